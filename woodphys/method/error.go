@@ -1,0 +1,46 @@
+package method
+
+// Code classifies an error or a warning for programs. Codes are part of the
+// service's contract.
+type Code string
+
+// Codes of errors.
+const (
+	OutOfRange    Code = "out_of_range"  // a value outside the limits
+	Missing       Code = "missing"       // something needed was not given
+	Contradictory Code = "contradictory" // two inputs cannot both be true
+	Unknown       Code = "unknown"       // a name that is not in the tables
+	Unsupported   Code = "unsupported"   // known, but without the value this needs
+	TooMuchWork   Code = "too_much_work" // would exceed the work budget
+	Stopped       Code = "stopped"       // the caller gave up or time ran out
+)
+
+// Codes of warnings.
+const (
+	OutsideFitted Code = "outside_fitted_range" // computed beyond the fitted range
+	Recalled      Code = "recalled_value"       // rests on a value recalled from its source, not re-read
+	DefaultUsed   Code = "default_used"         // a missing input was replaced
+	Disagreement  Code = "disagreement"         // two published ways give different answers
+	Assumption    Code = "assumption"           // a simplification worth knowing
+	Caution       Code = "caution"              // safety, health or law
+)
+
+// Error is what a chapter returns for input it cannot answer. Input names the
+// input as the chapter's documentation does; the service turns it into a
+// pointer to the caller's field.
+type Error struct {
+	Code   Code
+	Input  string
+	Detail string // for people: what is wrong, the limit and the unit
+	Limit  string // the limit alone, with its unit; empty when there is none
+}
+
+func (e *Error) Error() string { return e.Detail }
+
+// Warning is something the reader of an answer should know.
+type Warning struct {
+	Code   Code   `json:"code"`
+	Method string `json:"method,omitempty"`
+	Input  string `json:"input,omitempty"`
+	Detail string `json:"detail"`
+}

@@ -1,0 +1,95 @@
+package method
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Range is a closed interval of numbers. Either end may be infinite.
+type Range struct{ Low, High float64 }
+
+// Holds reports whether v lies in r. A NaN lies in no range.
+func (r Range) Holds(v float64) bool { return v >= r.Low && v <= r.High }
+
+// Any is the range without ends.
+func Any() Range { return Range{math.Inf(-1), math.Inf(1)} }
+
+// Input is one input of a method: its name, its unit, the range the method was
+// fitted or observed in, and the wider range in which it is computed at all.
+type Input struct {
+	Name   string
+	Unit   string
+	Fitted Range // outside: Warning
+	Limit  Range // outside: *Error
+}
+
+// Checked says how far a method's source was verified.
+type Checked string
+
+// How a source was verified.
+const (
+	Read     Checked = "read"            // read in the publication or a copy of it
+	Memory   Checked = "memory"          // recalled from the named publication, not re-read
+	Derived  Checked = "derived"         // derived by geometry, arithmetic or statistics
+	Practice Checked = "common practice" // a fact of the trade without a published source
+)
+
+// Method is a row of the registry.
+type Method struct {
+	ID       string // stable, such as "emc.hailwood-horrobin"
+	Chapter  string // package that holds it
+	Summary  string // one line for people
+	Equation string // as printed, in plain text
+	Inputs   []Input
+	Accuracy string // what is stated or was measured, with the unit
+	Source   string // author, title, table, page
+	Checked  Checked
+}
+
+// Check tests value, in the unit of the row, against the ranges of the named
+// input. Outside the limit the error is an *Error with code OutOfRange; between
+// the fitted range and the limit the warning is not nil. It panics on a name
+// that the row lacks, which is a mistake in the code and not in the data.
+func (m *Method) Check(input string, value float64) (*Warning, error) {
+	for i := range m.Inputs {
+		in := &m.Inputs[i]
+		if in.Name != input {
+			continue
+		}
+		if !in.Limit.Holds(value) {
+			return nil, in.outside(value)
+		}
+		if !in.Fitted.Holds(value) {
+			return &Warning{Code: OutsideFitted, Method: m.ID, Input: input, Detail: fmt.Sprintf(
+				"%s %s %s lies outside %s, the range this method was fitted in; the answer is an extrapolation",
+				in.Name, number(value), in.Unit, in.Fitted.text(in.Unit))}, nil
+		}
+		return nil, nil //nolint:nilnil // nothing to say is the usual answer
+	}
+	panic("method " + m.ID + " has no input " + input)
+}
+
+func (in *Input) outside(value float64) *Error {
+	return &Error{
+		Code: OutOfRange, Input: in.Name, Limit: in.Limit.text(in.Unit),
+		Detail: fmt.Sprintf("%s must be %s; got %s", in.Name, in.Limit.text(in.Unit), number(value)),
+	}
+}
+
+func (r Range) text(unit string) string {
+	if unit != "" {
+		unit = " " + unit
+	}
+	switch low, high := math.IsInf(r.Low, -1), math.IsInf(r.High, 1); {
+	case low && high:
+		return "any number"
+	case low:
+		return "at most " + number(r.High) + unit
+	case high:
+		return "at least " + number(r.Low) + unit
+	}
+	return number(r.Low) + " to " + number(r.High) + unit
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }

@@ -1,0 +1,48 @@
+package method
+
+import "slices"
+
+// Notes gathers what an answer rests on: the ids of the methods used and the
+// warnings met, each once and in order of first use. The zero value is empty.
+type Notes struct {
+	Basis    []string
+	Warnings []Warning
+}
+
+// Use notes that m was used and checks one of its inputs, given in the unit of
+// the row. Outside the fitted range a warning is noted; outside the limit the
+// *Error of Check is returned.
+func (n *Notes) Use(m *Method, input string, value float64) error {
+	n.Rest(m)
+	w, err := m.Check(input, value)
+	if w != nil {
+		n.Warn(*w)
+	}
+	return err
+}
+
+// Rest notes that the answer rests on m.
+func (n *Notes) Rest(m *Method) {
+	if !slices.Contains(n.Basis, m.ID) {
+		n.Basis = append(n.Basis, m.ID)
+	}
+}
+
+// Warn notes w unless it was noted before.
+func (n *Notes) Warn(w Warning) {
+	if !slices.Contains(n.Warnings, w) {
+		n.Warnings = append(n.Warnings, w)
+	}
+}
+
+// Merge adds the notes of a part of the work.
+func (n *Notes) Merge(other Notes) {
+	for _, id := range other.Basis {
+		if !slices.Contains(n.Basis, id) {
+			n.Basis = append(n.Basis, id)
+		}
+	}
+	for _, w := range other.Warnings {
+		n.Warn(w)
+	}
+}

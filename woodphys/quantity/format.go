@@ -1,0 +1,101 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+)
+
+// In returns l measured in the unit with that symbol; ok is false for a symbol
+// that is not a unit of length.
+func (l Length) In(symbol string) (value float64, ok bool) {
+	return in(DimensionLength, float64(l), symbol)
+}
+
+// In returns t measured in the unit with that symbol; ok is false for a symbol
+// that is not a unit of temperature.
+func (t Temperature) In(symbol string) (value float64, ok bool) {
+	return in(DimensionTemperature, t.kelvin, symbol)
+}
+
+// In returns m measured in the unit with that symbol; ok is false for a symbol
+// that is not a unit of mass.
+func (m Mass) In(symbol string) (value float64, ok bool) {
+	return in(DimensionMass, float64(m), symbol)
+}
+
+// In returns p measured in the unit with that symbol; ok is false for a symbol
+// that is not a unit of pressure.
+func (p Pressure) In(symbol string) (value float64, ok bool) {
+	return in(DimensionPressure, float64(p), symbol)
+}
+
+// Format returns l for people in the unit with that symbol, rounded to what a
+// shop can measure and without trailing zeros: "52 mm", "2.0625 in". An
+// unknown symbol is replaced by "m".
+func (l Length) Format(symbol string) string {
+	return format(DimensionLength, float64(l), symbol, "m")
+}
+
+// Format returns t for people: "21.1 C". An unknown symbol is replaced by "K".
+func (t Temperature) Format(symbol string) string {
+	return format(DimensionTemperature, t.kelvin, symbol, "K")
+}
+
+// Format returns m for people: "1.45 kg". An unknown symbol is replaced by "kg".
+func (m Mass) Format(symbol string) string {
+	return format(DimensionMass, float64(m), symbol, "kg")
+}
+
+// Format returns p for people: "1013.3 hPa". An unknown symbol is replaced by "Pa".
+func (p Pressure) Format(symbol string) string {
+	return format(DimensionPressure, float64(p), symbol, "Pa")
+}
+
+// FormatNumber returns v rounded to the given decimals, without trailing zeros
+// and without a negative zero. decimals from 0 to 12.
+func FormatNumber(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if decimals > 0 {
+		end := len(text)
+		for text[end-1] == '0' {
+			end--
+		}
+		if text[end-1] == '.' {
+			end--
+		}
+		text = text[:end]
+	}
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+func in(d Dimension, si float64, symbol string) (float64, bool) {
+	u, ok := lookUp(d, symbol)
+	if !ok {
+		return 0, false
+	}
+	return settle(u.fromSI(si)), true
+}
+
+// settle removes the last-digit dust of a unit conversion: 52.000000000000007
+// becomes 52. It keeps 15 significant digits, more than any input carries.
+func settle(v float64) float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return v
+	}
+	rounded := math.Round(v)
+	if math.Abs(v-rounded) < 1e-13*math.Max(1, math.Abs(v)) {
+		return rounded
+	}
+	return v
+}
+
+func format(d Dimension, si float64, symbol, fallback string) string {
+	u, ok := lookUp(d, symbol)
+	if !ok {
+		u, _ = lookUp(d, fallback)
+	}
+	return FormatNumber(u.fromSI(si), u.decimals) + " " + u.symbol
+}
