@@ -1,0 +1,77 @@
+package sorption
+
+import "latewood/woodphys/method"
+
+// Limits of temperature in degC: K2 turns negative below -37 degC and K1 above
+// 129 degC; between -40 and 120 degC the curve still rises with humidity throughout.
+const lowestC, highestC = -40.0, 120.0
+
+const handbook = "Wood Handbook, FPL-GTR-190 (2010), eq. 4-5, p. 4-4; coefficients of Simpson 1973, Wood and Fiber 5(1)"
+
+var rowEMC = method.Method{
+	ID: "emc.hailwood-horrobin", Chapter: "sorption",
+	Summary:  "Equilibrium moisture content of wood in air",
+	Equation: "x = K H; EMC = (1800/W) [x/(1-x) + (K1 x + 2 K1 K2 x^2)/(1 + K1 x + K1 K2 x^2)]",
+	Inputs: []method.Input{
+		{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 0, High: 100}, Limit: method.Range{Low: lowestC, High: highestC}},
+		{Name: "rh_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 98}, Limit: method.Range{Low: 0, High: 100}},
+	},
+	Accuracy: "0.06 %MC against table 4-2 (rounding); about 1 %MC between species; +/-8 % of the value when the history is unknown",
+	Source:   handbook, Checked: method.Memory,
+}
+
+var rowInverse = method.Method{
+	ID: "emc.inverse", Chapter: "sorption",
+	Summary:  "Relative humidity that keeps wood at a moisture content",
+	Equation: "EMC(t, H) = MC solved for H",
+	Inputs: []method.Input{
+		{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 0, High: 100}, Limit: method.Range{Low: lowestC, High: highestC}},
+		{Name: "mc_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 27}, Limit: method.Range{Low: 0, High: 30}},
+	},
+	Accuracy: "exact inverse to 1e-12; 1 %MC between species is about 5 %RH in the middle of the range",
+	Source:   handbook, Checked: method.Memory,
+}
+
+var rowHysteresis = method.Method{
+	ID: "emc.hysteresis", Chapter: "sorption",
+	Summary:  "Desorption and adsorption branches about the middle curve",
+	Equation: "EMC_des = f EMC, EMC_ads = f r EMC, f = 2/(1+r); r = 0.85 to 20 C, rising in a straight line to 1 at 87.5 C",
+	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 20, High: 87.5}, Limit: method.Range{Low: lowestC, High: highestC}}},
+	Accuracy: "r is 0.75 to 0.90 between woods and samples; that the printed curve is the mean of the two is an assumption",
+	Source:   "Stamm 1964, Wood and Cellulose Science; Skaar 1988, Wood-Water Relations; Siau 1995; the straight line is a choice", Checked: method.Memory,
+}
+
+var rowLower = method.Method{
+	ID: "emc.extractives", Chapter: "sorption",
+	Summary:  "Lower EMC of woods rich in extractives",
+	Equation: "EMC - 2 %MC (1 to 3) min(RH/80 %, 1)",
+	Inputs:   []method.Input{{Name: "rh_pct", Unit: "%", Fitted: method.Range{Low: 80, High: 98}, Limit: method.Range{Low: 0, High: 100}}},
+	Accuracy: "the band of 1 to 3 %MC at 80 % RH and above; the straight line below is an assumption",
+	Source:   "Wood Handbook ch. 4 and Skaar 1988", Checked: method.Memory,
+}
+
+var rowBand = method.Method{
+	ID: "emc.band", Chapter: "sorption",
+	Summary:  "Margin of the EMC of one piece",
+	Equation: "sd^2 = (1 %MC/1.645 min(EMC/12 %MC, 1))^2 + (EMC (f-1)/sqrt 3)^2, the second term when the history is unknown",
+	Inputs:   []method.Input{{Name: "mc_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 30}, Limit: method.Range{Low: 0, High: 40}}},
+	Accuracy: "an estimate from rules in the literature, not a measured scatter",
+	Source:   "Wood Handbook ch. 4 (one table for all species, to about 1 %MC); Stamm 1964 for the loop", Checked: method.Memory,
+}
+
+var rowSaturation = method.Method{
+	ID: "fsp.temperature", Chapter: "sorption",
+	Summary:  "Fibre saturation point at a temperature",
+	Equation: "FSP(t) = FSP(20 C) - 0.1 %MC (t - 20 C), held outside 0 to 100 C",
+	Inputs: []method.Input{
+		{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 0, High: 100}, Limit: method.Range{Low: lowestC, High: highestC}},
+		{Name: "fibre_saturation_pct", Unit: "%", Fitted: method.Range{Low: 15, High: 35}, Limit: method.Range{Low: 10, High: 45}},
+	},
+	Accuracy: "+/-3 %MC for a species by name",
+	Source:   "Stamm and Loughborough 1935, J. Phys. Chem. 39, 121-132", Checked: method.Memory,
+}
+
+// Methods returns the rows of this chapter.
+func Methods() []*method.Method {
+	return []*method.Method{&rowEMC, &rowInverse, &rowHysteresis, &rowLower, &rowBand, &rowSaturation}
+}
