@@ -1,0 +1,11 @@
+package moisture
+
+import "latewood/woodphys/method"
+
+// Methods returns the registry rows of this chapter.
+func Methods() []*method.Method {
+	return []*method.Method{
+		&ovendryRow, &basisRow, &runningRow, &ovendryMassRow, &targetRow, &pinRow, &pinlessRow,
+		&densityRow, &statedRow, &combineRow, &gradientRow, &trendRow, &constantRow,
+	}
+}
