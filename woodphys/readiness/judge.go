@@ -1,0 +1,198 @@
+package readiness
+
+import (
+	"fmt"
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+var judgeRow = method.Method{
+	ID: "readiness.criteria", Chapter: "readiness",
+	Summary:  "Probability that the wood meets what a step of the work asks: level, gradient, rest",
+	Equation: "P(low <= X <= high) = Phi((high - x)/s) - Phi((low - x)/s) for each criterion; their product for the step",
+	Inputs: []method.Input{
+		{Name: "mc_pct", Unit: "%MC", Fitted: method.Range{Low: 3, High: 30}, Limit: method.Range{Low: 0, High: 250}},
+		{Name: "target_pct", Unit: "%MC", Fitted: method.Range{Low: 4, High: 16}, Limit: method.Range{Low: 0, High: 30}},
+	},
+	Accuracy: "the criteria are taken as independent and normal; limits and thresholds are common practice",
+	Source:   "common practice, no source; Wood Handbook, FPL-GTR-190, ch. 13 for the need of level and gradient",
+	Checked:  method.Practice,
+}
+
+// Methods returns the rows of this chapter.
+func Methods() []*method.Method { return []*method.Method{&judgeRow} }
+
+// Uncertain is a value with its standard deviation; Known is false when there
+// is no reading of it.
+type Uncertain struct {
+	Value, SD float64
+	Known     bool
+}
+
+// State is what is known of a piece now.
+type State struct {
+	MC       Uncertain // mean over the thickness, fraction of ovendry mass
+	Target   Uncertain // EMC of the build room for this wood, fraction
+	Gradient Uncertain // core minus shell, fraction
+	Rate     Uncertain // change of mass per day, share of the mass
+}
+
+// Outcome is a three-valued verdict.
+type Outcome string
+
+// Outcomes of a criterion or a step.
+const (
+	Ready     Outcome = "ready"
+	NotReady  Outcome = "not_ready"
+	CannotSay Outcome = "cannot_say"
+)
+
+// Thresholds of probability for an outcome; between them nothing is claimed.
+// Common practice, no source.
+const (
+	readyFrom    = 0.80
+	notReadyUpTo = 0.20
+)
+
+// Criterion is one thing a step asks, with the number that met or failed it.
+type Criterion struct {
+	Name        string // "level", "gradient" or "rest"
+	Outcome     Outcome
+	Probability float64 // that the criterion is met; NaN-free, 0 when not known
+	Known       bool
+	Detail      string
+}
+
+// Verdict is the judgement on one step.
+type Verdict struct {
+	Step        Step
+	Outcome     Outcome
+	Probability float64 // that every criterion that can be judged is met
+	Criteria    []Criterion
+	Detail      string
+}
+
+// Judge returns the verdict on step s for wood in the given state. A criterion
+// without a reading is not known: it cannot make the step ready, but another
+// criterion may still show that it is not.
+//
+// Errors: *method.Error out_of_range for "mc_pct" (0 to 250) and "target_pct"
+// (0 to 30); missing for "mc_pct" when MC or Target is not known.
+// Accuracy: as good as the standard deviations given; criteria are taken as
+// independent.
+//
+// Source: see the registry row readiness.criteria.
+func Judge(s Step, limits Limits, state State) (Verdict, method.Notes, error) {
+	var notes method.Notes
+	if !state.MC.Known || !state.Target.Known {
+		return Verdict{}, notes, &method.Error{Code: method.Missing, Input: "mc_pct", Detail: "a verdict needs a moisture content and a target"}
+	}
+	if err := notes.Use(&judgeRow, "mc_pct", state.MC.Value*100); err != nil {
+		return Verdict{}, notes, err
+	}
+	if err := notes.Use(&judgeRow, "target_pct", state.Target.Value*100); err != nil {
+		return Verdict{}, notes, err
+	}
+	v := Verdict{Step: s, Probability: 1}
+	v.add(level(limits, state))
+	if limits.Gradient > 0 {
+		v.add(gradient(limits, state.Gradient))
+	}
+	if limits.Rate > 0 {
+		v.add(rest(limits, state.Rate))
+	}
+	v.conclude()
+	return v, notes, nil
+}
+
+func level(limits Limits, state State) Criterion {
+	gap := state.MC.Value - state.Target.Value
+	sd := math.Hypot(state.MC.SD, state.Target.SD)
+	p := within(gap, sd, -float64(limits.Below), float64(limits.Above))
+	return Criterion{Name: "level", Known: true, Probability: p, Outcome: outcomeOf(p),
+		Detail: fmt.Sprintf("moisture content %.1f %% is %+.1f points from the target %.1f %%; allowed -%s to +%s points",
+			state.MC.Value*100, gap*100, state.Target.Value*100, points(limits.Below), points(limits.Above))}
+}
+
+func gradient(limits Limits, g Uncertain) Criterion {
+	c := Criterion{Name: "gradient", Known: g.Known, Outcome: CannotSay,
+		Detail: "no readings at two depths; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
+	if !g.Known {
+		return c
+	}
+	c.Probability = within(g.Value, g.SD, -float64(limits.Gradient), float64(limits.Gradient))
+	c.Outcome = outcomeOf(c.Probability)
+	c.Detail = fmt.Sprintf("core minus shell is %+.1f points; allowed %s points either way", g.Value*100, points(limits.Gradient))
+	return c
+}
+
+func rest(limits Limits, r Uncertain) Criterion {
+	c := Criterion{Name: "rest", Known: r.Known, Outcome: CannotSay,
+		Detail: "fewer than three dated weights; it is not known whether the weight is at rest"}
+	if !r.Known {
+		return c
+	}
+	c.Probability = within(r.Value, r.SD, -limits.Rate, limits.Rate)
+	c.Outcome = outcomeOf(c.Probability)
+	c.Detail = fmt.Sprintf("the weight changes by %+.3f %% a day; allowed %s %% either way", r.Value*100, quantity.FormatNumber(limits.Rate*100, 3))
+	return c
+}
+
+func points(m quantity.Moisture) string { return quantity.FormatNumber(m.Percent(), 1) }
+
+func (v *Verdict) add(c Criterion) {
+	v.Criteria = append(v.Criteria, c)
+	if c.Known {
+		v.Probability *= c.Probability
+	}
+}
+
+// conclude draws the step's outcome from its criteria: one that fails fails
+// the step; one that is not known keeps it from being ready.
+func (v *Verdict) conclude() {
+	v.Outcome = outcomeOf(v.Probability)
+	for _, c := range v.Criteria {
+		if c.Known && c.Outcome == NotReady {
+			v.Outcome, v.Detail = NotReady, c.Detail
+			return
+		}
+	}
+	for _, c := range v.Criteria {
+		if c.Outcome == CannotSay {
+			v.Outcome, v.Detail = CannotSay, c.Detail
+			return
+		}
+	}
+	if v.Outcome == Ready {
+		v.Detail = "every criterion is met"
+		return
+	}
+	v.Detail = "no single criterion fails, but together they are met with too little certainty"
+}
+
+func outcomeOf(p float64) Outcome {
+	switch {
+	case p >= readyFrom:
+		return Ready
+	case p <= notReadyUpTo:
+		return NotReady
+	}
+	return CannotSay
+}
+
+// within returns the probability that a normal variable lies between low and
+// high; with no spread it is 0 or 1.
+func within(mean, sd, low, high float64) float64 {
+	if !(sd > 0) {
+		if mean >= low && mean <= high {
+			return 1
+		}
+		return 0
+	}
+	return phi((high-mean)/sd) - phi((low-mean)/sd)
+}
+
+// phi is the standard normal distribution function.
+func phi(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
