@@ -1,0 +1,90 @@
+package movement
+
+import (
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Figure is one published number of a wood. The zero Figure is not known.
+type Figure struct {
+	Value    float64
+	Known    bool
+	Recalled bool // recalled from its table, not re-read; noted with the answer
+}
+
+// Published returns a figure that was read in its source. Any unit.
+func Published(v float64) Figure { return Figure{Value: v, Known: true} }
+
+// Recall returns a figure that is recalled from its source and not re-read. Any unit.
+func Recall(v float64) Figure { return Figure{Value: v, Known: true, Recalled: true} }
+
+// Wood holds what this chapter needs of a wood. Shrinkage figures are fractions
+// of the green dimension, green to ovendry (0.086 for 8.6 %); coefficients are
+// change per %MC as a fraction (0.00369).
+type Wood struct {
+	Radial, Tangential, Volumetric, Longitudinal Figure
+	CoefficientRadial, CoefficientTangential     Figure
+	// CoefficientFibreSaturation is the onset of shrinkage that the
+	// coefficients were made with, 0.30 or 0.22; 0 when not known.
+	CoefficientFibreSaturation quantity.Moisture
+	// FibreSaturation is the wood's own; 0 when not known.
+	FibreSaturation quantity.Moisture
+}
+
+const (
+	// defaultOnset is the fibre saturation of the handbook's formulas.
+	defaultOnset = 30 * quantity.PercentMC
+	// shrinkageCV is the coefficient of variation of shrinkage between pieces
+	// of a species, about 15 %. Wood Handbook ch. 4, from memory.
+	shrinkageCV = 0.15
+	// longitudinalShrinkage: 0.1 to 0.2 % green to ovendry for normal wood
+	// (Wood Handbook GTR-190 p. 4-5, read as quoted); the middle.
+	longitudinalShrinkage = 0.0015
+	// longitudinalCV is wide on purpose, own choice: the 90 % band is 0.03 to 0.27 %.
+	longitudinalCV = 0.5
+)
+
+var (
+	moistureRange   = method.Range{Low: 0, High: 250}
+	shrinkageFitted = method.Range{Low: 1, High: 16}
+	shrinkageLimit  = method.Range{Low: 0.01, High: 40}
+	lengthRange     = method.Range{Low: 1e-3, High: 1e6}
+	onsetInput      = method.Input{Name: "fibre_saturation_pct", Unit: "%MC", Fitted: method.Range{Low: 15, High: 40}, Limit: method.Range{Low: 10, High: 45}}
+)
+
+// onset returns the moisture content at which shrinkage starts.
+func (w *Wood) onset(n *method.Notes, row *method.Method) (quantity.Moisture, error) {
+	f := w.CoefficientFibreSaturation
+	if f == 0 {
+		f = w.FibreSaturation
+	}
+	if f == 0 {
+		n.Warn(method.Warning{Code: method.DefaultUsed, Method: row.ID, Input: "fibre_saturation_pct", Detail: "shrinkage is taken to start at 30 %MC, as in the handbook's formulas"})
+		return defaultOnset, nil
+	}
+	return f, n.Use(row, "fibre_saturation_pct", f.Percent())
+}
+
+// figure checks a known figure under its name, in the unit of the row.
+func figure(n *method.Notes, row *method.Method, input string, f Figure, scale float64) error {
+	if !f.Known {
+		return nil
+	}
+	if f.Recalled {
+		n.Warn(method.Warning{Code: method.Recalled, Method: row.ID, Input: input, Detail: "this figure of the wood is recalled from its table, not re-read"})
+	}
+	return n.Use(row, input, f.Value*scale)
+}
+
+// checkBand checks a moisture band: its value by the row, its ends by order.
+func checkBand(n *method.Notes, row *method.Method, input string, b quantity.Band[quantity.Moisture]) error {
+	if err := n.Use(row, input, b.Value.Percent()); err != nil {
+		return err
+	}
+	if !(b.Low <= b.Value && b.Value <= b.High) || math.IsInf(float64(b.High-b.Low), 0) { // also catches NaN
+		return &method.Error{Code: method.Contradictory, Input: input, Detail: "the band of " + input + " must hold its value: low <= value <= high"}
+	}
+	return nil
+}
