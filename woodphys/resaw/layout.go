@@ -1,0 +1,140 @@
+package resaw
+
+import (
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Layout is a box-shaped billet crosscut into rows, ripped into columns and
+// resawn stack by stack, every blank alike.
+type Layout struct {
+	Length, Width           quantity.Length // of the billet
+	TrimStart, TrimEnd      quantity.Length // off its ends, cuts included
+	EdgeStart, EdgeEnd      quantity.Length // off its edges, cuts included
+	BlankLength, BlankWidth quantity.Length
+	Crosscut, Rip           quantity.Length // kerfs
+	Cut                     Cut             // how each blank is resawn
+}
+
+// Shares is what becomes of a billet. The five parts add up to Whole exactly.
+type Shares struct {
+	Whole    Cubic
+	Plate    Cubic // sawn leaves
+	Kerf     Cubic // turned to dust by crosscut, rip and resaw
+	Shavings Cubic // facing, re-facing, and a left over too thin to cut off
+	Trim     Cubic // off the ends and edges
+	Offcut   Cubic // strips and lengths left
+}
+
+// Grid is what a Layout gives.
+type Grid struct {
+	Rows, Columns Line
+	Stack         Yield // of every blank
+	Stacks        int
+	Leaves        int // in all
+	Shares        Shares
+	Notes         method.Notes
+}
+
+// Stacks returns the rows, columns and leaves of a billet and what becomes of
+// its wood.
+//
+// l: lengths 0 to 100 m; see Layout and Cut. Errors: as Across and Leaves;
+// method.TooMuchWork beyond MaxLeaves leaves in all. Accuracy: exact in whole
+// nanometres and cubic nanometres. A crosscut or rip through a remainder
+// narrower than its kerf turns all of it to dust.
+//
+// Source: derived; rows and columns are stacks, because resawing is the last
+// operation.
+func Stacks(l Layout) (Grid, error) {
+	var g Grid
+	var err error
+	if g.Rows, err = Across(l.Length, l.TrimStart, l.TrimEnd, l.BlankLength, l.Crosscut); err != nil {
+		return Grid{}, rename(err, map[string]string{"blank": "blank_length", "kerf": "crosscut"})
+	}
+	if g.Columns, err = Across(l.Width, l.EdgeStart, l.EdgeEnd, l.BlankWidth, l.Rip); err != nil {
+		return Grid{}, rename(err, map[string]string{
+			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start", "trim_end": "edge_end",
+		})
+	}
+	if g.Stack, err = Leaves(l.Cut); err != nil {
+		return Grid{}, err
+	}
+	g.Stacks = g.Rows.Blanks * g.Columns.Blanks // each at most 1e5
+	if err := tooManyLeaves(int64(g.Stacks)); err != nil {
+		return Grid{}, err
+	}
+	g.Leaves = g.Stacks * g.Stack.Leaves // each at most 1e5
+	if err := tooManyLeaves(int64(g.Leaves)); err != nil {
+		return Grid{}, err
+	}
+	g.Notes.Merge(g.Rows.Notes)
+	g.Notes.Merge(g.Columns.Notes)
+	g.Notes.Merge(g.Stack.Notes)
+	g.Notes.Rest(rowVolume)
+	g.Shares = l.shares(g)
+	return g, nil
+}
+
+func (l Layout) shares(g Grid) Shares {
+	length, width, t := whole(l.Length), whole(l.Width), whole(l.Cut.Thickness)
+	trim := min(whole(l.TrimStart)+whole(l.TrimEnd), length)
+	edge := min(whole(l.EdgeStart)+whole(l.EdgeEnd), width)
+	s := Shares{Whole: box(length, width, t)}
+	s.Trim = box(trim, width, t).Plus(box(length-trim, edge, t))
+	width -= edge
+
+	rows, cols := int64(g.Rows.Blanks), int64(g.Columns.Blanks)
+	dust, off := split(rows, whole(g.Rows.LeftOver), whole(l.Crosscut))
+	s.Kerf = box(dust, width, t)
+	s.Offcut = box(off, width, t)
+	length = rows * whole(l.BlankLength)
+
+	dust, off = split(cols, whole(g.Columns.LeftOver), whole(l.Rip))
+	s.Kerf = s.Kerf.Plus(box(length, dust, t))
+	s.Offcut = s.Offcut.Plus(box(length, off, t))
+	width = cols * whole(l.BlankWidth)
+
+	n, left := int64(g.Stack.Leaves), whole(g.Stack.LeftOver)
+	kerf, shave := int64(g.Stack.Cuts)*whole(l.Cut.Kerf), whole(l.Cut.Facing)
+	if n > 1 {
+		shave += (n - 1) * whole(l.Cut.Reface)
+	}
+	switch g.Stack.Remainder {
+	case OneMoreCut:
+		kerf += whole(l.Cut.Kerf)
+		left -= whole(l.Cut.Kerf)
+	case KeepThick:
+		shave += left
+		left = 0
+	case NothingLeft, RoughLeaf, RoughOffcut, TooThin:
+	}
+	s.Plate = box(length, width, n*whole(l.Cut.Leaf))
+	s.Kerf = s.Kerf.Plus(box(length, width, kerf))
+	s.Shavings = box(length, width, shave)
+	s.Offcut = s.Offcut.Plus(box(length, width, left))
+	return s
+}
+
+// split divides what lies outside n blanks in a row into dust and offcut.
+func split(n int64, left, kerf nm) (dust, off nm) {
+	if n == 0 {
+		return 0, left
+	}
+	last := min(left, kerf)
+	return (n-1)*kerf + last, left - last
+}
+
+// rename gives an error the caller's name of the input.
+func rename(err error, names map[string]string) error {
+	e, ok := err.(*method.Error) //nolint:errorlint // made bare by this package
+	if !ok {
+		return err
+	}
+	if to, ok := names[e.Input]; ok {
+		out := *e
+		out.Input, out.Detail = to, to+": "+e.Detail
+		return &out
+	}
+	return err
+}

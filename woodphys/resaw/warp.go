@@ -1,0 +1,111 @@
+package resaw
+
+import (
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Warp is a board of parallel faces that is not flat, and the piece of it that
+// is flattened.
+type Warp struct {
+	Thickness     quantity.Length // 1 micrometre to 100 m
+	Length, Width quantity.Length // of the board as measured, 1 micrometre to 100 m
+	Cup           quantity.Length // sagitta across Width, 0 to 100 m
+	Bow           quantity.Length // sagitta along Length, 0 to 100 m
+	Twist         quantity.Length // the fourth corner up, three down, 0 to 100 m
+	Packed        bool            // the rock is shared by packing under two corners
+
+	PieceLength, PieceWidth quantity.Length // cut before flattening; 0 means the whole
+}
+
+// Flat is what flattening leaves.
+type Flat struct {
+	Thickness            quantity.Length // 0 when nothing is left
+	Cup, Bow, Twist      quantity.Length // of the piece as cut
+	LossCup, LossBow     quantity.Length
+	LossTwist, LossInAll quantity.Length
+	Notes                method.Notes
+}
+
+// Flatten returns the thickness left when a warped board, or a shorter or
+// narrower piece of it, is planed flat on both faces. Both faces together lose
+// the range of the mid-surface, which for cup or bow is h and not 2h.
+//
+// w: see Warp. Errors: method.OutOfRange; method.Contradictory for a piece
+// larger than the board. Accuracy: for cup and bow as parabolas exact to the
+// square of h/W; the losses of cup, bow and twist are added, an upper bound.
+//
+// Source: derived; t - range(s), piece sagitta h (l/L)^2, twist g (l/L)(w/W),
+// half of it if shared by packing. Ripping before flattening is common practice.
+func Flatten(w Warp) (Flat, error) {
+	var f Flat
+	if err := check(&f.Notes, rowWarp, given{"thickness", w.Thickness}, given{"length", w.Length},
+		given{"width", w.Width}, given{"cup", w.Cup}, given{"bow", w.Bow}, given{"twist", w.Twist},
+		given{"piece_length", w.PieceLength}, given{"piece_width", w.PieceWidth}); err != nil {
+		return Flat{}, err
+	}
+	switch {
+	case w.PieceLength > w.Length:
+		return Flat{}, contradictory("piece_length", "the piece is longer than the board")
+	case w.PieceWidth > w.Width:
+		return Flat{}, contradictory("piece_width", "the piece is wider than the board")
+	}
+	along, across := quantity.Length(1), quantity.Length(1)
+	if w.PieceLength > 0 {
+		along = w.PieceLength / w.Length
+	}
+	if w.PieceWidth > 0 {
+		across = w.PieceWidth / w.Width
+	}
+	f.Cup, f.Bow, f.Twist = w.Cup*across*across, w.Bow*along*along, w.Twist*along*across
+	f.LossCup, f.LossBow, f.LossTwist = f.Cup, f.Bow, f.Twist
+	if w.Packed {
+		f.LossTwist /= 2
+	}
+	f.LossInAll = f.LossCup + f.LossBow + f.LossTwist
+	f.Thickness = max(0, w.Thickness-f.LossInAll)
+	return f, nil
+}
+
+// ArcRadius returns the radius of an arc from its chord and sagitta: of a
+// cupped face, or of one ring on the end grain.
+//
+// chord, sagitta: 1 micrometre to 100 m, the sagitta at most half the chord.
+// Errors: method.OutOfRange, method.Contradictory. Accuracy: exact geometry;
+// eccentric pith makes rings off-circular, so a radius from one ring is only an
+// estimate.
+//
+// Source: derived; R = c^2/(8 s) + s/2.
+func ArcRadius(chord, sagitta quantity.Length) (quantity.Length, error) {
+	var notes method.Notes
+	if err := check(&notes, rowArc, given{"chord", chord}, given{"sagitta", sagitta}); err != nil {
+		return 0, err
+	}
+	if sagitta > chord/2 {
+		return 0, contradictory("sagitta", "the sagitta is more than half the chord")
+	}
+	return chord*chord/(8*sagitta) + sagitta/2, nil
+}
+
+// FlatArc returns the thickness left of a cupped board by the exact arc rather
+// than by t - h.
+//
+// thickness, width, cup: 1 micrometre to 100 m, cup to the hollow face. Errors:
+// as ArcRadius. Accuracy: exact for faces that are arcs about one centre; 0
+// when nothing is left.
+//
+// Source: derived; sqrt((R+t)^2 - W^2/4) - R, R the radius of the hollow face.
+func FlatArc(thickness, width, cup quantity.Length) (quantity.Length, error) {
+	var notes method.Notes
+	if err := check(&notes, rowWarp, given{"thickness", thickness}, given{"width", width}); err != nil {
+		return 0, err
+	}
+	r, err := ArcRadius(width, cup)
+	if err != nil {
+		return 0, rename(err, map[string]string{"chord": "width", "sagitta": "cup"})
+	}
+	outer := float64(r+thickness)*float64(r+thickness) - float64(width)*float64(width)/4
+	return max(0, quantity.Length(math.Sqrt(max(0, outer)))-r), nil
+}
