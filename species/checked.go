@@ -1,0 +1,49 @@
+package species
+
+// Checked says how a figure was verified against the publication its source
+// names. It is the only authority on that.
+type Checked string
+
+// How a figure was verified, from the strongest to the weakest.
+const (
+	ReadAgreeing Checked = "read-agreeing" // read in a copy, and a second table that was read agrees
+	Read         Checked = "read"          // read in a copy of the publication
+	ReadByOrder  Checked = "read-by-order" // read in a copy with names and figures out of register; paired by row order
+	Computed     Checked = "computed"      // computed here from figures that carry their own mark
+	Derived      Checked = "derived"       // inverted from figures read in another table of the publication
+	Secondary    Checked = "secondary"     // seen only in a repeat by a third party
+	Inferred     Checked = "inferred"      // concluded from how figures fit together; stated nowhere that was read
+	Memory       Checked = "memory"        // recalled from the publication or common knowledge; no copy was read
+)
+
+// Marks returns all marks, the strongest first.
+func Marks() []Checked {
+	return []Checked{ReadAgreeing, Read, ReadByOrder, Computed, Derived, Secondary, Inferred, Memory}
+}
+
+// Meaning returns one line for people, or "" for a mark that does not exist.
+func (c Checked) Meaning() string {
+	switch c {
+	case ReadAgreeing:
+		return "read in a copy of the publication, and a second table that was read agrees"
+	case Read:
+		return "read in a copy of the publication"
+	case ReadByOrder:
+		return "read in a copy that has names and figures out of register; paired by row order"
+	case Computed:
+		return "computed here from published figures"
+	case Derived:
+		return "not visible itself; inverted from figures read in another table of the publication"
+	case Secondary:
+		return "seen only in a repeat by a third party, not in the publication"
+	case Inferred:
+		return "concluded from how published figures fit together; stated nowhere that was read"
+	case Memory:
+		return "recalled from memory; no copy was read"
+	}
+	return ""
+}
+
+// SeenInPrint reports whether the figure itself was read in a copy of the
+// publication.
+func (c Checked) SeenInPrint() bool { return c == ReadAgreeing || c == Read || c == ReadByOrder }
