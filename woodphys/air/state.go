@@ -125,9 +125,9 @@ func begin(t quantity.Temperature, p quantity.Pressure) (State, error) {
 	return s, s.Notes.Use(&rowWater, "temperature", t.Celsius())
 }
 
-// slack is how far rounding may carry a relative humidity past 0 or 1 before it
-// counts as impossible.
-const slack = 1e-9
+// slack is how far rounding, also of a printed input, may carry a relative
+// humidity past 0 or 1 before it counts as impossible.
+const slack = 1e-6
 
 // with completes s for the vapour pressure e that follows from the named input.
 func (s State) with(e quantity.Pressure, input string) (State, error) {

@@ -98,8 +98,10 @@ func (s State) WetBulb() (t quantity.Temperature, iced bool, err error) {
 			return quantity.Kelvin(risingRoot(freezing, dry, start, 1e-10, residual)), false, nil
 		}
 	}
+	// The equations over ice and over water meet near the triple point and not at
+	// 0 degC, so the ice bulb of saturated air at 0 degC lies a hair above it.
 	start := math.Min(dry, freezing) - 1
-	return quantity.Kelvin(risingRoot(lowestPoint, freezing, start, 1e-10, s.bulbResidual(iceBulb()))), true, nil
+	return quantity.Kelvin(risingRoot(lowestPoint, triplePoint, start, 1e-10, s.bulbResidual(iceBulb()))), true, nil
 }
 
 // bulbResidual is eq. 33 or 35 multiplied out so that it has no pole where the

@@ -94,13 +94,19 @@ func EquilibriumBand(t quantity.Temperature, rh float64, b Branch, lowerEMC bool
 			Detail: fmt.Sprintf("air above %.0f %% RH is treated as %.0f %% RH; the curve is steep and poorly known there", 100*HighestSurfaceHumidity, 100*HighestSurfaceHumidity)})
 	}
 	if b != Middle {
-		notes.Rest(&rowHysteresis)
+		if err := notes.Use(&rowHysteresis, "temperature", t.Celsius()); err != nil {
+			return Equilibrium{}, err
+		}
 	}
-	notes.Rest(&rowBand)
 	m := NewBranchIsotherm(t, b).At(rh)
+	if err := notes.Use(&rowBand, "mc_pct", m.Percent()); err != nil {
+		return Equilibrium{}, err
+	}
 	sd := UncertaintySD(m, b, t)
 	if lowerEMC {
-		notes.Rest(&rowLower)
+		if err := notes.Use(&rowLower, "rh_pct", rh*100); err != nil {
+			return Equilibrium{}, err
+		}
 		lower := LowerEMC(m, rh)
 		m = lower.Value
 		sd = quantity.Moisture(math.Hypot(float64(sd), float64(lower.SD())))

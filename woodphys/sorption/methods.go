@@ -36,7 +36,7 @@ var rowHysteresis = method.Method{
 	ID: "emc.hysteresis", Chapter: "sorption",
 	Summary:  "Desorption and adsorption branches about the middle curve",
 	Equation: "EMC_des = f EMC, EMC_ads = f r EMC, f = 2/(1+r); r = 0.85 to 20 C, rising in a straight line to 1 at 87.5 C",
-	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 20, High: 87.5}, Limit: method.Range{Low: lowestC, High: highestC}}},
+	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: 0, High: 100}, Limit: method.Range{Low: lowestC, High: highestC}}},
 	Accuracy: "r is 0.75 to 0.90 between woods and samples; that the printed curve is the mean of the two is an assumption",
 	Source:   "Stamm 1964, Wood and Cellulose Science; Skaar 1988, Wood-Water Relations; Siau 1995; the straight line is a choice", Checked: method.Memory,
 }

@@ -1,0 +1,26 @@
+// Package woodphys is the physics of seasoning and working wood, one package
+// per chapter. It knows no HTTP, no files and no clock; every function answers
+// from its arguments alone.
+//
+// The chapters, in the order in which they build on one another:
+//
+//	quantity   lengths, temperatures, masses, moisture contents and the like, SI inside
+//	method     the form of a registry row, errors, warnings and notes
+//	air        saturation pressure, wet bulb, dew point, altitude, heated outdoor air
+//	sorption   EMC of wood in air, its inverse, hysteresis branches, fibre saturation
+//	moisture   MC from ovendry, from running weights, from meters; each with its uncertainty
+//	movement   shrinkage and swelling of a dimension at any ring angle
+//	section    shape of a cross-section after a uniform change of MC
+//	drying     diffusion under a climate; the seasoning forecast
+//	readiness  forecast and readings together: verdict, date, probability
+//	resaw      leaves, sets and whole-billet plans; bookmatch seams
+//	laminate   glued layers: curvature, seam strain, seasonal movement
+//
+// Arrows: a chapter imports only chapters above it in this list, so there are
+// no cycles. The tables of species and stations live in package species; nothing
+// here imports it, chapters take plain values. Nothing here imports the service
+// that serves it.
+//
+// The tests of this package run the published worked examples of all chapters,
+// testdata/published/worked_examples.csv, and report the agreement per source.
+package woodphys
