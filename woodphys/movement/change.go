@@ -66,7 +66,7 @@ func Change(dimension quantity.Length, direction Direction, from, to quantity.Ba
 		byS = byShrinkage(p.s, p.from, p.to)
 		m.Shrinkage = FormResult{Known: true, Change: scale(byS.band(), dimension), Rate: p.s.value}
 	}
-	inside := coefficientRange.Holds(from.Value.Percent()) && coefficientRange.Holds(to.Value.Percent())
+	inside := coefficientRange.Holds(percent(from.Value)) && coefficientRange.Holds(percent(to.Value))
 	if m.Form = ByShrinkage; p.hasC && (inside || !p.hasS) {
 		m.Form = ByCoefficient
 	}
@@ -83,10 +83,10 @@ func Change(dimension quantity.Length, direction Direction, from, to quantity.Ba
 func (m *Movement) choose(byC, byS relative, from, to quantity.Band[quantity.Moisture]) error {
 	if m.Form == ByCoefficient {
 		m.Strain = byC.band()
-		if err := m.Notes.Use(&coefficientRow, "from_mc_pct", from.Value.Percent()); err != nil {
+		if err := m.Notes.Use(&coefficientRow, "from_mc_pct", percent(from.Value)); err != nil {
 			return err
 		}
-		if err := m.Notes.Use(&coefficientRow, "to_mc_pct", to.Value.Percent()); err != nil {
+		if err := m.Notes.Use(&coefficientRow, "to_mc_pct", percent(to.Value)); err != nil {
 			return err
 		}
 	} else {

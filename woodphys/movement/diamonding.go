@@ -34,7 +34,8 @@ type Diamond struct {
 // Errors: out_of_range for from_mc_pct, to_mc_pct, ring_angle_deg,
 // ring_angle_sd_deg, figures of the wood; unsupported without radial and
 // tangential shrinkage.
-// Accuracy: small angles; 90 % band by the delta method.
+// Accuracy: linear form, short of the exact corner by about the mean shrinkage
+// (5 % of the angle); 90 % band by the delta method.
 // Source: rotation of plane strain, derived.
 func Diamonding(ringAngle, sd quantity.Angle, from, to quantity.Band[quantity.Moisture], wood Wood) (Diamond, error) {
 	var out Diamond

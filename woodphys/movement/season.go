@@ -36,7 +36,9 @@ type Swing struct {
 // Between returns how a dimension, cut to size when the wood had the moisture
 // content made, moves to each of two airs and from the first to the second. The
 // band of Between is not the difference of the other two bands, because the
-// piece's own shrinkage is the same on both ways.
+// piece's own shrinkage is the same on both ways. Each of the three rests on the
+// form that suits its own ends, so where one leaves 6 to 14 %MC they need not
+// add up to the last digit.
 //
 // Errors: as Change, with made_mc_pct, first_mc_pct and second_mc_pct.
 // Accuracy: as Change.

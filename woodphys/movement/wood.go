@@ -88,3 +88,7 @@ func checkBand(n *method.Notes, row *method.Method, input string, b quantity.Ban
 	}
 	return nil
 }
+
+// percent returns m in %MC without the last-digit dust of the conversion, so
+// that 14 %MC (0.14*100 = 14.000000000000002) lies within 6 to 14.
+func percent(m quantity.Moisture) float64 { return math.Round(m.Percent()*1e9) / 1e9 }

@@ -1,0 +1,220 @@
+package movement_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+)
+
+// Wood Handbook ch. 13, flat-grained white fir, printed 1.705 mm and 0.067 in
+// (from memory; tolerance half the last printed digit).
+func TestChangeWhiteFir(t *testing.T) {
+	fir := movement.Wood{CoefficientTangential: movement.Recall(0.00245), CoefficientFibreSaturation: 0.30}
+	m, err := movement.Change(232*quantity.Millimetre, movement.Tangential(), exact(8), exact(11), fir)
+	require.NoError(t, err)
+	assert.InDelta(t, 1.705, m.Change.Value.Millimetres(), 0.0005)
+	assert.Equal(t, movement.ByCoefficient, m.Form)
+	assert.False(t, m.Shrinkage.Known)
+	assert.True(t, warned(m.Notes, method.Recalled))
+
+	m, err = movement.Change(9.15*quantity.Inch, movement.Tangential(), exact(8), exact(11), fir)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.067, m.Change.Value.Inches(), 0.0005)
+}
+
+// Red oak, 100 mm flatsawn, 12 to 6 %MC: -2.214 by coefficient (coefficient
+// read, arithmetic), -1.8136 by total shrinkage 8.6 % (arithmetic on the printed equation).
+func TestChangeRedOak(t *testing.T) {
+	m, err := movement.Change(100*quantity.Millimetre, movement.Tangential(), exact(12), exact(6), redOak())
+	require.NoError(t, err)
+	assert.Equal(t, movement.ByCoefficient, m.Form)
+	assert.InDelta(t, -2.214, m.Coefficient.Change.Value.Millimetres(), 1e-9)
+	assert.InDelta(t, -1.8136, m.Shrinkage.Change.Value.Millimetres(), 5e-5)
+	assert.InDelta(t, 97.786, m.Final.Value.Millimetres(), 1e-9)
+
+	m, err = movement.Change(100*quantity.Millimetre, movement.Tangential(), exact(12), exact(6), only(0.086))
+	require.NoError(t, err)
+	assert.Equal(t, movement.ByShrinkage, m.Form)
+	assert.InDelta(t, -1.8136, m.Change.Value.Millimetres(), 5e-5)
+	assert.InDelta(t, 0.086, m.Shrinkage.Rate, 1e-15)
+}
+
+// The printed equation for larger changes, M in %MC and S in percent.
+func TestShrinkageFormIsThePrintedEquation(t *testing.T) {
+	for _, st := range []float64{0.02, 0.043, 0.086, 0.127} {
+		for from := 0.0; from <= 30; from += 2.5 {
+			for to := 0.0; to <= 30; to += 2.5 {
+				m, err := movement.Change(1, movement.Tangential(), exact(from), exact(to), only(st))
+				require.NoError(t, err)
+				assert.InDelta(t, (to-from)/(30*100/(100*st)-30+from), float64(m.Change.Value), 1e-12)
+			}
+		}
+	}
+}
+
+// A timber design problem: 13.25 in, 19 to 10 %MC, 6 % over 30 %: 0.2385 in.
+func TestChangeTimberProblem(t *testing.T) {
+	m, err := movement.Change(13.25*quantity.Inch, movement.Tangential(), exact(19), exact(10),
+		movement.Wood{CoefficientTangential: movement.Published(0.002), FibreSaturation: 0.3})
+	require.NoError(t, err)
+	assert.InDelta(t, -0.2385, m.Change.Value.Inches(), 1e-9)
+	assert.InDelta(t, 13.01, m.Final.Value.Inches(), 0.005) // printed
+	assert.True(t, warned(m.Notes, method.OutsideFitted), "19 %MC is beyond 6 to 14")
+}
+
+func TestWhichFormAnswers(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		form     movement.Form
+	}{{6, 14, movement.ByCoefficient}, {14, 6, movement.ByCoefficient}, {5.9, 10, movement.ByShrinkage}, {10, 14.1, movement.ByShrinkage}, {80, 8, movement.ByShrinkage}} {
+		m, err := movement.Change(1, movement.Radial(), exact(c.from), exact(c.to), sitka())
+		require.NoError(t, err)
+		assert.Equal(t, c.form, m.Form, c)
+		assert.True(t, m.Coefficient.Known && m.Shrinkage.Known)
+		want := m.Shrinkage.Change
+		if c.form == movement.ByCoefficient {
+			want = m.Coefficient.Change
+		}
+		assert.Equal(t, want.Value, m.Change.Value)
+	}
+}
+
+func TestTrueMahoganyDisagrees(t *testing.T) {
+	for _, d := range []movement.Direction{movement.Radial(), movement.Tangential(), movement.WidthAt(40*quantity.Degree, 0)} {
+		m, err := movement.Change(330*quantity.Millimetre, d, about(9, 0.5), about(7, 0.5), mahogany())
+		require.NoError(t, err)
+		assert.True(t, m.Disagree)
+		assert.InDelta(t, 1.7, float64(m.Coefficient.Change.Value/m.Shrinkage.Change.Value), 0.05)
+		assert.LessOrEqual(t, m.Change.Low, min(m.Coefficient.Change.Low, m.Shrinkage.Change.Low))
+		assert.GreaterOrEqual(t, m.Change.High, max(m.Coefficient.Change.High, m.Shrinkage.Change.High))
+		assert.True(t, warned(m.Notes, method.Disagreement))
+	}
+	m, err := movement.Change(330*quantity.Millimetre, movement.Radial(), exact(9), exact(7), sitka())
+	require.NoError(t, err)
+	assert.False(t, m.Disagree)
+	assert.False(t, warned(m.Notes, method.Disagreement))
+	assert.Equal(t, m.Coefficient.Change, m.Change, "no widening where the forms agree")
+}
+
+func TestFibreSaturation(t *testing.T) {
+	wood := only(0.075)
+	m, err := movement.Change(1, movement.Tangential(), exact(90), exact(35), wood)
+	require.NoError(t, err)
+	assert.Zero(t, m.Change.Value)
+	a, err := movement.Change(1, movement.Tangential(), exact(90), exact(8), wood)
+	require.NoError(t, err)
+	b, err := movement.Change(1, movement.Tangential(), exact(30), exact(8), wood)
+	require.NoError(t, err)
+	assert.InDelta(t, float64(b.Change.Value), float64(a.Change.Value), 1e-15)
+	assert.True(t, warned(a.Notes, method.Assumption))
+
+	// Western redcedar: table 4-3 5.0 % (read) and C_T 0.00234 (memory) meet
+	// when shrinkage starts at 22 %; the onset of the coefficients wins.
+	cedar := movement.Wood{Tangential: movement.Published(0.050), CoefficientTangential: movement.Recall(0.00234), CoefficientFibreSaturation: 0.22, FibreSaturation: 0.30}
+	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), cedar)
+	require.NoError(t, err)
+	assert.Equal(t, quantity.Moisture(0.22), m.Onset)
+	assert.False(t, m.Disagree)
+	cedar.CoefficientFibreSaturation = 0
+	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), cedar)
+	require.NoError(t, err)
+	assert.True(t, m.Disagree, "with 30 % the same figures are about 27 % apart")
+
+	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), movement.Wood{Tangential: movement.Published(0.05)})
+	require.NoError(t, err)
+	assert.Equal(t, quantity.Moisture(0.30), m.Onset)
+	assert.True(t, warned(m.Notes, method.DefaultUsed))
+}
+
+func TestRingAngle(t *testing.T) {
+	// S_T 8, S_R 4 at 45 degrees: 6.0 % (arithmetic on the rotation).
+	wood := movement.Wood{Tangential: movement.Published(0.08), Radial: movement.Published(0.04), FibreSaturation: 0.3}
+	s, err := movement.ShrinkageFromGreen(movement.WidthAt(45*quantity.Degree, 0), exact(0), wood)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.06, s.Shrinkage.Value, 1e-15)
+	for _, c := range []struct {
+		a, b movement.Direction
+	}{
+		{movement.Tangential(), movement.WidthAt(0, 0)},
+		{movement.Radial(), movement.WidthAt(90*quantity.Degree, 0)},
+		{movement.Radial(), movement.ThicknessAt(0, 0)},
+		{movement.Tangential(), movement.ThicknessAt(90*quantity.Degree, 0)},
+	} {
+		x, err := movement.Change(1, c.a, exact(12), exact(5), wood)
+		require.NoError(t, err)
+		y, err := movement.Change(1, c.b, exact(12), exact(5), wood)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(x.Change.Value), float64(y.Change.Value), 1e-15)
+	}
+	exactly, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), wood)
+	require.NoError(t, err)
+	loose, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 15*quantity.Degree), exact(12), exact(5), wood)
+	require.NoError(t, err)
+	assert.Greater(t, loose.Change.High-loose.Change.Low, exactly.Change.High-exactly.Change.Low)
+	_, err = movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), only(0.08))
+	requireCode(t, err, method.Unsupported, "wood")
+	_, err = movement.Change(1, movement.WidthAt(91*quantity.Degree, 0), exact(12), exact(5), wood)
+	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+	_, err = movement.Change(1, movement.WidthAt(40*quantity.Degree, 50*quantity.Degree), exact(12), exact(5), wood)
+	requireCode(t, err, method.OutOfRange, "ring_angle_sd_deg")
+}
+
+func TestLongitudinal(t *testing.T) {
+	m, err := movement.Change(500*quantity.Millimetre, movement.Longitudinal(), exact(30), exact(0), movement.Wood{FibreSaturation: 0.3})
+	require.NoError(t, err)
+	assert.InDelta(t, -0.75, m.Change.Value.Millimetres(), 1e-9) // 0.15 % of 500
+	assert.Less(t, -m.Change.High, 0.1*0.01*500*quantity.Millimetre, "the band holds 0.1 %")
+	assert.Greater(t, -m.Change.Low, 0.2*0.01*500*quantity.Millimetre, "the band holds 0.2 %")
+	assert.True(t, warned(m.Notes, method.DefaultUsed))
+	m, err = movement.Change(1, movement.Longitudinal(), exact(30), exact(0), movement.Wood{Longitudinal: movement.Published(0.003)})
+	require.NoError(t, err)
+	assert.InDelta(t, -0.003, float64(m.Change.Value), 1e-12)
+}
+
+func TestChangeRefuses(t *testing.T) {
+	good := func() (quantity.Length, movement.Direction, band, band, movement.Wood) {
+		return 0.2, movement.Tangential(), exact(12), exact(8), redOak()
+	}
+	l, d, from, to, wood := good()
+	for _, bad := range []quantity.Length{0, -1, quantity.Length(nan), quantity.Length(inf)} {
+		_, err := movement.Change(bad, d, from, to, wood)
+		requireCode(t, err, method.OutOfRange, "dimension")
+	}
+	for _, bad := range []float64{-1, 251, nan, inf} {
+		_, err := movement.Change(l, d, exact(bad), to, wood)
+		requireCode(t, err, method.OutOfRange, "from_mc_pct")
+		_, err = movement.Change(l, d, from, exact(bad), wood)
+		requireCode(t, err, method.OutOfRange, "to_mc_pct")
+	}
+	for _, bad := range []band{{Value: 0.1}, {Value: 0.1, Low: 0.1, High: quantity.Moisture(nan)}, {Value: 0.1, Low: quantity.Moisture(-inf), High: 0.2}} {
+		_, err := movement.Change(l, d, bad, to, wood)
+		requireCode(t, err, method.Contradictory, "from_mc_pct")
+	}
+	for _, bad := range []float64{0, -0.05, 0.5, nan} {
+		w := wood
+		w.Tangential = movement.Published(bad)
+		_, err := movement.Change(l, d, from, to, w)
+		requireCode(t, err, method.OutOfRange, "tangential_pct")
+		w = wood
+		w.CoefficientTangential = movement.Published(bad)
+		_, err = movement.Change(l, d, from, to, w)
+		requireCode(t, err, method.OutOfRange, "coefficient_tangential")
+		w = wood
+		w.Longitudinal = movement.Published(bad)
+		_, err = movement.Change(l, movement.Longitudinal(), from, to, w)
+		requireCode(t, err, method.OutOfRange, "longitudinal_pct")
+	}
+	w := wood
+	w.CoefficientFibreSaturation = quantity.Moisture(nan)
+	_, err := movement.Change(l, d, from, to, w)
+	requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
+	_, err = movement.Change(l, d, from, to, movement.Wood{FibreSaturation: 0.3})
+	requireCode(t, err, method.Unsupported, "wood")
+	_, err = movement.Change(l, movement.WidthAt(quantity.Angle(nan), 0), from, to, wood)
+	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
+}

@@ -1,0 +1,79 @@
+package movement_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+)
+
+type band = quantity.Band[quantity.Moisture]
+
+// exact is a moisture content in %MC without uncertainty.
+func exact(percent float64) band { return about(percent, 0) }
+
+// about is a moisture content in %MC with a standard deviation in %MC.
+func about(percent, sd float64) band {
+	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
+}
+
+// redOak: shrinkage of northern red oak, table 4-3, from memory; C of commercial
+// red oak, table 13-5, read.
+func redOak() movement.Wood {
+	return movement.Wood{
+		Radial: movement.Recall(0.040), Tangential: movement.Recall(0.086), Volumetric: movement.Recall(0.137),
+		CoefficientRadial: movement.Published(0.00158), CoefficientTangential: movement.Published(0.00369),
+		CoefficientFibreSaturation: 0.30,
+	}
+}
+
+// sitka: table 4-3 and 13-5, from memory.
+func sitka() movement.Wood {
+	return movement.Wood{
+		Radial: movement.Recall(0.043), Tangential: movement.Recall(0.075), Volumetric: movement.Recall(0.115),
+		CoefficientRadial: movement.Recall(0.00148), CoefficientTangential: movement.Recall(0.00263),
+		CoefficientFibreSaturation: 0.30,
+	}
+}
+
+// mahogany: shrinkage of table 4-4 (read), coefficients of table 13-5 (memory); they disagree.
+func mahogany() movement.Wood {
+	return movement.Wood{
+		Radial: movement.Published(0.030), Tangential: movement.Published(0.041), Volumetric: movement.Published(0.078),
+		CoefficientRadial: movement.Recall(0.00172), CoefficientTangential: movement.Recall(0.00238),
+	}
+}
+
+func only(st float64) movement.Wood {
+	return movement.Wood{Tangential: movement.Published(st), FibreSaturation: 0.30}
+}
+
+func requireCode(t *testing.T, err error, code method.Code, input string) {
+	t.Helper()
+	var e *method.Error
+	require.ErrorAs(t, err, &e)
+	assert.Equal(t, code, e.Code, e.Detail)
+	assert.Equal(t, input, e.Input, e.Detail)
+	assert.NotEmpty(t, e.Detail)
+}
+
+func warned(n method.Notes, code method.Code) bool {
+	for _, w := range n.Warnings {
+		if w.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	nan = math.NaN()
+	inf = math.Inf(1)
+)
+
+func isNaN(v float64) bool { return math.IsNaN(v) }
