@@ -7,6 +7,9 @@ const (
 	hyland = "Hyland and Wexler 1983, ASHRAE Transactions 89(2A), 500-519, as printed in " + ashrae
 )
 
+// iceEnd is the triple point in degC with room for the rounding of 273.16 K.
+const iceEnd = 0.01 + 1e-9
+
 var rowWater = method.Method{
 	ID: "air.saturation-water", Chapter: "air",
 	Summary:  "Vapour pressure of saturated air over liquid water",
@@ -29,7 +32,7 @@ var rowIce = method.Method{
 	ID: "air.saturation-ice", Chapter: "air",
 	Summary:  "Vapour pressure of saturated air over ice",
 	Equation: "ln p = -5674.5359/T + 6.3925247 - 9.677843e-3 T + 6.2215701e-7 T^2 + 2.0747825e-9 T^3 - 9.484024e-13 T^4 + 4.1635019 ln T (Pa, K)",
-	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: -100, High: 0.01}, Limit: method.Range{Low: -100, High: 0.01}}},
+	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: -100, High: iceEnd}, Limit: method.Range{Low: -100, High: iceEnd}}},
 	Accuracy: "0.03 % against the printed table",
 	Source:   hyland + ", eq. 5", Checked: method.Memory,
 }
@@ -70,7 +73,7 @@ var rowFrostPoint = method.Method{
 	ID: "air.frost-point", Chapter: "air",
 	Summary:  "Frost point over ice by inversion of the saturation pressure",
 	Equation: "p_i(frost) = e",
-	Inputs:   []method.Input{{Name: "frost_point", Unit: "C", Fitted: method.Range{Low: -100, High: 0.01}, Limit: method.Range{Low: -100, High: 0.01}}},
+	Inputs:   []method.Input{{Name: "frost_point", Unit: "C", Fitted: method.Range{Low: -100, High: iceEnd}, Limit: method.Range{Low: -100, High: iceEnd}}},
 	Accuracy: "exact inverse to 1e-9 K",
 	Source:   ashrae + ", eq. 36 over ice", Checked: method.Memory,
 }
@@ -80,7 +83,7 @@ var rowWetBulb = method.Method{
 	Summary:  "Humidity of air from an aspirated psychrometer, with a wet or an iced bulb, and its inverse",
 	Equation: "W = ((2501 - 2.326 tw) W* - 1.006 (t-tw))/(2501 + 1.86 t - 4.186 tw); iced: W = ((2830 - 0.24 tw) W* - 1.006 (t-tw))/(2830 + 1.86 t - 2.1 tw)",
 	Inputs:   []method.Input{{Name: "wet_bulb", Unit: "C", Fitted: method.Range{Low: -60, High: 100}, Limit: method.Range{Low: -100, High: 120}}},
-	Accuracy: "about 0.3 %RH against the psychrometer formula of WMO-No. 8 at 20 C; a reading error of 0.5 K costs 4 to 5 %RH there; for bulbs without a fan it reads too moist",
+	Accuracy: "about 0.3 %RH against the psychrometer formula of WMO-No. 8 at 20 C; a reading error of 0.5 K costs about 4 %RH there; for bulbs without a fan it reads too moist",
 	Source:   ashrae + ", eqs. 33 and 35", Checked: method.Memory,
 }
 

@@ -59,6 +59,10 @@ func TestNoSeamAtFreezing(t *testing.T) {
 }
 
 func TestIceBelowSupercooledWater(t *testing.T) {
+	triple := SaturationPressureOverIce(quantity.Kelvin(triplePoint))
+	s, err := FromFrostPoint(quantity.Celsius(5), FrostPointOf(triple), SeaLevelPressure)
+	require.NoError(t, err, "the end of the range belongs to it")
+	assert.InEpsilon(t, float64(triple), float64(s.VapourPressure), 1e-9)
 	for c := -60.0; c < 0; c++ {
 		assert.Less(t, SaturationPressureOverIce(quantity.Celsius(c)), SaturationPressureOverWater(quantity.Celsius(c)), "%g degC", c)
 	}

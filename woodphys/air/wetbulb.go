@@ -37,7 +37,7 @@ func iceBulb() bulb { return bulb{2830, 0.24, 2.1, logIce, slopeIce} }
 // that the humidity would be negative, and (input "ice_bulb") for an iced bulb
 // above 0 degC.
 // Accuracy: the psychrometer formula of WMO-No. 8 differs by about 0.3 %RH at
-// 20 degC; a reading error of 0.5 K costs 4 to 5 %RH there.
+// 20 degC; a reading error of 0.5 K costs about 4 %RH there.
 //
 // Source: ASHRAE Fundamentals 2017 ch. 1 eqs. 33 and 35 (from memory).
 func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (State, error) {
@@ -73,8 +73,8 @@ func FromWetBulb(t, wet quantity.Temperature, p quantity.Pressure, iced bool) (S
 
 // WetBulb returns the temperature of an aspirated wet bulb in the air s, to
 // 1e-8 K, and whether it is iced. The bulb is taken as iced when the water bulb
-// would read below 0 degC. Where the bulb freezes the reading steps down (by 0.5
-// to 1 K in dry air near 10 degC) because ice gives off less vapour for the
+// would read below 0 degC. Where the bulb freezes the reading steps down (by 0.1
+// K in moist air to 0.6 K in dry air) because ice gives off less vapour for the
 // same heat; that step is real and not an error of the method.
 //
 // Errors: *method.Error with input "temperature" or "pressure" when s was not

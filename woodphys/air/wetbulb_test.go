@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -65,6 +66,32 @@ func TestIcedBulbAboveDryBulbInFog(t *testing.T) {
 	}
 	assert.InDelta(t, low, wet.Celsius(), 0.02)
 	assert.Greater(t, wet.Celsius(), -10.0)
+}
+
+func TestBulbStepsDownWhereItFreezes(t *testing.T) {
+	// Dry bulb 8 degC, air a hair drier than a water bulb at 0 degC would show: the
+	// iced bulb reads 0.56 K lower, 0.1 to 0.6 K over the dry bulbs where it occurs.
+	for dry, step := range map[float64]float64{2: 0.14, 4: 0.28, 8: 0.56} {
+		s, err := FromWetBulb(quantity.Celsius(dry), quantity.Celsius(1e-6), SeaLevelPressure, false)
+		require.NoError(t, err)
+		wet, iced, err := s.WetBulb()
+		require.NoError(t, err)
+		assert.False(t, iced)
+		assert.InDelta(t, 1e-6, wet.Celsius(), 1e-7)
+		drier, err := FromHumidityRatio(s.DryBulb, s.HumidityRatio*(1-1e-5), s.Pressure)
+		require.NoError(t, err)
+		wet, iced, err = drier.WetBulb()
+		require.NoError(t, err)
+		assert.True(t, iced)
+		assert.InDelta(t, -step, wet.Celsius(), 0.01)
+	}
+}
+
+func TestWetBulbOfAHandMadeState(t *testing.T) {
+	_, _, err := State{}.WetBulb()
+	requireCode(t, err, method.OutOfRange, "temperature")
+	_, _, err = State{DryBulb: quantity.Celsius(20), Pressure: SeaLevelPressure, VapourPressure: 5000}.WetBulb()
+	requireCode(t, err, method.Contradictory, "vapour_pressure")
 }
 
 func TestIcedBulbPrinted(t *testing.T) {

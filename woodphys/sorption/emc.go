@@ -35,7 +35,8 @@ func EquilibriumMoisture(t quantity.Temperature, rh float64) (quantity.Moisture,
 //
 // Errors: *method.Error with input "temperature" or "mc_pct" out of range or
 // NaN, also when mc lies above the EMC of saturated air at t.
-// Accuracy: 1 %MC between species is about 5 %RH in the middle of the range.
+// Accuracy: 1 %MC between species is 5 to 7 %RH from 20 to 60 % RH, 4 at 70 and
+// 2 at 90 % RH.
 //
 // Source: inversion of Wood Handbook FPL-GTR-190 eq. 4-5.
 func RelativeHumidityFor(t quantity.Temperature, mc quantity.Moisture) (float64, error) {
