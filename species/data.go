@@ -146,11 +146,11 @@ func (r record) value(column, unit, source, checked string) Value {
 	return v
 }
 
-// wood returns the wood whose id stands in the column.
-func (r record) wood(column string) *Wood {
-	w, ok := r.l.tables.woodByID[r.text(column)]
+// wood returns the wood whose id stands in the column of that name.
+func (r record) wood() *Wood {
+	w, ok := r.l.tables.woodByID[r.text("wood")]
 	if !ok {
-		r.fail("%s: unknown wood %q", column, r.text(column))
+		r.fail("unknown wood %q", r.text("wood"))
 		return &Wood{}
 	}
 	return w

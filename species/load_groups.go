@@ -1,5 +1,7 @@
 package species
 
+import "fmt"
+
 // target is a wood that a printed row goes to.
 type target struct {
 	wood  *Wood
@@ -16,7 +18,7 @@ func (l *loader) rowTargets(table string) map[string][]target {
 			return
 		}
 		row := r.need("row")
-		found[row] = append(found[row], target{r.wood("wood"), r.text("class"), r.need("reason") + " " + row})
+		found[row] = append(found[row], target{r.wood(), r.text("class"), r.need("reason") + " " + row})
 	})
 	return found
 }
@@ -40,13 +42,9 @@ func (l *loader) eachTarget(file, table string, visit func(record, target)) {
 		delete(mapped, row)
 	})
 	for row := range mapped {
-		l.problems = append(l.problems, errNoRow{table, row})
+		l.problems = append(l.problems, fmt.Errorf("group_rows: table %s has no row %s", table, row))
 	}
 }
-
-type errNoRow struct{ table, row string }
-
-func (e errNoRow) Error() string { return "group_rows: table " + e.table + " has no row " + e.row }
 
 // loadGroupedFigures reads the files in which one row may stand for several
 // woods, and one wood may have several rows.

@@ -63,7 +63,7 @@ func (l *loader) loadWoods() {
 
 func (l *loader) loadSynonyms() {
 	l.each("synonyms", func(r record) {
-		w := r.wood("wood")
+		w := r.wood()
 		w.Synonyms = append(w.Synonyms, r.need("name"))
 		r.needSource("source")
 		r.needMark("checked")
@@ -73,19 +73,19 @@ func (l *loader) loadSynonyms() {
 // loadFigures reads the files that have one row for one wood.
 func (l *loader) loadFigures() {
 	l.each("shrinkage", func(r record) {
-		w := r.wood("wood")
+		w := r.wood()
 		w.Radial = r.value("radial_pct", UnitShrinkage, "radial_source", "radial_checked")
 		w.Tangential = r.value("tangential_pct", UnitShrinkage, "tangential_source", "tangential_checked")
 		w.Volumetric = r.value("volumetric_pct", UnitShrinkage, "volumetric_source", "volumetric_checked")
 	})
 	l.each("coefficients", func(r record) {
-		w := r.wood("wood")
+		w := r.wood()
 		w.CoefficientRadial = r.value("radial_per_pct", UnitCoefficient, "radial_source", "radial_checked")
 		w.CoefficientTangential = r.value("tangential_per_pct", UnitCoefficient, "tangential_source", "tangential_checked")
 		w.CoefficientFibreSaturation = r.value("fibre_saturation_pct", UnitMC, "fibre_saturation_source", "fibre_saturation_checked")
 	})
 	l.each("specific_gravity", func(r record) {
-		w := r.wood("wood")
+		w := r.wood()
 		w.SpecificGravityGreen = r.value("sg_green", UnitRatio, "sg_green_source", "sg_green_checked")
 		w.SpecificGravity12 = r.value("sg_12", UnitRatio, "sg_12_source", "sg_12_checked")
 		w.ModulusOfElasticity12 = r.value("moe_12_mpa", UnitMPa, "moe_12_source", "moe_12_checked")
@@ -103,7 +103,7 @@ func (l *loader) loadFibreSaturation() {
 			t.general = v
 			return
 		}
-		w := r.wood("wood")
+		w := r.wood()
 		w.FibreSaturation = v
 		own[w] = true
 	})
@@ -113,7 +113,7 @@ func (l *loader) loadFibreSaturation() {
 		}
 	}
 	l.each("lower_emc", func(r record) {
-		r.wood("wood").LowerEMC = LowerEMC{
+		r.wood().LowerEMC = LowerEMC{
 			Applies: true, Low: r.needNumber("points_low"), High: r.needNumber("points_high"),
 			Source: r.needSource("source"), Checked: r.needMark("checked"), Note: r.text("note"),
 		}
@@ -126,18 +126,18 @@ func (l *loader) loadDrying() {
 		if class != Refractory && class != Moderate && class != Easy {
 			r.fail("unknown drying class %q", class)
 		}
-		r.wood("wood").Drying = DryingMark{class, r.needSource("source"), r.needMark("checked"), r.text("note")}
+		r.wood().Drying = DryingMark{class, r.needSource("source"), r.needMark("checked"), r.text("note")}
 	})
 	l.each("safe_daily_loss", func(r record) {
 		v := r.value("loss_pct_per_day", UnitLossPerDay, "source", "checked")
 		v.Note = r.text("note")
-		r.wood("wood").SafeLoss = v
+		r.wood().SafeLoss = v
 	})
 }
 
 func (l *loader) loadAnomalies() {
 	l.each("anomalies", func(r record) {
-		v := r.wood("wood").slot(r.need("value"))
+		v := r.wood().slot(r.need("value"))
 		if v == nil || !v.Known() {
 			r.fail("%s has no value %s to remark on", r.text("wood"), r.text("value"))
 			return

@@ -68,7 +68,7 @@ func dataVersion(files fs.FS) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		fmt.Fprintf(sum, "%s %d\n", name, len(content))
+		sum.Write(fmt.Appendf(nil, "%s %d\n", name, len(content)))
 		sum.Write(content)
 	}
 	return hex.EncodeToString(sum.Sum(nil))[:12], nil
