@@ -6,6 +6,6 @@ import "latewood/woodphys/method"
 func Methods() []*method.Method {
 	return []*method.Method{
 		&ovendryRow, &basisRow, &runningRow, &ovendryMassRow, &targetRow, &pinRow, &pinlessRow,
-		&densityRow, &statedRow, &combineRow, &gradientRow, &trendRow, &constantRow,
+		&densityRow, &gravityRow, &statedRow, &combineRow, &gradientRow, &trendRow, &constantRow,
 	}
 }
