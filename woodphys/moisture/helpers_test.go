@@ -31,14 +31,14 @@ func stated(t require.TestingT, percent, sd float64) moisture.Estimate {
 	return e
 }
 
-func requireCode(t *testing.T, err error, code method.Code, input string) *method.Error {
+func requireCode(t *testing.T, err error, code method.Code, input string) method.Error {
 	t.Helper()
 	var e *method.Error
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, code, e.Code, e.Detail)
 	assert.Equal(t, input, e.Input, e.Detail)
 	assert.NotEmpty(t, e.Detail)
-	return e
+	return *e
 }
 
 func warned(n method.Notes, code method.Code) bool {

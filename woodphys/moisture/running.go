@@ -17,7 +17,7 @@ var runningRow = method.Method{
 		[]method.Input{{Name: "start_mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange}},
 	),
 	Accuracy: "that of the known start times (1 + MC)/(1 + MC0), and the scale's divisions",
-	Source:   "Wengert, sample board formulas (trade column); TRADE problem Y37 by arithmetic",
+	Source:   "Wengert, sample board formulas (trade column)",
 	Checked:  method.Read,
 }
 

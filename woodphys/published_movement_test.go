@@ -1,0 +1,101 @@
+package woodphys_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+)
+
+func movementHandlers() map[string]handler {
+	return map[string]handler{
+		"movement":  publishedMovement,
+		"shrinkage": publishedShrinkage,
+	}
+}
+
+func publishedMovement(in inputs) ([]float64, error) {
+	v, err := in.numbers("mc_from", "mc_to")
+	if err != nil {
+		return nil, err
+	}
+	unit, width := quantity.Millimetre, "width_mm"
+	if _, ok := in["width_in"]; ok {
+		unit, width = quantity.Inch, "width_in"
+	}
+	size, err := in.number(width)
+	if err != nil {
+		return nil, err
+	}
+	wood := movement.Wood{FibreSaturation: 0.30}
+	if in["method"] == "green_dimension" {
+		s, err := in.numbers("st_pct", "fsp")
+		if err != nil {
+			return nil, err
+		}
+		wood.Tangential, wood.FibreSaturation = movement.Published(s[0]/100), quantity.Moisture(s[1]/100)
+	} else {
+		c, err := in.number("ct")
+		if err != nil {
+			return nil, err
+		}
+		wood.CoefficientTangential = movement.Published(c)
+	}
+	m, err := movement.Change(quantity.Length(size)*unit, movement.Tangential(), exactMC(v[0]), exactMC(v[1]), wood)
+	return []float64{float64(m.Change.Value / unit)}, err
+}
+
+func publishedShrinkage(in inputs) ([]float64, error) {
+	switch {
+	case in["formula"] != "":
+		return publishedLumberEquation(in)
+	case in["rate_pct_per_pct"] != "":
+		v, err := in.numbers("depth_in", "mc_from", "mc_to", "rate_pct_per_pct")
+		if err != nil {
+			return nil, err
+		}
+		wood := movement.Wood{CoefficientTangential: movement.Published(v[3] / 100), FibreSaturation: 0.30}
+		m, err := movement.Change(quantity.Length(v[0])*quantity.Inch, movement.Tangential(), exactMC(v[1]), exactMC(v[2]), wood)
+		return []float64{-m.Change.Value.Inches()}, err
+	case in["ring_angle_deg"] != "":
+		v, err := in.numbers("ring_angle_deg", "st_pct", "sr_pct")
+		if err != nil {
+			return nil, err
+		}
+		wood := movement.Wood{Tangential: movement.Published(v[1] / 100), Radial: movement.Published(v[2] / 100), FibreSaturation: 0.30}
+		s, err := movement.ShrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), exactMC(0), wood)
+		return []float64{100 * s.Shrinkage.Value}, err
+	case in["want"] == "shrinkage_from_green":
+		v, err := in.numbers("st_pct", "mc", "fsp")
+		if err != nil {
+			return nil, err
+		}
+		wood := movement.Wood{Tangential: movement.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
+		s, err := movement.ShrinkageFromGreen(movement.Tangential(), exactMC(v[1]), wood)
+		return []float64{100 * s.Shrinkage.Value}, err
+	}
+	return nil, errors.New("nothing known about this shrinkage example")
+}
+
+// publishedLumberEquation takes Green's S = s0 - k M as shrinkage s0 that starts
+// at s0/k %MC.
+func publishedLumberEquation(in inputs) ([]float64, error) {
+	_, right, _ := strings.Cut(strings.TrimSuffix(in["formula"], "M"), "=")
+	first, second, ok := strings.Cut(right, "-")
+	s0, err0 := strconv.ParseFloat(first, 64)
+	k, err1 := strconv.ParseFloat(second, 64)
+	if !ok || err0 != nil || err1 != nil || !(k > 0) || math.IsInf(s0, 0) {
+		return nil, fmt.Errorf("formula %q is not of the form S=s0-kM", in["formula"])
+	}
+	mc, err := in.number("mc")
+	if err != nil {
+		return nil, err
+	}
+	wood := movement.Wood{Tangential: movement.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
+	s, err := movement.ShrinkageFromGreen(movement.Tangential(), exactMC(mc), wood)
+	return []float64{100 * s.Shrinkage.Value}, err
+}
