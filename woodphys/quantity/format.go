@@ -99,3 +99,6 @@ func format(d Dimension, si float64, symbol, fallback string) string {
 	}
 	return FormatNumber(u.fromSI(si), u.decimals) + " " + u.symbol
 }
+
+// Finite reports whether v is a number that is neither infinite nor NaN.
+func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

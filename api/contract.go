@@ -1,0 +1,291 @@
+package api
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+	"github.com/swaggest/openapi-go"
+	"github.com/swaggest/openapi-go/openapi31"
+)
+
+// ContractVersion is the version of the OpenAPI document. It follows semantic
+// versioning and changes with every change of the document.
+const ContractVersion = "0.1.0"
+
+// Contract returns the OpenAPI 3.1 document of the route table as JSON. It is
+// generated from the request and reply types; the examples are real requests
+// and the replies the service gives to them.
+func Contract() ([]byte, error) {
+	s, err := New(Config{Version: "example"})
+	if err != nil {
+		return nil, err
+	}
+	reflector := openapi31.NewReflector()
+	describeTypes(reflector)
+	for i := range routes {
+		if err := addOperation(reflector, &routes[i]); err != nil {
+			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
+		}
+	}
+	text, err := json.Marshal(reflector.Spec)
+	if err != nil {
+		return nil, err
+	}
+	var document map[string]any
+	if err := json.Unmarshal(text, &document); err != nil {
+		return nil, err
+	}
+	document["info"] = map[string]any{
+		"title":       "latewood",
+		"version":     ContractVersion,
+		"summary":     "Is the billet ready, what does it yield, how far will it move",
+		"description": contractIntroduction,
+		"license":     map[string]any{"name": "See the repository", "identifier": "LicenseRef-latewood"},
+		"contact":     map[string]any{"name": "The latewood maintainers"},
+	}
+	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document"}}
+	document["tags"] = contractTags()
+	closeRequests(document)
+	if err := addProblems(document); err != nil {
+		return nil, err
+	}
+	for i := range routes {
+		if err := finishOperation(document, &routes[i], s); err != nil {
+			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
+		}
+	}
+	return json.Marshal(document)
+}
+
+const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
+
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
+
+// addOperation reflects the types of one route.
+func addOperation(reflector *openapi31.Reflector, r *route) error {
+	oc, err := reflector.NewOperationContext(r.method, contractPath(r.path))
+	if err != nil {
+		return err
+	}
+	oc.SetID(r.id)
+	oc.SetTags(r.tag)
+	oc.SetSummary(r.summary)
+	if r.request != nil {
+		oc.AddReqStructure(r.request)
+	}
+	if names := pathParameter.FindAllStringSubmatch(r.path, -1); len(names) > 0 {
+		oc.AddReqStructure(pathStruct(names))
+	}
+	oc.AddRespStructure(r.result, openapi.WithHTTPStatus(http.StatusOK))
+	return reflector.AddOperation(oc)
+}
+
+// pathStruct makes a struct with a field for each path parameter, which is how
+// the reflector learns of them.
+func pathStruct(names [][]string) any {
+	var fields []reflect.StructField
+	for _, n := range names {
+		fields = append(fields, reflect.StructField{Name: upperFirst(n[1]), Type: reflect.TypeFor[string](), Tag: reflect.StructTag(`path:"` + n[1] + `"`)})
+	}
+	return reflect.New(reflect.StructOf(fields)).Interface()
+}
+
+var pathParameter = regexp.MustCompile(`:([a-z_]+)`)
+
+// contractPath turns "/v1/species/:id" into "/v1/species/{id}".
+func contractPath(path string) string { return pathParameter.ReplaceAllString(path, "{$1}") }
+
+// finishOperation adds to an operation what the types do not say: parameters,
+// examples and problems.
+func finishOperation(document map[string]any, r *route, s *Service) error {
+	operation := dig(document, "paths", contractPath(r.path), strings.ToLower(r.method))
+	if parameters := contractParameters(r); len(parameters) > 0 {
+		operation["parameters"] = parameters
+	}
+	responses := dig(operation, "responses")
+	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable}
+	if strings.Contains(r.path, ":") {
+		statuses = append(statuses, http.StatusNotFound)
+	}
+	if r.request != nil {
+		statuses = append(statuses, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
+		dig(operation, "requestBody")["required"] = true
+	}
+	for _, status := range statuses {
+		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
+	}
+	return addExamples(operation, r, s)
+}
+
+func contractParameters(r *route) []any {
+	var parameters []any
+	for _, match := range pathParameter.FindAllStringSubmatch(r.path, -1) {
+		parameters = append(parameters, map[string]any{
+			"name": match[1], "in": "path", "required": true,
+			"schema": map[string]any{"type": "string", "minLength": 1, "maxLength": 100},
+		})
+	}
+	for _, p := range r.query {
+		schema := map[string]any{"type": "string", "maxLength": 100}
+		if p.whole {
+			schema = map[string]any{"type": "integer", "minimum": p.low, "maximum": p.high, "default": p.fallback}
+		}
+		entry := map[string]any{"name": p.name, "in": "query", "description": p.description, "schema": schema}
+		if p.example != "" {
+			entry["example"] = p.example
+		}
+		parameters = append(parameters, entry)
+	}
+	return parameters
+}
+
+// addExamples runs the example requests of a route and puts request and reply
+// into the operation.
+func addExamples(operation map[string]any, r *route, s *Service) error {
+	requests := map[string]any{}
+	replies := map[string]any{}
+	for _, e := range examplesOf(r) {
+		status, body := s.Ask(r.method, e.path, echo.MIMEApplicationJSON, e.body)
+		if status != http.StatusOK {
+			return fmt.Errorf("example %s is answered with %d: %s", e.name, status, body)
+		}
+		var reply any
+		if err := json.Unmarshal(body, &reply); err != nil {
+			return err
+		}
+		replies[e.name] = map[string]any{"summary": e.summary, "value": reply}
+		if e.body != nil {
+			var request any
+			if err := json.Unmarshal(e.body, &request); err != nil {
+				return err
+			}
+			requests[e.name] = map[string]any{"summary": e.summary, "value": request}
+		}
+	}
+	if len(replies) == 0 {
+		return fmt.Errorf("route %s has no example", r.id)
+	}
+	dig(operation, "responses", "200", "content", "application/json")["examples"] = replies
+	if len(requests) > 0 {
+		dig(operation, "requestBody", "content", "application/json")["examples"] = requests
+	}
+	return nil
+}
+
+// addProblems adds the shared problem replies, each with an example.
+func addProblems(document map[string]any) error {
+	responses := map[string]any{}
+	for _, k := range problemKinds {
+		p := newProblem(k.Status, k.Help)
+		p.Instance = "5f3c9a1d2e4b6078"
+		if k.Status == http.StatusUnprocessableEntity {
+			p.Detail = "kerf must be at most 20 mm"
+			p.Errors = []FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: "at most 20 mm"}}
+		}
+		text, err := json.Marshal(p)
+		if err != nil {
+			return err
+		}
+		var example any
+		if err := json.Unmarshal(text, &example); err != nil {
+			return err
+		}
+		responses[responseName(k.Status)] = map[string]any{
+			"description": k.Title,
+			"content": map[string]any{problemJSON: map[string]any{
+				"schema":   map[string]any{"$ref": "#/components/schemas/Problem"},
+				"examples": map[string]any{k.Kind: map[string]any{"summary": k.Title, "value": example}},
+			}},
+		}
+	}
+	reflector := openapi31.NewReflector()
+	describeTypes(reflector)
+	oc, err := reflector.NewOperationContext(http.MethodGet, "/problem")
+	if err != nil {
+		return err
+	}
+	oc.AddRespStructure(Problem{})
+	if err := reflector.AddOperation(oc); err != nil {
+		return err
+	}
+	schemas := dig(document, "components", "schemas")
+	for name, schema := range reflector.Spec.Components.Schemas {
+		schemas[name] = schema
+	}
+	dig(document, "components")["responses"] = responses
+	return nil
+}
+
+func responseName(status int) string {
+	for _, k := range problemKinds {
+		if k.Status == status {
+			words := strings.Split(k.Kind, "-")
+			for i, w := range words {
+				words[i] = strings.ToUpper(w[:1]) + w[1:]
+			}
+			return strings.Join(words, "")
+		}
+	}
+	return "Internal"
+}
+
+func contractTags() []any {
+	var names []string
+	for i := range routes {
+		if !slices.Contains(names, routes[i].tag) {
+			names = append(names, routes[i].tag)
+		}
+	}
+	var tags []any
+	for _, name := range names {
+		tags = append(tags, map[string]any{"name": name, "description": tagDescriptions[name]})
+	}
+	return tags
+}
+
+var tagDescriptions = map[string]string{
+	"tables":       "Look-ups in the published tables, with the source of each value",
+	"calculations": "Questions answered; safe to repeat",
+	"service":      "The service itself",
+}
+
+// dig walks down the objects of a document; a missing one is made.
+func dig(from map[string]any, path ...string) map[string]any {
+	for _, name := range path {
+		next, ok := from[name].(map[string]any)
+		if !ok {
+			next = map[string]any{}
+			from[name] = next
+		}
+		from = next
+	}
+	return from
+}
+
+// typeName names a schema after its Go type, without package and brackets.
+func typeName(t reflect.Type) string {
+	name := t.Name()
+	open := strings.IndexByte(name, '[')
+	if open < 0 {
+		return upperFirst(name)
+	}
+	inner := name[open+1 : len(name)-1]
+	inner = inner[strings.LastIndexByte(inner, '.')+1:]
+	inner = strings.TrimSuffix(upperFirst(inner), "Result")
+	return inner + name[:open]
+}
+
+func upperFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(bytes.ToUpper([]byte(s[:1]))) + s[1:]
+}

@@ -1,0 +1,83 @@
+package api
+
+import (
+	"latewood/woodphys/air"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// EMCRequest asks where wood settles in an air, or which humidity keeps it at a
+// wanted moisture content.
+type EMCRequest struct {
+	Species  string       `json:"species,omitempty" validate:"max=100" description:"id or name; woods rich in extractives settle lower"`
+	Air      *Air         `json:"air,omitempty" description:"the air; gives the EMC"`
+	DryBulb  *Temperature `json:"dry_bulb,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
+	Wanted   *float64     `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
+	History  string       `json:"history,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
+	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+}
+
+// EMCResult is an equilibrium and the air that goes with it.
+type EMCResult struct {
+	EMC             PercentBand `json:"emc" required:"true" description:"percent of ovendry mass"`
+	DryBulb         Quantity    `json:"dry_bulb" required:"true"`
+	RHPct           float64     `json:"rh_pct" required:"true"`
+	FibreSaturation PercentBand `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+}
+
+var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption}
+
+func computeEMC(t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
+	var notes method.Notes
+	wood, err := t.optionalWood("species", req.Species)
+	if err != nil {
+		return EMCResult{}, notes, err
+	}
+	state, err := req.state(&notes)
+	if err != nil {
+		return EMCResult{}, notes, err
+	}
+	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branches[req.History], wood != nil && wood.LowerEMC)
+	if err != nil {
+		return EMCResult{}, notes, err
+	}
+	notes.Merge(emc.Notes)
+	saturation, err := fibreSaturation(wood, state.DryBulb, &notes)
+	if err != nil {
+		return EMCResult{}, notes, err
+	}
+	return EMCResult{
+		EMC: moistureBand(emc.Moisture), DryBulb: reportIn(req.ReportIn).Temperature(state.DryBulb),
+		RHPct: state.RelativeHumidity * 100, FibreSaturation: moistureBand(saturation),
+	}, notes, nil
+}
+
+// state is the air of the request, or the one that keeps the wanted EMC.
+func (req *EMCRequest) state(notes *method.Notes) (air.State, error) {
+	switch {
+	case req.Air == nil && req.Wanted == nil:
+		return air.State{}, missing("", "give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
+	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
+		return air.State{}, contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
+	case req.Air != nil:
+		s, err := req.Air.state("air")
+		notes.Merge(s.Notes)
+		return s, err
+	case req.DryBulb == nil:
+		return air.State{}, missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
+	}
+	isotherm := sorption.NewBranchIsotherm(req.DryBulb.SI, branches[req.History])
+	wanted := quantity.Moisture(*req.Wanted / 100)
+	if highest := isotherm.At(sorption.HighestSurfaceHumidity); wanted > highest {
+		return air.State{}, &method.Error{Code: method.OutOfRange, Input: "wanted_emc_pct",
+			Limit:  "at most " + quantity.FormatNumber(highest.Percent(), 1) + " %",
+			Detail: "no air of this temperature keeps wood at wanted_emc_pct; the most is " + quantity.FormatNumber(highest.Percent(), 1) + " %"}
+	}
+	if _, err := sorption.RelativeHumidityFor(req.DryBulb.SI, wanted); err != nil {
+		return air.State{}, under("", err, [2]string{"mc_pct", "wanted_emc_pct"}, [2]string{"temperature", "dry_bulb"})
+	}
+	notes.Basis = append(notes.Basis, "emc.inverse")
+	const standard = 101325 // Pa; the EMC does not depend on it
+	return air.FromRelativeHumidity(req.DryBulb.SI, isotherm.Inverse(wanted), standard)
+}

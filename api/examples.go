@@ -1,0 +1,56 @@
+package api
+
+import (
+	"embed"
+	"io/fs"
+	"net/http"
+	"path"
+	"strings"
+)
+
+// Example requests, one file each: examples/ROUTE.NAME.json. They are shown in
+// the contract with the replies they get, and the tests ask each of them.
+//
+//go:embed examples
+var exampleFiles embed.FS
+
+type example struct {
+	name, summary, path string
+	body                []byte
+}
+
+// examplesOf returns the examples of a route: the files of a calculation, or
+// the plain path of a look-up.
+func examplesOf(r *route) []example {
+	if r.request == nil {
+		return []example{{name: "example", summary: r.summary, path: examplePath(r)}}
+	}
+	names, err := fs.Glob(exampleFiles, "examples/"+r.id+".*.json")
+	if err != nil {
+		return nil
+	}
+	var all []example
+	for _, file := range names {
+		body, err := exampleFiles.ReadFile(file)
+		if err != nil {
+			continue
+		}
+		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), r.id+"."), ".json")
+		all = append(all, example{name: name, summary: strings.ReplaceAll(name, "-", " "), path: r.path, body: body})
+	}
+	return all
+}
+
+// examplePath is a path of a look-up that answers, with the parameters filled.
+func examplePath(r *route) string {
+	p := r.path
+	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/problems/:kind", "/problems/invalid"}} {
+		if p == fill[0] {
+			return fill[1]
+		}
+	}
+	if r.method == http.MethodGet && r.tag == "tables" && len(r.query) > 0 {
+		return p + "?limit=2"
+	}
+	return p
+}

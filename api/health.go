@@ -1,0 +1,53 @@
+package api
+
+import (
+	"net/http"
+	"runtime"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Health is the answer of the probes.
+type Health struct {
+	Status string `json:"status" required:"true"`
+}
+
+func livez(*Service) echo.HandlerFunc {
+	return func(c echo.Context) error { return writeJSON(c, http.StatusOK, Health{"alive"}) }
+}
+
+func readyz(s *Service) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if s.draining.Load() {
+			p := newProblem(http.StatusServiceUnavailable, "the service is stopping")
+			p.retryAfter = 5
+			return p
+		}
+		return writeJSON(c, http.StatusOK, Health{"ready"})
+	}
+}
+
+// Version says what is running.
+type Version struct {
+	Build    string `json:"build" required:"true"`
+	Contract string `json:"contract" required:"true" description:"version of the OpenAPI document"`
+	Data     string `json:"data" required:"true" description:"version of the embedded tables"`
+	Go       string `json:"go" required:"true"`
+}
+
+func version(s *Service) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		return writeTable(c, Version{Build: s.version, Contract: ContractVersion, Data: s.tables.version, Go: runtime.Version()})
+	}
+}
+
+func problemHelp(*Service) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		for _, k := range problemKinds {
+			if k.Kind == c.Param("kind") {
+				return writeTable(c, k)
+			}
+		}
+		return newProblem(http.StatusNotFound, "there is no such kind of problem")
+	}
+}

@@ -1,0 +1,177 @@
+package api
+
+import (
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// Conditions are a moisture content, stated or as the equilibrium of an air.
+type Conditions struct {
+	MC    *float64 `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250"`
+	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of mc_pct" default:"0"`
+	Air   *Air     `json:"air,omitempty" description:"the wood has settled in this air"`
+	Green bool     `json:"green,omitempty" description:"above fibre saturation, as sawn from the log"`
+}
+
+// greenMoisture stands for any moisture content above fibre saturation.
+const greenMoisture = 60 * quantity.PercentMC
+
+// moisture is the moisture content meant; errors point below the named member.
+func (c *Conditions) moisture(member string, lowerEMC bool, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
+	var none quantity.Band[quantity.Moisture]
+	given := 0
+	for _, is := range []bool{c.MC != nil, c.Air != nil, c.Green} {
+		if is {
+			given++
+		}
+	}
+	switch {
+	case given == 0:
+		return none, under(member, missing("", "say mc_pct, or the air the wood has settled in, or green"))
+	case given > 1:
+		return none, under(member, contradictory("", "say only one of mc_pct, air and green"))
+	case c.SD != nil && c.MC == nil:
+		return none, under(member, contradictory("sd_pct", "sd_pct goes with mc_pct"))
+	case c.Green:
+		return quantity.NormalBand(greenMoisture, 0), nil
+	case c.MC != nil:
+		sd := 0.0
+		if c.SD != nil {
+			sd = *c.SD
+		}
+		band := quantity.NormalBand(fromPercent(*c.MC), fromPercent(sd))
+		return band, nil
+	}
+	state, err := c.Air.state(member + "/air")
+	if err != nil {
+		return none, err
+	}
+	notes.Merge(state.Notes)
+	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, sorption.Middle, lowerEMC)
+	if err != nil {
+		return none, under(member+"/air", err, [2]string{"temperature", "dry_bulb"})
+	}
+	notes.Merge(emc.Notes)
+	return emc.Moisture, nil
+}
+
+// MovementRequest asks how far a dimension moves between two conditions.
+type MovementRequest struct {
+	Species     string      `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
+	Wood        *OwnWood    `json:"wood,omitempty"`
+	Dimension   *Length     `json:"dimension" validate:"required,gte=0.0001,lte=100"`
+	MeasuredAt  string      `json:"measured_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"to: dimension is the size wanted at the end, and the answer says what to cut at the start"`
+	Direction   string      `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
+	RingAngle   *float64    `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"between the rings and this dimension, read on the end grain: 0 along the rings, 90 across them"`
+	RingAngleSD *float64    `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
+	From        *Conditions `json:"from" validate:"required"`
+	To          *Conditions `json:"to" validate:"required"`
+	ReportIn    string      `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+}
+
+// FormUsed is what one published form of the relation gives.
+type FormUsed struct {
+	Change QuantityBand `json:"change" required:"true"`
+	Rate   float64      `json:"rate" required:"true" description:"coefficient form: change per point of moisture content, as a fraction; total shrinkage form: green to ovendry, as a fraction"`
+}
+
+// MovementResult is how far a dimension moves. Positive is swelling.
+type MovementResult struct {
+	Wood            WoodUsed     `json:"wood" required:"true"`
+	From            PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
+	To              PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
+	Start           Quantity     `json:"start" required:"true" description:"the dimension at the start"`
+	Final           QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
+	Change          QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
+	ChangePct       float64      `json:"change_pct" required:"true"`
+	Form            string       `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
+	ByCoefficient   *FormUsed    `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
+	ByShrinkage     *FormUsed    `json:"by_total_shrinkage,omitempty"`
+	FormsDisagree   bool         `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
+	FibreSaturation float64      `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
+}
+
+func computeMovement(t *tables, req *MovementRequest) (MovementResult, method.Notes, error) {
+	var notes method.Notes
+	w, err := t.woodOf(req.Species, req.Wood)
+	if err != nil {
+		return MovementResult{}, notes, err
+	}
+	direction, err := req.direction()
+	if err != nil {
+		return MovementResult{}, notes, err
+	}
+	from, err := req.From.moisture("from", w.LowerEMC, &notes)
+	if err != nil {
+		return MovementResult{}, notes, err
+	}
+	to, err := req.To.moisture("to", w.LowerEMC, &notes)
+	if err != nil {
+		return MovementResult{}, notes, err
+	}
+	start := req.Dimension.SI
+	if req.MeasuredAt == "to" {
+		// The strain does not depend on the size, so the start is what the
+		// wanted size divided by 1 + strain gives.
+		unit, err := movement.Change(quantity.Metre, direction, from, to, w.figures)
+		if err != nil {
+			return MovementResult{}, notes, movementError(err)
+		}
+		start /= quantity.Length(1 + unit.Strain.Value)
+	}
+	m, err := movement.Change(start, direction, from, to, w.figures)
+	if err != nil {
+		return MovementResult{}, notes, movementError(err)
+	}
+	notes.Merge(m.Notes)
+	return describeMovement(&m, w, start, from, to, reportIn(req.ReportIn)), notes, nil
+}
+
+func (req *MovementRequest) direction() (movement.Direction, error) {
+	switch {
+	case req.Direction != "" && req.RingAngle != nil:
+		return movement.Direction{}, contradictory("ring_angle_deg", "give direction or ring_angle_deg, not both")
+	case req.RingAngleSD != nil && req.RingAngle == nil:
+		return movement.Direction{}, contradictory("ring_angle_sd_deg", "ring_angle_sd_deg goes with ring_angle_deg")
+	case req.RingAngle != nil:
+		sd := 0.0
+		if req.RingAngleSD != nil {
+			sd = *req.RingAngleSD
+		}
+		return movement.WidthAt(quantity.Angle(*req.RingAngle)*quantity.Degree, quantity.Angle(sd)*quantity.Degree), nil
+	}
+	switch req.Direction {
+	case "tangential":
+		return movement.Tangential(), nil
+	case "radial":
+		return movement.Radial(), nil
+	case "longitudinal":
+		return movement.Longitudinal(), nil
+	}
+	return movement.Direction{}, missing("direction", "give direction (tangential, radial or longitudinal) or ring_angle_deg")
+}
+
+// movementError points at the members of this request.
+func movementError(err error) error {
+	return under("", err, [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"},
+		[2]string{"radial_pct", "wood/radial_shrinkage_pct"}, [2]string{"tangential_pct", "wood/tangential_shrinkage_pct"},
+		[2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"})
+}
+
+func describeMovement(m *movement.Movement, w *wood, start quantity.Length, from, to quantity.Band[quantity.Moisture], report reporter) MovementResult {
+	r := MovementResult{
+		Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential"),
+		From: moistureBand(from), To: moistureBand(to),
+		Start: report.Length(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
+		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),
+	}
+	if m.Coefficient.Known {
+		r.ByCoefficient = &FormUsed{report.LengthBand(m.Coefficient.Change), m.Coefficient.Rate}
+	}
+	if m.Shrinkage.Known {
+		r.ByShrinkage = &FormUsed{report.LengthBand(m.Shrinkage.Change), m.Shrinkage.Rate}
+	}
+	return r
+}

@@ -1,0 +1,192 @@
+package api
+
+import (
+	"errors"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Quantities arrive as {"value": 52, "unit": "mm"} or as "52 mm" and leave as
+// value and unit in the unit system the caller asked for (report_in).
+
+// Length is a length as the caller wrote it.
+type Length struct {
+	SI   quantity.Length
+	Unit string
+}
+
+// Temperature is a temperature as the caller wrote it.
+type Temperature struct {
+	SI   quantity.Temperature
+	Unit string
+}
+
+// Mass is a mass as the caller wrote it.
+type Mass struct {
+	SI   quantity.Mass
+	Unit string
+}
+
+// Pressure is a pressure as the caller wrote it.
+type Pressure struct {
+	SI   quantity.Pressure
+	Unit string
+}
+
+// UnmarshalJSONFrom reads either form of a length.
+func (l *Length) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	l.SI, l.Unit, err = readQuantity(dec, quantity.DimensionLength, quantity.ParseLength, quantity.LengthOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a temperature.
+func (t *Temperature) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	t.SI, t.Unit, err = readQuantity(dec, quantity.DimensionTemperature, quantity.ParseTemperature, quantity.TemperatureOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a mass.
+func (m *Mass) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	m.SI, m.Unit, err = readQuantity(dec, quantity.DimensionMass, quantity.ParseMass, quantity.MassOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a pressure.
+func (p *Pressure) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	p.SI, p.Unit, err = readQuantity(dec, quantity.DimensionPressure, quantity.ParsePressure, quantity.PressureOf)
+	return err
+}
+
+func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
+	parse func(string) (T, error), of func(float64, string) (T, error),
+) (si T, unit string, err error) {
+	switch dec.PeekKind() {
+	case '"':
+		var text string
+		if err := json.UnmarshalDecode(dec, &text); err != nil {
+			return si, "", err
+		}
+		si, err = parse(text)
+		return si, unitIn(text), err
+	case '{':
+		var pair struct {
+			Value *float64 `json:"value"`
+			Unit  *string  `json:"unit"`
+		}
+		if err := json.UnmarshalDecode(dec, &pair); err != nil {
+			return si, "", err
+		}
+		if pair.Value == nil || pair.Unit == nil {
+			return si, "", &quantity.ParseError{Text: "{}", Dimension: d, Reason: "needs both value and unit", Units: quantity.Units(d)}
+		}
+		si, err = of(*pair.Value, *pair.Unit)
+		return si, *pair.Unit, err
+	}
+	if err := dec.SkipValue(); err != nil {
+		return si, "", err
+	}
+	return si, "", &quantity.ParseError{Text: "it", Dimension: d, Units: quantity.Units(d),
+		Reason: `write it as {"value": 52, "unit": "mm"} or "52 mm", with a unit of its own kind`}
+}
+
+// unitIn returns the unit part of a text that parses as a quantity.
+func unitIn(text string) string {
+	end := len(text)
+	for end > 0 && text[end-1] == ' ' {
+		end--
+	}
+	start := end
+	for start > 0 && (text[start-1] < '0' || text[start-1] > '9') && text[start-1] != '.' && text[start-1] != ' ' {
+		start--
+	}
+	return text[start:end]
+}
+
+// asParseError finds a quantity's own complaint in a decoding error.
+func asParseError(err error) (*quantity.ParseError, bool) {
+	var parse *quantity.ParseError
+	return parse, errors.As(err, &parse)
+}
+
+// Quantity is a value with its unit.
+type Quantity struct {
+	Value float64 `json:"value" required:"true"`
+	Unit  string  `json:"unit" required:"true"`
+}
+
+// QuantityBand is a value with the ends of its 90 % band, all in one unit.
+type QuantityBand struct {
+	Value float64 `json:"value" required:"true"`
+	Low   float64 `json:"low" required:"true" description:"5 % of cases lie below"`
+	High  float64 `json:"high" required:"true" description:"5 % of cases lie above"`
+	Unit  string  `json:"unit" required:"true"`
+}
+
+// PercentBand is a percentage with the ends of its 90 % band.
+type PercentBand struct {
+	ValuePct float64 `json:"value_pct" required:"true"`
+	LowPct   float64 `json:"low_pct" required:"true" description:"5 % of cases lie below"`
+	HighPct  float64 `json:"high_pct" required:"true" description:"5 % of cases lie above"`
+}
+
+// moistureBand shows a band of moisture contents in percent of ovendry mass.
+func moistureBand(b quantity.Band[quantity.Moisture]) PercentBand {
+	return PercentBand{ValuePct: b.Value.Percent(), LowPct: b.Low.Percent(), HighPct: b.High.Percent()}
+}
+
+// reporter turns SI quantities into the caller's system of units.
+type reporter struct{ length, large, temperature, mass, pressure string }
+
+// Systems of units a caller may ask for.
+const (
+	Metric = "metric"
+	InchLB = "inch"
+)
+
+func reportIn(system string) reporter {
+	if system == InchLB {
+		return reporter{length: "in", large: "ft", temperature: "F", mass: "lb", pressure: "inHg"}
+	}
+	return reporter{length: "mm", large: "m", temperature: "C", mass: "kg", pressure: "hPa"}
+}
+
+func (r reporter) Length(l quantity.Length) Quantity {
+	v, _ := l.In(r.length)
+	return Quantity{v, r.length}
+}
+
+func (r reporter) LengthBand(b quantity.Band[quantity.Length]) QuantityBand {
+	v, _ := b.Value.In(r.length)
+	low, _ := b.Low.In(r.length)
+	high, _ := b.High.In(r.length)
+	return QuantityBand{v, low, high, r.length}
+}
+
+func (r reporter) Temperature(t quantity.Temperature) Quantity {
+	v, _ := t.In(r.temperature)
+	return Quantity{v, r.temperature}
+}
+
+func (r reporter) Mass(m quantity.Mass) Quantity {
+	v, _ := m.In(r.mass)
+	return Quantity{v, r.mass}
+}
+
+func (r reporter) Pressure(p quantity.Pressure) Quantity {
+	v, _ := p.In(r.pressure)
+	return Quantity{v, r.pressure}
+}
+
+// missing is the domain error for an input that was not given.
+func missing(input, detail string) error {
+	return &method.Error{Code: method.Missing, Input: input, Detail: detail}
+}
+
+// contradictory is the domain error for inputs that exclude each other.
+func contradictory(input, detail string) error {
+	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail}
+}

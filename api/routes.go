@@ -1,0 +1,73 @@
+package api
+
+import (
+	"net/http"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// route is one entry of the route table: what the service answers there, and
+// all that the contract says of it.
+type route struct {
+	method, path string
+	id           string // operation id, stable
+	tag          string
+	summary      string
+	query        []parameter
+	request      any // zero value of the request type; nil for look-ups
+	result       any // zero value of the reply type
+	media        []string
+	handler      func(*Service) echo.HandlerFunc
+}
+
+// Limits of bodies, in bytes.
+const (
+	noBody          = 1 << 10
+	calculationBody = 256 << 10
+)
+
+func (r *route) bodyLimit() int64 {
+	if r.request == nil {
+		return noBody
+	}
+	return calculationBody
+}
+
+func (r *route) offers() []string {
+	if r.media == nil {
+		return []string{echo.MIMEApplicationJSON}
+	}
+	return r.media
+}
+
+// routes is the whole service on one screen.
+var routes = []route{
+	{method: http.MethodPost, path: "/v1/readiness", id: "readiness", tag: "calculations", summary: "Is this billet ready, and for which step of the work", request: ReadinessRequest{}, result: Answer[ReadinessResult]{}, handler: calculate(computeReadiness)},
+	{method: http.MethodPost, path: "/v1/resaw", id: "resaw", tag: "calculations", summary: "What a billet yields with this saw", request: ResawRequest{}, result: Answer[ResawResult]{}, handler: calculate(computeResaw)},
+	{method: http.MethodPost, path: "/v1/movement", id: "movement", tag: "calculations", summary: "How far a dimension moves between two conditions", request: MovementRequest{}, result: Answer[MovementResult]{}, handler: calculate(computeMovement)},
+	{method: http.MethodPost, path: "/v1/moisture", id: "moisture", tag: "calculations", summary: "Moisture content from weights and meters", request: MoistureRequest{}, result: Answer[MoistureResult]{}, handler: calculate(computeMoisture)},
+	{method: http.MethodPost, path: "/v1/emc", id: "emc", tag: "calculations", summary: "Where wood settles in an air, or the air that keeps it", request: EMCRequest{}, result: Answer[EMCResult]{}, handler: calculate(computeEMC)},
+	{method: http.MethodPost, path: "/v1/air", id: "air", tag: "calculations", summary: "Everything that follows from one measure of the air", request: AirRequest{}, result: Answer[AirResult]{}, handler: calculate(computeAir)},
+	{method: http.MethodGet, path: "/v1/species", id: "listSpecies", tag: "tables", summary: "Woods, by name or group", query: append([]parameter{{name: "q", description: "id or name; case, accents and word order do not matter, near spellings are found", example: "sugar maple"}, {name: "group", description: "hardwood, softwood or imported"}}, paging...), result: Page[SpeciesSummary]{}, handler: listSpecies},
+	{method: http.MethodGet, path: "/v1/species/:id", id: "getSpecies", tag: "tables", summary: "All that the tables hold of a wood", result: SpeciesDetail{}, handler: getSpecies},
+	{method: http.MethodGet, path: "/v1/stations", id: "listStations", tag: "tables", summary: "Places with monthly outdoor air, by name or nearest", query: append([]parameter{{name: "q", description: "name of the place"}, {name: "near", description: "degrees north and east: 43.1,-89.4"}, {name: "country", description: "country as listed"}}, paging...), result: Page[StationSummary]{}, handler: listStations},
+	{method: http.MethodGet, path: "/v1/stations/:id", id: "getStation", tag: "tables", summary: "Twelve months of outdoor air at a place", query: []parameter{{name: "report_in", description: "metric or inch"}}, result: StationDetail{}, handler: getStation},
+	{method: http.MethodGet, path: "/v1/methods", id: "listMethods", tag: "tables", summary: "Every method with its range, accuracy and source", query: append([]parameter{{name: "chapter", description: "such as movement"}}, paging...), result: Page[MethodDetail]{}, handler: listMethods},
+	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, handler: livez},
+	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, handler: readyz},
+	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: version},
+	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, handler: problemHelp},
+}
+
+// TakesBody reports whether the path is that of a calculation, which is asked
+// with a body.
+func TakesBody(path string) bool {
+	path, _, _ = strings.Cut(path, "?")
+	for i := range routes {
+		if routes[i].path == path {
+			return routes[i].request != nil
+		}
+	}
+	return false
+}

@@ -1,0 +1,36 @@
+package api
+
+import (
+	"slices"
+
+	"latewood/species"
+	"latewood/woodphys/air"
+	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/resaw"
+	"latewood/woodphys/sorption"
+)
+
+// tables is what the service looks things up in; it is built once and never
+// changed.
+type tables struct {
+	species *species.Tables
+	version string
+	woods   map[string]*wood // by id
+	methods []*method.Method
+}
+
+func loadTables() (*tables, error) {
+	loaded, err := species.Default()
+	if err != nil {
+		return nil, err
+	}
+	t := &tables{species: loaded, version: loaded.DataVersion(), woods: map[string]*wood{}}
+	for _, w := range loaded.Woods() {
+		t.woods[w.ID] = fromTables(w)
+	}
+	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), resaw.Methods(), readiness.Methods())
+	return t, nil
+}

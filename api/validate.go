@@ -1,0 +1,179 @@
+package api
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/go-playground/validator/v10"
+
+	"latewood/woodphys/quantity"
+)
+
+// checker holds the validator; it is built once and safe for concurrent use.
+var checker = newChecker()
+
+func newChecker() *validator.Validate {
+	v := validator.New(validator.WithRequiredStructEnabled())
+	v.RegisterTagNameFunc(memberName)
+	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
+	v.RegisterCustomTypeFunc(siValue, Length{}, Temperature{}, Mass{}, Pressure{})
+	return v
+}
+
+func siValue(field reflect.Value) any {
+	switch q := field.Interface().(type) {
+	case Length:
+		return float64(q.SI)
+	case Temperature:
+		return q.SI.Kelvin()
+	case Mass:
+		return float64(q.SI)
+	case Pressure:
+		return float64(q.SI)
+	}
+	return nil
+}
+
+// violations checks request against its validate tags. Members below one that
+// was already reported stay unreported: they are missing because it was.
+func violations(request any, known []FieldError) []FieldError {
+	err := checker.Struct(request)
+	var all validator.ValidationErrors
+	if !errors.As(err, &all) {
+		return nil
+	}
+	var fields []FieldError
+	for _, violation := range all {
+		field := fieldErrorFrom(violation, request)
+		if !reported(field.Pointer, known) {
+			fields = append(fields, field)
+		}
+	}
+	return fields
+}
+
+func reported(pointer string, known []FieldError) bool {
+	for _, k := range known {
+		if pointer == k.Pointer || strings.HasPrefix(pointer, k.Pointer+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+func fieldErrorFrom(v validator.FieldError, request any) FieldError {
+	pointer := pointerFrom(v.Namespace())
+	limit := limitText(v, valueAt(request, pointer))
+	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + limit}
+	switch v.Tag() {
+	case "required":
+		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
+	case "oneof":
+		field.Code = "not_offered"
+	case "datetime":
+		field.Code = "wrong_form"
+	}
+	return field
+}
+
+// pointerFrom turns "Request.readings[0].mass" into "/readings/0/mass".
+func pointerFrom(namespace string) string {
+	_, path, _ := strings.Cut(namespace, ".")
+	return "/" + strings.NewReplacer(".", "/", "[", "/", "]", "").Replace(path)
+}
+
+// valueAt returns the value that stands at pointer in a decoded request.
+func valueAt(request any, pointer string) any {
+	at := reflect.Indirect(reflect.ValueOf(request))
+	for token := range jsontext.Pointer(pointer).Tokens() {
+		switch at.Kind() {
+		case reflect.Slice:
+			i, err := strconv.Atoi(token)
+			if err != nil || i < 0 || i >= at.Len() {
+				return nil
+			}
+			at = reflect.Indirect(at.Index(i))
+		case reflect.Struct:
+			field, ok := fieldNamed(at.Type(), token)
+			if !ok {
+				return nil
+			}
+			at = reflect.Indirect(at.FieldByIndex(field.Index))
+		default:
+			return nil
+		}
+	}
+	if !at.IsValid() {
+		return nil
+	}
+	return at.Interface()
+}
+
+// limitText words the limit a value missed, in the unit the caller used.
+func limitText(v validator.FieldError, given any) string {
+	param := v.Param()
+	switch v.Kind() {
+	case reflect.Slice, reflect.Map:
+		param += " entries"
+	case reflect.String:
+		if v.Tag() == "max" || v.Tag() == "min" {
+			param += " characters"
+		}
+	default:
+		param = boundText(v.Param(), v.Field(), given)
+	}
+	switch v.Tag() {
+	case "gte", "min":
+		return "at least " + param
+	case "lte", "max":
+		return "at most " + param
+	case "gt":
+		return "more than " + param
+	case "lt":
+		return "less than " + param
+	case "oneof":
+		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
+	case "datetime":
+		return "a date such as 2026-03-01"
+	}
+	return "valid"
+}
+
+// boundText writes a numeric bound with its unit. Bounds on quantities come in
+// SI and are shown in the unit the value was given in.
+func boundText(param, name string, value any) string {
+	bound, err := strconv.ParseFloat(param, 64)
+	if err != nil {
+		return param
+	}
+	switch q := value.(type) {
+	case Length:
+		return quantity.Length(bound).Format(q.Unit)
+	case Temperature:
+		return quantity.Kelvin(bound).Format(q.Unit)
+	case Mass:
+		return quantity.Mass(bound).Format(q.Unit)
+	case Pressure:
+		return quantity.Pressure(bound).Format(q.Unit)
+	}
+	if unit := unitOfName(name); unit != "" {
+		return param + " " + unit
+	}
+	return param
+}
+
+// unitOfName reads the unit off a member's name: _pct, _deg, _days.
+func unitOfName(name string) string {
+	switch {
+	case strings.HasSuffix(name, "_pct"):
+		return "%"
+	case strings.HasSuffix(name, "_deg"):
+		return "degrees"
+	case strings.HasSuffix(name, "_days"):
+		return "days"
+	}
+	return ""
+}

@@ -1,0 +1,234 @@
+package api
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"latewood/species"
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// OwnWood is a wood that is not in the tables, or is better known to the caller.
+type OwnWood struct {
+	Name            string   `json:"name,omitempty" validate:"max=100"`
+	Radial          *float64 `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"green to ovendry"`
+	Tangential      *float64 `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"green to ovendry"`
+	SpecificGravity *float64 `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume"`
+	FibreSaturation *float64 `json:"fibre_saturation_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
+	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
+}
+
+// wood is what the chapters need of a wood, from the tables or the caller.
+type wood struct {
+	id, common, botanical string
+	figures               movement.Wood
+	gravity               species.Value // basic specific gravity
+	saturation            species.Value // fibre saturation, %MC
+	LowerEMC              bool
+	row                   *species.Wood // nil for the caller's own
+}
+
+func fromTables(w *species.Wood) *wood {
+	return &wood{
+		id: w.ID, common: w.Common, botanical: w.Botanical, row: w,
+		gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation, LowerEMC: w.LowerEMC.Applies,
+		figures: movement.Wood{
+			Radial: figure(w.Radial, 0.01), Tangential: figure(w.Tangential, 0.01), Volumetric: figure(w.Volumetric, 0.01),
+			CoefficientRadial: figure(w.CoefficientRadial, 1), CoefficientTangential: figure(w.CoefficientTangential, 1),
+			CoefficientFibreSaturation: fromPercent(w.CoefficientFibreSaturation.Or(0)),
+			FibreSaturation:            fromPercent(w.FibreSaturation.Or(0)),
+		},
+	}
+}
+
+// figure turns a published value into the physics' form, with its mark.
+func figure(v species.Value, scale float64) movement.Figure {
+	number, known := v.Get()
+	return movement.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
+}
+
+// trusted says whether a figure was read in its source or follows from figures
+// that were.
+func trusted(c species.Checked) bool {
+	return c.SeenInPrint() || c == species.Derived || c == species.Computed
+}
+
+func fromCaller(own *OwnWood) *wood {
+	w := &wood{common: own.Name, LowerEMC: own.LowerEMC}
+	if w.common == "" {
+		w.common = "the caller's wood"
+	}
+	given := func(v *float64, scale float64) movement.Figure {
+		if v == nil {
+			return movement.Figure{}
+		}
+		return movement.Published(*v * scale)
+	}
+	w.figures.Radial, w.figures.Tangential = given(own.Radial, 0.01), given(own.Tangential, 0.01)
+	if own.FibreSaturation != nil {
+		w.figures.FibreSaturation = fromPercent(*own.FibreSaturation)
+		w.saturation = callersValue(*own.FibreSaturation)
+	}
+	if own.SpecificGravity != nil {
+		w.gravity = callersValue(*own.SpecificGravity)
+	}
+	return w
+}
+
+func callersValue(v float64) species.Value {
+	return species.Value{Optional: species.Known(v), Source: "the caller", Checked: species.Read}
+}
+
+// woodOf finds the wood a request names, or takes the caller's own.
+func (t *tables) woodOf(name string, own *OwnWood) (*wood, error) {
+	switch {
+	case name != "" && own != nil:
+		return nil, contradictory("wood", "give species or wood, not both")
+	case own != nil:
+		return fromCaller(own), nil
+	case name == "":
+		return nil, missing("species", "give the species by id or name, or your own figures as wood")
+	}
+	return t.optionalWood("species", name)
+}
+
+// optionalWood finds the wood by that name; no name is no wood.
+func (t *tables) optionalWood(member, name string) (*wood, error) {
+	if name == "" {
+		return nil, nil //nolint:nilnil // no name, no wood
+	}
+	w, err := t.find(name)
+	return w, under(member, err)
+}
+
+// find resolves an id or an exact name; anything else is refused with
+// suggestions.
+func (t *tables) find(name string) (*wood, error) {
+	if w, ok := t.woods[name]; ok {
+		return w, nil
+	}
+	matches := t.species.Find(name, 5)
+	var exact []string
+	for _, m := range matches {
+		if m.Kind <= species.ExactSynonym && m.Kind == matches[0].Kind {
+			exact = append(exact, m.Wood.ID)
+		}
+	}
+	if len(exact) == 1 {
+		return t.woods[exact[0]], nil
+	}
+	candidates := exact
+	if len(exact) == 0 {
+		candidates = t.species.Suggest(name, 5)
+	}
+	detail := "there is no wood called " + strconv.Quote(name) + " in the tables"
+	switch {
+	case len(exact) > 1:
+		detail = strconv.Quote(name) + " may be one of several woods; say which: " + strings.Join(exact, ", ")
+	case len(candidates) > 0:
+		detail += "; did you mean " + strings.Join(candidates, ", ") + "?"
+	default:
+		detail += "; GET /v1/species lists them, or give your own figures as wood"
+	}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail}
+}
+
+// cautions notes what the tables warn of for this wood, where the answer is
+// about working it.
+func (w *wood) cautions(notes *method.Notes) {
+	if w == nil || w.row == nil {
+		return
+	}
+	for _, c := range w.row.Cautions {
+		notes.Warn(method.Warning{Code: method.Caution, Input: "species", Detail: c.Text})
+	}
+}
+
+func (w *wood) basicGravity(notes *method.Notes) (float64, error) {
+	g, known := w.gravity.Get()
+	if !known {
+		return 0, &method.Error{Code: method.Unsupported, Input: "specific_gravity", Detail: "the tables hold no specific gravity of " + w.common + "; give specific_gravity"}
+	}
+	w.recalled(w.gravity, "specific_gravity", notes)
+	return g, nil
+}
+
+// volumetricShrinkage as a fraction, 0 when it is not known.
+func (w *wood) volumetricShrinkage(notes *method.Notes) float64 {
+	if w.figures.Volumetric.Known && w.row != nil {
+		w.recalled(w.row.Volumetric, "volumetric_shrinkage", notes)
+	}
+	return w.figures.Volumetric.Value
+}
+
+// fibreSaturation at room temperature, 0 when it is not known.
+func (w *wood) fibreSaturation() quantity.Moisture { return fromPercent(w.saturation.Or(0)) }
+
+func (w *wood) recalled(v species.Value, name string, notes *method.Notes) {
+	if !trusted(v.Checked) {
+		notes.Warn(method.Warning{Code: method.Recalled, Input: name,
+			Detail: fmt.Sprintf("%s of %s is %s", strings.ReplaceAll(name, "_", " "), w.common, v.Checked.Meaning())})
+	}
+}
+
+// generalSaturation is the fibre saturation of woods in general and its spread
+// at room temperature: Wood Handbook ch. 4 and published values of 23 to 33 %.
+const (
+	generalSaturation       = 30 * quantity.PercentMC
+	generalSaturationSpread = 3 * quantity.PercentMC
+)
+
+// fibreSaturation is the band of the fibre saturation of a wood, or of woods in
+// general, at an air temperature.
+func fibreSaturation(w *wood, t quantity.Temperature, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
+	at20, spread := generalSaturation, generalSaturationSpread
+	if w != nil && w.fibreSaturation() > 0 {
+		at20 = w.fibreSaturation()
+		if s, known := w.saturation.Spread.Get(); known {
+			spread = fromPercent(s)
+		}
+	}
+	m, err := sorption.FibreSaturation(t, at20)
+	if err != nil {
+		return quantity.Band[quantity.Moisture]{}, err
+	}
+	notes.Basis = append(notes.Basis, "fsp.temperature")
+	return quantity.Band[quantity.Moisture]{Value: m, Low: m - spread, High: m + spread}, nil
+}
+
+// WoodUsed says which wood an answer is about and where its figures come from.
+type WoodUsed struct {
+	ID        string       `json:"id,omitempty"`
+	Common    string       `json:"common" required:"true"`
+	Botanical string       `json:"botanical,omitempty"`
+	Figures   []Provenance `json:"figures" required:"true" nullable:"false" description:"the published values the answer used"`
+}
+
+// Provenance is a published value with its source and how far it was checked.
+type Provenance struct {
+	Name    string  `json:"name" required:"true"`
+	Value   float64 `json:"value" required:"true"`
+	Unit    string  `json:"unit,omitempty"`
+	Source  string  `json:"source" required:"true"`
+	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species explains the marks"`
+}
+
+// used describes the wood with those of its named values that are known.
+func (w *wood) used(names ...string) WoodUsed {
+	u := WoodUsed{ID: w.id, Common: w.common, Botanical: w.botanical, Figures: make([]Provenance, 0, len(names))}
+	if w.row == nil {
+		return u
+	}
+	for name, v := range w.row.Values() {
+		for _, wanted := range names {
+			if number, known := v.Get(); known && name == wanted {
+				u.Figures = append(u.Figures, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
+			}
+		}
+	}
+	return u
+}

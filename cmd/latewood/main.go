@@ -1,0 +1,123 @@
+// Command latewood answers what a maker who saws and seasons timber has to
+// decide: it serves the questions over HTTP, or answers one from a file.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"latewood/api"
+)
+
+// version is stamped by the build: -ldflags "-X main.version=1.2.3".
+var version = "development"
+
+// Exit statuses.
+const (
+	exitOK      = 0
+	exitProblem = 1 // the question was answered with a problem, or the server failed
+	exitUsage   = 2
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := (&program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv}).run(ctx, os.Args[1:])
+	stop()
+	os.Exit(status)
+}
+
+// program is the command with its surroundings, so that tests can run it whole.
+type program struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	getenv         func(string) string
+	started        func(address string) // told the address once the server listens
+}
+
+const usage = `latewood answers questions about seasoning, sawing and moving wood.
+
+  latewood [serve] [flags]     answer over HTTP until stopped
+  latewood ask ROUTE [FILE]    answer one request and leave
+  latewood version             print the version
+
+serve
+  --listen HOST:PORT   where to listen (default 127.0.0.1:8080; also LATEWOOD_LISTEN)
+  --log FORMAT         text or json (default text; also LATEWOOD_LOG)
+
+ask
+  ROUTE is a path such as /v1/movement, or its last word: movement.
+  FILE holds the request as JSON; - or nothing reads it from standard input.
+  A path that needs no request, such as /v1/species/maple-sugar, takes no FILE.
+  The answer goes to standard output. The exit status is 1 when the answer is a
+  problem, and 2 when the words of the command are off.
+
+The tables are inside the program: it needs no database, no account and no
+network. Try:
+
+  latewood ask /v1/species/maple-sugar
+`
+
+func (p *program) run(ctx context.Context, words []string) int {
+	word := "serve"
+	if len(words) > 0 && words[0] != "" && words[0][0] != '-' {
+		word, words = words[0], words[1:]
+	}
+	switch word {
+	case "serve":
+		return p.serve(ctx, words)
+	case "ask":
+		return p.ask(words)
+	case "version":
+		fmt.Fprintln(p.stdout, version)
+		return exitOK
+	case "help":
+		fmt.Fprint(p.stdout, usage)
+		return exitOK
+	}
+	return p.misused(fmt.Errorf("there is no command %q", word))
+}
+
+func (p *program) misused(err error) int {
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(p.stdout, usage)
+		return exitOK
+	}
+	fmt.Fprintf(p.stderr, "latewood: %v\n\n%s", err, usage)
+	return exitUsage
+}
+
+// flags makes a flag set that prints nothing by itself.
+func flags(name string) *flag.FlagSet {
+	set := flag.NewFlagSet(name, flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	return set
+}
+
+// or is the value of an environment variable, or the fallback.
+func (p *program) or(variable, fallback string) string {
+	if v := p.getenv(variable); v != "" {
+		return v
+	}
+	return fallback
+}
+
+func (p *program) log(format string) (*slog.Logger, error) {
+	switch format {
+	case "text":
+		return slog.New(slog.NewTextHandler(p.stderr, nil)), nil
+	case "json":
+		return slog.New(slog.NewJSONHandler(p.stderr, nil)), nil
+	}
+	return nil, fmt.Errorf("--log is text or json, not %q", format)
+}
+
+func newService(log *slog.Logger) (*api.Service, error) {
+	return api.New(api.Config{Log: log, Version: version})
+}
