@@ -37,6 +37,12 @@ func TestFromDensity(t *testing.T) {
 	e, err := moisture.FromDensity(body)
 	require.NoError(t, err)
 	assert.InDelta(t, 12, e.MC.Value.Percent(), 1e-9)
+	// The SD against a finite step: 0.1 % more mass, all else equal.
+	heavier := body
+	heavier.Mass *= 1.001
+	more, err := moisture.FromDensity(heavier)
+	require.NoError(t, err)
+	assert.InEpsilon(t, float64(more.MC.Value-e.MC.Value)/0.001*math.Hypot(0.02, 0.01), float64(e.SD), 0.005)
 	// From the species mean the band is wide: about 20 %MC.
 	body.SpecificGravityCV = 0
 	wide, err := moisture.FromDensity(body)

@@ -68,6 +68,10 @@ func TestConstantWeight(t *testing.T) {
 	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 0.2, 100.1, 0.4, 100.0))
 	assert.Equal(t, moisture.CannotTell, small(5, 0, 100.0, 1, 100, 2, 100), "three equal weights on a coarse scale")
 
+	// drying by more than the limit in the middle, but the band reaches inside
+	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 1, 99.6, 2, 99.7))
+	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 1, 100.4, 2, 100.3))
+
 	large := func(swing quantity.Moisture, pairs ...float64) (moisture.Verdict, error) {
 		trend, err := moisture.TrendOf(weights(1, pairs...), 1000*quantity.Gram)
 		require.NoError(t, err)

@@ -53,6 +53,13 @@ func TestGreenLeaf(t *testing.T) {
 	assert.Greater(t, leaf.Thickness.Size.High, leaf.Thickness.Size.Value)
 	assert.Less(t, leaf.Thickness.Size.Low, leaf.Thickness.Size.Value)
 
+	// 5.5 % +/- 1.645*15 %: the driest ends by hand.
+	assert.InDelta(t, 4.5/(1-0.055*(1+1.644854*0.15)), leaf.Thickness.Size.High.Millimetres(), 1e-6)
+	down, err := movement.SizeFromGreen(5*quantity.Millimetre, movement.Tangential(), exact(8), sitka())
+	require.NoError(t, err)
+	assert.InDelta(t, 5*(1-0.055*(1+1.644854*0.15)), down.Size.Low.Millimetres(), 1e-6)
+	assert.InDelta(t, 5*(1-0.055*(1-1.644854*0.15)), down.Size.High.Millimetres(), 1e-6)
+
 	flat, err := movement.GreenLeaf(4.5*quantity.Millimetre, 215*quantity.Millimetre, 0, 0, exact(8), sitka())
 	require.NoError(t, err)
 	assert.InDelta(t, 0.031533, flat.Thickness.Shrinkage.Value, 5e-7)

@@ -87,6 +87,14 @@ func TestDiamonding(t *testing.T) {
 	back, err := movement.Diamonding(15*quantity.Degree, 0, exact(8), exact(12), wood)
 	require.NoError(t, err)
 	assert.Negative(t, float64(back.Angle.Value), "wetting turns the corner the other way")
+	// at 0 degrees +/- 5 only the angle's uncertainty is left: 2 * 0.04 * 5 degrees
+	g, err = movement.Diamonding(0, 5*quantity.Degree, exact(30), exact(0), wood)
+	require.NoError(t, err)
+	assert.InDelta(t, 2*0.04*5*math.Pi/180, float64(g.Angle.SD()), 1e-9)
+	// at 45 degrees the variation of both shrinkages: 15 % of 8 and of 4 %
+	g, err = movement.Diamonding(45*quantity.Degree, 0, exact(30), exact(0), wood)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Hypot(0.15*0.08, 0.15*0.04), float64(g.Angle.SD()), 1e-9)
 	for _, a := range []quantity.Angle{0, 90 * quantity.Degree} {
 		g, err = movement.Diamonding(a, 0, exact(30), exact(0), wood)
 		require.NoError(t, err)
