@@ -53,10 +53,11 @@ func Contract() ([]byte, error) {
 	}
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document"}}
 	document["tags"] = contractTags()
-	closeRequests(document)
 	if err := addProblems(document); err != nil {
 		return nil, err
 	}
+	neverNull(document)
+	closeRequests(document)
 	for i := range routes {
 		if err := finishOperation(document, &routes[i], s); err != nil {
 			return nil, fmt.Errorf("%s: %w", routes[i].path, err)

@@ -2,6 +2,7 @@ package api
 
 import (
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,22 +13,39 @@ import (
 )
 
 // describeTypes teaches the reflector the project's types: quantities in both
-// forms, bounds from validate tags, and members that are left out rather than
-// null.
+// forms and bounds from validate tags.
 func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
-		jsonschema.InterceptNullability(neverNull),
 		jsonschema.InterceptSchema(quantitySchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
 
-func neverNull(p jsonschema.InterceptNullabilityParams) {
-	if p.NullAdded {
-		p.Schema.Type = p.OrigSchema.Type
-		p.Schema.AnyOf = p.OrigSchema.AnyOf
-		p.Schema.Ref = p.OrigSchema.Ref
+// neverNull takes null out of every type: the reflector allows it for what may
+// be left out, the decoder does not.
+func neverNull(node any) {
+	switch n := node.(type) {
+	case []any:
+		for _, item := range n {
+			neverNull(item)
+		}
+	case map[string]any:
+		switch kinds := n["type"].(type) {
+		case string:
+			if kinds == "null" {
+				delete(n, "type")
+			}
+		case []any:
+			kinds = slices.DeleteFunc(kinds, func(k any) bool { return k == "null" })
+			n["type"] = kinds
+			if len(kinds) == 1 {
+				n["type"] = kinds[0]
+			}
+		}
+		for _, child := range n {
+			neverNull(child)
+		}
 	}
 }
 

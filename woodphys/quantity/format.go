@@ -79,15 +79,16 @@ func in(d Dimension, si float64, symbol string) (float64, bool) {
 	return settle(u.fromSI(si)), true
 }
 
-// settle removes the last-digit dust of a unit conversion: 52.000000000000007
-// becomes 52. It keeps 15 significant digits, more than any input carries.
+// settle removes the last-digit dust of a unit conversion: 5.199999999999999
+// becomes 5.2. A value closer than 1e-13 of a unit to a whole number of
+// billionths of the unit is taken for it; every other keeps all its digits.
 func settle(v float64) float64 {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+	const grid, dust = 1e9, 1e-4
+	if !(math.Abs(v) < 1e5) { // beyond it the grid is finer than the number
 		return v
 	}
-	rounded := math.Round(v)
-	if math.Abs(v-rounded) < 1e-13*math.Max(1, math.Abs(v)) {
-		return rounded
+	if near := math.Round(v * grid); math.Abs(v*grid-near) < dust {
+		return near / grid
 	}
 	return v
 }
