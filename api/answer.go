@@ -111,17 +111,19 @@ func writeJSON(c echo.Context, status int, v any) error {
 // writeTable sends a look-up with a strong ETag of its bytes and answers 304
 // to a caller who has them.
 func writeTable(c echo.Context, v any) error {
-	return encodeJSON(v, func(text []byte) error {
-		sum := sha256.Sum256(text)
-		tag := `"` + hex.EncodeToString(sum[:12]) + `"`
-		header := c.Response().Header()
-		header.Set("ETag", tag)
-		header.Set("Cache-Control", "public, max-age=3600")
-		if matches(c.Request().Header.Get("If-None-Match"), tag) {
-			return c.NoContent(http.StatusNotModified)
-		}
-		return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, text)
-	})
+	return encodeJSON(v, func(text []byte) error { return sendTable(c, echo.MIMEApplicationJSON, text) })
+}
+
+func sendTable(c echo.Context, media string, text []byte) error {
+	sum := sha256.Sum256(text)
+	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	header := c.Response().Header()
+	header.Set("ETag", tag)
+	header.Set("Cache-Control", "public, max-age=3600")
+	if matches(c.Request().Header.Get("If-None-Match"), tag) {
+		return c.NoContent(http.StatusNotModified)
+	}
+	return c.Blob(http.StatusOK, media, text)
 }
 
 // matches reports whether an If-None-Match header names the tag (RFC 9110,

@@ -18,7 +18,7 @@ import (
 
 // ContractVersion is the version of the OpenAPI document. It follows semantic
 // versioning and changes with every change of the document.
-const ContractVersion = "0.1.0"
+const ContractVersion = "0.1.0-draft"
 
 // Contract returns the OpenAPI 3.1 document of the route table as JSON. It is
 // generated from the request and reply types; the examples are real requests
@@ -31,6 +31,9 @@ func Contract() ([]byte, error) {
 	reflector := openapi31.NewReflector()
 	describeTypes(reflector)
 	for i := range routes {
+		if routes[i].asset {
+			continue
+		}
 		if err := addOperation(reflector, &routes[i]); err != nil {
 			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
 		}
@@ -59,6 +62,9 @@ func Contract() ([]byte, error) {
 	neverNull(document)
 	closeRequests(document)
 	for i := range routes {
+		if routes[i].asset {
+			continue
+		}
 		if err := finishOperation(document, &routes[i], s); err != nil {
 			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
 		}
@@ -162,7 +168,7 @@ func addExamples(operation map[string]any, r *route, s *Service) error {
 		if err := json.Unmarshal(body, &reply); err != nil {
 			return err
 		}
-		replies[e.name] = map[string]any{"summary": e.summary, "value": reply}
+		replies[e.name] = map[string]any{"summary": e.summary, "value": shorten(reply)}
 		if e.body != nil {
 			var request any
 			if err := json.Unmarshal(e.body, &request); err != nil {
@@ -179,6 +185,28 @@ func addExamples(operation map[string]any, r *route, s *Service) error {
 		dig(operation, "requestBody", "content", "application/json")["examples"] = requests
 	}
 	return nil
+}
+
+// shorten rounds the numbers of an example to six digits, so that it reads well
+// and is the same on every processor.
+func shorten(node any) any {
+	switch n := node.(type) {
+	case float64:
+		short, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 6, 64), 64)
+		if err != nil {
+			return n
+		}
+		return short
+	case []any:
+		for i := range n {
+			n[i] = shorten(n[i])
+		}
+	case map[string]any:
+		for key := range n {
+			n[key] = shorten(n[key])
+		}
+	}
+	return node
 }
 
 // addProblems adds the shared problem replies, each with an example.
@@ -241,7 +269,7 @@ func responseName(status int) string {
 func contractTags() []any {
 	var names []string
 	for i := range routes {
-		if !slices.Contains(names, routes[i].tag) {
+		if !routes[i].asset && !slices.Contains(names, routes[i].tag) {
 			names = append(names, routes[i].tag)
 		}
 	}

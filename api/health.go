@@ -2,7 +2,6 @@ package api
 
 import (
 	"net/http"
-	"runtime"
 
 	"github.com/labstack/echo/v4"
 )
@@ -32,12 +31,11 @@ type Version struct {
 	Build    string `json:"build" required:"true"`
 	Contract string `json:"contract" required:"true" description:"version of the OpenAPI document"`
 	Data     string `json:"data" required:"true" description:"version of the embedded tables"`
-	Go       string `json:"go" required:"true"`
 }
 
 func version(s *Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		return writeTable(c, Version{Build: s.version, Contract: ContractVersion, Data: s.tables.version, Go: runtime.Version()})
+		return writeTable(c, Version{Build: s.version, Contract: ContractVersion, Data: s.tables.version})
 	}
 }
 

@@ -116,7 +116,7 @@ func onlyKnown(r *route) echo.MiddlewareFunc {
 					return newProblem(http.StatusBadRequest, fields[0].Detail, fields...)
 				}
 			}
-			if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && accept != "*/*" && choose(accept, offers) == "" {
+			if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && accept != "*/*" && !r.asset && choose(accept, offers) == "" {
 				p := newProblem(http.StatusNotAcceptable, "this path answers only in the forms listed in offers")
 				p.Offers = offers
 				return p

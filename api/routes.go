@@ -18,6 +18,7 @@ type route struct {
 	request      any // zero value of the request type; nil for look-ups
 	result       any // zero value of the reply type
 	media        []string
+	asset        bool // served as it is: not in the contract, not negotiated
 	handler      func(*Service) echo.HandlerFunc
 }
 
@@ -57,6 +58,10 @@ var routes = []route{
 	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, handler: livez},
 	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, handler: readyz},
 	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: version},
+	{method: http.MethodGet, path: "/openapi.json", asset: true, handler: contractJSON},
+	{method: http.MethodGet, path: "/openapi.yaml", asset: true, handler: contractYAML},
+	{method: http.MethodGet, path: "/docs", asset: true, handler: docs},
+	{method: http.MethodGet, path: "/docs/*", asset: true, handler: docs},
 	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, handler: problemHelp},
 }
 

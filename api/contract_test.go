@@ -1,0 +1,71 @@
+package api
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"go.yaml.in/yaml/v3"
+
+	"latewood/openapi"
+)
+
+var update = flag.Bool("update", false, "write openapi/openapi.yaml anew")
+
+// contractYAMLText is the generated document as it is committed.
+func contractYAMLText(t *testing.T) []byte {
+	t.Helper()
+	text, err := Contract()
+	require.NoError(t, err)
+	var tree any
+	require.NoError(t, json.Unmarshal(text, &tree))
+	buffer := new(bytes.Buffer)
+	encoder := yaml.NewEncoder(buffer)
+	encoder.SetIndent(2)
+	require.NoError(t, encoder.Encode(tree))
+	require.NoError(t, encoder.Close())
+	return buffer.Bytes()
+}
+
+// The committed contract is the generated one, and no version of it was ever
+// two documents: the ledger holds the hash of each.
+func TestContractHasNotDrifted(t *testing.T) {
+	generated := contractYAMLText(t)
+	sum := sha256.Sum256(generated)
+	line := ContractVersion + " " + hex.EncodeToString(sum[:])
+	if *update {
+		writeContract(t, generated, line)
+		return
+	}
+	assert.Equal(t, string(openapi.YAML()), string(generated), "the types changed: run make contract and commit openapi/")
+	assert.Contains(t, strings.Split(openapi.Versions(), "\n"), line, "the contract changed: give ContractVersion a new value, then run make contract")
+}
+
+func writeContract(t *testing.T, generated []byte, line string) {
+	folder := filepath.Join("..", "openapi")
+	ledger, err := os.ReadFile(filepath.Join(folder, "versions.txt"))
+	require.NoError(t, err)
+	var kept []string
+	for old := range strings.Lines(string(ledger)) {
+		old = strings.TrimSpace(old)
+		version, _, _ := strings.Cut(old, " ")
+		if version == ContractVersion && old != line {
+			require.True(t, strings.HasSuffix(ContractVersion, "-draft"), "version %s was already another document: give ContractVersion a new value", version)
+			continue
+		}
+		if old != "" && old != line {
+			kept = append(kept, old)
+		}
+	}
+	kept = append(kept, line)
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "openapi.yaml"), generated, 0o644))
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "versions.txt"), []byte(strings.Join(kept, "\n")+"\n"), 0o644))
+}
