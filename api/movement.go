@@ -82,7 +82,7 @@ type MovementResult struct {
 	Wood            WoodUsed     `json:"wood" required:"true"`
 	From            PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
 	To              PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
-	Start           Quantity     `json:"start" required:"true" description:"the dimension at the start"`
+	Start           QuantityBand `json:"start" required:"true" description:"the dimension at the start; with measured_at to, cut the high end and 95 of 100 pieces end large enough"`
 	Final           QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
 	Change          QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
 	ChangePct       float64      `json:"change_pct" required:"true"`
@@ -111,17 +111,16 @@ func computeMovement(t *tables, req *MovementRequest) (MovementResult, method.No
 	if err != nil {
 		return MovementResult{}, notes, err
 	}
-	start := req.Dimension.SI
-	if req.MeasuredAt == "to" {
+	size := req.Dimension.SI
+	start := quantity.NormalBand(size, 0)
+	m, err := movement.Change(size, direction, from, to, w.figures)
+	if err == nil && req.MeasuredAt == "to" {
 		// The strain does not depend on the size, so the start is what the
 		// wanted size divided by 1 + strain gives.
-		unit, err := movement.Change(quantity.Metre, direction, from, to, w.figures)
-		if err != nil {
-			return MovementResult{}, notes, movementError(err)
-		}
-		start /= quantity.Length(1 + unit.Strain.Value)
+		before := func(strain float64) quantity.Length { return size / quantity.Length(1+strain) }
+		start = quantity.Band[quantity.Length]{Value: before(m.Strain.Value), Low: before(m.Strain.High), High: before(m.Strain.Low)}
+		m, err = movement.Change(start.Value, direction, from, to, w.figures)
 	}
-	m, err := movement.Change(start, direction, from, to, w.figures)
 	if err != nil {
 		return MovementResult{}, notes, movementError(err)
 	}
@@ -160,11 +159,11 @@ func movementError(err error) error {
 		[2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"})
 }
 
-func describeMovement(m *movement.Movement, w *wood, start quantity.Length, from, to quantity.Band[quantity.Moisture], report reporter) MovementResult {
+func describeMovement(m *movement.Movement, w *wood, start quantity.Band[quantity.Length], from, to quantity.Band[quantity.Moisture], report reporter) MovementResult {
 	r := MovementResult{
 		Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential"),
 		From: moistureBand(from), To: moistureBand(to),
-		Start: report.Length(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
+		Start: report.LengthBand(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
 		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),
 	}
 	if m.Coefficient.Known {

@@ -1,0 +1,188 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"net/http"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// run runs the whole program with the given words and standard input.
+func run(t *testing.T, stdin string, words ...string) (status int, stdout, stderr string) {
+	t.Helper()
+	var out, failed bytes.Buffer
+	p := &program{stdin: strings.NewReader(stdin), stdout: &out, stderr: &failed, getenv: func(string) string { return "" }}
+	status = p.run(t.Context(), words)
+	return status, out.String(), failed.String()
+}
+
+func TestAsk(t *testing.T) {
+	const movement = `{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`
+	tests := []struct {
+		name, stdin string
+		words       []string
+		status      int
+		out, failed string
+	}{
+		{"from standard input", movement, []string{"ask", "movement"}, exitOK, `"form":"coefficient"`, ""},
+		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"coefficient"`, ""},
+		{"a look-up", "", []string{"ask", "/v1/species/maple-sugar"}, exitOK, `"Acer saccharum"`, ""},
+		{"a look-up with a query", "", []string{"ask", "/v1/species?q=sugar%20maple"}, exitOK, `"maple-sugar"`, ""},
+		{"a problem", `{"species": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/dimension"`, ""},
+		{"no such route", "", []string{"ask", "weather"}, exitProblem, `"status":404`, ""},
+		{"no such file", "", []string{"ask", "movement", "no-such-file.json"}, exitUsage, "", "no-such-file.json"},
+		{"no route", "", []string{"ask"}, exitUsage, "", "ask takes a route"},
+		{"no such command", "", []string{"weigh"}, exitUsage, "", `no command "weigh"`},
+		{"a bad flag", "", []string{"serve", "--port", "80"}, exitUsage, "", "flag provided but not defined"},
+		{"a bad log format", "", []string{"serve", "--log", "xml"}, exitUsage, "", "text or json"},
+		{"a bad address", "", []string{"serve", "--listen", "127.0.0.1:notaport"}, exitProblem, "", "cannot listen"},
+		{"help", "", []string{"--help"}, exitOK, "latewood ask ROUTE", ""},
+		{"help of a command", "", []string{"ask", "--help"}, exitOK, "latewood ask ROUTE", ""},
+		{"version", "", []string{"version"}, exitOK, version, ""},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			status, out, failed := run(t, test.stdin, test.words...)
+			assert.Equal(t, test.status, status, failed)
+			assert.Contains(t, out, test.out)
+			assert.Contains(t, failed, test.failed)
+		})
+	}
+}
+
+// The server starts on a free port, answers the request it prints, and stops
+// when told to while it finishes what is under way.
+func TestServe(t *testing.T) {
+	ctx, stop := context.WithCancel(t.Context())
+	address := make(chan string, 1)
+	finished := make(chan int, 1)
+	var out, failed bytes.Buffer
+	p := &program{stdin: strings.NewReader(""), stdout: &out, stderr: &failed, getenv: func(string) string { return "" },
+		started: func(a string) { address <- a }}
+	go func() { finished <- p.run(ctx, []string{"--listen", "127.0.0.1:0", "--log", "json"}) }()
+	var base string
+	select {
+	case a := <-address:
+		base = "http://" + a
+	case <-time.After(10 * time.Second):
+		t.Fatal("the server did not start")
+	}
+	pasted := regexp.MustCompile(`curl -s (\S+) -H '([^:]+): ([^']+)' -d '([^']+)'`).FindStringSubmatch(out.String())
+	require.NotNil(t, pasted, "the greeting shows a request to paste")
+	assert.True(t, strings.HasPrefix(pasted[1], base))
+	request, err := http.NewRequestWithContext(ctx, http.MethodPost, pasted[1], strings.NewReader(pasted[4]))
+	require.NoError(t, err)
+	request.Header.Set(pasted[2], pasted[3])
+	reply, err := http.DefaultClient.Do(request)
+	require.NoError(t, err)
+	var answer struct {
+		Result struct{ Change struct{ Value float64 } }
+	}
+	require.NoError(t, json.NewDecoder(reply.Body).Decode(&answer))
+	require.NoError(t, reply.Body.Close())
+	// Wood Handbook eq. 13-1 with C_T 0.00353 of table 13-5: 330 * 0.00353 * -3.
+	assert.InDelta(t, 330*0.00353*-3, answer.Result.Change.Value, 0.001)
+	for _, path := range []string{"/livez", "/readyz", "/version", "/openapi.json", "/docs/", "/v1/methods"} {
+		reply, err := http.Get(base + path)
+		require.NoError(t, err)
+		assert.Equal(t, http.StatusOK, reply.StatusCode, path)
+		require.NoError(t, reply.Body.Close())
+	}
+	http.DefaultClient.CloseIdleConnections()
+	stop()
+	select {
+	case status := <-finished:
+		assert.Equal(t, exitOK, status, failed.String())
+	case <-time.After(10 * time.Second):
+		t.Fatal("the server did not stop")
+	}
+	assert.Contains(t, failed.String(), `"route":"/v1/movement"`)
+	_, err = http.Get(base + "/livez")
+	require.Error(t, err, "nothing listens any more")
+}
+
+// Every request of the README is asked, and every answer it shows must be part
+// of the real one, numbers as exact as they are printed.
+func TestReadmeExamples(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	shown := regexp.MustCompile("(?s)```sh\ngo run ./cmd/latewood ask (\\S+) (\\S+)\n```\n\n```json\n(.*?)```").FindAllStringSubmatch(string(text), -1)
+	require.GreaterOrEqual(t, len(shown), 4)
+	for _, example := range shown {
+		t.Run(example[2], func(t *testing.T) {
+			status, out, failed := run(t, "", "ask", example[1], "../../"+example[2])
+			require.Equal(t, exitOK, status, out+failed)
+			assertPart(t, "", parse(t, example[3]), parse(t, out))
+		})
+	}
+}
+
+// The table in the demo's README holds the summary of every billet on the rack.
+func TestDemoRack(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/demo/README.md")
+	require.NoError(t, err)
+	rows := regexp.MustCompile(`(?m)^\| (\S+\.json) \| [^|]+ \| ([^|]+) \|$`).FindAllStringSubmatch(string(text), -1)
+	files, err := os.ReadDir("../../testdata/demo/rack")
+	require.NoError(t, err)
+	require.Len(t, rows, len(files), "every billet has a row")
+	for _, row := range rows {
+		t.Run(row[1], func(t *testing.T) {
+			status, out, _ := run(t, "", "ask", "readiness", "../../testdata/demo/rack/"+row[1])
+			require.Equal(t, exitOK, status, out)
+			assertPart(t, "", map[string]any{"result": map[string]any{"summary": row[2]}}, parse(t, out))
+		})
+	}
+}
+
+func parse(t *testing.T, text string) any {
+	t.Helper()
+	decoder := json.NewDecoder(strings.NewReader(text))
+	decoder.UseNumber()
+	var v any
+	require.NoError(t, decoder.Decode(&v))
+	return v
+}
+
+// assertPart checks that part is contained in whole.
+func assertPart(t *testing.T, at string, part, whole any) {
+	t.Helper()
+	switch p := part.(type) {
+	case map[string]any:
+		w, ok := whole.(map[string]any)
+		require.True(t, ok, "%s is an object", at)
+		for key, value := range p {
+			require.Contains(t, w, key, at)
+			assertPart(t, at+"/"+key, value, w[key])
+		}
+	case []any:
+		w, ok := whole.([]any)
+		require.True(t, ok, "%s is a list", at)
+		require.Len(t, w, len(p), at)
+		for i := range p {
+			assertPart(t, at, p[i], w[i])
+		}
+	case json.Number:
+		w, ok := whole.(json.Number)
+		require.True(t, ok, "%s is a number", at)
+		_, decimals, _ := strings.Cut(p.String(), ".")
+		half := 0.5
+		for range decimals {
+			half /= 10
+		}
+		shown, err := p.Float64()
+		require.NoError(t, err)
+		real, err := w.Float64()
+		require.NoError(t, err)
+		assert.InDelta(t, shown, real, half*1.0001, at)
+	default:
+		assert.Equal(t, part, whole, at)
+	}
+}
