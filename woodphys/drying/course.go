@@ -1,0 +1,41 @@
+package drying
+
+import (
+	"slices"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Course is the answer of a run. Its slices belong to the Solver and hold until
+// its next run; Clone keeps them.
+type Course struct {
+	Times   []quantity.Duration // those wanted, up to the end of the run
+	Mean    []quantity.Moisture // average over the thickness
+	Shell   []quantity.Moisture // average over the outer tenth at each face
+	Core    []quantity.Moisture // average over the middle fifth
+	Surface []quantity.Moisture // at the face
+	Depth   [][]quantity.Moisture
+
+	End       quantity.Duration // when the run ended
+	Final     quantity.Moisture // mean at the end
+	Reached   bool              // StopAt was reached
+	ReachedAt quantity.Duration // when, if so
+
+	Lost      quantity.Moisture // what passed the faces, as a change of the mean; positive is drying
+	Imbalance float64           // difference of that from the change of the mean, over the larger of Lost and 1 %MC
+	Steps     int               // accepted
+	Rejected  int
+	Notes     method.Notes
+}
+
+// Clone returns a copy that outlives the next run of the solver.
+func (c Course) Clone() Course {
+	c.Times, c.Mean, c.Shell = slices.Clone(c.Times), slices.Clone(c.Mean), slices.Clone(c.Shell)
+	c.Core, c.Surface, c.Depth = slices.Clone(c.Core), slices.Clone(c.Surface), slices.Clone(c.Depth)
+	for i := range c.Depth {
+		c.Depth[i] = slices.Clone(c.Depth[i])
+	}
+	c.Notes = method.Notes{Basis: slices.Clone(c.Notes.Basis), Warnings: slices.Clone(c.Notes.Warnings)}
+	return c
+}

@@ -1,0 +1,110 @@
+package drying
+
+import (
+	"math"
+
+	"latewood/woodphys/quantity"
+)
+
+// accept takes over the step from t over h: outputs within it, the target, the
+// exchange of the face.
+func (s *Solver) accept(job *Job, t, h float64) {
+	if target := float64(job.StopAt); target > 0 && !s.course.Reached {
+		s.seek(target, t, h)
+	}
+	s.emit(job, t, h)
+	s.y, s.trial = s.trial, s.y
+	s.f, s.ftrial = s.ftrial, s.f
+	s.d, s.dtrial = s.dtrial, s.d
+	s.q, s.dq = s.qtrial, s.dqtrial
+	if s.moving {
+		s.now, s.next = s.next, s.now
+	}
+	s.lost += s.out
+	s.course.Steps++
+	if now := s.choose(s.now, s.y[len(s.y)-1]); now != s.exchange {
+		s.settle(now)
+	}
+}
+
+// settle changes the exchange of the face between steps.
+func (s *Solver) settle(e exchange) {
+	s.exchange = e
+	if e == wetting {
+		s.onDesorption = false
+	}
+	s.q, s.dq = s.balance(s.now, s.y, s.f, s.d)
+}
+
+// seek looks for the mean falling to target within the step.
+func (s *Solver) seek(target, t, h float64) {
+	take := s.grid.weight
+	a, b := dot(take, s.y), dot(take, s.trial)
+	if a <= target {
+		s.course.Reached, s.course.ReachedAt = true, quantity.Duration(t)
+		return
+	}
+	if b > target {
+		return
+	}
+	low, high := 0.0, 1.0
+	for range 50 {
+		mid := (low + high) / 2
+		if v, _ := hermite(mid, h, a, b, -s.q, -s.qtrial); v > target {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	s.course.Reached, s.course.ReachedAt = true, quantity.Duration(t+high*h)
+}
+
+// emit gives out the wanted times from t to t+h; at the start of the run h is 0.
+func (s *Solver) emit(job *Job, t, h float64) {
+	c := &s.course
+	for len(c.Mean) < len(job.Times) {
+		at := float64(job.Times[len(c.Mean)])
+		if at > t+h*(1+1e-12) || c.Reached && at > float64(c.ReachedAt) {
+			return
+		}
+		u := 0.0
+		if h > 0 {
+			u = min((at-t)/h, 1)
+		}
+		c.Mean = append(c.Mean, s.read(0, u, h, true))
+		c.Shell = append(c.Shell, s.read(1, u, h, true))
+		c.Core = append(c.Core, s.read(2, u, h, true))
+		c.Surface = append(c.Surface, s.read(3, u, h, true))
+		for i := range c.Depth {
+			c.Depth[i] = append(c.Depth[i], s.read(4+i, u, h, true))
+		}
+	}
+}
+
+// read returns functional k at the share u of the step: cubic Hermite from the
+// values and rates at its ends. limited holds the curve between the two values
+// where the rates would carry it out (stiff points near the face).
+func (s *Solver) read(k int, u, h float64, limited bool) quantity.Moisture {
+	take := &s.takes[k]
+	a := dot(take.take, s.y)
+	if u == 0 {
+		return quantity.Moisture(a)
+	}
+	b := dot(take.take, s.trial)
+	ra, rb := dot(take.rate, s.f), dot(take.rate, s.ftrial)
+	if limited {
+		chord := (b - a) / h
+		ra, rb = limit(ra, chord), limit(rb, chord)
+	}
+	v, _ := hermite(u, h, a, b, ra, rb)
+	return quantity.Moisture(v)
+}
+
+// limit holds a rate between 0 and three times the chord, which keeps the cubic
+// monotone (Fritsch and Carlson 1980, from memory).
+func limit(rate, chord float64) float64 {
+	if rate*chord <= 0 {
+		return 0
+	}
+	return math.Copysign(math.Min(math.Abs(rate), 3*math.Abs(chord)), chord)
+}

@@ -1,0 +1,130 @@
+package drying
+
+import (
+	"fmt"
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Phase is a stay of the wood in one place.
+type Phase struct {
+	Length   quantity.Duration // 0 to 100 years
+	Climate  *Climate          // in run time, so that the seasons go on from phase to phase
+	Exposure Exposure
+}
+
+// Setting is how finely a run is computed.
+type Setting struct {
+	Cells     int               // through half the thickness, 4 to 400
+	Tolerance quantity.Moisture // of one time step, 1e-9 to 2 %MC
+	MaxSteps  int               // work budget; 0 means 50 000
+}
+
+// Settings in use. The errors are against a fine run over three years from green.
+func Standard() Setting { return Setting{Cells: 14, Tolerance: 2e-5} } // 0.02 %MC
+
+// Coarse is the setting for many runs, within 0.1 %MC.
+func Coarse() Setting { return Setting{Cells: 8, Tolerance: 1.5e-4} }
+
+// Fine is the setting of reference runs.
+func Fine() Setting { return Setting{Cells: 96, Tolerance: 1e-7, MaxSteps: 1_000_000} }
+
+const defaultMaxSteps = 50_000
+
+// Job is one run: a board, where it lies and what is wanted of it.
+type Job struct {
+	Transport *Transport
+	Thickness quantity.Length   // green, 0.5 to 600 mm; both faces open
+	Factor    float64           // drying factor k with the ring angle in it, 0.005 to 20
+	Initial   quantity.Moisture // uniform, 0 to 1.5
+	// Profile, when not nil, replaces Initial: the moisture content at a depth from
+	// the face as a share of the thickness, 0 (face) to 0.5 (middle).
+	Profile func(depth float64) quantity.Moisture
+	History History
+	Phases  []Phase // 1 to 1000
+
+	Times  []quantity.Duration // since the start, rising, at which the course is wanted
+	Depths []float64           // wanted besides mean, shell and core; shares of the thickness, 0 to 0.5
+	// StopAt, when above 0, ends the run when the mean is first at or below it.
+	StopAt quantity.Moisture
+	Setting
+}
+
+func (j *Job) check(notes *method.Notes) error {
+	if j.Transport == nil {
+		return &method.Error{Code: method.Missing, Input: "wood", Detail: "the wood is missing"}
+	}
+	notes.Merge(j.Transport.notes)
+	for _, in := range [...]struct {
+		name  string
+		value float64
+	}{
+		{"thickness", j.Thickness.Millimetres()}, {"drying_factor", j.Factor},
+		{"tolerance_pct", j.Tolerance.Percent()},
+	} {
+		if err := notes.Use(&rowSlab, in.name, in.value); err != nil {
+			return err
+		}
+	}
+	if j.Profile == nil {
+		if err := notes.Use(&rowSlab, "mc_pct", j.Initial.Percent()); err != nil {
+			return err
+		}
+	}
+	switch {
+	case j.Cells < 4 || j.Cells > 400:
+		return &method.Error{Code: method.OutOfRange, Input: "cells", Limit: "4 to 400", Detail: fmt.Sprintf("cells must be 4 to 400; got %d", j.Cells)}
+	case j.History < FromGreen || j.History > NoHysteresis:
+		return &method.Error{Code: method.Unknown, Input: "history", Detail: "history must be from green, unknown or none"}
+	case math.IsNaN(float64(j.StopAt)) || j.StopAt < 0:
+		return &method.Error{Code: method.OutOfRange, Input: "stop_at", Limit: "at least 0 %MC", Detail: "the moisture content to stop at must be at least 0 %MC"}
+	}
+	for i, d := range j.Depths {
+		if _, err := rowSlab.Check("depth", d); err != nil {
+			return within(err, fmt.Sprintf("depths/%d/", i))
+		}
+	}
+	notes.Rest(&rowFrost)
+	if j.History != NoHysteresis {
+		notes.Rest(&rowHysteresis)
+	}
+	return j.checkPhases(notes)
+}
+
+func (j *Job) checkPhases(notes *method.Notes) error {
+	if len(j.Phases) == 0 || len(j.Phases) > 1000 {
+		return &method.Error{Code: method.OutOfRange, Input: "phases", Limit: "1 to 1000 phases", Detail: fmt.Sprintf("a run has 1 to 1000 phases; got %d", len(j.Phases))}
+	}
+	total := quantity.Duration(0)
+	for i := range j.Phases {
+		p := &j.Phases[i]
+		place := func(err error) error { return within(err, fmt.Sprintf("phases/%d/", i)) }
+		if _, err := rowSlab.Check("phase_days", p.Length.Days()); err != nil {
+			return place(err)
+		}
+		if p.Climate == nil {
+			return place(&method.Error{Code: method.Missing, Input: "climate", Detail: "the climate of the phase is missing"})
+		}
+		if err := p.Exposure.check(notes); err != nil {
+			return place(err)
+		}
+		notes.Merge(p.Climate.notes)
+		start := total
+		total += p.Length
+		if float64(total) > p.Climate.end*(1+1e-12) || len(p.Climate.knots) > 1 && p.Climate.period == 0 && float64(start) < p.Climate.knots[0]-1 {
+			return place(&method.Error{Code: method.Missing, Input: "rows", Limit: "rows over the whole phase",
+				Detail: "the logged air does not cover the whole phase"})
+		}
+	}
+	last := quantity.Duration(0)
+	for i, t := range j.Times {
+		if !(t >= last && t <= total) {
+			return &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("times/%d", i), Limit: fmt.Sprintf("0 to %g d, rising", total.Days()),
+				Detail: fmt.Sprintf("times must rise and lie within the phases (0 to %g d); got %g d", total.Days(), t.Days())}
+		}
+		last = t
+	}
+	return nil
+}

@@ -1,0 +1,198 @@
+package drying
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Solver runs jobs one after another and keeps its workspace, so that a run
+// after the first of its size allocates nothing. The zero value is ready. Not
+// for two goroutines at a time.
+type Solver struct {
+	grid   *grid
+	depths []float64 // of the functionals kept
+	takes  []functional
+
+	// the job in hand
+	tables       *Transport
+	half         float64 // m, half the thickness
+	factor       float64
+	density      float64 // kg/m3, ovendry mass over green volume
+	film         float64 // m/s
+	history      History
+	onDesorption bool
+	linear       *linearLaw
+	fixedStep    float64 // s; above 0 switches the step control off, for tests of order
+
+	cursor         int
+	exchange       exchange
+	now, next, aux *moment
+	step
+	course Course
+}
+
+// Run computes one job.
+//
+// Errors: *method.Error with the input at fault; code TooMuchWork (input
+// "max_steps") when the work budget is used up; code Stopped when ctx ends.
+// Accuracy: of the numbers, 0.02 %MC at Standard; of the model, see package.
+//
+// Source: rows drying.slab, drying.diffusivity, drying.exposure, drying.frost,
+// drying.hysteresis.
+func (s *Solver) Run(ctx context.Context, job *Job) (Course, error) {
+	notes := method.Notes{Basis: s.course.Notes.Basis[:0], Warnings: s.course.Notes.Warnings[:0]}
+	if err := job.check(&notes); err != nil {
+		return Course{}, err
+	}
+	s.prepare(job)
+	s.course.Notes = notes
+	start := dot(s.grid.weight, s.y)
+	if err := s.phases(ctx, job); err != nil {
+		return Course{}, err
+	}
+	c := &s.course
+	mean := dot(s.grid.weight, s.y)
+	c.Final, c.Lost = quantity.Moisture(mean), quantity.Moisture(s.lost)
+	c.Imbalance = math.Abs(start-mean-s.lost) / math.Max(math.Abs(s.lost), 0.01)
+	return *c, nil
+}
+
+// MoistureAt returns the moisture content at a depth from the face, a share of
+// the thickness from 0 to 0.5, at the end of the last run; 0 before any run.
+func (s *Solver) MoistureAt(depth float64) quantity.Moisture {
+	if s.now == nil {
+		s.now, s.next, s.aux = new(moment), new(moment), new(moment)
+	}
+	if s.grid == nil || !(depth >= 0 && depth <= 0.5) {
+		return 0
+	}
+	return quantity.Moisture(dot(s.grid.point(1-2*depth), s.y))
+}
+
+func (s *Solver) prepare(job *Job) {
+	if s.now == nil {
+		s.now, s.next, s.aux = new(moment), new(moment), new(moment)
+	}
+	if s.grid == nil || len(s.grid.x) != job.Cells+1 {
+		s.grid = newGrid(job.Cells, spacingRatio)
+		s.step.resize(job.Cells + 1)
+		s.takes = nil
+	}
+	if s.takes == nil || !slices.Equal(s.depths, job.Depths) {
+		s.depths = slices.Clone(job.Depths)
+		g := s.grid
+		s.takes = []functional{g.functional(g.weight), g.functional(g.average(0.8, 1)), g.functional(g.average(0, 0.2)), g.functional(g.point(1))}
+		for _, d := range job.Depths {
+			s.takes = append(s.takes, g.functional(g.point(1-2*d)))
+		}
+		s.course.Depth = make([][]quantity.Moisture, len(job.Depths))
+	}
+	s.tables, s.half, s.factor = job.Transport, float64(job.Thickness)/2, job.Factor
+	s.density = waterDensity * job.Transport.wood.SpecificGravity
+	s.history, s.onDesorption = job.History, job.History == FromGreen
+	for i, x := range s.grid.x {
+		m := float64(job.Initial)
+		if job.Profile != nil {
+			m = float64(job.Profile((1 - x) / 2))
+		}
+		s.y[i] = min(max(m, 0), highestMC)
+	}
+	s.lost, s.h = 0, 0
+	c := &s.course
+	*c = Course{Times: job.Times[:0:0], Mean: c.Mean[:0], Shell: c.Shell[:0], Core: c.Core[:0], Surface: c.Surface[:0], Depth: c.Depth}
+	for i := range c.Depth {
+		c.Depth[i] = c.Depth[i][:0]
+	}
+}
+
+// minStep is the step in seconds below which the solver gives up.
+const minStep = 1e-6
+
+func (s *Solver) phases(ctx context.Context, job *Job) error {
+	budget := job.MaxSteps
+	if budget == 0 {
+		budget = defaultMaxSteps
+	}
+	tolerance, t, end := float64(job.Tolerance), 0.0, 0.0
+	for p := range job.Phases {
+		phase := &job.Phases[p]
+		end += float64(phase.Length)
+		s.enter(phase, t)
+		if p == 0 {
+			s.emit(job, 0, 0)
+		}
+		s.h = min(max(s.h, firstStep), 6*3600)
+		for t < end && !s.course.Reached {
+			if s.course.Steps+s.course.Rejected >= budget {
+				return &method.Error{Code: method.TooMuchWork, Input: "max_steps", Limit: fmt.Sprintf("%d steps", budget),
+					Detail: fmt.Sprintf("the forecast needs more than %d time steps; ask for a shorter time or fewer readings of the air", budget)}
+			}
+			if (s.course.Steps+s.course.Rejected)%64 == 0 && ctx.Err() != nil {
+				return &method.Error{Code: method.Stopped, Input: "phases", Detail: "the forecast was stopped before it was done"}
+			}
+			h := min(s.h, phase.Climate.maxStep)
+			if s.fixedStep > 0 {
+				h = s.fixedStep
+			}
+			if left := end - t; h > left*(1-1e-9) {
+				h = left
+			} else if h > left/2 {
+				h = left / 2 // no sliver at the end
+			}
+			err := s.attempt(phase.Climate, t, h) / tolerance
+			if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance {
+				err = eventError
+			}
+			if s.fixedStep == 0 && !(err <= 1) {
+				s.course.Rejected++
+				if math.IsNaN(err) {
+					err = 1e9
+				}
+				s.h = h * max(0.1, 0.85*math.Pow(err, -1.0/3))
+				if s.h < minStep {
+					return &method.Error{Code: method.Unsupported, Input: "phases", Detail: "the time steps became too small; the input is outside what can be computed"}
+				}
+				continue
+			}
+			s.accept(job, t, h)
+			t += h
+			if end-t < 1e-6 {
+				t = end
+			}
+			s.h = max(h*min(5, 0.85*math.Pow(max(err, 1e-6), -1.0/3)), minStep)
+		}
+		if s.course.Reached {
+			break
+		}
+	}
+	s.course.End = quantity.Duration(t)
+	if s.course.Reached {
+		s.course.End = s.course.ReachedAt
+	}
+	s.course.Times = job.Times[:len(s.course.Mean)]
+	return nil
+}
+
+const (
+	// eventStep in seconds is how closely a change of the exchange at the face is
+	// located.
+	eventStep = 6 * 3600.0
+	// eventError is the error in tolerances that stands for such a change.
+	eventError = 8.0
+)
+
+// firstStep in seconds, where the face starts to dry.
+const firstStep = 300.0
+
+// enter sets up the balances at the start of a phase at run time t.
+func (s *Solver) enter(p *Phase, t float64) {
+	s.film, s.cursor = p.Exposure.film(), 0
+	c, _, h, _ := p.Climate.at(t, &s.cursor)
+	s.fill(s.now, c, h)
+	s.settle(s.choose(s.now, s.y[len(s.y)-1]))
+}

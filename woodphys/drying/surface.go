@@ -1,0 +1,136 @@
+package drying
+
+import (
+	"math"
+
+	"latewood/woodphys/air"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// History says what the wood went through before, for the hysteresis of sorption.
+type History int
+
+// Histories.
+const (
+	FromGreen    History = iota // never dry before: the desorption curve until it first takes up moisture
+	Unknown                     // within the dead band about the middle curve
+	NoHysteresis                // the middle curve, without a band; for comparisons
+)
+
+// halfBand is half the dead band on reversal, about 1 %MC in all (Wengert, read).
+const halfBand = 0.005
+
+// moment is what the scheme needs of one instant: potential, air and surface.
+type moment struct {
+	row   diffuseRow
+	act   activityAt
+	h     float64 // relative humidity of the air, at most 0.98
+	drive float64 // flux per unit of activity, 1/s: beta p_s/(R_v T rho_0 L)
+	above float64 // desorption over middle curve
+}
+
+// linearLaw replaces the nonlinear laws by constant D, surface coefficient and
+// equilibrium, for the comparison with the series solution.
+type linearLaw struct {
+	d, coefficient, equilibrium float64 // m2/s, m/s, fraction
+}
+
+// fill makes m for the air of c degC and relative humidity h.
+func (s *Solver) fill(m *moment, c, h float64) {
+	if s.linear != nil {
+		m.row.fsp = 1
+		for j := range m.row.phi {
+			m.row.slope[j] = s.linear.d / (s.half * s.half)
+			m.row.phi[j] = m.row.slope[j] * float64(j) / (diffuseKnots - 1)
+		}
+		m.drive, m.h = s.linear.coefficient/s.half, s.linear.equilibrium
+		return
+	}
+	s.tables.blend(c, s.factor*frost(c)/(s.half*s.half), &m.row)
+	m.act = s.tables.activityFor(c)
+	m.h = min(h, sorption.HighestSurfaceHumidity)
+	t := quantity.Celsius(c)
+	m.drive = s.film * air.SaturationPressureOverWater(t).Pascals() / (vapourConstant * t.Kelvin() * s.density * s.half)
+	m.above = sorption.BranchFactor(sorption.Desorption, t)
+}
+
+// exchange is what the face does. It is held during a step, so that the scheme
+// meets no kink, and chosen anew at its end; a step that oversteps the change by
+// more than the tolerance is taken again, shorter.
+type exchange int
+
+const (
+	drying  exchange = iota // on the upper edge of the loop
+	resting                 // within the dead band: nothing passes
+	wetting                 // on the lower edge
+)
+
+// upper and lower return the activity of the edges of the loop at surface
+// moisture y, and their slopes.
+func (s *Solver) upper(m *moment, y float64) (a, slope float64) {
+	switch {
+	case s.history == NoHysteresis:
+		return m.act.at(y)
+	case s.onDesorption:
+		a, slope = m.act.at(y / m.above)
+		return a, slope / m.above
+	}
+	return m.act.at(y - halfBand)
+}
+
+func (s *Solver) lower(m *moment, y float64) (a, slope float64) { return m.act.at(y + halfBand) }
+
+// flux returns what leaves through the face (1/s, per half thickness) at surface
+// moisture y, and its slope.
+func (s *Solver) flux(m *moment, y float64) (q, slope float64) {
+	if s.linear != nil {
+		return m.drive * (y - m.h), m.drive
+	}
+	switch s.exchange {
+	case resting:
+		return 0, 0
+	case wetting:
+		a, da := s.lower(m, y)
+		return m.drive * (a - m.h), m.drive * da
+	case drying:
+	}
+	a, da := s.upper(m, y)
+	return m.drive * (a - m.h), m.drive * da
+}
+
+// choose returns the exchange that belongs to surface moisture y.
+func (s *Solver) choose(m *moment, y float64) exchange {
+	if s.linear != nil || s.history == NoHysteresis {
+		return drying
+	}
+	if a, _ := s.upper(m, y); a > m.h {
+		return drying
+	}
+	if a, _ := s.lower(m, y); a < m.h {
+		return wetting
+	}
+	return resting
+}
+
+// overstep returns by how much, as a change of the mean, the exchange held
+// during the step is wrong by its end: a flux of the wrong sign, or a rest that
+// should have ended (its excess counts as deep as diffusion reaches in the step).
+func (s *Solver) overstep(m *moment, y, q, h float64) float64 {
+	switch {
+	case s.linear != nil || s.history == NoHysteresis:
+		return 0
+	case s.exchange == drying:
+		return max(-q*h, 0)
+	case s.exchange == wetting:
+		return max(q*h, 0)
+	}
+	reach := math.Min(math.Sqrt(s.d[len(s.d)-1]*h), 1)
+	if a, da := s.upper(m, y); a > m.h {
+		return (a - m.h) / math.Max(da, 0.1) * reach
+	}
+	if a, da := s.lower(m, y); a < m.h {
+		return (m.h - a) / math.Max(da, 0.1) * reach
+	}
+	return 0
+}

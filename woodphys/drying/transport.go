@@ -1,0 +1,181 @@
+package drying
+
+import (
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// Sizes of the tables: rows every 5 K, read by cubic interpolation, and knots in
+// shares of fibre saturation or of the EMC of saturated air, read by cubic
+// Hermite interpolation. The errors are measured by a test.
+const (
+	rowStep       = 5.0 // K
+	firstDiffuseC = 0.0 // D is read at 0 C at least, frost does the rest
+	diffuseRows   = 17  // 0 to 80 C
+	diffuseKnots  = 17
+	activityRows  = 25 // -40 to 80 C
+	activityKnots = 33
+)
+
+// Transport is a Wood made ready for the solver: tables of the Kirchhoff
+// potential and of the surface activity. It does not change and may be shared.
+// Making one takes about half a millisecond.
+type Transport struct {
+	wood     Wood
+	notes    method.Notes
+	diffuse  [diffuseRows]diffuseRow
+	activity [activityRows]activityRow
+}
+
+// diffuseRow is the potential phi = integral of D dM (m2/s) and D at one
+// temperature, at shares 0, 1/16 .. 1 of fibre saturation.
+type diffuseRow struct {
+	fsp   float64
+	phi   [diffuseKnots]float64
+	slope [diffuseKnots]float64
+}
+
+// activityRow is the relative humidity in balance with the wood and its slope
+// per share, at shares of the EMC of saturated air.
+type activityRow struct {
+	full  float64 // EMC of saturated air
+	a     [activityKnots]float64
+	slope [activityKnots]float64
+}
+
+// NewTransport returns the tables of w for diffusion across the grain.
+//
+// Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
+// "emc_factor" or "pressure".
+// Accuracy: within 2e-4 of Diffusivity as a share, 2e-4 of relative humidity.
+//
+// Source: as Diffusivity.
+func NewTransport(w Wood) (*Transport, error) { return newTransport(w, transverse) }
+
+func newTransport(w Wood, d direction) (*Transport, error) {
+	w = w.complete()
+	tr := &Transport{wood: w}
+	if err := w.check(&tr.notes); err != nil {
+		return nil, err
+	}
+	for r := range tr.diffuse {
+		tr.diffuse[r].fill(newSiau(w, quantity.Celsius(firstDiffuseC+rowStep*float64(r)), d))
+	}
+	for r := range tr.activity {
+		t := quantity.Celsius(lowestAirC + rowStep*float64(r))
+		tr.activity[r].fill(sorption.NewIsotherm(t).Scaled(w.EMCFactor))
+	}
+	return tr, nil
+}
+
+// Wood returns the wood the tables were made for, with its defaults filled in.
+func (tr *Transport) Wood() Wood { return tr.wood }
+
+func (row *diffuseRow) fill(s siau) {
+	row.fsp = s.fsp
+	// three-point Gauss-Legendre in each half interval
+	const g, wMid, wEnd = 0.7745966692414834, 8.0 / 18, 5.0 / 18
+	width := s.fsp / (diffuseKnots - 1)
+	row.slope[0] = s.at(0)
+	for j := 1; j < diffuseKnots; j++ {
+		sum := 0.0
+		for half := range 2 {
+			mid := width * (float64(j-1) + 0.25 + 0.5*float64(half))
+			sum += width / 2 * (wMid*s.at(mid) + wEnd*(s.at(mid-g*width/4)+s.at(mid+g*width/4)))
+		}
+		row.phi[j] = row.phi[j-1] + sum
+		row.slope[j] = s.at(width * float64(j))
+	}
+}
+
+func (row *activityRow) fill(curve sorption.Isotherm) {
+	row.full = float64(curve.At(1))
+	for j := range row.a {
+		h := curve.Inverse(quantity.Moisture(row.full * float64(j) / (activityKnots - 1)))
+		row.a[j], row.slope[j] = h, row.full/curve.Slope(h)
+	}
+}
+
+// weights returns the first of four rows around the temperature c (degC) in a
+// table of n rows that starts at first, and their cubic Lagrange weights.
+func weights(c, first float64, n int) (int, [4]float64) {
+	u := (c - first) / rowStep
+	r := min(max(int(u)-1, 0), n-4)
+	s := u - float64(r) // 0 to 3
+	a, b, d, e := s, s-1, s-2, s-3
+	return r, [4]float64{-b * d * e / 6, a * d * e / 2, -a * b * e / 2, a * b * d / 6}
+}
+
+// blend fills out with the potential at temperature c, at least 0 degC, all
+// times scale.
+func (tr *Transport) blend(c, scale float64, out *diffuseRow) {
+	r, w := weights(max(c, firstDiffuseC), firstDiffuseC, diffuseRows)
+	r0, r1, r2, r3 := &tr.diffuse[r], &tr.diffuse[r+1], &tr.diffuse[r+2], &tr.diffuse[r+3]
+	out.fsp = w[0]*r0.fsp + w[1]*r1.fsp + w[2]*r2.fsp + w[3]*r3.fsp
+	w0, w1, w2, w3 := w[0]*scale, w[1]*scale, w[2]*scale, w[3]*scale
+	for j := range out.phi {
+		out.phi[j] = w0*r0.phi[j] + w1*r1.phi[j] + w2*r2.phi[j] + w3*r3.phi[j]
+		out.slope[j] = w0*r0.slope[j] + w1*r1.slope[j] + w2*r2.slope[j] + w3*r3.slope[j]
+	}
+}
+
+// at returns the potential and the diffusivity at m; beyond the ends it goes on
+// in a straight line.
+func (row *diffuseRow) at(m float64) (phi, d float64) {
+	const last = diffuseKnots - 1
+	width := row.fsp / last
+	u := m / width
+	if !(u < last) {
+		return row.phi[last] + row.slope[last]*(m-row.fsp), row.slope[last]
+	}
+	if u < 0 {
+		return row.slope[0] * m, row.slope[0]
+	}
+	j := int(u)
+	s := u - float64(j)
+	p0, m0, m1 := row.phi[j], row.slope[j]*width, row.slope[j+1]*width
+	rise := row.phi[j+1] - p0
+	c2, c3 := 3*rise-2*m0-m1, m0+m1-2*rise
+	return p0 + s*(m0+s*(c2+s*c3)), (m0 + s*(2*c2+s*3*c3)) / width
+}
+
+// activityAt is where the surface activity is read at one temperature.
+type activityAt struct {
+	rows   []activityRow
+	weight [4]float64
+	full   float64
+}
+
+func (tr *Transport) activityFor(c float64) activityAt {
+	r, w := weights(c, lowestAirC, activityRows)
+	rows := tr.activity[r : r+4 : r+4]
+	return activityAt{rows, w, w[0]*rows[0].full + w[1]*rows[1].full + w[2]*rows[2].full + w[3]*rows[3].full}
+}
+
+// at returns the activity at m and its slope with m; 1 from the EMC of
+// saturated air up.
+func (a *activityAt) at(m float64) (activity, slope float64) {
+	const last = activityKnots - 1
+	u := m / a.full * last
+	if !(u < last) {
+		if math.IsNaN(u) {
+			return u, u
+		}
+		return 1, 0
+	}
+	u = max(u, 0)
+	j := int(u)
+	s := u - float64(j)
+	for i := range a.rows {
+		row := &a.rows[i]
+		p0, m0, m1 := row.a[j], row.slope[j]/last, row.slope[j+1]/last
+		rise := row.a[j+1] - p0
+		c2, c3 := 3*rise-2*m0-m1, m0+m1-2*rise
+		activity += a.weight[i] * (p0 + s*(m0+s*(c2+s*c3)))
+		slope += a.weight[i] * (m0 + s*(2*c2+s*3*c3))
+	}
+	return activity, slope * last / a.full
+}
