@@ -85,6 +85,7 @@ func addOperation(reflector *openapi31.Reflector, r *route) error {
 	oc.SetID(r.id)
 	oc.SetTags(r.tag)
 	oc.SetSummary(r.summary)
+	oc.SetDescription(descriptions[r.id])
 	if r.request != nil {
 		oc.AddReqStructure(r.request)
 	}
@@ -118,18 +119,25 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 		operation["parameters"] = parameters
 	}
 	responses := dig(operation, "responses")
+	for _, status := range statusesOf(r) {
+		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
+	}
+	if r.request != nil {
+		dig(operation, "requestBody")["required"] = true
+	}
+	return addExamples(operation, r, s)
+}
+
+// statusesOf lists the problems a route may answer with.
+func statusesOf(r *route) []int {
 	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable}
 	if strings.Contains(r.path, ":") {
 		statuses = append(statuses, http.StatusNotFound)
 	}
 	if r.request != nil {
 		statuses = append(statuses, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
-		dig(operation, "requestBody")["required"] = true
 	}
-	for _, status := range statuses {
-		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
-	}
-	return addExamples(operation, r, s)
+	return statuses
 }
 
 func contractParameters(r *route) []any {
@@ -212,7 +220,16 @@ func shorten(node any) any {
 // addProblems adds the shared problem replies, each with an example.
 func addProblems(document map[string]any) error {
 	responses := map[string]any{}
+	used := map[int]bool{}
+	for i := range routes {
+		for _, status := range statusesOf(&routes[i]) {
+			used[status] = true
+		}
+	}
 	for _, k := range problemKinds {
+		if !used[k.Status] {
+			continue
+		}
 		p := newProblem(k.Status, k.Help)
 		p.Instance = "5f3c9a1d2e4b6078"
 		if k.Status == http.StatusUnprocessableEntity {

@@ -1,0 +1,23 @@
+package api
+
+// descriptions tells of each operation, by its id, what a caller should know
+// before using it.
+var descriptions = map[string]string{
+	"readiness": "Fuses readings and weights of one billet, takes the equilibrium of the build room as the target, and judges each step of the work: resaw, thickness, glue. With a saw and a part it also says what the billet yields. Readings that contradict each other are refused and named, not averaged.",
+	"resaw":     "Counts rows, columns, leaves and matched sets exactly, in whole nanometres. A set needs consecutive unspoiled leaves of one stack. A billet too thin gives 0 leaves, not an error.",
+	"movement":  "Gives the change of one dimension by the coefficient form (6 to 14 % moisture content) or the total shrinkage form, says which and why, and shows both. The band covers 15 % variation between pieces, both moisture contents and the ring angle. With measured_at to it answers what to cut so that a size is left.",
+	"moisture":  "Evaluates ovendry samples, running weights, pin and pinless meters, and size with weight, each with its own uncertainty, and combines those that speak for the whole section. Readings that contradict each other are refused and named.",
+	"emc":       "Either the moisture content at which wood settles in an air, or the relative humidity that keeps wood at a wanted moisture content.",
+	"air":       "From dry bulb and one of relative humidity, wet bulb or dew point: all the others, and what the air becomes when it is heated or cooled with its vapour kept.",
+
+	"listSpecies":  "Without q, all woods by id. With q, at most 50, the best match first.",
+	"getSpecies":   "Every published value with its source and how it was checked, and the usual cautions. Silence on a hazard does not mean that a wood is safe.",
+	"listStations": "Without q or near, all places by id. With q, at most 50, the best match first; with near, the 50 nearest.",
+	"getStation":   "Monthly means of outdoor air. A typical year is not a 30-year normal; basis says which it is.",
+	"listMethods":  "The registry the service itself uses to refuse input outside a limit and to warn outside a fitted range.",
+
+	"livez":   "Answers as long as the process runs.",
+	"readyz":  "Answers 503 from the moment the service is told to stop, while it finishes the requests under way.",
+	"version": "The build, the contract and the tables have versions of their own.",
+	"problem": "The types of problem replies point here.",
+}
