@@ -30,7 +30,7 @@ var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorpti
 
 func computeEMC(t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
-	wood, err := t.optionalWood("species", req.Species)
+	wood, err := t.optionalWood(req.Species)
 	if err != nil {
 		return EMCResult{}, notes, err
 	}

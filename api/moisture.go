@@ -98,7 +98,7 @@ type Gradient struct {
 
 func computeMoisture(t *tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
-	wood, err := t.optionalWood("species", req.Species)
+	wood, err := t.optionalWood(req.Species)
 	if err != nil {
 		return MoistureResult{}, notes, err
 	}

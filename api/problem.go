@@ -13,7 +13,7 @@ import (
 )
 
 // Problem is an error reply in the form of RFC 9457.
-type Problem struct {
+type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 9457 does
 	Type     string       `json:"type" required:"true" format:"uri-reference" description:"what kind of problem; a path of this service that explains it"`
 	Title    string       `json:"title" required:"true"`
 	Status   int          `json:"status" required:"true"`

@@ -85,6 +85,7 @@ func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 		}
 		si, err = of(*pair.Value, *pair.Unit)
 		return si, *pair.Unit, err
+	default:
 	}
 	if err := dec.SkipValue(); err != nil {
 		return si, "", err

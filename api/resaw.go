@@ -152,7 +152,7 @@ type Shares struct {
 
 func computeResaw(t *tables, req *ResawRequest) (ResawResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.optionalWood("species", req.Species)
+	w, err := t.optionalWood(req.Species)
 	if err != nil {
 		return ResawResult{}, notes, err
 	}

@@ -93,16 +93,16 @@ func (t *tables) woodOf(name string, own *OwnWood) (*wood, error) {
 	case name == "":
 		return nil, missing("species", "give the species by id or name, or your own figures as wood")
 	}
-	return t.optionalWood("species", name)
+	return t.optionalWood(name)
 }
 
 // optionalWood finds the wood by that name; no name is no wood.
-func (t *tables) optionalWood(member, name string) (*wood, error) {
+func (t *tables) optionalWood(name string) (*wood, error) {
 	if name == "" {
 		return nil, nil //nolint:nilnil // no name, no wood
 	}
 	w, err := t.find(name)
-	return w, under(member, err)
+	return w, under("species", err)
 }
 
 // find resolves an id or an exact name; anything else is refused with

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"net/http"
 	"os"
@@ -30,14 +29,14 @@ func (p *program) ask(words []string) int {
 	}
 	service, err := newService(nil)
 	if err != nil {
-		fmt.Fprintf(p.stderr, "latewood: %v\n", err)
+		p.complain(err)
 		return exitProblem
 	}
 	method, body := http.MethodGet, []byte(nil)
 	if api.TakesBody(path) {
 		method = http.MethodPost
 		if body, err = p.read(set.Arg(1)); err != nil {
-			fmt.Fprintf(p.stderr, "latewood: %v\n", err)
+			p.complain(err)
 			return exitUsage
 		}
 	}

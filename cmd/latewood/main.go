@@ -75,10 +75,10 @@ func (p *program) run(ctx context.Context, words []string) int {
 	case "ask":
 		return p.ask(words)
 	case "version":
-		fmt.Fprintln(p.stdout, version)
+		p.print(version + "\n")
 		return exitOK
 	case "help":
-		fmt.Fprint(p.stdout, usage)
+		p.print(usage)
 		return exitOK
 	}
 	return p.misused(fmt.Errorf("there is no command %q", word))
@@ -86,10 +86,11 @@ func (p *program) run(ctx context.Context, words []string) int {
 
 func (p *program) misused(err error) int {
 	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprint(p.stdout, usage)
+		p.print(usage)
 		return exitOK
 	}
-	fmt.Fprintf(p.stderr, "latewood: %v\n\n%s", err, usage)
+	p.complain(err)
+	p.complain(errors.New("latewood --help shows how it is used"))
 	return exitUsage
 }
 
@@ -121,3 +122,9 @@ func (p *program) log(format string) (*slog.Logger, error) {
 func newService(log *slog.Logger) (*api.Service, error) {
 	return api.New(api.Config{Log: log, Version: version})
 }
+
+// print writes to standard output. A reader that went away is not our error.
+func (p *program) print(text string) { _, _ = io.WriteString(p.stdout, text) }
+
+// complain writes an error to standard error.
+func (p *program) complain(err error) { _, _ = fmt.Fprintf(p.stderr, "latewood: %v\n", err) }

@@ -179,9 +179,9 @@ func assertPart(t *testing.T, at string, part, whole any) {
 		}
 		shown, err := p.Float64()
 		require.NoError(t, err)
-		real, err := w.Float64()
+		answered, err := w.Float64()
 		require.NoError(t, err)
-		assert.InDelta(t, shown, real, half*1.0001, at)
+		assert.InDelta(t, shown, answered, half*1.0001, at)
 	default:
 		assert.Equal(t, part, whole, at)
 	}

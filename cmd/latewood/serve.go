@@ -36,7 +36,7 @@ func (p *program) serve(ctx context.Context, words []string) int {
 		return p.misused(err)
 	}
 	if err := p.listenAndServe(ctx, *listen, log); err != nil {
-		fmt.Fprintf(p.stderr, "latewood: %v\n", err)
+		p.complain(err)
 		return exitProblem
 	}
 	return exitOK
@@ -86,11 +86,11 @@ func (p *program) listenAndServe(ctx context.Context, address string, log *slog.
 }
 
 func (p *program) greet(address string) {
-	fmt.Fprintf(p.stdout, `latewood listens on http://%[1]s  (documentation: http://%[1]s/docs)
+	p.print(fmt.Sprintf(`latewood listens on http://%[1]s  (documentation: http://%[1]s/docs)
 
 Paste this into another terminal:
 
   curl -s http://%[1]s/v1/movement -H 'Content-Type: application/json' -d '{"species": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}'
 
-`, address)
+`, address))
 }
