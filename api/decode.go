@@ -49,7 +49,7 @@ func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
 	if problem != nil {
 		return nil, problem
 	}
-	for len(fields) < maxFieldErrors {
+	for range 2 * maxFieldErrors { // a wrong part of a quantity takes two passes
 		*request = *new(T)
 		err := json.Unmarshal(body, request, strict)
 		if err == nil {
@@ -59,8 +59,10 @@ func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
 		if !errors.As(err, &semantic) {
 			return nil, unreadable(err)
 		}
-		fields = append(fields, fieldErrorOf(semantic, reflect.TypeFor[T]()))
-		if semantic.JSONPointer == "" {
+		if !partReported(string(semantic.JSONPointer), fields) {
+			fields = append(fields, fieldErrorOf(semantic, reflect.TypeFor[T]()))
+		}
+		if semantic.JSONPointer == "" || len(fields) == maxFieldErrors {
 			break
 		}
 		without, err := takeOut(body, semantic.JSONPointer, errors.Is(semantic, json.ErrUnknownName))
@@ -87,30 +89,38 @@ func unreadable(err error) *Problem {
 		p.Detail = "the member " + string(syntax.JSONPointer) + " is given twice"
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		p.Detail = "the body ends before the JSON does"
-	case strings.Contains(syntax.Err.Error(), "after top-level value"):
-		code = "trailing_text"
-		p.Detail = "there is text after the JSON value, at byte " + strconv.FormatInt(syntax.ByteOffset, 10)
 	}
 	p.Errors = []FieldError{{Pointer: string(syntax.JSONPointer), Code: code, Detail: p.Detail}}
 	return p
 }
 
+// trailing is the problem of a body with text after its JSON value.
+func trailing(offset int64) *Problem {
+	detail := "there is text after the JSON value, at byte " + strconv.FormatInt(offset, 10)
+	return newProblem(http.StatusBadRequest, detail, FieldError{Code: "trailing_text", Detail: detail})
+}
+
 // nullsIn finds every null: a member that is not known is left out, because
-// null could mean both "unknown" and "none".
+// null could mean both "unknown" and "none". It also checks that the body is
+// one JSON value and nothing more.
 func nullsIn(body []byte) ([]FieldError, *Problem) {
 	dec := jsontext.NewDecoder(bytes.NewReader(body), strict)
 	var fields []FieldError
 	for {
 		token, err := dec.ReadToken()
-		if errors.Is(err, io.EOF) {
-			return fields, nil
-		}
 		if err != nil {
 			return nil, unreadable(err)
 		}
 		if token.Kind() == 'n' && len(fields) < maxFieldErrors {
 			fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
 		}
+		if dec.StackDepth() > 0 {
+			continue
+		}
+		if end := dec.InputOffset(); len(bytes.Trim(body[end:], " \t\r\n")) > 0 {
+			return nil, trailing(end)
+		}
+		return fields, nil
 	}
 }
 
@@ -160,12 +170,12 @@ func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
 	field := FieldError{Pointer: string(err.JSONPointer)}
 	if parse, ok := asParseError(err); ok {
 		field.Code, field.Limit = "quantity", "units: "+strings.Join(parse.Units, ", ")
-		field.Detail = fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, parse.Reason)
+		field.Detail = fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, clipped(parse.Reason))
 		return field
 	}
 	if errors.Is(err, json.ErrUnknownName) {
 		field.Code = "unknown_member"
-		field.Detail = "there is no member " + strconv.Quote(err.JSONPointer.LastToken()) + " here"
+		field.Detail = "there is no member " + quoted(err.JSONPointer.LastToken()) + " here"
 		if near := nearest(err.JSONPointer.LastToken(), membersAt(root, err.JSONPointer.Parent())); near != "" {
 			field.Detail += "; did you mean " + strconv.Quote(near) + "?"
 		}
@@ -176,7 +186,11 @@ func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
 		return field
 	}
 	field.Code = "wrong_type"
-	field.Detail = "must be " + kindWanted(err.GoType) + ", got " + kindGiven(err.JSONKind)
+	wanted, given := kindWanted(err.GoType), kindGiven(err.JSONKind)
+	if wanted == "a whole number" && given == "a number" {
+		given = "one that is not whole or is too large"
+	}
+	field.Detail = "must be " + wanted + ", got " + given
 	return field
 }
 
@@ -184,8 +198,21 @@ func shown(text string) string {
 	if text == "it" {
 		return "this"
 	}
-	return strconv.Quote(text)
+	return quoted(text)
 }
+
+// mostQuoted is how much of a caller's own text an error repeats, in bytes.
+const mostQuoted = 200
+
+func clipped(text string) string {
+	if len(text) <= mostQuoted {
+		return text
+	}
+	return strings.ToValidUTF8(text[:mostQuoted], "") + "..."
+}
+
+// quoted repeats a caller's text, cut off where it is long.
+func quoted(text string) string { return strconv.Quote(clipped(text)) }
 
 func kindWanted(t reflect.Type) string {
 	if t == nil {
@@ -221,7 +248,7 @@ func kindGiven(k jsontext.Kind) string {
 	case '"':
 		return "a text"
 	case '0':
-		return "a number that does not fit"
+		return "a number"
 	case '[':
 		return "a list"
 	case '{':

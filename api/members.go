@@ -31,6 +31,10 @@ func membersAt(root reflect.Type, at jsontext.Pointer) []string {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
+	switch t {
+	case reflect.TypeFor[Length](), reflect.TypeFor[Temperature](), reflect.TypeFor[Mass](), reflect.TypeFor[Pressure]():
+		return []string{"value", "unit"}
+	}
 	if t.Kind() != reflect.Struct {
 		return nil
 	}
@@ -64,6 +68,10 @@ func memberName(f reflect.StructField) string {
 // nearest returns the candidate closest to name in spelling, or "" if none is
 // close: at most a third of its letters may differ, case not counted.
 func nearest(name string, candidates []string) string {
+	const longest = 64 // no member has a name as long
+	if len(name) > longest {
+		return ""
+	}
 	best, bestDistance := "", len(name)/3+1
 	for _, candidate := range candidates {
 		if d := editDistance(strings.ToLower(name), strings.ToLower(candidate)); d < bestDistance {

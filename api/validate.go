@@ -48,7 +48,7 @@ func violations(request any, known []FieldError) []FieldError {
 	var fields []FieldError
 	for _, violation := range all {
 		field := fieldErrorFrom(violation, request)
-		if !reported(field.Pointer, known) {
+		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
 		}
 	}
@@ -58,6 +58,17 @@ func violations(request any, known []FieldError) []FieldError {
 func reported(pointer string, known []FieldError) bool {
 	for _, k := range known {
 		if pointer == k.Pointer || strings.HasPrefix(pointer, k.Pointer+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// partReported says whether something below pointer was reported: then it is
+// there, but wrong.
+func partReported(pointer string, known []FieldError) bool {
+	for _, k := range known {
+		if strings.HasPrefix(k.Pointer, pointer+"/") {
 			return true
 		}
 	}
