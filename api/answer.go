@@ -64,7 +64,7 @@ func envelope[T any](t *tables, result T, notes method.Notes) Answer[T] {
 func readBody(c echo.Context) ([]byte, error) {
 	if media, _, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";"); media != "" &&
 		!strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) {
-		p := newProblem(http.StatusUnsupportedMediaType, "send the body as application/json, not "+media)
+		p := newProblem(http.StatusUnsupportedMediaType, "send the body as application/json, not "+clipped(media))
 		p.Offers = []string{echo.MIMEApplicationJSON}
 		return nil, p
 	}

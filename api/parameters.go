@@ -34,7 +34,7 @@ func unknownParameters(c echo.Context, r *route) []FieldError {
 		known := slices.ContainsFunc(r.query, func(p parameter) bool { return p.name == name })
 		switch {
 		case !known:
-			detail := "this path has no query parameter " + strconv.Quote(name)
+			detail := "this path has no query parameter " + quoted(name)
 			if names := parameterNames(r); len(names) > 0 {
 				detail += "; it has " + strings.Join(names, ", ")
 			}
@@ -64,7 +64,7 @@ func wholeNumber(c echo.Context, p parameter) (int, error) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n < p.low || n > p.high {
 		limit := "a whole number from " + strconv.Itoa(p.low) + " to " + strconv.Itoa(p.high)
-		detail := p.name + " must be " + limit + ", got " + strconv.Quote(text)
+		detail := p.name + " must be " + limit + ", got " + quoted(text)
 		return 0, newProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.name, Code: "out_of_range", Detail: detail, Limit: limit})
 	}
 	return n, nil

@@ -2,7 +2,6 @@ package api
 
 import (
 	"net/http"
-	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -142,7 +141,7 @@ func (s *Service) detail(w *species.Wood) SpeciesDetail {
 }
 
 func unknownEntry(kind, id string, suggestions []string) *Problem {
-	detail := "there is no " + kind + " with the id " + strconv.Quote(id)
+	detail := "there is no " + kind + " with the id " + quoted(id)
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
