@@ -3,6 +3,7 @@ package drying
 import (
 	"context"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -193,6 +194,53 @@ func TestSettingsKeepTheirError(t *testing.T) {
 			assert.LessOrEqual(t, mean, set.allowed, "%s, %g mm", set.name, mm)
 		}
 	}
+}
+
+// dailyLog is the seasons of Madison with weather: changes from day to day drawn
+// with a fixed seed, a memory of about three days, 4 K and 9 %RH wide.
+func dailyLog(tb testing.TB, days int) *Climate {
+	tb.Helper()
+	base, err := Station(madison(), 120)
+	require.NoError(tb, err)
+	random := rand.New(rand.NewPCG(1, 2))
+	rows, dt, dh := make([]Reading, days+1), 0.0, 0.0
+	for i := range rows {
+		dt, dh = 0.7*dt+0.71*4*random.NormFloat64(), 0.7*dh+0.71*0.09*random.NormFloat64()
+		at := quantity.Duration(i) * quantity.Day
+		c, h := base.At(at)
+		rows[i] = Reading{Time: at, Temperature: c.Add(quantity.TemperatureDifference(dt)), RH: min(max(h+dh, 0.2), 1)}
+	}
+	cl, err := Logged(rows)
+	require.NoError(tb, err)
+	return cl
+}
+
+func BenchmarkThreeYearsDailyLog(b *testing.B) {
+	job := seasonJob(b)
+	job.Phases[0].Climate = dailyLog(b, 1095)
+	var s Solver
+	ctx := context.Background()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Run(ctx, &job); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(s.course.Steps), "steps")
+}
+
+func BenchmarkOneYearCoarse(b *testing.B) {
+	job := seasonJob(b)
+	job.Setting, job.Phases[0].Length, job.Times = Coarse(), 365*quantity.Day, []quantity.Duration{365 * quantity.Day}
+	var s Solver
+	ctx := context.Background()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Run(ctx, &job); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(s.course.Steps), "steps")
 }
 
 func BenchmarkThreeYearsSeasons(b *testing.B) {

@@ -49,7 +49,9 @@ func (s *Solver) Run(ctx context.Context, job *Job) (Course, error) {
 	if err := job.check(&notes); err != nil {
 		return Course{}, err
 	}
-	s.prepare(job)
+	if err := s.prepare(job); err != nil {
+		return Course{}, err
+	}
 	s.course.Notes = notes
 	start := dot(s.grid.weight, s.y)
 	if err := s.phases(ctx, job); err != nil {
@@ -71,10 +73,10 @@ func (s *Solver) MoistureAt(depth float64) quantity.Moisture {
 	if s.grid == nil || !(depth >= 0 && depth <= 0.5) {
 		return 0
 	}
-	return quantity.Moisture(dot(s.grid.point(1-2*depth), s.y))
+	return quantity.Moisture(min(max(dot(s.grid.point(1-2*depth), s.y), 0), highestMC))
 }
 
-func (s *Solver) prepare(job *Job) {
+func (s *Solver) prepare(job *Job) error {
 	if s.now == nil {
 		s.now, s.next, s.aux = new(moment), new(moment), new(moment)
 	}
@@ -99,8 +101,11 @@ func (s *Solver) prepare(job *Job) {
 		m := float64(job.Initial)
 		if job.Profile != nil {
 			m = float64(job.Profile((1 - x) / 2))
+			if _, err := rowSlab.Check("mc_pct", 100*m); err != nil {
+				return err
+			}
 		}
-		s.y[i] = min(max(m, 0), highestMC)
+		s.y[i] = m
 	}
 	s.lost, s.h = 0, 0
 	c := &s.course
@@ -108,6 +113,7 @@ func (s *Solver) prepare(job *Job) {
 	for i := range c.Depth {
 		c.Depth[i] = c.Depth[i][:0]
 	}
+	return nil
 }
 
 // minStep is the step in seconds below which the solver gives up.

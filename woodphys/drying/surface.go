@@ -40,6 +40,7 @@ type linearLaw struct {
 func (s *Solver) fill(m *moment, c, h float64) {
 	if s.linear != nil {
 		m.row.fsp = 1
+		m.row.space()
 		for j := range m.row.phi {
 			m.row.slope[j] = s.linear.d / (s.half * s.half)
 			m.row.phi[j] = m.row.slope[j] * float64(j) / (diffuseKnots - 1)

@@ -34,6 +34,8 @@ type Transport struct {
 // temperature, at shares 0, 1/16 .. 1 of fibre saturation.
 type diffuseRow struct {
 	fsp   float64
+	width float64 // of an interval, fraction of MC, and its inverse
+	inv   float64
 	phi   [diffuseKnots]float64
 	slope [diffuseKnots]float64
 }
@@ -115,6 +117,7 @@ func (tr *Transport) blend(c, scale float64, out *diffuseRow) {
 	r, w := weights(max(c, firstDiffuseC), firstDiffuseC, diffuseRows)
 	r0, r1, r2, r3 := &tr.diffuse[r], &tr.diffuse[r+1], &tr.diffuse[r+2], &tr.diffuse[r+3]
 	out.fsp = w[0]*r0.fsp + w[1]*r1.fsp + w[2]*r2.fsp + w[3]*r3.fsp
+	out.space()
 	w0, w1, w2, w3 := w[0]*scale, w[1]*scale, w[2]*scale, w[3]*scale
 	for j := range out.phi {
 		out.phi[j] = w0*r0.phi[j] + w1*r1.phi[j] + w2*r2.phi[j] + w3*r3.phi[j]
@@ -122,24 +125,29 @@ func (tr *Transport) blend(c, scale float64, out *diffuseRow) {
 	}
 }
 
+// space sets the width of the intervals from the fibre saturation point.
+func (row *diffuseRow) space() {
+	row.width = row.fsp / (diffuseKnots - 1)
+	row.inv = 1 / row.width
+}
+
 // at returns the potential and the diffusivity at m; beyond the ends it goes on
 // in a straight line.
 func (row *diffuseRow) at(m float64) (phi, d float64) {
 	const last = diffuseKnots - 1
-	width := row.fsp / last
-	u := m / width
+	u := m * row.inv
 	if !(u < last) {
 		return row.phi[last] + row.slope[last]*(m-row.fsp), row.slope[last]
 	}
 	if u < 0 {
 		return row.slope[0] * m, row.slope[0]
 	}
-	j := int(u)
+	j := int(u) & 15 // below last; the mask tells the compiler
 	s := u - float64(j)
-	p0, m0, m1 := row.phi[j], row.slope[j]*width, row.slope[j+1]*width
+	p0, m0, m1 := row.phi[j], row.slope[j]*row.width, row.slope[j+1]*row.width
 	rise := row.phi[j+1] - p0
 	c2, c3 := 3*rise-2*m0-m1, m0+m1-2*rise
-	return p0 + s*(m0+s*(c2+s*c3)), (m0 + s*(2*c2+s*3*c3)) / width
+	return p0 + s*(m0+s*(c2+s*c3)), (m0 + s*(2*c2+s*3*c3)) * row.inv
 }
 
 // activityAt is where the surface activity is read at one temperature.
@@ -166,7 +174,12 @@ func (a *activityAt) at(m float64) (activity, slope float64) {
 		}
 		return 1, 0
 	}
-	u = max(u, 0)
+	if u < 0 { // a straight line on, which brings the scheme back
+		for i := range a.rows {
+			slope += a.weight[i] * a.rows[i].slope[0] / a.full
+		}
+		return slope * m, slope
+	}
 	j := int(u)
 	s := u - float64(j)
 	for i := range a.rows {

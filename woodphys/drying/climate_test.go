@@ -1,0 +1,176 @@
+package drying
+
+import (
+	"context"
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"latewood/woodphys/air"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// input returns code and input of a *method.Error.
+func input(t require.TestingT, err error) (method.Code, string) {
+	var e *method.Error
+	require.True(t, errors.As(err, &e), "want a *method.Error, got %v", err)
+	return e.Code, e.Input
+}
+
+// Each month keeps its mean, and the curve has no step in value or slope.
+// Tolerance: the fixed number of sweeps and Simpson's rule, exact for quadratics.
+func TestStationKeepsMonthlyMeans(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := Normals{HasTemperature: true}
+		for m := range 12 {
+			n.Temperature[m] = quantity.Celsius(rapid.Float64Range(-20, 35).Draw(t, "c"))
+			n.RH[m] = rapid.Float64Range(0.45, 0.7).Draw(t, "rh")
+		}
+		startDay := rapid.Float64Range(0, 365).Draw(t, "start")
+		cl, err := Station(n, startDay)
+		require.NoError(t, err)
+		from, cursor := -startDay*day, 0
+		for m, days := range daysOfMonth() {
+			to := from + days*day
+			edge := 1e-6 * day
+			ca, sa, ha, _ := cl.at(from+edge, &cursor)
+			cm, _, hm, _ := cl.at((from+to)/2, &cursor)
+			cb, _, hb, _ := cl.at(to-edge, &cursor)
+			assert.InDelta(t, n.Temperature[m].Celsius(), (ca+4*cm+cb)/6, 1e-4)
+			assert.InDelta(t, n.RH[m], (ha+4*hm+hb)/6, 1e-6)
+			before, sb, _, _ := cl.at(from-edge, &cursor)
+			assert.InDelta(t, before, ca, 1e-4)
+			assert.InDelta(t, sb*day, sa*day, 1e-4)
+			from = to
+		}
+	})
+}
+
+func TestStationWithoutTemperatureIsRefused(t *testing.T) {
+	n := madison()
+	n.HasTemperature = false
+	_, err := Station(n, 0)
+	code, in := input(t, err)
+	assert.Equal(t, method.Unsupported, code)
+	assert.Equal(t, "station", in)
+}
+
+func TestClimateRefusals(t *testing.T) {
+	nan := math.NaN()
+	bad := madison()
+	bad.RH[3] = nan
+	cold := madison()
+	cold.Temperature[11] = quantity.Celsius(-41)
+	good, err := Station(madison(), 0)
+	require.NoError(t, err)
+	rows := []Reading{{0, quantity.Celsius(20), 0.5}, {100, quantity.Celsius(20), 0.5}}
+	swapped := []Reading{rows[1], rows[0]}
+	wet := []Reading{rows[0], {100, quantity.Celsius(20), 1.01}}
+	for _, c := range []struct {
+		name, in string
+		try      func() (*Climate, error)
+	}{
+		{"NaN temperature", "temperature", func() (*Climate, error) { return Constant(quantity.Celsius(nan), 0.5) }},
+		{"NaN humidity", "rh_pct", func() (*Climate, error) { return Constant(quantity.Celsius(20), nan) }},
+		{"hot", "temperature", func() (*Climate, error) { return Constant(quantity.Celsius(80.1), 0.5) }},
+		{"month humidity", "months/3/rh_pct", func() (*Climate, error) { return Station(bad, 0) }},
+		{"month temperature", "months/11/temperature", func() (*Climate, error) { return Station(cold, 0) }},
+		{"day of year", "day_of_year", func() (*Climate, error) { return Station(madison(), nan) }},
+		{"no rows", "rows", func() (*Climate, error) { return Logged(nil) }},
+		{"row order", "rows/1/time", func() (*Climate, error) { return Logged(swapped) }},
+		{"row humidity", "rows/1/rh_pct", func() (*Climate, error) { return Logged(wet) }},
+		{"heated", "temperature", func() (*Climate, error) { return Heated(good, quantity.Celsius(nan), 0) }},
+		{"added", "added_vapour", func() (*Climate, error) { return Heated(good, quantity.Celsius(20), quantity.Pressure(nan)) }},
+	} {
+		_, err := c.try()
+		_, in := input(t, err)
+		assert.Equal(t, c.in, in, c.name)
+	}
+}
+
+// 5 degC, 80 % heated to 20 degC is 29.8 %RH (computed from Hyland-Wexler with
+// another program; printed to 0.1).
+func TestHeatedOutdoorAir(t *testing.T) {
+	n := Normals{HasTemperature: true}
+	for m := range 12 {
+		n.Temperature[m], n.RH[m] = quantity.Celsius(5), 0.8
+	}
+	outdoor, err := Station(n, 40)
+	require.NoError(t, err)
+	indoor, err := Heated(outdoor, quantity.Celsius(20), 0)
+	require.NoError(t, err)
+	c, rh := indoor.At(100 * quantity.Day)
+	assert.InDelta(t, 20, c.Celsius(), 1e-9)
+	assert.InDelta(t, 0.298, rh, 0.0006)
+	assert.Empty(t, indoor.Basis().Warnings)
+
+	// On every day of the seasons the vapour pressure is kept; 5-day knots cost less than 0.002.
+	outdoor, err = Station(madison(), 77)
+	require.NoError(t, err)
+	indoor, err = Heated(outdoor, quantity.Celsius(20), 0)
+	require.NoError(t, err)
+	for d := range 365 {
+		at := quantity.Duration(d) * quantity.Day
+		t0, h0 := outdoor.At(at)
+		_, h1 := indoor.At(at)
+		want := h0 * float64(air.SaturationPressureOverWater(t0)/air.SaturationPressureOverWater(quantity.Celsius(20)))
+		assert.InDelta(t, min(want, 1), h1, 0.002, "day %d", d)
+	}
+	cool, err := Heated(outdoor, quantity.Celsius(5), 0)
+	require.NoError(t, err)
+	assert.NotEmpty(t, cool.Basis().Warnings, "summer air brought to 5 degC condenses")
+}
+
+func TestLogIsFollowedInStraightLines(t *testing.T) {
+	cl, err := Logged([]Reading{{-100, quantity.Celsius(10), 0.4}, {0, quantity.Celsius(20), 0.5}, {400, quantity.Celsius(0), 0.9}})
+	require.NoError(t, err)
+	for at, want := range map[float64][2]float64{-500: {10, 0.4}, -50: {15, 0.45}, 0: {20, 0.5}, 200: {10, 0.7}, 400: {0, 0.9}, 900: {0, 0.9}} {
+		c, rh := cl.At(quantity.Duration(at))
+		assert.InDelta(t, want[0], c.Celsius(), 1e-9)
+		assert.InDelta(t, want[1], rh, 1e-12)
+	}
+	job := seasonJob(t)
+	job.Phases[0].Climate, job.Times = cl, nil
+	var s Solver
+	_, err = s.Run(context.Background(), &job)
+	code, in := input(t, err)
+	assert.Equal(t, method.Missing, code)
+	assert.Equal(t, "phases/0/rows", in)
+}
+
+// Shed at a station, heated shop, room: the run goes through all three and the
+// end lies at the EMC of the last, within the dead band.
+func TestPhasesFollowOneAnother(t *testing.T) {
+	outdoor, err := Station(madison(), 90)
+	require.NoError(t, err)
+	shop, err := Heated(outdoor, quantity.Celsius(18), 300)
+	require.NoError(t, err)
+	room := mustConstant(t, 21, 0.45)
+	job := Job{
+		Transport: testTransport(t, 0.4), Thickness: 12 * quantity.Millimetre, Factor: 0.4, Initial: 0.6, Setting: Standard(),
+		Phases: []Phase{
+			{Length: 300 * quantity.Day, Climate: outdoor, Exposure: Shed()},
+			{Length: 60 * quantity.Day, Climate: shop, Exposure: ClosedRoom()},
+			{Length: 200 * quantity.Day, Climate: room, Exposure: ClosedRoom()},
+		},
+		Times: []quantity.Duration{0, 300 * quantity.Day, 360 * quantity.Day, 560 * quantity.Day},
+	}
+	var s Solver
+	c, err := s.Run(context.Background(), &job)
+	require.NoError(t, err)
+	t.Logf("mean %.4f, shell %.4f, core %.4f; %d steps", c.Mean, c.Shell, c.Core, c.Steps)
+	assert.InDelta(t, 0.6, float64(c.Mean[0]), 1e-12)
+	assert.InDelta(t, 0.145, float64(c.Mean[1]), 0.02, "end of January in a shed at Madison")
+	assert.Less(t, c.Mean[2], c.Mean[1])
+	// EMC at 21 degC, 45 % is 8.45 %MC; the shop of late winter was drier, so the
+	// wood comes from below and rests half a point under it
+	assert.InDelta(t, 0.0845-0.005, float64(c.Mean[3]), 0.0005)
+	assert.Less(t, c.Imbalance, 1e-10)
+	assert.Contains(t, c.Notes.Basis, "drying.slab")
+	assert.Contains(t, c.Notes.Basis, "drying.climate")
+}
