@@ -40,17 +40,26 @@ func computeEMC(t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	}
 	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branches[req.History], wood != nil && wood.LowerEMC)
 	if err != nil {
-		return EMCResult{}, notes, err
+		return EMCResult{}, notes, req.pointed(err)
 	}
 	notes.Merge(emc.Notes)
 	saturation, err := fibreSaturation(wood, state.DryBulb, &notes)
 	if err != nil {
-		return EMCResult{}, notes, err
+		return EMCResult{}, notes, req.pointed(err)
 	}
 	return EMCResult{
 		EMC: moistureBand(emc.Moisture), DryBulb: reportIn(req.ReportIn).Temperature(state.DryBulb),
 		RHPct: state.RelativeHumidity * 100, FibreSaturation: moistureBand(saturation),
 	}, notes, nil
+}
+
+// pointed points an error of the sorption at the members of this request.
+func (req *EMCRequest) pointed(err error) error {
+	member := ""
+	if req.Air != nil {
+		member = "air"
+	}
+	return under(member, err, [2]string{"temperature", "dry_bulb"}, [2]string{"mc_pct", "/wanted_emc_pct"}, [2]string{"fibre_saturation_pct", "/species"})
 }
 
 // state is the air of the request, or the one that keeps the wanted EMC.
@@ -79,5 +88,6 @@ func (req *EMCRequest) state(notes *method.Notes) (air.State, error) {
 	}
 	notes.Basis = append(notes.Basis, "emc.inverse")
 	const standard = 101325 // Pa; the EMC does not depend on it
-	return air.FromRelativeHumidity(req.DryBulb.SI, isotherm.Inverse(wanted), standard)
+	s, err := air.FromRelativeHumidity(req.DryBulb.SI, isotherm.Inverse(wanted), standard)
+	return s, under("", err, [2]string{"temperature", "dry_bulb"}, [2]string{"rh_pct", "wanted_emc_pct"})
 }

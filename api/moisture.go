@@ -188,25 +188,26 @@ func (r *Reading) estimate(wood *wood, notes *method.Notes) (moisture.Estimate, 
 			given++
 		}
 	}
-	if given != 1 {
-		const one = "a reading has exactly one of ovendry, running_weight, pin_meter, pinless_meter, size_and_weight and stated"
-		return moisture.Estimate{}, "", missing("", one)
-	}
+	const one = "a reading has exactly one of ovendry, running_weight, pin_meter, pinless_meter, size_and_weight and stated"
 	switch {
+	case given == 0:
+		return moisture.Estimate{}, "", missing("", one)
+	case given > 1:
+		return moisture.Estimate{}, "", contradictory("", one)
 	case r.Ovendry != nil:
 		return r.Ovendry.estimate()
 	case r.RunningWeight != nil:
 		e, err := r.RunningWeight.estimate()
-		return e, "", under("running_weight", err)
+		return e, "", under("running_weight", err, [2]string{"start_mass_resolution", "scale_division"}, [2]string{"mass_resolution", "scale_division"})
 	case r.PinMeter != nil:
 		e, err := r.PinMeter.estimate()
-		return e, "", under("pin_meter", err)
+		return e, "", under("pin_meter", err, [2]string{"depth_fraction", "depth"})
 	case r.PinlessMeter != nil:
 		e, err := moisture.FromPinlessMeter(fromPercent(*r.PinlessMeter.Reading), r.PinlessMeter.DensitySet)
 		return e, "", under("pinless_meter", err)
 	case r.SizeAndWeight != nil:
 		e, err := r.SizeAndWeight.estimate(wood, notes)
-		return e, "", under("size_and_weight", err)
+		return e, "", under("size_and_weight", err, [2]string{"volume", ""}, [2]string{"volumetric_shrinkage_pct", "/species"}, [2]string{"fibre_saturation_pct", "/species"})
 	default:
 		e, err := moisture.Stated(fromPercent(*r.Stated.MC), fromPercent(*r.Stated.SD))
 		return e, "", under("stated", err)
@@ -216,13 +217,14 @@ func (r *Reading) estimate(wood *wood, notes *method.Notes) (moisture.Estimate, 
 func (r *OvendryReading) estimate() (moisture.Estimate, string, error) {
 	e, err := moisture.FromOvendry(weighing(r.Wet, r.Scale), weighing(r.Ovendry, r.Scale))
 	if err != nil {
-		return e, "", under("ovendry", err, [2]string{"wet_mass", "wet"}, [2]string{"ovendry_mass", "ovendry"})
+		return e, "", under("ovendry", err, [2]string{"wet_mass", "wet"}, [2]string{"ovendry_mass", "ovendry"},
+			[2]string{"wet_mass_resolution", "scale_division"}, [2]string{"ovendry_mass_resolution", "scale_division"})
 	}
 	if r.Claimed == nil {
 		return e, "", nil
 	}
 	basis, err := moisture.LooksWetBasis(fromPercent(*r.Claimed), r.Wet.SI, r.Ovendry.SI)
-	return e, basis.Detail, under("ovendry", err, [2]string{"claimed_mc_pct", "claimed_pct"}, [2]string{"ovendry_mass", "ovendry"})
+	return e, basis.Detail, under("ovendry", err, [2]string{"claimed_mc_pct", "claimed_pct"}, [2]string{"wet_mass", "wet"}, [2]string{"ovendry_mass", "ovendry"})
 }
 
 func (r *RunningWeightReading) estimate() (moisture.Estimate, error) {
@@ -247,8 +249,12 @@ func (r *PinMeterReading) estimate() (moisture.Estimate, error) {
 	if r.WoodTemperature != nil {
 		reading.WoodTemperature, reading.TemperatureKnown = r.WoodTemperature.SI, true
 	}
-	if (r.SpeciesA == nil) != (r.SpeciesB == nil) {
-		return moisture.Estimate{}, missing("species_a", "species_a and species_b_pct go together")
+	const together = "species_a and species_b_pct go together"
+	switch {
+	case r.SpeciesA == nil && r.SpeciesB != nil:
+		return moisture.Estimate{}, missing("species_a", together)
+	case r.SpeciesA != nil && r.SpeciesB == nil:
+		return moisture.Estimate{}, missing("species_b_pct", together)
 	}
 	if r.SpeciesA != nil {
 		reading.SpeciesA, reading.SpeciesB, reading.SpeciesKnown = *r.SpeciesA, fromPercent(*r.SpeciesB), true

@@ -122,7 +122,7 @@ func computeMovement(t *tables, req *MovementRequest) (MovementResult, method.No
 		m, err = movement.Change(start.Value, direction, from, to, w.figures)
 	}
 	if err != nil {
-		return MovementResult{}, notes, movementError(err)
+		return MovementResult{}, notes, req.pointed(err)
 	}
 	notes.Merge(m.Notes)
 	return describeMovement(&m, w, start, from, to, reportIn(req.ReportIn)), notes, nil
@@ -150,6 +150,14 @@ func (req *MovementRequest) direction() (movement.Direction, error) {
 		return movement.Longitudinal(), nil
 	}
 	return movement.Direction{}, missing("direction", "give direction (tangential, radial or longitudinal) or ring_angle_deg")
+}
+
+// pointed points at the members of this request.
+func (req *MovementRequest) pointed(err error) error {
+	if req.Wood == nil {
+		err = under("", err, [2]string{"wood", "species"})
+	}
+	return movementError(err)
 }
 
 // movementError points at the members of this request.

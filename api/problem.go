@@ -6,6 +6,7 @@ import (
 	"errors"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"github.com/labstack/echo/v4"
 
@@ -133,7 +134,7 @@ func under(member string, err error, renames ...[2]string) error {
 		}
 	}
 	switch {
-	case member == "":
+	case member == "" || strings.HasPrefix(moved.Input, "/"): // of the whole request
 	case moved.Input == "":
 		moved.Input = member
 	default:

@@ -2,6 +2,7 @@ package api
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -91,7 +92,7 @@ func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 		return si, "", err
 	}
 	return si, "", &quantity.ParseError{Text: "it", Dimension: d, Units: quantity.Units(d),
-		Reason: `write it as {"value": 52, "unit": "mm"} or "52 mm", with a unit of its own kind`}
+		Reason: fmt.Sprintf(`write it as {"value": 52, "unit": %q} or "52 %s"`, quantity.Units(d)[0], quantity.Units(d)[0])}
 }
 
 // unitIn returns the unit part of a text that parses as a quantity.

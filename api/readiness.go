@@ -127,6 +127,9 @@ func computeReadiness(t *tables, req *ReadinessRequest) (ReadinessResult, method
 	if err != nil {
 		return ReadinessResult{}, notes, err
 	}
+	if err := req.stepsOnce(); err != nil {
+		return ReadinessResult{}, notes, err
+	}
 	target, rh, err := req.target(w, &notes)
 	if err != nil {
 		return ReadinessResult{}, notes, err
@@ -193,7 +196,7 @@ func (req *ReadinessRequest) observe(w *wood, notes *method.Notes) (observed, er
 		return seen, missing("readings", "nothing is known of the moisture: give readings, or weights with known_mc")
 	}
 	if seen.readings, err = readAll(list, w, "readings", notes); err != nil {
-		return seen, err
+		return seen, req.pointAtWeights(err)
 	}
 	if seen.combined == nil {
 		return seen, missing("readings", "no reading speaks for the whole section; read at a fifth to a quarter of the thickness, weigh, or cut an ovendry sample")
@@ -201,10 +204,16 @@ func (req *ReadinessRequest) observe(w *wood, notes *method.Notes) (observed, er
 	if len(weights) < 3 {
 		return seen, nil
 	}
-	last := weights[max(0, len(weights)-lastWeights):]
+	earlier := max(0, len(weights)-lastWeights)
+	last := weights[earlier:]
 	trend, err := moisture.TrendOf(last, last[len(last)-1].Mass/quantity.Mass(1+seen.combined.MC.Value))
 	if err != nil {
-		return seen, under("", err)
+		renames := [][2]string{{"ovendry_mass", "readings"}}
+		for i := range last {
+			from, to := "weights/"+strconv.Itoa(i)+"/", "weights/"+strconv.Itoa(earlier+i)+"/"
+			renames = append(renames, [2]string{from + "mass", to + "mass"}, [2]string{from + "at_days", to + "date"}, [2]string{from + "mass_resolution", "scale_division"})
+		}
+		return seen, under("", err, renames...)
 	}
 	notes.Merge(trend.Notes)
 	seen.trend = &trend
@@ -263,6 +272,26 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 	return list, nil
 }
 
+// pointAtWeights turns errors of the reading that withWeights added, which the
+// caller never sent, into errors of the members it was made from.
+func (req *ReadinessRequest) pointAtWeights(err error) error {
+	if len(req.Weights) == 0 {
+		return err
+	}
+	added := "readings/" + strconv.Itoa(len(req.Readings))
+	last, start := "weights/"+strconv.Itoa(len(req.Weights)-1), "weights"
+	for i := range req.Weights {
+		if req.KnownMC != nil && req.Weights[i].Date == req.KnownMC.Date {
+			start = "weights/" + strconv.Itoa(i) + "/mass"
+		}
+	}
+	weight, size := added+"/running_weight", added+"/size_and_weight"
+	return under("", err, [2]string{added, "weights"},
+		[2]string{weight + "/mass", last + "/mass"}, [2]string{weight + "/start_mass", start}, [2]string{weight + "/start_mc_pct", "known_mc/mc_pct"},
+		[2]string{weight + "/scale_division", "scale_division"},
+		[2]string{size + "/mass", last + "/mass"}, [2]string{size, "billet"}, [2]string{size + "/specific_gravity", "species"})
+}
+
 func (seen *observed) describe() MoistureNow {
 	m := MoistureNow{MC: moistureBand(seen.combined.MC), SDPct: seen.combined.SD.Percent(), Estimates: []Estimate{}}
 	for i := range seen.all {
@@ -301,6 +330,18 @@ func (req *ReadinessRequest) judge(seen observed, target quantity.Band[quantity.
 		verdicts = append(verdicts, describeVerdict(&verdict))
 	}
 	return verdicts, nil
+}
+
+// stepsOnce refuses two sets of limits for one step: which is meant is not known.
+func (req *ReadinessRequest) stepsOnce() error {
+	seen := map[string]bool{}
+	for i := range req.Limits {
+		if seen[req.Limits[i].Step] {
+			return contradictory("limits/"+strconv.Itoa(i)+"/step", "the limits of "+req.Limits[i].Step+" are given twice")
+		}
+		seen[req.Limits[i].Step] = true
+	}
+	return nil
 }
 
 // limits are the usual ones with the caller's in their place.
@@ -382,7 +423,8 @@ func (req *ReadinessRequest) weightAt(now *moisture.Estimate, target quantity.Ba
 	last := req.Weights[len(req.Weights)-1]
 	at, err := moisture.WeightAt(moisture.Known{Weighing: weighing(last.Mass, req.Scale), MC: quantity.NormalBand(now.MC.Value, now.SD)}, target.Value)
 	if err != nil {
-		return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err)
+		return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err,
+			[2]string{"mass_resolution", "/scale_division"}, [2]string{"mc_pct", "/readings"}, [2]string{"target_mc_pct", "/build_room"})
 	}
 	notes.Merge(at.Notes)
 	low, high := report.Mass(at.Mass.Low), report.Mass(at.Mass.High)
@@ -395,8 +437,11 @@ func (req *ReadinessRequest) yield(w *wood, notes *method.Notes) (*ResawResult, 
 	if req.Saw == nil && req.Part == nil {
 		return nil, nil //nolint:nilnil // not asked
 	}
-	if req.Saw == nil || req.Part == nil {
+	if req.Saw == nil {
 		return nil, missing("saw", "saw and part go together")
+	}
+	if req.Part == nil {
+		return nil, missing("part", "saw and part go together")
 	}
 	cut := &ResawRequest{Species: req.Species, Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, ReportIn: req.ReportIn}
 	result, err := cut.yield(w, notes)

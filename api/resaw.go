@@ -231,7 +231,9 @@ func (req *ResawRequest) yields(layout resaw.Layout, grid resaw.Grid, notes *met
 			if thickness < layout.Cut.Thickness {
 				cut := layout.Cut
 				cut.Thickness = thickness
-				cut.Facing = min(cut.Facing, thickness)
+				// No cut takes more than there is; a place thinner than the kerf
+				// gives one leaf or none either way.
+				cut.Facing, cut.Kerf, cut.Reface = min(cut.Facing, thickness), min(cut.Kerf, thickness), min(cut.Reface, thickness)
 				if p.Yield, err = resaw.Leaves(cut); err != nil {
 					return nil, err
 				}
@@ -264,7 +266,7 @@ func (req *ResawRequest) thicknessAt(layout resaw.Layout, row, column int, notes
 	if b.ThinEnd != nil {
 		thin = "billet/thin_end"
 	}
-	return at, under("", err, [2]string{"heart", thin}, [2]string{"bark", "billet/thickness"})
+	return at, under("", err, [2]string{"heart_edge", thin}, [2]string{"bark_edge", "billet/thickness"})
 }
 
 func (req *ResawRequest) cut(leaf quantity.Length, notes *method.Notes) resaw.Cut {
@@ -320,9 +322,12 @@ func (a *Allowances) oversize(dry quantity.Length, w *wood, notes *method.Notes)
 	if a.SawnAtPct == nil && a.DriedToPct == nil {
 		return 0, nil
 	}
+	const together = "sawn_at_pct and dried_to_pct go together"
 	switch {
-	case a.SawnAtPct == nil || a.DriedToPct == nil:
-		return 0, missing("dried_to_pct", "sawn_at_pct and dried_to_pct go together")
+	case a.SawnAtPct == nil:
+		return 0, missing("sawn_at_pct", together)
+	case a.DriedToPct == nil:
+		return 0, missing("dried_to_pct", together)
 	case w == nil:
 		return 0, missing("/species", "the shrinkage still to come needs the species")
 	}
@@ -333,7 +338,7 @@ func (a *Allowances) oversize(dry quantity.Length, w *wood, notes *method.Notes)
 	from, to := quantity.NormalBand(fromPercent(*a.SawnAtPct), 0), quantity.NormalBand(fromPercent(*a.DriedToPct), 0)
 	m, err := movement.Change(quantity.Metre, movement.ThicknessAt(angle, 0), from, to, w.figures)
 	if err != nil {
-		return 0, under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"})
+		return 0, under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
 	}
 	notes.Merge(m.Notes)
 	return dry/quantity.Length(1+m.Strain.Value) - dry, nil
@@ -364,18 +369,24 @@ func (r *ResawResult) addStacks(req *ResawRequest, yields []placed, report repor
 		perSet = *req.Part.PerSet
 	}
 	spoiled := map[[2]int][]int{}
+	named := map[[2]int][]int{} // place in the request of each
 	for i, leaf := range req.Spoiled {
 		if leaf.Row > r.Rows || leaf.Column > r.Columns {
 			return &method.Error{Code: method.OutOfRange, Input: "spoiled/" + strconv.Itoa(i), Limit: strconv.Itoa(r.Rows) + " rows and " + strconv.Itoa(r.Columns) + " columns",
 				Detail: "there is no stack in row " + strconv.Itoa(leaf.Row) + ", column " + strconv.Itoa(leaf.Column)}
 		}
 		at := [2]int{leaf.Row, leaf.Column}
-		spoiled[at] = append(spoiled[at], leaf.Leaf)
+		spoiled[at], named[at] = append(spoiled[at], leaf.Leaf), append(named[at], i)
 	}
 	for _, y := range yields {
-		sets, err := resaw.Sets(y.Leaves, spoiled[[2]int{y.row, y.column}], perSet)
+		at := [2]int{y.row, y.column}
+		sets, err := resaw.Sets(y.Leaves, spoiled[at], perSet)
 		if err != nil {
-			return under("", err, [2]string{"spoiled", "spoiled"}, [2]string{"per_set", "part/pieces_per_set"})
+			renames := [][2]string{{"per_set", "part/pieces_per_set"}}
+			for i, place := range named[at] {
+				renames = append(renames, [2]string{"spoiled/" + strconv.Itoa(i), "/spoiled/" + strconv.Itoa(place)})
+			}
+			return under("", err, renames...)
 		}
 		stack := Stack{
 			Row: y.row, Column: y.column, Thickness: report.Length(y.thickness), Leaves: y.Leaves, Sets: []LeafRun{}, Odd: append([]int{}, sets.Odd...),
