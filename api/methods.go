@@ -38,6 +38,9 @@ func listMethods(s *Service) echo.HandlerFunc {
 				all = append(all, methodDetail(m))
 			}
 		}
+		if chapter != "" && all == nil {
+			return badParameter("chapter", "unknown", "no method stands in a chapter "+quoted(chapter)+"; leave the parameter out for all of them", "")
+		}
 		p, err := page(c, all, s.tables.version)
 		if err != nil {
 			return err

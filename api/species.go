@@ -82,6 +82,12 @@ func listSpecies(s *Service) echo.HandlerFunc {
 			}
 		}
 		if group := c.QueryParam("group"); group != "" {
+			switch species.Group(strings.ToLower(group)) {
+			case species.Hardwood, species.Softwood, species.Imported:
+			default:
+				const offered = "hardwood, softwood or imported"
+				return badParameter("group", "not_offered", "group is "+offered, offered)
+			}
 			kept := all[:0]
 			for _, w := range all {
 				if strings.EqualFold(w.Group, group) {
