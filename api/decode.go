@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,9 +60,7 @@ func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
 		if !errors.As(err, &semantic) {
 			return nil, unreadable(err)
 		}
-		if !partReported(string(semantic.JSONPointer), fields) {
-			fields = append(fields, fieldErrorOf(semantic, reflect.TypeFor[T]()))
-		}
+		fields = tell(fields, fieldErrorOf(semantic, reflect.TypeFor[T]()), semantic)
 		if semantic.JSONPointer == "" || len(fields) == maxFieldErrors {
 			break
 		}
@@ -72,6 +71,19 @@ func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
 		body = without
 	}
 	return fields, nil
+}
+
+// tell adds field to those already found. What was said of it or below it, such
+// as a null in a member that does not exist, no longer matters; but a quantity
+// whose value or unit is wrong is not told again for lacking it.
+func tell(fields []FieldError, field FieldError, err error) []FieldError {
+	if parse, ok := asParseError(err); ok && parse.Reason == needsBoth && partReported(field.Pointer, fields) {
+		return fields
+	}
+	fields = slices.DeleteFunc(fields, func(known FieldError) bool {
+		return known.Pointer == field.Pointer || strings.HasPrefix(known.Pointer, field.Pointer+"/")
+	})
+	return append(fields, field)
 }
 
 // unreadable is the problem of a body that is not JSON, or not one value.
@@ -127,42 +139,77 @@ func nullsIn(body []byte) ([]FieldError, *Problem) {
 // takeOut returns body with the value at pointer replaced by null, or, if the
 // member itself is unknown, without the member.
 func takeOut(body []byte, at jsontext.Pointer, member bool) ([]byte, error) {
-	dec := jsontext.NewDecoder(bytes.NewReader(body), strict)
 	out := new(bytes.Buffer)
-	enc := jsontext.NewEncoder(out)
-	for {
-		name := dec.PeekKind() == '"'
-		if name {
-			depth := dec.StackDepth()
-			kind, n := dec.StackIndex(depth)
-			name = kind == '{' && n%2 == 0
+	c := copier{jsontext.NewDecoder(bytes.NewReader(body), strict), jsontext.NewEncoder(out), at, member}
+	err := c.value("")
+	return out.Bytes(), err
+}
+
+// copier copies a JSON value but for what stands at one pointer.
+type copier struct {
+	from   *jsontext.Decoder
+	to     *jsontext.Encoder
+	at     jsontext.Pointer
+	member bool // leave the whole member out
+}
+
+// value copies the next value, which stands at pointer here.
+func (c *copier) value(here jsontext.Pointer) error {
+	if here == c.at {
+		if err := c.from.SkipValue(); err != nil {
+			return err
 		}
-		token, err := dec.ReadToken()
-		if errors.Is(err, io.EOF) {
-			return out.Bytes(), nil
-		}
+		return c.to.WriteToken(jsontext.Null)
+	}
+	switch kind := c.from.PeekKind(); {
+	case !here.Contains(c.at) || kind != '{' && kind != '[':
+		value, err := c.from.ReadValue()
 		if err != nil {
-			return nil, err
+			return err
 		}
-		if name && dec.StackPointer() == at {
-			if err := dec.SkipValue(); err != nil {
-				return nil, err
+		return c.to.WriteValue(value)
+	case kind == '{':
+		return c.inside(here, jsontext.EndObject.Kind())
+	default:
+		return c.inside(here, jsontext.EndArray.Kind())
+	}
+}
+
+// inside copies an object or a list, up to its end.
+func (c *copier) inside(here jsontext.Pointer, end jsontext.Kind) error {
+	if err := c.token(); err != nil {
+		return err
+	}
+	for i := 0; c.from.PeekKind() != end; i++ {
+		at := here.AppendToken(strconv.Itoa(i))
+		if end == '}' {
+			name, err := c.from.ReadToken()
+			if err != nil {
+				return err
 			}
-			if member {
+			if at = here.AppendToken(name.String()); at == c.at && c.member {
+				if err := c.from.SkipValue(); err != nil {
+					return err
+				}
 				continue
 			}
-			if err := enc.WriteToken(jsontext.String(at.LastToken())); err != nil {
-				return nil, err
+			if err := c.to.WriteToken(jsontext.String(at.LastToken())); err != nil {
+				return err
 			}
-			if err := enc.WriteToken(jsontext.Null); err != nil {
-				return nil, err
-			}
-			continue
 		}
-		if err := enc.WriteToken(token); err != nil {
-			return nil, err
+		if err := c.value(at); err != nil {
+			return err
 		}
 	}
+	return c.token()
+}
+
+func (c *copier) token() error {
+	token, err := c.from.ReadToken()
+	if err != nil {
+		return err
+	}
+	return c.to.WriteToken(token)
 }
 
 // fieldErrorOf words a decoding error for people, without a word of Go.

@@ -62,6 +62,9 @@ func (p *Pressure) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	return err
 }
 
+// needsBoth is the reason of a quantity object that is not whole.
+const needsBoth = "needs both value and unit"
+
 func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 	parse func(string) (T, error), of func(float64, string) (T, error),
 ) (si T, unit string, err error) {
@@ -82,7 +85,7 @@ func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 			return si, "", err
 		}
 		if pair.Value == nil || pair.Unit == nil {
-			return si, "", &quantity.ParseError{Text: "{}", Dimension: d, Reason: "needs both value and unit", Units: quantity.Units(d)}
+			return si, "", &quantity.ParseError{Text: "{}", Dimension: d, Reason: needsBoth, Units: quantity.Units(d)}
 		}
 		si, err = of(*pair.Value, *pair.Unit)
 		return si, *pair.Unit, err

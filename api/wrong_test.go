@@ -85,6 +85,7 @@ var wrongRequests = []wrong{
 	{"escaped name", posting("/v1/air", `{"a/b~c": 1, "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), 422, []string{"/a~1b~0c unknown_member"}, "there is no member"},
 	{"null member", airWith(`"rh_pct": null`), 422, []string{"/air/rh_pct null"}, "leave the member out"},
 	{"null object", posting("/v1/resaw", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
+	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
 	{"null in a list", posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null"}, "null is not a value here"},
 	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
 	{"number for a text", movementWith(`"species": 7, "direction": "radial"`), 422, []string{"/species wrong_type"}, "must be a text, got a number"},
@@ -212,6 +213,7 @@ var wrongRequests = []wrong{
 	{"a step twice", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "limits": [{"step": "glue", "above_pct": 1}, {"step": "glue", "above_pct": 2}]`), 422, []string{"/limits/1/step contradictory"}, "given twice"},
 
 	// Several at once.
+	{"wrong things in a list", posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
 	{"everything wrong at once", posting("/v1/resaw", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
 		[]string{"/part/sawn_thickness null", "/billet/length quantity", "/billet/width quantity", "/billet/bark unknown_member", "/saw/kerf quantity", "/billet/thickness out_of_range", "/part/width missing", "/report_in not_offered"}, "null"},
 	{"two wrong readings", reading(`{"pin_meter": {"reading_pct": "12"}}, {"pinless_meter": {"reading_pct": 99}}, {"stated": {"mc_pct": 12}}`), 422,

@@ -1,0 +1,232 @@
+package api
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"maps"
+	"net/http"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// decoders try a body as every type of request.
+var decoders = map[string]func([]byte) error{
+	"/v1/air":       func(b []byte) error { _, err := decode[AirRequest](b); return err },
+	"/v1/emc":       func(b []byte) error { _, err := decode[EMCRequest](b); return err },
+	"/v1/moisture":  func(b []byte) error { _, err := decode[MoistureRequest](b); return err },
+	"/v1/movement":  func(b []byte) error { _, err := decode[MovementRequest](b); return err },
+	"/v1/readiness": func(b []byte) error { _, err := decode[ReadinessRequest](b); return err },
+	"/v1/resaw":     func(b []byte) error { _, err := decode[ResawRequest](b); return err },
+}
+
+func calculationRoutes() []*route {
+	var all []*route
+	for i := range routes {
+		if routes[i].request != nil {
+			all = append(all, &routes[i])
+		}
+	}
+	return all
+}
+
+// exampleBodies are the example requests by route path.
+func exampleBodies(t testing.TB) map[string][][]byte {
+	t.Helper()
+	files, err := fs.Glob(exampleFiles, "examples/*.json")
+	require.NoError(t, err)
+	bodies := map[string][][]byte{}
+	for _, file := range files {
+		body, err := exampleFiles.ReadFile(file)
+		require.NoError(t, err)
+		id, _, _ := strings.Cut(strings.TrimPrefix(file, "examples/"), ".")
+		bodies["/v1/"+id] = append(bodies["/v1/"+id], body)
+	}
+	return bodies
+}
+
+// wholeProblem requires that a decoding error is a problem a caller can read.
+func wholeProblem(t testing.TB, err error) {
+	t.Helper()
+	var p *Problem
+	require.True(t, errors.As(err, &p), "%T %v", err, err)
+	assert.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity}, p.Status)
+	assert.NotEmpty(t, p.Detail)
+	assert.LessOrEqual(t, len(p.Errors), maxFieldErrors)
+	if p.Status == http.StatusUnprocessableEntity {
+		assert.NotEmpty(t, p.Errors)
+	}
+	seen := map[string]bool{}
+	for _, e := range p.Errors {
+		assert.NotEmpty(t, e.Code)
+		assert.NotEmpty(t, e.Detail)
+		assert.True(t, jsontext.Pointer(e.Pointer).IsValid(), e.Pointer)
+		assert.False(t, seen[e.Pointer], "told twice: "+e.Pointer)
+		seen[e.Pointer] = true
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	for i := range routes {
+		if r := &routes[i]; r.request != nil {
+			require.Contains(f, decoders, r.path)
+		}
+	}
+	for _, w := range wrongRequests {
+		if len(w.body) < 1000 {
+			f.Add([]byte(w.body))
+		}
+	}
+	for _, bodies := range exampleBodies(f) {
+		for _, body := range bodies {
+			f.Add(body)
+		}
+	}
+	f.Fuzz(func(t *testing.T, body []byte) {
+		for _, try := range decoders {
+			if err := try(body); err != nil {
+				wholeProblem(t, err)
+			}
+		}
+	})
+}
+
+// Every example decodes as its own type, so that the seeds reach the code
+// behind the first check.
+func TestExamplesDecode(t *testing.T) {
+	bodies := exampleBodies(t)
+	for path, try := range decoders {
+		require.NotEmpty(t, bodies[path], "no example for "+path)
+		for _, body := range bodies[path] {
+			assert.NoError(t, try(body), string(body))
+		}
+	}
+}
+
+// oddities are put in the place of the members of good requests.
+var oddities = []string{
+	`0`, `-1`, `1e-300`, `1e300`, `1e999`, `100`, `250`, `60`, `30`, `0.5`, `10000`, `true`, `null`, `""`, `"x"`, `[]`, `{}`, `[null]`,
+	`"0 mm"`, `"1 um"`, `"0.5 mm"`, `"3 mm"`, `"60 mm"`, `"5 m"`, `"20 m"`, `"100 m"`, `"1e300 m"`, `"-3 in"`, `"9 km"`, `{"value": 1e-9, "unit": "mm"}`,
+	`"-40 C"`, `"-20 C"`, `"0 C"`, `"0.01 C"`, `"70 C"`, `"100 C"`, `"212 F"`, `"-459.67 F"`, `"300 hPa"`, `"1100 hPa"`, `"9000 m"`,
+	`"1 g"`, `"1000 kg"`, `"5000 kg"`, `"0.001 g"`, `"0 kg"`, `"2026-02-30"`, `"0001-01-01"`, `"2025-10-04"`, `"9999-12-31"`,
+	`"teak"`, `"hard maple"`, `"balsa"`, `"to"`, `"radial"`, `"longitudinal"`, `"wetting"`, `"inch"`,
+}
+
+// strange draws a changed copy of a JSON value: members put out, left out or
+// moved to where they do not belong.
+func strange(t *rapid.T, v any, deep int) any {
+	if rapid.IntRange(0, 5+3*deep).Draw(t, "here") == 0 {
+		return json.RawMessage(rapid.SampledFrom(oddities).Draw(t, "odd"))
+	}
+	switch v := v.(type) {
+	case map[string]any:
+		out := map[string]any{}
+		for _, name := range slices.Sorted(maps.Keys(v)) {
+			switch rapid.IntRange(0, 12).Draw(t, "member") {
+			case 0: // left out
+			default:
+				out[name] = strange(t, v[name], deep-1)
+			}
+		}
+		return out
+	case []any:
+		out := []any{}
+		for _, one := range v {
+			for range rapid.SampledFrom([]int{1, 1, 1, 1, 0, 2}).Draw(t, "times") {
+				out = append(out, strange(t, one, deep-1))
+			}
+		}
+		return out
+	}
+	return v
+}
+
+// pointsInto reports whether pointer leads to a member that requests of the
+// type have.
+func pointsInto(root reflect.Type, pointer string) bool {
+	at := jsontext.Pointer(pointer)
+	if at == "" || !at.IsValid() {
+		return at == ""
+	}
+	if at.LastToken() != "" && strings.Trim(at.LastToken(), "0123456789") == "" {
+		return pointsInto(root, string(at.Parent())) && membersAt(root, at.Parent()) == nil
+	}
+	return slices.Contains(membersAt(root, at.Parent()), at.LastToken())
+}
+
+// Whatever stands in a request, the answer is a result or a problem that points
+// at members of that request; never a failure of the service, and never a
+// number that is not finite, which could not be encoded.
+func TestStrangeRequestsAreAnswered(t *testing.T) {
+	bodies := exampleBodies(t)
+	for _, r := range calculationRoutes() {
+		t.Run(r.id, func(t *testing.T) {
+			var parsed []any
+			for _, body := range bodies[r.path] {
+				var v any
+				require.NoError(t, json.Unmarshal(body, &v))
+				parsed = append(parsed, v)
+			}
+			rapid.Check(t, func(rt *rapid.T) {
+				changed, err := json.Marshal(strange(rt, rapid.SampledFrom(parsed).Draw(rt, "example"), 3))
+				require.NoError(rt, err)
+				reply := posting(r.path, string(changed)).of(t, sharedService())
+				if reply.Code == http.StatusOK {
+					return
+				}
+				require.Equal(rt, http.StatusUnprocessableEntity, reply.Code, "%s\n%s", changed, reply.Body)
+				var p Problem
+				require.NoError(rt, json.NewDecoder(bytes.NewReader(reply.Body.Bytes())).Decode(&p))
+				require.NotEmpty(rt, p.Errors)
+				for _, e := range p.Errors {
+					if e.Code != "unknown_member" {
+						require.True(rt, pointsInto(reflect.TypeOf(r.request), e.Pointer), "%s\n%s", e.Pointer, changed)
+					}
+					require.NotRegexp(rt, inside, e.Detail)
+				}
+			})
+		})
+	}
+}
+
+// The helper of the test above is not blind.
+func TestPointsInto(t *testing.T) {
+	root := reflect.TypeFor[ReadinessRequest]()
+	for _, p := range []string{"", "/species", "/billet/length", "/readings/0", "/readings/12/pin_meter/depth", "/weights/3/mass", "/limits", "/billet/length/unit"} {
+		assert.True(t, pointsInto(root, p), p)
+	}
+	for _, p := range []string{"/wood_id", "/billet/0", "/readings/pin_meter", "/readings/0/mass", "/part/allowances//species", "/heart_edge", "/weights/0/mass_resolution", "billet"} {
+		assert.False(t, pointsInto(root, p), p)
+	}
+}
+
+func TestTakeOut(t *testing.T) {
+	const body = `{"a": [1, {"b": "x", "c": [[2], 3]}], "d/e": {"f": 4}, "g": {}}`
+	for _, row := range []struct {
+		at     jsontext.Pointer
+		member bool
+		wants  string
+	}{
+		{"/a/0", false, `{"a": [null, {"b": "x", "c": [[2], 3]}], "d/e": {"f": 4}, "g": {}}`},
+		{"/a/1/c/0/0", false, `{"a": [1, {"b": "x", "c": [[null], 3]}], "d/e": {"f": 4}, "g": {}}`},
+		{"/a/1/b", false, `{"a": [1, {"b": null, "c": [[2], 3]}], "d/e": {"f": 4}, "g": {}}`},
+		{"/a/1", true, `{"a": [1, null], "d/e": {"f": 4}, "g": {}}`},
+		{"/d~1e", false, `{"a": [1, {"b": "x", "c": [[2], 3]}], "d/e": null, "g": {}}`},
+		{"/d~1e/f", true, `{"a": [1, {"b": "x", "c": [[2], 3]}], "d/e": {}, "g": {}}`},
+		{"/g", true, `{"a": [1, {"b": "x", "c": [[2], 3]}], "d/e": {"f": 4}}`},
+		{"/nowhere", false, body},
+		{"", false, `null`},
+	} {
+		got, err := takeOut([]byte(body), row.at, row.member)
+		require.NoError(t, err)
+		assert.JSONEq(t, row.wants, string(got), string(row.at))
+	}
+}
