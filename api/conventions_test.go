@@ -1,0 +1,549 @@
+package api
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/labstack/echo/v4"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// methodIDs are the ids that GET /v1/methods shows.
+func methodIDs(t testing.TB) map[string]bool {
+	t.Helper()
+	p := lookUp[Page[MethodDetail]](t, "/v1/methods?limit=500")
+	require.Empty(t, p.Next)
+	ids := map[string]bool{}
+	for _, m := range p.Items {
+		assert.False(t, ids[m.ID], "twice: "+m.ID)
+		ids[m.ID] = true
+	}
+	require.Len(t, ids, p.Total)
+	return ids
+}
+
+func TestAnswersSayWhatTheyRestOn(t *testing.T) {
+	ids := methodIDs(t)
+	version := lookUp[Version](t, "/version").Data
+	require.NotEmpty(t, version)
+	for path, bodies := range exampleBodies(t) {
+		for _, body := range bodies {
+			r := posting(path, string(body)).of(t, sharedService())
+			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+			assert.Equal(t, "application/json", r.Header().Get("Content-Type"))
+			var raw map[string]json.RawMessage
+			require.NoError(t, json.Unmarshal(r.Body.Bytes(), &raw))
+			assert.Len(t, raw, 4)
+			for _, member := range []string{"result", "basis", "warnings", "data_version"} {
+				assert.Contains(t, raw, member, path)
+			}
+			a := decoded[Answer[json.RawMessage]](t, r.Body.Bytes())
+			assert.Equal(t, version, a.DataVersion)
+			assert.NotEmpty(t, a.Basis, path)
+			for _, id := range a.Basis {
+				assert.True(t, ids[id], "basis "+id+" is not listed")
+			}
+			for _, w := range a.Warnings {
+				assert.NotEmpty(t, w.Code)
+				assert.NotEmpty(t, w.Detail)
+				assert.NotRegexp(t, inside, w.Detail)
+				if w.Method != "" {
+					assert.True(t, ids[w.Method], "method "+w.Method+" of a warning is not listed")
+				}
+			}
+			assert.NotContains(t, string(a.Result), "null", "an absent member is left out")
+		}
+	}
+}
+
+func TestRequestID(t *testing.T) {
+	for _, own := range []string{"a", "job-7_x.Y", strings.Repeat("9", 64)} {
+		r := getting("/livez", "X-Request-Id", own).of(t, sharedService())
+		assert.Equal(t, own, r.Header().Get("X-Request-Id"))
+	}
+	seen := map[string]bool{}
+	for _, malformed := range []string{"", "two words", "semi;colon", strings.Repeat("9", 65), "ünicode", "<script>", `"`} {
+		r := getting("/livez", "X-Request-Id", malformed).of(t, sharedService())
+		id := r.Header().Get("X-Request-Id")
+		assert.Regexp(t, "^[0-9a-f]{16}$", id)
+		assert.False(t, seen[id], "ids are not repeated")
+		seen[id] = true
+	}
+	p := problemOf(t, getting("/nowhere", "X-Request-Id", "mine").of(t, sharedService()), http.StatusNotFound)
+	assert.Equal(t, "mine", p.Instance)
+}
+
+func TestHeadersOfEveryReply(t *testing.T) {
+	for _, request := range []asked{
+		getting("/livez"), getting("/v1/species"), getting("/nowhere"), posting("/v1/air", "{}"), posting("/v1/air", "x"),
+		posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`), getting("/v1/air"), getting("/v1/methods", "Accept", "image/gif"),
+	} {
+		h := request.of(t, sharedService()).Header()
+		assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), request.target)
+		assert.Contains(t, h.Get("Vary"), "Accept", request.target)
+		assert.NotEmpty(t, h.Get("X-Request-Id"), request.target)
+		assert.NotEmpty(t, h.Get("Content-Type"), request.target)
+		assert.Empty(t, h.Get("Server"), "the reply does not say what serves it")
+	}
+}
+
+func TestETagOfLookUps(t *testing.T) {
+	tags := map[string]string{}
+	for _, target := range []string{"/v1/species", "/v1/species?limit=3", "/v1/species?limit=3&offset=3", "/v1/species?q=maple", "/v1/species/maple-sugar",
+		"/v1/stations/madison-wi", "/v1/stations/madison-wi?report_in=inch", "/v1/methods", "/version"} {
+		r := getting(target).of(t, sharedService())
+		require.Equal(t, http.StatusOK, r.Code, target)
+		tag := r.Header().Get("ETag")
+		require.Regexp(t, `^"[0-9a-f]{24}"$`, tag, "strong")
+		assert.Empty(t, tags[tag], "same tag for "+target+" and "+tags[tag])
+		tags[tag] = target
+		assert.Equal(t, tag, getting(target).of(t, sharedService()).Header().Get("ETag"), "the same bytes have the same tag")
+		for _, have := range []string{tag, "W/" + tag, `"other", ` + tag, "*"} {
+			again := getting(target, "If-None-Match", have).of(t, sharedService())
+			assert.Equal(t, http.StatusNotModified, again.Code, have)
+			assert.Empty(t, again.Body.String())
+			assert.Equal(t, tag, again.Header().Get("ETag"))
+		}
+		again := getting(target, "If-None-Match", `"other"`).of(t, sharedService())
+		assert.Equal(t, http.StatusOK, again.Code)
+		assert.Equal(t, r.Body.String(), again.Body.String())
+	}
+}
+
+// walk follows the next links of a list to its end.
+func walk[T any](t *testing.T, target string, id func(T) string) []string {
+	t.Helper()
+	var ids []string
+	seen := map[string]bool{}
+	total := -1
+	for target != "" {
+		p := lookUp[Page[T]](t, target)
+		require.NotEmpty(t, p.Items, target)
+		if total >= 0 {
+			require.Equal(t, total, p.Total)
+		}
+		total = p.Total
+		for _, item := range p.Items {
+			require.False(t, seen[id(item)], "twice: "+id(item))
+			seen[id(item)] = true
+			ids = append(ids, id(item))
+		}
+		target = p.Next
+	}
+	require.Len(t, ids, total)
+	return ids
+}
+
+func TestNextLinksWalkTheWholeList(t *testing.T) {
+	ofWood := func(s SpeciesSummary) string { return s.ID }
+	woods := walk(t, "/v1/species?limit=37", ofWood)
+	assert.Len(t, woods, len(sharedService().tables.species.Woods()))
+	hard := walk(t, "/v1/species?group=Hardwood&limit=7", ofWood)
+	assert.Less(t, len(hard), len(woods))
+	assert.Equal(t, lookUp[Page[SpeciesSummary]](t, "/v1/species?group=hardwood&limit=500").Total, len(hard))
+	stations := walk(t, "/v1/stations?limit=50", func(s StationSummary) string { return s.ID })
+	assert.Len(t, stations, len(sharedService().tables.species.Stations()))
+	methods := walk(t, "/v1/methods?limit=1", func(m MethodDetail) string { return m.ID })
+	assert.Len(t, methods, len(sharedService().tables.methods))
+	movement := walk(t, "/v1/methods?limit=2&chapter=movement", func(m MethodDetail) string { return m.ID })
+	assert.Less(t, len(movement), len(methods))
+
+	beyond := lookUp[Page[SpeciesSummary]](t, "/v1/species?offset=1000000")
+	assert.Empty(t, beyond.Items)
+	assert.NotNil(t, beyond.Items)
+	assert.Equal(t, len(woods), beyond.Total)
+	assert.Empty(t, beyond.Next)
+}
+
+// Every id of a list opens, and every name of a wood finds that wood first.
+func TestListedEntriesOpen(t *testing.T) {
+	for _, w := range sharedService().tables.species.Woods() {
+		d := lookUp[SpeciesDetail](t, "/v1/species/"+url.PathEscape(w.ID))
+		assert.Equal(t, w.ID, d.ID)
+		found := lookUp[Page[SpeciesSummary]](t, "/v1/species?limit=1&q="+url.QueryEscape(w.ID))
+		require.NotEmpty(t, found.Items, w.ID)
+		assert.Equal(t, w.ID, found.Items[0].ID)
+	}
+	for _, st := range sharedService().tables.species.Stations() {
+		d := lookUp[StationDetail](t, "/v1/stations/"+url.PathEscape(st.ID))
+		assert.Equal(t, st.ID, d.ID)
+		assert.Len(t, d.Months, 12)
+	}
+	for _, k := range problemKinds {
+		assert.Equal(t, k, lookUp[problemKind](t, "/problems/"+k.Kind))
+	}
+}
+
+// HEAD is asked of a real server, which alone keeps the body back.
+func TestHeadAnswersWithoutBody(t *testing.T) {
+	server := httptest.NewServer(sharedService())
+	defer server.Close()
+	for _, path := range []string{"/v1/species", "/v1/species/maple-sugar", "/v1/stations", "/v1/methods?limit=2", "/livez", "/readyz", "/version"} {
+		full, err := server.Client().Get(server.URL + path)
+		require.NoError(t, err)
+		body, err := io.ReadAll(full.Body)
+		require.NoError(t, err)
+		require.NoError(t, full.Body.Close())
+		head, err := server.Client().Head(server.URL + path)
+		require.NoError(t, err)
+		empty, err := io.ReadAll(head.Body)
+		require.NoError(t, err)
+		require.NoError(t, head.Body.Close())
+		assert.Equal(t, http.StatusOK, head.StatusCode, path)
+		assert.Empty(t, empty)
+		require.NotEmpty(t, body)
+		for _, name := range []string{"ETag", "Content-Type", "Cache-Control", "Vary"} {
+			assert.Equal(t, full.Header.Get(name), head.Header.Get(name), path+" "+name)
+		}
+	}
+	missing, err := server.Client().Head(server.URL + "/v1/species/no-such-wood")
+	require.NoError(t, err)
+	require.NoError(t, missing.Body.Close())
+	assert.Equal(t, http.StatusNotFound, missing.StatusCode)
+}
+
+// A body without a length, sent in pieces, is cut off at the limit too.
+func TestBodyLimitHoldsWithoutALength(t *testing.T) {
+	server := httptest.NewServer(sharedService())
+	defer server.Close()
+	send := func(size int) *http.Response {
+		text := `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+		body := io.MultiReader(strings.NewReader(text), strings.NewReader(strings.Repeat(" ", size-len(text))))
+		r, err := server.Client().Post(server.URL+"/v1/emc", "application/json", struct{ io.Reader }{body})
+		require.NoError(t, err)
+		_, err = io.Copy(io.Discard, r.Body)
+		require.NoError(t, err)
+		require.NoError(t, r.Body.Close())
+		return r
+	}
+	assert.Equal(t, http.StatusOK, send(calculationBody).StatusCode, "the limit itself is allowed")
+	assert.Equal(t, http.StatusRequestEntityTooLarge, send(calculationBody+1).StatusCode)
+}
+
+func TestAcceptNegotiation(t *testing.T) {
+	for _, row := range []struct {
+		accept string
+		status int
+	}{
+		{"", 200}, {"*/*", 200}, {"application/json", 200}, {"application/*", 200}, {"APPLICATION/JSON", 200},
+		{"text/html, application/json;q=0.1", 200}, {"text/html;q=1, */*;q=0.01", 200}, {"application/json; q=0.5; ext=1", 200},
+		{"text/html", 406}, {"application/json;q=0", 406}, {"*/*;q=0", 406}, {"application/*;q=0, */*", 406}, {"application/json;q=0, */*;q=1", 406},
+		{"application/json;q=2", 406}, {"application/json;q=x", 406}, {"application/jsonp", 406},
+	} {
+		r := getting("/v1/species/maple-sugar", "Accept", row.accept).of(t, sharedService())
+		assert.Equal(t, row.status, r.Code, row.accept)
+		if row.status == http.StatusNotAcceptable {
+			assert.Contains(t, problemOf(t, r, 406).Offers, "application/json")
+		}
+	}
+}
+
+func TestChoose(t *testing.T) {
+	offers := []string{"application/json", "image/svg+xml", "text/csv"}
+	for accept, want := range map[string]string{
+		"": "application/json", "*/*": "application/json", "image/svg+xml": "image/svg+xml", "image/*": "image/svg+xml",
+		"text/csv, application/json": "application/json", "text/csv, application/json;q=0.9": "text/csv",
+		"*/*;q=0.1, text/csv;q=0.2": "text/csv", "application/json;q=0, */*": "image/svg+xml",
+		"text/*;q=0.5, image/*;q=0.4, */*;q=0.3": "text/csv", "application/pdf": "",
+		"text/html,application/xhtml+xml,image/avif,image/webp,*/*;q=0.8": "application/json",
+	} {
+		assert.Equal(t, want, choose(accept, offers), accept)
+	}
+}
+
+func TestCharsetOfABodyIsAllowed(t *testing.T) {
+	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	for _, media := range []string{"application/json", "application/json; charset=utf-8", "Application/JSON", ""} {
+		r := posting("/v1/emc", body, "Content-Type", media).of(t, sharedService())
+		assert.Equal(t, http.StatusOK, r.Code, media)
+	}
+}
+
+// toSI turns every quantity of a reply into SI, so that replies in different
+// systems can be compared. Texts are left out: they are written in the system.
+func toSI(t testing.TB, v any) any {
+	t.Helper()
+	switch v := v.(type) {
+	case map[string]any:
+		unit, isQuantity := v["unit"].(string)
+		out := map[string]any{}
+		for name, member := range v {
+			number, isNumber := member.(float64)
+			switch {
+			case isQuantity && isNumber:
+				out[name] = siOf(t, number, unit)
+			case isQuantity && name == "unit":
+			default:
+				out[name] = toSI(t, member)
+			}
+		}
+		return out
+	case []any:
+		out := make([]any, len(v))
+		for i := range v {
+			out[i] = toSI(t, v[i])
+		}
+		return out
+	}
+	return v
+}
+
+func siOf(t testing.TB, number float64, unit string) float64 {
+	t.Helper()
+	if l, err := quantity.LengthOf(number, unit); err == nil {
+		return l.Metres()
+	}
+	if k, err := quantity.TemperatureOf(number, unit); err == nil {
+		return k.Kelvin()
+	}
+	if m, err := quantity.MassOf(number, unit); err == nil {
+		return m.Kilograms()
+	}
+	if p, err := quantity.PressureOf(number, unit); err == nil {
+		return p.Pascals()
+	}
+	return number // a percentage of a table
+}
+
+// alike compares two decoded JSON values, numbers within 1e-9 relative: the
+// conversions round to the last digits of a float64, and a dimension is settled
+// to a billionth of its unit where it lies within 1e-13 of one.
+func alike(t testing.TB, want, got any, path string) {
+	t.Helper()
+	switch want := want.(type) {
+	case map[string]any:
+		other, ok := got.(map[string]any)
+		require.True(t, ok, path)
+		require.Len(t, other, len(want), path)
+		for name := range want {
+			require.Contains(t, other, name, path)
+			alike(t, want[name], other[name], path+"/"+name)
+		}
+	case []any:
+		other, ok := got.([]any)
+		require.True(t, ok, path)
+		require.Len(t, other, len(want), path)
+		for i := range want {
+			alike(t, want[i], other[i], fmt.Sprint(path, "/", i))
+		}
+	case float64:
+		other, ok := got.(float64)
+		require.True(t, ok, path)
+		assert.LessOrEqual(t, math.Abs(want-other), 1e-9*math.Max(math.Abs(want), math.Abs(other))+1e-14, "%s: %v and %v", path, want, other)
+	default:
+		assert.Equal(t, want, got, path)
+	}
+}
+
+// resultSI asks and returns the result in SI.
+func resultSI(t testing.TB, path, body string) any {
+	t.Helper()
+	a := answerTo[any](t, path, body)
+	return toSI(t, a.Result)
+}
+
+// Each pair is one question asked in both systems: quantities that are equal by
+// definition (1 in = 25.4 mm, 1 lb = 0.45359237 kg, 68 F = 20 C).
+var sameQuestion = []struct{ path, metric, inch string }{
+	{"/v1/air", `{"air": {"dry_bulb": "20 C", "wet_bulb": "15 C", "altitude": "304.8 m"}, "heated_to": "30 C"}`,
+		`{"air": {"dry_bulb": "68 F", "wet_bulb": "59 F", "altitude": "1000 ft"}, "heated_to": "86 F", "report_in": "inch"}`},
+	{"/v1/emc", `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "dew_point": "10 C", "pressure": "1000 hPa"}}`,
+		`{"species": "maple-sugar", "air": {"dry_bulb": {"value": 68, "unit": "F"}, "dew_point": "283.15 K", "pressure": "100000 Pa"}, "report_in": "inch"}`},
+	{"/v1/emc", `{"dry_bulb": "25 C", "wanted_emc_pct": 8}`, `{"dry_bulb": "77 F", "wanted_emc_pct": 8, "report_in": "inch"}`},
+	{"/v1/moisture", `{"species": "maple-sugar", "readings": [{"ovendry": {"wet": "453.59237 g", "ovendry": "400 g", "scale_division": "0.1 g"}},
+		{"size_and_weight": {"length": "609.6 mm", "width": "228.6 mm", "thickness": "50.8 mm", "mass": "4.8 kg"}},
+		{"pin_meter": {"reading_pct": 12, "wood_temperature": "15 C", "depth": "12.7 mm", "thickness": "50.8 mm"}}]}`,
+		`{"species": "maple-sugar", "readings": [{"ovendry": {"wet": "1 lb", "ovendry": "0.4 kg", "scale_division": "100e-6 kg"}},
+		{"size_and_weight": {"length": "2 ft", "width": "9 in", "thickness": "2 in", "mass": "4800 g"}},
+		{"pin_meter": {"reading_pct": 12, "wood_temperature": "59 F", "depth": "1/2 in", "thickness": "2 in"}}]}`},
+	{"/v1/movement", `{"species": "walnut-black", "dimension": "241.3 mm", "ring_angle_deg": 20, "from": {"mc_pct": 12, "sd_pct": 1}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 35}}}`,
+		`{"species": "walnut-black", "dimension": "9-1/2 in", "ring_angle_deg": 20, "from": {"mc_pct": 12, "sd_pct": 1}, "to": {"air": {"dry_bulb": "68 F", "rh_pct": 35}}, "report_in": "inch"}`},
+	{"/v1/resaw", `{"species": "walnut-black", "billet": {"length": "609.6 mm", "width": "260.35 mm", "thickness": "69.85 mm", "thin_edge": "25.4 mm", "end_trim": "25.4 mm"},
+		"saw": {"kerf": "1.5875 mm"}, "part": {"length": "533.4 mm", "width": "200.025 mm", "final_thickness": "2.54 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8, "ring_angle_deg": 80}}}`,
+		`{"species": "walnut-black", "billet": {"length": "24 in", "width": "10 1/4 in", "thickness": "2 3/4 in", "thin_edge": "1 in", "end_trim": "1 in"},
+		"saw": {"kerf": "1/16 in"}, "part": {"length": "21 in", "width": "7 7/8 in", "final_thickness": "0.1 in", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8, "ring_angle_deg": 80}}, "report_in": "inch"}`},
+	{"/v1/resaw", `{"billet": {"length": "600 mm", "width": "254 mm", "thickness": "50.8 mm"}, "saw": {"kerf": "1.27 mm", "facing": "0 mm"}, "part": {"length": "508 mm", "width": "203.2 mm", "sawn_thickness": "5.08 mm"}}`,
+		`{"billet": {"length": "60 cm", "width": "10 in", "thickness": "2 in"}, "saw": {"kerf": "0.05 in", "facing": "0 in"}, "part": {"length": "20 in", "width": "8 in", "sawn_thickness": "0.2 in"}, "report_in": "inch"}`},
+	{"/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "609.6 mm", "width": "228.6 mm", "thickness": "57.15 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
+		"readings": [{"pin_meter": {"reading_pct": 11, "wood_temperature": "20 C", "depth": "6.35 mm", "thickness": "57.15 mm"}}, {"pin_meter": {"reading_pct": 12, "wood_temperature": "20 C", "depth": "25.4 mm", "thickness": "57.15 mm"}}],
+		"weights": [{"date": "2026-01-01", "mass": "5.44310844 kg"}, {"date": "2026-02-01", "mass": "5.307030729 kg"}, {"date": "2026-03-01", "mass": "5.261671492 kg"}], "scale_division": "4.5359237 g",
+		"known_mc": {"date": "2026-01-01", "mc_pct": 15, "sd_pct": 0.6}, "saw": {"kerf": "1.27 mm"}, "part": {"length": "533.4 mm", "width": "215.9 mm", "sawn_thickness": "4.445 mm"}}`,
+		`{"species": "maple-sugar", "billet": {"length": "2 ft", "width": "9 in", "thickness": "2 1/4 in"}, "build_room": {"dry_bulb": "68 F", "rh_pct": 45},
+		"readings": [{"pin_meter": {"reading_pct": 11, "wood_temperature": "68 F", "depth": "1/4 in", "thickness": "2 1/4 in"}}, {"pin_meter": {"reading_pct": 12, "wood_temperature": "68 F", "depth": "1 in", "thickness": "2 1/4 in"}}],
+		"weights": [{"date": "2026-01-01", "mass": "12 lb"}, {"date": "2026-02-01", "mass": "11.7 lb"}, {"date": "2026-03-01", "mass": "11.6 lb"}], "scale_division": "0.01 lb",
+		"known_mc": {"date": "2026-01-01", "mc_pct": 15, "sd_pct": 0.6}, "saw": {"kerf": "0.05 in"}, "part": {"length": "21 in", "width": "8 1/2 in", "sawn_thickness": "0.175 in"}, "report_in": "inch"}`},
+}
+
+func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
+	covered := map[string]bool{}
+	for _, q := range sameQuestion {
+		covered[q.path] = true
+		t.Run(q.path, func(t *testing.T) { alike(t, resultSI(t, q.path, q.metric), resultSI(t, q.path, q.inch), "") })
+	}
+	for _, r := range calculationRoutes() {
+		assert.True(t, covered[r.path], "not asked in both systems: "+r.path)
+	}
+}
+
+// Asking for another system changes the units of the answer and nothing else.
+func TestReportInChangesOnlyUnits(t *testing.T) {
+	for path, bodies := range exampleBodies(t) {
+		if path == "/v1/moisture" { // all its answers are percentages
+			continue
+		}
+		for _, body := range bodies {
+			metric := bytes.ReplaceAll(body, []byte(`"report_in": "inch"`), []byte(`"report_in": "metric"`))
+			inch := bytes.ReplaceAll(metric, []byte(`"report_in": "metric"`), []byte(`"report_in": "inch"`))
+			if !bytes.Contains(inch, []byte("report_in")) {
+				inch = bytes.Replace(metric, []byte("{"), []byte(`{"report_in": "inch", `), 1)
+			}
+			require.NotEqual(t, string(metric), string(inch))
+			one, two := answerTo[any](t, path, string(metric)), answerTo[any](t, path, string(inch))
+			alike(t, toSI(t, one.Result), toSI(t, two.Result), path)
+			assert.Equal(t, one.Basis, two.Basis)
+			assert.Equal(t, one.Warnings, two.Warnings)
+		}
+	}
+}
+
+// The shared service is asked by a hundred callers at once and gives each the
+// answer it gives to one. Run with the race detector.
+func TestManyCallersAtOnce(t *testing.T) {
+	type question struct {
+		asked
+		status int
+		body   string
+	}
+	var questions []question
+	ask := func(a asked) {
+		r := a.of(t, sharedService())
+		questions = append(questions, question{a, r.Code, r.Body.String()})
+	}
+	for path, bodies := range exampleBodies(t) {
+		for _, body := range bodies {
+			ask(posting(path, string(body), "X-Request-Id", "same"))
+		}
+	}
+	for _, target := range []string{"/v1/species?q=maple", "/v1/species?q=mapel", "/v1/species/teak", "/v1/stations?near=43,-89", "/v1/methods", "/nowhere", "/v1/species?x=1"} {
+		ask(getting(target, "X-Request-Id", "same"))
+	}
+	for _, w := range wrongRequests[:40] {
+		w.headers = append(w.headers, "X-Request-Id", "same")
+		ask(w.asked)
+	}
+	var wait sync.WaitGroup
+	for caller := range 100 {
+		wait.Go(func() {
+			for i := range 12 {
+				q := questions[(caller*7+i*5)%len(questions)]
+				r := q.of(t, sharedService())
+				if r.Code != q.status || r.Body.String() != q.body {
+					t.Errorf("%s: %d, not as when asked alone (%d)\n%s\n%s", q.target, r.Code, q.status, r.Body.String(), q.body)
+				}
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// A fault of the service is told as a problem with an id that finds it in the
+// log; the stack stays in the log.
+func TestPanicIsAProblem(t *testing.T) {
+	var log bytes.Buffer
+	s := freshService(t, &log)
+	s.echo.GET("/fault", func(echo.Context) error { panic("a fault for the test") })
+	p := problemOf(t, getting("/fault", "X-Request-Id", "find-me").of(t, s), http.StatusInternalServerError)
+	assert.Equal(t, "/problems/internal", p.Type)
+	assert.Equal(t, "find-me", p.Instance)
+	assert.NotContains(t, fmt.Sprint(p), "a fault for the test")
+	assert.Contains(t, log.String(), "a fault for the test")
+	assert.Contains(t, log.String(), "find-me")
+	assert.Contains(t, log.String(), "conventions_test.go", "the stack is in the log")
+
+	// The service goes on.
+	assert.Equal(t, http.StatusOK, getting("/livez").of(t, s).Code)
+}
+
+// The same with a fault below a calculation: tables that lack everything.
+func TestBrokenTablesAreAProblem(t *testing.T) {
+	s := freshService(t, io.Discard)
+	s.tables.species, s.tables.woods = nil, nil
+	p := problemOf(t, posting("/v1/movement", `{"species": "teak", "dimension": "1 m", "direction": "radial", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}}`).of(t, s), http.StatusInternalServerError)
+	assert.Empty(t, p.Detail)
+	assert.Empty(t, p.Errors)
+}
+
+// An answer that cannot be encoded is a problem, not half an answer.
+func TestAnswerThatCannotBeEncodedIsAProblem(t *testing.T) {
+	s := freshService(t, io.Discard)
+	s.echo.GET("/not-a-number", func(c echo.Context) error {
+		return writeJSON(c, http.StatusOK, Quantity{Value: math.NaN(), Unit: "mm"})
+	})
+	problemOf(t, getting("/not-a-number").of(t, s), http.StatusInternalServerError)
+}
+
+// A panic that net/http itself uses to drop a connection goes through.
+func TestAbortGoesThrough(t *testing.T) {
+	s := freshService(t, io.Discard)
+	s.echo.GET("/drop", func(echo.Context) error { panic(http.ErrAbortHandler) })
+	assert.PanicsWithError(t, http.ErrAbortHandler.Error(), func() { getting("/drop").of(t, s) })
+}
+
+func TestStoppedWorkAsksToComeBack(t *testing.T) {
+	s := freshService(t, io.Discard)
+	s.echo.GET("/stopped", func(echo.Context) error { return &method.Error{Code: method.Stopped, Detail: "time ran out"} })
+	r := getting("/stopped").of(t, s)
+	problemOf(t, r, http.StatusServiceUnavailable)
+	assert.NotEmpty(t, r.Header().Get("Retry-After"))
+}
+
+func TestDraining(t *testing.T) {
+	s := freshService(t, io.Discard)
+	assert.Equal(t, http.StatusOK, getting("/readyz").of(t, s).Code)
+	s.Drain()
+	r := getting("/readyz").of(t, s)
+	p := problemOf(t, r, http.StatusServiceUnavailable)
+	assert.Equal(t, "/problems/busy", p.Type)
+	assert.Equal(t, "5", r.Header().Get("Retry-After"))
+	assert.Equal(t, http.StatusOK, getting("/livez").of(t, s).Code, "alive to the end")
+	assert.Equal(t, http.StatusOK, posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).of(t, s).Code, "requests under way are answered")
+}
+
+// Ask gives the same as the server does.
+func TestAskInProcess(t *testing.T) {
+	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	status, reply := sharedService().Ask(http.MethodPost, "/v1/emc", "", []byte(body))
+	assert.Equal(t, http.StatusOK, status)
+	assert.Equal(t, posting("/v1/emc", body).of(t, sharedService()).Body.String(), string(reply))
+	status, _ = sharedService().Ask(http.MethodGet, "/v1/species", "", nil)
+	assert.Equal(t, http.StatusOK, status)
+	status, _ = sharedService().Ask(http.MethodGet, "/v1/species", "text/plain", nil)
+	assert.Equal(t, http.StatusNotAcceptable, status)
+	status, reply = sharedService().Ask("BAD METHOD", "/v1/species", "", nil)
+	assert.Equal(t, http.StatusBadRequest, status)
+	assert.True(t, json.Valid(reply))
+}
+
+// Every kind of problem a reply names is explained under its own path.
+func TestProblemTypesOpen(t *testing.T) {
+	for _, w := range wrongRequests {
+		p := decoded[Problem](t, w.of(t, sharedService()).Body.Bytes())
+		k := lookUp[problemKind](t, p.Type)
+		assert.Equal(t, p.Status, k.Status)
+		assert.Equal(t, p.Title, k.Title)
+		assert.NotEmpty(t, k.Help)
+	}
+}
