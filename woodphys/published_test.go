@@ -33,6 +33,7 @@ func handlers(t *testing.T) map[string]handler {
 		sorptionHandlers(),
 		moistureHandlers(),
 		movementHandlers(),
+		sectionHandlers(),
 	} {
 		for topic, h := range chapter {
 			require.NotContains(t, all, topic, "two chapters answer this topic")
@@ -47,7 +48,6 @@ func handlers(t *testing.T) map[string]handler {
 func notYet() map[string]string {
 	return map[string]string{
 		"bilayer":    "chapter laminate is not there",
-		"cup":        "chapter section is not there",
 		"dryingtime": "chapter drying is not there",
 		"heat":       "no chapter needs the specific heat of wood",
 		"series":     "chapter drying is not there",

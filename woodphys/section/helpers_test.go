@@ -1,0 +1,57 @@
+package section_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+)
+
+var (
+	nan = math.NaN()
+	inf = math.Inf(1)
+)
+
+const mm = quantity.Millimetre
+
+type band = quantity.Band[quantity.Moisture]
+
+func exact(percent float64) band { return about(percent, 0) }
+
+// about is a moisture content in %MC with a standard deviation in %MC.
+func about(percent, sd float64) band {
+	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
+}
+
+// plain is a wood of which only the total shrinkages are known.
+func plain(radial, tangential float64) movement.Wood {
+	return movement.Wood{Radial: movement.Published(radial), Tangential: movement.Published(tangential), FibreSaturation: 0.30}
+}
+
+// sugarMaple: Wood Handbook table 4-3, from memory.
+func sugarMaple() movement.Wood {
+	return movement.Wood{Radial: movement.Recall(0.048), Tangential: movement.Recall(0.099), FibreSaturation: 0.30}
+}
+
+func requireCode(t *testing.T, err error, code method.Code, input string) {
+	t.Helper()
+	var e *method.Error
+	require.ErrorAs(t, err, &e)
+	assert.Equal(t, code, e.Code, e.Detail)
+	assert.Equal(t, input, e.Input, e.Detail)
+	assert.NotEmpty(t, e.Detail)
+}
+
+func warned(n method.Notes, code method.Code) bool {
+	for _, w := range n.Warnings {
+		if w.Code == code {
+			return true
+		}
+	}
+	return false
+}
