@@ -1,0 +1,198 @@
+package resaw
+
+import (
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Limits of a plan request.
+const (
+	MaxBillets  = 50
+	MaxKinds    = 20
+	MaxSaws     = 8
+	MaxZones    = 60         // of one billet
+	MaxWorth    = 1e6        // of one set
+	MaxSets     = 10_000     // of one kind, as a limit
+	DefaultWork = 40_000_000 // steps, some seconds
+	MaxWork     = 4_000_000_000
+)
+
+// Billet is one rough piece of wood, as measured. X runs along the length from
+// the start, Y across the width from the near edge, which is straight, and Z into
+// the wood from face 1, which is the reference for sawing.
+type Billet struct {
+	Name                     string
+	Length, Width, Thickness quantity.Length  // at the start and the near edge
+	WidthEnd                 *quantity.Length // at the end; nil: as at the start
+	ThicknessEnd             *quantity.Length // at the end; nil: as at the start
+	ThicknessFarEdge         *quantity.Length // a wedge; nil: as at the near edge
+	FacingFace1, FacingFar   quantity.Length  // taken off the two outside faces of every blank
+	TrimStart, TrimEnd       quantity.Length  // lost at the ends, the cuts included
+	Zones                    []Zone
+	Cup, Bow, Twist          quantity.Length // over the whole rough width and length
+	Packed                   bool            // the rock of a twisted blank is shared by packing
+	Pith                     *Point          // X across the width from the near edge, Z from face 1
+	RingAngle                *quantity.Angle // one angle for all of it, where no pith is known
+	RunoutOneIn              *float64        // 1 in this many; nil: not measured
+}
+
+// Zone is a box to keep out of: a knot, check, shake, sapwood edge, pith, wane.
+// Touching it is allowed.
+type Zone struct {
+	Kind           string
+	X0, X1, Y0, Y1 quantity.Length
+	Z0, Z1         *quantity.Length // both nil: from face to face
+}
+
+// Match is how the leaves of a set belong together. The leaves of every set are
+// neighbours in one stack, whatever the match; pieces that need no neighbour
+// are ordered as sets of one.
+type Match string
+
+// Kinds of match.
+const (
+	MatchBook Match = "bookmatch"
+	MatchSlip Match = "slip_match"
+	MatchNone Match = "none"
+)
+
+// PartKind is one kind of part that is wanted.
+type PartKind struct {
+	Name                      string
+	Length, Width             quantity.Length // of one sawn piece, its allowances included; length along the grain
+	Final, Flatness, Oversize quantity.Length // thickness build-up, completed by the saw's clean-up and wander
+	Pieces                    int             // in a set
+	Match                     Match
+	LeastRingAngle            quantity.Angle // 0: any
+	MostRunoutOneIn           float64        // the fibre may leave by at most 1 in this many; 0: any
+	Least                     int            // sets wanted at least
+	Most                      *int           // sets of any worth at most; nil: no limit
+	Worth                     int64          // of one set, in whole units of anything
+}
+
+// Saw is one saw with the habits that go with it.
+type Saw struct {
+	Name                     string
+	Resaw, Crosscut, Rip     quantity.Length // kerfs
+	Wander                   quantity.Length
+	CleanupShow, CleanupBack quantity.Length // off the two faces of a leaf
+	Reface                   quantity.Length // off the blank after every resaw cut
+	FarFaceFinished          bool
+	HighestCut               quantity.Length // widest blank it can resaw; 0: any
+}
+
+// Request is what a plan is made for.
+type Request struct {
+	Billets []Billet
+	Parts   []PartKind
+	Saws    []Saw // compared; a plan uses one
+	// Work is the largest number of steps (comparisons of the dynamic programs,
+	// patterns, pivots); 0 means DefaultWork. It is a count and not a time, so
+	// that the same request has the same answer on every machine.
+	Work int64
+}
+
+// Plan is the best plan found.
+type Plan struct {
+	Saw     int   // index of the saw used
+	Worth   int64 // of all sets that count
+	Bound   int64 // no plan on any of the saws is worth more
+	Optimal bool  // proven: no plan misses fewer sets, nor misses as few and is worth more
+	Work    int64 // steps done
+	Sets    []int // that count, of each kind
+	Short   []int // sets missing from the least wanted, of each kind
+	Billets []BilletPlan
+	Saws    []SawPlan
+	Notes   method.Notes
+}
+
+// SawPlan is what one of the saws would give.
+type SawPlan struct {
+	Worth, Bound int64
+	Short        int // sets missing from the least wanted
+	Cuts         int
+	Optimal      bool
+}
+
+// BilletPlan is how one billet is cut.
+type BilletPlan struct {
+	Blanks    []Blank
+	Steps     []Step          // in order
+	Cuts      int             // steps that are cuts, a planed-off sliver counted as one
+	Remainder quantity.Length // length left whole at the thin end, beyond the last crosscut
+	Worth     int64
+	Shares    Shares
+}
+
+// Blank is one stack of leaves.
+type Blank struct {
+	X, Y, Length, Width quantity.Length // its place in the rough billet
+	Face1               quantity.Length // depth of the planed face 1 below the rough face 1
+	Usable              quantity.Length // thickness once flat
+	Leaves              []Leaf
+	Remainder           quantity.Length // thickness left behind the last leaf and its cut
+}
+
+// Role is what becomes of a leaf.
+type Role string
+
+// Roles of a leaf.
+const (
+	RoleSet     Role = "set"     // in a set
+	RoleOdd     Role = "odd"     // good, but beyond the most wanted
+	RoleSpoiled Role = "spoiled" // a slab that holds a zone or has the wrong ring angle
+)
+
+// Leaf is one leaf or slab, numbered from face 1 of its blank.
+type Leaf struct {
+	Number   int
+	Role     Role
+	Part     int             // index of its kind; -1 when spoiled
+	Set      int             // number of its set among those of its kind over all billets, from 1; 0 when odd or spoiled
+	From, To quantity.Length // depth below the planed face 1
+}
+
+// Action is the kind of a step.
+type Action string
+
+// Actions.
+const (
+	Crosscut     Action = "crosscut"
+	Rip          Action = "rip"
+	Trim         Action = "trim"    // a crosscut of one strip
+	FlattenBlank Action = "flatten" // both faces
+	Resaw        Action = "resaw"
+	Plane        Action = "plane" // a sliver too thin to saw off
+)
+
+// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece
+// into the pieces Low and High on either side of the kerf, -1 where nothing is
+// left. At is where the kerf starts, from the start of the billet, the near edge
+// or, resawing, the planed face 1. A cut goes from edge to edge of its piece.
+// Flattening makes piece Low and leaves it At deep to At + Kerf deep.
+type Step struct {
+	Action    Action
+	Piece     int
+	At, Kerf  quantity.Length
+	Low, High int
+}
+
+var rowPlan = &method.Method{
+	ID: "resaw.plan", Chapter: chapter,
+	Summary:  "proven best plan for whole billets: crosscut, rip, flatten, resaw",
+	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation and enumeration",
+	Inputs: []method.Input{
+		mm("length", least, 12000), mm("width", least, 2000), mm("thickness", least, 1000),
+		mm("width_end", 0, 2000), mm("thickness_end", 0, 1000), mm("thickness_far_edge", 0, 1000),
+		mm("facing", 0, 50), mm("trim", 0, 600), mm("cup", 0, 50), mm("bow", 0, 100), mm("twist", 0, 100),
+		coordinate("zone"), coordinate("pith"), deg("ring_angle", 0, 90), ratio("runout_one_in", 0.1, 1e9),
+		mm("part_length", least, 6000), mm("part_width", least, 2000), mm("final", least, 200), mm("allowance", 0, 20),
+		deg("least_ring_angle", 0, 89.99), ratio("most_runout_one_in", 0, 1e9),
+		mm("kerf", 0, 9.525), mm("highest_cut", 0, 2000),
+		ratio("worth", 0, MaxWorth), ratio("least", 0, MaxSets), ratio("most", 0, MaxSets), ratio("pieces", 1, 1000),
+		ratio("work", 0, MaxWork),
+	},
+	Accuracy: "exact in whole nanometres for the model stated in plan_wood.go; a plan that is not proven says so and gives its bound",
+	Source:   "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); checked against 500 instances solved as integer programs",
+	Checked:  method.Derived,
+}

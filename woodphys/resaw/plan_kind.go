@@ -1,0 +1,72 @@
+package resaw
+
+import (
+	"math"
+
+	"latewood/woodphys/quantity"
+)
+
+// kind is a PartKind on one saw, in nanometres.
+type kind struct {
+	l, w, t nm
+	pieces  int
+	height  nm // of a set with all its cuts and re-facings
+	cot     float64
+	ringed  bool
+	worth   int64
+}
+
+// rig is a saw in nanometres, with the kinds of part as it would saw them.
+type rig struct {
+	resaw, cross, rip, reface nm
+	far                       bool
+	highest                   nm
+	kinds                     []kind
+	lengths, widths           []nm // distinct, sorted
+}
+
+func newRig(s *Saw, parts []PartKind) *rig {
+	r := &rig{
+		resaw: whole(s.Resaw), cross: whole(s.Crosscut), rip: whole(s.Rip), reface: whole(s.Reface),
+		far: s.FarFaceFinished, highest: whole(s.HighestCut),
+	}
+	if r.highest == 0 {
+		r.highest = math.MaxInt64
+	}
+	for _, p := range parts {
+		k := kind{l: whole(p.Length), w: whole(p.Width), pieces: p.Pieces, worth: p.Worth}
+		k.t = whole(p.Final) + whole(s.CleanupShow) + whole(s.CleanupBack) + whole(s.Wander) + whole(p.Flatness) + whole(p.Oversize)
+		k.height = nm(p.Pieces) * (k.t + r.resaw + r.reface)
+		if p.LeastRingAngle > 0 {
+			k.ringed, k.cot = true, p.LeastRingAngle.Cos()/p.LeastRingAngle.Sin()
+		}
+		r.kinds = append(r.kinds, k)
+	}
+	r.lengths = distinct(r.kinds, func(k kind) nm { return k.l })
+	r.widths = distinct(r.kinds, func(k kind) nm { return k.w })
+	return r
+}
+
+func distinct(kinds []kind, of func(kind) nm) []nm {
+	var out []nm
+	for _, k := range kinds {
+		out = append(out, of(k))
+	}
+	return sorted(out)
+}
+
+// allowed reports for every kind whether the billet's grain suits it at all.
+func allowed(b *Billet, parts []PartKind) []bool {
+	out := make([]bool, len(parts))
+	for i, p := range parts {
+		out[i] = true
+		if p.LeastRingAngle > 0 && b.Pith == nil {
+			const tiny = 1e-9 * quantity.Degree
+			out[i] = b.RingAngle != nil && *b.RingAngle >= p.LeastRingAngle-tiny
+		}
+		if p.MostRunoutOneIn > 0 && (b.RunoutOneIn == nil || *b.RunoutOneIn < p.MostRunoutOneIn) {
+			out[i] = false
+		}
+	}
+	return out
+}

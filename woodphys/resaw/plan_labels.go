@@ -1,0 +1,327 @@
+package resaw
+
+import (
+	"cmp"
+	"slices"
+)
+
+// counts is a number of sets of each tracked kind.
+type counts [MaxKinds]uint16
+
+// label is one way to come to a node or to fill an item: its counts, its worth,
+// and its priced worth, which decides whether it can be part of a better plan.
+// Two labels of the same counts differ in worth only, and the better is kept.
+type label struct {
+	n      counts
+	priced int64
+	worth  int64
+	from   int32 // index of the label at the node before; -1 at the start
+	arc    int32 // index of the arc taken, or of the option of a strip
+	sub    int32 // index of the label of the item
+}
+
+// limits says how far counts are told apart: beyond cap they are all one where
+// only a least number is wanted, and refused where there is a most.
+type limits struct {
+	tracked []bool
+	most    []int // -1: none
+	most16  counts
+	least16 counts
+}
+
+func (l *limits) add(a, b *counts) (counts, bool) {
+	sum := *a
+	for p, on := range l.tracked {
+		if !on || b[p] == 0 {
+			continue
+		}
+		v := uint32(sum[p]) + uint32(b[p])
+		if l.most[p] >= 0 {
+			if v > uint32(l.most16[p]) {
+				return sum, false
+			}
+		} else {
+			v = min(v, uint32(l.least16[p]))
+		}
+		sum[p] = uint16(v)
+	}
+	return sum, true
+}
+
+// lister lists every way to cut a billet whose priced worth is within slack of
+// the best, one for every count of the tracked kinds.
+type lister struct {
+	b      *board
+	lim    *limits
+	value  []int64 // priced
+	worth  []int64
+	slack  int64
+	stacks map[int32]*listed // by variant
+	strips map[int32]*listed
+	parts  map[int32]*listed // sections
+	single []listed          // one set of each kind
+}
+
+// listed is the labels of an item, best priced first, with the labels of the
+// nodes that they were made from.
+type listed struct {
+	end   []label // arc is the node they ended at, sub the index there
+	nodes [][]label
+}
+
+func newLister(b *board, lim *limits, value, worth []int64, slack int64) *lister {
+	l := &lister{
+		b: b, lim: lim, value: value, worth: worth, slack: slack,
+		stacks: map[int32]*listed{}, strips: map[int32]*listed{}, parts: map[int32]*listed{},
+	}
+	for p := range b.r.kinds {
+		one := label{priced: value[p], worth: worth[p], from: -1}
+		if lim.tracked[p] {
+			one.n[p] = 1
+			if lim.most[p] < 0 {
+				one.n[p] = min(1, lim.least16[p])
+			}
+		}
+		l.single = append(l.single, listed{end: []label{one}})
+	}
+	return l
+}
+
+// walk lists the labels of all paths of d. ends gives for every node the value of
+// ending there, nothing if a path cannot.
+func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, error)) (*listed, error) {
+	rest := d.toEnd(value, ends)
+	best := rest[0]
+	out := &listed{nodes: make([][]label, len(d.at))}
+	if best == nothing {
+		return out, nil
+	}
+	index := make([]map[counts]int32, len(d.at))
+	put := func(node int32, x label) error {
+		if index[node] == nil {
+			index[node] = map[counts]int32{}
+		}
+		if i, ok := index[node][x.n]; ok {
+			if old := &out.nodes[node][i]; old.worth < x.worth || old.worth == x.worth && old.priced < x.priced {
+				*old = x
+			}
+			return nil
+		}
+		index[node][x.n] = int32(len(out.nodes[node]))
+		out.nodes[node] = append(out.nodes[node], x)
+		return l.b.spent.spend(8)
+	}
+	if err := put(0, label{from: -1}); err != nil {
+		return nil, err
+	}
+	for i := range d.arcs {
+		a := &d.arcs[i]
+		if rest[a.to] == nothing || len(out.nodes[a.from]) == 0 {
+			continue
+		}
+		floor := best - l.slack - rest[a.to]
+		if a.item < 0 {
+			for f, x := range out.nodes[a.from] {
+				if x.priced < floor {
+					continue
+				}
+				x.from, x.arc, x.sub = int32(f), int32(i), -1
+				if err := put(a.to, x); err != nil {
+					return nil, err
+				}
+			}
+			continue
+		}
+		if value[a.item] == nothing {
+			continue
+		}
+		var sub *listed
+		for f := range out.nodes[a.from] {
+			x := &out.nodes[a.from][f]
+			if x.priced+value[a.item] < floor {
+				continue
+			}
+			if sub == nil {
+				var err error
+				if sub, err = item(a.item); err != nil {
+					return nil, err
+				}
+			}
+			for s := range sub.end {
+				y := &sub.end[s]
+				if x.priced+y.priced < floor {
+					break
+				}
+				n, ok := l.lim.add(&x.n, &y.n)
+				if !ok {
+					continue
+				}
+				at := label{n, x.priced + y.priced, x.worth + y.worth, int32(f), int32(i), int32(s)}
+				if err := put(a.to, at); err != nil {
+					return nil, err
+				}
+			}
+		}
+	}
+	for node, v := range ends {
+		if v == nothing {
+			continue
+		}
+		for s, x := range out.nodes[node] {
+			if x.priced+v >= best-l.slack {
+				x.arc, x.sub = int32(node), int32(s)
+				out.end = append(out.end, x)
+			}
+		}
+	}
+	out.end = thin(out.end)
+	return out, nil
+}
+
+// thin keeps one label of each count, that of most worth, and sorts by priced
+// worth.
+func thin(list []label) []label {
+	index := map[counts]int{}
+	var out []label
+	for _, x := range list {
+		if i, ok := index[x.n]; ok {
+			if out[i].worth < x.worth || out[i].worth == x.worth && out[i].priced < x.priced {
+				out[i] = x
+			}
+			continue
+		}
+		index[x.n] = len(out)
+		out = append(out, x)
+	}
+	slices.SortStableFunc(out, func(a, b label) int { return cmp.Compare(b.priced, a.priced) })
+	return out
+}
+
+func (l *lister) stack(id int32) (*listed, error) {
+	if got, ok := l.stacks[id]; ok {
+		return got, nil
+	}
+	v := l.b.variants[id]
+	g := l.b.graphs[v.graph]
+	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends.last), func(p int32) (*listed, error) { return &l.single[p], nil })
+	if err != nil {
+		return nil, err
+	}
+	l.stacks[id] = got
+	return got, nil
+}
+
+// stackEnds lets a stack end anywhere before last but at its start: a blank
+// without a leaf is no blank.
+func stackEnds(n, last int) []int64 {
+	out := make([]int64, n)
+	out[0] = nothing
+	for i := last; i < n; i++ {
+		out[i] = nothing
+	}
+	return out
+}
+
+func (l *lister) strip(id int32) (*listed, error) {
+	if got, ok := l.strips[id]; ok {
+		return got, nil
+	}
+	got := &listed{}
+	best := l.b.stripWorth[id]
+	for i, o := range l.b.strips[id].options {
+		sub, err := l.stack(o.use)
+		if err != nil {
+			return nil, err
+		}
+		for s, x := range sub.end {
+			if x.priced < best-l.slack {
+				break
+			}
+			x.arc, x.sub = int32(i), int32(s)
+			got.end = append(got.end, x)
+		}
+	}
+	got.end = thin(got.end)
+	l.strips[id] = got
+	return got, l.b.spent.spend(int64(len(got.end)))
+}
+
+func (l *lister) section(id int32) (*listed, error) {
+	if got, ok := l.parts[id]; ok {
+		return got, nil
+	}
+	d := l.b.sections[id]
+	got, err := l.walk(d, l.b.stripWorth, endValues(d), l.strip)
+	if err != nil {
+		return nil, err
+	}
+	l.parts[id] = got
+	return got, nil
+}
+
+func endValues(d *dag) []int64 {
+	out := make([]int64, len(d.at))
+	for i, t := range d.term {
+		if t < 0 {
+			out[i] = nothing
+		}
+	}
+	return out
+}
+
+// all lists the ways to cut the billet. The board must have been priced with the
+// same values and cuts at nothing.
+func (l *lister) all() (*listed, error) {
+	return l.walk(&l.b.top, l.b.sectionWorth, endValues(&l.b.top), l.section)
+}
+
+// leg is one arc of a path of labels, with the label of its item.
+type leg struct {
+	arc arc
+	sub int32
+}
+
+// legs returns the path that led to end label x.
+func (ls *listed) legs(d *dag, x label) []leg {
+	var out []leg
+	node, at := x.arc, x.sub
+	for {
+		y := ls.nodes[node][at]
+		if y.from < 0 {
+			slices.Reverse(out)
+			return out
+		}
+		a := d.arcs[y.arc]
+		out = append(out, leg{a, y.sub})
+		node, at = a.from, y.from
+	}
+}
+
+// trace returns how the billet is cut for one label of all.
+func (l *lister) trace(all *listed, x label) []sectionPlan {
+	b := l.b
+	var out []sectionPlan
+	for _, s := range all.legs(&b.top, x) {
+		if s.arc.item < 0 {
+			continue
+		}
+		p := sectionPlan{from: s.arc.pos, to: s.arc.pos + b.lengths[s.arc.item]}
+		section := l.parts[s.arc.item]
+		for _, t := range section.legs(b.sections[s.arc.item], section.end[s.sub]) {
+			if t.arc.item < 0 {
+				continue
+			}
+			st := b.strips[t.arc.item]
+			y := l.strips[t.arc.item].end[t.sub]
+			o := st.options[y.arc]
+			plan := stripPlan{y: t.arc.pos, width: st.width, x: s.arc.pos + o.offset, length: o.length}
+			stack := l.stacks[o.use]
+			for _, q := range stack.legs(&b.graphs[b.variants[o.use].graph].dag, stack.end[y.sub]) {
+				plan.sets = append(plan.sets, placed{int(q.arc.item), q.arc.pos})
+			}
+			p.strips = append(p.strips, plan)
+		}
+		out = append(out, p)
+	}
+	return out
+}

@@ -1,0 +1,278 @@
+package resaw
+
+import (
+	"context"
+	"errors"
+	"math"
+	"reflect"
+
+	"latewood/woodphys/method"
+)
+
+// MakePlan returns the best plan for cutting the billets of a request into sets,
+// proven where it says so: fewest sets missing from the least wanted, then most
+// worth, then, where no limit on counts stands in the way, fewest cuts of every
+// billet and then the longest piece left whole.
+//
+// q: see Request; lengths 0 to 100 m, at most MaxBillets billets, MaxKinds kinds
+// of part, MaxSaws saws, MaxZones zones of a billet. ctx: cancels the work.
+//
+// Errors: method.OutOfRange, method.Contradictory, method.Missing and
+// method.Unknown for inputs, named by their place such as
+// "billets/0/zones/2/x1"; method.TooMuchWork when the budget ends before the
+// first plan; method.Stopped when ctx does. When the budget ends later the best
+// plan found is returned with Optimal false and its Bound.
+//
+// Accuracy: exact in whole nanometres for the model in plan_wood.go. A part needs
+// its place clear over the whole of its blank; runout, ring angle and zones are
+// as measured.
+//
+// Source: derived; the proof is in plan_wood.go and plan_order.go.
+func MakePlan(ctx context.Context, q Request) (Plan, error) {
+	var notes method.Notes
+	if err := checkRequest(&q, &notes); err != nil {
+		return Plan{}, err
+	}
+	warnAbout(&q, &notes)
+	spent := &work{ctx: ctx, most: q.Work}
+	if q.Work == 0 {
+		spent.most = DefaultWork
+	}
+	if err := ctx.Err(); err != nil {
+		return Plan{}, &method.Error{Code: method.Stopped, Input: "plan", Detail: "the plan was stopped before it was done"}
+	}
+	total := spent.most
+	var best *sawResult
+	var saws []SawPlan
+	for i := range q.Saws {
+		// Each saw may use its share of what is left.
+		spent.most = spent.done + (total-spent.done)/int64(len(q.Saws)-i)
+		r, err := planSaw(&q, i, spent)
+		if err != nil {
+			return Plan{}, err
+		}
+		saws = append(saws, r.summary())
+		if best == nil || r.better(best) {
+			best = r
+		}
+	}
+	p := best.plan(&q)
+	p.Saws, p.Work, p.Notes = saws, spent.done, notes
+	p.Optimal = true
+	for i := range saws {
+		if !saws[i].Optimal || saws[i].Short <= best.short { // a saw proven to miss more sets cannot win
+			p.Bound = max(p.Bound, saws[i].Bound)
+		}
+		p.Optimal = p.Optimal && (saws[i].Optimal || saws[i].Bound <= p.Worth && best.short == 0)
+	}
+	p.Bound = max(p.Bound, p.Worth)
+	return p, nil
+}
+
+// sawResult is the best plan on one saw.
+type sawResult struct {
+	saw   int
+	r     *rig
+	woods []*wood
+	order *order
+	plans []BilletPlan
+	sets  []int
+	short int
+	cuts  int
+	worth int64
+	bound int64
+	done  bool
+}
+
+func (r *sawResult) better(other *sawResult) bool {
+	switch {
+	case r.short != other.short:
+		return r.short < other.short
+	case r.worth != other.worth:
+		return r.worth > other.worth
+	}
+	return r.cuts < other.cuts
+}
+
+func (r *sawResult) summary() SawPlan {
+	return SawPlan{Worth: r.worth, Bound: r.bound, Short: r.short, Cuts: r.cuts, Optimal: r.done}
+}
+
+func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
+	r := &sawResult{saw: saw, r: newRig(&q.Saws[saw], q.Parts)}
+	ringed := false
+	for _, k := range r.r.kinds {
+		ringed = ringed || k.ringed
+	}
+	contradiction := false
+	for i := range q.Billets {
+		w := newWood(&q.Billets[i], ringed)
+		contradiction = contradiction || w.conflictX || w.conflictY
+		r.woods = append(r.woods, w)
+	}
+	o, err := search(q, r, false, spent)
+	if err != nil {
+		return nil, err
+	}
+	r.order, r.done = o, o.done
+	r.write(q)
+	// A plan that misses no more sets than this one is worth at most bound, which
+	// is a bound on worth less fines, and the fines of this one; and at most what
+	// all the wood is worth without limits.
+	bound, fine, free := o.bound, o.fine, o.freeBound()
+	if contradiction {
+		// The patterns searched may miss some: bound by the billets with the
+		// contradiction removed in the maker's favour.
+		relaxed, err := search(q, r, true, spent)
+		var e *method.Error
+		switch {
+		case err == nil:
+			bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound()
+		case errors.As(err, &e) && e.Code == method.TooMuchWork:
+			bound, fine, free = math.MaxInt64/2, 0, o.volumeBound(r.woods)
+		default:
+			return nil, err
+		}
+		r.done = bound <= r.worth-int64(r.short)*fine
+	}
+	r.bound = r.worth
+	if !r.done {
+		r.bound = max(r.worth, min(free, bound+int64(r.short)*fine))
+	}
+	return r, nil
+}
+
+// search builds the boards and solves.
+func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error) {
+	boards := make([]*board, len(q.Billets))
+	for i := range q.Billets {
+		for j := range i {
+			if same(&q.Billets[i], &q.Billets[j]) {
+				boards[i] = boards[j]
+				break
+			}
+		}
+		if boards[i] != nil {
+			continue
+		}
+		w := *r.woods[i]
+		w.relaxed = relaxed
+		b, err := newBoard(&w, r.r, allowed(&q.Billets[i], q.Parts), spent)
+		if err != nil {
+			return nil, tooMuch(err)
+		}
+		boards[i] = b
+	}
+	o := newOrder(boards, r.r.kinds, q.Parts, spent)
+	if err := o.guard(); err != nil {
+		return nil, err
+	}
+	err := o.solve()
+	if err != nil && (!errors.Is(err, errBudget) || o.best[0] == nil) {
+		return nil, tooMuch(err)
+	}
+	return o, nil
+}
+
+func tooMuch(err error) error {
+	if errors.Is(err, errBudget) {
+		return &method.Error{
+			Code: method.TooMuchWork, Input: "work",
+			Detail: "the work budget ended before a first plan was found; allow more work, or give fewer kinds of part, zones or billets",
+		}
+	}
+	return err
+}
+
+// same reports whether two billets are cut alike.
+func same(a, b *Billet) bool {
+	x, y := *a, *b
+	x.Name, y.Name = "", ""
+	return reflect.DeepEqual(x, y)
+}
+
+// guard refuses worths that whole numbers could not hold.
+func (o *order) guard() error {
+	limit := 1.0
+	for p := range o.parts {
+		limit += float64(o.parts[p].Least)
+		if o.parts[p].Most != nil {
+			limit += float64(*o.parts[p].Most)
+		}
+	}
+	sets, worth := 0.0, 0.0
+	for _, b := range o.boards {
+		most := 0.0
+		for p, k := range o.kinds {
+			if b.mask&(1<<p) == 0 {
+				continue
+			}
+			v := b.w.volume() / (float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces))
+			most = max(most, v)
+			worth = max(worth, v*float64(k.worth)*float64(len(o.boards)))
+		}
+		sets = max(sets, most)
+	}
+	if sets > 1e6 || math.Max(1, worth)*float64(scale)*(limit+1) > 4e18 {
+		return &method.Error{
+			Code: method.TooMuchWork, Input: "worth",
+			Detail: "the wood would give more sets, or more worth, than can be counted exactly; use larger parts or a coarser unit of worth",
+		}
+	}
+	return nil
+}
+
+// freeBound is the worth of all billets with no limits.
+func (o *order) freeBound() int64 {
+	if o.fine == 0 {
+		return o.bound
+	}
+	return o.fine - 1
+}
+
+// volumeBound is the worth of the whole volume as the part that is worth most
+// for its volume.
+func (o *order) volumeBound(woods []*wood) int64 {
+	sum := 0.0
+	for _, w := range woods {
+		most := 0.0
+		for _, k := range o.kinds {
+			most = max(most, w.volume()/(float64(k.l)*float64(k.w)*float64(k.t)*float64(k.pieces))*float64(k.worth))
+		}
+		sum += most
+	}
+	return int64(math.Min(math.Ceil(sum*(1+1e-9)), math.MaxInt64/4))
+}
+
+// volume is not less than that of the wood, in cubic nanometres.
+func (w *wood) volume() float64 {
+	thick := max(w.t, w.tx) + max(w.t, w.ty, between(w.t, w.ty, w.ref, w.w0)) - w.t
+	return float64(w.l) * float64(w.ref) * float64(thick)
+}
+
+// write makes the billet plans.
+func (r *sawResult) write(q *Request) {
+	r.sets = make([]int, len(q.Parts))
+	for i, c := range r.order.best {
+		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
+		var plan []sectionPlan
+		if c != nil {
+			plan = c.plan()
+		}
+		b := t.write(plan)
+		r.cuts += b.Cuts
+		r.worth += b.Worth
+		r.plans = append(r.plans, b)
+	}
+	for p := range q.Parts {
+		r.short += max(0, q.Parts[p].Least-r.sets[p])
+	}
+}
+
+func (r *sawResult) plan(q *Request) Plan {
+	p := Plan{Saw: r.saw, Worth: r.worth, Sets: r.sets, Billets: r.plans, Short: make([]int, len(q.Parts))}
+	for k := range q.Parts {
+		p.Short[k] = max(0, q.Parts[k].Least-r.sets[k])
+	}
+	return p
+}
