@@ -46,7 +46,7 @@ func (m Mass) Format(symbol string) string {
 	return format(DimensionMass, float64(m), symbol, "kg")
 }
 
-// Format returns p for people: "1013.3 hPa". An unknown symbol is replaced by "Pa".
+// Format returns p for people: "1013.2 hPa". An unknown symbol is replaced by "Pa".
 func (p Pressure) Format(symbol string) string {
 	return format(DimensionPressure, float64(p), symbol, "Pa")
 }

@@ -1,0 +1,120 @@
+package method_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"latewood/woodphys/method"
+)
+
+var row = method.Method{
+	ID: "test.row", Chapter: "test",
+	Inputs: []method.Input{
+		{Name: "rh_pct", Unit: "%", Fitted: method.Range{Low: 20, High: 90}, Limit: method.Range{Low: 0, High: 100}},
+		{Name: "ratio", Fitted: method.Range{Low: 1, High: 2}, Limit: method.Range{Low: 0, High: math.Inf(1)}},
+		{Name: "depth", Unit: "mm", Fitted: method.Any(), Limit: method.Range{Low: math.Inf(-1), High: 5}},
+		{Name: "free", Fitted: method.Any(), Limit: method.Any()},
+	},
+}
+
+func TestCheck(t *testing.T) {
+	for _, value := range []float64{20, 50, 90} {
+		w, err := row.Check("rh_pct", value)
+		require.NoError(t, err)
+		assert.Nil(t, w, "the ends belong to the range")
+	}
+	for _, value := range []float64{0, 19.999, 90.001, 100} {
+		w, err := row.Check("rh_pct", value)
+		require.NoError(t, err)
+		require.NotNil(t, w)
+		assert.Equal(t, method.OutsideFitted, w.Code)
+		assert.Equal(t, "test.row", w.Method)
+		assert.Equal(t, "rh_pct", w.Input)
+		assert.Contains(t, w.Detail, "20 to 90 %")
+	}
+	for _, value := range []float64{-0.001, 100.001, math.Inf(1), math.Inf(-1), math.NaN()} {
+		w, err := row.Check("rh_pct", value)
+		assert.Nil(t, w)
+		var domain *method.Error
+		require.True(t, errors.As(err, &domain), "%v", value)
+		assert.Equal(t, method.OutOfRange, domain.Code)
+		assert.Equal(t, "rh_pct", domain.Input)
+		assert.Equal(t, "0 to 100 %", domain.Limit)
+		assert.Contains(t, domain.Error(), "rh_pct must be 0 to 100 %")
+	}
+}
+
+func TestOpenEnds(t *testing.T) {
+	for input, limit := range map[string]string{"ratio": "at least 0", "depth": "at most 5 mm", "free": "any number"} {
+		_, err := row.Check(input, math.NaN())
+		var domain *method.Error
+		require.True(t, errors.As(err, &domain), "not a number is refused even where any number is allowed")
+		assert.Equal(t, limit, domain.Limit)
+	}
+	w, err := row.Check("ratio", 1e300)
+	require.NoError(t, err)
+	assert.NotNil(t, w)
+	_, err = row.Check("ratio", -1)
+	require.Error(t, err)
+	w, err = row.Check("depth", -1e9)
+	require.NoError(t, err)
+	assert.Nil(t, w)
+}
+
+// A name the row lacks is a mistake of the code, found by the first test that
+// runs it.
+func TestUnknownInputPanics(t *testing.T) {
+	assert.PanicsWithValue(t, "method test.row has no input rh", func() { _, _ = row.Check("rh", 50) })
+	var notes method.Notes
+	assert.Panics(t, func() { _ = notes.Use(&row, "", 1) })
+}
+
+// Every number is refused, warned of or accepted, by the ranges alone.
+func TestCheckFollowsTheRanges(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		value := rapid.Float64Range(-50, 150).Draw(t, "value")
+		w, err := row.Check("rh_pct", value)
+		assert.Equal(t, value < 0 || value > 100, err != nil)
+		assert.Equal(t, err == nil && (value < 20 || value > 90), w != nil)
+	})
+}
+
+func TestRange(t *testing.T) {
+	r := method.Range{Low: 1, High: 2}
+	assert.True(t, r.Holds(1))
+	assert.True(t, r.Holds(2))
+	assert.False(t, r.Holds(math.Nextafter(1, 0)))
+	assert.False(t, r.Holds(math.NaN()))
+	assert.True(t, method.Any().Holds(math.Inf(1)))
+	assert.False(t, method.Any().Holds(math.NaN()))
+}
+
+func TestNotes(t *testing.T) {
+	other := method.Method{ID: "test.other"}
+	var notes method.Notes
+	require.NoError(t, notes.Use(&row, "rh_pct", 50))
+	require.NoError(t, notes.Use(&row, "rh_pct", 95))
+	require.NoError(t, notes.Use(&row, "rh_pct", 95))
+	require.Error(t, notes.Use(&row, "rh_pct", 101))
+	notes.Rest(&other)
+	notes.Rest(&row)
+	assert.Equal(t, []string{"test.row", "test.other"}, notes.Basis, "each once, in order of first use")
+	require.Len(t, notes.Warnings, 1, "the same warning is told once")
+
+	notes.Warn(method.Warning{Code: method.Caution, Detail: "dust"})
+	notes.Warn(method.Warning{Code: method.Caution, Detail: "dust"})
+	assert.Len(t, notes.Warnings, 2)
+
+	var whole method.Notes
+	whole.Rest(&other)
+	whole.Merge(notes)
+	whole.Merge(notes)
+	whole.Merge(method.Notes{})
+	assert.Equal(t, []string{"test.other", "test.row"}, whole.Basis)
+	assert.Equal(t, notes.Warnings, whole.Warnings)
+}
