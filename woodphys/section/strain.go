@@ -49,14 +49,14 @@ type Strains struct {
 	OtherRadial, OtherTangential Strain
 	Disagree                     bool
 	Onset                        quantity.Moisture // fibre saturation used
-	Notes                        method.Notes
 }
 
 // StrainsBetween returns the relative changes of wood that comes from the
 // moisture content from to the moisture content to (bands in 0 to 2.5), by the
 // total shrinkage form. A direction without total shrinkage takes it from its
 // coefficient. Along the grain 0.15 % is taken when not known, without a note,
-// because a section does not need it. Nothing moves above fibre saturation.
+// because a section does not need it. Nothing moves above fibre saturation. What
+// the answer rests on goes to n.
 //
 // Errors: out_of_range for from_mc_pct, to_mc_pct, radial_pct, tangential_pct,
 // longitudinal_pct, fibre_saturation_pct; contradictory for a broken band;
@@ -65,10 +65,9 @@ type Strains struct {
 // method with the mixed second derivatives.
 // Source: Wood Handbook ch. 13, equation for larger changes, written as
 // (1 - S u_to)/(1 - S u_from).
-func StrainsBetween(from, to quantity.Band[quantity.Moisture], wood movement.Wood) (Strains, error) {
+func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], wood *movement.Wood) (Strains, error) {
 	var out Strains
-	out.Notes.Basis = make([]string, 0, 4)
-	if err := out.between(&out.Notes, from, to, &wood); err != nil {
+	if err := out.between(n, from, to, wood); err != nil {
 		return Strains{}, err
 	}
 	return out, nil
