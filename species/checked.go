@@ -14,11 +14,14 @@ const (
 	Secondary    Checked = "secondary"     // seen only in a repeat by a third party
 	Inferred     Checked = "inferred"      // concluded from how figures fit together; stated nowhere that was read
 	Memory       Checked = "memory"        // recalled from the publication or common knowledge; no copy was read
+
+	// Practice marks a fact of the trade that no publication is named for.
+	Practice Checked = "common-practice"
 )
 
 // Marks returns all marks, the strongest first.
 func Marks() []Checked {
-	return []Checked{ReadAgreeing, Read, ReadByOrder, Computed, Derived, Secondary, Inferred, Memory}
+	return []Checked{ReadAgreeing, Read, ReadByOrder, Computed, Derived, Secondary, Inferred, Memory, Practice}
 }
 
 // Meaning returns one line for people, or "" for a mark that does not exist.
@@ -31,7 +34,7 @@ func (c Checked) Meaning() string {
 	case ReadByOrder:
 		return "read in a copy that has names and figures out of register; paired by row order"
 	case Computed:
-		return "computed here from published figures"
+		return "computed here from figures that carry their own mark"
 	case Derived:
 		return "not visible itself; inverted from figures read in another table of the publication"
 	case Secondary:
@@ -40,6 +43,8 @@ func (c Checked) Meaning() string {
 		return "concluded from how published figures fit together; stated nowhere that was read"
 	case Memory:
 		return "recalled from memory; no copy was read"
+	case Practice:
+		return "common practice of the trade, no source; a starting value, not a standard"
 	}
 	return ""
 }

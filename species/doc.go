@@ -2,7 +2,9 @@
 // embedded text that is parsed once: woods (shrinkage, dimensional change
 // coefficients, specific gravity, stiffness, green moisture, elastic ratios,
 // air-drying times, drying class, cautions) and stations (monthly temperature,
-// relative humidity and equilibrium moisture content).
+// relative humidity and equilibrium moisture content). The tables of the shop
+// stand beside them: plates, kerfs of saws, allowances and end trims, most of
+// them common practice.
 //
 // Every figure is a Value: the number in its published unit, or nothing, with
 // its source and a mark of how it was checked (Checked). A figure that is not

@@ -23,6 +23,7 @@ type Tables struct {
 	version     string
 	woodIndex   *index
 	placeIndex  *index
+	shop        shopTables
 }
 
 var once = sync.OnceValues(Load)
@@ -48,11 +49,13 @@ func load(files fs.FS) (*Tables, error) {
 	l.loadCautions()
 	l.loadWoods()
 	l.loadStations()
+	l.loadShop()
 	if err := errors.Join(l.problems...); err != nil {
 		return nil, fmt.Errorf("species data: %w", err)
 	}
 	t.woodIndex = indexWoods(t.woods)
 	t.placeIndex = indexStations(t.stations)
+	t.shop.plateIndex = indexPlates(t.shop.plates)
 	return t, nil
 }
 
