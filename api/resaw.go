@@ -328,6 +328,8 @@ func (a *Allowances) oversize(dry quantity.Length, w *wood, notes *method.Notes)
 		return 0, missing("sawn_at_pct", together)
 	case a.DriedToPct == nil:
 		return 0, missing("dried_to_pct", together)
+	case *a.DriedToPct > *a.SawnAtPct:
+		return 0, contradictory("dried_to_pct", "dried_to_pct is wetter than sawn_at_pct; a leaf that will swell needs no allowance for it, leave both out")
 	case w == nil:
 		return 0, missing("/species", "the shrinkage still to come needs the species")
 	}

@@ -187,6 +187,7 @@ var wrongRequests = []wrong{
 	{"neither sawn nor final", resawWith(okBillet, okSaw, `"pieces_per_set": 2`, ""), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
 	{"sawn at without dried to", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
 	{"dried to without sawn at", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
+	{"a leaf that will swell", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct contradictory"}, "wetter than sawn_at_pct"},
 	{"shrinkage of what wood", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
 	{"parts like matches", posting("/v1/resaw", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
 
