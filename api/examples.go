@@ -50,6 +50,9 @@ func examplePath(r *route) string {
 		}
 	}
 	if r.method == http.MethodGet && r.tag == "tables" && len(r.query) > 0 {
+		if r.id == "listMethods" {
+			return p + "?chapter=sorption&limit=1"
+		}
 		return p + "?limit=2"
 	}
 	return p
