@@ -247,7 +247,7 @@ var wrongRequests = []wrong{
 	{"unknown station in the path", getting("/v1/stations/madisson-wi"), 404, []string{"?id unknown"}, "did you mean madison-wi"},
 	{"no wood in the path", getting("/v1/species/"), 404, nil, ""},
 	{"unknown group", getting("/v1/species?group=conifer"), 400, []string{"?group not_offered"}, "hardwood, softwood or imported"},
-	{"unknown chapter", getting("/v1/methods?chapter=movment"), 400, []string{"?chapter unknown"}, "no method stands in a chapter"},
+	{"unknown chapter", getting("/v1/methods?chapter=moving"), 400, []string{"?chapter unknown"}, "no method stands in a chapter"},
 	{"near in words", getting("/v1/stations?near=madison"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
 	{"near one number", getting("/v1/stations?near=43.1"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
 	{"near three numbers", getting("/v1/stations?near=43.1,-89.4,7"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
