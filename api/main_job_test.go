@@ -312,3 +312,32 @@ func TestCautionsTravelWithTheAnswer(t *testing.T) {
 	assert.Contains(t, text, "machine's manual")
 	assert.Contains(t, strings.ToLower(text), "dust")
 }
+
+// Limits of the caller's own take the place of the usual ones, one by one.
+func TestOwnLimits(t *testing.T) {
+	ask := func(limits string) map[string]string {
+		a := answerTo[ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
+			"readings": [{"stated": {"mc_pct": 9, "sd_pct": 0.3}}], "limits": [`+limits+`]}`)
+		verdicts := map[string]string{}
+		for _, s := range a.Result.Steps {
+			for _, c := range s.Criteria {
+				verdicts[s.Step+" "+c.Name] = c.Verdict
+			}
+			verdicts[s.Step] = s.Verdict
+		}
+		return verdicts
+	}
+	usual := ask("")
+	assert.Equal(t, "ready", usual["resaw level"], "half a point above the room")
+	assert.Equal(t, "cannot_say", usual["resaw"], "no depths were read")
+
+	own := ask(`{"step": "resaw", "gradient_pct": 0, "rate_pct_per_day": 0}`)
+	assert.Equal(t, "ready", own["resaw"], "neither gradient nor rest is asked")
+	assert.NotContains(t, own, "resaw gradient")
+	assert.Equal(t, usual["glue"], own["glue"], "the other steps keep theirs")
+
+	// The room's own equilibrium is known to about half a point, so a limit of a
+	// hundredth of a point cannot be met for certain.
+	strict := ask(`{"step": "resaw", "above_pct": 0.01, "below_pct": 0.01, "gradient_pct": 0}`)
+	assert.NotEqual(t, "ready", strict["resaw level"])
+}
