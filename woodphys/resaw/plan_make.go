@@ -213,7 +213,7 @@ func (o *order) guard() error {
 		}
 		sets = max(sets, most)
 	}
-	if sets > 1e6 || math.Max(1, worth)*float64(scale)*(limit+1) > 4e18 {
+	if sets > 6e4 || math.Max(1, worth)*float64(scale)*(limit+1) > 4e18 {
 		return &method.Error{
 			Code: method.TooMuchWork, Input: "worth",
 			Detail: "the wood would give more sets, or more worth, than can be counted exactly; use larger parts or a coarser unit of worth",

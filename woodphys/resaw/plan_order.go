@@ -167,13 +167,10 @@ func (o *order) unlimited() (bool, error) {
 	return o.value == sum, nil
 }
 
-// column makes a pattern of a plan. Sets beyond the most wanted count for nothing.
+// column makes a pattern of a plan.
 func (o *order) column(billet int, plan []sectionPlan) *column {
 	c := &column{billet: billet, plan: func() []sectionPlan { return plan }}
 	for p, n := range totals(plan, len(o.kinds)) {
-		if o.lim.most[p] >= 0 {
-			n = min(n, o.lim.most[p])
-		}
 		c.worth += int64(n) * o.kinds[p].worth
 		if !o.lim.tracked[p] {
 			continue
@@ -181,7 +178,7 @@ func (o *order) column(billet int, plan []sectionPlan) *column {
 		if o.lim.most[p] < 0 {
 			n = min(n, int(o.lim.least16[p]))
 		}
-		c.n[p] = uint16(n)
+		c.n[p] = uint16(min(n, math.MaxUint16))
 	}
 	key := patternKey{billet, c.n, c.worth}
 	if !o.seen[key] {

@@ -26,6 +26,7 @@ type mill struct {
 	parts  []resaw.PartKind
 	pieces map[int]nmBox // in hand; z from rough face 1, or from planed face 1 once flat
 	flat   map[int]int   // piece -> blank
+	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
 }
 
@@ -55,6 +56,9 @@ func (m *mill) execute(s resaw.Step) {
 	piece, ok := m.pieces[s.Piece]
 	require.True(m.t, ok, "piece %d is in hand", s.Piece)
 	delete(m.pieces, s.Piece)
+	if m.fresh[s.Piece] { // the sawn face is planed before the next cut
+		piece.z0 += nano(m.saw.Reface)
+	}
 	from, to := nano(s.At), nano(s.At)+nano(s.Kerf)
 	blank, isFlat := m.flat[s.Piece]
 	var low, high nmBox
@@ -78,8 +82,8 @@ func (m *mill) execute(s resaw.Step) {
 		kerf = nano(m.saw.Resaw)
 		low, high = piece, piece
 		low.z1, high.z0 = from, to
-		if s.High >= 0 { // re-facing
-			high.z0 += nano(m.saw.Reface)
+		if s.High >= 0 {
+			m.fresh[s.High] = true
 		}
 		require.GreaterOrEqual(m.t, from, piece.z0)
 		require.LessOrEqual(m.t, to, piece.z1+nano(m.saw.Resaw))
@@ -184,7 +188,7 @@ func checkPlan(t require.TestingT, q resaw.Request, p resaw.Plan) {
 		if b.WidthEnd != nil {
 			widest = max(widest, nano(*b.WidthEnd))
 		}
-		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}}
+		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}}
 		m.pieces[0] = nmBox{0, nano(b.Length), 0, widest, 0, math.MaxInt64 / 4}
 		cuts := 0
 		for _, s := range bp.Steps {
@@ -237,6 +241,9 @@ func (m *mill) checkBlank(j int, blank resaw.Blank, sets []int, seen map[[2]int]
 			}
 			if _, isFlat := m.flat[id]; !isFlat {
 				continue
+			}
+			if m.fresh[id] {
+				piece.z0 += nano(m.saw.Reface)
 			}
 			if piece == box {
 				found = true

@@ -39,9 +39,19 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 			}
 		}
 	}
+	// Any leaf of a set may be the one that comes to rest against a zone.
 	for _, v := range spoiled {
-		if v.to > 0 && v.to <= top {
-			anchors = append(anchors, v.to)
+		for _, p := range kinds {
+			k := &r.kinds[p]
+			for i := range k.pieces {
+				z := v.to - nm(i)*(k.t+r.resaw+r.reface)
+				if z <= 0 {
+					break
+				}
+				if z <= top {
+					anchors = append(anchors, z)
+				}
+			}
 		}
 	}
 	anchors = sorted(anchors)

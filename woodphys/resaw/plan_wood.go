@@ -10,8 +10,8 @@ import (
 // A billet is crosscut into sections, every section is ripped into strips, a
 // strip is trimmed in length to its blank, the blank is flattened and resawn
 // from face 1. All cuts go from edge to edge of the piece being cut. A blank is
-// as long and as wide as the longest and the widest part in its stack; its
-// usable thickness is that of the wood at its thinnest corner, less both facings
+// as long as a kind of part that is no wider than it and as wide as a kind that is
+// no longer, and holds any kinds that are neither longer nor wider; its usable thickness is that of the wood at its thinnest corner, less both facings
 // and less what flattening a blank of that size costs: cup (w/W)^2 + bow (l/L)^2
 // + twist (l/L)(w/W), the bound of Flatten. A set is made of consecutive leaves
 // of one stack. A leaf is spoiled where a zone overlaps its blank in length and
@@ -42,10 +42,11 @@ import (
 // the far edge and the near sides y0 of zones, and the two groups meet in one gap.
 //
 // z: the wood and the zones of a blank do not depend on where its sets lie. A set
-// moved towards face 1 stays clear until it meets the set before it, the far
-// side of a zone, or the depth at which its first leaf would fall below the ring
-// angle wanted (the angle falls only when moving away from the pith's depth).
-// Hence closure of {face 1, zone ends, those depths} under + set height.
+// moved towards face 1 stays clear until it meets the set before it, one of its
+// leaves meets the far side of a zone, or its first leaf comes to the depth where
+// it would fall below the ring angle wanted (the angle falls only when moving
+// away from the pith's depth). Hence closure of {face 1, zone ends less the depth
+// of every leaf in a set, those depths} under + set height.
 //
 // A move never adds a cut: the gap in front of the piece moved costs a cut and a
 // gap behind it costs one. So the tie-break on cuts loses nothing either.
@@ -179,15 +180,20 @@ func (w *wood) uniformX() bool { return w.straight() && w.t == w.tx }
 func (w *wood) thinnest(x0, x1, y0, y1 nm) nm {
 	x0, x1 = w.turnX(x0, x1)
 	y0, y1 = w.turnY(y0, y1)
-	along := min(between(w.t, w.tx, x0, w.l), between(w.t, w.tx, x1, w.l))
-	if w.ty == w.t {
-		return along
+	x, y := x0, y0 // the thin corner
+	if w.tx < w.t {
+		x = x1
+	}
+	if w.ty < w.t {
+		y = y1
 	}
 	if w.relaxed && w.conflictY {
-		return along + max(w.t, w.ty, between(w.t, w.ty, w.ref, w.w0)) - w.t
+		y = 0
+		if w.ty > w.t {
+			y = w.ref
+		}
 	}
-	across := min(between(w.t, w.ty, y0, w.w0), between(w.t, w.ty, y1, w.w0))
-	return along + across - w.t
+	return w.t + bothShares(w.tx-w.t, x, w.l, w.ty-w.t, y, w.w0)
 }
 
 // loss returns what flattening a blank of this size costs, rounded up; a
