@@ -1,0 +1,9 @@
+package drying
+
+import "latewood/woodphys/quantity"
+
+// End returns the time since the start of the run after which nothing is known
+// of the air: the last row of a log, +Inf for all others.
+//
+// Source: none needed.
+func (cl *Climate) End() quantity.Duration { return quantity.Duration(cl.end) }
