@@ -21,9 +21,6 @@ var judgeRow = method.Method{
 	Checked:  method.Practice,
 }
 
-// Methods returns the rows of this chapter.
-func Methods() []*method.Method { return []*method.Method{&judgeRow} }
-
 // Uncertain is a value with its standard deviation; Known is false when there
 // is no reading of it.
 type Uncertain struct {
@@ -62,7 +59,12 @@ type Criterion struct {
 	Outcome     Outcome
 	Probability float64 // that the criterion is met; NaN-free, 0 when not known
 	Known       bool
-	Detail      string
+	// Measured is the number judged and Allowed its limits: level, moisture content
+	// minus target; gradient, core minus shell; both as fractions of ovendry mass.
+	// Rest, the change per day as a share of the mass.
+	Measured quantity.Band[float64]
+	Allowed  method.Range
+	Detail   string
 }
 
 // Verdict is the judgement on one step.
@@ -71,6 +73,7 @@ type Verdict struct {
 	Outcome     Outcome
 	Probability float64 // that every criterion that can be judged is met
 	Criteria    []Criterion
+	Failed      int // criteria that are not met
 	Detail      string
 }
 
@@ -100,8 +103,8 @@ func Judge(s Step, limits Limits, state State) (Verdict, method.Notes, error) {
 	if limits.Gradient > 0 {
 		v.add(gradient(limits, state.Gradient))
 	}
-	if limits.Rate > 0 {
-		v.add(rest(limits, state.Rate))
+	if _, asked := limits.rest(state.MC.Value); asked {
+		v.add(rest(limits, state))
 	}
 	v.conclude()
 	return v, notes, nil
@@ -112,31 +115,35 @@ func level(limits Limits, state State) Criterion {
 	sd := math.Hypot(state.MC.SD, state.Target.SD)
 	p := within(gap, sd, -float64(limits.Below), float64(limits.Above))
 	return Criterion{Name: "level", Known: true, Probability: p, Outcome: outcomeOf(p),
+		Measured: quantity.NormalBand(gap, sd), Allowed: method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
 		Detail: fmt.Sprintf("moisture content %.1f %% is %+.1f points from the target %.1f %%; allowed -%s to +%s points",
 			state.MC.Value*100, gap*100, state.Target.Value*100, points(limits.Below), points(limits.Above))}
 }
 
 func gradient(limits Limits, g Uncertain) Criterion {
-	c := Criterion{Name: "gradient", Known: g.Known, Outcome: CannotSay,
+	c := Criterion{Name: "gradient", Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
 		Detail: "no readings at two depths; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
 	if !g.Known {
 		return c
 	}
 	c.Probability = within(g.Value, g.SD, -float64(limits.Gradient), float64(limits.Gradient))
-	c.Outcome = outcomeOf(c.Probability)
+	c.Outcome, c.Measured = outcomeOf(c.Probability), quantity.NormalBand(g.Value, g.SD)
 	c.Detail = fmt.Sprintf("core minus shell is %+.1f points; allowed %s points either way", g.Value*100, points(limits.Gradient))
 	return c
 }
 
-func rest(limits Limits, r Uncertain) Criterion {
-	c := Criterion{Name: "rest", Known: r.Known, Outcome: CannotSay,
+func rest(limits Limits, state State) Criterion {
+	perDay, _ := limits.rest(state.MC.Value)
+	perDay /= 1 + state.MC.Value // of the mass
+	r := state.Rate
+	c := Criterion{Name: "rest", Known: r.Known, Outcome: CannotSay, Allowed: method.Range{Low: -perDay, High: perDay},
 		Detail: "fewer than three dated weights; it is not known whether the weight is at rest"}
 	if !r.Known {
 		return c
 	}
-	c.Probability = within(r.Value, r.SD, -limits.Rate, limits.Rate)
-	c.Outcome = outcomeOf(c.Probability)
-	c.Detail = fmt.Sprintf("the weight changes by %+.3f %% a day; allowed %s %% either way", r.Value*100, quantity.FormatNumber(limits.Rate*100, 3))
+	c.Probability = within(r.Value, r.SD, -perDay, perDay)
+	c.Outcome, c.Measured = outcomeOf(c.Probability), quantity.NormalBand(r.Value, r.SD)
+	c.Detail = fmt.Sprintf("the weight changes by %+.3f %% a day; allowed %s %% either way", r.Value*100, quantity.FormatNumber(perDay*100, 3))
 	return c
 }
 
@@ -152,12 +159,18 @@ func (v *Verdict) add(c Criterion) {
 // conclude draws the step's outcome from its criteria: one that fails fails
 // the step; one that is not known keeps it from being ready.
 func (v *Verdict) conclude() {
-	v.Outcome = outcomeOf(v.Probability)
+	v.Outcome, v.Failed = outcomeOf(v.Probability), 0
 	for _, c := range v.Criteria {
 		if c.Known && c.Outcome == NotReady {
-			v.Outcome, v.Detail = NotReady, c.Detail
-			return
+			if v.Failed == 0 {
+				v.Detail = c.Detail
+			}
+			v.Outcome = NotReady
+			v.Failed++
 		}
+	}
+	if v.Failed > 0 {
+		return
 	}
 	for _, c := range v.Criteria {
 		if c.Outcome == CannotSay {

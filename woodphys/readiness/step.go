@@ -12,16 +12,25 @@ const (
 	Glue      Step = "glue"      // joint and glue
 )
 
-// Limits are what a step asks of the wood. A zero limit is not asked for.
+// Limits are what a step asks of the wood. A zero limit is not asked for; Above
+// and Below are always asked. With both Rate and Trend the narrower counts.
 type Limits struct {
 	Above    quantity.Moisture // MC at most this much above the EMC of the build room
 	Below    quantity.Moisture // MC at most this much below it
 	Gradient quantity.Moisture // core and shell at most this far apart
-	Rate     float64           // change of mass per day, either way, as a share of the mass
+	Rate     float64           // change of mass per day, either way, as a share of the mass; for small stock
+	Trend    quantity.Moisture // change of the mean MC over TrendSpan, either way; for thick stock
 }
 
-// DefaultLimits returns the limits used for a step when the caller gives none.
-// An unknown step has none.
+// TrendSpan is the time over which thick stock is watched for rest.
+const TrendSpan = 14 * quantity.Day
+
+// smallStock is the thickness up to which a piece counts as small stock, which
+// is judged by its change of mass from day to day. Own choice: leaves and plates.
+const smallStock = 10 * quantity.Millimetre
+
+// DefaultLimits returns the limits used for a step of small stock (leaves, thin
+// parts) when the caller gives none. An unknown step has none.
 //
 // Source: common practice, no source: gradient 1 to 2 %MC for thin stock and 3
 // otherwise; within about 1 %MC of the room for gluing; 0.1 % of mass per day as
@@ -36,6 +45,44 @@ func DefaultLimits(s Step) Limits {
 		return Limits{Above: 1 * quantity.PercentMC, Below: 1 * quantity.PercentMC, Gradient: 1.5 * quantity.PercentMC, Rate: 0.001}
 	}
 	return Limits{}
+}
+
+// LimitsFor returns the limits used for a step of stock of a thickness (above
+// 0) when the caller gives none. Up to 10 mm they are those of DefaultLimits;
+// above, rest is a change of at most 1 %MC (thickness) or 0.5 %MC (glue) over
+// two weeks, because 0.1 % of mass per day is 1.5 %MC in two weeks and thick
+// stock far from dry can be slower than that. An unknown step has none.
+//
+// Source: common practice, no source ("no trend over two weeks larger than the
+// seasonal swing"; the figures are our own choice).
+func LimitsFor(s Step, thickness quantity.Length) Limits {
+	limits := DefaultLimits(s)
+	if thickness <= smallStock || limits.Rate == 0 {
+		return limits
+	}
+	limits.Rate = 0
+	switch s {
+	case Thickness:
+		limits.Trend = 1 * quantity.PercentMC
+	case Glue:
+		limits.Trend = 0.5 * quantity.PercentMC
+	case Resaw:
+	}
+	return limits
+}
+
+// rest returns the widest change of MC per day, a fraction, that the limits
+// allow a piece of moisture content mc; asked is false when they allow any.
+func (l Limits) rest(mc float64) (perDay float64, asked bool) {
+	switch {
+	case l.Rate > 0 && l.Trend > 0:
+		return min(l.Rate*(1+mc), float64(l.Trend)/TrendSpan.Days()), true
+	case l.Rate > 0:
+		return l.Rate * (1 + mc), true
+	case l.Trend > 0:
+		return float64(l.Trend) / TrendSpan.Days(), true
+	}
+	return 0, false
 }
 
 // Steps returns the steps of the work in their order.

@@ -1,0 +1,107 @@
+package readiness
+
+import (
+	"context"
+	"math"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
+)
+
+// point is a value of the parameters that enter the forecast nonlinearly, in
+// the order of the constants below.
+type point [3]float64
+
+const (
+	iEMC    = iota // logarithm of the EMC scale over the wood's EMCFactor
+	iFactor        // logarithm of the drying factor
+	iStart         // moisture content on the day of stacking
+)
+
+// forward computes the course of the moisture content for given parameters. The
+// slices of the result hold until the next run.
+type forward interface {
+	run(ctx context.Context, x point, times []quantity.Duration, depths []float64) (drying.Course, error)
+}
+
+// slab is the forecast of the drying chapter.
+type slab struct {
+	solver drying.Solver
+	setup  *Setup
+	phases []drying.Phase
+	// transports of EMC scales met; the ensemble uses few of them, see lattice
+	transports map[float64]*drying.Transport
+}
+
+func newSlab(s *Setup) *slab {
+	return &slab{setup: s, transports: make(map[float64]*drying.Transport)}
+}
+
+// mostTransports are kept, 19 kB each.
+const mostTransports = 100
+
+func (f *slab) transport(emc float64) (*drying.Transport, error) {
+	if tr := f.transports[emc]; tr != nil {
+		return tr, nil
+	}
+	wood := f.setup.Wood
+	wood.EMCFactor *= math.Exp(emc)
+	tr, err := drying.NewTransport(wood)
+	if err != nil {
+		return nil, err
+	}
+	if len(f.transports) >= mostTransports {
+		clear(f.transports)
+	}
+	f.transports[emc] = tr
+	return tr, nil
+}
+
+func (f *slab) run(ctx context.Context, x point, times []quantity.Duration, depths []float64) (drying.Course, error) {
+	tr, err := f.transport(x[iEMC])
+	if err != nil {
+		return drying.Course{}, err
+	}
+	end := quantity.Duration(0)
+	if len(times) > 0 {
+		end = times[len(times)-1]
+	}
+	return f.solver.Run(ctx, &drying.Job{
+		Transport: tr, Thickness: f.setup.Thickness, Factor: math.Exp(x[iFactor]), Initial: quantity.Moisture(x[iStart]),
+		History: f.setup.History, Phases: f.until(end), Times: times, Depths: depths, Setting: drying.Coarse(),
+	})
+}
+
+// until returns the phases up to end.
+func (f *slab) until(end quantity.Duration) []drying.Phase {
+	f.phases = f.phases[:0]
+	start := quantity.Duration(0)
+	for _, p := range f.setup.Phases {
+		if start >= end && len(f.phases) > 0 {
+			break
+		}
+		start += p.Length
+		if start > end {
+			p.Length -= start - end
+			start = end
+		}
+		f.phases = append(f.phases, p)
+	}
+	return f.phases
+}
+
+// inside reports whether the parameters are ones a run accepts.
+func (s *Setup) inside(x point) bool {
+	factor, scale := math.Exp(x[iFactor]), s.Wood.EMCFactor*math.Exp(x[iEMC])
+	return factor >= lowestFactor && factor <= highestFactor && scale >= lowestEMC && scale <= highestEMC &&
+		x[iStart] >= lowestStart && x[iStart] <= highestStart
+}
+
+// hold moves the parameters inside.
+func (s *Setup) hold(x point) point {
+	const in = 1e-9
+	x[iFactor] = min(max(x[iFactor], math.Log(lowestFactor)+in), math.Log(highestFactor)-in)
+	x[iEMC] = min(max(x[iEMC], math.Log(lowestEMC/s.Wood.EMCFactor)+in), math.Log(highestEMC/s.Wood.EMCFactor)-in)
+	x[iStart] = min(max(x[iStart], lowestStart), highestStart)
+	return x
+}

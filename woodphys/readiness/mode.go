@@ -1,0 +1,263 @@
+package readiness
+
+import (
+	"context"
+	"math"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// fit is the search for the parameters with a set of readings.
+type fit struct {
+	setup  *Setup
+	model  forward
+	prior  point // means
+	sd     point
+	logOD  []float64 // means of the logarithm of the ovendry masses, kg
+	depths []float64
+	all    []*reading // with those set aside
+	runs   int
+	// inflate multiplies the covariance of the readings; above 1 when they agree
+	// worse than they should.
+	inflate float64
+}
+
+// peak is the mode found with some of the readings, and the problem made linear
+// about it.
+type peak struct {
+	x    point
+	used []*reading // the readings of the fit, in order of time; linearised here
+	r    []float64  // y minus expectation at x
+	j    [3][]float64
+	c    []float64  // factor of the covariance of the readings
+	h    [9]float64 // factor of the inverse covariance of the parameters
+	cost float64    // half the squares of prior and readings
+	loo  []float64  // leave-one-out residuals in standard deviations
+}
+
+// timesOf returns the distinct times of the readings and sets when.
+func timesOf(rs []*reading) []quantity.Duration {
+	times := make([]quantity.Duration, 0, len(rs))
+	for _, r := range rs {
+		if n := len(times); n == 0 || float64(times[n-1]) < r.at {
+			times = append(times, quantity.Duration(r.at))
+		}
+		r.when = len(times) - 1
+	}
+	return times
+}
+
+// residual returns y - g of a reading for a course at time index k.
+func (f *fit) residual(r *reading, c *drying.Course, k int) float64 {
+	v := r.y - r.expect(r.moistureOf(c, k))
+	if r.kind == Weight {
+		v -= f.logOD[r.body]
+	}
+	return v
+}
+
+func (f *fit) priorSquares(x point) float64 {
+	sum := 0.0
+	for d := range x {
+		z := (x[d] - f.prior[d]) / f.sd[d]
+		sum += z * z
+	}
+	return sum
+}
+
+const (
+	// differenceStep of the slopes in prior standard deviations: wide against the
+	// tolerance of a coarse run.
+	differenceStep = 0.5
+	mostIterations = 12
+	settled        = 0.02 // of a posterior standard deviation
+)
+
+// climb looks for the mode of the readings by Gauss-Newton steps from start.
+func (f *fit) climb(ctx context.Context, rs []*reading, start point) (*peak, error) {
+	n := len(rs)
+	p := &peak{x: f.setup.hold(start), used: make([]*reading, n), r: make([]float64, n), c: make([]float64, n*n)}
+	own := make([]reading, n)
+	for i, r := range rs {
+		own[i] = *r
+		p.used[i] = &own[i]
+	}
+	for d := range p.j {
+		p.j[d] = make([]float64, n)
+		p.h[4*d] = 1 / f.sd[d]
+	}
+	if n == 0 {
+		p.x = f.prior
+		return p, nil
+	}
+	times := timesOf(p.used)
+	ahead, work := make([]float64, n), make([]float64, n)
+	course, err := f.at(ctx, p.x, p.used, times, p.r)
+	if err != nil {
+		return nil, err
+	}
+	for iteration := 0; ; iteration++ {
+		for _, r := range p.used {
+			r.linearise(&course, r.when, &f.setup.Discrepancy)
+		}
+		f.setup.covariance(p.used, f.inflate, p.c)
+		if !cholesky(p.c, n) {
+			return nil, errSingular()
+		}
+		if err := f.slopes(ctx, p, times, ahead); err != nil {
+			return nil, err
+		}
+		step := f.newton(p, work)
+		p.cost = f.cost(p, p.x, p.r, work)
+		if iteration == mostIterations || f.length(p, step) < settled {
+			break
+		}
+		moved := false
+		for share := 1.0; share > 0.05; share /= 2.5 {
+			x := p.x
+			for d := range x {
+				x[d] += share * step[d]
+			}
+			x = f.setup.hold(x)
+			if course, err = f.at(ctx, x, p.used, times, ahead); err != nil {
+				return nil, err
+			}
+			if f.cost(p, x, ahead, work) < p.cost {
+				p.x, moved = x, true
+				copy(p.r, ahead)
+				break
+			}
+		}
+		if !moved {
+			break
+		}
+	}
+	return p, f.leaveOneOut(p)
+}
+
+func errSingular() error {
+	return &method.Error{Code: method.Unsupported, Input: "observations", Detail: "the readings cannot be fitted: their uncertainties differ too much; check masses, divisions and standard deviations"}
+}
+
+// at runs the model and writes the residuals.
+func (f *fit) at(ctx context.Context, x point, rs []*reading, times []quantity.Duration, out []float64) (drying.Course, error) {
+	f.runs++
+	c, err := f.model.run(ctx, x, times, f.depths)
+	if err != nil {
+		return c, err
+	}
+	for i, r := range rs {
+		out[i] = f.residual(r, &c, r.when)
+	}
+	return c, nil
+}
+
+// cost returns half the squares of prior and readings.
+func (f *fit) cost(p *peak, x point, r, work []float64) float64 {
+	copy(work, r)
+	lowerSolve(p.c, work)
+	return 0.5 * (f.priorSquares(x) + dot(work, work))
+}
+
+// slopes fills the derivatives of the expectations by finite differences, away
+// from the nearer bound.
+func (f *fit) slopes(ctx context.Context, p *peak, times []quantity.Duration, ahead []float64) error {
+	for d := range p.x {
+		step := differenceStep * f.sd[d]
+		x := p.x
+		x[d] += step
+		if f.setup.hold(x) != x {
+			step = -step
+			x[d] = p.x[d] + step
+			x = f.setup.hold(x)
+			step = x[d] - p.x[d]
+		}
+		if step == 0 {
+			clear(p.j[d])
+			continue
+		}
+		if _, err := f.at(ctx, x, p.used, times, ahead); err != nil {
+			return err
+		}
+		for i := range ahead {
+			p.j[d][i] = (p.r[i] - ahead[i]) / step
+		}
+	}
+	return nil
+}
+
+// newton factors the inverse covariance of the parameters and returns the step to
+// the mode of the linear problem.
+func (f *fit) newton(p *peak, work []float64) point {
+	n := len(p.r)
+	var white [3][]float64
+	for d := range white {
+		white[d] = append(make([]float64, 0, n), p.j[d]...)
+		lowerSolve(p.c, white[d])
+	}
+	copy(work, p.r)
+	lowerSolve(p.c, work)
+	var step point
+	for d := range step {
+		step[d] = dot(white[d], work) - (p.x[d]-f.prior[d])/(f.sd[d]*f.sd[d])
+		for e := range d + 1 {
+			p.h[3*d+e] = dot(white[d], white[e])
+		}
+		p.h[4*d] += 1 / (f.sd[d] * f.sd[d])
+	}
+	cholesky(p.h[:], 3) // positive definite: a square plus the prior
+	lowerSolve(p.h[:], step[:])
+	upperSolve(p.h[:], step[:])
+	return step
+}
+
+// length returns the length of a step in posterior standard deviations.
+func (f *fit) length(p *peak, step point) float64 {
+	sum := 0.0
+	for d := range 3 {
+		v := 0.0
+		for e := d; e < 3; e++ {
+			v += p.h[3*e+d] * step[e]
+		}
+		sum += v * v
+	}
+	return math.Sqrt(sum)
+}
+
+// leaveOneOut fills loo from the covariance of the readings with the
+// prior of the parameters in it.
+func (f *fit) leaveOneOut(p *peak) error {
+	n := len(p.r)
+	v := make([]float64, n*n)
+	f.setup.covariance(p.used, f.inflate, v)
+	for i := range n {
+		for j := range i + 1 {
+			for d := range 3 {
+				v[i*n+j] += p.j[d][i] * p.j[d][j] * f.sd[d] * f.sd[d]
+			}
+		}
+	}
+	if !cholesky(v, n) {
+		return errSingular()
+	}
+	r := make([]float64, n)
+	for i := range r {
+		r[i] = p.r[i]
+		for d := range 3 {
+			r[i] -= p.j[d][i] * (f.prior[d] - p.x[d]) // as if predicted at the prior mean
+		}
+	}
+	lowerSolve(v, r)
+	upperSolve(v, r) // V^-1 r
+	p.loo = make([]float64, n)
+	unit := make([]float64, n)
+	for i := range n {
+		clear(unit)
+		unit[i] = 1
+		lowerSolve(v, unit)
+		p.loo[i] = r[i] / math.Sqrt(dot(unit, unit)) // [V^-1]_ii = |L^-1 e_i|^2
+	}
+	return nil
+}

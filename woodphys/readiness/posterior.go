@@ -1,0 +1,155 @@
+package readiness
+
+import (
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Posterior is what is known of a piece after its readings. It does not change
+// and may be shared. Make it with Learn.
+type Posterior struct {
+	Factor  quantity.Band[float64]           // drying factor
+	StartMC quantity.Band[quantity.Moisture] // on the day of stacking
+	// EMCScale is the EMC of this wood in this place over that of the printed
+	// curve, the wood's EMCFactor in it.
+	EMCScale quantity.Band[float64]
+	// Ovendry masses by body, OvendryKnown false where neither weight nor prior is.
+	Ovendry      []quantity.Band[quantity.Mass]
+	OvendryKnown []bool
+	// MeterBias by meter: reading minus truth; a meter without readings has its prior.
+	MeterBias []quantity.Band[quantity.Moisture]
+
+	Used           int // readings in the fit
+	Ignored        []int
+	Thinned        int
+	Contradictions []Contradiction
+	// Inflated is by how much the standard deviations of the readings were raised
+	// because they agree worse than they should; 1 if not.
+	Inflated float64
+
+	Method        string // how the ensemble was drawn, one of From...
+	Members       int
+	EffectiveSize float64
+	Runs          int // of the forecast
+	Notes         method.Notes
+
+	setup Setup
+	f     *fit
+	peak  *peak
+	e     *ensemble
+}
+
+// Horizon returns the end of the phases, up to which the posterior can be asked.
+func (p *Posterior) Horizon() quantity.Duration { return p.e.times[len(p.e.times)-1] }
+
+// predicted is the distribution of a linear unknown or a future reading: normal
+// in each member about shift on top of what the forecast says, with one standard
+// deviation.
+type predicted struct {
+	with  []float64 // covariance with the readings of the fit
+	solve []float64 // C^-1 of it
+	sd    float64
+}
+
+// foresee conditions an unknown on the readings: self is its variance.
+func (p *Posterior) foresee(unknown *reading, self float64) predicted {
+	n := len(p.peak.used)
+	q := predicted{with: make([]float64, n), solve: make([]float64, n)}
+	for i, r := range p.peak.used {
+		q.with[i] = p.setup.shared(unknown, r) * p.f.inflate
+	}
+	copy(q.solve, q.with)
+	lowerSolve(p.peak.c, q.solve)
+	q.sd = math.Sqrt(max(self-dot(q.solve, q.solve), 0))
+	upperSolve(p.peak.c, q.solve)
+	return q
+}
+
+// shift is the mean of the unknown in member m.
+func (q *predicted) shift(p *Posterior, m int) float64 { return dot(q.with, p.e.alpha[m]) }
+
+// astray conditions the discrepancy at a time, where the moisture content is about
+// mean, on the readings.
+func (p *Posterior) astray(at quantity.Duration, mean float64) predicted {
+	u := straying(float64(at), mean, &p.setup.Discrepancy)
+	return p.foresee(&u, u.stray*u.stray*p.f.inflate)
+}
+
+// strays fills what the readings say of the discrepancy at the times of the
+// forecast.
+func (p *Posterior) strays() {
+	e := p.e
+	e.loose = make([]float32, len(e.times))
+	e.drift = make([][]float32, p.Members)
+	flat := make([]float32, p.Members*len(e.times))
+	for m := range e.drift {
+		e.drift[m] = flat[m*len(e.times) : (m+1)*len(e.times)]
+	}
+	for i, at := range e.times {
+		mean := 0.0
+		for m, w := range e.weight {
+			mean += w * float64(e.mean[m][i])
+		}
+		q := p.astray(at, mean)
+		e.loose[i] = float32(q.sd)
+		for m, w := range e.weight {
+			if w > 0 {
+				e.drift[m][i] = float32(q.shift(p, m))
+			}
+		}
+	}
+}
+
+// parameters fills the bands of the parameters.
+func (p *Posterior) parameters() {
+	s := make([]sample, p.Members)
+	fill := func(value func(m int) float64) []sample {
+		for m := range s {
+			s[m] = sample{value(m), p.e.weight[m]}
+		}
+		return s
+	}
+	p.Factor = bandOf[float64](fill(func(m int) float64 { return math.Exp(p.e.x[m][iFactor]) }))
+	p.StartMC = bandOf[quantity.Moisture](fill(func(m int) float64 { return p.e.x[m][iStart] }))
+	emc := p.setup.Wood.EMCFactor
+	p.EMCScale = bandOf[float64](fill(func(m int) float64 { return emc * math.Exp(p.e.x[m][iEMC]) }))
+	p.Inflated = math.Sqrt(p.f.inflate)
+	for b := range p.setup.Bodies {
+		known := p.setup.Bodies[b].Ovendry > 0
+		for _, r := range p.peak.used {
+			known = known || r.kind == Weight && r.body == b
+		}
+		var band quantity.Band[quantity.Mass]
+		if known {
+			sd := p.setup.ovendrySD(b)
+			q := p.common(sd, func(r *reading) bool { return r.kind == Weight && r.body == b })
+			band = bandOf[quantity.Mass](fill(func(m int) float64 {
+				return math.Exp(p.f.logOD[b] + q.shift(p, m) + q.sd*p.e.stray[m])
+			}))
+		}
+		p.Ovendry, p.OvendryKnown = append(p.Ovendry, band), append(p.OvendryKnown, known)
+	}
+	for k, meter := range p.setup.Meters {
+		q := p.common(float64(meter.BiasSD), func(r *reading) bool { return r.meter == k })
+		p.MeterBias = append(p.MeterBias, bandOf[quantity.Moisture](fill(func(m int) float64 {
+			return q.shift(p, m) + q.sd*p.e.stray[m]
+		})))
+	}
+}
+
+// common conditions a parameter that enters some readings as it is.
+func (p *Posterior) common(sd float64, enters func(*reading) bool) predicted {
+	n := len(p.peak.used)
+	q := predicted{with: make([]float64, n), solve: make([]float64, n)}
+	for i, r := range p.peak.used {
+		if enters(r) {
+			q.with[i] = sd * sd * p.f.inflate
+		}
+	}
+	copy(q.solve, q.with)
+	lowerSolve(p.peak.c, q.solve)
+	q.sd = math.Sqrt(max(sd*sd*p.f.inflate-dot(q.solve, q.solve), 0))
+	return q
+}
