@@ -1,0 +1,132 @@
+package laminate_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+func length(v, low, high float64) quantity.Band[quantity.Length] {
+	return quantity.Band[quantity.Length]{Value: quantity.Length(v) * mm, Low: quantity.Length(low) * mm, High: quantity.Length(high) * mm}
+}
+
+// A drawer front in a frame: how much room does it need?
+func ExampleAtBuild() {
+	band := func(mm float64) quantity.Band[quantity.Length] {
+		return quantity.NormalBand(quantity.Length(mm)*quantity.Millimetre, quantity.Length(0.15*math.Abs(mm))*quantity.Millimetre)
+	}
+	frame := laminate.Part{ToDriest: band(-0.1), ToWettest: band(0.1)}
+	drawer := laminate.Part{ToDriest: band(-1.0), ToWettest: band(1.2)}
+	c, err := laminate.AtBuild(frame, drawer, laminate.Play{Least: 0.3 * quantity.Millimetre, Most: 3.5 * quantity.Millimetre}, laminate.Together)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("possible %t, %.2f to %.2f mm\n", c.Possible, c.Least.Millimetres(), c.Greatest.Millimetres())
+	// Output: possible true, 1.70 to 2.35 mm
+}
+
+// By brute force over the clearance at build and all states, at the ends of the bands
+// of exact parts: a build clearance is good if and only if it lies in the answer.
+func TestClearanceByBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		part := func(name string) laminate.Part {
+			d, w := f(-3, 3, name+" dry"), f(-3, 3, name+" wet")
+			return laminate.Part{ToDriest: length(d, d, d), ToWettest: length(w, w, w)}
+		}
+		outer, inner := part("outer"), part("inner")
+		least := f(-1, 1, "least")
+		play := laminate.Play{Least: quantity.Length(least) * mm, Most: quantity.Length(least+f(0, 5, "span")) * mm}
+		season := laminate.Season(rapid.Bool().Draw(t, "apart"))
+		c, err := laminate.AtBuild(outer, inner, play, season)
+		require.NoError(t, err)
+		steps := []float64{0, 0.25, 0.5, 0.75, 1}
+		way := func(p laminate.Part, toWet bool, share float64) float64 {
+			if toWet {
+				return share * p.ToWettest.Value.Millimetres()
+			}
+			return share * p.ToDriest.Value.Millimetres()
+		}
+		found := false
+		for build := -10.0; build <= 10; build += 0.05 {
+			good := true
+			for _, outerWet := range []bool{false, true} {
+				for _, innerWet := range []bool{false, true} {
+					for _, a := range steps {
+						for _, b := range steps {
+							if season == laminate.Together && (outerWet != innerWet || a != b) {
+								continue
+							}
+							gap := build + way(outer, outerWet, a) - way(inner, innerWet, b)
+							good = good && gap >= play.Least.Millimetres() && gap <= play.Most.Millimetres()
+						}
+					}
+				}
+			}
+			found = found || good
+			edge := math.Min(math.Abs(build-c.Least.Millimetres()), math.Abs(build-c.Greatest.Millimetres()))
+			if edge > 1e-9 {
+				require.Equal(t, good, build > c.Least.Millimetres() && build < c.Greatest.Millimetres(), build)
+			}
+		}
+		if found {
+			require.True(t, c.Possible)
+		}
+		require.Equal(t, c.Possible, c.Short == 0)
+	})
+}
+
+// With bands: of 95 in 100 pairs each limit holds in each state.
+func TestClearanceCoverage(t *testing.T) {
+	outer := laminate.Part{ToDriest: quantity.NormalBand(-0.4*mm, 0.1*mm), ToWettest: quantity.NormalBand(0.5*mm, 0.1*mm)}
+	inner := laminate.Part{ToDriest: quantity.NormalBand(-1.2*mm, 0.2*mm), ToWettest: quantity.NormalBand(1.1*mm, 0.25*mm)}
+	play := laminate.Play{Least: 0, Most: 3 * mm}
+	c, err := laminate.AtBuild(outer, inner, play, laminate.Together)
+	require.NoError(t, err)
+	require.True(t, c.Possible)
+	rng := rand.New(rand.NewPCG(8, 9))
+	binds, gaps := 0, 0
+	const draws = 20000
+	for range draws {
+		draw := func(b quantity.Band[quantity.Length]) quantity.Length {
+			return b.Value + quantity.Length(rng.NormFloat64())*b.SD()
+		}
+		if c.Least+draw(outer.ToWettest)-draw(inner.ToWettest) < play.Least {
+			binds++
+		}
+		if c.Greatest+draw(outer.ToDriest)-draw(inner.ToDriest) > play.Most {
+			gaps++
+		}
+	}
+	// 3 standard errors are 0.5
+	assert.InDelta(t, 5, 100*float64(binds)/draws, 0.5)
+	assert.InDelta(t, 5, 100*float64(gaps)/draws, 0.5)
+}
+
+func TestClearanceRefused(t *testing.T) {
+	still := laminate.Part{}
+	c, err := laminate.AtBuild(still, laminate.Part{ToDriest: length(-2, -2, -2), ToWettest: length(2, 2, 2)}, laminate.Play{Most: 1 * mm}, laminate.Together)
+	require.NoError(t, err)
+	assert.False(t, c.Possible)
+	assert.InDelta(t, 3, c.Short.Millimetres(), 1e-9)
+	_, err = laminate.AtBuild(still, still, laminate.Play{Least: 2, Most: 1}, laminate.Together)
+	requireCode(t, err, method.Contradictory, "play_most")
+	for _, v := range []float64{nan, inf, -inf} {
+		_, err = laminate.AtBuild(still, laminate.Part{ToWettest: length(v, v, v)}, laminate.Play{}, laminate.Apart)
+		requireCode(t, err, method.OutOfRange, "inner/to_wettest")
+		_, err = laminate.AtBuild(still, still, laminate.Play{Least: quantity.Length(v)}, laminate.Apart)
+		requireCode(t, err, method.OutOfRange, "play_least")
+	}
+	_, err = laminate.AtBuild(laminate.Part{ToDriest: length(1, 2, 3)}, still, laminate.Play{}, laminate.Apart)
+	requireCode(t, err, method.Contradictory, "outer/to_driest")
+}

@@ -1,0 +1,111 @@
+package laminate_test
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+)
+
+var (
+	nan = math.NaN()
+	inf = math.Inf(1)
+)
+
+const mm = quantity.Millimetre
+
+type band = quantity.Band[quantity.Moisture]
+
+func exact(percent float64) band { return about(percent, 0) }
+
+func about(percent, sd float64) band {
+	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
+}
+
+// shrinks is a wood whose strains from 30 to 0 %MC are just these shrinkages.
+func shrinks(radial, tangential, longitudinal float64) movement.Wood {
+	return movement.Wood{
+		Radial: movement.Published(radial), Tangential: movement.Published(tangential), Longitudinal: movement.Published(longitudinal), FibreSaturation: 0.30,
+	}
+}
+
+// full are elastic constants in which nothing is missing.
+func full(el, et, er, glr, glt, grt, lr, lt, rt float64) laminate.Elastic {
+	p := movement.Published
+	return laminate.Elastic{
+		EL: quantity.Pressure(el) * quantity.Megapascal, ETEL: p(et), EREL: p(er), GLREL: p(glr), GLTEL: p(glt), GRTEL: p(grt),
+		PoissonLR: p(lr), PoissonLT: p(lt), PoissonRT: p(rt),
+	}
+}
+
+func readTable(t *testing.T, name string) []map[string]string {
+	t.Helper()
+	file, err := os.Open("../../testdata/" + name)
+	require.NoError(t, err)
+	defer func() { require.NoError(t, file.Close()) }()
+	rows, err := csv.NewReader(file).ReadAll()
+	require.NoError(t, err)
+	var table []map[string]string
+	for _, row := range rows[1:] {
+		m := map[string]string{}
+		for i, name := range rows[0] {
+			m[name] = row[i]
+		}
+		table = append(table, m)
+	}
+	return table
+}
+
+func requireCode(t *testing.T, err error, code method.Code, input string) {
+	t.Helper()
+	var e *method.Error
+	require.ErrorAs(t, err, &e)
+	assert.Equal(t, code, e.Code, e.Detail)
+	assert.Equal(t, input, e.Input, e.Detail)
+	assert.NotEmpty(t, e.Detail)
+}
+
+func warned(n method.Notes, code method.Code) bool {
+	for _, w := range n.Warnings {
+		if w.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// drawLayer draws a layer of any wood, direction and moisture.
+func drawLayer(t *rapid.T) laminate.Layer {
+	f := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	return laminate.Layer{
+		Wood: shrinks(f(0.01, 0.08, "sr"), f(0.02, 0.12, "st"), f(0.0001, 0.003, "sl")),
+		Elastic: full(f(5000, 16000, "el"), f(0.03, 0.09, "et"), f(0.07, 0.19, "er"), f(0.05, 0.15, "glr"), f(0.04, 0.12, "glt"), f(0.004, 0.03, "grt"),
+			f(0.3, 0.48, "lr"), f(0.3, 0.6, "lt"), f(0.38, 0.8, "rt")),
+		Thickness: quantity.Length(f(0.0005, 0.02, "t")),
+		Grain:     quantity.Angle(f(-math.Pi, math.Pi, "grain")), Ring: quantity.Angle(f(0, math.Pi/2, "ring")),
+		AtGlueUp: about(f(5, 14, "mc"), 0.5), Later: about(f(4, 20, "later"), 1),
+	}
+}
+
+func drawLayers(t *rapid.T, most int) []laminate.Layer {
+	layers := make([]laminate.Layer, rapid.IntRange(1, most).Draw(t, "layers"))
+	for i := range layers {
+		layers[i] = drawLayer(t)
+	}
+	return layers
+}
+
+func bend(t require.TestingT, layers ...laminate.Layer) laminate.Warped {
+	w, err := laminate.Bend(laminate.Panel{Layers: layers, Length: 0.5, Width: 0.3})
+	require.NoError(t, err)
+	return w
+}

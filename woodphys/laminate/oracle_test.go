@@ -1,0 +1,91 @@
+package laminate_test
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/quantity"
+)
+
+func floats(t *testing.T, text string) []float64 {
+	t.Helper()
+	var out []float64
+	for _, f := range strings.Fields(text) {
+		v, err := strconv.ParseFloat(f, 64)
+		require.NoError(t, err)
+		out = append(out, v)
+	}
+	return out
+}
+
+// The whole chain, from elastic constants and ring angle to stress, against an
+// independent implementation by rotation of the full tensors. It prints 9 digits.
+func TestAgainstTensorRotation(t *testing.T) {
+	rows := readTable(t, "laminate/lamination.csv")
+	require.Len(t, rows, 24)
+	worst := 0.0
+	near := func(want, got, scale float64, what string) {
+		d := math.Abs(want-got) / scale
+		worst = math.Max(worst, d)
+		assert.LessOrEqual(t, d, 1e-7, "%s want %g got %g", what, want, got)
+	}
+	for _, row := range rows {
+		var layers []laminate.Layer
+		for _, text := range strings.Split(row["layers"], "|") {
+			v := floats(t, text)
+			layers = append(layers, laminate.Layer{
+				Thickness: quantity.Length(v[0]) * mm, Elastic: full(v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9]),
+				Grain: quantity.Angle(v[10]) * quantity.Degree, Ring: quantity.Angle(v[11]) * quantity.Degree,
+				Wood: shrinks(-v[12], -v[13], -v[14]), AtGlueUp: exact(30), Later: exact(0),
+			})
+		}
+		w, err := laminate.Bend(laminate.Panel{Layers: layers, Length: 1, Width: 1})
+		require.NoError(t, err)
+		for name, got := range map[string]float64{
+			"strain_x": float64(w.ChangeLength.Value), "strain_y": float64(w.ChangeWidth.Value), "shear_xy": float64(w.Shear.Value),
+			"kappa_x_per_mm": w.CurvatureX.Value / 1000, "kappa_y_per_mm": w.CurvatureY.Value / 1000, "kappa_xy_per_mm": w.TwistXY.Value / 1000,
+		} {
+			near(floats(t, row[name])[0], got, 1e-2, row["id"]+" "+name)
+		}
+		stress := floats(t, row["stress_mpa_along_across_lower_upper"])
+		for i, l := range w.Layers {
+			for j, got := range []quantity.Pressure{l.Lower.StressAlong.Value, l.Lower.StressAcross.Value, l.Upper.StressAlong.Value, l.Upper.StressAcross.Value} {
+				near(stress[4*i+j], float64(got)/1e6, 10, row["id"])
+			}
+		}
+	}
+	t.Logf("worst difference %.1e of 1 %% strain, 0.01/mm curvature or 10 MPa", worst)
+}
+
+// The group means are those of the table.
+func TestGroupMeans(t *testing.T) {
+	sums, counts := map[string]float64{}, map[string]float64{}
+	names := []string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"}
+	rows := readTable(t, "published/elastic_ratios.csv")
+	require.Len(t, rows, 35)
+	for _, row := range rows {
+		for _, name := range names {
+			if row[name] != "" {
+				sums[row["group"]+name] += floats(t, row[name])[0]
+				counts[row["group"]+name]++
+			}
+		}
+	}
+	for _, g := range []laminate.Group{laminate.Hardwood, laminate.Softwood} {
+		r, ok := laminate.GroupRatios(g)
+		require.True(t, ok)
+		for i, got := range []float64{r.ETEL, r.EREL, r.GLREL, r.GLTEL, r.GRTEL, r.PoissonLR, r.PoissonLT, r.PoissonRT} {
+			key := string(g) + names[i]
+			require.Positive(t, counts[key])
+			assert.InDelta(t, sums[key]/counts[key], got, 5.1e-5, "%s %s is printed to four decimals", g, names[i])
+		}
+	}
+	_, ok := laminate.GroupRatios("palm")
+	assert.False(t, ok)
+}
