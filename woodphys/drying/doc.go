@@ -37,9 +37,9 @@
 //   - Frost: below -2 C the rate is a tenth of that at 0 C, blended smoothly up
 //     to 0 C; assumed (free water is frozen).
 //   - Hysteresis: green stock gives up moisture on the desorption curve until the
-//     piece first takes up moisture; from then on it responds only outside a band
-//     of +/-0.5 %MC about the middle curve (a dead band of about 1 %MC on
-//     reversal). It acts at the face only.
+//     piece first takes up moisture (half a point in all); from then on it responds
+//     only outside a band of +/-0.5 %MC about the middle curve (a dead band of
+//     about 1 %MC on reversal). It acts at the face only.
 //   - Sizes are green sizes and G is the basic specific gravity. Shrinkage, which
 //     shortens the way, and the higher density of the dried wood, which slows
 //     diffusion, roughly cancel.

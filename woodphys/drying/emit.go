@@ -21,6 +21,7 @@ func (s *Solver) accept(job *Job, t, h float64) {
 		s.now, s.next = s.next, s.now
 	}
 	s.lost += s.out
+	s.take(s.out)
 	s.course.Steps++
 	if now := s.choose(s.now, s.y[len(s.y)-1]); now != s.exchange {
 		s.settle(now)
@@ -30,9 +31,6 @@ func (s *Solver) accept(job *Job, t, h float64) {
 // settle changes the exchange of the face between steps.
 func (s *Solver) settle(e exchange) {
 	s.exchange = e
-	if e == wetting {
-		s.onDesorption = false
-	}
 	s.q, s.dq = s.balance(s.now, s.y, s.f, s.d)
 }
 

@@ -60,7 +60,7 @@ var rowFrost = method.Method{
 var rowHysteresis = method.Method{
 	ID: "drying.hysteresis", Chapter: "drying",
 	Summary:  "Which sorption curve the face of the wood follows",
-	Equation: "green: dries on 1.081 EMC until it first takes up moisture; then no exchange within +/-0.5 %MC of EMC",
+	Equation: "green: dries on 1.081 EMC until it has taken up 0.5 %MC; then no exchange within +/-0.5 %MC of EMC",
 	Inputs:   []method.Input{{Name: "mc_pct", Unit: "%", Fitted: method.Range{Low: 5, High: 25}, Limit: method.Range{Low: 0, High: 100 * highestMC}}},
 	Accuracy: "about 1 %MC passes on reversal before wood responds (read); the form of the band is an assumption",
 	Source:   "Wengert, articles for the lumber trade (read), for the width; Stamm 1964 for the desorption curve (from memory)", Checked: method.Memory,
@@ -82,5 +82,5 @@ var rowClimate = method.Method{
 
 // Methods returns the rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&rowDiffusivity, &rowSlab, &rowExposure, &rowFrost, &rowHysteresis, &rowClimate, &rowSeries, &rowRedOak, &rowRisk, &rowFactor}
+	return []*method.Method{&rowDiffusivity, &rowSlab, &rowExposure, &rowFrost, &rowHysteresis, &rowClimate, &rowSeries, &rowRedOak, &rowRisk, &rowFactor, &rowRectangle}
 }

@@ -19,15 +19,15 @@ type Solver struct {
 	takes  []functional
 
 	// the job in hand
-	tables       *Transport
-	half         float64 // m, half the thickness
-	factor       float64
-	density      float64 // kg/m3, ovendry mass over green volume
-	film         float64 // m/s
-	history      History
-	onDesorption bool
-	linear       *linearLaw
-	fixedStep    float64 // s; above 0 switches the step control off, for tests of order
+	tables    *Transport
+	half      float64 // m, half the thickness
+	factor    float64
+	density   float64 // kg/m3, ovendry mass over green volume
+	film      float64 // m/s
+	history   History
+	fresh     float64 // 1 while green wood never took up moisture, 0 when that is forgotten
+	linear    *linearLaw
+	fixedStep float64 // s; above 0 switches the step control off, for tests of order
 
 	cursor         int
 	exchange       exchange
@@ -96,7 +96,7 @@ func (s *Solver) prepare(job *Job) error {
 	}
 	s.tables, s.half, s.factor = job.Transport, float64(job.Thickness)/2, job.Factor
 	s.density = waterDensity * job.Transport.wood.SpecificGravity
-	s.history, s.onDesorption = job.History, job.History == FromGreen
+	s.history, s.fresh = job.History, freshness(job.History)
 	for i, x := range s.grid.x {
 		m := float64(job.Initial)
 		if job.Profile != nil {
@@ -114,6 +114,13 @@ func (s *Solver) prepare(job *Job) error {
 		c.Depth[i] = c.Depth[i][:0]
 	}
 	return nil
+}
+
+func freshness(h History) float64 {
+	if h == FromGreen {
+		return 1
+	}
+	return 0
 }
 
 // minStep is the step in seconds below which the solver gives up.
@@ -151,7 +158,7 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 				h = left / 2 // no sliver at the end
 			}
 			err := s.attempt(phase.Climate, t, h) / tolerance
-			if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance {
+			if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance/2 {
 				err = eventError
 			}
 			if s.fixedStep == 0 && !(err <= 1) {

@@ -67,17 +67,29 @@ const (
 	wetting                 // on the lower edge
 )
 
+// forgotten is the uptake, as a change of the mean, after which wood has lost the
+// memory of having been green; assumed, half the dead band. Between, the upper
+// edge moves from the desorption curve to half a point above the middle curve in
+// proportion, so that the answer depends smoothly on the course of the air.
+const forgotten = halfBand
+
+// take notes what passed the face in a step.
+func (s *Solver) take(out float64) {
+	if out < 0 && s.fresh > 0 {
+		s.fresh = math.Max(s.fresh+out/forgotten, 0)
+	}
+}
+
 // upper and lower return the activity of the edges of the loop at surface
 // moisture y, and their slopes.
 func (s *Solver) upper(m *moment, y float64) (a, slope float64) {
-	switch {
-	case s.history == NoHysteresis:
+	if s.history == NoHysteresis {
 		return m.act.at(y)
-	case s.onDesorption:
-		a, slope = m.act.at(y / m.above)
-		return a, slope / m.above
 	}
-	return m.act.at(y - halfBand)
+	// y = EMC (1 + fresh (above - 1)) + (1 - fresh) halfBand, solved for EMC
+	stretch := 1 / (1 + s.fresh*(m.above-1))
+	a, slope = m.act.at((y - (1-s.fresh)*halfBand) * stretch)
+	return a, slope * stretch
 }
 
 func (s *Solver) lower(m *moment, y float64) (a, slope float64) { return m.act.at(y + halfBand) }
