@@ -1,6 +1,8 @@
 package api
 
 import (
+	"context"
+
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -88,7 +90,7 @@ type AirResult struct {
 	Heated *AirState `json:"heated,omitempty"`
 }
 
-func computeAir(_ *tables, req *AirRequest) (AirResult, method.Notes, error) {
+func computeAir(_ context.Context, _ *tables, req *AirRequest) (AirResult, method.Notes, error) {
 	var notes method.Notes
 	report := reportIn(req.ReportIn)
 	state, err := req.Air.state("air")

@@ -2,6 +2,7 @@ package api
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -25,7 +26,7 @@ type Answer[T any] struct {
 
 // calculation is the body of a route that answers a request: one function from
 // the request to the result and what it rests on.
-type calculation[Req, Res any] func(t *tables, req *Req) (Res, method.Notes, error)
+type calculation[Req, Res any] func(ctx context.Context, t *tables, req *Req) (Res, method.Notes, error)
 
 // calculate makes the handler of a calculation: decode, validate, one call,
 // encode.
@@ -40,12 +41,30 @@ func calculate[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.
 			if err != nil {
 				return err
 			}
-			result, notes, err := compute(s.tables, request)
+			result, notes, err := compute(c.Request().Context(), s.tables, request)
 			if err != nil {
 				return err
 			}
-			return writeJSON(c, http.StatusOK, envelope(s.tables, result, notes))
+			if as := formOf(c); as != nil {
+				return writeForm(c, as, result)
+			}
+			return writeJSON(c, envelope(s.tables, result, notes))
 		}
+	}
+}
+
+// inTurn makes a calculation wait for its turn among the heavy ones. A request
+// that is wrong is answered before that.
+func inTurn[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.HandlerFunc {
+	return func(s *Service) echo.HandlerFunc {
+		return calculate(func(ctx context.Context, t *tables, req *Req) (result Res, notes method.Notes, err error) {
+			giveBack, err := s.turns.take(ctx)
+			if err != nil {
+				return result, notes, err
+			}
+			defer giveBack()
+			return compute(ctx, t, req)
+		})(s)
 	}
 }
 
@@ -104,8 +123,8 @@ func encodeJSON(v any, use func([]byte) error) error {
 	return use(buffer.Bytes())
 }
 
-func writeJSON(c echo.Context, status int, v any) error {
-	return encodeJSON(v, func(text []byte) error { return c.Blob(status, echo.MIMEApplicationJSON, text) })
+func writeJSON(c echo.Context, v any) error {
+	return encodeJSON(v, func(text []byte) error { return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, text) })
 }
 
 // writeTable sends a look-up with a strong ETag of its bytes and answers 304

@@ -75,7 +75,7 @@ func BenchmarkBareEcho(b *testing.B) {
 		}
 		inner := &MovementRequest{Species: r.Species, Direction: r.Direction, From: &Conditions{MC: r.From.MC}, To: &Conditions{MC: r.To.MC}}
 		inner.Dimension = &Length{SI: 0.33, Unit: "mm"}
-		result, notes, err := computeMovement(s.tables, inner)
+		result, notes, err := computeMovement(c.Request().Context(), s.tables, inner)
 		if err != nil {
 			return err
 		}

@@ -4,6 +4,7 @@ package api
 // before using it.
 var descriptions = map[string]string{
 	"readiness": "Fuses readings and weights of one billet, takes the equilibrium of the build room as the target, and judges each step of the work: resaw, thickness, glue. With a saw and a part it also says what the billet yields. Readings that contradict each other are refused and named, not averaged.",
+	"seasoning": "Runs the drying model through the air of the places the piece lies in, over the uncertainty of wood, start and air, and says when mean and core come down to the target. Also as a drawing (image/svg+xml) and as a table of the series (text/csv). Without readings it is a forecast; readiness learns from weights.",
 	"resaw":     "Counts rows, columns, leaves and matched sets exactly, in whole nanometres. A set needs consecutive unspoiled leaves of one stack. A billet too thin gives 0 leaves, not an error.",
 	"movement":  "Gives the change of one dimension by the coefficient form (6 to 14 % moisture content) or the total shrinkage form, says which and why, and shows both. The band covers 15 % variation between pieces, both moisture contents and the ring angle. With measured_at to it answers what to cut so that a size is left.",
 	"moisture":  "Evaluates ovendry samples, running weights, pin and pinless meters, and size with weight, each with its own uncertainty, and combines those that speak for the whole section. Readings that contradict each other are refused and named.",

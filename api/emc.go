@@ -1,6 +1,8 @@
 package api
 
 import (
+	"context"
+
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -28,7 +30,7 @@ type EMCResult struct {
 
 var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption}
 
-func computeEMC(t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
+func computeEMC(_ context.Context, t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
 	wood, err := t.optionalWood(req.Species)
 	if err != nil {

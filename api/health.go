@@ -12,7 +12,7 @@ type Health struct {
 }
 
 func livez(*Service) echo.HandlerFunc {
-	return func(c echo.Context) error { return writeJSON(c, http.StatusOK, Health{"alive"}) }
+	return func(c echo.Context) error { return writeJSON(c, Health{"alive"}) }
 }
 
 func readyz(s *Service) echo.HandlerFunc {
@@ -22,7 +22,7 @@ func readyz(s *Service) echo.HandlerFunc {
 			p.retryAfter = 5
 			return p
 		}
-		return writeJSON(c, http.StatusOK, Health{"ready"})
+		return writeJSON(c, Health{"ready"})
 	}
 }
 

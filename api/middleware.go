@@ -106,7 +106,7 @@ func limitBody(limit int64) echo.MiddlewareFunc {
 }
 
 // onlyKnown refuses query parameters the route does not name, and repeated
-// ones, and checks that the caller accepts what the route offers.
+// ones, and chooses the form of the answer.
 func onlyKnown(r *route) echo.MiddlewareFunc {
 	offers := r.offers()
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
@@ -116,10 +116,8 @@ func onlyKnown(r *route) echo.MiddlewareFunc {
 					return newProblem(http.StatusBadRequest, fields[0].Detail, fields...)
 				}
 			}
-			if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && accept != "*/*" && !r.asset && choose(accept, offers) == "" {
-				p := newProblem(http.StatusNotAcceptable, "this path answers only in the forms listed in offers")
-				p.Offers = offers
-				return p
+			if err := chooseForm(c, r, offers); err != nil {
+				return err
 			}
 			return next(c)
 		}

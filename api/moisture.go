@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -11,6 +12,7 @@ import (
 // Reading is one way of learning the moisture content. Exactly one of its
 // members says which.
 type Reading struct {
+	Date          string                `json:"date,omitempty" validate:"omitempty,datetime=2006-01-02" description:"of the reading; used where the history of the piece is known"`
 	Ovendry       *OvendryReading       `json:"ovendry,omitempty" description:"a sample weighed before and after the oven"`
 	RunningWeight *RunningWeightReading `json:"running_weight,omitempty" description:"the piece weighed now, and once before when its moisture content was known"`
 	PinMeter      *PinMeterReading      `json:"pin_meter,omitempty"`
@@ -38,6 +40,7 @@ type RunningWeightReading struct {
 
 // PinMeterReading is a reading of a resistance meter, its own corrections off.
 type PinMeterReading struct {
+	Meter           string       `json:"meter,omitempty" validate:"max=60" description:"a name for the meter: readings of one meter share its error"`
 	Reading         *float64     `json:"reading_pct" validate:"required,gte=4,lte=60"`
 	WoodTemperature *Temperature `json:"wood_temperature,omitempty" validate:"omitempty,gte=253.15,lte=343.15"`
 	SpeciesA        *float64     `json:"species_a,omitempty" validate:"omitempty,gte=0.3,lte=3" description:"with species_b_pct: MC = (MC on the Douglas-fir scale - b)/a, from the meter maker's table"`
@@ -48,6 +51,7 @@ type PinMeterReading struct {
 
 // PinlessMeterReading is a reading of a dielectric meter.
 type PinlessMeterReading struct {
+	Meter      string   `json:"meter,omitempty" validate:"max=60" description:"a name for the meter: readings of one meter share its error"`
 	Reading    *float64 `json:"reading_pct" validate:"required,gte=3,lte=60"`
 	DensitySet bool     `json:"density_set,omitempty" description:"the meter was set to the wood's density"`
 }
@@ -96,7 +100,7 @@ type Gradient struct {
 	Meaning        string      `json:"meaning" required:"true"`
 }
 
-func computeMoisture(t *tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
+func computeMoisture(_ context.Context, t *tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
 	wood, err := t.optionalWood(req.Species)
 	if err != nil {

@@ -1,6 +1,8 @@
 package api
 
 import (
+	"context"
+
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
@@ -93,7 +95,7 @@ type MovementResult struct {
 	FibreSaturation float64      `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
 
-func computeMovement(t *tables, req *MovementRequest) (MovementResult, method.Notes, error) {
+func computeMovement(_ context.Context, t *tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
 	w, err := t.woodOf(req.Species, req.Wood)
 	if err != nil {

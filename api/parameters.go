@@ -31,7 +31,7 @@ func unknownParameters(c echo.Context, r *route) []FieldError {
 	}
 	var fields []FieldError
 	for name, values := range query {
-		known := slices.ContainsFunc(r.query, func(p parameter) bool { return p.name == name })
+		known := slices.ContainsFunc(r.parameters(), func(p parameter) bool { return p.name == name })
 		switch {
 		case !known:
 			detail := "this path has no query parameter " + quoted(name)
@@ -49,7 +49,7 @@ func unknownParameters(c echo.Context, r *route) []FieldError {
 
 func parameterNames(r *route) []string {
 	var names []string
-	for _, p := range r.query {
+	for _, p := range r.parameters() {
 		names = append(names, p.name)
 	}
 	return names

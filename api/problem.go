@@ -162,10 +162,16 @@ func writeProblem(c echo.Context, p *Problem) error {
 	return c.Blob(p.Status, problemJSON, buffer.Bytes())
 }
 
+// asDomain finds a domain error.
+func asDomain(err error) (*method.Error, bool) {
+	var domain *method.Error
+	return domain, errors.As(err, &domain)
+}
+
 // domainCode is the code of a domain error.
 func domainCode(err error) (method.Code, bool) {
-	var domain *method.Error
-	if !errors.As(err, &domain) {
+	domain, is := asDomain(err)
+	if !is {
 		return "", false
 	}
 	return domain.Code, true

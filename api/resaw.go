@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -150,7 +151,7 @@ type Shares struct {
 	OffcutPct   float64 `json:"offcut_pct" required:"true"`
 }
 
-func computeResaw(t *tables, req *ResawRequest) (ResawResult, method.Notes, error) {
+func computeResaw(_ context.Context, t *tables, req *ResawRequest) (ResawResult, method.Notes, error) {
 	var notes method.Notes
 	w, err := t.optionalWood(req.Species)
 	if err != nil {

@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -15,10 +16,11 @@ type route struct {
 	tag          string
 	summary      string
 	query        []parameter
-	request      any // zero value of the request type; nil for look-ups
-	result       any // zero value of the reply type
-	media        []string
-	asset        bool // served as it is: not in the contract, not negotiated
+	request      any    // zero value of the request type; nil for look-ups
+	result       any    // zero value of the reply type
+	forms        []form // besides JSON
+	heavy        bool   // simulates or searches: only so many at a time
+	asset        bool   // served as it is: not in the contract, not negotiated
 	handler      func(*Service) echo.HandlerFunc
 }
 
@@ -26,25 +28,41 @@ type route struct {
 const (
 	noBody          = 1 << 10
 	calculationBody = 256 << 10
+	heavyBody       = 1 << 20 // holds a record of air of 5000 rows
 )
 
 func (r *route) bodyLimit() int64 {
-	if r.request == nil {
+	switch {
+	case r.request == nil:
 		return noBody
+	case r.heavy:
+		return heavyBody
 	}
 	return calculationBody
 }
 
-func (r *route) offers() []string {
-	if r.media == nil {
-		return []string{echo.MIMEApplicationJSON}
+// parameters are the query parameters of the route.
+func (r *route) parameters() []parameter {
+	if len(r.forms) == 0 {
+		return r.query
 	}
-	return r.media
+	return append(slices.Clone(r.query), asParameter(r))
+}
+
+func (r *route) offers() []string {
+	offers := []string{echo.MIMEApplicationJSON}
+	for _, f := range r.forms {
+		if !slices.Contains(offers, f.media) {
+			offers = append(offers, f.media)
+		}
+	}
+	return offers
 }
 
 // routes is the whole service on one screen.
 var routes = []route{
-	{method: http.MethodPost, path: "/v1/readiness", id: "readiness", tag: "calculations", summary: "Is this billet ready, and for which step of the work", request: ReadinessRequest{}, result: Answer[ReadinessResult]{}, handler: calculate(computeReadiness)},
+	{method: http.MethodPost, path: "/v1/readiness", id: "readiness", tag: "calculations", summary: "Is this billet ready, and for which step of the work", request: ReadinessRequest{}, result: Answer[*ReadinessResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: inTurn(computeReadiness)},
+	{method: http.MethodPost, path: "/v1/seasoning", id: "seasoning", tag: "calculations", summary: "How a piece dries where it lies, and when it is dry", request: SeasoningRequest{}, result: Answer[*SeasoningResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: inTurn(computeSeasoning)},
 	{method: http.MethodPost, path: "/v1/resaw", id: "resaw", tag: "calculations", summary: "What a billet yields with this saw", request: ResawRequest{}, result: Answer[ResawResult]{}, handler: calculate(computeResaw)},
 	{method: http.MethodPost, path: "/v1/movement", id: "movement", tag: "calculations", summary: "How far a dimension moves between two conditions", request: MovementRequest{}, result: Answer[MovementResult]{}, handler: calculate(computeMovement)},
 	{method: http.MethodPost, path: "/v1/moisture", id: "moisture", tag: "calculations", summary: "Moisture content from weights and meters", request: MoistureRequest{}, result: Answer[MoistureResult]{}, handler: calculate(computeMoisture)},

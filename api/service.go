@@ -4,6 +4,7 @@ import (
 	"io"
 	"log/slog"
 	"net/http"
+	"runtime"
 	"sync/atomic"
 
 	"github.com/labstack/echo/v4"
@@ -21,6 +22,7 @@ type Service struct {
 	echo     *echo.Echo
 	tables   *tables
 	version  string
+	turns    turns // of the heavy calculations
 	draining atomic.Bool
 }
 
@@ -35,7 +37,7 @@ func New(config Config) (*Service, error) {
 	if log == nil {
 		log = slog.New(slog.NewJSONHandler(io.Discard, &slog.HandlerOptions{Level: slog.LevelError}))
 	}
-	s := &Service{echo: echo.New(), tables: loaded, version: config.Version}
+	s := &Service{echo: echo.New(), tables: loaded, version: config.Version, turns: make(turns, max(1, runtime.GOMAXPROCS(0)-1))}
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = echo.ExtractIPDirect()
 	s.echo.HTTPErrorHandler = func(err error, c echo.Context) {

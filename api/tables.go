@@ -5,6 +5,7 @@ import (
 
 	"latewood/species"
 	"latewood/woodphys/air"
+	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/movement"
@@ -31,6 +32,6 @@ func loadTables() (*tables, error) {
 	for _, w := range loaded.Woods() {
 		t.woods[w.ID] = fromTables(w)
 	}
-	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), resaw.Methods(), readiness.Methods())
+	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods())
 	return t, nil
 }

@@ -1,0 +1,258 @@
+package api
+
+import (
+	"math"
+	"time"
+
+	"latewood/woodphys/quantity"
+)
+
+// courseChart draws moisture content against the calendar: the mean with its
+// band, shell and core, the target and the readings.
+type courseChart struct {
+	heading string   // what is drawn
+	finding string   // the answer in a sentence
+	about   []string // assumptions, below the chart
+	start   time.Time
+	days    []float64 // since start, rising
+	mean    []PercentBand
+	shell   []float64 // percent; nil: not drawn
+	core    []float64
+	target  float64      // percent; 0: none
+	changes []float64    // days at which the wood changes place
+	places  []string     // one more than changes
+	marks   []courseMark // readings
+	today   float64      // days; 0: not drawn
+	ready   *readySpan
+}
+
+// courseMark is a reading on the chart.
+type courseMark struct {
+	day, pct, low, high float64
+	setAside            bool // contradicts the others
+}
+
+// readySpan is when the target is reached.
+type readySpan struct{ early, middle, late float64 }
+
+// Frame of the chart.
+const (
+	chartWidth, chartHeight = 760.0, 470.0
+	chartLeft, chartRight   = 58.0, 742.0
+	chartTop, chartBottom   = 64.0, 350.0
+	smallText, bodyText     = 10.0, 11.5
+)
+
+type courseScale struct{ days, lowest, highest float64 }
+
+func (s courseScale) x(day float64) float64 {
+	return chartLeft + (chartRight-chartLeft)*day/s.days
+}
+
+func (s courseScale) y(pct float64) float64 {
+	return chartBottom - (chartBottom-chartTop)*(pct-s.lowest)/(s.highest-s.lowest)
+}
+
+func (c *courseChart) draw() []byte {
+	d := &drawing{width: chartWidth, height: chartHeight, size: `width="760" height="470"`, title: c.heading + ": " + c.finding,
+		about: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
+	s := c.scale()
+	d.text(chartLeft, 22, 15, fromLeft, c.heading)
+	d.text(chartLeft, 40, bodyText, fromLeft, c.finding)
+	c.drawBand(d, s)
+	c.drawAxes(d, s)
+	c.drawPlaces(d, s)
+	c.drawLines(d, s)
+	c.drawMarks(d, s)
+	c.drawLegend(d)
+	y := 410.0
+	for _, note := range c.about {
+		for _, line := range wrapped(note, smallText, chartRight-chartLeft) {
+			d.text(chartLeft, y, smallText, fromLeft, line)
+			y += 13
+		}
+	}
+	return d.bytes()
+}
+
+// scale chooses the ranges shown: whole steps that hold the curve, the target
+// and the readings.
+func (c *courseChart) scale() courseScale {
+	lowest, highest := math.Inf(1), 0.0
+	see := func(v float64) { lowest, highest = math.Min(lowest, v), math.Max(highest, v) }
+	for _, b := range c.mean {
+		see(b.LowPct)
+		see(b.HighPct)
+	}
+	for _, m := range c.marks {
+		see(m.pct)
+	}
+	for i := range c.core {
+		see(c.core[i])
+		see(c.shell[i])
+	}
+	if c.target > 0 {
+		see(c.target)
+	}
+	step := valueStep(highest - lowest)
+	return courseScale{days: c.days[len(c.days)-1], lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), highest: step * math.Ceil((highest+0.2*step)/step)}
+}
+
+func valueStep(span float64) float64 {
+	for _, step := range []float64{1, 2, 5, 10, 20} {
+		if span/step <= 8 {
+			return step
+		}
+	}
+	return 50
+}
+
+func (c *courseChart) drawBand(d *drawing, s courseScale) {
+	outline := make([]point, 0, 2*len(c.days))
+	for i, day := range c.days {
+		outline = append(outline, point{s.x(day), s.y(c.mean[i].HighPct)})
+	}
+	for i := len(c.days) - 1; i >= 0; i-- {
+		outline = append(outline, point{s.x(c.days[i]), s.y(c.mean[i].LowPct)})
+	}
+	d.polygon(outline, band)
+}
+
+func (c *courseChart) drawAxes(d *drawing, s courseScale) {
+	step := valueStep(s.highest - s.lowest)
+	for v := s.lowest; v <= s.highest+1e-9; v += step {
+		d.line(chartLeft, s.y(v), chartRight, s.y(v), faint)
+		d.text(chartLeft-6, s.y(v)+3.5, smallText, fromRight, quantity.FormatNumber(v, 0))
+	}
+	d.upright(18, (chartTop+chartBottom)/2, bodyText, "moisture content, % of ovendry mass")
+	c.drawDates(d, s)
+	d.rectangle(chartLeft, chartTop, chartRight-chartLeft, chartBottom-chartTop, thin)
+}
+
+// drawDates marks the first of every so many months, as close as fits.
+func (c *courseChart) drawDates(d *drawing, s courseScale) {
+	months := 1
+	for _, every := range []int{1, 2, 3, 6, 12, 24} {
+		months = every
+		if (chartRight-chartLeft)*30.4*float64(every)/s.days >= 58 {
+			break
+		}
+	}
+	first := time.Date(c.start.Year(), c.start.Month(), 1, 0, 0, 0, 0, time.UTC)
+	for i := 0; ; i++ {
+		at := first.AddDate(0, i, 0)
+		day := at.Sub(c.start).Hours() / 24
+		if day > s.days {
+			return
+		}
+		if day < 0 || (int(at.Month())-1)%months != 0 || months > 12 && at.Year()%2 != 0 {
+			continue
+		}
+		d.line(s.x(day), chartBottom, s.x(day), chartBottom+5, thin)
+		if label := at.Format("Jan 2006"); s.x(day)+textWidth(label, smallText)/2 <= chartRight+14 {
+			d.text(s.x(day), chartBottom+17, smallText, centred, label)
+		}
+	}
+}
+
+// drawPlaces names the places the wood lies in, above the chart.
+func (c *courseChart) drawPlaces(d *drawing, s courseScale) {
+	from := 0.0
+	for i, place := range c.places {
+		to := s.days
+		if i < len(c.changes) {
+			to = c.changes[i]
+			d.line(s.x(to), chartTop, s.x(to), chartBottom, dashed)
+		}
+		room := s.x(to) - s.x(from) - 6
+		for textWidth(place, smallText) > room && len(place) > 3 {
+			place = string([]rune(place)[:len([]rune(place))-2])
+			if textWidth(place+".", smallText) <= room {
+				place += "."
+			}
+		}
+		if textWidth(place, smallText) <= room {
+			d.text((s.x(from)+s.x(to))/2, chartTop-8, smallText, centred, place)
+		}
+		from = to
+	}
+}
+
+func (c *courseChart) drawLines(d *drawing, s courseScale) {
+	curve := func(at func(i int) float64) []point {
+		points := make([]point, 0, len(c.days))
+		for i, day := range c.days {
+			points = append(points, point{s.x(day), s.y(math.Min(math.Max(at(i), s.lowest), s.highest))})
+		}
+		return points
+	}
+	if c.shell != nil {
+		d.polyline(curve(func(i int) float64 { return c.shell[i] }), dashed)
+		d.polyline(curve(func(i int) float64 { return c.core[i] }), dotted)
+	}
+	d.polyline(curve(func(i int) float64 { return c.mean[i].ValuePct }), thick)
+	if c.target > 0 {
+		d.line(chartLeft, s.y(c.target), chartRight, s.y(c.target), goal)
+	}
+	if c.ready != nil && c.ready.middle <= s.days {
+		late := math.Min(c.ready.late, s.days)
+		y := chartBottom - 9
+		d.line(s.x(c.ready.early), y, s.x(late), y, thin)
+		for _, day := range []float64{c.ready.early, c.ready.middle, late} {
+			d.line(s.x(day), y-4, s.x(day), y+4, thin)
+		}
+		d.text(s.x(c.ready.early)-5, y+3.5, smallText, fromRight, "target reached")
+	}
+	if c.today > 0 && c.today < s.days {
+		d.line(s.x(c.today), chartTop, s.x(c.today), chartBottom, thin)
+		d.text(s.x(c.today)+3, chartTop+11, smallText, fromLeft, "today")
+	}
+}
+
+func (c *courseChart) drawMarks(d *drawing, s courseScale) {
+	hold := func(pct float64) float64 { return math.Min(math.Max(pct, s.lowest), s.highest) }
+	for _, m := range c.marks {
+		x, y := s.x(m.day), s.y(hold(m.pct))
+		d.line(x, s.y(hold(m.low)), x, s.y(hold(m.high)), thin)
+		if m.setAside {
+			d.line(x-4, y-4, x+4, y+4, thick)
+			d.line(x-4, y+4, x+4, y-4, thick)
+			continue
+		}
+		d.rectangle(x-3, y-3, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+	}
+}
+
+// drawLegend explains the lines in one row below the dates.
+func (c *courseChart) drawLegend(d *drawing) {
+	x, y := chartLeft, 388.0
+	entry := func(style, words string) {
+		d.line(x, y-3.5, x+24, y-3.5, style)
+		d.text(x+29, y, smallText, fromLeft, words)
+		x += 29 + textWidth(words, smallText) + 12
+	}
+	entry(thick, "mean")
+	d.rectangle(x, y-8, 24, 9, band)
+	d.text(x+29, y, smallText, fromLeft, "90 % band")
+	x += 29 + textWidth("90 % band", smallText) + 12
+	if c.shell != nil {
+		entry(dashed, "shell")
+		entry(dotted, "core")
+	}
+	if c.target > 0 {
+		entry(goal, "target "+quantity.FormatNumber(c.target, 1)+" %")
+	}
+	if len(c.marks) > 0 {
+		d.rectangle(x+9, y-6.5, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+		d.text(x+29, y, smallText, fromLeft, "reading")
+		x += 29 + textWidth("reading", smallText) + 12
+	}
+	for _, m := range c.marks {
+		if m.setAside {
+			d.line(x+8, y-7.5, x+16, y+0.5, thick)
+			d.line(x+8, y+0.5, x+16, y-7.5, thick)
+			d.text(x+29, y, smallText, fromLeft, "set aside")
+			break
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package api
+
+import (
+	"math"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+)
+
+// OwnFactor is a drying factor the caller knows better than the tables.
+type OwnFactor struct {
+	Median *float64 `json:"median" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
+	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=5" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
+}
+
+// FactorUsed is the drying factor of the wood and how it was come by.
+type FactorUsed struct {
+	Median float64 `json:"median" required:"true" description:"speed of drying relative to the diffusion model as published"`
+	Low    float64 `json:"low" required:"true" description:"5 % of cases lie below"`
+	High   float64 `json:"high" required:"true" description:"5 % of cases lie above"`
+	How    string  `json:"how" required:"true"`
+}
+
+// seasoned is what a forecast needs to know of a piece and its past.
+type seasoned struct {
+	wood      *wood
+	thickness quantity.Length
+	ringAngle *float64
+	stackedOn string
+	storage   []Stay
+	startPct  *float64
+	startSD   *float64
+	horizon   quantity.Duration
+	factor    *OwnFactor
+}
+
+const defaultHorizon = 5 * 365 * quantity.Day
+
+func horizonOf(days *float64) quantity.Duration {
+	if days == nil {
+		return defaultHorizon
+	}
+	return quantity.Duration(*days) * quantity.Day
+}
+
+// setup draws up the prior knowledge of the piece.
+func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *storage, FactorUsed, error) {
+	var setup readiness.Setup
+	stay, err := t.store(in.stackedOn, in.storage, in.horizon, notes)
+	if err != nil {
+		return setup, nil, FactorUsed{}, err
+	}
+	gravity, err := in.wood.basicGravity(notes)
+	if err != nil {
+		return setup, nil, FactorUsed{}, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+	}
+	factor, logSD, used, err := in.dryingFactor(gravity, notes)
+	if err != nil {
+		return setup, nil, FactorUsed{}, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+	}
+	start, sd, err := in.start(notes)
+	if err != nil {
+		return setup, nil, FactorUsed{}, err
+	}
+	setup = readiness.Setup{
+		Wood:   drying.Wood{SpecificGravity: gravity, FibreSaturation: in.wood.fibreSaturation(), EMCFactor: in.wood.emcFactor()},
+		Factor: factor, FactorLogSD: logSD, Thickness: in.thickness, Phases: stay.phases, StartMC: start, StartSD: sd,
+	}
+	if start < driedBefore {
+		setup.History = drying.Unknown // it has been dry before
+	}
+	return setup, stay, used, nil
+}
+
+// lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary
+// wood: 2 points lower at 80 % RH, where ordinary wood holds 16 (Wood Handbook
+// ch. 4, from memory).
+const lowerEMCFactor = 14.0 / 16.0
+
+func (w *wood) emcFactor() float64 {
+	if w.LowerEMC {
+		return lowerEMCFactor
+	}
+	return 1
+}
+
+// dryingFactor is the caller's, or that of the wood, for the ring angle.
+func (in *seasoned) dryingFactor(gravity float64, notes *method.Notes) (median, logSD float64, used FactorUsed, err error) {
+	if in.factor != nil {
+		logSD = readiness.DefaultFactorLogSD
+		if in.factor.Ratio != nil {
+			logSD = math.Log(*in.factor.Ratio)
+		}
+		median = *in.factor.Median
+		used.How = "given by the caller"
+	} else {
+		group := ""
+		if in.wood.row != nil {
+			group = string(in.wood.row.Group)
+		}
+		f, err := drying.FactorFor(in.wood.id, gravity, group)
+		if err != nil {
+			return 0, 0, used, err
+		}
+		median, logSD = f.Median, f.SpreadLog
+		used.How = f.Note
+		notes.Merge(f.Notes)
+	}
+	angle := 45 * quantity.Degree
+	if in.ringAngle != nil {
+		angle = quantity.Angle(*in.ringAngle) * quantity.Degree
+	}
+	median *= drying.DirectionFactor(float64(angle))
+	used.Median, used.Low, used.High = median, median*math.Exp(-quantity.Z90*logSD), median*math.Exp(quantity.Z90*logSD)
+	return median, logSD, used, nil
+}
+
+// defaultGreenSD is how far a green billet strays from the published mean of
+// its wood, as a share: heartwood, sapwood and season. Own choice.
+const defaultGreenSD = 0.2
+
+// start is the moisture content on the day of stacking: the caller's, or the
+// green moisture of the wood.
+func (in *seasoned) start(notes *method.Notes) (mc, sd quantity.Moisture, err error) {
+	if in.startPct != nil {
+		mc = fromPercent(*in.startPct)
+		sd = max(0.03*mc, 1*quantity.PercentMC)
+		if in.startSD != nil {
+			sd = fromPercent(*in.startSD)
+		}
+		return mc, sd, nil
+	}
+	if in.startSD != nil {
+		return 0, 0, contradictory("start_sd_pct", "start_sd_pct goes with start_mc_pct")
+	}
+	sum, n := 0.0, 0.0
+	if row := in.wood.row; row != nil {
+		for _, v := range []float64{row.GreenHeartwood.Or(0), row.GreenSapwood.Or(0)} {
+			if v > 0 {
+				sum, n = sum+v, n+1
+			}
+		}
+	}
+	if n == 0 {
+		return 0, 0, missing("start_mc_pct", "the tables hold no green moisture of "+in.wood.common+"; say start_mc_pct, the moisture content on the day of stacking")
+	}
+	mc = min(fromPercent(sum/n), mostStart)
+	notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
+		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(mc.Percent(), 0) + " %, the mean of the published heartwood and sapwood figures"})
+	return mc, defaultGreenSD * mc, nil
+}
+
+// mostStart is the wettest start the diffusion takes.
+const mostStart = 140 * quantity.PercentMC

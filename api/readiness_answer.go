@@ -1,0 +1,239 @@
+package api
+
+import (
+	"math"
+	"strings"
+
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/sorption"
+)
+
+// answer fills the result from what was learned.
+func (l *learning) answer(rh float64) (*moisture.Estimate, error) {
+	r := l.result
+	condition, err := l.posterior.Now(l.today)
+	if err != nil {
+		return nil, pointAtDay(err)
+	}
+	now := &moisture.Estimate{MC: condition.Mean, SD: condition.Mean.SD(), How: "readiness.learn", Place: moisture.Mean}
+	l.describeNow(&condition, now)
+	r.Target = Target{MC: moistureBand(l.target), RHPct: rh * 100, GapPoints: (now.MC.Value - l.target.Value).Percent()}
+	if err := l.judge(); err != nil {
+		return nil, err
+	}
+	if err := l.nextReading(); err != nil {
+		return nil, err
+	}
+	l.describeLearned()
+	l.describeSetAside()
+	r.Series = l.series()
+	r.NextSteps = []string{}
+	r.chart = func() []byte { return l.chart().draw() }
+	return now, nil
+}
+
+func (l *learning) describeNow(c *readiness.Condition, now *moisture.Estimate) {
+	shell, core := moistureBand(c.Shell), moistureBand(c.Core)
+	m := MoistureNow{MC: moistureBand(c.Mean), SDPct: now.SD.Percent(), Shell: &shell, Core: &core, Estimates: []Estimate{}}
+	for i := range l.sources {
+		if e := l.sources[i].mc; e.How != "" {
+			m.Estimates = append(m.Estimates, describeEstimate(e, l.sources[i].date))
+		}
+	}
+	gradient := Gradient{CoreMinusShell: moistureBand(c.Gradient), Sense: string(moisture.NotTold), Meaning: "the band of the fitted course holds no difference as well"}
+	switch {
+	case c.Gradient.Low > 0:
+		gradient.Sense, gradient.Meaning = string(moisture.CoreWetter), "the core is wetter than the shell: a leaf sawn now changes shape as it evens out"
+	case c.Gradient.High < 0:
+		gradient.Sense, gradient.Meaning = string(moisture.ShellWetter), "the shell is wetter than the core: the surface has taken up moisture"
+	}
+	m.Gradient = &gradient
+	m.Trend = &WeightTrend{
+		MassPctPerDay: PercentBand{c.MassPerDay.Value * 100, c.MassPerDay.Low * 100, c.MassPerDay.High * 100},
+		MCPctPerDay:   moistureBand(c.MCPerDay), SpanDays: readiness.TrendSpan.Days(),
+	}
+	l.result.Moisture = m
+}
+
+// aim is the target as the physics wants it. The scatter between woods belongs to
+// piece and target alike; what the target's band has beyond it (an unknown
+// history, a wood rich in extractives) is the target's own.
+func (l *learning) aim() readiness.Target {
+	shared := float64(sorption.UncertaintySD(l.target.Value, sorption.Desorption, quantity.Celsius(20)))
+	all := float64(l.target.SD())
+	own := math.Sqrt(max(all*all-shared*shared, 0))
+	return readiness.Target{Mean: l.target.Value, SD: quantity.Moisture(own), WoodShare: readiness.DefaultWoodShare}
+}
+
+// judge gives the verdict and the date of every step.
+func (l *learning) judge() error {
+	target := l.aim()
+	for _, step := range readiness.Steps() {
+		limits := l.req.limits(step)
+		verdict, n, err := l.posterior.Judge(step, limits, target, l.today)
+		if err != nil {
+			return pointAtDay(err)
+		}
+		l.notes.Merge(n)
+		described := describeVerdict(&verdict)
+		date, err := l.posterior.ReadyDate(limits, target, l.today, 0)
+		if err != nil {
+			return pointAtDay(err)
+		}
+		l.notes.Merge(date.Notes)
+		described.ReadyOn = l.readyOn(&date)
+		l.result.Steps = append(l.result.Steps, described)
+	}
+	return nil
+}
+
+func (l *learning) readyOn(d *readiness.ReadyDate) *ReachedOn {
+	out := &ReachedOn{Never: d.Never}
+	for _, one := range []struct {
+		from readiness.Date
+		date *string
+		days **float64
+	}{{d.Low, &out.Early, &out.EarlyDays}, {d.Median, &out.Middle, &out.MiddleDays}, {d.High, &out.Late, &out.LateDays}} {
+		if one.from.Within {
+			days := one.from.At.Days()
+			*one.date, *one.days = l.stay.date(one.from.At), &days
+		}
+	}
+	return out
+}
+
+// nextReading looks for the reading that tells most about the first step that
+// is not settled.
+func (l *learning) nextReading() error {
+	steps := readiness.Steps()
+	at := len(steps) - 1
+	for i := range l.result.Steps {
+		if l.result.Steps[i].Verdict != string(readiness.Ready) {
+			at = i
+			break
+		}
+	}
+	advice, err := l.posterior.NextReading(l.req.limits(steps[at]), l.aim(), l.today)
+	if err != nil {
+		return pointAtDay(err)
+	}
+	l.notes.Merge(advice.Notes)
+	best := &advice.Options[advice.Best]
+	next := &NextReading{Date: l.stay.date(best.At), Why: advice.Detail, IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
+	switch best.Kind {
+	case readiness.Weight:
+		next.What = "weigh"
+		low, high, value := l.report.Mass(best.Mass.Low), l.report.Mass(best.Mass.High), l.report.Mass(best.Mass.Value)
+		next.ExpectMass = &QuantityBand{value.Value, low.Value, high.Value, value.Unit}
+	case readiness.Sample:
+		next.What = "ovendry_sample"
+	case readiness.Pin:
+		next.What = "pin_reading_at_the_core"
+	}
+	if next.ExpectMass == nil {
+		expect := moistureBand(best.MC)
+		next.ExpectMC = &expect
+	}
+	l.result.Next = next
+	return nil
+}
+
+func (l *learning) describeLearned() {
+	p := l.posterior
+	learned := &Learned{
+		Factor:       FactorUsed{p.Factor.Value, p.Factor.Low, p.Factor.High, "learned from the readings"},
+		FactorBefore: l.used, StartMC: moistureBand(p.StartMC), EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
+		Meters: []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
+	}
+	if p.Used == 0 {
+		learned.Factor.How = "no reading to learn from"
+	}
+	if p.OvendryKnown[0] {
+		b := p.Ovendry[0]
+		low, high, value := l.report.Mass(b.Low), l.report.Mass(b.High), l.report.Mass(b.Value)
+		learned.Ovendry = &QuantityBand{value.Value, low.Value, high.Value, value.Unit}
+	}
+	for i, name := range l.meters {
+		learned.Meters = append(learned.Meters, MeterError{name, moistureBand(p.MeterBias[i])})
+	}
+	l.result.Learned = learned
+}
+
+func (l *learning) describeSetAside() {
+	for _, c := range l.posterior.Contradictions {
+		s := SetAside{Pointer: l.sources[c.Index].pointer, Date: l.sources[c.Index].date, Detail: c.Detail, Slip: c.Slip, Undecided: c.Undecided}
+		if c.Undecided && c.With >= 0 {
+			s.With = l.sources[c.With].pointer
+		}
+		l.result.SetAside = append(l.result.SetAside, s)
+	}
+}
+
+// chart is the drawing of the fitted course with the readings on it.
+func (l *learning) chart() *courseChart {
+	r := l.result
+	c := &courseChart{
+		heading: r.Wood.Common + ", " + l.in.thickness.Format(l.report.length),
+		finding: r.Summary,
+		start:   l.stay.start, target: l.target.Value.Percent(), places: l.stay.places, today: l.today.Days(),
+		about: []string{"Stacked " + plainDate(l.in.stackedOn) + " at " + quantity.FormatNumber(r.Learned.StartMC.ValuePct, 0) + " %. Drying factor " +
+			quantity.FormatNumber(r.Learned.Factor.Median, 2) + " (" + quantity.FormatNumber(r.Learned.Factor.Low, 2) + " to " + quantity.FormatNumber(r.Learned.Factor.High, 2) + "), " + r.Learned.Factor.How +
+			". Mean monthly air; a real year differs. The band holds 90 %."},
+	}
+	c.follow(&l.forecast, r.Series)
+	aside := map[int]bool{}
+	for _, one := range l.posterior.Contradictions {
+		aside[one.Index] = true
+	}
+	for i := range l.observed {
+		if mark, ok := l.mark(i); ok {
+			mark.setAside = aside[i]
+			c.marks = append(c.marks, mark)
+		}
+	}
+	return c
+}
+
+// mark is where a reading stands on the chart; a weight stands where the learned
+// ovendry mass puts it.
+func (l *learning) mark(i int) (courseMark, bool) {
+	o := &l.observed[i]
+	mark := courseMark{day: o.At.Days()}
+	mc, half := o.MC, quantity.Moisture(quantity.Z90)*o.SD
+	switch o.Kind {
+	case readiness.Weight:
+		if !l.posterior.OvendryKnown[o.Body] {
+			return mark, false
+		}
+		od := l.posterior.Ovendry[o.Body]
+		mc = quantity.Moisture(o.Weighing.Mass/od.Value) - 1
+		half = quantity.Moisture((od.High - od.Low) / (2 * od.Value) * (o.Weighing.Mass / od.Value))
+	case readiness.Pin:
+		half = quantity.Moisture(quantity.Z90) * l.sources[i].mc.SD
+	case readiness.Sample:
+	}
+	mark.pct, mark.low, mark.high = mc.Percent(), (mc - half).Percent(), (mc + half).Percent()
+	return mark, true
+}
+
+// render draws the course or lists it; only a billet with a history has one.
+func (r *ReadinessResult) render(name string) ([]byte, error) {
+	if r.chart == nil {
+		return nil, missing("history", "a drawing or a table of the course needs the history of the billet")
+	}
+	if name == tableForm.name {
+		return seriesTable(r.Series), nil
+	}
+	return r.chart(), nil
+}
+
+// pointAtDay points at the members of the request.
+func pointAtDay(err error) error {
+	if domain, ok := asDomain(err); ok && strings.HasSuffix(domain.Input, "_days") {
+		return under("", err, [2]string{"at_days", "history/as_of"}, [2]string{"horizon_days", "history/horizon_days"})
+	}
+	return under("", err, [2]string{"target_pct", "build_room"}, [2]string{"target_sd_pct", "build_room"},
+		[2]string{"above_pct", "limits"}, [2]string{"below_pct", "limits"}, [2]string{"gradient_pct", "limits"}, [2]string{"rate_pct_per_day", "limits"}, [2]string{"trend_pct", "limits"})
+}

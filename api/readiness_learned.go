@@ -1,0 +1,295 @@
+package api
+
+import (
+	"context"
+	"math"
+	"strconv"
+	"strings"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+)
+
+// Learned is what the readings taught about the billet.
+type Learned struct {
+	Factor        FactorUsed    `json:"drying_factor" required:"true" description:"after the readings"`
+	FactorBefore  FactorUsed    `json:"drying_factor_before" required:"true" description:"as known of the wood"`
+	StartMC       PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
+	EMCScale      EMCScale      `json:"emc_scale" required:"true"`
+	Ovendry       *QuantityBand `json:"ovendry,omitempty" description:"ovendry mass of the billet, if it was weighed"`
+	Meters        []MeterError  `json:"meters" required:"true" nullable:"false"`
+	ReadingsUsed  int           `json:"readings_used" required:"true"`
+	Method        string        `json:"method" required:"true" description:"how the ensemble was drawn"`
+	EffectiveSize float64       `json:"effective_size" required:"true" description:"forecasts that agree with the readings, out of members"`
+	Members       int           `json:"members" required:"true"`
+}
+
+// EMCScale is the equilibrium of this wood in this place over the printed curve.
+type EMCScale struct {
+	Value float64 `json:"value" required:"true"`
+	Low   float64 `json:"low" required:"true"`
+	High  float64 `json:"high" required:"true"`
+}
+
+// MeterError is what a meter shows too much.
+type MeterError struct {
+	Meter  string      `json:"meter" required:"true"`
+	Points PercentBand `json:"points" required:"true" description:"reading less truth"`
+}
+
+// SetAside is a reading that the others rule out.
+type SetAside struct {
+	Pointer   string `json:"pointer" required:"true" description:"of the reading in the request"`
+	Date      string `json:"date" required:"true"`
+	Detail    string `json:"detail" required:"true"`
+	Slip      string `json:"slip,omitempty" description:"the slip of the pen that would explain it"`
+	Undecided bool   `json:"undecided" required:"true" description:"nothing tells which side is wrong"`
+	With      string `json:"with,omitempty" description:"pointer of the reading it contradicts, if it is one"`
+}
+
+// NextReading is the one reading worth taking next.
+type NextReading struct {
+	What       string        `json:"what" required:"true" enum:"weigh,ovendry_sample,pin_reading_at_the_core"`
+	Date       string        `json:"date" required:"true"`
+	ExpectMass *QuantityBand `json:"expect_mass,omitempty" description:"if all is well"`
+	ExpectMC   *PercentBand  `json:"expect_mc,omitempty" description:"if all is well"`
+	IfAbove    string        `json:"if_above" required:"true"`
+	IfBelow    string        `json:"if_below" required:"true"`
+	Why        string        `json:"why" required:"true"`
+}
+
+// learned fuses the readings with the forecast of the billet's history.
+func (req *ReadinessRequest) learned(ctx context.Context, t *tables, w *wood, result *ReadinessResult, notes *method.Notes) (*moisture.Estimate, quantity.Band[quantity.Moisture], error) {
+	h := req.History
+	target, rh, err := req.target(historyBranch(h.StartPct), w, notes)
+	if err != nil {
+		return nil, target, err
+	}
+	l := &learning{req: req, result: result, target: target, forecast: forecast{tables: t, notes: notes, report: reportIn(req.ReportIn), in: seasoned{
+		wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn, storage: h.Storage,
+		startPct: h.StartPct, startSD: h.StartSD, horizon: horizonOf(h.Horizon), factor: h.Factor,
+	}}}
+	if err := l.run(ctx); err != nil {
+		return nil, target, err
+	}
+	now, err := l.answer(rh)
+	return now, target, err
+}
+
+// learning is the work on one billet with a history.
+type learning struct {
+	forecast
+	req      *ReadinessRequest
+	result   *ReadinessResult
+	target   quantity.Band[quantity.Moisture]
+	today    quantity.Duration
+	meters   []string
+	observed []readiness.Observation
+	sources  []source
+}
+
+// source is where an observation came from.
+type source struct {
+	pointer, date string
+	mc            moisture.Estimate // for the drawing; empty for a weight
+}
+
+// run gathers the readings and fuses them.
+func (l *learning) run(ctx context.Context) (err error) {
+	h := l.req.History
+	if l.setup, l.stay, l.used, err = l.tables.setup(&l.in, l.notes); err != nil {
+		return inHistory(err)
+	}
+	if l.today, err = l.day("history/as_of", h.AsOf); err != nil {
+		return err
+	}
+	if err := l.bodies(); err != nil {
+		return err
+	}
+	if err := l.gather(); err != nil {
+		return err
+	}
+	l.setup.Exact = []quantity.Duration{l.today}
+	if l.posterior, err = readiness.Learn(ctx, l.setup, l.observed); err != nil {
+		return l.pointAtReading(err)
+	}
+	l.notes.Merge(l.posterior.Notes)
+	return nil
+}
+
+// inHistory moves errors of the forecast below the member history.
+func inHistory(err error) error {
+	domain, ok := asDomain(err)
+	if !ok {
+		return err
+	}
+	for _, own := range []string{"stacked_on", "storage", "start_mc_pct", "start_sd_pct", "horizon_days", "drying_factor"} {
+		if domain.Input == own || strings.HasPrefix(domain.Input, own+"/") {
+			return under("history", err)
+		}
+	}
+	return err
+}
+
+// day is a date within the forecast, counted from stacking.
+func (l *learning) day(input, text string) (quantity.Duration, error) {
+	date, err := parseDay(input, text)
+	if err != nil {
+		return 0, err
+	}
+	at, end := l.stay.since(date), l.in.horizon
+	if at < 0 || at > end {
+		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: l.stay.date(0) + " to " + l.stay.date(end),
+			Detail: "the date must lie between the day of stacking, " + l.stay.date(0) + ", and the end of the forecast, " + l.stay.date(end)}
+	}
+	return at, nil
+}
+
+// boardDiffers is how far a sample board strays from its billet for good.
+const boardDiffers = 1 * quantity.PercentMC
+
+// ovendrySpread is the spread of the ovendry mass guessed from size and the
+// published density: 10 % between pieces, 3 % of measuring.
+const ovendrySpread = 0.105
+
+// bodies are what is weighed: the billet, whose ovendry mass its size gives a
+// first guess of, and the sample board.
+func (l *learning) bodies() error {
+	billet := readiness.Body{Name: "billet"}
+	b := l.req.Billet
+	if b.ThinEnd == nil && b.ThinEdge == nil {
+		gravity, err := moisture.SpecificGravityAt(l.setup.Wood.SpecificGravity, l.target.Value, l.in.wood.volumetricShrinkage(l.notes), l.in.wood.fibreSaturation())
+		if err != nil {
+			return under("", err, [2]string{"specific_gravity", "species"})
+		}
+		const water = 1000 // kg/m3
+		billet.Ovendry = quantity.Mass(float64(b.Length.SI*b.Width.SI*b.Thickness.SI) * gravity.SpecificGravity * water)
+		billet.OvendrySD = ovendrySpread
+	}
+	l.setup.Bodies = []readiness.Body{billet}
+	if len(l.req.Board) > 0 {
+		l.setup.Bodies = append(l.setup.Bodies, readiness.Body{Name: "sample board", Differs: boardDiffers})
+	}
+	return nil
+}
+
+// gather turns the request into observations.
+func (l *learning) gather() error {
+	for i := range l.req.Readings {
+		if err := l.reading(i); err != nil {
+			return err
+		}
+	}
+	for body, list := range [][]DatedWeight{l.req.Weights, l.req.Board} {
+		member := [...]string{"weights", "sample_board_weights"}[body]
+		if err := l.weights(body, member, list); err != nil {
+			return err
+		}
+	}
+	if k := l.req.KnownMC; k != nil {
+		at, err := l.day("known_mc/date", k.Date)
+		if err != nil {
+			return err
+		}
+		known := knownMoisture(*k.MC, k.SD)
+		l.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD()}, source{pointer: "/known_mc", date: k.Date})
+	}
+	return nil
+}
+
+func (l *learning) add(o readiness.Observation, s source) {
+	l.observed, l.sources = append(l.observed, o), append(l.sources, s)
+}
+
+// weights adds dated weights of a body.
+func (l *learning) weights(body int, member string, list []DatedWeight) error {
+	previous := quantity.Duration(math.Inf(-1))
+	for i := range list {
+		place := member + "/" + strconv.Itoa(i)
+		at, err := l.day(place+"/date", list[i].Date)
+		if err != nil {
+			return err
+		}
+		if at <= previous {
+			return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "after " + l.stay.date(previous), Detail: "weights must be in order of date, one a day"}
+		}
+		if at > l.today {
+			return l.ahead(place)
+		}
+		previous = at
+		l.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body, Weighing: weighing(list[i].Mass, l.req.Scale)}, source{pointer: "/" + place, date: list[i].Date})
+	}
+	return nil
+}
+
+func (l *learning) ahead(place string) error {
+	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "at most " + l.req.History.AsOf, Detail: "this lies after as_of; a reading cannot be of the future"}
+}
+
+// reading adds one reading of a meter or a sample.
+func (l *learning) reading(i int) error {
+	r, place := &l.req.Readings[i], "readings/"+strconv.Itoa(i)
+	date := r.Date
+	if date == "" {
+		date = l.req.History.AsOf
+	}
+	at, err := l.day(place+"/date", date)
+	if err != nil {
+		return err
+	}
+	if at > l.today {
+		return l.ahead(place)
+	}
+	estimate, _, err := r.estimate(l.in.wood, l.notes)
+	if err != nil {
+		return under(place, err)
+	}
+	l.notes.Merge(estimate.Notes)
+	meter := -1
+	switch {
+	case r.PinMeter != nil:
+		meter = l.meter("pin meter", r.PinMeter.Meter, estimate.SD)
+	case r.PinlessMeter != nil:
+		meter = l.meter("pinless meter", r.PinlessMeter.Meter, estimate.SD)
+	}
+	o := readiness.ObservationOf(estimate, at, meter)
+	if p := r.PinMeter; p != nil && p.Depth != nil {
+		share := float64(p.Depth.SI / p.Thickness.SI)
+		o.Depth, o.DepthKnown = min(share, 1-share), true
+	}
+	l.add(o, source{pointer: "/" + place, date: date, mc: estimate})
+	return nil
+}
+
+// meter finds or adds a meter by its name.
+func (l *learning) meter(kind, name string, sd quantity.Moisture) int {
+	if name == "" {
+		name = kind
+	}
+	for i, known := range l.meters {
+		if known == name {
+			return i
+		}
+	}
+	bias, _ := readiness.MeterBias(sd)
+	l.meters = append(l.meters, name)
+	l.setup.Meters = append(l.setup.Meters, readiness.Meter{Name: name, BiasSD: bias})
+	return len(l.meters) - 1
+}
+
+// pointAtReading turns "observations/3/..." into the pointer of the reading.
+func (l *learning) pointAtReading(err error) error {
+	if domain, ok := asDomain(err); ok {
+		if rest, is := strings.CutPrefix(domain.Input, "observations/"); is {
+			number, _, _ := strings.Cut(rest, "/")
+			if i, err := strconv.Atoi(number); err == nil && i < len(l.sources) {
+				moved := *domain
+				moved.Input = l.sources[i].pointer
+				return &moved
+			}
+		}
+	}
+	return inHistory(forecastError(err))
+}

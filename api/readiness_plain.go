@@ -1,0 +1,215 @@
+package api
+
+import (
+	"strconv"
+	"time"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/sorption"
+)
+
+// plain judges the billet as it is now, by its readings alone.
+func (req *ReadinessRequest) plain(w *wood, result *ReadinessResult, notes *method.Notes) (*moisture.Estimate, quantity.Band[quantity.Moisture], error) {
+	target, rh, err := req.target(sorption.Middle, w, notes)
+	if err != nil {
+		return nil, target, err
+	}
+	if len(req.Board) > 0 {
+		return nil, target, missing("history", "a sample board is of use only with the history of the billet")
+	}
+	seen, err := req.observe(w, notes)
+	if err != nil {
+		return nil, target, err
+	}
+	result.Moisture = seen.describe()
+	result.Target = Target{MC: moistureBand(target), RHPct: rh * 100, GapPoints: (seen.combined.MC.Value - target.Value).Percent()}
+	result.Steps, err = req.judge(seen, target, notes)
+	result.NextSteps = req.advise(seen)
+	return seen.combined, target, err
+}
+
+// target is the equilibrium of the build room for this wood.
+func (req *ReadinessRequest) target(branch sorption.Branch, w *wood, notes *method.Notes) (quantity.Band[quantity.Moisture], float64, error) {
+	room, err := req.BuildRoom.state("build_room")
+	if err != nil {
+		return quantity.Band[quantity.Moisture]{}, 0, err
+	}
+	target, err := roomTarget(req.BuildRoom, nil, branch, w, notes)
+	return target, room.RelativeHumidity, err
+}
+
+// observed is all that is known of the billet now.
+type observed struct {
+	readings
+	trend *moisture.Trend
+}
+
+// observe evaluates readings and weights.
+func (req *ReadinessRequest) observe(w *wood, notes *method.Notes) (observed, error) {
+	var seen observed
+	weights, err := req.dated()
+	if err != nil {
+		return seen, err
+	}
+	list, err := req.withWeights(w)
+	if err != nil {
+		return seen, err
+	}
+	if len(list) == 0 {
+		return seen, missing("readings", "nothing is known of the moisture: give readings, or weights with known_mc")
+	}
+	if seen.readings, err = readAll(list, w, "readings", notes); err != nil {
+		return seen, req.pointAtWeights(err)
+	}
+	if seen.combined == nil {
+		return seen, missing("readings", "no reading speaks for the whole section; read at a fifth to a quarter of the thickness, weigh, or cut an ovendry sample")
+	}
+	if len(weights) < 3 {
+		return seen, nil
+	}
+	earlier := max(0, len(weights)-lastWeights)
+	last := weights[earlier:]
+	trend, err := moisture.TrendOf(last, last[len(last)-1].Mass/quantity.Mass(1+seen.combined.MC.Value))
+	if err != nil {
+		renames := [][2]string{{"ovendry_mass", "readings"}}
+		for i := range last {
+			from, to := "weights/"+strconv.Itoa(i)+"/", "weights/"+strconv.Itoa(earlier+i)+"/"
+			renames = append(renames, [2]string{from + "mass", to + "mass"}, [2]string{from + "at_days", to + "date"}, [2]string{from + "mass_resolution", "scale_division"})
+		}
+		return seen, under("", err, renames...)
+	}
+	notes.Merge(trend.Notes)
+	seen.trend = &trend
+	return seen, nil
+}
+
+// lastWeights is how many weights the trend looks at: drying is not straight
+// over a long time. Own choice.
+const lastWeights = 5
+
+// dated puts the weights on a scale of days from the first.
+func (req *ReadinessRequest) dated() ([]moisture.Dated, error) {
+	var all []moisture.Dated
+	var first, previous time.Time
+	for i := range req.Weights {
+		day, err := time.Parse(time.DateOnly, req.Weights[i].Date)
+		if err != nil {
+			return nil, &method.Error{Code: method.OutOfRange, Input: "weights/" + strconv.Itoa(i) + "/date", Detail: "date must be a date such as 2026-03-01"}
+		}
+		if i == 0 {
+			first = day
+		} else if !day.After(previous) {
+			return nil, &method.Error{Code: method.OutOfRange, Input: "weights/" + strconv.Itoa(i) + "/date", Limit: "after " + previous.Format(time.DateOnly),
+				Detail: "weights must be in order of date, one a day"}
+		}
+		previous = day
+		all = append(all, moisture.Dated{At: quantity.Duration(day.Sub(first).Seconds()), Weighing: weighing(req.Weights[i].Mass, req.Scale)})
+	}
+	return all, nil
+}
+
+// withWeights adds to the readings what the last weight says: from a known
+// start if there is one, else from the billet's size.
+func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
+	list := append([]Reading{}, req.Readings...)
+	if len(req.Weights) == 0 {
+		if req.KnownMC != nil {
+			return nil, missing("weights", "known_mc speaks of a day in weights, and there are none")
+		}
+		return list, nil
+	}
+	last := req.Weights[len(req.Weights)-1]
+	if req.KnownMC != nil {
+		for _, weight := range req.Weights {
+			if weight.Date == req.KnownMC.Date {
+				return append(list, Reading{RunningWeight: &RunningWeightReading{
+					StartMass: weight.Mass, StartPct: req.KnownMC.MC, StartSDPct: req.KnownMC.SD, Mass: last.Mass, Scale: req.Scale}}), nil
+			}
+		}
+		return nil, &method.Error{Code: method.Contradictory, Input: "known_mc/date", Detail: "known_mc names a day on which the billet was not weighed"}
+	}
+	box := req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
+	if _, known := w.gravity.Get(); known && box {
+		list = append(list, Reading{SizeAndWeight: &SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}})
+	}
+	return list, nil
+}
+
+// pointAtWeights turns errors of the reading that withWeights added, which the
+// caller never sent, into errors of the members it was made from.
+func (req *ReadinessRequest) pointAtWeights(err error) error {
+	if len(req.Weights) == 0 {
+		return err
+	}
+	added := "readings/" + strconv.Itoa(len(req.Readings))
+	last, start := "weights/"+strconv.Itoa(len(req.Weights)-1), "weights"
+	for i := range req.Weights {
+		if req.KnownMC != nil && req.Weights[i].Date == req.KnownMC.Date {
+			start = "weights/" + strconv.Itoa(i) + "/mass"
+		}
+	}
+	weight, size := added+"/running_weight", added+"/size_and_weight"
+	return under("", err, [2]string{added, "weights"},
+		[2]string{weight + "/mass", last + "/mass"}, [2]string{weight + "/start_mass", start}, [2]string{weight + "/start_mc_pct", "known_mc/mc_pct"},
+		[2]string{weight + "/scale_division", "scale_division"},
+		[2]string{size + "/mass", last + "/mass"}, [2]string{size, "billet"}, [2]string{size + "/specific_gravity", "species"})
+}
+
+func (seen *observed) describe() MoistureNow {
+	m := MoistureNow{MC: moistureBand(seen.combined.MC), SDPct: seen.combined.SD.Percent(), Estimates: []Estimate{}}
+	for i := range seen.all {
+		m.Estimates = append(m.Estimates, describeEstimate(seen.all[i], seen.remarks[i]))
+	}
+	if seen.gradient != nil {
+		m.Gradient = describeGradient(seen.gradient)
+	}
+	if t := seen.trend; t != nil {
+		m.Trend = &WeightTrend{
+			MassPctPerDay: PercentBand{t.MassPerDay.Value * 100, t.MassPerDay.Low * 100, t.MassPerDay.High * 100},
+			MCPctPerDay:   moistureBand(t.MCPerDay), SpanDays: t.Span.Days()}
+	}
+	return m
+}
+
+// judge gives the verdict on every step.
+func (req *ReadinessRequest) judge(seen observed, target quantity.Band[quantity.Moisture], notes *method.Notes) ([]StepVerdict, error) {
+	state := readiness.State{
+		MC:     readiness.Uncertain{Value: float64(seen.combined.MC.Value), SD: float64(seen.combined.SD), Known: true},
+		Target: readiness.Uncertain{Value: float64(target.Value), SD: float64(target.SD()), Known: true},
+	}
+	if g := seen.gradient; g != nil {
+		state.Gradient = readiness.Uncertain{Value: float64(g.CoreMinusShell.Value), SD: float64(g.SD), Known: true}
+	}
+	if t := seen.trend; t != nil {
+		state.Rate = readiness.Uncertain{Value: t.MassPerDay.Value, SD: t.MassPerDay.SD(), Known: true}
+	}
+	verdicts := make([]StepVerdict, 0, len(readiness.Steps()))
+	for _, step := range readiness.Steps() {
+		verdict, n, err := readiness.Judge(step, req.limits(step), state)
+		if err != nil {
+			return nil, under("", err, [2]string{"mc_pct", "readings"}, [2]string{"target_pct", "build_room"})
+		}
+		notes.Merge(n)
+		verdicts = append(verdicts, describeVerdict(&verdict))
+	}
+	return verdicts, nil
+}
+
+// advise says what would make the answer surer.
+func (req *ReadinessRequest) advise(seen observed) []string {
+	next := []string{}
+	if seen.combined.SD > 1.5*quantity.PercentMC {
+		next = append(next, "the moisture content is known to about "+quantity.FormatNumber(seen.combined.SD.Percent(), 1)+
+			" points only: an ovendry sample from mid-length, 300 mm or more from an end, settles it")
+	}
+	if seen.gradient == nil {
+		next = append(next, "read at two depths, near the face and at half the thickness, to see whether the core is wetter")
+	}
+	if seen.trend == nil {
+		next = append(next, "weigh the billet on "+strconv.Itoa(max(1, 3-len(req.Weights)))+" more dated occasions, a week or more apart, to see whether its weight is at rest")
+	}
+	return next
+}

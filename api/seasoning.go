@@ -1,0 +1,498 @@
+package api
+
+import (
+	"context"
+	"math"
+	"strconv"
+	"time"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/sorption"
+)
+
+// SeasoningRequest asks how a piece dries where it lies, and when it is dry.
+type SeasoningRequest struct {
+	Species   string     `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
+	Wood      *OwnWood   `json:"wood,omitempty"`
+	Thickness *Length    `json:"thickness" validate:"required,gte=0.001,lte=0.3" description:"as stacked, both faces open"`
+	RingAngle *float64   `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45"`
+	StackedOn string     `json:"stacked_on" validate:"required,datetime=2006-01-02"`
+	StartPct  *float64   `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
+	StartSD   *float64   `json:"start_sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"its standard deviation"`
+	Storage   []Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where it lies, in order of time"`
+	BuildRoom *Air       `json:"build_room,omitempty" description:"air of the room the wood will be worked in; its equilibrium is the target"`
+	Target    *float64   `json:"target_pct,omitempty" validate:"omitempty,gte=3,lte=30" description:"the target, in place of build_room"`
+	Within    *float64   `json:"within_pct,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
+	Horizon   *float64   `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
+	Factor    *OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
+	ReportIn  string     `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+}
+
+// SeasoningResult is the forecast.
+type SeasoningResult struct {
+	Wood        WoodUsed       `json:"wood" required:"true"`
+	Summary     string         `json:"summary" required:"true" description:"the answer in a sentence"`
+	Target      PercentBand    `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
+	DryAtPct    float64        `json:"dry_at_pct" required:"true" description:"the target and what it may be missed by"`
+	MeanDry     ReachedOn      `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
+	CoreDry     ReachedOn      `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
+	Lowest      LowestEver     `json:"lowest" required:"true"`
+	Factor      FactorUsed     `json:"drying_factor" required:"true"`
+	Series      []CoursePoint  `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
+	ByMonth     []MonthRow     `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month"`
+	ByThickness []ThicknessRow `json:"by_thickness" required:"true" nullable:"false"`
+	Checks      *SurfaceChecks `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet"`
+	Advice      []string       `json:"advice" required:"true" nullable:"false"`
+	chart       func() []byte  // the drawing
+	points      []CoursePoint  // what the table shows
+}
+
+// ReachedOn is when something is reached. Dates beyond the forecast are left out.
+type ReachedOn struct {
+	Early      string   `json:"early,omitempty" description:"5 % of cases are earlier"`
+	Middle     string   `json:"middle,omitempty" description:"half of the cases are earlier"`
+	Late       string   `json:"late,omitempty" description:"95 % of cases are earlier"`
+	EarlyDays  *float64 `json:"early_days,omitempty" description:"since stacking"`
+	MiddleDays *float64 `json:"middle_days,omitempty"`
+	LateDays   *float64 `json:"late_days,omitempty"`
+	Never      float64  `json:"probability_not_within_forecast" required:"true"`
+}
+
+// LowestEver is how dry the last place makes the wood.
+type LowestEver struct {
+	MCPct  float64 `json:"mc_pct" required:"true" description:"the lowest mean of the middle forecast in ten years"`
+	Enough bool    `json:"reaches_target" required:"true"`
+}
+
+// CoursePoint is the forecast on a day.
+type CoursePoint struct {
+	Date     string      `json:"date" required:"true"`
+	Days     float64     `json:"days" required:"true"`
+	Mean     PercentBand `json:"mean" required:"true"`
+	ShellPct float64     `json:"shell_pct" required:"true" description:"outer tenth at each face"`
+	CorePct  float64     `json:"core_pct" required:"true" description:"middle fifth"`
+}
+
+// MonthRow is the middle forecast for another stacking month.
+type MonthRow struct {
+	Month int      `json:"month" required:"true"`
+	Days  *float64 `json:"days,omitempty" description:"until the mean is dry; left out if not within the forecast"`
+}
+
+// ThicknessRow is the middle forecast for another thickness.
+type ThicknessRow struct {
+	Thickness Quantity `json:"thickness" required:"true"`
+	Days      *float64 `json:"days,omitempty" description:"until the mean is dry; left out if not within the forecast"`
+}
+
+// SurfaceChecks is how the fastest drying stands to what the wood takes.
+type SurfaceChecks struct {
+	FastestPctPerDay float64 `json:"fastest_pct_per_day" required:"true"`
+	Date             string  `json:"date" required:"true" description:"when that is"`
+	SafePctPerDay    float64 `json:"safe_pct_per_day" required:"true" description:"published for 25 mm stock, scaled to the thickness"`
+	Ratio            float64 `json:"ratio" required:"true"`
+	Risk             string  `json:"risk" required:"true" enum:"low,moderate,high"`
+	WhatToDo         string  `json:"what_to_do" required:"true"`
+}
+
+func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
+	var notes method.Notes
+	w, err := t.woodOf(req.Species, req.Wood)
+	if err != nil {
+		return nil, notes, err
+	}
+	f := &forecast{tables: t, notes: &notes, report: reportIn(req.ReportIn), in: seasoned{
+		wood: w, thickness: req.Thickness.SI, ringAngle: req.RingAngle, stackedOn: req.StackedOn, storage: req.Storage,
+		startPct: req.StartPct, startSD: req.StartSD, horizon: horizonOf(req.Horizon), factor: req.Factor,
+	}}
+	target, err := roomTarget(req.BuildRoom, req.Target, historyBranch(req.StartPct), w, &notes)
+	if err != nil {
+		return nil, notes, err
+	}
+	if err := f.learn(ctx, nil); err != nil {
+		return nil, notes, err
+	}
+	result := &SeasoningResult{Wood: w.used("specific_gravity_green", "green_heartwood", "green_sapwood", "fibre_saturation", "safe_daily_loss"),
+		Target: moistureBand(target), Factor: f.used, Advice: []string{}}
+	within := 1.0
+	if req.Within != nil {
+		within = *req.Within
+	}
+	dry := target.Value + fromPercent(within)
+	result.DryAtPct = dry.Percent()
+	if err := f.answer(ctx, result, dry); err != nil {
+		return nil, notes, err
+	}
+	if err := f.surfaceChecks(ctx, result); err != nil {
+		return nil, notes, err
+	}
+	f.conclude(result)
+	w.cautions(&notes)
+	return result, notes, nil
+}
+
+// driedBefore is the moisture content below which a piece is taken to have been
+// dry before, so that its place in the sorption loop is not known.
+const driedBefore = 25 * quantity.PercentMC
+
+// historyBranch is the side of the sorption loop on which a piece comes to rest
+// in the build room: one that dries from green stays on the drying side.
+func historyBranch(startPct *float64) sorption.Branch {
+	if startPct != nil && fromPercent(*startPct) < driedBefore {
+		return sorption.Middle
+	}
+	return sorption.Desorption
+}
+
+// roomTarget is the equilibrium of the build room for the wood, or the target
+// the caller states.
+func roomTarget(room *Air, stated *float64, branch sorption.Branch, w *wood, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
+	var none quantity.Band[quantity.Moisture]
+	switch {
+	case room != nil && stated != nil:
+		return none, contradictory("target_pct", "give build_room or target_pct, not both")
+	case stated != nil:
+		return quantity.NormalBand(fromPercent(*stated), 0), nil
+	case room == nil:
+		return none, missing("build_room", "give build_room, the air of the room the wood will be worked in, or target_pct")
+	}
+	state, err := room.state("build_room")
+	if err != nil {
+		return none, err
+	}
+	notes.Merge(state.Notes)
+	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, w.LowerEMC)
+	if err != nil {
+		return none, under("build_room", err, [2]string{"temperature", "dry_bulb"})
+	}
+	notes.Merge(emc.Notes)
+	return emc.Moisture, nil
+}
+
+// forecast is the work on one request.
+type forecast struct {
+	tables    *tables
+	notes     *method.Notes
+	report    reporter
+	in        seasoned
+	setup     readiness.Setup
+	stay      *storage
+	used      FactorUsed
+	posterior *readiness.Posterior
+	solver    drying.Solver
+}
+
+// learn fuses what is known with the readings, if there are any.
+func (f *forecast) learn(ctx context.Context, readings []readiness.Observation) (err error) {
+	if f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes); err != nil {
+		return err
+	}
+	if f.posterior, err = readiness.Learn(ctx, f.setup, readings); err != nil {
+		return forecastError(err)
+	}
+	f.notes.Merge(f.posterior.Notes)
+	return nil
+}
+
+// forecastError points at the members of the request.
+func forecastError(err error) error {
+	return under("", err, [2]string{"mc_pct", "start_mc_pct"}, [2]string{"specific_gravity", "wood/specific_gravity"},
+		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"})
+}
+
+// middle is the job of the middle forecast.
+func (f *forecast) middle() (drying.Job, error) {
+	transport, err := drying.NewTransport(f.setup.Wood)
+	if err != nil {
+		return drying.Job{}, forecastError(err)
+	}
+	return drying.Job{Transport: transport, Thickness: f.setup.Thickness, Factor: f.setup.Factor, Initial: f.setup.StartMC,
+		History: f.setup.History, Phases: f.setup.Phases, Setting: drying.Coarse()}, nil
+}
+
+// answer fills in the course, the dates and the tables.
+func (f *forecast) answer(ctx context.Context, r *SeasoningResult, dry quantity.Moisture) error {
+	r.Series = f.series()
+	r.points = r.Series
+	r.MeanDry = f.reached(f.posterior.Reaches(dry, readiness.OfMean))
+	r.CoreDry = f.reached(f.posterior.Reaches(dry, readiness.OfCore))
+	job, err := f.middle()
+	if err != nil {
+		return err
+	}
+	if err := f.lowest(ctx, job, r, dry); err != nil {
+		return err
+	}
+	if err := f.byMonth(ctx, job, r, dry); err != nil {
+		return err
+	}
+	if err := f.byThickness(ctx, job, r, dry); err != nil {
+		return err
+	}
+	r.chart = func() []byte { return f.chart(r).draw() }
+	return nil
+}
+
+// lookAhead is how far the lowest moisture content is looked for.
+const lookAhead = 3650 * quantity.Day
+
+// lowest runs the middle forecast on for ten years, if the air of the last
+// place is known so long.
+func (f *forecast) lowest(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) error {
+	last := len(job.Phases) - 1
+	before := quantity.Duration(0)
+	for _, p := range job.Phases[:last] {
+		before += p.Length
+	}
+	total := before + job.Phases[last].Length
+	if end := job.Phases[last].Climate.End(); end > total {
+		phases := append([]drying.Phase{}, job.Phases...)
+		phases[last].Length = min(lookAhead, end) - before
+		job.Phases, total = phases, min(lookAhead, end)
+	}
+	for at := quantity.Duration(0); at <= total; at += 5 * quantity.Day {
+		job.Times = append(job.Times, at)
+	}
+	course, err := f.solver.Run(ctx, &job)
+	if err != nil {
+		return forecastError(err)
+	}
+	lowest := quantity.Moisture(math.Inf(1))
+	for _, m := range course.Mean {
+		lowest = min(lowest, m)
+	}
+	r.Lowest = LowestEver{MCPct: lowest.Percent(), Enough: lowest <= dry}
+	return nil
+}
+
+// daysTo is when the mean of the job is dry, nil if not within it.
+func (f *forecast) daysTo(ctx context.Context, job *drying.Job, dry quantity.Moisture) (*float64, error) {
+	job.StopAt = dry
+	course, err := f.solver.Run(ctx, job)
+	if err != nil {
+		return nil, forecastError(err)
+	}
+	if !course.Reached {
+		return nil, nil //nolint:nilnil // not within the forecast
+	}
+	days := course.ReachedAt.Days()
+	return &days, nil
+}
+
+// byMonth stacks the piece on the first of each month of the year that follows,
+// with all stays as long as they are. A record of air has only its own dates, so
+// there the table stays empty.
+func (f *forecast) byMonth(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) error {
+	r.ByMonth = []MonthRow{}
+	for i := range f.in.storage {
+		if f.in.storage[i].Station == "" && f.in.storage[i].Air == nil {
+			return nil
+		}
+	}
+	for month := time.January; month <= time.December; month++ {
+		start := time.Date(f.stay.start.Year(), month, 1, 0, 0, 0, 0, time.UTC)
+		job.Phases = append([]drying.Phase{}, f.setup.Phases...)
+		for i := range job.Phases {
+			climate, _, _, err := f.tables.climate(&f.in.storage[i], start, f.notes)
+			if err != nil {
+				return under("storage/"+strconv.Itoa(i), err)
+			}
+			job.Phases[i].Climate = climate
+		}
+		days, err := f.daysTo(ctx, &job, dry)
+		if err != nil {
+			return err
+		}
+		r.ByMonth = append(r.ByMonth, MonthRow{Month: int(month), Days: days})
+	}
+	return nil
+}
+
+// byThickness dries other thicknesses beside the piece.
+func (f *forecast) byThickness(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) error {
+	for _, share := range []float64{0.25, 0.5, 0.75, 1, 1.5, 2} {
+		job.Thickness = f.setup.Thickness * quantity.Length(share)
+		days, err := f.daysTo(ctx, &job, dry)
+		if err != nil {
+			return err
+		}
+		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: f.report.Length(job.Thickness), Days: days})
+	}
+	return nil
+}
+
+// series is the course at times chosen to keep its shape.
+func (f *forecast) series() []CoursePoint {
+	course, err := f.posterior.Course(f.times())
+	if err != nil {
+		return []CoursePoint{} // the times lie within the horizon
+	}
+	points := make([]CoursePoint, 0, len(course.Times))
+	for i, at := range course.Times {
+		points = append(points, CoursePoint{
+			Date: f.stay.date(at), Days: at.Days(), Mean: moistureBand(course.Mean[i]),
+			ShellPct: course.Shell[i].Value.Percent(), CorePct: course.Core[i].Value.Percent(),
+		})
+	}
+	return points
+}
+
+// seriesLength is how many points a course is shown with.
+const seriesLength = 160
+
+// times are close at first, where the curve bends, and even in the seasons
+// after: the square root of the share of the time.
+func (f *forecast) times() []quantity.Duration {
+	horizon := f.posterior.Horizon()
+	times := make([]quantity.Duration, 0, seriesLength)
+	for i := range seriesLength {
+		share := float64(i) / (seriesLength - 1)
+		times = append(times, min(horizon*quantity.Duration(0.6*share*share+0.4*share), horizon))
+	}
+	return times
+}
+
+// reached puts dates to a distribution of times.
+func (f *forecast) reached(r readiness.Reached) ReachedOn {
+	out := ReachedOn{Never: r.Never}
+	for _, one := range []struct {
+		at   quantity.Duration
+		date *string
+		days **float64
+	}{{r.Early, &out.Early, &out.EarlyDays}, {r.Middle, &out.Middle, &out.MiddleDays}, {r.Late, &out.Late, &out.LateDays}} {
+		if quantity.Finite(float64(one.at)) {
+			days := one.at.Days()
+			*one.date, *one.days = f.stay.date(one.at), &days
+		}
+	}
+	return out
+}
+
+// surfaceChecks holds the fastest daily loss of a fast piece against what the
+// wood takes. Wood that starts below 25 % has passed the time when checks start.
+func (f *forecast) surfaceChecks(ctx context.Context, r *SeasoningResult) error {
+	if f.in.wood.row == nil || f.setup.StartMC < driedBefore {
+		return nil
+	}
+	safe, known := f.in.wood.row.SafeLoss.Get()
+	if !known {
+		return nil
+	}
+	job, err := f.middle()
+	if err != nil {
+		return err
+	}
+	job.Factor = f.used.High // the fast end of the band is what may crack
+	span := min(120*quantity.Day, f.posterior.Horizon())
+	for at := quantity.Duration(0); at <= span; at += quantity.Day {
+		job.Times = append(job.Times, at)
+	}
+	course, err := f.solver.Run(ctx, &job)
+	if err != nil {
+		return forecastError(err)
+	}
+	risk, err := drying.SurfaceCheckRisk(course, f.setup.Thickness, fromPercent(safe))
+	if err != nil {
+		return forecastError(err)
+	}
+	f.notes.Merge(risk.Notes)
+	r.Checks = &SurfaceChecks{
+		FastestPctPerDay: risk.Fastest.Percent(), Date: f.stay.date(risk.When), SafePctPerDay: risk.Safe.Percent(), Ratio: risk.Ratio, Risk: string(risk.Severity),
+		WhatToDo: map[drying.Severity]string{
+			drying.RiskLow:      "nothing special; keep sun and rain off",
+			drying.RiskModerate: "shade the stack and keep it out of the wind in the first weeks",
+			drying.RiskHigh:     "slow it down: cover the stack, shade it, use thinner stickers, or stack in a cooler month",
+		}[risk.Severity],
+	}
+	return nil
+}
+
+// conclude puts the answer into words.
+func (f *forecast) conclude(r *SeasoningResult) {
+	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
+	switch {
+	case r.MeanDry.Middle != "" && r.MeanDry.Late != "":
+		r.Summary = dry + " about " + plainDate(r.MeanDry.Middle) + " (90 %: " + plainDate(r.MeanDry.Early) + " to " + plainDate(r.MeanDry.Late) + ")"
+	case r.MeanDry.Middle != "":
+		r.Summary = dry + " about " + plainDate(r.MeanDry.Middle) + ", perhaps not within the forecast"
+	default:
+		r.Summary = "not down to " + dry + " within the forecast"
+	}
+	if !r.Lowest.Enough {
+		place := f.stay.places[len(f.stay.places)-1]
+		r.Advice = append(r.Advice, place+": the wood stays above "+quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
+	}
+	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
+		r.Advice = append(r.Advice, "surface checks: "+r.Checks.WhatToDo)
+	}
+	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; POST /v1/readiness learns from them")
+}
+
+// plainDate writes a date for people.
+func plainDate(iso string) string {
+	day, err := time.Parse(time.DateOnly, iso)
+	if err != nil {
+		return iso
+	}
+	return day.Format("2 January 2006")
+}
+
+// chart is the drawing of the course.
+func (f *forecast) chart(r *SeasoningResult) *courseChart {
+	c := &courseChart{
+		heading: r.Wood.Common + ", " + f.in.thickness.Format(f.report.length),
+		finding: r.Summary,
+		start:   f.stay.start, target: r.DryAtPct, places: f.stay.places,
+		about: []string{"Stacked " + plainDate(f.in.stackedOn) + " at " + quantity.FormatNumber(f.setup.StartMC.Percent(), 0) + " %. Drying factor " +
+			quantity.FormatNumber(f.used.Median, 2) + " (" + quantity.FormatNumber(f.used.Low, 2) + " to " + quantity.FormatNumber(f.used.High, 2) + "), " + f.used.How +
+			". Mean monthly air; a real year differs. A forecast, not a promise."},
+	}
+	c.follow(f, r.Series)
+	if r.MeanDry.MiddleDays != nil {
+		c.ready = &readySpan{*r.MeanDry.EarlyDays, *r.MeanDry.MiddleDays, math.Inf(1)}
+		if r.MeanDry.LateDays != nil {
+			c.ready.late = *r.MeanDry.LateDays
+		}
+	}
+	return c
+}
+
+// follow takes the curves of a series and the changes of place.
+func (c *courseChart) follow(f *forecast, series []CoursePoint) {
+	for i := range series {
+		p := &series[i]
+		c.days, c.mean = append(c.days, p.Days), append(c.mean, p.Mean)
+		c.shell, c.core = append(c.shell, p.ShellPct), append(c.core, p.CorePct)
+	}
+	at := quantity.Duration(0)
+	for _, phase := range f.setup.Phases[:len(f.setup.Phases)-1] {
+		at += phase.Length
+		c.changes = append(c.changes, at.Days())
+	}
+}
+
+// render draws the forecast or lists its series.
+func (r *SeasoningResult) render(name string) ([]byte, error) {
+	if name == tableForm.name {
+		return seriesTable(r.points), nil
+	}
+	return r.chart(), nil
+}
+
+// seriesTable is a series as CSV (RFC 4180).
+func seriesTable(points []CoursePoint) []byte {
+	text := []byte("date,days,mean_pct,mean_low_pct,mean_high_pct,shell_pct,core_pct\r\n")
+	for i := range points {
+		p := &points[i]
+		text = append(text, p.Date...)
+		for _, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+			text = append(text, ',')
+			text = strconv.AppendFloat(text, v, 'f', 2, 64)
+		}
+		text = append(text, "\r\n"...)
+	}
+	return text
+}
