@@ -8,7 +8,7 @@ import (
 
 // Methods returns the rows of the chapter.
 func Methods() []*method.Method {
-	return slices.Clone([]*method.Method{
+	return slices.Concat(matchMethods, []*method.Method{
 		rowLeaves, rowAcross, rowTaper, rowWedge, rowCarved, rowSets, rowVolume, rowLeafThickness, rowWarp, rowArc,
 		rowFaceDistance, rowRingShift, rowTipShift, rowSkewShift, rowRayShift, rowBandShift, rowRingLimit,
 		rowRingAngle, rowPith, rowPlaneBand, rowRingSpacing, rowPlan,

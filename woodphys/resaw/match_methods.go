@@ -1,0 +1,32 @@
+package resaw
+
+import "latewood/woodphys/method"
+
+// matchMethods are the rows of the match of the halves.
+var matchMethods = []*method.Method{rowMatch, rowCircleShift, rowMatchBand, rowMatchScore}
+
+var (
+	rowMatch = row("resaw.match", "how neighbouring leaves match across a seam, for each way of opening and each edge",
+		"d from the show faces; ring d cot(theta), ray d tan(theta), flame d tan(phi), tips d N, runout 2 atan(1/N) when mirrored, spacing ring/sin(theta)",
+		plane, method.Derived,
+		mm("width", least, 2000), mm("first", 0, 1000), mm("leaf", least, 500), mm("kerf", 0, 9.525), mm("reface", 0, 5),
+		mm("front", 0, 1000), mm("back", 0, 1000), mm("cleanup_show", 0, 5), mm("cleanup_back", 0, 5), mm("seam_edge", 0, 10),
+		coordinate("pith_x"), coordinate("pith_z"), coordinate("x"), deg("ring_angle", 0.01, 90), mm("ring_width", 0, 50),
+		ratio("dip_one_in", 0, 1e6), method.Input{Name: "runout_one_in", Fitted: method.Range{Low: 24, High: 1e9}, Limit: method.Range{Low: 1, High: 1e9}},
+		deg("band_lean", 0, 89), mm("spare_width", 0, 100), mm("spare_length", 0, 500))
+	rowCircleShift = row("resaw.circle-shift", "ring shift of circular rings about the pith",
+		"2 d |z-zp| / (sqrt(r^2-(za-zp)^2) + sqrt(r^2-(zb-zp)^2))", "exact for circular rings; eccentric pith makes them off-circular",
+		method.Derived, coordinate("pith_x"), coordinate("pith_z"))
+	rowMatchBand = row("resaw.match-band", "90 % band of the ring shift",
+		"d cot(theta -+ 1.645 sd), with the difference of circular and plane rings at the centre",
+		"exact quantiles for plane rings and a normal ring angle", method.Derived,
+		method.Input{Name: "ring_angle_sd", Unit: "deg", Fitted: method.Range{Low: 0, High: 10}, Limit: method.Range{Low: 0, High: 30}})
+	rowMatchScore = &method.Method{
+		ID: "resaw.match-score", Chapter: chapter, Summary: "one number for what is wrong with a match, less is better",
+		Equation: "sum of min(weight x shift, most) over ring, residual, ray, flame, tip, spacing, runout, heart edge, lost mirror",
+		Accuracy: "an order of preference, not a measurement", Source: "our own choice of weights, no source; meant to be changed",
+		Checked: method.Practice, Inputs: []method.Input{
+			{Name: "weights", Fitted: method.Range{Low: 0, High: 1000}, Limit: method.Range{Low: 0, High: 1e6}},
+		},
+	}
+)
