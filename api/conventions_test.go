@@ -342,7 +342,7 @@ func TestBrokenTablesAreAProblem(t *testing.T) {
 func TestAnswerThatCannotBeEncodedIsAProblem(t *testing.T) {
 	s := freshService(t, io.Discard)
 	s.echo.GET("/not-a-number", func(c echo.Context) error {
-		return writeJSON(c, http.StatusOK, Quantity{Value: math.NaN(), Unit: "mm"})
+		return writeJSON(c, Quantity{Value: math.NaN(), Unit: "mm"})
 	})
 	problemOf(t, getting("/not-a-number").of(t, s), http.StatusInternalServerError)
 }
