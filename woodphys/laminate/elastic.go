@@ -1,7 +1,6 @@
 package laminate
 
 import (
-	"fmt"
 	"math"
 
 	"latewood/woodphys/method"
@@ -98,7 +97,11 @@ func (e *Elastic) resolve(n *method.Notes) (Ratios, error) {
 	}
 	if missing != "" {
 		n.Rest(&ratiosRow)
-		n.Warn(method.Warning{Code: method.DefaultUsed, Method: ratiosRow.ID, Input: missing, Detail: fmt.Sprintf("elastic ratios that are not known are taken as the mean of the %ss", e.Group)})
+		detail := "elastic ratios that are not known are taken as the mean of the hardwoods"
+		if e.Group == Softwood {
+			detail = "elastic ratios that are not known are taken as the mean of the softwoods"
+		}
+		n.Warn(method.Warning{Code: method.DefaultUsed, Method: ratiosRow.ID, Input: missing, Detail: detail})
 	}
 	if recalled {
 		n.Warn(method.Warning{Code: method.Recalled, Method: elasticRow.ID, Detail: "elastic ratios of the wood are recalled from their table, not re-read"})

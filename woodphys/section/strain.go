@@ -87,11 +87,11 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 		n.Warn(method.Warning{Code: method.Assumption, Method: strainRow.ID, Detail: "nothing moves above fibre saturation; the change counts from there down"})
 	}
 	u0, u1 := dryness(from, out.Onset), dryness(to, out.Onset)
-	r, otherR, apartR, err := out.total(n, "radial", wood.Radial, wood.CoefficientRadial)
+	r, otherR, apartR, err := out.total(n, "radial", "radial_pct", wood.Radial, wood.CoefficientRadial)
 	if err != nil {
 		return err
 	}
-	t, otherT, apartT, err := out.total(n, "tangential", wood.Tangential, wood.CoefficientTangential)
+	t, otherT, apartT, err := out.total(n, "tangential", "tangential_pct", wood.Tangential, wood.CoefficientTangential)
 	if err != nil {
 		return err
 	}
@@ -112,9 +112,9 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 
 // total returns the total shrinkage of a direction, and the one that follows
 // from its coefficient when both are known and lie apart.
-func (out *Strains) total(n *method.Notes, direction string, s, c movement.Figure) (total, other float64, apart bool, err error) {
+func (out *Strains) total(n *method.Notes, direction, input string, s, c movement.Figure) (total, other float64, apart bool, err error) {
 	if s.Known {
-		if err := use(n, direction+"_pct", s); err != nil {
+		if err := use(n, input, s); err != nil {
 			return 0, 0, false, err
 		}
 		total, other = s.Value, s.Value
@@ -130,13 +130,13 @@ func (out *Strains) total(n *method.Notes, direction string, s, c movement.Figur
 		return 0, 0, false, err
 	}
 	if !s.Known {
-		n.Warn(method.Warning{Code: method.DefaultUsed, Method: strainRow.ID, Input: direction + "_pct", Detail: "the total " + direction + " shrinkage is not known; it is taken from the coefficient"})
+		n.Warn(method.Warning{Code: method.DefaultUsed, Method: strainRow.ID, Input: input, Detail: "the total " + direction + " shrinkage is not known; it is taken from the coefficient"})
 		return other, other, false, nil
 	}
 	if math.Max(total, other) <= (1+disagreementShare)*math.Min(total, other) {
 		return total, total, false, nil
 	}
-	n.Warn(method.Warning{Code: method.Disagreement, Method: strainRow.ID, Input: direction + "_pct", Detail: fmt.Sprintf(
+	n.Warn(method.Warning{Code: method.Disagreement, Method: strainRow.ID, Input: input, Detail: fmt.Sprintf(
 		"the published %s shrinkage is %.1f %%, the published coefficient means %.1f %%; the bands hold both", direction, 100*total, 100*other)})
 	return total, other, true, nil
 }
