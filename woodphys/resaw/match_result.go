@@ -114,7 +114,7 @@ type SeamCure struct {
 	Half     Half            // that gives more wood at its seam edge
 	Width    quantity.Length // given by it; the half becomes that much narrower
 	Residual quantity.Length // largest miss of ring lines that stays at the middle or the outer edge
-	Slide    quantity.Length // one half along the other for the flame; length lost
+	Slide    quantity.Length // one half along the other for the flame; length lost. With a dip it moves the ring lines too: slide first, then joint
 	SlideTip quantity.Length // for the cathedral tips instead; one slide serves both only when they are equal
 	// NotCurable tells what cannot be brought into line within the spare wood:
 	// "ring", "flame", "tip".

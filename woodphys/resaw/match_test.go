@@ -465,6 +465,41 @@ func TestBetterEdge(t *testing.T) {
 	assert.InDelta(t, 0.5, layoutOf(t, r.Pairs[0], resaw.SlipMatch).Seams[0].Score, 0, "one half of two")
 }
 
+// What stays after the cure, and what meets at the seam: a booked pair has one
+// edge there, a slip-matched pair both.
+func TestWhatMeetsAtTheSeam(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := pithStack(t)
+		in.RingWidth = 2 * onemm
+		for _, pair := range matched(t, in).Pairs {
+			for _, l := range pair.Layouts {
+				for i, s := range l.Seams {
+					own, other := l.Places[2*i], l.Places[2*i]
+					if l.Opening == resaw.SlipMatch {
+						other = l.Places[2-2*i]
+					}
+					assert.InDelta(t, float64(own.AngleA), float64(s.AngleA), 0)
+					assert.InDelta(t, float64(other.AngleB), float64(s.AngleB), 0)
+					if s.Spacing != nil {
+						assert.InDelta(t, 2/math.Sin(float64(s.AngleA))-2/math.Sin(float64(s.AngleB)),
+							math.Copysign(s.Spacing.Millimetres(), float64(s.AngleB-s.AngleA)), 1e-6*s.Spacing.Millimetres()+1e-9)
+					}
+					a, b, c := l.Places[0].Shift, l.Places[1].Shift, l.Places[2].Shift
+					if a == nil || b == nil || c == nil {
+						continue
+					}
+					want := math.Max(math.Abs(float64(*a-*own.Shift)), math.Max(math.Abs(float64(*b-*own.Shift)), math.Abs(float64(*c-*own.Shift))))
+					if l.Opening == resaw.SlipMatch {
+						want = float64(max(*a, *b, *c) - min(*a, *b, *c))
+						assert.Zero(t, s.Cure.Width, "an equal shift only changes the period")
+					}
+					assert.InDelta(t, want, float64(s.Cure.Residual), 1e-15)
+				}
+			}
+		}
+	})
+}
+
 // The score is the stated sum, by hand: d = 2.3, ring angle 75, flame leaning 10
 // degrees, dip 1 in 20, runout 1 in 24, heart edge.
 func TestScoreByHand(t *testing.T) {
