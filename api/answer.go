@@ -53,11 +53,20 @@ func calculate[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.
 	}
 }
 
+// light is a request to a heavy route that may ask for little.
+type light interface {
+	// light reports that nothing is simulated for this request.
+	light() bool
+}
+
 // inTurn makes a calculation wait for its turn among the heavy ones. A request
-// that is wrong is answered before that.
+// that is wrong is answered before that, and one that is light at once.
 func inTurn[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.HandlerFunc {
 	return func(s *Service) echo.HandlerFunc {
 		return calculate(func(ctx context.Context, t *tables, req *Req) (result Res, notes method.Notes, err error) {
+			if l, ok := any(req).(light); ok && l.light() {
+				return compute(ctx, t, req)
+			}
 			giveBack, err := s.turns.take(ctx)
 			if err != nil {
 				return result, notes, err

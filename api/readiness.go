@@ -174,6 +174,9 @@ func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*R
 	return result, notes, nil
 }
 
+// light: without a history nothing is simulated.
+func (req *ReadinessRequest) light() bool { return req.History == nil }
+
 // stepsOnce refuses two sets of limits for one step: which is meant is not known.
 func (req *ReadinessRequest) stepsOnce() error {
 	seen := map[string]bool{}
