@@ -26,6 +26,7 @@ var decoders = map[string]func([]byte) error{
 	"/v1/movement":  func(b []byte) error { _, err := decode[MovementRequest](b); return err },
 	"/v1/readiness": func(b []byte) error { _, err := decode[ReadinessRequest](b); return err },
 	"/v1/resaw":     func(b []byte) error { _, err := decode[ResawRequest](b); return err },
+	"/v1/seasoning": func(b []byte) error { _, err := decode[SeasoningRequest](b); return err },
 }
 
 func calculationRoutes() []*route {
@@ -123,7 +124,7 @@ var oddities = []string{
 // strange draws a changed copy of a JSON value: members put out, left out or
 // moved to where they do not belong.
 func strange(t *rapid.T, v any, deep int) any {
-	if rapid.IntRange(0, 5+3*deep).Draw(t, "here") == 0 {
+	if rapid.IntRange(0, 5+3*max(deep, -1)).Draw(t, "here") == 0 {
 		return json.RawMessage(rapid.SampledFrom(oddities).Draw(t, "odd"))
 	}
 	switch v := v.(type) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -129,7 +130,7 @@ var sameQuestion = []struct{ path, metric, inch string }{
 
 func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
 	covered := map[string]bool{}
-	for _, q := range sameQuestion {
+	for _, q := range slices.Concat(sameQuestion, sameCourse) {
 		covered[q.path] = true
 		t.Run(q.path, func(t *testing.T) { alike(t, resultSI(t, q.path, q.metric), resultSI(t, q.path, q.inch), "") })
 	}

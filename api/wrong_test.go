@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,7 +48,9 @@ const (
 )
 
 // wrongRequests also seed the fuzzing of the decoder.
-var wrongRequests = []wrong{
+var wrongRequests = slices.Concat(wrongAnywhere, wrongSeasoning, wrongHistory)
+
+var wrongAnywhere = []wrong{
 	// Not JSON, or not one JSON object.
 	{"empty body", posting("/v1/air", ""), 400, nil, "the body is empty"},
 	{"blank body", posting("/v1/air", " \n\t "), 400, nil, "the body is empty"},

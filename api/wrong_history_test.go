@@ -1,0 +1,3 @@
+package api
+
+var wrongHistory = []wrong{}
