@@ -148,11 +148,10 @@ func (cl *Climate) at(s float64, cursor *int) (c, slope, h, rise float64) {
 		u := s - cl.knots[i]
 		return cl.c[i] + cl.slope[i]*u, cl.slope[i], cl.rh[i] + cl.rise[i]*u, cl.rise[i]
 	}
-	j, span := i+1, 0.0
-	if j == n {
-		j, span = 0, cl.period-cl.knots[i]+cl.knots[0]
-	} else {
-		span = cl.knots[j] - cl.knots[i]
+	j := (i + 1) % n
+	span := cl.knots[j] - cl.knots[i]
+	if j == 0 {
+		span += cl.period
 	}
 	u := (s - cl.knots[i]) / span
 	c, slope = hermite(u, span, cl.c[i], cl.c[j], cl.slope[i], cl.slope[j])

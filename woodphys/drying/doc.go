@@ -29,6 +29,10 @@
 // 1997), steps in time. One tridiagonal matrix per step, no iteration. What
 // leaves the wood equals what passes the face to rounding.
 //
+// Square and narrow billets: Rectangle, two directions, radial diffusion 1.2 times
+// tangential. Ends: Solver.EndZone, an estimate along the grain. Drying factors:
+// FactorFor; how far they agree with published times stands in AGREEMENT.md.
+//
 // Shell means the outer tenth of the thickness at each face, core the middle
 // fifth; both are averages over that depth.
 //

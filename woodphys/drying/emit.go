@@ -69,31 +69,28 @@ func (s *Solver) emit(job *Job, t, h float64) {
 		if h > 0 {
 			u = min((at-t)/h, 1)
 		}
-		c.Mean = append(c.Mean, s.read(0, u, h, true))
-		c.Shell = append(c.Shell, s.read(1, u, h, true))
-		c.Core = append(c.Core, s.read(2, u, h, true))
-		c.Surface = append(c.Surface, s.read(3, u, h, true))
+		c.Mean = append(c.Mean, s.read(0, u, h))
+		c.Shell = append(c.Shell, s.read(1, u, h))
+		c.Core = append(c.Core, s.read(2, u, h))
+		c.Surface = append(c.Surface, s.read(3, u, h))
 		for i := range c.Depth {
-			c.Depth[i] = append(c.Depth[i], s.read(4+i, u, h, true))
+			c.Depth[i] = append(c.Depth[i], s.read(4+i, u, h))
 		}
 	}
 }
 
 // read returns functional k at the share u of the step: cubic Hermite from the
-// values and rates at its ends. limited holds the curve between the two values
-// where the rates would carry it out (stiff points near the face).
-func (s *Solver) read(k int, u, h float64, limited bool) quantity.Moisture {
+// values and rates at its ends, the rates limited so that the curve stays between
+// the two values (they are stiff near the face).
+func (s *Solver) read(k int, u, h float64) quantity.Moisture {
 	take := &s.takes[k]
 	a := dot(take.take, s.y)
 	if u == 0 {
 		return quantity.Moisture(a)
 	}
 	b := dot(take.take, s.trial)
-	ra, rb := dot(take.rate, s.f), dot(take.rate, s.ftrial)
-	if limited {
-		chord := (b - a) / h
-		ra, rb = limit(ra, chord), limit(rb, chord)
-	}
+	chord := (b - a) / h
+	ra, rb := limit(dot(take.rate, s.f), chord), limit(dot(take.rate, s.ftrial), chord)
 	v, _ := hermite(u, h, a, b, ra, rb)
 	return quantity.Moisture(v)
 }

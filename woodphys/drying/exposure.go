@@ -11,9 +11,9 @@ type Exposure struct {
 	CoatResistance float64
 }
 
-// Exposures of seasoning wood. Film coefficients from h_c/1100 with h_c in
-// W/m2K; which h_c belongs to which place is assumed. The drying factors were
-// fitted with OpenStack.
+// OpenStack is a stack on stickers in the open. Film coefficients here come from
+// h_c/1100 with h_c in W/m2K; which h_c belongs to which place is assumed. The
+// drying factors were fitted with this one.
 func OpenStack() Exposure { return Exposure{Name: "open stack", FilmCoefficient: 0.004} } // h_c about 4.4
 
 // Shed is a stack under a roof with open sides, a little out of the wind.

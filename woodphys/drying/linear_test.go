@@ -229,6 +229,20 @@ func BenchmarkThreeYearsDailyLog(b *testing.B) {
 	b.ReportMetric(float64(s.course.Steps), "steps")
 }
 
+// The case of testdata/drying/slab_timing.txt, which scipy's BDF was timed on.
+func BenchmarkThreeYearsNoHysteresis(b *testing.B) {
+	job := seasonJob(b)
+	job.History = NoHysteresis
+	var s Solver
+	ctx := context.Background()
+	for b.Loop() {
+		if _, err := s.Run(ctx, &job); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(s.course.Steps), "steps")
+}
+
 func BenchmarkOneYearCoarse(b *testing.B) {
 	job := seasonJob(b)
 	job.Setting, job.Phases[0].Length, job.Times = Coarse(), 365*quantity.Day, []quantity.Duration{365 * quantity.Day}

@@ -19,7 +19,7 @@ func readTable(tb testing.TB, path string) []map[string]string {
 	tb.Helper()
 	f, err := os.Open(path)
 	require.NoError(tb, err)
-	defer f.Close()
+	defer func() { _ = f.Close() }()
 	rows, err := csv.NewReader(f).ReadAll()
 	require.NoError(tb, err)
 	var out []map[string]string

@@ -66,7 +66,6 @@ type Rectangle struct {
 	trial   []float64
 	d       []float64
 	dq      [2][]float64 // slope of the flux at the face nodes
-	mode    [2]exchange  // of the wide and the narrow face
 	low, up []float64    // factors of the step matrices, both directions
 	inv     []float64
 	h, lost float64
@@ -94,6 +93,9 @@ var rowRectangle = method.Method{
 // Source: row drying.rectangle.
 func (r *Rectangle) Run(ctx context.Context, job *RectangleJob) (RectangleCourse, error) {
 	inner := job.Job
+	if inner.Setting == (Setting{}) {
+		inner.Setting = Standard()
+	}
 	inner.Cells, inner.Profile = rectangleCells, nil
 	notes := method.Notes{}
 	if err := inner.check(&notes); err != nil {

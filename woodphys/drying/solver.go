@@ -30,6 +30,7 @@ type Solver struct {
 	fixedStep float64 // s; above 0 switches the step control off, for tests of order
 
 	cursor         int
+	air            struct{ c, rh float64 } // last filled in, degC and fraction
 	exchange       exchange
 	now, next, aux *moment
 	step
@@ -45,10 +46,20 @@ type Solver struct {
 // Source: rows drying.slab, drying.diffusivity, drying.exposure, drying.frost,
 // drying.hysteresis.
 func (s *Solver) Run(ctx context.Context, job *Job) (Course, error) {
+	if job.Setting == (Setting{}) {
+		standard := *job
+		standard.Setting = Standard()
+		job = &standard
+	}
 	notes := method.Notes{Basis: s.course.Notes.Basis[:0], Warnings: s.course.Notes.Warnings[:0]}
 	if err := job.check(&notes); err != nil {
 		return Course{}, err
 	}
+	return s.run(ctx, job, notes)
+}
+
+// run computes a job that was checked.
+func (s *Solver) run(ctx context.Context, job *Job, notes method.Notes) (Course, error) {
 	if err := s.prepare(job); err != nil {
 		return Course{}, err
 	}
@@ -82,7 +93,7 @@ func (s *Solver) prepare(job *Job) error {
 	}
 	if s.grid == nil || len(s.grid.x) != job.Cells+1 {
 		s.grid = newGrid(job.Cells, spacingRatio)
-		s.step.resize(job.Cells + 1)
+		s.resize(job.Cells + 1)
 		s.takes = nil
 	}
 	if s.takes == nil || !slices.Equal(s.depths, job.Depths) {
@@ -159,7 +170,9 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 			}
 			err := s.attempt(phase.Climate, t, h) / tolerance
 			if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance/2 {
-				err = eventError
+				s.course.Rejected++
+				s.h = max(h*s.crossing(), eventStep)
+				continue
 			}
 			if s.fixedStep == 0 && !(err <= 1) {
 				s.course.Rejected++
@@ -191,13 +204,9 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 	return nil
 }
 
-const (
-	// eventStep in seconds is how closely a change of the exchange at the face is
-	// located.
-	eventStep = 6 * 3600.0
-	// eventError is the error in tolerances that stands for such a change.
-	eventError = 8.0
-)
+// eventStep in seconds is how closely a change of the exchange at the face is
+// located.
+const eventStep = 6 * 3600.0
 
 // firstStep in seconds, where the face starts to dry.
 const firstStep = 300.0

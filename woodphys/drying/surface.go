@@ -48,6 +48,7 @@ func (s *Solver) fill(m *moment, c, h float64) {
 		m.drive, m.h = s.linear.coefficient/s.half, s.linear.equilibrium
 		return
 	}
+	s.air.c, s.air.rh = c, h
 	s.tables.blend(c, s.factor*frost(c)/(s.half*s.half), &m.row)
 	m.act = s.tables.activityFor(c)
 	m.h = min(h, sorption.HighestSurfaceHumidity)
@@ -146,4 +147,24 @@ func (s *Solver) overstep(m *moment, y, q, h float64) float64 {
 		return (m.h - a) / math.Max(da, 0.1) * reach
 	}
 	return 0
+}
+
+// crossing returns the share of the step, 0.1 to 0.8, at which the exchange at
+// the face should change, by a straight line.
+func (s *Solver) crossing() float64 {
+	before, after := s.q, s.qtrial
+	if s.exchange == resting {
+		last, end := len(s.y)-1, s.end()
+		a, _ := s.upper(s.now, s.y[last])
+		b, _ := s.upper(end, s.trial[last])
+		if before, after = a-s.now.h, b-end.h; after <= 0 {
+			a, _ = s.lower(s.now, s.y[last])
+			b, _ = s.lower(end, s.trial[last])
+			before, after = a-s.now.h, b-end.h
+		}
+	}
+	if u := before / (before - after); u >= 0 && u <= 1 {
+		return min(max(1.05*u, 0.1), 0.8)
+	}
+	return 0.4
 }

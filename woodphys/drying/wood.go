@@ -13,7 +13,7 @@ type Wood struct {
 	SpecificGravity float64           // basic: ovendry mass over green volume over water, 0.10 to 1.20
 	FibreSaturation quantity.Moisture // at 20 degC, 0.15 to 0.40; 0 means 0.30
 	EMCFactor       float64           // EMC over that of the printed curve, 0.5 to 1.5; 0 means 1
-	Pressure        quantity.Pressure // of the air, 50 to 110 kPa; 0 means sea level
+	Pressure        quantity.Pressure // of the air (air.StandardPressure of the altitude), 50 to 110 kPa; 0 means sea level
 }
 
 func (w Wood) complete() Wood {

@@ -1,0 +1,33 @@
+package drying_test
+
+import (
+	"context"
+	"fmt"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
+)
+
+// A sugar maple board of one inch, green, in an open stack at 20 degC and 65 %
+// relative humidity.
+func Example() {
+	factor, _ := drying.FactorFor("maple-sugar", 0.56, "hardwood")
+	wood, _ := drying.NewTransport(drying.Wood{SpecificGravity: 0.56})
+	air, _ := drying.Constant(quantity.Celsius(20), 0.65)
+	var solver drying.Solver
+	course, err := solver.Run(context.Background(), &drying.Job{
+		Transport: wood, Thickness: quantity.Inch, Factor: factor.Median, Initial: 68 * quantity.PercentMC,
+		Phases: []drying.Phase{{Length: 120 * quantity.Day, Climate: air, Exposure: drying.OpenStack()}},
+		Times:  []quantity.Duration{10 * quantity.Day, 120 * quantity.Day},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i, t := range course.Times {
+		fmt.Printf("%3.0f days: mean %.0f, shell %.0f, core %.0f %%MC\n", t.Days(), course.Mean[i].Percent(), course.Shell[i].Percent(), course.Core[i].Percent())
+	}
+	// Output:
+	//  10 days: mean 35, shell 22, core 44 %MC
+	// 120 days: mean 14, shell 13, core 14 %MC
+}
