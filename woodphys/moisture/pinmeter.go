@@ -107,7 +107,7 @@ func FromPinMeter(r PinReading) (Estimate, error) {
 			return Estimate{}, err
 		}
 	} else {
-		e.Notes.Warn(method.Warning{Code: method.DefaultUsed, Method: pinRow.ID, Input: "species_a", Detail: "no species correction was given; a = 1 and b = 0 (the Douglas-fir scale) are taken and the standard deviation is 3 %MC"})
+		e.Notes.Warn(method.Warning{Code: method.DefaultUsed, Method: pinRow.ID, Input: "species_a", Detail: "no species correction was given; a = 1 and b = 0 (the Douglas-fir scale) are taken, with a standard deviation of 3 %MC before that of depth and range is added"})
 	}
 	extra, err := r.depth(&e)
 	if err != nil {

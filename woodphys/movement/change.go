@@ -13,6 +13,10 @@ import (
 // published to depart within its range.
 const disagreementShare = 0.15
 
+// leastStrain is the strain below which a disagreement of the forms is not worth
+// telling: 0.01 %, a few hundredths of a millimetre on a wide top.
+const leastStrain = 1e-4
+
 // FormResult is what one form gives.
 type FormResult struct {
 	Known  bool
@@ -96,7 +100,7 @@ func (m *Movement) choose(byC, byS relative, from, to quantity.Band[quantity.Moi
 		return nil
 	}
 	c, s := math.Abs(byC.value), math.Abs(byS.value)
-	if math.Max(c, s) <= (1+disagreementShare)*math.Min(c, s) || math.Max(c, s) < 1e-9 {
+	if math.Max(c, s) <= (1+disagreementShare)*math.Min(c, s) || math.Max(c, s) < leastStrain {
 		return nil
 	}
 	m.Disagree = true

@@ -21,6 +21,7 @@ const (
 	// nothing at 0 % RH.
 	lowerLeast, lowerMid, lowerMost = 1 * quantity.PercentMC, 2 * quantity.PercentMC, 3 * quantity.PercentMC
 	lowerFullRH                     = 0.80
+	lowerUnknownRH                  = 0.60 // from here down the band holds ordinary wood as well; own choice
 )
 
 // Equilibrium is the EMC of a piece of wood with its 90 % band.
@@ -32,7 +33,9 @@ type Equilibrium struct {
 // LowerEMC returns the 90 % band of the EMC of a wood rich in extractives
 // (mahogany, redwood, rosewoods, teak) in air of relative humidity rh (fraction
 // 0 to 1) in which an ordinary wood settles at m: lower by 2 %MC (1 to 3) from
-// 80 % RH up, and by proportionally less below, at most half of m.
+// 80 % RH up, and by proportionally less below, at most half of m. Below 80 % RH
+// nothing is published, so the upper end of the band goes back to m itself, fully
+// from 60 % RH down.
 //
 // It checks nothing; rh is held to 0 to 1.
 // Accuracy: that is its band. The straight line below 80 % RH is an assumption.
@@ -42,7 +45,8 @@ type Equilibrium struct {
 func LowerEMC(m quantity.Moisture, rh float64) quantity.Band[quantity.Moisture] {
 	share := quantity.Moisture(min(max(rh, 0)/lowerFullRH, 1))
 	less := func(points quantity.Moisture) quantity.Moisture { return max(m-points*share, m/2) }
-	return quantity.Band[quantity.Moisture]{Value: less(lowerMid), Low: less(lowerMost), High: less(lowerLeast)}
+	sure := quantity.Moisture(min(max((rh-lowerUnknownRH)/(lowerFullRH-lowerUnknownRH), 0), 1))
+	return quantity.Band[quantity.Moisture]{Value: less(lowerMid), Low: less(lowerMost), High: less(lowerLeast * sure)}
 }
 
 // UncertaintySD returns the standard deviation of the EMC of one piece of

@@ -46,7 +46,7 @@ var rowLower = method.Method{
 	Summary:  "Lower EMC of woods rich in extractives",
 	Equation: "EMC - 2 %MC (1 to 3) min(RH/80 %, 1)",
 	Inputs:   []method.Input{{Name: "rh_pct", Unit: "%", Fitted: method.Range{Low: 80, High: 98}, Limit: method.Range{Low: 0, High: 100}}},
-	Accuracy: "the band of 1 to 3 %MC at 80 % RH and above; the straight line below is an assumption",
+	Accuracy: "the band of 1 to 3 %MC at 80 % RH and above; the straight line below is an assumption, and from 60 % RH down the band holds the ordinary curve too",
 	Source:   "Wood Handbook ch. 4 and Skaar 1988", Checked: method.Memory,
 }
 
