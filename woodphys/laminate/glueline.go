@@ -18,8 +18,13 @@ type Glue struct {
 const (
 	glueThickness = 0.1 * quantity.Millimetre
 	glueShear     = 300 * quantity.Megapascal
-	// glueFactor is how far the estimate may be off either way. Assumed.
+	// glueFactor is how far the estimate may be off either way. Assumed; in six
+	// finite-element cases shear was 0.9 to 2.1 times the estimate and peel 0.5 to 2.0.
 	glueFactor = 3
+	// peelShare is the peel over the shear at the edge, both as means over one
+	// thickness of the glue: 1.6 to 5.9 of the estimated shear in six finite-element
+	// cases (testdata/laminate/glue_line.csv).
+	peelShare = 3
 )
 
 func (g Glue) check(n *method.Notes) (Glue, error) {
@@ -47,15 +52,15 @@ type GlueLine struct {
 type Edge struct {
 	Force quantity.Band[float64] // N per m of edge that goes through the glue, with the same factor
 	Shear quantity.Band[quantity.Pressure]
-	Peel  quantity.Band[quantity.Pressure] // size; opening or closing depends on the stack
+	Peel  quantity.Band[quantity.Pressure] // size; whether it opens or closes depends on the stack
 	Zone  quantity.Length                  // over which the force builds up, 1/beta
 }
 
-// glueLines: the force and the moment about the glue line of all layers above it
-// must be handed over near the edge (Volkersen; Chen and Nelson 1979).
+// glueLines: the force of all layers below must be handed over near the edge
+// (Volkersen; Chen and Nelson 1979).
 func (p *panel) glueLines(length, width float64, g Glue) []GlueLine {
 	lines := make([]GlueLine, len(p.plies)-1)
-	var force, moment vec3 // of the layers below, about mid-thickness
+	var force vec3 // of the layers below
 	var below, whole [2]span
 	for i := range p.plies {
 		for c := range whole {
@@ -64,28 +69,25 @@ func (p *panel) glueLines(length, width float64, g Glue) []GlueLine {
 	}
 	for i := range lines {
 		l, next := &p.plies[i], &p.plies[i+1]
-		n, m := p.resultants(l)
+		n, _ := p.resultants(l)
 		for r := range 3 {
 			force[r] += n[r]
-			moment[r] += m[r]
 		}
-		z := l.z + l.t/2
 		for c := range below {
 			below[c].add(l, c)
 			above := span{whole[c].s0 - below[c].s0, whole[c].s1 - below[c].s1, whole[c].s2 - below[c].s2}
-			// in full size: forces times h, moments times h^2, compliances of span over h
+			// in full size: forces times h, compliances of span over h
 			through := float64(g.Thickness)/float64(g.ShearModulus) + p.h*(l.t/(3*l.through(c))+next.t/(3*next.through(c)))
 			beta := math.Sqrt(joint(&below[c], &above) / (p.h * through))
 			f := math.Abs(force[c]) * p.h
-			about := math.Abs(moment[c]-force[c]*z) * p.h * p.h
 			size := length
 			if c == 1 {
 				size = width
 			}
+			shear := f * beta * math.Tanh(beta*size/2)
 			e := Edge{
 				Force: order[float64](f), Zone: quantity.Length(1 / beta),
-				Shear: order[quantity.Pressure](f * beta * math.Tanh(beta*size/2)),
-				Peel:  order[quantity.Pressure](6 * about * beta * beta / 4), // linear over a zone of 2/beta
+				Shear: order[quantity.Pressure](shear), Peel: order[quantity.Pressure](peelShare * shear),
 			}
 			if c == 0 {
 				lines[i].AtEnds = e

@@ -89,3 +89,36 @@ func TestGroupMeans(t *testing.T) {
 	_, ok := laminate.GroupRatios("palm")
 	assert.False(t, ok)
 }
+
+// The edge estimate against finite elements with a glue line of its own: the force to
+// 10 % (the shear there is a sum over elements, and the edge is singular), the stresses
+// inside their stated factor of three.
+func TestGlueLineAgainstFiniteElements(t *testing.T) {
+	rows := readTable(t, "laminate/glue_line.csv")
+	require.Len(t, rows, 6)
+	for _, row := range rows {
+		v := func(name string) float64 { return floats(t, row[name])[0] }
+		layer := func(side string) laminate.Layer {
+			ex, g := v(side+"_ex"), v(side+"_g")
+			// along y stands the direction of the strip; G_RT is the shear through the
+			// thickness of a flatsawn layer across its grain; no Poisson's ratios
+			el := math.Max(10000, 2*ex)
+			return laminate.Layer{
+				Wood: shrinks(0.01, math.Max(1e-4, -v(side+"_strain")), 0.0001), Thickness: quantity.Length(v(side+"_mm")) * mm,
+				Elastic:  full(el, ex/el, 0.5, 0.08, 0.08, g/el, 0, 0, 0),
+				AtGlueUp: exact(30), Later: exact(0),
+			}
+		}
+		w, err := laminate.Bend(laminate.Panel{
+			Layers: []laminate.Layer{layer("lower"), layer("upper")}, Length: 1, Width: quantity.Length(2*v("half_mm")) * mm,
+			Glue: laminate.Glue{Thickness: quantity.Length(v("glue_mm")) * mm, ShearModulus: quantity.Pressure(v("glue_g")) * quantity.Megapascal},
+		})
+		require.NoError(t, err)
+		edge := w.GlueLines[0].AtSides
+		force, shear, peel := v("force_n_per_mm")*1000, v("shear_mpa")*1e6, v("peel_mpa")*1e6
+		t.Logf("force %.2f, shear %.2f, peel %.2f of the estimate", force/edge.Force.Value, shear/float64(edge.Shear.Value), peel/float64(edge.Peel.Value))
+		assert.InDelta(t, 1, force/edge.Force.Value, 0.10)
+		assert.True(t, shear >= float64(edge.Shear.Low) && shear <= float64(edge.Shear.High))
+		assert.True(t, peel >= float64(edge.Peel.Low) && peel <= float64(edge.Peel.High))
+	}
+}

@@ -59,7 +59,6 @@ func TestReducesToTimoshenko(t *testing.T) {
 		require.InDelta(t, e1*1e6*difference/2, float64(equal.Layers[1].Lower.StressAcross.Value), 1, "above, at the glue")
 		require.InDelta(t, -e1*1e6*difference/2, float64(equal.Layers[0].Upper.StressAcross.Value), 1, "below, at the glue")
 		require.InDelta(t, -e1*1e6*difference/4, float64(equal.Layers[1].Upper.StressAcross.Value), 1)
-		require.InDelta(t, 0, float64(equal.GlueLines[0].AtSides.Peel.Value), 1+1e-3*e1*1e6*math.Abs(difference), "like layers do not peel")
 		require.InDelta(t, math.Abs(e1*1e6*difference/8*t1/1000), equal.GlueLines[0].AtSides.Force.Value, 1)
 	})
 }

@@ -154,8 +154,12 @@ func under(err error, place string) error {
 	return &e
 }
 
+// furthest keeps the ends of a band so near that nothing overflows; beyond every
+// length in metres, strain and angle that makes sense.
+const furthest = 1e6
+
 func holds[T ~float64](input string, b quantity.Band[T]) error {
-	if b.Low <= b.Value && b.Value <= b.High && !math.IsInf(float64(b.High-b.Low), 0) { // false for NaN
+	if b.Low <= b.Value && b.Value <= b.High && b.Low >= -furthest && b.High <= furthest { // false for NaN
 		return nil
 	}
 	return &method.Error{Code: method.Contradictory, Input: input, Detail: "the band of " + input + " must hold its value: low <= value <= high"}

@@ -121,6 +121,6 @@ func TestGlueLineByHand(t *testing.T) {
 	assert.InDelta(t, force, edge.Force.Value, 1e-9*force)
 	assert.InDelta(t, force*beta*math.Tanh(beta*0.15), float64(edge.Shear.Value), 1e-6*force*beta)
 	assert.InDelta(t, 1/beta, float64(edge.Zone), 1e-12)
-	assert.Positive(t, float64(edge.Peel.Value))
+	assert.InDelta(t, 3, float64(edge.Peel.Value/edge.Shear.Value), 1e-9)
 	assert.InDelta(t, 9, float64(edge.Shear.High/edge.Shear.Low), 1e-9)
 }

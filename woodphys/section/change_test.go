@@ -251,11 +251,19 @@ func TestAnyInput(t *testing.T) {
 	wild := rapid.OneOf(rapid.Float64(), rapid.Float64Range(-2, 2), rapid.SampledFrom([]float64{0, nan, inf, -inf, 0.05, 0.1, -0.1, 1e-5, 100, 1000}))
 	rapid.Check(t, func(t *rapid.T) {
 		l := func(name string) quantity.Length { return quantity.Length(wild.Draw(t, name)) }
+		mc := func(name string) band {
+			if v := wild.Draw(t, name); rapid.Bool().Draw(t, "exact") {
+				return exact(100 * v)
+			}
+			m := func(end string) quantity.Moisture { return quantity.Moisture(wild.Draw(t, end)) }
+			return band{Value: m(name), Low: m("low"), High: m("high")}
+		}
 		s := section.Section{Width: l("w"), Thickness: l("t"), PithX: l("x"), PithY: l("y")}
-		r, err := section.Change(s, exact(100*wild.Draw(t, "from")), exact(100*wild.Draw(t, "to")), plain(wild.Draw(t, "r"), wild.Draw(t, "t")))
+		r, err := section.Change(s, mc("from"), mc("to"), plain(wild.Draw(t, "r"), wild.Draw(t, "t")))
 		if err == nil && r.Shape != nil {
 			require.False(t, math.IsNaN(float64(r.Shape.Cup.Upper.Value+r.Shape.Flat.Value+r.Shape.Ripped.Low)))
 			require.False(t, math.IsNaN(float64(r.Shape.Corners.UpperLeft.Low)))
+			require.False(t, math.IsInf(float64(r.Shape.Cup.Upper.High), 0))
 		}
 		_, _ = section.ChangeBy(s, wild.Draw(t, "er"), wild.Draw(t, "et"))
 		_, _ = section.SmallStrain(l("a"), l("b"), wild.Draw(t, "c"), wild.Draw(t, "d"))

@@ -121,10 +121,10 @@ func trace(m *polar, f *face, n int) []xy {
 	return points
 }
 
-// Cup and flat thickness against brute force: the furthest of 1000 points from
+// Cup and flat thickness against brute force: the furthest of 500 points from
 // the chord, and the widest parting of both sides over all directions.
 func TestCupAndFlatByBruteForce(t *testing.T) {
-	const n = 1000
+	const n = 500
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSection(t)
 		er, et := drawChange(t)
