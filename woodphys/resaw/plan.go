@@ -10,10 +10,10 @@ const (
 	MaxBillets  = 50
 	MaxKinds    = 20
 	MaxSaws     = 8
-	MaxZones    = 60         // of one billet
-	MaxWorth    = 1e6        // of one set
-	MaxSets     = 10_000     // of one kind, as a limit
-	DefaultWork = 40_000_000 // steps, some seconds
+	MaxZones    = 60          // of one billet
+	MaxWorth    = 1e6         // of one set
+	MaxSets     = 10_000      // of one kind, as a limit
+	DefaultWork = 200_000_000 // steps, some seconds
 	MaxWork     = 4_000_000_000
 )
 

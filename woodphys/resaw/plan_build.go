@@ -1,11 +1,6 @@
 package resaw
 
-import (
-	"cmp"
-	"encoding/binary"
-	"math/bits"
-	"slices"
-)
+import "slices"
 
 // variant is a stack of given usable thickness.
 type variant struct {
@@ -36,17 +31,34 @@ type board struct {
 	graphs   []*stackGraph
 	variants []variant
 	strips   []strip
-	sections []*dag
-	lengths  []nm // of the sections
-	top      dag  // along the length
+	sections []section
+	top      dag // along the length
+	lengths  []nm
+	anchors  []nm // along the length
+	ceiling  *board
 
 	variantKeys map[variantKey]int32
 	graphKeys   map[graphKey]int32
 	stripKeys   map[string]int32
-	sectionKeys map[string]int32
+	sectionKeys map[nm]int32
+	generous    bool // a ceiling
 	spent       *work
 
+	value                                        []int64 // last priced
+	cut                                          int64
+	pricedGraphs, pricedVariants, pricedStrips   int
 	variantWorth, stripWorth, sectionWorth, best []int64
+	room                                         []int64
+	unbuilt                                      int
+}
+
+// section is one section, its graph built when it first matters.
+type section struct {
+	from, to nm
+	built    bool
+	fresh    bool // built and not valued yet
+	dag      *dag // nil when no part can be had from it
+	class    int32
 }
 
 type variantKey struct {
@@ -63,21 +75,53 @@ type graphKey struct {
 func newBoard(w *wood, r *rig, suits []bool, spent *work) (*board, error) {
 	b := &board{
 		w: w, r: r, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
-		stripKeys: map[string]int32{}, sectionKeys: map[string]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{},
 	}
 	for p, ok := range suits {
 		if ok && r.kinds[p].w <= r.highest {
 			b.mask |= 1 << p
 		}
 	}
+	b.lengths = b.useful(r.lengths, func(k kind) nm { return k.l })
 	if err := b.alongLength(); err != nil {
 		return nil, err
 	}
-	b.variantWorth = make([]int64, len(b.variants))
-	b.stripWorth = make([]int64, len(b.strips))
-	b.sectionWorth = make([]int64, len(b.sections))
 	b.best = make([]int64, len(b.top.at))
-	return b, nil
+	return b, b.newCeiling()
+}
+
+// newCeiling makes the board that bounds sections not yet built: the same wood
+// without zones, pith or taper, as thick and as wide as it gets, with every last
+// cut of a stack saved. A section of it of each length is worth, with one cut
+// saved, at least as much as any section of the wood that is as long or longer
+// but not as long as the next.
+func (b *board) newCeiling() error {
+	if b.unbuilt <= len(b.lengths) { // no dearer to build them all
+		for i := range b.sections {
+			if err := b.build(i); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	w := *b.w
+	w.zones, w.pith, w.both = nil, false, false
+	w.t += max(0, w.tx-w.t) + max(0, between(w.t, w.ty, w.ref, w.w0)-w.t)
+	w.tx, w.ty, w.w0, w.w1, w.flipX, w.flipY = w.t, w.t, w.ref, w.ref, false, false
+	c := &board{
+		w: &w, r: b.r, spent: b.spent, mask: b.mask, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, lengths: b.lengths, generous: true,
+	}
+	for _, l := range b.lengths {
+		c.sections = append(c.sections, section{to: l})
+	}
+	for i := range c.sections {
+		if err := c.build(i); err != nil {
+			return err
+		}
+	}
+	b.ceiling = c
+	return nil
 }
 
 // alongLength builds the graph of sections along the length.
@@ -91,7 +135,8 @@ func (b *board) alongLength() error {
 		}
 	}
 	anchors = sorted(anchors)
-	lengths := b.useful(r.lengths, func(k kind) nm { return k.l })
+	lengths := b.lengths
+	b.anchors = anchors
 	steps := make([]nm, len(lengths))
 	for i, l := range lengths {
 		steps[i] = l + r.cross
@@ -120,13 +165,7 @@ func (b *board) alongLength() error {
 		}
 		s := at[i]
 		for _, e := range sectionEnds(s, anchors, lengths, limit) {
-			id, err := b.section(s, e, anchors, lengths)
-			if err != nil {
-				return err
-			}
-			if id < 0 {
-				continue
-			}
+			id := b.sectionAt(s, e)
 			to, _ := slices.BinarySearch(at, e+r.cross)
 			cost := int32(1)
 			if e == w.l {
@@ -186,543 +225,50 @@ func sectionEnds(s nm, anchors, lengths []nm, limit nm) []nm {
 	return out
 }
 
-// section returns the graph of strips of the section from s to e, -1 if no part
-// can be had from it.
-func (b *board) section(s, e nm, anchors, lengths []nm) (int32, error) {
-	w := b.w
+// sectionAt returns the number of the section from s to e. Sections of one length
+// are one where neither zones nor taper tell them apart.
+func (b *board) sectionAt(s, e nm) int32 {
+	plain := b.w.uniformX() && b.zonesOver(s, e) == 0
+	if plain {
+		if id, ok := b.sectionKeys[e-s]; ok {
+			return id
+		}
+		b.sectionKeys[e-s] = int32(len(b.sections))
+	}
+	class := 0
+	for i, l := range b.lengths {
+		if l <= e-s {
+			class = i
+		}
+	}
+	b.sections = append(b.sections, section{from: s, to: e, class: int32(class)})
+	b.unbuilt++
+	return int32(len(b.sections) - 1)
+}
+
+func (b *board) zonesOver(s, e nm) uint64 {
 	zones := uint64(0)
-	for i, z := range w.zones {
-		if z.x0 < e && s < z.x1 {
+	for i := range b.w.zones {
+		if z := &b.w.zones[i]; z.x0 < e && s < z.x1 {
 			zones |= 1 << i
 		}
 	}
-	key := string(binary.BigEndian.AppendUint64(nil, uint64(e-s)))
-	plain := zones == 0 && w.uniformX()
-	if plain {
-		if id, ok := b.sectionKeys[key]; ok {
-			return id, nil
-		}
-	}
-	starts := []nm{s}
-	for _, a := range anchors {
-		if a > s && a < e {
+	return zones
+}
+
+// build builds the graph of a section.
+func (b *board) build(id int) error {
+	p := &b.sections[id]
+	starts := []nm{p.from}
+	for _, a := range b.anchors {
+		if a > p.from && a < p.to {
 			starts = append(starts, a)
 		}
 	}
-	d, err := b.across(s, e, zones, starts, lengths)
-	if err != nil {
-		return -1, err
-	}
-	id := int32(-1)
-	if d != nil {
-		id = int32(len(b.sections))
-		b.sections, b.lengths = append(b.sections, d), append(b.lengths, e-s)
-	}
-	if plain {
-		b.sectionKeys[key] = id
-	}
-	return id, nil
+	d, err := b.across(p.from, p.to, b.zonesOver(p.from, p.to), starts, b.lengths)
+	p.built, p.fresh, p.dag = true, true, d
+	b.unbuilt--
+	return err
 }
 
-// across builds the graph of strips of one section.
-func (b *board) across(s, e nm, zones uint64, starts, lengths []nm) (*dag, error) {
-	w, r := b.w, b.r
-	widths := b.useful(r.widths, func(k kind) nm { return k.w })
-	steps := make([]nm, len(widths))
-	for i, width := range widths {
-		steps[i] = width + r.rip
-	}
-	lows, highs := b.sides(e, zones, starts, lengths)
-	if len(lows) == 0 {
-		return nil, nil //nolint:nilnil // no blank is short enough
-	}
-	top := slices.Max(highs)
-	at, next, err := closure(lows, steps, top+r.rip, b.spent)
-	if err != nil {
-		return nil, err
-	}
-	class := b.newClass(s, e, zones, starts, lengths)
-	d := &dag{at: at, term: make([]int32, len(at))}
-	reached := make([]bool, len(at))
-	reached[0] = true
-	found := false
-	for i, y := range at {
-		if !reached[i] {
-			continue
-		}
-		for j, width := range widths {
-			to := next[i*len(widths)+j]
-			if to < 0 {
-				continue
-			}
-			id, err := class.strip(y, width)
-			if err != nil {
-				return nil, err
-			}
-			if id < 0 {
-				continue
-			}
-			found = true
-			cost := int32(1)
-			if w.farStraight() && y+width == top {
-				cost = 0
-			}
-			reached[to] = true
-			d.arcs = append(d.arcs, arc{from: int32(i), to: to, item: id, cost: cost, pos: y})
-		}
-		for _, a := range lows {
-			if to, ok := slices.BinarySearch(at, a); ok && a > y {
-				reached[to] = true
-				d.arcs = append(d.arcs, arc{from: int32(i), to: int32(to), item: -1, cost: 1, pos: y})
-			}
-		}
-	}
-	if !w.nearStraight() { // the first edge is ripped first
-		for i := range d.term {
-			d.term[i] = 1
-		}
-	}
-	if w.both {
-		beyond, err := b.beyond(d, class, highs, widths)
-		if err != nil {
-			return nil, err
-		}
-		found = found || beyond
-	}
-	if !found {
-		return nil, nil //nolint:nilnil // nothing can be had from it
-	}
-	return d, nil
-}
-
-// sides returns the places strips can be pushed against: from below the edges of
-// the wood beside every possible blank and the far sides of zones, from above the
-// far edges and the near sides of zones. The outermost edges are among them.
-func (b *board) sides(e nm, zones uint64, starts, lengths []nm) (lows, highs []nm) {
-	for _, x := range starts {
-		for _, l := range lengths {
-			if x+l <= e {
-				low, high := b.w.edges(x, x+l)
-				lows, highs = append(lows, low), append(highs, high)
-			}
-		}
-	}
-	if len(lows) == 0 {
-		return nil, nil
-	}
-	bottom, top := slices.Min(lows), slices.Max(highs)
-	for i, z := range b.w.zones {
-		if zones&(1<<i) == 0 {
-			continue
-		}
-		if z.y1 > bottom && z.y1 < top {
-			lows = append(lows, z.y1)
-		}
-		if z.y0 > bottom && z.y0 < top {
-			highs = append(highs, z.y0)
-		}
-	}
-	return sorted(lows), sorted(highs)
-}
-
-// stripClass remembers the strips of one section by what tells them apart: their
-// width and the zones beside them, where neither wedge, pith nor outline does.
-type stripClass struct {
-	b               *board
-	s, e            nm
-	zones           uint64
-	starts, lengths []nm
-	low, high       nm // strips between are inside the outline all along
-	alike           bool
-	known           map[stripPlace]int32
-}
-
-type stripPlace struct {
-	width nm
-	zones uint64
-}
-
-func (b *board) newClass(s, e nm, zones uint64, starts, lengths []nm) *stripClass {
-	c := &stripClass{b: b, s: s, e: e, zones: zones, starts: starts, lengths: lengths, known: map[stripPlace]int32{}}
-	low0, high0 := b.w.edges(s, s)
-	low1, high1 := b.w.edges(e, e)
-	c.low, c.high = max(low0, low1), min(high0, high1)
-	c.alike = (b.w.ty == b.w.t || b.w.relaxed && b.w.conflictY) && !(b.w.pith && b.anyRinged(b.mask))
-	return c
-}
-
-func (c *stripClass) strip(y, width nm) (int32, error) {
-	if !c.alike || y < c.low || y+width > c.high {
-		return c.b.strip(c.s, c.e, y, width, c.starts, c.lengths)
-	}
-	at := stripPlace{width: width}
-	for m := c.zones; m != 0; m &= m - 1 {
-		i := bits.TrailingZeros64(m)
-		if z := &c.b.w.zones[i]; z.y0 < y+width && y < z.y1 {
-			at.zones |= 1 << i
-		}
-	}
-	if id, ok := c.known[at]; ok {
-		return id, nil
-	}
-	id, err := c.b.strip(c.s, c.e, y, width, c.starts, c.lengths)
-	if err == nil {
-		c.known[at] = id
-	}
-	return id, err
-}
-
-// strip returns the options of the strip from y, of width, in the section from s
-// to e; -1 if there are none.
-func (b *board) strip(s, e, y, width nm, starts, lengths []nm) (int32, error) {
-	var list []option
-	for _, x := range starts {
-		for _, l := range lengths {
-			if x+l > e {
-				break
-			}
-			id, err := b.blank(x, l, y, width)
-			if err != nil {
-				return -1, err
-			}
-			if id < 0 {
-				continue
-			}
-			o := option{offset: x - s, length: l, use: id}
-			if x > s {
-				o.trims++
-			}
-			if x+l < e {
-				o.trims++
-			}
-			list = append(list, o)
-		}
-	}
-	if len(list) == 0 {
-		return -1, nil
-	}
-	key := binary.BigEndian.AppendUint64(nil, uint64(width))
-	for _, o := range list {
-		key = binary.BigEndian.AppendUint64(key, uint64(o.offset))
-		key = binary.BigEndian.AppendUint64(key, uint64(o.length))
-		key = binary.BigEndian.AppendUint32(key, uint32(o.use))
-		key = append(key, byte(o.trims))
-	}
-	if id, ok := b.stripKeys[string(key)]; ok {
-		return id, nil
-	}
-	id := int32(len(b.strips))
-	b.strips = append(b.strips, strip{width, list})
-	b.stripKeys[string(key)] = id
-	return id, nil
-}
-
-// blank returns the variant of the stack of a blank; -1 if it holds no part.
-func (b *board) blank(x, l, y, width nm) (int32, error) {
-	if err := b.spent.spend(1); err != nil {
-		return -1, err
-	}
-	w := b.w
-	low, high := w.edges(x, x+l)
-	if y < low || y+width > high {
-		return -1, nil
-	}
-	zones, clear := w.touching(x, x+l, y, y+width)
-	if !clear {
-		return -1, nil
-	}
-	usable, loss := b.usable(x, l, y, width)
-	if usable <= 0 {
-		return -1, nil
-	}
-	key := graphKey{mask: b.kindsFor(l, width, usable), zones: zones}
-	if key.mask == 0 {
-		return -1, nil
-	}
-	var rings []ring
-	if w.pith && b.anyRinged(key.mask) {
-		// Only kinds that fit at some depths and not at others tie the graph to
-		// this place.
-		face, _ := w.depthOfFace1(loss)
-		dist := w.off(y, y+width)
-		reach := w.reach(b.r, dist, face)
-		bound := false
-		key.mask, bound = b.within(key.mask, reach, usable)
-		if key.mask = b.needed(key.mask, l, width, usable); key.mask == 0 {
-			return -1, nil
-		}
-		if bound {
-			rings, key.dist, key.loss = reach, dist+1, loss
-		}
-	}
-	if zones != 0 {
-		key.loss = loss
-	}
-	graph, ok := b.graphKeys[key]
-	if !ok {
-		top := max(w.t, w.tx) + max(w.t, w.ty, between(w.t, w.ty, w.ref, w.w0)) - w.t - w.f1 - w.f2
-		g, err := newStackGraph(b.r, key.mask, w.spoiled(zones, loss), rings, top, b.spent)
-		if err != nil {
-			return -1, err
-		}
-		graph = int32(len(b.graphs))
-		b.graphs = append(b.graphs, g)
-		b.graphKeys[key] = graph
-	}
-	vk := variantKey{graph, usable}
-	if id, ok := b.variantKeys[vk]; ok {
-		return id, nil
-	}
-	id := int32(len(b.variants))
-	b.variants = append(b.variants, variant{graph, b.graphs[graph].endsAt(b.r, usable)})
-	b.variantKeys[vk] = id
-	return id, nil
-}
-
-func (b *board) usable(x, l, y, width nm) (usable, loss nm) {
-	loss = b.w.loss(l, width)
-	return b.w.thinnest(x, x+l, y, y+width) - b.w.f1 - b.w.f2 - loss, loss
-}
-
-// kindsFor returns the kinds that go into a blank of this size; none when no kind
-// needs all its length or all its width, because then a smaller blank does as
-// well, and none when every kind is thicker than the blank.
-func (b *board) kindsFor(l, width, usable nm) uint32 {
-	var mask uint32
-	for p, k := range b.r.kinds {
-		if b.mask&(1<<p) != 0 && k.l <= l && k.w <= width {
-			mask |= 1 << p
-		}
-	}
-	return b.needed(mask, l, width, usable)
-}
-
-// needed returns mask, or nothing as kindsFor says.
-func (b *board) needed(mask uint32, l, width, usable nm) uint32 {
-	long, wide, thin := false, false, false
-	for m := mask; m != 0; m &= m - 1 {
-		k := &b.r.kinds[bits.TrailingZeros32(m)]
-		long, wide = long || k.l == l, wide || k.w == width
-		thin = thin || k.t <= usable
-	}
-	if !long || !wide || !thin {
-		return 0
-	}
-	return mask
-}
-
-// within drops the ringed kinds of mask whose ring angle is met at no depth, and
-// reports whether one is left that is met at some depths only.
-func (b *board) within(mask uint32, reach []ring, usable nm) (kept uint32, bound bool) {
-	for m := mask; m != 0; m &= m - 1 {
-		p := bits.TrailingZeros32(m)
-		k := &b.r.kinds[p]
-		if !k.ringed {
-			continue
-		}
-		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
-		low, high := k.t, 2*usable-k.t
-		switch {
-		case reach[p].high2 < low || reach[p].low2 > high:
-			mask &^= 1 << p
-		case reach[p].low2 > low || reach[p].high2 < high:
-			bound = true
-		}
-	}
-	return mask, bound
-}
-
-func (b *board) anyRinged(mask uint32) bool {
-	for m := mask; m != 0; m &= m - 1 {
-		if b.r.kinds[bits.TrailingZeros32(m)].ringed {
-			return true
-		}
-	}
-	return false
-}
-
-// beyond adds the strips wholly beyond the pith, pushed towards the far edge, to
-// a graph of strips pushed towards the near edge. A path runs through near nodes,
-// leaps over the one gap, and goes on through far nodes. A far node is a place
-// where the wood of the strips beyond begins after a kerf: the strip before it
-// ends there.
-func (b *board) beyond(d *dag, class *stripClass, highs, widths []nm) (bool, error) {
-	rip := b.r.rip
-	// The same closure, seen from the far edge.
-	top := slices.Max(highs)
-	anchors, steps := make([]nm, len(highs)), make([]nm, len(widths))
-	for i, h := range highs {
-		anchors[i] = top - h
-	}
-	for i, width := range widths {
-		steps[i] = width + rip
-	}
-	slices.Sort(anchors)
-	back, next, err := closure(anchors, steps, top-max(0, b.w.yp)+rip, b.spent)
-	if err != nil {
-		return false, err
-	}
-	near, n := len(d.at), len(back)
-	slide := func(i int) int32 { return int32(near + n - 1 - i) }
-	far := func(i int) int32 { return int32(near + n + n - 1 - i) }
-	var arcs []arc
-	found := false
-	cheapest := int32(1)
-	if b.w.farStraight() {
-		cheapest = 0
-	}
-	for i := range back {
-		high := top - back[i] // strips beyond may end here
-		for j, width := range widths {
-			to := next[i*len(widths)+j]
-			y := high - width
-			if to < 0 || y < b.w.yp || y < 0 {
-				continue
-			}
-			id, err := class.strip(y, width)
-			if err != nil {
-				return false, err
-			}
-			if id < 0 {
-				continue
-			}
-			found = true
-			arcs = append(arcs, arc{from: far(int(to)), to: far(i), item: id, cost: 1, pos: y})
-		}
-		for _, a := range anchors {
-			if to, ok := slices.BinarySearch(back, a); ok && a > back[i] {
-				arcs = append(arcs, arc{from: far(to), to: far(i), item: -1, cost: 1, pos: top - a})
-			}
-		}
-		if i > 0 {
-			arcs = append(arcs, arc{from: slide(i), to: slide(i - 1), item: -1, pos: top - back[i]})
-		}
-		arcs = append(arcs, arc{from: slide(i), to: far(i), item: -1, pos: high})
-	}
-	if !found {
-		return false, nil
-	}
-	// Leaps. The first strip beyond starts at high + rip of its far node.
-	for i, y := range d.at {
-		for k := n - 1; k >= 0; k-- {
-			start := top - back[k] + rip
-			if start < y {
-				continue
-			}
-			if start == y {
-				// One cut serves both sides, or none at the edge of the wood.
-				arcs = append(arcs, arc{from: int32(i), to: far(k), item: -1, cost: -1, pos: y})
-				continue
-			}
-			arcs = append(arcs, arc{from: int32(i), to: slide(k), item: -1, pos: y})
-			break
-		}
-	}
-	for k := n - 1; k >= 0; k-- {
-		d.at = append(d.at, top-back[k])
-		d.term = append(d.term, -1)
-	}
-	for k := n - 1; k >= 0; k-- {
-		d.at = append(d.at, top-back[k])
-		term := int32(-1)
-		if _, ok := slices.BinarySearch(anchors, back[k]); ok {
-			term = 1
-			if back[k] == 0 {
-				term = cheapest
-			}
-			if !b.w.nearStraight() {
-				term++
-			}
-		}
-		d.term = append(d.term, term)
-	}
-	d.arcs = append(d.arcs, arcs...)
-	slices.SortStableFunc(d.arcs, func(x, y arc) int { return cmp.Compare(x.from, y.from) })
-	return true, nil
-}
-
-// price values everything for given worths of a set and of a cut saved, and
-// returns the worth of the best way to cut the billet.
-func (b *board) price(value []int64, cut int64) (int64, error) {
-	steps := len(b.variants) + len(b.top.arcs)
-	for _, g := range b.graphs {
-		g.price(value, cut)
-		steps += 2 * len(g.arcs)
-	}
-	for i, v := range b.variants {
-		b.variantWorth[i] = b.graphs[v.graph].worth(v.ends, cut)
-	}
-	for i, s := range b.strips {
-		best := int64(nothing)
-		for _, o := range s.options {
-			if v := b.variantWorth[o.use]; v != nothing {
-				best = max(best, v-int64(o.trims)*cut)
-			}
-		}
-		b.stripWorth[i] = best
-		steps += len(s.options)
-	}
-	var room []int64
-	for i, d := range b.sections {
-		if len(d.at) > len(room) {
-			room = make([]int64, 2*len(d.at))
-		}
-		best := room[:len(d.at)]
-		d.longest(best, b.stripWorth, cut)
-		b.sectionWorth[i], _ = d.ended(best, cut)
-		steps += len(d.arcs)
-	}
-	b.top.longest(b.best, b.sectionWorth, cut)
-	v, _ := b.top.ended(b.best, cut)
-	return v, b.spent.spend(int64(steps))
-}
-
-// sectionPlan, stripPlan: how a billet is cut, in the oriented wood.
-type sectionPlan struct {
-	from, to nm
-	strips   []stripPlan
-}
-
-type stripPlan struct {
-	y, width, x, length nm
-	sets                []placed
-}
-
-// trace returns the best way to cut the billet for the worths last priced; of
-// the best, the one that ends first along the length.
-func (b *board) trace(value []int64, cut int64) []sectionPlan {
-	_, end := b.top.ended(b.best, cut)
-	if end < 0 {
-		return nil
-	}
-	var out []sectionPlan
-	for _, a := range b.top.back(b.best, b.sectionWorth, cut, end) {
-		if a.item < 0 {
-			continue
-		}
-		d := b.sections[a.item]
-		best := make([]int64, len(d.at))
-		d.longest(best, b.stripWorth, cut)
-		_, last := d.ended(best, cut)
-		p := sectionPlan{from: a.pos, to: a.pos + b.lengths[a.item]}
-		for _, c := range d.back(best, b.stripWorth, cut, last) {
-			if c.item < 0 {
-				continue
-			}
-			s := b.strips[c.item]
-			for _, o := range s.options {
-				v := b.variantWorth[o.use]
-				if v == nothing || v-int64(o.trims)*cut != b.stripWorth[c.item] {
-					continue
-				}
-				use := b.variants[o.use]
-				p.strips = append(p.strips, stripPlan{
-					c.pos, s.width, a.pos + o.offset, o.length, b.graphs[use.graph].trace(use.ends, value, cut),
-				})
-				break
-			}
-		}
-		out = append(out, p)
-	}
-	return out
-}
+func (p *section) length() nm { return p.to - p.from }

@@ -118,6 +118,10 @@ func (d *dag) toEnd(value []int64, ends []int64) []int64 {
 // positions come out in order without a search.
 func closure(anchors, steps []nm, top nm, w *work) (at []nm, next []int32, err error) {
 	pointer := make([]int, len(steps))
+	none := make([]int32, len(steps))
+	for i := range none {
+		none[i] = -1
+	}
 	anchor := 0
 	for {
 		low := nm(math.MaxInt64)
@@ -137,9 +141,7 @@ func closure(anchors, steps []nm, top nm, w *work) (at []nm, next []int32, err e
 		}
 		index := int32(len(at))
 		at = append(at, low)
-		for range steps {
-			next = append(next, -1)
-		}
+		next = append(next, none...)
 		if anchor < len(anchors) && anchors[anchor] == low {
 			anchor++
 		}

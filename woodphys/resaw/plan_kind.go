@@ -23,12 +23,16 @@ type rig struct {
 	highest                   nm
 	kinds                     []kind
 	lengths, widths           []nm // distinct, sorted
+
+	deepest nm // largest usable thickness of all the billets
+	shared  map[uint32]*stackGraph
+	stamp   int64 // of the worths last priced
 }
 
 func newRig(s *Saw, parts []PartKind) *rig {
 	r := &rig{
 		resaw: whole(s.Resaw), cross: whole(s.Crosscut), rip: whole(s.Rip), reface: whole(s.Reface),
-		far: s.FarFaceFinished, highest: whole(s.HighestCut),
+		far: s.FarFaceFinished, highest: whole(s.HighestCut), shared: map[uint32]*stackGraph{},
 	}
 	if r.highest == 0 {
 		r.highest = math.MaxInt64

@@ -250,7 +250,7 @@ func (l *lister) section(id int32) (*listed, error) {
 	if got, ok := l.parts[id]; ok {
 		return got, nil
 	}
-	d := l.b.sections[id]
+	d := l.b.sections[id].dag
 	got, err := l.walk(d, l.b.stripWorth, endValues(d), l.strip)
 	if err != nil {
 		return nil, err
@@ -272,6 +272,9 @@ func endValues(d *dag) []int64 {
 // all lists the ways to cut the billet. The board must have been priced with the
 // same values and cuts at nothing.
 func (l *lister) all() (*listed, error) {
+	if err := l.b.buildWithin(l.slack); err != nil {
+		return nil, err
+	}
 	return l.walk(&l.b.top, l.b.sectionWorth, endValues(&l.b.top), l.section)
 }
 
@@ -305,9 +308,9 @@ func (l *lister) trace(all *listed, x label) []sectionPlan {
 		if s.arc.item < 0 {
 			continue
 		}
-		p := sectionPlan{from: s.arc.pos, to: s.arc.pos + b.lengths[s.arc.item]}
+		p := sectionPlan{from: s.arc.pos, to: s.arc.pos + b.sections[s.arc.item].length()}
 		section := l.parts[s.arc.item]
-		for _, t := range section.legs(b.sections[s.arc.item], section.end[s.sub]) {
+		for _, t := range section.legs(b.sections[s.arc.item].dag, section.end[s.sub]) {
 			if t.arc.item < 0 {
 				continue
 			}

@@ -19,9 +19,10 @@ import (
 //
 // Errors: method.OutOfRange, method.Contradictory, method.Missing and
 // method.Unknown for inputs, named by their place such as
-// "billets/0/zones/2/x1"; method.TooMuchWork when the budget ends before the
-// first plan; method.Stopped when ctx does. When the budget ends later the best
-// plan found is returned with Optimal false and its Bound.
+// "billets/0/zones/2/x1"; method.TooMuchWork when the counts would be too large
+// for whole numbers; method.Stopped when ctx is done. When the work budget ends
+// the best plan found by then is returned, which may leave billets uncut, with
+// Optimal false and its Bound.
 //
 // Accuracy: exact in whole nanometres for the model in plan_wood.go. A part needs
 // its place clear over the whole of its blank; runout, ring angle and zones are
@@ -109,6 +110,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 		w := newWood(&q.Billets[i], ringed)
 		contradiction = contradiction || w.conflictX || w.conflictY
 		r.woods = append(r.woods, w)
+		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
 	o, err := search(q, r, false, spent)
 	if err != nil {
@@ -124,15 +126,10 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 		// The patterns searched may miss some: bound by the billets with the
 		// contradiction removed in the maker's favour.
 		relaxed, err := search(q, r, true, spent)
-		var e *method.Error
-		switch {
-		case err == nil:
-			bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound()
-		case errors.As(err, &e) && e.Code == method.TooMuchWork:
-			bound, fine, free = math.MaxInt64/2, 0, o.volumeBound(r.woods)
-		default:
+		if err != nil {
 			return nil, err
 		}
+		bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound()
 		r.done = bound <= r.worth-int64(r.short)*fine
 	}
 	r.bound = r.worth
@@ -158,30 +155,23 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 		w := *r.woods[i]
 		w.relaxed = relaxed
 		b, err := newBoard(&w, r.r, allowed(&q.Billets[i], q.Parts), spent)
+		if errors.Is(err, errBudget) {
+			break // the billets from here on are left uncut
+		}
 		if err != nil {
-			return nil, tooMuch(err)
+			return nil, err
 		}
 		boards[i] = b
 	}
 	o := newOrder(boards, r.r.kinds, q.Parts, spent)
-	if err := o.guard(); err != nil {
+	if err := o.guard(r.woods); err != nil {
 		return nil, err
 	}
-	err := o.solve()
-	if err != nil && (!errors.Is(err, errBudget) || o.best[0] == nil) {
-		return nil, tooMuch(err)
+	o.woods = r.woods
+	if err := o.solve(); err != nil && !errors.Is(err, errBudget) {
+		return nil, err
 	}
 	return o, nil
-}
-
-func tooMuch(err error) error {
-	if errors.Is(err, errBudget) {
-		return &method.Error{
-			Code: method.TooMuchWork, Input: "work",
-			Detail: "the work budget ended before a first plan was found; allow more work, or give fewer kinds of part, zones or billets",
-		}
-	}
-	return err
 }
 
 // same reports whether two billets are cut alike.
@@ -192,7 +182,7 @@ func same(a, b *Billet) bool {
 }
 
 // guard refuses worths that whole numbers could not hold.
-func (o *order) guard() error {
+func (o *order) guard(woods []*wood) error {
 	limit := 1.0
 	for p := range o.parts {
 		limit += float64(o.parts[p].Least)
@@ -201,13 +191,10 @@ func (o *order) guard() error {
 		}
 	}
 	sets, worth := 0.0, 0.0
-	for _, b := range o.boards {
+	for i := range o.boards {
 		most := 0.0
-		for p, k := range o.kinds {
-			if b.mask&(1<<p) == 0 {
-				continue
-			}
-			v := b.w.volume() / (float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces))
+		for _, k := range o.kinds {
+			v := woods[i].volume() / (float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces))
 			most = max(most, v)
 			worth = max(worth, v*float64(k.worth)*float64(len(o.boards)))
 		}
@@ -230,18 +217,14 @@ func (o *order) freeBound() int64 {
 	return o.fine - 1
 }
 
-// volumeBound is the worth of the whole volume as the part that is worth most
-// for its volume.
-func (o *order) volumeBound(woods []*wood) int64 {
-	sum := 0.0
-	for _, w := range woods {
-		most := 0.0
-		for _, k := range o.kinds {
-			most = max(most, w.volume()/(float64(k.l)*float64(k.w)*float64(k.t)*float64(k.pieces))*float64(k.worth))
-		}
-		sum += most
+// volumeBound is the worth of the whole volume of a billet as the part that is
+// worth most for its volume, rounded up.
+func (o *order) volumeBound(billet int) int64 {
+	most := 0.0
+	for _, k := range o.kinds {
+		most = max(most, o.woods[billet].volume()/(float64(k.l)*float64(k.w)*float64(k.t)*float64(k.pieces))*float64(k.worth))
 	}
-	return int64(math.Min(math.Ceil(sum*(1+1e-9)), math.MaxInt64/4))
+	return int64(math.Ceil(most * (1 + 1e-9)))
 }
 
 // volume is not less than that of the wood, in cubic nanometres.

@@ -44,6 +44,7 @@ type order struct {
 	fine    int64
 	step    int64 // every worth is a multiple of it
 	spent   *work
+	woods   []*wood
 
 	cols  []*column
 	seen  map[patternKey]bool
@@ -122,6 +123,13 @@ func (o *order) solve() error {
 	return nil
 }
 
+// stamp marks that the worths priced from here on are new.
+func (o *order) stamp() {
+	if o.boards[0] != nil {
+		o.boards[0].r.stamp++
+	}
+}
+
 // unlimited cuts every billet for worth alone, then for fewer cuts, then for the
 // shortest length used. It reports whether the plan meets all limits.
 func (o *order) unlimited() (bool, error) {
@@ -129,12 +137,23 @@ func (o *order) unlimited() (bool, error) {
 	for p, k := range o.kinds {
 		value[p] = k.worth * unitOfWorth
 	}
+	o.stamp()
 	sum := int64(0)
 	plans := map[*board][]sectionPlan{}
+	var ended error
 	for i, b := range o.boards {
 		plan, ok := plans[b]
 		if !ok {
-			if _, err := b.price(value, 1); err != nil {
+			err := errBudget
+			if b != nil && ended == nil {
+				_, err = b.price(value, 1)
+			}
+			if errors.Is(err, errBudget) {
+				ended = err
+				sum += o.volumeBound(i)
+				continue
+			}
+			if err != nil {
 				return false, err
 			}
 			plan = b.trace(value, 1)
@@ -164,7 +183,7 @@ func (o *order) unlimited() (bool, error) {
 	}
 	o.bound = sum
 	o.value = o.judge(o.best)
-	return o.value == sum, nil
+	return o.value == sum, ended
 }
 
 // column makes a pattern of a plan.
@@ -174,9 +193,6 @@ func (o *order) column(billet int, plan []sectionPlan) *column {
 		c.worth += int64(n) * o.kinds[p].worth
 		if !o.lim.tracked[p] {
 			continue
-		}
-		if o.lim.most[p] < 0 {
-			n = min(n, int(o.lim.least16[p]))
 		}
 		c.n[p] = uint16(min(n, math.MaxUint16))
 	}
@@ -309,6 +325,7 @@ func (o *order) generate() (*prices, error) {
 			plan []sectionPlan
 		}
 		found := map[*board]result{}
+		o.stamp()
 		for i, b := range o.boards {
 			r, ok := found[b]
 			if !ok {
@@ -424,6 +441,7 @@ func (o *order) complete(p *prices) error {
 		worth[k] = o.kinds[k].worth
 	}
 	bestOf := map[*board]int64{}
+	o.stamp()
 	sum := o.constant(p)
 	for _, b := range o.boards {
 		v, ok := bestOf[b]
@@ -436,10 +454,33 @@ func (o *order) complete(p *prices) error {
 		}
 		sum += v
 	}
-	slack := sum - (o.value+o.step)*scale
-	if slack < 0 {
-		return nil
+	// A narrow list often holds a plan that shrinks the gap to less than the list
+	// is wide: then it was wide enough.
+	for wide := max((sum-o.value*scale)/8, scale); ; wide *= 4 {
+		slack := sum - (o.value+o.step)*scale
+		if slack < 0 {
+			return nil
+		}
+		final := wide >= slack
+		cols, err := o.list(value, worth, min(wide, slack))
+		if err != nil {
+			return err
+		}
+		nodes := 20
+		if final {
+			nodes = math.MaxInt
+		}
+		if err := o.branch(cols, nodes); err != nil && !errors.Is(err, errNodes) {
+			return err
+		}
+		if final {
+			return nil
+		}
 	}
+}
+
+// list lists the patterns of all billets within slack of the best of each.
+func (o *order) list(value, worth []int64, slack int64) ([]*column, error) {
 	type list struct {
 		l   *lister
 		all *listed
@@ -450,12 +491,12 @@ func (o *order) complete(p *prices) error {
 		at, ok := lists[b]
 		if !ok {
 			if _, err := b.price(value, 0); err != nil {
-				return err
+				return nil, err
 			}
 			at.l = newLister(b, &o.lim, value, worth, slack)
 			var err error
 			if at.all, err = at.l.all(); err != nil {
-				return err
+				return nil, err
 			}
 			lists[b] = at
 		}
@@ -463,7 +504,7 @@ func (o *order) complete(p *prices) error {
 			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth, plan: func() []sectionPlan { return at.l.trace(at.all, x) }})
 		}
 	}
-	return o.branch(cols, math.MaxInt)
+	return cols, nil
 }
 
 // errNodes says that a search was cut short on purpose.
@@ -471,6 +512,12 @@ var errNodes = errors.New("node limit")
 
 // branch searches all choices of the patterns given, with at most nodes nodes.
 func (o *order) branch(cols []*column, nodes int) error {
+	if len(o.boards) == 1 {
+		for _, c := range cols {
+			o.offer([]*column{c})
+		}
+		return o.spent.spend(int64(len(cols)))
+	}
 	open := [][]*column{cols}
 	for len(open) > 0 {
 		if nodes--; nodes < 0 {

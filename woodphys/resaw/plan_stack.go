@@ -16,6 +16,7 @@ type stackGraph struct {
 	best   []int64 // of any path
 	sawn   []int64 // of paths whose last arc is a set
 	prefix []int64 // largest of sawn up to here
+	stamp  int64   // of the worths last priced
 }
 
 // ring says where in the depth a ringed kind may lie: the mid-plane of a leaf
@@ -118,7 +119,11 @@ func ceilHalf(v nm) nm {
 
 // price values every depth. value is that of a set of each kind, cut that of one
 // cut saved.
-func (g *stackGraph) price(value []int64, cut int64) {
+func (g *stackGraph) price(value []int64, cut, stamp int64) {
+	if g.stamp == stamp {
+		return
+	}
+	g.stamp = stamp
 	g.longest(g.best, value, cut)
 	for i := range g.sawn {
 		g.sawn[i] = nothing

@@ -41,3 +41,40 @@ func TestTimesOfRandomBillets(t *testing.T) {
 	slices.Sort(work)
 	t.Logf("median %v p90 %v p99 %v most %v; work median %d most %d", times[500], times[900], times[990], times[999], work[500], work[999])
 }
+
+// orderList is a request of n billets and some kinds of part with limits.
+func orderList(r *rand.Rand, n, kinds int) resaw.Request {
+	q := resaw.Request{Parts: randomParts(r, kinds), Saws: []resaw.Saw{bandsaw}}
+	for range n {
+		q.Billets = append(q.Billets, randomBillet(r))
+	}
+	for i := range q.Parts {
+		switch r.IntN(3) {
+		case 0:
+			q.Parts[i].Least = r.IntN(1 + n)
+			most := q.Parts[i].Least + r.IntN(2*n)
+			q.Parts[i].Most = &most
+		case 1:
+			most := r.IntN(3 * n)
+			q.Parts[i].Most = &most
+		}
+	}
+	return q
+}
+
+func TestTimesOfOrderLists(t *testing.T) {
+	if os.Getenv("LATEWOOD_SWEEP") == "" {
+		t.Skip("set LATEWOOD_SWEEP=1 for the times of 20 order lists")
+	}
+	r := rand.New(rand.NewPCG(5, 6))
+	for i := range 30 {
+		kinds := []int{6, 10, 20}[i%3]
+		q := orderList(r, 40, kinds)
+		start := time.Now()
+		p, err := resaw.MakePlan(context.Background(), q)
+		took := time.Since(start)
+		require.NoError(t, err)
+		checkPlan(t, q, p)
+		t.Log(kinds, took, p.Work, p.Optimal, p.Worth, p.Bound, p.Short)
+	}
+}

@@ -196,6 +196,11 @@ func (w *wood) thinnest(x0, x1, y0, y1 nm) nm {
 	return w.t + bothShares(w.tx-w.t, x, w.l, w.ty-w.t, y, w.w0)
 }
 
+// deepest returns the largest usable thickness there can be.
+func (w *wood) deepest() nm {
+	return max(w.t, w.tx) + max(w.t, w.ty, between(w.t, w.ty, w.ref, w.w0)) - w.t - w.f1 - w.f2
+}
+
 // loss returns what flattening a blank of this size costs, rounded up; a
 // thousandth of a nanometre of floating point is forgiven.
 func (w *wood) loss(l, width nm) nm {

@@ -1,0 +1,444 @@
+package resaw
+
+import (
+	"cmp"
+	"encoding/binary"
+	"math/bits"
+	"slices"
+)
+
+// across builds the graph of strips of one section.
+func (b *board) across(s, e nm, zones uint64, starts, lengths []nm) (*dag, error) {
+	w, r := b.w, b.r
+	widths := b.useful(r.widths, func(k kind) nm { return k.w })
+	steps := make([]nm, len(widths))
+	for i, width := range widths {
+		steps[i] = width + r.rip
+	}
+	lows, highs := b.sides(e, zones, starts, lengths)
+	if len(lows) == 0 {
+		return nil, nil //nolint:nilnil // no blank is short enough
+	}
+	top := slices.Max(highs)
+	at, next, err := closure(lows, steps, top+r.rip, b.spent)
+	if err != nil {
+		return nil, err
+	}
+	class := b.newClass(s, e, zones, starts, lengths)
+	d := &dag{at: at, term: make([]int32, len(at))}
+	reached := make([]bool, len(at))
+	reached[0] = true
+	found := false
+	for i, y := range at {
+		if !reached[i] {
+			continue
+		}
+		for j, width := range widths {
+			to := next[i*len(widths)+j]
+			if to < 0 {
+				continue
+			}
+			id, err := class.strip(y, width)
+			if err != nil {
+				return nil, err
+			}
+			if id < 0 {
+				continue
+			}
+			found = true
+			cost := int32(1)
+			if w.farStraight() && y+width == top {
+				cost = 0
+			}
+			reached[to] = true
+			d.arcs = append(d.arcs, arc{from: int32(i), to: to, item: id, cost: cost, pos: y})
+		}
+		for _, a := range lows {
+			if to, ok := slices.BinarySearch(at, a); ok && a > y {
+				reached[to] = true
+				d.arcs = append(d.arcs, arc{from: int32(i), to: int32(to), item: -1, cost: 1, pos: y})
+			}
+		}
+	}
+	if !w.nearStraight() { // the first edge is ripped first
+		for i := range d.term {
+			d.term[i] = 1
+		}
+	}
+	if w.both {
+		beyond, err := b.beyond(d, class, highs, widths)
+		if err != nil {
+			return nil, err
+		}
+		found = found || beyond
+	}
+	if !found {
+		return nil, nil //nolint:nilnil // nothing can be had from it
+	}
+	return d, nil
+}
+
+// sides returns the places strips can be pushed against: from below the edges of
+// the wood beside every possible blank and the far sides of zones, from above the
+// far edges and the near sides of zones. The outermost edges are among them.
+func (b *board) sides(e nm, zones uint64, starts, lengths []nm) (lows, highs []nm) {
+	for _, x := range starts {
+		for _, l := range lengths {
+			if x+l <= e {
+				low, high := b.w.edges(x, x+l)
+				lows, highs = append(lows, low), append(highs, high)
+			}
+		}
+	}
+	if len(lows) == 0 {
+		return nil, nil
+	}
+	bottom, top := slices.Min(lows), slices.Max(highs)
+	for i, z := range b.w.zones {
+		if zones&(1<<i) == 0 {
+			continue
+		}
+		if z.y1 > bottom && z.y1 < top {
+			lows = append(lows, z.y1)
+		}
+		if z.y0 > bottom && z.y0 < top {
+			highs = append(highs, z.y0)
+		}
+	}
+	return sorted(lows), sorted(highs)
+}
+
+// stripClass remembers the strips of one section by what tells them apart: their
+// width and the zones beside them, where neither wedge, pith nor outline does.
+type stripClass struct {
+	b               *board
+	s, e            nm
+	zones           uint64
+	starts, lengths []nm
+	low, high       nm // strips between are inside the outline all along
+	alike           bool
+	known           map[stripPlace]int32
+}
+
+type stripPlace struct {
+	width nm
+	zones uint64
+}
+
+func (b *board) newClass(s, e nm, zones uint64, starts, lengths []nm) *stripClass {
+	c := &stripClass{b: b, s: s, e: e, zones: zones, starts: starts, lengths: lengths, known: map[stripPlace]int32{}}
+	low0, high0 := b.w.edges(s, s)
+	low1, high1 := b.w.edges(e, e)
+	c.low, c.high = max(low0, low1), min(high0, high1)
+	c.alike = (b.w.ty == b.w.t || b.w.relaxed && b.w.conflictY) && !(b.w.pith && b.anyRinged(b.mask))
+	return c
+}
+
+func (c *stripClass) strip(y, width nm) (int32, error) {
+	if !c.alike || y < c.low || y+width > c.high {
+		return c.b.strip(c.s, c.e, y, width, c.starts, c.lengths)
+	}
+	at := stripPlace{width: width}
+	for m := c.zones; m != 0; m &= m - 1 {
+		i := bits.TrailingZeros64(m)
+		if z := &c.b.w.zones[i]; z.y0 < y+width && y < z.y1 {
+			at.zones |= 1 << i
+		}
+	}
+	if id, ok := c.known[at]; ok {
+		return id, nil
+	}
+	id, err := c.b.strip(c.s, c.e, y, width, c.starts, c.lengths)
+	if err == nil {
+		c.known[at] = id
+	}
+	return id, err
+}
+
+// strip returns the options of the strip from y, of width, in the section from s
+// to e; -1 if there are none.
+func (b *board) strip(s, e, y, width nm, starts, lengths []nm) (int32, error) {
+	var list []option
+	for _, x := range starts {
+		for _, l := range lengths {
+			if x+l > e {
+				break
+			}
+			id, err := b.blank(x, l, y, width)
+			if err != nil {
+				return -1, err
+			}
+			if id < 0 {
+				continue
+			}
+			o := option{offset: x - s, length: l, use: id}
+			if x > s {
+				o.trims++
+			}
+			if x+l < e {
+				o.trims++
+			}
+			list = append(list, o)
+		}
+	}
+	if len(list) == 0 {
+		return -1, nil
+	}
+	key := binary.BigEndian.AppendUint64(nil, uint64(width))
+	for _, o := range list {
+		key = binary.BigEndian.AppendUint64(key, uint64(o.offset))
+		key = binary.BigEndian.AppendUint64(key, uint64(o.length))
+		key = binary.BigEndian.AppendUint32(key, uint32(o.use))
+		key = append(key, byte(o.trims))
+	}
+	if id, ok := b.stripKeys[string(key)]; ok {
+		return id, nil
+	}
+	id := int32(len(b.strips))
+	b.strips = append(b.strips, strip{width, list})
+	b.stripKeys[string(key)] = id
+	return id, nil
+}
+
+// blank returns the variant of the stack of a blank; -1 if it holds no part.
+func (b *board) blank(x, l, y, width nm) (int32, error) {
+	if err := b.spent.spend(1); err != nil {
+		return -1, err
+	}
+	w := b.w
+	low, high := w.edges(x, x+l)
+	if y < low || y+width > high {
+		return -1, nil
+	}
+	zones, clear := w.touching(x, x+l, y, y+width)
+	if !clear {
+		return -1, nil
+	}
+	usable, loss := b.usable(x, l, y, width)
+	if usable <= 0 {
+		return -1, nil
+	}
+	key := graphKey{mask: b.kindsFor(l, width, usable), zones: zones}
+	if key.mask == 0 {
+		return -1, nil
+	}
+	var rings []ring
+	if w.pith && b.anyRinged(key.mask) {
+		// Only kinds that fit at some depths and not at others tie the graph to
+		// this place.
+		face, _ := w.depthOfFace1(loss)
+		dist := w.off(y, y+width)
+		reach := w.reach(b.r, dist, face)
+		bound := false
+		key.mask, bound = b.within(key.mask, reach, usable)
+		if key.mask = b.needed(key.mask, l, width, usable); key.mask == 0 {
+			return -1, nil
+		}
+		if bound {
+			rings, key.dist, key.loss = reach, dist+1, loss
+		}
+	}
+	if zones != 0 {
+		key.loss = loss
+	}
+	graph, ok := b.graphKeys[key]
+	if !ok {
+		g, err := b.graphFor(key, rings, w.spoiled(zones, loss))
+		if err != nil {
+			return -1, err
+		}
+		graph = int32(len(b.graphs))
+		b.graphs = append(b.graphs, g)
+		b.graphKeys[key] = graph
+	}
+	vk := variantKey{graph, usable}
+	if id, ok := b.variantKeys[vk]; ok {
+		return id, nil
+	}
+	id := int32(len(b.variants))
+	v := variant{graph, b.graphs[graph].endsAt(b.r, usable)}
+	if b.generous && b.r.far {
+		v.ends.kept = 0
+	}
+	b.variants = append(b.variants, v)
+	b.variantKeys[vk] = id
+	return id, nil
+}
+
+// graphFor returns the graph of a kind of stack. Those that neither zone nor
+// ring angle ties to a place are shared by all billets on the saw.
+func (b *board) graphFor(key graphKey, rings []ring, spoiled []interval) (*stackGraph, error) {
+	if len(spoiled) > 0 || rings != nil {
+		return newStackGraph(b.r, key.mask, spoiled, rings, b.w.deepest(), b.spent)
+	}
+	if g, ok := b.r.shared[key.mask]; ok {
+		return g, nil
+	}
+	g, err := newStackGraph(b.r, key.mask, nil, nil, b.r.deepest, b.spent)
+	if err == nil {
+		b.r.shared[key.mask] = g
+	}
+	return g, err
+}
+
+func (b *board) usable(x, l, y, width nm) (usable, loss nm) {
+	loss = b.w.loss(l, width)
+	return b.w.thinnest(x, x+l, y, y+width) - b.w.f1 - b.w.f2 - loss, loss
+}
+
+// kindsFor returns the kinds that go into a blank of this size; none when no kind
+// needs all its length or all its width, because then a smaller blank does as
+// well, and none when every kind is thicker than the blank.
+func (b *board) kindsFor(l, width, usable nm) uint32 {
+	var mask uint32
+	for p, k := range b.r.kinds {
+		if b.mask&(1<<p) != 0 && k.l <= l && k.w <= width {
+			mask |= 1 << p
+		}
+	}
+	return b.needed(mask, l, width, usable)
+}
+
+// needed returns mask, or nothing as kindsFor says.
+func (b *board) needed(mask uint32, l, width, usable nm) uint32 {
+	long, wide, thin := false, false, false
+	for m := mask; m != 0; m &= m - 1 {
+		k := &b.r.kinds[bits.TrailingZeros32(m)]
+		long, wide = long || k.l == l, wide || k.w == width
+		thin = thin || k.t <= usable
+	}
+	if !long || !wide || !thin {
+		return 0
+	}
+	return mask
+}
+
+// within drops the ringed kinds of mask whose ring angle is met at no depth, and
+// reports whether one is left that is met at some depths only.
+func (b *board) within(mask uint32, reach []ring, usable nm) (kept uint32, bound bool) {
+	for m := mask; m != 0; m &= m - 1 {
+		p := bits.TrailingZeros32(m)
+		k := &b.r.kinds[p]
+		if !k.ringed {
+			continue
+		}
+		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
+		low, high := k.t, 2*usable-k.t
+		switch {
+		case reach[p].high2 < low || reach[p].low2 > high:
+			mask &^= 1 << p
+		case reach[p].low2 > low || reach[p].high2 < high:
+			bound = true
+		}
+	}
+	return mask, bound
+}
+
+func (b *board) anyRinged(mask uint32) bool {
+	for m := mask; m != 0; m &= m - 1 {
+		if b.r.kinds[bits.TrailingZeros32(m)].ringed {
+			return true
+		}
+	}
+	return false
+}
+
+// beyond adds the strips wholly beyond the pith, pushed towards the far edge, to
+// a graph of strips pushed towards the near edge. A path runs through near nodes,
+// leaps over the one gap, and goes on through far nodes. A far node is a place
+// where the wood of the strips beyond begins after a kerf: the strip before it
+// ends there.
+func (b *board) beyond(d *dag, class *stripClass, highs, widths []nm) (bool, error) {
+	rip := b.r.rip
+	// The same closure, seen from the far edge.
+	top := slices.Max(highs)
+	anchors, steps := make([]nm, len(highs)), make([]nm, len(widths))
+	for i, h := range highs {
+		anchors[i] = top - h
+	}
+	for i, width := range widths {
+		steps[i] = width + rip
+	}
+	slices.Sort(anchors)
+	back, next, err := closure(anchors, steps, top-max(0, b.w.yp)+rip, b.spent)
+	if err != nil {
+		return false, err
+	}
+	near, n := len(d.at), len(back)
+	slide := func(i int) int32 { return int32(near + n - 1 - i) }
+	far := func(i int) int32 { return int32(near + n + n - 1 - i) }
+	var arcs []arc
+	found := false
+	cheapest := int32(1)
+	if b.w.farStraight() {
+		cheapest = 0
+	}
+	for i := range back {
+		high := top - back[i] // strips beyond may end here
+		for j, width := range widths {
+			to := next[i*len(widths)+j]
+			y := high - width
+			if to < 0 || y < b.w.yp || y < 0 {
+				continue
+			}
+			id, err := class.strip(y, width)
+			if err != nil {
+				return false, err
+			}
+			if id < 0 {
+				continue
+			}
+			found = true
+			arcs = append(arcs, arc{from: far(int(to)), to: far(i), item: id, cost: 1, pos: y})
+		}
+		for _, a := range anchors {
+			if to, ok := slices.BinarySearch(back, a); ok && a > back[i] {
+				arcs = append(arcs, arc{from: far(to), to: far(i), item: -1, cost: 1, pos: top - a})
+			}
+		}
+		if i > 0 {
+			arcs = append(arcs, arc{from: slide(i), to: slide(i - 1), item: -1, pos: top - back[i]})
+		}
+		arcs = append(arcs, arc{from: slide(i), to: far(i), item: -1, pos: high})
+	}
+	if !found {
+		return false, nil
+	}
+	// Leaps. The first strip beyond starts at high + rip of its far node.
+	for i, y := range d.at {
+		for k := n - 1; k >= 0; k-- {
+			start := top - back[k] + rip
+			if start < y {
+				continue
+			}
+			if start == y {
+				// One cut serves both sides, or none at the edge of the wood.
+				arcs = append(arcs, arc{from: int32(i), to: far(k), item: -1, cost: -1, pos: y})
+				continue
+			}
+			arcs = append(arcs, arc{from: int32(i), to: slide(k), item: -1, pos: y})
+			break
+		}
+	}
+	for k := n - 1; k >= 0; k-- {
+		d.at = append(d.at, top-back[k])
+		d.term = append(d.term, -1)
+	}
+	for k := n - 1; k >= 0; k-- {
+		d.at = append(d.at, top-back[k])
+		term := int32(-1)
+		if _, ok := slices.BinarySearch(anchors, back[k]); ok {
+			term = 1
+			if back[k] == 0 {
+				term = cheapest
+			}
+			if !b.w.nearStraight() {
+				term++
+			}
+		}
+		d.term = append(d.term, term)
+	}
+	d.arcs = append(d.arcs, arcs...)
+	slices.SortStableFunc(d.arcs, func(x, y arc) int { return cmp.Compare(x.from, y.from) })
+	return true, nil
+}

@@ -1,0 +1,215 @@
+package resaw
+
+// price values everything for given worths of a set and of a cut saved, and
+// returns the worth of the best way to cut the billet. Sections are built until
+// the best path has none that is only bounded. The stamp of the rig must be new
+// whenever the worths are.
+func (b *board) price(value []int64, cut int64) (int64, error) {
+	b.value, b.cut = value, cut
+	b.pricedGraphs, b.pricedVariants, b.pricedStrips = 0, 0, 0
+	b.sectionWorth = b.sectionWorth[:0]
+	if b.ceiling != nil {
+		if err := b.ceiling.priceAll(value, cut); err != nil {
+			return 0, err
+		}
+	}
+	if err := b.extend(); err != nil {
+		return 0, err
+	}
+	for i := range b.sections {
+		b.sectionWorth = append(b.sectionWorth, b.sectionValue(i))
+	}
+	for {
+		b.top.longest(b.best, b.sectionWorth, cut)
+		v, end := b.top.ended(b.best, cut)
+		if err := b.spent.spend(int64(len(b.top.arcs))); err != nil {
+			return 0, err
+		}
+		if b.unbuilt == 0 || end < 0 {
+			return v, nil
+		}
+		done := true
+		for _, a := range b.top.back(b.best, b.sectionWorth, cut, end) {
+			if a.item >= 0 && !b.sections[a.item].built {
+				done = false
+				if err := b.build(int(a.item)); err != nil {
+					return 0, err
+				}
+			}
+		}
+		if done {
+			return v, nil
+		}
+		if err := b.revalue(); err != nil {
+			return 0, err
+		}
+	}
+}
+
+// revalue values what was built since.
+func (b *board) revalue() error {
+	if err := b.extend(); err != nil {
+		return err
+	}
+	for i := range b.sections {
+		if b.sections[i].built && b.sections[i].fresh {
+			b.sectionWorth[i] = b.sectionValue(i)
+		}
+	}
+	return nil
+}
+
+// priceAll values a ceiling.
+func (b *board) priceAll(value []int64, cut int64) error {
+	b.value, b.cut = value, cut
+	b.pricedGraphs, b.pricedVariants, b.pricedStrips = 0, 0, 0
+	b.sectionWorth = b.sectionWorth[:0]
+	if err := b.extend(); err != nil {
+		return err
+	}
+	for i := range b.sections {
+		b.sectionWorth = append(b.sectionWorth, b.sectionValue(i))
+		if i > 0 { // a longer section can do what a shorter one can
+			b.sectionWorth[i] = max(b.sectionWorth[i], b.sectionWorth[i-1])
+		}
+	}
+	return nil
+}
+
+// extend values the graphs, variants and strips that are not valued yet.
+func (b *board) extend() error {
+	steps := 0
+	for ; b.pricedGraphs < len(b.graphs); b.pricedGraphs++ {
+		g := b.graphs[b.pricedGraphs]
+		if g.stamp != b.r.stamp {
+			g.price(b.value, b.cut, b.r.stamp)
+			steps += 2 * len(g.arcs)
+		}
+	}
+	b.variantWorth = b.variantWorth[:b.pricedVariants]
+	for ; b.pricedVariants < len(b.variants); b.pricedVariants++ {
+		v := b.variants[b.pricedVariants]
+		b.variantWorth = append(b.variantWorth, b.graphs[v.graph].worth(v.ends, b.cut))
+		steps++
+	}
+	b.stripWorth = b.stripWorth[:b.pricedStrips]
+	for ; b.pricedStrips < len(b.strips); b.pricedStrips++ {
+		best := int64(nothing)
+		options := b.strips[b.pricedStrips].options
+		for _, o := range options {
+			if v := b.variantWorth[o.use]; v != nothing {
+				best = max(best, v-int64(o.trims)*b.cut)
+			}
+		}
+		b.stripWorth = append(b.stripWorth, best)
+		steps += len(options)
+	}
+	return b.spent.spend(int64(steps))
+}
+
+// sectionValue values one section, built or not.
+func (b *board) sectionValue(id int) int64 {
+	p := &b.sections[id]
+	if !p.built {
+		v := b.ceiling.sectionWorth[p.class]
+		if v == nothing {
+			return nothing
+		}
+		return v + b.cut
+	}
+	p.fresh = false
+	if p.dag == nil {
+		return nothing
+	}
+	if len(p.dag.at) > len(b.room) {
+		b.room = make([]int64, 2*len(p.dag.at))
+	}
+	best := b.room[:len(p.dag.at)]
+	p.dag.longest(best, b.stripWorth, b.cut)
+	v, _ := p.dag.ended(best, b.cut)
+	b.spent.done += int64(len(p.dag.arcs))
+	return v
+}
+
+// buildWithin builds every section that a path within slack of the best may use.
+func (b *board) buildWithin(slack int64) error {
+	for b.unbuilt > 0 {
+		b.top.longest(b.best, b.sectionWorth, b.cut)
+		v, end := b.top.ended(b.best, b.cut)
+		if end < 0 {
+			return nil
+		}
+		rest := b.top.toEnd(b.sectionWorth, endValues(&b.top))
+		any := false
+		for i := range b.top.arcs {
+			a := &b.top.arcs[i]
+			if a.item < 0 || b.sections[a.item].built || b.best[a.from] == nothing || rest[a.to] == nothing || b.sectionWorth[a.item] == nothing {
+				continue
+			}
+			if b.best[a.from]+b.sectionWorth[a.item]+rest[a.to] < v-slack {
+				continue
+			}
+			any = true
+			if err := b.build(int(a.item)); err != nil {
+				return err
+			}
+		}
+		if !any {
+			return nil
+		}
+		if err := b.revalue(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sectionPlan, stripPlan: how a billet is cut, in the oriented wood.
+type sectionPlan struct {
+	from, to nm
+	strips   []stripPlan
+}
+
+type stripPlan struct {
+	y, width, x, length nm
+	sets                []placed
+}
+
+// trace returns the best way to cut the billet for the worths last priced; of
+// the best, the one that ends first along the length.
+func (b *board) trace(value []int64, cut int64) []sectionPlan {
+	_, end := b.top.ended(b.best, cut)
+	if end < 0 {
+		return nil
+	}
+	var out []sectionPlan
+	for _, a := range b.top.back(b.best, b.sectionWorth, cut, end) {
+		if a.item < 0 {
+			continue
+		}
+		d := b.sections[a.item].dag
+		best := make([]int64, len(d.at))
+		d.longest(best, b.stripWorth, cut)
+		_, last := d.ended(best, cut)
+		p := sectionPlan{from: a.pos, to: a.pos + b.sections[a.item].length()}
+		for _, c := range d.back(best, b.stripWorth, cut, last) {
+			if c.item < 0 {
+				continue
+			}
+			s := b.strips[c.item]
+			for _, o := range s.options {
+				v := b.variantWorth[o.use]
+				if v == nothing || v-int64(o.trims)*cut != b.stripWorth[c.item] {
+					continue
+				}
+				use := b.variants[o.use]
+				p.strips = append(p.strips, stripPlan{
+					c.pos, s.width, a.pos + o.offset, o.length, b.graphs[use.graph].trace(use.ends, value, cut),
+				})
+				break
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}
