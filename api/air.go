@@ -21,8 +21,9 @@ type Air struct {
 	Pressure *Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000"`
 }
 
-// state computes the air; errors point below the named member.
-func (a *Air) state(member string) (air.State, error) {
+// state computes the air and notes what it rests on; errors point below the
+// named member.
+func (a *Air) state(member string, notes *method.Notes) (air.State, error) {
 	given := 0
 	for _, is := range []bool{a.RHPct != nil, a.WetBulb != nil, a.DewPoint != nil} {
 		if is {
@@ -60,7 +61,32 @@ func (a *Air) state(member string) (air.State, error) {
 	default:
 		s, err = air.FromDewPoint(a.DryBulb.SI, a.DewPoint.SI, pressure)
 	}
-	return s, under(member, err, [2]string{"temperature", "dry_bulb"})
+	if err != nil {
+		return s, under(member, err, [2]string{"temperature", "dry_bulb"})
+	}
+	notes.Merge(s.Notes)
+	a.remark(&s, pressure, notes)
+	return s, nil
+}
+
+// readingError is how far a wet bulb is usually off, in kelvin.
+const readingError = 0.5
+
+// remark notes what a reader of the numbers should know: how much a small
+// reading error is worth, and a humidity that was probably meant as a fraction.
+func (a *Air) remark(s *air.State, pressure quantity.Pressure, notes *method.Notes) {
+	if a.RHPct != nil && *a.RHPct > 0 && *a.RHPct <= 1 {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "rh_pct", Detail: "rh_pct is in percent: " + quantity.FormatNumber(*a.RHPct, 3) + " % is almost dry air"})
+	}
+	if a.WetBulb == nil {
+		return
+	}
+	off, err := air.FromWetBulb(a.DryBulb.SI, a.WetBulb.SI.Add(-readingError), pressure, a.IceBulb)
+	if err != nil {
+		return // so dry that a lower wet bulb is impossible
+	}
+	notes.Warn(method.Warning{Code: method.Assumption, Method: "air.wet-bulb", Input: "wet_bulb",
+		Detail: "half a degree (C) of error in the wet bulb is worth " + quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1) + " % RH here; that is not in the bands"})
 }
 
 // AirRequest asks for everything that follows from one measure of the air.
@@ -93,7 +119,7 @@ type AirResult struct {
 func computeAir(_ context.Context, _ *tables, req *AirRequest) (AirResult, method.Notes, error) {
 	var notes method.Notes
 	report := reportIn(req.ReportIn)
-	state, err := req.Air.state("air")
+	state, err := req.Air.state("air", &notes)
 	if err != nil {
 		return AirResult{}, notes, err
 	}
@@ -118,7 +144,7 @@ func computeAir(_ context.Context, _ *tables, req *AirRequest) (AirResult, metho
 func describeAir(s air.State, report reporter, notes *method.Notes) (AirState, error) {
 	notes.Merge(s.Notes)
 	described := AirState{
-		DryBulb: report.Temperature(s.DryBulb), RHPct: s.RelativeHumidity * 100,
+		DryBulb: report.Temperature(s.DryBulb), RHPct: quantity.Tidy(s.RelativeHumidity * 100),
 		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio, Pressure: report.Pressure(s.Pressure),
 	}
 	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, sorption.Middle, false)

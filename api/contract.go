@@ -51,7 +51,6 @@ func Contract() ([]byte, error) {
 		"version":     ContractVersion,
 		"summary":     "Is the billet ready, what does it yield, how far will it move",
 		"description": contractIntroduction,
-		"license":     map[string]any{"name": "See the repository", "identifier": "LicenseRef-latewood"},
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document"}}

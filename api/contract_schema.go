@@ -77,7 +77,7 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		units = append(units, u)
 	}
 	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(64).WithExamples(example).
-		WithDescription("number and unit; fractions such as 2 1/16 in are read")
+		WithDescription("number and unit, such as " + example)
 	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type())
 	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...)
 	pair := (&jsonschema.Schema{}).WithType(jsonschema.Object.Type()).WithRequired("value", "unit").
@@ -173,7 +173,9 @@ func quantityBound(t reflect.Type, rule string, bound float64) string {
 	var text string
 	switch t {
 	case reflect.TypeFor[Length]():
-		text = quantity.Length(bound).Format("mm")
+		if text = quantity.Length(bound).Format("mm"); bound >= 5 || bound <= -5 {
+			text = quantity.Length(bound).Format("m")
+		}
 	case reflect.TypeFor[Temperature]():
 		text = quantity.Kelvin(bound).Format("C")
 	case reflect.TypeFor[Mass]():

@@ -22,10 +22,11 @@ type EMCRequest struct {
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
-	EMC             PercentBand `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         Quantity    `json:"dry_bulb" required:"true"`
-	RHPct           float64     `json:"rh_pct" required:"true"`
-	FibreSaturation PercentBand `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+	EMC             PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`
+	DryBulb         Quantity     `json:"dry_bulb" required:"true"`
+	RHPct           float64      `json:"rh_pct" required:"true"`
+	RHBand          *PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
+	FibreSaturation PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
 var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption}
@@ -36,11 +37,12 @@ func computeEMC(_ context.Context, t *tables, req *EMCRequest) (EMCResult, metho
 	if err != nil {
 		return EMCResult{}, notes, err
 	}
-	state, err := req.state(&notes)
+	branch, rich := branches[req.History], wood != nil && wood.LowerEMC
+	state, humidity, err := req.state(branch, rich, &notes)
 	if err != nil {
 		return EMCResult{}, notes, err
 	}
-	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branches[req.History], wood != nil && wood.LowerEMC)
+	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, rich)
 	if err != nil {
 		return EMCResult{}, notes, req.pointed(err)
 	}
@@ -49,10 +51,15 @@ func computeEMC(_ context.Context, t *tables, req *EMCRequest) (EMCResult, metho
 	if err != nil {
 		return EMCResult{}, notes, req.pointed(err)
 	}
-	return EMCResult{
+	result := EMCResult{
 		EMC: moistureBand(emc.Moisture), DryBulb: reportIn(req.ReportIn).Temperature(state.DryBulb),
-		RHPct: state.RelativeHumidity * 100, FibreSaturation: moistureBand(saturation),
-	}, notes, nil
+		RHPct: quantity.Tidy(state.RelativeHumidity * 100), FibreSaturation: moistureBand(saturation),
+	}
+	if humidity != nil {
+		band := percentBand(*humidity)
+		result.RHBand = &band
+	}
+	return result, notes, nil
 }
 
 // pointed points an error of the sorption at the members of this request.
@@ -61,35 +68,28 @@ func (req *EMCRequest) pointed(err error) error {
 	if req.Air != nil {
 		member = "air"
 	}
-	return under(member, err, [2]string{"temperature", "dry_bulb"}, [2]string{"mc_pct", "/wanted_emc_pct"}, [2]string{"fibre_saturation_pct", "/species"})
+	return under(member, err, [2]string{"temperature", "dry_bulb"}, [2]string{"fibre_saturation_pct", "/species"})
 }
 
-// state is the air of the request, or the one that keeps the wanted EMC.
-func (req *EMCRequest) state(notes *method.Notes) (air.State, error) {
+// state is the air of the request, or the one that keeps the wanted EMC with
+// the band of its humidity.
+func (req *EMCRequest) state(branch sorption.Branch, rich bool, notes *method.Notes) (air.State, *quantity.Band[float64], error) {
 	switch {
 	case req.Air == nil && req.Wanted == nil:
-		return air.State{}, missing("", "give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
+		return air.State{}, nil, missing("", "give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
 	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
-		return air.State{}, contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
+		return air.State{}, nil, contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
 	case req.Air != nil:
-		s, err := req.Air.state("air")
-		notes.Merge(s.Notes)
-		return s, err
+		s, err := req.Air.state("air", notes)
+		return s, nil, err
 	case req.DryBulb == nil:
-		return air.State{}, missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
+		return air.State{}, nil, missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
 	}
-	isotherm := sorption.NewBranchIsotherm(req.DryBulb.SI, branches[req.History])
-	wanted := quantity.Moisture(*req.Wanted / 100)
-	if highest := isotherm.At(sorption.HighestSurfaceHumidity); wanted > highest {
-		return air.State{}, &method.Error{Code: method.OutOfRange, Input: "wanted_emc_pct",
-			Limit:  "at most " + quantity.FormatNumber(highest.Percent(), 1) + " %",
-			Detail: "no air of this temperature keeps wood at wanted_emc_pct; the most is " + quantity.FormatNumber(highest.Percent(), 1) + " %"}
+	humidity, err := sorption.HumidityFor(req.DryBulb.SI, fromPercent(*req.Wanted), branch, rich)
+	if err != nil {
+		return air.State{}, nil, under("", err, [2]string{"mc_pct", "wanted_emc_pct"}, [2]string{"temperature", "dry_bulb"})
 	}
-	if _, err := sorption.RelativeHumidityFor(req.DryBulb.SI, wanted); err != nil {
-		return air.State{}, under("", err, [2]string{"mc_pct", "wanted_emc_pct"}, [2]string{"temperature", "dry_bulb"})
-	}
-	notes.Basis = append(notes.Basis, "emc.inverse")
-	const standard = 101325 // Pa; the EMC does not depend on it
-	s, err := air.FromRelativeHumidity(req.DryBulb.SI, isotherm.Inverse(wanted), standard)
-	return s, under("", err, [2]string{"temperature", "dry_bulb"}, [2]string{"rh_pct", "wanted_emc_pct"})
+	notes.Merge(humidity.Notes)
+	s, err := air.FromRelativeHumidity(req.DryBulb.SI, humidity.RH.Value, air.SeaLevelPressure)
+	return s, &humidity.RH, under("", err, [2]string{"temperature", "dry_bulb"})
 }

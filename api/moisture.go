@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -74,7 +75,7 @@ type StatedMoisture struct {
 // MoistureRequest asks for the moisture content from one or more readings.
 type MoistureRequest struct {
 	Species  string    `json:"species,omitempty" validate:"max=100" description:"id or name; needed for size_and_weight without a specific gravity"`
-	Readings []Reading `json:"readings" validate:"required,min=1,max=50,dive"`
+	Readings []Reading `json:"readings" validate:"required,min=1,max=50,dive" description:"each has exactly one of the members that name a way of reading"`
 }
 
 // Estimate is a moisture content from one reading.
@@ -139,10 +140,12 @@ func readAll(list []Reading, wood *wood, member string, notes *method.Notes) (re
 	var whole []moisture.Estimate
 	var place []int // index in the request of each whole
 	var shell, core *moisture.Estimate
+	var wrong []error
 	for i := range list {
 		estimate, remark, err := list[i].estimate(wood, notes)
 		if err != nil {
-			return readings{}, under(member+"/"+strconv.Itoa(i), err)
+			wrong = append(wrong, under(member+"/"+strconv.Itoa(i), err))
+			continue
 		}
 		notes.Merge(estimate.Notes)
 		r.all, r.remarks = append(r.all, estimate), append(r.remarks, remark)
@@ -154,6 +157,9 @@ func readAll(list []Reading, wood *wood, member string, notes *method.Notes) (re
 		case moisture.Mean, moisture.Spot:
 			whole, place = append(whole, estimate), append(place, i)
 		}
+	}
+	if err := errors.Join(wrong...); err != nil {
+		return readings{}, err
 	}
 	if len(whole) > 0 {
 		combined, err := moisture.Combine(whole)

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -12,13 +13,17 @@ import (
 // Conditions are a moisture content, stated or as the equilibrium of an air.
 type Conditions struct {
 	MC    *float64 `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of mc_pct" default:"0"`
+	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of mc_pct; without it mc_pct is taken as exact"`
 	Air   *Air     `json:"air,omitempty" description:"the wood has settled in this air"`
-	Green bool     `json:"green,omitempty" description:"above fibre saturation, as sawn from the log"`
+	Green bool     `json:"green,omitempty" description:"above fibre saturation, as sawn from the log; the answer shows 60 % with a wide band for it, because nothing moves up there"`
 }
 
-// greenMoisture stands for any moisture content above fibre saturation.
-const greenMoisture = 60 * quantity.PercentMC
+// Green wood of unknown moisture content: any figure above fibre saturation
+// moves alike, so the band only has to be wide.
+const (
+	greenMoisture = 60 * quantity.PercentMC
+	greenSpread   = 15 * quantity.PercentMC
+)
 
 // moisture is the moisture content meant; errors point below the named member.
 func (c *Conditions) moisture(member string, lowerEMC bool, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
@@ -37,20 +42,18 @@ func (c *Conditions) moisture(member string, lowerEMC bool, notes *method.Notes)
 	case c.SD != nil && c.MC == nil:
 		return none, under(member, contradictory("sd_pct", "sd_pct goes with mc_pct"))
 	case c.Green:
-		return quantity.NormalBand(greenMoisture, 0), nil
+		return quantity.NormalBand(greenMoisture, greenSpread), nil
 	case c.MC != nil:
-		sd := 0.0
-		if c.SD != nil {
-			sd = *c.SD
+		if c.SD == nil {
+			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: member + "/sd_pct", Detail: "mc_pct is taken as exact; the band does not hold its error"})
+			return quantity.NormalBand(fromPercent(*c.MC), 0), nil
 		}
-		band := quantity.NormalBand(fromPercent(*c.MC), fromPercent(sd))
-		return band, nil
+		return quantity.NormalBand(fromPercent(*c.MC), fromPercent(*c.SD)), nil
 	}
-	state, err := c.Air.state(member + "/air")
+	state, err := c.Air.state(member+"/air", notes)
 	if err != nil {
 		return none, err
 	}
-	notes.Merge(state.Notes)
 	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, sorption.Middle, lowerEMC)
 	if err != nil {
 		return none, under(member+"/air", err, [2]string{"temperature", "dry_bulb"})
@@ -68,8 +71,8 @@ type MovementRequest struct {
 	Direction   string      `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
 	RingAngle   *float64    `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"between the rings and this dimension, read on the end grain: 0 along the rings, 90 across them"`
 	RingAngleSD *float64    `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
-	From        *Conditions `json:"from" validate:"required"`
-	To          *Conditions `json:"to" validate:"required"`
+	From        *Conditions `json:"from" validate:"required" description:"exactly one of mc_pct, air and green"`
+	To          *Conditions `json:"to" validate:"required" description:"exactly one of mc_pct, air and green"`
 	ReportIn    string      `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
@@ -97,36 +100,33 @@ type MovementResult struct {
 
 func computeMovement(_ context.Context, t *tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood)
-	if err != nil {
-		return MovementResult{}, notes, err
-	}
-	direction, err := req.direction()
-	if err != nil {
-		return MovementResult{}, notes, err
-	}
-	from, err := req.From.moisture("from", w.LowerEMC, &notes)
-	if err != nil {
-		return MovementResult{}, notes, err
-	}
-	to, err := req.To.moisture("to", w.LowerEMC, &notes)
-	if err != nil {
+	w, noWood := t.woodOf(req.Species, req.Wood, &notes)
+	direction, noDirection := req.direction()
+	rich := w != nil && w.LowerEMC
+	from, noFrom := req.From.moisture("from", rich, &notes)
+	to, noTo := req.To.moisture("to", rich, &notes)
+	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
 	size := req.Dimension.SI
 	start := quantity.NormalBand(size, 0)
-	m, err := movement.Change(size, direction, from, to, w.figures)
+	first, second := from, to
+	if req.From.Air != nil && req.To.Air != nil { // the errors of one piece in two airs go together
+		first, second = sorption.SamePiece(from, to)
+	}
+	m, err := movement.Change(size, direction, first, second, w.figures)
 	if err == nil && req.MeasuredAt == "to" {
 		// The strain does not depend on the size, so the start is what the
 		// wanted size divided by 1 + strain gives.
 		before := func(strain float64) quantity.Length { return size / quantity.Length(1+strain) }
 		start = quantity.Band[quantity.Length]{Value: before(m.Strain.Value), Low: before(m.Strain.High), High: before(m.Strain.Low)}
-		m, err = movement.Change(start.Value, direction, from, to, w.figures)
+		m, err = movement.Change(start.Value, direction, first, second, w.figures)
 	}
 	if err != nil {
 		return MovementResult{}, notes, req.pointed(err)
 	}
 	notes.Merge(m.Notes)
+	w.remarkOnset(&notes)
 	return describeMovement(&m, w, start, from, to, reportIn(req.ReportIn)), notes, nil
 }
 
@@ -171,7 +171,7 @@ func movementError(err error) error {
 
 func describeMovement(m *movement.Movement, w *wood, start quantity.Band[quantity.Length], from, to quantity.Band[quantity.Moisture], report reporter) MovementResult {
 	r := MovementResult{
-		Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential"),
+		Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"),
 		From: moistureBand(from), To: moistureBand(to),
 		Start: report.LengthBand(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
 		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),

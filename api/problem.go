@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -92,24 +93,56 @@ func asProblem(err error) *Problem {
 	if errors.As(err, &p) {
 		return p
 	}
-	var domain *method.Error
-	if errors.As(err, &domain) {
-		p = newProblem(statusOf(domain.Code), domain.Detail, FieldError{
-			Pointer: pointerOf(domain.Input), Code: string(domain.Code), Detail: domain.Detail, Limit: domain.Limit})
-		if p.Status == http.StatusServiceUnavailable {
-			p.retryAfter = 1
-		}
-		return p
+	if all := domainErrors(err); len(all) > 0 {
+		return domainProblem(all)
 	}
 	var framework *echo.HTTPError
 	if errors.As(err, &framework) {
-		return newProblem(framework.Code, "")
+		detail := ""
+		if framework.Code == http.StatusNotFound {
+			detail = "there is no such path; /docs shows those there are"
+		}
+		return newProblem(framework.Code, detail)
 	}
 	var tooLarge *http.MaxBytesError
 	if errors.As(err, &tooLarge) {
 		return newProblem(http.StatusRequestEntityTooLarge, "the body may hold at most "+strconv.FormatInt(tooLarge.Limit, 10)+" bytes")
 	}
 	return newProblem(http.StatusInternalServerError, "")
+}
+
+// domainErrors collects every domain error that err joins.
+func domainErrors(err error) []*method.Error {
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		var all []*method.Error
+		for _, one := range several.Unwrap() {
+			all = append(all, domainErrors(one)...)
+		}
+		return all
+	}
+	var domain *method.Error
+	if errors.As(err, &domain) {
+		return []*method.Error{domain}
+	}
+	return nil
+}
+
+// domainProblem tells all domain errors at once; the first decides the status.
+func domainProblem(all []*method.Error) *Problem {
+	status := statusOf(all[0].Code)
+	if status == http.StatusServiceUnavailable {
+		p := newProblem(status, all[0].Detail)
+		p.retryAfter = 1
+		return p
+	}
+	fields := make([]FieldError, 0, len(all))
+	for _, e := range all[:min(len(all), maxFieldErrors)] {
+		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: e.Limit}
+		if !slices.Contains(fields, field) {
+			fields = append(fields, field)
+		}
+	}
+	return invalid(fields...)
 }
 
 func pointerOf(input string) string {
@@ -123,6 +156,13 @@ func pointerOf(input string) string {
 // request: its input "mass" becomes "readings/0/mass". Names that differ
 // between the domain and the request are renamed on the way.
 func under(member string, err error, renames ...[2]string) error {
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		var all []error
+		for _, one := range several.Unwrap() {
+			all = append(all, under(member, one, renames...))
+		}
+		return errors.Join(all...)
+	}
 	var domain *method.Error
 	if err == nil || !errors.As(err, &domain) {
 		return err
@@ -148,6 +188,9 @@ const problemJSON = "application/problem+json"
 func writeProblem(c echo.Context, p *Problem) error {
 	header := c.Response().Header()
 	p.Instance = header.Get(echo.HeaderXRequestID)
+	if allow := header.Get(echo.HeaderAllow); p.Status == http.StatusMethodNotAllowed && allow != "" {
+		p.Detail, p.Offers = "this path answers "+allow, strings.Split(allow, ", ")
+	}
 	if p.retryAfter > 0 {
 		header.Set("Retry-After", strconv.Itoa(p.retryAfter))
 	}

@@ -140,7 +140,12 @@ type PercentBand struct {
 
 // moistureBand shows a band of moisture contents in percent of ovendry mass.
 func moistureBand(b quantity.Band[quantity.Moisture]) PercentBand {
-	return PercentBand{ValuePct: b.Value.Percent(), LowPct: b.Low.Percent(), HighPct: b.High.Percent()}
+	return percentBand(quantity.Band[float64]{Value: float64(b.Value), Low: float64(b.Low), High: float64(b.High)})
+}
+
+// percentBand shows a band of fractions in percent.
+func percentBand(b quantity.Band[float64]) PercentBand {
+	return PercentBand{quantity.Tidy(b.Value * 100), quantity.Tidy(b.Low * 100), quantity.Tidy(b.High * 100)}
 }
 
 // reporter turns SI quantities into the caller's system of units.

@@ -142,7 +142,7 @@ type TargetMass struct {
 
 func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood)
+	w, err := t.woodOf(req.Species, req.Wood, &notes)
 	if err != nil {
 		return nil, notes, err
 	}
@@ -170,7 +170,7 @@ func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*R
 		return nil, notes, err
 	}
 	result.Summary = summarise(result)
-	w.cautions(&notes)
+	t.cautions(w, &notes)
 	return result, notes, nil
 }
 

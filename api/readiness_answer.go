@@ -51,7 +51,7 @@ func (l *learning) describeNow(c *readiness.Condition, now *moisture.Estimate) {
 	}
 	m.Gradient = &gradient
 	m.Trend = &WeightTrend{
-		MassPctPerDay: PercentBand{c.MassPerDay.Value * 100, c.MassPerDay.Low * 100, c.MassPerDay.High * 100},
+		MassPctPerDay: percentBand(c.MassPerDay),
 		MCPctPerDay:   moistureBand(c.MCPerDay), SpanDays: readiness.TrendSpan.Days(),
 	}
 	l.result.Moisture = m

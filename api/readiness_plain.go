@@ -1,6 +1,7 @@
 package api
 
 import (
+	"slices"
 	"strconv"
 	"time"
 
@@ -27,13 +28,13 @@ func (req *ReadinessRequest) plain(w *wood, result *ReadinessResult, notes *meth
 	result.Moisture = seen.describe()
 	result.Target = Target{MC: moistureBand(target), RHPct: rh * 100, GapPoints: (seen.combined.MC.Value - target.Value).Percent()}
 	result.Steps, err = req.judge(seen, target, notes)
-	result.NextSteps = req.advise(seen)
+	result.NextSteps = req.advise(seen, result.Steps, target)
 	return seen.combined, target, err
 }
 
 // target is the equilibrium of the build room for this wood.
 func (req *ReadinessRequest) target(branch sorption.Branch, w *wood, notes *method.Notes) (quantity.Band[quantity.Moisture], float64, error) {
-	room, err := req.BuildRoom.state("build_room")
+	room, err := req.BuildRoom.state("build_room", notes)
 	if err != nil {
 		return quantity.Band[quantity.Moisture]{}, 0, err
 	}
@@ -122,7 +123,15 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 		return list, nil
 	}
 	last := req.Weights[len(req.Weights)-1]
+	box := req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
+	_, known := w.gravity.Get()
+	sized := Reading{SizeAndWeight: &SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}}
 	if req.KnownMC != nil {
+		if known && box { // refuses a mass that no piece of this size and wood can have
+			if _, _, err := sized.estimate(w, &method.Notes{}); isContradiction(err) {
+				return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err)
+			}
+		}
 		for _, weight := range req.Weights {
 			if weight.Date == req.KnownMC.Date {
 				return append(list, Reading{RunningWeight: &RunningWeightReading{
@@ -131,11 +140,15 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 		}
 		return nil, &method.Error{Code: method.Contradictory, Input: "known_mc/date", Detail: "known_mc names a day on which the billet was not weighed"}
 	}
-	box := req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
-	if _, known := w.gravity.Get(); known && box {
-		list = append(list, Reading{SizeAndWeight: &SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}})
+	if known && box {
+		list = append(list, sized)
 	}
 	return list, nil
+}
+
+func isContradiction(err error) bool {
+	code, is := domainCode(err)
+	return is && code == method.Contradictory
 }
 
 // pointAtWeights turns errors of the reading that withWeights added, which the
@@ -168,7 +181,7 @@ func (seen *observed) describe() MoistureNow {
 	}
 	if t := seen.trend; t != nil {
 		m.Trend = &WeightTrend{
-			MassPctPerDay: PercentBand{t.MassPerDay.Value * 100, t.MassPerDay.Low * 100, t.MassPerDay.High * 100},
+			MassPctPerDay: percentBand(t.MassPerDay),
 			MCPctPerDay:   moistureBand(t.MCPerDay), SpanDays: t.Span.Days()}
 	}
 	return m
@@ -198,18 +211,37 @@ func (req *ReadinessRequest) judge(seen observed, target quantity.Band[quantity.
 	return verdicts, nil
 }
 
-// advise says what would make the answer surer.
-func (req *ReadinessRequest) advise(seen observed) []string {
+// advise says what would make the answer surer, or what to wait for.
+func (req *ReadinessRequest) advise(seen observed, steps []StepVerdict, target quantity.Band[quantity.Moisture]) []string {
 	next := []string{}
-	if seen.combined.SD > 1.5*quantity.PercentMC {
-		next = append(next, "the moisture content is known to about "+quantity.FormatNumber(seen.combined.SD.Percent(), 1)+
-			" points only: an ovendry sample from mid-length, 300 mm or more from an end, settles it")
+	add := func(words string) {
+		if !slices.Contains(next, words) {
+			next = append(next, words)
+		}
 	}
-	if seen.gradient == nil {
-		next = append(next, "read at two depths, near the face and at half the thickness, to see whether the core is wetter")
-	}
-	if seen.trend == nil {
-		next = append(next, "weigh the billet on "+strconv.Itoa(max(1, 3-len(req.Weights)))+" more dated occasions, a week or more apart, to see whether its weight is at rest")
+	for _, s := range steps {
+		for _, c := range s.Criteria {
+			switch {
+			case c.Verdict == string(readiness.Ready):
+			case c.Name == "level" && c.Verdict == string(readiness.CannotSay):
+				add("the moisture content is known to about " + quantity.FormatNumber(seen.combined.SD.Percent(), 1) +
+					" points, which does not settle it: dry a sample from mid-length, 300 mm or more from an end, in the oven")
+			case c.Name == "level" && seen.combined.MC.Value > target.Value:
+				add("wait; give the history of the billet for a date")
+			case c.Name == "level":
+				add("the wood is drier than the build room: let it take up moisture there before the work")
+			case c.Name == "gradient" && seen.gradient == nil:
+				add("read at two depths, near the face and at half the thickness, to see whether the core is wetter")
+			case c.Name == "gradient" && c.Verdict == string(readiness.CannotSay):
+				add("the meter cannot tell shell from core closely enough: split a sample into shell and core and dry both in the oven")
+			case c.Name == "gradient":
+				add("the core is still wetter than the shell: let it even out where the air is steady")
+			case c.Name == "rest" && seen.trend == nil:
+				add("weigh the billet on " + strconv.Itoa(max(1, 3-len(req.Weights))) + " more dated occasions, a week or more apart, to see whether its weight is at rest")
+			case c.Name == "rest":
+				add("weigh on until the weight stays the same")
+			}
+		}
 	}
 	return next
 }

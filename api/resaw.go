@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"strconv"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -89,7 +90,7 @@ type ResawResult struct {
 	Sets        int          `json:"sets" required:"true" description:"sum over the stacks; a set needs neighbouring leaves of one stack"`
 	OddLeaves   int          `json:"odd_leaves" required:"true" description:"good leaves in no set"`
 	Stacks      []Stack      `json:"stacks" required:"true" nullable:"false"`
-	OneMoreLeaf OneMore      `json:"one_more_leaf" required:"true" description:"what one more leaf would need in the first stack; each cure alone"`
+	OneMoreLeaf *OneMore     `json:"one_more_leaf,omitempty" description:"what one more leaf would need in the first stack; each cure alone. Left out when the part does not fit in length or width"`
 	Volume      BilletVolume `json:"volume" required:"true"`
 	Shares      *Shares      `json:"shares,omitempty" description:"what becomes of the wood; for a billet without taper or wedge"`
 }
@@ -158,7 +159,7 @@ func computeResaw(_ context.Context, t *tables, req *ResawRequest) (ResawResult,
 		return ResawResult{}, notes, err
 	}
 	result, err := req.yield(w, &notes)
-	w.cautions(&notes)
+	t.cautions(w, &notes)
 	notes.Warn(resawCaution)
 	return result, notes, err
 }
@@ -171,6 +172,12 @@ var resawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can 
 func (req *ResawRequest) yield(w *wood, notes *method.Notes) (ResawResult, error) {
 	report := reportIn(req.ReportIn)
 	b := req.Billet
+	for name, thin := range map[string]*Length{"thin_end": b.ThinEnd, "thin_edge": b.ThinEdge} {
+		if thin != nil && thin.SI > b.Thickness.SI {
+			return ResawResult{}, under("billet", &method.Error{Code: method.Contradictory, Input: name,
+				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: name + " is thicker than thickness, the thickest place"})
+		}
+	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
 		return ResawResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
 	}
@@ -197,12 +204,35 @@ func (req *ResawRequest) yield(w *wood, notes *method.Notes) (ResawResult, error
 	if err := result.addStacks(req, yields, report); err != nil {
 		return ResawResult{}, err
 	}
-	first := grid.Stack
 	if len(yields) > 0 {
-		first = yields[0].Yield
+		result.OneMoreLeaf = oneMore(yields[0].OneMore, report)
+	} else if err := req.remarkNoFit(layout, report, notes); err != nil {
+		return ResawResult{}, err
 	}
-	result.OneMoreLeaf = oneMore(first.OneMore, report)
 	return result, result.addVolumes(req, grid)
+}
+
+// remarkNoFit says why not one part fits in plan, and whether it would turned.
+func (req *ResawRequest) remarkNoFit(layout resaw.Layout, report reporter, notes *method.Notes) error {
+	room := layout.Length - layout.TrimStart - layout.TrimEnd
+	across := layout.Width - layout.EdgeStart - layout.EdgeEnd
+	detail := "not one part fits:"
+	if over := layout.BlankLength - room; over > 0 {
+		detail += " it is " + over.Format(report.length) + " longer than the billet without its trims;"
+	}
+	if over := layout.BlankWidth - across; over > 0 {
+		detail += " it is " + over.Format(report.length) + " wider than the billet without its trims;"
+	}
+	layout.BlankLength, layout.BlankWidth = layout.BlankWidth, layout.BlankLength
+	turned, err := resaw.Stacks(layout)
+	if err != nil {
+		return resawError(err)
+	}
+	if turned.Stacks > 0 {
+		detail += " it would fit turned by a quarter, with the grain across;"
+	}
+	notes.Warn(method.Warning{Code: method.Assumption, Input: "part", Detail: strings.TrimSuffix(detail, ";")})
+	return nil
 }
 
 // placed is the yield of one stack with its place in the billet.
@@ -410,7 +440,7 @@ func (r *ResawResult) addStacks(req *ResawRequest, yields []placed, report repor
 	return nil
 }
 
-func oneMore(next resaw.Next, report reporter) OneMore {
+func oneMore(next resaw.Next, report reporter) *OneMore {
 	optional := func(l *quantity.Length) *Quantity {
 		if l == nil {
 			return nil
@@ -418,7 +448,7 @@ func oneMore(next resaw.Next, report reporter) OneMore {
 		q := report.Length(*l)
 		return &q
 	}
-	return OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost), optional(next.LeafAtMost), optional(next.ThinnerBy)}
+	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost), optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }
 
 // addVolumes states the billet's volume, and what becomes of it if it is a box.

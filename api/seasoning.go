@@ -100,7 +100,7 @@ type SurfaceChecks struct {
 
 func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood)
+	w, err := t.woodOf(req.Species, req.Wood, &notes)
 	if err != nil {
 		return nil, notes, err
 	}
@@ -130,7 +130,7 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 		return nil, notes, err
 	}
 	f.conclude(result)
-	w.cautions(&notes)
+	t.cautions(w, &notes)
 	return result, notes, nil
 }
 
@@ -159,11 +159,10 @@ func roomTarget(room *Air, stated *float64, branch sorption.Branch, w *wood, not
 	case room == nil:
 		return none, missing("build_room", "give build_room, the air of the room the wood will be worked in, or target_pct")
 	}
-	state, err := room.state("build_room")
+	state, err := room.state("build_room", notes)
 	if err != nil {
 		return none, err
 	}
-	notes.Merge(state.Notes)
 	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, w.LowerEMC)
 	if err != nil {
 		return none, under("build_room", err, [2]string{"temperature", "dry_bulb"})

@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -53,6 +54,10 @@ func listStations(s *Service) echo.HandlerFunc {
 			return err
 		}
 		if country := c.QueryParam("country"); country != "" {
+			if known := s.countries(); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
+				limit := "one of " + strings.Join(known, ", ")
+				return badParameter("country", "not_offered", "country is "+limit, limit)
+			}
 			kept := all[:0]
 			for _, st := range all {
 				if strings.EqualFold(st.Country, country) {
@@ -67,6 +72,18 @@ func listStations(s *Service) echo.HandlerFunc {
 		}
 		return writeTable(c, p)
 	}
+}
+
+// countries lists the countries of the tables, each once.
+func (s *Service) countries() []string {
+	var all []string
+	for _, st := range s.tables.species.Stations() {
+		if !slices.Contains(all, st.Country) {
+			all = append(all, st.Country)
+		}
+	}
+	slices.Sort(all)
+	return all
 }
 
 func (s *Service) stations(query, near string) ([]StationSummary, error) {

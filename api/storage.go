@@ -134,11 +134,10 @@ func (t *tables) climate(stay *Stay, start time.Time, notes *method.Notes) (clim
 	case stay.Vapour != nil && stay.HeatedTo == nil:
 		return nil, "", false, contradictory("added_vapour", "added_vapour goes with heated_to")
 	case stay.Air != nil:
-		state, err := stay.Air.state("air")
+		state, err := stay.Air.state("air", notes)
 		if err != nil {
 			return nil, "", false, err
 		}
-		notes.Merge(state.Notes)
 		climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
 		return climate, "room at " + state.DryBulb.Format("C") + ", " + quantity.FormatNumber(100*state.RelativeHumidity, 0) + " % RH", false, under("air", err)
 	case stay.Station == "":

@@ -128,7 +128,9 @@ func limitText(v validator.FieldError, given any) string {
 	param := v.Param()
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map:
-		param += " entries"
+		if param += " entries"; v.Param() == "1" {
+			param = "1 entry"
+		}
 	case reflect.String:
 		if v.Tag() == "max" || v.Tag() == "min" {
 			param += " characters"

@@ -57,7 +57,7 @@ func trusted(c species.Checked) bool {
 	return c.SeenInPrint() || c == species.Derived || c == species.Computed
 }
 
-func fromCaller(own *OwnWood) *wood {
+func fromCaller(own *OwnWood, notes *method.Notes) *wood {
 	w := &wood{common: own.Name, LowerEMC: own.LowerEMC}
 	if w.common == "" {
 		w.common = "the caller's wood"
@@ -69,6 +69,10 @@ func fromCaller(own *OwnWood) *wood {
 		return movement.Published(*v * scale)
 	}
 	w.figures.Radial, w.figures.Tangential = given(own.Radial, 0.01), given(own.Tangential, 0.01)
+	if own.Radial != nil && own.Tangential != nil && *own.Tangential < *own.Radial {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
+			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
+	}
 	if own.FibreSaturation != nil {
 		w.figures.FibreSaturation = fromPercent(*own.FibreSaturation)
 		w.saturation = callersValue(*own.FibreSaturation)
@@ -84,12 +88,12 @@ func callersValue(v float64) species.Value {
 }
 
 // woodOf finds the wood a request names, or takes the caller's own.
-func (t *tables) woodOf(name string, own *OwnWood) (*wood, error) {
+func (t *tables) woodOf(name string, own *OwnWood, notes *method.Notes) (*wood, error) {
 	switch {
 	case name != "" && own != nil:
 		return nil, contradictory("wood", "give species or wood, not both")
 	case own != nil:
-		return fromCaller(own), nil
+		return fromCaller(own, notes), nil
 	case name == "":
 		return nil, missing("species", "give the species by id or name, or your own figures as wood")
 	}
@@ -132,18 +136,19 @@ func (t *tables) find(name string) (*wood, error) {
 	case len(candidates) > 0:
 		detail += "; did you mean " + strings.Join(candidates, ", ") + "?"
 	default:
-		detail += "; GET /v1/species lists them, or give your own figures as wood"
+		detail += "; GET /v1/species lists them"
 	}
 	return nil, &method.Error{Code: method.Unknown, Detail: detail}
 }
 
-// cautions notes what the tables warn of for this wood, where the answer is
-// about working it.
-func (w *wood) cautions(notes *method.Notes) {
-	if w == nil || w.row == nil {
-		return
+// cautions notes what the tables warn of for this wood, or for every wood when
+// none is known, where the answer is about working it.
+func (t *tables) cautions(w *wood, notes *method.Notes) {
+	all := t.species.Cautions("") // those for every wood
+	if w != nil && w.row != nil {
+		all = w.row.Cautions
 	}
-	for _, c := range w.row.Cautions {
+	for _, c := range all {
 		notes.Warn(method.Warning{Code: method.Caution, Input: "species", Detail: c.Text})
 	}
 }
@@ -167,6 +172,22 @@ func (w *wood) volumetricShrinkage(notes *method.Notes) float64 {
 
 // fibreSaturation at room temperature, 0 when it is not known.
 func (w *wood) fibreSaturation() quantity.Moisture { return fromPercent(w.saturation.Or(0)) }
+
+// remarkOnset notes where the shrinkage of this wood is taken to start, if that
+// was concluded from its coefficients and read nowhere.
+func (w *wood) remarkOnset(notes *method.Notes) {
+	if w.row == nil {
+		return
+	}
+	v := w.row.CoefficientFibreSaturation
+	if pct, known := v.Get(); known && pct != usualOnset && v.Checked == species.Inferred {
+		notes.Warn(method.Warning{Code: method.Assumption, Method: "movement.total-shrinkage", Input: "fibre_saturation_pct",
+			Detail: "shrinkage of " + w.common + " is taken to start at " + quantity.FormatNumber(pct, 0) + " %, which is inferred from its coefficients and was not read; with the usual 30 % the total shrinkage form gives about a quarter less"})
+	}
+}
+
+// usualOnset is where the handbook's formulas let shrinkage start, %MC.
+const usualOnset = 30
 
 func (w *wood) recalled(v species.Value, name string, notes *method.Notes) {
 	if !trusted(v.Checked) {
@@ -214,7 +235,7 @@ type Provenance struct {
 	Value   float64 `json:"value" required:"true"`
 	Unit    string  `json:"unit,omitempty"`
 	Source  string  `json:"source" required:"true"`
-	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species explains the marks"`
+	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks"`
 }
 
 // used describes the wood with those of its named values that are known.

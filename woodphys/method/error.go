@@ -39,8 +39,8 @@ func (e *Error) Error() string { return e.Detail }
 
 // Warning is something the reader of an answer should know.
 type Warning struct {
-	Code   Code   `json:"code"`
-	Method string `json:"method,omitempty"`
-	Input  string `json:"input,omitempty"`
-	Detail string `json:"detail"`
+	Code   Code   `json:"code" required:"true"`
+	Method string `json:"method,omitempty" description:"id of the method that warns"`
+	Input  string `json:"input,omitempty" description:"the input it is about, by the name the method gives it"`
+	Detail string `json:"detail" required:"true"`
 }

@@ -79,6 +79,11 @@ func in(d Dimension, si float64, symbol string) (float64, bool) {
 	return settle(u.fromSI(si)), true
 }
 
+// Tidy removes the last-digit dust of a conversion to the unit a number is shown
+// in: 14.499999999999998 becomes 14.5. Any number; one closer than 1e-13 of a unit
+// to a whole number of billionths is taken for it, every other keeps its digits.
+func Tidy(v float64) float64 { return settle(v) }
+
 // settle removes the last-digit dust of a unit conversion: 5.199999999999999
 // becomes 5.2. A value closer than 1e-13 of a unit to a whole number of
 // billionths of the unit is taken for it; every other keeps all its digits.
