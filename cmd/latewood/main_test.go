@@ -125,17 +125,24 @@ func TestReadmeExamples(t *testing.T) {
 	}
 }
 
-// The table in the demo's README holds the summary of every billet on the rack.
+// The tables in the demo's README hold the summary of every billet on the rack
+// and of every piece to be seasoned.
 func TestDemoRack(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/demo/README.md")
 	require.NoError(t, err)
 	rows := regexp.MustCompile(`(?m)^\| (\S+\.json) \| [^|]+ \| ([^|]+) \|$`).FindAllStringSubmatch(string(text), -1)
-	files, err := os.ReadDir("../../testdata/demo/rack")
+	racked, err := os.ReadDir("../../testdata/demo/rack")
 	require.NoError(t, err)
-	require.Len(t, rows, len(files), "every billet has a row")
+	stacked, err := os.ReadDir("../../testdata/demo/seasoning")
+	require.NoError(t, err)
+	require.Len(t, rows, len(racked)+len(stacked), "every billet has a row")
 	for _, row := range rows {
 		t.Run(row[1], func(t *testing.T) {
-			status, out, _ := run(t, "", "ask", "readiness", "../../testdata/demo/rack/"+row[1])
+			route, file := "readiness", "rack/"+row[1]
+			if strings.HasPrefix(row[1], "seasoning/") {
+				route, file = "seasoning", row[1]
+			}
+			status, out, _ := run(t, "", "ask", route, "../../testdata/demo/"+file)
 			require.Equal(t, exitOK, status, out)
 			assertPart(t, "", map[string]any{"result": map[string]any{"summary": row[2]}}, parse(t, out))
 		})
