@@ -104,6 +104,9 @@ func (in *seasoned) dryingFactor(gravity float64, notes *method.Notes) (median, 
 		if err != nil {
 			return 0, 0, used, err
 		}
+		if f, err = drying.ForThickness(f, in.thickness); err != nil {
+			return 0, 0, used, err
+		}
 		median, logSD = f.Median, f.SpreadLog
 		used.How = f.Note
 		notes.Merge(f.Notes)

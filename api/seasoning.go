@@ -18,6 +18,8 @@ type SeasoningRequest struct {
 	Species   string     `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
 	Wood      *OwnWood   `json:"wood,omitempty"`
 	Thickness *Length    `json:"thickness" validate:"required,gte=0.001,lte=0.3" description:"as stacked, both faces open"`
+	Length    *Length    `json:"length,omitempty" validate:"omitempty,gte=0.05,lte=12" description:"along the grain; with ends it tells how far the ends run ahead"`
+	Ends      string     `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
 	RingAngle *float64   `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45"`
 	StackedOn string     `json:"stacked_on" validate:"required,datetime=2006-01-02"`
 	StartPct  *float64   `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
@@ -44,7 +46,8 @@ type SeasoningResult struct {
 	Series      []CoursePoint  `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
 	ByMonth     []MonthRow     `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month"`
 	ByThickness []ThicknessRow `json:"by_thickness" required:"true" nullable:"false"`
-	Checks      *SurfaceChecks `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet"`
+	Checks      *SurfaceChecks `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
+	Ends        *EndAdvice     `json:"ends,omitempty"`
 	Advice      []string       `json:"advice" required:"true" nullable:"false"`
 	chart       func() []byte  // the drawing
 	points      []CoursePoint  // what the table shows
@@ -98,6 +101,15 @@ type SurfaceChecks struct {
 	WhatToDo         string  `json:"what_to_do" required:"true"`
 }
 
+// EndAdvice is what the ends usually lose, and how far they run ahead.
+type EndAdvice struct {
+	TrimLow   Quantity  `json:"trim_low" required:"true" description:"length each end usually loses to checks"`
+	TrimHigh  Quantity  `json:"trim_high" required:"true"`
+	Remark    string    `json:"remark" required:"true"`
+	Ahead     *Quantity `json:"ahead,omitempty" description:"with length: over this length from each end the wood is at least a point drier than the middle"`
+	AheadDays *float64  `json:"ahead_after_days,omitempty" description:"for how long after stacking that is said"`
+}
+
 func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
 	var notes method.Notes
 	w, err := t.woodOf(req.Species, req.Wood, &notes)
@@ -127,6 +139,9 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 		return nil, notes, err
 	}
 	if err := f.surfaceChecks(ctx, result); err != nil {
+		return nil, notes, err
+	}
+	if err := f.ends(ctx, req, result); err != nil {
 		return nil, notes, err
 	}
 	f.conclude(result)
@@ -310,10 +325,27 @@ func (f *forecast) byMonth(ctx context.Context, job drying.Job, r *SeasoningResu
 	return nil
 }
 
+// factorFor is the drying factor of the same wood in another thickness; the
+// caller's own factor stays.
+func (f *forecast) factorFor(thickness quantity.Length) (float64, error) {
+	if f.in.factor != nil {
+		return f.setup.Factor, nil
+	}
+	here, err := drying.ForThickness(drying.Factor{Median: f.setup.Factor}, f.setup.Thickness)
+	if err != nil {
+		return 0, err
+	}
+	there, err := drying.ForThickness(drying.Factor{Median: f.setup.Factor}, thickness)
+	return f.setup.Factor * there.Median / here.Median, err
+}
+
 // byThickness dries other thicknesses beside the piece.
-func (f *forecast) byThickness(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) error {
+func (f *forecast) byThickness(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) (err error) {
 	for _, share := range []float64{0.25, 0.5, 0.75, 1, 1.5, 2} {
 		job.Thickness = f.setup.Thickness * quantity.Length(share)
+		if job.Factor, err = f.factorFor(job.Thickness); err != nil {
+			return forecastError(err)
+		}
 		days, err := f.daysTo(ctx, &job, dry)
 		if err != nil {
 			return err
@@ -406,6 +438,47 @@ func (f *forecast) surfaceChecks(ctx context.Context, r *SeasoningResult) error 
 			drying.RiskHigh:     "slow it down: cover the stack, shade it, use thinner stickers, or stack in a cooler month",
 		}[risk.Severity],
 	}
+	return nil
+}
+
+// Of the end zone: how long after stacking it is looked at, and from how much on
+// an end counts as ahead.
+const (
+	endsAfter = 120 * quantity.Day
+	endsAhead = 1 * quantity.PercentMC
+)
+
+// ends tells what the ends usually lose and how far they run ahead of the middle
+// in the first months, when checks form.
+func (f *forecast) ends(ctx context.Context, req *SeasoningRequest, r *SeasoningResult) error {
+	if req.Ends == "" {
+		if req.Length != nil {
+			return missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")
+		}
+		return nil
+	}
+	reach, err := drying.UsualCheckReach(drying.EndSeal(req.Ends))
+	if err != nil {
+		return under("", err, [2]string{"end_seal", "ends"})
+	}
+	r.Ends = &EndAdvice{TrimLow: f.report.Length(reach.Low), TrimHigh: f.report.Length(reach.High), Remark: reach.Source}
+	if req.Length == nil {
+		return nil
+	}
+	job, err := f.middle()
+	if err != nil {
+		return err
+	}
+	first := job.Phases[0]
+	first.Length = min(first.Length, endsAfter)
+	job.Phases = []drying.Phase{first}
+	zone, err := f.solver.EndZone(ctx, &job, req.Length.SI, drying.EndSeal(req.Ends), endsAhead)
+	if err != nil {
+		return forecastError(err)
+	}
+	f.notes.Merge(zone.Notes)
+	ahead, days := f.report.Length(zone.Depth), first.Length.Days()
+	r.Ends.Ahead, r.Ends.AheadDays = &ahead, &days
 	return nil
 }
 
