@@ -109,7 +109,7 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		}
 		index[node][x.n] = int32(len(out.nodes[node]))
 		out.nodes[node] = append(out.nodes[node], x)
-		return l.b.spent.spend(8)
+		return l.b.spent.spend(24)
 	}
 	if err := put(0, label{from: -1}); err != nil {
 		return nil, err
@@ -146,6 +146,9 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 				if sub, err = item(a.item); err != nil {
 					return nil, err
 				}
+			}
+			if err := l.b.spent.spend(int64(len(sub.end)/4 + 1)); err != nil {
+				return nil, err
 			}
 			for s := range sub.end {
 				y := &sub.end[s]

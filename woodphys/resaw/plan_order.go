@@ -355,6 +355,9 @@ func (o *order) generate() (*prices, error) {
 		if err := o.branch(o.cols, 40); err != nil && !errors.Is(err, errNodes) {
 			return best, err
 		}
+		if _, err := o.merge(o.cols, best, 300); err != nil {
+			return best, err
+		}
 	}
 	return best, nil
 }
@@ -461,21 +464,30 @@ func (o *order) complete(p *prices) error {
 		if slack < 0 {
 			return nil
 		}
-		final := wide >= slack
 		cols, err := o.list(value, worth, min(wide, slack))
 		if err != nil {
 			return err
 		}
-		nodes := 20
-		if final {
-			nodes = math.MaxInt
-		}
-		if err := o.branch(cols, nodes); err != nil && !errors.Is(err, errNodes) {
+		exact, err := o.merge(cols, p, 1000)
+		if err != nil {
 			return err
 		}
-		if final {
-			return nil
+		if wide < slack {
+			if err := o.branch(cols, 20); err != nil && !errors.Is(err, errNodes) {
+				return err
+			}
+			continue
 		}
+		for width := 8000; !exact; width *= 8 {
+			err := o.branch(cols, 100)
+			if err == nil || !errors.Is(err, errNodes) {
+				return err
+			}
+			if exact, err = o.merge(cols, p, width); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
 }
 

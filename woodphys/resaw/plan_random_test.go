@@ -41,6 +41,9 @@ func randomBillet(r *rand.Rand) resaw.Billet {
 	switch r.IntN(3) {
 	case 0:
 		b.Pith = &resaw.Point{X: quantity.Length(r.IntN(900)-300) * mm, Z: quantity.Length(r.IntN(160)-40) * mm}
+		if b.ThicknessFarEdge != nil { // a wedge is thin towards the pith
+			b.Pith.X = b.Width + quantity.Length(5+r.IntN(100))*mm
+		}
 	case 1:
 		a := quantity.Angle(40+r.IntN(50)) * quantity.Degree
 		b.RingAngle = &a
