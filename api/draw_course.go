@@ -201,7 +201,14 @@ func (c *courseChart) drawLines(d *drawing, s courseScale) {
 		for _, day := range []float64{c.ready.early, c.ready.middle, late} {
 			d.line(s.x(day), y-4, s.x(day), y+4, thin)
 		}
-		d.text(s.x(c.ready.early)-5, y+3.5, smallText, fromRight, "target reached")
+		const words = "target reached"
+		right := s.x(c.ready.early) - 5
+		if right-textWidth(words, smallText) < chartLeft { // no room before it
+			right = s.x(c.ready.early) + textWidth(words, smallText) + 2
+			y -= 9
+		}
+		d.rectangle(right-textWidth(words, smallText), y-6, textWidth(words, smallText)+2, 11, `fill="#fff" stroke="none"`)
+		d.text(right, y+3.5, smallText, fromRight, words)
 	}
 	if c.today > 0 && c.today < s.days {
 		d.line(s.x(c.today), chartTop, s.x(c.today), chartBottom, thin)
