@@ -122,6 +122,7 @@ func (r *reading) memberMoisture(e *ensemble, here place, m int) float64 {
 		return here.of(e.core[m])
 	case moisture.Shell:
 		return here.of(e.shell[m])
+	case moisture.Mean, moisture.Spot:
 	}
 	return here.of(e.mean[m])
 }
@@ -150,7 +151,7 @@ func (p *Posterior) prospect(r *reading, self float64, from quantity.Duration) p
 	}
 	out := prospect{mean: make([]float64, p.Members), sd: math.Sqrt(max(q.sd*q.sd-lean*lean, 1e-12))}
 	for m := range out.mean {
-		out.mean[m] = r.expect(r.memberMoisture(p.e, here, m)) + q.shift(p, m) + lean*p.e.stray[m]
+		out.mean[m] = r.expect(r.memberMoisture(p.e, here, m)) + q.shift(p, m) + lean*now.of(p.e.wander[m])
 		if r.kind == Weight {
 			out.mean[m] += p.f.logOD[r.body]
 		}

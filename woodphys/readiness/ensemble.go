@@ -89,7 +89,7 @@ type ensemble struct {
 	weight  []float64   // sum 1
 	alpha   [][]float64 // C^-1 residuals of each member
 	seen    [][]float64 // moisture content where the readings were taken
-	stray   []float64   // standard normal: where in its band the discrepancy lies
+	stray   []float64   // standard normal, for what is asked of one parameter alone
 	aim     []float64   // the same of the target
 	times   []quantity.Duration
 	mean    [][]float32 // by member, at times
@@ -97,6 +97,7 @@ type ensemble struct {
 	core    [][]float32
 	drift   [][]float32 // by member, at times: mean of the discrepancy given the readings
 	loose   []float32   // at times: standard deviation of the rest of it
+	wander  [][]float32 // by member, at times: the rest in its standard deviations, a path
 	size    float64     // effective
 	slabs   []float32
 	dropped int

@@ -89,7 +89,7 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 		even += w * e
 		still += w * r
 		together += w * l * e * r
-		gap[m] = sample{off + g.loose*p.e.stray[m] + -sd*p.e.aim[m], w}
+		gap[m] = sample{off + g.loose*g.here.of(p.e.wander[m]) - sd*p.e.aim[m], w}
 		gradient[m] = sample{core - shell, w}
 		rate[m] = sample{g.rate(p.e, m) / (1 + mean), w}
 	}
@@ -155,7 +155,7 @@ func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64)
 // criterion.
 func (p *Posterior) meets(limits Limits, target *Target, g *gauge, m int) bool {
 	aim, sd := target.of(p, m)
-	off := g.here.of(p.e.mean[m]) + g.drift(p.e, m) + g.loose*p.e.stray[m] - aim - sd*p.e.aim[m]
+	off := g.here.of(p.e.mean[m]) + g.stray(p.e, m) - aim - sd*p.e.aim[m]
 	if off < -float64(limits.Below) || off > float64(limits.Above) {
 		return false
 	}

@@ -192,18 +192,19 @@ func (f *fit) slopes(ctx context.Context, p *peak, times []quantity.Duration, ah
 // the mode of the linear problem.
 func (f *fit) newton(p *peak, work []float64) point {
 	n := len(p.r)
-	var white [3][]float64
-	for d := range white {
-		white[d] = append(make([]float64, 0, n), p.j[d]...)
-		lowerSolve(p.c, white[d])
+	white := make([]float64, 0, 3*n)
+	for d := range 3 {
+		white = append(white, p.j[d]...)
+		lowerSolve(p.c, white[d*n:])
 	}
 	copy(work, p.r)
 	lowerSolve(p.c, work)
 	var step point
-	for d := range step {
-		step[d] = dot(white[d], work) - (p.x[d]-f.prior[d])/(f.sd[d]*f.sd[d])
+	for d := range 3 {
+		one := white[d*n : (d+1)*n]
+		step[d] = dot(one, work) - (p.x[d]-f.prior[d])/(f.sd[d]*f.sd[d]) //nolint:gosec // d is below 3
 		for e := range d + 1 {
-			p.h[3*d+e] = dot(white[d], white[e])
+			p.h[3*d+e] = dot(one, white[e*n:])
 		}
 		p.h[4*d] += 1 / (f.sd[d] * f.sd[d])
 	}

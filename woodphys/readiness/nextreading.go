@@ -54,9 +54,10 @@ const (
 const (
 	// nearBest is the share of the best gain from which the soonest reading is taken.
 	nearBest      = 0.9
-	mostImagined  = 64 // members whose predicted reading is tried
+	mostImagined  = 96 // members whose predicted reading is tried
 	openFrom      = 0.10
 	settledSpread = 0.5 * quantity.Day
+	tellsLittle   = 0.02
 )
 
 // NextReading returns which of the candidates, the usual ones when there are none,
@@ -107,6 +108,9 @@ func (p *Posterior) NextReading(limits Limits, target Target, from quantity.Dura
 		}
 	}
 	a.Detail = a.Options[a.Best].say(from, a.By)
+	if best < tellsLittle {
+		a.Detail = "no reading tells much now; the best is to " + a.Detail
+	}
 	return a, nil
 }
 
@@ -189,20 +193,17 @@ func (k *knowledge) option(p *Posterior, c *Candidate, r *reading, look *prospec
 	root := math.Sqrt(3)
 	nodes, shares := [3]float64{-root, 0, root}, [3]float64{1. / 6, 2. / 3, 1. / 6}
 	anew := make([]float64, len(k.weight))
-	stride := max(len(k.weight)/mostImagined, 1)
 	var total, spreadSum, entropySum, moistureSum float64
-	for m := stride / 2; m < len(k.weight); m += stride {
-		w := k.weight[m]
-		if !(w > 0) {
-			continue
-		}
-		for i, z := range nodes {
-			after := k.given(look, look.mean[m]+z*look.sd, anew)
-			share := w * shares[i]
-			total += share
-			spreadSum += share * after.spread * after.spread
-			entropySum += share * after.entropy
-			moistureSum += share * after.moisture * after.moisture
+	reached, due := 0.0, 0.5/mostImagined
+	for m, w := range k.weight {
+		for reached += w; due < reached; due += 1.0 / mostImagined { // systematic: each as often as it weighs
+			for i, z := range nodes {
+				after := k.given(look, look.mean[m]+z*look.sd, anew)
+				total += shares[i]
+				spreadSum += shares[i] * after.spread * after.spread
+				entropySum += shares[i] * after.entropy
+				moistureSum += shares[i] * after.moisture * after.moisture
+			}
 		}
 	}
 	after := k.now
@@ -236,9 +237,11 @@ func (k *knowledge) option(p *Posterior, c *Candidate, r *reading, look *prospec
 		o.MC = quantity.Band[quantity.Moisture]{Value: quantity.Moisture(band.Value), Low: quantity.Moisture(low), High: quantity.Moisture(high)}.Clamp(0, 2.5)
 	}
 	k.given(look, high, anew)
-	o.IfAbove = k.meaning(anew, "above")
+	o.IfAbove = k.meaning(anew)
 	k.given(look, low, anew)
-	o.IfBelow = k.meaning(anew, "below")
+	o.IfBelow = k.meaning(anew)
+	k.explain(&o.IfAbove, "at the upper end or above")
+	k.explain(&o.IfBelow, "at the lower end or below")
 	return o
 }
 
@@ -263,8 +266,8 @@ func (k *knowledge) given(look *prospect, y float64, anew []float64) outlook {
 	return k.look(anew)
 }
 
-func (k *knowledge) meaning(weight []float64, side string) Meaning {
-	look := k.look(weight)
+// meaning is the outlook under some weights.
+func (k *knowledge) meaning(weight []float64) Meaning {
 	s := make([]sample, len(weight))
 	for m, w := range weight {
 		s[m] = sample{k.date[m], w}
@@ -274,20 +277,32 @@ func (k *knowledge) meaning(weight []float64, side string) Meaning {
 	}
 	var q [1]float64
 	quantiles(s, []float64{0.5}, q[:])
-	out := Meaning{Ready: look.probability, Median: Date{At: quantity.Duration(q[0]), Within: true}}
+	out := Meaning{Ready: k.look(weight).probability, Median: Date{At: quantity.Duration(q[0]), Within: true}}
 	if q[0] > float64(k.horizon) {
 		out.Median = Date{At: k.horizon}
-		out.Detail = side + " the band: wood or place differ from the forecast; within the forecast it is then more likely never ready than ready"
-		return out
-	}
-	days := math.Round((out.Median.At - k.from).Days())
-	out.Detail = fmt.Sprintf("%s the band: probably ready in %.0f days or ", side, days)
-	if side == "above" {
-		out.Detail += "later; read again before you trust it"
-	} else {
-		out.Detail += "sooner; read again before you trust it"
 	}
 	return out
+}
+
+// explain puts a meaning into words, against what is expected without the reading.
+func (k *knowledge) explain(m *Meaning, where string) {
+	usual := k.meaning(k.weight).Median
+	days := func(d Date) float64 { return math.Round((d.At - k.from).Days()) }
+	change := days(m.Median) - days(usual)
+	switch {
+	case !m.Median.Within && !usual.Within:
+		m.Detail = where + ": as before, more likely not ready within the forecast than ready"
+	case !m.Median.Within:
+		m.Detail = where + ": more likely not ready within the forecast than ready; read again before you trust it"
+	case !usual.Within:
+		m.Detail = fmt.Sprintf("%s: probably ready after all, in about %.0f days", where, days(m.Median))
+	case math.Abs(change) <= max(1, 0.1*k.now.spread):
+		m.Detail = fmt.Sprintf("%s: the date would hardly change, about %.0f days", where, days(m.Median))
+	case change > 0:
+		m.Detail = fmt.Sprintf("%s: probably ready in about %.0f days, %.0f later than now expected", where, days(m.Median), change)
+	default:
+		m.Detail = fmt.Sprintf("%s: probably ready in about %.0f days, %.0f sooner than now expected", where, days(m.Median), -change)
+	}
 }
 
 func (o *Option) say(from quantity.Duration, by string) string {

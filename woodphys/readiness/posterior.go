@@ -2,6 +2,7 @@ package readiness
 
 import (
 	"math"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -82,10 +83,14 @@ func (p *Posterior) astray(at quantity.Duration, mean float64) predicted {
 func (p *Posterior) strays() {
 	e := p.e
 	e.loose = make([]float32, len(e.times))
-	e.drift = make([][]float32, p.Members)
-	flat := make([]float32, p.Members*len(e.times))
+	e.drift, e.wander = make([][]float32, p.Members), make([][]float32, p.Members)
+	n := len(e.times)
+	flat := make([]float32, 2*p.Members*n)
+	anchor := p.anchor()
 	for m := range e.drift {
-		e.drift[m] = flat[m*len(e.times) : (m+1)*len(e.times)]
+		part := flat[2*m*n : 2*(m+1)*n]
+		e.drift[m], e.wander[m] = part[:n:n], part[n:]
+		p.roam(m, anchor)
 	}
 	for i, at := range e.times {
 		mean := 0.0
@@ -100,6 +105,42 @@ func (p *Posterior) strays() {
 			}
 		}
 	}
+}
+
+// roam draws the path of member m about the mean of its discrepancy: correlated
+// over the time of the discrepancy, with the spread that the readings leave at
+// every time. A path, and not a value for good, because the weather lets a piece
+// meet a limit earlier than its mean course does. Near a reading the correlation is
+// an approximation, the spread is not. The path starts both ways from the time that
+// is asked for most, where the draw is even.
+func (p *Posterior) roam(m, anchor int) {
+	e, seed := p.e, mix(p.setup.Seed)+uint64(m)<<32
+	path := e.wander[m]
+	next := func(i, before int) {
+		keep := math.Exp(-math.Abs(float64((e.times[i] - e.times[before]) / p.setup.Discrepancy.Time)))
+		u := (float64(mix(seed+uint64(i))>>11) + 0.5) / (1 << 53)
+		path[i] = float32(keep*float64(path[before]) + math.Sqrt(1-keep*keep)*normalQuantile(u))
+	}
+	path[anchor] = float32(e.stray[m])
+	for i := anchor + 1; i < len(path); i++ {
+		next(i, i-1)
+	}
+	for i := anchor - 1; i >= 0; i-- {
+		next(i, i+1)
+	}
+}
+
+// anchor is the index of the first of the exact times, or else of the last reading.
+func (p *Posterior) anchor() int {
+	at := quantity.Duration(0)
+	switch n := len(p.peak.used); {
+	case len(p.setup.Exact) > 0:
+		at = p.setup.Exact[0]
+	case n > 0:
+		at = quantity.Duration(p.peak.used[n-1].at)
+	}
+	i, _ := slices.BinarySearch(p.e.times, at)
+	return min(i, len(p.e.times)-1)
 }
 
 // parameters fills the bands of the parameters.

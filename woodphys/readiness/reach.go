@@ -44,16 +44,11 @@ func (p *Posterior) Reaches(level quantity.Moisture, part CoursePart) Reached {
 		when[m] = sample{math.Inf(1), e.weight[m]}
 	}
 	for i, at := range e.times {
-		mean := 0.0
-		for m, w := range e.weight {
-			mean += w * float64(e.mean[m][i])
-		}
-		q := p.astray(at, mean)
 		for m := range when {
 			if !math.IsInf(when[m].value, 1) {
 				continue
 			}
-			gap := float64(courses[m][i]) + q.shift(p, m) + q.sd*e.stray[m] - float64(level)
+			gap := float64(courses[m][i]) + float64(e.drift[m][i]) + float64(e.loose[i])*float64(e.wander[m][i]) - float64(level)
 			if gap <= 0 {
 				when[m].value = float64(at)
 				if i > 0 && above[m] > gap {

@@ -36,8 +36,8 @@ type Setup struct {
 	Members int    // of the ensemble, 32 to 2048; 0 means 256. A power of two is best
 	Points  int    // of the forecast in time, 20 to 400; 0 means 240
 	Seed    uint64 // of the ensemble; 0 means 1
-	// Exact are times at which the course is wanted without interpolation, such as
-	// today; at most 20.
+	// Exact are times at which the course is wanted without interpolation, today
+	// first; at most 20.
 	Exact []quantity.Duration
 }
 

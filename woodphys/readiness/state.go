@@ -106,7 +106,7 @@ func (p *Posterior) view(at quantity.Duration) *view {
 	g := p.gauge(at)
 	for m := range n {
 		v.mean[m], v.shell[m], v.core[m] = g.here.of(e.mean[m]), g.here.of(e.shell[m]), g.here.of(e.core[m])
-		v.rate[m], v.stray[m] = g.rate(e, m), g.drift(e, m)+g.loose*e.stray[m]
+		v.rate[m], v.stray[m] = g.rate(e, m), g.stray(e, m)
 	}
 	return v
 }
@@ -134,6 +134,11 @@ func (g *gauge) rate(e *ensemble, m int) float64 {
 
 // drift is the mean of the discrepancy of member m.
 func (g *gauge) drift(e *ensemble, m int) float64 { return g.here.of(e.drift[m]) }
+
+// stray is the discrepancy of member m.
+func (g *gauge) stray(e *ensemble, m int) float64 {
+	return g.here.of(e.drift[m]) + g.loose*g.here.of(e.wander[m])
+}
 
 // mostCourse bounds the times of a course.
 const mostCourse = 400
@@ -169,7 +174,7 @@ func (p *Posterior) Course(times []quantity.Duration) (Course, error) {
 		loose := here.of(p.e.loose)
 		for k, of := range [...][][]float32{p.e.mean, p.e.shell, p.e.core} {
 			for m, w := range p.e.weight {
-				s[m] = sample{here.of(of[m]) + here.of(p.e.drift[m]) + loose*p.e.stray[m], w}
+				s[m] = sample{here.of(of[m]) + here.of(p.e.drift[m]) + loose*here.of(p.e.wander[m]), w}
 			}
 			b := bandOf[quantity.Moisture](s).Clamp(0, 2.5)
 			switch k {

@@ -1,0 +1,232 @@
+package readiness
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+)
+
+// simulated is a billet whose truth is known: drawn from the setup it is later
+// judged with, dried with the standard setting of the solver and a discrepancy
+// from day to day, and read with errors as the package takes them.
+type simulated struct {
+	setup  Setup
+	target Target
+	now    quantity.Duration
+	step   Step
+	bent   bool
+	rng    *rand.Rand
+
+	x        point
+	aim      float64 // true target
+	days     []quantity.Duration
+	mean     []float64 // true, with the discrepancy
+	model    []float64 // without
+	gradient []float64
+	ovendry  float64 // g
+	bias     float64 // of the meter
+}
+
+// woods of the simulation: specific gravity and drying factor, rounded figures of
+// spruce, poplar, walnut, maple and oak.
+var simulatedWoods = [][2]float64{{0.37, 0.25}, {0.40, 0.28}, {0.51, 0.25}, {0.56, 0.5}, {0.57, 0.3}}
+
+func simulate(t testing.TB, seed uint64) *simulated {
+	t.Helper()
+	return simulateBent(t, seed, false)
+}
+
+// simulateBent dries the truth by another model if bent: no hysteresis, half the
+// film coefficient, weather that lasts twice as long and strays by half as much again.
+func simulateBent(t testing.TB, seed uint64, bent bool) *simulated {
+	t.Helper()
+	b := &simulated{bent: bent, rng: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))}
+	u := func(low, high float64) float64 { return low + (high-low)*b.rng.Float64() }
+	wood := simulatedWoods[b.rng.IntN(len(simulatedWoods))]
+	station := []string{"madison", "portland", "dry"}[b.rng.IntN(3)]
+	outdoors := math.Round(u(250, 900))
+	b.setup = Setup{
+		Wood: drying.Wood{SpecificGravity: wood[0]}, Factor: wood[1], Thickness: quantity.Length(math.Round(u(20, 80))) * quantity.Millimetre,
+		Phases:  season(t, station, math.Floor(u(0, 365)), quantity.Duration(outdoors)*quantity.Day, 1000*quantity.Day),
+		StartMC: quantity.Moisture(u(0.5, 0.9)), StartSD: quantity.Moisture(u(0.03, 0.1)),
+		Meters: []Meter{{BiasSD: 1.49 * quantity.PercentMC}},
+	}
+	b.ovendry = math.Exp(u(math.Log(500), math.Log(10000)))
+	if b.rng.IntN(3) == 0 {
+		b.setup.Bodies = []Body{{Ovendry: quantity.Mass(b.ovendry*math.Exp(0.02*b.rng.NormFloat64())) * quantity.Gram, OvendrySD: 0.02}}
+	}
+	b.target = Target{Mean: 0.084, SD: 0.003, WoodShare: DefaultWoodShare}
+	b.step = []Step{Resaw, Resaw, Thickness, Glue}[b.rng.IntN(4)]
+	s, err := b.setup.complete(new(method.Notes))
+	require.NoError(t, err)
+	b.setup = s
+
+	wpart := math.Sqrt(DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
+	place := math.Sqrt(1-DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
+	b.x = point{wpart + place, math.Log(s.Factor) + s.FactorLogSD*b.rng.NormFloat64(), float64(s.StartMC) + float64(s.StartSD)*b.rng.NormFloat64()}
+	b.x = s.hold(b.x)
+	b.aim = float64(b.target.Mean)*math.Exp(wpart) + float64(b.target.SD)*b.rng.NormFloat64()
+	b.bias = float64(s.Meters[0].BiasSD) * b.rng.NormFloat64()
+	b.dry(t)
+	b.now = b.days[int(u(20, outdoors+60))]
+	return b
+}
+
+// dry runs the truth day by day.
+func (b *simulated) dry(t testing.TB) {
+	n := int(b.setup.horizon().Days())
+	for d := range n + 1 {
+		b.days = append(b.days, quantity.Duration(d)*quantity.Day)
+	}
+	wood := b.setup.Wood
+	wood.EMCFactor *= math.Exp(b.x[iEMC])
+	tr, err := drying.NewTransport(wood)
+	require.NoError(t, err)
+	job := drying.Job{Transport: tr, Thickness: b.setup.Thickness, Factor: math.Exp(b.x[iFactor]),
+		Initial: quantity.Moisture(b.x[iStart]), History: b.setup.History, Phases: b.setup.Phases, Times: b.days, Setting: drying.Standard()}
+	keep, more := math.Exp(-1/b.setup.Discrepancy.Time.Days()), 1.0
+	if b.bent {
+		job.History, keep, more = drying.NoHysteresis, math.Sqrt(keep), 1.5
+		job.Phases = slices.Clone(job.Phases)
+		for i := range job.Phases {
+			job.Phases[i].Exposure.FilmCoefficient /= 2
+		}
+	}
+	var solver drying.Solver
+	c, err := solver.Run(context.Background(), &job)
+	require.NoError(t, err)
+	wander := b.rng.NormFloat64()
+	for d := range b.days {
+		m := float64(c.Mean[d])
+		b.model = append(b.model, m)
+		b.mean = append(b.mean, m+more*b.setup.Discrepancy.sd(m)*wander)
+		b.gradient = append(b.gradient, float64(c.Core[d]-c.Shell[d]))
+		wander = keep*wander + math.Sqrt(1-keep*keep)*b.rng.NormFloat64()
+	}
+}
+
+func (b *simulated) today() int { return int(math.Round(b.now.Days())) }
+
+// read returns n readings up to now: the first and the last of them weights, of
+// the others seven tenths, two tenths meter and one tenth ovendry.
+func (b *simulated) read(n int) []Observation {
+	var list []Observation
+	for i := range n {
+		day := b.rng.IntN(b.today() + 1)
+		if i == n-1 {
+			day = b.today()
+		}
+		kind := b.rng.Float64()
+		noise := b.rng.NormFloat64()
+		m := b.mean[day]
+		switch {
+		case i == 0 || i == n-1 || kind < 0.7:
+			mass := b.ovendry * (1 + m) * (1 + scaleRepeats*noise)
+			division := 1.0
+			list = append(list, Observation{Kind: Weight, At: b.days[day], Weighing: moisture.Weighing{Mass: quantity.Mass(math.Round(mass/division)*division) * quantity.Gram, Resolution: quantity.Mass(division) * quantity.Gram}})
+		case kind < 0.9:
+			sd := 0.92 * quantity.PercentMC
+			list = append(list, Observation{Kind: Pin, At: b.days[day], MC: quantity.Moisture(max(m+b.bias+float64(sd)*noise, 0.01)), SD: sd})
+		default:
+			sd := 0.6 * quantity.PercentMC
+			list = append(list, Observation{Kind: Sample, At: b.days[day], MC: quantity.Moisture(m + float64(sd)*noise), SD: sd})
+		}
+	}
+	return list
+}
+
+// ready returns the true day from now on which the limits are first met, infinite
+// for never.
+func (b *simulated) ready(limits Limits) float64 {
+	last := len(b.days) - 1
+	for d := b.today(); d <= last; d++ {
+		from, to := max(d-7, 0), min(d+7, last)
+		rate := math.Abs(b.model[to]-b.model[from]) / float64(to-from)
+		perDay, asked := limits.rest(b.model[d])
+		gap := b.mean[d] - b.aim
+		if gap >= -float64(limits.Below) && gap <= float64(limits.Above) && math.Abs(b.gradient[d]) <= float64(limits.Gradient) && !(asked && rate > perDay) {
+			return float64(d)
+		}
+	}
+	return math.Inf(1)
+}
+
+// score is what one fit of a simulated billet gave.
+type score struct {
+	readings                     int
+	heldMC, heldDate, heldFactor bool
+	proper                       bool    // the date is a date: hardly already, hardly never
+	rank                         float64 // of the true date among those of the ensemble, ties at random; uniform if all is well
+	widthMC, widthDate           float64
+	size                         float64
+	method                       string
+	alarms                       int
+}
+
+func (b *simulated) score(t testing.TB, observations []Observation) score {
+	p, err := Learn(context.Background(), b.setup, observations)
+	require.NoError(t, err)
+	c, err := p.Now(b.now)
+	require.NoError(t, err)
+	limits := LimitsFor(b.step, b.setup.Thickness)
+	d, err := p.ReadyDate(limits, b.target, b.now, 0)
+	require.NoError(t, err)
+	holds := func(low, value, high float64) bool { return value >= low && value <= high }
+	s := score{readings: len(observations), size: p.EffectiveSize, method: p.Method, alarms: len(p.Contradictions)}
+	s.heldMC = holds(float64(c.Mean.Low), b.mean[b.today()], float64(c.Mean.High))
+	s.heldFactor = holds(p.Factor.Low, math.Exp(b.x[iFactor]), p.Factor.High)
+	s.widthMC = (c.Mean.High - c.Mean.Low).Percent()
+	end := func(d Date) float64 {
+		if !d.Within {
+			return math.Inf(1)
+		}
+		return d.At.Days()
+	}
+	s.proper = d.Already+d.Never < 0.05
+	s.heldDate = holds(end(d.Low)-0.5, b.ready(limits), end(d.High)+1) // the truth is told by whole days
+	truth := b.ready(limits)
+	below, equal := 0.0, 0.0
+	for m, at := range p.dates(limits, &b.target, b.now, p.Horizon()) {
+		switch day := math.Ceil(at / float64(quantity.Day)); {
+		case day < truth:
+			below += p.e.weight[m]
+		case day == truth:
+			equal += p.e.weight[m]
+		}
+	}
+	s.rank = below + equal*b.rng.Float64()
+	s.widthDate = end(d.High) - end(d.Low)
+	return s
+}
+
+func median(v []float64) float64 {
+	v = slices.Clone(v)
+	slices.Sort(v)
+	if len(v) == 0 {
+		return math.NaN()
+	}
+	return v[len(v)/2]
+}
+
+func share(s []score, of func(score) bool) float64 {
+	n := 0
+	for i := range s {
+		if of(s[i]) {
+			n++
+		}
+	}
+	return float64(n) / float64(max(len(s), 1))
+}
+
+func where(s []score, of func(score) bool) []score {
+	return slices.DeleteFunc(slices.Clone(s), func(x score) bool { return !of(x) })
+}
