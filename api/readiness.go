@@ -150,7 +150,8 @@ func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*R
 		return nil, notes, err
 	}
 	result := &ReadinessResult{Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green")}
-	now, target := &moisture.Estimate{}, quantity.Band[quantity.Moisture]{}
+	var now *moisture.Estimate
+	var target quantity.Band[quantity.Moisture]
 	if req.History == nil {
 		now, target, err = req.plain(w, result, &notes)
 	} else {

@@ -547,7 +547,7 @@ func (c *courseChart) follow(f *forecast, series []CoursePoint) {
 }
 
 // render draws the forecast or lists its series.
-func (r *SeasoningResult) render(name string) ([]byte, error) {
+func (r *SeasoningResult) render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
 	if name == tableForm.name {
 		return seriesTable(r.points), nil
 	}
