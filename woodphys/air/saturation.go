@@ -43,12 +43,16 @@ func SaturationPressureIce(t quantity.Temperature) (quantity.Pressure, error) {
 
 // SaturationPressureOverWater is SaturationPressure without the range check,
 // for solvers: t from -100 to 200 degC, a NaN gives a NaN.
+//
+// Source: as SaturationPressure.
 func SaturationPressureOverWater(t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(math.Exp(logWater(t.Kelvin())))
 }
 
 // SaturationPressureOverIce is SaturationPressureIce without the range check,
 // for solvers: t from -100 to 0.01 degC, a NaN gives a NaN.
+//
+// Source: as SaturationPressureIce.
 func SaturationPressureOverIce(t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(math.Exp(logIce(t.Kelvin())))
 }

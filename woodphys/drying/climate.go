@@ -116,6 +116,8 @@ func within(err error, place string) error {
 
 // At returns the temperature and the relative humidity (fraction) of the air at
 // a time since the start of the run; outside a log, those of its nearer end.
+//
+// Source: as the climate was made.
 func (cl *Climate) At(d quantity.Duration) (t quantity.Temperature, rh float64) {
 	cursor := 0
 	c, _, h, _ := cl.at(float64(d), &cursor)

@@ -14,17 +14,25 @@ type Exposure struct {
 // OpenStack is a stack on stickers in the open. Film coefficients here come from
 // h_c/1100 with h_c in W/m2K; which h_c belongs to which place is assumed. The
 // drying factors were fitted with this one.
+//
+// Source: as the comment on exposures; assumed.
 func OpenStack() Exposure { return Exposure{Name: "open stack", FilmCoefficient: 0.004} } // h_c about 4.4
 
 // Shed is a stack under a roof with open sides, a little out of the wind.
+//
+// Source: film coefficient assumed.
 func Shed() Exposure { return Exposure{Name: "shed", FilmCoefficient: 0.003} } // h_c about 3.3
 
 // ClosedRoom is a stack with stickers in still indoor air.
+//
+// Source: film coefficient assumed.
 func ClosedRoom() Exposure { return Exposure{Name: "closed room", FilmCoefficient: 0.002} } // h_c about 2.2, narrow gaps
 
 // Wrapped is wood in plastic film whose overlaps are not sealed: 2e5 s/m. Whole
 // polyethylene film of 0.15 mm would have about 2e6 s/m (3.4e-12 kg/Pa m2 s,
 // from memory).
+//
+// Source: film permeance from memory; overlaps assumed.
 func Wrapped() Exposure {
 	return Exposure{Name: "wrapped", FilmCoefficient: 0.002, CoatResistance: 2e5}
 }

@@ -73,6 +73,8 @@ func NewBranchIsotherm(t quantity.Temperature, b Branch) Isotherm {
 
 // Scaled returns the curve whose moisture contents are factor times those of i,
 // factor above 0; for a branch or for a wood known to hold more or less.
+//
+// Source: none needed.
 func (i Isotherm) Scaled(factor float64) Isotherm {
 	i.scale *= factor
 	return i

@@ -47,6 +47,8 @@ func fahrenheitSet(t float64) Isotherm {
 
 // At returns the equilibrium moisture content at relative humidity rh, a
 // fraction from 0 to 1.
+//
+// Source: Wood Handbook FPL-GTR-190 eq. 4-5.
 func (i Isotherm) At(rh float64) quantity.Moisture {
 	x := i.k * min(max(rh, 0), 1)
 	// eq. 4-5: x/(1-x) + (K1 x + 2 K1 K2 x^2)/(1 + K1 x + K1 K2 x^2)
@@ -55,12 +57,16 @@ func (i Isotherm) At(rh float64) quantity.Moisture {
 
 // Surface returns At(rh) with rh held to HighestSurfaceHumidity: the moisture
 // content of a bare surface in air of that humidity.
+//
+// Source: Wood Handbook FPL-GTR-190 eq. 4-5.
 func (i Isotherm) Surface(rh float64) quantity.Moisture {
 	return i.At(min(rh, HighestSurfaceHumidity))
 }
 
 // Slope returns the derivative of At with respect to relative humidity
 // (fraction of ovendry mass per unit of rh), for rh from 0 to 1. It is positive.
+//
+// Source: derivative of Wood Handbook eq. 4-5.
 func (i Isotherm) Slope(rh float64) float64 {
 	x := i.k * min(max(rh, 0), 1)
 	d := 1 + x*(i.k1+i.k12*x)
