@@ -29,6 +29,14 @@
 // published yield example is Wengert, "Kerf thickness' effect on yield - and
 // profitability", trade Q&A, 20 June 2000.
 //
+// # Plans
+//
+// MakePlan cuts whole billets: crosscut, rip, flatten, resaw. The model and the
+// proof that its cut positions lose nothing stand in plan_wood.go, the proof of
+// the order list in plan_order.go. It is checked against every way to cut small
+// billets, against 500 integer programs (testdata/planner), and by a saw mill in
+// the tests that carries out every step.
+//
 // # Left out
 //
 // Shrinkage oversize (woodphys/movement), change of shape in drying

@@ -56,7 +56,11 @@ func (b *board) across(s, e nm, zones uint64, starts, lengths []nm) (*dag, error
 		for _, a := range lows {
 			if to, ok := slices.BinarySearch(at, a); ok && a > y {
 				reached[to] = true
-				d.arcs = append(d.arcs, arc{from: int32(i), to: int32(to), item: -1, cost: 1, pos: y})
+				gap := arc{from: int32(i), to: int32(to), item: -1, cost: 1, pos: y}
+				if i == 0 && !w.nearStraight() {
+					gap.cost = 0 // the first edge is ripped there
+				}
+				d.arcs = append(d.arcs, gap)
 			}
 		}
 	}
@@ -130,7 +134,7 @@ func (b *board) newClass(s, e nm, zones uint64, starts, lengths []nm) *stripClas
 	low0, high0 := b.w.edges(s, s)
 	low1, high1 := b.w.edges(e, e)
 	c.low, c.high = max(low0, low1), min(high0, high1)
-	c.alike = (b.w.ty == b.w.t || b.w.relaxed && b.w.conflictY) && !(b.w.pith && b.anyRinged(b.mask))
+	c.alike = (b.w.ty == b.w.t || b.w.relaxed && b.w.conflictY) && (!b.w.pith || !b.anyRinged(b.mask))
 	return c
 }
 
@@ -210,8 +214,8 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if y < low || y+width > high {
 		return -1, nil
 	}
-	zones, clear := w.touching(x, x+l, y, y+width)
-	if !clear {
+	zones, free := w.touching(x, x+l, y, y+width)
+	if !free {
 		return -1, nil
 	}
 	usable, loss := b.usable(x, l, y, width)
@@ -229,9 +233,8 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 		face, _ := w.depthOfFace1(loss)
 		dist := w.off(y, y+width)
 		reach := w.reach(b.r, dist, face)
-		bound := false
-		key.mask, bound = b.within(key.mask, reach, usable)
-		if key.mask = b.needed(key.mask, l, width, usable); key.mask == 0 {
+		kept, bound := b.within(key.mask, reach, usable)
+		if key.mask = b.needed(kept, l, width, usable); key.mask == 0 {
 			return -1, nil
 		}
 		if bound {
@@ -408,7 +411,7 @@ func (b *board) beyond(d *dag, class *stripClass, highs, widths []nm) (bool, err
 	for i, y := range d.at {
 		for k := n - 1; k >= 0; k-- {
 			start := top - back[k] + rip
-			if start < y {
+			if start < y || back[k] == 0 { // nothing fits beyond the far edge
 				continue
 			}
 			if start == y {
@@ -416,7 +419,11 @@ func (b *board) beyond(d *dag, class *stripClass, highs, widths []nm) (bool, err
 				arcs = append(arcs, arc{from: int32(i), to: far(k), item: -1, cost: -1, pos: y})
 				continue
 			}
-			arcs = append(arcs, arc{from: int32(i), to: slide(k), item: -1, pos: y})
+			leap := arc{from: int32(i), to: slide(k), item: -1, pos: y}
+			if i == 0 && !b.w.nearStraight() {
+				leap.cost = -1 // the first edge is ripped there
+			}
+			arcs = append(arcs, leap)
 			break
 		}
 	}

@@ -154,11 +154,17 @@ func (b *board) alongLength() error {
 	if w.trim0 > 0 {
 		at = slices.Insert(at, 0, 0)
 		first = 1
-		b.top.arcs = append(b.top.arcs, arc{from: 0, to: 1, item: -1, cost: 1})
+		for _, a := range anchors { // one cut, at the trim or further in
+			to, _ := slices.BinarySearch(at, a)
+			b.top.arcs = append(b.top.arcs, arc{from: 0, to: int32(to), item: -1, cost: 1})
+		}
 	}
 	b.top.at, b.top.term = at, make([]int32, len(at))
 	reached := make([]bool, len(at))
 	reached[first] = true
+	for _, a := range b.top.arcs {
+		reached[a.to] = true
+	}
 	for i := first; int(i) < len(at); i++ {
 		if !reached[i] {
 			continue

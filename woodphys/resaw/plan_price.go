@@ -140,7 +140,7 @@ func (b *board) buildWithin(slack int64) error {
 			return nil
 		}
 		rest := b.top.toEnd(b.sectionWorth, endValues(&b.top))
-		any := false
+		found := false
 		for i := range b.top.arcs {
 			a := &b.top.arcs[i]
 			if a.item < 0 || b.sections[a.item].built || b.best[a.from] == nothing || rest[a.to] == nothing || b.sectionWorth[a.item] == nothing {
@@ -149,12 +149,12 @@ func (b *board) buildWithin(slack int64) error {
 			if b.best[a.from]+b.sectionWorth[a.item]+rest[a.to] < v-slack {
 				continue
 			}
-			any = true
+			found = true
 			if err := b.build(int(a.item)); err != nil {
 				return err
 			}
 		}
-		if !any {
+		if !found {
 			return nil
 		}
 		if err := b.revalue(); err != nil {

@@ -136,7 +136,6 @@ func (t *writer) blank(p stripPlan, piece int) {
 		t.shave = t.shave.Plus(rough.Minus(flatVolume))
 	}
 	piece = flat
-	pos := nm(0) // where the wood in hand begins
 	for i, q := range p.sets {
 		last := i == len(p.sets)-1
 		if q.part < 0 {
@@ -154,7 +153,6 @@ func (t *writer) blank(p stripPlan, piece int) {
 				t.dust = t.dust.Plus(area(r.resaw))
 				t.shave = t.shave.Plus(area(r.reface))
 			}
-			pos = end
 			continue
 		}
 		role, set := RoleOdd, 0
@@ -164,7 +162,7 @@ func (t *writer) blank(p stripPlan, piece int) {
 			t.out.Worth += t.parts[q.part].Worth
 		}
 		k := r.kinds[q.part]
-		pos = q.at
+		pos := q.at // where the wood in hand begins
 		for n := range k.pieces {
 			end := pos + k.t
 			b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, role, q.part, set, length(pos), length(end)})

@@ -214,7 +214,7 @@ func (w *wood) depthOfFace1(loss nm) (face, widen nm) { return w.f1 + loss/2, (l
 
 // touching returns the zones that overlap a rectangle as a mask, and false when
 // one of them goes from face to face.
-func (w *wood) touching(x0, x1, y0, y1 nm) (mask uint64, clear bool) {
+func (w *wood) touching(x0, x1, y0, y1 nm) (mask uint64, free bool) {
 	for i, z := range w.zones {
 		if z.x0 < x1 && x0 < z.x1 && z.y0 < y1 && y0 < z.y1 {
 			if z.through {

@@ -1,0 +1,221 @@
+package resaw
+
+import (
+	"errors"
+	"math"
+)
+
+// generate solves the linear program over all patterns and returns the prices of
+// the best bound.
+func (o *order) generate() (*prices, error) {
+	var best *prices
+	lowest := int64(math.MaxInt64)
+	s := newSimplex(&o.program, o.cols)
+	for range 400 {
+		s.cols = o.cols
+		if err := s.solve(o.spent); err != nil {
+			return best, err
+		}
+		o.round(s)
+		p := o.wholePrices(s)
+		value := o.valuesAt(p)
+		sum := o.constant(p)
+		added := false
+		type result struct {
+			v    int64
+			plan []sectionPlan
+		}
+		found := map[*board]result{}
+		o.stamp()
+		for i, b := range o.boards {
+			r, ok := found[b]
+			if !ok {
+				v, err := b.price(value, 0)
+				if err != nil {
+					return best, err
+				}
+				r = result{v, b.trace(value, 0)}
+				found[b] = r
+			}
+			sum += max(0, r.v)
+			if float64(r.v)/scale > s.price[i]+1e-6*(1+math.Abs(s.price[i])) {
+				n := len(o.cols)
+				o.column(i, r.plan)
+				added = added || len(o.cols) > n
+			}
+		}
+		if sum < lowest {
+			lowest, best = sum, p
+			o.bound = min(o.bound, o.floorTo(sum))
+		}
+		if o.bound <= o.value || !added {
+			break
+		}
+	}
+	if o.bound > o.value {
+		if err := o.branch(o.cols, 40); err != nil && !errors.Is(err, errNodes) {
+			return best, err
+		}
+		if _, err := o.merge(o.cols, best, 300); err != nil {
+			return best, err
+		}
+	}
+	return best, nil
+}
+
+// round makes a plan of a solved program: of every billet the pattern used most,
+// then one billet at a time the pattern that helps most, until none does.
+func (o *order) round(s *simplex) {
+	choice := make([]*column, len(o.boards))
+	most := make([]float64, len(o.boards))
+	for _, u := range s.used() {
+		c := s.cols[u.col]
+		if u.share > most[c.billet]+1e-9 {
+			most[c.billet], choice[c.billet] = u.share, c
+		}
+	}
+	o.improve(choice, s.cols)
+}
+
+// improve swaps one pattern at a time while that helps, and offers the result.
+func (o *order) improve(choice []*column, cols []*column) {
+	var total [MaxKinds]int
+	shift := func(c *column, by int) {
+		if c == nil {
+			return
+		}
+		for _, m := range o.program.most {
+			total[m.kind] += by * int(c.n[m.kind])
+		}
+		for _, m := range o.program.least {
+			if o.lim.most[m.kind] < 0 {
+				total[m.kind] += by * int(c.n[m.kind])
+			}
+		}
+	}
+	penalty := func() int64 {
+		v := int64(0)
+		for _, m := range o.program.most {
+			v += int64(max(0, total[m.kind]-int(m.limit))) * int64(m.cost)
+		}
+		for _, m := range o.program.least {
+			v += int64(max(0, int(m.limit)-total[m.kind])) * o.fine
+		}
+		return v
+	}
+	worth := func(c *column) int64 {
+		if c == nil {
+			return 0
+		}
+		return c.worth
+	}
+	for _, c := range choice {
+		shift(c, 1)
+	}
+	fines := penalty()
+	for range 20 {
+		better := false
+		for _, c := range cols {
+			old := choice[c.billet]
+			if old == c {
+				continue
+			}
+			shift(old, -1)
+			shift(c, 1)
+			if f := penalty(); c.worth-f > worth(old)-fines {
+				choice[c.billet], fines, better = c, f, true
+				continue
+			}
+			shift(c, -1)
+			shift(old, 1)
+		}
+		o.spent.done += int64(len(cols))
+		if !better {
+			break
+		}
+	}
+	o.offer(choice)
+}
+
+// complete lists every pattern that can be in a better plan and searches them.
+func (o *order) complete(p *prices) error {
+	value := o.valuesAt(p)
+	worth := make([]int64, len(o.kinds))
+	for k := range worth {
+		worth[k] = o.kinds[k].worth
+	}
+	bestOf := map[*board]int64{}
+	o.stamp()
+	sum := o.constant(p)
+	for _, b := range o.boards {
+		v, ok := bestOf[b]
+		if !ok {
+			var err error
+			if v, err = b.price(value, 0); err != nil {
+				return err
+			}
+			bestOf[b] = v
+		}
+		sum += v
+	}
+	// A narrow list often holds a plan that shrinks the gap to less than the list
+	// is wide: then it was wide enough.
+	for wide := max((sum-o.value*scale)/8, scale); ; wide *= 4 {
+		slack := sum - (o.value+o.step)*scale
+		if slack < 0 {
+			return nil
+		}
+		cols, err := o.list(value, worth, min(wide, slack))
+		if err != nil {
+			return err
+		}
+		exact, err := o.merge(cols, p, 1000)
+		if err != nil {
+			return err
+		}
+		if wide < slack {
+			if err := o.branch(cols, 20); err != nil && !errors.Is(err, errNodes) {
+				return err
+			}
+			continue
+		}
+		for width := 8000; !exact; width *= 8 {
+			err := o.branch(cols, 100)
+			if err == nil || !errors.Is(err, errNodes) {
+				return err
+			}
+			if exact, err = o.merge(cols, p, width); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+}
+
+// list lists the patterns of all billets within slack of the best of each.
+func (o *order) list(value, worth []int64, slack int64) ([]*column, error) {
+	type list struct {
+		l   *lister
+		all *listed
+	}
+	lists := map[*board]list{}
+	var cols []*column
+	for i, b := range o.boards {
+		at, ok := lists[b]
+		if !ok {
+			if _, err := b.price(value, 0); err != nil {
+				return nil, err
+			}
+			at.l = newLister(b, &o.lim, value, worth, slack)
+			var err error
+			if at.all, err = at.l.all(); err != nil {
+				return nil, err
+			}
+			lists[b] = at
+		}
+		for _, x := range at.all.end {
+			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth, plan: func() []sectionPlan { return at.l.trace(at.all, x) }})
+		}
+	}
+	return cols, nil
+}
