@@ -54,7 +54,7 @@ func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *sto
 	}
 	gravity, err := in.wood.basicGravity(notes)
 	if err != nil {
-		return setup, nil, FactorUsed{}, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+		return setup, nil, FactorUsed{}, in.noGravity(err)
 	}
 	factor, logSD, used, err := in.dryingFactor(gravity, notes)
 	if err != nil {
@@ -72,6 +72,18 @@ func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *sto
 		setup.History = drying.Unknown // it has been dry before
 	}
 	return setup, stay, used, nil
+}
+
+// noGravity says where the specific gravity that the tables lack can be given.
+func (in *seasoned) noGravity(err error) error {
+	domain, ok := asDomain(err)
+	if !ok || in.wood.row == nil {
+		return under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+	}
+	moved := *domain
+	moved.Input = "species"
+	moved.Detail = "the tables hold no specific gravity of " + in.wood.common + "; in place of species give wood with its specific_gravity, and its shrinkage if you know it"
+	return &moved
 }
 
 // lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary

@@ -193,6 +193,9 @@ func (l *learning) gather() error {
 		if err != nil {
 			return err
 		}
+		if at > l.today {
+			return l.ahead("known_mc")
+		}
 		known := knownMoisture(*k.MC, k.SD)
 		l.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD()}, source{pointer: "/known_mc", date: k.Date})
 	}
@@ -283,10 +286,13 @@ func (l *learning) meter(kind, name string, sd quantity.Moisture) int {
 func (l *learning) pointAtReading(err error) error {
 	if domain, ok := asDomain(err); ok {
 		if rest, is := strings.CutPrefix(domain.Input, "observations/"); is {
-			number, _, _ := strings.Cut(rest, "/")
+			number, name, _ := strings.Cut(rest, "/")
 			if i, err := strconv.Atoi(number); err == nil && i < len(l.sources) {
 				moved := *domain
 				moved.Input = l.sources[i].pointer
+				if name == "mass_resolution" {
+					moved.Input = "scale_division"
+				}
 				return &moved
 			}
 		}

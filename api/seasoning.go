@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"latewood/woodphys/drying"
@@ -213,6 +214,14 @@ func (f *forecast) learn(ctx context.Context, readings []readiness.Observation) 
 
 // forecastError points at the members of the request.
 func forecastError(err error) error {
+	if domain, ok := asDomain(err); ok {
+		if rest, is := strings.CutPrefix(domain.Input, "phases/"); is {
+			stay, _, _ := strings.Cut(rest, "/")
+			moved := *domain
+			moved.Input = "storage/" + stay
+			return &moved
+		}
+	}
 	return under("", err, [2]string{"mc_pct", "start_mc_pct"}, [2]string{"specific_gravity", "wood/specific_gravity"},
 		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"})
 }

@@ -65,6 +65,9 @@ func (t *tables) store(stackedOn string, stays []Stay, horizon quantity.Duration
 		if err != nil {
 			return nil, under(member, err)
 		}
+		if known := climate.End(); known < end {
+			return nil, under(member, s.tooShort(stay, known, end))
+		}
 		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate, Exposure: exposureOf(stay, outdoors)})
 		s.climate = climate
 		s.places = append(s.places, place)
@@ -99,6 +102,16 @@ func (s *storage) end(stay *Stay, last bool, begin, horizon quantity.Duration, m
 		return 0, &method.Error{Code: method.OutOfRange, Input: member + "/until", Limit: "at most 3650 days after stacking", Detail: "until lies more than ten years after stacking"}
 	}
 	return end, nil
+}
+
+// tooShort says that a record of air ends before the stay does.
+func (s *storage) tooShort(stay *Stay, known, end quantity.Duration) error {
+	member := "log"
+	if stay.LogCSV != "" {
+		member = "log_csv"
+	}
+	return &method.Error{Code: method.Missing, Input: member, Limit: "air until " + s.date(end),
+		Detail: "the record ends on " + s.date(known) + " and the wood lies there until " + s.date(end) + "; add a stay after it, or shorten horizon_days"}
 }
 
 func (s *storage) since(day time.Time) quantity.Duration {
@@ -139,7 +152,7 @@ func (t *tables) climate(stay *Stay, start time.Time, notes *method.Notes) (clim
 			return nil, "", false, err
 		}
 		climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
-		return climate, "room at " + state.DryBulb.Format("C") + ", " + quantity.FormatNumber(100*state.RelativeHumidity, 0) + " % RH", false, under("air", err)
+		return climate, "room at " + state.DryBulb.Format("C") + ", " + quantity.FormatNumber(100*state.RelativeHumidity, 0) + " % RH", false, under("air", err, [2]string{"temperature", "dry_bulb"})
 	case stay.Station == "":
 		climate, err := logged(stay, start)
 		return climate, "recorded air", false, err
@@ -220,25 +233,46 @@ func logged(stay *Stay, start time.Time) (*drying.Climate, error) {
 	if stay.LogCSV != "" {
 		member = "log_csv"
 		if rows, err = readLog(stay.LogCSV); err != nil {
-			return nil, under(member, err)
+			return nil, err
 		}
 	}
 	readings := make([]drying.Reading, 0, len(rows))
 	for i := range rows {
 		at, err := parseTime(rows[i].Time)
 		if err != nil {
-			return nil, under(member+"/"+strconv.Itoa(i), err)
+			return nil, inRow(member, i, err)
 		}
 		readings = append(readings, drying.Reading{Time: quantity.Duration(at.Sub(start).Seconds()), Temperature: rows[i].Temperature.SI, RH: *rows[i].RH / 100})
 	}
 	climate, err := drying.Logged(readings)
-	var domain *method.Error
-	if errors.As(err, &domain) {
-		moved := *domain
-		moved.Input = strings.TrimPrefix(strings.TrimPrefix(moved.Input, "rows"), "/")
-		err = &moved
+	domain, failed := asDomain(err)
+	if !failed {
+		return climate, err
 	}
-	return climate, under(member, err)
+	moved := *domain
+	moved.Input = strings.TrimPrefix(strings.TrimPrefix(moved.Input, "rows"), "/")
+	number, name, _ := strings.Cut(moved.Input, "/")
+	row, err := strconv.Atoi(number)
+	if err != nil { // of the whole record
+		return nil, under(member, &moved)
+	}
+	moved.Input = name
+	return nil, inRow(member, row, &moved)
+}
+
+// inRow says that an error speaks of a row of a record: a member of the list, or
+// a line of the text, which has no members to point at.
+func inRow(member string, row int, err error) error {
+	if member == "log" {
+		return under(member+"/"+strconv.Itoa(row), err)
+	}
+	domain, ok := asDomain(err)
+	if !ok {
+		return err
+	}
+	moved := *domain
+	moved.Input, moved.Detail = member, "row "+strconv.Itoa(row+1)+" after the header: "+moved.Detail
+	return &moved
 }
 
 func parseTime(text string) (time.Time, error) {
@@ -256,13 +290,13 @@ var logHeader = []string{"time", "temperature_c", "rh_pct"}
 // mostLogRows is the longest record.
 const mostLogRows = 5000
 
-// readLog reads a record given as CSV (RFC 4180).
+// readLog reads a record given as CSV (RFC 4180). Errors point at log_csv.
 func readLog(text string) ([]LoggedAir, error) {
 	reader := csv.NewReader(strings.NewReader(text))
 	reader.TrimLeadingSpace = true
 	header, err := reader.Read()
 	if err != nil || strings.Join(header, ",") != strings.Join(logHeader, ",") {
-		return nil, &method.Error{Code: method.OutOfRange, Limit: strings.Join(logHeader, ","), Detail: "the first line of a record is " + strings.Join(logHeader, ",")}
+		return nil, &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: strings.Join(logHeader, ","), Detail: "the first line of a record is " + strings.Join(logHeader, ",")}
 	}
 	var rows []LoggedAir
 	for {
@@ -271,14 +305,14 @@ func readLog(text string) ([]LoggedAir, error) {
 			return rows, nil
 		}
 		if err != nil {
-			return nil, &method.Error{Code: method.OutOfRange, Input: strconv.Itoa(len(rows)), Detail: "a row of the record does not have three cells"}
+			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Detail: "it must have three cells, with every quote closed"})
 		}
 		if len(rows) == mostLogRows {
-			return nil, &method.Error{Code: method.TooMuchWork, Limit: "at most 5000 rows", Detail: "the record has more than 5000 rows; average it to days"}
+			return nil, &method.Error{Code: method.TooMuchWork, Input: "log_csv", Limit: "at most 5000 rows", Detail: "the record has more than 5000 rows; average it to days"}
 		}
 		row, err := logRow(record)
 		if err != nil {
-			return nil, under(strconv.Itoa(len(rows)), err)
+			return nil, inRow("log_csv", len(rows), err)
 		}
 		rows = append(rows, row)
 	}
