@@ -46,7 +46,9 @@ const (
 	// below which neither is preferred.
 	undecidedBelow = 6.0
 	mostSuspects   = 5
-	misfit         = 0.001 // of chi-square, from which the uncertainties are raised
+	// mostAside bounds the work; beyond, the readings as a whole are not to be trusted.
+	mostAside = 10
+	misfit    = 0.001 // of chi-square, from which the uncertainties are raised
 )
 
 // settle fits the readings, setting aside those that contradict the rest, and
@@ -54,7 +56,7 @@ const (
 func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading) (*peak, []*setAside, error) {
 	used := slices.Clone(readings)
 	var aside []*setAside
-	most := max(1, len(readings)/3)
+	most := min(max(1, len(readings)/3), mostAside)
 	top, err := f.climb(ctx, used, f.prior)
 	if err != nil {
 		return nil, nil, err

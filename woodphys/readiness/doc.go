@@ -32,7 +32,7 @@
 // looked for by their leave-one-out residuals, the fit is repeated without each
 // suspect, and the one whose absence explains most is set aside and named; of two
 // that contradict each other with nothing to tell which is wrong, both are. At most
-// a third of the readings are set aside one by one. If the rest still agree worse
+// a third of the readings, and ten, are set aside one by one. If the rest still agree worse
 // than chance allows, all are taken to be more uncertain, and a warning says so.
 //
 // An ensemble is drawn from a Student distribution about the mode at the points of

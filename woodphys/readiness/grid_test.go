@@ -138,6 +138,9 @@ func TestAgainstDenseGrid(t *testing.T) {
 		}, 320},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if c.name == "thin and fast" && !sweeping() {
+				t.Skip("LATEWOOD_SWEEP=1 runs it")
+			}
 			s := c.setup()
 			s.Members = 1024
 			s.Meters = []Meter{{BiasSD: 0.015}}

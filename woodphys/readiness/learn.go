@@ -72,6 +72,7 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 	}
 	p.f, p.peak = f, top
 	p.finish(set)
+	f.model = nil // its tables and workspace are no longer needed
 	return p, nil
 }
 

@@ -163,6 +163,25 @@ func TestAllocationIsBounded(t *testing.T) {
 	assert.Less(t, bytes, uint64(8<<20))
 }
 
+// A hundred and eighty weights of which ten are wrong: the most work a fit can be.
+func BenchmarkLearnManyWrong(b *testing.B) {
+	s := billet(b)
+	var days []float64
+	for i := range 180 {
+		days = append(days, float64(i)*3)
+	}
+	list := series(b, s, point{0.05, math.Log(0.62), 0.72}, 4000, days...)
+	for i := range 10 {
+		list[i*17+3].Weighing.Mass *= quantity.Mass(1.05 + 0.02*float64(i))
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		p, err := Learn(context.Background(), s, list)
+		require.NoError(b, err)
+		require.Len(b, p.Contradictions, 10)
+	}
+}
+
 func BenchmarkLearn(b *testing.B) {
 	s := billet(b)
 	var days []float64

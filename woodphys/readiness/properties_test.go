@@ -83,17 +83,17 @@ func TestDuplicatesDoNotAddUpToCertainty(t *testing.T) {
 	assert.Greater(t, factor(50), 0.75*factor(1))
 }
 
-// On average a reading more does not widen the band: over 15 billets the mean width
+// On average a reading more does not widen the band: over 12 billets the mean width
 // with ten readings is below that with five, and so on down.
 func TestMoreReadingsNarrowTheBandOnAverage(t *testing.T) {
 	var width [4]float64
-	for i := range uint64(15) {
+	for i := range uint64(12) {
 		b := simulate(t, 300+i)
 		b.setup.Members, b.setup.Points = 64, 60
 		list := b.read(10)
 		list[1], list[9] = list[9], list[1] // a weight of today among the first
 		for k, n := range []int{0, 2, 5, 10} {
-			width[k] += b.score(t, list[:n]).widthMC / 15
+			width[k] += b.score(t, list[:n]).widthMC / 12
 		}
 	}
 	t.Logf("%.2f", width)

@@ -1,0 +1,69 @@
+package readiness
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+)
+
+// On the day on which the verdict is most open, the entropy of the verdict is what
+// counts; a better reading tells more, none makes it worse on average, and a wetter
+// reading makes ready less likely.
+func TestOpenVerdictIsSettledByAReading(t *testing.T) {
+	s := billet(t)
+	s.Phases = season(t, "madison", 100, 730*quantity.Day, 700*quantity.Day)
+	p, err := Learn(context.Background(), s, series(t, s, point{-0.05, math.Log(0.6), 0.7}, 1800, 0, 100, 300, 700, 800))
+	require.NoError(t, err)
+	limits := LimitsFor(Thickness, s.Thickness)
+	at, open := quantity.Duration(0), 1.0
+	for d := 740.0; d < 1400; d += 20 {
+		v, _, err := p.Judge(Thickness, limits, room(), quantity.Duration(d)*quantity.Day)
+		require.NoError(t, err)
+		if off := math.Abs(v.Probability - 0.5); off < open {
+			at, open = quantity.Duration(d)*quantity.Day, off
+		}
+	}
+	require.Less(t, open, 0.2, "the verdict is open on some day")
+	v, _, err := p.Judge(Thickness, limits, room(), at)
+	require.NoError(t, err)
+	assert.Equal(t, CannotSay, v.Outcome)
+	assert.Equal(t, 0, v.Failed)
+
+	coarse, fine := Candidate{Kind: Sample, SD: 0.02}, Candidate{Kind: Sample, SD: 0.003}
+	pin := Candidate{Kind: Pin, Meter: -1, SD: 0.009, BiasSD: 0.015, Part: moisture.Core}
+	a, err := p.NextReading(limits, room(), at, coarse, fine, pin, Candidate{Kind: Weight, After: 7 * quantity.Day})
+	require.NoError(t, err)
+	assert.Equal(t, ByVerdict, a.By)
+	assert.Equal(t, 1, a.Best)
+	assert.Contains(t, a.Detail, "cut and oven-dry a sample now")
+	assert.Greater(t, a.Options[1].Gain, 0.1)
+	assert.Greater(t, a.Options[1].Gain, a.Options[0].Gain)
+	for _, o := range a.Options {
+		t.Logf("%s: entropy %.2f to %.2f; ready %.2f if above, %.2f if below", o.Kind, o.Entropy, o.EntropyAfter, o.IfAbove.Ready, o.IfBelow.Ready)
+		assert.LessOrEqual(t, o.EntropyAfter, 1.05*o.Entropy)
+	}
+	assert.Less(t, a.Options[1].IfAbove.Ready, a.Options[1].IfBelow.Ready)
+	assert.Greater(t, a.Options[1].IfAbove.Median.At, a.Options[1].IfBelow.Median.At)
+}
+
+// Without a reading the whole spread is open: an ovendry sample tells more of the
+// date than a meter, and a weight of an unknown ovendry mass is not offered.
+func TestSampleTellsMoreThanMeter(t *testing.T) {
+	s := billet(t)
+	p, err := Learn(context.Background(), s, nil)
+	require.NoError(t, err)
+	a, err := p.NextReading(LimitsFor(Resaw, s.Thickness), room(), 150*quantity.Day)
+	require.NoError(t, err)
+	require.Len(t, a.Options, 2)
+	assert.Equal(t, ByDate, a.By)
+	assert.Equal(t, Sample, a.Options[a.Best].Kind)
+	assert.Less(t, a.Options[0].SpreadAfter, a.Options[0].Spread)
+	assert.Greater(t, a.Options[0].Gain, a.Options[1].Gain)
+	assert.Equal(t, 150*quantity.Day, a.Options[0].At)
+}
