@@ -10,7 +10,7 @@ import (
 )
 
 // Stations of the tests: monthly normals of daily mean temperature (degC) and
-// of relative humidity (%), rounded. Read for Madison and Portland: NOAA
+// of relative humidity (%), rounded. Near those of Madison and Portland in: NOAA
 // Comparative Climatic Data, 2018 edition; the third place is dry, invented.
 func normals(name string) drying.Normals {
 	tables := map[string][2][12]float64{
