@@ -128,8 +128,8 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 	sized := Reading{SizeAndWeight: &SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}}
 	if req.KnownMC != nil {
 		if known && box { // refuses a mass that no piece of this size and wood can have
-			if _, _, err := sized.estimate(w, &method.Notes{}); isContradiction(err) {
-				return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err)
+			if _, err := sized.SizeAndWeight.estimate(w, &method.Notes{}); isContradiction(err) {
+				return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err, [2]string{"volume", "mass"})
 			}
 		}
 		for _, weight := range req.Weights {
