@@ -33,6 +33,7 @@ var wrongHistory = []wrong{
 	{"meter reading before stacking", historyWith(okHistory, `, "readings": [{"date": "2023-03-15", "pin_meter": {"reading_pct": 12}}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},
 	{"meter at 61 %", historyWith(okHistory, `, "readings": [{"date": "2025-03-15", "pin_meter": {"reading_pct": 61}}]`), 422, []string{"/readings/0/pin_meter/reading_pct out_of_range"}, "at most 60 %"},
 	{"board without a history", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "sample_board_weights": [{"date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/history missing"}, "only with the history"},
+	{"mass of another billet", readinessWith(`"weights": [{"date": "2025-04-01", "mass": "50 kg"}], "known_mc": {"date": "2025-04-01", "mc_pct": 12}`), 422, []string{"/weights/0/mass contradictory"}, "does not fit a wood"},
 	{"board of tomorrow", historyWith(okHistory, `, "sample_board_weights": [{"date": "2026-04-01", "mass": "1 kg"}]`), 422, []string{"/sample_board_weights/0/date out_of_range"}, "of the future"},
 	{"known before stacking", historyWith(okHistory, okWeights+`, "known_mc": {"date": "2024-03-01", "mc_pct": 70}`), 422, []string{"/known_mc/date out_of_range"}, "day of stacking"},
 	{"known tomorrow", historyWith(okHistory, okWeights+`, "known_mc": {"date": "2026-04-01", "mc_pct": 12}`), 422, []string{"/known_mc/date out_of_range"}, "of the future"},
