@@ -13,7 +13,7 @@ check:
 
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
-	go test ./api -run TestContractHasNotDrifted -update
+	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted' -update
 
 # Longer sweeps that write their measured numbers into the documents beside the
 # code: coverage of the bands (about 3 minutes).
