@@ -71,29 +71,24 @@ func (e *Elastic) resolve(n *method.Notes) (Ratios, error) {
 	if err := n.Use(&elasticRow, "modulus_along", e.EL.Pascals()/1e6); err != nil {
 		return Ratios{}, err
 	}
-	r, hasGroup := GroupRatios(e.Group)
+	m, hasGroup := GroupRatios(e.Group)
+	names := [...]string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"}
+	figures := [...]*Figure{&e.ETEL, &e.EREL, &e.GLREL, &e.GLTEL, &e.GRTEL, &e.PoissonLR, &e.PoissonLT, &e.PoissonRT}
+	values := [...]float64{m.ETEL, m.EREL, m.GLREL, m.GLTEL, m.GRTEL, m.PoissonLR, m.PoissonLT, m.PoissonRT}
 	missing, recalled := "", false
-	for _, in := range [...]struct {
-		name string
-		f    *Figure
-		out  *float64
-	}{
-		{"et_el", &e.ETEL, &r.ETEL}, {"er_el", &e.EREL, &r.EREL},
-		{"glr_el", &e.GLREL, &r.GLREL}, {"glt_el", &e.GLTEL, &r.GLTEL}, {"grt_el", &e.GRTEL, &r.GRTEL},
-		{"nu_lr", &e.PoissonLR, &r.PoissonLR}, {"nu_lt", &e.PoissonLT, &r.PoissonLT}, {"nu_rt", &e.PoissonRT, &r.PoissonRT},
-	} {
-		if !in.f.Known {
+	for i, f := range figures {
+		if !f.Known {
 			if !hasGroup {
-				return Ratios{}, &method.Error{Code: method.Missing, Input: in.name, Detail: in.name + " is not known, and no group (hardwood, softwood) is given whose mean could stand for it"}
+				return Ratios{}, &method.Error{Code: method.Missing, Input: names[i], Detail: names[i] + " is not known, and no group (hardwood, softwood) is given whose mean could stand for it"}
 			}
-			missing = in.name
+			missing = names[i]
 			continue
 		}
-		recalled = recalled || in.f.Recalled
-		if err := n.Use(&elasticRow, in.name, in.f.Value); err != nil {
+		recalled = recalled || f.Recalled
+		if err := n.Use(&elasticRow, names[i], f.Value); err != nil {
 			return Ratios{}, err
 		}
-		*in.out = in.f.Value
+		values[i] = f.Value
 	}
 	if missing != "" {
 		n.Rest(&ratiosRow)
@@ -106,7 +101,10 @@ func (e *Elastic) resolve(n *method.Notes) (Ratios, error) {
 	if recalled {
 		n.Warn(method.Warning{Code: method.Recalled, Method: elasticRow.ID, Detail: "elastic ratios of the wood are recalled from their table, not re-read"})
 	}
-	return r, nil
+	return Ratios{
+		ETEL: values[0], EREL: values[1], GLREL: values[2], GLTEL: values[3], GRTEL: values[4],
+		PoissonLR: values[5], PoissonLT: values[6], PoissonRT: values[7],
+	}, nil
 }
 
 // plane is the stiffness of a layer in its own plane, L along the grain and w

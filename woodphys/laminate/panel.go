@@ -91,7 +91,7 @@ func Bend(in Panel) (Warped, error) {
 	out.shape(&p, &in)
 	out.Layers = make([]Kept, len(p.plies))
 	for i := range p.plies {
-		out.Layers[i] = p.kept(&p.plies[i])
+		p.keep(&p.plies[i], &out.Layers[i])
 	}
 	if len(p.plies) > 1 {
 		out.Notes.Rest(&glueRow)
@@ -197,8 +197,8 @@ func (p *panel) balanced() bool {
 	return math.Abs(p.k[0][2]) < most && math.Abs(p.k[1][2]) < most
 }
 
-// kept returns the states at both faces of a layer.
-func (p *panel) kept(l *ply) Kept {
+// keep fills in the states at both faces of a layer.
+func (p *panel) keep(l *ply, into *Kept) {
 	turn := l.rows()
 	var stress [3]vec3 // rows of the stiffness in the layer's own axes times the turn
 	for c := range 3 {
@@ -206,15 +206,18 @@ func (p *panel) kept(l *ply) Kept {
 		stress[1][c] = l.plane.q12*turn[0][c] + l.plane.q22*turn[1][c]
 		stress[2][c] = l.plane.q66 * turn[2][c]
 	}
-	at := func(z float64) Held {
-		h := p.at(l, z)
-		return Held{
-			StrainAlong: h.band(&turn[0], &h.strain), StrainAcross: h.band(&turn[1], &h.strain),
-			StressAlong: as[quantity.Pressure](h.band(&stress[0], &h.stress)), StressAcross: as[quantity.Pressure](h.band(&stress[1], &h.stress)),
-			Shear: quantity.Pressure(dot3(&stress[2], &h.held)),
-		}
+	into.Along, into.Across = l.along, l.across
+	for _, face := range [...]struct {
+		z float64
+		h *Held
+	}{{l.z - l.t/2, &into.Lower}, {l.z + l.t/2, &into.Upper}} {
+		var there place
+		p.fill(&there, l, face.z)
+		face.h.StrainAlong, face.h.StrainAcross = there.band(&turn[0], &there.strain), there.band(&turn[1], &there.strain)
+		face.h.StressAlong = as[quantity.Pressure](there.band(&stress[0], &there.stress))
+		face.h.StressAcross = as[quantity.Pressure](there.band(&stress[1], &there.stress))
+		face.h.Shear = quantity.Pressure(dot3(&stress[2], &there.held))
 	}
-	return Kept{Along: l.along, Across: l.across, Lower: at(l.z - l.t/2), Upper: at(l.z + l.t/2)}
 }
 
 func as[T ~float64](b quantity.Band[float64]) quantity.Band[T] {

@@ -74,7 +74,7 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	if p.plane, err = r.at(float64(l.Elastic.EL), ringCos, ringSin); err != nil {
 		return err
 	}
-	p.cos, p.sin = math.Cos(float64(l.Grain)), math.Sin(float64(l.Grain))
+	p.sin, p.cos = math.Sincos(float64(l.Grain))
 	p.q = p.plane.turned(p.cos, p.sin)
 	c2, s2 := ringCos*ringCos, ringSin*ringSin
 	mix := func(t, r float64) float64 { return c2*t + s2*r }
@@ -144,7 +144,7 @@ func dot6(a, b *vec6) float64 {
 
 // same reports whether two layers are alike but for their thickness.
 func same(a, b *Layer) bool {
-	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Elastic == b.Elastic && a.Wood == b.Wood
+	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Wood == b.Wood && a.Elastic == b.Elastic
 }
 
 // asError returns a copy of the *method.Error in err.

@@ -157,7 +157,7 @@ func (p *panel) band(w *vec6) quantity.Band[float64] {
 		d := dot6(w, &p.shared[c])
 		together += d * d
 	}
-	return spread(dot6(w, &p.x), dot6(w, &p.mean), math.Max(together, p.pieces.form(w))+p.rest.form(w))
+	return spread(dot6(w, &p.x), dot6(w, &p.mean), max(together, p.pieces.form(w))+p.rest.form(w))
 }
 
 // place is a height in a layer: the strain it is held from, and the covariance of
@@ -168,17 +168,16 @@ type place struct {
 	strain, stress  sym3 // by movement along the grain and by stiffness, for strain and for stress over stiffness
 }
 
-// at fills the place at the height z (a share of the thickness) of a layer. With
-// w = (v, z v) a form w K w is v (K11 + z (K12 + K21) + z^2 K22) v.
-func (p *panel) at(l *ply, z float64) place {
-	out := place{held: there(&p.x, z), mean: there(&p.mean, z), apart: p.pieces.there(z), strain: p.rest.there(z)}
+// fill fills the place, so far empty, at the height z (a share of the thickness) of
+// a layer. With w = (v, z v) a form w K w is v (K11 + z (K12 + K21) + z^2 K22) v.
+func (p *panel) fill(out *place, l *ply, z float64) {
+	out.held, out.mean, out.apart, out.strain = there(&p.x, z), there(&p.mean, z), p.pieces.there(z), p.rest.there(z)
 	for r := range 3 {
 		out.held[r] -= l.e[r]
 		out.mean[r] -= l.mean[r]
 	}
 	for c := range byElastic {
 		all := there(&l.x[c], z)
-		own := vec3{all[0] - l.d[c][0], all[1] - l.d[c][1], all[2] - l.d[c][2]} // its own free strain deviates too
 		into := &out.apart
 		if c == byLength {
 			into = &out.strain
@@ -187,22 +186,18 @@ func (p *panel) at(l *ply, z float64) place {
 			for r := range 3 {
 				shared[r] -= l.d[c][r]
 			}
-			out.together.add(&shared, 1)
+			out.together.add(&shared)
 		}
-		into.add(&all, -1)
-		into.add(&own, 1)
+		into.less(&all, &l.d[c]) // its own free strain deviates too
 	}
 	out.stress = out.strain
 	all := there(&l.x[byElastic], z)
-	own := vec3{all[0] + stiffnessCV*out.held[0], all[1] + stiffnessCV*out.held[1], all[2] + stiffnessCV*out.held[2]}
-	out.stress.add(&all, -1)
-	out.stress.add(&own, 1)
-	return out
+	out.stress.less(&all, &vec3{-stiffnessCV * out.held[0], -stiffnessCV * out.held[1], -stiffnessCV * out.held[2]})
 }
 
 // band is the 90 % band of v times the strain held from; rest is strain or stress.
 func (h *place) band(v *vec3, rest *sym3) quantity.Band[float64] {
-	return spread(dot3(v, &h.held), dot3(v, &h.mean), math.Max(h.apart.form(v), h.together.form(v))+rest.form(v))
+	return spread(dot3(v, &h.held), dot3(v, &h.mean), max(h.apart.form(v), h.together.form(v))+rest.form(v))
 }
 
 // there is the strain at the height z of mid-plane strains and curvatures.
@@ -217,14 +212,25 @@ func (k *mat6) there(z float64) sym3 {
 // sym3 is a symmetric matrix: 11, 22, 33, 12, 13, 23.
 type sym3 [6]float64
 
-func (s *sym3) add(v *vec3, f float64) {
-	a, b, c := f*v[0], f*v[1], f*v[2]
-	s[0] += a * v[0]
-	s[1] += b * v[1]
-	s[2] += c * v[2]
-	s[3] += a * v[1]
-	s[4] += a * v[2]
-	s[5] += b * v[2]
+// add adds the outer product of v.
+func (s *sym3) add(v *vec3) {
+	s[0] += v[0] * v[0]
+	s[1] += v[1] * v[1]
+	s[2] += v[2] * v[2]
+	s[3] += v[0] * v[1]
+	s[4] += v[0] * v[2]
+	s[5] += v[1] * v[2]
+}
+
+// less turns the outer product of v, which it holds among others, into that of
+// v - d.
+func (s *sym3) less(v, d *vec3) {
+	s[0] += d[0] * (d[0] - 2*v[0])
+	s[1] += d[1] * (d[1] - 2*v[1])
+	s[2] += d[2] * (d[2] - 2*v[2])
+	s[3] += d[0]*(d[1]-v[1]) - v[0]*d[1]
+	s[4] += d[0]*(d[2]-v[2]) - v[0]*d[2]
+	s[5] += d[1]*(d[2]-v[2]) - v[1]*d[2]
 }
 
 func (s *sym3) form(v *vec3) float64 {
@@ -232,8 +238,8 @@ func (s *sym3) form(v *vec3) float64 {
 }
 
 func spread(value, mean, variance float64) quantity.Band[float64] {
-	b := quantity.NormalBand(mean, math.Sqrt(math.Max(0, variance)))
+	b := quantity.NormalBand(mean, math.Sqrt(max(0, variance)))
 	b.Value = value
-	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
+	b.Low, b.High = min(b.Low, b.Value), max(b.High, b.Value)
 	return b
 }
