@@ -15,6 +15,9 @@ var descriptions = map[string]string{
 	"getSpecies":   "Every published value with its source and how it was checked, and the usual cautions. Silence on a hazard does not mean that a wood is safe.",
 	"listStations": "Without q or near, all places by id. With q, at most 50, the best match first; with near, the 50 nearest.",
 	"getStation":   "Monthly means of outdoor air. A typical year is not a 30-year normal; basis says which it is.",
+	"listPlates":   "Starting values of the trade, no standard; every size with its source. Without q, all parts by id. With q, at most 50, the best match first.",
+	"getPlate":     "Sizes are of one piece as it is sawn out. Makers vary; measure your own mould.",
+	"listSaws":     "What planning takes as lost, with the source of every figure. Measure your own kerf: make one cut in scrap, kerf = thickness before less the two pieces.",
 	"listMethods":  "The registry the service itself uses to refuse input outside a limit and to warn outside a fitted range.",
 
 	"livez":   "Answers as long as the process runs.",

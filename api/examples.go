@@ -44,7 +44,7 @@ func examplesOf(r *route) []example {
 // examplePath is a path of a look-up that answers, with the parameters filled.
 func examplePath(r *route) string {
 	p := r.path
-	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/problems/:kind", "/problems/invalid"}} {
+	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/v1/plates/:id", "/v1/plates/cl_top"}, {"/problems/:kind", "/problems/invalid"}} {
 		if p == fill[0] {
 			return fill[1]
 		}

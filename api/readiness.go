@@ -167,7 +167,7 @@ func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*R
 	if result.WeightAt, err = req.weightAt(now, target, report, &notes); err != nil {
 		return nil, notes, err
 	}
-	if result.Yield, err = req.yield(w, &notes); err != nil {
+	if result.Yield, err = req.yield(t, w, &notes); err != nil {
 		return nil, notes, err
 	}
 	result.Summary = summarise(result)

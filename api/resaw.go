@@ -54,16 +54,6 @@ type Allowances struct {
 	RingAngle   *float64 `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face: 90 quartersawn, whose thickness moves tangentially"`
 }
 
-// Usual allowances: TRADE table of allowances; one face cleaned with a good
-// blade 0.8 mm is published by a magazine's blade test, the rest is common
-// practice, no source.
-const (
-	usualCleanup  = 0.8 * quantity.Millimetre
-	usualWander   = 0.5 * quantity.Millimetre
-	usualFlatness = 0.5 * quantity.Millimetre
-	usualFacing   = 2 * quantity.Millimetre
-)
-
 // SpoiledLeaf names a leaf that cannot be used.
 type SpoiledLeaf struct {
 	Row    int `json:"row" validate:"gte=1,lte=10000" description:"from the thick end"`
@@ -93,6 +83,7 @@ type ResawResult struct {
 	OneMoreLeaf *OneMore     `json:"one_more_leaf,omitempty" description:"what one more leaf would need in the first stack; each cure alone. Left out when the part does not fit in length or width"`
 	Volume      BilletVolume `json:"volume" required:"true"`
 	Shares      *Shares      `json:"shares,omitempty" description:"what becomes of the wood; for a billet without taper or wedge"`
+	StandIns    []Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
 }
 
 // LeafBuild is the thickness of a leaf and what it is made of.
@@ -158,7 +149,7 @@ func computeResaw(_ context.Context, t *tables, req *ResawRequest) (ResawResult,
 	if err != nil {
 		return ResawResult{}, notes, err
 	}
-	result, err := req.yield(w, &notes)
+	result, err := req.yield(t, w, &notes)
 	t.cautions(w, &notes)
 	notes.Warn(resawCaution)
 	return result, notes, err
@@ -169,8 +160,9 @@ var resawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can 
 	"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
 
 // yield computes the answer; it is shared with the readiness of a whole billet.
-func (req *ResawRequest) yield(w *wood, notes *method.Notes) (ResawResult, error) {
+func (req *ResawRequest) yield(t *tables, w *wood, notes *method.Notes) (ResawResult, error) {
 	report := reportIn(req.ReportIn)
+	usual := &standIns{report: report}
 	b := req.Billet
 	for name, thin := range map[string]*Length{"thin_end": b.ThinEnd, "thin_edge": b.ThinEdge} {
 		if thin != nil && thin.SI > b.Thickness.SI {
@@ -181,11 +173,11 @@ func (req *ResawRequest) yield(w *wood, notes *method.Notes) (ResawResult, error
 	if b.ThinEnd != nil && b.ThinEdge != nil {
 		return ResawResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
 	}
-	leaf, build, err := req.Part.leaf(w, report, notes)
+	leaf, build, err := req.Part.leaf(&t.losses, w, usual, notes)
 	if err != nil {
 		return ResawResult{}, under("part", err)
 	}
-	cut := req.cut(leaf, notes)
+	cut := req.cut(leaf, &t.losses, usual, notes)
 	layout := resaw.Layout{
 		Length: b.Length.SI, Width: b.Width.SI, TrimStart: orZero(b.EndTrim), TrimEnd: orZero(b.EndTrim),
 		EdgeStart: orZero(b.EdgeTrim), EdgeEnd: orZero(b.EdgeTrim), BlankLength: req.Part.Length.SI, BlankWidth: req.Part.Width.SI,
@@ -200,7 +192,7 @@ func (req *ResawRequest) yield(w *wood, notes *method.Notes) (ResawResult, error
 	if err != nil {
 		return ResawResult{}, resawError(err)
 	}
-	result := ResawResult{Leaf: build, Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Stacks: []Stack{}}
+	result := ResawResult{Leaf: build, Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Stacks: []Stack{}, StandIns: usual.all}
 	if err := result.addStacks(req, yields, report); err != nil {
 		return ResawResult{}, err
 	}
@@ -300,18 +292,17 @@ func (req *ResawRequest) thicknessAt(layout resaw.Layout, row, column int, notes
 	return at, under("", err, [2]string{"heart_edge", thin}, [2]string{"bark_edge", "billet/thickness"})
 }
 
-func (req *ResawRequest) cut(leaf quantity.Length, notes *method.Notes) resaw.Cut {
-	facing := usualFacing
-	if req.Saw.Facing != nil {
-		facing = req.Saw.Facing.SI
-	} else {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: "2 mm in all is taken off the two outside faces (common practice, no source)"})
+func (req *ResawRequest) cut(leaf quantity.Length, l *losses, usual *standIns, notes *method.Notes) resaw.Cut {
+	facing := usual.or(req.Saw.Facing, "facing", l.facing)
+	if req.Saw.Facing == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: inMM(l.facing) + " in all is taken off the two outside faces (common practice, no source)"})
 	}
 	return resaw.Cut{Thickness: req.Billet.Thickness.SI, Facing: facing, Leaf: leaf, Kerf: req.Saw.Kerf.SI, Reface: orZero(req.Saw.Reface), FarFaceFinished: !req.Saw.RoughFar}
 }
 
 // leaf is the sawn thickness: given, or built up from the final one.
-func (p *PlatePart) leaf(w *wood, report reporter, notes *method.Notes) (quantity.Length, LeafBuild, error) {
+func (p *PlatePart) leaf(l *losses, w *wood, usual *standIns, notes *method.Notes) (quantity.Length, LeafBuild, error) {
+	report := usual.report
 	switch {
 	case p.Sawn != nil && (p.Final != nil || p.Allowances != nil):
 		return 0, LeafBuild{}, contradictory("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances, not both")
@@ -325,11 +316,12 @@ func (p *PlatePart) leaf(w *wood, report reporter, notes *method.Notes) (quantit
 		a = &Allowances{}
 	}
 	parts := resaw.Allowances{
-		Final: p.Final.SI, CleanupShow: or(a.CleanupShow, usualCleanup), CleanupBack: or(a.CleanupBack, usualCleanup),
-		Wander: or(a.Wander, usualWander), Flatness: or(a.Flatness, usualFlatness),
+		Final: p.Final.SI, CleanupShow: usual.or(a.CleanupShow, "cleanup_show", l.cleanup), CleanupBack: usual.or(a.CleanupBack, "cleanup_back", l.cleanup),
+		Wander: usual.or(a.Wander, "wander", l.wander), Flatness: usual.or(a.Flatness, "flatness", l.flatness),
 	}
 	if a.CleanupShow == nil || a.CleanupBack == nil || a.Wander == nil || a.Flatness == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: 0.8 mm clean-up a face, 0.5 mm wander, 0.5 mm flatness (common practice)"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + inMM(l.cleanup) + " clean-up a face, " +
+			inMM(l.wander) + " wander, " + inMM(l.flatness) + " flatness; stand_ins has their sources"})
 	}
 	dry, _, _, err := resaw.LeafThickness(parts)
 	if err != nil {

@@ -121,7 +121,7 @@ func getSpecies(s *Service) echo.HandlerFunc {
 func (s *Service) detail(w *species.Wood) SpeciesDetail {
 	d := SpeciesDetail{
 		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Group: string(w.Group), Kind: string(w.Kind),
-		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: []MarkMeaning{}, DataVersion: s.tables.version,
+		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: marks(), DataVersion: s.tables.version,
 	}
 	for name, v := range w.Values() {
 		number, known := v.Get()
@@ -139,9 +139,6 @@ func (s *Service) detail(w *species.Wood) SpeciesDetail {
 	}
 	for _, c := range w.Cautions {
 		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, string(c.Checked)})
-	}
-	for _, m := range species.Marks() {
-		d.Marks = append(d.Marks, MarkMeaning{string(m), m.Meaning()})
 	}
 	return d
 }

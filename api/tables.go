@@ -21,6 +21,7 @@ type tables struct {
 	version string
 	woods   map[string]*wood // by id
 	methods []*method.Method
+	losses  losses // usual ones of the shop
 }
 
 func loadTables() (*tables, error) {
@@ -29,6 +30,9 @@ func loadTables() (*tables, error) {
 		return nil, err
 	}
 	t := &tables{species: loaded, version: loaded.DataVersion(), woods: map[string]*wood{}}
+	if t.losses, err = lossesOf(loaded); err != nil {
+		return nil, err
+	}
 	for _, w := range loaded.Woods() {
 		t.woods[w.ID] = fromTables(w)
 	}

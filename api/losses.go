@@ -1,0 +1,64 @@
+package api
+
+import (
+	"fmt"
+
+	"latewood/species"
+	"latewood/woodphys/quantity"
+)
+
+// losses are the usual losses that stand in for what a request leaves out, as
+// the tables of the shop have them.
+type losses struct {
+	cleanup  species.Size // a face, after a good resaw blade
+	wander   species.Size // of a tuned blade; the high end, to be sure of the thickness
+	flatness species.Size
+	facing   species.Size // both outside faces of a billet, in all
+	leafWet  species.Size // thick and thin of a leaf resawn before drying
+}
+
+func lossesOf(t *species.Tables) (losses, error) {
+	var l losses
+	for _, one := range []struct {
+		to   *species.Size
+		id   string
+		from func(species.Span) species.Size
+	}{
+		{&l.cleanup, "cleanup_resaw", usualOf}, {&l.wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.flatness, "flatness", usualOf}, {&l.facing, "facing", usualOf}, {&l.leafWet, "leaf_wet", usualOf},
+	} {
+		row, ok := t.Allowance(one.id)
+		if ok {
+			*one.to = one.from(row.Loss)
+		}
+		if !one.to.Known() {
+			return l, fmt.Errorf("the tables of the shop lack the allowance %s", one.id)
+		}
+	}
+	return l, nil
+}
+
+func usualOf(s species.Span) species.Size { return s.Usual }
+
+// standIns collects the usual losses that stood in for what was not given.
+type standIns struct {
+	report reporter
+	all    []Provenance
+}
+
+// or is the caller's length, or the usual one, which is then noted.
+func (s *standIns) or(given *Length, name string, usual species.Size) quantity.Length {
+	if given != nil {
+		return given.SI
+	}
+	l, _ := usual.Get()
+	q := s.report.Length(l)
+	s.all = append(s.all, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source, Checked: string(usual.Checked)})
+	return l
+}
+
+// inMM writes a usual loss for people.
+func inMM(s species.Size) string {
+	l, _ := s.Get()
+	return l.Format("mm")
+}
