@@ -1,0 +1,179 @@
+// The front page: each form becomes one request, and its answer is shown in
+// words, as a drawing where there is one, whole, and as a curl line.
+"use strict";
+
+const units = () => document.querySelector('input[name="units"]:checked').value;
+
+// put sets a value deep in an object by a path such as "storage.0.station".
+function put(target, path, value) {
+  const steps = path.split(".");
+  let at = target;
+  steps.forEach((step, i) => {
+    if (i === steps.length - 1) { at[step] = value; return; }
+    if (at[step] === undefined) at[step] = /^\d+$/.test(steps[i + 1]) ? [] : {};
+    at = at[step];
+  });
+}
+
+function valueOf(field) {
+  const text = field.value.trim();
+  if (text === "") return undefined;
+  if (field.dataset.as === "number") return text !== "" && isFinite(text) ? Number(text) : text;
+  if (field.dataset.as === "weights") {
+    return text.split("\n").filter((line) => line.trim() !== "").map((line) => {
+      const cut = line.indexOf(",");
+      return cut < 0 ? { date: line.trim(), mass: "" } : { date: line.slice(0, cut).trim(), mass: line.slice(cut + 1).trim() };
+    });
+  }
+  return text;
+}
+
+function requestOf(form) {
+  const request = {};
+  for (const field of form.querySelectorAll("[data-to]")) {
+    const value = valueOf(field);
+    if (value === undefined) continue;
+    put(request, field.dataset.to, value);
+    if (field.dataset.also) put(request, field.dataset.also, value);
+  }
+  const pin = request.readings && request.readings[0] && request.readings[0].pin_meter;
+  if (pin && pin.depth && request.billet) pin.thickness = request.billet.thickness;
+  if (pin && pin.reading_pct === undefined) delete request.readings;
+  request.report_in = units();
+  return request;
+}
+
+const element = (name, text, attributes) => {
+  const e = document.createElement(name);
+  if (text !== undefined) e.textContent = text;
+  Object.assign(e, attributes || {});
+  return e;
+};
+
+const round = (v, digits) => String(Number(Number(v).toFixed(digits)));
+const band = (q) => `${round(q.value, 2)} ${q.unit} (${round(q.low, 2)} to ${round(q.high, 2)})`;
+const percent = (p) => `${round(p.value_pct, 1)} % (${round(p.low_pct, 1)} to ${round(p.high_pct, 1)})`;
+
+function table(rows) {
+  const t = element("table");
+  for (const [head, ...cells] of rows) {
+    const row = t.insertRow();
+    const th = element("th", head);
+    th.scope = "row";
+    row.append(th, ...cells.map((c) => element("td", c)));
+    row.lastElementChild.colSpan = 4 - cells.length; // a short row uses the width of the long ones
+  }
+  return t;
+}
+
+const words = { ready: "ready", not_ready: "not ready", cannot_say: "cannot say" };
+
+// What each answer says in words: one sentence and a small table.
+const told = {
+  "/v1/readiness": (r) => [r.summary, [
+    ["moisture content now", percent(r.moisture.mc)],
+    ["target in the build room", percent(r.target.mc)],
+    ...r.steps.map((s) => [s.step, words[s.verdict], s.ready_on && s.ready_on.middle ? `about ${s.ready_on.middle}` : "", s.reason]),
+    ...(r.set_aside || []).map((s) => ["left out", `${s.date}: ${s.detail}`]),
+    ...(r.next_reading ? [["next", `${r.next_reading.date}: ${r.next_reading.why}`]] : []),
+    ...r.next.map((n) => ["next", n]),
+  ]],
+  "/v1/seasoning": (r) => [r.summary, [
+    ["mean dry", r.mean_dry.middle || "not within the forecast", `90 %: ${r.mean_dry.early || "-"} to ${r.mean_dry.late || "-"}`],
+    ["core dry", r.core_dry.middle || "not within the forecast", `90 %: ${r.core_dry.early || "-"} to ${r.core_dry.late || "-"}`],
+    ...r.advice.map((a) => ["note", a]),
+  ]],
+  "/v1/resaw": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
+    ["stacks", `${r.rows} lengths by ${r.columns} widths`],
+    ["odd leaves", String(r.odd_leaves)],
+    ...(r.one_more_leaf ? [["one more leaf", `needs ${round(r.one_more_leaf.short_by.value, 3)} ${r.one_more_leaf.short_by.unit} more thickness` +
+      (r.one_more_leaf.kerf_at_most ? `, or a kerf of at most ${round(r.one_more_leaf.kerf_at_most.value, 3)} ${r.one_more_leaf.kerf_at_most.unit}` : "")]] : []),
+    ...(r.shares ? [["becomes", `plates ${round(r.shares.plate_pct, 0)} %, dust ${round(r.shares.kerf_pct, 0)} %, shavings ${round(r.shares.shavings_pct, 0)} %, trim ${round(r.shares.trim_pct, 0)} %, strips ${round(r.shares.offcut_pct, 0)} %`]] : []),
+  ]],
+  "/v1/movement": (r) => [`${band(r.change)}`, [
+    ["from", percent(r.from)], ["to", percent(r.to)], ["size at the end", band(r.final)],
+  ]],
+};
+
+function curlOf(route, body) {
+  return `curl -s ${location.origin}${route} -H 'Content-Type: application/json' -d '${JSON.stringify(body).replaceAll("'", "'\\''")}'`;
+}
+
+function markWrong(form, errors) {
+  for (const field of form.querySelectorAll("[data-to]")) {
+    const mine = [field.dataset.to, field.dataset.also].filter(Boolean).map((p) => "/" + p.replaceAll(".", "/"));
+    const wrong = errors.some((e) => mine.some((p) => e.pointer === p || e.pointer.startsWith(p + "/")));
+    if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
+  }
+}
+
+async function ask(form) {
+  const route = form.dataset.route;
+  const body = requestOf(form);
+  const send = (accept) => fetch(route, { method: "POST", headers: { "Content-Type": "application/json", Accept: accept }, body: JSON.stringify(body) });
+  const box = element("div", undefined, { className: "answer" });
+  const reply = await send("application/json");
+  const answer = await reply.json();
+  markWrong(form, answer.errors || []);
+  if (!reply.ok) {
+    box.append(element("p", answer.title, { className: "wrong" }));
+    const list = element("ul");
+    for (const e of answer.errors && answer.errors.length ? answer.errors : [{ detail: answer.detail || "" }]) list.append(element("li", e.detail));
+    box.append(list);
+  } else {
+    const [sentence, rows] = told[route](answer.result);
+    box.append(element("p", sentence, { className: "found" }), table(rows));
+    if (form.dataset.drawing) {
+      const drawing = await send("image/svg+xml");
+      if (drawing.ok) box.append(element("img", undefined, { src: URL.createObjectURL(await drawing.blob()), alt: "Drawing: " + sentence }));
+    }
+    const warnings = element("details");
+    warnings.append(element("summary", `What to know first (${answer.warnings.length})`));
+    const list = element("ul");
+    for (const w of answer.warnings) list.append(element("li", w.detail));
+    warnings.append(list);
+    box.append(warnings);
+  }
+  for (const [name, text] of [["The whole answer", JSON.stringify(answer, null, 2)], ["The request for a program", curlOf(route, body)]]) {
+    const d = element("details");
+    d.append(element("summary", name), element("pre", text));
+    box.append(d);
+  }
+  form.querySelector("output").replaceChildren(box);
+}
+
+for (const form of document.querySelectorAll("form")) {
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const button = form.querySelector("button");
+    button.disabled = true;
+    try {
+      await ask(form);
+    } catch (failure) {
+      form.querySelector("output").replaceChildren(element("p", "The service did not answer: " + failure.message, { className: "wrong" }));
+    } finally {
+      button.disabled = false;
+    }
+  });
+}
+
+for (const radio of document.querySelectorAll('input[name="units"]')) {
+  radio.addEventListener("change", () => {
+    for (const form of document.querySelectorAll("form")) if (form.querySelector(".answer")) form.requestSubmit();
+  });
+}
+
+// Names to choose from, as the maker types.
+async function offer(list, path, query) {
+  const reply = await fetch(`${path}?limit=12&q=${encodeURIComponent(query)}`);
+  if (!reply.ok) return;
+  const found = await reply.json();
+  document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common || i.name })));
+}
+let typing = 0;
+document.addEventListener("input", (event) => {
+  const list = event.target.getAttribute && event.target.getAttribute("list");
+  if (!list || event.target.value.trim().length < 3) return;
+  clearTimeout(typing);
+  typing = setTimeout(() => offer(list, list === "woods" ? "/v1/species" : "/v1/stations", event.target.value), 250);
+});
