@@ -2,6 +2,7 @@ package api
 
 import (
 	"math"
+	"strings"
 	"time"
 
 	"latewood/woodphys/quantity"
@@ -43,7 +44,7 @@ const (
 	smallText, bodyText     = 10.0, 11.5
 )
 
-type courseScale struct{ days, lowest, highest float64 }
+type courseScale struct{ days, lowest, highest, step float64 }
 
 func (s courseScale) x(day float64) float64 {
 	return chartLeft + (chartRight-chartLeft)*day/s.days
@@ -95,7 +96,7 @@ func (c *courseChart) scale() courseScale {
 		see(c.target)
 	}
 	step := valueStep(highest - lowest)
-	return courseScale{days: c.days[len(c.days)-1], lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), highest: step * math.Ceil((highest+0.2*step)/step)}
+	return courseScale{days: c.days[len(c.days)-1], step: step, lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), highest: step * math.Ceil((highest+0.2*step)/step)}
 }
 
 func valueStep(span float64) float64 {
@@ -119,8 +120,7 @@ func (c *courseChart) drawBand(d *drawing, s courseScale) {
 }
 
 func (c *courseChart) drawAxes(d *drawing, s courseScale) {
-	step := valueStep(s.highest - s.lowest)
-	for v := s.lowest; v <= s.highest+1e-9; v += step {
+	for v := s.lowest; v <= s.highest+1e-9; v += s.step {
 		d.line(chartLeft, s.y(v), chartRight, s.y(v), faint)
 		d.text(chartLeft-6, s.y(v)+3.5, smallText, fromRight, quantity.FormatNumber(v, 0))
 	}
@@ -129,12 +129,32 @@ func (c *courseChart) drawAxes(d *drawing, s courseScale) {
 	d.rectangle(chartLeft, chartTop, chartRight-chartLeft, chartBottom-chartTop, thin)
 }
 
-// drawDates marks the first of every so many months, as close as fits.
+// drawDates marks the first of every so many months, as close as fits, or days
+// where the chart is short.
 func (c *courseChart) drawDates(d *drawing, s courseScale) {
+	const apart = 58 // a label and the space beside it
+	mark := func(day float64, label string) {
+		d.line(s.x(day), chartBottom, s.x(day), chartBottom+5, thin)
+		if half := textWidth(label, smallText) / 2; s.x(day)-half >= chartLeft-30 && s.x(day)+half <= chartRight+14 {
+			d.text(s.x(day), chartBottom+17, smallText, centred, label)
+		}
+	}
+	perDay := (chartRight - chartLeft) / s.days
+	if s.days < shortChart {
+		for _, every := range []int{1, 2, 5, 10, 20} {
+			if perDay*float64(every) < apart {
+				continue
+			}
+			for day := 0; float64(day) <= s.days; day += every {
+				mark(float64(day), c.start.AddDate(0, 0, day).Format("2 Jan 06"))
+			}
+			return
+		}
+	}
 	months := 1
 	for _, every := range []int{1, 2, 3, 6, 12, 24} {
 		months = every
-		if (chartRight-chartLeft)*30.4*float64(every)/s.days >= 58 {
+		if perDay*30.4*float64(every) >= apart {
 			break
 		}
 	}
@@ -148,12 +168,12 @@ func (c *courseChart) drawDates(d *drawing, s courseScale) {
 		if day < 0 || (int(at.Month())-1)%months != 0 || months > 12 && at.Year()%2 != 0 {
 			continue
 		}
-		d.line(s.x(day), chartBottom, s.x(day), chartBottom+5, thin)
-		if label := at.Format("Jan 2006"); s.x(day)+textWidth(label, smallText)/2 <= chartRight+14 {
-			d.text(s.x(day), chartBottom+17, smallText, centred, label)
-		}
+		mark(day, at.Format("Jan 2006"))
 	}
 }
+
+// shortChart is how many days a chart shows at most with days below it.
+const shortChart = 100
 
 // drawPlaces names the places the wood lies in, above the chart.
 func (c *courseChart) drawPlaces(d *drawing, s courseScale) {
@@ -165,17 +185,27 @@ func (c *courseChart) drawPlaces(d *drawing, s courseScale) {
 			d.line(s.x(to), chartTop, s.x(to), chartBottom, dashed)
 		}
 		room := s.x(to) - s.x(from) - 6
-		for textWidth(place, smallText) > room && len(place) > 3 {
-			place = string([]rune(place)[:len([]rune(place))-2])
-			if textWidth(place+".", smallText) <= room {
-				place += "."
-			}
-		}
-		if textWidth(place, smallText) <= room {
+		if place = clippedTo(room, place, smallText); place != "" {
 			d.text((s.x(from)+s.x(to))/2, chartTop-8, smallText, centred, place)
 		}
 		from = to
 	}
+}
+
+// clippedTo shortens words to the room there is, with dots for what is left out;
+// nothing is left of them where not even a few letters fit.
+func clippedTo(room float64, words string, size float64) string {
+	if textWidth(words, size) <= room {
+		return words
+	}
+	const dots, few = "...", 3
+	letters := []rune(words)
+	for n := len(letters) - 1; n >= few; n-- {
+		if short := strings.TrimRight(string(letters[:n]), " ,") + dots; textWidth(short, size) <= room {
+			return short
+		}
+	}
+	return ""
 }
 
 func (c *courseChart) drawLines(d *drawing, s courseScale) {
@@ -212,7 +242,12 @@ func (c *courseChart) drawLines(d *drawing, s courseScale) {
 	}
 	if c.today > 0 && c.today < s.days {
 		d.line(s.x(c.today), chartTop, s.x(c.today), chartBottom, thin)
-		d.text(s.x(c.today)+3, chartTop+11, smallText, fromLeft, "today")
+		const label = "today"
+		if s.x(c.today)+6+textWidth(label, smallText) <= chartRight {
+			d.text(s.x(c.today)+3, chartTop+11, smallText, fromLeft, label)
+		} else {
+			d.text(s.x(c.today)-3, chartTop+11, smallText, fromRight, label)
+		}
 	}
 }
 
