@@ -1,0 +1,349 @@
+package api
+
+import (
+	"encoding/csv"
+	"encoding/xml"
+	"io"
+	"math"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// courses are requests whose answers can be drawn, by name: those of the demo, the
+// examples, and some that are hard to draw.
+func courses(t testing.TB) map[string]asked {
+	t.Helper()
+	all := map[string]asked{
+		"a week":         posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`),
+		"two months":     posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "1/2 in", "stacked_on": "2024-04-05", "storage": [{"station": "madison-wi"}], "target_pct": 15, "horizon_days": 60, "report_in": "inch"}`),
+		"ten years":      posting("/v1/seasoning", `{"species": "oak-white", "thickness": "150 mm", "stacked_on": "2024-02-29", "storage": [{"station": "astoria-or", "exposure": "wrapped"}], "target_pct": 9, "horizon_days": 3650}`),
+		"own wood":       posting("/v1/seasoning", `{"wood": {"specific_gravity": 0.45, "radial_shrinkage_pct": 4}, "thickness": "20 mm", "stacked_on": "2024-04-05", "start_mc_pct": 30, "storage": [{"station": "madison-wi"}], "target_pct": 15}`),
+		"at rest":        posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2024-04-05", "start_mc_pct": 8, "start_sd_pct": 0.1, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 42}}], "target_pct": 8}`),
+		"many places":    posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-01-01", "target_pct": 12, "storage": [`+manyPlaces+`]}`),
+		"first day":      posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2024-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2024-04-01", "mass": "7.5 kg"}]}`),
+		"nothing read":   posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2026-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}}`),
+		"last day":       posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-04-01", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-04-01", "mass": "5.5 kg"}], "report_in": "inch"}`),
+		"eve of the end": posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-03-20", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-03-20", "mass": "5.5 kg"}]}`),
+	}
+	for path, bodies := range exampleBodies(t) {
+		for i, body := range bodies {
+			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"history"`) {
+				all["example "+path+" "+strconv.Itoa(i)] = posting(path, string(body))
+			}
+		}
+	}
+	for folder, path := range map[string]string{"rack": "/v1/readiness", "seasoning": "/v1/seasoning"} {
+		files, err := filepath.Glob("../testdata/demo/" + folder + "/*.json")
+		require.NoError(t, err)
+		require.NotEmpty(t, files)
+		for _, file := range files {
+			body, err := os.ReadFile(file)
+			require.NoError(t, err)
+			if path == "/v1/seasoning" || strings.Contains(string(body), `"history"`) {
+				all[filepath.Base(file)] = posting(path, string(body))
+			}
+		}
+	}
+	return all
+}
+
+// replies keeps what was answered, as the forecasts are not quick.
+var replies = struct {
+	sync.Mutex
+	of map[string]*httptest.ResponseRecorder
+}{of: map[string]*httptest.ResponseRecorder{}}
+
+// inForm is the answer to a request in a form, JSON where it is empty.
+func inForm(t testing.TB, request asked, media string) *httptest.ResponseRecorder {
+	t.Helper()
+	replies.Lock()
+	defer replies.Unlock()
+	key := media + request.target + request.body
+	if replies.of[key] == nil {
+		request.headers = []string{"Accept", media}
+		replies.of[key] = request.of(t, sharedService())
+	}
+	return replies.of[key]
+}
+
+const manyPlaces = `{"station": "minneapolis-st-paul-mn", "until": "2024-02-01"}, {"station": "minneapolis-st-paul-mn", "heated_to": "20 C", "until": "2024-02-20"},
+	{"station": "greensboro-winston-salem-and-high-point-nc", "until": "2025-06-01"}, {"station": "avoca-wilkes-barre-and-scranton-pa", "heated_to": "20 C", "until": "2026-01-01"},
+	{"air": {"dry_bulb": "20 C", "rh_pct": 45}, "until": "2026-01-02"}, {"station": "bristol-johnson-city-and-kingsport-tn"}`
+
+// shape is any element of a drawing.
+type shape struct {
+	XMLName xml.Name
+	Attrs   []xml.Attr `xml:",any,attr"`
+	Words   string     `xml:",chardata"`
+	Inside  []shape    `xml:",any"`
+}
+
+func (s *shape) attr(name string) string {
+	for _, a := range s.Attrs {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+func (s *shape) number(t testing.TB, name string) float64 {
+	t.Helper()
+	return number(t, s.attr(name))
+}
+
+// all calls visit for the shape and what is inside it.
+func (s *shape) all(visit func(*shape)) {
+	visit(s)
+	for i := range s.Inside {
+		s.Inside[i].all(visit)
+	}
+}
+
+// box is the room that a text takes at most.
+type box struct {
+	words                    string
+	left, top, right, bottom float64
+}
+
+var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
+
+func boxOf(t testing.TB, s *shape) box {
+	t.Helper()
+	size := s.number(t, "font-size")
+	width := textWidth(s.Words, size)
+	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
+	if at := turned.FindStringSubmatch(s.attr("transform")); at != nil {
+		x, y := number(t, at[1]), number(t, at[2])
+		require.Equal(t, "middle", s.attr("text-anchor"))
+		return box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
+	}
+	x, y := s.number(t, "x"), s.number(t, "y")
+	switch s.attr("text-anchor") {
+	case "middle":
+		x -= width / 2
+	case "end":
+		x -= width
+	default:
+		require.Equal(t, "start", s.attr("text-anchor"))
+	}
+	return box{s.Words, x, y - above*size, x + width, y + below*size}
+}
+
+func (b box) meets(other box) bool {
+	return b.left < other.right && other.left < b.right && b.top < other.bottom && other.top < b.bottom
+}
+
+// drawn parses a drawing and requires that it is whole.
+func drawn(t testing.TB, text string) *shape {
+	t.Helper()
+	var root shape
+	decoder := xml.NewDecoder(strings.NewReader(text))
+	require.NoError(t, decoder.Decode(&root))
+	_, err := decoder.Token()
+	for err == nil { // only white space follows
+		_, err = decoder.Token()
+	}
+	require.ErrorIs(t, err, io.EOF)
+	require.Equal(t, "svg", root.XMLName.Local)
+	require.Equal(t, "http://www.w3.org/2000/svg", root.XMLName.Space)
+	return &root
+}
+
+// Drawings are well formed, have a title and a description, keep every text
+// within the sheet and apart from the others, and use no colour.
+func TestDrawings(t *testing.T) {
+	grey := func(colour string) bool { // three equal digits
+		return len(colour) == 4 && colour[0] == '#' && strings.Count(colour, colour[1:2]) == 3
+	}
+	known := map[string]bool{"svg": true, "title": true, "desc": true, "g": true, "line": true, "rect": true, "text": true, "polyline": true, "polygon": true}
+	for name, request := range courses(t) {
+		t.Run(name, func(t *testing.T) {
+			r := inForm(t, request, "image/svg+xml")
+			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+			require.Equal(t, "image/svg+xml", r.Header().Get("Content-Type"))
+			root := drawn(t, r.Body.String())
+			sheet := strings.Fields(root.attr("viewBox"))
+			require.Len(t, sheet, 4)
+			width, height := number(t, sheet[2]), number(t, sheet[3])
+			require.GreaterOrEqual(t, len(root.Inside), 2)
+			assert.Equal(t, "title", root.Inside[0].XMLName.Local)
+			assert.NotEmpty(t, root.Inside[0].Words)
+			assert.Equal(t, "desc", root.Inside[1].XMLName.Local)
+			assert.NotEmpty(t, root.Inside[1].Words)
+			assert.Equal(t, root.Inside[0].attr("id")+" "+root.Inside[1].attr("id"), root.attr("aria-labelledby"))
+
+			var boxes []box
+			dates := 0
+			var values []float64
+			root.all(func(s *shape) {
+				assert.True(t, known[s.XMLName.Local], s.XMLName.Local)
+				for _, a := range s.Attrs {
+					switch a.Name.Local {
+					case "fill", "stroke":
+						assert.True(t, a.Value == "none" || grey(a.Value), "%s is not black, white or grey", a.Value)
+					case "style", "class", "href", "onload":
+						assert.Fail(t, "attribute "+a.Name.Local)
+					case "x", "y", "x1", "x2", "y1", "y2", "width", "height":
+						v := number(t, a.Value)
+						assert.True(t, v >= 0 && v <= math.Max(width, height), "%s=%s", a.Name.Local, a.Value)
+					case "points":
+						for pair := range strings.FieldsSeq(a.Value) {
+							x, y, _ := strings.Cut(pair, ",")
+							assert.True(t, number(t, x) >= chartLeft-0.01 && number(t, x) <= chartRight+0.01, "inside the frame: %s", pair)
+							assert.True(t, number(t, y) >= chartTop-0.01 && number(t, y) <= chartBottom+0.01, "inside the frame: %s", pair)
+						}
+					}
+				}
+				if s.XMLName.Local == "text" {
+					boxes = append(boxes, boxOf(t, s))
+					if s.number2("y") == chartBottom+17 {
+						dates++
+					}
+					if s.number2("x") == chartLeft-6 {
+						values = append(values, number(t, s.Words))
+					}
+				}
+			})
+			require.NotEmpty(t, boxes)
+			assert.GreaterOrEqual(t, dates, 3, "the time axis has dates")
+			require.GreaterOrEqual(t, len(values), 2)
+			for _, v := range values {
+				assert.Zero(t, math.Mod(v, values[1]-values[0]), "the marks of the value axis are whole steps: %v", values)
+			}
+			for i, b := range boxes {
+				assert.True(t, b.left >= 0 && b.top >= 0 && b.right <= width && b.bottom <= height, "outside the sheet: %+v", b)
+				for _, other := range boxes[:i] {
+					assert.False(t, b.meets(other), "%q lies on %q", b.words, other.words)
+				}
+			}
+		})
+	}
+}
+
+func (s *shape) number2(name string) float64 {
+	v, err := strconv.ParseFloat(s.attr(name), 64)
+	if err != nil {
+		return math.NaN()
+	}
+	return v
+}
+
+// A general-purpose renderer takes every drawing without complaint. Needs
+// rsvg-convert (Debian: librsvg2-bin) and is skipped without it.
+func TestDrawingsRender(t *testing.T) {
+	program, err := exec.LookPath("rsvg-convert")
+	if err != nil {
+		t.Skip("rsvg-convert is not here; apt-get install librsvg2-bin")
+	}
+	keep := os.Getenv("LATEWOOD_DRAWINGS") // a folder that keeps the pictures
+	for name, request := range courses(t) {
+		file := filepath.Join(t.TempDir(), "drawing.png")
+		if keep != "" {
+			file = filepath.Join(keep, strings.NewReplacer("/", "-", " ", "-").Replace(name)+".png")
+		}
+		command := exec.CommandContext(t.Context(), program, "--width", "1140", "--output", file) //nolint:gosec // a fixed program
+		command.Stdin = strings.NewReader(inForm(t, request, "image/svg+xml").Body.String())
+		out, err := command.CombinedOutput()
+		require.NoError(t, err, "%s: %s", name, out)
+		assert.Empty(t, string(out), name)
+		picture, err := os.Stat(file)
+		require.NoError(t, err)
+		assert.Greater(t, picture.Size(), int64(20_000), "%s: a picture with something on it", name)
+	}
+}
+
+// The table holds the series of the JSON answer, and the forms are chosen by the
+// header or by ?as=.
+func TestTables(t *testing.T) {
+	all := courses(t)
+	for _, name := range []string{"a week", "many places", "own wood", "last day", "b-black-walnut.json"} {
+		request, known := all[name]
+		require.True(t, known, name)
+		t.Run(name, func(t *testing.T) {
+			plain := inForm(t, request, "application/json")
+			require.Equal(t, http.StatusOK, plain.Code)
+			answer := decoded[Answer[struct {
+				Series []CoursePoint `json:"series"`
+			}]](t, onlySeries(t, plain.Body.Bytes()))
+			r := inForm(t, request, "text/csv")
+			require.Equal(t, http.StatusOK, r.Code)
+			assert.Equal(t, "text/csv", r.Header().Get("Content-Type"))
+			assert.Contains(t, r.Header().Values("Vary"), "Accept")
+			rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
+			require.NoError(t, err)
+			series := answer.Result.Series
+			require.Len(t, rows, len(series)+1)
+			require.LessOrEqual(t, len(series), 400)
+			assert.Equal(t, []string{"date", "days", "mean_pct", "mean_low_pct", "mean_high_pct", "shell_pct", "core_pct"}, rows[0])
+			for i, p := range series {
+				row := rows[i+1]
+				assert.Equal(t, p.Date, row[0])
+				for j, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+					assert.InDelta(t, v, number(t, row[j+1]), 0.00501, "printed to two decimals")
+				}
+			}
+			assert.Equal(t, len(series)+1, strings.Count(r.Body.String(), "\r\n"), "lines end as in RFC 4180")
+
+			as := request
+			as.headers, as.target = []string{"Accept", "text/html,image/avif,*/*;q=0.8"}, request.target+"?as=csv"
+			assert.Equal(t, r.Body.String(), as.of(t, sharedService()).Body.String(), "?as= goes before Accept")
+		})
+	}
+}
+
+// onlySeries takes the other members out of a result.
+func onlySeries(t testing.TB, text []byte) []byte {
+	t.Helper()
+	a := decoded[Answer[map[string]any]](t, text)
+	for name := range a.Result {
+		if name != "series" {
+			delete(a.Result, name)
+		}
+	}
+	var kept []byte
+	require.NoError(t, encodeJSON(a, func(b []byte) error { kept = append(kept, b...); return nil }))
+	return kept
+}
+
+func TestFormsAreChosen(t *testing.T) {
+	const body = `{"species": "maple-sugar", "thickness": "10 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 60}`
+	for _, row := range []struct{ target, accept, media string }{
+		{"", "", "application/json"},
+		{"", "*/*", "application/json"},
+		{"", "image/*", "image/svg+xml"},
+		{"", "text/*", "text/csv"},
+		{"", "application/json;q=0.5, image/svg+xml", "image/svg+xml"},
+		{"", "text/html,image/avif,*/*;q=0.8", "application/json"},
+		{"?as=json", "image/svg+xml", "application/json"},
+		{"?as=svg", "text/html", "image/svg+xml"},
+		{"?as=svg", "", "image/svg+xml"},
+		{"?as=csv", "application/json", "text/csv"},
+	} {
+		r := posting("/v1/seasoning"+row.target, body, "Accept", row.accept).of(t, sharedService())
+		require.Equal(t, http.StatusOK, r.Code, row)
+		assert.Equal(t, row.media, r.Header().Get("Content-Type"), row)
+		assert.Contains(t, r.Header().Values("Vary"), "Accept")
+	}
+	p := problemOf(t, posting("/v1/seasoning", body, "Accept", "application/pdf").of(t, sharedService()), http.StatusNotAcceptable)
+	assert.Equal(t, []string{"application/json", "image/svg+xml", "text/csv"}, p.Offers)
+}
+
+func TestClippedTo(t *testing.T) {
+	assert.Equal(t, "Astoria, OR", clippedTo(200, "Astoria, OR", 10))
+	assert.Equal(t, "Astoria...", clippedTo(57, "Astoria, OR", 10))
+	assert.Equal(t, "Ast...", clippedTo(34, "Astoria, OR", 10))
+	assert.Empty(t, clippedTo(30, "Astoria, OR", 10))
+	assert.Empty(t, clippedTo(1, "Åŝ", 10))
+}
