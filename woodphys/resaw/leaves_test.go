@@ -148,7 +148,7 @@ func TestLeavesProperties(t *testing.T) {
 		c := cuts().Draw(t, "cut")
 		y := leaves(t, c)
 		thinner, finer := c, c
-		thinner.Leaf -= um(rapid.Int64Range(0, c.Leaf.Micrometres()-1).Draw(t, "thinner"))
+		thinner.Leaf -= um(rapid.Int64Range(0, c.Leaf.Micrometres()-10).Draw(t, "thinner"))
 		finer.Kerf -= um(rapid.Int64Range(0, c.Kerf.Micrometres()).Draw(t, "finer"))
 		assert.GreaterOrEqual(t, leaves(t, thinner).Leaves, y.Leaves)
 		assert.GreaterOrEqual(t, leaves(t, finer).Leaves, y.Leaves)

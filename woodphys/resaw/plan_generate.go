@@ -3,11 +3,25 @@ package resaw
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 // generate solves the linear program over all patterns and returns the prices of
 // the best bound.
 func (o *order) generate() (*prices, error) {
+	turn := make([]int, len(o.boards))
+	for i := range turn {
+		turn[i] = i
+	}
+	if len(turn) > 1 {
+		if err := o.sweep(turn); err != nil {
+			return nil, err
+		}
+		slices.Reverse(turn)
+		if err := o.sweep(turn); err != nil {
+			return nil, err
+		}
+	}
 	var best *prices
 	lowest := int64(math.MaxInt64)
 	s := newSimplex(&o.program, o.cols)
@@ -61,6 +75,49 @@ func (o *order) generate() (*prices, error) {
 		}
 	}
 	return best, nil
+}
+
+// sweep cuts one billet after the other for what the order list still lacks: a
+// kind that has its most is worth nothing, one that misses its least is worth a
+// little more than the dearest wood. It makes a first plan and first patterns.
+func (o *order) sweep(turn []int) error {
+	dear := 0.0 // worth of the dearest kind for its volume
+	volume := func(k *kind) float64 {
+		return float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces)
+	}
+	for p := range o.kinds {
+		dear = max(dear, float64(o.kinds[p].worth)/volume(&o.kinds[p]))
+	}
+	made := make([]int, len(o.kinds))
+	choice := slices.Clone(o.free)
+	value := make([]int64, len(o.kinds))
+	for _, i := range turn {
+		if o.boards[i] == nil {
+			continue
+		}
+		for p := range o.kinds {
+			k := &o.kinds[p]
+			value[p] = k.worth * scale
+			switch {
+			case o.parts[p].Most != nil && made[p] >= *o.parts[p].Most:
+				value[p] = 0
+			case made[p] < o.parts[p].Least:
+				value[p] = max(value[p], int64(1.3*dear*volume(k)*scale)) + 1
+			}
+		}
+		o.stamp()
+		if _, err := o.boards[i].price(value, 0); err != nil {
+			o.improve(choice, o.cols)
+			return err
+		}
+		plan := o.boards[i].trace(value, 0)
+		choice[i] = o.column(i, plan)
+		for p, n := range totals(plan, len(o.kinds)) {
+			made[p] += n
+		}
+	}
+	o.improve(choice, o.cols)
+	return nil
 }
 
 // round makes a plan of a solved program: of every billet the pattern used most,

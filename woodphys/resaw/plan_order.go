@@ -47,6 +47,7 @@ type order struct {
 
 	cols  []*column
 	seen  map[patternKey]bool
+	free  []*column // the best of each billet without limits
 	best  []*column // the best plan found, nil for an unused billet
 	value int64     // of it, fines taken off
 	bound int64     // rounded down, fines taken off
@@ -180,6 +181,7 @@ func (o *order) unlimited() (bool, error) {
 			o.program.rows++
 		}
 	}
+	o.free = slices.Clone(o.best)
 	o.bound = sum
 	o.value = o.judge(o.best)
 	return o.value == sum, ended

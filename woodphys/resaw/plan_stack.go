@@ -60,7 +60,7 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 	if err != nil {
 		return nil, err
 	}
-	g := &stackGraph{dag: dag{at: at}}
+	g := &stackGraph{dag: dag{at: at, arcs: make([]arc, 0, len(at)*len(kinds)/2+8)}}
 	reached := make([]bool, len(at))
 	reached[0] = true
 	for i, q := range at {
