@@ -197,18 +197,18 @@ func TestDemoReadings(t *testing.T) {
 					slipped++
 					continue
 				}
-				assert.InEpsilon(t, number(t, want[i][2]), number(t, have[i][2]), 0.015, have[i][1])
+				assert.InEpsilon(t, numberIn(t, want[i][2]), numberIn(t, have[i][2]), 0.015, have[i][1])
 			}
 			assert.Equal(t, tr.slip != "", slipped == 1, "the slip is in the file")
 			haveRead, wantRead := pinLine.FindAllStringSubmatch(string(text), -1), pinLine.FindAllStringSubmatch(made, -1)
 			for i := range haveRead {
-				assert.InDelta(t, number(t, wantRead[i][2]), number(t, haveRead[i][2]), 2, haveRead[i][1])
+				assert.InDelta(t, numberIn(t, wantRead[i][2]), numberIn(t, haveRead[i][2]), 2, haveRead[i][1])
 			}
 		})
 	}
 }
 
-func number(t testing.TB, text string) float64 {
+func numberIn(t testing.TB, text string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(text, 64)
 	require.NoError(t, err)

@@ -100,7 +100,7 @@ func (s *shape) attr(name string) string {
 
 func (s *shape) number(t testing.TB, name string) float64 {
 	t.Helper()
-	return number(t, s.attr(name))
+	return numberIn(t, s.attr(name))
 }
 
 // all calls visit for the shape and what is inside it.
@@ -125,7 +125,7 @@ func boxOf(t testing.TB, s *shape) box {
 	width := textWidth(s.Words, size)
 	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
 	if at := turned.FindStringSubmatch(s.attr("transform")); at != nil {
-		x, y := number(t, at[1]), number(t, at[2])
+		x, y := numberIn(t, at[1]), numberIn(t, at[2])
 		require.Equal(t, "middle", s.attr("text-anchor"))
 		return box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
 	}
@@ -176,7 +176,7 @@ func TestDrawings(t *testing.T) {
 			root := drawn(t, r.Body.String())
 			sheet := strings.Fields(root.attr("viewBox"))
 			require.Len(t, sheet, 4)
-			width, height := number(t, sheet[2]), number(t, sheet[3])
+			width, height := numberIn(t, sheet[2]), numberIn(t, sheet[3])
 			require.GreaterOrEqual(t, len(root.Inside), 2)
 			assert.Equal(t, "title", root.Inside[0].XMLName.Local)
 			assert.NotEmpty(t, root.Inside[0].Words)
@@ -196,13 +196,13 @@ func TestDrawings(t *testing.T) {
 					case "style", "class", "href", "onload":
 						assert.Fail(t, "attribute "+a.Name.Local)
 					case "x", "y", "x1", "x2", "y1", "y2", "width", "height":
-						v := number(t, a.Value)
+						v := numberIn(t, a.Value)
 						assert.True(t, v >= 0 && v <= math.Max(width, height), "%s=%s", a.Name.Local, a.Value)
 					case "points":
 						for pair := range strings.FieldsSeq(a.Value) {
 							x, y, _ := strings.Cut(pair, ",")
-							assert.True(t, number(t, x) >= chartLeft-0.01 && number(t, x) <= chartRight+0.01, "inside the frame: %s", pair)
-							assert.True(t, number(t, y) >= chartTop-0.01 && number(t, y) <= chartBottom+0.01, "inside the frame: %s", pair)
+							assert.True(t, numberIn(t, x) >= chartLeft-0.01 && numberIn(t, x) <= chartRight+0.01, "inside the frame: %s", pair)
+							assert.True(t, numberIn(t, y) >= chartTop-0.01 && numberIn(t, y) <= chartBottom+0.01, "inside the frame: %s", pair)
 						}
 					}
 				}
@@ -212,7 +212,7 @@ func TestDrawings(t *testing.T) {
 						dates++
 					}
 					if s.number2("x") == chartLeft-6 {
-						values = append(values, number(t, s.Words))
+						values = append(values, numberIn(t, s.Words))
 					}
 				}
 			})
@@ -291,7 +291,7 @@ func TestTables(t *testing.T) {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
 				for j, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
-					assert.InDelta(t, v, number(t, row[j+1]), 0.00501, "printed to two decimals")
+					assert.InDelta(t, v, numberIn(t, row[j+1]), 0.00501, "printed to two decimals")
 				}
 			}
 			assert.Equal(t, len(series)+1, strings.Count(r.Body.String(), "\r\n"), "lines end as in RFC 4180")
