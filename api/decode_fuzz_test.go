@@ -25,7 +25,7 @@ var decoders = map[string]func([]byte) error{
 	"/v1/moisture":  func(b []byte) error { _, err := decode[MoistureRequest](b); return err },
 	"/v1/movement":  func(b []byte) error { _, err := decode[MovementRequest](b); return err },
 	"/v1/readiness": func(b []byte) error { _, err := decode[ReadinessRequest](b); return err },
-	"/v1/resaw":     func(b []byte) error { _, err := decode[ResawRequest](b); return err },
+	"/v1/yield":     func(b []byte) error { _, err := decode[YieldRequest](b); return err },
 	"/v1/seasoning": func(b []byte) error { _, err := decode[SeasoningRequest](b); return err },
 }
 

@@ -74,7 +74,7 @@ type ReadinessResult struct {
 	Target    Target         `json:"target" required:"true"`
 	Movement  []PartMovement `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
 	WeightAt  *TargetMass    `json:"weight_at_target,omitempty" description:"what the billet will weigh when it has settled"`
-	Yield     *ResawResult   `json:"yield,omitempty" description:"with saw and part"`
+	Yield     *YieldResult   `json:"yield,omitempty" description:"with saw and part"`
 	Learned   *Learned       `json:"learned,omitempty" description:"with history: what the readings taught"`
 	SetAside  []SetAside     `json:"set_aside,omitempty" description:"with history: readings that the others rule out; they did not count"`
 	Next      *NextReading   `json:"next_reading,omitempty" description:"with history: the one reading worth taking next"`

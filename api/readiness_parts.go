@@ -64,7 +64,7 @@ func (req *ReadinessRequest) weightAt(now *moisture.Estimate, target quantity.Ba
 }
 
 // yield answers the question of the saw along with that of the moisture.
-func (req *ReadinessRequest) yield(t *tables, w *wood, notes *method.Notes) (*ResawResult, error) {
+func (req *ReadinessRequest) yield(t *tables, w *wood, notes *method.Notes) (*YieldResult, error) {
 	if req.Saw == nil && req.Part == nil {
 		return nil, nil //nolint:nilnil // not asked
 	}
@@ -74,7 +74,7 @@ func (req *ReadinessRequest) yield(t *tables, w *wood, notes *method.Notes) (*Re
 	if req.Part == nil {
 		return nil, missing("part", "saw and part go together")
 	}
-	cut := &ResawRequest{Species: req.Species, Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, ReportIn: req.ReportIn}
+	cut := &YieldRequest{Species: req.Species, Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, ReportIn: req.ReportIn}
 	result, err := cut.yield(t, w, notes)
 	notes.Warn(resawCaution)
 	return &result, err

@@ -26,8 +26,8 @@ func airWith(members string) asked {
 	return posting("/v1/air", `{"air": {"dry_bulb": "20 C", `+members+`}}`)
 }
 
-func resawWith(billet, saw, part, rest string) asked {
-	return posting("/v1/resaw", `{"billet": {"length": "600 mm", "width": "220 mm", `+billet+`}, "saw": {`+saw+`}, "part": {"length": "560 mm", "width": "210 mm", `+part+`}`+rest+`}`)
+func yieldWith(billet, saw, part, rest string) asked {
+	return posting("/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", `+billet+`}, "saw": {`+saw+`}, "part": {"length": "560 mm", "width": "210 mm", `+part+`}`+rest+`}`)
 }
 
 func movementWith(members string) asked {
@@ -68,7 +68,7 @@ var wrongAnywhere = []wrong{
 	{"not UTF-8", posting("/v1/emc", "{\"species\": \"\xff\xfe\"}"), 400, []string{"/species syntax"}, "not readable as JSON"},
 	{"null", posting("/v1/air", "null"), 422, []string{" null"}, "null"},
 	{"array", posting("/v1/air", `[{"dry_bulb": "20 C"}]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
-	{"text", posting("/v1/resaw", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
+	{"text", posting("/v1/yield", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
 	{"number", posting("/v1/readiness", `7`), 422, []string{" wrong_type"}, "must be an object, got a number"},
 
 	// Members missing, unknown, null or of another type.
@@ -76,7 +76,7 @@ var wrongAnywhere = []wrong{
 	{"nothing given: emc", posting("/v1/emc", `{}`), 422, []string{" missing"}, "give air for its EMC"},
 	{"nothing given: moisture", posting("/v1/moisture", `{}`), 422, []string{"/readings missing"}, "readings is needed"},
 	{"nothing given: movement", posting("/v1/movement", `{}`), 422, []string{"/dimension missing", "/from missing", "/to missing"}, "dimension is needed"},
-	{"nothing given: resaw", posting("/v1/resaw", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
+	{"nothing given: yield", posting("/v1/yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
 	{"nothing given: readiness", posting("/v1/readiness", `{}`), 422, []string{"/billet missing", "/build_room missing"}, "billet is needed"},
 	{"air without dry bulb", posting("/v1/emc", `{"air": {"rh_pct": 40}}`), 422, []string{"/air/dry_bulb missing"}, "dry_bulb is needed"},
 	{"nested air without dry bulb", posting("/v1/movement", `{"species": "maple-sugar", "dimension": "1 m", "direction": "radial", "from": {"air": {}}, "to": {"mc_pct": 8}}`), 422, []string{"/from/air/dry_bulb missing"}, "dry_bulb is needed"},
@@ -87,15 +87,15 @@ var wrongAnywhere = []wrong{
 	{"misspelt member of a reading", reading(`{"pin_metre": {"reading_pct": 12}}`), 422, []string{"/readings/0/pin_metre unknown_member"}, `did you mean "pin_meter"?`},
 	{"escaped name", posting("/v1/air", `{"a/b~c": 1, "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), 422, []string{"/a~1b~0c unknown_member"}, "there is no member"},
 	{"null member", airWith(`"rh_pct": null`), 422, []string{"/air/rh_pct null"}, "leave the member out"},
-	{"null object", posting("/v1/resaw", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
+	{"null object", posting("/v1/yield", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
 	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
 	{"null in a list", posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null"}, "null is not a value here"},
 	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
 	{"number for a text", movementWith(`"species": 7, "direction": "radial"`), 422, []string{"/species wrong_type"}, "must be a text, got a number"},
 	{"text for true or false", airWith(`"wet_bulb": "15 C", "ice_bulb": "yes"`), 422, []string{"/air/ice_bulb wrong_type"}, "must be true or false, got a text"},
-	{"part of a piece", resawWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},
+	{"part of a piece", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},
 	{"object for a list", posting("/v1/moisture", `{"readings": {"pin_meter": {"reading_pct": 12}}}`), 422, []string{"/readings wrong_type"}, "must be a list, got an object"},
-	{"text for an object", posting("/v1/resaw", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
+	{"text for an object", posting("/v1/yield", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
 	{"text too long", movementWith(`"species": "` + strings.Repeat("oak ", 26) + `", "direction": "radial"`), 422, []string{"/species out_of_range"}, "at most 100 characters"},
 	{"number too large", airWith(`"rh_pct": 1e999`), 422, []string{"/air/rh_pct number_too_large"}, "too large"},
 	{"word not offered", movementWith(`"species": "maple-sugar", "direction": "flatsawn"`), 422, []string{"/direction not_offered"}, "one of tangential, radial, longitudinal"},
@@ -104,32 +104,32 @@ var wrongAnywhere = []wrong{
 
 	// Quantities.
 	{"wrong kind of unit", posting("/v1/movement", `{"species": "maple-sugar", "direction": "radial", "dimension": "52 kg", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}}`), 422, []string{"/dimension quantity"}, `"kg" is not a unit of length`},
-	{"wrong kind of unit, as object", resawWith(`"thickness": {"value": 60, "unit": "C"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"C" is not a unit of length`},
+	{"wrong kind of unit, as object", yieldWith(`"thickness": {"value": 60, "unit": "C"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"C" is not a unit of length`},
 	{"length for a temperature", posting("/v1/air", `{"air": {"dry_bulb": "20 mm", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb quantity"}, `"mm" is not a unit of temperature`},
 	{"length for a mass", reading(`{"ovendry": {"wet": "60 mm", "ovendry": "55 g"}}`), 422, []string{"/readings/0/ovendry/wet quantity"}, `"mm" is not a unit of mass`},
 	{"length for a pressure", airWith(`"rh_pct": 50, "pressure": "760 mm"`), 422, []string{"/air/pressure quantity"}, `"mm" is not a unit of pressure`},
-	{"unit missing in text", resawWith(`"thickness": "60"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the unit is missing"},
-	{"unit missing in object", resawWith(`"thickness": {"value": 60}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
-	{"value missing in object", resawWith(`"thickness": {"unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
-	{"bare number", resawWith(`"thickness": 60`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"unit": "mm"`},
+	{"unit missing in text", yieldWith(`"thickness": "60"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the unit is missing"},
+	{"unit missing in object", yieldWith(`"thickness": {"value": 60}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
+	{"value missing in object", yieldWith(`"thickness": {"unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
+	{"bare number", yieldWith(`"thickness": 60`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"unit": "mm"`},
 	{"bare number for a temperature", posting("/v1/air", `{"air": {"dry_bulb": 20, "rh_pct": 50}}`), 422, []string{"/air/dry_bulb quantity"}, `"unit": "C"`},
-	{"list for a quantity", resawWith(`"thickness": [60, "mm"]`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "is not a length"},
-	{"unknown member of a quantity", resawWith(`"thickness": {"value": 60, "unit": "mm", "note": "rough"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/note unknown_member"}, `there is no member "note" here`},
-	{"misspelt member of a quantity", resawWith(`"thickness": {"vale": 60, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/vale unknown_member"}, `did you mean "value"?`},
-	{"text as value", resawWith(`"thickness": {"value": "60", "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value wrong_type"}, "must be a number, got a text"},
-	{"null as value", resawWith(`"thickness": {"value": null, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value null"}, "null is not a value here"},
-	{"1e999 mm", resawWith(`"thickness": "1e999 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the value is too large"},
-	{"1e999 in an object", resawWith(`"thickness": {"value": 1e999, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value number_too_large"}, "too large"},
-	{"NaN mm", resawWith(`"thickness": "NaN mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "no number in it"},
-	{"comma in a number", resawWith(`"thickness": "60,5 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "decimal point as a point"},
-	{"fraction over nothing", resawWith(`"thickness": "2 1/0 in"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "0 below the line"},
-	{"empty text", resawWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "empty"},
-	{"long text", resawWith(`"thickness": "`+strings.Repeat("1", 70)+` mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "longer than 64 characters"},
+	{"list for a quantity", yieldWith(`"thickness": [60, "mm"]`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "is not a length"},
+	{"unknown member of a quantity", yieldWith(`"thickness": {"value": 60, "unit": "mm", "note": "rough"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/note unknown_member"}, `there is no member "note" here`},
+	{"misspelt member of a quantity", yieldWith(`"thickness": {"vale": 60, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/vale unknown_member"}, `did you mean "value"?`},
+	{"text as value", yieldWith(`"thickness": {"value": "60", "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value wrong_type"}, "must be a number, got a text"},
+	{"null as value", yieldWith(`"thickness": {"value": null, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value null"}, "null is not a value here"},
+	{"1e999 mm", yieldWith(`"thickness": "1e999 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the value is too large"},
+	{"1e999 in an object", yieldWith(`"thickness": {"value": 1e999, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value number_too_large"}, "too large"},
+	{"NaN mm", yieldWith(`"thickness": "NaN mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "no number in it"},
+	{"comma in a number", yieldWith(`"thickness": "60,5 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "decimal point as a point"},
+	{"fraction over nothing", yieldWith(`"thickness": "2 1/0 in"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "0 below the line"},
+	{"empty text", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "empty"},
+	{"long text", yieldWith(`"thickness": "`+strings.Repeat("1", 70)+` mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "longer than 64 characters"},
 
 	// Values out of range, in the caller's unit.
-	{"negative length", resawWith(`"thickness": "-60 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness out_of_range"}, "thickness must be at least 0.5 mm"},
-	{"negative kerf in inches", resawWith(okBillet, `"kerf": "-1/16 in"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at least 0 in"},
-	{"kerf wider than any saw's", resawWith(okBillet, `"kerf": "75 mm"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at most 20 mm"},
+	{"negative length", yieldWith(`"thickness": "-60 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness out_of_range"}, "thickness must be at least 0.5 mm"},
+	{"negative kerf in inches", yieldWith(okBillet, `"kerf": "-1/16 in"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at least 0 in"},
+	{"kerf wider than any saw's", yieldWith(okBillet, `"kerf": "75 mm"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at most 20 mm"},
 	{"too cold, in F", posting("/v1/air", `{"air": {"dry_bulb": "-60 F", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "dry_bulb must be at least -40 F"},
 	{"too hot, in K", posting("/v1/air", `{"air": {"dry_bulb": "400 K", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "dry_bulb must be at most 373.15 K"},
 	{"below absolute zero", posting("/v1/air", `{"air": {"dry_bulb": "-300 C", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "at least -40 C"},
@@ -156,11 +156,11 @@ var wrongAnywhere = []wrong{
 	{"weight below ovendry", reading(`{"running_weight": {"start_mass": "1000 g", "start_mc_pct": 20, "mass": "700 g"}}`), 422, []string{"/readings/0/running_weight/mass contradictory"}, "ovendry"},
 	{"too many readings", reading(strings.Repeat(`{"stated": {"mc_pct": 10, "sd_pct": 1}},`, 50) + `{"stated": {"mc_pct": 10, "sd_pct": 1}}`), 422, []string{"/readings out_of_range"}, "at most 50 entries"},
 	{"no readings", posting("/v1/moisture", `{"readings": []}`), 422, []string{"/readings out_of_range"}, "at least 1 entry"},
-	{"spoiled leaf of no stack", resawWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 7, "column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0 out_of_range"}, "no stack in row 7"},
-	{"spoiled leaf without a row", resawWith(okBillet, okSaw, okPart, `, "spoiled": [{"column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0/row out_of_range"}, "at least 1"},
-	{"spoiled leaf the stack does not have", resawWith(`"thickness": "60 mm"`, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 11}]`), 422, []string{"/spoiled/1 out_of_range"}, "numbered 1 to 9"},
-	{"leaf spoiled twice", resawWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 2}]`), 422, []string{"/spoiled contradictory"}, "named twice"},
-	{"set of none", resawWith(okBillet, okSaw, okPart+`, "pieces_per_set": 0`, ""), 422, []string{"/part/pieces_per_set out_of_range"}, "at least 1"},
+	{"spoiled leaf of no stack", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 7, "column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0 out_of_range"}, "no stack in row 7"},
+	{"spoiled leaf without a row", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0/row out_of_range"}, "at least 1"},
+	{"spoiled leaf the stack does not have", yieldWith(`"thickness": "60 mm"`, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 11}]`), 422, []string{"/spoiled/1 out_of_range"}, "numbered 1 to 9"},
+	{"leaf spoiled twice", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 2}]`), 422, []string{"/spoiled contradictory"}, "named twice"},
+	{"set of none", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 0`, ""), 422, []string{"/part/pieces_per_set out_of_range"}, "at least 1"},
 
 	// Members that contradict each other or need each other.
 	{"two measures of vapour", airWith(`"rh_pct": 50, "dew_point": "9 C"`), 422, []string{"/air contradictory"}, "only one of rh_pct, wet_bulb and dew_point"},
@@ -183,16 +183,16 @@ var wrongAnywhere = []wrong{
 	{"pins through the piece", reading(`{"pin_meter": {"reading_pct": 12, "depth": "2 in", "thickness": "1 in"}}`), 422, []string{"/readings/0/pin_meter/depth contradictory"}, "deeper than the piece is thick"},
 	{"size and weight of what wood", reading(`{"size_and_weight": {"length": "1 m", "width": "100 mm", "thickness": "25 mm", "mass": "1.5 kg"}}`), 422, []string{"/readings/0/size_and_weight/specific_gravity missing"}, "specific gravity"},
 	{"readings that cannot both be true", reading(`{"stated": {"mc_pct": 8, "sd_pct": 0.5}}, {"stated": {"mc_pct": 20, "sd_pct": 0.5}}`), 422, []string{"/readings/1 contradictory"}, ""},
-	{"taper and wedge", resawWith(okBillet+`, "thin_end": "50 mm", "thin_edge": "50 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thin_end or thin_edge"},
-	{"wedge thicker at its thin edge", resawWith(okBillet+`, "thin_edge": "70 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thicker"},
-	{"facing thicker than the billet", resawWith(okBillet, okSaw+`, "facing": "70 mm"`, okPart, ""), 422, []string{"/saw/facing contradictory"}, "facing is more than the thickness"},
-	{"sawn and final", resawWith(okBillet, okSaw, okPart+`, "final_thickness": "3 mm"`, ""), 422, []string{"/part/sawn_thickness contradictory"}, "not both"},
-	{"neither sawn nor final", resawWith(okBillet, okSaw, `"pieces_per_set": 2`, ""), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
-	{"sawn at without dried to", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
-	{"dried to without sawn at", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
-	{"a leaf that will swell", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct contradictory"}, "wetter than sawn_at_pct"},
-	{"shrinkage of what wood", resawWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
-	{"parts like matches", posting("/v1/resaw", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
+	{"taper and wedge", yieldWith(okBillet+`, "thin_end": "50 mm", "thin_edge": "50 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thin_end or thin_edge"},
+	{"wedge thicker at its thin edge", yieldWith(okBillet+`, "thin_edge": "70 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thicker"},
+	{"facing thicker than the billet", yieldWith(okBillet, okSaw+`, "facing": "70 mm"`, okPart, ""), 422, []string{"/saw/facing contradictory"}, "facing is more than the thickness"},
+	{"sawn and final", yieldWith(okBillet, okSaw, okPart+`, "final_thickness": "3 mm"`, ""), 422, []string{"/part/sawn_thickness contradictory"}, "not both"},
+	{"neither sawn nor final", yieldWith(okBillet, okSaw, `"pieces_per_set": 2`, ""), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
+	{"sawn at without dried to", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
+	{"dried to without sawn at", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
+	{"a leaf that will swell", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct contradictory"}, "wetter than sawn_at_pct"},
+	{"shrinkage of what wood", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
+	{"parts like matches", posting("/v1/yield", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
 
 	// Woods.
 	{"unknown wood", movementWith(`"species": "mapel sugr", "direction": "radial"`), 422, []string{"/species unknown"}, "maple-sugar"},
@@ -218,7 +218,7 @@ var wrongAnywhere = []wrong{
 
 	// Several at once.
 	{"wrong things in a list", posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
-	{"everything wrong at once", posting("/v1/resaw", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
+	{"everything wrong at once", posting("/v1/yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
 		[]string{"/part/sawn_thickness null", "/billet/length quantity", "/billet/width quantity", "/billet/bark unknown_member", "/saw/kerf quantity", "/billet/thickness out_of_range", "/part/width missing", "/report_in not_offered"}, "null"},
 	{"two wrong readings", reading(`{"pin_meter": {"reading_pct": "12"}}, {"pinless_meter": {"reading_pct": 99}}, {"stated": {"mc_pct": 12}}`), 422,
 		[]string{"/readings/0/pin_meter/reading_pct wrong_type", "/readings/1/pinless_meter/reading_pct out_of_range", "/readings/2/stated/sd_pct missing"}, "must be a number"},
@@ -226,7 +226,7 @@ var wrongAnywhere = []wrong{
 	// HTTP.
 	{"body too large", posting("/v1/air", `{"air": "`+strings.Repeat("x", calculationBody)+`"}`), 413, nil, "at most 262144 bytes"},
 	{"form as body", posting("/v1/air", "a=b", "Content-Type", "application/x-www-form-urlencoded"), 415, nil, "application/json"},
-	{"plain text as body", posting("/v1/resaw", "{}", "Content-Type", "text/plain; charset=utf-8"), 415, nil, "not text/plain"},
+	{"plain text as body", posting("/v1/yield", "{}", "Content-Type", "text/plain; charset=utf-8"), 415, nil, "not text/plain"},
 	{"form not offered", getting("/v1/methods", "Accept", "application/pdf"), 406, nil, "listed in offers"},
 	{"form refused", getting("/v1/methods", "Accept", "application/json;q=0"), 406, nil, "listed in offers"},
 	{"form of a calculation not offered", posting("/v1/air", `{}`, "Accept", "image/png"), 406, nil, "listed in offers"},
@@ -304,7 +304,7 @@ func TestWrongRequestsAreNamed(t *testing.T) {
 }
 
 func TestWrongMethodNamesTheRightOnes(t *testing.T) {
-	r := getting("/v1/resaw").of(t, sharedService())
+	r := getting("/v1/yield").of(t, sharedService())
 	problemOf(t, r, http.StatusMethodNotAllowed)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodPost)
 	assert.NotContains(t, r.Header().Get("Allow"), http.MethodGet)

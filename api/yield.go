@@ -61,8 +61,8 @@ type SpoiledLeaf struct {
 	Leaf   int `json:"leaf" validate:"gte=1,lte=100000" description:"from face 1"`
 }
 
-// ResawRequest asks what a billet yields with a saw.
-type ResawRequest struct {
+// YieldRequest asks what a billet yields with a saw.
+type YieldRequest struct {
 	Species  string        `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions and for the shrinkage still to come"`
 	Billet   *Billet       `json:"billet" validate:"required"`
 	Saw      *Saw          `json:"saw" validate:"required"`
@@ -71,8 +71,8 @@ type ResawRequest struct {
 	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
-// ResawResult is what the billet yields.
-type ResawResult struct {
+// YieldResult is what the billet yields.
+type YieldResult struct {
 	Leaf        LeafBuild    `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Rows        int          `json:"rows" required:"true" description:"lengths crosscut from the billet"`
 	Columns     int          `json:"columns" required:"true" description:"widths ripped from each length"`
@@ -143,11 +143,11 @@ type Shares struct {
 	OffcutPct   float64 `json:"offcut_pct" required:"true"`
 }
 
-func computeResaw(_ context.Context, t *tables, req *ResawRequest) (ResawResult, method.Notes, error) {
+func computeYield(_ context.Context, t *tables, req *YieldRequest) (YieldResult, method.Notes, error) {
 	var notes method.Notes
 	w, err := t.optionalWood(req.Species)
 	if err != nil {
-		return ResawResult{}, notes, err
+		return YieldResult{}, notes, err
 	}
 	result, err := req.yield(t, w, &notes)
 	t.cautions(w, &notes)
@@ -160,22 +160,22 @@ var resawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can 
 	"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
 
 // yield computes the answer; it is shared with the readiness of a whole billet.
-func (req *ResawRequest) yield(t *tables, w *wood, notes *method.Notes) (ResawResult, error) {
+func (req *YieldRequest) yield(t *tables, w *wood, notes *method.Notes) (YieldResult, error) {
 	report := reportIn(req.ReportIn)
 	usual := &standIns{report: report}
 	b := req.Billet
 	for name, thin := range map[string]*Length{"thin_end": b.ThinEnd, "thin_edge": b.ThinEdge} {
 		if thin != nil && thin.SI > b.Thickness.SI {
-			return ResawResult{}, under("billet", &method.Error{Code: method.Contradictory, Input: name,
+			return YieldResult{}, under("billet", &method.Error{Code: method.Contradictory, Input: name,
 				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: name + " is thicker than thickness, the thickest place"})
 		}
 	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
-		return ResawResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+		return YieldResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
 	}
 	leaf, build, err := req.Part.leaf(&t.losses, w, usual, notes)
 	if err != nil {
-		return ResawResult{}, under("part", err)
+		return YieldResult{}, under("part", err)
 	}
 	cut := req.cut(leaf, &t.losses, usual, notes)
 	layout := resaw.Layout{
@@ -185,27 +185,27 @@ func (req *ResawRequest) yield(t *tables, w *wood, notes *method.Notes) (ResawRe
 	}
 	grid, err := resaw.Stacks(layout)
 	if err != nil {
-		return ResawResult{}, resawError(err)
+		return YieldResult{}, yieldError(err)
 	}
 	notes.Merge(grid.Notes)
 	yields, err := req.yields(layout, grid, notes)
 	if err != nil {
-		return ResawResult{}, resawError(err)
+		return YieldResult{}, yieldError(err)
 	}
-	result := ResawResult{Leaf: build, Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Stacks: []Stack{}, StandIns: usual.all}
+	result := YieldResult{Leaf: build, Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Stacks: []Stack{}, StandIns: usual.all}
 	if err := result.addStacks(req, yields, report); err != nil {
-		return ResawResult{}, err
+		return YieldResult{}, err
 	}
 	if len(yields) > 0 {
 		result.OneMoreLeaf = oneMore(yields[0].OneMore, report)
 	} else if err := req.remarkNoFit(layout, report, notes); err != nil {
-		return ResawResult{}, err
+		return YieldResult{}, err
 	}
 	return result, result.addVolumes(req, grid)
 }
 
 // remarkNoFit says why not one part fits in plan, and whether it would turned.
-func (req *ResawRequest) remarkNoFit(layout resaw.Layout, report reporter, notes *method.Notes) error {
+func (req *YieldRequest) remarkNoFit(layout resaw.Layout, report reporter, notes *method.Notes) error {
 	room := layout.Length - layout.TrimStart - layout.TrimEnd
 	across := layout.Width - layout.EdgeStart - layout.EdgeEnd
 	detail := "not one part fits:"
@@ -218,7 +218,7 @@ func (req *ResawRequest) remarkNoFit(layout resaw.Layout, report reporter, notes
 	layout.BlankLength, layout.BlankWidth = layout.BlankWidth, layout.BlankLength
 	turned, err := resaw.Stacks(layout)
 	if err != nil {
-		return resawError(err)
+		return yieldError(err)
 	}
 	if turned.Stacks > 0 {
 		detail += " it would fit turned by a quarter, with the grain across;"
@@ -238,7 +238,7 @@ type placed struct {
 const mostStacks = 1000
 
 // yields returns each stack's own yield: all alike, or by the thickness there.
-func (req *ResawRequest) yields(layout resaw.Layout, grid resaw.Grid, notes *method.Notes) ([]placed, error) {
+func (req *YieldRequest) yields(layout resaw.Layout, grid resaw.Grid, notes *method.Notes) ([]placed, error) {
 	if grid.Stacks > mostStacks {
 		return nil, &method.Error{Code: method.TooMuchWork, Input: "part", Limit: "at most " + strconv.Itoa(mostStacks) + " stacks",
 			Detail: "these parts are so small that the billet gives more than " + strconv.Itoa(mostStacks) + " stacks"}
@@ -269,7 +269,7 @@ func (req *ResawRequest) yields(layout resaw.Layout, grid resaw.Grid, notes *met
 }
 
 // thicknessAt is the thickness at the thinnest place of a blank.
-func (req *ResawRequest) thicknessAt(layout resaw.Layout, row, column int, notes *method.Notes) (quantity.Length, error) {
+func (req *YieldRequest) thicknessAt(layout resaw.Layout, row, column int, notes *method.Notes) (quantity.Length, error) {
 	b := req.Billet
 	var at quantity.Length
 	var n method.Notes
@@ -292,7 +292,7 @@ func (req *ResawRequest) thicknessAt(layout resaw.Layout, row, column int, notes
 	return at, under("", err, [2]string{"heart_edge", thin}, [2]string{"bark_edge", "billet/thickness"})
 }
 
-func (req *ResawRequest) cut(leaf quantity.Length, l *losses, usual *standIns, notes *method.Notes) resaw.Cut {
+func (req *YieldRequest) cut(leaf quantity.Length, l *losses, usual *standIns, notes *method.Notes) resaw.Cut {
 	facing := usual.or(req.Saw.Facing, "facing", l.facing)
 	if req.Saw.Facing == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: inMM(l.facing) + " in all is taken off the two outside faces (common practice, no source)"})
@@ -378,8 +378,8 @@ func or(l *Length, fallback quantity.Length) quantity.Length {
 
 func orZero(l *Length) quantity.Length { return or(l, 0) }
 
-// resawError points at the members of this request.
-func resawError(err error) error {
+// yieldError points at the members of this request.
+func yieldError(err error) error {
 	return under("", err,
 		[2]string{"length", "billet/length"}, [2]string{"width", "billet/width"}, [2]string{"thickness", "billet/thickness"},
 		[2]string{"trim_start", "billet/end_trim"}, [2]string{"trim_end", "billet/end_trim"}, [2]string{"edge_start", "billet/edge_trim"}, [2]string{"edge_end", "billet/edge_trim"},
@@ -388,7 +388,7 @@ func resawError(err error) error {
 }
 
 // addStacks forms the sets of every stack.
-func (r *ResawResult) addStacks(req *ResawRequest, yields []placed, report reporter) error {
+func (r *YieldResult) addStacks(req *YieldRequest, yields []placed, report reporter) error {
 	perSet := 2
 	if req.Part.PerSet != nil {
 		perSet = *req.Part.PerSet
@@ -444,11 +444,11 @@ func oneMore(next resaw.Next, report reporter) *OneMore {
 }
 
 // addVolumes states the billet's volume, and what becomes of it if it is a box.
-func (r *ResawResult) addVolumes(req *ResawRequest, grid resaw.Grid) error {
+func (r *YieldResult) addVolumes(req *YieldRequest, grid resaw.Grid) error {
 	b := req.Billet
 	whole, err := resaw.BilletVolume(b.Length.SI, b.Width.SI, b.Thickness.SI)
 	if err != nil {
-		return resawError(err)
+		return yieldError(err)
 	}
 	volume := whole.Volume()
 	if thin := b.ThinEnd; thin != nil || b.ThinEdge != nil {
