@@ -185,23 +185,23 @@ func (c *courseChart) drawPlaces(d *drawing, s courseScale) {
 			d.line(s.x(to), chartTop, s.x(to), chartBottom, dashed)
 		}
 		room := s.x(to) - s.x(from) - 6
-		if place = clippedTo(room, place, smallText); place != "" {
+		if place = clippedTo(room, place); place != "" {
 			d.text((s.x(from)+s.x(to))/2, chartTop-8, smallText, centred, place)
 		}
 		from = to
 	}
 }
 
-// clippedTo shortens words to the room there is, with dots for what is left out;
+// clippedTo shortens words of small text to the room there is, with dots for what is left out;
 // nothing is left of them where not even a few letters fit.
-func clippedTo(room float64, words string, size float64) string {
-	if textWidth(words, size) <= room {
+func clippedTo(room float64, words string) string {
+	if textWidth(words, smallText) <= room {
 		return words
 	}
 	const dots, few = "...", 3
 	letters := []rune(words)
 	for n := len(letters) - 1; n >= few; n-- {
-		if short := strings.TrimRight(string(letters[:n]), " ,") + dots; textWidth(short, size) <= room {
+		if short := strings.TrimRight(string(letters[:n]), " ,") + dots; textWidth(short, smallText) <= room {
 			return short
 		}
 	}

@@ -162,13 +162,34 @@ func (l *learning) describeLearned() {
 }
 
 func (l *learning) describeSetAside() {
-	for _, c := range l.posterior.Contradictions {
-		s := SetAside{Pointer: l.sources[c.Index].pointer, Date: l.sources[c.Index].date, Detail: c.Detail, Slip: c.Slip, Undecided: c.Undecided}
+	for i := range l.posterior.Contradictions {
+		c := &l.posterior.Contradictions[i]
+		s := SetAside{Pointer: l.sources[c.Index].pointer, Date: l.sources[c.Index].date, Detail: l.explain(c), Slip: c.Slip, Undecided: c.Undecided}
 		if c.Undecided && c.With >= 0 {
 			s.With = l.sources[c.With].pointer
 		}
 		l.result.SetAside = append(l.result.SetAside, s)
 	}
+}
+
+// explain says what a reading was and what the others lead to expect, a weight in
+// the unit it was written in.
+func (l *learning) explain(c *readiness.Contradiction) string {
+	given, expected := quantity.FormatNumber(c.GivenMC.Percent(), 1)+" %", quantity.FormatNumber(c.ExpectedMC.Low.Percent(), 1)+" to "+quantity.FormatNumber(c.ExpectedMC.High.Percent(), 1)+" %"
+	if unit := l.sources[c.Index].unit; c.Kind == readiness.Weight {
+		given, expected = c.GivenMass.Format(unit), c.ExpectedMass.Low.Format(unit)+" to "+c.ExpectedMass.High.Format(unit)
+	}
+	text := given + " does not fit: the others lead to expect " + expected + "; it was left out"
+	switch {
+	case c.Undecided && c.With >= 0:
+		text = given + " and another reading contradict each other, and nothing tells which is wrong; both were left out. Without them " + expected + " is expected; one more reading settles it"
+	case c.Undecided:
+		text = given + " lies far from what the wood, its start and its place lead to expect, " + expected + "; either may be wrong, and it was left out. One more reading settles it"
+	}
+	if c.Slip != "" {
+		text += ". " + c.Slip
+	}
+	return text
 }
 
 // chart is the drawing of the fitted course with the readings on it.

@@ -93,6 +93,7 @@ type learning struct {
 // source is where an observation came from.
 type source struct {
 	pointer, date string
+	unit          string            // of a weight, as the caller wrote it
 	mc            moisture.Estimate // for the drawing; empty for a weight
 }
 
@@ -197,7 +198,7 @@ func (l *learning) gather() error {
 			return l.ahead("known_mc")
 		}
 		known := knownMoisture(*k.MC, k.SD)
-		l.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD()}, source{pointer: "/known_mc", date: k.Date})
+		l.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD(), Written: quantity.FormatNumber(*k.MC, 6)}, source{pointer: "/known_mc", date: k.Date})
 	}
 	return nil
 }
@@ -222,9 +223,20 @@ func (l *learning) weights(body int, member string, list []DatedWeight) error {
 			return l.ahead(place)
 		}
 		previous = at
-		l.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body, Weighing: weighing(list[i].Mass, l.req.Scale)}, source{pointer: "/" + place, date: list[i].Date})
+		l.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body, Weighing: weighing(list[i].Mass, l.req.Scale), Written: written(list[i].Mass)},
+			source{pointer: "/" + place, date: list[i].Date, unit: list[i].Mass.Unit})
 	}
 	return nil
+}
+
+// written is the number of a mass in the unit the caller gave it in.
+func written(m *Mass) string {
+	value, ok := m.SI.In(m.Unit)
+	if !ok {
+		return ""
+	}
+	const decimals = 6 // finer than any scale; rounds what the conversion left
+	return quantity.FormatNumber(value, decimals)
 }
 
 func (l *learning) ahead(place string) error {

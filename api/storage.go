@@ -229,9 +229,10 @@ func exposureOf(stay *Stay, outdoors bool) drying.Exposure {
 
 // logged turns a record of air into a climate.
 func logged(stay *Stay, start time.Time) (*drying.Climate, error) {
-	rows, member, err := stay.Log, "log", error(nil)
+	rows, member := stay.Log, "log"
 	if stay.LogCSV != "" {
 		member = "log_csv"
+		var err error
 		if rows, err = readLog(stay.LogCSV); err != nil {
 			return nil, err
 		}
