@@ -253,7 +253,7 @@ func TestDrawingsRender(t *testing.T) {
 		if keep != "" {
 			file = filepath.Join(keep, strings.NewReplacer("/", "-", " ", "-").Replace(name)+".png")
 		}
-		command := exec.CommandContext(t.Context(), program, "--width", "1140", "--output", file) //nolint:gosec // a fixed program
+		command := exec.CommandContext(t.Context(), program, "--width", "1140", "--output", file)
 		command.Stdin = strings.NewReader(inForm(t, request, "image/svg+xml").Body.String())
 		out, err := command.CombinedOutput()
 		require.NoError(t, err, "%s: %s", name, out)
@@ -341,9 +341,9 @@ func TestFormsAreChosen(t *testing.T) {
 }
 
 func TestClippedTo(t *testing.T) {
-	assert.Equal(t, "Astoria, OR", clippedTo(200, "Astoria, OR", 10))
-	assert.Equal(t, "Astoria...", clippedTo(57, "Astoria, OR", 10))
-	assert.Equal(t, "Ast...", clippedTo(34, "Astoria, OR", 10))
-	assert.Empty(t, clippedTo(30, "Astoria, OR", 10))
-	assert.Empty(t, clippedTo(1, "Åŝ", 10))
+	assert.Equal(t, "Astoria, OR", clippedTo(200, "Astoria, OR"))
+	assert.Equal(t, "Astoria...", clippedTo(57, "Astoria, OR"))
+	assert.Equal(t, "Ast...", clippedTo(34, "Astoria, OR"))
+	assert.Empty(t, clippedTo(30, "Astoria, OR"))
+	assert.Empty(t, clippedTo(1, "Åŝ"))
 }
