@@ -1,0 +1,147 @@
+package inservice
+
+import (
+	"math"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// Sizes is a dimension of a part at the build and at both extremes.
+type Sizes struct {
+	Build    quantity.Length
+	Dry, Wet movement.Movement              // from the build
+	Swing    quantity.Band[quantity.Length] // wet minus dry
+	// HalfSwing is the way of each edge from a seam in the middle, and back.
+	HalfSwing quantity.Band[quantity.Length]
+	Notes     method.Notes
+}
+
+// SizesOf returns how a dimension (1 micrometre to 1 km) that was cut at the
+// moisture content made moves to the driest and the wettest state. samePiece says
+// that made was found from an air as well, so that the errors of the three go
+// together.
+//
+// Errors: as movement.Between.
+// Accuracy: as movement.Between.
+//
+// Source: row movement.season; sorption.SamePiece for the bands.
+func SizesOf(dimension quantity.Length, direction movement.Direction, made, dry, wet quantity.Band[quantity.Moisture], samePiece bool, wood movement.Wood) (Sizes, error) {
+	first, second := sorption.SamePiece(dry, wet)
+	if samePiece {
+		made, _ = sorption.SamePiece(made, dry)
+	}
+	swing, err := movement.Between(dimension, direction, held(made), movement.Airs{First: held(first), Second: held(second)}, wood)
+	if err != nil {
+		return Sizes{}, err
+	}
+	out := Sizes{Build: dimension, Dry: swing.ToFirst, Wet: swing.ToSecond, Swing: swing.Between, Notes: swing.Notes}
+	out.HalfSwing = quantity.Band[quantity.Length]{Value: out.Swing.Value / 2, Low: out.Swing.Low / 2, High: out.Swing.High / 2}
+	return out, nil
+}
+
+// held keeps a band of moisture contents at or above 0.
+func held(b quantity.Band[quantity.Moisture]) quantity.Band[quantity.Moisture] {
+	b.Low, b.Value = max(b.Low, 0), max(b.Value, 0)
+	return b
+}
+
+// Strain at which wood breaks across the grain (from memory, no table at hand).
+const (
+	FailureLow  = 0.015
+	FailureHigh = 0.020
+)
+
+// Danger is a class of a held part.
+type Danger string
+
+// Dangers: below half of the failure strain, below it, above. Common practice.
+const (
+	Slight   Danger = "slight"
+	Moderate Danger = "moderate"
+	High     Danger = "high"
+)
+
+// Held is what a part must bear across the grain if it cannot move.
+type Held struct {
+	Stretch quantity.Band[float64] // at the driest, pulled: positive
+	Squeeze quantity.Band[float64] // at the wettest, pressed together: positive
+	Share   quantity.Band[float64] // Stretch over FailureLow
+	Danger  Danger                 // by the upper end of Share
+	Notes   method.Notes
+}
+
+// HeldStrain returns what a part bears whose free strains from the build would be
+// dry and wet (fractions, -0.5 to 0.5): the opposite of them.
+//
+// Errors: *method.Error with input "strain_pct"; Contradictory for a broken band.
+// Accuracy: see the row; slow wood creeps and bears a part of it only.
+//
+// Source: row inservice.held-strain.
+func HeldStrain(dry, wet quantity.Band[float64]) (Held, error) {
+	var out Held
+	for _, b := range [...]quantity.Band[float64]{dry, wet} {
+		if err := out.Notes.Use(&heldRow, "strain_pct", 100*b.Value); err != nil {
+			return Held{}, err
+		}
+		if !(b.Low <= b.Value && b.Value <= b.High) {
+			return Held{}, &method.Error{Code: method.Contradictory, Input: "strain_pct", Detail: "a band must hold its value"}
+		}
+	}
+	out.Stretch = positive(quantity.Band[float64]{Value: -dry.Value, Low: -dry.High, High: -dry.Low})
+	out.Squeeze = positive(wet)
+	out.Share = quantity.Band[float64]{Value: out.Stretch.Value / FailureLow, Low: out.Stretch.Low / FailureLow, High: out.Stretch.High / FailureLow}
+	switch {
+	case out.Share.High < 0.5:
+		out.Danger = Slight
+	case out.Share.High < 1:
+		out.Danger = Moderate
+	default:
+		out.Danger = High
+	}
+	if out.Danger != Slight {
+		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,
+			Detail: "held across the grain, this part may crack in the dry season: leave it room to move, build it drier, or keep the room from going so dry"})
+	}
+	return out, nil
+}
+
+func positive(b quantity.Band[float64]) quantity.Band[float64] { return b.Clamp(0, math.Inf(1)) }
+
+// BuildAir is the air to build in so that both seasons share the movement.
+type BuildAir struct {
+	Moisture quantity.Moisture // of the wood at the build
+	RH       quantity.Band[float64]
+	Notes    method.Notes
+}
+
+// AirToBuild returns the moisture content halfway between dry and wet (0 to 0.6,
+// each at most onset, the fibre saturation where shrinkage starts; 0 for 30 %MC)
+// and the humidity at t (-40 to 120 degC) in which the wood settles there.
+//
+// Errors: *method.Error with input "mc_pct" or "temperature".
+// Accuracy: as sorption.HumidityFor.
+//
+// Source: movement is linear in moisture content below fibre saturation, so equal
+// ways mean the middle; row inservice.build-air.
+func AirToBuild(dry, wet, onset quantity.Moisture, t quantity.Temperature, lowerEMC bool) (BuildAir, error) {
+	var out BuildAir
+	if onset <= 0 {
+		onset = sorption.NominalFibreSaturation
+	}
+	for _, m := range [...]quantity.Moisture{dry, wet} {
+		if err := out.Notes.Use(&buildRow, "mc_pct", m.Percent()); err != nil {
+			return BuildAir{}, err
+		}
+	}
+	out.Moisture = (min(dry, onset) + min(wet, onset)) / 2
+	h, err := sorption.HumidityFor(t, out.Moisture, sorption.Middle, lowerEMC)
+	if err != nil {
+		return BuildAir{}, err
+	}
+	out.RH = h.RH
+	out.Notes.Merge(h.Notes)
+	return out, nil
+}
