@@ -12,7 +12,7 @@ import (
 // OwnFactor is a drying factor the caller knows better than the tables.
 type OwnFactor struct {
 	Median *float64 `json:"median" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
-	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=5" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
+	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
 }
 
 // FactorUsed is the drying factor of the wood and how it was come by.

@@ -308,6 +308,12 @@ func (l *learning) pointAtReading(err error) error {
 				return &moved
 			}
 		}
+		switch kind, _, _ := strings.Cut(domain.Input, "/"); kind {
+		case "meters":
+			return under("", err, [2]string{domain.Input, "readings"})
+		case "bodies":
+			return under("", err, [2]string{domain.Input, "billet"})
+		}
 	}
 	return inHistory(forecastError(err))
 }

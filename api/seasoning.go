@@ -223,7 +223,7 @@ func forecastError(err error) error {
 		}
 	}
 	return under("", err, [2]string{"mc_pct", "start_mc_pct"}, [2]string{"specific_gravity", "wood/specific_gravity"},
-		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"})
+		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"}, [2]string{"drying_factor_log_sd", "drying_factor/ratio"})
 }
 
 // middle is the job of the middle forecast.
