@@ -18,6 +18,15 @@ func manyWeights(n int) string {
 	return `, "weights": [` + strings.TrimSuffix(strings.Repeat(`{"date": "2025-04-01", "mass": "5.8 kg"},`, n), ",") + `]`
 }
 
+// meters are n readings, each with a meter of its own.
+func meters(n int) string {
+	var all []string
+	for i := range n {
+		all = append(all, `{"date": "2025-04-01", "pin_meter": {"reading_pct": 12, "meter": "`+strings.Repeat("m", i+1)+`"}}`)
+	}
+	return strings.Join(all, ",")
+}
+
 var wrongHistory = []wrong{
 	{"history of nothing", historyWith(``, ``), 422, []string{"/history/as_of missing", "/history/stacked_on missing", "/history/storage missing"}, "as_of is needed"},
 	{"history as a text", readinessWith(`"history": "three years"`), 422, []string{"/history wrong_type"}, "must be an object"},
@@ -46,6 +55,9 @@ var wrongHistory = []wrong{
 	{"record that ends before today", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"log": [{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2025-04-01", "temperature": "10 C", "rh_pct": 70}]}]`, okWeights), 422, []string{"/history/storage/0/log missing"}, "the record ends on 2025-04-01"},
 	{"horizon before the last stay, in a history", historyWith(`"as_of": "2024-05-01", "stacked_on": "2024-04-01", "horizon_days": 300, "storage": [{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi"}]`, ""), 422, []string{"/history/horizon_days contradictory"}, "reach into the last stay"},
 	{"drying factor of a stone", historyWith(okHistory+`, "drying_factor": {"median": 0.001}`, okWeights), 422, []string{"/history/drying_factor/median out_of_range"}, "at least 0.005"},
+	{"drying factor known to nothing at all", historyWith(okHistory+`, "drying_factor": {"median": 0.5, "ratio": 5}`, okWeights), 422, []string{"/history/drying_factor/ratio out_of_range"}, "at most 4.4"},
+	{"a meter for every reading", historyWith(okHistory, `, "readings": [`+meters(21)+`]`), 422, []string{"/readings too_much_work"}, "at most 20"},
+	{"a billet like a match", posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 mm", "width": "1 mm", "thickness": "1 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {`+okHistory+`}}`), 422, []string{"/billet/length out_of_range", "/billet/width out_of_range"}, ""},
 	{"scale coarser than the weight, in a history", historyWith(okHistory, okWeights+`, "scale_division": "9 kg"`), 422, []string{"/scale_division contradictory"}, "larger than the mass"},
 	{"drawing of a billet without a history", posting("/v1/readiness?as=svg", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/history missing"}, "needs the history"},
 	{"table of a billet without a history", posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`, "Accept", "text/csv"), 422, []string{"/history missing"}, "needs the history"},
