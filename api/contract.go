@@ -68,6 +68,8 @@ func Contract() ([]byte, error) {
 			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
 		}
 	}
+	boundEverything(document["paths"])
+	boundEverything(document["components"])
 	return json.Marshal(document)
 }
 
