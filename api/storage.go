@@ -229,36 +229,53 @@ func exposureOf(stay *Stay, outdoors bool) drying.Exposure {
 
 // logged turns a record of air into a climate.
 func logged(stay *Stay, start time.Time) (*drying.Climate, error) {
-	rows, member := stay.Log, "log"
-	if stay.LogCSV != "" {
+	readings, member, err := recorded(stay.Log, stay.LogCSV, start)
+	if err != nil {
+		return nil, err
+	}
+	climate, err := drying.Logged(readings)
+	return climate, atRow(member, err)
+}
+
+// recorded reads a record of air, given as rows or as CSV, with times since
+// start (the zero time: since its first row). member is where it was given.
+func recorded(log []LoggedAir, text string, start time.Time) (readings []drying.Reading, member string, err error) {
+	rows, member := log, "log"
+	if text != "" {
 		member = "log_csv"
-		var err error
-		if rows, err = readLog(stay.LogCSV); err != nil {
-			return nil, err
+		if rows, err = readLog(text); err != nil {
+			return nil, member, err
 		}
 	}
-	readings := make([]drying.Reading, 0, len(rows))
+	readings = make([]drying.Reading, 0, len(rows))
 	for i := range rows {
 		at, err := parseTime(rows[i].Time)
 		if err != nil {
-			return nil, inRow(member, i, err)
+			return nil, member, inRow(member, i, err)
+		}
+		if start.IsZero() {
+			start = at
 		}
 		readings = append(readings, drying.Reading{Time: quantity.Duration(at.Sub(start).Seconds()), Temperature: rows[i].Temperature.SI, RH: *rows[i].RH / 100})
 	}
-	climate, err := drying.Logged(readings)
+	return readings, member, nil
+}
+
+// atRow points an error of a record at the row the caller sent.
+func atRow(member string, err error) error {
 	domain, failed := asDomain(err)
 	if !failed {
-		return climate, err
+		return err
 	}
 	moved := *domain
 	moved.Input = strings.TrimPrefix(strings.TrimPrefix(moved.Input, "rows"), "/")
 	number, name, _ := strings.Cut(moved.Input, "/")
 	row, err := strconv.Atoi(number)
 	if err != nil { // of the whole record
-		return nil, under(member, &moved)
+		return under(member, &moved)
 	}
 	moved.Input = name
-	return nil, inRow(member, row, &moved)
+	return inRow(member, row, &moved)
 }
 
 // inRow says that an error speaks of a row of a record: a member of the list, or
