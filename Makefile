@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: run test check contract bench lint sweep
+.PHONY: run test check contract bench lint sweep drawings
 
 run:
 	go run ./cmd/latewood
@@ -14,6 +14,10 @@ check:
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
 	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted' -update
+
+# Draw the pictures of the README anew.
+drawings:
+	go test ./cmd/latewood -run TestReadmeDrawings -draw
 
 # Longer sweeps that write their measured numbers into the documents beside the
 # code: coverage of the bands (about 3 minutes).
