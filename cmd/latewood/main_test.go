@@ -110,19 +110,22 @@ func TestServe(t *testing.T) {
 	require.Error(t, err, "nothing listens any more")
 }
 
-// Every request of the README is asked, and every answer it shows must be part
+// Every request of the README and the guides is asked, and every answer it shows must be part
 // of the real one, numbers as exact as they are printed.
 func TestReadmeExamples(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
-	shown := regexp.MustCompile("(?s)```sh\ngo run ./cmd/latewood ask (\\S+) (\\S+)\n```\n\n```json\n(.*?)```").FindAllStringSubmatch(string(text), -1)
-	require.GreaterOrEqual(t, len(shown), 4)
-	for _, example := range shown {
-		t.Run(example[2], func(t *testing.T) {
-			status, out, failed := run(t, "", "ask", example[1], "../../"+example[2])
-			require.Equal(t, exitOK, status, out+failed)
-			assertPart(t, "", parse(t, example[3]), parse(t, out))
-		})
+	for document, least := range map[string]int{"README.md": 4, "api/GUIDE.md": 1, "api/MAKER.md": 2} {
+		text, err := os.ReadFile("../../" + document)
+		require.NoError(t, err)
+		shown := regexp.MustCompile("(?s)```sh\ngo run ./cmd/latewood ask (\\S+) (\\S+)\n```\n\n```json\n(.*?)```").FindAllStringSubmatch(string(text), -1)
+		require.GreaterOrEqual(t, len(shown), least)
+		require.Len(t, shown, strings.Count(string(text), "cmd/latewood ask ")-strings.Count(string(text), "ask ROUTE FILE"), "every command of %s shows its answer", document)
+		for _, example := range shown {
+			t.Run(document+"/"+example[2], func(t *testing.T) {
+				status, out, failed := run(t, "", "ask", example[1], "../../"+example[2])
+				require.Equal(t, exitOK, status, out+failed)
+				assertPart(t, "", parse(t, example[3]), parse(t, out))
+			})
+		}
 	}
 }
 
