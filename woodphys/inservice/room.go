@@ -30,9 +30,13 @@ type Room struct {
 func (r *Room) Span() quantity.Duration { return r.span }
 
 // Repeats reports whether the year comes again every year.
+//
+// Source: none needed.
 func (r *Room) Repeats() bool { return r.repeats }
 
 // Notes returns what the room rests on.
+//
+// Source: none needed.
 func (r *Room) Notes() method.Notes { return r.notes }
 
 // At returns temperature and relative humidity (fraction) at a time since the
@@ -44,12 +48,23 @@ func (r *Room) At(d quantity.Duration) (quantity.Temperature, float64) { return 
 
 // Heating is how a room is kept.
 type Heating struct {
-	To    quantity.Temperature // -10 to 50 degC; warmer outdoor air comes in as it is
-	Added quantity.Pressure    // vapour of people and work, 0 to 3000 Pa
+	To quantity.Temperature // -10 to 50 degC, the least; in summer the room is a little warmer than outdoors
+	// Added is the vapour of people and work with the windows shut, 0 to 3000 Pa;
+	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC.
+	Added quantity.Pressure
 	// Least and Most are the relative humidities (fractions, 0 to 1) that a
 	// humidifier and a drier hold; 0 for none.
 	Least, Most float64
 }
+
+// An unheated room is summerGain (K) warmer than outdoors, by sun and people:
+// assumed. The vapour that people add falls with the outdoor temperature from all
+// at 0 degC to nothing at openWindows (degC): the moisture load of EN ISO 13788
+// (from memory).
+const (
+	summerGain  = 2.0
+	openWindows = 20.0
+)
 
 // Indoors returns the room at a place with these monthly means outdoors (-40 to
 // 80 degC), from 1 January.
@@ -91,8 +106,9 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 				return nil, renamed(err, "months/"+strconv.Itoa(m)+"/"+inputOf(err))
 			}
 		}
-		warm := quantity.Kelvin(math.Max(t.Kelvin(), heating.To.Kelvin()))
-		e := rh*air.SaturationPressureOverWater(t).Pascals() + heating.Added.Pascals()
+		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, heating.To.Kelvin()))
+		shut := math.Min(math.Max((openWindows-t.Celsius())/openWindows, 0), 1)
+		e := rh*air.SaturationPressureOverWater(t).Pascals() + shut*heating.Added.Pascals()
 		h := e / air.SaturationPressureOverWater(warm).Pascals()
 		saturated = saturated || h > 1
 		inside.Temperature[m] = warm

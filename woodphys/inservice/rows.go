@@ -11,7 +11,7 @@ func limits(name, unit string, fittedLow, fittedHigh, low, high float64) method.
 var roomRow = method.Method{
 	ID: "inservice.room", Chapter: chapter,
 	Summary:  "Air of a room through the year: a place that is heated, two seasons, or a record",
-	Equation: "heated: T = max(heated to, outdoors), RH = (e outdoors + added)/p_s(T) held between the humidifier and the drier; two seasons: cosine of the year in T and RH",
+	Equation: "heated: T = max(heated to, outdoors + 2 K), RH = (e outdoors + added (20 C - outdoors)/20 C)/p_s(T), the factor held to 0..1, RH held between the humidifier and the drier; two seasons: cosine of the year in T and RH",
 	Inputs: []method.Input{
 		limits("temperature", "C", 0, 35, -40, 80),
 		limits("rh_pct", "%", 5, 95, 0, 100),
@@ -21,8 +21,8 @@ var roomRow = method.Method{
 		limits("winter_month", "", 1, 12, 1, 12),
 	},
 	Accuracy: "a heated room is usually moister by 100 to 500 Pa than outdoor air (common practice, no source); weather and the day cycle are not in monthly air",
-	Source:   "vapour pressure kept at constant pressure, ASHRAE Fundamentals 2017 ch. 1; the course of the two seasons is assumed",
-	Checked:  method.Derived,
+	Source:   "vapour pressure kept at constant pressure, ASHRAE Fundamentals 2017 ch. 1; moisture load that falls to nothing at 20 C outdoors, EN ISO 13788 (from memory); 2 K of summer gains and the course of the two seasons are assumed",
+	Checked:  method.Memory,
 }
 
 var finishRow = method.Method{
@@ -50,7 +50,7 @@ var yearRow = method.Method{
 	Summary:  "Moisture content of a finished part through the year of a room",
 	Equation: "drying.slab without hysteresis, repeated until the year comes round",
 	Inputs: []method.Input{
-		limits("thickness", "mm", 1, 150, 0.5, 600),
+		limits("thickness", "mm", 10, 110, 0.5, 600),
 		limits("drying_factor", "", 0.05, 2, 0.005, 20),
 		limits("drying_factor_spread", "", 0, 1.5, 0, 3),
 	},

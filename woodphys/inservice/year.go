@@ -180,7 +180,9 @@ func (s *Season) course(ctx context.Context, room *Room, part *Part, r resist, v
 		if err != nil {
 			return course{}, err
 		}
-		notes.Merge(c.Notes)
+		if v == asKnown {
+			notes.Merge(outward(c.Notes))
+		}
 		out.years = max(out.years, years)
 		share := quantity.Moisture(sides[i].depth / part.Thickness)
 		if len(sides) == 1 {
@@ -203,6 +205,18 @@ func (s *Season) course(ctx context.Context, room *Room, part *Part, r resist, v
 		}
 	}
 	return out, nil
+}
+
+// outward leaves out what the model says of the thickness of a side, which is not
+// that of the part; the part's own was checked.
+func outward(n method.Notes) method.Notes {
+	kept := method.Notes{Basis: n.Basis}
+	for _, w := range n.Warnings {
+		if w.Method != "drying.slab" || w.Input != "thickness" {
+			kept.Warn(w)
+		}
+	}
+	return kept
 }
 
 // around runs one side through the room until the year comes round: where each

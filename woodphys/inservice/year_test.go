@@ -144,9 +144,10 @@ func TestComesRound(t *testing.T) {
 	indoors := drying.Normals{HasTemperature: true}
 	for m := range 12 {
 		n := madison()
-		warm := math.Max(n.Temperature[m].Celsius(), 20)
+		outside := n.Temperature[m].Celsius()
+		warm := math.Max(outside+2, 20)
 		indoors.Temperature[m] = quantity.Celsius(warm)
-		e := n.RH[m]*air.SaturationPressureOverWater(n.Temperature[m]).Pascals() + 300
+		e := n.RH[m]*air.SaturationPressureOverWater(n.Temperature[m]).Pascals() + 300*math.Min(math.Max(1-outside/20, 0), 1)
 		indoors.RH[m] = e / air.SaturationPressureOverWater(quantity.Celsius(warm)).Pascals()
 	}
 	climate, err := drying.Station(indoors, 0)
