@@ -164,6 +164,9 @@ func drawn(t testing.TB, text string) *shape {
 // Drawings are well formed, have a title and a description, keep every text
 // within the sheet and apart from the others, and use no colour.
 func TestDrawings(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	grey := func(colour string) bool { // three equal digits
 		return len(colour) == 4 && colour[0] == '#' && strings.Count(colour, colour[1:2]) == 3
 	}
@@ -243,6 +246,9 @@ func (s *shape) number2(name string) float64 {
 // A general-purpose renderer takes every drawing without complaint. Needs
 // rsvg-convert (Debian: librsvg2-bin) and is skipped without it.
 func TestDrawingsRender(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	program, err := exec.LookPath("rsvg-convert")
 	if err != nil {
 		t.Skip("rsvg-convert is not here; apt-get install librsvg2-bin")
@@ -267,6 +273,9 @@ func TestDrawingsRender(t *testing.T) {
 // The table holds the series of the JSON answer, and the forms are chosen by the
 // header or by ?as=.
 func TestTables(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	all := courses(t)
 	for _, name := range []string{"a week", "many places", "own wood", "last day", "b-black-walnut.json"} {
 		request, known := all[name]

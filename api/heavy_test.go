@@ -75,7 +75,7 @@ func TestTwentyReadings(t *testing.T) {
 
 // A heavy request allocates at most 8 MiB, all told.
 func TestMemoryOfHeavyRequests(t *testing.T) {
-	if testing.Short() {
+	if testing.Short() || underRace {
 		t.Skip("measures")
 	}
 	s := sharedService()

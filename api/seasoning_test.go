@@ -44,6 +44,9 @@ func TestPublishedAirDryingTimes(t *testing.T) {
 // the core above it. The mean is the middle of 256 members, whose paths wander by a
 // few hundredths of a point between dates.
 func TestCourseFalls(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	for _, within := range []string{`"species": "maple-sugar", "thickness": "50 mm"`, `"species": "spruce-sitka", "thickness": "20 mm"`, `"species": "oak-white", "thickness": "90 mm"`} {
 		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`)
 		const wander = 0.35
@@ -85,6 +88,9 @@ func TestCourseFalls(t *testing.T) {
 // the early and the late date: it is the forecast with everything at its middle,
 // while the dates hold weather that strays and so dips below the limit earlier.
 func TestThickerIsNeverFaster(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	for _, body := range []string{
 		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "storage": [{"station": "madison-wi"}], "target_pct": 16`,
 		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "storage": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`,
@@ -117,6 +123,9 @@ func TestThickerIsNeverFaster(t *testing.T) {
 // The row of a month is what the same request says when it is stacked on that
 // day, with every stay as long as it was.
 func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	stacked := time.Date(2025, 4, 19, 0, 0, 0, 0, time.UTC)
 	moved := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	ask := func(on time.Time) SeasoningResult {
@@ -137,6 +146,9 @@ func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
 // Outdoors on the damp coast no wood gets down to the moisture of a heated room,
 // and the answer says so and what to do.
 func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"dry_bulb": "20 C", "rh_pct": 45}`
 	r := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
@@ -159,6 +171,9 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 // Air said in three ways is the same air, and the table of months stays away where
 // a record has only its own dates.
 func TestRecordedAirIsTheSameAir(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "storage": `
 	room := seasoningOn(t, piece+`[{"air": {"dry_bulb": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
@@ -176,6 +191,9 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 // What ought to slow the drying slows it: less air through the stack, a cover,
 // damper air, a slower wood, a wetter start.
 func TestWhatSlowsDrying(t *testing.T) {
+	if underRace {
+		t.Skip("one goroutine and many forecasts")
+	}
 	days := func(stay, rest string) float64 {
 		t.Helper()
 		r := seasoningOn(t, `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "storage": [{`+stay+`}]`+rest)
