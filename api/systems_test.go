@@ -136,7 +136,7 @@ var sameQuestion = []struct{ path, metric, inch string }{
 
 func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
 	covered := map[string]bool{}
-	for _, q := range slices.Concat(sameQuestion, sameCourse) {
+	for _, q := range slices.Concat(sameQuestion, sameShape, sameCourse) {
 		covered[q.path] = true
 		t.Run(q.path, func(t *testing.T) { alike(t, resultSI(t, q.path, q.metric), resultSI(t, q.path, q.inch), "") })
 	}

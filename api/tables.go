@@ -6,11 +6,13 @@ import (
 	"latewood/species"
 	"latewood/woodphys/air"
 	"latewood/woodphys/drying"
+	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
 )
 
@@ -36,6 +38,6 @@ func loadTables() (*tables, error) {
 	for _, w := range loaded.Woods() {
 		t.woods[w.ID] = fromTables(w)
 	}
-	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods())
+	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods())
 	return t, nil
 }
