@@ -6,10 +6,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"io"
 	"net/http"
+	"os"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -28,29 +31,51 @@ type Answer[T any] struct {
 // the request to the result and what it rests on.
 type calculation[Req, Res any] func(ctx context.Context, t *tables, req *Req) (Res, method.Notes, error)
 
-// calculate makes the handler of a calculation: decode, validate, one call,
+// endpoint answers a route.
+type endpoint interface {
+	on(s *Service) echo.HandlerFunc
+}
+
+// plain is an endpoint that is a handler and no more.
+type plain func(*Service) echo.HandlerFunc
+
+func (p plain) on(s *Service) echo.HandlerFunc { return p(s) }
+
+// work is a calculation whose types are hidden, so that one request can ask for
+// many kinds.
+type work interface {
+	endpoint
+	// read decodes and checks a request.
+	read(body []byte) (task, error)
+	// heavy reports that requests wait for their turn.
+	heavy() bool
+}
+
+// task is a request that was read and is right as far as can be seen.
+type task interface {
+	heavy() bool
+	run(ctx context.Context, t *tables) (reply, error)
+}
+
+// reply is the envelope of an answer.
+type reply interface {
+	bare() any
+	notes() ([]string, []method.Warning)
+}
+
+func (a *Answer[T]) bare() any                           { return a.Result }
+func (a *Answer[T]) notes() ([]string, []method.Warning) { return a.Basis, a.Warnings }
+
+// calculator is the work of one calculation.
+type calculator[Req, Res any] struct {
+	compute calculation[Req, Res]
+	turns   bool
+}
+
+// calculate makes the endpoint of a calculation: decode, validate, one call,
 // encode.
-func calculate[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.HandlerFunc {
-	return func(s *Service) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			body, err := readBody(c)
-			if err != nil {
-				return err
-			}
-			request, err := decode[Req](body)
-			if err != nil {
-				return err
-			}
-			result, notes, err := compute(c.Request().Context(), s.tables, request)
-			if err != nil {
-				return err
-			}
-			if as := formOf(c); as != nil {
-				return writeForm(c, as, result)
-			}
-			return writeJSON(c, envelope(s.tables, result, notes))
-		}
-	}
+func calculate[Req, Res any](compute calculation[Req, Res]) endpoint {
+	return &calculator[Req, Res]{compute: compute}
 }
 
 // light is a request to a heavy route that may ask for little.
@@ -61,24 +86,85 @@ type light interface {
 
 // inTurn makes a calculation wait for its turn among the heavy ones. A request
 // that is wrong is answered before that, and one that is light at once.
-func inTurn[Req, Res any](compute calculation[Req, Res]) func(*Service) echo.HandlerFunc {
-	return func(s *Service) echo.HandlerFunc {
-		return calculate(func(ctx context.Context, t *tables, req *Req) (result Res, notes method.Notes, err error) {
-			if l, ok := any(req).(light); ok && l.light() {
-				return compute(ctx, t, req)
-			}
-			giveBack, err := s.turns.take(ctx)
-			if err != nil {
-				return result, notes, err
-			}
-			defer giveBack()
-			return compute(ctx, t, req)
-		})(s)
+func inTurn[Req, Res any](compute calculation[Req, Res]) endpoint {
+	return &calculator[Req, Res]{compute: compute, turns: true}
+}
+
+func (w *calculator[Req, Res]) heavy() bool { return w.turns }
+
+func (w *calculator[Req, Res]) read(body []byte) (task, error) {
+	request, err := decode[Req](body)
+	if err != nil {
+		return nil, err
+	}
+	return question[Req, Res]{w, request}, nil
+}
+
+func (w *calculator[Req, Res]) on(s *Service) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		body, err := readBody(c)
+		if err != nil {
+			return err
+		}
+		t, err := w.read(body)
+		if err != nil {
+			return err
+		}
+		answer, err := s.do(c.Request().Context(), callerOf(c), t)
+		if err != nil {
+			return err
+		}
+		if as := formOf(c); as != nil {
+			return writeForm(c, as, answer.bare())
+		}
+		return writeJSON(c, answer)
 	}
 }
 
-func envelope[T any](t *tables, result T, notes method.Notes) Answer[T] {
-	a := Answer[T]{Result: result, Basis: notes.Basis, Warnings: notes.Warnings, DataVersion: t.version}
+// question is a request with the calculation that answers it.
+type question[Req, Res any] struct {
+	work    *calculator[Req, Res]
+	request *Req
+}
+
+func (q question[Req, Res]) heavy() bool {
+	l, ok := any(q.request).(light)
+	return q.work.turns && (!ok || !l.light())
+}
+
+func (q question[Req, Res]) run(ctx context.Context, t *tables) (reply, error) {
+	result, notes, err := q.work.compute(ctx, t, q.request)
+	if err != nil {
+		return nil, err
+	}
+	return envelope(t, result, notes), nil
+}
+
+// do runs a task: a heavy one in its turn and at its price.
+func (s *Service) do(ctx context.Context, who *caller, t task) (reply, error) {
+	if t.heavy() {
+		if err := who.charge(heavyCost - requestCost); err != nil {
+			return nil, err
+		}
+		asked := time.Now()
+		giveBack, err := s.turns.take(ctx)
+		s.tally.waited.Observe(time.Since(asked).Seconds())
+		if err != nil {
+			return nil, err
+		}
+		defer giveBack()
+		defer s.tally.heavyWork(time.Now())
+	}
+	answer, err := t.run(ctx, s.tables)
+	if err != nil {
+		return nil, err
+	}
+	s.tally.warned(answer)
+	return answer, nil
+}
+
+func envelope[T any](t *tables, result T, notes method.Notes) *Answer[T] {
+	a := &Answer[T]{Result: result, Basis: notes.Basis, Warnings: notes.Warnings, DataVersion: t.version}
 	if a.Basis == nil {
 		a.Basis = []string{}
 	}
@@ -101,9 +187,17 @@ func readBody(c echo.Context) ([]byte, error) {
 		if p := asProblem(err); p.Status == http.StatusRequestEntityTooLarge {
 			return nil, p
 		}
-		return nil, newProblem(http.StatusBadRequest, "the body could not be read to its end")
+		return nil, unfinished(err)
 	}
 	return body, nil
+}
+
+// unfinished is the problem of a body that broke off.
+func unfinished(err error) *Problem {
+	if errors.Is(err, os.ErrDeadlineExceeded) {
+		return newProblem(http.StatusRequestTimeout, "the body did not arrive in time")
+	}
+	return newProblem(http.StatusBadRequest, "the body could not be read to its end")
 }
 
 var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}

@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"strings"
 	"testing"
 
 	"github.com/go-playground/validator/v10"
@@ -22,11 +23,14 @@ func (q *quiet) Header() http.Header         { return q.header }
 func (q *quiet) Write(b []byte) (int, error) { return len(b), nil }
 func (q *quiet) WriteHeader(int)             {}
 
-func post(b *testing.B, handler http.Handler, path string, body []byte) {
+func post(b *testing.B, handler http.Handler, path string, body []byte, headers ...string) {
 	b.Helper()
 	recorder := httptest.NewRecorder()
 	request := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
 	request.Header.Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
+	for i := 0; i < len(headers); i += 2 {
+		request.Header.Set(headers[i], headers[i+1])
+	}
 	handler.ServeHTTP(recorder, request)
 	require.Equal(b, http.StatusOK, recorder.Code, recorder.Body.String())
 	reader := bytes.NewReader(body)
@@ -46,6 +50,32 @@ func BenchmarkMovement(b *testing.B) {
 	s, err := New(Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
 	require.NoError(b, err)
 	post(b, s, "/v1/movement", movementBody)
+}
+
+// BenchmarkMovementExposed is the same with all that a service has that others can
+// reach: a hundred tokens, a rate, an origin. The limit is the same.
+func BenchmarkMovementExposed(b *testing.B) {
+	s, token := exposedService(b, Rate{PerSecond: 1e9, Burst: 1e9}, io.Discard)
+	post(b, s, "/v1/movement", movementBody, "Authorization", "Bearer "+token)
+}
+
+// BenchmarkBatch is POST /v1/batch with a thousand movements. Limit: 6 microseconds
+// an item on two processors.
+func BenchmarkBatch(b *testing.B) {
+	s, err := New(Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
+	require.NoError(b, err)
+	item := `{"route": "/v1/movement", "request": ` + string(movementBody) + `}`
+	post(b, s, "/v1/batch", []byte(`{"items": [`+strings.Repeat(item+",", mostItems-1)+item+`]}`))
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/mostItems, "ns/item")
+}
+
+// BenchmarkStream is the same with lines.
+func BenchmarkStream(b *testing.B) {
+	s, err := New(Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
+	require.NoError(b, err)
+	item := `{"route": "/v1/movement", "request": ` + string(movementBody) + `}`
+	post(b, s, "/v1/batch", []byte(strings.Repeat(item+"\n", 10*mostItems)), "Content-Type", "application/x-ndjson")
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/mostItems/10, "ns/item")
 }
 
 // BenchmarkBareEcho answers the same payload with echo's own binder, the same

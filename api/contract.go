@@ -24,7 +24,7 @@ const ContractVersion = "0.1.0-draft"
 // generated from the request and reply types; the examples are real requests
 // and the replies the service gives to them.
 func Contract() ([]byte, error) {
-	s, err := New(Config{Version: "example"})
+	s, err := New(Config{Version: "example", Heavy: 1})
 	if err != nil {
 		return nil, err
 	}
@@ -55,6 +55,7 @@ func Contract() ([]byte, error) {
 	}
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document"}}
 	document["tags"] = contractTags()
+	document["security"] = []any{map[string]any{}, map[string]any{"token": []any{}}}
 	if err := addProblems(document); err != nil {
 		return nil, err
 	}
@@ -123,11 +124,18 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 	for _, f := range r.forms {
 		dig(responses, "200", "content", f.media)["schema"] = map[string]any{"type": "string"}
 	}
+	operation["x-limits"] = limitsAsJSON(r)
+	if probes[r.path] {
+		operation["security"] = []any{}
+	}
 	for _, status := range statusesOf(r) {
 		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
 	}
 	if r.request != nil {
 		dig(operation, "requestBody")["required"] = true
+	}
+	if r.streams {
+		dig(operation, "requestBody", "content", linesForm.media)["schema"] = map[string]any{"type": "string", "description": "an item on each line"}
 	}
 	return addExamples(operation, r, s)
 }
@@ -135,11 +143,14 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 // statusesOf lists the problems a route may answer with.
 func statusesOf(r *route) []int {
 	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable}
+	if !probes[r.path] {
+		statuses = append(statuses, http.StatusUnauthorized, http.StatusTooManyRequests)
+	}
 	if strings.Contains(r.path, ":") {
 		statuses = append(statuses, http.StatusNotFound)
 	}
 	if r.request != nil {
-		statuses = append(statuses, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
+		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
 	}
 	return statuses
 }
@@ -201,7 +212,10 @@ func addExamples(operation map[string]any, r *route, s *Service) error {
 
 // exampleVersion stands for the version of the tables in the examples, so that
 // a new figure in a table does not make a new contract.
-const exampleVersion = "5f3c9a1d2e4b"
+const (
+	exampleVersion  = "5f3c9a1d2e4b"
+	exampleInstance = "5f3c9a1d2e4b6078"
+)
 
 // shorten rounds the numbers of an example to six digits, so that it reads well
 // and is the same on every processor.
@@ -223,6 +237,9 @@ func shorten(node any) any {
 			if key == "data_version" || key == "data" {
 				n[key] = exampleVersion
 			}
+			if key == "instance" {
+				n[key] = exampleInstance
+			}
 		}
 	}
 	return node
@@ -242,7 +259,7 @@ func addProblems(document map[string]any) error {
 			continue
 		}
 		p := newProblem(k.Status, k.Help)
-		p.Instance = "5f3c9a1d2e4b6078"
+		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
 			p.Errors = []FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: "at most 20 mm"}}
@@ -277,8 +294,38 @@ func addProblems(document map[string]any) error {
 	for name, schema := range reflector.Spec.Components.Schemas {
 		schemas[name] = schema
 	}
+	for name, headers := range problemHeaders {
+		dig(responses, name)["headers"] = headers
+	}
 	dig(document, "components")["responses"] = responses
+	dig(document, "components", "securitySchemes")["token"] = map[string]any{"type": "http", "scheme": "bearer", "description": "asked for where the service is open to others than this machine"}
 	return nil
+}
+
+// problemHeaders are the headers that come with some problems.
+var problemHeaders = map[string]any{
+	"Unauthorised":    map[string]any{"WWW-Authenticate": headerOf("the scheme to use: Bearer")},
+	"TooManyRequests": map[string]any{"Retry-After": headerOf("seconds to wait"), "RateLimit": headerOf("what is left: r units, all of them again in t seconds"), "RateLimit-Policy": headerOf("what is allowed: q units in w seconds")},
+	"Busy":            map[string]any{"Retry-After": headerOf("seconds to wait")},
+}
+
+func headerOf(description string) any {
+	return map[string]any{"description": description, "schema": map[string]any{"type": "string"}}
+}
+
+// limitsAsJSON are the limits of a route as GET /v1/limits tells them.
+func limitsAsJSON(r *route) any {
+	text, err := json.Marshal(limitsOf(r))
+	if err != nil {
+		return nil
+	}
+	var tree map[string]any
+	if err := json.Unmarshal(text, &tree); err != nil {
+		return nil
+	}
+	delete(tree, "method")
+	delete(tree, "route")
+	return tree
 }
 
 func responseName(status int) string {

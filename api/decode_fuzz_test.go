@@ -21,6 +21,7 @@ import (
 // decoders try a body as every type of request.
 var decoders = map[string]func([]byte) error{
 	"/v1/air":       func(b []byte) error { _, err := decode[AirRequest](b); return err },
+	"/v1/batch":     func(b []byte) error { _, err := sharedService().splitBatch(b); return err },
 	"/v1/emc":       func(b []byte) error { _, err := decode[EMCRequest](b); return err },
 	"/v1/moisture":  func(b []byte) error { _, err := decode[MoistureRequest](b); return err },
 	"/v1/movement":  func(b []byte) error { _, err := decode[MovementRequest](b); return err },

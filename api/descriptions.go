@@ -13,6 +13,8 @@ var descriptions = map[string]string{
 	"emc":       "Either the moisture content at which wood settles in an air, or the relative humidity that keeps wood at a wanted moisture content.",
 	"air":       "From dry bulb and one of relative humidity, wet bulb or dew point: all the others, and what the air becomes when it is heated or cooled with its vapour kept.",
 
+	"batch": "Answers up to 1000 questions of any other calculation, each with what its route alone would answer, in the order of the request. An item that is wrong has a problem of its own and does not touch the others. For more, or to have answers as they come, send lines: Content-Type application/x-ndjson, one item on each line; one answer on each line comes back (id, status, and answer or problem). A line with end is the last: the service ended the stream, and the lines after the last answer were not done.",
+
 	"listSpecies":  "Without q, all woods by id. With q, at most 50, the best match first.",
 	"getSpecies":   "Every published value with its source and how it was checked, and the usual cautions. Silence on a hazard does not mean that a wood is safe.",
 	"listStations": "Without q or near, all places by id. With q, at most 50, the best match first; with near, the 50 nearest.",
@@ -22,6 +24,7 @@ var descriptions = map[string]string{
 	"listSaws":     "What planning takes as lost, with the source of every figure. Measure your own kerf: make one cut in scrap, kerf = thickness before less the two pieces.",
 	"listMethods":  "The registry the service itself uses to refuse input outside a limit and to warn outside a fitted range.",
 
+	"limits":  "Sizes of bodies and lists, budgets of work, and what a caller may ask over time. A request over a limit is refused whole, never answered in part.",
 	"livez":   "Answers as long as the process runs.",
 	"readyz":  "Answers 503 from the moment the service is told to stop, while it finishes the requests under way.",
 	"version": "The build, the contract and the tables have versions of their own.",

@@ -17,7 +17,7 @@ func livez(*Service) echo.HandlerFunc {
 
 func readyz(s *Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		if s.draining.Load() {
+		if s.stopping.Err() != nil {
 			p := newProblem(http.StatusServiceUnavailable, "the service is stopping")
 			p.retryAfter = 5
 			return p

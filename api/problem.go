@@ -25,6 +25,7 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 	Offers   []string     `json:"offers,omitempty" description:"media types or methods that would do"`
 
 	retryAfter int
+	challenge  string // of WWW-Authenticate
 }
 
 // FieldError says what is wrong with one member of the request.
@@ -48,6 +49,7 @@ type problemKind struct {
 
 var problemKinds = []problemKind{
 	{"unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
+	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The probes /livez and /readyz need none."},
 	{"not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
 	{"method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
@@ -55,7 +57,7 @@ var problemKinds = []problemKind{
 	{"too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
 	{"unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json."},
 	{"invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
-	{"too-many-requests", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says."},
+	{"too-many-requests", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
 	{"internal", http.StatusInternalServerError, "The service failed", "This is a defect. The request id finds it in the log."},
 	{"busy", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
 }
@@ -193,6 +195,9 @@ func writeProblem(c echo.Context, p *Problem) error {
 	}
 	if p.retryAfter > 0 {
 		header.Set("Retry-After", strconv.Itoa(p.retryAfter))
+	}
+	if p.challenge != "" {
+		header.Set(echo.HeaderWWWAuthenticate, p.challenge)
 	}
 	header.Del("ETag")
 	header.Set("Cache-Control", "no-store")

@@ -21,21 +21,22 @@ type route struct {
 	forms        []form // besides JSON
 	heavy        bool   // simulates or searches: only so many at a time
 	asset        bool   // served as it is: not in the contract, not negotiated
-	handler      func(*Service) echo.HandlerFunc
+	streams      bool   // also takes and gives one line after the other
+	handler      endpoint
 }
 
 // Limits of bodies, in bytes.
 const (
 	noBody          = 1 << 10
 	calculationBody = 256 << 10
-	heavyBody       = 1 << 20 // holds a record of air of 5000 rows
+	heavyBody       = 1 << 20 // holds a record of air of 5000 rows, or a batch
 )
 
 func (r *route) bodyLimit() int64 {
 	switch {
 	case r.request == nil:
 		return noBody
-	case r.heavy:
+	case r.heavy || r.streams:
 		return heavyBody
 	}
 	return calculationBody
@@ -70,25 +71,28 @@ var routes = []route{
 	{method: http.MethodPost, path: "/v1/moisture", id: "moisture", tag: "calculations", summary: "Moisture content from weights and meters", request: MoistureRequest{}, result: Answer[MoistureResult]{}, handler: calculate(computeMoisture)},
 	{method: http.MethodPost, path: "/v1/emc", id: "emc", tag: "calculations", summary: "Where wood settles in an air, or the air that keeps it", request: EMCRequest{}, result: Answer[EMCResult]{}, handler: calculate(computeEMC)},
 	{method: http.MethodPost, path: "/v1/air", id: "air", tag: "calculations", summary: "Everything that follows from one measure of the air", request: AirRequest{}, result: Answer[AirResult]{}, handler: calculate(computeAir)},
-	{method: http.MethodGet, path: "/v1/species", id: "listSpecies", tag: "tables", summary: "Woods, by name or group", query: append([]parameter{{name: "q", description: "id or name; case, accents and word order do not matter, near spellings are found", example: "sugar maple"}, {name: "group", description: "hardwood, softwood or imported"}}, paging...), result: Page[SpeciesSummary]{}, handler: listSpecies},
-	{method: http.MethodGet, path: "/v1/species/:id", id: "getSpecies", tag: "tables", summary: "All that the tables hold of a wood", result: SpeciesDetail{}, handler: getSpecies},
-	{method: http.MethodGet, path: "/v1/stations", id: "listStations", tag: "tables", summary: "Places with monthly outdoor air, by name or nearest", query: append([]parameter{{name: "q", description: "name of the place"}, {name: "near", description: "degrees north and east: 43.1,-89.4"}, {name: "country", description: "country as listed"}}, paging...), result: Page[StationSummary]{}, handler: listStations},
-	{method: http.MethodGet, path: "/v1/stations/:id", id: "getStation", tag: "tables", summary: "Twelve months of outdoor air at a place", query: []parameter{{name: "report_in", description: "metric or inch"}}, result: StationDetail{}, handler: getStation},
-	{method: http.MethodGet, path: "/v1/plates", id: "listPlates", tag: "tables", summary: "Parts of instruments with their usual sizes", query: append([]parameter{{name: "q", description: "id, instrument or part, such as dreadnought top; near spellings are found", example: "classical top"}, {name: "instrument", description: "instrument as listed"}, {name: "matching", description: "bookmatch, none or either"}, {name: "report_in", description: "metric or inch"}}, paging...), result: Page[PlateSummary]{}, handler: listPlates},
-	{method: http.MethodGet, path: "/v1/plates/:id", id: "getPlate", tag: "tables", summary: "All that the tables hold of a part", query: []parameter{{name: "report_in", description: "metric or inch"}}, result: PlateDetail{}, handler: getPlate},
-	{method: http.MethodGet, path: "/v1/saws", id: "listSaws", tag: "tables", summary: "Kerfs of saws, usual allowances and end trims", query: append([]parameter{{name: "q", description: "words of the name", example: "bandsaw"}, {name: "kind", description: "kerf, allowance or end_trim"}, {name: "report_in", description: "metric or inch"}}, paging...), result: Page[ShopLoss]{}, handler: listSaws},
-	{method: http.MethodGet, path: "/v1/methods", id: "listMethods", tag: "tables", summary: "Every method with its range, accuracy and source", query: append([]parameter{{name: "chapter", description: "such as movement"}}, paging...), result: Page[MethodDetail]{}, handler: listMethods},
-	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, handler: livez},
-	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, handler: readyz},
-	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: version},
-	{method: http.MethodGet, path: "/", asset: true, handler: pageFile("index.html")},
-	{method: http.MethodGet, path: "/page/page.css", asset: true, handler: pageFile("page.css")},
-	{method: http.MethodGet, path: "/page/page.js", asset: true, handler: pageFile("page.js")},
-	{method: http.MethodGet, path: "/openapi.json", asset: true, handler: contractJSON},
-	{method: http.MethodGet, path: "/openapi.yaml", asset: true, handler: contractYAML},
-	{method: http.MethodGet, path: "/docs", asset: true, handler: docs},
-	{method: http.MethodGet, path: "/docs/*", asset: true, handler: docs},
-	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, handler: problemHelp},
+	{method: http.MethodPost, path: "/v1/batch", id: "batch", tag: "calculations", summary: "Many calculations in one request", request: BatchRequest{}, result: Answer[BatchResult]{}, forms: []form{linesForm}, streams: true, handler: plain(batch)},
+	{method: http.MethodGet, path: "/v1/species", id: "listSpecies", tag: "tables", summary: "Woods, by name or group", query: append([]parameter{{name: "q", description: "id or name; case, accents and word order do not matter, near spellings are found", example: "sugar maple"}, {name: "group", description: "hardwood, softwood or imported"}}, paging...), result: Page[SpeciesSummary]{}, handler: plain(listSpecies)},
+	{method: http.MethodGet, path: "/v1/species/:id", id: "getSpecies", tag: "tables", summary: "All that the tables hold of a wood", result: SpeciesDetail{}, handler: plain(getSpecies)},
+	{method: http.MethodGet, path: "/v1/stations", id: "listStations", tag: "tables", summary: "Places with monthly outdoor air, by name or nearest", query: append([]parameter{{name: "q", description: "name of the place"}, {name: "near", description: "degrees north and east: 43.1,-89.4"}, {name: "country", description: "country as listed"}}, paging...), result: Page[StationSummary]{}, handler: plain(listStations)},
+	{method: http.MethodGet, path: "/v1/stations/:id", id: "getStation", tag: "tables", summary: "Twelve months of outdoor air at a place", query: []parameter{{name: "report_in", description: "metric or inch"}}, result: StationDetail{}, handler: plain(getStation)},
+	{method: http.MethodGet, path: "/v1/plates", id: "listPlates", tag: "tables", summary: "Parts of instruments with their usual sizes", query: append([]parameter{{name: "q", description: "id, instrument or part, such as dreadnought top; near spellings are found", example: "classical top"}, {name: "instrument", description: "instrument as listed"}, {name: "matching", description: "bookmatch, none or either"}, {name: "report_in", description: "metric or inch"}}, paging...), result: Page[PlateSummary]{}, handler: plain(listPlates)},
+	{method: http.MethodGet, path: "/v1/plates/:id", id: "getPlate", tag: "tables", summary: "All that the tables hold of a part", query: []parameter{{name: "report_in", description: "metric or inch"}}, result: PlateDetail{}, handler: plain(getPlate)},
+	{method: http.MethodGet, path: "/v1/saws", id: "listSaws", tag: "tables", summary: "Kerfs of saws, usual allowances and end trims", query: append([]parameter{{name: "q", description: "words of the name", example: "bandsaw"}, {name: "kind", description: "kerf, allowance or end_trim"}, {name: "report_in", description: "metric or inch"}}, paging...), result: Page[ShopLoss]{}, handler: plain(listSaws)},
+	{method: http.MethodGet, path: "/v1/methods", id: "listMethods", tag: "tables", summary: "Every method with its range, accuracy and source", query: append([]parameter{{name: "chapter", description: "such as movement"}}, paging...), result: Page[MethodDetail]{}, handler: plain(listMethods)},
+	{method: http.MethodGet, path: "/v1/limits", id: "limits", tag: "service", summary: "How much may be asked, and how often", result: Limits{}, handler: plain(limits)},
+	{method: http.MethodGet, path: "/metrics", asset: true, handler: plain(metrics)},
+	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, handler: plain(livez)},
+	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, handler: plain(readyz)},
+	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: plain(version)},
+	{method: http.MethodGet, path: "/", asset: true, handler: plain(pageFile("index.html"))},
+	{method: http.MethodGet, path: "/page/page.css", asset: true, handler: plain(pageFile("page.css"))},
+	{method: http.MethodGet, path: "/page/page.js", asset: true, handler: plain(pageFile("page.js"))},
+	{method: http.MethodGet, path: "/openapi.json", asset: true, handler: plain(contractJSON)},
+	{method: http.MethodGet, path: "/openapi.yaml", asset: true, handler: plain(contractYAML)},
+	{method: http.MethodGet, path: "/docs", asset: true, handler: plain(docs)},
+	{method: http.MethodGet, path: "/docs/*", asset: true, handler: plain(docs)},
+	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, handler: plain(problemHelp)},
 }
 
 // TakesBody reports whether the path is that of a calculation, which is asked

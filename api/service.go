@@ -1,11 +1,11 @@
 package api
 
 import (
+	"context"
 	"io"
 	"log/slog"
 	"net/http"
 	"runtime"
-	"sync/atomic"
 
 	"github.com/labstack/echo/v4"
 )
@@ -14,6 +14,11 @@ import (
 type Config struct {
 	Log     *slog.Logger // nil: no log
 	Version string       // of the build, shown at /version
+
+	Keys    *Keys    // who may ask; nil: everyone
+	Origins []string // whose pages may ask from a browser, as ParseOrigins reads them
+	Rate    Rate     // how often one caller may ask; the zero value sets no limit
+	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
 }
 
 // Service answers the routes of the table. It keeps no state between requests
@@ -22,8 +27,17 @@ type Service struct {
 	echo     *echo.Echo
 	tables   *tables
 	version  string
-	turns    turns // of the heavy calculations
-	draining atomic.Bool
+	log      *slog.Logger
+	keys     *Keys
+	origins  []string
+	limiter  *limiter // nil: no limit
+	tally    *tally
+	works    map[string]work // the calculations, by path
+	turns    turns           // of the heavy calculations
+	limits   []RouteLimits
+	streams  chan struct{}   // those under way
+	stopping context.Context //nolint:containedctx // ends when the service is told to stop
+	stop     context.CancelFunc
 }
 
 // New builds the service on the embedded tables. The error, which speaks of a
@@ -37,7 +51,17 @@ func New(config Config) (*Service, error) {
 	if log == nil {
 		log = slog.New(slog.NewJSONHandler(io.Discard, &slog.HandlerOptions{Level: slog.LevelError}))
 	}
-	s := &Service{echo: echo.New(), tables: loaded, version: config.Version, turns: make(turns, max(1, runtime.GOMAXPROCS(0)-1))}
+	heavy := config.Heavy
+	if heavy <= 0 {
+		heavy = max(1, runtime.GOMAXPROCS(0)-1)
+	}
+	s := &Service{
+		echo: echo.New(), tables: loaded, version: config.Version, log: log,
+		keys: config.Keys, origins: config.Origins, limiter: newLimiter(config.Rate),
+		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(),
+	}
+	s.stopping, s.stop = context.WithCancel(context.Background())
+	s.tally = newTally(s)
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = echo.ExtractIPDirect()
 	s.echo.HTTPErrorHandler = func(err error, c echo.Context) {
@@ -45,6 +69,7 @@ func New(config Config) (*Service, error) {
 			return
 		}
 		p := asProblem(err)
+		s.tally.refuse(p)
 		if p.Status == http.StatusInternalServerError {
 			log.Error("failed", "id", c.Response().Header().Get(echo.HeaderXRequestID), "error", err.Error())
 		}
@@ -52,13 +77,17 @@ func New(config Config) (*Service, error) {
 			log.Warn("reply not sent", "error", err.Error())
 		}
 	}
-	s.echo.Use(identify, record(log), guard(log))
+	s.echo.Use(s.identify, s.record, guard(log))
 	for i := range routes {
 		r := &routes[i]
-		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r.bodyLimit())}
-		s.echo.Add(r.method, r.path, r.handler(s), chain...)
+		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
+		handler := r.handler.on(s)
+		s.echo.Add(r.method, r.path, handler, chain...)
 		if r.method == http.MethodGet {
-			s.echo.Add(http.MethodHead, r.path, r.handler(s), chain...)
+			s.echo.Add(http.MethodHead, r.path, handler, chain...)
+		}
+		if w, ok := r.handler.(work); ok {
+			s.works[r.path] = w
 		}
 	}
 	return s, nil
@@ -68,5 +97,6 @@ func New(config Config) (*Service, error) {
 func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
 
 // Drain makes /readyz answer 503 from now on, so that a balancer sends no more
-// requests here while those under way finish.
-func (s *Service) Drain() { s.draining.Store(true) }
+// requests here while those under way finish. Streams end after the lines they
+// have read.
+func (s *Service) Drain() { s.stop() }

@@ -2,6 +2,7 @@ package api
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,11 +31,19 @@ type wood struct {
 	saturation            species.Value // fibre saturation, %MC
 	LowerEMC              bool
 	row                   *species.Wood // nil for the caller's own
+	known                 []Provenance  // the values of the row
 }
 
 func fromTables(w *species.Wood) *wood {
+	var known []Provenance
+	for name, v := range w.Values() {
+		if number, is := v.Get(); is {
+			known = append(known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
+		}
+	}
 	return &wood{
-		id: w.ID, common: w.Common, botanical: w.Botanical, row: w,
+		known: known,
+		id:    w.ID, common: w.Common, botanical: w.Botanical, row: w,
 		gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation, LowerEMC: w.LowerEMC.Applies,
 		figures: movement.Wood{
 			Radial: figure(w.Radial, 0.01), Tangential: figure(w.Tangential, 0.01), Volumetric: figure(w.Volumetric, 0.01),
@@ -244,11 +253,9 @@ func (w *wood) used(names ...string) WoodUsed {
 	if w.row == nil {
 		return u
 	}
-	for name, v := range w.row.Values() {
-		for _, wanted := range names {
-			if number, known := v.Get(); known && name == wanted {
-				u.Figures = append(u.Figures, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
-			}
+	for i := range w.known {
+		if slices.Contains(names, w.known[i].Name) {
+			u.Figures = append(u.Figures, w.known[i])
 		}
 	}
 	return u

@@ -1,0 +1,188 @@
+package api
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"net/http"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/labstack/echo/v4"
+)
+
+// Limits of a batch. Own choice: a thousand light items take some ten
+// milliseconds, twenty heavy ones some ten seconds.
+const (
+	mostItems      = 1000
+	mostHeavyItems = 20
+	batchTime      = 45 * time.Second // what is not begun by then is not done
+)
+
+// BatchRequest asks many questions at once.
+type BatchRequest struct {
+	Items []BatchItem `json:"items" validate:"required,min=1,max=1000,dive" description:"at most 20 of them for routes that simulate or search"`
+}
+
+// BatchItem is one question of a batch: what would be sent to its route alone.
+type BatchItem struct {
+	ID      string          `json:"id,omitempty" validate:"max=100" description:"your name for the item; it comes back with the answer"`
+	Route   string          `json:"route" validate:"required,max=100" description:"path of any other calculation, such as /v1/movement"`
+	Request json.RawMessage `json:"request" validate:"required" description:"the body that this route takes"`
+}
+
+// BatchResult is the answers in the order of the questions.
+type BatchResult struct {
+	Items    []BatchAnswer `json:"items" required:"true" nullable:"false" description:"in the order of the request"`
+	Answered int           `json:"answered" required:"true" description:"items with an answer"`
+	Refused  int           `json:"refused" required:"true" description:"items with a problem"`
+}
+
+// BatchAnswer is the answer to one question of a batch, or the problem with it.
+type BatchAnswer struct {
+	ID      string       `json:"id,omitempty"`
+	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
+	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
+	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead into this batch"`
+	End     bool         `json:"end,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
+}
+
+// linesForm is the form of streams: one JSON value on each line.
+var linesForm = form{"ndjson", "application/x-ndjson"}
+
+// batch answers POST /v1/batch.
+func batch(s *Service) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if isLines(c.Request()) {
+			return s.stream(c)
+		}
+		body, err := readBody(c)
+		if err != nil {
+			return err
+		}
+		items, err := s.splitBatch(body)
+		if err != nil {
+			return err
+		}
+		if err := callerOf(c).charge(priceOfItems(len(items)) - requestCost); err != nil {
+			return err
+		}
+		ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
+		defer cancel()
+		b := s.newBatch(c)
+		if formOf(c) != nil {
+			return b.writeLines(ctx, c, piecesOf(items), nil)
+		}
+		return b.writeWhole(ctx, c, piecesOf(items))
+	}
+}
+
+// priceOfItems is what n items cost together, heavy work apart.
+func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
+
+// writeWhole answers with one JSON document.
+func (b *batching) writeWhole(ctx context.Context, c echo.Context, next func() *piece) error {
+	out, ok := buffers.Get().(*bytes.Buffer)
+	if !ok {
+		out = new(bytes.Buffer)
+	}
+	out.Reset()
+	defer func() {
+		if out.Cap() <= maxPooledBatch {
+			buffers.Put(out)
+		}
+	}()
+	var basis []string
+	answered, refused := 0, 0
+	out.WriteString(`{"result":{"items":[`)
+	err := b.inOrder(ctx, next, func(p *piece) error {
+		if answered+refused > 0 {
+			out.WriteByte(',')
+		}
+		out.Write(p.out.Bytes()[:p.out.Len()-1])
+		answered, refused = answered+p.answered, refused+p.refused
+		for _, id := range p.basis {
+			if !slices.Contains(basis, id) {
+				basis = append(basis, id)
+			}
+		}
+		return nil
+	}, nil)
+	if err != nil {
+		return err
+	}
+	out.WriteString(`],"answered":` + strconv.Itoa(answered) + `,"refused":` + strconv.Itoa(refused) + `},"basis":[`)
+	slices.Sort(basis)
+	for i, id := range basis {
+		if i > 0 {
+			out.WriteByte(',')
+		}
+		out.WriteString(strconv.Quote(id)) // ids of methods are plain
+	}
+	out.WriteString(`],"warnings":[],"data_version":` + strconv.Quote(b.service.tables.version) + "}\n")
+	return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, out.Bytes())
+}
+
+// maxPooledBatch is maxPooled for the whole answer of a batch: a thousand light
+// ones.
+const maxPooledBatch = 4 << 20
+
+// splitBatch finds the items of a batch, each as it stands, so that what is
+// wrong in one does not reach the others. The error is a *Problem.
+func (s *Service) splitBatch(body []byte) ([]item, error) {
+	items, whole := s.itemsOf(body)
+	if !whole || len(items) == 0 || len(items) > mostItems {
+		if _, err := decode[BatchRequest](body); err != nil {
+			return nil, err
+		}
+		return nil, newProblem(http.StatusBadRequest, "the body is not a batch")
+	}
+	heavy := 0
+	for i := range items {
+		if w := s.works[string(items[i].route)]; w != nil && w.heavy() {
+			heavy++
+			items[i].beyond = heavy > mostHeavyItems
+		}
+	}
+	return items, nil
+}
+
+// itemsOf reads {"items": [...]}; anything else is not whole.
+func (s *Service) itemsOf(body []byte) (items []item, whole bool) {
+	dec := jsontext.NewDecoder(bytes.NewBuffer(body), lenient)
+	if !opens(dec, '{') || dec.PeekKind() != '"' {
+		return nil, false
+	}
+	if name, err := dec.ReadToken(); err != nil || name.String() != "items" || !opens(dec, '[') {
+		return nil, false
+	}
+	items = make([]item, 0, min(mostItems, len(body)/64+1))
+	for dec.PeekKind() != ']' {
+		if len(items) > mostItems {
+			return items, true
+		}
+		one, err := readItem(dec, body)
+		if err != nil {
+			return nil, false
+		}
+		one.number = len(items)
+		items = append(items, one)
+	}
+	if _, err := dec.ReadToken(); err != nil || dec.PeekKind() != '}' {
+		return nil, false
+	}
+	if _, err := dec.ReadToken(); err != nil {
+		return nil, false
+	}
+	return items, len(bytes.TrimLeft(body[dec.InputOffset():], " \t\r\n")) == 0
+}
+
+func opens(dec *jsontext.Decoder, kind jsontext.Kind) bool {
+	if dec.PeekKind() != kind {
+		return false
+	}
+	_, err := dec.ReadToken()
+	return err == nil
+}
