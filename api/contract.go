@@ -217,6 +217,9 @@ const (
 	exampleInstance = "5f3c9a1d2e4b6078"
 )
 
+// examplePoints is how much of a series an example shows.
+const examplePoints = 3
+
 // shorten rounds the numbers of an example to six digits, so that it reads well
 // and is the same on every processor.
 func shorten(node any) any {
@@ -233,6 +236,9 @@ func shorten(node any) any {
 		}
 	case map[string]any:
 		for key := range n {
+			if points, ok := n[key].([]any); ok && key == "series" {
+				n[key] = points[:min(len(points), examplePoints)]
+			}
 			n[key] = shorten(n[key])
 			if key == "data_version" || key == "data" {
 				n[key] = exampleVersion

@@ -27,6 +27,7 @@ type FactorUsed struct {
 type seasoned struct {
 	wood      *wood
 	thickness quantity.Length
+	shown     string // the thickness as the caller wrote it
 	ringAngle *float64
 	stackedOn string
 	storage   []Stay

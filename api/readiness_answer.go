@@ -196,7 +196,7 @@ func (l *learning) explain(c *readiness.Contradiction) string {
 func (l *learning) chart() *courseChart {
 	r := l.result
 	c := &courseChart{
-		heading: r.Wood.Common + ", " + l.in.thickness.Format(l.report.length),
+		heading: r.Wood.Common + ", " + l.in.shown,
 		finding: r.Summary,
 		start:   l.stay.start, target: l.target.Value.Percent(), places: l.stay.places, today: l.today.Days(),
 		about: []string{"Stacked " + plainDate(l.in.stackedOn) + " at " + quantity.FormatNumber(r.Learned.StartMC.ValuePct, 0) + " %. Drying factor " +

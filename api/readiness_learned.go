@@ -68,7 +68,7 @@ func (req *ReadinessRequest) learned(ctx context.Context, t *tables, w *wood, re
 		return nil, target, err
 	}
 	l := &learning{req: req, result: result, target: target, forecast: forecast{tables: t, notes: notes, report: reportIn(req.ReportIn), in: seasoned{
-		wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn, storage: h.Storage,
+		wood: w, thickness: req.Billet.Thickness.SI, shown: req.Billet.Thickness.SI.Format(req.Billet.Thickness.Unit), ringAngle: req.RingAngle, stackedOn: h.StackedOn, storage: h.Storage,
 		startPct: h.StartPct, startSD: h.StartSD, horizon: horizonOf(h.Horizon), factor: h.Factor,
 	}}}
 	if err := l.run(ctx); err != nil {

@@ -118,7 +118,7 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 		return nil, notes, err
 	}
 	f := &forecast{tables: t, notes: &notes, report: reportIn(req.ReportIn), in: seasoned{
-		wood: w, thickness: req.Thickness.SI, ringAngle: req.RingAngle, stackedOn: req.StackedOn, storage: req.Storage,
+		wood: w, thickness: req.Thickness.SI, shown: req.Thickness.SI.Format(req.Thickness.Unit), ringAngle: req.RingAngle, stackedOn: req.StackedOn, storage: req.Storage,
 		startPct: req.StartPct, startSD: req.StartSD, horizon: horizonOf(req.Horizon), factor: req.Factor,
 	}}
 	target, err := roomTarget(req.BuildRoom, req.Target, historyBranch(req.StartPct), w, &notes)
@@ -524,7 +524,7 @@ func plainDate(iso string) string {
 // chart is the drawing of the course.
 func (f *forecast) chart(r *SeasoningResult) *courseChart {
 	c := &courseChart{
-		heading: r.Wood.Common + ", " + f.in.thickness.Format(f.report.length),
+		heading: r.Wood.Common + ", " + f.in.shown,
 		finding: r.Summary,
 		start:   f.stay.start, target: r.DryAtPct, places: f.stay.places,
 		about: []string{"Stacked " + plainDate(f.in.stackedOn) + " at " + quantity.FormatNumber(f.setup.StartMC.Percent(), 0) + " %. Drying factor " +

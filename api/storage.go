@@ -154,7 +154,7 @@ func (t *tables) climate(stay *Stay, start time.Time, notes *method.Notes) (clim
 		climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
 		return climate, "room at " + state.DryBulb.Format("C") + ", " + quantity.FormatNumber(100*state.RelativeHumidity, 0) + " % RH", false, under("air", err, [2]string{"temperature", "dry_bulb"})
 	case stay.Station == "":
-		climate, err := logged(stay, start)
+		climate, err := logged(stay, start, notes)
 		return climate, "recorded air", false, err
 	}
 	st, err := t.station(stay.Station)
@@ -228,14 +228,27 @@ func exposureOf(stay *Stay, outdoors bool) drying.Exposure {
 }
 
 // logged turns a record of air into a climate.
-func logged(stay *Stay, start time.Time) (*drying.Climate, error) {
+func logged(stay *Stay, start time.Time, notes *method.Notes) (*drying.Climate, error) {
 	readings, member, err := recorded(stay.Log, stay.LogCSV, start)
 	if err != nil {
 		return nil, err
 	}
 	climate, err := drying.Logged(readings)
+	if err != nil || len(readings) <= longestRecord {
+		return climate, atRow(member, err)
+	}
+	averaged := drying.Averaged(readings, longestRecord)
+	if len(averaged) < len(readings) {
+		notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.climate", Input: member,
+			Detail: "the record was averaged to " + strconv.Itoa(len(averaged)) + " rows; the wood does not follow the hours, but the result may differ by some tenths of a point"})
+	}
+	climate, err = drying.Logged(averaged)
 	return climate, atRow(member, err)
 }
+
+// longestRecord is how many rows of a record the simulation follows; more are
+// averaged, because the work grows with them.
+const longestRecord = 400
 
 // recorded reads a record of air, given as rows or as CSV, with times since
 // start (the zero time: since its first row). member is where it was given.

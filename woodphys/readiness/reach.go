@@ -24,9 +24,11 @@ const (
 	OfCore                   // the middle fifth
 )
 
-// Reaches returns when the part of the piece first comes down to level (0 to
+// Reaches returns when the forecast of the part first comes down to level (0 to
 // 2.5), as a distribution over the ensemble; a piece that starts below it has
-// reached it at once. Times beyond the horizon are +Inf.
+// reached it at once. Times beyond the horizon are +Inf. The wander of a real piece
+// about its forecast is left out: on a flat part of the course a single dry week
+// would count as arrived. ReadyDate has it in.
 //
 // Errors: none; a level that is no number is never reached.
 // Accuracy: that of Learn; between the times of the forecast straight lines.
@@ -48,7 +50,7 @@ func (p *Posterior) Reaches(level quantity.Moisture, part CoursePart) Reached {
 			if !math.IsInf(when[m].value, 1) {
 				continue
 			}
-			gap := float64(courses[m][i]) + float64(e.drift[m][i]) + float64(e.loose[i])*float64(e.wander[m][i]) - float64(level)
+			gap := float64(courses[m][i]) + float64(e.drift[m][i]) - float64(level)
 			if gap <= 0 {
 				when[m].value = float64(at)
 				if i > 0 && above[m] > gap {
