@@ -7,6 +7,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/sorption"
 )
 
 // OwnFactor is a drying factor the caller knows better than the tables.
@@ -170,3 +171,17 @@ func (in *seasoned) start(notes *method.Notes) (mc, sd quantity.Moisture, err er
 
 // mostStart is the wettest start the diffusion takes.
 const mostStart = 140 * quantity.PercentMC
+
+// aim is the target as the physics wants it. The scatter between woods belongs to
+// piece and target alike; what the target's band has beyond it (an unknown
+// history, a wood rich in extractives) is the target's own. A stated target, which
+// has no band, is what it is.
+func aim(target quantity.Band[quantity.Moisture]) readiness.Target {
+	all := float64(target.SD())
+	if all == 0 {
+		return readiness.Target{Mean: target.Value}
+	}
+	shared := float64(sorption.UncertaintySD(target.Value, sorption.Desorption, quantity.Celsius(20)))
+	own := math.Sqrt(max(all*all-shared*shared, 0))
+	return readiness.Target{Mean: target.Value, SD: quantity.Moisture(own), WoodShare: readiness.DefaultWoodShare}
+}

@@ -1,13 +1,11 @@
 package api
 
 import (
-	"math"
 	"strings"
 
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"latewood/woodphys/sorption"
 )
 
 // answer fills the result from what was learned.
@@ -57,19 +55,9 @@ func (l *learning) describeNow(c *readiness.Condition, now *moisture.Estimate) {
 	l.result.Moisture = m
 }
 
-// aim is the target as the physics wants it. The scatter between woods belongs to
-// piece and target alike; what the target's band has beyond it (an unknown
-// history, a wood rich in extractives) is the target's own.
-func (l *learning) aim() readiness.Target {
-	shared := float64(sorption.UncertaintySD(l.target.Value, sorption.Desorption, quantity.Celsius(20)))
-	all := float64(l.target.SD())
-	own := math.Sqrt(max(all*all-shared*shared, 0))
-	return readiness.Target{Mean: l.target.Value, SD: quantity.Moisture(own), WoodShare: readiness.DefaultWoodShare}
-}
-
 // judge gives the verdict and the date of every step.
 func (l *learning) judge() error {
-	target := l.aim()
+	target := aim(l.target)
 	for _, step := range readiness.Steps() {
 		limits := l.req.limits(step)
 		verdict, n, err := l.posterior.Judge(step, limits, target, l.today)
@@ -115,7 +103,7 @@ func (l *learning) nextReading() error {
 			break
 		}
 	}
-	advice, err := l.posterior.NextReading(l.req.limits(steps[at]), l.aim(), l.today)
+	advice, err := l.posterior.NextReading(l.req.limits(steps[at]), aim(l.target), l.today)
 	if err != nil {
 		return pointAtDay(err)
 	}

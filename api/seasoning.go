@@ -136,7 +136,7 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 	}
 	dry := target.Value + fromPercent(within)
 	result.DryAtPct = dry.Percent()
-	if err := f.answer(ctx, result, dry); err != nil {
+	if err := f.answer(ctx, result, target, dry); err != nil {
 		return nil, notes, err
 	}
 	if err := f.surfaceChecks(ctx, result); err != nil {
@@ -237,11 +237,19 @@ func (f *forecast) middle() (drying.Job, error) {
 }
 
 // answer fills in the course, the dates and the tables.
-func (f *forecast) answer(ctx context.Context, r *SeasoningResult, dry quantity.Moisture) error {
+func (f *forecast) answer(ctx context.Context, r *SeasoningResult, target quantity.Band[quantity.Moisture], dry quantity.Moisture) error {
 	r.Series = f.series()
 	r.points = r.Series
-	r.MeanDry = f.reached(f.posterior.Reaches(dry, readiness.OfMean))
-	r.CoreDry = f.reached(f.posterior.Reaches(dry, readiness.OfCore))
+	for _, part := range []struct {
+		of readiness.CoursePart
+		to *ReachedOn
+	}{{readiness.OfMean, &r.MeanDry}, {readiness.OfCore, &r.CoreDry}} {
+		when, err := f.posterior.Reaches(aim(target), dry-target.Value, part.of)
+		if err != nil {
+			return under("", err, [2]string{"target_pct", "build_room"}, [2]string{"target_sd_pct", "build_room"})
+		}
+		*part.to = f.reached(when)
+	}
 	job, err := f.middle()
 	if err != nil {
 		return err

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -24,24 +25,35 @@ const (
 	OfCore                   // the middle fifth
 )
 
-// Reaches returns when the forecast of the part first comes down to level (0 to
-// 2.5), as a distribution over the ensemble; a piece that starts below it has
-// reached it at once. Times beyond the horizon are +Inf. The wander of a real piece
-// about its forecast is left out: on a flat part of the course a single dry week
-// would count as arrived. ReadyDate has it in.
+// Reaches returns when the forecast of the part first comes within above (0 to
+// 2.5) of the target, as a distribution over the ensemble; a piece that starts
+// there has reached it at once. Times beyond the horizon are +Inf. A wood that
+// settles higher than others does so in the build room too: target.WoodShare says
+// how much of that is shared. The wander of a real piece about its forecast is
+// left out: on a flat part of the course a single dry week would count as arrived.
+// ReadyDate has it in.
 //
-// Errors: none; a level that is no number is never reached.
+// Errors: *method.Error out_of_range for "target_pct", "target_sd_pct" and
+// "wood_share"; an above that is no number is never reached.
 // Accuracy: that of Learn; between the times of the forecast straight lines.
 //
 // Source: row readiness.learn.
-func (p *Posterior) Reaches(level quantity.Moisture, part CoursePart) Reached {
+func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CoursePart) (Reached, error) {
+	if err := target.check(&method.Notes{}); err != nil {
+		return Reached{}, err
+	}
+	level := make([]float64, p.Members)
+	for m := range level {
+		mean, sd := target.of(p, m)
+		level[m] = mean + sd*p.e.aim[m] + float64(above)
+	}
 	e := p.e
 	courses := e.mean
 	if part == OfCore {
 		courses = e.core
 	}
 	when := make([]sample, p.Members)
-	above := make([]float64, p.Members) // how far above the level at the time before
+	gaps := make([]float64, p.Members) // how far above the level at the time before
 	for m := range when {
 		when[m] = sample{math.Inf(1), e.weight[m]}
 	}
@@ -50,18 +62,18 @@ func (p *Posterior) Reaches(level quantity.Moisture, part CoursePart) Reached {
 			if !math.IsInf(when[m].value, 1) {
 				continue
 			}
-			gap := float64(courses[m][i]) + float64(e.drift[m][i]) - float64(level)
+			gap := float64(courses[m][i]) + float64(e.drift[m][i]) - level[m]
 			if gap <= 0 {
 				when[m].value = float64(at)
-				if i > 0 && above[m] > gap {
+				if i > 0 && gaps[m] > gap {
 					step := float64(at - e.times[i-1])
-					when[m].value = float64(at) - step*gap/(gap-above[m])
+					when[m].value = float64(at) - step*gap/(gap-gaps[m])
 				}
 			}
-			above[m] = gap
+			gaps[m] = gap
 		}
 	}
-	return reached(when)
+	return reached(when), nil
 }
 
 // reached sums up times of which some are infinite.
