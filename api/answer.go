@@ -74,7 +74,7 @@ type calculator[Req, Res any] struct {
 
 // calculate makes the endpoint of a calculation: decode, validate, one call,
 // encode.
-func calculate[Req, Res any](compute calculation[Req, Res]) endpoint {
+func calculate[Req, Res any](compute calculation[Req, Res]) work {
 	return &calculator[Req, Res]{compute: compute}
 }
 
@@ -86,7 +86,7 @@ type light interface {
 
 // inTurn makes a calculation wait for its turn among the heavy ones. A request
 // that is wrong is answered before that, and one that is light at once.
-func inTurn[Req, Res any](compute calculation[Req, Res]) endpoint {
+func inTurn[Req, Res any](compute calculation[Req, Res]) work {
 	return &calculator[Req, Res]{compute: compute, turns: true}
 }
 
@@ -227,7 +227,7 @@ func encodeJSON(v any, use func([]byte) error) error {
 }
 
 func writeJSON(c echo.Context, v any) error {
-	return encodeJSON(v, func(text []byte) error { return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, text) })
+	return encodeJSON(v, func(text []byte) error { return sendAnswer(c, echo.MIMEApplicationJSON, text) })
 }
 
 // writeTable sends a look-up with a strong ETag of its bytes and answers 304
@@ -236,9 +236,39 @@ func writeTable(c echo.Context, v any) error {
 	return encodeJSON(v, func(text []byte) error { return sendTable(c, echo.MIMEApplicationJSON, text) })
 }
 
-func sendTable(c echo.Context, media string, text []byte) error {
+// tagOf is a strong entity tag of the bytes (RFC 9110, 8.8.3).
+func tagOf(text []byte) string {
 	sum := sha256.Sum256(text)
-	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	return `"` + hex.EncodeToString(sum[:12]) + `"`
+}
+
+const taggedAnswer = "latewood.tagged"
+
+// tagged makes a calculation send a strong ETag of its answer, by which a shop
+// tool sees whether the figures it holds are still those. A POST has no
+// representation to be conditional on, so If-None-Match is not looked at.
+func tagged(w work) work { return taggedWork{w} }
+
+type taggedWork struct{ work }
+
+func (w taggedWork) on(s *Service) echo.HandlerFunc {
+	answer := w.work.on(s)
+	return func(c echo.Context) error {
+		c.Set(taggedAnswer, true)
+		return answer(c)
+	}
+}
+
+// sendAnswer sends the answer of a calculation.
+func sendAnswer(c echo.Context, media string, text []byte) error {
+	if c.Get(taggedAnswer) != nil {
+		c.Response().Header().Set("ETag", tagOf(text))
+	}
+	return c.Blob(http.StatusOK, media, text)
+}
+
+func sendTable(c echo.Context, media string, text []byte) error {
+	tag := tagOf(text)
 	header := c.Response().Header()
 	header.Set("ETag", tag)
 	header.Set("Cache-Control", "public, max-age=3600")

@@ -20,16 +20,20 @@ import (
 
 // decoders try a body as every type of request.
 var decoders = map[string]func([]byte) error{
-	"/v1/air":       func(b []byte) error { _, err := decode[AirRequest](b); return err },
-	"/v1/batch":     func(b []byte) error { _, err := sharedService().splitBatch(b); return err },
-	"/v1/emc":       func(b []byte) error { _, err := decode[EMCRequest](b); return err },
-	"/v1/moisture":  func(b []byte) error { _, err := decode[MoistureRequest](b); return err },
-	"/v1/movement":  func(b []byte) error { _, err := decode[MovementRequest](b); return err },
-	"/v1/section":   func(b []byte) error { _, err := decode[SectionRequest](b); return err },
-	"/v1/laminate":  func(b []byte) error { _, err := decode[LaminateRequest](b); return err },
-	"/v1/readiness": func(b []byte) error { _, err := decode[ReadinessRequest](b); return err },
-	"/v1/yield":     func(b []byte) error { _, err := decode[YieldRequest](b); return err },
-	"/v1/seasoning": func(b []byte) error { _, err := decode[SeasoningRequest](b); return err },
+	"/v1/air":              func(b []byte) error { _, err := decode[AirRequest](b); return err },
+	"/v1/batch":            func(b []byte) error { _, err := sharedService().splitBatch(b); return err },
+	"/v1/bookmatch":        func(b []byte) error { _, err := decode[BookmatchRequest](b); return err },
+	"/v1/emc":              func(b []byte) error { _, err := decode[EMCRequest](b); return err },
+	"/v1/in-service":       func(b []byte) error { _, err := decode[InServiceRequest](b); return err },
+	"/v1/movement-figures": func(b []byte) error { _, err := decode[FiguresRequest](b); return err },
+	"/v1/moisture":         func(b []byte) error { _, err := decode[MoistureRequest](b); return err },
+	"/v1/movement":         func(b []byte) error { _, err := decode[MovementRequest](b); return err },
+	"/v1/section":          func(b []byte) error { _, err := decode[SectionRequest](b); return err },
+	"/v1/laminate":         func(b []byte) error { _, err := decode[LaminateRequest](b); return err },
+	"/v1/readiness":        func(b []byte) error { _, err := decode[ReadinessRequest](b); return err },
+	"/v1/yield":            func(b []byte) error { _, err := decode[YieldRequest](b); return err },
+	"/v1/resaw/timing":     func(b []byte) error { _, err := decode[TimingRequest](b); return err },
+	"/v1/seasoning":        func(b []byte) error { _, err := decode[SeasoningRequest](b); return err },
 }
 
 func calculationRoutes() []*route {
@@ -52,7 +56,9 @@ func exampleBodies(t testing.TB) map[string][][]byte {
 		body, err := exampleFiles.ReadFile(file)
 		require.NoError(t, err)
 		id, _, _ := strings.Cut(strings.TrimPrefix(file, "examples/"), ".")
-		bodies["/v1/"+id] = append(bodies["/v1/"+id], body)
+		at := slices.IndexFunc(routes, func(r route) bool { return r.id == id })
+		require.GreaterOrEqual(t, at, 0, "no route "+id)
+		bodies[routes[at].path] = append(bodies[routes[at].path], body)
 	}
 	return bodies
 }
@@ -216,7 +222,7 @@ func TestStrangeRequestsAreAnswered(t *testing.T) {
 				require.NoError(t, json.Unmarshal(body, &v))
 				parsed = append(parsed, v)
 			}
-			for _, q := range slices.Concat(sameQuestion, sameCourse) {
+			for _, q := range slices.Concat(sameQuestion, sameInService, sameCourse) {
 				if q.path == r.path {
 					var v any
 					require.NoError(t, json.Unmarshal([]byte(q.inch), &v))

@@ -80,7 +80,7 @@ func writeForm(c echo.Context, as *form, result any) error {
 	if err != nil {
 		return err
 	}
-	return c.Blob(http.StatusOK, as.media, text)
+	return sendAnswer(c, as.media, text)
 }
 
 // asParameter describes ?as= in the contract.

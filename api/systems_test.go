@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -90,10 +91,17 @@ func alike(t testing.TB, want, got any, path string) {
 			nothing = 1e-9
 		}
 		assert.LessOrEqual(t, math.Abs(want-other), 1e-9*math.Max(math.Abs(want), math.Abs(other))+nothing, "%s: %v and %v", path, want, other)
+	case string:
+		other, ok := got.(string)
+		require.True(t, ok, path)
+		assert.Equal(t, sizeInText.ReplaceAllString(want, "#"), sizeInText.ReplaceAllString(other, "#"), path)
 	default:
 		assert.Equal(t, want, got, path)
 	}
 }
+
+// sizeInText is a length in a sentence, which is told in the caller's system.
+var sizeInText = regexp.MustCompile(`-?[0-9.]+ (mm|in)\b`)
 
 // resultSI asks and returns the result in SI.
 func resultSI(t testing.TB, path, body string) any {
@@ -118,6 +126,10 @@ var sameQuestion = []struct{ path, metric, inch string }{
 		{"pin_meter": {"reading_pct": 12, "wood_temperature": "59 F", "depth": "1/2 in", "thickness": "2 in"}}]}`},
 	{"/v1/movement", `{"species": "walnut-black", "dimension": "241.3 mm", "ring_angle_deg": 20, "from": {"mc_pct": 12, "sd_pct": 1}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 35}}}`,
 		`{"species": "walnut-black", "dimension": "9-1/2 in", "ring_angle_deg": 20, "from": {"mc_pct": 12, "sd_pct": 1}, "to": {"air": {"dry_bulb": "68 F", "rh_pct": 35}}, "report_in": "inch"}`},
+	{"/v1/bookmatch", `{"width": "203.2 mm", "leaves": {"count": 4, "thickness": "4.7625 mm", "kerf": "1.27 mm", "first": "1.5875 mm"}, "cleanup": {"show": "0.508 mm"}, "seam_edge": "3.175 mm",
+		"rings": {"pith": {"x": "-50.8 mm", "z": "76.2 mm"}}, "ring_angle_sd_deg": 2, "ring_width": "2.54 mm", "grain": {"dip_one_in": 60, "runout_one_in": 30}, "spare": {"width": "6.35 mm", "length": "12.7 mm"}}`,
+		`{"width": "8 in", "leaves": {"count": 4, "thickness": "3/16 in", "kerf": "0.05 in", "first": "1/16 in"}, "cleanup": {"show": "0.02 in"}, "seam_edge": "1/8 in",
+		"rings": {"pith": {"x": "-2 in", "z": "3 in"}}, "ring_angle_sd_deg": 2, "ring_width": "0.1 in", "grain": {"dip_one_in": 60, "runout_one_in": 30}, "spare": {"width": "1/4 in", "length": "1/2 in"}, "report_in": "inch"}`},
 	{"/v1/yield", `{"species": "walnut-black", "billet": {"length": "609.6 mm", "width": "260.35 mm", "thickness": "69.85 mm", "thin_edge": "25.4 mm", "end_trim": "25.4 mm"},
 		"saw": {"kerf": "1.5875 mm"}, "part": {"length": "533.4 mm", "width": "200.025 mm", "final_thickness": "2.54 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8, "ring_angle_deg": 80}}}`,
 		`{"species": "walnut-black", "billet": {"length": "24 in", "width": "10 1/4 in", "thickness": "2 3/4 in", "thin_edge": "1 in", "end_trim": "1 in"},
@@ -136,7 +148,7 @@ var sameQuestion = []struct{ path, metric, inch string }{
 
 func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
 	covered := map[string]bool{}
-	for _, q := range slices.Concat(sameQuestion, sameShape, sameCourse) {
+	for _, q := range slices.Concat(sameQuestion, sameInService, sameShape, sameCourse) {
 		covered[q.path] = true
 		t.Run(q.path, func(t *testing.T) { alike(t, resultSI(t, q.path, q.metric), resultSI(t, q.path, q.inch), "") })
 	}

@@ -6,6 +6,7 @@ import (
 	"latewood/species"
 	"latewood/woodphys/air"
 	"latewood/woodphys/drying"
+	"latewood/woodphys/inservice"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
@@ -38,6 +39,6 @@ func loadTables() (*tables, error) {
 	for _, w := range loaded.Woods() {
 		t.woods[w.ID] = fromTables(w)
 	}
-	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods())
+	t.methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
 	return t, nil
 }

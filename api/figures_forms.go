@@ -1,0 +1,201 @@
+package api
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"latewood/woodphys/quantity"
+)
+
+// render is the sheet of figures as a drawing or a table.
+func (r *FiguresResult) render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+	if name == tableForm.name {
+		return r.csv(), nil
+	}
+	return r.draw(), nil
+}
+
+// figuresHeader are the columns of the table; new ones are only added at the end.
+const figuresHeader = "kind,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,least_at_build,greatest_at_build,middle_at_build,possible"
+
+// csv is one row for each dimension of each part, and one for each pair
+// (RFC 4180); cells that a kind does not have are empty. For a pair driest and
+// wettest are the change of its clearance.
+func (r *FiguresResult) csv() []byte {
+	var b strings.Builder
+	b.WriteString(figuresHeader + "\r\n")
+	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
+	three := func(q QuantityBand) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
+	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
+	for i := range r.Parts {
+		p := &r.Parts[i]
+		for _, s := range p.Sizes {
+			cells := []string{"part", quotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
+			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
+			row(append(cells, number(p.Driest.MC.ValuePct), number(p.Wettest.MC.ValuePct), "", "", "", "")...)
+		}
+	}
+	for i := range r.Pairs {
+		p := &r.Pairs[i]
+		cells := append([]string{"pair", quotedCell(p.Name), "", p.Least.Unit, ""}, three(p.ToDriest)...)
+		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
+		row(append(cells, number(p.Least.Value), number(p.Greatest.Value), number(p.Middle.Value), strconv.FormatBool(p.Possible))...)
+	}
+	return []byte(b.String())
+}
+
+// The sheet is 210 mm wide; twelve parts with two dimensions each and their pairs
+// fit on A4. Its drawing unit is a quarter of a millimetre.
+const (
+	figuresWidth              = 840.0
+	figuresLeft, figuresRight = 40.0, 800.0
+	swingLeft, swingRight     = 590.0, 784.0
+	figuresRow, figuresHead   = 17.0, 15.0
+	a4Height                  = 1188.0
+)
+
+// draw is the sheet: a row for each dimension with its figures and a bar of its
+// swing, all bars on one scale of percent.
+func (r *FiguresResult) draw() []byte {
+	d := &drawing{width: figuresWidth, title: "Movement figures: " + r.Summary,
+		about: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its change in percent"}
+	y := 44.0
+	d.text(figuresLeft, y, 19, fromLeft, "Movement figures")
+	for _, line := range wrapped(r.Summary, 12, figuresRight-figuresLeft) {
+		y += 17
+		d.text(figuresLeft, y, 12, fromLeft, line)
+	}
+	if r.Room != nil {
+		for _, line := range wrapped("Air: "+r.Room.Place, smallText, figuresRight-figuresLeft) {
+			y += 14
+			d.text(figuresLeft, y, smallText, fromLeft, line)
+		}
+	}
+	y = r.drawParts(d, y+26)
+	if len(r.Pairs) > 0 {
+		y = r.drawPairs(d, y+26)
+	}
+	y += 20
+	for _, line := range wrapped("Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 % of pieces. "+
+		"Parts free to move; hysteresis left out, real swings are a little smaller.", smallText, figuresRight-figuresLeft) {
+		d.text(figuresLeft, y, smallText, fromLeft, line)
+		y += 13
+	}
+	d.height = math.Max(y+20, a4Height)
+	d.size = `width="210mm" height="` + coordinate(d.height/4) + `mm"`
+	return d.bytes()
+}
+
+// swingScale is the percent that the bars reach to each side.
+func (r *FiguresResult) swingScale() float64 {
+	most := 0.1
+	for i := range r.Parts {
+		for _, s := range r.Parts[i].Sizes {
+			most = math.Max(most, 100*math.Max(-s.ToDriest.Low, s.ToWettest.High)/s.Build.Value)
+		}
+	}
+	for _, whole := range []float64{0.25, 0.5, 1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 40, 60} {
+		if most <= whole {
+			return whole
+		}
+	}
+	return 100
+}
+
+// figureDecimals are those a maker can use in each unit.
+func figureDecimals(unit string) int {
+	if unit == "in" {
+		return 4
+	}
+	return 2
+}
+
+func (r *FiguresResult) drawParts(d *drawing, y float64) float64 {
+	unit := r.Parts[0].Sizes[0].Build.Unit
+	decimals := figureDecimals(unit)
+	heads := []struct {
+		x      float64
+		anchor string
+		words  string
+	}{{figuresLeft, fromLeft, "part"}, {204, fromLeft, "across"}, {322, fromRight, "build, " + unit}, {398, fromRight, "driest"}, {474, fromRight, "wettest"}, {546, fromRight, "a point"}}
+	for _, h := range heads {
+		d.text(h.x, y, smallText, h.anchor, h.words)
+	}
+	scale := r.swingScale()
+	x := func(pct float64) float64 {
+		return (swingLeft+swingRight)/2 + (swingRight-swingLeft)/2*math.Min(math.Max(pct/scale, -1), 1)
+	}
+	for _, pct := range []float64{-scale, 0, scale} {
+		words := quantity.FormatNumber(pct, 2) + " %"
+		d.text(x(pct), y, smallText, centred, words)
+	}
+	top := y + 6
+	d.line(figuresLeft, top, figuresRight, top, thin)
+	y = top
+	for i := range r.Parts {
+		p := &r.Parts[i]
+		name := shortened(p.Name, 11, 158)
+		swing := ", " + quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) + " %"
+		wood := shortened(p.Wood.Common, 9, 158-textWidth(swing, 9)) + swing
+		for k, s := range p.Sizes {
+			y += figuresRow
+			switch k {
+			case 0:
+				d.text(figuresLeft, y-4, 11, fromLeft, name)
+			case 1:
+				d.text(figuresLeft, y-5, 9, fromLeft, wood)
+			}
+			d.text(204, y-4, smallText, fromLeft, s.Dimension)
+			for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
+				d.text(cell.x, y-4, smallText, fromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
+			}
+			d.text(546, y-4, smallText, fromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
+			share := func(v float64) float64 { return 100 * v / s.Build.Value }
+			d.line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, thin)
+			from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
+			d.rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
+		}
+		if len(p.Sizes) == 1 {
+			y += figuresHead
+			d.text(figuresLeft, y-6, 9, fromLeft, wood)
+		}
+		d.line(figuresLeft, y, figuresRight, y, faint)
+	}
+	d.line(x(0), top, x(0), y, thin)
+	return y
+}
+
+func (r *FiguresResult) drawPairs(d *drawing, y float64) float64 {
+	unit := r.Pairs[0].Least.Unit
+	decimals := figureDecimals(unit)
+	d.text(figuresLeft, y, 13, fromLeft, "Clearance at the build, "+unit)
+	columns := []float64{322, 398, 474}
+	for c, words := range []string{"least", "middle", "greatest"} {
+		d.text(columns[c], y, smallText, fromRight, words)
+	}
+	d.text(500, y, smallText, fromLeft, "what it says")
+	y += 6
+	d.line(figuresLeft, y, figuresRight, y, thin)
+	for i := range r.Pairs {
+		p := &r.Pairs[i]
+		lines := wrapped(p.WhatItSays, smallText, figuresRight-500)
+		y += figuresRow
+		d.text(figuresLeft, y-4, 11, fromLeft, shortened(p.Name, 11, 210))
+		if p.Possible {
+			for c, v := range []float64{p.Least.Value, p.Middle.Value, p.Greatest.Value} {
+				d.text(columns[c], y-4, smallText, fromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+			}
+		} else {
+			d.text(columns[2], y-4, smallText, fromRight, "none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
+		}
+		for k, line := range lines {
+			if k > 0 {
+				y += 12
+			}
+			d.text(500, y-4, smallText, fromLeft, line)
+		}
+		d.line(figuresLeft, y, figuresRight, y, faint)
+	}
+	return y
+}
