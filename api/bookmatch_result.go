@@ -277,7 +277,7 @@ func (r *BookmatchResult) conclude(report reporter) {
 func (s *SeamMatch) inWords(opening string, first int, report reporter) string {
 	show := func(q Quantity) string { return quantity.FormatNumber(q.Value, report.places()) + " " + q.Unit }
 	halves := map[string]string{"first": "leaf " + strconv.Itoa(first), "second": "leaf " + strconv.Itoa(first+1), "either": "the leaf whose line lies farther from the seam"}
-	text := ""
+	var text string
 	switch {
 	case s.Shift == nil:
 		text = "; ring lines there have no partner"
@@ -317,4 +317,6 @@ func (r reporter) places() int {
 }
 
 // render draws the stack and its pairs.
-func (r *BookmatchResult) render(string) ([]byte, error) { return r.drawn.draw(), nil }
+func (r *BookmatchResult) render(string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+	return r.drawn.draw(), nil
+}

@@ -243,11 +243,10 @@ func TestDrawingOfTheMatch(t *testing.T) {
 // The strips are to scale: at 60 degrees lines either side of the seam miss by
 // the shift as opened, and lie alike after jointing.
 func TestRingLinesOfTheDrawingAreToScale(t *testing.T) {
-	d := &matchDrawing{report: reportIn(Metric)}
 	request := decodedRequest[BookmatchRequest](t, pairAsked("1.3 mm", "0.5 mm", `"ring_angle_deg": 60, "lean": "right"`, `, "ring_width": "2 mm", "openings": ["bookmatch"]`))
 	result, _, err := computeBookmatch(t.Context(), sharedService().tables, request)
 	require.NoError(t, err)
-	d = result.drawn
+	d := result.drawn
 	d.draw()
 	left, right, cured := d.halves(0)
 	require.True(t, cured)

@@ -288,8 +288,8 @@ func (m *matchDrawing) pithMark(x, y func(float64) float64, bottom float64) floa
 	}
 	d := m.d
 	px, py, edge := x(float64(p.X)), y(float64(p.Z)), x(float64(m.in.Width))
-	clear := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 && px < listLeft-14 // of the numbers
-	if clear && py > stackTop && py < bottom-10 {
+	free := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 && px < listLeft-14 // of the numbers
+	if free && py > stackTop && py < bottom-10 {
 		d.element(`<circle cx="`, coordinate(px), `" cy="`, coordinate(py), `" r="3.2" fill="#fff" stroke="#000" stroke-width="1.2"/>`)
 		d.element(`<circle cx="`, coordinate(px), `" cy="`, coordinate(py), `" r="0.9" fill="#000"/>`)
 	}

@@ -21,4 +21,10 @@ var sameCourse = []struct{ path, metric, inch string }{
 		"weights": [{"date": "2025-06-01", "mass": "10.2 lb"}, {"date": "2025-10-15", "mass": "10 lb"}, {"date": "2026-03-14", "mass": "9.6 lb"}], "scale_division": "0.01 lb",
 		"sample_board_weights": [{"date": "2025-10-15", "mass": "1 lb"}],
 		"readings": [{"date": "2026-03-14", "pin_meter": {"reading_pct": 11, "wood_temperature": "68 F", "depth": "1/2 in", "thickness": "2 in"}}], "report_in": "inch"}`},
+	{"/v1/resaw/timing", `{"species": "maple-sugar", "billet": {"length": "609.6 mm", "width": "228.6 mm", "thickness": "57.15 mm", "end_trim": "25.4 mm"}, "moisture": {"mean_pct": 16, "shell_pct": 14, "core_pct": 17}, "as_of": "2026-03-01", "horizon_days": 900,
+		"storage": [{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa"}], "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "ring_angle_deg": 80, "saw": {"kerf": "1.27 mm", "facing": "2.54 mm"},
+		"part": {"length": "533.4 mm", "width": "203.2 mm", "sawn_thickness": "5.08 mm"}, "thick_and_thin": "1.27 mm"}`,
+		`{"species": "maple-sugar", "billet": {"length": "2 ft", "width": "9 in", "thickness": "2 1/4 in", "end_trim": "1 in"}, "moisture": {"mean_pct": 16, "shell_pct": 14, "core_pct": 17}, "as_of": "2026-03-01", "horizon_days": 900,
+		"storage": [{"station": "madison-wi", "heated_to": "68 F", "added_vapour": "3 hPa"}], "build_room": {"dry_bulb": "68 F", "rh_pct": 45}, "ring_angle_deg": 80, "saw": {"kerf": "0.05 in", "facing": "0.1 in"},
+		"part": {"length": "21 in", "width": "8 in", "sawn_thickness": "0.2 in"}, "thick_and_thin": "0.05 in", "report_in": "inch"}`},
 }
