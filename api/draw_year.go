@@ -12,20 +12,22 @@ import (
 const (
 	yearWidth           = 760.0
 	yearLeft, yearRight = 190.0, 742.0
-	yearTop, yearPanel  = 78.0, 92.0
+	yearHead, yearPanel  = 78.0, 92.0
 	yearGap             = 10.0
 )
 
 // draw is the year of each part: mean with its band, the face that swings most,
 // the build, driest and wettest.
 func (r *InServiceResult) draw() []byte {
+	heading := wrapped(r.Summary, bodyText, yearRight-16)
+	yearTop := yearHead + 16*float64(max(len(heading)-2, 0))
 	height := yearTop + float64(len(r.Parts))*(yearPanel+yearGap) + 84
 	d := &drawing{width: yearWidth, height: height, size: `width="760" height="` + coordinate(height) + `"`,
 		title: "Moisture content through the year: " + r.Summary,
 		about: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the wettest day, a line at the moisture content of the build"}
 	y := 22.0
 	d.text(16, y, 15, fromLeft, "The year of the parts in their room")
-	for _, line := range wrapped(r.Summary, bodyText, yearRight-16) {
+	for _, line := range heading {
 		y += 16
 		d.text(16, y, bodyText, fromLeft, line)
 	}
