@@ -12,7 +12,7 @@ import (
 const (
 	yearWidth           = 760.0
 	yearLeft, yearRight = 190.0, 742.0
-	yearHead, yearPanel  = 78.0, 92.0
+	yearHead, yearPanel = 78.0, 92.0
 	yearGap             = 10.0
 )
 
