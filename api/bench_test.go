@@ -9,7 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/go-playground/validator/v10"
 	"github.com/labstack/echo/v4"
 	"github.com/stretchr/testify/require"
 )
@@ -78,38 +77,5 @@ func BenchmarkStream(b *testing.B) {
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/mostItems/10, "ns/item")
 }
 
-// BenchmarkBareEcho answers the same payload with echo's own binder, the same
-// validator and the same reply type, without any of the service's conventions.
-func BenchmarkBareEcho(b *testing.B) {
-	e := echo.New()
-	check := validator.New(validator.WithRequiredStructEnabled())
-	type conditions struct {
-		MC *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
-	}
-	type request struct {
-		Species   string      `json:"species" validate:"required,max=100"`
-		Dimension *Quantity   `json:"dimension" validate:"required"`
-		Direction string      `json:"direction" validate:"oneof=tangential radial longitudinal"`
-		From      *conditions `json:"from" validate:"required"`
-		To        *conditions `json:"to" validate:"required"`
-	}
-	s, err := New(Config{})
-	require.NoError(b, err)
-	e.POST("/v1/movement", func(c echo.Context) error {
-		var r request
-		if err := c.Bind(&r); err != nil {
-			return err
-		}
-		if err := check.Struct(&r); err != nil {
-			return err
-		}
-		inner := &MovementRequest{Species: r.Species, Direction: r.Direction, From: &Conditions{MC: r.From.MC}, To: &Conditions{MC: r.To.MC}}
-		inner.Dimension = &Length{SI: 0.33, Unit: "mm"}
-		result, notes, err := computeMovement(c.Request().Context(), s.tables, inner)
-		if err != nil {
-			return err
-		}
-		return c.JSON(http.StatusOK, envelope(s.tables, result, notes))
-	})
-	post(b, e, "/v1/movement", movementBody)
-}
+// BenchmarkBareEcho answers the same payload without any of the service's conventions.
+func BenchmarkBareEcho(b *testing.B) { post(b, bareEcho(b), "/v1/movement", movementBody) }

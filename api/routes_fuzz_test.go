@@ -1,0 +1,151 @@
+package api
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// What one answer may take while strange requests are tried. Own choice. Time is
+// that of the processor where it can be had, so that a busy machine does not
+// look like a hang; a
+// batch may hold many heavy items and has a limit of its own. No single answer
+// of the examples is longer than some 40 KiB; the largest yields are the most.
+const (
+	fuzzTime      = 2 * time.Second
+	fuzzBatchTime = batchTime
+	fuzzReply     = 4 << 20 // bytes
+)
+
+// Whatever is sent to a calculation, it is answered: with a result or a problem
+// in good form, never with a failure of the service other than "busy", never
+// with more than fits, and soon.
+func FuzzRoutes(f *testing.F) {
+	all := calculationRoutes()
+	slices.SortFunc(all, func(a, b *route) int { return strings.Compare(a.id, b.id) })
+	index := func(path string) int { return slices.IndexFunc(all, func(r *route) bool { return r.path == path }) }
+	for path, bodies := range exampleBodies(f) {
+		for _, body := range bodies {
+			f.Add(uint8(index(path)), body)
+		}
+	}
+	for _, w := range wrongRequests {
+		if at := index(w.target); at >= 0 && len(w.body) < 2000 {
+			f.Add(uint8(at), []byte(w.body))
+		}
+	}
+	for _, q := range slices.Concat(sameQuestion, sameInService, sameCourse) {
+		f.Add(uint8(index(q.path)), []byte(q.inch))
+	}
+	f.Fuzz(func(t *testing.T, which uint8, body []byte) { answeredWell(t, all[int(which)%len(all)], body) })
+}
+
+// The same with requests that are right but for a few of their members, so that
+// they reach the calculations.
+func FuzzMembers(f *testing.F) {
+	type good struct {
+		of      *route
+		request any
+	}
+	var all []good
+	bodies := exampleBodies(f)
+	for _, r := range calculationRoutes() {
+		for _, body := range bodies[r.path] {
+			var v any
+			require.NoError(f, json.Unmarshal(body, &v))
+			all = append(all, good{r, v})
+		}
+	}
+	f.Add([]byte{})
+	f.Add(bytes.Repeat([]byte("latewood"), 100))
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
+		one := rapid.SampledFrom(all).Draw(t, "example")
+		changed, err := json.Marshal(slightly(t, one.request))
+		require.NoError(t, err)
+		answeredWell(t, one.of, changed)
+	}))
+}
+
+// answeredWell asks and requires an answer that keeps the limits.
+func answeredWell(t require.TestingT, r *route, body []byte) {
+	request, err := http.NewRequest(http.MethodPost, r.path, bytes.NewReader(body))
+	require.NoError(t, err)
+	request.Header.Set("Content-Type", "application/json")
+	reply := httptest.NewRecorder()
+	before := processorTime()
+	sharedService().ServeHTTP(reply, request)
+	took := processorTime() - before
+	limit := fuzzTime
+	if r.streams {
+		limit = fuzzBatchTime
+	}
+	require.Less(t, took, limit, "%s\n%s", r.path, body)
+	require.Less(t, reply.Body.Len(), fuzzReply, "%s\n%s", r.path, body)
+	require.True(t, json.Valid(reply.Body.Bytes()), "%s", reply.Body)
+	if reply.Code == http.StatusOK {
+		require.Contains(t, reply.Body.String(), `"basis":`)
+		return
+	}
+	require.Equal(t, "application/problem+json", reply.Header().Get("Content-Type"))
+	require.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity, http.StatusRequestEntityTooLarge, http.StatusServiceUnavailable},
+		reply.Code, "%s\n%s\n%s", r.path, body, reply.Body)
+}
+
+// A record of air as CSV is read or refused; what was read can be written and
+// read again.
+func FuzzLog(f *testing.F) {
+	for _, text := range []string{
+		"time,temperature_c,rh_pct\n2026-03-01,12.5,71\n2026-03-02,13,69.5\n",
+		"time, temperature_c, rh_pct\r\n2026-03-01T14:00:00Z, -5, 100\r\n",
+		"time,temperature_c,rh_pct\n\"2026-03-01\",\"1e1\",\"0x1p4\"\n",
+		"time,temperature_c,rh_pct\n2026-03-01,NaN,50\n",
+		"time,temperature_c,rh_pct\n2026-03-01,20,+Inf\n",
+		"time,temperature_c,rh_pct\n2026-03-01,20\n", "time,temperature_c,rh_pct\n\"", "time;temperature_c;rh_pct\n", "", "\ufefftime,temperature_c,rh_pct\n",
+	} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		rows, err := readLog(text)
+		if err != nil {
+			domain, ok := asDomain(err)
+			require.True(t, ok, "%T %v", err, err)
+			assert.Equal(t, "log_csv", domain.Input)
+			assert.NotEmpty(t, domain.Detail)
+			assert.Contains(t, []method.Code{method.OutOfRange, method.TooMuchWork}, domain.Code)
+			return
+		}
+		require.LessOrEqual(t, len(rows), mostLogRows)
+		var again bytes.Buffer
+		writer := csv.NewWriter(&again)
+		require.NoError(t, writer.Write(logHeader))
+		for _, row := range rows {
+			require.True(t, quantity.Finite(row.Temperature.SI.Kelvin()), text)
+			require.True(t, *row.RH >= 0 && *row.RH <= 100, text)
+			require.NoError(t, writer.Write([]string{row.Time, strconv.FormatFloat(row.Temperature.SI.Celsius(), 'g', -1, 64), strconv.FormatFloat(*row.RH, 'g', -1, 64)}))
+		}
+		writer.Flush()
+		back, err := readLog(again.String())
+		require.NoError(t, err, again.String())
+		require.Len(t, back, len(rows))
+		for i := range rows {
+			// Kelvin and back costs a few units in the last place.
+			assert.InDelta(t, rows[i].Temperature.SI.Kelvin(), back[i].Temperature.SI.Kelvin(), 1e-9*max(1, rows[i].Temperature.SI.Kelvin()))
+			assert.Equal(t, *rows[i].RH, *back[i].RH)
+			assert.Equal(t, rows[i].Time, back[i].Time)
+		}
+	})
+}
