@@ -15,7 +15,8 @@ var draw = flag.Bool("draw", false, "write the drawings of the README anew")
 
 // drawings are the pictures the README shows, with the request of each.
 var drawings = map[string][]string{
-	"black-walnut.svg": {"ask", "--accept", "image/svg+xml", "readiness", "../../testdata/demo/rack/b-black-walnut.json"},
+	"octave-mandolin.svg": {"ask", "--accept", "image/svg+xml", "movement-figures", "../../testdata/demo/instrument/octave-mandolin.json"},
+	"black-walnut.svg":    {"ask", "--accept", "image/svg+xml", "readiness", "../../testdata/demo/rack/b-black-walnut.json"},
 }
 
 // Every drawing the README shows is the one the service draws today: the same
