@@ -20,6 +20,7 @@ import (
 
 // decoders try a body as every type of request.
 var decoders = map[string]func([]byte) error{
+	"/v1/resaw":            func(b []byte) error { _, err := decode[ResawRequest](b); return err },
 	"/v1/air":              func(b []byte) error { _, err := decode[AirRequest](b); return err },
 	"/v1/batch":            func(b []byte) error { _, err := sharedService().splitBatch(b); return err },
 	"/v1/bookmatch":        func(b []byte) error { _, err := decode[BookmatchRequest](b); return err },

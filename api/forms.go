@@ -16,6 +16,8 @@ type form struct{ name, media string }
 var (
 	drawnForm = form{"svg", "image/svg+xml"}
 	tableForm = form{"csv", "text/csv"}
+	// templateForm is a drawing at true scale, to be chosen by its name only.
+	templateForm = form{"template", "image/svg+xml"}
 )
 
 const jsonName = "json"

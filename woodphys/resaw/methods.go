@@ -11,7 +11,7 @@ func Methods() []*method.Method {
 	return slices.Concat(matchMethods, []*method.Method{
 		rowLeaves, rowAcross, rowTaper, rowWedge, rowCarved, rowSets, rowVolume, rowLeafThickness, rowWarp, rowArc,
 		rowFaceDistance, rowRingShift, rowTipShift, rowSkewShift, rowRayShift, rowBandShift, rowRingLimit,
-		rowRingAngle, rowPith, rowPlaneBand, rowRingSpacing, rowPlan,
+		rowRingAngle, rowPith, rowPlaneBand, rowRingSpacing, rowPlan, rowChance,
 	})
 }
 

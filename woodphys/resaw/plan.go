@@ -111,7 +111,10 @@ type SawPlan struct {
 	Worth, Bound int64
 	Short        int // sets missing from the least wanted
 	Cuts         int
+	Leaves       int   // in sets or good
+	Sets         []int // that count, of each kind
 	Optimal      bool
+	Ended        bool // by the work budget, before the proof was done
 }
 
 // BilletPlan is how one billet is cut.

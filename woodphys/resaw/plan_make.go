@@ -83,6 +83,7 @@ type sawResult struct {
 	worth int64
 	bound int64
 	done  bool
+	ended bool // by the budget
 }
 
 func (r *sawResult) better(other *sawResult) bool {
@@ -96,7 +97,17 @@ func (r *sawResult) better(other *sawResult) bool {
 }
 
 func (r *sawResult) summary() SawPlan {
-	return SawPlan{Worth: r.worth, Bound: r.bound, Short: r.short, Cuts: r.cuts, Optimal: r.done}
+	s := SawPlan{Worth: r.worth, Bound: r.bound, Short: r.short, Cuts: r.cuts, Sets: r.sets, Optimal: r.done, Ended: r.ended}
+	for i := range r.plans {
+		for j := range r.plans[i].Blanks {
+			for _, l := range r.plans[i].Blanks[j].Leaves {
+				if l.Role != RoleSpoiled {
+					s.Leaves++
+				}
+			}
+		}
+	}
+	return s
 }
 
 func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
@@ -156,6 +167,7 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 		w.relaxed = relaxed
 		b, err := newBoard(&w, r.r, allowed(&q.Billets[i], q.Parts), spent)
 		if errors.Is(err, errBudget) {
+			r.ended = true
 			break // the billets from here on are left uncut
 		}
 		if err != nil {
@@ -168,7 +180,9 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 		return nil, err
 	}
 	o.woods = r.woods
-	if err := o.solve(); err != nil && !errors.Is(err, errBudget) {
+	if err := o.solve(); errors.Is(err, errBudget) {
+		r.ended = true
+	} else if err != nil {
 		return nil, err
 	}
 	return o, nil

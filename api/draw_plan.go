@@ -1,0 +1,234 @@
+package api
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
+
+// planDrawing draws a plan: of every billet the end grain with its leaves, the
+// view from above with its cuts, and the leaves in words.
+type planDrawing struct {
+	p      *planner
+	plan   *resaw.Plan
+	result *ResawResult
+	d      *drawing
+	y      float64 // where the next thing goes
+}
+
+func (r *ResawResult) render(name string) ([]byte, error) { //nolint:unparam // the form of all drawings
+	if name == templateForm.name {
+		return r.drawing.template(), nil
+	}
+	return r.drawing.sheet(), nil
+}
+
+// Frame of the sheet.
+const (
+	planSheet             = 1040.0
+	planLeft, planRight   = 20.0, 1020.0
+	endLeft, endWidth     = 62.0, 370.0 // end view
+	endHeight             = 250.0
+	aboveLeft, aboveWidth = 520.0, 490.0 // view from above
+	aboveHeight           = 200.0
+	planLabel             = 9.0
+	leafNumber            = 7.5
+	planText              = 10.0
+)
+
+// Fillings that need no colour.
+const (
+	sawdust = `fill="#000" stroke="none"`
+	oddLeaf = `fill="#ddd" stroke="none"`
+	blankIn = `fill="#fff" stroke="#000" stroke-width="1.4"`
+	trimmed = `fill="#eee" stroke="#666" stroke-width="0.5"`
+	ringArc = `stroke="#777" stroke-width="0.6" fill="none"`
+	fault   = `stroke="#000" stroke-width="0.8" fill="none" stroke-dasharray="3 2"`
+)
+
+func (g *planDrawing) length(l quantity.Length) string { return l.Format(g.p.report.length) }
+
+func (g *planDrawing) sheet() []byte {
+	r := g.result
+	g.d = &drawing{width: planSheet, title: "Cutting plan: " + r.Summary, about: "Of every billet the end grain with its leaves numbered from face 1, and the view from above with its cuts"}
+	g.y = 28
+	g.d.text(planLeft, g.y, 15, fromLeft, "Cutting plan")
+	g.y += 4
+	g.words(r.Summary, bodyText)
+	for i := range g.plan.Billets {
+		g.billet(i)
+	}
+	g.titleBlock()
+	g.d.height = math.Ceil(g.y + 10)
+	g.d.size = `width="` + coordinate(planSheet) + `" height="` + coordinate(g.d.height) + `"`
+	return g.d.bytes()
+}
+
+// words writes lines over the whole width.
+func (g *planDrawing) words(text string, size float64) {
+	for _, line := range wrapped(text, size, planRight-planLeft) {
+		g.y += size * 1.35
+		g.d.text(planLeft, g.y, size, fromLeft, line)
+	}
+}
+
+func (g *planDrawing) billet(i int) {
+	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	g.y += 14
+	g.d.line(planLeft, g.y, planRight, g.y, thin)
+	about := b.Name + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " x " + g.length(b.Thickness)
+	if w := g.p.woods[i]; w != nil {
+		about += ", " + w.common
+	}
+	about += "; worth " + strconv.FormatInt(plan.Worth, 10) + ", " + countOf(plan.Cuts, "cut")
+	g.y += 6
+	g.words(about, 12)
+	top := g.y + 12
+	left, right := top, g.above(i, top)
+	for _, s := range sectionsOf(plan) {
+		left = g.endView(i, &s, left)
+	}
+	g.y = math.Max(left, right) + 4
+	g.leavesInWords(plan)
+}
+
+// lengthView is the blanks of one or several lengths of a billet that are cut
+// alike.
+type lengthView struct {
+	from, to quantity.Length
+	blanks   []int
+	same     [][]string // letters of the blanks of each column
+}
+
+// sectionsOf groups the blanks by the lengths they lie in, and lengths that look
+// alike.
+func sectionsOf(plan *resaw.BilletPlan) []lengthView {
+	var all []lengthView
+	for i := range plan.Blanks {
+		b := &plan.Blanks[i]
+		if n := len(all); n > 0 && b.X < all[n-1].to && b.X+b.Length > all[n-1].from {
+			s := &all[n-1]
+			s.from, s.to = min(s.from, b.X), max(s.to, b.X+b.Length)
+			s.blanks = append(s.blanks, i)
+			continue
+		}
+		all = append(all, lengthView{from: b.X, to: b.X + b.Length, blanks: []int{i}})
+	}
+	var out []lengthView
+	for _, s := range all {
+		merged := false
+		for k := range out {
+			if alikeSections(plan, &out[k], &s) {
+				for c, i := range s.blanks {
+					out[k].same[c] = append(out[k].same[c], letters(i))
+				}
+				merged = true
+				break
+			}
+		}
+		if !merged {
+			for _, i := range s.blanks {
+				s.same = append(s.same, []string{letters(i)})
+			}
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func alikeSections(plan *resaw.BilletPlan, a, b *lengthView) bool {
+	if len(a.blanks) != len(b.blanks) {
+		return false
+	}
+	for c := range a.blanks {
+		x, y := &plan.Blanks[a.blanks[c]], &plan.Blanks[b.blanks[c]]
+		if x.Y != y.Y || x.Width != y.Width || x.Face1 != y.Face1 || len(x.Leaves) != len(y.Leaves) {
+			return false
+		}
+		for n := range x.Leaves {
+			if l, m := x.Leaves[n], y.Leaves[n]; l.From != m.From || l.To != m.To || l.Role != m.Role {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// mostWords bounds the lines about the leaves of one billet.
+const mostWords = 40
+
+func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
+	lines := 0
+	for i := range plan.Blanks {
+		b := &plan.Blanks[i]
+		text := letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) + " from the start, " + g.length(b.Y) + " from the near edge; face 1 planed " + g.length(b.Face1) + " deep; " + g.runs(b)
+		broken := wrapped(text, planText, planRight-planLeft)
+		if lines += len(broken); lines > mostWords {
+			g.words("The other blanks stand in the answer as JSON.", planText)
+			return
+		}
+		g.words(text, planText)
+	}
+	if len(plan.Blanks) == 0 {
+		g.words("No part fits; the billet stays whole.", planText)
+	}
+}
+
+// runs tells the leaves of a blank, those of one kind together.
+func (g *planDrawing) runs(b *resaw.Blank) string {
+	var out []string
+	for n := 0; n < len(b.Leaves); {
+		l := &b.Leaves[n]
+		last := n
+		for last+1 < len(b.Leaves) && b.Leaves[last+1].Role == l.Role && b.Leaves[last+1].Part == l.Part {
+			last++
+		}
+		leaves := "leaf " + strconv.Itoa(l.Number)
+		if last > n {
+			leaves = "leaves " + strconv.Itoa(l.Number) + " to " + strconv.Itoa(b.Leaves[last].Number)
+		}
+		switch l.Role {
+		case resaw.RoleSet:
+			sets := "set " + strconv.Itoa(l.Set)
+			if b.Leaves[last].Set > l.Set {
+				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
+			}
+			leaves += ": " + g.p.asked.Parts[l.Part].Name + ", " + sets + ", " + g.length(l.To-l.From) + " thick"
+		case resaw.RoleOdd:
+			leaves += ": " + g.p.asked.Parts[l.Part].Name + ", odd"
+		default:
+			leaves += ": a slab, " + g.length(l.To-l.From) + " thick"
+		}
+		out = append(out, leaves)
+		n = last + 1
+	}
+	return strings.Join(out, "; ")
+}
+
+// titleBlock says what the plan rests on.
+func (g *planDrawing) titleBlock() {
+	r, saw := g.result, &g.p.asked.Saws[g.plan.Saw]
+	g.y += 16
+	top := g.y
+	g.y += 2
+	head := "Saw: " + saw.Name + ", kerf " + g.length(saw.Resaw)
+	if g.p.req.Date != "" {
+		head += ". Date: " + g.p.req.Date
+	}
+	g.words(head+". Worth "+strconv.FormatInt(r.Proof.Worth, 10)+", no plan is worth more than "+strconv.FormatInt(r.Proof.Bound, 10)+".", planText)
+	for i := range r.Saws {
+		s := &r.Saws[i]
+		sets := 0
+		for _, n := range s.Sets {
+			sets += n
+		}
+		g.words(s.Name+": worth "+strconv.FormatInt(s.Worth, 10)+", "+countOf(sets, "set")+", "+"leaves: "+strconv.Itoa(s.Leaves)+", "+countOf(s.Cuts, "cut"), planText)
+	}
+	g.words("All cuts go from edge to edge of their piece. Kerfs are black; leaves are numbered from face 1; grey leaves are odd; hatched ones are spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near edge on the left. Each view is in proportion and not at true scale; positions are those of the plan.", planText)
+	g.words("Rings are drawn as circles about the pith. Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
+	g.y += 6
+	g.d.rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, thin)
+}

@@ -1,0 +1,183 @@
+package api
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"latewood/woodphys/quantity"
+)
+
+// marked is a label with the place it belongs to.
+type marked struct {
+	at    float64
+	words string
+}
+
+// inRows spreads labels over as few rows as keep them apart; -1 for those that
+// find no room in the rows allowed.
+func inRows(all []marked, size, left, right float64, most int) []int {
+	rows := make([]int, len(all))
+	ends := []float64{}
+	for i, m := range all {
+		half := textWidth(m.words, size)/2 + 2
+		rows[i] = -1
+		if m.at-half < left || m.at+half > right {
+			continue
+		}
+		for r := 0; r < most; r++ {
+			if r == len(ends) {
+				ends = append(ends, math.Inf(-1))
+			}
+			if m.at-half >= ends[r] {
+				rows[i], ends[r] = r, m.at+half
+				break
+			}
+		}
+	}
+	return rows
+}
+
+// above draws the view of face 1 from above and returns where it ends: trims,
+// blanks, zones, and where the cuts lie.
+func (g *planDrawing) above(i int, top float64) float64 {
+	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	widest := max(b.Width, orLength(b.WidthEnd))
+	scale := math.Min(aboveWidth/float64(b.Length), aboveHeight/float64(widest))
+	x := func(l quantity.Length) float64 { return aboveLeft + scale*float64(l) }
+
+	// Zones are named above the wood.
+	var names []marked
+	for _, z := range b.Zones {
+		names = append(names, marked{x((max(0, z.X0) + min(b.Length, z.X1)) / 2), z.Kind})
+	}
+	slices.SortFunc(names, byPlace)
+	const most = 4
+	rows := inRows(names, planLabel, aboveLeft-60, planRight, most)
+	g.d.text(aboveLeft, top+11, planLabel, fromLeft, "face 1 from above; the start is on the left")
+	wood := top + 24
+	for _, r := range rows {
+		wood = math.Max(wood, top+24+11*float64(r+1))
+	}
+	y := func(l quantity.Length) float64 { return wood + scale*float64(l) }
+	for n, m := range names {
+		if rows[n] < 0 {
+			continue
+		}
+		base := wood - 5 - 11*float64(rows[n])
+		g.d.text(m.at, base, planLabel, centred, m.words)
+		if rows[n] == 0 {
+			g.d.line(m.at, base+2, m.at, wood, faint)
+		}
+	}
+	end := b.Width
+	if b.WidthEnd != nil {
+		end = *b.WidthEnd
+	}
+	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(end)}, {x(0), y(b.Width)}}, trimmed)
+	at := func(l quantity.Length) quantity.Length { return b.Width + (end-b.Width)*l/b.Length }
+	if from, to := b.TrimStart, b.Length-b.TrimEnd; to > from {
+		g.d.polygon([]point{{x(from), y(0)}, {x(to), y(0)}, {x(to), y(at(to))}, {x(from), y(at(from))}}, paper)
+	}
+	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(end)}, {x(0), y(b.Width)}}, thin)
+	for n := range plan.Blanks {
+		k := &plan.Blanks[n]
+		g.d.rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
+		g.blankLabel(i, n, x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width))
+	}
+	for _, z := range b.Zones {
+		x0, x1, y0, y1 := x(max(0, z.X0)), x(min(b.Length, z.X1)), y(max(0, z.Y0)), y(min(widest, z.Y1))
+		if x1 > x0 && y1 > y0 {
+			g.d.rectangle(x0, y0, x1-x0, y1-y0, fault)
+		}
+	}
+	bottom := y(widest)
+	g.across(i, x(0), y)
+	return g.along(i, x, bottom)
+}
+
+func byPlace(a, b marked) int {
+	switch {
+	case a.at < b.at:
+		return -1
+	case a.at > b.at:
+		return 1
+	}
+	return 0
+}
+
+// blankLabel names a blank, as far as there is room.
+func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
+	k := &g.plan.Billets[i].Blanks[n]
+	lines := []string{letters(n), g.length(k.Length) + " x " + g.length(k.Width), countOf(len(k.Leaves), "piece")}
+	for len(lines) > 0 && height < 11*float64(len(lines))+2 {
+		lines = lines[:len(lines)-1]
+	}
+	for l, words := range lines {
+		wide := textWidth(words, planLabel) + 2
+		if wide > width-2 {
+			continue
+		}
+		base := y + height/2 + 0.3*planLabel + 11*(float64(l)-float64(len(lines)-1)/2)
+		g.d.rectangle(x+width/2-wide/2, base-0.8*planLabel, wide, planLabel, paper)
+		g.d.text(x+width/2, base, planLabel, centred, words)
+	}
+}
+
+// across writes where blanks begin and end across the width, left of the wood.
+func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64) {
+	var all []quantity.Length
+	for n := range g.plan.Billets[i].Blanks {
+		k := &g.plan.Billets[i].Blanks[n]
+		all = append(all, k.Y, k.Y+k.Width)
+	}
+	slices.Sort(all)
+	last := math.Inf(-1)
+	for _, l := range slices.Compact(all) {
+		if y(l)-last < planLabel*1.15 {
+			continue // the answer as JSON has it
+		}
+		last = y(l)
+		g.d.line(x-4, last, x, last, thin)
+		g.d.text(x-6, last+3, planLabel, fromRight, g.length(l))
+	}
+}
+
+// along writes where blanks begin and end along the billet, below the wood, and
+// returns where the words end.
+func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64) float64 {
+	b := &g.p.asked.Billets[i]
+	all := []quantity.Length{0, b.Length}
+	for n := range g.plan.Billets[i].Blanks {
+		k := &g.plan.Billets[i].Blanks[n]
+		all = append(all, k.X, k.X+k.Length)
+	}
+	slices.Sort(all)
+	var labels []marked
+	for _, l := range slices.Compact(all) {
+		words := quantity.FormatNumber(inUnit(l, g.p.report.length), 1)
+		if g.p.report.length == "in" {
+			words = quantity.FormatNumber(inUnit(l, "in"), 2)
+		}
+		labels = append(labels, marked{x(l), words})
+	}
+	const most = 5
+	rows := inRows(labels, planLabel, aboveLeft-40, planRight, most)
+	deepest := 0
+	for n, r := range rows {
+		if r < 0 {
+			continue
+		}
+		deepest = max(deepest, r)
+		g.d.line(labels[n].at, bottom, labels[n].at, bottom+4, thin)
+		g.d.text(labels[n].at, bottom+13+11*float64(r), planLabel, centred, labels[n].words)
+	}
+	y := bottom + 13 + 11*float64(deepest+1)
+	g.d.text(aboveLeft, y, planLabel, fromLeft, "from the start, in "+g.p.report.length+"; "+strconv.Itoa(len(g.plan.Billets[i].Blanks))+" blanks")
+	return y + 8
+}
+
+func inUnit(l quantity.Length, unit string) float64 {
+	v, _ := l.In(unit)
+	return v
+}

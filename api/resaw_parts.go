@@ -1,0 +1,293 @@
+package api
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"latewood/species"
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
+
+// standIn notes a figure of the tables that stood in, once.
+func (p *planner) standIn(name string, size species.Size) {
+	l, _ := size.Get()
+	q := p.report.Length(l)
+	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: string(size.Checked)}
+	for _, known := range p.usual.all {
+		if known == one {
+			return
+		}
+	}
+	p.usual.all = append(p.usual.all, one)
+}
+
+func (p *planner) parts() error {
+	var all []error
+	names := map[string]bool{}
+	for i := range p.req.Parts {
+		part := &p.req.Parts[i]
+		out, err := p.part(part)
+		if out.Name == "" {
+			out.Name = "part " + strconv.Itoa(i+1)
+		}
+		if names[out.Name] {
+			err = errors.Join(err, contradictory("name", "another part is called "+out.Name+"; give each a name of its own"))
+		}
+		names[out.Name] = true
+		switch {
+		case part.Worth != nil:
+			out.Worth = int64(*part.Worth)
+		case len(p.req.Parts) == 1:
+			out.Worth = 1
+		default:
+			err = errors.Join(err, missing("worth", "with several parts each needs its worth, to be weighed against the others"))
+		}
+		all = append(all, under(place("parts", i), err))
+		p.asked.Parts = append(p.asked.Parts, out)
+		p.plates = append(p.plates, part.Plate)
+	}
+	return errors.Join(all...)
+}
+
+func (p *planner) part(part *PlanPart) (resaw.PartKind, error) {
+	out := resaw.PartKind{Name: part.Name, Most: part.Most}
+	plate, err := p.plate(part)
+	if err != nil {
+		return out, err
+	}
+	var all []error
+	if plate != nil {
+		if out.Name == "" {
+			out.Name = plate.Instrument + " " + plate.Part
+		}
+		p.fromPlate(part, plate, &out)
+	}
+	for _, one := range []struct {
+		name  string
+		given *Length
+		to    *quantity.Length
+	}{{"length", part.Length, &out.Length}, {"width", part.Width, &out.Width}, {"final_thickness", part.Final, &out.Final}} {
+		switch {
+		case one.given != nil:
+			*one.to = one.given.SI
+		case plate == nil:
+			all = append(all, missing(one.name, "give "+one.name+", or a plate of the table"))
+		}
+	}
+	p.setOf(part, plate, &out)
+	if out.Flatness = orZero(part.Flatness); part.Flatness == nil {
+		out.Flatness, _ = p.t.losses.flatness.Get()
+		p.standIn("flatness of a leaf", p.t.losses.flatness)
+	}
+	if part.RingAngle != nil {
+		out.LeastRingAngle = quantity.Angle(*part.RingAngle) * quantity.Degree
+	}
+	if part.Runout != nil {
+		out.MostRunoutOneIn = *part.Runout
+	}
+	if part.Least != nil {
+		out.Least = *part.Least
+	}
+	if out.Most != nil && *out.Most < out.Least {
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "most", Limit: "at least " + strconv.Itoa(out.Least), Detail: "most is less than least"})
+	}
+	if err := errors.Join(all...); err != nil {
+		return out, err
+	}
+	if err := p.oversize(part, &out); err != nil {
+		return out, err
+	}
+	return out, p.fitsSomewhere(part, &out)
+}
+
+// plate finds the plate of the table a part names.
+func (p *planner) plate(part *PlanPart) (*species.Plate, error) {
+	if part.Plate == "" {
+		return nil, nil //nolint:nilnil // no plate is named
+	}
+	plate, known := p.t.species.Plate(part.Plate)
+	if !known {
+		detail := "there is no plate called " + strconv.Quote(clipped(part.Plate))
+		if near := p.t.species.SuggestPlates(part.Plate, 5); len(near) > 0 {
+			detail += "; did you mean " + strings.Join(near, ", ") + "?"
+		} else {
+			detail += "; GET /v1/plates lists them"
+		}
+		return nil, &method.Error{Code: method.Unknown, Input: "plate", Detail: detail}
+	}
+	if part.Length != nil && part.Width != nil && part.Final != nil {
+		return nil, contradictory("plate", "length, width and final_thickness replace all sizes of the plate; leave plate or some of them out")
+	}
+	return plate, nil
+}
+
+// fromPlate fills in what the table holds of a part.
+func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.PartKind) {
+	out.Length, _ = plate.Length.Get()
+	out.Width, _ = plate.Width.Get()
+	out.Final, _ = plate.Final.Get()
+	final := plate.Final
+	if strings.Contains(plate.Part, "carved") && part.Final == nil {
+		out.Final, _ = plate.Rough.Get()
+		final = plate.Rough
+		detail := "a carved part is planned at the rough thickness of the table, " + inMM(plate.Rough)
+		if plate.Wedge() {
+			detail += ", as a parallel piece; two halves split from one wedge take less wood"
+		}
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "final_thickness", Detail: out.Name + ": " + detail})
+	}
+	if part.Length == nil {
+		p.standIn(out.Name+", length", plate.Length)
+	}
+	if part.Width == nil {
+		p.standIn(out.Name+", width", plate.Width)
+	}
+	if part.Final == nil {
+		p.standIn(out.Name+", thickness", final)
+	}
+	if least, known := plate.RingAngle.Least.Get(); known && part.RingAngle == nil {
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "least_ring_angle_deg", Detail: out.Name + ": makers tolerate no less than " +
+			quantity.FormatNumber(least.Degrees(), 0) + " degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
+	}
+}
+
+// setOf settles how many pieces make a set and how they belong together.
+func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *resaw.PartKind) {
+	out.Match = resaw.Match(part.Match)
+	if out.Match == "" && plate != nil {
+		out.Match = resaw.MatchBook
+		if plate.Matched == species.Unmatched {
+			out.Match = resaw.MatchNone
+		}
+	}
+	switch {
+	case part.Pieces != nil:
+		out.Pieces = *part.Pieces
+	case plate != nil:
+		out.Pieces = plate.Pieces
+	case out.Match == resaw.MatchNone:
+		out.Pieces = 1
+	default:
+		out.Pieces = 2
+	}
+	if out.Match == "" {
+		out.Match = resaw.MatchBook
+	}
+	if out.Pieces == 1 {
+		out.Match = resaw.MatchNone
+	}
+}
+
+// oversize adds the shrinkage still to come to thickness and width: the largest
+// among the woods of the billets, and for the saw that leaves most to clean up.
+func (p *planner) oversize(part *PlanPart, out *resaw.PartKind) error {
+	if part.SawnAtPct == nil && part.DriedToPct == nil {
+		if part.DriesAtDeg != nil {
+			return missing("sawn_at_pct", "dries_at_ring_angle_deg goes with sawn_at_pct and dried_to_pct")
+		}
+		return nil
+	}
+	angle := 90.0
+	if part.RingAngle != nil && *part.RingAngle > 0 {
+		angle = *part.RingAngle
+	}
+	if part.DriesAtDeg != nil {
+		angle = *part.DriesAtDeg
+	}
+	a := &Allowances{SawnAtPct: part.SawnAtPct, DriedToPct: part.DriedToPct, RingAngle: &angle}
+	dry := quantity.Length(0)
+	for i := range p.asked.Saws {
+		s := &p.asked.Saws[i]
+		dry = max(dry, out.Final+out.Flatness+s.CleanupShow+s.CleanupBack+s.Wander)
+	}
+	width := out.Width
+	several := false
+	for i, w := range p.woods {
+		more, err := a.oversize(dry, w, p.notes)
+		if err != nil {
+			return under("", err, [2]string{"wood", "/species"})
+		}
+		several = several || i > 0 && w != p.woods[0]
+		out.Oversize = max(out.Oversize, more)
+		wider, err := p.wider(a, width, w)
+		if err != nil {
+			return err
+		}
+		out.Width = max(out.Width, wider)
+	}
+	if several {
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "sawn_at_pct", Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
+	}
+	return nil
+}
+
+// wider is the width to saw so that a width is left when the leaf is dry.
+func (p *planner) wider(a *Allowances, width quantity.Length, w *wood) (quantity.Length, error) {
+	from, to := quantity.NormalBand(fromPercent(*a.SawnAtPct), 0), quantity.NormalBand(fromPercent(*a.DriedToPct), 0)
+	m, err := movement.Change(quantity.Metre, movement.WidthAt(quantity.Angle(*a.RingAngle)*quantity.Degree, 0), from, to, w.figures)
+	if err != nil {
+		return 0, under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
+	}
+	p.notes.Merge(m.Notes)
+	return width / quantity.Length(1+m.Strain.Value), nil
+}
+
+// fitsSomewhere refuses a part that is larger than every billet.
+func (p *planner) fitsSomewhere(part *PlanPart, out *resaw.PartKind) error {
+	var longest, widest, thickest quantity.Length
+	for i := range p.asked.Billets {
+		b := &p.asked.Billets[i]
+		longest = max(longest, b.Length)
+		widest = max(widest, b.Width, orLength(b.WidthEnd))
+		thickest = max(thickest, b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
+	}
+	var all []error
+	for _, one := range []struct {
+		name       string
+		given      *Length
+		size, most quantity.Length
+		more       string
+	}{
+		{"length", part.Length, out.Length, longest, "longer"}, {"width", part.Width, out.Width, widest, "wider"},
+		{"final_thickness", part.Final, out.Final, thickest, "thicker"},
+	} {
+		if one.size <= one.most {
+			continue
+		}
+		member, unit := "plate", "mm"
+		if one.given != nil {
+			member, unit = one.name, one.given.Unit
+		}
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + one.most.Format(unit),
+			Detail: out.Name + " is " + one.more + " than every billet (" + one.size.Format(unit) + " against " + one.most.Format(unit) + ")"})
+	}
+	return errors.Join(all...)
+}
+
+// room refuses parts so small that the wood would give more leaves than an answer
+// can hold: by volume, each leaf with its cut.
+func (p *planner) room() error {
+	volume := 0.0
+	for i := range p.asked.Billets {
+		b := &p.asked.Billets[i]
+		volume += float64(b.Length) * float64(max(b.Width, orLength(b.WidthEnd))) * float64(max(b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge)))
+	}
+	var all []error
+	for i := range p.asked.Parts {
+		part := &p.asked.Parts[i]
+		thin := quantity.Length(1e9)
+		for j := range p.asked.Saws {
+			s := &p.asked.Saws[j]
+			thin = min(thin, part.Final+part.Flatness+part.Oversize+s.CleanupShow+s.CleanupBack+s.Wander+s.Resaw+s.Reface)
+		}
+		if volume/(float64(part.Length)*float64(part.Width)*float64(thin)) > mostLeaves {
+			all = append(all, &method.Error{Code: method.TooMuchWork, Input: place("parts", i), Limit: "at most " + strconv.Itoa(mostLeaves) + " leaves",
+				Detail: part.Name + " is so small that the wood could give more than " + strconv.Itoa(mostLeaves) + " leaves; ask for fewer billets or larger parts"})
+		}
+	}
+	return errors.Join(all...)
+}

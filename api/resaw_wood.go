@@ -1,0 +1,295 @@
+package api
+
+import (
+	"errors"
+	"strconv"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
+
+// planner carries one request for a plan through.
+type planner struct {
+	t      *tables
+	req    *ResawRequest
+	report reporter
+	usual  *standIns
+	notes  *method.Notes
+	woods  []*wood // of each billet; nil where no species is given
+	asked  resaw.Request
+	plates []string // id of the plate of each part
+}
+
+// place names a member of the request.
+func place(list string, i int) string { return list + "/" + strconv.Itoa(i) }
+
+// mostLeaves bounds the leaves of one answer.
+const mostLeaves = 30_000
+
+func (p *planner) billets() error {
+	var all []error
+	names := map[string]bool{}
+	for i := range p.req.Billets {
+		b := &p.req.Billets[i]
+		out, w, err := p.billet(b)
+		if b.Name != "" && names[b.Name] {
+			err = errors.Join(err, contradictory("name", "another billet has this name"))
+		}
+		names[b.Name] = true
+		if out.Name == "" {
+			out.Name = "billet " + strconv.Itoa(i+1)
+		}
+		all = append(all, under(place("billets", i), err))
+		p.woods = append(p.woods, w)
+		p.asked.Billets = append(p.asked.Billets, out)
+	}
+	return errors.Join(all...)
+}
+
+func (p *planner) billet(b *PlanBillet) (resaw.Billet, *wood, error) {
+	name, whose := b.Species, "species"
+	if name == "" {
+		name, whose = p.req.Species, "/species"
+	}
+	var w *wood
+	var all []error
+	if name != "" {
+		var err error
+		w, err = p.t.find(name)
+		all = append(all, under("", err, [2]string{"", whose}))
+	}
+	if b.MCSD != nil && b.MC == nil {
+		all = append(all, missing("mc_pct", "mc_sd_pct goes with mc_pct"))
+	}
+	if b.MC != nil && name == "" {
+		all = append(all, missing("species", "a mass needs the species"))
+	}
+	out := resaw.Billet{
+		Name: b.Name, Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,
+		WidthEnd: optional(b.WidthEnd), ThicknessEnd: optional(b.ThickEnd), ThicknessFarEdge: optional(b.ThickFar),
+		Cup: orZero(b.Cup), Bow: orZero(b.Bow), Twist: orZero(b.Twist), Packed: b.Packed, RunoutOneIn: b.Runout,
+	}
+	p.facing(b, &out)
+	all = append(all, p.trims(b, &out), fits(b, &out))
+	for i := range b.Zones {
+		z, err := zoneOf(&b.Zones[i], &out)
+		all = append(all, under(place("zones", i), err))
+		out.Zones = append(out.Zones, z)
+	}
+	if b.Rings != nil {
+		all = append(all, under("rings", p.rings(b.Rings, &out)))
+	}
+	return out, w, errors.Join(all...)
+}
+
+func optional(l *Length) *quantity.Length {
+	if l == nil {
+		return nil
+	}
+	return &l.SI
+}
+
+// facing of the two outside faces: half of the usual loss each.
+func (p *planner) facing(b *PlanBillet, out *resaw.Billet) {
+	usual, _ := p.t.losses.facing.Get()
+	out.FacingFace1, out.FacingFar = or(b.FacingFace1, usual/2), or(b.FacingFar, usual/2)
+	if b.FacingFace1 == nil || b.FacingFar == nil {
+		p.standIn("facing, both outside faces", p.t.losses.facing)
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing_face_1", Detail: (usual / 2).Format("mm") + " is taken off each outside face that has no facing of its own (common practice, no source)"})
+	}
+}
+
+// trims of the two ends, as given or by how they were sealed.
+func (p *planner) trims(b *PlanBillet, out *resaw.Billet) error {
+	out.TrimStart, out.TrimEnd = orZero(b.TrimStart), orZero(b.TrimEnd)
+	switch {
+	case b.Ends == "" && b.TrimStart == nil && b.TrimEnd == nil:
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "end_trim_start", Detail: "no end trim is taken where none is given; give end_trim_start and end_trim_end, or ends"})
+		return nil
+	case b.Ends == "":
+		return nil
+	case b.TrimStart != nil && b.TrimEnd != nil:
+		return contradictory("ends", "give ends, or end_trim_start and end_trim_end, not all of them")
+	}
+	row, known := p.t.species.EndTrim(b.Ends)
+	if !known {
+		detail := "there is no end trim called " + strconv.Quote(clipped(b.Ends)) + "; there are"
+		for _, e := range p.t.species.EndTrims() {
+			detail += " " + e.ID
+		}
+		return &method.Error{Code: method.Unknown, Input: "ends", Detail: detail}
+	}
+	each := row.Each.High
+	if !each.Known() {
+		each = row.Each.Low
+	}
+	trim, _ := each.Get()
+	p.standIn("end trim, "+row.Name, each)
+	out.TrimStart, out.TrimEnd = or(b.TrimStart, trim), or(b.TrimEnd, trim)
+	return nil
+}
+
+// fits refuses trims and facings that leave nothing.
+func fits(b *PlanBillet, out *resaw.Billet) error {
+	var all []error
+	if out.TrimStart+out.TrimEnd >= out.Length {
+		member := "end_trim_start"
+		if b.TrimStart == nil {
+			member = "ends"
+		}
+		all = append(all, contradictory(member, "the end trims leave nothing of the length of "+b.Length.SI.Format(b.Length.Unit)))
+	}
+	thick := max(out.Thickness, or(b.ThickEnd, 0), or(b.ThickFar, 0))
+	if out.FacingFace1+out.FacingFar >= thick {
+		all = append(all, contradictory("facing_face_1", "the facings leave nothing of the thickness of "+b.Thickness.SI.Format(b.Thickness.Unit)))
+	}
+	return errors.Join(all...)
+}
+
+func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
+	out := resaw.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
+	var all []error
+	outside := func(member string, size quantity.Length, what string) {
+		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.Format("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
+	}
+	width, thick := max(b.Width, orLength(b.WidthEnd)), max(b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
+	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
+		thick = max(thick, *b.ThicknessEnd+*b.ThicknessFarEdge-b.Thickness)
+	}
+	if out.X1 <= 0 || out.X0 >= b.Length {
+		outside("x_from", b.Length, "long")
+	}
+	if out.Y1 <= 0 || out.Y0 >= width {
+		outside("y_from", width, "wide")
+	}
+	if out.Z0 != nil && out.Z1 != nil && (*out.Z1 <= 0 || *out.Z0 >= thick) {
+		outside("z_from", thick, "thick")
+	}
+	return out, errors.Join(all...)
+}
+
+func orLength(l *quantity.Length) quantity.Length {
+	if l == nil {
+		return 0
+	}
+	return *l
+}
+
+// rings settles where the pith lies, or takes one ring angle.
+func (p *planner) rings(r *PlanRings, out *resaw.Billet) error {
+	given := 0
+	for _, has := range []bool{r.Pith != nil, len(r.Readings) > 0, r.RingAngle != nil} {
+		if has {
+			given++
+		}
+	}
+	switch {
+	case given == 0:
+		return missing("", "give pith, readings or ring_angle_deg")
+	case given > 1:
+		return contradictory("", "give one of pith, readings and ring_angle_deg")
+	case r.PithBeforeFace1 && len(r.Readings) == 0:
+		return contradictory("pith_before_face_1", "pith_before_face_1 goes with readings")
+	}
+	switch {
+	case r.Pith != nil:
+		out.Pith = &resaw.Point{X: r.Pith.Y.SI, Z: r.Pith.Z.SI}
+		return nil
+	case r.RingAngle != nil:
+		angle := quantity.Angle(*r.RingAngle) * quantity.Degree
+		out.RingAngle = &angle
+		return nil
+	case len(r.Readings) == 1:
+		return missing("readings/1", "two readings give the pith; for one angle use ring_angle_deg")
+	}
+	one, two := r.Readings[0], r.Readings[1]
+	first, second := quantity.Angle(*one.Angle)*quantity.Degree, quantity.Angle(*two.Angle)*quantity.Degree
+	fix, err := resaw.PithFromAngles(one.Y.SI, first, two.Y.SI, second)
+	if err != nil {
+		return under("", err, [2]string{"x1", "readings/0/y"}, [2]string{"x2", "readings/1/y"},
+			[2]string{"ring_angle_1", "readings/0/ring_angle_deg"}, [2]string{"ring_angle_2", "readings/1/ring_angle_deg"})
+	}
+	p.notes.Merge(fix.Notes)
+	if fix.OnQuarter {
+		angle := min(first, second)
+		out.RingAngle = &angle
+		return nil
+	}
+	if r.PithBeforeFace1 {
+		fix.Depth = -fix.Depth
+	}
+	out.Pith = &resaw.Point{X: fix.X, Z: fix.Depth}
+	return nil
+}
+
+func (p *planner) saws() error {
+	var all []error
+	names := map[string]bool{}
+	for i := range p.req.Saws {
+		out, err := p.saw(&p.req.Saws[i])
+		if out.Name == "" {
+			out.Name = "saw " + strconv.Itoa(i+1)
+		}
+		if names[out.Name] {
+			err = errors.Join(err, contradictory("name", "another saw has this name"))
+		}
+		names[out.Name] = true
+		all = append(all, under(place("saws", i), err))
+		p.asked.Saws = append(p.asked.Saws, out)
+	}
+	return errors.Join(all...)
+}
+
+func (p *planner) saw(s *PlanSaw) (resaw.Saw, error) {
+	out := resaw.Saw{Name: s.Name, Reface: orZero(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: orZero(s.HighestCut)}
+	l := &p.t.losses
+	stand := func(given *Length, usual quantity.Length, use func()) quantity.Length {
+		if given == nil {
+			use()
+			return usual
+		}
+		return given.SI
+	}
+	cleanup, _ := l.cleanup.Get()
+	wander, _ := l.wander.Get()
+	out.CleanupShow = stand(s.CleanupShow, cleanup, func() { p.standIn("clean-up of a face", l.cleanup) })
+	out.CleanupBack = stand(s.CleanupBack, cleanup, func() { p.standIn("clean-up of a face", l.cleanup) })
+	out.Wander = stand(s.Wander, wander, func() { p.standIn("wander", l.wander) })
+	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + inMM(l.cleanup) + " clean-up a face, " + inMM(l.wander) + " wander; stand_ins has their sources"})
+	}
+	switch {
+	case s.ID == "" && s.Kerf == nil:
+		return out, missing("kerf", "give kerf, or the saw by its id")
+	case s.ID != "":
+		row, known := p.t.species.Saw(s.ID)
+		if !known {
+			detail := "there is no saw called " + strconv.Quote(clipped(s.ID)) + "; there are"
+			for _, k := range p.t.species.Saws() {
+				detail += " " + k.ID
+			}
+			return out, &method.Error{Code: method.Unknown, Input: "saw", Detail: detail}
+		}
+		if out.Name == "" {
+			out.Name = row.Name
+		}
+		usual, known := row.Kerf.Usual.Get()
+		if !known {
+			usual, _ = row.Kerf.High.Get()
+		}
+		out.Resaw = stand(s.Kerf, usual, func() { p.standIn("kerf, "+row.Name, row.Kerf.Usual) })
+	default:
+		out.Resaw = s.Kerf.SI
+	}
+	out.Rip, out.Crosscut = or(s.RipKerf, out.Resaw), or(s.Crosscut, out.Resaw)
+	thickest := quantity.Length(0)
+	for i := range p.asked.Billets {
+		b := &p.asked.Billets[i]
+		thickest = max(thickest, b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
+	}
+	if out.Resaw > thickest {
+		return out, contradictory("kerf", "the kerf is wider than every billet is thick")
+	}
+	return out, nil
+}
