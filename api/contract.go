@@ -53,7 +53,7 @@ func Contract() ([]byte, error) {
 		"description": contractIntroduction,
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
-	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document"}}
+	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document, local or in production", "x-internal": false}}
 	document["tags"] = contractTags()
 	document["security"] = []any{map[string]any{}, map[string]any{"token": []any{}}}
 	if err := addProblems(document); err != nil {
@@ -124,9 +124,10 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 	for _, f := range r.forms {
 		dig(responses, "200", "content", f.media)["schema"] = map[string]any{"type": "string"}
 	}
+	addSuccessHeaders(responses, r)
 	operation["x-limits"] = limitsAsJSON(r)
 	if probes[r.path] {
-		operation["security"] = []any{}
+		operation["security"] = []any{map[string]any{}}
 	}
 	for _, status := range statusesOf(r) {
 		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
@@ -174,7 +175,7 @@ func contractParameters(r *route) []any {
 		}
 		parameters = append(parameters, entry)
 	}
-	return parameters
+	return append(parameters, ifNoneMatch(r)...)
 }
 
 // addExamples runs the example requests of a route and puts request and reply
@@ -280,6 +281,7 @@ func addProblems(document map[string]any) error {
 		}
 		responses[responseName(k.Status)] = map[string]any{
 			"description": k.Title,
+			"headers":     headersOfProblem(k.Status),
 			"content": map[string]any{problemJSON: map[string]any{
 				"schema":   map[string]any{"$ref": "#/components/schemas/Problem"},
 				"examples": map[string]any{k.Kind: map[string]any{"summary": k.Title, "value": example}},
@@ -300,23 +302,10 @@ func addProblems(document map[string]any) error {
 	for name, schema := range reflector.Spec.Components.Schemas {
 		schemas[name] = schema
 	}
-	for name, headers := range problemHeaders {
-		dig(responses, name)["headers"] = headers
-	}
+	dig(document, "components")["headers"] = contractHeaders()
 	dig(document, "components")["responses"] = responses
 	dig(document, "components", "securitySchemes")["token"] = map[string]any{"type": "http", "scheme": "bearer", "description": "asked for where the service is open to others than this machine"}
 	return nil
-}
-
-// problemHeaders are the headers that come with some problems.
-var problemHeaders = map[string]any{
-	"Unauthorised":    map[string]any{"WWW-Authenticate": headerOf("the scheme to use: Bearer")},
-	"TooManyRequests": map[string]any{"Retry-After": headerOf("seconds to wait"), "RateLimit": headerOf("what is left: r units, all of them again in t seconds"), "RateLimit-Policy": headerOf("what is allowed: q units in w seconds")},
-	"Busy":            map[string]any{"Retry-After": headerOf("seconds to wait")},
-}
-
-func headerOf(description string) any {
-	return map[string]any{"description": description, "schema": map[string]any{"type": "string"}}
 }
 
 // limitsAsJSON are the limits of a route as GET /v1/limits tells them.
@@ -390,6 +379,9 @@ func typeName(t reflect.Type) string {
 	inner := name[open+1 : len(name)-1]
 	inner = inner[strings.LastIndexByte(inner, '.')+1:]
 	inner = strings.TrimSuffix(upperFirst(inner), "Result")
+	if strings.HasPrefix(inner, "Interface") {
+		inner = "Any" // the answer of an item of a batch is that of any calculation
+	}
 	return inner + name[:open]
 }
 

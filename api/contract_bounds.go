@@ -10,7 +10,7 @@ const (
 )
 
 // boundEverything gives each text, list and whole number of the schemas a
-// bound, so that a caller can size its buffers.
+// bound, so that a caller can size its buffers, and each number its width.
 func boundEverything(node any) {
 	switch n := node.(type) {
 	case []any:
@@ -25,6 +25,8 @@ func boundEverything(node any) {
 			}
 		case "array":
 			setIfMissing(n, "maxItems", longestList)
+		case "number":
+			setIfMissing(n, "format", "double") // else generated clients round to 32 bits
 		case "integer":
 			setIfMissing(n, "format", "int32")
 			setIfMissing(n, "minimum", 0)
