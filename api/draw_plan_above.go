@@ -3,7 +3,6 @@ package api
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"latewood/woodphys/quantity"
 )
@@ -173,7 +172,7 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		g.d.text(labels[n].at, bottom+13+11*float64(r), planLabel, centred, labels[n].words)
 	}
 	y := bottom + 13 + 11*float64(deepest+1)
-	g.d.text(aboveLeft, y, planLabel, fromLeft, "from the start, in "+g.p.report.length+"; "+strconv.Itoa(len(g.plan.Billets[i].Blanks))+" blanks")
+	g.d.text(aboveLeft, y, planLabel, fromLeft, "from the start ("+g.p.report.length+"); "+countOf(len(g.plan.Billets[i].Blanks), "blank"))
 	return y + 8
 }
 

@@ -69,7 +69,8 @@ func TestDemoPlank(t *testing.T) {
 // Steps name every leaf once, in an order that a bench can follow: no piece is
 // cut before it is made, and none twice.
 func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
-	for name, body := range map[string]string{"demo": demoPlank(t), "order": exampleText(t, "resaw.two-billets-and-an-order.json"),
+	slabs := 0
+	for name, body := range map[string]string{"demo": demoPlank(t), "slab": slabbed, "order": exampleText(t, "resaw.two-billets-and-an-order.json"),
 		"zone": strings.Replace(demoPlank(t), `"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, 1)} {
 		for _, b := range planOf(t, body).Result.Billets {
 			made, cut, named := map[int]bool{0: true}, map[int]bool{}, map[string]int{}
@@ -91,6 +92,7 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 					kind := "leaf "
 					if l.Role == "spoiled" {
 						kind = "slab "
+						slabs++
 					}
 					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.Label, l.Number)], "%s: %s%d", name, k.Label, l.Number)
 					assert.Equal(t, l.Role != "set", len(l.GoodFor) > 0)
@@ -98,6 +100,7 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 			}
 		}
 	}
+	assert.Positive(t, slabs)
 }
 
 func exampleText(t testing.TB, name string) string {

@@ -95,7 +95,8 @@ func (in *programInstance) request() resaw.Request {
 	return q
 }
 
-func TestPlanAgainstIntegerPrograms(t *testing.T) {
+func programInstances(t testing.TB) []programInstance {
+	t.Helper()
 	path := os.Getenv("LATEWOOD_INSTANCES")
 	if path == "" {
 		path = "../../testdata/planner/instances.json"
@@ -105,6 +106,11 @@ func TestPlanAgainstIntegerPrograms(t *testing.T) {
 	var all []programInstance
 	require.NoError(t, json.Unmarshal(data, &all))
 	require.Len(t, all, 500)
+	return all
+}
+
+func TestPlanAgainstIntegerPrograms(t *testing.T) {
+	all := programInstances(t)
 	positive, short, limited := 0, 0, 0
 	for i := range all {
 		in := &all[i]
