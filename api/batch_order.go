@@ -9,10 +9,12 @@ import (
 // inOrder answers the pieces that next gives, on all processors, and hands them
 // to emit in their order. next returns nil at the end; it is called from a goroutine of
 // its own and never twice at a time. No more than a few pieces are under way at
-// once. inOrder returns when all its goroutines have ended; the error is that of
-// emit or of ctx, and abort, which may be nil, is then called to wake next.
+// once. inOrder returns when all its goroutines have ended. The error is that of
+// emit; abort, which may be nil, is then called to wake next, and the rest is left
+// undone. When ctx ends, items not begun are told so.
 func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*piece) error, abort func()) error {
 	ctx, cancel := context.WithCancel(ctx)
+	over := make(chan struct{}) // nobody takes the answers any more
 	workers := runtime.GOMAXPROCS(0)
 	todo := make(chan *piece, workers)
 	order := make(chan *piece, 4*workers)
@@ -20,7 +22,7 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 	wait.Go(func() {
 		defer close(order)
 		defer close(todo)
-		for ctx.Err() == nil {
+		for {
 			p := next()
 			if p == nil {
 				return
@@ -28,7 +30,7 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 			select {
 			case order <- p:
 				todo <- p // the workers empty it even when all is over
-			case <-ctx.Done():
+			case <-over:
 				return
 			}
 		}
@@ -36,7 +38,9 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 	for range workers {
 		wait.Go(func() {
 			for p := range todo {
-				if ctx.Err() == nil || !b.lines {
+				select {
+				case <-over:
+				default:
 					b.answer(ctx, p)
 				}
 				close(p.done)
@@ -50,6 +54,7 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 		<-p.done
 		if failed == nil {
 			if failed = emit(p); failed != nil {
+				close(over)
 				cancel()
 				if abort != nil {
 					abort()

@@ -34,6 +34,8 @@ func isLines(request *http.Request) bool {
 // body. Memory is bounded: a few pieces are under way at a time, and no more is
 // read before the first of them is sent.
 func (s *Service) stream(c echo.Context) error {
+	control := http.NewResponseController(c.Response().Writer)
+	_ = control.EnableFullDuplex() // HTTP/1 else reads on before it replies; elsewhere there is no need
 	if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && choose(accept, []string{linesForm.media}) == "" {
 		p := newProblem(http.StatusNotAcceptable, "lines are answered with lines")
 		p.Offers = []string{linesForm.media}
@@ -49,8 +51,6 @@ func (s *Service) stream(c echo.Context) error {
 	}
 	ctx, cancel := context.WithTimeout(c.Request().Context(), streamTime)
 	defer cancel()
-	control := http.NewResponseController(c.Response().Writer)
-	_ = control.EnableFullDuplex() // HTTP/1 else reads the body to its end first; elsewhere there is no need
 	l := &lineReader{service: s, control: control, body: c.Request().Body}
 	l.lines = bufio.NewReaderSize(l, pieceBytes)
 	// What wakes a read that waits: the end of the service, or of the time.
@@ -83,8 +83,9 @@ func (b *batching) writeLines(ctx context.Context, c echo.Context, next func() *
 		}
 		return flushed(control)
 	}, abort)
+	_ = control.SetWriteDeadline(time.Now().Add(streamPause)) // for the end
 	if err != nil || from == nil {
-		return nil // the caller is gone
+		return nil //nolint:nilerr // the caller is gone and cannot be told
 	}
 	if end := from.ending(ctx); end != nil {
 		b.service.tally.refuse(end)

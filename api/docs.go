@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/base64"
 	"net/http"
@@ -50,7 +51,7 @@ var policyDocs = docsPolicy()
 
 func docsPolicy() []string {
 	page := httptest.NewRecorder()
-	docsBrowser.ServeHTTP(page, httptest.NewRequest(http.MethodGet, "/docs/", http.NoBody))
+	docsBrowser.ServeHTTP(page, httptest.NewRequestWithContext(context.Background(), http.MethodGet, "/docs/", http.NoBody))
 	sources := map[string]string{}
 	for _, part := range inlineParts.FindAllStringSubmatch(page.Body.String(), -1) {
 		hash := sha256.Sum256([]byte(part[2]))

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"net/http"
 	"os"
 	"os/signal"
 	"syscall"
@@ -38,18 +39,38 @@ type program struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	getenv         func(string) string
-	started        func(address string) // told the address once the server listens
+	started        func(base string)    // told the URL once the server listens
+	debugging      func(address string) // the same of the profiles
+	tune           func(*http.Server)   // for tests that cannot wait as long as the timeouts
 }
 
-const usage = `latewood answers questions about seasoning, sawing and moving wood.
+var usage = fmt.Sprintf(`latewood answers questions about seasoning, sawing and moving wood.
 
   latewood [serve] [flags]     answer over HTTP until stopped
   latewood ask ROUTE [FILE]    answer one request and leave
+  latewood token NAME          make a token for a caller
   latewood version             print the version
 
 serve
   --listen HOST:PORT   where to listen (default 127.0.0.1:8080; also LATEWOOD_LISTEN)
-  --log FORMAT         text or json (default text; also LATEWOOD_LOG)
+  --log-format FORMAT  text or json (default text; also LATEWOOD_LOG_FORMAT, --log)
+  --tokens FILE        who may ask: a line for each token, its name and SHA-256
+                       (also LATEWOOD_TOKENS, which holds the lines themselves)
+  --open               let everyone ask where others than this machine can; else
+                       such an address needs tokens
+  --tls-cert FILE      certificate and key for https
+  --tls-key FILE
+  --cors ORIGIN        pages of this origin may ask from a browser; repeatable
+  --rate UNITS         a caller may ask for so much a second, on average (default
+                       %[1]g, and no limit for an open service on this machine;
+                       0: no limit)
+  --burst UNITS        and so much at once (default %[2]d). A request is one unit, a
+                       heavy one more; GET /v1/limits tells
+  --debug-listen HOST:PORT  profiles of the running program, for this machine only
+
+token
+  The token is printed once, to standard error; the line for the tokens file goes
+  to standard output: latewood token bench >> tokens
 
 ask
   ROUTE is a path such as /v1/movement, or its last word: movement.
@@ -62,7 +83,7 @@ The tables are inside the program: it needs no database, no account and no
 network. Try:
 
   latewood ask /v1/species/maple-sugar
-`
+`, api.DefaultRate.PerSecond, api.DefaultRate.Burst)
 
 func (p *program) run(ctx context.Context, words []string) int {
 	word := "serve"
@@ -74,6 +95,8 @@ func (p *program) run(ctx context.Context, words []string) int {
 		return p.serve(ctx, words)
 	case "ask":
 		return p.ask(words)
+	case "token":
+		return p.token(words)
 	case "version":
 		p.print(version + "\n")
 		return exitOK
@@ -116,7 +139,7 @@ func (p *program) log(format string) (*slog.Logger, error) {
 	case "json":
 		return slog.New(slog.NewJSONHandler(p.stderr, nil)), nil
 	}
-	return nil, fmt.Errorf("--log is text or json, not %q", format)
+	return nil, fmt.Errorf("--log-format is text or json, not %q", format)
 }
 
 func newService(log *slog.Logger) (*api.Service, error) {

@@ -71,8 +71,7 @@ func TestServe(t *testing.T) {
 	go func() { finished <- p.run(ctx, []string{"--listen", "127.0.0.1:0", "--log", "json"}) }()
 	var base string
 	select {
-	case a := <-address:
-		base = "http://" + a
+	case base = <-address:
 	case <-time.After(10 * time.Second):
 		t.Fatal("the server did not start")
 	}

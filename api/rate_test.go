@@ -1,0 +1,171 @@
+package api
+
+import (
+	"fmt"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func ratedService(t testing.TB, r Rate) *Service {
+	t.Helper()
+	s, err := New(Config{Version: "test", Rate: r})
+	require.NoError(t, err)
+	return s
+}
+
+// from sends the request from an address.
+func (a asked) from(t testing.TB, s *Service, address string) *httptest.ResponseRecorder {
+	t.Helper()
+	request := httptest.NewRequest(a.verb, a.target, strings.NewReader(a.body))
+	request.RemoteAddr = address
+	if a.verb == http.MethodPost {
+		request.Header.Set("Content-Type", "application/json")
+	}
+	recorder := httptest.NewRecorder()
+	s.ServeHTTP(recorder, request)
+	return recorder
+}
+
+// The fields are those of draft-ietf-httpapi-ratelimit-headers: structured
+// fields with q and w in the policy, r and t in the state.
+var (
+	policyField = regexp.MustCompile(`^"caller";q=(\d+);w=(\d+)$`)
+	stateField  = regexp.MustCompile(`^"caller";r=(\d+);t=(\d+)$`)
+)
+
+func leftIn(t testing.TB, h http.Header) (left, seconds int) {
+	t.Helper()
+	found := stateField.FindStringSubmatch(h.Get("RateLimit"))
+	require.NotNil(t, found, h.Get("RateLimit"))
+	left, _ = strconv.Atoi(found[1])
+	seconds, _ = strconv.Atoi(found[2])
+	return left, seconds
+}
+
+// The clock of these tests stands still unless they sleep.
+func TestRate(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := ratedService(t, Rate{PerSecond: 10, Burst: 100})
+		ask := posting("/v1/emc", emcBody)
+		for i := range 100 {
+			r := ask.from(t, s, "192.0.2.7:1000")
+			require.Equal(t, http.StatusOK, r.Code, i)
+			assert.Equal(t, []string{"", "100", "10"}, append([]string{""}, policyField.FindStringSubmatch(r.Header().Get("RateLimit-Policy"))[1:]...))
+			left, seconds := leftIn(t, r.Header())
+			assert.Equal(t, 99-i, left)
+			assert.Equal(t, (i+10)/10, seconds, "until the bucket is full")
+		}
+		r := ask.from(t, s, "192.0.2.7:2000")
+		p := problemOf(t, r, http.StatusTooManyRequests)
+		assert.Equal(t, "/problems/too-many-requests", p.Type)
+		assert.Equal(t, "1", r.Header().Get("Retry-After"))
+		left, seconds := leftIn(t, r.Header())
+		assert.Zero(t, left)
+		assert.Equal(t, 10, seconds)
+
+		assert.Equal(t, http.StatusOK, ask.from(t, s, "192.0.2.8:1000").Code, "another caller has a bucket of its own")
+		for range 200 {
+			assert.Equal(t, http.StatusOK, getting("/livez").from(t, s, "192.0.2.7:1000").Code, "probes cost nothing")
+		}
+		assert.Empty(t, getting("/livez").from(t, s, "192.0.2.7:1000").Header().Get("RateLimit"))
+
+		// Retry-After is honest: after so long the request is let in.
+		time.Sleep(time.Second)
+		for range 10 {
+			assert.Equal(t, http.StatusOK, ask.from(t, s, "192.0.2.7:1000").Code)
+		}
+		assert.Equal(t, http.StatusTooManyRequests, ask.from(t, s, "192.0.2.7:1000").Code)
+		time.Sleep(time.Minute)
+		left, _ = leftIn(t, ask.from(t, s, "192.0.2.7:1000").Header())
+		assert.Equal(t, 99, left, "full, and not more")
+	})
+}
+
+func TestHeavyRequestsCostMore(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := ratedService(t, Rate{PerSecond: 1, Burst: 100})
+		heavy := posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`)
+		for i := range 5 {
+			r := heavy.from(t, s, "192.0.2.7:1")
+			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+			left, _ := leftIn(t, r.Header())
+			assert.Equal(t, 100-20*(i+1), left)
+		}
+		r := heavy.from(t, s, "192.0.2.7:1")
+		problemOf(t, r, http.StatusTooManyRequests)
+		time.Sleep(19 * time.Second)
+		r = heavy.from(t, s, "192.0.2.7:1")
+		problemOf(t, r, http.StatusTooManyRequests)
+		assert.Equal(t, "1", r.Header().Get("Retry-After"), "19 units are there, one was paid for asking")
+		left, _ := leftIn(t, r.Header())
+		assert.Equal(t, 18, left)
+
+		light := posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"pin_meter": {"reading_pct": 12}}]}`)
+		r = light.from(t, s, "192.0.2.9:1")
+		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+		left, _ = leftIn(t, r.Header())
+		assert.Equal(t, 99, left, "a request to a heavy route that asks for little costs little")
+	})
+}
+
+func TestBatchesPayByTheItem(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := ratedService(t, Rate{PerSecond: 1, Burst: 100})
+		for _, row := range []struct{ items, left int }{{1, 99}, {10, 98}, {11, 96}, {960, 0}} {
+			r := batchOf(strings.TrimSuffix(strings.Repeat(emcItem+",", row.items), ",")).from(t, s, "192.0.2.7:1")
+			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+			left, _ := leftIn(t, r.Header())
+			assert.Equal(t, row.left, left)
+		}
+		time.Sleep(99 * time.Second)
+		whole := batchOf(strings.TrimSuffix(strings.Repeat(emcItem+",", 1000), ","))
+		r := whole.from(t, s, "192.0.2.7:1")
+		problemOf(t, r, http.StatusTooManyRequests)
+		after, err := strconv.Atoi(r.Header().Get("Retry-After"))
+		require.NoError(t, err)
+		time.Sleep(time.Duration(after+1) * time.Second) // and one for asking again
+		assert.Equal(t, http.StatusOK, whole.from(t, s, "192.0.2.7:1").Code, "the largest batch fits into the smallest bucket")
+	})
+}
+
+// Whoever guesses at tokens pays for each guess.
+func TestGuessingCosts(t *testing.T) {
+	s, token := exposedService(t, Rate{PerSecond: 0.001, Burst: 100}, io.Discard)
+	guess := getting("/version", "Authorization", "Bearer guess")
+	for range 100 {
+		require.Equal(t, http.StatusUnauthorized, guess.of(t, s).Code)
+	}
+	assert.Equal(t, http.StatusTooManyRequests, guess.of(t, s).Code)
+	assert.Equal(t, http.StatusOK, getting("/version", "Authorization", "Bearer "+token).of(t, s).Code, "who has a token is another caller")
+}
+
+func TestLimiterMemoryIsBounded(t *testing.T) {
+	l := newLimiter(Rate{PerSecond: 1, Burst: 100})
+	steady := l.bucket("steady")
+	for i := range 10 * mostCallers {
+		l.bucket(fmt.Sprint(i))
+		if i%1000 == 0 {
+			assert.Same(t, steady, l.bucket("steady"), "who goes on asking is not forgotten")
+		}
+	}
+	assert.LessOrEqual(t, len(l.young)+len(l.old), 2*mostCallers)
+}
+
+func TestNetworkOfAnAddress(t *testing.T) {
+	for address, want := range map[string]string{
+		"192.0.2.7": "192.0.2.7", "2001:db8:1:2:3:4:5:6": "2001:db8:1:2::/64", "2001:db8:1:2::9": "2001:db8:1:2::/64",
+		"2001:db8:1:3::9": "2001:db8:1:3::/64", "fe80::1%eth0": "fe80::/64", "::ffff:192.0.2.7": "::ffff:192.0.2.7", "": "", "pipe": "pipe",
+	} {
+		assert.Equal(t, want, network(address), address)
+	}
+}
