@@ -44,6 +44,9 @@ func plansDrawn(t testing.TB) map[string]string {
 // Drawings of plans and their templates are whole, in black and grey, and no text
 // lies on another or beyond the sheet.
 func TestDrawingsOfPlans(t *testing.T) {
+	if underRace {
+		t.Skip("a single goroutine, ten times slower under the race detector")
+	}
 	for name, body := range plansDrawn(t) {
 		for _, as := range []string{"svg", "template"} {
 			t.Run(name+" "+as, func(t *testing.T) {
@@ -89,6 +92,9 @@ func TestDrawingsOfPlans(t *testing.T) {
 // A general-purpose renderer takes them; LATEWOOD_DRAWINGS names a folder that
 // keeps the pictures.
 func TestDrawingsOfPlansRender(t *testing.T) {
+	if underRace {
+		t.Skip("a single goroutine, ten times slower under the race detector")
+	}
 	program, err := exec.LookPath("rsvg-convert")
 	if err != nil {
 		t.Skip("rsvg-convert is not here; apt-get install librsvg2-bin")
@@ -103,7 +109,7 @@ func TestDrawingsOfPlansRender(t *testing.T) {
 			if keep != "" {
 				file = filepath.Join(keep, "plan-"+strings.ReplaceAll(name, " ", "-")+"-"+as+".png")
 			}
-			command := exec.CommandContext(t.Context(), program, "--width", "1300", "--output", file) //nolint:gosec // a fixed program
+			command := exec.CommandContext(t.Context(), program, "--width", "1300", "--output", file)
 			command.Stdin = strings.NewReader(drawnOf(t, "/v1/resaw?as="+as, body))
 			out, err := command.CombinedOutput()
 			require.NoError(t, err, "%s: %s", name, out)

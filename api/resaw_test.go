@@ -296,12 +296,15 @@ func tooLarge(billets, parts int, thick string) string {
 // A request of the largest size is answered within the budget: with a plan, a
 // bound, and the truth about the proof.
 func TestLargestPlanEndsInTime(t *testing.T) {
+	if underRace {
+		t.Skip("a single goroutine, ten times slower under the race detector")
+	}
 	for _, body := range []string{tooLarge(50, 20, "70 mm"), tooLarge(1, 20, "400 mm"), tooLarge(20, 12, "55 mm")} {
-		start := time.Now()
+		start := processorTime()
 		r := planOf(t, body).Result
-		took := time.Since(start)
+		took := processorTime() - start
 		t.Log(took, r.Proof)
-		assert.Less(t, took, 12*time.Second, "about 2 s on an idle machine; the race detector takes several times as long")
+		assert.Less(t, took, 4*time.Second, "of the processor, collecting garbage included; half of it on an idle machine")
 		assert.Positive(t, r.Proof.Worth)
 		assert.GreaterOrEqual(t, r.Proof.Bound, r.Proof.Worth)
 		assert.Equal(t, r.Proof.Bound-r.Proof.Worth, r.Proof.Gap)
