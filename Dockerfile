@@ -2,7 +2,10 @@
 #
 #   docker build --build-arg VERSION=1.2.3 -t latewood:1.2.3 .
 #   docker run --rm --read-only --cap-drop ALL --security-opt no-new-privileges \
-#     --memory 192m -p 127.0.0.1:8080:8080 latewood:1.2.3
+#     --memory 192m -p 127.0.0.1:8080:8080 -e LATEWOOD_TOKENS="$(cat tokens)" latewood:1.2.3
+#
+# Others can reach what listens in a container, so it asks for tokens (latewood
+# token NAME makes one), or for the words "serve --open" after the image.
 #
 # Pin both images by digest where builds must be repeatable to the byte; the
 # binary itself is: the same source and Go version give the same bytes.
@@ -19,7 +22,7 @@ RUN CGO_ENABLED=0 GOFLAGS=-mod=readonly go build -trimpath -buildvcs=false \
 FROM scratch
 COPY --from=build --chmod=0555 /latewood /latewood
 USER 65532:65532
-ENV LATEWOOD_LISTEN=0.0.0.0:8080 LATEWOOD_LOG=json GOMEMLIMIT=144MiB
+ENV LATEWOOD_LISTEN=0.0.0.0:8080 LATEWOOD_LOG_FORMAT=json
 EXPOSE 8080
 STOPSIGNAL SIGTERM
 ENTRYPOINT ["/latewood"]

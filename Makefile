@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: run test check contract bench lint sweep drawings
+.PHONY: run test check contract bench lint sweep drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -29,3 +29,25 @@ bench:
 
 lint:
 	.ci/lint
+
+# What the service carries, on the loopback: throughput, latency, memory. Installs
+# wrk and vegeta. `make load MIXED=120 SPAN=10` is shorter.
+MIXED ?= 600
+SPAN ?= 20
+load:
+	testdata/load/load.sh $(MIXED) $(SPAN)
+
+# The program killed, stopped, flooded and cut off; a minute and a half.
+chaos:
+	go build -trimpath -o bin/latewood ./cmd/latewood
+	go run ./testdata/chaos bin/latewood
+
+# Each fuzz target for ten minutes; `make fuzz FUZZTIME=2m` is shorter. What breaks
+# a target is kept in testdata/fuzz of its package and asked by `make test` from then on.
+FUZZTIME ?= 10m
+fuzz:
+	go test ./api -run '^$$' -fuzz '^FuzzDecode$$' -fuzztime $(FUZZTIME)
+	go test ./api -run '^$$' -fuzz '^FuzzRoutes$$' -fuzztime $(FUZZTIME)
+	go test ./api -run '^$$' -fuzz '^FuzzMembers$$' -fuzztime $(FUZZTIME)
+	go test ./api -run '^$$' -fuzz '^FuzzLog$$' -fuzztime $(FUZZTIME)
+	go test ./woodphys/quantity -run '^$$' -fuzz '^FuzzParseLength$$' -fuzztime $(FUZZTIME)

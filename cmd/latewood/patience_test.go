@@ -153,3 +153,29 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 	assert.Equal(t, int(answered.Load())+1, logged, "every answer of the service reached its caller")
 	assert.Contains(t, r.log.String(), `"bytes_in":43`)
 }
+
+// Requests that were sent, each on a connection of its own, just before the
+// program was told to stop are answered although it may not have accepted the
+// connections yet.
+func TestStopAnswersWhatTheKernelHolds(t *testing.T) {
+	r := serving(t, nil, nil, "--listen", "127.0.0.1:0")
+	const n = 200
+	connections := make([]net.Conn, n)
+	for i := range connections {
+		connections[i] = dialled(t, r)
+		_, err := io.WriteString(connections[i], "GET /v1/species/maple-sugar HTTP/1.1\r\nHost: x\r\n\r\n")
+		require.NoError(t, err)
+	}
+	finished := make(chan int, 1)
+	go func() { finished <- r.stop() }()
+	for i, connection := range connections {
+		require.NoError(t, connection.SetReadDeadline(time.Now().Add(10*time.Second)))
+		reply, err := http.ReadResponse(bufio.NewReader(connection), nil)
+		require.NoError(t, err, "connection %d", i)
+		assert.Equal(t, http.StatusOK, reply.StatusCode)
+		_, err = io.Copy(io.Discard, reply.Body)
+		require.NoError(t, err)
+		require.NoError(t, connection.Close())
+	}
+	assert.Equal(t, exitOK, <-finished)
+}

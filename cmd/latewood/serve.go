@@ -107,6 +107,7 @@ func (p *program) serve(ctx context.Context, words []string) int {
 		p.complain(err)
 		return exitUsage
 	}
+	p.tuneMemory()
 	if err := p.listenAndServe(ctx, s, keys, log); err != nil {
 		p.complain(err)
 		return exitProblem
@@ -149,6 +150,7 @@ func (p *program) listenAndServe(ctx context.Context, s *settings, keys *api.Key
 	if p.tune != nil {
 		p.tune(server)
 	}
+	arrived := watch(server)
 	scheme := "http"
 	if s.cert != "" {
 		pair, err := tls.LoadX509KeyPair(s.cert, s.key)
@@ -179,6 +181,7 @@ func (p *program) listenAndServe(ctx context.Context, s *settings, keys *api.Key
 	}
 	service.Drain()
 	log.Info("stopping; requests under way are finished first")
+	arrived.settle()
 	stopping, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTimeout)
 	defer cancel()
 	if err := server.Shutdown(stopping); err != nil {

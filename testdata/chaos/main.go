@@ -1,0 +1,279 @@
+// Command chaos treats the program badly and watches what it answers: nothing that
+// it accepted may be lost without need, and no answer may ever hold a wrong
+// number. Answers are compared, byte for byte but for the id of a request, with those of "latewood ask", which
+// computes them in a process of its own that is left in peace.
+//
+//	go run ./testdata/chaos [-only NAME] PROGRAM
+//
+// PROGRAM is the built binary. It runs on the loopback only, for about a minute
+// and a half, and every count is bounded. The exit status is 1 when something
+// was found. It needs an operating system with signals and /dev/full (Linux).
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"syscall"
+	"time"
+)
+
+const address = "127.0.0.1:18095"
+
+// question is a request whose right answer is known.
+type question struct {
+	path  string
+	body  []byte
+	right []byte
+	heavy bool
+}
+
+var (
+	program   string
+	questions []question
+	findings  atomic.Int64
+)
+
+// found tells of something that must not be.
+func found(format string, args ...any) {
+	findings.Add(1)
+	fmt.Printf("   FOUND: "+format+"\n", args...)
+}
+
+func main() {
+	only := flag.String("only", "", "run one fault alone")
+	flag.Parse()
+	if flag.NArg() != 1 {
+		fmt.Fprintln(os.Stderr, "chaos [-only NAME] PROGRAM")
+		os.Exit(2)
+	}
+	program = flag.Arg(0)
+	if err := readQuestions("api/examples"); err != nil {
+		fmt.Fprintln(os.Stderr, "chaos:", err)
+		os.Exit(2)
+	}
+	for _, one := range faults {
+		if *only != "" && *only != one.name {
+			continue
+		}
+		fmt.Printf("== %s: %s\n", one.name, one.says)
+		start := time.Now()
+		if err := one.run(); err != nil {
+			found("%v", err)
+		}
+		fmt.Printf("   %.1f s\n", time.Since(start).Seconds())
+	}
+	fmt.Printf("\n%d findings\n", findings.Load())
+	if findings.Load() > 0 {
+		os.Exit(1)
+	}
+}
+
+// readQuestions asks every example of the program in peace.
+func readQuestions(folder string) error {
+	files, err := filepath.Glob(filepath.Join(folder, "*.json"))
+	if err != nil || len(files) == 0 {
+		return fmt.Errorf("no examples in %s; run this at the top of the repository", folder)
+	}
+	var limits struct {
+		Routes []struct {
+			Route string
+			Heavy bool
+		}
+	}
+	text, err := exec.Command(program, "ask", "/v1/limits").Output()
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(text, &limits); err != nil {
+		return err
+	}
+	heavy := map[string]bool{}
+	for _, one := range limits.Routes {
+		heavy[one.Route] = one.Heavy
+	}
+	for _, file := range files {
+		id, _, _ := strings.Cut(filepath.Base(file), ".")
+		path := "/v1/" + id
+		if id == "timing" {
+			path = "/v1/resaw/timing"
+		}
+		body, err := os.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		right, err := exec.Command(program, "ask", path, file).Output()
+		if err != nil {
+			return fmt.Errorf("%s: %w: %s", file, err, right)
+		}
+		questions = append(questions, question{path, body, right, heavy[path]})
+	}
+	return nil
+}
+
+// server is one run of the program.
+type server struct {
+	command *exec.Cmd
+	done    chan error
+}
+
+// start runs the program and waits until it is ready. wrap runs it by way of a
+// shell line in which "$0" is the program.
+func start(log io.Writer, wrap string) (*server, error) {
+	command := exec.Command(program, "serve", "--listen", address, "--log-format", "json")
+	if wrap != "" {
+		command = exec.Command("sh", "-c", wrap+`; exec "$0" serve --listen `+address+` --log-format json`, program)
+	}
+	command.Stderr = log
+	if err := command.Start(); err != nil {
+		return nil, err
+	}
+	s := &server{command, make(chan error, 1)}
+	go func() { s.done <- command.Wait() }()
+	began := time.Now()
+	for time.Since(began) < 5*time.Second {
+		if reply, err := http.Get("http://" + address + "/readyz"); err == nil {
+			_ = reply.Body.Close()
+			if reply.StatusCode == http.StatusOK {
+				return s, nil
+			}
+		}
+		time.Sleep(2 * time.Millisecond)
+	}
+	s.kill()
+	return nil, errors.New("it was not ready within 5 s")
+}
+
+func (s *server) signal(sig os.Signal) { _ = s.command.Process.Signal(sig) }
+
+func (s *server) kill() {
+	s.signal(syscall.SIGKILL)
+	<-s.done
+}
+
+// stop tells it to stop and requires that it does, with status 0.
+func (s *server) stop() error {
+	s.signal(syscall.SIGTERM)
+	select {
+	case err := <-s.done:
+		if err != nil {
+			return fmt.Errorf("it stopped with %w", err)
+		}
+		return nil
+	case <-time.After(25 * time.Second):
+		s.kill()
+		return errors.New("it did not stop within 25 s")
+	}
+}
+
+// resident is the memory in MiB now.
+func (s *server) resident() float64 {
+	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", s.command.Process.Pid))
+	if err != nil {
+		return -1
+	}
+	for line := range strings.Lines(string(text)) {
+		var kib float64
+		if n, _ := fmt.Sscanf(line, "VmRSS: %f kB", &kib); n == 1 {
+			return kib / 1024
+		}
+	}
+	return -1
+}
+
+// counts of what came back.
+type counts struct{ right, busy, broken atomic.Int64 }
+
+func (c *counts) String() string {
+	return fmt.Sprintf("%d right, %d told to come back, %d connections broken", c.right.Load(), c.busy.Load(), c.broken.Load())
+}
+
+// ask sends a question. Whole answers are judged; a connection that breaks is an
+// error, which the caller judges.
+func (q *question) ask(client *http.Client, c *counts) error {
+	reply, err := client.Post("http://"+address+q.path, "application/json", bytes.NewReader(q.body))
+	if err != nil {
+		c.broken.Add(1)
+		return err
+	}
+	defer reply.Body.Close()
+	body, err := io.ReadAll(reply.Body)
+	if err != nil {
+		c.broken.Add(1)
+		return err
+	}
+	return q.judge(reply, body, c)
+}
+
+// instance is the id of the request in a problem, which differs from time to time.
+var instance = regexp.MustCompile(`"instance":"[^"]*"`)
+
+func same(a, b []byte) bool {
+	return bytes.Equal(instance.ReplaceAll(a, nil), instance.ReplaceAll(b, nil))
+}
+
+// judge finds wrong numbers and other wrong replies.
+func (q *question) judge(reply *http.Response, body []byte, c *counts) error {
+	switch {
+	case reply.StatusCode == http.StatusOK && same(body, q.right):
+		c.right.Add(1)
+	case reply.StatusCode == http.StatusOK:
+		found("%s: an answer that differs from the right one: %.300s", q.path, body)
+	case reply.StatusCode == http.StatusServiceUnavailable && reply.Header.Get("Retry-After") != "" && json.Valid(body):
+		c.busy.Add(1)
+	default:
+		found("%s: status %d: %.300s", q.path, reply.StatusCode, body)
+	}
+	return nil
+}
+
+// askAll asks every question once, one after the other, and requires the right
+// answers.
+func askAll(c *counts) {
+	client := newClient()
+	defer client.CloseIdleConnections()
+	for i := range questions {
+		if err := questions[i].ask(client, c); err != nil {
+			found("%s: %v", questions[i].path, err)
+		}
+	}
+}
+
+func newClient() *http.Client {
+	return &http.Client{Timeout: 30 * time.Second, Transport: &http.Transport{MaxIdleConnsPerHost: 64}}
+}
+
+// crowd keeps asking with several callers until the context ends.
+func crowd(ctx context.Context, callers int, heavy bool, c *counts) *sync.WaitGroup {
+	var group sync.WaitGroup
+	for n := range callers {
+		group.Go(func() {
+			client := newClient()
+			defer client.CloseIdleConnections()
+			for i := n; ctx.Err() == nil; i++ {
+				if q := &questions[i%len(questions)]; heavy || !q.heavy {
+					if err := q.ask(client, c); err != nil {
+						time.Sleep(5 * time.Millisecond)
+					}
+				}
+			}
+		})
+	}
+	return &group
+}
+
+// dial opens a bare connection.
+func dial() (net.Conn, error) { return net.DialTimeout("tcp", address, 2*time.Second) }
