@@ -64,7 +64,7 @@ func readItem(dec *jsontext.Decoder, body []byte) (item, error) {
 	one.raw = body[start:dec.InputOffset()]
 	plainText := func(v []byte) bool { return len(v) >= 2 && v[0] == '"' && bytes.IndexByte(v, '\\') < 0 }
 	one.odd = one.odd || one.request == nil || one.request[0] == 'n' || !plainText(one.route) ||
-		one.id != nil && (!plainText(one.id) || len(one.id) > mostID+2 || !utf8.Valid(one.id))
+		one.id != nil && (!plainText(one.id) || len(one.id) == 2 || len(one.id) > mostID+2 || !utf8.Valid(one.id))
 	if !one.odd {
 		one.route = one.route[1 : len(one.route)-1]
 	}

@@ -122,7 +122,11 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 	}
 	responses := dig(operation, "responses")
 	for _, f := range r.forms {
-		dig(responses, "200", "content", f.media)["schema"] = map[string]any{"type": "string"}
+		longest := longestForm
+		if r.streams {
+			longest = largestInt // as many lines as are sent
+		}
+		dig(responses, "200", "content", f.media)["schema"] = map[string]any{"type": "string", "maxLength": longest}
 	}
 	addSuccessHeaders(responses, r)
 	operation["x-limits"] = limitsAsJSON(r)
@@ -136,7 +140,7 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 		dig(operation, "requestBody")["required"] = true
 	}
 	if r.streams {
-		dig(operation, "requestBody", "content", linesForm.media)["schema"] = map[string]any{"type": "string", "description": "an item on each line"}
+		dig(operation, "requestBody", "content", linesForm.media)["schema"] = map[string]any{"type": "string", "maxLength": largestInt, "description": "an item on each line"}
 	}
 	return addExamples(operation, r, s)
 }
@@ -166,7 +170,10 @@ func contractParameters(r *route) []any {
 	}
 	for _, p := range r.parameters() {
 		schema := map[string]any{"type": "string", "maxLength": 100}
-		if p.whole {
+		switch {
+		case p.choices != nil:
+			schema = map[string]any{"type": "string", "enum": p.choices}
+		case p.whole:
 			schema = map[string]any{"type": "integer", "minimum": p.low, "maximum": p.high, "default": p.fallback}
 		}
 		entry := map[string]any{"name": p.name, "in": "query", "description": p.description, "schema": schema}
@@ -372,6 +379,9 @@ func dig(from map[string]any, path ...string) map[string]any {
 // typeName names a schema after its Go type, without package and brackets.
 func typeName(t reflect.Type) string {
 	name := t.Name()
+	if t == reflect.TypeFor[BatchAnswer]() {
+		return "BatchItemAnswer" // the other name is that of the answer of the batch
+	}
 	open := strings.IndexByte(name, '[')
 	if open < 0 {
 		return upperFirst(name)

@@ -1,11 +1,14 @@
 package api
 
+import "time"
+
 // Bounds that hold for everything the service reads or says, stated in the
 // contract where a schema has no narrower one. Tests hold every reply against
 // them.
 const (
-	longestText = 20_000 // characters, of a text in a reply
-	longestList = 20_000 // entries
+	longestText = 20_000    // characters, of a text in a reply
+	longestForm = 4_000_000 // characters, of a drawing or a table
+	longestList = 20_000    // entries
 	largestInt  = 2_000_000_000
 )
 
@@ -20,6 +23,9 @@ func boundEverything(node any) {
 	case map[string]any:
 		switch n["type"] {
 		case "string":
+			if n["format"] == "date" {
+				setIfMissing(n, "maxLength", len(time.DateOnly))
+			}
 			if n["enum"] == nil && n["const"] == nil {
 				setIfMissing(n, "maxLength", longestText)
 			}

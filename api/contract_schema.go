@@ -198,8 +198,8 @@ func quantityBound(t reflect.Type, rule string, bound float64) string {
 	return ""
 }
 
-// closeRequests forbids unknown members in every schema a request reaches, as
-// the decoder does. Schemas that only replies use stay open to additions.
+// closeRequests forbids unknown members and empty texts in every schema a request
+// reaches, as the decoder does. Schemas that only replies use stay open to additions.
 func closeRequests(document map[string]any) {
 	seen := map[string]bool{}
 	for _, item := range dig(document, "paths") {
@@ -222,8 +222,13 @@ func closeSchema(document map[string]any, node any, seen map[string]bool) {
 			closeSchema(document, item, seen)
 		}
 	case map[string]any:
-		if n["type"] == "object" {
+		switch n["type"] {
+		case "object":
 			n["additionalProperties"] = false
+		case "string":
+			if n["enum"] == nil && n["format"] == nil {
+				setIfMissing(n, "minLength", 1)
+			}
 		}
 		if ref, ok := n["$ref"].(string); ok && !seen[ref] {
 			seen[ref] = true

@@ -28,7 +28,7 @@ func decode[T any](body []byte) (*T, error) {
 		return nil, newProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
 	}
 	var fields []FieldError
-	if err := json.Unmarshal(body, request, strict); err != nil || bytes.Contains(body, []byte("null")) {
+	if err := json.Unmarshal(body, request, strict); err != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
 		var problem *Problem
 		if fields, problem = salvage(body, request); problem != nil {
 			return nil, problem
@@ -46,7 +46,7 @@ func decode[T any](body []byte) (*T, error) {
 // only judge and every wrong member is still found. What could be read is left
 // in request.
 func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
-	fields, problem := nullsIn(body)
+	fields, problem := emptiesIn(body)
 	if problem != nil {
 		return nil, problem
 	}
@@ -112,10 +112,10 @@ func trailing(offset int64) *Problem {
 	return newProblem(http.StatusBadRequest, detail, FieldError{Code: "trailing_text", Detail: detail})
 }
 
-// nullsIn finds every null: a member that is not known is left out, because
-// null could mean both "unknown" and "none". It also checks that the body is
-// one JSON value and nothing more.
-func nullsIn(body []byte) ([]FieldError, *Problem) {
+// emptiesIn finds every null and every empty text: a member that is not known is
+// left out, because these could mean both "unknown" and "none". It also checks
+// that the body is one JSON value and nothing more.
+func emptiesIn(body []byte) ([]FieldError, *Problem) {
 	dec := jsontext.NewDecoder(bytes.NewReader(body), strict)
 	var fields []FieldError
 	for {
@@ -123,8 +123,13 @@ func nullsIn(body []byte) ([]FieldError, *Problem) {
 		if err != nil {
 			return nil, unreadable(err)
 		}
-		if token.Kind() == 'n' && len(fields) < maxFieldErrors {
-			fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
+		if len(fields) < maxFieldErrors {
+			switch {
+			case token.Kind() == 'n':
+				fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
+			case token.Kind() == '"' && token.String() == "" && !isName(dec):
+				fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "empty", Detail: "an empty text is not a value here; leave the member out"})
+			}
 		}
 		if dec.StackDepth() > 0 {
 			continue
@@ -134,6 +139,12 @@ func nullsIn(body []byte) ([]FieldError, *Problem) {
 		}
 		return fields, nil
 	}
+}
+
+// isName reports whether the text just read is the name of a member.
+func isName(dec *jsontext.Decoder) bool {
+	kind, read := dec.StackIndex(dec.StackDepth())
+	return kind == '{' && read%2 == 1
 }
 
 // takeOut returns body with the value at pointer replaced by null, or, if the

@@ -20,11 +20,13 @@ type courseChart struct {
 	shell   []float64 // percent; nil: not drawn
 	core    []float64
 	target  float64      // percent; 0: none
+	dryAt   float64      // percent at which the piece counts as dry; 0: not drawn
 	changes []float64    // days at which the wood changes place
 	places  []string     // one more than changes
 	marks   []courseMark // readings
 	today   float64      // days; 0: not drawn
 	ready   *readySpan
+	cut     bool // the axis ends below the start of the course
 }
 
 // courseMark is a reading on the chart.
@@ -59,7 +61,8 @@ func (c *courseChart) draw() []byte {
 		about: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
 	s := c.scale()
 	d.text(chartLeft, 22, 15, fromLeft, c.heading)
-	d.text(chartLeft, 40, bodyText, fromLeft, c.finding)
+	size := math.Min(bodyText, bodyText*(chartRight-chartLeft)/textWidth(c.finding, bodyText)) // a long one is set smaller
+	d.text(chartLeft, 40, size, fromLeft, c.finding)
 	c.drawBand(d, s)
 	c.drawAxes(d, s)
 	c.drawPlaces(d, s)
@@ -67,6 +70,9 @@ func (c *courseChart) draw() []byte {
 	c.drawMarks(d, s)
 	c.drawLegend(d)
 	y := 410.0
+	if c.cut {
+		c.about = append(c.about, "The axis is cut at "+quantity.FormatNumber(s.highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.mean[0].ValuePct, 0)+" %.")
+	}
 	for _, note := range c.about {
 		for _, line := range wrapped(note, smallText, chartRight-chartLeft) {
 			d.text(chartLeft, y, smallText, fromLeft, line)
@@ -95,8 +101,20 @@ func (c *courseChart) scale() courseScale {
 	if c.target > 0 {
 		see(c.target)
 	}
+	highest = c.cutAt(highest)
 	step := valueStep(highest - lowest)
 	return courseScale{days: c.days[len(c.days)-1], step: step, lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), highest: step * math.Ceil((highest+0.2*step)/step)}
+}
+
+// cutAt is where the axis ends: at the highest value, or, where the wood starts
+// so wet that the part that matters would be pressed flat, at four times the
+// target. What lies above is cut off, and said to be.
+func (c *courseChart) cutAt(highest float64) float64 {
+	if cut := math.Max(30, 4*c.target); c.target > 0 && highest > 1.5*cut {
+		c.cut = true
+		return cut
+	}
+	return highest
 }
 
 func valueStep(span float64) float64 {
@@ -111,10 +129,10 @@ func valueStep(span float64) float64 {
 func (c *courseChart) drawBand(d *drawing, s courseScale) {
 	outline := make([]point, 0, 2*len(c.days))
 	for i, day := range c.days {
-		outline = append(outline, point{s.x(day), s.y(c.mean[i].HighPct)})
+		outline = append(outline, point{s.x(day), s.y(math.Min(c.mean[i].HighPct, s.highest))})
 	}
 	for i := len(c.days) - 1; i >= 0; i-- {
-		outline = append(outline, point{s.x(c.days[i]), s.y(c.mean[i].LowPct)})
+		outline = append(outline, point{s.x(c.days[i]), s.y(math.Min(c.mean[i].LowPct, s.highest))})
 	}
 	d.polygon(outline, band)
 }
@@ -212,7 +230,15 @@ func (c *courseChart) drawLines(d *drawing, s courseScale) {
 	curve := func(at func(i int) float64) []point {
 		points := make([]point, 0, len(c.days))
 		for i, day := range c.days {
-			points = append(points, point{s.x(day), s.y(math.Min(math.Max(at(i), s.lowest), s.highest))})
+			v := at(i)
+			if v > s.highest { // above the cut: the curve starts where it comes down through it
+				continue
+			}
+			if i > 0 && at(i-1) > s.highest {
+				share := (at(i-1) - s.highest) / (at(i-1) - v)
+				points = append(points, point{s.x(c.days[i-1] + share*(day-c.days[i-1])), s.y(s.highest)})
+			}
+			points = append(points, point{s.x(day), s.y(math.Max(v, s.lowest))})
 		}
 		return points
 	}
@@ -231,7 +257,7 @@ func (c *courseChart) drawLines(d *drawing, s courseScale) {
 		for _, day := range []float64{c.ready.early, c.ready.middle, late} {
 			d.line(s.x(day), y-4, s.x(day), y+4, thin)
 		}
-		const words = "target reached"
+		const words = "counts as dry"
 		right := s.x(c.ready.early) - 5
 		if right-textWidth(words, smallText) < chartLeft { // no room before it
 			right = s.x(c.ready.early) + textWidth(words, smallText) + 2
@@ -282,7 +308,11 @@ func (c *courseChart) drawLegend(d *drawing) {
 		entry(dotted, "core")
 	}
 	if c.target > 0 {
-		entry(goal, "target "+quantity.FormatNumber(c.target, 1)+" %")
+		words := "target " + quantity.FormatNumber(c.target, 1) + " %"
+		if c.dryAt > 0 {
+			words += ", dry at " + quantity.FormatNumber(c.dryAt, 1) + " %"
+		}
+		entry(goal, words)
 	}
 	if len(c.marks) > 0 {
 		d.rectangle(x+9, y-6.5, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)

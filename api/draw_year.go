@@ -102,14 +102,14 @@ func (r *InServiceResult) panel(d *drawing, i int, top, low, high float64) {
 	r.beside(d, i, top)
 }
 
-// mark is a triangle at an extreme that points at it, with its value; side is 1
-// below the curve and -1 above it.
+// mark is a dot at an extreme with its value; side is 1 for the value below the
+// curve and -1 above it.
 func (r *InServiceResult) mark(d *drawing, x, y, top, bottom, side, pct float64) {
 	words := quantity.FormatNumber(pct, 1)
 	if y+side*20 > bottom-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
 	}
-	d.polygon([]point{{x, y + side*2}, {x - 4, y + side*9}, {x + 4, y + side*9}}, `fill="#000" stroke="none"`)
+	d.element(`<circle cx="`, coordinate(x), `" cy="`, coordinate(y), `" r="3.2" fill="#000"/>`)
 	anchor, shift := fromLeft, 7.0
 	if x+7+textWidth(words, smallText) > yearRight {
 		anchor, shift = fromRight, -7
@@ -199,6 +199,6 @@ func (r *InServiceResult) legend(d *drawing, y float64) {
 	entry("outer face", lined(dashed))
 	entry("at the build", lined(goal))
 	entry("driest, wettest", func(x float64) {
-		d.polygon([]point{{x + 12, y - 8}, {x + 8, y - 1}, {x + 16, y - 1}}, `fill="#000" stroke="none"`)
+		d.element(`<circle cx="`, coordinate(x+12), `" cy="`, coordinate(y-4.5), `" r="3.2" fill="#000"/>`)
 	})
 }

@@ -91,5 +91,5 @@ func asParameter(r *route) parameter {
 	for _, f := range r.forms {
 		names = append(names, f.name)
 	}
-	return parameter{name: "as", description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), example: jsonName}
+	return parameter{name: "as", description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), example: jsonName, choices: names}
 }

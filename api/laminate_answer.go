@@ -217,28 +217,38 @@ func (w *laminateWork) describeStrip(p *laminate.Pair, ratio quantity.Pressure) 
 // straightEnough is the radius in metres beyond which a strip counts as straight.
 const straightEnough = 1e9
 
+// undecidedShare is the share of its band below which a bend has no direction
+// worth telling. Own choice.
+const undecidedShare = 0.2
+
+func aboveOrBelow(l quantity.Length) string {
+	if l > 0 {
+		return "above"
+	}
+	return "below"
+}
+
 // laminateSummary has no lengths in it, so that it is the same in every system of
 // units.
 func laminateSummary(p *laminate.Warped) string {
 	if p.Symmetric {
 		return "a mirror image about mid-thickness: it stays flat, but for differences between pieces"
 	}
-	way := func(l quantity.Length) string {
+	way := func(b quantity.Band[quantity.Length]) string {
 		switch {
-		case math.Abs(float64(l)) < float64(stillFlat):
-			return "straight"
-		case l > 0:
-			return "hollow above"
+		case math.Abs(float64(b.Value)) < float64(stillFlat):
+			return "stays about straight"
+		case b.Low < 0 && b.High > 0 && math.Abs(float64(b.Value)) < undecidedShare*float64(b.High-b.Low):
+			return "may bend either way"
+		case b.Low < 0 && b.High > 0:
+			return "probably becomes hollow " + aboveOrBelow(b.Value)
 		}
-		return "hollow below"
+		return "becomes hollow " + aboveOrBelow(b.Value)
 	}
-	across, along := way(p.Cup.Value), way(p.Bow.Value)
-	text := "the panel becomes " + across + " across the width and " + along + " along the length"
+	across, along := way(p.Cup), way(p.Bow)
+	text := "across the width the panel " + across + ", along the length it " + along
 	if across == along {
-		text = "the panel becomes " + across + " both ways"
-		if across == "straight" {
-			text = "the panel stays straight both ways"
-		}
+		text = "the panel " + across + " both ways"
 	}
 	if math.Abs(float64(p.CornerLift.Value)) >= float64(stillFlat) {
 		text += ", and twists"

@@ -44,6 +44,7 @@ func (c *Conditions) moisture(member string, lowerEMC bool, notes *method.Notes)
 	case c.Green:
 		return quantity.NormalBand(greenMoisture, greenSpread), nil
 	case c.MC != nil:
+		remarkFraction(member+"/mc_pct", *c.MC, notes)
 		if c.SD == nil {
 			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: member + "/sd_pct", Detail: "mc_pct is taken as exact; the band does not hold its error"})
 			return quantity.NormalBand(fromPercent(*c.MC), 0), nil

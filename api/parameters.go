@@ -13,9 +13,10 @@ import (
 // parameter is a query parameter of a look-up.
 type parameter struct {
 	name, description, example string
-	whole                      bool // a whole number
-	low, high                  int  // its range
-	fallback                   int  // used when it is not given
+	choices                    []string // nil: any text
+	whole                      bool     // a whole number
+	low, high                  int      // its range
+	fallback                   int      // used when it is not given
 }
 
 // Parameters that every list has.
@@ -23,6 +24,9 @@ var paging = []parameter{
 	{name: "limit", description: "entries on a page", whole: true, low: 1, high: 500, fallback: 50},
 	{name: "offset", description: "entries to skip", whole: true, low: 0, high: 1_000_000},
 }
+
+// systemParameter is the system of units of a look-up.
+var systemParameter = parameter{name: "report_in", description: "metric or inch", choices: []string{Metric, InchLB}}
 
 func unknownParameters(c echo.Context, r *route) []FieldError {
 	query, err := parseQuery(c)

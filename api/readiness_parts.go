@@ -81,7 +81,12 @@ func (req *ReadinessRequest) yield(t *tables, w *wood, notes *method.Notes) (*Yi
 }
 
 func summarise(r *ReadinessResult) string {
-	text := quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % now, target " + quantity.FormatNumber(r.Target.MC.ValuePct, 1) + " %"
+	text := quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % now"
+	if l := r.Learned; l != nil && l.ReadingsUsed == 0 {
+		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % (" + quantity.FormatNumber(r.Moisture.MC.LowPct, 1) + " to " +
+			quantity.FormatNumber(r.Moisture.MC.HighPct, 1) + "), no reading"
+	}
+	text += ", target " + quantity.FormatNumber(r.Target.MC.ValuePct, 1) + " %"
 	words := map[string]string{"ready": "ready", "not_ready": "not ready", "cannot_say": "cannot say"}
 	for _, s := range r.Steps {
 		text += "; " + s.Step + ": " + words[s.Verdict]

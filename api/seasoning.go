@@ -39,8 +39,8 @@ type SeasoningResult struct {
 	Lowest      LowestEver     `json:"lowest" required:"true"`
 	Factor      FactorUsed     `json:"drying_factor" required:"true"`
 	Series      []CoursePoint  `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
-	ByMonth     []MonthRow     `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month"`
-	ByThickness []ThicknessRow `json:"by_thickness" required:"true" nullable:"false"`
+	ByMonth     []MonthRow     `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
+	ByThickness []ThicknessRow `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
 	Ends        *EndAdvice     `json:"ends,omitempty"`
 	Advice      []string       `json:"advice" required:"true" nullable:"false"`
@@ -53,7 +53,7 @@ type ReachedOn struct {
 	Early      string   `json:"early,omitempty" description:"5 % of cases are earlier"`
 	Middle     string   `json:"middle,omitempty" description:"half of the cases are earlier"`
 	Late       string   `json:"late,omitempty" description:"95 % of cases are earlier"`
-	EarlyDays  *float64 `json:"early_days,omitempty" description:"since stacking"`
+	EarlyDays  *float64 `json:"early_days,omitempty" description:"since stacking; in the answer to timing since as_of"`
 	MiddleDays *float64 `json:"middle_days,omitempty"`
 	LateDays   *float64 `json:"late_days,omitempty"`
 	Never      float64  `json:"probability_not_within_forecast" required:"true"`
@@ -178,5 +178,12 @@ func roomTarget(room *Air, stated *float64, branch sorption.Branch, w *wood, not
 		return none, under("build_room", err, [2]string{"temperature", "dry_bulb"})
 	}
 	notes.Merge(emc.Notes)
+	if emc.Moisture.Value < driestTarget {
+		return none, &method.Error{Code: method.OutOfRange, Input: "build_room/rh_pct", Limit: "air that keeps wood above 0.5 %",
+			Detail: "wood would be ovendry in such a room; humidity is in percent, 45 and not 0.45"}
+	}
 	return emc.Moisture, nil
 }
+
+// driestTarget is the driest target that is judged by.
+const driestTarget = 0.5 * quantity.PercentMC

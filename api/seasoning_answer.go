@@ -360,7 +360,7 @@ func (f *forecast) chart(r *SeasoningResult) *courseChart {
 	c := &courseChart{
 		heading: r.Wood.Common + ", " + f.in.shown,
 		finding: r.Summary,
-		start:   f.stay.start, target: r.DryAtPct, places: f.stay.places,
+		start:   f.stay.start, target: r.Target.ValuePct, dryAt: r.DryAtPct, places: f.stay.places,
 		about: []string{"Stacked " + plainDate(f.in.stackedOn) + " at " + quantity.FormatNumber(f.setup.StartMC.Percent(), 0) + " %. Drying factor " +
 			quantity.FormatNumber(f.used.Median, 2) + " (" + quantity.FormatNumber(f.used.Low, 2) + " to " + quantity.FormatNumber(f.used.High, 2) + "), " + f.used.How +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},

@@ -182,6 +182,14 @@ func (w *wood) volumetricShrinkage(notes *method.Notes) float64 {
 // fibreSaturation at room temperature, 0 when it is not known.
 func (w *wood) fibreSaturation() quantity.Moisture { return fromPercent(w.saturation.Or(0)) }
 
+// remarkFraction notes a moisture content that was probably meant as a fraction.
+func remarkFraction(member string, pct float64, notes *method.Notes) {
+	if pct > 0 && pct < 1 {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: member,
+			Detail: member + " is in percent: " + quantity.FormatNumber(pct, 3) + " % is ovendry wood"})
+	}
+}
+
 // remarkOnset notes where the shrinkage of this wood is taken to start, if that
 // was concluded from its coefficients and read nowhere.
 func (w *wood) remarkOnset(notes *method.Notes) {

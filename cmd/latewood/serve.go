@@ -10,6 +10,7 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"strconv"
 	"strings"
 	"time"
 
@@ -85,7 +86,10 @@ func (p *program) keys(s *settings) (*api.Keys, error) {
 		if err != nil {
 			return nil, err
 		}
-		text += "\n" + string(file)
+		if text != "" {
+			text += "\n"
+		}
+		text += string(file)
 	}
 	if s.tokens == "" && strings.TrimSpace(text) == "" {
 		return nil, nil //nolint:nilnil // no tokens are asked for
@@ -169,7 +173,7 @@ func (p *program) listenAndServe(ctx context.Context, s *settings, keys *api.Key
 		}
 		failed <- server.Serve(listener)
 	}()
-	bound := scheme + "://" + listener.Addr().String()
+	bound := scheme + "://" + reachable(listener.Addr())
 	p.greet(bound, keys != nil)
 	if p.started != nil {
 		p.started(bound)
@@ -208,6 +212,15 @@ func (p *program) warn(log *slog.Logger, s *settings, local, tokens bool) {
 	case s.cert == "":
 		log.Warn("tokens travel unencrypted: give --tls-cert and --tls-key, or let a proxy before this service do it", "listen", s.listen)
 	}
+}
+
+// reachable is an address a browser on this machine can open: a server that
+// listens everywhere is found at the loopback.
+func reachable(a net.Addr) string {
+	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsUnspecified() {
+		return net.JoinHostPort("127.0.0.1", strconv.Itoa(tcp.Port))
+	}
+	return a.String()
 }
 
 func (p *program) greet(base string, tokens bool) {

@@ -1,0 +1,373 @@
+package api
+
+import (
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"math/rand/v2"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"os"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Requests of the walk in all; LATEWOOD_SWEEP=1 walks the long way (make walk).
+const (
+	shortWalk = 800
+	longWalk  = 24_000
+)
+
+// walker asks the service what the contract says may be asked, and some of what it
+// says may not, and holds every reply against the contract.
+type walker struct {
+	*contract
+	*maker
+	service *Service
+	schemas map[string]*jsonschema.Schema
+	counts  map[string]int
+}
+
+// operation is one entry of the contract, as a stranger reads it.
+type operation struct {
+	verb, path string
+	spec       map[string]any
+}
+
+func (o operation) at(more ...string) []string {
+	return append([]string{"paths", o.path, strings.ToLower(o.verb)}, more...)
+}
+
+// trip is one request with what the contract says of it.
+type trip struct {
+	operation
+	target, body string
+	headers      []string
+	mayRefuse    bool // the contract cannot say all: also a right request may be refused
+	mustRefuse   bool
+}
+
+// The contract holds from outside: whatever it allows is answered with a result
+// or a problem in the form it promises, whatever it forbids is refused, and
+// nothing is a failure of the service. The requests are drawn from the schemas
+// with a fixed seed.
+func TestWalk(t *testing.T) {
+	total := shortWalk
+	if os.Getenv("LATEWOOD_SWEEP") != "" {
+		total = longWalk
+	}
+	service, err := New(Config{Version: "test", Rate: Rate{PerSecond: 1e9, Burst: 1e9}})
+	require.NoError(t, err)
+	c := loadContract(t)
+	all := operationsOf(c)
+	require.Greater(t, len(all), 20)
+	names := knownNames(t)
+	sum := map[string]int{}
+	for i, o := range all {
+		t.Run(o.verb+" "+o.path, func(t *testing.T) {
+			w := &walker{
+				contract: c, service: service, schemas: map[string]*jsonschema.Schema{}, counts: map[string]int{},
+				maker: &maker{rand.New(rand.NewPCG(20260314, uint64(i))), c.document, names},
+			}
+			start := time.Now()
+			// A calculation has more to walk than a look-up.
+			share := total / len(all) / 2
+			if o.spec["requestBody"] != nil {
+				share *= 3
+			}
+			for range share {
+				w.once(t, o)
+				if t.Failed() {
+					break // the first failure tells enough
+				}
+			}
+			t.Logf("%v in %v", w.counts, time.Since(start).Round(time.Millisecond))
+			if o.spec["requestBody"] != nil {
+				assert.NotZero(t, w.counts["allowed 200"], "no request reached the calculation")
+				assert.NotZero(t, w.counts["forbidden 422"], "no request was refused for its members")
+			}
+			for outcome, n := range w.counts {
+				sum[outcome] += n
+			}
+		})
+	}
+	t.Logf("in all: %v", sum)
+}
+
+func operationsOf(c *contract) []operation {
+	var all []operation
+	paths := dig(c.document, "paths")
+	for _, path := range slices.Sorted(maps.Keys(paths)) {
+		item := dig(paths, path)
+		for _, verb := range slices.Sorted(maps.Keys(item)) {
+			all = append(all, operation{strings.ToUpper(verb), path, dig(item, verb)})
+		}
+	}
+	return all
+}
+
+// knownNames asks the tables for their entries, as a shop tool would.
+func knownNames(t *testing.T) map[string][]string {
+	t.Helper()
+	ids := func(path string) (all []string) {
+		var page struct {
+			Items []struct {
+				ID string `json:"id"`
+			} `json:"items"`
+		}
+		reply := getting(path).of(t, sharedService())
+		require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &page))
+		for _, item := range page.Items {
+			all = append(all, item.ID)
+		}
+		require.NotEmpty(t, all)
+		return all
+	}
+	return map[string][]string{
+		"species": ids("/v1/species?limit=500"),
+		"station": ids("/v1/stations?limit=500"),
+		"plate":   ids("/v1/plates?limit=500"),
+		"route":   {"/v1/movement", "/v1/emc", "/v1/air", "/v1/yield", "/v1/readiness", "/v1/batch", "/v1/nothing"},
+	}
+}
+
+// once makes one request and follows it.
+func (w *walker) once(t *testing.T, o operation) {
+	p := trip{operation: o, target: o.path}
+	w.fillPath(&p)
+	w.fillQuery(&p)
+	if o.spec["requestBody"] != nil {
+		w.fillBody(t, &p)
+	}
+	switch {
+	case w.chance(0.03) && !strings.Contains(p.target, "as="): // as= stands in place of the header
+		p.headers = append(p.headers, "Accept", one(w.maker, []string{"video/mp4", "text/x-nothing;q=0.5", "*/*;q=0"}))
+		p.mustRefuse = true
+	case w.chance(0.02):
+		p.verb, p.mustRefuse = one(w.maker, []string{"PUT", "DELETE", "PATCH"}), true
+	case w.chance(0.3):
+		offers := slices.Sorted(maps.Keys(dig(o.spec, "responses", "200", "content")))
+		p.headers = append(p.headers, "Accept", one(w.maker, append(offers, "*/*", "")))
+	}
+	reply := w.send(t, p)
+	kind := "allowed "
+	if p.mustRefuse {
+		kind = "forbidden "
+		assert.True(t, reply.Code >= 400 && reply.Code < 500 || refusedWithin(p, reply), "the contract forbids it, the service answers %d\n%s %s\n%s\n%s", reply.Code, p.verb, p.target, p.headers, p.body)
+	} else if !p.mayRefuse {
+		assert.Equal(t, http.StatusOK, reply.Code, "%s %s\n%s\n%s", p.verb, p.target, p.body, reply.Body)
+	}
+	w.counts[kind+strconv.Itoa(reply.Code)]++
+	w.hold(t, p, reply)
+	if tag := reply.Header().Get("ETag"); tag != "" && o.verb == http.MethodGet && reply.Code == http.StatusOK {
+		p.headers = append(p.headers, "If-None-Match", tag)
+		again := w.send(t, p)
+		assert.Equal(t, http.StatusNotModified, again.Code)
+		w.hold(t, p, again)
+	}
+}
+
+// refusedWithin reports that some items of a batch were refused, each on its own;
+// the batch is then answered all the same.
+func refusedWithin(p trip, reply *httptest.ResponseRecorder) bool {
+	return p.path == "/v1/batch" && strings.Contains(reply.Body.String(), `"/problems/`)
+}
+
+// send asks, and asks again while the service is busy.
+func (w *walker) send(t *testing.T, p trip) *httptest.ResponseRecorder {
+	t.Helper()
+	for range 5 {
+		request, err := http.NewRequest(p.verb, p.target, strings.NewReader(p.body))
+		require.NoError(t, err)
+		if p.body != "" {
+			request.Header.Set("Content-Type", "application/json")
+		}
+		for i := 0; i < len(p.headers); i += 2 {
+			request.Header.Set(p.headers[i], p.headers[i+1])
+		}
+		recorder := httptest.NewRecorder()
+		w.service.ServeHTTP(recorder, request)
+		if recorder.Code != http.StatusServiceUnavailable {
+			return recorder
+		}
+		w.counts["busy"]++
+	}
+	require.Fail(t, "busy five times", "%s %s\n%s", p.verb, p.target, p.body)
+	return nil
+}
+
+func (w *walker) fillPath(p *trip) {
+	known := map[string][]string{"/v1/species/{id}": w.names["species"], "/v1/stations/{id}": w.names["station"], "/v1/plates/{id}": w.names["plate"], "/problems/{kind}": {"invalid", "busy"}}
+	before, after, has := strings.Cut(p.path, "{")
+	if !has {
+		return
+	}
+	_, after, _ = strings.Cut(after, "}")
+	name := one(w.maker, known[p.path])
+	if w.chance(0.3) {
+		name, p.mayRefuse = w.text(map[string]any{"minLength": 1.0, "maxLength": 100.0}, ""), true
+	}
+	p.target = before + url.PathEscape(name) + after
+}
+
+// fillQuery draws some of the query parameters, now and then a wrong one.
+func (w *walker) fillQuery(p *trip) {
+	query := url.Values{}
+	parameters, _ := p.spec["parameters"].([]any)
+	for _, entry := range parameters {
+		parameter := w.open(entry)
+		name, _ := parameter["name"].(string)
+		if parameter["in"] != "query" || w.chance(0.7) {
+			continue
+		}
+		schema := w.open(parameter["schema"])
+		switch {
+		case schema["type"] == "integer" && w.chance(0.3):
+			query.Set(name, one(w.maker, []string{"-1", "1.5", "x", "1e3", "99999999999", "null"}))
+			p.mustRefuse = true
+		case schema["enum"] != nil && w.chance(0.2):
+			query.Set(name, "no such choice")
+			p.mustRefuse = true
+		default:
+			query.Set(name, fmt.Sprint(w.value(schema, name, 0)))
+			p.mayRefuse = p.mayRefuse || schema["enum"] == nil && schema["type"] == "string"
+		}
+	}
+	if w.chance(0.05) {
+		query.Set(one(w.maker, []string{"no_such", "Limit", "q[]"}), "1")
+		p.mustRefuse = true
+	}
+	if len(query) > 0 {
+		p.target += "?" + query.Encode()
+	}
+}
+
+// fillBody draws a request: an example varied, or one made from the schema alone;
+// some of them spoilt.
+func (w *walker) fillBody(t *testing.T, p *trip) {
+	content := dig(p.spec, "requestBody", "content", "application/json")
+	schema := content["schema"]
+	examples := dig(content, "examples")
+	value := dig(examples, one(w.maker, slices.Sorted(maps.Keys(examples))))["value"]
+	switch {
+	case w.chance(0.25):
+		value = w.value(schema, "", 3)
+	case w.chance(0.8):
+		value = w.vary(schema, value, "")
+	}
+	if w.chance(0.35) {
+		value = w.spoil(schema, value)
+	}
+	text, err := json.Marshal(value)
+	require.NoError(t, err)
+	p.body, p.mayRefuse = string(text), true
+	instance, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	require.NoError(t, err)
+	if w.compiled(t, p.at("requestBody", "content", "application/json", "schema")...).Validate(instance) != nil {
+		p.mustRefuse = true
+	}
+	switch {
+	case w.chance(0.01):
+		p.body, p.mustRefuse = one(w.maker, []string{p.body + "x", "{" + p.body, `"\ud800"`, "[", "null", `{"a": 1, "a": 2}`, p.body + p.body, "\xff\xfe"}), true
+	case w.chance(0.01):
+		p.headers, p.mustRefuse = append(p.headers, "Content-Type", "text/plain"), true
+	case w.chance(0.01):
+		limit := int(numberAt(dig(p.spec, "x-limits"), "body_bytes", 0))
+		require.NotZero(t, limit)
+		p.body, p.mustRefuse = p.body+strings.Repeat(" ", limit), true
+	}
+}
+
+// compiled is the schema at a place of the contract.
+func (w *walker) compiled(t *testing.T, parts ...string) *jsonschema.Schema {
+	t.Helper()
+	for i, part := range parts {
+		parts[i] = strings.NewReplacer("~", "~0", "/", "~1", "{", "%7B", "}", "%7D").Replace(part)
+	}
+	place := "openapi.json#/" + strings.Join(parts, "/")
+	if schema := w.schemas[place]; schema != nil {
+		return schema
+	}
+	schema, err := w.compiler.Compile(place)
+	require.NoError(t, err, place)
+	w.schemas[place] = schema
+	return schema
+}
+
+// hold holds a reply against the contract: its status, its media type, its body
+// and its headers.
+func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
+	t.Helper()
+	told := fmt.Sprintf("%s %s %s\n%s\n%d\n%.2000s", p.verb, p.target, p.headers, p.body, reply.Code, reply.Body)
+	require.Less(t, reply.Code, 500, told)
+	status := strconv.Itoa(reply.Code)
+	entry := w.open(dig(p.spec, "responses")[status])
+	require.NotNil(t, entry, "the contract does not know this status\n%s", told)
+	place := p.at("responses", status)
+	if ref, ok := dig(p.spec, "responses", status)["$ref"].(string); ok {
+		place = strings.Split(strings.TrimPrefix(ref, "#/"), "/")
+	}
+	w.holdHeaders(t, p, entry, reply, told)
+	media, _, _ := strings.Cut(reply.Header().Get("Content-Type"), ";")
+	if reply.Code == http.StatusNotModified {
+		require.Zero(t, reply.Body.Len(), told)
+		return
+	}
+	require.Contains(t, dig(entry, "content"), media, told)
+	schema := w.compiled(t, append(slices.Clone(place), "content", media, "schema")...)
+	var instance any = reply.Body.String()
+	if strings.HasSuffix(media, "json") && !strings.HasSuffix(media, "ndjson") {
+		parsed, err := jsonschema.UnmarshalJSON(bytes.NewReader(reply.Body.Bytes()))
+		require.NoError(t, err, told)
+		instance = parsed
+	}
+	require.NoError(t, schema.Validate(instance), told)
+	if media == "image/svg+xml" {
+		decoder := xml.NewDecoder(reply.Body)
+		for {
+			if _, err := decoder.Token(); errors.Is(err, io.EOF) {
+				break
+			} else if err != nil {
+				require.NoError(t, err, told)
+			}
+		}
+	}
+}
+
+// alwaysThere are the headers that every reply of this walk carries if the
+// contract names them for it; the others depend on how the service is set up.
+var alwaysThere = []string{"X-Request-Id", "RateLimit", "RateLimit-Policy", "ETag", "Allow", "Retry-After"}
+
+func (w *walker) holdHeaders(t *testing.T, p trip, entry map[string]any, reply *httptest.ResponseRecorder, told string) {
+	t.Helper()
+	headers := dig(entry, "headers")
+	for _, name := range slices.Sorted(maps.Keys(headers)) {
+		value := reply.Header().Get(name)
+		if value == "" {
+			require.True(t, !slices.Contains(alwaysThere, name) || probes[p.path] && strings.HasPrefix(name, "RateLimit"), "the contract promises the header %s\n%s", name, told)
+			continue
+		}
+		schema := w.open(w.open(headers[name])["schema"])
+		if pattern, ok := schema["pattern"].(string); ok {
+			require.Regexp(t, regexp.MustCompile(pattern), value, name+"\n"+told)
+		}
+	}
+	for _, name := range []string{"Retry-After", "WWW-Authenticate", "ETag", "Ratelimit"} {
+		if reply.Header().Get(name) != "" {
+			require.True(t, slices.ContainsFunc(slices.Collect(maps.Keys(headers)), func(h string) bool { return strings.EqualFold(h, name) }), "the contract does not know the header %s\n%s", name, told)
+		}
+	}
+}
