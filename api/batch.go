@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"io"
 	"net/http"
 	"slices"
 	"strconv"
@@ -82,27 +83,15 @@ func batch(s *Service) echo.HandlerFunc {
 // priceOfItems is what n items cost together, heavy work apart.
 func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
 
-// writeWhole answers with one JSON document.
+// writeWhole answers with one JSON document. Everything is there before the
+// first byte is sent.
 func (b *batching) writeWhole(ctx context.Context, c echo.Context, next func() *piece) error {
-	out, ok := buffers.Get().(*bytes.Buffer)
-	if !ok {
-		out = new(bytes.Buffer)
-	}
-	out.Reset()
-	defer func() {
-		if out.Cap() <= maxPooledBatch {
-			buffers.Put(out)
-		}
-	}()
 	var basis []string
-	answered, refused := 0, 0
-	out.WriteString(`{"result":{"items":[`)
+	var done []*piece
+	answered, refused, size := 0, 0, 0
 	err := b.inOrder(ctx, next, func(p *piece) error {
-		if answered+refused > 0 {
-			out.WriteByte(',')
-		}
-		out.Write(p.out.Bytes()[:p.out.Len()-1])
-		answered, refused = answered+p.answered, refused+p.refused
+		done = append(done, p)
+		answered, refused, size = answered+p.answered, refused+p.refused, size+p.out.Len()
 		for _, id := range p.basis {
 			if !slices.Contains(basis, id) {
 				basis = append(basis, id)
@@ -113,21 +102,35 @@ func (b *batching) writeWhole(ctx context.Context, c echo.Context, next func() *
 	if err != nil {
 		return err
 	}
-	out.WriteString(`],"answered":` + strconv.Itoa(answered) + `,"refused":` + strconv.Itoa(refused) + `},"basis":[`)
 	slices.Sort(basis)
+	const head = `{"result":{"items":[`
+	tail := []byte(`],"answered":` + strconv.Itoa(answered) + `,"refused":` + strconv.Itoa(refused) + `},"basis":[`)
 	for i, id := range basis {
 		if i > 0 {
-			out.WriteByte(',')
+			tail = append(tail, ',')
 		}
-		out.WriteString(strconv.Quote(id)) // ids of methods are plain
+		tail = strconv.AppendQuote(tail, id) // ids of methods are plain
 	}
-	out.WriteString(`],"warnings":[],"data_version":` + strconv.Quote(b.service.tables.version) + "}\n")
-	return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, out.Bytes())
+	tail = append(tail, `],"warnings":[],"data_version":`+strconv.Quote(b.service.tables.version)+"}\n"...)
+	response := c.Response()
+	response.Header().Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
+	response.Header().Set(echo.HeaderContentLength, strconv.Itoa(len(head)+size+len(tail)))
+	response.WriteHeader(http.StatusOK)
+	_, err = io.WriteString(response, head)
+	for i, p := range done {
+		if text := p.out.Bytes(); err == nil {
+			if i < len(done)-1 {
+				text[len(text)-1] = ',' // in place of the end of the line
+			}
+			_, err = response.Write(text)
+		}
+		p.free()
+	}
+	if err == nil {
+		_, err = response.Write(tail)
+	}
+	return err
 }
-
-// maxPooledBatch is maxPooled for the whole answer of a batch: a thousand light
-// ones.
-const maxPooledBatch = 4 << 20
 
 // splitBatch finds the items of a batch, each as it stands, so that what is
 // wrong in one does not reach the others. The error is a *Problem.

@@ -7,7 +7,7 @@ import (
 )
 
 // inOrder answers the pieces that next gives, on all processors, and hands them
-// to emit in their order. next returns nil at the end; it is called from a goroutine of
+// to emit in their order, which then frees them. next returns nil at the end; it is called from a goroutine of
 // its own and never twice at a time. No more than a few pieces are under way at
 // once. inOrder returns when all its goroutines have ended. The error is that of
 // emit; abort, which may be nil, is then called to wake next, and the rest is left
@@ -52,7 +52,7 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 	var failed error
 	for p := range order {
 		<-p.done
-		if failed == nil {
+		if failed == nil { // emit frees the piece
 			if failed = emit(p); failed != nil {
 				close(over)
 				cancel()
@@ -61,7 +61,6 @@ func (b *batching) inOrder(ctx context.Context, next func() *piece, emit func(*p
 				}
 			}
 		}
-		p.free()
 	}
 	return failed
 }

@@ -76,6 +76,7 @@ func (b *batching) writeLines(ctx context.Context, c echo.Context, next func() *
 		}
 	}
 	err := b.inOrder(ctx, next, func(p *piece) error {
+		defer p.free()
 		// Outside a server there are no deadlines to set.
 		_ = control.SetWriteDeadline(time.Now().Add(streamPause))
 		if _, err := response.Write(p.out.Bytes()); err != nil {

@@ -41,7 +41,7 @@ type RouteLimits struct {
 	Lists     []ListLimit  `json:"lists,omitempty"`
 	Budgets   []WorkBudget `json:"budgets,omitempty" description:"work beyond these is refused, code too_much_work or out_of_range"`
 	Heavy     bool         `json:"heavy" required:"true" description:"simulates or searches, one after the other"`
-	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate"`
+	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1"`
 }
 
 // ListLimit is the longest a list of a request may be.
@@ -98,6 +98,7 @@ type RateLimits struct {
 // budgets are the limits of work that neither a range nor the length of a list
 // tells, by route.
 var budgets = map[string][]WorkBudget{
+	"/v1/resaw":     {{"the search of a plan", usualWork, "steps"}},
 	"/v1/yield":     {{"leaves of one stack", resaw.MaxLeaves, "leaves"}},
 	"/v1/seasoning": {{"a record of air as CSV", mostLogRows, "rows"}, {"the forecast", int(horizonLimit / quantity.Day), "days"}},
 	"/v1/readiness": {{"a record of air as CSV", mostLogRows, "rows"}, {"the forecast", int(horizonLimit / quantity.Day), "days"}, {"leaves of one stack", resaw.MaxLeaves, "leaves"}},

@@ -27,6 +27,7 @@ type tally struct {
 	items    *prometheus.CounterVec
 	heavy    prometheus.Histogram
 	waited   prometheus.Histogram
+	steps    prometheus.Counter
 }
 
 // countedMethods are told apart; all others are counted as "other", so that a
@@ -61,6 +62,7 @@ func newTally(s *Service) *tally {
 		items:    prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_batch_items_total", Help: "Items of batches and streams, by class of status."}, []string{"status"}),
 		heavy:    prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_heavy_seconds", Help: "Time that simulations and searches took.", Buckets: heavyBuckets}),
 		waited:   prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_turn_wait_seconds", Help: "Time that heavy calculations waited for their turn.", Buckets: heavyBuckets}),
+		steps:    prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_plan_steps_total", Help: "Steps of the searches for a plan."}),
 		byPath:   map[string]*pathTally{},
 		warnings: map[string]prometheus.Counter{},
 	}
@@ -77,7 +79,7 @@ func newTally(s *Service) *tally {
 		ConstLabels: prometheus.Labels{"version": s.version, "contract": ContractVersion, "data": s.tables.version}})
 	about.Set(1)
 	turnsTaken := prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: "latewood_turns_taken", Help: "Heavy calculations under way."}, func() float64 { return float64(len(s.turns)) })
-	m.registry.MustRegister(m.requests, m.seconds, m.inFlight, m.refused, warnings, m.items, m.heavy, m.waited, about, turnsTaken,
+	m.registry.MustRegister(m.requests, m.seconds, m.inFlight, m.refused, warnings, m.items, m.heavy, m.waited, m.steps, about, turnsTaken,
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }
@@ -113,8 +115,16 @@ func (m *tally) refuse(p *Problem) {
 	}
 }
 
-// warned counts the warnings of an answer.
-func (m *tally) warned(answer reply) {
+// laborious is a result that tells how many steps the work took.
+type laborious interface{ steps() int64 }
+
+func (r *ResawResult) steps() int64 { return r.Proof.Work }
+
+// done counts the warnings of an answer, and the work where it tells.
+func (m *tally) done(answer reply) {
+	if l, ok := answer.bare().(laborious); ok {
+		m.steps.Add(float64(l.steps()))
+	}
 	_, warnings := answer.notes()
 	for i := range warnings {
 		if counter := m.warnings[warnings[i].Method]; counter != nil {

@@ -56,6 +56,8 @@ func TestMetrics(t *testing.T) {
 		}
 	}
 	require.NotZero(t, warnings)
+	plan := decoded[Answer[*ResawResult]](t, posting("/v1/resaw", string(exampleBodies(t)["/v1/resaw"][0])).of(t, s).Body.Bytes())
+	require.NotZero(t, plan.Result.Proof.Work)
 	m := metricsOf(t, s)
 	for series, want := range map[string]float64{
 		`latewood_requests_total{method="POST",route="/v1/emc",status="2xx"}`:        3,
@@ -67,8 +69,8 @@ func TestMetrics(t *testing.T) {
 		`latewood_refused_total{reason="too-large"}`:                                 1,
 		`latewood_batch_items_total{status="2xx"}`:                                   2,
 		`latewood_batch_items_total{status="4xx"}`:                                   1,
-		`latewood_heavy_seconds_count`:                                               1,
-		`latewood_turn_wait_seconds_count`:                                           1,
+		`latewood_heavy_seconds_count`:                                               2,
+		`latewood_turn_wait_seconds_count`:                                           2,
 		`latewood_turns_taken`:                                                       0,
 	} {
 		assert.InDelta(t, want, m[series], 0, series)
