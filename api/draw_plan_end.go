@@ -153,7 +153,7 @@ func (e *endGrain) numbers(b *resaw.Blank, size float64) {
 	}
 	room := textWidth(strconv.Itoa(len(b.Leaves)), size) + 4
 	width := e.scale * float64(b.Width)
-	columns := min(int(math.Ceil(1.1*size/pitch)), max(1, int(width/room)))
+	columns := max(1, min(int(math.Ceil(1.1*size/pitch)), int(width/room))) // one leaf has no pitch
 	every := 1
 	for float64(columns*every)*pitch < 1.1*size {
 		every++

@@ -37,6 +37,7 @@ func plansDrawn(t testing.TB) map[string]string {
 		"veneers":    onePartPlan(`"length": "400 mm", "width": "120 mm", "thickness": "90 mm"`, "0.2 mm", "380 mm", "110 mm", "0.6 mm", `, "pieces_per_set": 4`),
 		"small ones": onePartPlan(`"length": "1500 mm", "width": "200 mm", "thickness": "40 mm", "thickness_end": "20 mm", "width_end": "120 mm"`, "1 mm", "110 mm", "25 mm", "4 mm", `, "pieces_per_set": 1`),
 		"long names": strings.NewReplacer(`"name": "back"`, `"name": "`+long+`"`, `"name": "W1"`, `"name": "the plank behind the door of the shed"`).Replace(plank),
+		"one leaf":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "7 mm"`, "1 mm", "500 mm", "200 mm", "4.5 mm", `, "pieces_per_set": 1`),
 		"thick stub": onePartPlan(`"length": "60 mm", "width": "50 mm", "thickness": "300 mm"`, "1 mm", "55 mm", "45 mm", "20 mm", ""),
 	}
 }

@@ -216,6 +216,13 @@ var wrongAnywhere = []wrong{
 	{"step not offered", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "limits": [{"step": "carve"}]`), 422, []string{"/limits/0/step not_offered"}, "one of resaw, thickness, glue"},
 	{"a step twice", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "limits": [{"step": "glue", "above_pct": 1}, {"step": "glue", "above_pct": 2}]`), 422, []string{"/limits/1/step contradictory"}, "given twice"},
 
+	// An empty text is no value, whatever the member.
+	{"empty choice", posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "report_in": ""}`), 422, []string{"/report_in empty"}, "leave the member out"},
+	{"empty name", movementWith(`"species": "", "direction": "tangential"`), 422, []string{"/species empty"}, "leave the member out"},
+	{"empty date", posting("/v1/moisture", `{"readings": [{"date": "", "stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0/date empty"}, "leave the member out"},
+	{"empty quantity", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "is not a length"},
+	{"empty name of an unknown member", posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "": 1}`), 422, []string{"/ unknown_member"}, "no member"},
+
 	// Several at once.
 	{"wrong things in a list", posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
 	{"everything wrong at once", posting("/v1/yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
