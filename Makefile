@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: run test check contract bench lint sweep drawings load chaos fuzz
+.PHONY: run test check contract bench lint sweep walk page contract-outside drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -24,6 +24,17 @@ drawings:
 sweep:
 	LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m
 
+# Some 25 000 requests drawn from the contract, right ones and wrong ones, and every
+# reply held against it (about 3 minutes); `make test` asks some 800 of them.
+walk:
+	LATEWOOD_SWEEP=1 go test ./api -run '^TestWalk$$' -timeout 30m -v
+
+# The front page in a browser, and the contract as others see it. Install what they need.
+page:
+	.ci/page
+contract-outside:
+	.ci/contract
+
 bench:
 	go test ./api ./woodphys/... ./species -run '^$$' -bench . -benchmem
 
@@ -46,8 +57,8 @@ chaos:
 # a target is kept in testdata/fuzz of its package and asked by `make test` from then on.
 FUZZTIME ?= 10m
 fuzz:
-	go test ./api -run '^$$' -fuzz '^FuzzDecode$$' -fuzztime $(FUZZTIME)
-	go test ./api -run '^$$' -fuzz '^FuzzRoutes$$' -fuzztime $(FUZZTIME)
-	go test ./api -run '^$$' -fuzz '^FuzzMembers$$' -fuzztime $(FUZZTIME)
-	go test ./api -run '^$$' -fuzz '^FuzzLog$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzDecode$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzRoutes$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzMembers$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzLog$$' -fuzztime $(FUZZTIME)
 	go test ./woodphys/quantity -run '^$$' -fuzz '^FuzzParseLength$$' -fuzztime $(FUZZTIME)

@@ -10,6 +10,7 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -264,6 +265,13 @@ func sendAnswer(c echo.Context, media string, text []byte) error {
 	if c.Get(taggedAnswer) != nil {
 		c.Response().Header().Set("ETag", tagOf(text))
 	}
+	return sendWhole(c, media, text)
+}
+
+// sendWhole sends an answer with its length, which is known, so that it does not
+// go out in chunks.
+func sendWhole(c echo.Context, media string, text []byte) error {
+	c.Response().Header()["Content-Length"] = []string{strconv.Itoa(len(text))}
 	return c.Blob(http.StatusOK, media, text)
 }
 
@@ -275,7 +283,7 @@ func sendTable(c echo.Context, media string, text []byte) error {
 	if matches(c.Request().Header.Get("If-None-Match"), tag) {
 		return c.NoContent(http.StatusNotModified)
 	}
-	return c.Blob(http.StatusOK, media, text)
+	return sendWhole(c, media, text)
 }
 
 // matches reports whether an If-None-Match header names the tag (RFC 9110,

@@ -13,6 +13,7 @@ type SeasoningRequest struct {
 	Species   string     `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
 	Wood      *OwnWood   `json:"wood,omitempty"`
 	Thickness *Length    `json:"thickness" validate:"required,gte=0.001,lte=0.3" description:"as stacked, both faces open"`
+	Width     *Length    `json:"width,omitempty" validate:"omitempty,gte=0.001,lte=0.6" description:"of the wide face; with it the answer tells how much sooner a narrow piece dries through its edges"`
 	Length    *Length    `json:"length,omitempty" validate:"omitempty,gte=0.05,lte=12" description:"along the grain; with ends it tells how far the ends run ahead"`
 	Ends      string     `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
 	RingAngle *float64   `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45"`
@@ -42,6 +43,7 @@ type SeasoningResult struct {
 	ByMonth     []MonthRow     `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
 	ByThickness []ThicknessRow `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
+	Edges       *EdgeDrying    `json:"edges,omitempty" description:"with width"`
 	Ends        *EndAdvice     `json:"ends,omitempty"`
 	Advice      []string       `json:"advice" required:"true" nullable:"false"`
 	chart       func() []byte  // the drawing
@@ -96,6 +98,14 @@ type SurfaceChecks struct {
 	WhatToDo         string  `json:"what_to_do" required:"true"`
 }
 
+// EdgeDrying compares the piece with a board so wide that its edges do not count.
+// Both are single runs of the middle forecast without the sorption loop.
+type EdgeDrying struct {
+	DaysWide *float64 `json:"days_if_wide,omitempty" description:"until the mean is dry; left out if not within the forecast"`
+	Days     *float64 `json:"days,omitempty" description:"until the mean is dry, with the edges"`
+	Share    *float64 `json:"share_of_time,omitempty" description:"of the time of a wide board"`
+}
+
 // EndAdvice is what the ends usually lose, and how far they run ahead.
 type EndAdvice struct {
 	TrimLow   Quantity  `json:"trim_low" required:"true" description:"length each end usually loses to checks"`
@@ -134,6 +144,9 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 		return nil, notes, err
 	}
 	if err := f.surfaceChecks(ctx, result); err != nil {
+		return nil, notes, err
+	}
+	if err := f.edges(ctx, req.Width, result, dry); err != nil {
 		return nil, notes, err
 	}
 	if err := f.ends(ctx, req, result); err != nil {

@@ -284,6 +284,46 @@ func (f *forecast) surfaceChecks(ctx context.Context, r *SeasoningResult) error 
 	return nil
 }
 
+// edges dries the piece in two dimensions beside a wide board.
+func (f *forecast) edges(ctx context.Context, width *Length, r *SeasoningResult, dry quantity.Moisture) error {
+	if width == nil {
+		return nil
+	}
+	if width.SI < f.setup.Thickness {
+		return &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + f.in.shown, Detail: "width is less than thickness; the wide face is the wider one"}
+	}
+	job, err := f.middle()
+	if err != nil {
+		return err
+	}
+	job.History = drying.NoHysteresis
+	r.Edges = &EdgeDrying{}
+	if r.Edges.DaysWide, err = f.daysTo(ctx, &job, dry); err != nil {
+		return err
+	}
+	angle := 45 * quantity.Degree
+	if f.in.ringAngle != nil {
+		angle = quantity.Angle(*f.in.ringAngle) * quantity.Degree
+	}
+	// the two directions carry the ring angle themselves
+	job.Factor /= drying.DirectionFactor(float64(angle))
+	var section drying.Rectangle
+	course, err := section.Run(ctx, &drying.RectangleJob{Job: job, Width: width.SI, RingAngle: angle})
+	if err != nil {
+		return forecastError(err)
+	}
+	f.notes.Merge(course.Notes)
+	if course.Reached {
+		days := course.ReachedAt.Days()
+		r.Edges.Days = &days
+		if wide := r.Edges.DaysWide; wide != nil && *wide > 0 {
+			share := days / *wide
+			r.Edges.Share = &share
+		}
+	}
+	return nil
+}
+
 // Of the end zone: how long after stacking it is looked at, and from how much on
 // an end counts as ahead.
 const (

@@ -29,7 +29,7 @@ var wrongSeasoning = []wrong{
 	{"nothing given: seasoning", posting("/v1/seasoning", `{}`), 422, []string{"/thickness missing", "/stacked_on missing", "/storage missing"}, "thickness is needed"},
 	{"seasoning as a number", posting("/v1/seasoning", `52`), 422, []string{" wrong_type"}, "must be an object, got a number"},
 	{"NaN in seasoning", seasoningWith(okStay, `, "target_pct": NaN`), 400, []string{"/target_pct syntax"}, "not readable as JSON"},
-	{"unknown member of seasoning", seasoningWith(okStay, okTarget+`, "width": "200 mm"`), 422, []string{"/width unknown_member"}, "there is no member"},
+	{"unknown member of seasoning", seasoningWith(okStay, okTarget+`, "colour": "amber"`), 422, []string{"/colour unknown_member"}, "there is no member"},
 	{"misspelt member of a stay", seasoningWith(`{"staton": "madison-wi"}`, okTarget), 422, []string{"/storage/0/staton unknown_member"}, `did you mean "station"?`},
 
 	// Wood and piece.

@@ -36,9 +36,9 @@ function requestOf(form) {
     put(request, field.dataset.to, value);
     if (field.dataset.also) put(request, field.dataset.also, value);
   }
+  // Without a reading of the meter, where and how it was taken says nothing.
   const pin = request.readings && request.readings[0] && request.readings[0].pin_meter;
-  if (pin && pin.depth && request.billet) pin.thickness = request.billet.thickness;
-  if (pin && pin.reading_pct === undefined) delete request.readings;
+  if (request.readings && !(pin && pin.reading_pct !== undefined)) delete request.readings;
   request.report_in = units();
   return request;
 }
@@ -60,8 +60,15 @@ function table(rows) {
     const row = t.insertRow();
     const th = element("th", head);
     th.scope = "row";
-    row.append(th, ...cells.map((c) => element("td", c)));
-    row.lastElementChild.colSpan = 4 - cells.length; // a short row uses the width of the long ones
+    const cell = element("td");
+    if (cells.length === 1) {
+      cell.textContent = cells[0];
+    } else { // side by side where there is room, below each other where not
+      const parts = element("div", undefined, { className: "parts" });
+      for (const c of cells) parts.append(element("span", c), " ");
+      cell.append(parts);
+    }
+    row.append(th, cell);
   }
   return t;
 }
@@ -136,7 +143,7 @@ async function ask(form) {
   }
   for (const [name, text] of [["The whole answer", JSON.stringify(answer, null, 2)], ["The request for a program", curlOf(route, body)]]) {
     const d = element("details");
-    d.append(element("summary", name), element("pre", text));
+    d.append(element("summary", name), element("pre", text, { tabIndex: 0 })); // it scrolls, so the keyboard must reach it
     box.append(d);
   }
   form.querySelector("output").replaceChildren(box);

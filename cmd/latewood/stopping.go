@@ -20,24 +20,22 @@ const (
 // arrivals knows the connections on which nothing was asked yet.
 type arrivals struct {
 	stopping atomic.Bool
-
-	mu    sync.Mutex
-	count int // of all connections so far
-	fresh map[net.Conn]struct{}
+	count    atomic.Int64 // of all connections so far
+	unread   atomic.Int64
+	fresh    sync.Map // the unread ones: a miss, which is the rule, takes no lock
 }
 
 // watch makes the server tell of its connections. While it stops, callers are
 // told to ask the next time on a new connection, which leads them elsewhere.
 func watch(server *http.Server) *arrivals {
-	a := &arrivals{fresh: map[net.Conn]struct{}{}}
+	a := &arrivals{}
 	server.ConnState = func(connection net.Conn, state http.ConnState) {
-		a.mu.Lock()
-		defer a.mu.Unlock()
 		if state == http.StateNew {
-			a.count++
-			a.fresh[connection] = struct{}{}
-		} else {
-			delete(a.fresh, connection)
+			a.fresh.Store(connection, nil)
+			a.unread.Add(1)
+			a.count.Add(1)
+		} else if _, was := a.fresh.LoadAndDelete(connection); was {
+			a.unread.Add(-1)
 		}
 	}
 	next := server.Handler
@@ -50,19 +48,13 @@ func watch(server *http.Server) *arrivals {
 	return a
 }
 
-func (a *arrivals) now() (count, unread int) {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	return a.count, len(a.fresh)
-}
-
 // settle waits until no connections come and none is unread.
 func (a *arrivals) settle() {
 	a.stopping.Store(true)
-	before, unreadBefore := a.now()
+	before, unreadBefore := a.count.Load(), a.unread.Load()
 	for began := time.Now(); time.Since(began) < mostBeforeStop; {
 		time.Sleep(quietBeforeStop)
-		count, unread := a.now()
+		count, unread := a.count.Load(), a.unread.Load()
 		if count == before && unread == 0 && unreadBefore == 0 {
 			return
 		}
