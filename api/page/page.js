@@ -51,7 +51,10 @@ const element = (name, text, attributes) => {
 };
 
 const round = (v, digits) => String(Number(Number(v).toFixed(digits)));
-const band = (q) => `${round(q.value, 2)} ${q.unit} (${round(q.low, 2)} to ${round(q.high, 2)})`;
+const band = (q) => {
+  const digits = q.unit === "in" ? 3 : 2; // a hundredth of a millimetre is less than a thousandth of an inch
+  return `${round(q.value, digits)} ${q.unit} (${round(q.low, digits)} to ${round(q.high, digits)})`;
+};
 const percent = (p) => `${round(p.value_pct, 1)} % (${round(p.low_pct, 1)} to ${round(p.high_pct, 1)})`;
 
 function table(rows) {
@@ -139,7 +142,7 @@ async function ask(form) {
     const list = element("ul");
     for (const w of answer.warnings) list.append(element("li", w.detail));
     warnings.append(list);
-    box.append(warnings);
+    if (answer.warnings.length > 0) box.append(warnings);
   }
   for (const [name, text] of [["The whole answer", JSON.stringify(answer, null, 2)], ["The request for a program", curlOf(route, body)]]) {
     const d = element("details");
