@@ -4,8 +4,8 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -28,18 +28,21 @@ func TestExportedFunctionsNameTheirSource(t *testing.T) {
 		if _, err := os.Stat(chapter); err != nil {
 			continue
 		}
-		packages, err := parser.ParseDir(token.NewFileSet(), chapter, func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, parser.ParseComments)
+		files, err := filepath.Glob(filepath.Join(chapter, "*.go"))
 		require.NoError(t, err)
-		for _, p := range packages {
-			for _, file := range p.Files {
-				for _, d := range file.Decls {
-					f, ok := d.(*ast.FuncDecl)
-					if !ok || !f.Name.IsExported() || slices.Contains(quiet, f.Name.Name) {
-						continue
-					}
-					text := f.Doc.Text()
-					assert.Contains(t, text, "Source:", "%s.%s", chapter, f.Name.Name)
+		require.NotEmpty(t, files, chapter)
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+			require.NoError(t, err)
+			for _, d := range file.Decls {
+				f, ok := d.(*ast.FuncDecl)
+				if !ok || !f.Name.IsExported() || slices.Contains(quiet, f.Name.Name) {
+					continue
 				}
+				assert.Contains(t, f.Doc.Text(), "Source:", "%s.%s", chapter, f.Name.Name)
 			}
 		}
 	}
