@@ -62,10 +62,55 @@ type task interface {
 type reply interface {
 	bare() any
 	notes() ([]string, []method.Warning)
+	// encode appends the JSON of the reply to out, which the encoder writes to.
+	encode(out *bytes.Buffer, encoder *json.Encoder) error
 }
 
 func (a *Answer[T]) bare() any                           { return a.Result }
 func (a *Answer[T]) notes() ([]string, []method.Warning) { return a.Basis, a.Warnings }
+
+// worded is a result that begins with its wood, whose text may be known beforehand.
+type worded interface{ usedWood() *WoodUsed }
+
+// encode writes what the encoder would, and a line end. The description of a wood of the
+// tables, half of a short answer and always the same, is copied and not encoded
+// again.
+func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
+	result, ok := any(&a.Result).(worded)
+	if !ok || result.usedWood().text == nil {
+		return encoder.Encode(a)
+	}
+	wood := result.usedWood()
+	keep := *wood
+	*wood = WoodUsed{} // and so left out
+	defer func() { *wood = keep }()
+	out.WriteString(`{"result":{"wood":`)
+	out.Write(keep.text)
+	if err := encodeMore(out, encoder, &a.Result); err != nil {
+		return err
+	}
+	rest := struct {
+		Basis       []string         `json:"basis"`
+		Warnings    []method.Warning `json:"warnings"`
+		DataVersion string           `json:"data_version"`
+	}{a.Basis, a.Warnings, a.DataVersion}
+	if err := encodeMore(out, encoder, &rest); err != nil {
+		return err
+	}
+	out.WriteByte('\n')
+	return nil
+}
+
+// encodeMore continues an object with the members of v, and ends it.
+func encodeMore(out *bytes.Buffer, encoder *json.Encoder, v any) error {
+	start := out.Len()
+	if err := encoder.Encode(v); err != nil {
+		return err
+	}
+	out.Bytes()[start] = ','
+	out.Truncate(out.Len() - 1)
+	return nil
+}
 
 // calculator is the work of one calculation.
 type calculator[Req, Res any] struct {
@@ -118,7 +163,7 @@ func (w *calculator[Req, Res]) on(s *Service) echo.HandlerFunc {
 		if as := formOf(c); as != nil {
 			return writeForm(c, as, answer.bare())
 		}
-		return writeJSON(c, answer)
+		return writeReply(c, answer)
 	}
 }
 
@@ -209,6 +254,11 @@ const maxPooled = 256 << 10
 // encodeJSON encodes v completely before the first byte is sent, so that a
 // failure can still be told as a problem.
 func encodeJSON(v any, use func([]byte) error) error {
+	return encoded(func(_ *bytes.Buffer, encoder *json.Encoder) error { return encoder.Encode(v) }, use)
+}
+
+// encoded hands what write has written to use.
+func encoded(write func(*bytes.Buffer, *json.Encoder) error, use func([]byte) error) error {
 	buffer, ok := buffers.Get().(*bytes.Buffer)
 	if !ok {
 		buffer = new(bytes.Buffer)
@@ -221,10 +271,14 @@ func encodeJSON(v any, use func([]byte) error) error {
 	}()
 	encoder := json.NewEncoder(buffer)
 	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(v); err != nil {
+	if err := write(buffer, encoder); err != nil {
 		return err
 	}
 	return use(buffer.Bytes())
+}
+
+func writeReply(c echo.Context, answer reply) error {
+	return encoded(answer.encode, func(text []byte) error { return sendAnswer(c, echo.MIMEApplicationJSON, text) })
 }
 
 func writeJSON(c echo.Context, v any) error {

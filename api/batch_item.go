@@ -220,7 +220,7 @@ func (b *batching) answerOne(ctx context.Context, one *item, out *bytes.Buffer, 
 	}
 	one.head(out, http.StatusOK)
 	out.WriteString(`"answer":`)
-	if err := encoder.Encode(answer); err != nil {
+	if err := answer.encode(out, encoder); err != nil {
 		return nil, err
 	}
 	out.Truncate(out.Len() - 1) // the encoder ends with a line

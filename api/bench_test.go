@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"runtime/debug"
 	"strings"
 	"testing"
 
@@ -64,6 +65,7 @@ func postItems(b *testing.B, n int, body string, headers ...string) {
 	b.Helper()
 	s, err := New(Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
 	require.NoError(b, err)
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program sets it
 	used := processorTime()
 	post(b, s, "/v1/batch", []byte(body), headers...)
 	items := float64(b.N) * float64(n)

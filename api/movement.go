@@ -85,7 +85,7 @@ type FormUsed struct {
 
 // MovementResult is how far a dimension moves. Positive is swelling.
 type MovementResult struct {
-	Wood            WoodUsed     `json:"wood" required:"true"`
+	Wood            WoodUsed     `json:"wood,omitzero" required:"true"`
 	From            PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
 	To              PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
 	Start           QuantityBand `json:"start" required:"true" description:"the dimension at the start; with measured_at to, cut the high end and 95 of 100 pieces end large enough"`
@@ -98,6 +98,8 @@ type MovementResult struct {
 	FormsDisagree   bool         `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
 	FibreSaturation float64      `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
+
+func (r *MovementResult) usedWood() *WoodUsed { return &r.Wood }
 
 func computeMovement(_ context.Context, t *tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
@@ -172,7 +174,7 @@ func movementError(err error) error {
 
 func describeMovement(m *movement.Movement, w *wood, start quantity.Band[quantity.Length], from, to quantity.Band[quantity.Moisture], report reporter) MovementResult {
 	r := MovementResult{
-		Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"),
+		Wood: w.usedInMovement(),
 		From: moistureBand(from), To: moistureBand(to),
 		Start: report.LengthBand(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
 		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),

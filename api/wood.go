@@ -1,6 +1,7 @@
 package api
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strconv"
@@ -32,6 +33,7 @@ type wood struct {
 	LowerEMC              bool
 	row                   *species.Wood // nil for the caller's own
 	known                 []Provenance  // the values of the row
+	moved                 WoodUsed      // with the values that a movement rests on
 }
 
 func fromTables(w *species.Wood) *wood {
@@ -41,7 +43,7 @@ func fromTables(w *species.Wood) *wood {
 			known = append(known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
 		}
 	}
-	return &wood{
+	made := &wood{
 		known: known,
 		id:    w.ID, common: w.Common, botanical: w.Botanical, row: w,
 		gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation, LowerEMC: w.LowerEMC.Applies,
@@ -52,7 +54,16 @@ func fromTables(w *species.Wood) *wood {
 			FibreSaturation:            fromPercent(w.FibreSaturation.Or(0)),
 		},
 	}
+	made.moved = made.used(movementValues...)
+	_ = encodeJSON(made.moved, func(text []byte) error { // or else it is encoded each time
+		made.moved.text = bytes.Clone(bytes.TrimSuffix(text, []byte{'\n'}))
+		return nil
+	})
+	return made
 }
+
+// movementValues are the values that a movement rests on.
+var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
 
 // figure turns a published value into the physics' form, with its mark.
 func figure(v species.Value, scale float64) movement.Figure {
@@ -244,6 +255,8 @@ type WoodUsed struct {
 	Common    string       `json:"common" required:"true"`
 	Botanical string       `json:"botanical,omitempty"`
 	Figures   []Provenance `json:"figures" required:"true" nullable:"false" description:"the published values the answer used"`
+
+	text []byte // all this as JSON, where it is known beforehand
 }
 
 // Provenance is a published value with its source and how far it was checked.
@@ -253,6 +266,15 @@ type Provenance struct {
 	Unit    string  `json:"unit,omitempty"`
 	Source  string  `json:"source" required:"true"`
 	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks"`
+}
+
+// usedInMovement describes the wood with the values that a movement rests on.
+// The description of a wood of the tables is made once; it is not to be changed.
+func (w *wood) usedInMovement() WoodUsed {
+	if w.row == nil {
+		return w.used()
+	}
+	return w.moved
 }
 
 // used describes the wood with those of its named values that are known.
