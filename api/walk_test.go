@@ -279,7 +279,7 @@ func (w *walker) fillBody(t *testing.T, p *trip) {
 	if w.compiled(t, p.at("requestBody", "content", "application/json", "schema")...).Validate(instance) != nil {
 		p.mustRefuse = true
 	}
-	switch w.maker.IntN(100) {
+	switch w.IntN(100) {
 	case 0:
 		p.body, p.mustRefuse = one(w.maker, []string{p.body + "x", "{" + p.body, `"\ud800"`, "[", "null", `{"a": 1, "a": 2}`, p.body + p.body, "\xff\xfe"}), true
 	case 1:
