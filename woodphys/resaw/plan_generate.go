@@ -145,7 +145,7 @@ func (o *order) improve(choice []*column, cols []*column) {
 			total[m.kind] += by * int(c.n[m.kind])
 		}
 		for _, m := range o.program.least {
-			if o.lim.most[m.kind] < 0 {
+			if !o.lim.bounded[m.kind] {
 				total[m.kind] += by * int(c.n[m.kind])
 			}
 		}
@@ -196,6 +196,7 @@ func (o *order) improve(choice []*column, cols []*column) {
 
 // complete lists every pattern that can be in a better plan and searches them.
 func (o *order) complete(p *prices) error {
+	o.lim.setPrices(p)
 	value := o.valuesAt(p)
 	worth := make([]int64, len(o.kinds))
 	for k := range worth {

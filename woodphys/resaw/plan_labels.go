@@ -5,12 +5,8 @@ import (
 	"slices"
 )
 
-// counts is a number of sets of each tracked kind.
-type counts [MaxKinds]uint16
-
 // label is one way to come to a node or to fill an item: its counts, its worth,
 // and its priced worth, which decides whether it can be part of a better plan.
-// Two labels of the same counts differ in worth only, and the better is kept.
 type label struct {
 	n      counts
 	priced int64
@@ -20,36 +16,8 @@ type label struct {
 	sub    int32 // index of the label of the item
 }
 
-// limits says how far counts are told apart: beyond cap they are all one where
-// only a least number is wanted, and refused where there is a most.
-type limits struct {
-	tracked []bool
-	most    []int // -1: none
-	most16  counts
-	least16 counts
-}
-
-func (l *limits) add(a, b *counts) (counts, bool) {
-	sum := *a
-	for p, on := range l.tracked {
-		if !on || b[p] == 0 {
-			continue
-		}
-		v := uint32(sum[p]) + uint32(b[p])
-		if l.most[p] >= 0 {
-			if v > uint32(l.most16[p]) {
-				return sum, false
-			}
-		} else {
-			v = min(v, uint32(l.least16[p]))
-		}
-		sum[p] = uint16(v)
-	}
-	return sum, true
-}
-
-// lister lists every way to cut a billet whose priced worth is within slack of
-// the best, one for every count of the tracked kinds.
+// lister lists the ways to cut a billet whose priced worth is within slack of
+// the best, less those that another serves as well as (limits.serves).
 type lister struct {
 	b      *board
 	lim    *limits
@@ -75,16 +43,21 @@ func newLister(b *board, lim *limits, value, worth []int64, slack int64) *lister
 		stacks: map[int32]*listed{}, strips: map[int32]*listed{}, parts: map[int32]*listed{},
 	}
 	for p := range b.r.kinds {
-		one := label{priced: value[p], worth: worth[p], from: -1}
+		one := label{priced: value[p], worth: worth[p]}
 		if lim.tracked[p] {
 			one.n[p] = 1
-			if lim.most[p] < 0 {
-				one.n[p] = min(1, lim.least16[p])
-			}
 		}
+		one = l.join(&label{}, &one)
+		one.from = -1
 		l.single = append(l.single, listed{end: []label{one}})
 	}
 	return l
+}
+
+// join puts one label behind another.
+func (l *lister) join(x, y *label) label {
+	n, worth, priced := l.lim.add(&x.n, &y.n)
+	return label{n: n, priced: x.priced + y.priced - priced, worth: x.worth + y.worth - worth}
 }
 
 // walk lists the labels of all paths of d. ends gives for every node the value of
@@ -111,6 +84,19 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		out.nodes[node] = append(out.nodes[node], x)
 		return l.b.spent.spend(24)
 	}
+	// A node is settled when no more labels come to it: before the arcs from it.
+	settled := 0
+	settle := func(upTo int) error {
+		for ; settled < upTo; settled++ {
+			index[settled] = nil
+			list, err := l.settle(out.nodes[settled])
+			if err != nil {
+				return err
+			}
+			out.nodes[settled] = list
+		}
+		return nil
+	}
 	if err := put(0, label{from: -1}); err != nil {
 		return nil, err
 	}
@@ -118,6 +104,9 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		a := &d.arcs[i]
 		if rest[a.to] == nothing || len(out.nodes[a.from]) == 0 {
 			continue
+		}
+		if err := settle(int(a.from) + 1); err != nil {
+			return nil, err
 		}
 		floor := best - l.slack - rest[a.to]
 		if a.item < 0 {
@@ -155,16 +144,19 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 				if x.priced+y.priced < floor {
 					break
 				}
-				n, ok := l.lim.add(&x.n, &y.n)
-				if !ok {
+				at := l.join(x, y)
+				if at.priced < floor {
 					continue
 				}
-				at := label{n, x.priced + y.priced, x.worth + y.worth, int32(f), int32(i), int32(s)}
+				at.from, at.arc, at.sub = int32(f), int32(i), int32(s)
 				if err := put(a.to, at); err != nil {
 					return nil, err
 				}
 			}
 		}
+	}
+	if err := settle(len(out.nodes)); err != nil {
+		return nil, err
 	}
 	for node, v := range ends {
 		if v == nothing {
@@ -177,27 +169,29 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 			}
 		}
 	}
-	out.end = thin(out.end)
-	return out, nil
+	var err error
+	out.end, err = l.settle(out.end)
+	return out, err
 }
 
-// thin keeps one label of each count, that of most worth, and sorts by priced
-// worth.
-func thin(list []label) []label {
-	index := map[counts]int{}
-	var out []label
+// settle sorts labels by priced worth, best first, and drops those that another
+// serves as well as. The one that serves is priced no lower.
+func (l *lister) settle(list []label) ([]label, error) {
+	slices.SortStableFunc(list, func(a, b label) int {
+		return cmp.Or(cmp.Compare(b.priced, a.priced), cmp.Compare(b.worth, a.worth))
+	})
+	kept := list[:0]
+	looks := 0
+next:
 	for _, x := range list {
-		if i, ok := index[x.n]; ok {
-			if out[i].worth < x.worth || out[i].worth == x.worth && out[i].priced < x.priced {
-				out[i] = x
+		for i := range kept {
+			if looks++; l.lim.serves(&kept[i].n, kept[i].worth, &x.n, x.worth) {
+				continue next
 			}
-			continue
 		}
-		index[x.n] = len(out)
-		out = append(out, x)
+		kept = append(kept, x)
 	}
-	slices.SortStableFunc(out, func(a, b label) int { return cmp.Compare(b.priced, a.priced) })
-	return out
+	return kept, l.b.spent.spend(int64(looks / 4))
 }
 
 func (l *lister) stack(id int32) (*listed, error) {
@@ -244,9 +238,10 @@ func (l *lister) strip(id int32) (*listed, error) {
 			got.end = append(got.end, x)
 		}
 	}
-	got.end = thin(got.end)
+	var err error
+	got.end, err = l.settle(got.end)
 	l.strips[id] = got
-	return got, l.b.spent.spend(int64(len(got.end)))
+	return got, err
 }
 
 func (l *lister) section(id int32) (*listed, error) {

@@ -30,6 +30,7 @@ type spread struct{ low, high [MaxKinds]int }
 // offers the best. It reports whether that is proven the best over cols among the
 // plans better than the one known.
 func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err error) {
+	o.lim.setPrices(p)
 	by := make([][]*column, len(o.boards))
 	for _, c := range cols {
 		by[c.billet] = append(by[c.billet], c)
@@ -104,9 +105,8 @@ func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err err
 				if lost > slack {
 					continue
 				}
-				x := merged{n: m.n, lost: lost, worth: m.worth + c.worth, from: int32(f), col: int32(j)}
-				o.join(&x, c, p)
-				put(x)
+				n, worth, priced := o.lim.add(&m.n, &c.n)
+				put(merged{n: n, lost: lost + priced, worth: m.worth + c.worth - worth, from: int32(f), col: int32(j)})
 			}
 		}
 		if len(next) > width {
@@ -142,33 +142,6 @@ func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err err
 	return exact, nil
 }
 
-// join adds the counts of a pattern and clips them, with what the clipped sets
-// were worth.
-func (o *order) join(x *merged, c *column, p *prices) {
-	for _, m := range o.program.most {
-		k := m.kind
-		n, most := int(x.n[k])+int(c.n[k]), int(m.limit)
-		if over := int64(n - most); over > 0 {
-			x.worth -= over * o.kinds[k].worth
-			x.lost += over * (o.kinds[k].worth*scale - p.most[k] + p.least[k])
-			n = most
-		}
-		x.n[k] = uint16(n)
-	}
-	for _, m := range o.program.least {
-		k := m.kind
-		if o.lim.most[k] >= 0 {
-			continue
-		}
-		n, least := int(x.n[k])+int(c.n[k]), int(m.limit)
-		if over := int64(n - least); over > 0 {
-			x.lost += over * p.least[k]
-			n = least
-		}
-		x.n[k] = uint16(n)
-	}
-}
-
 // sure returns what is certain to be lost with counts n by the end, when the
 // billets to come add between low and high.
 func (o *order) sure(n *counts, p *prices, to *spread) int64 {
@@ -186,7 +159,7 @@ func (o *order) sure(n *counts, p *prices, to *spread) int64 {
 		}
 		// Sets beyond the least were paid for in vain, except that those beyond the
 		// most are given back with them.
-		if o.lim.most[k] >= 0 && n[k] > uint16(m.limit) {
+		if o.lim.bounded[k] && n[k] > uint16(m.limit) {
 			v += int64(int(n[k])-int(m.limit)) * p.least[k]
 		}
 	}

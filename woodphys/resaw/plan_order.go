@@ -77,16 +77,9 @@ func totals(plan []sectionPlan, kinds int) []int {
 
 func newOrder(boards []*board, kinds []kind, parts []PartKind, spent *work) *order {
 	o := &order{boards: boards, kinds: kinds, parts: parts, spent: spent, seen: map[patternKey]bool{}}
-	o.lim = limits{tracked: make([]bool, len(parts)), most: make([]int, len(parts))}
+	o.lim = newLimits(parts)
 	for p := range parts {
 		o.step = gcd(o.step, parts[p].Worth)
-		o.lim.most[p] = -1
-		o.lim.least16[p] = uint16(min(parts[p].Least, math.MaxUint16))
-		if parts[p].Most != nil {
-			o.lim.most[p] = *parts[p].Most
-			o.lim.most16[p] = uint16(min(*parts[p].Most, math.MaxUint16))
-		}
-		o.lim.tracked[p] = parts[p].Most != nil || parts[p].Least > 0
 	}
 	o.step = max(o.step, 1)
 	o.best = make([]*column, len(boards))
