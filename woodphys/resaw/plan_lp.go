@@ -19,6 +19,7 @@ import (
 type program struct {
 	rows    int
 	billets int
+	kinds   []int // those with limits
 	most    []cap1
 	least   []cap1
 }
@@ -127,9 +128,20 @@ func (s *simplex) solve(w *work) error {
 	rows := s.p.rows
 	buf := make([]entry, 0, 2*MaxKinds+1)
 	direction := make([]float64, rows)
-	inBasis := map[int]bool{}
+	inBasis := map[int]bool{} // of the variables that are no columns
+	used := make([]bool, len(s.cols))
+	mark := func(v int, in bool) {
+		switch {
+		case v >= 0:
+			used[v] = in
+		case in:
+			inBasis[v] = true
+		default:
+			delete(inBasis, v)
+		}
+	}
 	for _, v := range s.basis {
-		inBasis[v] = true
+		mark(v, true)
 	}
 	stalled := 0
 	for range 20000 {
@@ -158,8 +170,28 @@ func (s *simplex) solve(w *work) error {
 			return false
 		}
 		done := false
-		for v := 0; v < len(s.cols) && !done; v++ {
-			done = try(v)
+		var each [MaxKinds]float64 // price of a set of each kind
+		for _, m := range s.p.most {
+			each[m.kind] += s.price[m.row]
+		}
+		for _, m := range s.p.least {
+			each[m.kind] += s.price[m.row]
+		}
+		for v, c := range s.cols {
+			if used[v] {
+				continue
+			}
+			worth := float64(c.worth) - s.price[c.billet]
+			for _, k := range s.p.kinds {
+				worth -= each[k] * float64(c.n[k])
+			}
+			if worth > gain {
+				enter, found = v, true
+				if done = stalled > 200; done {
+					break
+				}
+				gain = worth
+			}
 		}
 		for row := 0; row < rows && !done; row++ {
 			if done = try(-1 - row); !done && row >= s.p.billets {
@@ -194,8 +226,8 @@ func (s *simplex) solve(w *work) error {
 		} else {
 			stalled = 0
 		}
-		delete(inBasis, s.basis[leave])
-		inBasis[enter] = true
+		mark(s.basis[leave], false)
+		mark(enter, true)
 		s.pivot(enter, leave, step, direction)
 	}
 	return nil

@@ -159,7 +159,7 @@ func (o *order) unlimited() (bool, error) {
 		o.best[i] = c
 	}
 	o.fine = sum + o.step - sum%o.step
-	o.program.billets = len(o.boards)
+	o.program.billets, o.program.kinds = len(o.boards), o.lim.kinds
 	o.program.rows = len(o.boards)
 	for p, on := range o.lim.tracked {
 		if !on {
