@@ -118,6 +118,7 @@ func FuzzLog(f *testing.F) {
 		"time,temperature_c,rh_pct\n2026-03-01,NaN,50\n",
 		"time,temperature_c,rh_pct\n2026-03-01,20,+Inf\n",
 		"time,temperature_c,rh_pct\n2026-03-01,20\n", "time,temperature_c,rh_pct\n\"", "time;temperature_c;rh_pct\n", "", "\ufefftime,temperature_c,rh_pct\n",
+		"\"time,temperature_c,rh_pct\"\n0", // one cell that reads like three
 	} {
 		f.Add(text)
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -325,8 +326,9 @@ const mostLogRows = 5000
 func readLog(text string) ([]LoggedAir, error) {
 	reader := csv.NewReader(strings.NewReader(text))
 	reader.TrimLeadingSpace = true
+	reader.FieldsPerRecord = len(logHeader)
 	header, err := reader.Read()
-	if err != nil || strings.Join(header, ",") != strings.Join(logHeader, ",") {
+	if err != nil || !slices.Equal(header, logHeader) {
 		return nil, &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: strings.Join(logHeader, ","), Detail: "the first line of a record is " + strings.Join(logHeader, ",")}
 	}
 	var rows []LoggedAir
