@@ -50,6 +50,8 @@ type board struct {
 	variantWorth, stripWorth, sectionWorth, best []int64
 	room                                         []int64
 	unbuilt                                      int
+	upper, upperStamp                            int64 // bound at the worths of that stamp
+	end                                          int32 // where the best path ends
 }
 
 // section is one section, its graph built when it first matters.
@@ -72,15 +74,11 @@ type graphKey struct {
 	loss, dist nm
 }
 
-func newBoard(w *wood, r *rig, suits []bool, spent *work) (*board, error) {
+// newBoard takes a billet apart for the kinds of mask.
+func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
 	b := &board{
-		w: w, r: r, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
+		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
 		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{},
-	}
-	for p, ok := range suits {
-		if ok && r.kinds[p].w <= r.highest {
-			b.mask |= 1 << p
-		}
 	}
 	b.lengths = b.useful(r.lengths, func(k kind) nm { return k.l })
 	if err := b.alongLength(); err != nil {

@@ -54,7 +54,7 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 		rig := newRig(&saw, parts)
 		w := newWood(&b, true)
 		rig.deepest = w.deepest()
-		board, err := newBoard(w, rig, allowed(&b, parts), &work{ctx: context.Background(), most: 1e9})
+		board, err := newBoard(w, rig, rig.suited(&b, parts), &work{ctx: context.Background(), most: 1e9})
 		require.NoError(t, err)
 		value := make([]int64, len(parts))
 		for p := range parts {
@@ -97,7 +97,7 @@ func TestSectionsBuiltLateLoseNothing(t *testing.T) {
 			rig := newRig(&saw, parts)
 			w := newWood(&b, false)
 			rig.deepest = w.deepest()
-			board, err := newBoard(w, rig, allowed(&b, parts), &work{ctx: context.Background(), most: 1e9})
+			board, err := newBoard(w, rig, rig.suited(&b, parts), &work{ctx: context.Background(), most: 1e9})
 			require.NoError(t, err)
 			if all {
 				for i := range board.sections {

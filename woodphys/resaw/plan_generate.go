@@ -9,21 +9,29 @@ import (
 // generate solves the linear program over all patterns and returns the prices of
 // the best bound.
 func (o *order) generate() (*prices, error) {
-	turn := make([]int, len(o.boards))
-	for i := range turn {
-		turn[i] = i
-	}
-	if len(turn) > 1 {
-		if err := o.sweep(turn); err != nil {
-			return nil, err
-		}
-		slices.Reverse(turn)
-		if err := o.sweep(turn); err != nil {
-			return nil, err
-		}
-	}
-	var best *prices
 	lowest := int64(math.MaxInt64)
+	best := o.guide
+	if o.guide == nil {
+		cut := func(billet int, value []int64) ([]sectionPlan, int64, error) {
+			v, err := o.boards[billet].price(value, 0)
+			if err != nil {
+				return nil, 0, err
+			}
+			return o.boards[billet].trace(value, 0), v, nil
+		}
+		if len(o.boards) > 1 {
+			if err := o.sweeps(cut); err != nil {
+				return nil, err
+			}
+		}
+	} else {
+		sum, err := o.outlines(o.valuesAt(o.guide))
+		lowest = sum + o.constant(o.guide)
+		o.bound = min(o.bound, o.floorTo(lowest))
+		if err != nil || o.bound <= o.value {
+			return best, err
+		}
+	}
 	s := newSimplex(&o.program, o.cols)
 	for range 400 {
 		s.cols = o.cols
@@ -32,35 +40,13 @@ func (o *order) generate() (*prices, error) {
 		}
 		o.round(s)
 		p := o.wholePrices(s)
-		value := o.valuesAt(p)
-		sum := o.constant(p)
-		added := false
-		type result struct {
-			v    int64
-			plan []sectionPlan
-		}
-		found := map[*board]result{}
-		o.stamp()
-		for i, b := range o.boards {
-			r, ok := found[b]
-			if !ok {
-				v, err := b.price(value, 0)
-				if err != nil {
-					return best, err
-				}
-				r = result{v, b.trace(value, 0)}
-				found[b] = r
-			}
-			sum += max(0, r.v)
-			if float64(r.v)/scale > s.price[i]+1e-6*(1+math.Abs(s.price[i])) {
-				n := len(o.cols)
-				o.column(i, r.plan)
-				added = added || len(o.cols) > n
-			}
-		}
+		sum, added, err := o.priceAll(s, p)
 		if sum < lowest {
 			lowest, best = sum, p
 			o.bound = min(o.bound, o.floorTo(sum))
+		}
+		if err != nil {
+			return best, err
 		}
 		if o.bound <= o.value || !added {
 			break
@@ -77,24 +63,65 @@ func (o *order) generate() (*prices, error) {
 	return best, nil
 }
 
+// priceAll prices all billets, adds the patterns that are missing, and returns the
+// bound at the prices. When the work ends it is still a bound.
+func (o *order) priceAll(s *simplex, p *prices) (sum int64, added bool, err error) {
+	value := o.valuesAt(p)
+	plans := map[*board][]sectionPlan{}
+	sum = o.constant(p)
+	o.stamp()
+	for i, b := range o.boards {
+		plan, ok := plans[b]
+		if !ok && err == nil {
+			if _, err = b.price(value, 0); err == nil {
+				plan, ok = b.trace(value, 0), true
+				plans[b] = plan
+			} else if !errors.Is(err, errBudget) {
+				return math.MaxInt64, false, err
+			}
+		}
+		sum += o.upper(i, value)
+		if ok && o.pays(s, i, b.upper) {
+			n := len(o.cols)
+			o.column(i, plan)
+			added = added || len(o.cols) > n
+		}
+	}
+	return sum, added, err
+}
+
+// pays reports whether a pattern of a billet, worth so much at the prices of s, is
+// worth more than those that the program has.
+func (o *order) pays(s *simplex, billet int, worth int64) bool {
+	return float64(worth)/scale > s.price[billet]+1e-6*(1+math.Abs(s.price[billet]))
+}
+
+// sweeps cuts all billets one after the other, forth and back, and makes a first
+// plan of the patterns.
+func (o *order) sweeps(cut pricer) error {
+	turn := make([]int, len(o.woods))
+	for i := range turn {
+		turn[i] = i
+	}
+	if err := o.sweep(turn, cut); err != nil || len(turn) == 1 {
+		return err
+	}
+	slices.Reverse(turn)
+	return o.sweep(turn, cut)
+}
+
 // sweep cuts one billet after the other for what the order list still lacks: a
 // kind that has its most is worth nothing, one that misses its least is worth a
-// little more than the dearest wood. It makes a first plan and first patterns.
-func (o *order) sweep(turn []int) error {
+// little more than the dearest wood.
+func (o *order) sweep(turn []int, cut pricer) error {
 	dear := 0.0 // worth of the dearest kind for its volume
-	volume := func(k *kind) float64 {
-		return float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces)
-	}
 	for p := range o.kinds {
-		dear = max(dear, float64(o.kinds[p].worth)/volume(&o.kinds[p]))
+		dear = max(dear, float64(o.kinds[p].worth)/o.kinds[p].volume())
 	}
 	made := make([]int, len(o.kinds))
-	choice := slices.Clone(o.free)
+	choice := slices.Clone(o.best)
 	value := make([]int64, len(o.kinds))
 	for _, i := range turn {
-		if o.boards[i] == nil {
-			continue
-		}
 		for p := range o.kinds {
 			k := &o.kinds[p]
 			value[p] = k.worth * scale
@@ -102,15 +129,15 @@ func (o *order) sweep(turn []int) error {
 			case o.parts[p].Most != nil && made[p] >= *o.parts[p].Most:
 				value[p] = 0
 			case made[p] < o.parts[p].Least:
-				value[p] = max(value[p], int64(1.3*dear*volume(k)*scale)) + 1
+				value[p] = max(value[p], int64(1.3*dear*k.volume()*scale)) + 1
 			}
 		}
 		o.stamp()
-		if _, err := o.boards[i].price(value, 0); err != nil {
+		plan, _, err := cut(i, value)
+		if err != nil {
 			o.improve(choice, o.cols)
 			return err
 		}
-		plan := o.boards[i].trace(value, 0)
 		choice[i] = o.column(i, plan)
 		for p, n := range totals(plan, len(o.kinds)) {
 			made[p] += n

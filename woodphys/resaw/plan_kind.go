@@ -16,6 +16,11 @@ type kind struct {
 	worth   int64
 }
 
+// volume is that of the wood of a set without its cuts, in cubic nanometres.
+func (k *kind) volume() float64 {
+	return float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces)
+}
+
 // rig is a saw in nanometres, with the kinds of part as it would saw them.
 type rig struct {
 	resaw, cross, rip, reface nm
@@ -59,18 +64,23 @@ func distinct(kinds []kind, of func(kind) nm) []nm {
 	return sorted(out)
 }
 
-// allowed reports for every kind whether the billet's grain suits it at all.
-func allowed(b *Billet, parts []PartKind) []bool {
-	out := make([]bool, len(parts))
-	for i, p := range parts {
-		out[i] = true
+// suited returns the kinds that the billet's grain suits at all and the saw can
+// cut, as a mask.
+func (r *rig) suited(b *Billet, parts []PartKind) uint32 {
+	mask := uint32(0)
+	for i := range parts {
+		p := &parts[i]
+		ok := r.kinds[i].w <= r.highest
 		if p.LeastRingAngle > 0 && b.Pith == nil {
 			const tiny = 1e-9 * quantity.Degree
-			out[i] = b.RingAngle != nil && *b.RingAngle >= p.LeastRingAngle-tiny
+			ok = ok && b.RingAngle != nil && *b.RingAngle >= p.LeastRingAngle-tiny
 		}
 		if p.MostRunoutOneIn > 0 && (b.RunoutOneIn == nil || *b.RunoutOneIn < p.MostRunoutOneIn) {
-			out[i] = false
+			ok = false
+		}
+		if ok {
+			mask |= 1 << i
 		}
 	}
-	return out
+	return mask
 }

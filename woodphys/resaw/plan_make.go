@@ -132,7 +132,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	// A plan that misses no more sets than this one is worth at most bound, which
 	// is a bound on worth less fines, and the fines of this one; and at most what
 	// all the wood is worth without limits.
-	bound, fine, free := o.bound, o.fine, o.freeBound()
+	bound, fine, free := o.bound, o.fine, o.freeBound
 	if contradiction {
 		// The patterns searched may miss some: bound by the billets with the
 		// contradiction removed in the maker's favour.
@@ -140,7 +140,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 		if err != nil {
 			return nil, err
 		}
-		bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound()
+		bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound
 		r.done = bound <= r.worth-int64(r.short)*fine
 	}
 	r.bound = r.worth
@@ -150,36 +150,23 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	return r, nil
 }
 
-// search builds the boards and solves.
+// search solves the order list.
 func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error) {
-	boards := make([]*board, len(q.Billets))
+	o := newOrder(r.r, r.woods, q.Parts, spent)
+	if err := o.guard(); err != nil {
+		return nil, err
+	}
 	for i := range q.Billets {
+		o.alike[i] = i
 		for j := range i {
 			if same(&q.Billets[i], &q.Billets[j]) {
-				boards[i] = boards[j]
+				o.alike[i] = j
 				break
 			}
 		}
-		if boards[i] != nil {
-			continue
-		}
-		w := *r.woods[i]
-		w.relaxed = relaxed
-		b, err := newBoard(&w, r.r, allowed(&q.Billets[i], q.Parts), spent)
-		if errors.Is(err, errBudget) {
-			r.ended = true
-			break // the billets from here on are left uncut
-		}
-		if err != nil {
-			return nil, err
-		}
-		boards[i] = b
+		o.suits[i] = r.r.suited(&q.Billets[i], q.Parts)
 	}
-	o := newOrder(boards, r.r.kinds, q.Parts, spent)
-	if err := o.guard(r.woods); err != nil {
-		return nil, err
-	}
-	o.woods = r.woods
+	o.relaxed = relaxed
 	if err := o.solve(); errors.Is(err, errBudget) {
 		r.ended = true
 	} else if err != nil {
@@ -196,7 +183,7 @@ func same(a, b *Billet) bool {
 }
 
 // guard refuses worths that whole numbers could not hold.
-func (o *order) guard(woods []*wood) error {
+func (o *order) guard() error {
 	limit := 1.0
 	for p := range o.parts {
 		limit += float64(o.parts[p].Least)
@@ -205,12 +192,12 @@ func (o *order) guard(woods []*wood) error {
 		}
 	}
 	sets, worth := 0.0, 0.0
-	for i := range o.boards {
+	for i := range o.woods {
 		most := 0.0
 		for _, k := range o.kinds {
-			v := woods[i].volume() / (float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces))
+			v := o.woods[i].volume() / k.volume()
 			most = max(most, v)
-			worth = max(worth, v*float64(k.worth)*float64(len(o.boards)))
+			worth = max(worth, v*float64(k.worth)*float64(len(o.woods)))
 		}
 		sets = max(sets, most)
 	}
@@ -221,24 +208,6 @@ func (o *order) guard(woods []*wood) error {
 		}
 	}
 	return nil
-}
-
-// freeBound is the worth of all billets with no limits.
-func (o *order) freeBound() int64 {
-	if o.fine == 0 {
-		return o.bound
-	}
-	return o.fine - 1
-}
-
-// volumeBound is the worth of the whole volume of a billet as the part that is
-// worth most for its volume, rounded up.
-func (o *order) volumeBound(billet int) int64 {
-	most := 0.0
-	for _, k := range o.kinds {
-		most = max(most, o.woods[billet].volume()/(float64(k.l)*float64(k.w)*float64(k.t)*float64(k.pieces))*float64(k.worth))
-	}
-	return int64(math.Ceil(most * (1 + 1e-9)))
 }
 
 // volume is not less than that of the wood, in cubic nanometres.

@@ -35,7 +35,11 @@ const scale = 256
 
 // order is the search for the best plan of several billets on one saw.
 type order struct {
-	boards  []*board // one per billet; equal billets share one
+	rig     *rig
+	woods   []*wood
+	alike   []int    // of every billet the first that is cut alike
+	suits   []uint32 // the kinds that each billet suits
+	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
 	kinds   []kind
 	parts   []PartKind
 	lim     limits
@@ -43,15 +47,16 @@ type order struct {
 	fine    int64
 	step    int64 // every worth is a multiple of it
 	spent   *work
-	woods   []*wood
+	relaxed bool // only the bound is wanted
 
-	cols  []*column
-	seen  map[patternKey]bool
-	free  []*column // the best of each billet without limits
-	best  []*column // the best plan found, nil for an unused billet
-	value int64     // of it, fines taken off
-	bound int64     // rounded down, fines taken off
-	done  bool      // proven
+	cols      []*column
+	seen      map[patternKey]bool
+	guide     *prices   // of the first plan, where kinds are many
+	best      []*column // the best plan found, nil for an unused billet
+	value     int64     // of it, fines taken off
+	bound     int64     // rounded down, fines taken off
+	freeBound int64     // on the worth with no limits
+	done      bool      // proven
 }
 
 type patternKey struct {
@@ -75,14 +80,16 @@ func totals(plan []sectionPlan, kinds int) []int {
 	return out
 }
 
-func newOrder(boards []*board, kinds []kind, parts []PartKind, spent *work) *order {
-	o := &order{boards: boards, kinds: kinds, parts: parts, spent: spent, seen: map[patternKey]bool{}}
-	o.lim = newLimits(parts)
+func newOrder(r *rig, woods []*wood, parts []PartKind, spent *work) *order {
+	n := len(woods)
+	o := &order{
+		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n), best: make([]*column, n),
+		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
+	}
 	for p := range parts {
 		o.step = gcd(o.step, parts[p].Worth)
 	}
 	o.step = max(o.step, 1)
-	o.best = make([]*column, len(boards))
 	return o
 }
 
@@ -93,10 +100,31 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
+// many reports whether the kinds of part are many.
+func (o *order) many() bool { return len(o.kinds) > manyKinds }
+
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
 func (o *order) solve() error {
-	free, err := o.unlimited()
+	worth := make([]int64, len(o.kinds))
+	for p := range o.kinds {
+		worth[p] = o.kinds[p].worth
+	}
+	for i := range o.boards {
+		o.freeBound += o.volumeBound(i, worth)
+	}
+	o.bound = o.freeBound
+	o.setRows()
+	o.value = o.judge(o.best)
+	if o.many() && !o.relaxed {
+		if err := o.quick(); err != nil {
+			return err
+		}
+	}
+	if err := o.takeApart(); err != nil {
+		return err
+	}
+	free, err := o.unlimited(worth)
 	if err != nil {
 		return err
 	}
@@ -116,55 +144,30 @@ func (o *order) solve() error {
 	return nil
 }
 
-// stamp marks that the worths priced from here on are new.
-func (o *order) stamp() {
-	if o.boards[0] != nil {
-		o.boards[0].r.stamp++
-	}
-}
-
-// unlimited cuts every billet for worth alone, then for fewer cuts, then for the
-// shortest length used. It reports whether the plan meets all limits.
-func (o *order) unlimited() (bool, error) {
-	value := make([]int64, len(o.kinds))
-	for p, k := range o.kinds {
-		value[p] = k.worth * unitOfWorth
-	}
-	o.stamp()
-	sum := int64(0)
-	plans := map[*board][]sectionPlan{}
-	var ended error
-	for i, b := range o.boards {
-		plan, ok := plans[b]
-		if !ok {
-			err := errBudget
-			if b != nil && ended == nil {
-				_, err = b.price(value, 1)
-			}
-			if errors.Is(err, errBudget) {
-				ended = err
-				sum += o.volumeBound(i)
-				continue
-			}
-			if err != nil {
-				return false, err
-			}
-			plan = b.trace(value, 1)
-			plans[b] = plan
-		}
-		c := o.column(i, plan)
-		for p, n := range totals(plan, len(o.kinds)) {
-			sum += int64(n) * o.kinds[p].worth
-		}
-		o.best[i] = c
-	}
-	o.fine = sum + o.step - sum%o.step
-	o.program.billets, o.program.kinds = len(o.boards), o.lim.kinds
-	o.program.rows = len(o.boards)
-	for p, on := range o.lim.tracked {
-		if !on {
+// takeApart makes the boards.
+func (o *order) takeApart() error {
+	for i, first := range o.alike {
+		if first < i {
+			o.boards[i] = o.boards[first]
 			continue
 		}
+		w := *o.woods[i]
+		w.relaxed = o.relaxed
+		b, err := newBoard(&w, o.rig, o.suits[i], o.spent)
+		if err != nil {
+			return err
+		}
+		o.boards[i] = b
+	}
+	return nil
+}
+
+// setRows makes the rows of the linear program. Missing a wanted set is fined more
+// than all the wood can be worth.
+func (o *order) setRows() {
+	o.fine = o.freeBound + o.step - o.freeBound%o.step
+	o.program = program{billets: len(o.boards), rows: len(o.boards), kinds: o.lim.kinds}
+	for _, p := range o.lim.kinds {
 		if o.parts[p].Most != nil {
 			o.program.most = append(o.program.most, cap1{p, o.program.rows, float64(*o.parts[p].Most), float64(o.parts[p].Worth)})
 			o.program.rows++
@@ -174,10 +177,99 @@ func (o *order) unlimited() (bool, error) {
 			o.program.rows++
 		}
 	}
-	o.free = slices.Clone(o.best)
-	o.bound = sum
-	o.value = o.judge(o.best)
+}
+
+// stamp marks that the worths priced from here on are new.
+func (o *order) stamp() { o.rig.stamp++ }
+
+// unlimited bounds the worth of every billet without limits and, unless many kinds
+// with limits make that vain, cuts each for worth alone, then for fewer cuts, then
+// for the shortest length used. It reports whether that plan meets all limits.
+func (o *order) unlimited(worth []int64) (bool, error) {
+	if o.many() {
+		sum, err := o.outlines(worth)
+		o.freeBound = min(o.freeBound, sum)
+		o.bound = min(o.bound, o.freeBound)
+		if err != nil || len(o.lim.kinds) > 0 || o.bound <= o.value {
+			return o.bound <= o.value, err
+		}
+	}
+	value := make([]int64, len(o.kinds))
+	for p := range worth {
+		value[p] = worth[p] * unitOfWorth
+	}
+	o.stamp()
+	choice := make([]*column, len(o.boards))
+	plans := map[*board][]sectionPlan{}
+	sum := int64(0)
+	var ended error
+	for i, b := range o.boards {
+		plan, ok := plans[b]
+		if !ok {
+			err := ended
+			if ended == nil {
+				_, err = b.price(value, 1)
+			}
+			if errors.Is(err, errBudget) {
+				ended = err
+				sum += o.upper(i, worth)
+				continue
+			}
+			if err != nil {
+				return false, err
+			}
+			plan = b.trace(value, 1)
+			plans[b] = plan
+		}
+		choice[i] = o.column(i, plan)
+		for p, n := range totals(plan, len(o.kinds)) {
+			sum += int64(n) * worth[p]
+		}
+	}
+	o.freeBound = min(o.freeBound, sum)
+	o.bound = min(o.bound, o.freeBound)
+	o.improve(choice, o.cols)
 	return o.value == sum, ended
+}
+
+// outlines bounds the worth of all billets at given worths of a set, without a
+// way to cut them.
+func (o *order) outlines(value []int64) (int64, error) {
+	o.stamp()
+	var ended error
+	sum := int64(0)
+	for i, b := range o.boards {
+		if ended == nil && b.upperStamp != o.rig.stamp {
+			if err := b.outline(value, 0); errors.Is(err, errBudget) {
+				ended = err
+			} else if err != nil {
+				return 0, err
+			}
+		}
+		sum += o.upper(i, value)
+	}
+	return sum, ended
+}
+
+// upper bounds the worth of a billet at the worths of the present stamp.
+func (o *order) upper(billet int, value []int64) int64 {
+	v := o.volumeBound(billet, value)
+	if b := o.boards[billet]; b != nil && b.upperStamp == o.rig.stamp {
+		v = min(v, max(0, b.upper))
+	}
+	return v
+}
+
+// volumeBound is the worth of the whole volume of a billet as the part that is
+// worth most for its volume, rounded up.
+func (o *order) volumeBound(billet int, value []int64) int64 {
+	most := 0.0
+	for p := range o.kinds {
+		if o.suits[billet]&(1<<p) != 0 {
+			most = max(most, o.woods[billet].volume()/o.kinds[p].volume()*float64(value[p]))
+		}
+	}
+	return int64(math.Ceil(most * (1 + 1e-9)))
 }
 
 // column makes a pattern of a plan.

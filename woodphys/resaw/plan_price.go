@@ -5,31 +5,15 @@ package resaw
 // the best path has none that is only bounded. The stamp of the rig must be new
 // whenever the worths are.
 func (b *board) price(value []int64, cut int64) (int64, error) {
-	b.value, b.cut = value, cut
-	b.pricedGraphs, b.pricedVariants, b.pricedStrips = 0, 0, 0
-	b.sectionWorth = b.sectionWorth[:0]
-	if b.ceiling != nil {
-		if err := b.ceiling.priceAll(value, cut); err != nil {
-			return 0, err
-		}
-	}
-	if err := b.extend(); err != nil {
+	if err := b.outline(value, cut); err != nil {
 		return 0, err
 	}
-	for i := range b.sections {
-		b.sectionWorth = append(b.sectionWorth, b.sectionValue(i))
-	}
 	for {
-		b.top.longest(b.best, b.sectionWorth, cut)
-		v, end := b.top.ended(b.best, cut)
-		if err := b.spent.spend(int64(len(b.top.arcs))); err != nil {
-			return 0, err
-		}
-		if b.unbuilt == 0 || end < 0 {
-			return v, nil
+		if b.unbuilt == 0 || b.end < 0 {
+			return b.upper, nil
 		}
 		done := true
-		for _, a := range b.top.back(b.best, b.sectionWorth, cut, end) {
+		for _, a := range b.top.back(b.best, b.sectionWorth, cut, b.end) {
 			if a.item >= 0 && !b.sections[a.item].built {
 				done = false
 				if err := b.build(int(a.item)); err != nil {
@@ -38,12 +22,43 @@ func (b *board) price(value []int64, cut int64) (int64, error) {
 			}
 		}
 		if done {
-			return v, nil
+			return b.upper, nil
 		}
 		if err := b.revalue(); err != nil {
 			return 0, err
 		}
+		if err := b.along(); err != nil {
+			return 0, err
+		}
 	}
+}
+
+// outline values what is built and bounds what is not: no way to cut the billet is
+// worth more than upper then.
+func (b *board) outline(value []int64, cut int64) error {
+	b.value, b.cut = value, cut
+	b.pricedGraphs, b.pricedVariants, b.pricedStrips = 0, 0, 0
+	b.sectionWorth = b.sectionWorth[:0]
+	if b.ceiling != nil {
+		if err := b.ceiling.priceAll(value, cut); err != nil {
+			return err
+		}
+	}
+	if err := b.extend(); err != nil {
+		return err
+	}
+	for i := range b.sections {
+		b.sectionWorth = append(b.sectionWorth, b.sectionValue(i))
+	}
+	return b.along()
+}
+
+// along values the paths along the length.
+func (b *board) along() error {
+	b.top.longest(b.best, b.sectionWorth, b.cut)
+	b.upper, b.end = b.top.ended(b.best, b.cut)
+	b.upperStamp = b.r.stamp
+	return b.spent.spend(int64(len(b.top.arcs)))
 }
 
 // revalue values what was built since.
