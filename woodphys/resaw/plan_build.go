@@ -94,7 +94,7 @@ func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
 // saved, at least as much as any section of the wood that is as long or longer
 // but not as long as the next.
 func (b *board) newCeiling() error {
-	if b.unbuilt <= len(b.lengths) { // no dearer to build them all
+	if b.unbuilt <= len(b.lengths) && !b.particular() { // no dearer to build them all
 		for i := range b.sections {
 			if err := b.build(i); err != nil {
 				return err
@@ -120,6 +120,12 @@ func (b *board) newCeiling() error {
 	}
 	b.ceiling = c
 	return nil
+}
+
+// particular reports whether strips of one width differ by where they lie, which
+// makes sections dear.
+func (b *board) particular() bool {
+	return b.w.ty != b.w.t || len(b.w.zones) > 0 || b.w.pith && b.anyRinged(b.mask)
 }
 
 // alongLength builds the graph of sections along the length.

@@ -260,13 +260,18 @@ func (o *order) upper(billet int, value []int64) int64 {
 	return v
 }
 
-// volumeBound is the worth of the whole volume of a billet as the part that is
-// worth most for its volume, rounded up.
+// volumeBound bounds the worth of a billet by that of its volume, as the part that
+// is worth most for its volume, rounded up: every set lies in a box of its own that
+// is larger than the set by the kerfs behind it, and all these boxes lie in the
+// wood made larger by one kerf each way.
 func (o *order) volumeBound(billet int, value []int64) int64 {
+	w, r := o.woods[billet], o.rig
+	room := float64(max(0, w.l-w.trim0-w.trim1)+r.cross) * float64(w.ref+r.rip) * float64(max(0, w.deepest())+r.resaw+r.reface)
 	most := 0.0
 	for p := range o.kinds {
+		k := &o.kinds[p]
 		if o.suits[billet]&(1<<p) != 0 {
-			most = max(most, o.woods[billet].volume()/o.kinds[p].volume()*float64(value[p]))
+			most = max(most, room/(float64(k.l+r.cross)*float64(k.w+r.rip)*float64(k.height))*float64(value[p]))
 		}
 	}
 	return int64(math.Ceil(most * (1 + 1e-9)))

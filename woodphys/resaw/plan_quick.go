@@ -12,7 +12,7 @@ import (
 // of the moment, other billets for others. Every such cut is a pattern of the
 // whole, and only a bound needs all kinds at once.
 const (
-	manyKinds  = 8 // more than these are many
+	manyKinds  = 6 // more than these are many
 	quickKinds = 5 // a billet is cut for
 )
 
