@@ -200,6 +200,11 @@ func (b *board) strip(s, e, y, width nm, starts, lengths []nm) (int32, error) {
 	}
 	id := int32(len(b.strips))
 	b.strips = append(b.strips, strip{width, list})
+	for _, o := range list {
+		if b.variants[o.use].tie != nil {
+			b.usedBy[o.use] = append(b.usedBy[o.use], id)
+		}
+	}
 	b.stripKeys[string(key)] = id
 	return id, nil
 }
@@ -244,28 +249,63 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if zones != 0 {
 		key.loss = loss
 	}
-	graph, ok := b.graphKeys[key]
-	if !ok {
-		g, err := b.graphFor(key, rings, w.spoiled(zones, loss))
-		if err != nil {
-			return -1, err
-		}
-		graph = int32(len(b.graphs))
-		b.graphs = append(b.graphs, g)
-		b.graphKeys[key] = graph
+	spoiled := w.spoiled(zones, loss)
+	if rings != nil {
+		return b.tiedVariant(tie{key, rings, spoiled}, usable)
 	}
-	vk := variantKey{graph, usable}
+	graph, err := b.graphOf(key, nil, spoiled)
+	if err != nil {
+		return -1, err
+	}
+	vk := variantKey{graph: graph, usable: usable}
 	if id, ok := b.variantKeys[vk]; ok {
 		return id, nil
 	}
-	id := int32(len(b.variants))
-	v := variant{graph, b.graphs[graph].endsAt(b.r, usable)}
+	v := variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable)}
 	if b.generous && b.r.far {
 		v.ends.kept = 0
 	}
+	return b.newVariant(vk, v), nil
+}
+
+// tiedVariant returns the variant of a stack that the pith ties to its place,
+// valued on the graph of its kinds anywhere for now.
+func (b *board) tiedVariant(t tie, usable nm) (int32, error) {
+	vk := variantKey{usable: usable, tie: t.key}
+	if id, ok := b.variantKeys[vk]; ok {
+		return id, nil
+	}
+	loose := t.key
+	if loose.dist = 0; loose.zones == 0 {
+		loose.loss = 0
+	}
+	graph, err := b.graphOf(loose, nil, t.spoiled)
+	if err != nil {
+		return -1, err
+	}
+	return b.newVariant(vk, variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &t}), nil
+}
+
+func (b *board) newVariant(key variantKey, v variant) int32 {
+	id := int32(len(b.variants))
 	b.variants = append(b.variants, v)
-	b.variantKeys[vk] = id
-	return id, nil
+	b.variantKeys[key] = id
+	return id
+}
+
+// graphOf returns the number of the graph of a kind of stack.
+func (b *board) graphOf(key graphKey, rings []ring, spoiled []interval) (int32, error) {
+	if graph, ok := b.graphKeys[key]; ok {
+		return graph, nil
+	}
+	g, err := b.graphFor(key, rings, spoiled)
+	if err != nil {
+		return -1, err
+	}
+	graph := int32(len(b.graphs))
+	b.graphs = append(b.graphs, g)
+	b.graphKeys[key] = graph
+	return graph, nil
 }
 
 // graphFor returns the graph of a kind of stack. Those that neither zone nor

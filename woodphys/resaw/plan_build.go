@@ -4,8 +4,10 @@ import "slices"
 
 // variant is a stack of given usable thickness.
 type variant struct {
-	graph int32
-	ends  ends
+	graph  int32
+	usable nm
+	ends   ends
+	tie    *tie // nil when the graph is its own
 }
 
 // option is one blank that a strip may be trimmed to.
@@ -41,7 +43,9 @@ type board struct {
 	graphKeys   map[graphKey]int32
 	stripKeys   map[string]int32
 	sectionKeys map[nm]int32
-	generous    bool // a ceiling
+	usedBy      map[int32][]int32 // the strips that use a loose variant
+	version     int               // of the worths and of what is tied
+	generous    bool              // a ceiling
 	spent       *work
 
 	value                                        []int64 // last priced
@@ -59,6 +63,7 @@ type section struct {
 	from, to nm
 	built    bool
 	fresh    bool // built and not valued yet
+	settled  int  // version at which its best path was last found without a loose variant
 	dag      *dag // nil when no part can be had from it
 	class    int32
 }
@@ -66,6 +71,7 @@ type section struct {
 type variantKey struct {
 	graph  int32
 	usable nm
+	tie    graphKey // of one that the pith ties to its place
 }
 
 type graphKey struct {
@@ -78,7 +84,7 @@ type graphKey struct {
 func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
 	b := &board{
 		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
-		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{},
 	}
 	b.lengths = b.useful(r.lengths, func(k kind) nm { return k.l })
 	if err := b.alongLength(); err != nil {

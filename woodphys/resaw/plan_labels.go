@@ -226,6 +226,9 @@ func (l *lister) strip(id int32) (*listed, error) {
 	got := &listed{}
 	best := l.b.stripWorth[id]
 	for i, o := range l.b.strips[id].options {
+		if l.b.variantWorth[o.use] < best-l.slack {
+			continue
+		}
 		sub, err := l.stack(o.use)
 		if err != nil {
 			return nil, err
@@ -249,6 +252,9 @@ func (l *lister) section(id int32) (*listed, error) {
 		return got, nil
 	}
 	d := l.b.sections[id].dag
+	if err := l.b.settleWithin(d, l.slack); err != nil {
+		return nil, err
+	}
 	got, err := l.walk(d, l.b.stripWorth, endValues(d), l.strip)
 	if err != nil {
 		return nil, err

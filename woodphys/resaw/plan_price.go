@@ -8,12 +8,10 @@ func (b *board) price(value []int64, cut int64) (int64, error) {
 	if err := b.outline(value, cut); err != nil {
 		return 0, err
 	}
-	for {
-		if b.unbuilt == 0 || b.end < 0 {
-			return b.upper, nil
-		}
+	for b.end >= 0 {
+		path := b.top.back(b.best, b.sectionWorth, cut, b.end)
 		done := true
-		for _, a := range b.top.back(b.best, b.sectionWorth, cut, b.end) {
+		for _, a := range path {
 			if a.item >= 0 && !b.sections[a.item].built {
 				done = false
 				if err := b.build(int(a.item)); err != nil {
@@ -21,21 +19,33 @@ func (b *board) price(value []int64, cut int64) (int64, error) {
 				}
 			}
 		}
-		if done {
-			return b.upper, nil
-		}
 		if err := b.revalue(); err != nil {
 			return 0, err
+		}
+		before := b.version
+		for _, a := range path {
+			if a.item >= 0 {
+				right, err := b.settle(a.item)
+				if err != nil {
+					return 0, err
+				}
+				done = done && right
+			}
+		}
+		if done && b.version == before {
+			break
 		}
 		if err := b.along(); err != nil {
 			return 0, err
 		}
 	}
+	return b.upper, nil
 }
 
 // outline values what is built and bounds what is not: no way to cut the billet is
 // worth more than upper then.
 func (b *board) outline(value []int64, cut int64) error {
+	b.version++
 	b.value, b.cut = value, cut
 	b.pricedGraphs, b.pricedVariants, b.pricedStrips = 0, 0, 0
 	b.sectionWorth = b.sectionWorth[:0]
@@ -109,15 +119,8 @@ func (b *board) extend() error {
 	}
 	b.stripWorth = b.stripWorth[:b.pricedStrips]
 	for ; b.pricedStrips < len(b.strips); b.pricedStrips++ {
-		best := int64(nothing)
-		options := b.strips[b.pricedStrips].options
-		for _, o := range options {
-			if v := b.variantWorth[o.use]; v != nothing {
-				best = max(best, v-int64(o.trims)*b.cut)
-			}
-		}
-		b.stripWorth = append(b.stripWorth, best)
-		steps += len(options)
+		b.stripWorth = append(b.stripWorth, b.stripValue(int32(b.pricedStrips)))
+		steps += len(b.strips[b.pricedStrips].options)
 	}
 	return b.spent.spend(int64(steps))
 }
@@ -202,27 +205,17 @@ func (b *board) trace(value []int64, cut int64) []sectionPlan {
 		if a.item < 0 {
 			continue
 		}
-		d := b.sections[a.item].dag
-		best := make([]int64, len(d.at))
-		d.longest(best, b.stripWorth, cut)
-		_, last := d.ended(best, cut)
 		p := sectionPlan{from: a.pos, to: a.pos + b.sections[a.item].length()}
-		for _, c := range d.back(best, b.stripWorth, cut, last) {
+		for _, c := range b.pathOf(b.sections[a.item].dag) {
 			if c.item < 0 {
 				continue
 			}
 			s := b.strips[c.item]
-			for _, o := range s.options {
-				v := b.variantWorth[o.use]
-				if v == nothing || v-int64(o.trims)*cut != b.stripWorth[c.item] {
-					continue
-				}
-				use := b.variants[o.use]
-				p.strips = append(p.strips, stripPlan{
-					c.pos, s.width, a.pos + o.offset, o.length, b.graphs[use.graph].trace(use.ends, value, cut),
-				})
-				break
-			}
+			o := s.options[b.choice(c.item)]
+			use := b.variants[o.use]
+			p.strips = append(p.strips, stripPlan{
+				c.pos, s.width, a.pos + o.offset, o.length, b.graphs[use.graph].trace(use.ends, value, cut),
+			})
 		}
 		out = append(out, p)
 	}
