@@ -12,17 +12,8 @@ func (o *order) generate() (*prices, error) {
 	lowest := int64(math.MaxInt64)
 	best := o.guide
 	if o.guide == nil {
-		cut := func(billet int, value []int64) ([]sectionPlan, int64, error) {
-			v, err := o.boards[billet].price(value, 0)
-			if err != nil {
-				return nil, 0, err
-			}
-			return o.boards[billet].trace(value, 0), v, nil
-		}
-		if len(o.boards) > 1 {
-			if err := o.sweeps(cut); err != nil {
-				return nil, err
-			}
+		if err := o.exactSweeps(); err != nil {
+			return nil, err
 		}
 	} else {
 		sum, err := o.outlines(o.valuesAt(o.guide))
@@ -50,6 +41,17 @@ func (o *order) generate() (*prices, error) {
 		}
 		if o.bound <= o.value || !added {
 			break
+		}
+	}
+	// A gap this wide is rather the plan's than the bound's.
+	if (o.bound-o.value)*50 > o.bound && len(o.boards) > 1 {
+		if o.guide != nil {
+			if err := o.exactSweeps(); err != nil {
+				return best, err
+			}
+		}
+		if err := o.fills(func(billet int, _ []int64) (*board, error) { return o.boards[billet], nil }); err != nil {
+			return best, err
 		}
 	}
 	if o.bound > o.value {
@@ -96,18 +98,41 @@ func (o *order) pays(s *simplex, billet int, worth int64) bool {
 	return float64(worth)/scale > s.price[billet]+1e-6*(1+math.Abs(s.price[billet]))
 }
 
+// exactSweeps sweeps with all kinds.
+func (o *order) exactSweeps() error {
+	if len(o.boards) == 1 {
+		return nil
+	}
+	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
+		v, err := o.boards[billet].price(value, 0)
+		if err != nil {
+			return nil, 0, err
+		}
+		return o.boards[billet].trace(value, 0), v, nil
+	})
+}
+
 // sweeps cuts all billets one after the other, forth and back, and makes a first
 // plan of the patterns.
 func (o *order) sweeps(cut pricer) error {
+	return o.bothWays(func(turn []int) error { return o.sweep(turn, cut) })
+}
+
+// fills fills the order list forth and back.
+func (o *order) fills(at func(billet int, value []int64) (*board, error)) error {
+	return o.bothWays(func(turn []int) error { return o.fill(turn, at) })
+}
+
+func (o *order) bothWays(do func(turn []int) error) error {
 	turn := make([]int, len(o.woods))
 	for i := range turn {
 		turn[i] = i
 	}
-	if err := o.sweep(turn, cut); err != nil || len(turn) == 1 {
+	if err := do(turn); err != nil || len(turn) == 1 {
 		return err
 	}
 	slices.Reverse(turn)
-	return o.sweep(turn, cut)
+	return do(turn)
 }
 
 // sweep cuts one billet after the other for what the order list still lacks: a
@@ -245,7 +270,7 @@ func (o *order) complete(p *prices) error {
 	}
 	// A narrow list often holds a plan that shrinks the gap to less than the list
 	// is wide: then it was wide enough.
-	for wide := max((sum-o.value*scale)/8, scale); ; wide *= 4 {
+	for wide := max((sum-o.value*scale)/64, scale); ; wide *= 4 {
 		slack := sum - (o.value+o.step)*scale
 		if slack < 0 {
 			return nil

@@ -48,6 +48,7 @@ type order struct {
 	step    int64 // every worth is a multiple of it
 	spent   *work
 	relaxed bool // only the bound is wanted
+	plain   bool // no first plan is made, however many the kinds
 
 	cols      []*column
 	seen      map[patternKey]bool
@@ -101,7 +102,7 @@ func gcd(a, b int64) int64 {
 }
 
 // many reports whether the kinds of part are many.
-func (o *order) many() bool { return len(o.kinds) > manyKinds }
+func (o *order) many() bool { return len(o.kinds) > manyKinds && !o.plain }
 
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
@@ -147,6 +148,9 @@ func (o *order) solve() error {
 // takeApart makes the boards.
 func (o *order) takeApart() error {
 	for i, first := range o.alike {
+		if o.boards[i] != nil {
+			continue
+		}
 		if first < i {
 			o.boards[i] = o.boards[first]
 			continue
@@ -190,7 +194,7 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 		sum, err := o.outlines(worth)
 		o.freeBound = min(o.freeBound, sum)
 		o.bound = min(o.bound, o.freeBound)
-		if err != nil || len(o.lim.kinds) > 0 || o.bound <= o.value {
+		if err != nil || len(o.lim.kinds) > 0 {
 			return o.bound <= o.value, err
 		}
 	}
@@ -228,6 +232,9 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 	}
 	o.freeBound = min(o.freeBound, sum)
 	o.bound = min(o.bound, o.freeBound)
+	if ended == nil && o.judge(choice) >= o.value { // of plans worth the same that of fewest cuts
+		o.best, o.value = choice, o.judge(choice)
+	}
 	o.improve(choice, o.cols)
 	return o.value == sum, ended
 }

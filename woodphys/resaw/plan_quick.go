@@ -46,6 +46,9 @@ func (o *order) quickRounds() error {
 	if err := o.sweeps(cut); err != nil {
 		return err
 	}
+	if err := o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value) }); err != nil {
+		return err
+	}
 	s := newSimplex(&o.program, o.cols)
 	for range 12 {
 		s.cols = o.cols
@@ -76,24 +79,34 @@ func (o *order) quickRounds() error {
 
 // quickCut cuts a billet for the kinds that pay best.
 func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) ([]sectionPlan, int64, error) {
-	key := quickKey{o.alike[billet], o.payBest(billet, value)}
-	if key.mask == 0 {
-		return nil, 0, nil
-	}
-	b, ok := boards[key]
-	if !ok {
-		w := *o.woods[billet]
-		var err error
-		if b, err = newBoard(&w, o.rig, key.mask, o.spent); err != nil {
-			return nil, 0, err
-		}
-		boards[key] = b
+	b, err := o.quickBoard(boards, billet, value)
+	if err != nil || b == nil {
+		return nil, 0, err
 	}
 	worth, err := b.price(value, 0)
 	if err != nil {
 		return nil, 0, err
 	}
 	return b.trace(value, 0), worth, nil
+}
+
+// quickBoard returns the board of a billet for the kinds that pay best; nil where
+// none fits.
+func (o *order) quickBoard(boards map[quickKey]*board, billet int, value []int64) (*board, error) {
+	key := quickKey{o.alike[billet], o.payBest(billet, value)}
+	if key.mask == 0 {
+		return nil, nil //nolint:nilnil // nothing can be cut
+	}
+	b, ok := boards[key]
+	if !ok {
+		w := *o.woods[billet]
+		var err error
+		if b, err = newBoard(&w, o.rig, key.mask, o.spent); err != nil {
+			return nil, err
+		}
+		boards[key] = b
+	}
+	return b, nil
 }
 
 // payBest returns the kinds that fit into a billet and are worth most for the wood

@@ -1,0 +1,71 @@
+package resaw
+
+import (
+	"errors"
+	"slices"
+)
+
+// Filling: billet after billet is planned as an order list of its own for what the
+// whole list still lacks. Where the wood would give more than is wanted this is
+// nearer to a plan than patterns cut for worth alone, which make too many of what
+// pays best.
+
+// Work on one billet at most. It is a first plan: a proof is not waited for.
+const fillWork = 400_000
+
+// fill fills the order list in turn and offers the plan. at gives the board of a
+// billet for the worths of the kinds still lacking.
+func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, error)) error {
+	lack := slices.Clone(o.parts)
+	made := make([]int, len(o.kinds))
+	choice := slices.Clone(o.best)
+	value := make([]int64, len(o.kinds))
+	for _, i := range turn {
+		for p := range lack {
+			value[p] = o.kinds[p].worth
+			lack[p].Least = max(0, o.parts[p].Least-made[p])
+			if o.parts[p].Most != nil {
+				most := max(0, *o.parts[p].Most-made[p])
+				lack[p].Most = &most
+				if most == 0 {
+					value[p] = 0
+				}
+			}
+		}
+		b, err := at(i, value)
+		if err != nil {
+			return err
+		}
+		if b == nil { // nothing that is lacking fits
+			choice[i] = nil
+			continue
+		}
+		plan, err := o.fillOne(i, b, lack)
+		if err != nil {
+			return err
+		}
+		choice[i] = o.column(i, plan)
+		for p, n := range totals(plan, len(o.kinds)) {
+			made[p] += n
+		}
+	}
+	o.improve(choice, o.cols)
+	return nil
+}
+
+// fillOne plans one billet for what is lacking.
+func (o *order) fillOne(billet int, b *board, lack []PartKind) ([]sectionPlan, error) {
+	most := o.spent.most
+	o.spent.most = min(most, o.spent.done+fillWork)
+	one := newOrder(o.rig, o.woods[billet:billet+1], lack, o.spent)
+	one.plain, one.boards[0], one.suits[0] = true, b, b.mask
+	err := one.solve()
+	o.spent.most = most
+	if err != nil && (!errors.Is(err, errBudget) || o.spent.done > most) {
+		return nil, err
+	}
+	if one.best[0] == nil {
+		return nil, nil
+	}
+	return one.best[0].plan(), nil
+}
