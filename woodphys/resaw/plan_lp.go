@@ -233,6 +233,21 @@ func (s *simplex) solve(w *work) error {
 	return nil
 }
 
+// objective returns the worth of a solved program.
+func (s *simplex) objective() float64 {
+	v := 0.0
+	for b := range s.p.billets {
+		v += s.price[b]
+	}
+	for _, m := range s.p.most {
+		v += s.price[m.row] * m.limit
+	}
+	for _, m := range s.p.least {
+		v += s.price[m.row] * m.limit
+	}
+	return v
+}
+
 func (s *simplex) prices(buf []entry) {
 	for r := range s.price {
 		s.price[r] = 0

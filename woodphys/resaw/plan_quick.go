@@ -46,9 +46,6 @@ func (o *order) quickRounds() error {
 	if err := o.sweeps(cut); err != nil {
 		return err
 	}
-	if err := o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value) }); err != nil {
-		return err
-	}
 	s := newSimplex(&o.program, o.cols)
 	for range 12 {
 		s.cols = o.cols
@@ -71,6 +68,12 @@ func (o *order) quickRounds() error {
 		}
 		if len(o.cols) == n {
 			break
+		}
+	}
+	// A plan far below the program has patterns that make too much of one kind.
+	if float64(o.value) < 0.98*s.objective() {
+		if err := o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value) }); err != nil {
+			return err
 		}
 	}
 	_, err := o.merge(o.cols, o.guide, 300)
