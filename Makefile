@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: run test check contract bench lint sweep walk page contract-outside drawings load chaos fuzz
+.PHONY: run test check contract bench lint sweep walk page contract-outside deploy-check documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -34,6 +34,13 @@ page:
 	.ci/page
 contract-outside:
 	.ci/contract
+
+# The deploy files as far as they can be checked without a container engine, and the
+# commands of the documents that nothing else runs.
+deploy-check:
+	.ci/deploy
+documented:
+	.ci/documented
 
 bench:
 	go test ./api ./woodphys/... ./species -run '^$$' -bench . -benchmem

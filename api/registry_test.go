@@ -26,6 +26,7 @@ func TestRegistry(t *testing.T) {
 			for name, text := range map[string]string{"chapter": m.Chapter, "summary": m.Summary, "equation": m.Equation, "accuracy": m.Accuracy, "source": m.Source} {
 				assert.NotEmpty(t, text, name)
 			}
+			assert.Regexp(t, `\S+\s+\S+`, m.Source, "a source of more than a word")
 			assert.Contains(t, marks, m.Checked)
 			for _, in := range m.Inputs {
 				assert.LessOrEqual(t, in.Limit.Low, in.Fitted.Low, in.Name)

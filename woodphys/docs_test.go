@@ -4,8 +4,8 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -22,28 +22,83 @@ var quiet = []string{
 	"Volume", "CubicNanometres", "Standard", "Coarse", "Fine", "UsualCandidates", "ObservationOf",
 }
 
-// Every exported function of a chapter says where what it computes comes from.
-func TestExportedFunctionsNameTheirSource(t *testing.T) {
+// unstated are functions of the sawing chapter that state their exactness or their
+// derivation in other words.
+var unstated = []string{"BoardFeetExact", "BilletVolume", "UsualWeights", "SetsOfStacks"}
+
+// oneWord is a source that names none.
+var oneWord = regexp.MustCompile(`^\s*(\w+|none needed)\.?\s*$`)
+
+// Every exported function of a chapter says where what it computes comes from, how
+// good it is, and what it refuses. A source is more than a word: it names a
+// publication, a relation or a row of the registry. A plain number among the
+// arguments is named, because only the comment can tell its unit.
+func TestExportedFunctionsSayWhatTheyRestOn(t *testing.T) {
 	for _, chapter := range chapters[2:] /* quantity and method compute no physics */ {
-		if _, err := os.Stat(chapter); err != nil {
-			continue
-		}
-		files, err := filepath.Glob(filepath.Join(chapter, "*.go"))
-		require.NoError(t, err)
-		require.NotEmpty(t, files, chapter)
-		for _, name := range files {
-			if strings.HasSuffix(name, "_test.go") {
+		for _, f := range exported(t, chapter) {
+			doc, name := f.Doc.Text(), chapter+"."+f.Name.Name
+			assert.True(t, strings.HasPrefix(doc, f.Name.Name+" "), "%s: the comment begins with the name", name)
+			if returnsError(f) {
+				assert.Contains(t, strings.ToLower(doc), "errors:", "%s: errors", name)
+			}
+			if slices.Contains(quiet, f.Name.Name) {
 				continue
 			}
-			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
-			require.NoError(t, err)
-			for _, d := range file.Decls {
-				f, ok := d.(*ast.FuncDecl)
-				if !ok || !f.Name.IsExported() || slices.Contains(quiet, f.Name.Name) {
-					continue
-				}
-				assert.Contains(t, f.Doc.Text(), "Source:", "%s.%s", chapter, f.Name.Name)
+			_, source, found := strings.Cut(doc, "Source:")
+			assert.True(t, found, "%s: source", name)
+			stated := slices.Contains(unstated, f.Name.Name)
+			assert.True(t, stated || !oneWord.MatchString(source), "%s: a source of more than a word, not %q", name, source)
+			assert.True(t, stated || strings.Contains(strings.ToLower(doc), "accuracy:"), "%s: accuracy", name)
+			for _, p := range plainNumbers(f) {
+				assert.Regexp(t, `\b`+p+`\b`, doc, "%s: what %s is, and its unit", name, p)
 			}
 		}
 	}
+}
+
+// exported are the exported functions and methods of a chapter.
+func exported(t *testing.T, chapter string) []*ast.FuncDecl {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(chapter, "*.go"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files, chapter)
+	var found []*ast.FuncDecl
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+		require.NoError(t, err)
+		for _, d := range file.Decls {
+			if f, ok := d.(*ast.FuncDecl); ok && f.Name.IsExported() {
+				found = append(found, f)
+			}
+		}
+	}
+	return found
+}
+
+func returnsError(f *ast.FuncDecl) bool {
+	if f.Type.Results == nil {
+		return false
+	}
+	return slices.ContainsFunc(f.Type.Results.List, func(r *ast.Field) bool { return named(r.Type, "error") })
+}
+
+// plainNumbers are the names of the arguments that carry no unit in their type.
+func plainNumbers(f *ast.FuncDecl) []string {
+	var names []string
+	for _, field := range f.Type.Params.List {
+		if named(field.Type, "float64") {
+			for _, name := range field.Names {
+				names = append(names, name.Name)
+			}
+		}
+	}
+	return names
+}
+
+func named(e ast.Expr, name string) bool {
+	id, ok := e.(*ast.Ident)
+	return ok && id.Name == name
 }

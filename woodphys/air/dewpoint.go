@@ -16,6 +16,8 @@ const lowestPoint, highestPoint = 173.15, 473.15
 // the pressures of -100 to 200 degC the nearer end is returned, and a NaN gives
 // a NaN.
 //
+// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressure.
+//
 // Source: inversion by Newton's method of ASHRAE Fundamentals 2017 ch. 1 eq. 6.
 func DewPointOf(e quantity.Pressure) quantity.Temperature {
 	return saturatedAt(e, logWater, slopeWater, 17.62, 243.12, highestPoint)
@@ -25,6 +27,8 @@ func DewPointOf(e quantity.Pressure) quantity.Temperature {
 // saturated over ice, the exact inverse of SaturationPressureOverIce to 1e-9 K.
 // It checks nothing: outside the pressures of -100 to 0.01 degC the nearer end
 // is returned, and a NaN gives a NaN.
+//
+// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureIce.
 //
 // Source: inversion by Newton's method of ASHRAE Fundamentals 2017 ch. 1 eq. 5.
 func FrostPointOf(e quantity.Pressure) quantity.Temperature {

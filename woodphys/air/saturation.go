@@ -44,6 +44,8 @@ func SaturationPressureIce(t quantity.Temperature) (quantity.Pressure, error) {
 // SaturationPressureOverWater is SaturationPressure without the range check,
 // for solvers: t from -100 to 200 degC, a NaN gives a NaN.
 //
+// Accuracy: as SaturationPressure.
+//
 // Source: as SaturationPressure.
 func SaturationPressureOverWater(t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(math.Exp(logWater(t.Kelvin())))
@@ -51,6 +53,8 @@ func SaturationPressureOverWater(t quantity.Temperature) quantity.Pressure {
 
 // SaturationPressureOverIce is SaturationPressureIce without the range check,
 // for solvers: t from -100 to 0.01 degC, a NaN gives a NaN.
+//
+// Accuracy: as SaturationPressureIce.
 //
 // Source: as SaturationPressureIce.
 func SaturationPressureOverIce(t quantity.Temperature) quantity.Pressure {

@@ -36,8 +36,9 @@ type Climate struct {
 // Constant returns air that stays at t (-40 to 80 degC) and rh (fraction 0 to 1).
 //
 // Errors: *method.Error with input "temperature" or "rh_pct".
+// Accuracy: that of the two figures.
 //
-// Source: none needed.
+// Source: the caller's figures; nothing is computed.
 func Constant(t quantity.Temperature, rh float64) (*Climate, error) {
 	if err := checkAir(t, rh); err != nil {
 		return nil, err
@@ -66,8 +67,9 @@ const maxReadings = 200_000
 //
 // Errors: *method.Error with input "rows", "rows/<n>/time",
 // "rows/<n>/temperature" or "rows/<n>/rh_pct".
+// Accuracy: that of the log; what happens between two rows is not known.
 //
-// Source: none needed.
+// Source: the caller's log; straight lines between its rows.
 func Logged(rows []Reading) (*Climate, error) {
 	if len(rows) < 2 || len(rows) > maxReadings {
 		return nil, &method.Error{Code: method.OutOfRange, Input: "rows", Limit: fmt.Sprintf("2 to %d rows", maxReadings),
@@ -116,6 +118,8 @@ func within(err error, place string) error {
 
 // At returns the temperature and the relative humidity (fraction) of the air at
 // a time since the start of the run; outside a log, those of its nearer end.
+//
+// Accuracy: that of the function that made the climate.
 //
 // Source: as the climate was made.
 func (cl *Climate) At(d quantity.Duration) (t quantity.Temperature, rh float64) {

@@ -22,7 +22,7 @@ import (
 // of a year with a strong day cycle; wood thinner than a few millimetres follows
 // what is averaged away.
 //
-// Source: none needed.
+// Source: arithmetic means; the effect on drying was measured with this solver.
 func Averaged(rows []Reading, most int) []Reading {
 	if most < 4 || len(rows) <= most {
 		return rows

@@ -26,7 +26,7 @@ type Normals struct {
 
 // Station returns the air of a place from its monthly means, smooth from day to
 // day, with the mean of each month kept exactly; every year alike. startDay is
-// the day of the year at the start of the run, 0 for the start of 1 January up to 365.
+// the day of the year at the start of the run, 0 for the start of 1 January up to 366.
 //
 // Errors: *method.Error with input "station" and code Unsupported when the place
 // has no temperatures (a diffusion needs them, the EMC alone does not do);

@@ -40,7 +40,9 @@ func Diffusivity(w Wood, m quantity.Moisture, t quantity.Temperature) (float64, 
 }
 
 // DiffusivityAlong is Diffusivity along the grain, an upper estimate controlled
-// by the open lumens, with the same arguments, errors and source.
+// by the open lumens, in m2/s.
+//
+// w, m, t: as for Diffusivity. Errors: as Diffusivity.
 // Accuracy: D_L/D_T is about 100 at 5 %MC and 4 at 25 %MC, as published
 // (Langrish and Walker 1993: about 100 and 2 to 4).
 //

@@ -15,15 +15,21 @@ type Exposure struct {
 // h_c/1100 with h_c in W/m2K; which h_c belongs to which place is assumed. The
 // drying factors were fitted with this one.
 //
+// Accuracy: a factor of 2 in the film coefficient.
+//
 // Source: as the comment on exposures; assumed.
 func OpenStack() Exposure { return Exposure{Name: "open stack", FilmCoefficient: 0.004} } // h_c about 4.4
 
 // Shed is a stack under a roof with open sides, a little out of the wind.
 //
+// Accuracy: as OpenStack.
+//
 // Source: film coefficient assumed.
 func Shed() Exposure { return Exposure{Name: "shed", FilmCoefficient: 0.003} } // h_c about 3.3
 
 // ClosedRoom is a stack with stickers in still indoor air.
+//
+// Accuracy: as OpenStack.
 //
 // Source: film coefficient assumed.
 func ClosedRoom() Exposure { return Exposure{Name: "closed room", FilmCoefficient: 0.002} } // h_c about 2.2, narrow gaps
@@ -31,6 +37,8 @@ func ClosedRoom() Exposure { return Exposure{Name: "closed room", FilmCoefficien
 // Wrapped is wood in plastic film whose overlaps are not sealed: 2e5 s/m. Whole
 // polyethylene film of 0.15 mm would have about 2e6 s/m (3.4e-12 kg/Pa m2 s,
 // from memory).
+//
+// Accuracy: an order of magnitude; it hangs on how well the film is closed.
 //
 // Source: film permeance from memory; overlaps assumed.
 func Wrapped() Exposure {

@@ -79,9 +79,9 @@ func tableRow(wood string) string {
 }
 
 // FactorFor returns the drying factor of a wood by its id, or, for a wood
-// without published air-drying times, from its basic specific gravity (0.1 to
-// 1.2) and group ("hardwood", "softwood" or "imported"; imported and unknown
-// groups are taken as hardwoods).
+// without published air-drying times, from specificGravity (basic, 0.1 to 1.2) and
+// group ("hardwood", "softwood" or "imported"; imported and unknown groups are taken
+// as hardwoods).
 //
 // Errors: *method.Error with input "specific_gravity"; it is only looked at when
 // the wood has no fitted factor.

@@ -54,7 +54,7 @@ var rowFrost = method.Method{
 	Equation: "D = D(0 C) (0.1 + 0.9 s^2 (3 - 2 s)), s = (t + 2 C)/2 C held to 0..1",
 	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: lowestAirC, High: 0}, Limit: method.Range{Low: lowestAirC, High: 0}}},
 	Accuracy: "not measured",
-	Source:   "assumed", Checked: method.Practice,
+	Source:   "common practice that frost all but stops air drying; the tenth and the 2 K are assumed", Checked: method.Practice,
 }
 
 var rowHysteresis = method.Method{

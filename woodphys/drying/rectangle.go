@@ -23,7 +23,7 @@ const rectangleTolerance = 20
 type RectangleJob struct {
 	Job                       // Thickness, factor, phases and what is wanted; Cells and Profile are not used
 	Width     quantity.Length // green, 0.5 to 600 mm
-	RingAngle quantity.Angle  // of the ring tangent to the wide face, any; 0 flatsawn
+	RingAngle quantity.Angle  // of the ring tangent to the wide face, -360 to 360 degrees; 0 flatsawn
 }
 
 // RectangleCourse is the answer of a run of a billet.

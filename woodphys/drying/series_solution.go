@@ -11,7 +11,7 @@ import (
 const seriesTerms = 200
 
 // SeriesRoots returns the first n roots (rad, 1 to 200 of them) of
-// beta tan beta = bi, bi from 0.001 to 1e9 or infinite.
+// beta tan beta = bi, bi from 0.001 up, infinity included.
 //
 // Errors: *method.Error with input "bi" or "terms".
 // Accuracy: 1e-12.
@@ -54,7 +54,7 @@ func seriesRoots(bi float64, n int) []float64 {
 
 // SeriesMean returns the share of the excess moisture left in a slab of constant
 // diffusivity after fo = D t/L^2 (L half the thickness; 0.001 to 1000) with
-// bi = S L/D at its faces.
+// bi = S L/D at its faces, 0.001 and more, infinity included.
 //
 // Errors: *method.Error with input "bi" or "fo".
 // Accuracy: 1e-12.
@@ -77,7 +77,8 @@ func SeriesMean(bi, fo float64) (float64, error) {
 	return sum, nil
 }
 
-// SeriesLocal is SeriesMean at one place: x from 0 (middle) to 1 (face).
+// SeriesLocal is SeriesMean at one place: x from 0 (middle) to 1 (face), bi and fo as
+// there.
 //
 // Errors: *method.Error with input "bi", "fo" or "x".
 // Accuracy: 1e-12.

@@ -78,6 +78,8 @@ func (s *Solver) run(ctx context.Context, job *Job, notes method.Notes) (Course,
 // MoistureAt returns the moisture content at a depth from the face, a share of
 // the thickness from 0 to 0.5, at the end of the last run; 0 before any run.
 //
+// Accuracy: as Run.
+//
 // Source: row drying.slab.
 func (s *Solver) MoistureAt(depth float64) quantity.Moisture {
 	if s.now == nil {

@@ -77,7 +77,7 @@ func FinishNamed(name string) (Finish, error) {
 // Errors: *method.Error with input "finish_resistance".
 // Accuracy: the caller's.
 //
-// Source: the caller.
+// Source: none beyond the caller, whose figure is passed on.
 func OwnFinish(name string, resistance float64) (Finish, error) {
 	if _, err := finishRow.Check("finish_resistance", resistance); err != nil {
 		return Finish{}, err

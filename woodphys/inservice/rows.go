@@ -38,10 +38,10 @@ var finishRow = method.Method{
 var facesRow = method.Method{
 	ID: "inservice.two-faces", Chapter: chapter,
 	Summary:  "A slab with different finishes on its two faces, as two slabs with a sealed back",
-	Equation: "a = L (R2 + L/3D)/(R1 + R2 + 2L/3D); mean = (a M1 + b M2)/L",
+	Equation: "a = L (R2 + L/3D)/(R1 + R2 + 2L/3D), b = L - a; mean = (a M1 + b M2)/L",
 	Inputs:   []method.Input{limits("thickness", "mm", 1, 150, 0.5, 600)},
 	Accuracy: "exact for equal faces, a sealed face, and thin parts; else within 2 % of the swing over the year (against a difference scheme with both faces)",
-	Source:   "derived here",
+	Source:   "steady flow through two resistances in series, the parabola of a slab with a sealed back, derived; not found in print",
 	Checked:  method.Derived,
 }
 

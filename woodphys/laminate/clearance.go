@@ -54,7 +54,7 @@ type Clearance struct {
 // Accuracy: each limit holds for 95 of 100 pairs in each state, with the deviations of
 // both parts independent; between the states the clearance moves evenly, so it stays
 // between them.
-// Source: arithmetic.
+// Source: arithmetic on the sum of two independent changes, derived.
 func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 	var out Clearance
 	if err := play.check(&out.Notes); err != nil {

@@ -104,13 +104,13 @@ var pairRow = method.Method{
 var clearanceRow = method.Method{
 	ID: "laminate.clearance", Chapter: chapter,
 	Summary:  "Clearance at build of two parts that meet, so that they never bind and never gap too far",
-	Equation: "least = max(0, max over states of (least play - low of change)) ; greatest = min over states of (most play - high of change)",
+	Equation: "least = max over the build and the states of (least play - low of change); greatest = min over them of (most play - high of change); the change at the build is 0",
 	Inputs: []method.Input{
 		limits("play", "mm", -10, 10, -1e4, 1e4),
 		limits("change", "mm", -50, 50, -1e5, 1e5),
 	},
 	Accuracy: "each limit holds for 95 of 100 pairs in each state; the bands of both parts independent",
-	Source:   "arithmetic",
+	Source:   "arithmetic on the sum of two independent changes, derived",
 	Checked:  method.Derived,
 }
 

@@ -34,7 +34,7 @@ type Basis struct {
 
 // LooksWetBasis returns whether claimed (0 to 2.5) equals the wet-basis figure
 // of wood that weighed wet before and ovendry after the oven, a mistake found in
-// print: 8.5 oz dried to 7.5 oz is 13.3 %MC, not 11.8. Where the two bases lie
+// print: 8.5 oz dried to 7.5 oz is 13.3 %MC, not 11.8. Both masses 1 mg to 100 t. Where the two bases lie
 // too close to tell apart, LooksWet is false.
 //
 // Errors: out_of_range for claimed_mc_pct, wet_mass, ovendry_mass;

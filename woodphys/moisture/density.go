@@ -50,16 +50,17 @@ var densityRow = method.Method{
 
 // Body is a piece of wood by mass and size.
 type Body struct {
-	Mass   quantity.Mass
-	Volume quantity.Volume // now, not when green
+	Mass   quantity.Mass   // 1 mg to 100 t
+	Volume quantity.Volume // now, not when green; 0.01 cm3 to 1000 m3
 	// SpecificGravity is basic: ovendry mass over green volume, 0.05 to 1.4.
 	SpecificGravity float64
 	// SpecificGravityCV is its standard deviation as a share; 0 takes the 10 %
-	// of a species mean.
+	// of a species mean; at most 0.5.
 	SpecificGravityCV float64
-	// VolumetricShrinkage green to ovendry as a fraction; 0 when not known.
+	// VolumetricShrinkage green to ovendry as a fraction, 0.001 to 0.40; 0 when not
+	// known.
 	VolumetricShrinkage float64
-	// FibreSaturation; 0 takes 30 %MC.
+	// FibreSaturation, 0.10 to 0.45; 0 takes 30 %MC.
 	FibreSaturation quantity.Moisture
 }
 

@@ -56,7 +56,7 @@ var statedRow = method.Method{
 //
 // Errors: out_of_range for mc_pct or sd_pct.
 // Accuracy: as stated by the caller.
-// Source: the caller.
+// Source: none beyond the caller, whose figures are passed on.
 func Stated(mc, sd quantity.Moisture) (Estimate, error) {
 	e := Estimate{How: statedRow.ID, Place: Mean}
 	if err := e.Notes.Use(&statedRow, "mc_pct", mc.Percent()); err != nil {

@@ -49,7 +49,8 @@ type Gradient struct {
 //
 // Errors: out_of_range for shell_mc_pct, core_mc_pct and their SDs.
 // Accuracy: from both estimates' SD.
-// Source: derived.
+// Source: difference of two normal variables, derived; that readings by one method
+// correlate by 0.5 is our own choice.
 func GradientOf(shell, core Estimate) (Gradient, error) {
 	var g Gradient
 	g.Notes.Merge(shell.Notes)

@@ -28,9 +28,9 @@ type Gravity struct {
 }
 
 // SpecificGravityAt returns specific gravity and density (kg/m3) at mc (0 to
-// 2.5) of a wood with basic specific gravity basic (0.05 to 1.4), volumetric
-// shrinkage as a fraction (0.001 to 0.4; 0 takes 0.265 times basic) that starts
-// at fibreSaturation (0.10 to 0.45; 0 takes 0.30).
+// 2.5) of a wood with basic specific gravity basic (0.05 to 1.4), which shrinks by
+// volumetricShrinkage (fraction, 0.001 to 0.4; 0 takes 0.265 times basic) from
+// fibreSaturation (0.10 to 0.45; 0 takes 0.30) down.
 //
 // Errors: out_of_range for mc_pct, specific_gravity, volumetric_shrinkage_pct,
 // fibre_saturation_pct.

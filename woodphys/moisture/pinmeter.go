@@ -61,7 +61,7 @@ type PinReading struct {
 	WoodTemperature  quantity.Temperature
 	TemperatureKnown bool
 	// SpeciesA, SpeciesB correct for the species, MC = (MC_DouglasFir - B)/A;
-	// A has no unit, B is a moisture content.
+	// A has no unit, 0.3 to 3; B is a moisture content, -0.15 to 0.15.
 	SpeciesA     float64
 	SpeciesB     quantity.Moisture
 	SpeciesKnown bool

@@ -28,7 +28,7 @@ var trendRow = method.Method{
 
 // Dated is a weight and when it was taken, counted from the first (0).
 type Dated struct {
-	At quantity.Duration
+	At quantity.Duration // 0 to 36 500 days
 	Weighing
 }
 

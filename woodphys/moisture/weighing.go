@@ -20,8 +20,8 @@ const defaultResolution = 0.001
 // Weighing is a mass read on a scale and the smallest division of that scale.
 // A zero Resolution means not known: 0.1 % of the mass is taken, with a warning.
 type Weighing struct {
-	Mass       quantity.Mass
-	Resolution quantity.Mass
+	Mass       quantity.Mass // 1 mg to 100 t
+	Resolution quantity.Mass // 0 to 1 t
 }
 
 // Known is a weighing at a moment when the moisture content was known too, with

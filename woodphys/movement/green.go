@@ -101,8 +101,8 @@ func sized(size quantity.Length, direction Direction, mc quantity.Band[quantity.
 // Leaf is the green thickness and width of a leaf.
 type Leaf struct{ Thickness, Width Sized }
 
-// GreenLeaf returns the size to saw a leaf green so that thickness and width are
-// left at target, for rings that meet its face at ringAngle (0 to 90 degrees,
+// GreenLeaf returns the size to saw a leaf green so that thickness and width (1
+// micrometre to 1 km each) are left at target, for rings that meet its face at ringAngle (0 to 90 degrees,
 // standard deviation sd). In a quartered leaf (90) the thickness moves
 // tangentially and the width radially; in a flat-cut one (0) the reverse.
 //

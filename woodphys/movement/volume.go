@@ -35,7 +35,8 @@ type VolumeMovement struct {
 }
 
 // VolumeChange returns how far volume (at the moisture content from) changes when
-// the wood comes to the moisture content to, bands in 0 to 2.5. Where the
+// the wood comes to the moisture content to, bands in 0 to 2.5; volume 0.001 mm3 to
+// 1 000 000 m3. Where the
 // published volumetric shrinkage and the product of radial and tangential differ
 // by more than 15 %, as they do in some rows of the tables, a Disagreement is
 // noted and the band holds both.

@@ -21,15 +21,17 @@ func Published(v float64) Figure { return Figure{Value: v, Known: true} }
 func Recall(v float64) Figure { return Figure{Value: v, Known: true, Recalled: true} }
 
 // Wood holds what this chapter needs of a wood. Shrinkage figures are fractions
-// of the green dimension, green to ovendry (0.086 for 8.6 %); coefficients are
-// change per %MC as a fraction (0.00369).
+// of the green dimension, green to ovendry (0.086 for 8.6 %): radial and tangential
+// 0.0001 to 0.40, volumetric 0.001 to 0.50, longitudinal 0.00001 to 0.05.
+// Coefficients are change per %MC as a fraction (0.00369), 0.00001 to 0.02.
 type Wood struct {
 	Radial, Tangential, Volumetric, Longitudinal Figure
 	CoefficientRadial, CoefficientTangential     Figure
 	// CoefficientFibreSaturation is the onset of shrinkage that the
-	// coefficients were made with, 0.30 or 0.22; 0 when not known.
+	// coefficients were made with, 0.30 or 0.22 in the tables (0.10 to 0.45); 0 when
+	// not known.
 	CoefficientFibreSaturation quantity.Moisture
-	// FibreSaturation is the wood's own; 0 when not known.
+	// FibreSaturation is the wood's own, 0.10 to 0.45; 0 when not known.
 	FibreSaturation quantity.Moisture
 }
 

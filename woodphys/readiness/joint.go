@@ -64,7 +64,8 @@ func (l Limits) check() error {
 // Judge every criterion is known, from the forecast.
 //
 // Errors: *method.Error out_of_range for "at_days", "target_pct", "target_sd_pct",
-// "wood_share", "above_pct" and the other limits.
+// "wood_share", "above_pct", "below_pct", "gradient_pct", "rate_pct_per_day" and
+// "trend_pct".
 // Accuracy: 0.02 in probability with 256 members.
 //
 // Source: row readiness.joint.

@@ -81,8 +81,9 @@ type Verdict struct {
 // without a reading is not known: it cannot make the step ready, but another
 // criterion may still show that it is not.
 //
-// Errors: *method.Error out_of_range for "mc_pct" (0 to 250) and "target_pct"
-// (0 to 30); missing for "mc_pct" when MC or Target is not known.
+// Errors: *method.Error out_of_range for "mc_pct" (0 to 250), "target_pct"
+// (0 to 30) and the limits, as Posterior.Judge names them; missing for "mc_pct" when
+// MC or Target is not known.
 // Accuracy: as good as the standard deviations given; criteria are taken as
 // independent.
 //
@@ -91,6 +92,9 @@ func Judge(s Step, limits Limits, state State) (Verdict, method.Notes, error) {
 	var notes method.Notes
 	if !state.MC.Known || !state.Target.Known {
 		return Verdict{}, notes, &method.Error{Code: method.Missing, Input: "mc_pct", Detail: "a verdict needs a moisture content and a target"}
+	}
+	if err := limits.check(); err != nil {
+		return Verdict{}, notes, err
 	}
 	if err := notes.Use(&judgeRow, "mc_pct", state.MC.Value*100); err != nil {
 		return Verdict{}, notes, err

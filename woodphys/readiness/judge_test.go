@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 )
 
 func known(value, sd float64) Uncertain { return Uncertain{Value: value, SD: sd, Known: true} }
@@ -66,6 +67,15 @@ func TestJudgeRefuses(t *testing.T) {
 	}
 	_, _, err := Judge(Resaw, DefaultLimits(Resaw), State{Target: known(0.08, 0)})
 	require.Error(t, err)
+	for name, limits := range map[string]Limits{
+		"above_pct": {Above: quantity.Moisture(math.NaN())}, "below_pct": {Below: -0.01}, "gradient_pct": {Gradient: 2},
+		"rate_pct_per_day": {Rate: -1}, "trend_pct": {Trend: quantity.Moisture(math.Inf(1))},
+	} {
+		_, _, err := Judge(Resaw, limits, State{MC: known(0.1, 0.01), Target: known(0.08, 0.01)})
+		var domain *method.Error
+		require.ErrorAs(t, err, &domain)
+		assert.Equal(t, name, domain.Input)
+	}
 }
 
 // A wetter piece is never more likely to be ready, once it is above the target.

@@ -87,7 +87,7 @@ var readyDateRow = method.Method{
 		{Name: "horizon_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 	},
 	Accuracy: "coverage measured in COVERAGE.md",
-	Source:   "derived",
+	Source:   "first passage of each member of the ensemble of readiness.learn, derived",
 	Checked:  method.Derived,
 }
 

@@ -64,9 +64,10 @@ const (
 // tells most about when step s is ready, seen from a time on: the one that most
 // reduces the expected entropy of the verdict while that is open (probability 0.1
 // to 0.9), else the expected standard deviation of the ready date. Of readings
-// that are nearly as good the soonest is taken.
+// that are nearly as good the soonest is taken. from: 0 to the horizon; at most 50
+// candidates.
 //
-// Errors: as Judge, and "candidates/<n>/..." for a reading that cannot be taken.
+// Errors: as Posterior.Judge, out_of_range for "candidates" (their number), and "candidates/<n>/..." for a reading that cannot be taken.
 // Accuracy: a ranking; about a tenth in the gain.
 //
 // Source: row readiness.next-reading.

@@ -24,9 +24,9 @@ type ReadyDate struct {
 }
 
 // ReadyDate returns when step s is first ready, from a time on, up to horizon (0
-// means the end of the phases).
+// means the end of the phases); both between 0 and the horizon of the posterior.
 //
-// Errors: as Judge, and out_of_range for "horizon_days".
+// Errors: as Posterior.Judge, and out_of_range for "horizon_days".
 // Accuracy: COVERAGE.md.
 //
 // Source: row readiness.ready-date.

@@ -65,6 +65,9 @@ type Meter struct {
 // is common to all its readings of one wood, and the part of a single reading:
 // 0.85 and 0.53 of sd. Both have the unit of sd.
 //
+// Accuracy: the two add up to sd as independent errors (0.85^2 + 0.53^2 = 1.00); how they
+// share it is not measured.
+//
 // Source: own choice; calibration, species and density make most of the error of
 // a meter, the place of the pins the rest.
 func MeterBias(sd quantity.Moisture) (bias, single quantity.Moisture) {

@@ -13,7 +13,8 @@ const (
 )
 
 // Limits are what a step asks of the wood. A zero limit is not asked for; Above
-// and Below are always asked. With both Rate and Trend the narrower counts.
+// and Below are always asked. With both Rate and Trend the narrower counts. Each
+// is 0 to 1, so 0 to 100 %MC or 100 % of the mass per day.
 type Limits struct {
 	Above    quantity.Moisture // MC at most this much above the EMC of the build room
 	Below    quantity.Moisture // MC at most this much below it
@@ -31,6 +32,8 @@ const smallStock = 10 * quantity.Millimetre
 
 // DefaultLimits returns the limits used for a step of small stock (leaves, thin
 // parts) when the caller gives none. An unknown step has none.
+//
+// Accuracy: starting values of the trade, not a standard.
 //
 // Source: common practice, no source: gradient 1 to 2 %MC for thin stock and 3
 // otherwise; within about 1 %MC of the room for gluing; 0.1 % of mass per day as
@@ -52,6 +55,8 @@ func DefaultLimits(s Step) Limits {
 // above, rest is a change of at most 1 %MC (thickness) or 0.5 %MC (glue) over
 // two weeks, because 0.1 % of mass per day is 1.5 %MC in two weeks and thick
 // stock far from dry can be slower than that. An unknown step has none.
+//
+// Accuracy: as DefaultLimits.
 //
 // Source: common practice, no source ("no trend over two weeks larger than the
 // seasonal swing"; the figures are our own choice).

@@ -50,7 +50,7 @@ type Places [3][3]Ring
 //
 // Errors: out_of_range for width, thickness, pith_x, pith_y.
 // Accuracy: exact for circular rings.
-// Source: geometry.
+// Source: geometry, as RingAt.
 func Rings(s Section) (Places, error) {
 	var out Places
 	for i := range out {

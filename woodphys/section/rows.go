@@ -69,7 +69,7 @@ var ringRow = method.Method{
 		{Name: "ring_radius", Unit: "mm", Fitted: method.Range{Low: 1, High: 1e6}, Limit: method.Range{Low: 0.01, High: 1e6}},
 	},
 	Accuracy: "exact for circular rings",
-	Source:   "geometry",
+	Source:   "geometry of circular rings about one pith",
 	Checked:  method.Derived,
 }
 
@@ -129,7 +129,7 @@ var crookRow = method.Method{
 		{Name: "difference_pct", Unit: "%", Fitted: method.Range{Low: -2, High: 2}, Limit: method.Range{Low: -10, High: 10}},
 	},
 	Accuracy: "for a difference that varies evenly from side to side",
-	Source:   "beam theory",
+	Source:   "beam theory: curvature of a bar whose sides differ in strain, sagitta of a circular arc",
 	Checked:  method.Derived,
 }
 

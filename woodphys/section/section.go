@@ -30,7 +30,7 @@ func Flatsawn(width, thickness, h quantity.Length) Section {
 // Errors: out_of_range for ring_angle_deg, ring_radius.
 // Accuracy: geometry; a ring angle read to 2 degrees moves a pith 100 mm away by
 // 3.5 mm.
-// Source: geometry.
+// Source: geometry; the pith lies at ringRadius from the middle, ringAngle off the vertical.
 func FromRings(width, thickness quantity.Length, ringAngle quantity.Angle, ringRadius quantity.Length) (Section, error) {
 	var n method.Notes
 	if err := n.Use(&ringRow, "ring_angle_deg", tidy(ringAngle.Degrees())); err != nil {

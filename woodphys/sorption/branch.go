@@ -51,6 +51,9 @@ func LoopRatio(t quantity.Temperature) float64 {
 // f = 2/(1+r), so that the middle curve is the mean of the two (f = 1.081 and
 // f r = 0.919 at room temperature). An unknown branch is taken as Middle.
 //
+// Accuracy: that of LoopRatio; that the printed curve is the mean of both branches is
+// an assumption.
+//
 // Source: the mean-curve reading of the handbook value is an assumption; r as LoopRatio.
 func BranchFactor(b Branch, t quantity.Temperature) float64 {
 	r := LoopRatio(t)
@@ -66,6 +69,9 @@ func BranchFactor(b Branch, t quantity.Temperature) float64 {
 
 // NewBranchIsotherm returns the curve of branch b at t, with the limits of NewIsotherm.
 //
+// t: any, held to -40 to 120 degC. b: Middle, Desorption or Adsorption.
+// Accuracy: as EquilibriumMoisture, with the loop of LoopRatio.
+//
 // Source: eq. 4-5 of the Wood Handbook times BranchFactor.
 func NewBranchIsotherm(t quantity.Temperature, b Branch) Isotherm {
 	return NewIsotherm(t).Scaled(BranchFactor(b, t))
@@ -74,7 +80,9 @@ func NewBranchIsotherm(t quantity.Temperature, b Branch) Isotherm {
 // Scaled returns the curve whose moisture contents are factor times those of i,
 // factor above 0; for a branch or for a wood known to hold more or less.
 //
-// Source: none needed.
+// Accuracy: that of the factor.
+//
+// Source: definition; the factor is the caller's.
 func (i Isotherm) Scaled(factor float64) Isotherm {
 	i.scale *= factor
 	return i
