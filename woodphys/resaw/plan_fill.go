@@ -10,7 +10,8 @@ import (
 // nearer to a plan than patterns cut for worth alone, which make too many of what
 // pays best.
 
-// Work on one billet at most. It is a first plan: a proof is not waited for.
+// fillWork is what one billet may be planned for, or more where there is more for
+// all. It is a first plan: a proof is not waited for.
 const fillWork = 400_000
 
 // fill fills the order list in turn and offers the plan. at gives the board of a
@@ -19,20 +20,16 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 	lack := slices.Clone(o.parts)
 	made := make([]int, len(o.kinds))
 	choice := slices.Clone(o.best)
-	value := make([]int64, len(o.kinds))
+	share := max(fillWork, (o.spent.most-o.spent.done)/int64(4*len(turn)))
 	for _, i := range turn {
 		for p := range lack {
-			value[p] = o.kinds[p].worth
 			lack[p].Least = max(0, o.parts[p].Least-made[p])
 			if o.parts[p].Most != nil {
 				most := max(0, *o.parts[p].Most-made[p])
 				lack[p].Most = &most
-				if most == 0 {
-					value[p] = 0
-				}
 			}
 		}
-		b, err := at(i, value)
+		b, err := at(i, o.lacking(made))
 		if err != nil {
 			return err
 		}
@@ -40,7 +37,7 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 			choice[i] = nil
 			continue
 		}
-		plan, err := o.fillOne(i, b, lack)
+		plan, err := o.fillOne(i, b, lack, share)
 		if err != nil {
 			return err
 		}
@@ -54,9 +51,9 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 }
 
 // fillOne plans one billet for what is lacking.
-func (o *order) fillOne(billet int, b *board, lack []PartKind) ([]sectionPlan, error) {
+func (o *order) fillOne(billet int, b *board, lack []PartKind, share int64) ([]sectionPlan, error) {
 	most := o.spent.most
-	o.spent.most = min(most, o.spent.done+fillWork)
+	o.spent.most = min(most, o.spent.done+share)
 	one := newOrder(o.rig, o.woods[billet:billet+1], lack, o.spent)
 	one.plain, one.boards[0], one.suits[0] = true, b, b.mask
 	err := one.solve()

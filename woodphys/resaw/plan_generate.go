@@ -135,28 +135,12 @@ func (o *order) bothWays(do func(turn []int) error) error {
 	return do(turn)
 }
 
-// sweep cuts one billet after the other for what the order list still lacks: a
-// kind that has its most is worth nothing, one that misses its least is worth a
-// little more than the dearest wood.
+// sweep cuts one billet after the other for what the order list still lacks.
 func (o *order) sweep(turn []int, cut pricer) error {
-	dear := 0.0 // worth of the dearest kind for its volume
-	for p := range o.kinds {
-		dear = max(dear, float64(o.kinds[p].worth)/o.kinds[p].volume())
-	}
 	made := make([]int, len(o.kinds))
 	choice := slices.Clone(o.best)
-	value := make([]int64, len(o.kinds))
 	for _, i := range turn {
-		for p := range o.kinds {
-			k := &o.kinds[p]
-			value[p] = k.worth * scale
-			switch {
-			case o.parts[p].Most != nil && made[p] >= *o.parts[p].Most:
-				value[p] = 0
-			case made[p] < o.parts[p].Least:
-				value[p] = max(value[p], int64(1.3*dear*k.volume()*scale)) + 1
-			}
-		}
+		value := o.lacking(made)
 		o.stamp()
 		plan, _, err := cut(i, value)
 		if err != nil {
@@ -170,6 +154,28 @@ func (o *order) sweep(turn []int, cut pricer) error {
 	}
 	o.improve(choice, o.cols)
 	return nil
+}
+
+// lacking returns worths for what the order list still lacks when so many sets are
+// made: a kind that has its most is worth nothing, one that misses its least is
+// worth a little more than the dearest wood.
+func (o *order) lacking(made []int) []int64 {
+	dear := 0.0 // worth of the dearest kind for its volume
+	for p := range o.kinds {
+		dear = max(dear, float64(o.kinds[p].worth)/o.kinds[p].volume())
+	}
+	value := make([]int64, len(o.kinds))
+	for p := range o.kinds {
+		k := &o.kinds[p]
+		value[p] = k.worth * scale
+		switch {
+		case o.parts[p].Most != nil && made[p] >= *o.parts[p].Most:
+			value[p] = 0
+		case made[p] < o.parts[p].Least:
+			value[p] = max(value[p], int64(1.3*dear*k.volume()*scale)) + 1
+		}
+	}
+	return value
 }
 
 // round makes a plan of a solved program: of every billet the pattern used most,

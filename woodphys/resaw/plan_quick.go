@@ -14,6 +14,7 @@ import (
 const (
 	manyKinds  = 6 // more than these are many
 	quickKinds = 5 // a billet is cut for
+	fewBillets = 4 // so few are also filled for more kinds each
 )
 
 // quickKey names the small board of a billet and some kinds.
@@ -46,6 +47,15 @@ func (o *order) quickRounds() error {
 	if err := o.sweeps(cut); err != nil {
 		return err
 	}
+	fills := func(kinds int) error {
+		return o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value, kinds) })
+	}
+	few := len(o.boards) <= fewBillets
+	if few { // the limits bind within a billet, which patterns cut for worth do not see
+		if err := fills(quickKinds); err != nil {
+			return err
+		}
+	}
 	s := newSimplex(&o.program, o.cols)
 	for range 12 {
 		s.cols = o.cols
@@ -71,9 +81,14 @@ func (o *order) quickRounds() error {
 		}
 	}
 	// A plan far below the program has patterns that make too much of one kind.
-	if float64(o.value) < 0.98*s.objective() {
-		if err := o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value) }); err != nil {
-			return err
+	for kinds := quickKinds; float64(o.value) < 0.98*s.objective(); kinds *= 2 {
+		if !few || kinds > quickKinds {
+			if err := fills(kinds); err != nil {
+				return err
+			}
+		}
+		if kinds >= len(o.kinds) || !few {
+			break
 		}
 	}
 	_, err := o.merge(o.cols, o.guide, 300)
@@ -82,7 +97,7 @@ func (o *order) quickRounds() error {
 
 // quickCut cuts a billet for the kinds that pay best.
 func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) ([]sectionPlan, int64, error) {
-	b, err := o.quickBoard(boards, billet, value)
+	b, err := o.quickBoard(boards, billet, value, quickKinds)
 	if err != nil || b == nil {
 		return nil, 0, err
 	}
@@ -93,10 +108,10 @@ func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) 
 	return b.trace(value, 0), worth, nil
 }
 
-// quickBoard returns the board of a billet for the kinds that pay best; nil where
-// none fits.
-func (o *order) quickBoard(boards map[quickKey]*board, billet int, value []int64) (*board, error) {
-	key := quickKey{o.alike[billet], o.payBest(billet, value)}
+// quickBoard returns the board of a billet for so many kinds that pay best; nil
+// where none fits.
+func (o *order) quickBoard(boards map[quickKey]*board, billet int, value []int64, kinds int) (*board, error) {
+	key := quickKey{o.alike[billet], o.payBest(billet, value, kinds)}
 	if key.mask == 0 {
 		return nil, nil //nolint:nilnil // nothing can be cut
 	}
@@ -112,9 +127,9 @@ func (o *order) quickBoard(boards map[quickKey]*board, billet int, value []int64
 	return b, nil
 }
 
-// payBest returns the kinds that fit into a billet and are worth most for the wood
-// they take.
-func (o *order) payBest(billet int, value []int64) uint32 {
+// payBest returns the so many kinds that fit into a billet and are worth most for
+// the wood they take.
+func (o *order) payBest(billet int, value []int64, kinds int) uint32 {
 	w := o.woods[billet]
 	room := w.l - w.trim0 - w.trim1
 	density := make([]float64, len(o.kinds))
@@ -129,7 +144,7 @@ func (o *order) payBest(billet int, value []int64) uint32 {
 	}
 	slices.SortStableFunc(fit, func(a, b int) int { return cmp.Compare(density[b], density[a]) })
 	mask := uint32(0)
-	for _, p := range fit[:min(len(fit), quickKinds)] {
+	for _, p := range fit[:min(len(fit), kinds)] {
 		mask |= 1 << p
 	}
 	return mask
