@@ -113,7 +113,7 @@ func limitsOf(r *route) RouteLimits {
 	if r.request != nil {
 		l.Lists = listsIn(reflect.TypeOf(r.request), "", nil)
 	}
-	if probes[r.path] {
+	if r.open == toProbes {
 		l.Units = 0
 	}
 	return l

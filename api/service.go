@@ -29,6 +29,7 @@ type Service struct {
 	version  string
 	log      *slog.Logger
 	keys     *Keys
+	open     map[string]openness // by path; a path that does not exist is closed
 	origins  []string
 	limiter  *limiter // nil: no limit
 	tally    *tally
@@ -57,7 +58,7 @@ func New(config Config) (*Service, error) {
 	}
 	s := &Service{
 		echo: echo.New(), tables: loaded, version: config.Version, log: log,
-		keys: config.Keys, origins: config.Origins, limiter: newLimiter(config.Rate),
+		keys: config.Keys, open: map[string]openness{}, origins: config.Origins, limiter: newLimiter(config.Rate),
 		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(),
 	}
 	s.stopping, s.stop = context.WithCancel(context.Background())
@@ -80,6 +81,7 @@ func New(config Config) (*Service, error) {
 	s.echo.Use(s.identify, s.record, guard(log))
 	for i := range routes {
 		r := &routes[i]
+		s.open[r.path] = r.open
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
 		handler := r.handler.on(s)
 		s.echo.Add(r.method, r.path, handler, chain...)
