@@ -124,6 +124,10 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	}
 	rated, _ := exposedService(t, Rate{PerSecond: 1, Burst: 100}, io.Discard)
 	assert.NotEmpty(t, getting("/").of(t, rated).Header().Get("RateLimit"), "what is open is charged to the address all the same")
+	table := getting("/v1/species/maple-sugar", "Authorization", "Bearer "+token).of(t, s)
+	require.Equal(t, http.StatusOK, table.Code)
+	assert.Equal(t, "private, max-age=3600", table.Header().Get("Cache-Control"), "a cache between does not hand it to those without a token")
+	assert.Equal(t, "public, max-age=3600", getting("/").of(t, s).Header().Get("Cache-Control"))
 	assert.Equal(t, http.StatusNotFound, getting("/nowhere", "Authorization", "Bearer "+token).of(t, s).Code)
 }
 
