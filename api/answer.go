@@ -200,6 +200,9 @@ func (s *Service) do(ctx context.Context, who *caller, t task) (reply, error) {
 		}
 		defer giveBack()
 		defer s.tally.heavyWork(time.Now())
+		simulated, work := s.simulating(ctx)
+		defer func() { s.tally.simulated.Add(float64(work.Steps())) }()
+		ctx = simulated
 	}
 	answer, err := t.run(ctx, s.tables)
 	if err != nil {

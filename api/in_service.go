@@ -92,7 +92,7 @@ type YearPoint struct {
 func computeInService(ctx context.Context, t *tables, req *InServiceRequest) (*InServiceResult, method.Notes, error) {
 	var notes method.Notes
 	room, noRoom := t.room(req.Room, &notes)
-	a := t.assemble(req.MadeAt, &notes)
+	a := t.assemble(ctx, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
 	if err := errors.Join(noRoom, err); err != nil {
 		return nil, notes, err

@@ -103,6 +103,7 @@ func (l *learning) run(ctx context.Context) (err error) {
 	if l.setup, l.stay, l.used, err = l.tables.setup(&l.in, l.notes); err != nil {
 		return inHistory(err)
 	}
+	l.simulateWith(simulation(ctx))
 	if l.today, err = l.day("history/as_of", h.AsOf); err != nil {
 		return err
 	}

@@ -36,6 +36,9 @@ type Service struct {
 	works    map[string]work // the calculations, by path
 	turns    turns           // of the heavy calculations
 	limits   []RouteLimits
+
+	mostSimulated int // time steps of one request
+
 	streams  chan struct{}   // those under way
 	stopping context.Context //nolint:containedctx // ends when the service is told to stop
 	stop     context.CancelFunc
@@ -59,7 +62,7 @@ func New(config Config) (*Service, error) {
 	s := &Service{
 		echo: echo.New(), tables: loaded, version: config.Version, log: log,
 		keys: config.Keys, open: map[string]openness{}, origins: config.Origins, limiter: newLimiter(config.Rate),
-		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(),
+		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(), mostSimulated: mostSimulated,
 	}
 	s.stopping, s.stop = context.WithCancel(context.Background())
 	s.tally = newTally(s)

@@ -112,7 +112,7 @@ func computeTiming(ctx context.Context, t *tables, req *TimingRequest) (*TimingR
 		return nil, notes, err
 	}
 	report := reportIn(req.ReportIn)
-	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &standIns{report: report}}
+	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &standIns{report: report}, solver: drying.Solver{Work: simulation(ctx)}}
 	if err := g.prepare(); err != nil {
 		return nil, notes, err
 	}

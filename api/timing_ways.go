@@ -333,7 +333,7 @@ func (g *timing) halfway(thickness quantity.Length) (quantity.Duration, error) {
 		Phases: []drying.Phase{{Length: long, Climate: room, Exposure: drying.ClosedRoom()}}, StopAt: (start + g.target.Value) / 2, Setting: drying.Standard()}
 	course, err := g.solver.Run(g.ctx, &job)
 	if err != nil {
-		return 0, under("", err, [2]string{"phases/0/temperature", "build_room"})
+		return 0, under("", err, [2]string{"phases/0/temperature", "build_room"}, [2]string{"max_steps", "horizon_days"})
 	}
 	return max(course.ReachedAt, quantity.Minute), nil
 }
