@@ -115,7 +115,11 @@ func computeFigures(ctx context.Context, t *tables, req *FiguresRequest) (*Figur
 	room, noRoom := t.extremes(req, &notes)
 	a := t.assemble(ctx, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
-	if err := errors.Join(noRoom, err, req.pairErrors()); err != nil {
+	var notSimulable error
+	if req.Room != nil {
+		notSimulable = a.simulable(parts)
+	}
+	if err := errors.Join(noRoom, err, notSimulable, req.pairErrors()); err != nil {
 		return nil, notes, err
 	}
 	report := reportIn(req.ReportIn)

@@ -94,7 +94,7 @@ func computeInService(ctx context.Context, t *tables, req *InServiceRequest) (*I
 	room, noRoom := t.room(req.Room, &notes)
 	a := t.assemble(ctx, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
-	if err := errors.Join(noRoom, err); err != nil {
+	if err := errors.Join(noRoom, err, a.simulable(parts)); err != nil {
 		return nil, notes, err
 	}
 	report := reportIn(req.ReportIn)
@@ -121,6 +121,20 @@ func (a *assembly) all(requests []ServicePart) ([]*part, error) {
 		parts[i] = p
 	}
 	return parts, errors.Join(problems...)
+}
+
+// simulable tells what stands against simulating the parts, before any is.
+func (a *assembly) simulable(parts []*part) error {
+	apart := *a
+	apart.notes = &method.Notes{}
+	var problems []error
+	for i, p := range parts {
+		if p != nil {
+			_, _, err := apart.through(p)
+			problems = append(problems, under("parts/"+strconv.Itoa(i), partError(p, err)))
+		}
+	}
+	return errors.Join(problems...)
 }
 
 func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report reporter) (PartThroughYear, inservice.Year, error) {

@@ -158,15 +158,28 @@ func pointerOf(input string) string {
 // request: its input "mass" becomes "readings/0/mass". Names that differ
 // between the domain and the request are renamed on the way.
 func under(member string, err error, renames ...[2]string) error {
-	if several, ok := err.(interface{ Unwrap() []error }); ok {
-		var all []error
-		for _, one := range several.Unwrap() {
-			all = append(all, under(member, one, renames...))
-		}
-		return errors.Join(all...)
+	return eachError(err, func(one error) error { return underOne(member, one, renames) })
+}
+
+// eachError changes every error that err joins.
+func eachError(err error, change func(error) error) error {
+	if err == nil {
+		return nil
 	}
+	several, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return change(err)
+	}
+	var all []error
+	for _, one := range several.Unwrap() {
+		all = append(all, eachError(one, change))
+	}
+	return errors.Join(all...)
+}
+
+func underOne(member string, err error, renames [][2]string) error {
 	var domain *method.Error
-	if err == nil || !errors.As(err, &domain) {
+	if !errors.As(err, &domain) {
 		return err
 	}
 	moved := *domain

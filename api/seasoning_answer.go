@@ -26,11 +26,14 @@ type forecast struct {
 	solver    drying.Solver
 }
 
+// prepare draws up what is known beforehand.
+func (f *forecast) prepare() (err error) {
+	f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes)
+	return err
+}
+
 // learn fuses what is known with the readings, if there are any.
 func (f *forecast) learn(ctx context.Context, readings []readiness.Observation) (err error) {
-	if f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes); err != nil {
-		return err
-	}
 	f.simulateWith(simulation(ctx))
 	if f.posterior, err = readiness.Learn(ctx, f.setup, readings); err != nil {
 		return forecastError(err)
@@ -302,9 +305,6 @@ func (f *forecast) edges(ctx context.Context, width *Length, r *SeasoningResult,
 	if width == nil {
 		return nil
 	}
-	if width.SI < f.setup.Thickness {
-		return &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + f.in.shown, Detail: "width is less than thickness; the wide face is the wider one"}
-	}
 	job, err := f.middle()
 	if err != nil {
 		return err
@@ -348,9 +348,6 @@ const (
 // in the first months, when checks form.
 func (f *forecast) ends(ctx context.Context, req *SeasoningRequest, r *SeasoningResult) error {
 	if req.Ends == "" {
-		if req.Length != nil {
-			return missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")
-		}
 		return nil
 	}
 	reach, err := drying.UsualCheckReach(drying.EndSeal(req.Ends))

@@ -24,18 +24,18 @@ type Config struct {
 // Service answers the routes of the table. It keeps no state between requests
 // and is safe for concurrent use.
 type Service struct {
-	echo     *echo.Echo
-	tables   *tables
-	version  string
-	log      *slog.Logger
-	keys     *Keys
-	open     map[string]openness // by path; a path that does not exist is closed
-	origins  []string
-	limiter  *limiter // nil: no limit
-	tally    *tally
-	works    map[string]work // the calculations, by path
-	turns    turns           // of the heavy calculations
-	limits   []RouteLimits
+	echo    *echo.Echo
+	tables  *tables
+	version string
+	log     *slog.Logger
+	keys    *Keys
+	open    map[string]openness // by path; a path that does not exist is closed
+	origins []string
+	limiter *limiter // nil: no limit
+	tally   *tally
+	works   map[string]work // the calculations, by path
+	turns   turns           // of the heavy calculations
+	limits  []RouteLimits
 
 	mostSimulated int // time steps of one request
 

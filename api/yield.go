@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strconv"
 	"strings"
 
@@ -145,14 +146,14 @@ type Shares struct {
 
 func computeYield(_ context.Context, t *tables, req *YieldRequest) (YieldResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.optionalWood(req.Species)
-	if err != nil {
+	w, noWood := t.optionalWood(req.Species)
+	result, err := req.yield(t, w, &notes)
+	if err := besides(noWood, err); err != nil {
 		return YieldResult{}, notes, err
 	}
-	result, err := req.yield(t, w, &notes)
 	t.cautions(w, &notes)
 	notes.Warn(resawCaution)
-	return result, notes, err
+	return result, notes, nil
 }
 
 // resawCaution is the usual one for tall cuts; the machine's manual decides.
@@ -164,18 +165,9 @@ func (req *YieldRequest) yield(t *tables, w *wood, notes *method.Notes) (YieldRe
 	report := reportIn(req.ReportIn)
 	usual := &standIns{report: report}
 	b := req.Billet
-	for name, thin := range map[string]*Length{"thin_end": b.ThinEnd, "thin_edge": b.ThinEdge} {
-		if thin != nil && thin.SI > b.Thickness.SI {
-			return YieldResult{}, under("billet", &method.Error{Code: method.Contradictory, Input: name,
-				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: name + " is thicker than thickness, the thickest place"})
-		}
-	}
-	if b.ThinEnd != nil && b.ThinEdge != nil {
-		return YieldResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
-	}
 	leaf, build, err := req.Part.leaf(&t.losses, w, usual, notes)
-	if err != nil {
-		return YieldResult{}, under("part", err)
+	if err := errors.Join(under("billet", b.tapers()), under("part", err)); err != nil {
+		return YieldResult{}, err
 	}
 	cut := req.cut(leaf, &t.losses, usual, notes)
 	layout := resaw.Layout{
@@ -202,6 +194,24 @@ func (req *YieldRequest) yield(t *tables, w *wood, notes *method.Notes) (YieldRe
 		return YieldResult{}, err
 	}
 	return result, result.addVolumes(req, grid)
+}
+
+// tapers refuses what a billet cannot taper by.
+func (b *Billet) tapers() error {
+	var all []error
+	for _, thin := range []struct {
+		name string
+		is   *Length
+	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
+		if thin.is != nil && thin.is.SI > b.Thickness.SI {
+			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
+				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+		}
+	}
+	if b.ThinEnd != nil && b.ThinEdge != nil {
+		all = append(all, contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+	}
+	return errors.Join(all...)
 }
 
 // remarkNoFit says why not one part fits in plan, and whether it would turned.
