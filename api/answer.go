@@ -183,6 +183,7 @@ func (q question[Req, Res]) run(ctx context.Context, t *tables) (reply, error) {
 	if err != nil {
 		return nil, err
 	}
+	notes.Warnings = inUnitsOf(q.request, notes.Warnings)
 	return envelope(t, result, notes), nil
 }
 

@@ -147,7 +147,7 @@ func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, err
 	}
 	in.CleanupShow, in.CleanupBack = m.usual.or(cleanup.Show, "cleanup_show", l.cleanup), orZero(cleanup.Back)
 	if cleanup.Show == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: inMM(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: m.report.spoken(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
 	}
 	if req.AngleSD != nil {
 		in.AngleSD = quantity.Angle(*req.AngleSD) * quantity.Degree

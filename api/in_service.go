@@ -190,7 +190,7 @@ func (a *assembly) held(p *part, dry, wet *movement.Movement) (*HeldPart, error)
 	}
 	if p.req.Held {
 		for i := range h.Notes.Warnings {
-			h.Notes.Warnings[i].Detail = p.req.Name + ": " + h.Notes.Warnings[i].Detail
+			h.Notes.Warnings[i] = h.Notes.Warnings[i].Of(p.req.Name)
 		}
 		a.notes.Merge(h.Notes)
 	} else {

@@ -41,7 +41,7 @@ func (g *timing) leaf() error {
 	}
 	g.extra = g.usual.or(g.req.ThickAndThin, "thick_and_thin", l.leafWet)
 	if g.req.ThickAndThin == nil {
-		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: inMM(l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
+		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: g.report.spoken(l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
 	}
 	return nil
 }

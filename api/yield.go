@@ -305,7 +305,7 @@ func (req *YieldRequest) thicknessAt(layout resaw.Layout, row, column int, notes
 func (req *YieldRequest) cut(leaf quantity.Length, l *losses, usual *standIns, notes *method.Notes) resaw.Cut {
 	facing := usual.or(req.Saw.Facing, "facing", l.facing)
 	if req.Saw.Facing == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: inMM(l.facing) + " in all is taken off the two outside faces (common practice, no source)"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: usual.report.spoken(l.facing) + " is taken off the two outside faces together (common practice, no source)"})
 	}
 	return resaw.Cut{Thickness: req.Billet.Thickness.SI, Facing: facing, Leaf: leaf, Kerf: req.Saw.Kerf.SI, Reface: orZero(req.Saw.Reface), FarFaceFinished: !req.Saw.RoughFar}
 }
@@ -330,8 +330,8 @@ func (p *PlatePart) leaf(l *losses, w *wood, usual *standIns, notes *method.Note
 		Wander: usual.or(a.Wander, "wander", l.wander), Flatness: usual.or(a.Flatness, "flatness", l.flatness),
 	}
 	if a.CleanupShow == nil || a.CleanupBack == nil || a.Wander == nil || a.Flatness == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + inMM(l.cleanup) + " clean-up a face, " +
-			inMM(l.wander) + " wander, " + inMM(l.flatness) + " flatness; stand_ins has their sources"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + report.spoken(l.cleanup) + " clean-up a face, " +
+			report.spoken(l.wander) + " wander, " + report.spoken(l.flatness) + " flatness; stand_ins has their sources"})
 	}
 	dry, _, _, err := resaw.LeafThickness(parts)
 	if err != nil {
