@@ -124,7 +124,7 @@ async function send(path, request) {
   const problem = await reply.clone().json();
   if (token !== sent && token !== "") return send(path, request); // another was given meanwhile
   token = "";
-  wantToken(sent === "" ? problem.title : "That was not right: " + problem.detail, sent !== "");
+  wantToken(sent === "" ? "Put it in, and what you asked is asked again" : "That was not right: " + problem.detail, sent !== "");
   return reply;
 }
 
@@ -177,7 +177,8 @@ async function ask(form) {
   if (!reply.ok) {
     box.append(element("p", answer.title, { className: "wrong" }));
     const list = element("ul");
-    for (const e of answer.errors && answer.errors.length ? answer.errors : [{ detail: answer.detail || "" }]) list.append(element("li", e.detail));
+    const why = reply.status === 401 ? "It goes into the field at the top of this page." : answer.detail || "";
+    for (const e of answer.errors && answer.errors.length ? answer.errors : [{ detail: why }]) list.append(element("li", e.detail));
     box.append(list);
   } else {
     const [sentence, rows] = told[route](answer.result);

@@ -222,8 +222,8 @@ try {
     await page.keyboard.press("Enter");
     await field.waitFor();
     await page.waitForFunction(() => document.activeElement.id === "token");
-    assert.match(await page.locator("#access-why").innerText(), /A token is needed/);
-    assert.match(await formOf(page, "/v1/movement").locator(".answer").innerText(), /A token is needed/);
+    assert.match(await page.locator("#access-why").innerText(), /Put it in/);
+    assert.match(await formOf(page, "/v1/movement").locator(".answer").innerText(), /A token is needed\s+It goes into the field at the top/);
     await noneBroken(page, "asks for a token");
     await shot(page, "token-wanted");
 
