@@ -106,8 +106,14 @@ func (k *Keys) find(token string) (id string, ok bool) {
 	return k.ids[at-1], true
 }
 
-// probes are open to all, for those who watch over the process have no token.
-var probes = map[string]bool{"/livez": true, "/readyz": true}
+// openness is to whom a route answers where the service asks for tokens.
+type openness int
+
+const (
+	toCallers openness = iota // who has a token
+	toAll                     // everyone: it is the same for all and tells nothing of a caller
+	toProbes                  // everyone, at no price: those who watch over the process have no token
+)
 
 const mostToken = 512 // bytes
 

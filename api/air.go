@@ -86,7 +86,7 @@ func (a *Air) remark(s *air.State, pressure quantity.Pressure, notes *method.Not
 		return // so dry that a lower wet bulb is impossible
 	}
 	notes.Warn(method.Warning{Code: method.Assumption, Method: "air.wet-bulb", Input: "wet_bulb",
-		Detail: "half a degree (C) of error in the wet bulb is worth " + quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1) + " % RH here; that is not in the bands"})
+		Detail: "half a degree C (0.9 F) of error in the wet bulb is worth " + quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1) + " % RH here; that is not in the bands"})
 }
 
 // AirRequest asks for everything that follows from one measure of the air.

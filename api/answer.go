@@ -183,6 +183,7 @@ func (q question[Req, Res]) run(ctx context.Context, t *tables) (reply, error) {
 	if err != nil {
 		return nil, err
 	}
+	notes.Warnings = inUnitsOf(q.request, notes.Warnings)
 	return envelope(t, result, notes), nil
 }
 
@@ -200,6 +201,9 @@ func (s *Service) do(ctx context.Context, who *caller, t task) (reply, error) {
 		}
 		defer giveBack()
 		defer s.tally.heavyWork(time.Now())
+		simulated, work := s.simulating(ctx)
+		defer func() { s.tally.simulated.Add(float64(work.Steps())) }()
+		ctx = simulated
 	}
 	answer, err := t.run(ctx, s.tables)
 	if err != nil {
@@ -333,11 +337,20 @@ func sendTable(c echo.Context, media string, text []byte) error {
 	tag := tagOf(text)
 	header := c.Response().Header()
 	header.Set("ETag", tag)
-	header.Set("Cache-Control", "public, max-age=3600")
+	header.Set("Cache-Control", keptBy(c))
 	if matches(c.Request().Header.Get("If-None-Match"), tag) {
 		return c.NoContent(http.StatusNotModified)
 	}
 	return sendWhole(c, media, text)
+}
+
+// keptBy says who may keep a table: everyone between here and the caller, but the
+// caller alone if it had to show a token (RFC 9111, 3.5).
+func keptBy(c echo.Context) string {
+	if c.Request().Header.Get(echo.HeaderAuthorization) != "" {
+		return "private, max-age=3600"
+	}
+	return "public, max-age=3600"
 }
 
 // matches reports whether an If-None-Match header names the tag (RFC 9110,

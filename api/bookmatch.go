@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"latewood/woodphys/method"
@@ -109,13 +110,10 @@ type MatchWeights struct {
 
 func computeBookmatch(_ context.Context, t *tables, req *BookmatchRequest) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.optionalWood(req.Species)
-	if err != nil {
-		return nil, notes, err
-	}
+	w, noWood := t.optionalWood(req.Species)
 	m := &bookmatch{req: req, report: reportIn(req.ReportIn), usual: &standIns{report: reportIn(req.ReportIn)}}
 	in, err := m.input(&t.losses, &notes)
-	if err != nil {
+	if err := errors.Join(noWood, err); err != nil {
 		return nil, notes, err
 	}
 	matched, err := resaw.MatchHalves(in)
@@ -142,19 +140,14 @@ type bookmatch struct {
 func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, error) {
 	req := m.req
 	in := resaw.MatchInput{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: orZero(req.SeamEdge), RingWidth: orZero(req.RingWidth)}
-	if err := m.stack(&in); err != nil {
-		return in, err
-	}
+	wrong := errors.Join(m.stack(&in), m.rings(&in))
 	cleanup := req.Cleanup
 	if cleanup == nil {
 		cleanup = &FaceCleanup{}
 	}
 	in.CleanupShow, in.CleanupBack = m.usual.or(cleanup.Show, "cleanup_show", l.cleanup), orZero(cleanup.Back)
 	if cleanup.Show == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: inMM(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
-	}
-	if err := m.rings(&in); err != nil {
-		return in, err
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: m.report.spoken(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
 	}
 	if req.AngleSD != nil {
 		in.AngleSD = quantity.Angle(*req.AngleSD) * quantity.Degree
@@ -179,7 +172,7 @@ func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, err
 		in.SpareWidth, in.SpareLength = orZero(s.Width), orZero(s.Length)
 	}
 	in.Weights = req.Weights.chosen()
-	return in, nil
+	return in, wrong
 }
 
 func number(v *float64) float64 {

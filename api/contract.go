@@ -130,7 +130,7 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 	}
 	addSuccessHeaders(responses, r)
 	operation["x-limits"] = limitsAsJSON(r)
-	if probes[r.path] {
+	if r.open != toCallers {
 		operation["security"] = []any{map[string]any{}}
 	}
 	for _, status := range statusesOf(r) {
@@ -148,8 +148,11 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 // statusesOf lists the problems a route may answer with.
 func statusesOf(r *route) []int {
 	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable}
-	if !probes[r.path] {
-		statuses = append(statuses, http.StatusUnauthorized, http.StatusTooManyRequests)
+	if r.open == toCallers {
+		statuses = append(statuses, http.StatusUnauthorized)
+	}
+	if r.open != toProbes {
+		statuses = append(statuses, http.StatusTooManyRequests)
 	}
 	if strings.Contains(r.path, ":") {
 		statuses = append(statuses, http.StatusNotFound)

@@ -57,11 +57,11 @@ func headersOfProblem(status int) map[string]any {
 // a caller who holds the answer of a look-up is told so.
 func addSuccessHeaders(responses map[string]any, r *route) {
 	names := slices.Clone(everyReply)
-	if !probes[r.path] {
+	if r.open != toProbes {
 		names = append(names, limitedReply...)
 	}
 	_, isTagged := r.handler.(taggedWork)
-	held := r.method == http.MethodGet && !probes[r.path]
+	held := r.method == http.MethodGet && r.open != toProbes
 	if isTagged || held {
 		names = append(names, [2]string{"ETag", "ETag"})
 	}
@@ -73,7 +73,7 @@ func addSuccessHeaders(responses map[string]any, r *route) {
 
 // ifNoneMatch is the header parameter of the look-ups that can answer 304.
 func ifNoneMatch(r *route) []any {
-	if r.method != http.MethodGet || probes[r.path] {
+	if r.method != http.MethodGet || r.open == toProbes {
 		return nil
 	}
 	return []any{map[string]any{

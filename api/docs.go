@@ -30,7 +30,8 @@ func contractYAML(*Service) echo.HandlerFunc {
 	return func(c echo.Context) error { return sendTable(c, "application/yaml", openapi.YAML()) }
 }
 
-var docsBrowser = v5emb.NewWithConfig(swgui.Config{SettingsUI: map[string]string{"validatorUrl": "null"}})("latewood", "/openapi.json", "/docs/")
+// docsBrowser takes a token (Authorize) and forgets it with its page.
+var docsBrowser = v5emb.NewWithConfig(swgui.Config{SettingsUI: map[string]string{"validatorUrl": "null", "persistAuthorization": "false"}})("latewood", "/openapi.json", "/docs/")
 
 // docs serves the browsable contract. Its assets are inside the program.
 func docs(*Service) echo.HandlerFunc {

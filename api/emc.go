@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
@@ -33,13 +34,10 @@ var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorpti
 
 func computeEMC(_ context.Context, t *tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
-	wood, err := t.optionalWood(req.Species)
-	if err != nil {
-		return EMCResult{}, notes, err
-	}
-	branch, rich := branches[req.History], wood != nil && wood.LowerEMC
-	state, humidity, err := req.state(branch, rich, &notes)
-	if err != nil {
+	wood, noWood := t.optionalWood(req.Species)
+	branch, rich := branches[req.History], wood.lowerEMC()
+	state, humidity, noAir := req.state(branch, rich, &notes)
+	if err := errors.Join(noWood, noAir); err != nil {
 		return EMCResult{}, notes, err
 	}
 	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, rich)

@@ -113,9 +113,13 @@ func (req *FiguresRequest) light() bool { return req.Room == nil }
 func computeFigures(ctx context.Context, t *tables, req *FiguresRequest) (*FiguresResult, method.Notes, error) {
 	var notes method.Notes
 	room, noRoom := t.extremes(req, &notes)
-	a := t.assemble(req.MadeAt, &notes)
+	a := t.assemble(ctx, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
-	if err := errors.Join(noRoom, err, req.pairErrors()); err != nil {
+	var notSimulable error
+	if req.Room != nil {
+		notSimulable = a.simulable(parts)
+	}
+	if err := errors.Join(noRoom, err, notSimulable, req.pairErrors()); err != nil {
 		return nil, notes, err
 	}
 	report := reportIn(req.ReportIn)

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"errors"
 	"math"
 
 	"latewood/woodphys/drying"
@@ -47,24 +48,16 @@ func horizonOf(days *float64) quantity.Duration {
 	return quantity.Duration(*days) * quantity.Day
 }
 
-// setup draws up the prior knowledge of the piece.
+// setup draws up the prior knowledge of the piece, or tells all that is wrong with
+// it. Without a wood there is no setup, and what
+// hangs on the wood is not told. The storage is returned whenever it is right.
 func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *storage, FactorUsed, error) {
 	var setup readiness.Setup
-	stay, err := t.store(in.stackedOn, in.storage, in.horizon, notes)
-	if err != nil {
-		return setup, nil, FactorUsed{}, err
-	}
-	gravity, err := in.wood.basicGravity(notes)
-	if err != nil {
-		return setup, nil, FactorUsed{}, in.noGravity(err)
-	}
-	factor, logSD, used, err := in.dryingFactor(gravity, notes)
-	if err != nil {
-		return setup, nil, FactorUsed{}, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
-	}
-	start, sd, err := in.start(notes)
-	if err != nil {
-		return setup, nil, FactorUsed{}, err
+	stay, noStay := t.store(in.stackedOn, in.storage, in.horizon, notes)
+	gravity, factor, logSD, used, noFactor := in.speed(notes)
+	start, sd, noStart := in.start(notes)
+	if err := errors.Join(noStay, noFactor, noStart); err != nil || in.wood == nil {
+		return setup, stay, used, err
 	}
 	setup = readiness.Setup{
 		Wood:   drying.Wood{SpecificGravity: gravity, FibreSaturation: in.wood.fibreSaturation(), EMCFactor: in.wood.emcFactor()},
@@ -74,6 +67,19 @@ func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *sto
 		setup.History = drying.Unknown // it has been dry before
 	}
 	return setup, stay, used, nil
+}
+
+// speed is the specific gravity and the drying factor that goes with it; nothing
+// without a wood.
+func (in *seasoned) speed(notes *method.Notes) (gravity, median, logSD float64, used FactorUsed, err error) {
+	if in.wood == nil {
+		return 0, 0, 0, used, nil
+	}
+	if gravity, err = in.wood.basicGravity(notes); err != nil {
+		return 0, 0, 0, used, in.noGravity(err)
+	}
+	median, logSD, used, err = in.dryingFactor(gravity, notes)
+	return gravity, median, logSD, used, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 }
 
 // noGravity says where the specific gravity that the tables lack can be given.
@@ -151,6 +157,9 @@ func (in *seasoned) start(notes *method.Notes) (mc, sd quantity.Moisture, err er
 	}
 	if in.startSD != nil {
 		return 0, 0, contradictory("start_sd_pct", "start_sd_pct goes with start_mc_pct")
+	}
+	if in.wood == nil {
+		return 0, 0, nil
 	}
 	sum, n := 0.0, 0.0
 	if row := in.wood.row; row != nil {

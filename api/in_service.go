@@ -92,9 +92,9 @@ type YearPoint struct {
 func computeInService(ctx context.Context, t *tables, req *InServiceRequest) (*InServiceResult, method.Notes, error) {
 	var notes method.Notes
 	room, noRoom := t.room(req.Room, &notes)
-	a := t.assemble(req.MadeAt, &notes)
+	a := t.assemble(ctx, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
-	if err := errors.Join(noRoom, err); err != nil {
+	if err := errors.Join(noRoom, err, a.simulable(parts)); err != nil {
 		return nil, notes, err
 	}
 	report := reportIn(req.ReportIn)
@@ -121,6 +121,20 @@ func (a *assembly) all(requests []ServicePart) ([]*part, error) {
 		parts[i] = p
 	}
 	return parts, errors.Join(problems...)
+}
+
+// simulable tells what stands against simulating the parts, before any is.
+func (a *assembly) simulable(parts []*part) error {
+	apart := *a
+	apart.notes = &method.Notes{}
+	var problems []error
+	for i, p := range parts {
+		if p != nil {
+			_, _, err := apart.through(p)
+			problems = append(problems, under("parts/"+strconv.Itoa(i), partError(p, err)))
+		}
+	}
+	return errors.Join(problems...)
 }
 
 func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report reporter) (PartThroughYear, inservice.Year, error) {
@@ -176,7 +190,7 @@ func (a *assembly) held(p *part, dry, wet *movement.Movement) (*HeldPart, error)
 	}
 	if p.req.Held {
 		for i := range h.Notes.Warnings {
-			h.Notes.Warnings[i].Detail = p.req.Name + ": " + h.Notes.Warnings[i].Detail
+			h.Notes.Warnings[i] = h.Notes.Warnings[i].Of(p.req.Name)
 		}
 		a.notes.Merge(h.Notes)
 	} else {

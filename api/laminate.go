@@ -110,18 +110,15 @@ func (w *laminateWork) layer(t *tables, i int) error {
 	member := "layers/" + strconv.Itoa(i)
 	wood, noWood := t.woodOf(in.Species, in.Wood, &w.notes)
 	w.woods = append(w.woods, wood)
-	rich := wood != nil && wood.LowerEMC
+	rich := wood.lowerEMC()
 	first, atFirst, noFirst := w.conditions(in.AtGlueUp, w.req.AtGlueUp, member, "at_glue_up", rich)
 	later, atLater, noLater := w.conditions(in.Later, w.req.Later, member, "later", rich)
-	if err := errors.Join(under(member, noWood), noFirst, noLater); err != nil {
+	elastic, notElastic := w.elastic(in, wood)
+	if err := errors.Join(under(member, noWood), noFirst, noLater, under(member, notElastic)); err != nil {
 		return err
 	}
 	if atFirst.Air != nil && atLater.Air != nil { // the errors of one piece in two airs go together
 		first, later = sorption.SamePiece(first, later)
-	}
-	elastic, err := w.elastic(in, wood)
-	if err != nil {
-		return under(member, err)
 	}
 	grain := 0.0
 	if in.Grain != nil {
@@ -156,6 +153,9 @@ const alongOverBending = 1.10
 // both are silent, the mean of the group.
 func (w *laminateWork) elastic(in *GluedLayer, wood *wood) (laminate.Elastic, error) {
 	var e laminate.Elastic
+	if wood == nil {
+		return e, nil // which is told on its own
+	}
 	if wood.row != nil {
 		r := &wood.row.Elastic
 		e = laminate.Elastic{

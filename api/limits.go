@@ -100,9 +100,15 @@ type RateLimits struct {
 var budgets = map[string][]WorkBudget{
 	"/v1/resaw":     {{"the search of a plan", usualWork, "steps"}},
 	"/v1/yield":     {{"leaves of one stack", resaw.MaxLeaves, "leaves"}},
-	"/v1/seasoning": {{"a record of air as CSV", mostLogRows, "rows"}, {"the forecast", int(horizonLimit / quantity.Day), "days"}},
-	"/v1/readiness": {{"a record of air as CSV", mostLogRows, "rows"}, {"the forecast", int(horizonLimit / quantity.Day), "days"}, {"leaves of one stack", resaw.MaxLeaves, "leaves"}},
+	"/v1/seasoning": append([]WorkBudget{recordRows, {"the forecast", int(horizonLimit / quantity.Day), "days"}}, simulationBudgets...),
+	"/v1/readiness": append([]WorkBudget{recordRows, {"the forecast", int(horizonLimit / quantity.Day), "days"}, {"leaves of one stack", resaw.MaxLeaves, "leaves"}}, simulationBudgets...),
+
+	"/v1/resaw/timing":     append([]WorkBudget{recordRows, {"the forecast", int(horizonLimit / quantity.Day), "days"}, {"leaves of one stack", resaw.MaxLeaves, "leaves"}}, simulationBudgets...),
+	"/v1/in-service":       append([]WorkBudget{recordRows}, simulationBudgets...),
+	"/v1/movement-figures": append([]WorkBudget{recordRows}, simulationBudgets...),
 }
+
+var recordRows = WorkBudget{"a record of air as CSV", mostLogRows, "rows"}
 
 // limitsOf are the limits of a route.
 func limitsOf(r *route) RouteLimits {
@@ -113,7 +119,7 @@ func limitsOf(r *route) RouteLimits {
 	if r.request != nil {
 		l.Lists = listsIn(reflect.TypeOf(r.request), "", nil)
 	}
-	if probes[r.path] {
+	if r.open == toProbes {
 		l.Units = 0
 	}
 	return l

@@ -57,8 +57,8 @@ func (s *standIns) or(given *Length, name string, usual species.Size) quantity.L
 	return l
 }
 
-// inMM writes a usual loss for people.
-func inMM(s species.Size) string {
+// spoken writes a usual loss for people.
+func (r reporter) spoken(s species.Size) string {
 	l, _ := s.Get()
-	return l.Format("mm")
+	return l.Format(r.length)
 }

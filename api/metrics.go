@@ -28,6 +28,8 @@ type tally struct {
 	heavy    prometheus.Histogram
 	waited   prometheus.Histogram
 	steps    prometheus.Counter
+
+	simulated prometheus.Counter
 }
 
 // countedMethods are told apart; all others are counted as "other", so that a
@@ -54,17 +56,18 @@ var (
 
 func newTally(s *Service) *tally {
 	m := &tally{
-		registry: prometheus.NewRegistry(),
-		requests: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_requests_total", Help: "Requests answered, by route pattern, method and class of status."}, []string{"route", "method", "status"}),
-		seconds:  prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "latewood_request_seconds", Help: "Time to answer a request.", Buckets: requestBuckets}, []string{"route", "method", "status"}),
-		inFlight: prometheus.NewGauge(prometheus.GaugeOpts{Name: "latewood_requests_in_flight", Help: "Requests under way."}),
-		refused:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_refused_total", Help: "Requests and items of batches sent away unread or undone, by kind of problem."}, []string{"reason"}),
-		items:    prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_batch_items_total", Help: "Items of batches and streams, by class of status."}, []string{"status"}),
-		heavy:    prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_heavy_seconds", Help: "Time that simulations and searches took.", Buckets: heavyBuckets}),
-		waited:   prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_turn_wait_seconds", Help: "Time that heavy calculations waited for their turn.", Buckets: heavyBuckets}),
-		steps:    prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_plan_steps_total", Help: "Steps of the searches for a plan."}),
-		byPath:   map[string]*pathTally{},
-		warnings: map[string]prometheus.Counter{},
+		registry:  prometheus.NewRegistry(),
+		requests:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_requests_total", Help: "Requests answered, by route pattern, method and class of status."}, []string{"route", "method", "status"}),
+		seconds:   prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: "latewood_request_seconds", Help: "Time to answer a request.", Buckets: requestBuckets}, []string{"route", "method", "status"}),
+		inFlight:  prometheus.NewGauge(prometheus.GaugeOpts{Name: "latewood_requests_in_flight", Help: "Requests under way."}),
+		refused:   prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_refused_total", Help: "Requests and items of batches sent away unread or undone, by kind of problem."}, []string{"reason"}),
+		items:     prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_batch_items_total", Help: "Items of batches and streams, by class of status."}, []string{"status"}),
+		heavy:     prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_heavy_seconds", Help: "Time that simulations and searches took.", Buckets: heavyBuckets}),
+		waited:    prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_turn_wait_seconds", Help: "Time that heavy calculations waited for their turn.", Buckets: heavyBuckets}),
+		steps:     prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_plan_steps_total", Help: "Steps of the searches for a plan."}),
+		simulated: prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_drying_steps_total", Help: "Time steps of the simulations of drying and of the year in a room, of those refused too."}),
+		byPath:    map[string]*pathTally{},
+		warnings:  map[string]prometheus.Counter{},
 	}
 	warnings := prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_warnings_total", Help: "Warnings in answers, by the method that warns; without a method the service itself does."}, []string{"method"})
 	m.warnings[""] = warnings.WithLabelValues("")
@@ -79,7 +82,7 @@ func newTally(s *Service) *tally {
 		ConstLabels: prometheus.Labels{"version": s.version, "contract": ContractVersion, "data": s.tables.version}})
 	about.Set(1)
 	turnsTaken := prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: "latewood_turns_taken", Help: "Heavy calculations under way."}, func() float64 { return float64(len(s.turns)) })
-	m.registry.MustRegister(m.requests, m.seconds, m.inFlight, m.refused, warnings, m.items, m.heavy, m.waited, m.steps, about, turnsTaken,
+	m.registry.MustRegister(m.requests, m.seconds, m.inFlight, m.refused, warnings, m.items, m.heavy, m.waited, m.steps, m.simulated, about, turnsTaken,
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
 }

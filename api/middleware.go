@@ -99,7 +99,11 @@ func (s *Service) admit(c echo.Context) (asked echo.Context, key string, err err
 		return nil, "", c.NoContent(http.StatusNoContent)
 	}
 	var denied error
-	if s.keys != nil && !probes[c.Path()] {
+	open := s.open[c.Path()]
+	if open == toProbes {
+		return c, "", nil
+	}
+	if s.keys != nil && open == toCallers {
 		key, denied = s.keys.authenticate(c)
 	}
 	if asked, err = s.limiter.admit(c, key); err != nil {

@@ -103,12 +103,9 @@ type Gradient struct {
 
 func computeMoisture(_ context.Context, t *tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
-	wood, err := t.optionalWood(req.Species)
-	if err != nil {
-		return MoistureResult{}, notes, err
-	}
+	wood, noWood := t.optionalWood(req.Species)
 	read, err := readAll(req.Readings, wood, "readings", &notes)
-	if err != nil {
+	if err := besides(noWood, err); err != nil {
 		return MoistureResult{}, notes, err
 	}
 	result := MoistureResult{Estimates: make([]Estimate, 0, len(read.all))}

@@ -105,7 +105,7 @@ func computeMovement(_ context.Context, t *tables, req *MovementRequest) (Moveme
 	var notes method.Notes
 	w, noWood := t.woodOf(req.Species, req.Wood, &notes)
 	direction, noDirection := req.direction()
-	rich := w != nil && w.LowerEMC
+	rich := w.lowerEMC()
 	from, noFrom := req.From.moisture("from", rich, &notes)
 	to, noTo := req.To.moisture("to", rich, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {

@@ -49,7 +49,7 @@ type problemKind struct {
 
 var problemKinds = []problemKind{
 	{"unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
-	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The probes /livez and /readyz need none."},
+	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
 	{"not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
 	{"method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
@@ -158,15 +158,28 @@ func pointerOf(input string) string {
 // request: its input "mass" becomes "readings/0/mass". Names that differ
 // between the domain and the request are renamed on the way.
 func under(member string, err error, renames ...[2]string) error {
-	if several, ok := err.(interface{ Unwrap() []error }); ok {
-		var all []error
-		for _, one := range several.Unwrap() {
-			all = append(all, under(member, one, renames...))
-		}
-		return errors.Join(all...)
+	return eachError(err, func(one error) error { return underOne(member, one, renames) })
+}
+
+// eachError changes every error that err joins.
+func eachError(err error, change func(error) error) error {
+	if err == nil {
+		return nil
 	}
+	several, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return change(err)
+	}
+	var all []error
+	for _, one := range several.Unwrap() {
+		all = append(all, eachError(one, change))
+	}
+	return errors.Join(all...)
+}
+
+func underOne(member string, err error, renames [][2]string) error {
 	var domain *method.Error
-	if err == nil || !errors.As(err, &domain) {
+	if !errors.As(err, &domain) {
 		return err
 	}
 	moved := *domain

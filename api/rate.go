@@ -140,7 +140,7 @@ func (who *caller) wait(ctx context.Context, units int) error {
 // admit charges a request to its caller: the key, or else the address. What it
 // returns knows the caller.
 func (l *limiter) admit(c echo.Context, key string) (echo.Context, error) {
-	if l == nil || probes[c.Path()] {
+	if l == nil {
 		return c, nil
 	}
 	name := "key " + key

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -142,16 +143,16 @@ type TargetMass struct {
 
 func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood, &notes)
-	if err != nil {
-		return nil, notes, err
-	}
-	if err := req.stepsOnce(); err != nil {
-		return nil, notes, err
+	var cutNotes method.Notes
+	w, noWood := t.woodOf(req.Species, req.Wood, &notes)
+	yield, noYield := req.yield(t, w, &cutNotes)
+	if wrong := errors.Join(noWood, req.stepsOnce(), noYield); wrong != nil { // before anything is simulated
+		return nil, notes, besides(noWood, errors.Join(req.stepsOnce(), noYield, req.faults(t, w)))
 	}
 	result := &ReadinessResult{Wood: w.used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green")}
 	var now *moisture.Estimate
 	var target quantity.Band[quantity.Moisture]
+	var err error
 	if req.History == nil {
 		now, target, err = req.plain(w, result, &notes)
 	} else {
@@ -167,12 +168,21 @@ func computeReadiness(ctx context.Context, t *tables, req *ReadinessRequest) (*R
 	if result.WeightAt, err = req.weightAt(now, target, report, &notes); err != nil {
 		return nil, notes, err
 	}
-	if result.Yield, err = req.yield(t, w, &notes); err != nil {
-		return nil, notes, err
-	}
+	result.Yield = yield
+	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
 	t.cautions(w, &notes)
 	return result, notes, nil
+}
+
+// faults tells what is wrong with what is known of the moisture; w may be nil.
+func (req *ReadinessRequest) faults(t *tables, w *wood) (err error) {
+	if req.History == nil {
+		_, _, err = req.plain(w, &ReadinessResult{}, &method.Notes{})
+	} else {
+		_, _, err = req.learning(t, w, &ReadinessResult{}, &method.Notes{})
+	}
+	return err
 }
 
 // light: without a history nothing is simulated.
@@ -180,14 +190,15 @@ func (req *ReadinessRequest) light() bool { return req.History == nil }
 
 // stepsOnce refuses two sets of limits for one step: which is meant is not known.
 func (req *ReadinessRequest) stepsOnce() error {
+	var twice []error
 	seen := map[string]bool{}
 	for i := range req.Limits {
 		if seen[req.Limits[i].Step] {
-			return contradictory("limits/"+strconv.Itoa(i)+"/step", "the limits of "+req.Limits[i].Step+" are given twice")
+			twice = append(twice, contradictory("limits/"+strconv.Itoa(i)+"/step", "the limits of "+req.Limits[i].Step+" are given twice"))
 		}
 		seen[req.Limits[i].Step] = true
 	}
-	return nil
+	return errors.Join(twice...)
 }
 
 // limits are the usual ones with the caller's in their place.

@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -62,20 +63,26 @@ type NextReading struct {
 
 // learned fuses the readings with the forecast of the billet's history.
 func (req *ReadinessRequest) learned(ctx context.Context, t *tables, w *wood, result *ReadinessResult, notes *method.Notes) (*moisture.Estimate, quantity.Band[quantity.Moisture], error) {
-	h := req.History
-	target, rh, err := req.target(historyBranch(h.StartPct), w, notes)
+	l, rh, err := req.learning(t, w, result, notes)
 	if err != nil {
-		return nil, target, err
+		return nil, l.target, err
 	}
-	l := &learning{req: req, result: result, target: target, forecast: forecast{tables: t, notes: notes, report: reportIn(req.ReportIn), in: seasoned{
+	if err := l.run(ctx); err != nil {
+		return nil, l.target, err
+	}
+	now, err := l.answer(rh)
+	return now, l.target, err
+}
+
+// learning reads the request; without a wood it only tells what is wrong with it.
+func (req *ReadinessRequest) learning(t *tables, w *wood, result *ReadinessResult, notes *method.Notes) (l *learning, rh float64, err error) {
+	h := req.History
+	target, rh, noTarget := req.target(historyBranch(h.StartPct), w, notes)
+	l = &learning{req: req, result: result, target: target, forecast: forecast{tables: t, notes: notes, report: reportIn(req.ReportIn), in: seasoned{
 		wood: w, thickness: req.Billet.Thickness.SI, shown: req.Billet.Thickness.SI.Format(req.Billet.Thickness.Unit), ringAngle: req.RingAngle, stackedOn: h.StackedOn, storage: h.Storage,
 		startPct: h.StartPct, startSD: h.StartSD, horizon: horizonOf(h.Horizon), factor: h.Factor,
 	}}}
-	if err := l.run(ctx); err != nil {
-		return nil, target, err
-	}
-	now, err := l.answer(rh)
-	return now, target, err
+	return l, rh, errors.Join(noTarget, l.read())
 }
 
 // learning is the work on one billet with a history.
@@ -97,21 +104,23 @@ type source struct {
 	mc            moisture.Estimate // for the drawing; empty for a weight
 }
 
-// run gathers the readings and fuses them.
+// read draws up what is known of the piece and gathers the readings. All that is
+// wrong is told at once; dates are not held against a storage that is wrong.
+func (l *learning) read() (err error) {
+	noSetup := inHistory(l.prepare())
+	var noDay, noBodies error
+	if l.today, noDay = l.day("history/as_of", l.req.History.AsOf); noDay != nil {
+		l.today = l.in.horizon // what lies after it is not known
+	}
+	if noSetup == nil && l.in.wood != nil {
+		noBodies = l.bodies()
+	}
+	return errors.Join(noSetup, noDay, noBodies, l.gather())
+}
+
+// run fuses the readings.
 func (l *learning) run(ctx context.Context) (err error) {
-	h := l.req.History
-	if l.setup, l.stay, l.used, err = l.tables.setup(&l.in, l.notes); err != nil {
-		return inHistory(err)
-	}
-	if l.today, err = l.day("history/as_of", h.AsOf); err != nil {
-		return err
-	}
-	if err := l.bodies(); err != nil {
-		return err
-	}
-	if err := l.gather(); err != nil {
-		return err
-	}
+	l.simulateWith(simulation(ctx))
 	l.setup.Exact = []quantity.Duration{l.today}
 	if l.posterior, err = readiness.Learn(ctx, l.setup, l.observed); err != nil {
 		return l.pointAtReading(err)
@@ -122,22 +131,24 @@ func (l *learning) run(ctx context.Context) (err error) {
 
 // inHistory moves errors of the forecast below the member history.
 func inHistory(err error) error {
-	domain, ok := asDomain(err)
-	if !ok {
-		return err
-	}
-	for _, own := range []string{"stacked_on", "storage", "start_mc_pct", "start_sd_pct", "horizon_days", "drying_factor"} {
-		if domain.Input == own || strings.HasPrefix(domain.Input, own+"/") {
-			return under("history", err)
+	return eachError(err, func(one error) error {
+		domain, ok := asDomain(one)
+		if !ok {
+			return one
 		}
-	}
-	return err
+		for _, own := range []string{"stacked_on", "storage", "start_mc_pct", "start_sd_pct", "horizon_days", "drying_factor"} {
+			if domain.Input == own || strings.HasPrefix(domain.Input, own+"/") {
+				return under("history", one)
+			}
+		}
+		return one
+	})
 }
 
 // day is a date within the forecast, counted from stacking.
 func (l *learning) day(input, text string) (quantity.Duration, error) {
 	date, err := parseDay(input, text)
-	if err != nil {
+	if err != nil || l.stay == nil {
 		return 0, err
 	}
 	at, end := l.stay.since(date), l.in.horizon
@@ -178,29 +189,24 @@ func (l *learning) bodies() error {
 
 // gather turns the request into observations.
 func (l *learning) gather() error {
+	var wrong []error
 	for i := range l.req.Readings {
-		if err := l.reading(i); err != nil {
-			return err
-		}
+		wrong = append(wrong, l.reading(i))
 	}
 	for body, list := range [][]DatedWeight{l.req.Weights, l.req.Board} {
 		member := [...]string{"weights", "sample_board_weights"}[body]
-		if err := l.weights(body, member, list); err != nil {
-			return err
-		}
+		wrong = append(wrong, l.weights(body, member, list))
 	}
 	if k := l.req.KnownMC; k != nil {
 		at, err := l.day("known_mc/date", k.Date)
-		if err != nil {
-			return err
+		if err == nil && at > l.today {
+			err = l.ahead("known_mc")
 		}
-		if at > l.today {
-			return l.ahead("known_mc")
-		}
+		wrong = append(wrong, err)
 		known := knownMoisture(*k.MC, k.SD)
 		l.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD(), Written: quantity.FormatNumber(*k.MC, 6)}, source{pointer: "/known_mc", date: k.Date})
 	}
-	return nil
+	return errors.Join(wrong...)
 }
 
 func (l *learning) add(o readiness.Observation, s source) {
@@ -209,24 +215,28 @@ func (l *learning) add(o readiness.Observation, s source) {
 
 // weights adds dated weights of a body.
 func (l *learning) weights(body int, member string, list []DatedWeight) error {
+	var wrong []error
 	previous := quantity.Duration(math.Inf(-1))
 	for i := range list {
 		place := member + "/" + strconv.Itoa(i)
 		at, err := l.day(place+"/date", list[i].Date)
+		switch {
+		case err != nil || l.stay == nil:
+		case at <= previous:
+			err = &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "after " + l.stay.date(previous), Detail: "weights must be in order of date, one a day"}
+		case at > l.today:
+			err = l.ahead(place)
+		default:
+			previous = at
+		}
 		if err != nil {
-			return err
+			wrong = append(wrong, err)
+			continue
 		}
-		if at <= previous {
-			return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "after " + l.stay.date(previous), Detail: "weights must be in order of date, one a day"}
-		}
-		if at > l.today {
-			return l.ahead(place)
-		}
-		previous = at
 		l.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body, Weighing: weighing(list[i].Mass, l.req.Scale), Written: written(list[i].Mass)},
 			source{pointer: "/" + place, date: list[i].Date, unit: list[i].Mass.Unit})
 	}
-	return nil
+	return errors.Join(wrong...)
 }
 
 // written is the number of a mass in the unit the caller gave it in.
@@ -246,20 +256,17 @@ func (l *learning) ahead(place string) error {
 // reading adds one reading of a meter or a sample.
 func (l *learning) reading(i int) error {
 	r, place := &l.req.Readings[i], "readings/"+strconv.Itoa(i)
-	date := r.Date
-	if date == "" {
-		date = l.req.History.AsOf
-	}
-	at, err := l.day(place+"/date", date)
-	if err != nil {
-		return err
-	}
-	if at > l.today {
-		return l.ahead(place)
+	date, at := l.req.History.AsOf, l.today
+	var noDay error
+	if r.Date != "" {
+		date = r.Date
+		if at, noDay = l.day(place+"/date", date); noDay == nil && at > l.today {
+			noDay = l.ahead(place)
+		}
 	}
 	estimate, _, err := r.estimate(l.in.wood, l.notes)
-	if err != nil {
-		return under(place, err)
+	if err := errors.Join(noDay, under(place, err)); err != nil {
+		return err
 	}
 	l.notes.Merge(estimate.Notes)
 	meter := -1

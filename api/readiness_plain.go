@@ -1,6 +1,7 @@
 package api
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"time"
@@ -12,17 +13,17 @@ import (
 	"latewood/woodphys/sorption"
 )
 
-// plain judges the billet as it is now, by its readings alone.
+// plain judges the billet as it is now, by its readings alone. Without a wood it
+// only tells what is wrong with them.
 func (req *ReadinessRequest) plain(w *wood, result *ReadinessResult, notes *method.Notes) (*moisture.Estimate, quantity.Band[quantity.Moisture], error) {
-	target, rh, err := req.target(sorption.Middle, w, notes)
-	if err != nil {
-		return nil, target, err
-	}
+	target, rh, noTarget := req.target(sorption.Middle, w, notes)
+	var noHistory error
 	if len(req.Board) > 0 {
-		return nil, target, missing("history", "a sample board is of use only with the history of the billet")
+		noHistory = missing("history", "a sample board is of use only with the history of the billet")
 	}
-	seen, err := req.observe(w, notes)
-	if err != nil {
+	seen, notSeen := req.observe(w, notes)
+	err := errors.Join(noTarget, noHistory, notSeen)
+	if err != nil || w == nil {
 		return nil, target, err
 	}
 	result.Moisture = seen.describe()
@@ -51,20 +52,16 @@ type observed struct {
 // observe evaluates readings and weights.
 func (req *ReadinessRequest) observe(w *wood, notes *method.Notes) (observed, error) {
 	var seen observed
-	weights, err := req.dated()
-	if err != nil {
-		return seen, err
-	}
-	list, err := req.withWeights(w)
-	if err != nil {
+	weights, noDates := req.dated()
+	list, noWeights := req.withWeights(w)
+	read, notRead := readAll(list, w, "readings", notes)
+	if err := errors.Join(noDates, noWeights, req.pointAtWeights(notRead)); err != nil || w == nil {
 		return seen, err
 	}
 	if len(list) == 0 {
 		return seen, missing("readings", "nothing is known of the moisture: give readings, or weights with known_mc")
 	}
-	if seen.readings, err = readAll(list, w, "readings", notes); err != nil {
-		return seen, req.pointAtWeights(err)
-	}
+	seen.readings = read
 	if seen.combined == nil {
 		return seen, missing("readings", "no reading speaks for the whole section; read at a fifth to a quarter of the thickness, weigh, or cut an ovendry sample")
 	}
@@ -94,22 +91,24 @@ const lastWeights = 5
 // dated puts the weights on a scale of days from the first.
 func (req *ReadinessRequest) dated() ([]moisture.Dated, error) {
 	var all []moisture.Dated
+	var wrong []error
 	var first, previous time.Time
 	for i := range req.Weights {
-		day, err := time.Parse(time.DateOnly, req.Weights[i].Date)
+		day, err := parseDay("weights/"+strconv.Itoa(i)+"/date", req.Weights[i].Date)
 		if err != nil {
-			return nil, &method.Error{Code: method.OutOfRange, Input: "weights/" + strconv.Itoa(i) + "/date", Detail: "date must be a date such as 2026-03-01"}
+			return nil, err
 		}
 		if i == 0 {
 			first = day
 		} else if !day.After(previous) {
-			return nil, &method.Error{Code: method.OutOfRange, Input: "weights/" + strconv.Itoa(i) + "/date", Limit: "after " + previous.Format(time.DateOnly),
-				Detail: "weights must be in order of date, one a day"}
+			wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "weights/" + strconv.Itoa(i) + "/date", Limit: "after " + previous.Format(time.DateOnly),
+				Detail: "weights must be in order of date, one a day"})
+			continue
 		}
 		previous = day
 		all = append(all, moisture.Dated{At: quantity.Duration(day.Sub(first).Seconds()), Weighing: weighing(req.Weights[i].Mass, req.Scale)})
 	}
-	return all, nil
+	return all, errors.Join(wrong...)
 }
 
 // withWeights adds to the readings what the last weight says: from a known
@@ -118,18 +117,21 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 	list := append([]Reading{}, req.Readings...)
 	if len(req.Weights) == 0 {
 		if req.KnownMC != nil {
-			return nil, missing("weights", "known_mc speaks of a day in weights, and there are none")
+			return list, missing("weights", "known_mc speaks of a day in weights, and there are none")
 		}
 		return list, nil
 	}
 	last := req.Weights[len(req.Weights)-1]
 	box := req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
-	_, known := w.gravity.Get()
+	known := false
+	if w != nil {
+		_, known = w.gravity.Get()
+	}
 	sized := Reading{SizeAndWeight: &SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}}
 	if req.KnownMC != nil {
 		if known && box { // refuses a mass that no piece of this size and wood can have
 			if _, err := sized.SizeAndWeight.estimate(w, &method.Notes{}); isContradiction(err) {
-				return nil, under("weights/"+strconv.Itoa(len(req.Weights)-1), err, [2]string{"volume", "mass"})
+				return list, under("weights/"+strconv.Itoa(len(req.Weights)-1), err, [2]string{"volume", "mass"})
 			}
 		}
 		for _, weight := range req.Weights {
@@ -138,7 +140,7 @@ func (req *ReadinessRequest) withWeights(w *wood) ([]Reading, error) {
 					StartMass: weight.Mass, StartPct: req.KnownMC.MC, StartSDPct: req.KnownMC.SD, Mass: last.Mass, Scale: req.Scale}}), nil
 			}
 		}
-		return nil, &method.Error{Code: method.Contradictory, Input: "known_mc/date", Detail: "known_mc names a day on which the billet was not weighed"}
+		return list, &method.Error{Code: method.Contradictory, Input: "known_mc/date", Detail: "known_mc names a day on which the billet was not weighed"}
 	}
 	if known && box {
 		list = append(list, sized)

@@ -134,7 +134,7 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 	if strings.Contains(plate.Part, "carved") && part.Final == nil {
 		out.Final, _ = plate.Rough.Get()
 		final = plate.Rough
-		detail := "a carved part is planned at the rough thickness of the table, " + inMM(plate.Rough)
+		detail := "a carved part is planned at the rough thickness of the table, " + p.report.spoken(plate.Rough)
 		if plate.Wedge() {
 			detail += ", as a parallel piece; two halves split from one wedge take less wood"
 		}

@@ -96,7 +96,7 @@ func (p *planner) facing(b *PlanBillet, out *resaw.Billet) {
 	out.FacingFace1, out.FacingFar = or(b.FacingFace1, usual/2), or(b.FacingFar, usual/2)
 	if b.FacingFace1 == nil || b.FacingFar == nil {
 		p.standIn("facing, both outside faces", p.t.losses.facing)
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing_face_1", Detail: (usual / 2).Format("mm") + " is taken off each outside face that has no facing of its own (common practice, no source)"})
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing_face_1", Detail: (usual / 2).Format(p.report.length) + " is taken off each outside face that has no facing of its own (common practice, no source)"})
 	}
 }
 
@@ -257,7 +257,7 @@ func (p *planner) saw(s *PlanSaw) (resaw.Saw, error) {
 	out.CleanupBack = stand(s.CleanupBack, cleanup, func() { p.standIn("clean-up of a face", l.cleanup) })
 	out.Wander = stand(s.Wander, wander, func() { p.standIn("wander", l.wander) })
 	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + inMM(l.cleanup) + " clean-up a face, " + inMM(l.wander) + " wander; stand_ins has their sources"})
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + p.report.spoken(l.cleanup) + " clean-up a face, " + p.report.spoken(l.wander) + " wander; stand_ins has their sources"})
 	}
 	switch {
 	case s.ID == "" && s.Kerf == nil:

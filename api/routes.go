@@ -22,6 +22,7 @@ type route struct {
 	heavy        bool   // simulates or searches: only so many at a time
 	asset        bool   // served as it is: not in the contract, not negotiated
 	streams      bool   // also takes and gives one line after the other
+	open         openness
 	handler      endpoint
 }
 
@@ -87,17 +88,17 @@ var routes = []route{
 	{method: http.MethodGet, path: "/v1/methods", id: "listMethods", tag: "tables", summary: "Every method with its range, accuracy and source", query: append([]parameter{{name: "chapter", description: "such as movement"}}, paging...), result: Page[MethodDetail]{}, handler: plain(listMethods)},
 	{method: http.MethodGet, path: "/v1/limits", id: "limits", tag: "service", summary: "How much may be asked, and how often", result: Limits{}, handler: plain(limits)},
 	{method: http.MethodGet, path: "/metrics", asset: true, handler: plain(metrics)},
-	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, handler: plain(livez)},
-	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, handler: plain(readyz)},
+	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, open: toProbes, handler: plain(livez)},
+	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, open: toProbes, handler: plain(readyz)},
 	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: plain(version)},
-	{method: http.MethodGet, path: "/", asset: true, handler: plain(pageFile("index.html"))},
-	{method: http.MethodGet, path: "/page/page.css", asset: true, handler: plain(pageFile("page.css"))},
-	{method: http.MethodGet, path: "/page/page.js", asset: true, handler: plain(pageFile("page.js"))},
-	{method: http.MethodGet, path: "/openapi.json", asset: true, handler: plain(contractJSON)},
-	{method: http.MethodGet, path: "/openapi.yaml", asset: true, handler: plain(contractYAML)},
-	{method: http.MethodGet, path: "/docs", asset: true, handler: plain(docs)},
-	{method: http.MethodGet, path: "/docs/*", asset: true, handler: plain(docs)},
-	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, handler: plain(problemHelp)},
+	{method: http.MethodGet, path: "/", asset: true, open: toAll, handler: plain(pageFile("index.html"))},
+	{method: http.MethodGet, path: "/page/page.css", asset: true, open: toAll, handler: plain(pageFile("page.css"))},
+	{method: http.MethodGet, path: "/page/page.js", asset: true, open: toAll, handler: plain(pageFile("page.js"))},
+	{method: http.MethodGet, path: "/openapi.json", asset: true, open: toAll, handler: plain(contractJSON)},
+	{method: http.MethodGet, path: "/openapi.yaml", asset: true, open: toAll, handler: plain(contractYAML)},
+	{method: http.MethodGet, path: "/docs", asset: true, open: toAll, handler: plain(docs)},
+	{method: http.MethodGet, path: "/docs/*", asset: true, open: toAll, handler: plain(docs)},
+	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, open: toAll, handler: plain(problemHelp)},
 }
 
 // TakesBody reports whether the path is that of a calculation, which is asked

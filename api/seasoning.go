@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -117,16 +118,13 @@ type EndAdvice struct {
 
 func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood, &notes)
-	if err != nil {
-		return nil, notes, err
-	}
+	w, noWood := t.woodOf(req.Species, req.Wood, &notes)
 	f := &forecast{tables: t, notes: &notes, report: reportIn(req.ReportIn), in: seasoned{
 		wood: w, thickness: req.Thickness.SI, shown: req.Thickness.SI.Format(req.Thickness.Unit), ringAngle: req.RingAngle, stackedOn: req.StackedOn, storage: req.Storage,
 		startPct: req.StartPct, startSD: req.StartSD, horizon: horizonOf(req.Horizon), factor: req.Factor,
 	}}
-	target, err := roomTarget(req.BuildRoom, req.Target, historyBranch(req.StartPct), w, &notes)
-	if err != nil {
+	target, noTarget := roomTarget(req.BuildRoom, req.Target, historyBranch(req.StartPct), w, &notes)
+	if err := errors.Join(noWood, noTarget, f.prepare(), req.sizes()); err != nil {
 		return nil, notes, err
 	}
 	if err := f.learn(ctx, nil); err != nil {
@@ -155,6 +153,18 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 	f.conclude(result)
 	t.cautions(w, &notes)
 	return result, notes, nil
+}
+
+// sizes refuses sizes that contradict or say nothing.
+func (req *SeasoningRequest) sizes() error {
+	var narrow, loose error
+	if req.Width != nil && req.Width.SI < req.Thickness.SI {
+		narrow = &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + req.Thickness.SI.Format(req.Thickness.Unit), Detail: "width is less than thickness; the wide face is the wider one"}
+	}
+	if req.Ends == "" && req.Length != nil {
+		loose = missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")
+	}
+	return errors.Join(narrow, loose)
 }
 
 // driedBefore is the moisture content below which a piece is taken to have been
@@ -186,7 +196,7 @@ func roomTarget(room *Air, stated *float64, branch sorption.Branch, w *wood, not
 	if err != nil {
 		return none, err
 	}
-	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, w.LowerEMC)
+	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, w.lowerEMC())
 	if err != nil {
 		return none, under("build_room", err, [2]string{"temperature", "dry_bulb"})
 	}

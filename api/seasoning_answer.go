@@ -26,17 +26,24 @@ type forecast struct {
 	solver    drying.Solver
 }
 
+// prepare draws up what is known beforehand.
+func (f *forecast) prepare() (err error) {
+	f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes)
+	return err
+}
+
 // learn fuses what is known with the readings, if there are any.
 func (f *forecast) learn(ctx context.Context, readings []readiness.Observation) (err error) {
-	if f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes); err != nil {
-		return err
-	}
+	f.simulateWith(simulation(ctx))
 	if f.posterior, err = readiness.Learn(ctx, f.setup, readings); err != nil {
 		return forecastError(err)
 	}
 	f.notes.Merge(f.posterior.Notes)
 	return nil
 }
+
+// simulateWith puts all runs of the forecast on one budget.
+func (f *forecast) simulateWith(work *drying.Work) { f.setup.Work, f.solver.Work = work, work }
 
 // forecastError points at the members of the request.
 func forecastError(err error) error {
@@ -49,7 +56,7 @@ func forecastError(err error) error {
 		}
 	}
 	return under("", err, [2]string{"mc_pct", "start_mc_pct"}, [2]string{"specific_gravity", "wood/specific_gravity"},
-		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"}, [2]string{"drying_factor_log_sd", "drying_factor/ratio"})
+		[2]string{"phases", "storage"}, [2]string{"drying_factor", "drying_factor/median"}, [2]string{"drying_factor_log_sd", "drying_factor/ratio"}, [2]string{"max_steps", "horizon_days"})
 }
 
 // middle is the job of the middle forecast.
@@ -182,10 +189,16 @@ func (f *forecast) factorFor(thickness quantity.Length) (float64, error) {
 	return f.setup.Factor * there.Median / here.Median, err
 }
 
+// thinnestDried is the thinnest stock that is simulated.
+const thinnestDried = 0.5 * quantity.Millimetre
+
 // byThickness dries other thicknesses beside the piece.
 func (f *forecast) byThickness(ctx context.Context, job drying.Job, r *SeasoningResult, dry quantity.Moisture) (err error) {
 	for _, share := range []float64{0.25, 0.5, 0.75, 1, 1.5, 2} {
 		job.Thickness = f.setup.Thickness * quantity.Length(share)
+		if job.Thickness < thinnestDried {
+			continue
+		}
 		if job.Factor, err = f.factorFor(job.Thickness); err != nil {
 			return forecastError(err)
 		}
@@ -245,6 +258,9 @@ func (f *forecast) reached(r readiness.Reached) ReachedOn {
 	return out
 }
 
+// fastestDried is the largest drying factor that is simulated.
+const fastestDried = 20
+
 // surfaceChecks holds the fastest daily loss of a fast piece against what the
 // wood takes. Wood that starts below 25 % has passed the time when checks start.
 func (f *forecast) surfaceChecks(ctx context.Context, r *SeasoningResult) error {
@@ -259,7 +275,7 @@ func (f *forecast) surfaceChecks(ctx context.Context, r *SeasoningResult) error 
 	if err != nil {
 		return err
 	}
-	job.Factor = f.used.High // the fast end of the band is what may crack
+	job.Factor = min(f.used.High, fastestDried) // the fast end of the band is what may crack
 	span := min(120*quantity.Day, f.posterior.Horizon())
 	for at := quantity.Duration(0); at <= span; at += quantity.Day {
 		job.Times = append(job.Times, at)
@@ -289,9 +305,6 @@ func (f *forecast) edges(ctx context.Context, width *Length, r *SeasoningResult,
 	if width == nil {
 		return nil
 	}
-	if width.SI < f.setup.Thickness {
-		return &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + f.in.shown, Detail: "width is less than thickness; the wide face is the wider one"}
-	}
 	job, err := f.middle()
 	if err != nil {
 		return err
@@ -307,7 +320,7 @@ func (f *forecast) edges(ctx context.Context, width *Length, r *SeasoningResult,
 	}
 	// the two directions carry the ring angle themselves
 	job.Factor /= drying.DirectionFactor(float64(angle))
-	var section drying.Rectangle
+	section := drying.Rectangle{Work: f.solver.Work}
 	course, err := section.Run(ctx, &drying.RectangleJob{Job: job, Width: width.SI, RingAngle: angle})
 	if err != nil {
 		return forecastError(err)
@@ -335,9 +348,6 @@ const (
 // in the first months, when checks form.
 func (f *forecast) ends(ctx context.Context, req *SeasoningRequest, r *SeasoningResult) error {
 	if req.Ends == "" {
-		if req.Length != nil {
-			return missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")
-		}
 		return nil
 	}
 	reach, err := drying.UsualCheckReach(drying.EndSeal(req.Ends))

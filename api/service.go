@@ -24,17 +24,21 @@ type Config struct {
 // Service answers the routes of the table. It keeps no state between requests
 // and is safe for concurrent use.
 type Service struct {
-	echo     *echo.Echo
-	tables   *tables
-	version  string
-	log      *slog.Logger
-	keys     *Keys
-	origins  []string
-	limiter  *limiter // nil: no limit
-	tally    *tally
-	works    map[string]work // the calculations, by path
-	turns    turns           // of the heavy calculations
-	limits   []RouteLimits
+	echo    *echo.Echo
+	tables  *tables
+	version string
+	log     *slog.Logger
+	keys    *Keys
+	open    map[string]openness // by path; a path that does not exist is closed
+	origins []string
+	limiter *limiter // nil: no limit
+	tally   *tally
+	works   map[string]work // the calculations, by path
+	turns   turns           // of the heavy calculations
+	limits  []RouteLimits
+
+	mostSimulated int // time steps of one request
+
 	streams  chan struct{}   // those under way
 	stopping context.Context //nolint:containedctx // ends when the service is told to stop
 	stop     context.CancelFunc
@@ -57,8 +61,8 @@ func New(config Config) (*Service, error) {
 	}
 	s := &Service{
 		echo: echo.New(), tables: loaded, version: config.Version, log: log,
-		keys: config.Keys, origins: config.Origins, limiter: newLimiter(config.Rate),
-		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(),
+		keys: config.Keys, open: map[string]openness{}, origins: config.Origins, limiter: newLimiter(config.Rate),
+		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(), mostSimulated: mostSimulated,
 	}
 	s.stopping, s.stop = context.WithCancel(context.Background())
 	s.tally = newTally(s)
@@ -80,6 +84,7 @@ func New(config Config) (*Service, error) {
 	s.echo.Use(s.identify, s.record, guard(log))
 	for i := range routes {
 		r := &routes[i]
+		s.open[r.path] = r.open
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
 		handler := r.handler.on(s)
 		s.echo.Add(r.method, r.path, handler, chain...)

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"math"
 	"strconv"
 	"strings"
@@ -96,8 +97,9 @@ type assembly struct {
 	season     inservice.Season
 }
 
-func (t *tables) assemble(made *Conditions, notes *method.Notes) *assembly {
-	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[drying.Wood]*drying.Transport{}}
+func (t *tables) assemble(ctx context.Context, made *Conditions, notes *method.Notes) *assembly {
+	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[drying.Wood]*drying.Transport{},
+		season: inservice.Season{Work: simulation(ctx)}}
 }
 
 // part is a part ready for the physics.
@@ -209,7 +211,7 @@ func partError(p *part, err error) error {
 		err = under("", err, [2]string{"wood", "species"})
 	}
 	return under("", err, [2]string{"made_mc_pct", "made_at"}, [2]string{"radial_pct", "wood/radial_shrinkage_pct"}, [2]string{"tangential_pct", "wood/tangential_shrinkage_pct"},
-		[2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"}, [2]string{"drying_factor", "drying_factor/median"})
+		[2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"}, [2]string{"drying_factor", "drying_factor/median"}, [2]string{"max_steps", "/room"})
 }
 
 // partSize is one of the sizes of a part and how it lies in the wood.

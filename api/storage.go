@@ -47,7 +47,7 @@ type storage struct {
 const horizonLimit = 3650 * quantity.Day
 
 // store turns the stays into phases from the day of stacking over the horizon.
-// Errors point below the member "storage".
+// Errors point below the member "storage", all at once.
 func (t *tables) store(stackedOn string, stays []Stay, horizon quantity.Duration, notes *method.Notes) (*storage, error) {
 	start, err := parseDay("stacked_on", stackedOn)
 	if err != nil {
@@ -55,24 +55,31 @@ func (t *tables) store(stackedOn string, stays []Stay, horizon quantity.Duration
 	}
 	s := &storage{start: start}
 	begin := quantity.Duration(0)
+	var noEnd error // after a stay that has none the others have no beginning
+	var wrong []error
 	for i := range stays {
 		member := "storage/" + strconv.Itoa(i)
 		stay := &stays[i]
-		end, err := s.end(stay, i == len(stays)-1, begin, horizon, member)
-		if err != nil {
-			return nil, err
+		end := begin
+		if noEnd == nil {
+			end, noEnd = s.end(stay, i == len(stays)-1, begin, horizon, member)
+			wrong = append(wrong, noEnd)
 		}
 		climate, place, outdoors, err := t.climate(stay, start, notes)
-		if err != nil {
-			return nil, under(member, err)
+		if err == nil && noEnd == nil && climate.End() < end {
+			err = s.tooShort(stay, climate.End(), end)
 		}
-		if known := climate.End(); known < end {
-			return nil, under(member, s.tooShort(stay, known, end))
+		if err != nil {
+			wrong = append(wrong, under(member, err))
+			continue
 		}
 		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate, Exposure: exposureOf(stay, outdoors)})
 		s.climate = climate
 		s.places = append(s.places, place)
 		begin = end
+	}
+	if err := errors.Join(wrong...); err != nil {
+		return nil, err
 	}
 	return s, nil
 }

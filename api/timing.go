@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strconv"
 
 	"latewood/species"
@@ -107,13 +108,10 @@ type TimeScale struct {
 
 func computeTiming(ctx context.Context, t *tables, req *TimingRequest) (*TimingResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.woodOf(req.Species, req.Wood, &notes)
-	if err != nil {
-		return nil, notes, err
-	}
+	w, noWood := t.woodOf(req.Species, req.Wood, &notes)
 	report := reportIn(req.ReportIn)
-	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &standIns{report: report}}
-	if err := g.prepare(); err != nil {
+	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &standIns{report: report}, solver: drying.Solver{Work: simulation(ctx)}}
+	if err := g.prepare(noWood); err != nil {
 		return nil, notes, err
 	}
 	r := &TimingResult{
@@ -166,12 +164,11 @@ type timing struct {
 	way     [2]wayCourse    // for the drawing: sawn now, dried whole
 }
 
-// prepare checks the request and works out what both ways share.
-func (g *timing) prepare() error {
+// prepare checks the request, tells all that is wrong at once, and works out what
+// both ways share.
+func (g *timing) prepare(noWood error) error {
 	req := g.req
-	if err := g.checkRequest(); err != nil {
-		return err
-	}
+	wrong := errors.Join(noWood, g.checkRequest(), under("billet", req.Billet.tapers()))
 	degrees := 90.0
 	if req.RingAngle != nil {
 		degrees = *req.RingAngle
@@ -187,12 +184,11 @@ func (g *timing) prepare() error {
 	}
 	g.now = quantity.NormalBand(mean, g.sd)
 	g.now.Low = max(g.now.Low, 0)
-	var err error
-	if g.target, err = roomTarget(req.BuildRoom, nil, historyBranch(req.Moisture.Mean), g.wood, g.notes); err != nil {
-		return err
-	}
-	if err := g.leaf(); err != nil {
-		return err
+	var noTarget error
+	g.target, noTarget = roomTarget(req.BuildRoom, nil, historyBranch(req.Moisture.Mean), g.wood, g.notes)
+	if wrong := errors.Join(wrong, noTarget, g.leaf()); wrong != nil {
+		_, noSetup := g.setupOf(req.Billet.Thickness.SI)
+		return errors.Join(wrong, noSetup)
 	}
 	if err := g.findProfile(); err != nil {
 		return err
@@ -204,38 +200,40 @@ func (g *timing) prepare() error {
 // checkRequest refuses what contradicts itself.
 func (g *timing) checkRequest() error {
 	req, m := g.req, g.req.Moisture
+	var wrong []error
 	if a := req.Part.Allowances; a != nil {
 		for _, own := range []struct {
 			given bool
 			name  string
 		}{{a.SawnAtPct != nil, "sawn_at_pct"}, {a.DriedToPct != nil, "dried_to_pct"}, {a.RingAngle != nil, "ring_angle_deg"}} {
 			if own.given {
-				return contradictory("part/allowances/"+own.name, "the shrinkage still to come is worked out here from moisture, build_room and ring_angle_deg; leave "+own.name+" out")
+				wrong = append(wrong, contradictory("part/allowances/"+own.name, "the shrinkage still to come is worked out here from moisture, build_room and ring_angle_deg; leave "+own.name+" out"))
 			}
 		}
 	}
 	switch {
 	case (m.Shell == nil) != (m.Core == nil):
-		return missing("moisture/"+map[bool]string{true: "shell_pct", false: "core_pct"}[m.Shell == nil], "shell_pct and core_pct go together")
+		wrong = append(wrong, missing("moisture/"+map[bool]string{true: "shell_pct", false: "core_pct"}[m.Shell == nil], "shell_pct and core_pct go together"))
 	case m.Shell != nil && (*m.Mean < min(*m.Shell, *m.Core)-1 || *m.Mean > max(*m.Shell, *m.Core)+1):
-		return contradictory("moisture/mean_pct", "the mean does not lie between shell and core")
-	case req.Billet.Thickness.SI > thickestDried:
-		return &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.Format(req.Billet.Thickness.Unit),
-			Detail: "the drying model goes to " + thickestDried.Format(req.Billet.Thickness.Unit)}
+		wrong = append(wrong, contradictory("moisture/mean_pct", "the mean does not lie between shell and core"))
+	}
+	if req.Billet.Thickness.SI > thickestDried {
+		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.Format(req.Billet.Thickness.Unit),
+			Detail: "the drying model goes to " + thickestDried.Format(req.Billet.Thickness.Unit)})
 	}
 	seen := map[string]bool{}
 	for i := range req.Limits {
 		place := "limits/" + strconv.Itoa(i) + "/step"
 		switch step := req.Limits[i].Step; {
 		case step == string(readiness.Glue):
-			return &method.Error{Code: method.OutOfRange, Input: place, Limit: "resaw or thickness", Detail: "only the limits of resaw and thickness count here"}
+			wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: place, Limit: "resaw or thickness", Detail: "only the limits of resaw and thickness count here"})
 		case seen[step]:
-			return contradictory(place, "the limits of "+step+" are given twice")
+			wrong = append(wrong, contradictory(place, "the limits of "+step+" are given twice"))
 		default:
 			seen[step] = true
 		}
 	}
-	return nil
+	return errors.Join(wrong...)
 }
 
 // thickestDried is the thickest stock of a forecast.

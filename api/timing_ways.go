@@ -20,7 +20,13 @@ type wayCourse struct {
 // leaf is the thickness of a leaf that needs no allowance for drying.
 func (g *timing) leaf() error {
 	l := &g.tables.losses
-	dry, build, err := g.req.Part.leaf(l, nil, g.usual, g.notes)
+	part := *g.req.Part
+	if part.Allowances != nil { // shrinkage is worked out for each way, not taken from there
+		a := *part.Allowances
+		a.SawnAtPct, a.DriedToPct = nil, nil
+		part.Allowances = &a
+	}
+	dry, build, err := part.leaf(l, nil, g.usual, g.notes)
 	if err != nil {
 		return under("part", err)
 	}
@@ -35,7 +41,7 @@ func (g *timing) leaf() error {
 	}
 	g.extra = g.usual.or(g.req.ThickAndThin, "thick_and_thin", l.leafWet)
 	if g.req.ThickAndThin == nil {
-		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: inMM(l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
+		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: g.report.spoken(l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
 	}
 	return nil
 }
@@ -138,7 +144,11 @@ func (g *timing) piece(thickness quantity.Length, from quantity.Duration, mc, sd
 		wood: g.wood, thickness: thickness, ringAngle: &degrees, stackedOn: day, storage: stays,
 		startPct: &start, startSD: &spread, horizon: g.horizon - from, factor: g.req.Factor,
 	}}
-	if err := f.learn(g.ctx, nil); err != nil {
+	err := f.prepare()
+	if err == nil {
+		err = f.learn(g.ctx, nil)
+	}
+	if err != nil {
 		return nil, under("", err, [2]string{"stacked_on", "as_of"}, [2]string{"start_mc_pct", "moisture/mean_pct"}, [2]string{"start_sd_pct", "moisture/sd_pct"}, [2]string{"thickness", "billet/thickness"})
 	}
 	return f, nil
@@ -333,7 +343,7 @@ func (g *timing) halfway(thickness quantity.Length) (quantity.Duration, error) {
 		Phases: []drying.Phase{{Length: long, Climate: room, Exposure: drying.ClosedRoom()}}, StopAt: (start + g.target.Value) / 2, Setting: drying.Standard()}
 	course, err := g.solver.Run(g.ctx, &job)
 	if err != nil {
-		return 0, under("", err, [2]string{"phases/0/temperature", "build_room"})
+		return 0, under("", err, [2]string{"phases/0/temperature", "build_room"}, [2]string{"max_steps", "horizon_days"})
 	}
 	return max(course.ReachedAt, quantity.Minute), nil
 }

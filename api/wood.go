@@ -2,6 +2,7 @@ package api
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -128,6 +129,24 @@ func (t *tables) optionalWood(name string) (*wood, error) {
 	w, err := t.find(name)
 	return w, under("species", err)
 }
+
+// besides joins what else is wrong to the error of a wood that was not found, and
+// leaves out what only follows from it.
+func besides(noWood, err error) error {
+	if noWood == nil {
+		return err
+	}
+	return errors.Join(noWood, eachError(err, func(one error) error {
+		if e, is := asDomain(one); is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
+			return nil
+		}
+		return one
+	}))
+}
+
+// lowerEMC reports a wood rich in extractives; a wood that was not found counts as
+// ordinary.
+func (w *wood) lowerEMC() bool { return w != nil && w.LowerEMC }
 
 // find resolves an id or an exact name; anything else is refused with
 // suggestions.

@@ -32,7 +32,7 @@ var wrongHistory = []wrong{
 	{"history as a text", readinessWith(`"history": "three years"`), 422, []string{"/history wrong_type"}, "must be an object"},
 	{"unknown member of a history", historyWith(okHistory+`, "today": "2026-03-14"`, ``), 422, []string{"/history/today unknown_member"}, "there is no member"},
 	{"as_of before stacking", historyWith(strings.Replace(okHistory, "2026-03-14", "2024-03-14", 1), okWeights), 422, []string{"/history/as_of out_of_range"}, "2024-04-01"},
-	{"as_of beyond the horizon", historyWith(okHistory+`, "horizon_days": 400`, okWeights), 422, []string{"/history/as_of out_of_range"}, "end of the forecast, 2025-05-06"},
+	{"as_of beyond the horizon", historyWith(okHistory+`, "horizon_days": 400`, okWeights), 422, []string{"/history/as_of out_of_range", "/weights/1/date out_of_range"}, "end of the forecast, 2025-05-06"},
 	{"as_of on no day", historyWith(strings.Replace(okHistory, "2026-03-14", "yesterday", 1), ``), 422, []string{"/history/as_of wrong_form"}, "a date such as 2026-03-01"},
 	{"weight before stacking", historyWith(okHistory, `, "weights": [{"date": "2024-03-01", "mass": "7 kg"}]`), 422, []string{"/weights/0/date out_of_range"}, "day of stacking"},
 	{"weight of tomorrow", historyWith(okHistory, `, "weights": [{"date": "2026-03-15", "mass": "5.6 kg"}]`), 422, []string{"/weights/0/date out_of_range"}, "of the future"},

@@ -48,7 +48,7 @@ const (
 )
 
 // wrongRequests also seed the fuzzing of the decoder.
-var wrongRequests = slices.Concat(wrongAnywhere, wrongInService, wrongSection, wrongLaminate, wrongBookmatch, wrongTiming, wrongResaw, wrongSeasoning, wrongHistory, wrongBatches)
+var wrongRequests = slices.Concat(wrongAnywhere, wrongInService, wrongSection, wrongLaminate, wrongBookmatch, wrongTiming, wrongResaw, wrongSeasoning, wrongHistory, wrongBatches, wrongTogether)
 
 var wrongAnywhere = []wrong{
 	// Not JSON, or not one JSON object.

@@ -49,7 +49,7 @@ var wrongTiming = []wrong{
 	{"horizon of a week less a day", timingWith(okMean, okStay, `, "horizon_days": 6`), 422, []string{"/horizon_days out_of_range"}, "at least 7 days"},
 	{"factor of nothing", timingWith(okMean, okStay, `, "drying_factor": {"median": 0}`), 422, []string{"/drying_factor/median out_of_range"}, "at least 0.005"},
 	{"extra as thick as a board", timingWith(okMean, okStay, `, "thick_and_thin": "21 mm"`), 422, []string{"/thick_and_thin out_of_range"}, "at most 20 mm"},
-	{"shrinkage said twice", timingPart(`"length": "560 mm", "width": "200 mm", "final_thickness": "2.6 mm", "allowances": {"sawn_at_pct": 18, "dried_to_pct": 8}`), 422, []string{"/part/allowances/sawn_at_pct contradictory"}, "worked out here"},
+	{"shrinkage said twice", timingPart(`"length": "560 mm", "width": "200 mm", "final_thickness": "2.6 mm", "allowances": {"sawn_at_pct": 18, "dried_to_pct": 8}`), 422, []string{"/part/allowances/sawn_at_pct contradictory", "/part/allowances/dried_to_pct contradictory"}, "worked out here"},
 	{"ring angle said twice", timingPart(`"length": "560 mm", "width": "200 mm", "final_thickness": "2.6 mm", "allowances": {"ring_angle_deg": 80}`), 422, []string{"/part/allowances/ring_angle_deg contradictory"}, "worked out here"},
 	{"part without thickness: timing", timingPart(`"length": "560 mm", "width": "200 mm"`), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
 	{"timing of no wood", timingBillet(okTimingBed), 422, []string{"/species missing"}, "give the species"},

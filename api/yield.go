@@ -2,6 +2,7 @@ package api
 
 import (
 	"context"
+	"errors"
 	"strconv"
 	"strings"
 
@@ -145,14 +146,14 @@ type Shares struct {
 
 func computeYield(_ context.Context, t *tables, req *YieldRequest) (YieldResult, method.Notes, error) {
 	var notes method.Notes
-	w, err := t.optionalWood(req.Species)
-	if err != nil {
+	w, noWood := t.optionalWood(req.Species)
+	result, err := req.yield(t, w, &notes)
+	if err := besides(noWood, err); err != nil {
 		return YieldResult{}, notes, err
 	}
-	result, err := req.yield(t, w, &notes)
 	t.cautions(w, &notes)
 	notes.Warn(resawCaution)
-	return result, notes, err
+	return result, notes, nil
 }
 
 // resawCaution is the usual one for tall cuts; the machine's manual decides.
@@ -164,18 +165,9 @@ func (req *YieldRequest) yield(t *tables, w *wood, notes *method.Notes) (YieldRe
 	report := reportIn(req.ReportIn)
 	usual := &standIns{report: report}
 	b := req.Billet
-	for name, thin := range map[string]*Length{"thin_end": b.ThinEnd, "thin_edge": b.ThinEdge} {
-		if thin != nil && thin.SI > b.Thickness.SI {
-			return YieldResult{}, under("billet", &method.Error{Code: method.Contradictory, Input: name,
-				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: name + " is thicker than thickness, the thickest place"})
-		}
-	}
-	if b.ThinEnd != nil && b.ThinEdge != nil {
-		return YieldResult{}, under("billet", contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
-	}
 	leaf, build, err := req.Part.leaf(&t.losses, w, usual, notes)
-	if err != nil {
-		return YieldResult{}, under("part", err)
+	if err := errors.Join(under("billet", b.tapers()), under("part", err)); err != nil {
+		return YieldResult{}, err
 	}
 	cut := req.cut(leaf, &t.losses, usual, notes)
 	layout := resaw.Layout{
@@ -202,6 +194,24 @@ func (req *YieldRequest) yield(t *tables, w *wood, notes *method.Notes) (YieldRe
 		return YieldResult{}, err
 	}
 	return result, result.addVolumes(req, grid)
+}
+
+// tapers refuses what a billet cannot taper by.
+func (b *Billet) tapers() error {
+	var all []error
+	for _, thin := range []struct {
+		name string
+		is   *Length
+	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
+		if thin.is != nil && thin.is.SI > b.Thickness.SI {
+			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
+				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+		}
+	}
+	if b.ThinEnd != nil && b.ThinEdge != nil {
+		all = append(all, contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+	}
+	return errors.Join(all...)
 }
 
 // remarkNoFit says why not one part fits in plan, and whether it would turned.
@@ -295,7 +305,7 @@ func (req *YieldRequest) thicknessAt(layout resaw.Layout, row, column int, notes
 func (req *YieldRequest) cut(leaf quantity.Length, l *losses, usual *standIns, notes *method.Notes) resaw.Cut {
 	facing := usual.or(req.Saw.Facing, "facing", l.facing)
 	if req.Saw.Facing == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: inMM(l.facing) + " in all is taken off the two outside faces (common practice, no source)"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: usual.report.spoken(l.facing) + " is taken off the two outside faces together (common practice, no source)"})
 	}
 	return resaw.Cut{Thickness: req.Billet.Thickness.SI, Facing: facing, Leaf: leaf, Kerf: req.Saw.Kerf.SI, Reface: orZero(req.Saw.Reface), FarFaceFinished: !req.Saw.RoughFar}
 }
@@ -320,8 +330,8 @@ func (p *PlatePart) leaf(l *losses, w *wood, usual *standIns, notes *method.Note
 		Wander: usual.or(a.Wander, "wander", l.wander), Flatness: usual.or(a.Flatness, "flatness", l.flatness),
 	}
 	if a.CleanupShow == nil || a.CleanupBack == nil || a.Wander == nil || a.Flatness == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + inMM(l.cleanup) + " clean-up a face, " +
-			inMM(l.wander) + " wander, " + inMM(l.flatness) + " flatness; stand_ins has their sources"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + report.spoken(l.cleanup) + " clean-up a face, " +
+			report.spoken(l.wander) + " wander, " + report.spoken(l.flatness) + " flatness; stand_ins has their sources"})
 	}
 	dry, _, _, err := resaw.LeafThickness(parts)
 	if err != nil {

@@ -105,8 +105,57 @@ const told = {
   ]],
 };
 
+// A service that others can reach may ask for a token. It is kept here and nowhere
+// else: not stored, not in an address, not in the page once it was taken.
+let token = "";
+let tokenWanted = false;
+const waiting = new Set(); // the forms that were refused for want of it
+const access = document.getElementById("access");
+const tokenField = document.getElementById("token");
+
+// send asks the service, with the token if there is one, and shows the field for
+// it when it is refused for want of one.
+async function send(path, request) {
+  const headers = { ...(request || {}).headers };
+  const sent = token;
+  if (sent !== "") headers.Authorization = "Bearer " + sent;
+  const reply = await fetch(path, { ...request, headers });
+  if (reply.status !== 401) return reply;
+  const problem = await reply.clone().json();
+  if (token !== sent && token !== "") return send(path, request); // another was given meanwhile
+  token = "";
+  wantToken(sent === "" ? "Put it in, and what you asked is asked again" : "That was not right: " + problem.detail, sent !== "");
+  return reply;
+}
+
+function wantToken(why, wrong) {
+  tokenWanted = true;
+  access.hidden = false;
+  document.getElementById("access-why").textContent = why + ".";
+  if (wrong) tokenField.setAttribute("aria-invalid", "true"); else tokenField.removeAttribute("aria-invalid");
+  document.getElementById("methods").href = "/docs/#/tables/listMethods"; // a link can carry no token; the documents can
+}
+
+access.querySelector("form").addEventListener("submit", (event) => {
+  event.preventDefault();
+  const given = tokenField.value.trim();
+  if (!/^[!-~]+$/.test(given)) {
+    wantToken("A token is one word of letters, digits, dashes and underscores", true);
+    tokenField.focus();
+    return;
+  }
+  token = given;
+  tokenField.value = "";
+  access.hidden = true;
+  const [first] = waiting;
+  for (const form of waiting) form.requestSubmit();
+  waiting.clear();
+  if (first) first.querySelector("output").focus(); else document.querySelector("form[data-route] input").focus();
+});
+
 function curlOf(route, body) {
-  return `curl -s ${location.origin}${route} -H 'Content-Type: application/json' -d '${JSON.stringify(body).replaceAll("'", "'\\''")}'`;
+  const bearer = tokenWanted ? ` -H "Authorization: Bearer $TOKEN"` : "";
+  return `curl -s ${location.origin}${route}${bearer} -H 'Content-Type: application/json' -d '${JSON.stringify(body).replaceAll("'", "'\\''")}'`;
 }
 
 function markWrong(form, errors) {
@@ -120,21 +169,22 @@ function markWrong(form, errors) {
 async function ask(form) {
   const route = form.dataset.route;
   const body = requestOf(form);
-  const send = (accept) => fetch(route, { method: "POST", headers: { "Content-Type": "application/json", Accept: accept }, body: JSON.stringify(body) });
+  const answerAs = (accept) => send(route, { method: "POST", headers: { "Content-Type": "application/json", Accept: accept }, body: JSON.stringify(body) });
   const box = element("div", undefined, { className: "answer" });
-  const reply = await send("application/json");
+  const reply = await answerAs("application/json");
   const answer = await reply.json();
   markWrong(form, answer.errors || []);
   if (!reply.ok) {
     box.append(element("p", answer.title, { className: "wrong" }));
     const list = element("ul");
-    for (const e of answer.errors && answer.errors.length ? answer.errors : [{ detail: answer.detail || "" }]) list.append(element("li", e.detail));
+    const why = reply.status === 401 ? "It goes into the field at the top of this page." : answer.detail || "";
+    for (const e of answer.errors && answer.errors.length ? answer.errors : [{ detail: why }]) list.append(element("li", e.detail));
     box.append(list);
   } else {
     const [sentence, rows] = told[route](answer.result);
     box.append(element("p", sentence, { className: "found" }), table(rows));
     if (form.dataset.drawing) {
-      const drawing = await send("image/svg+xml");
+      const drawing = await answerAs("image/svg+xml");
       if (drawing.ok) box.append(element("img", undefined, { src: URL.createObjectURL(await drawing.blob()), alt: "Drawing: " + sentence }));
     }
     const warnings = element("details");
@@ -150,9 +200,14 @@ async function ask(form) {
     box.append(d);
   }
   form.querySelector("output").replaceChildren(box);
+  if (reply.status === 401) {
+    waiting.add(form);
+    tokenField.focus();
+  }
 }
 
-for (const form of document.querySelectorAll("form")) {
+for (const form of document.querySelectorAll("form[data-route]")) {
+  form.querySelector("output").tabIndex = -1; // where the keyboard is led once the token is there
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     const button = form.querySelector("button");
@@ -169,13 +224,13 @@ for (const form of document.querySelectorAll("form")) {
 
 for (const radio of document.querySelectorAll('input[name="units"]')) {
   radio.addEventListener("change", () => {
-    for (const form of document.querySelectorAll("form")) if (form.querySelector(".answer")) form.requestSubmit();
+    for (const form of document.querySelectorAll("form[data-route]")) if (form.querySelector(".answer")) form.requestSubmit();
   });
 }
 
 // Names to choose from, as the maker types.
 async function offer(list, path, query) {
-  const reply = await fetch(`${path}?limit=12&q=${encodeURIComponent(query)}`);
+  const reply = await send(`${path}?limit=12&q=${encodeURIComponent(query)}`);
   if (!reply.ok) return;
   const found = await reply.json();
   document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common || i.name })));

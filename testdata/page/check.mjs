@@ -1,6 +1,8 @@
 // Walks the front page as a maker would: four questions by the mouse, one by the
-// keyboard alone, on a telephone, in inches, with a mistake. .ci/page runs it:
+// keyboard alone, on a telephone, in inches, with a mistake; and at a service that
+// asks for a token. .ci/page runs it:
 //
+//   CLOSED=SERVICE THAT ASKS FOR A TOKEN TOKEN=ITS TOKEN \
 //   node check.mjs SERVICE BROWSER DEMO [FOLDER FOR SCREENSHOTS]
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
@@ -9,20 +11,21 @@ import { join } from "node:path";
 import { chromium } from "playwright-core";
 
 const [service, executablePath, demo, shots] = process.argv.slice(2);
+const { CLOSED: closed, TOKEN: token } = process.env;
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
 
 // open gives a new page that notes every complaint and every request elsewhere.
-async function open(viewport, more = {}) {
+async function open(viewport, more = {}, at = service) {
   const context = await browser.newContext({ viewport, ...more });
   const page = await context.newPage();
   const faults = [];
   page.on("console", (m) => { if (m.type() === "error" || m.type() === "warning") faults.push(`console: ${m.text()}`); });
   page.on("pageerror", (e) => faults.push(`script: ${e.message}`));
   page.on("request", (r) => { const u = new URL(r.url()); if (u.protocol.startsWith("http") && u.hostname !== "127.0.0.1") faults.push(`asked elsewhere: ${r.url()}`); });
-  page.on("response", (r) => { if (r.status() >= 400 && r.status() !== 422) faults.push(`${r.status()} ${r.url()}`); });
+  page.on("response", (r) => { if (r.status() >= 400 && r.status() !== 422 && r.status() !== 401) faults.push(`${r.status()} ${r.url()}`); });
   page.on("requestfailed", (r) => faults.push(`failed: ${r.url()}`));
-  await page.goto(service + "/");
+  await page.goto(at + "/");
   return { page, faults, close: () => context.close() };
 }
 
@@ -207,6 +210,85 @@ try {
       await close();
     });
   }
+
+  await step("a service that asks for a token: the page opens, asks for it, is mistaken once, and answers", async () => {
+    assert.ok(closed && token, "there is such a service");
+    const { page, faults, close } = await open({ width: 1200, height: 900 }, {}, closed);
+    const asked = [];
+    page.on("request", (r) => asked.push(r));
+    const field = page.getByLabel("Token you were given"), use = page.getByRole("button", { name: "Use it" });
+    assert.equal(await field.isVisible(), false, "not before it is needed");
+    await formOf(page, "/v1/movement").getByLabel("Dimension", { exact: true }).focus();
+    await page.keyboard.press("Enter");
+    await field.waitFor();
+    await page.waitForFunction(() => document.activeElement.id === "token");
+    assert.match(await page.locator("#access-why").innerText(), /Put it in/);
+    assert.match(await formOf(page, "/v1/movement").locator(".answer").innerText(), /A token is needed\s+It goes into the field at the top/);
+    await noneBroken(page, "asks for a token");
+    await shot(page, "token-wanted");
+
+    await page.keyboard.type("two words");
+    await page.keyboard.press("Enter");
+    assert.match(await page.locator("#access-why").innerText(), /one word/);
+    await field.fill("wrong");
+    await use.click();
+    await page.locator("#access-why", { hasText: "not one this service knows" }).waitFor();
+    assert.equal(await field.getAttribute("aria-invalid"), "true");
+    await noneBroken(page, "a wrong token");
+
+    await field.fill(`  ${token} `); // as it comes from a clipboard
+    await page.keyboard.press("Enter");
+    const answer = formOf(page, "/v1/movement").locator(".answer");
+    await answer.locator(".found").waitFor();
+    assert.equal(await field.isVisible(), false);
+    assert.equal(await page.evaluate(() => document.activeElement.tagName), "OUTPUT", "the keyboard is at the answer");
+    const readiness = await ask(page, "/v1/readiness");
+    await readiness.locator(".answer img").evaluate((i) => i.decode());
+
+    await answer.locator("summary").last().click();
+    const line = await answer.locator("pre").last().innerText();
+    assert.ok(line.includes(`-H "Authorization: Bearer $TOKEN"`), line);
+    const body = line.match(/-d '(.*)'$/s)[1].replaceAll("'\\''", "'");
+    const reply = await fetch(closed + "/v1/movement", { method: "POST", headers: { "Content-Type": "application/json", Authorization: `Bearer ${token}` }, body });
+    assert.equal(reply.status, 200);
+
+    const wood = formOf(page, "/v1/movement").getByLabel("Wood");
+    await wood.fill("");
+    await wood.pressSequentially("walnut");
+    await page.waitForFunction(() => document.querySelectorAll("#woods option").length > 1);
+
+    // It is nowhere but in the header of requests to this service.
+    assert.ok(asked.some((r) => r.headers().authorization === `Bearer ${token}`), "the header is seen here");
+    for (const r of asked) assert.ok(!r.url().includes(token) && !(r.postData() || "").includes(token), r.url());
+    assert.equal(page.url(), closed + "/");
+    assert.ok(!(await page.content()).includes(token), "not in the page");
+    assert.deepEqual(await page.locator("input, textarea").evaluateAll((all, t) => all.filter((e) => e.value.includes(t)).map((e) => e.id), token), []);
+    const kept = await page.context().storageState({ indexedDB: true });
+    assert.deepEqual(kept, { cookies: [], origins: [] }, "nothing is stored");
+    assert.equal(await page.evaluate(() => sessionStorage.length), 0);
+    await page.reload();
+    await ask(page, "/v1/movement");
+    await field.waitFor();
+    assert.deepEqual(faults.filter((f) => !/status of 401/.test(f)), []);
+    assert.ok(faults.length > 0, "the browser itself notes what was refused");
+    await close();
+  });
+
+  await step("the documents take the token, ask with it and forget it", async () => {
+    const { page, faults, close } = await open({ width: 1200, height: 900 }, {}, closed);
+    await page.goto(`${closed}/docs/#/service/limits`);
+    await page.getByRole("button", { name: "Authorize" }).first().click();
+    await page.locator(".auth-container input").fill(token);
+    await page.locator(".auth-container").getByRole("button", { name: /Apply credentials|Authorize/ }).click();
+    await page.getByRole("button", { name: "Close" }).last().click();
+    await page.getByRole("button", { name: "Try it out" }).click();
+    const [reply] = await Promise.all([page.waitForResponse((r) => r.url() === `${closed}/v1/limits`), page.getByRole("button", { name: "Execute" }).click()]);
+    assert.equal(reply.status(), 200);
+    assert.equal(reply.request().headers().authorization, `Bearer ${token}`);
+    assert.deepEqual(await page.context().storageState({ indexedDB: true }), { cookies: [], origins: [] });
+    assert.deepEqual(faults, []);
+    await close();
+  });
 
   await step("without scripts the page says where to go", async () => {
     const { page, close } = await open({ width: 800, height: 600 }, { javaScriptEnabled: false });

@@ -29,11 +29,9 @@ func Heated(s State, t quantity.Temperature) (State, error) {
 	e := s.VapourPressure
 	if saturation := SaturationPressureOverWater(t); e > saturation {
 		e = saturation
-		heated.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowHeated.ID, Input: "temperature",
-			Detail: fmt.Sprintf("%s lies below the dew point %s: water condenses and the air stays saturated", t.Format("C"), DewPointOf(s.VapourPressure).Format("C"))})
+		heated.Notes.Warn(tooCold("%s lies below the dew point %s: water condenses and the air stays saturated", t, DewPointOf(s.VapourPressure)))
 	} else if t.Kelvin() < freezing && t.Less(s.DryBulb) && e > SaturationPressureOverIce(t) {
-		heated.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowHeated.ID, Input: "temperature",
-			Detail: fmt.Sprintf("%s lies below the frost point %s: frost may form and dry the air further", t.Format("C"), FrostPointOf(e).Format("C"))})
+		heated.Notes.Warn(tooCold("%s lies below the frost point %s: frost may form and dry the air further", t, FrostPointOf(e)))
 	}
 	heated, err = heated.with(e, "temperature")
 	if err != nil {
@@ -44,4 +42,10 @@ func Heated(s State, t quantity.Temperature) (State, error) {
 	notes.Merge(heated.Notes)
 	heated.Notes = notes
 	return heated, nil
+}
+
+// tooCold warns of a temperature below the one at which water leaves the air.
+func tooCold(said string, t, point quantity.Temperature) method.Warning {
+	return method.Warning{Code: method.Assumption, Method: rowHeated.ID, Input: "temperature", Detail: fmt.Sprintf(said, t.Format("C"), point.Format("C"))}.
+		Saying(said, method.Amount{Value: t.Celsius(), Unit: "C"}, method.Amount{Value: point.Celsius(), Unit: "C"})
 }

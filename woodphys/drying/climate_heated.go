@@ -58,8 +58,9 @@ func Heated(outdoor *Climate, t quantity.Temperature, added quantity.Pressure) (
 		}
 	}
 	if wet {
-		cl.notes.Warn(method.Warning{Code: method.Assumption, Method: rowClimate.ID, Input: "temperature",
-			Detail: fmt.Sprintf("at times the outdoor air brought to %s is saturated; water would condense and the humidity is held at 100 %%", t.Format("C"))})
+		const said = "at times the outdoor air brought to %s is saturated; water would condense and the humidity is held at 100 %%"
+		cl.notes.Warn(method.Warning{Code: method.Assumption, Method: rowClimate.ID, Input: "temperature", Detail: fmt.Sprintf(said, t.Format("C"))}.
+			Saying(said, method.Amount{Value: t.Celsius(), Unit: "C"}))
 	}
 	return cl, nil
 }

@@ -122,7 +122,7 @@ func (s *Solver) EndZone(ctx context.Context, job *Job, length quantity.Length, 
 		return EndZone{}, err
 	}
 	long.Thickness, long.Profile, long.Initial, long.Cells = length, nil, start, alongCells
-	resistance, err := endResistance(ctx, &long, seal)
+	resistance, err := endResistance(ctx, s.Work, &long, seal)
 	if err != nil {
 		return EndZone{}, err
 	}
@@ -131,7 +131,7 @@ func (s *Solver) EndZone(ctx context.Context, job *Job, length quantity.Length, 
 		p.Exposure.CoatResistance += resistance
 		long.Phases[i] = p
 	}
-	var along Solver
+	along := Solver{Work: s.Work}
 	if _, err := along.run(ctx, &long, method.Notes{}); err != nil {
 		return EndZone{}, err
 	}
@@ -162,7 +162,7 @@ func (s *Solver) middle(ctx context.Context, job *Job) (quantity.Moisture, Cours
 }
 
 // endResistance returns the resistance of the coat in s/m.
-func endResistance(ctx context.Context, job *Job, seal EndSeal) (float64, error) {
+func endResistance(ctx context.Context, work *Work, job *Job, seal EndSeal) (float64, error) {
 	factor := map[EndSeal]float64{SealedFresh: freshCoat, SealedLate: lateCoat, BareEnds: 1}[seal]
 	if factor == 1 {
 		return 0, nil
@@ -175,7 +175,7 @@ func endResistance(ctx context.Context, job *Job, seal EndSeal) (float64, error)
 	bare := *job
 	bare.Initial, bare.History = 0.6, NoHysteresis
 	bare.Phases = []Phase{{Length: referenceDays * quantity.Day, Climate: climate, Exposure: OpenStack()}}
-	var s Solver
+	s := Solver{Work: work}
 	course, err := s.run(ctx, &bare, method.Notes{})
 	if err != nil {
 		return 0, err

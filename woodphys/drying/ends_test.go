@@ -47,7 +47,7 @@ func TestCoatDividesTheEndFlux(t *testing.T) {
 	job.Thickness, job.Initial, job.History, job.Times = 1, 0.6, NoHysteresis, nil
 	lost := map[EndSeal]float64{}
 	for _, seal := range []EndSeal{BareEnds, SealedLate, SealedFresh} {
-		r, err := endResistance(context.Background(), &job, seal)
+		r, err := endResistance(context.Background(), nil, &job, seal)
 		require.NoError(t, err)
 		e := OpenStack()
 		e.CoatResistance = r

@@ -19,7 +19,7 @@ type Phase struct {
 type Setting struct {
 	Cells     int               // through half the thickness, 4 to 400
 	Tolerance quantity.Moisture // of one time step, 1e-9 to 2 %MC
-	MaxSteps  int               // work budget; 0 means 50 000
+	MaxSteps  int               // work budget; 0 means UsualMaxSteps
 }
 
 // Standard is the usual setting, within 0.02 %MC of a fine run over three years
@@ -33,7 +33,8 @@ func Coarse() Setting { return Setting{Cells: 8, Tolerance: 1.5e-4} }
 // Fine is the setting of reference runs.
 func Fine() Setting { return Setting{Cells: 96, Tolerance: 1e-7, MaxSteps: 1_000_000} }
 
-const defaultMaxSteps = 50_000
+// UsualMaxSteps is the budget of a run that sets none, in time steps.
+const UsualMaxSteps = 50_000
 
 // Job is one run: a board, where it lies and what is wanted of it.
 type Job struct {

@@ -2,7 +2,6 @@ package drying
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -54,6 +53,8 @@ type RectangleCourse struct {
 // step matrix split into the two directions (Verwer, Spee, Blom and Hundsdorfer
 // 1999), which keeps second order and the balance for any split.
 type Rectangle struct {
+	Work *Work // as in Solver
+
 	line    Solver // tables and surface law
 	grid    *grid
 	volume  []float64 // of the nodes along one direction; sum 1
@@ -184,7 +185,7 @@ func (r *Rectangle) mean(y []float64) float64 {
 func (r *Rectangle) phases(ctx context.Context, job *Job) error {
 	budget := job.MaxSteps
 	if budget == 0 {
-		budget = defaultMaxSteps
+		budget = UsualMaxSteps
 	}
 	s, c := &r.line, &r.course
 	tolerance, t, end := rectangleTolerance*float64(job.Tolerance), 0.0, 0.0
@@ -200,8 +201,10 @@ func (r *Rectangle) phases(ctx context.Context, job *Job) error {
 		r.h = min(max(r.h, firstStep), 6*3600)
 		for t < end && !c.Reached {
 			if c.Steps+c.Rejected >= budget {
-				return &method.Error{Code: method.TooMuchWork, Input: "max_steps", Limit: fmt.Sprintf("%d steps", budget),
-					Detail: fmt.Sprintf("the forecast needs more than %d time steps; ask for a shorter time or fewer readings of the air", budget)}
+				return tooMuch("the simulation needs", budget)
+			}
+			if err := r.Work.step(); err != nil {
+				return err
 			}
 			if (c.Steps+c.Rejected)%16 == 0 && ctx.Err() != nil {
 				return &method.Error{Code: method.Stopped, Input: "phases", Detail: "the forecast was stopped before it was done"}

@@ -2,7 +2,6 @@ package drying
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -14,6 +13,8 @@ import (
 // after the first of its size allocates nothing. The zero value is ready. Not
 // for two goroutines at a time.
 type Solver struct {
+	Work *Work // counts and bounds the steps of all runs; nil: each run has its own budget alone
+
 	grid   *grid
 	depths []float64 // of the functionals kept
 	takes  []functional
@@ -40,7 +41,7 @@ type Solver struct {
 // Run computes one job.
 //
 // Errors: *method.Error with the input at fault; code TooMuchWork (input
-// "max_steps") when the work budget is used up; code Stopped when ctx ends.
+// "max_steps") when the budget of the run or of s.Work is used up; code Stopped when ctx ends.
 // Accuracy: of the numbers, 0.02 %MC at Standard; of the model, see package.
 //
 // Source: rows drying.slab, drying.diffusivity, drying.exposure, drying.frost,
@@ -144,7 +145,7 @@ const minStep = 1e-6
 func (s *Solver) phases(ctx context.Context, job *Job) error {
 	budget := job.MaxSteps
 	if budget == 0 {
-		budget = defaultMaxSteps
+		budget = UsualMaxSteps
 	}
 	tolerance, t, end := float64(job.Tolerance), 0.0, 0.0
 	for p := range job.Phases {
@@ -157,8 +158,10 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 		s.h = min(max(s.h, firstStep), 6*3600)
 		for t < end && !s.course.Reached {
 			if s.course.Steps+s.course.Rejected >= budget {
-				return &method.Error{Code: method.TooMuchWork, Input: "max_steps", Limit: fmt.Sprintf("%d steps", budget),
-					Detail: fmt.Sprintf("the forecast needs more than %d time steps; ask for a shorter time or fewer readings of the air", budget)}
+				return tooMuch("the simulation needs", budget)
+			}
+			if err := s.Work.step(); err != nil {
+				return err
 			}
 			if (s.course.Steps+s.course.Rejected)%64 == 0 && ctx.Err() != nil {
 				return &method.Error{Code: method.Stopped, Input: "phases", Detail: "the forecast was stopped before it was done"}

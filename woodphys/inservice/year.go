@@ -42,7 +42,10 @@ type Year struct {
 
 // Season computes years of parts and keeps its workspace. The zero value is
 // ready. Not for two goroutines at a time.
-type Season struct{ solvers [2]drying.Solver }
+type Season struct {
+	Work    *drying.Work // counts and bounds the steps of all runs; may be nil
+	solvers [2]drying.Solver
+}
 
 // Steps of the answer.
 const (
@@ -231,6 +234,7 @@ func (s *Season) around(ctx context.Context, room *Room, part *Part, sd *side, m
 	before := math.NaN()
 	for n := 1; ; n++ {
 		solver := &s.solvers[n%2]
+		solver.Work = s.Work
 		c, err := solver.Run(ctx, &job)
 		if err != nil {
 			return c, n, err

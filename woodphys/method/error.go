@@ -43,4 +43,5 @@ type Warning struct {
 	Method string `json:"method,omitempty" description:"id of the method that warns"`
 	Input  string `json:"input,omitempty" description:"the input it is about, by the name the method gives it"`
 	Detail string `json:"detail" required:"true"`
+	words  wording
 }

@@ -61,13 +61,30 @@ func (m *Method) Check(input string, value float64) (*Warning, error) {
 			return nil, in.outside(value)
 		}
 		if !in.Fitted.Holds(value) {
-			return &Warning{Code: OutsideFitted, Method: m.ID, Input: input, Detail: fmt.Sprintf(
-				"%s %s %s lies outside %s, the range this method was fitted in; the answer is an extrapolation",
-				in.Name, number(value), in.Unit, in.Fitted.text(in.Unit))}, nil
+			w := in.beyond(value)
+			w.Method = m.ID
+			return &w, nil
 		}
 		return nil, nil //nolint:nilnil // nothing to say is the usual answer
 	}
 	panic("method " + m.ID + " has no input " + input)
+}
+
+// beyond warns of a value outside the fitted range.
+func (in *Input) beyond(value float64) Warning {
+	const extrapolated = ", the range this method was fitted in; the answer is an extrapolation"
+	w := Warning{Code: OutsideFitted, Input: in.Name, Detail: fmt.Sprintf("%s %s %s lies outside %s", in.Name, number(value), in.Unit, in.Fitted.text(in.Unit)) + extrapolated}
+	given, low, high := Amount{value, in.Unit}, Amount{in.Fitted.Low, in.Unit}, Amount{in.Fitted.High, in.Unit}
+	said := in.Name + " %s lies outside "
+	switch noLow, noHigh := math.IsInf(low.Value, -1), math.IsInf(high.Value, 1); {
+	case noLow && noHigh: // holds every number
+		return w
+	case noLow:
+		return w.Saying(said+"at most %s"+extrapolated, given, high)
+	case noHigh:
+		return w.Saying(said+"at least %s"+extrapolated, given, low)
+	}
+	return w.Saying(said+"%s to %s"+extrapolated, given, low, high)
 }
 
 func (in *Input) outside(value float64) *Error {

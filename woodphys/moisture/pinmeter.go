@@ -95,7 +95,9 @@ func FromPinMeter(r PinReading) (Estimate, error) {
 		}
 	} else {
 		variance += pinSDTemperature * pinSDTemperature
-		e.Notes.Warn(method.Warning{Code: method.DefaultUsed, Method: pinRow.ID, Input: "wood_temperature", Detail: "the wood's temperature was not given; 22.5 C is taken, where the correction is nil"})
+		const said = "the wood's temperature was not given; %s is taken, where the correction is nil"
+		e.Notes.Warn(method.Warning{Code: method.DefaultUsed, Method: pinRow.ID, Input: "wood_temperature", Detail: fmt.Sprintf(said, quantity.Celsius(neutralCelsius).Format("C"))}.
+			Saying(said, method.Amount{Value: neutralCelsius, Unit: "C"}))
 	}
 	a, b, base := 1.0, 0.0, pinSDUncorrected
 	if r.SpeciesKnown {

@@ -34,7 +34,7 @@ type slab struct {
 }
 
 func newSlab(s *Setup) *slab {
-	return &slab{setup: s, transports: make(map[float64]*drying.Transport)}
+	return &slab{setup: s, solver: drying.Solver{Work: s.Work}, transports: make(map[float64]*drying.Transport)}
 }
 
 // mostTransports are kept, 19 kB each.

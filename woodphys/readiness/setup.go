@@ -39,6 +39,7 @@ type Setup struct {
 	// Exact are times at which the course is wanted without interpolation, today
 	// first; at most 20.
 	Exact []quantity.Duration
+	Work  *drying.Work // counts and bounds the time steps of all runs; may be nil
 }
 
 // Body is something that is weighed: the piece, or a sample board dried beside it.

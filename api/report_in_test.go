@@ -1,0 +1,92 @@
+package api
+
+import (
+	"encoding/json"
+	"reflect"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Every request that can ask for inches says so to the warnings too.
+func TestRequestsTellTheirUnits(t *testing.T) {
+	for _, r := range calculationRoutes() {
+		_, has := reflect.TypeOf(r.request).FieldByName("ReportIn")
+		pointer := reflect.New(reflect.TypeOf(r.request))
+		asks, is := pointer.Interface().(reporting)
+		require.Equal(t, has, is, r.path)
+		if has {
+			pointer.Elem().FieldByName("ReportIn").SetString(InchLB)
+			assert.Equal(t, InchLB, asks.system(), r.path)
+		}
+	}
+}
+
+// metricWords match an amount in metric units in a sentence.
+var metricWords = regexp.MustCompile(`[0-9.]+ (mm|cm|m|C|K|kg|g|hPa|Pa)\b`)
+
+// A warning speaks in the units of the answer: those of the physics and those of the
+// service, alone and in a batch.
+func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
+	for _, c := range []struct{ path, body, metric, inch string }{
+		{"/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 80}, "heated_to": "5 C"`, "5 C lies below the dew point 16.4 C", "41 F lies below the dew point 61.6 F"},
+		{"/v1/emc", `{"air": {"dry_bulb": "-10 C", "rh_pct": 80}`, "temperature -10 C lies outside 0 to 100 C", "temperature 14 F lies outside 32 F to 212 F"},
+		{"/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"pin_meter": {"reading_pct": 12}}]`,
+			"22.5 C is taken", "72.5 F is taken"},
+		{"/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7`,
+			"thickness 3 mm lies outside", "thickness 0.1181 in lies outside"},
+		{"/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "3 mm"}`,
+			"2 mm is taken off the two outside faces", "0.0787 in is taken off the two outside faces"},
+	} {
+		details := func(system string) (all []string) {
+			for _, w := range answerTo[any](t, c.path, c.body+system+`}`).Warnings {
+				all = append(all, w.Detail)
+			}
+			return all
+		}
+		has := func(list []string, words string) {
+			assert.Condition(t, func() bool {
+				for _, one := range list {
+					if regexp.MustCompile(regexp.QuoteMeta(words)).MatchString(one) {
+						return true
+					}
+				}
+				return false
+			}, "%s in %q", words, list)
+		}
+		has(details(""), c.metric)
+		has(details(`, "report_in": "metric"`), c.metric)
+		inches := details(`, "report_in": "inch"`)
+		has(inches, c.inch)
+		for _, one := range inches {
+			assert.NotRegexp(t, metricWords, one, c.path)
+		}
+		item := batchOf(`{"route": "`+c.path+`", "request": `+c.body+`, "report_in": "inch"}}`).of(t, sharedService())
+		assert.Contains(t, item.Body.String(), c.inch)
+	}
+}
+
+// None of the answers of the examples, asked for in inches, warns in metric units.
+func TestExamplesInInchesWarnInInches(t *testing.T) {
+	asked := 0
+	examples := exampleBodies(t)
+	for _, r := range calculationRoutes() {
+		if _, is := reflect.New(reflect.TypeOf(r.request)).Interface().(reporting); !is {
+			continue
+		}
+		path := r.path
+		for _, body := range examples[path] {
+			request := decoded[map[string]any](t, body)
+			request["report_in"] = "inch"
+			text, err := json.Marshal(request)
+			require.NoError(t, err)
+			for _, w := range answerTo[any](t, path, string(text)).Warnings {
+				asked++
+				assert.NotRegexp(t, metricWords, w.Detail, path)
+			}
+		}
+	}
+	assert.Greater(t, asked, 20)
+}
