@@ -22,10 +22,6 @@ var quiet = []string{
 	"Volume", "CubicNanometres", "Standard", "Coarse", "Fine", "UsualCandidates", "ObservationOf",
 }
 
-// unstated are functions of the sawing chapter that state their exactness or their
-// derivation in other words.
-var unstated = []string{"BoardFeetExact", "BilletVolume", "UsualWeights", "SetsOfStacks"}
-
 // oneWord is a source that names none.
 var oneWord = regexp.MustCompile(`^\s*(\w+|none needed)\.?\s*$`)
 
@@ -46,9 +42,8 @@ func TestExportedFunctionsSayWhatTheyRestOn(t *testing.T) {
 			}
 			_, source, found := strings.Cut(doc, "Source:")
 			assert.True(t, found, "%s: source", name)
-			stated := slices.Contains(unstated, f.Name.Name)
-			assert.True(t, stated || !oneWord.MatchString(source), "%s: a source of more than a word, not %q", name, source)
-			assert.True(t, stated || strings.Contains(strings.ToLower(doc), "accuracy:"), "%s: accuracy", name)
+			assert.False(t, oneWord.MatchString(source), "%s: a source of more than a word, not %q", name, source)
+			assert.Contains(t, strings.ToLower(doc), "accuracy:", "%s: accuracy", name)
 			for _, p := range plainNumbers(f) {
 				assert.Regexp(t, `\b`+p+`\b`, doc, "%s: what %s is, and its unit", name, p)
 			}

@@ -68,7 +68,7 @@ func (c Cubic) Volume() quantity.Volume {
 }
 
 // BoardFeetExact returns the volume in board feet as an exact fraction:
-// 1 board foot = 144 cubic inches = 2 359 737 216 x 10^15 nm3.
+// 1 board foot = 144 cubic inches = 2 359 737 216 x 10^15 nm3. Accuracy: exact.
 //
 // Source: 1 in = 25.4 mm exactly (international yard and pound agreement, 1959).
 func (c Cubic) BoardFeetExact() *big.Rat {
@@ -80,7 +80,8 @@ func (c Cubic) BoardFeetExact() *big.Rat {
 //
 // length, width, thickness: each 0 to 100 m. Errors: method.OutOfRange. The
 // result is true volume; a trade tally counts stock under 1 in as 1 in and
-// rounds the surface measure, so it differs.
+// rounds the surface measure, so it differs. Accuracy: exact in whole cubic
+// nanometres, of sides rounded to whole nanometres.
 //
 // Source: 1 board foot = 144 cubic inches (1 ft x 1 ft x 1 in).
 func BilletVolume(length, width, thickness quantity.Length) (Cubic, error) {

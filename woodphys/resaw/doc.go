@@ -34,8 +34,8 @@
 // MakePlan cuts whole billets: crosscut, rip, flatten, resaw. The model and the
 // proof that its cut positions lose nothing stand in plan_wood.go, the proof of
 // the order list in plan_order.go. It is checked against every way to cut small
-// billets, against 500 integer programs (testdata/planner), and by a saw mill in
-// the tests that carries out every step.
+// billets, against 500 integer programs that two general-purpose solvers agree on
+// (testdata/planner), and by a saw mill in the tests that carries out every step.
 //
 // # Left out
 //

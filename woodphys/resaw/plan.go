@@ -196,6 +196,6 @@ var rowPlan = &method.Method{
 		ratio("work", 0, MaxWork),
 	},
 	Accuracy: "exact in whole nanometres for the model stated in plan_wood.go; a plan that is not proven says so and gives its bound",
-	Source:   "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); checked against 500 instances solved as integer programs",
+	Source:   "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); checked against 500 instances solved as integer programs by two solvers",
 	Checked:  method.Derived,
 }

@@ -21,8 +21,8 @@ import (
 // method.Unknown for inputs, named by their place such as
 // "billets/0/zones/2/x1"; method.TooMuchWork when the counts would be too large
 // for whole numbers; method.Stopped when ctx is done. When the work budget ends
-// the best plan found by then is returned, which may leave billets uncut, with
-// Optimal false and its Bound.
+// the best plan found by then is returned, with Optimal false and its Bound; a
+// budget too small for a first plan leaves billets uncut.
 //
 // Accuracy: exact in whole nanometres for the model in plan_wood.go. A part needs
 // its place clear over the whole of its blank; runout, ring angle and zones are

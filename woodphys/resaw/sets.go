@@ -101,7 +101,8 @@ type StackLeaves struct {
 // stacks: as Sets, 100 000 leaves in all; perSet: 1 to MaxLeaves. Errors: as
 // Sets, the input named "stacks/0/...". Accuracy: exact.
 //
-// Source: derived.
+// Source: derived: a run of consecutive good leaves gives the whole number of sets
+// in it, and runs do not join over stacks.
 func SetsOfStacks(stacks []StackLeaves, perSet int) (sets int, each []StackSets, err error) {
 	total := 0
 	for i, st := range stacks {
