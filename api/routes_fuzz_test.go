@@ -149,7 +149,8 @@ func FuzzLog(f *testing.F) {
 			// Kelvin and back costs a few units in the last place.
 			assert.InDelta(t, rows[i].Temperature.SI.Kelvin(), back[i].Temperature.SI.Kelvin(), 1e-9*max(1, rows[i].Temperature.SI.Kelvin()))
 			assert.Equal(t, *rows[i].RH, *back[i].RH)
-			assert.Equal(t, rows[i].Time, back[i].Time)
+			// A line break inside a quoted cell is read as a line feed, however written.
+			assert.Equal(t, strings.ReplaceAll(rows[i].Time, "\r\n", "\n"), back[i].Time)
 		}
 	})
 }

@@ -70,7 +70,7 @@ func idle() error {
 	if err := syscall.Getrlimit(syscall.RLIMIT_NOFILE, &limit); err != nil {
 		return err
 	}
-	n := int(min(limit.Cur, 20000)) * 2 / 5 // both ends may count against one table
+	n := int(min(limit.Cur-500, 10_000)) // each end has a table of its own
 	before := s.resident()
 	var open []net.Conn
 	for range n {
