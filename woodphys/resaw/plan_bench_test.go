@@ -17,7 +17,9 @@ import (
 
 // BenchmarkPlanGrowth tells how the planner grows with one measure of a request
 // while the others stay: thickness of one billet, kinds of part, and billets with
-// limits on the counts. steps/op is the work, the same on every machine.
+// limits on the counts. steps/op is the work, the same on every machine, and ends at
+// what one request may use; gap/op is by how many parts in a thousand the plan
+// might be beaten. testdata/planner/growth.py draws it.
 func BenchmarkPlanGrowth(b *testing.B) {
 	plank := func() resaw.Billet {
 		z0, z1 := 20*mm, 35*mm
@@ -29,16 +31,18 @@ func BenchmarkPlanGrowth(b *testing.B) {
 	kinds := func(n int) []resaw.PartKind { return randomParts(rand.New(rand.NewPCG(31, 7)), n) }
 	measure := func(name string, q resaw.Request) {
 		b.Run(name, func(b *testing.B) {
-			var work int64
+			q.Work = 20_000_000
+			var p resaw.Plan
 			for b.Loop() {
-				p, err := resaw.MakePlan(context.Background(), q)
+				var err error
+				p, err = resaw.MakePlan(context.Background(), q)
 				require.NoError(b, err)
-				work = p.Work
 			}
-			b.ReportMetric(float64(work), "steps/op")
+			b.ReportMetric(float64(p.Work), "steps/op")
+			b.ReportMetric(1000*float64(p.Bound-p.Worth)/float64(max(1, p.Bound)), "gap/op")
 		})
 	}
-	for _, thick := range []quantity.Length{25, 50, 100, 200} {
+	for _, thick := range []quantity.Length{25, 50, 100, 200, 400} {
 		one := plank()
 		one.Thickness = thick * mm
 		if thick < 40 {
@@ -46,10 +50,10 @@ func BenchmarkPlanGrowth(b *testing.B) {
 		}
 		measure(fmt.Sprintf("thickness=%gmm", float64(thick)), resaw.Request{Billets: []resaw.Billet{one}, Parts: kinds(4), Saws: []resaw.Saw{bandsaw}})
 	}
-	for _, n := range []int{1, 2, 4, 6, 8} {
+	for _, n := range []int{1, 2, 4, 6, 8, 12, 16, 20} {
 		measure(fmt.Sprintf("parts=%d", n), resaw.Request{Billets: []resaw.Billet{plank()}, Parts: kinds(n), Saws: []resaw.Saw{bandsaw}})
 	}
-	for _, n := range []int{1, 5, 10, 20, 40} {
+	for _, n := range []int{1, 5, 10, 20, 30, 40, 50} {
 		measure(fmt.Sprintf("billets=%d", n), orderList(rand.New(rand.NewPCG(5, 6)), n, 6))
 	}
 }

@@ -11,8 +11,9 @@ import (
 
 // MakePlan returns the best plan for cutting the billets of a request into sets,
 // proven where it says so: fewest sets missing from the least wanted, then most
-// worth, then, where no limit on counts stands in the way, fewest cuts of every
-// billet and then the longest piece left whole.
+// worth. Of plans worth as much, where no part has a limit on its count, that of
+// fewest cuts of every billet and then of the longest piece left whole; where one
+// has, no stack ends in sets beyond the most wanted.
 //
 // q: see Request; lengths 0 to 100 m, at most MaxBillets billets, MaxKinds kinds
 // of part, MaxSaws saws, MaxZones zones of a billet. ctx: cancels the work.
@@ -219,12 +220,14 @@ func (w *wood) volume() float64 {
 // write makes the billet plans.
 func (r *sawResult) write(q *Request) {
 	r.sets = make([]int, len(q.Parts))
+	plans := make([][]sectionPlan, len(r.order.best))
 	for i, c := range r.order.best {
-		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
-		var plan []sectionPlan
 		if c != nil {
-			plan = c.plan()
+			plans[i] = c.plan()
 		}
+	}
+	for i, plan := range spare(plans, q.Parts) {
+		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
 		b := t.write(plan)
 		r.cuts += b.Cuts
 		r.worth += b.Worth

@@ -45,6 +45,11 @@ func TestPlansOfRandomBilletsCanBeSawn(t *testing.T) {
 		if p.Worth > 0 {
 			cut++
 		}
+		for _, b := range p.Billets {
+			for _, blank := range b.Blanks {
+				require.NotEqual(t, resaw.RoleOdd, blank.Leaves[len(blank.Leaves)-1].Role, "no stack ends in leaves that are not wanted")
+			}
+		}
 	}
 	assert.Greater(t, cut, 150)
 }
