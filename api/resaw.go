@@ -93,7 +93,7 @@ func planError(err error) error {
 var planMembers = map[string]map[string]string{
 	"billets": {"thickness_far_edge": "thickness_far_edge", "facing_face1": "facing_face_1", "facing_far": "facing_far_face", "trim_start": "end_trim_start",
 		"trim_end": "end_trim_end", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z", "ring_angle": "rings/ring_angle_deg"},
-	"parts": {"final": "final_thickness", "oversize": "sawn_at_pct", "pieces": "pieces_per_set", "least_ring_angle": "least_ring_angle_deg", "most_runout_one_in": "runout_at_most_one_in"},
+	"parts": {"final": "final_thickness", "shrinkage": "sawn_at_pct", "pieces": "pieces_per_set", "least_ring_angle": "least_ring_angle_deg", "most_runout_one_in": "runout_at_most_one_in"},
 	"saws":  {"resaw": "kerf", "crosscut": "crosscut_kerf", "rip": "rip_kerf"},
 }
 
@@ -165,7 +165,7 @@ func (p *planner) proof(plan *resaw.Plan) PlanProof {
 
 func (p *planner) yieldOf(plan *resaw.Plan, i int) (PlanYield, error) {
 	part, saw := &p.asked.Parts[i], &p.asked.Saws[plan.Saw]
-	sum, lines, n, err := resaw.LeafThickness(resaw.Allowances{Final: part.Final, CleanupShow: saw.CleanupShow, CleanupBack: saw.CleanupBack, Wander: saw.Wander, Flatness: part.Flatness, Oversize: part.Oversize})
+	sum, lines, n, err := resaw.LeafThickness(part.On(saw))
 	if err != nil {
 		return PlanYield{}, err
 	}

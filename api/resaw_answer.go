@@ -104,7 +104,7 @@ func (p *planner) blank(plan *resaw.Plan, b *resaw.Blank, j int) (PlanBlank, err
 		return out, nil
 	}
 	part, saw := &p.asked.Parts[last], &p.asked.Saws[plan.Saw]
-	sawn := part.Final + part.Flatness + part.Oversize + saw.CleanupShow + saw.CleanupBack + saw.Wander
+	sawn := part.On(saw).Sum()
 	more := func(n int) (*MoreWood, error) {
 		m, err := b.More(n, sawn, saw)
 		if err != nil {

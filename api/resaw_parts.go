@@ -183,7 +183,7 @@ func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *resaw.PartKin
 }
 
 // oversize adds the shrinkage still to come to thickness and width: the largest
-// among the woods of the billets, and for the saw that leaves most to clean up.
+// among the woods of the billets.
 func (p *planner) oversize(part *PlanPart, out *resaw.PartKind) error {
 	if part.SawnAtPct == nil && part.DriedToPct == nil {
 		if part.DriesAtDeg != nil {
@@ -199,20 +199,15 @@ func (p *planner) oversize(part *PlanPart, out *resaw.PartKind) error {
 		angle = *part.DriesAtDeg
 	}
 	a := &Allowances{SawnAtPct: part.SawnAtPct, DriedToPct: part.DriedToPct, RingAngle: &angle}
-	dry := quantity.Length(0)
-	for i := range p.asked.Saws {
-		s := &p.asked.Saws[i]
-		dry = max(dry, out.Final+out.Flatness+s.CleanupShow+s.CleanupBack+s.Wander)
-	}
 	width := out.Width
 	several := false
 	for i, w := range p.woods {
-		more, err := a.oversize(dry, w, p.notes)
+		more, err := a.oversize(quantity.Metre, w, p.notes)
 		if err != nil {
 			return under("", err, [2]string{"wood", "/species"})
 		}
 		several = several || i > 0 && w != p.woods[0]
-		out.Oversize = max(out.Oversize, more)
+		out.Shrinkage = max(out.Shrinkage, float64(more/(quantity.Metre+more)))
 		wider, err := p.wider(a, width, w)
 		if err != nil {
 			return err
@@ -282,7 +277,7 @@ func (p *planner) room() error {
 		thin := quantity.Length(1e9)
 		for j := range p.asked.Saws {
 			s := &p.asked.Saws[j]
-			thin = min(thin, part.Final+part.Flatness+part.Oversize+s.CleanupShow+s.CleanupBack+s.Wander+s.Resaw+s.Reface)
+			thin = min(thin, part.On(s).Sum()+s.Resaw+s.Reface)
 		}
 		if volume/(float64(part.Length)*float64(part.Width)*float64(thin)) > mostLeaves {
 			all = append(all, &method.Error{Code: method.TooMuchWork, Input: place("parts", i), Limit: "at most " + strconv.Itoa(mostLeaves) + " leaves",

@@ -37,12 +37,35 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 		{"final", a.Final}, {"cleanup_show", a.CleanupShow}, {"cleanup_back", a.CleanupBack},
 		{"wander", a.Wander}, {"flatness", a.Flatness}, {"oversize", a.Oversize},
 	}
-	var sum nm
 	for _, p := range parts {
 		if err := notes.Use(rowLeafThickness, p.Name, millimetres(p.Thickness)); err != nil {
 			return 0, nil, notes, err
 		}
-		sum += whole(p.Thickness)
 	}
-	return length(sum), parts, notes, nil
+	return a.Sum(), parts, notes, nil
+}
+
+// Sum returns the thickness to saw: all the parts together.
+//
+// Accuracy: exact sum of whole nanometres. Source: as LeafThickness.
+func (a Allowances) Sum() quantity.Length { return length(a.sum()) }
+
+func (a Allowances) sum() nm {
+	return whole(a.Final) + whole(a.CleanupShow) + whole(a.CleanupBack) + whole(a.Wander) + whole(a.Flatness) + whole(a.Oversize)
+}
+
+// On returns what a sawn leaf of this kind has over its final thickness on a saw:
+// the saw's clean-up and wander, and for the shrinkage still to come what all of
+// that, dry, is short of the sawn thickness: dry / (1 - shrinkage) - dry.
+//
+// s: any saw; p.Shrinkage 0 to 0.5. Accuracy: exact but for the rounding of the
+// oversize to whole nanometres.
+//
+// Source: common practice for the parts; the oversize from the meaning of shrinkage
+// as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
+func (p *PartKind) On(s *Saw) Allowances {
+	a := Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander, Flatness: p.Flatness}
+	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
+	a.Oversize = length(whole(dry/quantity.Length(1-p.Shrinkage) - dry))
+	return a
 }

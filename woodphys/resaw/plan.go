@@ -58,16 +58,17 @@ const (
 
 // PartKind is one kind of part that is wanted.
 type PartKind struct {
-	Name                      string
-	Length, Width             quantity.Length // of one sawn piece, its allowances included; length along the grain
-	Final, Flatness, Oversize quantity.Length // thickness build-up, completed by the saw's clean-up and wander
-	Pieces                    int             // in a set
-	Match                     Match
-	LeastRingAngle            quantity.Angle // 0: any
-	MostRunoutOneIn           float64        // the fibre may leave by at most 1 in this many; 0: any
-	Least                     int            // sets wanted at least
-	Most                      *int           // sets of any worth at most; nil: no limit
-	Worth                     int64          // of one set, in whole units of anything
+	Name            string
+	Length, Width   quantity.Length // of one sawn piece, its allowances included; length along the grain
+	Final, Flatness quantity.Length // thickness build-up, completed by the saw's clean-up and wander
+	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
+	Pieces          int             // in a set
+	Match           Match
+	LeastRingAngle  quantity.Angle // 0: any
+	MostRunoutOneIn float64        // the fibre may leave by at most 1 in this many; 0: any
+	Least           int            // sets wanted at least
+	Most            *int           // sets of any worth at most; nil: no limit
+	Worth           int64          // of one set, in whole units of anything
 }
 
 // Saw is one saw with the habits that go with it.
@@ -190,7 +191,7 @@ var rowPlan = &method.Method{
 		mm("facing", 0, 50), mm("trim", 0, 600), mm("cup", 0, 50), mm("bow", 0, 100), mm("twist", 0, 100),
 		coordinate("zone"), coordinate("pith"), deg("ring_angle", 0, 90), ratio("runout_one_in", 0.1, 1e9),
 		mm("part_length", least, 6000), mm("part_width", least, 2000), mm("final", least, 200), mm("allowance", 0, 20),
-		deg("least_ring_angle", 0, 89.99), ratio("most_runout_one_in", 0, 1e9),
+		ratio("shrinkage", 0, 0.5), deg("least_ring_angle", 0, 89.99), ratio("most_runout_one_in", 0, 1e9),
 		mm("kerf", 0, 9.525), mm("highest_cut", 0, 2000),
 		ratio("worth", 0, MaxWorth), ratio("least", 0, MaxSets), ratio("most", 0, MaxSets), ratio("pieces", 1, 1000),
 		ratio("work", 0, MaxWork),

@@ -142,7 +142,7 @@ func (c *checker) part(p *PartKind) {
 	c.length("width", "part_width", p.Width)
 	c.length("final", "final", p.Final)
 	c.length("flatness", "allowance", p.Flatness)
-	c.length("oversize", "allowance", p.Oversize)
+	c.number("shrinkage", "shrinkage", p.Shrinkage)
 	c.number("pieces", "pieces", float64(p.Pieces))
 	c.number("least_ring_angle", "least_ring_angle", round9(p.LeastRingAngle.Degrees()))
 	c.number("most_runout_one_in", "most_runout_one_in", p.MostRunoutOneIn)

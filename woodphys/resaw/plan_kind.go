@@ -44,7 +44,7 @@ func newRig(s *Saw, parts []PartKind) *rig {
 	}
 	for _, p := range parts {
 		k := kind{l: whole(p.Length), w: whole(p.Width), pieces: p.Pieces, worth: p.Worth}
-		k.t = whole(p.Final) + whole(s.CleanupShow) + whole(s.CleanupBack) + whole(s.Wander) + whole(p.Flatness) + whole(p.Oversize)
+		k.t = p.On(s).sum()
 		k.height = nm(p.Pieces) * (k.t + r.resaw + r.reface)
 		if p.LeastRingAngle > 0 {
 			k.ringed, k.cot = true, p.LeastRingAngle.Cos()/p.LeastRingAngle.Sin()

@@ -89,3 +89,25 @@ func TestBoundsOfManyKindsHoldEachOther(t *testing.T) {
 		assert.GreaterOrEqual(t, low, best)
 	}
 }
+
+// A saw that is only compared changes nothing of what another saw gives, also where
+// a leaf is sawn thicker for the shrinkage still to come.
+func TestComparedSawsDoNotTouchEachOther(t *testing.T) {
+	rough := bandsaw
+	rough.CleanupShow, rough.CleanupBack, rough.Wander = 6*mm, 6*mm, 3*mm
+	q := resaw.Request{
+		Billets: []resaw.Billet{{Length: 600 * mm, Width: 100 * mm, Thickness: 60 * mm}},
+		Parts:   []resaw.PartKind{{Length: 600 * mm, Width: 100 * mm, Final: 2 * mm, Shrinkage: 0.06, Pieces: 1, Match: resaw.MatchNone, Worth: 1}},
+		Saws:    []resaw.Saw{bandsaw},
+	}
+	alone := makePlan(t, q)
+	checkPlan(t, q, alone)
+	q.Saws = append(q.Saws, rough)
+	beside := makePlan(t, q)
+	assert.Equal(t, alone.Saws[0], beside.Saws[0])
+	assert.Equal(t, alone.Worth, beside.Worth)
+	// 2 + 0.5 + 0.5 + 0.4 = 3.4 dry, 3.4/0.94 = 3.617021 sawn; with 1.3 of kerf
+	// floor(61.3 / 4.917021) = 12.
+	assert.Equal(t, int64(12), alone.Worth)
+	assert.InDelta(t, 3.617021, q.Parts[0].On(&bandsaw).Sum().Millimetres(), 1e-6)
+}

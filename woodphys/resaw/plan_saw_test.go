@@ -260,7 +260,10 @@ func (m *mill) checkBlank(j int, blank resaw.Blank, sets []int, seen map[[2]int]
 			continue
 		}
 		part := m.parts[leaf.Part]
-		thick := nano(part.Final) + nano(part.Flatness) + nano(part.Oversize) + nano(m.saw.CleanupShow) + nano(m.saw.CleanupBack) + nano(m.saw.Wander)
+		thick := nano(part.Final) + nano(part.Flatness) + nano(m.saw.CleanupShow) + nano(m.saw.CleanupBack) + nano(m.saw.Wander)
+		if part.Shrinkage > 0 {
+			thick = int64(math.Round(float64(thick) / (1 - part.Shrinkage)))
+		}
 		require.Equal(t, thick, box.z1-box.z0, "sawn thickness")
 		require.GreaterOrEqual(t, box.x1-box.x0, nano(part.Length))
 		require.GreaterOrEqual(t, box.y1-box.y0, nano(part.Width))
