@@ -6,7 +6,7 @@ import (
 
 // blank returns the variant of the stack of a blank; -1 if it holds no part.
 func (b *board) blank(x, l, y, width nm) (int32, error) {
-	if err := b.spent.spend(1); err != nil {
+	if err := b.spent.spend(3); err != nil {
 		return -1, err
 	}
 	w := b.w

@@ -200,7 +200,7 @@ func (t *stages) step(s int, held []merged, aim int64) ([]merged, error) {
 			index[x.n] = int32(len(next))
 			next = append(next, x)
 		}
-		if err := o.spent.spend(int64(8*looked + 8)); err != nil {
+		if err := o.spent.spend(int64(12*looked + 8)); err != nil {
 			return nil, err
 		}
 	}

@@ -293,31 +293,37 @@ func TestPlanRefuses(t *testing.T) {
 	}
 }
 
+// What one request may use, as the service asks.
+const usualWork = 20_000_000
+
 func TestTimesOfRandomBillets(t *testing.T) {
 	if os.Getenv("LATEWOOD_SWEEP") == "" {
-		t.Skip("set LATEWOOD_SWEEP=1 for the times of 1000 billets")
+		t.Skip("set LATEWOOD_SWEEP=1 for the times of 4000 billets, 6 kinds of part each, a third with limits on counts")
 	}
-	r := rand.New(rand.NewPCG(3, 4))
 	var times []time.Duration
 	var work []int64
-	for range 1000 {
-		q := resaw.Request{Billets: []resaw.Billet{randomBillet(r)}, Parts: randomParts(r, 6), Saws: []resaw.Saw{bandsaw}}
-		if r.IntN(3) == 0 {
-			limit(r, &q)
-		}
-		start := time.Now()
-		p, err := resaw.MakePlan(context.Background(), q)
-		times = append(times, time.Since(start))
-		require.NoError(t, err)
-		checkPlan(t, q, p)
-		work = append(work, p.Work)
-		if !p.Optimal {
-			t.Log("not proven", p.Worth, p.Bound, p.Work)
+	proven := 0
+	for seed := range uint64(4) {
+		r := rand.New(rand.NewPCG(3, 4+seed))
+		for range 1000 {
+			q := resaw.Request{Billets: []resaw.Billet{randomBillet(r)}, Parts: randomParts(r, 6), Saws: []resaw.Saw{bandsaw}, Work: usualWork}
+			if r.IntN(3) == 0 {
+				limit(r, &q)
+			}
+			start := time.Now()
+			p, err := resaw.MakePlan(context.Background(), q)
+			times = append(times, time.Since(start))
+			require.NoError(t, err)
+			checkPlan(t, q, p)
+			work = append(work, p.Work)
+			if p.Optimal {
+				proven++
+			}
 		}
 	}
 	slices.Sort(times)
 	slices.Sort(work)
-	t.Logf("median %v p90 %v p99 %v most %v; work median %d most %d", times[500], times[900], times[990], times[999], work[500], work[999])
+	t.Logf("median %v p90 %v p99 %v most %v; steps: median %d p99 %d most %d; %d of %d proven", times[2000], times[3600], times[3960], times[3999], work[2000], work[3960], work[3999], proven, len(times))
 }
 
 // orderList is a request of n billets and some kinds of part with limits.
@@ -342,18 +348,30 @@ func orderList(r *rand.Rand, n, kinds int) resaw.Request {
 
 func TestTimesOfOrderLists(t *testing.T) {
 	if os.Getenv("LATEWOOD_SWEEP") == "" {
-		t.Skip("set LATEWOOD_SWEEP=1 for the times of 20 order lists")
+		t.Skip("set LATEWOOD_SWEEP=1 for the times of 80 order lists of 40 billets")
 	}
-	r := rand.New(rand.NewPCG(5, 6))
-	for i := range 24 {
-		kinds := []int{6, 8, 10, 20}[i%4]
-		q := orderList(r, 40, kinds)
-		start := time.Now()
-		p, err := resaw.MakePlan(context.Background(), q)
-		took := time.Since(start)
-		require.NoError(t, err)
-		checkPlan(t, q, p)
-		t.Log(kinds, took, p.Work, p.Optimal, p.Worth, p.Bound, p.Short)
+	for _, kinds := range []int{6, 8, 10, 20} {
+		r := rand.New(rand.NewPCG(5, uint64(kinds)))
+		var times []time.Duration
+		var gaps []float64
+		proven, missing := 0, 0
+		for range 20 {
+			q := orderList(r, 40, kinds)
+			q.Work = usualWork
+			start := time.Now()
+			p, err := resaw.MakePlan(context.Background(), q)
+			times = append(times, time.Since(start))
+			require.NoError(t, err)
+			checkPlan(t, q, p)
+			gaps = append(gaps, 100*float64(p.Bound-p.Worth)/float64(p.Bound))
+			missing += missingSets(&p)
+			if p.Optimal {
+				proven++
+			}
+		}
+		slices.Sort(times)
+		slices.Sort(gaps)
+		t.Logf("%d kinds: median %v most %v; %d of 20 proven; gap median %.2f %% most %.2f %%; %d wanted sets missing", kinds, times[10], times[19], proven, gaps[10], gaps[19], missing)
 	}
 }
 

@@ -10,7 +10,8 @@ import (
 // errBudget says that the work budget is used up. It never leaves the package.
 var errBudget = errors.New("work budget used up")
 
-// work counts steps.
+// work counts steps. A step is one comparison of a dynamic program or what takes as
+// long, some 20 ns.
 type work struct {
 	ctx        context.Context //nolint:containedctx // lives for one call of MakePlan
 	done, most int64
