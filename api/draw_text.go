@@ -36,7 +36,7 @@ func textWidth(words string, size float64) float64 {
 // Words that a number is not parted from: those before it and those after it.
 var (
 	beforeNumber = []string{"face", "leaf", "leaves", "set", "sets", "layer", "worth", "to", "x", "at", "in"}
-	afterNumber  = []string{"mm", "m", "in", "ft", "kg", "lb", "g", "C", "F", "K", "%", "percent", "degrees", "day", "days", "cut", "cuts", "set", "sets", "times", "MPa", "psi"}
+	afterNumber  = []string{"to", "mm", "m", "in", "ft", "kg", "lb", "g", "C", "F", "K", "%", "percent", "degrees", "day", "days", "cut", "cuts", "set", "sets", "times", "MPa", "psi"}
 )
 
 // together says whether a line may not be broken between two words: a number and
