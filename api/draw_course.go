@@ -195,18 +195,29 @@ const shortChart = 100
 
 // drawPlaces names the places the wood lies in, above the chart.
 func (c *courseChart) drawPlaces(d *drawing, s courseScale) {
-	from := 0.0
-	for i, place := range c.places {
-		to := s.days
+	bounds := []float64{chartLeft}
+	for i := range c.places {
 		if i < len(c.changes) {
-			to = c.changes[i]
-			d.line(s.x(to), chartTop, s.x(to), chartBottom, dashed)
+			bounds = append(bounds, s.x(c.changes[i]))
+			d.line(s.x(c.changes[i]), chartTop, s.x(c.changes[i]), chartBottom, dashed)
 		}
-		room := s.x(to) - s.x(from) - 6
+	}
+	bounds = append(bounds, chartRight)
+	left := bounds[0] // of the room that is free
+	for i, place := range c.places {
+		left = math.Max(left, bounds[i])
+		room, wide := bounds[i+1]-left-6, textWidth(place, smallText)
+		// A name too long for its stay runs on above the next one, if the name of
+		// that still fits beside it.
+		over := left + 3 + wide + 12
+		if wide > room && i+1 < len(c.places) && over+textWidth(c.places[i+1], smallText)+6 <= bounds[i+2] {
+			d.text(left+3, chartTop-8, smallText, fromLeft, place)
+			left = over
+			continue
+		}
 		if place = clippedTo(room, place); place != "" {
-			d.text((s.x(from)+s.x(to))/2, chartTop-8, smallText, centred, place)
+			d.text((left+bounds[i+1])/2, chartTop-8, smallText, centred, place)
 		}
-		from = to
 	}
 }
 

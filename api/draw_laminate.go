@@ -93,7 +93,7 @@ func drawGrain(d *drawing, l *laminate.Layer, y, h float64) {
 	}
 	sin, cos := math.Sincos(float64(l.Ring))
 	const gap = 7.0
-	if sin < 0.2 { // too flat to cross the layer
+	if sin < 0.02 { // flat within what can be seen
 		for at := y + gap/2; at < y+h-1; at += gap {
 			d.line(layersLeft+3, at, layersRight-3, at, faint)
 		}
@@ -148,7 +148,7 @@ func (r *LaminateResult) drawBent(d *drawing, left float64, name string, size, s
 func (r *LaminateResult) drawPanelFigures(d *drawing) {
 	rows := [][2]string{{"cup, + hollow above", bandText(r.Cup)}, {"bow, + hollow above", bandText(r.Bow)}}
 	if r.CornerLift.Low != 0 || r.CornerLift.High != 0 {
-		rows = append(rows, [2]string{"fourth corner up", bandText(r.CornerLift)})
+		rows = append(rows, [2]string{"three corners down, the fourth up by", bandText(r.CornerLift)})
 	}
 	rows = append(rows, [2]string{"change of the length", bandText(r.Length)}, [2]string{"change of the width", bandText(r.Width)})
 	if len(r.GlueLines) > 0 {

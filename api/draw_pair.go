@@ -80,7 +80,12 @@ func (m *matchDrawing) pair(i int, y float64) float64 {
 	c := m.match.Chosen[i]
 	left, right, cured := m.halves(i)
 	d := m.d
-	heading := pairName(i) + "  leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)] + ", d " + m.show(l.Distance)
+	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
+	if c.Opening == resaw.SlipMatch {
+		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
+	} else {
+		heading += "; " + m.show(l.Distance) + " of wood lost between the faces that show"
+	}
 	d.text(pairLeft, y, bodyText, fromLeft, heading)
 	d.text(closeLeft, y, bodyText, fromLeft, "close up at the seam")
 	y += 7

@@ -1,7 +1,9 @@
 package api
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -79,7 +81,7 @@ func (g *planDrawing) billet(i int) {
 	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
 	g.y += 14
 	g.d.line(planLeft, g.y, planRight, g.y, thin)
-	about := b.Name + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " x " + g.length(b.Thickness)
+	about := b.Name + ": " + g.sizes(b)
 	if w := g.p.woods[i]; w != nil {
 		about += ", " + w.common
 	}
@@ -95,6 +97,26 @@ func (g *planDrawing) billet(i int) {
 	g.leavesInWords(plan)
 }
 
+// sizes are those of a billet as measured, with what it tapers to.
+func (g *planDrawing) sizes(b *resaw.Billet) string {
+	text := g.length(b.Length) + " x " + g.length(b.Width)
+	tapers := func(l *quantity.Length, from quantity.Length) bool { return l != nil && *l != from }
+	if tapers(b.WidthEnd, b.Width) {
+		text += " to " + g.length(*b.WidthEnd) + " (start to end)"
+	}
+	text += " x " + g.length(b.Thickness)
+	edge, end := tapers(b.ThicknessFarEdge, b.Thickness), tapers(b.ThicknessEnd, b.Thickness)
+	switch {
+	case edge && end:
+		text += " (far edge " + g.length(*b.ThicknessFarEdge) + ", end " + g.length(*b.ThicknessEnd) + ")"
+	case edge:
+		text += " to " + g.length(*b.ThicknessFarEdge) + " (near to far edge)"
+	case end:
+		text += " to " + g.length(*b.ThicknessEnd) + " (start to end)"
+	}
+	return text
+}
+
 // lengthView is the blanks of one or several lengths of a billet that are cut
 // alike.
 type lengthView struct {
@@ -103,9 +125,8 @@ type lengthView struct {
 	same     [][]string // letters of the blanks of each column
 }
 
-// sectionsOf groups the blanks by the lengths they lie in, and lengths that look
-// alike.
-func sectionsOf(plan *resaw.BilletPlan) []lengthView {
+// lengthsOf groups the blanks by the lengths they lie in, from the start on.
+func lengthsOf(plan *resaw.BilletPlan) []lengthView {
 	var all []lengthView
 	for i := range plan.Blanks {
 		b := &plan.Blanks[i]
@@ -117,8 +138,14 @@ func sectionsOf(plan *resaw.BilletPlan) []lengthView {
 		}
 		all = append(all, lengthView{from: b.X, to: b.X + b.Length, blanks: []int{i}})
 	}
+	slices.SortFunc(all, func(a, b lengthView) int { return cmp.Compare(a.from, b.from) })
+	return all
+}
+
+// sectionsOf are the lengths of a billet, those that look alike together.
+func sectionsOf(plan *resaw.BilletPlan) []lengthView {
 	var out []lengthView
-	for _, s := range all {
+	for _, s := range lengthsOf(plan) {
 		merged := false
 		for k := range out {
 			if alikeSections(plan, &out[k], &s) {
@@ -164,7 +191,7 @@ func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
 	lines := 0
 	for i := range plan.Blanks {
 		b := &plan.Blanks[i]
-		text := letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) + " from the start, " + g.length(b.Y) + " from the near edge; face 1 planed " + g.length(b.Face1) + " deep; " + g.runs(b)
+		text := letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) + " from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) + " below the rough face; " + g.runs(b)
 		broken := wrapped(text, planText, planRight-planLeft)
 		if lines += len(broken); lines > mostWords {
 			g.words("The other blanks stand in the answer as JSON.", planText)
@@ -200,7 +227,7 @@ func (g *planDrawing) runs(b *resaw.Blank) string {
 		case resaw.RoleOdd:
 			leaves += ": " + g.p.asked.Parts[l.Part].Name + ", odd"
 		default:
-			leaves += ": a slab, " + g.length(l.To-l.From) + " thick"
+			leaves += ": spoiled, " + g.length(l.To-l.From) + " thick"
 		}
 		out = append(out, leaves)
 		n = last + 1
@@ -221,13 +248,15 @@ func (g *planDrawing) titleBlock() {
 	g.words(head+". Worth "+strconv.FormatInt(r.Proof.Worth, 10)+", no plan is worth more than "+strconv.FormatInt(r.Proof.Bound, 10)+".", planText)
 	for i := range r.Saws {
 		s := &r.Saws[i]
-		sets := 0
-		for _, n := range s.Sets {
-			sets += n
+		line := s.Name + ": worth " + strconv.FormatInt(s.Worth, 10)
+		for k, n := range s.Sets {
+			if n > 0 {
+				line += "; " + countOf(n, "set") + " of " + g.p.asked.Parts[k].Name
+			}
 		}
-		g.words(s.Name+": worth "+strconv.FormatInt(s.Worth, 10)+", "+countOf(sets, "set")+", "+"leaves: "+strconv.Itoa(s.Leaves)+", "+countOf(s.Cuts, "cut"), planText)
+		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+countOf(s.Cuts, "cut"), planText)
 	}
-	g.words("All cuts go from edge to edge of their piece. Kerfs are black; leaves are numbered from face 1; grey leaves are odd; hatched ones are spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near edge on the left. Each view is in proportion and not at true scale; positions are those of the plan.", planText)
+	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near edge on the left. Each view is in proportion and not at true scale; positions are those of the plan.", planText)
 	g.words("Rings are drawn as circles about the pith. Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
 	g.y += 6
 	g.d.rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, thin)

@@ -3,6 +3,7 @@ package api
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"latewood/woodphys/quantity"
 )
@@ -69,16 +70,16 @@ func (g *planDrawing) above(i int, top float64) float64 {
 			g.d.line(m.at, base+2, m.at, wood, faint)
 		}
 	}
-	end := b.Width
+	wide := b.Width
 	if b.WidthEnd != nil {
-		end = *b.WidthEnd
+		wide = *b.WidthEnd
 	}
-	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(end)}, {x(0), y(b.Width)}}, trimmed)
-	at := func(l quantity.Length) quantity.Length { return b.Width + (end-b.Width)*l/b.Length }
+	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(wide)}, {x(0), y(b.Width)}}, trimmed)
+	at := func(l quantity.Length) quantity.Length { return b.Width + (wide-b.Width)*l/b.Length }
 	if from, to := b.TrimStart, b.Length-b.TrimEnd; to > from {
 		g.d.polygon([]point{{x(from), y(0)}, {x(to), y(0)}, {x(to), y(at(to))}, {x(from), y(at(from))}}, paper)
 	}
-	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(end)}, {x(0), y(b.Width)}}, thin)
+	g.d.polygon([]point{{x(0), y(0)}, {x(b.Length), y(0)}, {x(b.Length), y(wide)}, {x(0), y(b.Width)}}, thin)
 	for n := range plan.Blanks {
 		k := &plan.Blanks[n]
 		g.d.rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
@@ -91,8 +92,9 @@ func (g *planDrawing) above(i int, top float64) float64 {
 		}
 	}
 	bottom := y(widest)
-	g.across(i, x(0), y)
-	return g.along(i, x, bottom)
+	end, all := g.across(i, x(0), y, bottom)
+	named := !slices.Contains(rows, -1)
+	return math.Max(end+12, g.along(i, x, bottom, all && named))
 }
 
 func byPlace(a, b marked) int {
@@ -109,8 +111,12 @@ func byPlace(a, b marked) int {
 func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
 	k := &g.plan.Billets[i].Blanks[n]
 	lines := []string{letters(n), g.length(k.Length) + " x " + g.length(k.Width), countOf(len(k.Leaves), "piece")}
-	for len(lines) > 0 && height < 11*float64(len(lines))+2 {
+	// Sizes stand in the list below; a label that would touch the rim is left away.
+	for len(lines) > 1 && (height < 11*float64(len(lines))+2 || textWidth(lines[len(lines)-1], planLabel)+8 > width || textWidth(lines[1], planLabel)+8 > width) {
 		lines = lines[:len(lines)-1]
+	}
+	if height < 13 {
+		lines = nil
 	}
 	for l, words := range lines {
 		wide := textWidth(words, planLabel) + 2
@@ -123,28 +129,53 @@ func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
 	}
 }
 
+func samePlace(a, b quantity.Length) bool { return max(a-b, b-a) < aNanometre }
+
+// mostAcross bounds the places written across the width.
+const mostAcross = 24
+
 // across writes where blanks begin and end across the width, left of the wood.
-func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64) {
-	var all []quantity.Length
+// Labels that would crowd are moved apart and led to their places. It returns
+// where they end and whether all are written.
+func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64) (end float64, all bool) {
+	var places []quantity.Length
 	for n := range g.plan.Billets[i].Blanks {
 		k := &g.plan.Billets[i].Blanks[n]
-		all = append(all, k.Y, k.Y+k.Width)
+		places = append(places, k.Y, k.Y+k.Width)
 	}
-	slices.Sort(all)
-	last := math.Inf(-1)
-	for _, l := range slices.Compact(all) {
-		if y(l)-last < planLabel*1.15 {
-			continue // the answer as JSON has it
+	slices.Sort(places)
+	places = slices.CompactFunc(places, samePlace)
+	const pitch = planLabel * 1.2
+	all = true
+	if len(places) > mostAcross { // those that do not crowd
+		var some []quantity.Length
+		last := math.Inf(-1)
+		for _, l := range places {
+			if y(l)-last >= pitch {
+				some, last = append(some, l), y(l)
+			}
 		}
-		last = y(l)
-		g.d.line(x-4, last, x, last, thin)
-		g.d.text(x-6, last+3, planLabel, fromRight, g.length(l))
+		all, places = len(some) == len(places), some
 	}
+	at := make([]float64, len(places))
+	for n, l := range places {
+		at[n] = y(l)
+	}
+	labels := spread(at, pitch, y(0), bottom)
+	end = bottom
+	for n, l := range places {
+		g.d.line(x-3, at[n], x, at[n], thin)
+		g.d.line(x-13, labels[n], x-3, at[n], thin)
+		g.d.text(x-15, labels[n]+3, planLabel, fromRight, strings.TrimSuffix(g.length(l), " "+g.p.report.length))
+		end = math.Max(end, labels[n])
+	}
+	return end, all
 }
 
 // along writes where blanks begin and end along the billet, below the wood, and
 // returns where the words end.
-func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64) float64 {
+// whole says that everything else about the view is written.
+func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64, whole bool) float64 {
 	b := &g.p.asked.Billets[i]
 	all := []quantity.Length{0, b.Length}
 	for n := range g.plan.Billets[i].Blanks {
@@ -153,7 +184,7 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 	}
 	slices.Sort(all)
 	var labels []marked
-	for _, l := range slices.Compact(all) {
+	for _, l := range slices.CompactFunc(all, samePlace) {
 		words := quantity.FormatNumber(inUnit(l, g.p.report.length), 1)
 		if g.p.report.length == "in" {
 			words = quantity.FormatNumber(inUnit(l, "in"), 2)
@@ -161,10 +192,11 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		labels = append(labels, marked{x(l), words})
 	}
 	const most = 5
-	rows := inRows(labels, planLabel, aboveLeft-40, planRight, most)
+	rows := inRows(labels, planLabel, aboveLeft-40, planSheet-2, most)
 	deepest := 0
 	for n, r := range rows {
 		if r < 0 {
+			whole = false
 			continue
 		}
 		deepest = max(deepest, r)
@@ -172,8 +204,15 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		g.d.text(labels[n].at, bottom+13+11*float64(r), planLabel, centred, labels[n].words)
 	}
 	y := bottom + 13 + 11*float64(deepest+1)
-	g.d.text(aboveLeft, y, planLabel, fromLeft, "from the start ("+g.p.report.length+"); "+countOf(len(g.plan.Billets[i].Blanks), "blank"))
-	return y + 8
+	words := "from the start, and on the left from the near edge (" + g.p.report.length + "); " + countOf(len(g.plan.Billets[i].Blanks), "blank")
+	if !whole {
+		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
+	}
+	for _, line := range wrapped(words, planLabel, planRight-aboveLeft) {
+		g.d.text(aboveLeft, y, planLabel, fromLeft, line)
+		y += 11
+	}
+	return y - 3
 }
 
 func inUnit(l quantity.Length, unit string) float64 {

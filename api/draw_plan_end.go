@@ -188,12 +188,13 @@ func cutsOf(plan *resaw.BilletPlan) [][]resaw.Step {
 	return out
 }
 
-// zones draws those that reach into a length of the billet.
-func (e *endGrain) zones(b *resaw.Billet, from, to quantity.Length) {
+// zones draws those that reach into a length of the billet and matter there: not
+// one that lies beyond the ends of all the blanks it would be drawn on.
+func (e *endGrain) zones(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
 	width, deepest := quantity.Length(e.outline[1].x), quantity.Length(math.Max(e.outline[2].y, e.outline[3].y))
 	for i := range b.Zones {
 		z := &b.Zones[i]
-		if z.X1 <= from || z.X0 >= to {
+		if z.X1 <= s.from || z.X0 >= s.to || !matters(z, plan, s) {
 			continue
 		}
 		top, bottom := quantity.Length(0), deepest
@@ -204,6 +205,64 @@ func (e *endGrain) zones(b *resaw.Billet, from, to quantity.Length) {
 		if right > left && bottom > top {
 			e.d.rectangle(e.x(left), e.y(top), e.x(right)-e.x(left), e.y(bottom)-e.y(top), fault)
 		}
+	}
+}
+
+// matters says whether a zone lies in a blank of the view, or beside all of them.
+func matters(z *resaw.Zone, plan *resaw.BilletPlan, s *lengthView) bool {
+	beside := true
+	for _, n := range s.blanks {
+		k := &plan.Blanks[n]
+		if z.Y1 <= k.Y || z.Y0 >= k.Y+k.Width {
+			continue
+		}
+		if z.X1 > k.X && z.X0 < k.X+k.Length {
+			return true
+		}
+		beside = false
+	}
+	return beside
+}
+
+// ripKerf is where a rip cut turns wood into dust: from and to along the billet,
+// left and right across it.
+type ripKerf struct{ from, to, left, right quantity.Length }
+
+// ripsOf follows the cuts of a plan and returns the kerfs of its rips.
+func ripsOf(b *resaw.Billet, plan *resaw.BilletPlan) []ripKerf {
+	pieces := map[int]ripKerf{0: {0, b.Length, 0, max(b.Width, orLength(b.WidthEnd))}}
+	var out []ripKerf
+	for _, s := range plan.Steps {
+		low, high := pieces[s.Piece], pieces[s.Piece]
+		switch s.Action {
+		case resaw.Crosscut, resaw.Trim:
+			low.to, high.from = s.At, s.At+s.Kerf
+		case resaw.Rip:
+			out = append(out, ripKerf{low.from, low.to, s.At, s.At + s.Kerf})
+			low.right, high.left = s.At, s.At+s.Kerf
+		default: // face and thickness: the place stays
+		}
+		if s.Low >= 0 {
+			pieces[s.Low] = low
+		}
+		if s.High >= 0 {
+			pieces[s.High] = high
+		}
+	}
+	return out
+}
+
+// rips draws the kerfs of the rip cuts through a length, from face to face.
+func (e *endGrain) rips(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
+	width, far, near := e.outline[1].x, e.outline[2].y, e.outline[3].y
+	for _, k := range ripsOf(b, plan) {
+		left, right := float64(max(0, k.left)), math.Min(width, float64(k.right))
+		if k.to <= s.from || k.from >= s.to || right <= left {
+			continue
+		}
+		depth := func(y float64) quantity.Length { return quantity.Length(near + (far-near)*y/width) }
+		l, r := quantity.Length(left), quantity.Length(right)
+		e.d.polygon([]point{{e.x(l), e.y(0)}, {e.x(r), e.y(0)}, {e.x(r), e.y(depth(right))}, {e.x(l), e.y(depth(left))}}, sawdust)
 	}
 }
 
@@ -235,7 +294,8 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	for _, n := range s.blanks {
 		e.stack(&plan.Blanks[n], cuts[n])
 	}
-	e.zones(b, s.from, s.to)
+	e.rips(b, plan, s)
+	e.zones(b, plan, s)
 	for c, n := range s.blanks {
 		blank := &plan.Blanks[n]
 		e.numbers(blank, leafNumber)

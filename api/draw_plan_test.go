@@ -1,7 +1,6 @@
 package api
 
 import (
-	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -16,6 +15,13 @@ import (
 // slabbed is a plan in which a shake spoils a slab between the leaves.
 var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]`,
 	"1.5 mm", "560 mm", "210 mm", "4.5 mm", "")
+
+// twoParts is a billet that tapers to its far edge and its end, cut into short
+// blanks.
+const twoParts = `{"species": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "thickness_far_edge": "37 mm", "thickness_end": "52 mm",
+	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
+	"saws": [{"name": "thin", "saw": "bandsaw_thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
+	"parts": [{"name": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "worth": 10}, {"name": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "worth": 30}]}`
 
 // plansDrawn are requests whose drawings are looked at.
 func plansDrawn(t testing.TB) map[string]string {
@@ -34,6 +40,7 @@ func plansDrawn(t testing.TB) map[string]string {
 		"slabs and odd leaves": strings.NewReplacer(`"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, `"least_ring_angle_deg": 60, "worth": 160`, `"worth": 160, "most": 2`,
 			`"least_ring_angle_deg": 60, "worth": 110`, `"worth": 110, "most": 1`).Replace(plank),
 		"slab":       slabbed,
+		"two parts":  twoParts,
 		"veneers":    onePartPlan(`"length": "400 mm", "width": "120 mm", "thickness": "90 mm"`, "0.2 mm", "380 mm", "110 mm", "0.6 mm", `, "pieces_per_set": 4`),
 		"small ones": onePartPlan(`"length": "1500 mm", "width": "200 mm", "thickness": "40 mm", "thickness_end": "20 mm", "width_end": "120 mm"`, "1 mm", "110 mm", "25 mm", "4 mm", `, "pieces_per_set": 1`),
 		"long names": strings.NewReplacer(`"name": "back"`, `"name": "`+long+`"`, `"name": "W1"`, `"name": "the plank behind the door of the shed"`).Replace(plank),
@@ -131,36 +138,61 @@ func rectangles(t testing.TB, root *shape, fill string) [][4]float64 {
 	return all
 }
 
-// The template is in millimetres: its bar measures 100, and every cut of the
-// plan lies where the answer says, from face 1 and the near edge.
+// corners are the points of the polygons of a drawing with an attribute.
+func corners(t testing.TB, root *shape, name, value string) [][]point {
+	t.Helper()
+	var all [][]point
+	root.all(func(s *shape) {
+		if s.XMLName.Local != "polygon" || s.attr(name) != value {
+			return
+		}
+		var one []point
+		for pair := range strings.FieldsSeq(s.attr("points")) {
+			x, y, _ := strings.Cut(pair, ",")
+			one = append(one, point{numberIn(t, x), numberIn(t, y)})
+		}
+		all = append(all, one)
+	})
+	return all
+}
+
+// The template is in millimetres: its bar measures 100, it has the end of every
+// length, and every rip and resaw cut of the plan lies where the answer says, from
+// face 1 and the near edge.
 func TestTemplateIsAtTrueScale(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
 	root := drawn(t, drawnOf(t, "/v1/resaw?as=template", demoPlank(t)))
 	black := rectangles(t, root, "#000")
 	require.NotEmpty(t, black)
 	assert.InDelta(t, 100.0, black[0][2], 0, "the check bar")
-	var left, top float64
-	root.all(func(s *shape) {
-		if s.XMLName.Local == "polygon" {
-			_, err := fmt.Sscanf(s.attr("points"), "%g,%g", &left, &top)
-			require.NoError(t, err)
-			var x, y float64
-			_, err = fmt.Sscanf(strings.Fields(s.attr("points"))[2], "%g,%g", &x, &y)
-			require.NoError(t, err)
-			assert.InDelta(t, 360, x-left, 0.011)
-			assert.InDelta(t, 40, y-top, 0.011, "thickness of the far edge")
-		}
-	})
-	var want [][4]float64
+	ends := corners(t, root, "fill", "none")
 	b := r.Billets[0]
+	starts := map[float64]int{} // of the lengths
+	for _, k := range b.Blanks {
+		if _, known := starts[k.X.Value]; !known {
+			starts[k.X.Value] = len(starts)
+		}
+	}
+	require.Len(t, ends, 2)
+	require.Len(t, starts, 2)
+	for _, end := range ends {
+		assert.InDelta(t, 360, end[1].x-end[0].x, 0.011)
+		assert.InDelta(t, 40, end[2].y-end[1].y, 0.011, "thickness of the far edge")
+		assert.InDelta(t, 62, end[3].y-end[0].y, 0.011, "thickness of the near edge")
+	}
+	var want [][4]float64
+	var rips []float64
 	blank := -1
 	for _, s := range b.Steps {
-		if s.Action == "flatten" {
+		switch s.Action {
+		case "flatten":
 			blank++
-		}
-		if s.Action == "resaw" && b.Blanks[blank].X.Value == b.Blanks[0].X.Value {
+		case "rip":
+			rips = append(rips, s.At.Value)
+		case "resaw":
 			k := b.Blanks[blank]
-			want = append(want, [4]float64{left + k.Y.Value, top + k.Face1.Value + s.At.Value, k.Width.Value, s.Width.Value})
+			end := ends[starts[k.X.Value]]
+			want = append(want, [4]float64{end[0].x + k.Y.Value, end[0].y + k.Face1.Value + s.At.Value, k.Width.Value, s.Width.Value})
 		}
 	}
 	require.Len(t, black, len(want)+1)
@@ -168,6 +200,99 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 		for side := range want[i] {
 			assert.InDelta(t, want[i][side], black[i+1][side], 0.0101, "cut %d, printed to hundredths of a millimetre", i)
 		}
+	}
+	var kerfs []float64
+	for _, k := range corners(t, root, "fill", "#000") {
+		kerfs = append(kerfs, math.Round(100*(k[0].x-ends[0][0].x))/100)
+		assert.InDelta(t, 3.2, k[1].x-k[0].x, 0.011, "rip kerf")
+	}
+	assert.ElementsMatch(t, rips, kerfs)
+}
+
+// In inches a second bar measures 4 in.
+func TestTemplateHasABarInInches(t *testing.T) {
+	root := drawn(t, drawnOf(t, "/v1/resaw?as=template", exampleText(t, "resaw.two-billets-and-an-order.json")))
+	black := rectangles(t, root, "#000")
+	assert.InDelta(t, 100.0, black[0][2], 0)
+	assert.InDelta(t, 4*25.4, black[1][2], 0)
+}
+
+// The ends of a tapered billet are drawn as they are at their places.
+func TestTemplateFollowsTheTaper(t *testing.T) {
+	root := drawn(t, drawnOf(t, "/v1/resaw?as=template", plansDrawn(t)["small ones"]))
+	ends := corners(t, root, "fill", "none")
+	require.Greater(t, len(ends), 3)
+	for i, end := range ends {
+		at := float64(i) * 111 // lengths of 110 mm and a kerf of 1 mm
+		assert.InDelta(t, 200-80*at/1500, end[1].x-end[0].x, 0.02, "width of end %d", i)
+		assert.InDelta(t, 40-20*at/1500, end[3].y-end[0].y, 0.02, "thickness of end %d", i)
+	}
+}
+
+// A zone is drawn in an end view where it lies in a blank of that view, not where
+// it lies beyond its end.
+func TestZonesOfEndViews(t *testing.T) {
+	boxes := func(body string) (n int) {
+		drawn(t, drawnOf(t, "/v1/resaw?as=svg", body)).all(func(s *shape) {
+			if s.XMLName.Local == "rect" && s.attr("stroke-dasharray") == "3 2" && s.number(t, "x") < aboveLeft-1 {
+				n++
+			}
+		})
+		return n
+	}
+	assert.Equal(t, 0, boxes(demoPlank(t)), "the knot lies beyond the end of its strip's blank, the check before it")
+	assert.Equal(t, 1, boxes(slabbed), "the shake lies in the blank")
+}
+
+// Every place across the width is written, those that crowd too, and tapers are told.
+func TestPlacesAcrossAreAllWritten(t *testing.T) {
+	r := planOf(t, demoPlank(t)).Result
+	root := drawn(t, drawnOf(t, "/v1/resaw?as=svg", demoPlank(t)))
+	written := map[float64]bool{}
+	all := ""
+	root.all(func(s *shape) {
+		if s.XMLName.Local == "text" {
+			all += s.Words + "\n"
+			if s.attr("text-anchor") == "end" && s.number(t, "x") == aboveLeft-15 {
+				written[numberIn(t, s.Words)] = true
+			}
+		}
+	})
+	for _, k := range r.Billets[0].Blanks {
+		assert.True(t, written[k.Y.Value], "%v", k.Y.Value)
+		assert.True(t, written[math.Round(1000*(k.Y.Value+k.Width.Value))/1000], "%v", k.Y.Value+k.Width.Value)
+	}
+	assert.Contains(t, all, "62 mm to 40 mm (near to far edge)")
+	assert.Contains(t, all, "thin band: worth 1782; 6 sets of back; 7 sets of sides")
+	assert.NotContains(t, all, "planed 1.")
+}
+
+// Where even that is too much, the drawing says so.
+func TestTooManyPlacesAreSaid(t *testing.T) {
+	body := onePartPlan(`"length": "600 mm", "width": "800 mm", "thickness": "20 mm"`, "1 mm", "500 mm", "20 mm", "4 mm", `, "pieces_per_set": 1`)
+	assert.Contains(t, drawnOf(t, "/v1/resaw?as=svg", body), "not everything is named")
+	assert.NotContains(t, drawnOf(t, "/v1/resaw?as=svg", demoPlank(t)), "not everything is named")
+}
+
+// A label of a blank stays within its rim.
+func TestLabelsStayInTheirBlanks(t *testing.T) {
+	for name, body := range plansDrawn(t) {
+		root := drawn(t, drawnOf(t, "/v1/resaw?as=svg", body))
+		blanks := rectangles(t, root, "#fff")
+		root.all(func(s *shape) {
+			if s.XMLName.Local != "text" || s.attr("text-anchor") != "middle" || s.attr("transform") != "" || s.number(t, "x") < aboveLeft {
+				return
+			}
+			b := boxOf(t, s)
+			for _, k := range blanks {
+				if k[2] == planSheet || k[3] == planLabel { // the paper, and what labels stand on
+					continue
+				}
+				if x, y := (b.left+b.right)/2, (b.top+b.bottom)/2; x > k[0] && x < k[0]+k[2] && y > k[1] && y < k[1]+k[3] {
+					assert.True(t, b.left > k[0] && b.right < k[0]+k[2] && b.top > k[1] && b.bottom < k[1]+k[3], "%s: %q", name, b.words)
+				}
+			}
+		})
 	}
 }
 
@@ -190,7 +315,7 @@ func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 func TestTemplateOfAnotherBillet(t *testing.T) {
 	body := strings.Replace(exampleText(t, "resaw.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": 2, "date": "2026-05-01", "report_in"`, 1)
 	text := drawnOf(t, "/v1/resaw?as=template", body)
-	assert.Contains(t, text, "tapered: start end")
+	assert.Contains(t, text, "tapered: ends at true scale")
 	assert.Contains(t, text, "2026-05-01")
 	assert.NotContains(t, text, "quartered")
 }

@@ -2,6 +2,7 @@ package api
 
 import (
 	"math"
+	"strings"
 
 	"latewood/woodphys/quantity"
 )
@@ -177,7 +178,14 @@ func (r *SectionResult) drawSizes(d *drawing, v *sectionView) {
 	d.text((lower.x+upper.x)/2, y+15, smallText, centred, "width before "+r.work.section.Width.Format(r.work.report.length))
 	x := lower.x - 44
 	measureLine(d, point{x, upper.y}, point{x, lower.y})
-	d.upright(x-7, (upper.y+lower.y)/2, smallText, "thickness before "+r.work.section.Thickness.Format(r.work.report.length))
+	words, middle := []string{"thickness", "before", r.work.section.Thickness.Format(r.work.report.length)}, (upper.y+lower.y)/2
+	if all := strings.Join(words, " "); textWidth(all, smallText) <= lower.y-upper.y {
+		d.upright(x-7, middle, smallText, all)
+		return
+	}
+	for i, word := range words { // beside a line too short for them
+		d.text(x-7, middle+3.5+12*float64(i-1), smallText, fromRight, word)
+	}
 }
 
 // measureLine is a line with a tick at either end, upright or level.
@@ -253,15 +261,17 @@ func (r *SectionResult) drawFigures(d *drawing) {
 
 // figureColumns lists names and figures in two columns from y downwards.
 func figureColumns(d *drawing, rows [][2]string, y float64) {
+	const wide, second = 348.0, rightMargin - 348
 	half := (len(rows) + 1) / 2
 	for i, row := range rows {
 		x, line := 18.0, i
 		if i >= half {
-			x, line = 386, i-half
+			x, line = second, i-half
 		}
 		at := y + 15*float64(line)
 		d.text(x, at, smallText, fromLeft, row[0])
-		d.text(x+356, at, smallText, fromRight, row[1])
+		d.text(x+wide, at, smallText, fromRight, row[1])
+		d.line(x, at+3.5, x+wide, at+3.5, faint)
 	}
 }
 

@@ -2,6 +2,8 @@ package api
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"latewood/woodphys/resaw"
 )
@@ -11,57 +13,86 @@ const (
 	templateMargin = 12.0
 	templateText   = 3.2
 	checkBar       = 100.0
+	checkBarInch   = 101.6 // 4 in
+	longestBar     = checkBarInch
 )
 
-// template draws the start end of one billet at true scale, with every resaw cut
-// of its first length, to be pasted on the wood. All units are millimetres.
+// template draws the ends of one billet at true scale: of each length that is
+// crosscut from it the end towards the start, with every rip and resaw cut, to be
+// pasted on the wood. All units are millimetres.
 func (g *planDrawing) template() []byte {
 	i := 0
 	if n := g.p.req.Template; n != nil {
 		i = *n - 1
 	}
 	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
-	outline := endOutline(b, 0)
-	width, thick := 1000*outline[1].x, 1000*math.Max(outline[2].y, outline[3].y)
-	d := &drawing{width: math.Ceil(math.Max(width, checkBar) + 2*templateMargin), title: "End template of " + b.Name,
-		about: "The start end of the billet at true scale with its resaw cuts; check the bar of 100 mm after printing"}
-	y := templateMargin
-	write := func(words string) {
-		for _, line := range wrapped(words, templateText, d.width-2*templateMargin) {
-			d.text(templateMargin, y, templateText, fromLeft, line)
-			y += 1.4 * templateText
-		}
-	}
-	write(b.Name + ": start end at true scale, face 1 up, near edge on the left, as seen from the start")
+	lengths := lengthsOf(plan)
+	widest := 1000 * float64(max(b.Width, orLength(b.WidthEnd)))
+	t := &templateSheet{d: &drawing{width: math.Ceil(math.Max(widest, longestBar) + 2*templateMargin), title: "End templates of " + b.Name,
+		about: "The end of each length of the billet at true scale with its cuts; check the bar after printing"}, y: templateMargin}
+	t.write(b.Name + ": ends at true scale, face 1 up, near edge on the left, as seen from the start")
 	if g.p.req.Date != "" {
-		write(g.p.req.Date)
+		t.write(g.p.req.Date)
 	}
-	y += 2
-	d.rectangle(templateMargin, y, checkBar, 2, `fill="#000" stroke="none"`)
-	y += 2 + 1.4*templateText
-	write("this bar is 100 mm long; if it is not, print again without scaling")
-	sections := sectionsOf(plan)
-	if len(sections) > 0 {
-		first := &sections[0]
-		for k := range sections { // the one nearest to the start
-			if sections[k].from < first.from {
-				first = &sections[k]
-			}
-		}
-		write("cuts of the length from " + g.length(first.from) + " to " + g.length(first.to) + "; black is kerf (" + g.length(g.p.asked.Saws[g.plan.Saw].Resaw) +
-			"), and the space above the first leaf is planed off")
-		y += 6
-		e := &endGrain{d: d, left: templateMargin, top: y, scale: 1000, outline: outline}
-		g.templateEnd(e, b, plan, first)
-	} else {
-		write("no part fits; the billet stays whole")
-		y += 6
-		e := &endGrain{d: d, left: templateMargin, top: y, scale: 1000, outline: outline}
+	t.bar(checkBar, "this bar is 100 mm long; if it is not, print again without scaling")
+	if g.p.report.length == "in" {
+		t.bar(checkBarInch, "this bar is 4 in long")
+	}
+	if len(lengths) == 0 {
+		t.write("no part fits; the billet stays whole")
+		t.y += 6
+		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, 0)}
 		e.polygon(hairline)
+		t.y = e.foot()
+	} else {
+		t.write("black is kerf (resawing " + g.length(g.p.asked.Saws[g.plan.Saw].Resaw) + "), and the space above the first leaf is planed off; each end is that of its length once it is crosscut")
 	}
-	d.height = math.Ceil(y + thick + templateMargin)
-	d.size = `width="` + coordinate(d.width) + `mm" height="` + coordinate(d.height) + `mm"`
-	return d.bytes()
+	for k := range lengths {
+		s := &lengths[k]
+		t.y += 4
+		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) + " from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
+		t.y += 4
+		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, s.from)}
+		g.templateEnd(e, b, plan, s)
+		t.y = e.foot() + 1.4*templateText
+	}
+	t.d.height = math.Ceil(t.y + templateMargin)
+	t.d.size = `width="` + coordinate(t.d.width) + `mm" height="` + coordinate(t.d.height) + `mm"`
+	return t.d.bytes()
+}
+
+// templateSheet is a template that grows downwards.
+type templateSheet struct {
+	d *drawing
+	y float64 // where the next thing goes
+}
+
+func (t *templateSheet) write(words string) {
+	for _, line := range wrapped(words, templateText, t.d.width-2*templateMargin) {
+		t.d.text(templateMargin, t.y, templateText, fromLeft, line)
+		t.y += 1.4 * templateText
+	}
+}
+
+// bar is one to hold a rule against.
+func (t *templateSheet) bar(length float64, words string) {
+	t.d.rectangle(templateMargin, t.y, length, 2, sawdust)
+	t.y += 2 + 1.4*templateText
+	t.write(words)
+}
+
+// foot is where the wood ends below.
+func (e *endGrain) foot() float64 {
+	return e.top + e.scale*math.Max(e.outline[2].y, e.outline[3].y)
+}
+
+// namesOf are the letters of blanks.
+func namesOf(blanks []int) string {
+	var all []string
+	for _, n := range blanks {
+		all = append(all, letters(n))
+	}
+	return strings.Join(all, ", ")
 }
 
 // Lines of a template, in millimetres.
@@ -74,7 +105,7 @@ func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.Bill
 	e.rings(b, templateRing)
 	e.polygon(hairline)
 	cuts := cutsOf(plan)
-	for c, n := range s.blanks {
+	for _, n := range s.blanks {
 		k := &plan.Blanks[n]
 		left, width := e.x(k.Y), e.scale*float64(k.Width)
 		for _, l := range k.Leaves {
@@ -84,10 +115,11 @@ func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.Bill
 			e.d.rectangle(left, e.y(k.Face1+cut.At), width, e.scale*float64(cut.Kerf), sawdust)
 		}
 		e.numbers(k, 2.4)
-		if label := s.same[c][0]; textWidth(label, templateText) <= width {
+		if label := letters(n); textWidth(label, templateText) <= width {
 			e.d.text(e.x(k.Y+k.Width/2), e.y(0)-1.5, templateText, centred, label)
 		}
 	}
+	e.rips(b, plan, s)
 	if p := b.Pith; p != nil && e.holds(float64(p.X), float64(p.Z)) {
 		x, y := e.x(p.X), e.y(p.Z)
 		e.d.line(x-2, y, x+2, y, hairline)

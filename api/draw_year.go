@@ -21,7 +21,7 @@ const (
 func (r *InServiceResult) draw() []byte {
 	heading := wrapped(r.Summary, bodyText, yearRight-16)
 	yearTop := yearHead + 16*float64(max(len(heading)-2, 0))
-	height := yearTop + float64(len(r.Parts))*(yearPanel+yearGap) + 84
+	height := yearTop + float64(len(r.Parts))*(yearPanel+yearGap) + 52 + 13*float64(len(r.remarks()))
 	d := &drawing{width: yearWidth, height: height, size: `width="760" height="` + coordinate(height) + `"`,
 		title: "Moisture content through the year: " + r.Summary,
 		about: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the wettest day, a line at the moisture content of the build"}
@@ -40,15 +40,26 @@ func (r *InServiceResult) draw() []byte {
 	r.months(d, bottom)
 	r.legend(d, bottom+36)
 	y = bottom + 56
-	for _, line := range wrapped("Air: "+r.Room.Place+". "+r.words(), smallText, yearRight-16) {
+	for _, line := range r.remarks() {
 		d.text(16, y, smallText, fromLeft, line)
 		y += 13
 	}
 	return d.bytes()
 }
 
+// remarks are the lines below the panels.
+func (r *InServiceResult) remarks() []string {
+	return wrapped("Air: "+r.Room.Place+". "+r.words(), smallText, yearRight-16)
+}
+
 func (r *InServiceResult) words() string {
-	return "Moisture content in % of ovendry mass, the same scale in all panels. Hysteresis is left out: real swings are up to a point smaller."
+	text := "Moisture content in % of ovendry mass, the same scale in all panels. Hysteresis is left out: real swings are up to a point smaller."
+	for i := range r.Parts {
+		if r.Parts[i].pulled() != "" {
+			return text + " Held: how far the part is pulled across the grain at its driest, as it cannot move; wood begins to fail at 1.5 to 2 %; the word is the danger that it cracks."
+		}
+	}
+	return text
 }
 
 // range90 is the range of whole points that holds all bands and builds.
@@ -139,10 +150,29 @@ func (r *InServiceResult) beside(d *drawing, i int, top float64) {
 	if p.Inside != p.Outside {
 		finish += " / " + p.Inside.Name
 	}
-	for _, words := range []string{p.Wood.Common, finish, "lag " + quantity.FormatNumber(p.LagDays, 0) + " days", "build at " + quantity.FormatNumber(p.BuildAt.RH.ValuePct, 0) + " % RH"} {
+	for _, words := range []string{p.Wood.Common, finish, behind(p.LagDays), "build at " + quantity.FormatNumber(p.BuildAt.RH.ValuePct, 0) + " % RH", p.pulled()} {
+		if words == "" {
+			continue
+		}
 		d.text(left, y, smallText, fromLeft, shortened(words, smallText, room))
 		y += 12.5
 	}
+}
+
+// behind tells how far a part is behind slow changes of the air.
+func behind(days float64) string {
+	if days < 0.5 {
+		return "follows the air at once"
+	}
+	return countOf(int(math.Round(days)), "day") + " behind the air"
+}
+
+// pulled tells what a part bears that is held; nothing for one that is free.
+func (p *PartThroughYear) pulled() string {
+	if !p.isHeld || p.Held == nil {
+		return ""
+	}
+	return "held: " + quantity.FormatNumber(p.Held.StretchPct.ValuePct, 1) + " % pull, " + p.Held.Danger
 }
 
 // shortened cuts words until they fit.

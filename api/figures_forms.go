@@ -52,7 +52,7 @@ const (
 	figuresLeft, figuresRight = 40.0, 800.0
 	swingLeft, swingRight     = 590.0, 784.0
 	figuresRow, figuresHead   = 17.0, 15.0
-	a4Height                  = 1188.0
+	besideFigures             = 158.0 // room of the names
 )
 
 // draw is the sheet: a row for each dimension with its figures and a bar of its
@@ -77,14 +77,26 @@ func (r *FiguresResult) draw() []byte {
 		y = r.drawPairs(d, y+26)
 	}
 	y += 20
-	for _, line := range wrapped("Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 % of pieces. "+
-		"Parts free to move; hysteresis left out, real swings are a little smaller.", smallText, figuresRight-figuresLeft) {
+	for _, line := range wrapped(r.remarks(), smallText, figuresRight-figuresLeft) {
 		d.text(figuresLeft, y, smallText, fromLeft, line)
 		y += 13
 	}
-	d.height = math.Max(y+20, a4Height)
+	d.height = math.Ceil(y + 14)
 	d.size = `width="210mm" height="` + coordinate(d.height/4) + `mm"`
 	return d.bytes()
+}
+
+// remarks explain the columns.
+func (r *FiguresResult) remarks() string {
+	text := "Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 % of pieces. " +
+		"Per 1 % MC: how far the size changes with each percentage point of moisture content. Below each part its wood and its driest and wettest moisture content. " +
+		"Parts free to move; hysteresis left out, real swings are a little smaller."
+	for i := range r.Pairs {
+		if p := &r.Pairs[i]; p.Possible && math.Min(p.Least.Value, p.Middle.Value) < 0 {
+			return text + " A clearance below 0 is a press fit: the inner part is made so much larger than its room."
+		}
+	}
+	return text
 }
 
 // swingScale is the percent that the bars reach to each side.
@@ -113,12 +125,11 @@ func figureDecimals(unit string) int {
 
 func (r *FiguresResult) drawParts(d *drawing, y float64) float64 {
 	unit := r.Parts[0].Sizes[0].Build.Unit
-	decimals := figureDecimals(unit)
 	heads := []struct {
 		x      float64
 		anchor string
 		words  string
-	}{{figuresLeft, fromLeft, "part"}, {204, fromLeft, "across"}, {322, fromRight, "build, " + unit}, {398, fromRight, "driest"}, {474, fromRight, "wettest"}, {546, fromRight, "a point"}}
+	}{{figuresLeft, fromLeft, "part"}, {204, fromLeft, "across"}, {322, fromRight, "build, " + unit}, {398, fromRight, "driest"}, {474, fromRight, "wettest"}, {546, fromRight, "per 1 % MC"}}
 	for _, h := range heads {
 		d.text(h.x, y, smallText, h.anchor, h.words)
 	}
@@ -135,35 +146,47 @@ func (r *FiguresResult) drawParts(d *drawing, y float64) float64 {
 	y = top
 	for i := range r.Parts {
 		p := &r.Parts[i]
-		name := shortened(p.Name, 11, 158)
-		swing := ", " + quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) + " %"
-		wood := shortened(p.Wood.Common, 9, 158-textWidth(swing, 9)) + swing
-		for k, s := range p.Sizes {
-			y += figuresRow
-			switch k {
-			case 0:
-				d.text(figuresLeft, y-4, 11, fromLeft, name)
-			case 1:
-				d.text(figuresLeft, y-5, 9, fromLeft, wood)
-			}
-			d.text(204, y-4, smallText, fromLeft, s.Dimension)
-			for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
-				d.text(cell.x, y-4, smallText, fromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
-			}
-			d.text(546, y-4, smallText, fromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
-			share := func(v float64) float64 { return 100 * v / s.Build.Value }
-			d.line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, thin)
-			from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
-			d.rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
+		name := shortened(p.Name, 11, besideFigures)
+		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) + " %"
+		wood := wrapped(p.Wood.Common+",", 9, besideFigures)
+		if last := &wood[len(wood)-1]; textWidth(*last+" "+swing, 9) <= besideFigures {
+			*last += " " + swing
+		} else {
+			wood = append(wood, swing)
 		}
-		if len(p.Sizes) == 1 {
-			y += figuresHead
-			d.text(figuresLeft, y-6, 9, fromLeft, wood)
+		for k := 0; k < max(len(p.Sizes), 1+len(wood)); k++ {
+			y += figuresRow
+			if k >= len(p.Sizes) {
+				y += figuresHead - figuresRow
+			}
+			switch {
+			case k == 0:
+				d.text(figuresLeft, y-4, 11, fromLeft, name)
+			case k <= len(wood):
+				d.text(figuresLeft, y-5, 9, fromLeft, shortened(wood[k-1], 9, besideFigures))
+			}
+			if k < len(p.Sizes) {
+				drawSize(d, &p.Sizes[k], y, x)
+			}
 		}
 		d.line(figuresLeft, y, figuresRight, y, faint)
 	}
 	d.line(x(0), top, x(0), y, thin)
 	return y
+}
+
+// drawSize is the row of a dimension with its baseline at y; x places percent.
+func drawSize(d *drawing, s *SizeFigures, y float64, x func(pct float64) float64) {
+	decimals := figureDecimals(s.Build.Unit)
+	d.text(204, y-4, smallText, fromLeft, s.Dimension)
+	for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
+		d.text(cell.x, y-4, smallText, fromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
+	}
+	d.text(546, y-4, smallText, fromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
+	share := func(v float64) float64 { return 100 * v / s.Build.Value }
+	d.line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, thin)
+	from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
+	d.rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
 }
 
 func (r *FiguresResult) drawPairs(d *drawing, y float64) float64 {

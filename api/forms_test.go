@@ -352,7 +352,7 @@ func TestFormsAreChosen(t *testing.T) {
 func TestClippedTo(t *testing.T) {
 	assert.Equal(t, "Astoria, OR", clippedTo(200, "Astoria, OR"))
 	assert.Equal(t, "Astoria...", clippedTo(57, "Astoria, OR"))
-	assert.Equal(t, "Ast...", clippedTo(34, "Astoria, OR"))
-	assert.Empty(t, clippedTo(30, "Astoria, OR"))
+	assert.Equal(t, "Ast...", clippedTo(30, "Astoria, OR"))
+	assert.Empty(t, clippedTo(25, "Astoria, OR"))
 	assert.Empty(t, clippedTo(1, "Åŝ"))
 }

@@ -46,6 +46,7 @@ type PartThroughYear struct {
 	Held     *HeldPart    `json:"held,omitempty" description:"with width: what the part bears across the grain if it cannot move"`
 	BuildAt  AirToBuild   `json:"build_at" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
 	Series   []YearPoint  `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	isHeld   bool         // the request says so
 }
 
 // PartState is the part at an extreme of its year.
@@ -138,7 +139,7 @@ func (a *assembly) simulable(parts []*part) error {
 }
 
 func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report reporter) (PartThroughYear, inservice.Year, error) {
-	out := PartThroughYear{Name: p.req.Name, MadeAt: moistureBand(p.made),
+	out := PartThroughYear{Name: p.req.Name, isHeld: p.req.Held, MadeAt: moistureBand(p.made),
 		Wood: p.wood.used("specific_gravity_green", "radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation")}
 	ready, used, err := a.through(p)
 	if err != nil {

@@ -94,31 +94,6 @@ func escaped(words string) string {
 	return b.String()
 }
 
-// textWidth estimates how wide a line of the drawing's font comes out: 0.56 of
-// the size for each character, measured on the widest common words and rounded
-// up, so that what fits here fits everywhere.
-func textWidth(words string, size float64) float64 {
-	return 0.56 * size * float64(len([]rune(words)))
-}
-
-// wrapped breaks words into lines no wider than width.
-func wrapped(words string, size, width float64) []string {
-	var lines []string
-	line := ""
-	for word := range strings.FieldsSeq(words) {
-		longer := strings.TrimSpace(line + " " + word)
-		if line != "" && textWidth(longer, size) > width {
-			lines = append(lines, line)
-			longer = word
-		}
-		line = longer
-	}
-	if line != "" {
-		lines = append(lines, line)
-	}
-	return lines
-}
-
 // bytes returns the document.
 func (d *drawing) bytes() []byte {
 	var b strings.Builder

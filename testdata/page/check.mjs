@@ -76,6 +76,27 @@ try {
 
   await step("the page before any question breaks no rule of accessibility", () => noneBroken(page, "before"));
 
+  await step("fields of a row stand level, and no choice is cut", async () => {
+    const faults = await page.evaluate(() => {
+      const found = [];
+      const pen = document.createElement("canvas").getContext("2d");
+      for (const fields of document.querySelectorAll("form[data-route] .fields")) {
+        const all = [...fields.querySelectorAll("input, select")].map((e) => ({ name: e.dataset.to, row: Math.round(e.parentElement.getBoundingClientRect().bottom), box: e.getBoundingClientRect() }));
+        for (const a of all) for (const b of all) {
+          if (a.row === b.row && (Math.abs(a.box.top - b.box.top) > 0.5 || Math.abs(a.box.height - b.box.height) > 0.5)) found.push(`${a.name} and ${b.name}`);
+        }
+        for (const choice of fields.querySelectorAll("select")) {
+          const style = getComputedStyle(choice);
+          pen.font = style.font;
+          const arrow = 20; // px, what the browser draws at the right
+          for (const o of choice.options) if (pen.measureText(o.text).width > choice.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - arrow) found.push(o.text);
+        }
+      }
+      return found;
+    });
+    assert.deepEqual(faults, []);
+  });
+
   await step("readiness: answer, drawing, the wrong weighing left out, as the demo has it", async () => {
     const form = await ask(page, "/v1/readiness");
     const expected = await direct("/v1/readiness", "rack/b-black-walnut.json");
