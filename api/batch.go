@@ -67,7 +67,8 @@ func batch(s *Service) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		if err := callerOf(c).charge(priceOfItems(len(items)) - requestCost); err != nil {
+		price := priceOfItems(len(items))
+		if err := callerOf(c).charge(price-requestCost, price); err != nil {
 			return err
 		}
 		ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
