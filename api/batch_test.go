@@ -27,6 +27,7 @@ func item1(route, id, request string) string {
 
 // batchAnswer is a BatchAnswer whose parts are still text.
 type batchAnswer struct {
+	Line    int             `json:"line"`
 	ID      string          `json:"id"`
 	Status  int             `json:"status"`
 	Answer  json.RawMessage `json:"answer"`
@@ -54,7 +55,7 @@ func TestBatchAnswersAsTheRoutesDo(t *testing.T) {
 			if r.id == "batch" || r.heavy && i > 0 {
 				continue
 			}
-			items = append(items, item1(r.path, r.id, string(body)))
+			items = append(items, item1(r.path, fmt.Sprint(r.id, i), string(body)))
 			alone = append(alone, strings.TrimSpace(posting(r.path, string(body)).of(t, sharedService()).Body.String()))
 		}
 	}
