@@ -4,9 +4,9 @@ package api
 // length from the start, y across the width from the near edge, which is straight,
 // and z into the wood from face 1, where sawing starts.
 type ResawRequest struct {
-	Billets  []PlanBillet `json:"billets" validate:"min=1,max=50,dive" nullable:"false"`
-	Saws     []PlanSaw    `json:"saws" validate:"min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
-	Parts    []PlanPart   `json:"parts" validate:"min=1,max=20,dive" nullable:"false"`
+	Billets  []PlanBillet `json:"billets" validate:"required,min=1,max=50,dive" nullable:"false"`
+	Saws     []PlanSaw    `json:"saws" validate:"required,min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
+	Parts    []PlanPart   `json:"parts" validate:"required,min=1,max=20,dive" nullable:"false"`
 	Species  string       `json:"species,omitempty" validate:"max=100" description:"id or name; of every billet that names none. For mass, cautions and the shrinkage still to come"`
 	Chance   *PlanVaries  `json:"chance,omitempty" description:"what varies; with it the answer tells the chance of at least n sets"`
 	Work     *int         `json:"work_budget,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`

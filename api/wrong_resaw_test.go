@@ -25,7 +25,7 @@ func planSawOf(saw string) asked { return planWith(okPlanBillet, saw, okPlanPart
 func planRest(rest string) asked { return planWith(okPlanBillet, okPlanSaw, okPlanPart, `, `+rest) }
 
 var wrongResaw = []wrong{
-	{"plan of nothing", posting("/v1/resaw", `{}`), 422, []string{"/billets out_of_range", "/saws out_of_range", "/parts out_of_range"}, "at least 1 entry"},
+	{"plan of nothing", posting("/v1/resaw", `{}`), 422, []string{"/billets missing", "/saws missing", "/parts missing"}, "billets is needed"},
 	{"plan of no wood", posting("/v1/resaw", `{"billets": [], "saws": [{"kerf": "1 mm"}], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at least 1 entry"},
 	{"plan of 51 billets", posting("/v1/resaw", `{"billets": [`+strings.TrimSuffix(strings.Repeat(`{`+okPlanBillet+`},`, 51), ",")+`], "saws": [{"kerf": "1 mm"}], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at most 50 entries"},
 	{"plan with seven saws", posting("/v1/resaw", `{"billets": [{`+okPlanBillet+`}], "saws": [`+strings.TrimSuffix(strings.Repeat(`{"kerf": "1 mm"},`, 7), ",")+`], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/saws out_of_range"}, "at most 6 entries"},
