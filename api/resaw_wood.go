@@ -138,11 +138,13 @@ func fits(b *PlanBillet, out *resaw.Billet) error {
 		if b.TrimStart == nil {
 			member = "ends"
 		}
-		all = append(all, contradictory(member, "the end trims leave nothing of the length of "+b.Length.SI.Format(b.Length.Unit)))
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.Format(b.Length.Unit),
+			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
 	}
 	thick := max(out.Thickness, or(b.ThickEnd, 0), or(b.ThickFar, 0))
 	if out.FacingFace1+out.FacingFar >= thick {
-		all = append(all, contradictory("facing_face_1", "the facings leave nothing of the thickness of "+b.Thickness.SI.Format(b.Thickness.Unit)))
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.Format(b.Thickness.Unit),
+			Detail: "the facings leave nothing of the thickness of " + thick.Format(b.Thickness.Unit)})
 	}
 	return errors.Join(all...)
 }
@@ -157,14 +159,25 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
 		thick = max(thick, *b.ThicknessEnd+*b.ThicknessFarEdge-b.Thickness)
 	}
-	if out.X1 <= 0 || out.X0 >= b.Length {
-		outside("x_from", b.Length, "long")
-	}
-	if out.Y1 <= 0 || out.Y0 >= width {
-		outside("y_from", width, "wide")
-	}
-	if out.Z0 != nil && out.Z1 != nil && (*out.Z1 <= 0 || *out.Z0 >= thick) {
-		outside("z_from", thick, "thick")
+	for _, side := range []struct {
+		axis     string
+		from, to *Length
+		size     quantity.Length
+		what     string
+	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"}, {"z", z.ZFrom, z.ZTo, thick, "thick"}} {
+		from, to := side.axis+"_from", side.axis+"_to"
+		switch {
+		case side.from == nil && side.to == nil: // from face to face
+		case side.from == nil:
+			all = append(all, missing(from, from+" and "+to+" go together; without both the zone goes from face to face"))
+		case side.to == nil:
+			all = append(all, missing(to, from+" and "+to+" go together; without both the zone goes from face to face"))
+		case side.to.SI <= side.from.SI:
+			limit := "more than " + side.from.SI.Format(side.to.Unit)
+			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to + " must be " + limit + ", which is " + from})
+		case side.to.SI <= 0 || side.from.SI >= side.size:
+			outside(from, side.size, side.what)
+		}
 	}
 	return out, errors.Join(all...)
 }
