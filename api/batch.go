@@ -169,7 +169,7 @@ func sameIDs(items []item) []FieldError {
 		if items[i].odd {
 			id = idIn(items[i].raw)
 		}
-		if id == nil {
+		if len(id) <= len(`""`) { // none, or one that its item is refused for
 			continue
 		}
 		if first == nil {

@@ -148,10 +148,10 @@ func TestBadItemsStayAlone(t *testing.T) {
 		{"list", `[]`, "", 422, "/items/1 wrong_type", "must be an object"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			a := askBatch(t, good, row.item, good)
+			a := askBatch(t, good, row.item, strings.Replace(good, "good", "good too", 1))
 			require.Len(t, a.Items, 3)
 			for _, i := range []int{0, 2} {
-				assert.Equal(t, "good", a.Items[i].ID)
+				assert.Equal(t, []string{"good", "", "good too"}[i], a.Items[i].ID)
 				assert.Equal(t, http.StatusOK, a.Items[i].Status)
 			}
 			one := a.Items[1]
