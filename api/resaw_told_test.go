@@ -1,6 +1,8 @@
 package api
 
 import (
+	"net/http"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -148,4 +150,17 @@ func TestUnprovenPlanSaysWhetherMoreWorkHelps(t *testing.T) {
 	require.False(t, p.Optimal, "the case is one that cannot be proven")
 	require.False(t, p.EndedEarly)
 	assert.Contains(t, toldOf(t, body), "a larger work_budget would not prove more")
+}
+
+// The contract offers the end trims that the tables have.
+func TestEndsOfAPlanAreThoseOfTheTables(t *testing.T) {
+	var ids []string
+	for _, e := range sharedService().tables.species.EndTrims() {
+		ids = append(ids, e.ID)
+	}
+	field, known := reflect.TypeFor[PlanBillet]().FieldByName("Ends")
+	require.True(t, known)
+	assert.Equal(t, strings.Join(ids, ","), field.Tag.Get("enum"))
+	_, text := sharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
+	assert.Contains(t, string(text), `"growth_stress"`)
 }
