@@ -190,7 +190,7 @@ func (q question[Req, Res]) run(ctx context.Context, t *tables) (reply, error) {
 // do runs a task: a heavy one in its turn and at its price.
 func (s *Service) do(ctx context.Context, who *caller, t task) (reply, error) {
 	if t.heavy() {
-		if err := who.charge(heavyCost - requestCost); err != nil {
+		if err := who.charge(heavyCost-requestCost, heavyCost); err != nil {
 			return nil, err
 		}
 		asked := time.Now()

@@ -12,6 +12,8 @@ import (
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
+
+	"latewood/woodphys/method"
 )
 
 // Limits of a batch. Own choice: a thousand light items take some ten
@@ -29,7 +31,7 @@ type BatchRequest struct {
 
 // BatchItem is one question of a batch: what would be sent to its route alone.
 type BatchItem struct {
-	ID      string          `json:"id,omitempty" validate:"max=100" description:"your name for the item; it comes back with the answer"`
+	ID      string          `json:"id,omitempty" validate:"max=100" description:"your name for the item; it comes back with the answer. No two items of a document have the same; in a stream nobody looks"`
 	Route   string          `json:"route" validate:"required,max=100" description:"path of any other calculation, such as /v1/movement"`
 	Request json.RawMessage `json:"request" validate:"required" description:"the body that this route takes"`
 }
@@ -43,6 +45,7 @@ type BatchResult struct {
 
 // BatchAnswer is the answer to one question of a batch, or the problem with it.
 type BatchAnswer struct {
+	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
 	ID      string       `json:"id,omitempty"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
 	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
@@ -67,7 +70,8 @@ func batch(s *Service) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		if err := callerOf(c).charge(priceOfItems(len(items)) - requestCost); err != nil {
+		price := priceOfItems(len(items))
+		if err := callerOf(c).charge(price-requestCost, price); err != nil {
 			return err
 		}
 		ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
@@ -142,6 +146,9 @@ func (s *Service) splitBatch(body []byte) ([]item, error) {
 		}
 		return nil, newProblem(http.StatusBadRequest, "the body is not a batch")
 	}
+	if twice := sameIDs(items); len(twice) > 0 {
+		return nil, invalid(twice...)
+	}
 	heavy := 0
 	for i := range items {
 		if w := s.works[string(items[i].route)]; w != nil && w.heavy() {
@@ -150,6 +157,32 @@ func (s *Service) splitBatch(body []byte) ([]item, error) {
 		}
 	}
 	return items, nil
+}
+
+// sameIDs finds the items that have the id of an earlier one: answers that are
+// sought by their id would be mistaken for each other.
+func sameIDs(items []item) []FieldError {
+	var twice []FieldError
+	var first map[string]int
+	for i := range items {
+		id := items[i].id
+		if items[i].odd {
+			id = idIn(items[i].raw)
+		}
+		if len(id) <= len(`""`) { // none, or one that its item is refused for
+			continue
+		}
+		if first == nil {
+			first = make(map[string]int, len(items))
+		}
+		if before, known := first[string(id)]; known && len(twice) < maxFieldErrors {
+			twice = append(twice, FieldError{Pointer: "/items/" + strconv.Itoa(i) + "/id", Code: string(method.Contradictory),
+				Detail: "item " + strconv.Itoa(before) + " has this id too; give each an id of its own, or none"})
+		} else if !known {
+			first[string(id)] = i
+		}
+	}
+	return twice
 }
 
 // itemsOf reads {"items": [...]}; anything else is not whole.

@@ -26,6 +26,7 @@ type item struct {
 	raw                []byte
 	id, route, request []byte // JSON values; route without its quotes
 	number             int    // in its batch; -1 in a stream
+	line               int    // in its stream, from 1; 0 in a batch
 	odd                bool   // not of the form that an item has
 	beyond             bool   // one heavy item more than a batch may hold
 	problem            *Problem
@@ -186,7 +187,8 @@ func (b *batching) answer(ctx context.Context, p *piece) {
 	b.service.tally.items.WithLabelValues("2xx").Add(float64(p.answered))
 }
 
-// answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}. A fault in
+// answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}, in a
+// stream with its line before. A fault in
 // it is told as a problem of the item, as the service does for a request.
 func (b *batching) answerOne(ctx context.Context, one *item, out *bytes.Buffer, encoder *json.Encoder) (basis []string, err error) {
 	defer func() {
@@ -232,6 +234,11 @@ func (b *batching) answerOne(ctx context.Context, one *item, out *bytes.Buffer, 
 // head writes the beginning of an answer.
 func (one *item) head(out *bytes.Buffer, status int) {
 	out.WriteByte('{')
+	if one.line > 0 {
+		out.WriteString(`"line":`)
+		out.WriteString(strconv.Itoa(one.line))
+		out.WriteByte(',')
+	}
 	if one.id != nil {
 		out.WriteString(`"id":`)
 		out.Write(one.id)

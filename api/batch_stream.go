@@ -113,6 +113,7 @@ type lineReader struct {
 	body    io.Reader
 	lines   *bufio.Reader
 	decoder jsontext.Decoder
+	line    int   // number of the last line read
 	owed    int   // items not yet paid for
 	failed  error // why the reading ended; nil at the end of the body
 }
@@ -172,6 +173,7 @@ func (l *lineReader) ready() bool {
 func (l *lineReader) item(p *piece) (one item, ok bool) {
 	start := len(p.body)
 	tooLong := false
+	l.line++
 	for {
 		part, err := l.lines.ReadSlice('\n')
 		if len(p.body)-start+len(part) > mostLine+1 {
@@ -194,7 +196,7 @@ func (l *lineReader) item(p *piece) (one item, ok bool) {
 		break
 	}
 	if tooLong {
-		return item{number: -1, problem: newProblem(http.StatusRequestEntityTooLarge, "a line may hold at most 1048576 bytes")}, true
+		return item{number: -1, line: l.line, problem: newProblem(http.StatusRequestEntityTooLarge, "a line may hold at most 1048576 bytes")}, true
 	}
 	line := bytes.Trim(p.body[start:], " \t\r\n")
 	if len(line) == 0 {
@@ -205,7 +207,7 @@ func (l *lineReader) item(p *piece) (one item, ok bool) {
 	if err != nil || len(line) != len(one.raw) {
 		one = item{raw: line, odd: true}
 	}
-	one.number = -1
+	one.number, one.line = -1, l.line
 	return one, true
 }
 

@@ -58,6 +58,7 @@ func TestLines(t *testing.T) {
 		}
 		one := answers[next]
 		next++
+		require.Equal(t, i+1, one.Line, "blank lines count")
 		if i%100 == 7 {
 			assert.Equal(t, http.StatusBadRequest, one.Status)
 			assert.Contains(t, decoded[Problem](t, one.Problem).Detail, "ends before the JSON does")
@@ -77,6 +78,7 @@ func TestOddLines(t *testing.T) {
 	require.Len(t, answers, 5)
 	assert.Equal(t, []int{200, 413, 200, 400, 200}, []int{answers[0].Status, answers[1].Status, answers[2].Status, answers[3].Status, answers[4].Status})
 	assert.Contains(t, decoded[Problem](t, answers[1].Problem).Detail, "1048576")
+	assert.Equal(t, []int{1, 2, 3, 4, 5}, []int{answers[0].Line, answers[1].Line, answers[2].Line, answers[3].Line, answers[4].Line})
 	fits := `{"route": "/v1/emc", "request": ` + emcBody
 	fits += strings.Repeat(" ", mostLine-len(fits)-1) + "}"
 	assert.Equal(t, http.StatusOK, askLines(t, fits, emcItem)[0].Status, "a line of the limit itself")

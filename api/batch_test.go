@@ -27,6 +27,7 @@ func item1(route, id, request string) string {
 
 // batchAnswer is a BatchAnswer whose parts are still text.
 type batchAnswer struct {
+	Line    int             `json:"line"`
 	ID      string          `json:"id"`
 	Status  int             `json:"status"`
 	Answer  json.RawMessage `json:"answer"`
@@ -54,7 +55,7 @@ func TestBatchAnswersAsTheRoutesDo(t *testing.T) {
 			if r.id == "batch" || r.heavy && i > 0 {
 				continue
 			}
-			items = append(items, item1(r.path, r.id, string(body)))
+			items = append(items, item1(r.path, fmt.Sprint(r.id, i), string(body)))
 			alone = append(alone, strings.TrimSpace(posting(r.path, string(body)).of(t, sharedService()).Body.String()))
 		}
 	}
@@ -147,10 +148,10 @@ func TestBadItemsStayAlone(t *testing.T) {
 		{"list", `[]`, "", 422, "/items/1 wrong_type", "must be an object"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			a := askBatch(t, good, row.item, good)
+			a := askBatch(t, good, row.item, strings.Replace(good, "good", "good too", 1))
 			require.Len(t, a.Items, 3)
 			for _, i := range []int{0, 2} {
-				assert.Equal(t, "good", a.Items[i].ID)
+				assert.Equal(t, []string{"good", "", "good too"}[i], a.Items[i].ID)
 				assert.Equal(t, http.StatusOK, a.Items[i].Status)
 			}
 			one := a.Items[1]

@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"errors"
+	"strconv"
 	"strings"
 
 	"latewood/woodphys/method"
@@ -140,7 +141,7 @@ type bookmatch struct {
 func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, error) {
 	req := m.req
 	in := resaw.MatchInput{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: orZero(req.SeamEdge), RingWidth: orZero(req.RingWidth)}
-	wrong := errors.Join(m.stack(&in), m.rings(&in))
+	wrong := errors.Join(m.stack(&in), m.rings(&in), m.spoiled(&in), m.seamEdge())
 	cleanup := req.Cleanup
 	if cleanup == nil {
 		cleanup = &FaceCleanup{}
@@ -149,6 +150,7 @@ func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, err
 	if cleanup.Show == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: m.report.spoken(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
 	}
+	wrong = errors.Join(wrong, m.cleanup(&in))
 	if req.AngleSD != nil {
 		in.AngleSD = quantity.Angle(*req.AngleSD) * quantity.Degree
 	}
@@ -196,6 +198,43 @@ func (m *bookmatch) stack(in *resaw.MatchInput) error {
 		in.Leaves = append(in.Leaves, resaw.LeafFaces{Front: m.req.Faces[i].Front.SI, Back: m.req.Faces[i].Back.SI})
 	}
 	return nil
+}
+
+// spoiled holds the numbers of spoiled leaves against the leaves there are.
+func (m *bookmatch) spoiled(in *resaw.MatchInput) error {
+	leaves := max(in.Count, len(in.Leaves))
+	var all []error
+	for i, n := range in.Spoiled {
+		if leaves > 0 && n > leaves {
+			limit := "1 to " + strconv.Itoa(leaves)
+			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("spoiled", i), Limit: limit, Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit})
+		}
+	}
+	return errors.Join(all...)
+}
+
+// seamEdge refuses a seam edge that takes half of the width.
+func (m *bookmatch) seamEdge() error {
+	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Width.SI {
+		limit := "less than " + (m.req.Width.SI / 2).Format(e.Unit)
+		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit, Detail: "the seam edge takes half of the width or more; it must be " + limit}
+	}
+	return nil
+}
+
+// cleanup refuses a clean-up that leaves nothing of a leaf.
+func (m *bookmatch) cleanup(in *resaw.MatchInput) error {
+	thin := in.Leaf
+	for i, l := range in.Leaves {
+		if thick := l.Back - l.Front; i == 0 || thick < thin {
+			thin = thick
+		}
+	}
+	if thin <= 0 || in.CleanupShow+in.CleanupBack < thin {
+		return nil
+	}
+	limit := "together less than " + thin.Format(m.report.length)
+	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit, Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.length)}
 }
 
 // rings takes the pith, the readings or the one angle.

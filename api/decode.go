@@ -98,11 +98,11 @@ func unreadable(err error) *Problem {
 	switch {
 	case errors.Is(err, jsontext.ErrDuplicateName):
 		code = "duplicate_member"
-		p.Detail = "the member " + string(syntax.JSONPointer) + " is given twice"
+		p.Detail = "the member " + pointerTo(syntax.JSONPointer) + " is given twice"
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		p.Detail = "the body ends before the JSON does"
 	}
-	p.Errors = []FieldError{{Pointer: string(syntax.JSONPointer), Code: code, Detail: p.Detail}}
+	p.Errors = []FieldError{{Pointer: pointerTo(syntax.JSONPointer), Code: code, Detail: p.Detail}}
 	return p
 }
 
@@ -126,9 +126,9 @@ func emptiesIn(body []byte) ([]FieldError, *Problem) {
 		if len(fields) < maxFieldErrors {
 			switch {
 			case token.Kind() == 'n':
-				fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
+				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
 			case token.Kind() == '"' && token.String() == "" && !isName(dec):
-				fields = append(fields, FieldError{Pointer: string(dec.StackPointer()), Code: "empty", Detail: "an empty text is not a value here; leave the member out"})
+				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "empty", Detail: "an empty text is not a value here; leave the member out"})
 			}
 		}
 		if dec.StackDepth() > 0 {
@@ -225,7 +225,7 @@ func (c *copier) token() error {
 
 // fieldErrorOf words a decoding error for people, without a word of Go.
 func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
-	field := FieldError{Pointer: string(err.JSONPointer)}
+	field := FieldError{Pointer: pointerTo(err.JSONPointer)}
 	if parse, ok := asParseError(err); ok {
 		field.Code, field.Limit = "quantity", "units: "+strings.Join(parse.Units, ", ")
 		field.Detail = fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, clipped(parse.Reason))
@@ -257,6 +257,19 @@ func shown(text string) string {
 		return "this"
 	}
 	return quoted(text)
+}
+
+// mostPointer is the longest pointer that an error holds, in bytes: no member of
+// a request lies so deep.
+const mostPointer = 500
+
+// pointerTo is a pointer for an error; one of great length leads only to a member
+// above.
+func pointerTo(p jsontext.Pointer) string {
+	if len(p) <= mostPointer {
+		return string(p)
+	}
+	return string(p[:strings.LastIndexByte(string(p[:mostPointer+1]), '/')])
 }
 
 // mostQuoted is how much of a caller's own text an error repeats, in bytes.

@@ -42,7 +42,7 @@ func version(s *Service) echo.HandlerFunc {
 func problemHelp(*Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		for _, k := range problemKinds {
-			if k.Kind == c.Param("kind") {
+			if k.Kind == pathWord(c, "kind") {
 				return writeTable(c, k)
 			}
 		}

@@ -41,7 +41,7 @@ type RouteLimits struct {
 	Lists     []ListLimit  `json:"lists,omitempty"`
 	Budgets   []WorkBudget `json:"budgets,omitempty" description:"work beyond these is refused, code too_much_work or out_of_range"`
 	Heavy     bool         `json:"heavy" required:"true" description:"simulates or searches, one after the other"`
-	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1"`
+	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet"`
 }
 
 // ListLimit is the longest a list of a request may be.

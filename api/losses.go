@@ -11,6 +11,7 @@ import (
 // the tables of the shop have them.
 type losses struct {
 	cleanup  species.Size // a face, after a good resaw blade
+	split    species.Size // a face split with a froe
 	wander   species.Size // of a tuned blade; the high end, to be sure of the thickness
 	flatness species.Size
 	facing   species.Size // both outside faces of a billet, in all
@@ -24,7 +25,7 @@ func lossesOf(t *species.Tables) (losses, error) {
 		id   string
 		from func(species.Span) species.Size
 	}{
-		{&l.cleanup, "cleanup_resaw", usualOf}, {&l.wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.cleanup, "cleanup_resaw", usualOf}, {&l.split, "split_face", usualOf}, {&l.wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
 		{&l.flatness, "flatness", usualOf}, {&l.facing, "facing", usualOf}, {&l.leafWet, "leaf_wet", usualOf},
 	} {
 		row, ok := t.Allowance(one.id)

@@ -106,10 +106,19 @@ func (s *Service) admit(c echo.Context) (asked echo.Context, key string, err err
 	if s.keys != nil && open == toCallers {
 		key, denied = s.keys.authenticate(c)
 	}
-	if asked, err = s.limiter.admit(c, key); err != nil {
+	if asked, err = s.limiter.admit(c, key, s.priceOf(c.Path())); err != nil {
 		return nil, key, err
 	}
 	return asked, key, denied
+}
+
+// priceOf is what a request to the path costs at most, in units; that of a batch,
+// whose items are not counted yet, at least.
+func (s *Service) priceOf(path string) int {
+	if w := s.works[path]; w != nil && w.heavy() {
+		return heavyCost
+	}
+	return requestCost
 }
 
 // countedBody counts the bytes of a body whose length was not announced.

@@ -151,9 +151,9 @@ func plateSummary(p *species.Plate, matched string, report reporter) PlateSummar
 
 func getPlate(s *Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		p, ok := s.tables.species.Plate(c.Param("id"))
+		p, ok := s.tables.species.Plate(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("plate", c.Param("id"), s.tables.species.SuggestPlates(c.Param("id"), 5))
+			return unknownEntry("plate", pathWord(c, "id"), s.tables.species.SuggestPlates(pathWord(c, "id"), 5))
 		}
 		report, err := systemAsked(c)
 		if err != nil {

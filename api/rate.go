@@ -97,9 +97,10 @@ func callerOf(c echo.Context) *caller {
 	return nil
 }
 
-// charge takes units out of the caller's bucket, all or none. The error is a
-// *Problem.
-func (who *caller) charge(units int) error {
+// charge takes units out of the caller's bucket, all or none. again is the price
+// of the whole request, which a caller who comes back pays anew: the wait that a
+// refusal tells is for that. The error is a *Problem.
+func (who *caller) charge(units, again int) error {
 	if who == nil || units <= 0 {
 		return nil
 	}
@@ -111,7 +112,7 @@ func (who *caller) charge(units int) error {
 		return nil
 	}
 	p := newProblem(http.StatusTooManyRequests, "this is more than "+strconv.FormatFloat(who.limiter.PerSecond, 'g', -1, 64)+" units a second; GET /v1/limits tells what a request costs")
-	p.retryAfter = max(1, int(math.Ceil((float64(units)-left)/who.limiter.PerSecond)))
+	p.retryAfter = max(1, int(math.Ceil((float64(again)-left)/who.limiter.PerSecond)))
 	return p
 }
 
@@ -138,8 +139,9 @@ func (who *caller) wait(ctx context.Context, units int) error {
 }
 
 // admit charges a request to its caller: the key, or else the address. What it
-// returns knows the caller.
-func (l *limiter) admit(c echo.Context, key string) (echo.Context, error) {
+// returns knows the caller. price is what the route costs at most, its body not
+// yet read; whoever is refused here is told to wait for that.
+func (l *limiter) admit(c echo.Context, key string, price int) (echo.Context, error) {
 	if l == nil {
 		return c, nil
 	}
@@ -150,7 +152,7 @@ func (l *limiter) admit(c echo.Context, key string) (echo.Context, error) {
 	header := c.Response().Header()
 	header["Ratelimit-Policy"] = l.policy
 	asked := &askedBy{c, caller{l, l.bucket(name), header}}
-	return asked, asked.who.charge(requestCost)
+	return asked, asked.who.charge(requestCost, price)
 }
 
 // network is the address, or for IPv6 the /64 that one subscriber usually has.

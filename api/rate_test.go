@@ -101,14 +101,18 @@ func TestHeavyRequestsCostMore(t *testing.T) {
 			left, _ := leftIn(t, r.Header())
 			assert.Equal(t, 100-20*(i+1), left)
 		}
+		// Whoever waits as long as the first refusal says is let in.
 		r := heavy.from(t, s, "192.0.2.7:1")
 		problemOf(t, r, http.StatusTooManyRequests)
+		assert.Equal(t, "20", r.Header().Get("Retry-After"), "the price of the route and not of asking")
 		time.Sleep(19 * time.Second)
 		r = heavy.from(t, s, "192.0.2.7:1")
 		problemOf(t, r, http.StatusTooManyRequests)
-		assert.Equal(t, "1", r.Header().Get("Retry-After"), "19 units are there, one was paid for asking")
+		assert.Equal(t, "2", r.Header().Get("Retry-After"), "18 units are left, one was paid for asking, and asking again costs 20")
 		left, _ := leftIn(t, r.Header())
 		assert.Equal(t, 18, left)
+		time.Sleep(2 * time.Second)
+		assert.Equal(t, http.StatusOK, heavy.from(t, s, "192.0.2.7:1").Code)
 
 		light := posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"pin_meter": {"reading_pct": 12}}]}`)
 		r = light.from(t, s, "192.0.2.9:1")
@@ -133,7 +137,7 @@ func TestBatchesPayByTheItem(t *testing.T) {
 		problemOf(t, r, http.StatusTooManyRequests)
 		after, err := strconv.Atoi(r.Header().Get("Retry-After"))
 		require.NoError(t, err)
-		time.Sleep(time.Duration(after+1) * time.Second) // and one for asking again
+		time.Sleep(time.Duration(after) * time.Second)
 		assert.Equal(t, http.StatusOK, whole.from(t, s, "192.0.2.7:1").Code, "the largest batch fits into the smallest bucket")
 	})
 }

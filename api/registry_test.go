@@ -25,6 +25,7 @@ func TestRegistry(t *testing.T) {
 			seen[m.ID] = true
 			for name, text := range map[string]string{"chapter": m.Chapter, "summary": m.Summary, "equation": m.Equation, "accuracy": m.Accuracy, "source": m.Source} {
 				assert.NotEmpty(t, text, name)
+				assert.NotRegexp(t, `\w\.go\b`, text, "no caller has the source")
 			}
 			assert.Regexp(t, `\S+\s+\S+`, m.Source, "a source of more than a word")
 			assert.Contains(t, marks, m.Checked)

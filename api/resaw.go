@@ -26,6 +26,10 @@ func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResu
 	if err != nil {
 		return nil, notes, planError(err)
 	}
+	for i := range plan.Notes.Warnings {
+		w := &plan.Notes.Warnings[i]
+		w.Input = planMember(w.Input)
+	}
 	notes.Merge(plan.Notes)
 	result, err := p.answer(&plan)
 	if err != nil {
@@ -68,7 +72,14 @@ func planError(err error) error {
 	if !is {
 		return err
 	}
-	list, rest, _ := strings.Cut(domain.Input, "/")
+	moved := *domain
+	moved.Input = planMember(domain.Input)
+	return &moved
+}
+
+// planMember is the member of a request that the planner calls input.
+func planMember(input string) string {
+	list, rest, _ := strings.Cut(input, "/")
 	number, member, _ := strings.Cut(rest, "/")
 	renamed, known := planMembers[list][member]
 	if member == "" || !known {
@@ -79,14 +90,13 @@ func planError(err error) error {
 		n, side, _ := strings.Cut(one, "/")
 		renamed = "zones/" + n + "/" + string(side[0]) + map[byte]string{'0': "_from", '1': "_to"}[side[len(side)-1]]
 	}
-	moved := *domain
 	switch {
-	case domain.Input == "worth": // too many sets to count
-		moved.Input = "parts"
+	case input == "worth": // too many sets to count
+		return "parts"
 	case renamed != "":
-		moved.Input = list + "/" + number + "/" + renamed
+		return list + "/" + number + "/" + renamed
 	}
-	return &moved
+	return input
 }
 
 // planMembers are the members of a request that the planner calls otherwise.
@@ -137,6 +147,7 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 	if err := p.chance(plan, r); err != nil {
 		return nil, err
 	}
+	p.tellWhatFitsNowhere(plan)
 	p.woodsUsed(r)
 	r.Summary = summaryOf(r)
 	r.drawing = &planDrawing{p: p, plan: plan, result: r}
@@ -158,7 +169,7 @@ func (p *planner) proof(plan *resaw.Plan) PlanProof {
 	case out.EndedEarly:
 		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget", Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; fewer kinds of part, fewer billets at a time or fewer saws help"})
 	case !plan.Optimal:
-		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull different ways, for which the search is not complete; it may be beaten, but not by more than the gap"})
+		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull different ways, for which the search is not complete; it may be beaten, but not by more than the gap; the search is done, so that a larger work_budget would not prove more"})
 	}
 	return out
 }

@@ -249,9 +249,9 @@ func (p *planner) inWords(s *resaw.Step, is map[int]string) string {
 	}
 	switch s.Action {
 	case resaw.Crosscut, resaw.Trim:
-		return string(s.Action) + " " + piece + ", kerf starts " + at + " from the start" + kept
+		return string(s.Action) + " " + piece + ", kerf starts " + at + " from the start of the billet" + kept
 	case resaw.Rip:
-		return "rip " + piece + ", kerf starts " + at + " from the near edge" + kept
+		return "rip " + piece + ", kerf starts " + at + " from the near edge of the billet" + kept
 	case resaw.FlattenBlank:
 		return "flatten " + piece + " to " + s.Kerf.Format(p.report.length) + ", face 1 first, " + at + " deep" + kept
 	case resaw.Resaw:

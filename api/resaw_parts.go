@@ -38,6 +38,9 @@ func (p *planner) parts() error {
 			err = errors.Join(err, contradictory("name", "another part is called "+out.Name+"; give each a name of its own"))
 		}
 		names[out.Name] = true
+		if err == nil {
+			p.tellSet(part, &out, place("parts", i))
+		}
 		switch {
 		case part.Worth != nil:
 			out.Worth = int64(*part.Worth)
@@ -82,6 +85,7 @@ func (p *planner) part(part *PlanPart) (resaw.PartKind, error) {
 	if out.Flatness = orZero(part.Flatness); part.Flatness == nil {
 		out.Flatness, _ = p.t.losses.flatness.Get()
 		p.standIn("flatness of a leaf", p.t.losses.flatness)
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts", Detail: p.report.spoken(p.t.losses.flatness) + " is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the source"})
 	}
 	if part.RingAngle != nil {
 		out.LeastRingAngle = quantity.Angle(*part.RingAngle) * quantity.Degree
@@ -149,9 +153,15 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 	if part.Final == nil {
 		p.standIn(out.Name+", thickness", final)
 	}
-	if least, known := plate.RingAngle.Least.Get(); known && part.RingAngle == nil {
+	least, known := plate.RingAngle.Least.Get()
+	switch {
+	case part.RingAngle != nil:
+	case known:
 		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "least_ring_angle_deg", Detail: out.Name + ": makers tolerate no less than " +
 			quantity.FormatNumber(least.Degrees(), 0) + " degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
+	case plate.Quartered:
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "least_ring_angle_deg", Detail: out.Name +
+			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless least_ring_angle_deg is given"})
 	}
 }
 
@@ -179,6 +189,29 @@ func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *resaw.PartKin
 	}
 	if out.Pieces == 1 {
 		out.Match = resaw.MatchNone
+	}
+}
+
+// tellSet warns of what was settled of a set without a word of the caller.
+func (p *planner) tellSet(part *PlanPart, out *resaw.PartKind, at string) {
+	plate, _ := p.t.species.Plate(part.Plate)
+	taken := ""
+	switch {
+	case plate != nil && part.Match == "" && plate.Matched == species.EitherMatched && out.Pieces > 1:
+		taken = "the table takes matched pieces or any; a set is taken as bookmatched"
+	case plate != nil:
+	case part.Match == "" && part.Pieces == nil:
+		taken = "neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces"
+	case part.Pieces == nil:
+		taken = "pieces_per_set is not given: a set is taken as " + countOf(out.Pieces, "piece")
+	case part.Match == "" && out.Pieces > 1:
+		taken = "match is not given: a set is taken as bookmatched"
+	}
+	if taken != "" {
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: out.Name + ": " + taken})
+	}
+	if out.Match == resaw.MatchNone && out.Pieces > 1 {
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Detail: out.Name + ": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that need no neighbour with pieces_per_set 1"})
 	}
 }
 

@@ -4,9 +4,9 @@ package api
 // length from the start, y across the width from the near edge, which is straight,
 // and z into the wood from face 1, where sawing starts.
 type ResawRequest struct {
-	Billets  []PlanBillet `json:"billets" validate:"min=1,max=50,dive" nullable:"false"`
-	Saws     []PlanSaw    `json:"saws" validate:"min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
-	Parts    []PlanPart   `json:"parts" validate:"min=1,max=20,dive" nullable:"false"`
+	Billets  []PlanBillet `json:"billets" validate:"required,min=1,max=50,dive" nullable:"false"`
+	Saws     []PlanSaw    `json:"saws" validate:"required,min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
+	Parts    []PlanPart   `json:"parts" validate:"required,min=1,max=20,dive" nullable:"false"`
 	Species  string       `json:"species,omitempty" validate:"max=100" description:"id or name; of every billet that names none. For mass, cautions and the shrinkage still to come"`
 	Chance   *PlanVaries  `json:"chance,omitempty" description:"what varies; with it the answer tells the chance of at least n sets"`
 	Work     *int         `json:"work_budget,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
@@ -31,7 +31,7 @@ type PlanBillet struct {
 	FacingFar   *Length    `json:"facing_far_face,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
 	TrimStart   *Length    `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
 	TrimEnd     *Length    `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
-	Ends        string     `json:"ends,omitempty" validate:"max=40" description:"in place of end trims: how the ends were sealed and dried, by the id of an end trim of GET /v1/saws; its high end is taken at each end"`
+	Ends        string     `json:"ends,omitempty" validate:"max=40" enum:"growth_stress,hair_checks,inner_checks,sealed_fresh,sealed_late,squares_fast,stickers_at_ends" description:"in place of end trims: how the ends were sealed and dried, by the id of an end trim of GET /v1/saws?kind=end_trim; its high end is taken at each end. Not the same choices as ends of /v1/seasoning and /v1/resaw/timing, which are of wood still to dry"`
 	Zones       []PlanZone `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep out of; touching one is allowed"`
 	Cup         *Length    `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"over the whole width, as measured"`
 	Bow         *Length    `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"over the whole length"`
@@ -76,13 +76,13 @@ type PlanRingReading struct {
 // PlanSaw is one saw with the habits that go with it.
 type PlanSaw struct {
 	Name        string  `json:"name,omitempty" validate:"max=60"`
-	ID          string  `json:"saw,omitempty" validate:"max=40" description:"id of a kerf of GET /v1/saws; its usual kerf stands in for kerf"`
+	ID          string  `json:"saw,omitempty" validate:"max=40" description:"id of a kerf of GET /v1/saws?kind=kerf; its usual kerf stands in for kerf"`
 	Kerf        *Length `json:"kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"of the resaw cut; make one cut in scrap and measure it"`
 	RipKerf     *Length `json:"rip_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
 	Crosscut    *Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
 	Wander      *Length `json:"wander,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"allowed for in every leaf; default 0.5 mm"`
-	CleanupShow *Length `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off the show face of every leaf; default 0.8 mm"`
-	CleanupBack *Length `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off its back; default 0.8 mm"`
+	CleanupShow *Length `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off the show face of every leaf; default 0.8 mm, of a face split with a froe 4.5 mm"`
+	CleanupBack *Length `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off its back; default as cleanup_show"`
 	Reface      *Length `json:"reface,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off the blank after every cut; default none"`
 	RoughFar    bool    `json:"far_face_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
 	HighestCut  *Length `json:"highest_cut,omitempty" validate:"omitempty,gt=0,lte=2" description:"widest blank it can resaw; default: any"`

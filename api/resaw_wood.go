@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 
+	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -138,11 +139,13 @@ func fits(b *PlanBillet, out *resaw.Billet) error {
 		if b.TrimStart == nil {
 			member = "ends"
 		}
-		all = append(all, contradictory(member, "the end trims leave nothing of the length of "+b.Length.SI.Format(b.Length.Unit)))
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.Format(b.Length.Unit),
+			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
 	}
 	thick := max(out.Thickness, or(b.ThickEnd, 0), or(b.ThickFar, 0))
 	if out.FacingFace1+out.FacingFar >= thick {
-		all = append(all, contradictory("facing_face_1", "the facings leave nothing of the thickness of "+b.Thickness.SI.Format(b.Thickness.Unit)))
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.Format(b.Thickness.Unit),
+			Detail: "the facings leave nothing of the thickness of " + thick.Format(b.Thickness.Unit)})
 	}
 	return errors.Join(all...)
 }
@@ -157,14 +160,25 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
 		thick = max(thick, *b.ThicknessEnd+*b.ThicknessFarEdge-b.Thickness)
 	}
-	if out.X1 <= 0 || out.X0 >= b.Length {
-		outside("x_from", b.Length, "long")
-	}
-	if out.Y1 <= 0 || out.Y0 >= width {
-		outside("y_from", width, "wide")
-	}
-	if out.Z0 != nil && out.Z1 != nil && (*out.Z1 <= 0 || *out.Z0 >= thick) {
-		outside("z_from", thick, "thick")
+	for _, side := range []struct {
+		axis     string
+		from, to *Length
+		size     quantity.Length
+		what     string
+	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"}, {"z", z.ZFrom, z.ZTo, thick, "thick"}} {
+		from, to := side.axis+"_from", side.axis+"_to"
+		switch {
+		case side.from == nil && side.to == nil: // from face to face
+		case side.from == nil:
+			all = append(all, missing(from, from+" and "+to+" go together; without both the zone goes from face to face"))
+		case side.to == nil:
+			all = append(all, missing(to, from+" and "+to+" go together; without both the zone goes from face to face"))
+		case side.to.SI <= side.from.SI:
+			limit := "more than " + side.from.SI.Format(side.to.Unit)
+			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to + " must be " + limit + ", which is " + from})
+		case side.to.SI <= 0 || side.from.SI >= side.size:
+			outside(from, side.size, side.what)
+		}
 	}
 	return out, errors.Join(all...)
 }
@@ -235,6 +249,9 @@ func (p *planner) saws() error {
 			err = errors.Join(err, contradictory("name", "another saw has this name"))
 		}
 		names[out.Name] = true
+		if err == nil {
+			p.tellSaw(&p.req.Saws[i], place("saws", i))
+		}
 		all = append(all, under(place("saws", i), err))
 		p.asked.Saws = append(p.asked.Saws, out)
 	}
@@ -243,53 +260,100 @@ func (p *planner) saws() error {
 
 func (p *planner) saw(s *PlanSaw) (resaw.Saw, error) {
 	out := resaw.Saw{Name: s.Name, Reface: orZero(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: orZero(s.HighestCut)}
-	l := &p.t.losses
-	stand := func(given *Length, usual quantity.Length, use func()) quantity.Length {
-		if given == nil {
-			use()
-			return usual
-		}
-		return given.SI
+	row, err := p.kerfs(s, &out)
+	if err != nil {
+		return out, err
 	}
-	cleanup, _ := l.cleanup.Get()
-	wander, _ := l.wander.Get()
-	out.CleanupShow = stand(s.CleanupShow, cleanup, func() { p.standIn("clean-up of a face", l.cleanup) })
-	out.CleanupBack = stand(s.CleanupBack, cleanup, func() { p.standIn("clean-up of a face", l.cleanup) })
-	out.Wander = stand(s.Wander, wander, func() { p.standIn("wander", l.wander) })
-	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + p.report.spoken(l.cleanup) + " clean-up a face, " + p.report.spoken(l.wander) + " wander; stand_ins has their sources"})
-	}
-	switch {
-	case s.ID == "" && s.Kerf == nil:
-		return out, missing("kerf", "give kerf, or the saw by its id")
-	case s.ID != "":
-		row, known := p.t.species.Saw(s.ID)
-		if !known {
-			detail := "there is no saw called " + strconv.Quote(clipped(s.ID)) + "; there are"
-			for _, k := range p.t.species.Saws() {
-				detail += " " + k.ID
-			}
-			return out, &method.Error{Code: method.Unknown, Input: "saw", Detail: detail}
-		}
-		if out.Name == "" {
-			out.Name = row.Name
-		}
-		usual, known := row.Kerf.Usual.Get()
-		if !known {
-			usual, _ = row.Kerf.High.Get()
-		}
-		out.Resaw = stand(s.Kerf, usual, func() { p.standIn("kerf, "+row.Name, row.Kerf.Usual) })
-	default:
-		out.Resaw = s.Kerf.SI
-	}
-	out.Rip, out.Crosscut = or(s.RipKerf, out.Resaw), or(s.Crosscut, out.Resaw)
+	p.habits(s, row, &out)
 	thickest := quantity.Length(0)
 	for i := range p.asked.Billets {
 		b := &p.asked.Billets[i]
 		thickest = max(thickest, b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
 	}
 	if out.Resaw > thickest {
-		return out, contradictory("kerf", "the kerf is wider than every billet is thick")
+		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thickest.Format(p.report.length), Detail: "the kerf is wider than every billet is thick"}
 	}
 	return out, nil
+}
+
+// kerfs takes the kerfs, as given or of the table, whose row is returned if the saw
+// names one.
+func (p *planner) kerfs(s *PlanSaw, out *resaw.Saw) (*species.SawKind, error) {
+	var row *species.SawKind
+	switch {
+	case s.ID == "" && s.Kerf == nil:
+		return nil, missing("kerf", "give kerf, or the saw by its id")
+	case s.ID != "":
+		var known bool
+		if row, known = p.t.species.Saw(s.ID); !known {
+			detail := "there is no saw called " + strconv.Quote(clipped(s.ID)) + "; there are"
+			for _, k := range p.t.species.Saws() {
+				detail += " " + k.ID
+			}
+			return nil, &method.Error{Code: method.Unknown, Input: "saw", Detail: detail}
+		}
+		if out.Name == "" {
+			out.Name = row.Name
+		}
+	}
+	if s.Kerf != nil {
+		out.Resaw = s.Kerf.SI
+	} else {
+		usual, known := row.Kerf.Usual.Get()
+		if !known {
+			usual, _ = row.Kerf.High.Get()
+		}
+		out.Resaw = usual
+		p.standIn("kerf, "+row.Name, row.Kerf.Usual)
+	}
+	out.Rip, out.Crosscut = or(s.RipKerf, out.Resaw), or(s.Crosscut, out.Resaw)
+	return row, nil
+}
+
+// habits are the clean-up and the wander, as given or usual. What has no kerf by the
+// table is split, and leaves rougher faces.
+func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw) {
+	l := &p.t.losses
+	usual, name := l.cleanup, "clean-up of a face"
+	if splits(row) {
+		usual, name = l.split, "clean-up of a split face"
+	}
+	cleanup, _ := usual.Get()
+	wander, _ := l.wander.Get()
+	if out.CleanupShow = or(s.CleanupShow, cleanup); s.CleanupShow == nil {
+		p.standIn(name, usual)
+	}
+	if out.CleanupBack = or(s.CleanupBack, cleanup); s.CleanupBack == nil {
+		p.standIn(name, usual)
+	}
+	if out.Wander = or(s.Wander, wander); s.Wander == nil {
+		p.standIn("wander", l.wander)
+	}
+	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + p.report.spoken(usual) + " clean-up a face, " + p.report.spoken(l.wander) + " wander; stand_ins has their sources"})
+	}
+}
+
+// tellSaw warns of what was settled of a saw, found at a place, without a word of the caller.
+func (p *planner) tellSaw(s *PlanSaw, at string) {
+	row, _ := p.t.species.Saw(s.ID)
+	switch {
+	case splits(row):
+		detail := "splitting takes no kerf, but leaves rough faces: each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+		if s.RipKerf == nil || s.Crosscut == nil {
+			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give rip_kerf and crosscut_kerf of the saw that makes them"
+		}
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: detail})
+	case s.HighestCut == nil:
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/highest_cut", Detail: "no highest_cut is given, so this saw is taken to resaw a blank of any width; give the height that it clears"})
+	}
+}
+
+// splits says whether a kind of saw of the table is none, but splits.
+func splits(row *species.SawKind) bool {
+	if row == nil {
+		return false
+	}
+	kerf, known := row.Kerf.Usual.Get()
+	return known && kerf == 0
 }

@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"net/url"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -110,9 +111,9 @@ func summary(w *species.Wood, matched string) SpeciesSummary {
 
 func getSpecies(s *Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		w, ok := s.tables.species.Wood(c.Param("id"))
+		w, ok := s.tables.species.Wood(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("species", c.Param("id"), s.tables.species.Suggest(c.Param("id"), 5))
+			return unknownEntry("species", pathWord(c, "id"), s.tables.species.Suggest(pathWord(c, "id"), 5))
 		}
 		return writeTable(c, s.detail(w))
 	}
@@ -141,6 +142,19 @@ func (s *Service) detail(w *species.Wood) SpeciesDetail {
 		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, string(c.Checked)})
 	}
 	return d
+}
+
+// pathWord is a word of the path as its caller meant it: the router leaves escapes
+// in a path that needs none of them.
+func pathWord(c echo.Context, name string) string {
+	word := c.Param(name)
+	if c.Request().URL.RawPath == "" {
+		return word
+	}
+	if plain, err := url.PathUnescape(word); err == nil {
+		return plain
+	}
+	return word
 }
 
 func unknownEntry(kind, id string, suggestions []string) *Problem {

@@ -137,9 +137,9 @@ func stationSummary(st *species.Station, matched string) StationSummary {
 
 func getStation(s *Service) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		st, ok := s.tables.species.Station(c.Param("id"))
+		st, ok := s.tables.species.Station(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("station", c.Param("id"), s.tables.species.SuggestStations(c.Param("id"), 5))
+			return unknownEntry("station", pathWord(c, "id"), s.tables.species.SuggestStations(pathWord(c, "id"), 5))
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != Metric && system != InchLB {

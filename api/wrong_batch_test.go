@@ -19,6 +19,7 @@ var wrongBatches = []wrong{
 	{"batch with a member twice", posting("/v1/batch", `{"items": [`+emcItem+`], "items": []}`), 400, []string{"/items duplicate_member"}, "given twice"},
 	{"batch cut short", posting("/v1/batch", `{"items": [`+emcItem), 400, []string{"/items syntax"}, "ends before the JSON does"},
 	{"batch and more", posting("/v1/batch", `{"items": [`+emcItem+`]} x`), 400, []string{" trailing_text"}, "text after the JSON value"},
+	{"batch with an id three times", batchOf(`{"id": "a", ` + emcItem[1:] + `, {"id": "b", ` + emcItem[1:] + `, {"id": "a", ` + emcItem[1:] + `, {"id": "a", "route": 1}`), 422, []string{"/items/2/id contradictory", "/items/3/id contradictory"}, "item 0 has this id too"},
 	{"batch as a drawing", posting("/v1/batch?as=svg", `{"items": [`+emcItem+`]}`), 400, []string{"?as not_offered"}, "json, ndjson"},
 	{"batch larger than its limit", posting("/v1/batch", strings.Repeat(" ", heavyBody+1)), 413, nil, "at most 1048576 bytes"},
 	{"lines that want a drawing", posting("/v1/batch", emcItem, "Content-Type", "application/x-ndjson", "Accept", "image/svg+xml"), 406, nil, "listed in offers"},

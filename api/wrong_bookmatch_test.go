@@ -39,7 +39,7 @@ var wrongBookmatch = []wrong{
 	{"face without back", facesWith(`{"front": "0 mm"}, {"front": "5 mm", "back": "9 mm"}`), 422, []string{"/faces/0/back missing"}, "back is needed"},
 	{"leaf inside out", facesWith(`{"front": "0 mm", "back": "4 mm"}, {"front": "9 mm", "back": "5 mm"}`), 422, []string{"/faces/1/back contradictory"}, "deeper"},
 	{"leaves that overlap", facesWith(`{"front": "0 mm", "back": "4 mm"}, {"front": "3 mm", "back": "8 mm"}`), 422, []string{"/faces/1/front contradictory"}, "before the one above it ends"},
-	{"spoiled leaf that is not there", matchWith(`"spoiled": [5]`), 422, []string{"/spoiled out_of_range"}, "number the stack does not have"},
+	{"spoiled leaf that is not there", matchWith(`"spoiled": [5]`), 422, []string{"/spoiled/0 out_of_range"}, "there is no leaf 5; they are numbered 1 to 4"},
 	{"spoiled leaf 0", matchWith(`"spoiled": [0]`), 422, []string{"/spoiled/0 out_of_range"}, "at least 1"},
 	{"clean-up that leaves nothing", matchWith(`"cleanup": {"show": "3 mm", "back": "1.5 mm"}`), 422, []string{"/cleanup/show contradictory"}, "leaves nothing"},
 	{"seam edge of half the width", matchWith(`"seam_edge": "105 mm"`), 422, []string{"/seam_edge contradictory"}, "half of the width"},

@@ -25,7 +25,7 @@ func planSawOf(saw string) asked { return planWith(okPlanBillet, saw, okPlanPart
 func planRest(rest string) asked { return planWith(okPlanBillet, okPlanSaw, okPlanPart, `, `+rest) }
 
 var wrongResaw = []wrong{
-	{"plan of nothing", posting("/v1/resaw", `{}`), 422, []string{"/billets out_of_range", "/saws out_of_range", "/parts out_of_range"}, "at least 1 entry"},
+	{"plan of nothing", posting("/v1/resaw", `{}`), 422, []string{"/billets missing", "/saws missing", "/parts missing"}, "billets is needed"},
 	{"plan of no wood", posting("/v1/resaw", `{"billets": [], "saws": [{"kerf": "1 mm"}], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at least 1 entry"},
 	{"plan of 51 billets", posting("/v1/resaw", `{"billets": [`+strings.TrimSuffix(strings.Repeat(`{`+okPlanBillet+`},`, 51), ",")+`], "saws": [{"kerf": "1 mm"}], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at most 50 entries"},
 	{"plan with seven saws", posting("/v1/resaw", `{"billets": [{`+okPlanBillet+`}], "saws": [`+strings.TrimSuffix(strings.Repeat(`{"kerf": "1 mm"},`, 7), ",")+`], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/saws out_of_range"}, "at most 6 entries"},
@@ -57,8 +57,8 @@ var wrongResaw = []wrong{
 	{"zone beyond the end", planZone(`"kind": "knot", "x_from": "700 mm", "x_to": "720 mm", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/x_from out_of_range"}, "outside the billet"},
 	{"zone beside the billet", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "220 mm", "y_to": "230 mm"`), 422, []string{"/billets/0/zones/0/y_from out_of_range"}, "which is 220 mm wide"},
 	{"zone below the billet", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm", "z_from": "60 mm", "z_to": "70 mm"`), 422, []string{"/billets/0/zones/0/z_from out_of_range"}, "which is 60 mm thick"},
-	{"zone turned inside out", planZone(`"kind": "knot", "x_from": "9 mm", "x_to": "1 mm", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/x_to contradictory"}, "must be more than"},
-	{"zone without a far side", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm", "z_from": "4 mm"`), 422, []string{"/billets/0/zones/0/z_to missing"}, "belong together"},
+	{"zone turned inside out", planZone(`"kind": "knot", "x_from": "9 mm", "x_to": "1 mm", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/x_to contradictory"}, "x_to must be more than 9 mm, which is x_from"},
+	{"zone without a far side", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm", "z_from": "4 mm"`), 422, []string{"/billets/0/zones/0/z_to missing"}, "z_from and z_to go together"},
 
 	// Rings.
 	{"rings of no kind", planBillet(`"rings": {}`), 422, []string{"/billets/0/rings missing"}, "give pith, readings or ring_angle_deg"},

@@ -57,9 +57,9 @@ type Allowances struct {
 
 // SpoiledLeaf names a leaf that cannot be used.
 type SpoiledLeaf struct {
-	Row    int `json:"row" validate:"gte=1,lte=10000" description:"from the thick end"`
-	Column int `json:"column" validate:"gte=1,lte=10000" description:"from the thick edge"`
-	Leaf   int `json:"leaf" validate:"gte=1,lte=100000" description:"from face 1"`
+	Row    *int `json:"row" validate:"required,gte=1,lte=10000" description:"from the thick end"`
+	Column *int `json:"column" validate:"required,gte=1,lte=10000" description:"from the thick edge"`
+	Leaf   *int `json:"leaf" validate:"required,gte=1,lte=100000" description:"from face 1"`
 }
 
 // YieldRequest asks what a billet yields with a saw.
@@ -406,12 +406,12 @@ func (r *YieldResult) addStacks(req *YieldRequest, yields []placed, report repor
 	spoiled := map[[2]int][]int{}
 	named := map[[2]int][]int{} // place in the request of each
 	for i, leaf := range req.Spoiled {
-		if leaf.Row > r.Rows || leaf.Column > r.Columns {
+		if *leaf.Row > r.Rows || *leaf.Column > r.Columns {
 			return &method.Error{Code: method.OutOfRange, Input: "spoiled/" + strconv.Itoa(i), Limit: strconv.Itoa(r.Rows) + " rows and " + strconv.Itoa(r.Columns) + " columns",
-				Detail: "there is no stack in row " + strconv.Itoa(leaf.Row) + ", column " + strconv.Itoa(leaf.Column)}
+				Detail: "there is no stack in row " + strconv.Itoa(*leaf.Row) + ", column " + strconv.Itoa(*leaf.Column)}
 		}
-		at := [2]int{leaf.Row, leaf.Column}
-		spoiled[at], named[at] = append(spoiled[at], leaf.Leaf), append(named[at], i)
+		at := [2]int{*leaf.Row, *leaf.Column}
+		spoiled[at], named[at] = append(spoiled[at], *leaf.Leaf), append(named[at], i)
 	}
 	for _, y := range yields {
 		at := [2]int{y.row, y.column}

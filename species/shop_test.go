@@ -1,6 +1,7 @@
 package species
 
 import (
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -264,5 +265,22 @@ func TestBrokenShopDataIsRefused(t *testing.T) {
 		file.Data = []byte(strings.Replace(string(file.Data), c.old, c.new, 1))
 		_, err := load(files)
 		assert.ErrorContains(t, err, c.want)
+	}
+}
+
+// The columns of the shop tables are explained.
+func TestColumnsOfTheShopTablesAreDocumented(t *testing.T) {
+	text, err := os.ReadFile("DATA.md")
+	require.NoError(t, err)
+	for _, file := range []string{"plates", "saws", "allowances", "end_trims"} {
+		table, err := os.ReadFile("data/" + file + ".csv")
+		require.NoError(t, err)
+		head, _, _ := strings.Cut(string(table), "\n")
+		for column := range strings.SplitSeq(strings.TrimSpace(head), ",") {
+			if file != "plates" && (strings.HasSuffix(column, "_source") || strings.HasSuffix(column, "_checked")) {
+				continue // of a span, explained as a whole
+			}
+			assert.Contains(t, string(text), "`"+column+"`", file)
+		}
 	}
 }

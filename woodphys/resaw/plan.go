@@ -181,22 +181,29 @@ type Step struct {
 	Low, High int
 }
 
+// usually makes an input in millimetres that may be negative, with the range that is usual.
+func usually(name string, low, high float64) method.Input {
+	in := coordinate(name)
+	in.Fitted = method.Range{Low: low, High: high}
+	return in
+}
+
 var rowPlan = &method.Method{
 	ID: "resaw.plan", Chapter: chapter,
-	Summary:  "proven best plan for whole billets: crosscut, rip, flatten, resaw",
+	Summary:  "best plan found for whole billets, with its proof or a bound: crosscut, rip, flatten, resaw",
 	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation and enumeration",
 	Inputs: []method.Input{
 		mm("length", least, 12000), mm("width", least, 2000), mm("thickness", least, 1000),
 		mm("width_end", 0, 2000), mm("thickness_end", 0, 1000), mm("thickness_far_edge", 0, 1000),
 		mm("facing", 0, 50), mm("trim", 0, 600), mm("cup", 0, 50), mm("bow", 0, 100), mm("twist", 0, 100),
-		coordinate("zone"), coordinate("pith"), deg("ring_angle", 0, 90), ratio("runout_one_in", 0.1, 1e9),
+		usually("zone", -1000, 12000), usually("pith", -50000, 50000), deg("ring_angle", 0, 90), ratio("runout_one_in", 1, 1e6),
 		mm("part_length", least, 6000), mm("part_width", least, 2000), mm("final", least, 200), mm("allowance", 0, 20),
-		ratio("shrinkage", 0, 0.5), deg("least_ring_angle", 0, 89.99), ratio("most_runout_one_in", 0, 1e9),
+		ratio("shrinkage", 0, 0.5), deg("least_ring_angle", 0, 89.99), ratio("most_runout_one_in", 0, 1e6),
 		mm("kerf", 0, 9.525), mm("highest_cut", 0, 2000),
 		ratio("worth", 0, MaxWorth), ratio("least", 0, MaxSets), ratio("most", 0, MaxSets), ratio("pieces", 1, 1000),
 		ratio("work", 0, MaxWork),
 	},
-	Accuracy: "exact in whole nanometres for the model stated in plan_wood.go; a plan that is not proven says so and gives its bound",
+	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; sections are crosscut, ripped into strips, trimmed to blanks, flattened (which costs cup (w/W)^2 + bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1; a blank is as long as one kind of part and as wide as one; a set is consecutive leaves of one blank; a leaf that a zone overlaps is lost. A plan that is not proven says so and gives its bound",
 	Source:   "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); checked against 500 instances solved as integer programs by two solvers",
 	Checked:  method.Derived,
 }

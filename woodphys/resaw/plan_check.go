@@ -127,13 +127,13 @@ func (c *checker) zone(z *Zone) {
 	c.optional("z1", "zone", z.Z1)
 	switch {
 	case z.X1 <= z.X0:
-		c.fail(method.Contradictory, "x1", "x1 must be more than x0", "")
+		c.fail(method.Contradictory, "x1", "x1 must be more than x0", "more than "+z.X0.Format("mm"))
 	case z.Y1 <= z.Y0:
-		c.fail(method.Contradictory, "y1", "y1 must be more than y0", "")
+		c.fail(method.Contradictory, "y1", "y1 must be more than y0", "more than "+z.Y0.Format("mm"))
 	case (z.Z0 == nil) != (z.Z1 == nil):
 		c.fail(method.Missing, "z1", "z0 and z1 belong together", "")
 	case z.Z0 != nil && *z.Z1 <= *z.Z0:
-		c.fail(method.Contradictory, "z1", "z1 must be more than z0", "")
+		c.fail(method.Contradictory, "z1", "z1 must be more than z0", "more than "+z.Z0.Format("mm"))
 	}
 }
 

@@ -1,0 +1,137 @@
+package api
+
+import (
+	"strings"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
+
+// Reasons for which a billet gives no set of a part on a saw.
+const (
+	tooHigh = iota
+	tooLong
+	tooWide
+	tooThick
+	tooFlat
+	tooSteep // of the fibre
+	reasons
+)
+
+// nowhere gathers why no billet gives a set of one part on any saw.
+type nowhere struct {
+	p     *planner
+	part  *resaw.PartKind
+	pairs int          // of billet and saw
+	fails [reasons]int // pairs that fail for a reason
+
+	highest, longest, widest, thickest, needed quantity.Length // the best there is
+}
+
+// tellWhatFitsNowhere warns of the parts of which no billet can give a set on any
+// saw, with the reasons.
+func (p *planner) tellWhatFitsNowhere(plan *resaw.Plan) {
+	none := plan.Optimal
+	for _, n := range plan.Sets {
+		none = none && n == 0
+	}
+	for i := range p.asked.Parts {
+		part := &p.asked.Parts[i]
+		if plan.Sets[i] > 0 || part.Most != nil && *part.Most == 0 {
+			continue
+		}
+		n := &nowhere{p: p, part: part}
+		reason := n.reason()
+		if reason == "" && none {
+			reason = "zones, taper, warp or the rings round the pith leave no clear place that is large enough"
+		}
+		if reason != "" {
+			p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", i), Detail: "no billet gives a set of " + part.Name + ": " + reason})
+		}
+	}
+}
+
+// tiny is far below a saw's reach: sizes that differ by less are the same.
+const tiny = quantity.Length(1e-9)
+
+// reason is why there is no set; "" if one could be had by the sizes alone.
+func (n *nowhere) reason() string {
+	for i := range n.p.asked.Billets {
+		b := &n.p.asked.Billets[i]
+		for j := range n.p.asked.Saws {
+			if !n.holds(b, &n.p.asked.Saws[j]) {
+				n.pairs++
+				continue
+			}
+			return ""
+		}
+	}
+	said := n.said()
+	var everywhere, somewhere []string
+	for r, count := range n.fails {
+		switch count {
+		case 0:
+		case n.pairs:
+			everywhere = append(everywhere, said[r])
+		default:
+			somewhere = append(somewhere, [...]string{"highest cut", "length", "width", "thickness", "ring angle", "runout"}[r])
+		}
+	}
+	if len(everywhere) > 0 {
+		return strings.Join(everywhere, "; ")
+	}
+	return "none offers all that it needs at once, which each fails by its " + strings.Join(somewhere, " or ")
+}
+
+// holds says whether a billet could give a set on a saw, were it clear and without
+// taper, and counts for which reasons it could not.
+func (n *nowhere) holds(b *resaw.Billet, s *resaw.Saw) bool {
+	part := n.part
+	failed := false
+	fail := func(is bool, reason int) {
+		if is {
+			failed = true
+			n.fails[reason]++
+		}
+	}
+	length, width := b.Length-b.TrimStart-b.TrimEnd, max(b.Width, orLength(b.WidthEnd))
+	n.highest, n.longest, n.widest = max(n.highest, s.HighestCut), max(n.longest, length), max(n.widest, width)
+	fail(s.HighestCut > 0 && part.Width > s.HighestCut+tiny, tooHigh)
+	fail(part.Length > length+tiny, tooLong)
+	fail(part.Width > width+tiny, tooWide)
+	thick := max(b.Thickness, orLength(b.ThicknessEnd)) + max(0, orLength(b.ThicknessFarEdge)-b.Thickness)*(width/b.Width) - b.FacingFace1 - b.FacingFar // at the thickest corner
+	flat, err := resaw.Flatten(resaw.Warp{Thickness: b.Thickness, Length: b.Length, Width: width, Cup: b.Cup, Bow: b.Bow, Twist: b.Twist, Packed: b.Packed,
+		PieceLength: min(part.Length, b.Length), PieceWidth: min(part.Width, width)})
+	if err == nil {
+		thick -= flat.LossInAll
+	}
+	leaf := part.Final + part.Flatness + part.Oversize + s.CleanupShow + s.CleanupBack + s.Wander
+	need := quantity.Length(part.Pieces)*leaf + quantity.Length(part.Pieces-1)*(s.Resaw+s.Reface)
+	if !s.FarFaceFinished {
+		need += s.Resaw
+	}
+	n.thickest = max(n.thickest, thick)
+	if n.needed == 0 || need < n.needed {
+		n.needed = need
+	}
+	fail(need > thick+tiny, tooThick)
+	const smallAngle = 1e-9 * quantity.Degree
+	fail(part.LeastRingAngle > 0 && b.Pith == nil && (b.RingAngle == nil || *b.RingAngle < part.LeastRingAngle-smallAngle), tooFlat)
+	fail(part.MostRunoutOneIn > 0 && (b.RunoutOneIn == nil || *b.RunoutOneIn < part.MostRunoutOneIn), tooSteep)
+	return !failed
+}
+
+// said words the reasons that hold for every billet on every saw.
+func (n *nowhere) said() [reasons]string {
+	say := func(l quantity.Length) string { return l.Format(n.p.report.length) }
+	part := n.part
+	return [reasons]string{
+		tooHigh:  "at " + say(part.Width) + " it is wider than the highest cut of every saw, at most " + say(n.highest),
+		tooLong:  "at " + say(part.Length) + " it is longer than every billet between its end trims, at most " + say(n.longest),
+		tooWide:  "at " + say(part.Width) + " it is wider than every billet, at most " + say(n.widest),
+		tooThick: "a set of " + countOf(part.Pieces, "piece") + " takes " + say(n.needed) + " of thickness with its cuts, and no billet has more than " + say(max(0, n.thickest)) + " left after facing and flattening",
+		tooFlat:  "of no billet is it known that its rings stand at " + quantity.FormatNumber(part.LeastRingAngle.Degrees(), 2) + " degrees or more",
+		tooSteep: "of no billet is it known that its fibre leaves the face by 1 in " + quantity.FormatNumber(part.MostRunoutOneIn, 0) + " at most",
+	}
+}
