@@ -106,7 +106,7 @@ func (n *nowhere) holds(b *resaw.Billet, s *resaw.Saw) bool {
 	if err == nil {
 		thick -= flat.LossInAll
 	}
-	leaf := part.Final + part.Flatness + part.Oversize + s.CleanupShow + s.CleanupBack + s.Wander
+	leaf := part.On(s).Sum()
 	need := quantity.Length(part.Pieces)*leaf + quantity.Length(part.Pieces-1)*(s.Resaw+s.Reface)
 	if !s.FarFaceFinished {
 		need += s.Resaw
