@@ -200,7 +200,7 @@ func (t *stages) step(s int, held []merged, aim int64) ([]merged, error) {
 			index[x.n] = int32(len(next))
 			next = append(next, x)
 		}
-		if err := o.spent.spend(int64(12*looked + 8)); err != nil {
+		if err := o.spent.spend(int64(15*looked + 8)); err != nil {
 			return nil, err
 		}
 	}
@@ -261,7 +261,7 @@ func (t *stages) settle(list []merged) ([]merged, error) {
 	for i := range list {
 		m := &list[i]
 		rank[i] = int32(i)
-		worth[i] = t.o.priced(&column{n: m.n, worth: m.worth}, p)
+		worth[i] = t.o.pricedCounts(&m.n, m.worth, p)
 	}
 	slices.SortStableFunc(rank, func(a, b int32) int {
 		return cmp.Or(cmp.Compare(worth[b], worth[a]), cmp.Compare(list[b].worth, list[a].worth))

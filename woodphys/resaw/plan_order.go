@@ -253,13 +253,13 @@ func (o *order) constant(p *prices) int64 {
 }
 
 // priced returns what a pattern is worth at the prices.
-func (o *order) priced(c *column, p *prices) int64 {
-	v := c.worth * scale
-	for _, m := range o.program.most {
-		v -= p.most[m.kind] * int64(c.n[m.kind])
-	}
-	for _, m := range o.program.least {
-		v += p.least[m.kind] * int64(c.n[m.kind])
+func (o *order) priced(c *column, p *prices) int64 { return o.pricedCounts(&c.n, c.worth, p) }
+
+// pricedCounts returns what counts of a given worth are worth at the prices.
+func (o *order) pricedCounts(n *counts, worth int64, p *prices) int64 {
+	v := worth * scale
+	for _, k := range o.lim.kinds {
+		v += (p.least[k] - p.most[k]) * int64(n[k])
 	}
 	return v
 }
