@@ -14,14 +14,12 @@ import (
 // all. It is a first plan: a proof is not waited for.
 const fillWork = 400_000
 
-// fill fills the order list in turn and offers the plan. at gives the board of a
-// billet for the worths of the kinds still lacking.
+// fill fills the order list in turn. at gives the board of a billet for the worths
+// of the kinds still lacking; nil where none of them fits.
 func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, error)) error {
 	lack := slices.Clone(o.parts)
-	made := make([]int, len(o.kinds))
-	choice := slices.Clone(o.best)
 	share := max(fillWork, (o.spent.most-o.spent.done)/int64(4*len(turn)))
-	for _, i := range turn {
+	return o.inTurn(turn, func(billet int, made []int) ([]sectionPlan, error) {
 		for p := range lack {
 			lack[p].Least = max(0, o.parts[p].Least-made[p])
 			if o.parts[p].Most != nil {
@@ -29,25 +27,12 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 				lack[p].Most = &most
 			}
 		}
-		b, err := at(i, o.lacking(made))
-		if err != nil {
-			return err
+		b, err := at(billet, o.lacking(made))
+		if err != nil || b == nil {
+			return nil, err
 		}
-		if b == nil { // nothing that is lacking fits
-			choice[i] = nil
-			continue
-		}
-		plan, err := o.fillOne(i, b, lack, share)
-		if err != nil {
-			return err
-		}
-		choice[i] = o.column(i, plan)
-		for p, n := range totals(plan, len(o.kinds)) {
-			made[p] += n
-		}
-	}
-	o.improve(choice, o.cols)
-	return nil
+		return o.fillOne(billet, b, lack, share)
+	})
 }
 
 // fillOne plans one billet for what is lacking.

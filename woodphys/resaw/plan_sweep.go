@@ -43,15 +43,23 @@ func (o *order) bothWays(do func(turn []int) error) error {
 
 // sweep cuts one billet after the other for what the order list still lacks.
 func (o *order) sweep(turn []int, cut pricer) error {
+	return o.inTurn(turn, func(billet int, made []int) ([]sectionPlan, error) {
+		o.stamp()
+		plan, _, err := cut(billet, o.lacking(made))
+		return plan, err
+	})
+}
+
+// inTurn plans one billet after the other, each knowing how many sets of every kind
+// those before it made, and offers what comes of it.
+func (o *order) inTurn(turn []int, one func(billet int, made []int) ([]sectionPlan, error)) error {
 	made := make([]int, len(o.kinds))
 	choice := slices.Clone(o.best)
+	var err error
 	for _, i := range turn {
-		value := o.lacking(made)
-		o.stamp()
-		plan, _, err := cut(i, value)
-		if err != nil {
-			o.improve(choice, o.cols)
-			return err
+		var plan []sectionPlan
+		if plan, err = one(i, made); err != nil {
+			break
 		}
 		choice[i] = o.column(i, plan)
 		for p, n := range totals(plan, len(o.kinds)) {
@@ -59,7 +67,7 @@ func (o *order) sweep(turn []int, cut pricer) error {
 		}
 	}
 	o.improve(choice, o.cols)
-	return nil
+	return err
 }
 
 // lacking returns worths for what the order list still lacks when so many sets are
