@@ -13,7 +13,8 @@ import (
 // proven where it says so: fewest sets missing from the least wanted, then most
 // worth. Of plans worth as much, where no part has a limit on its count, that of
 // fewest cuts of every billet and then of the longest piece left whole; where one
-// has, no stack ends in sets beyond the most wanted.
+// has, sets beyond the most wanted are sawn only where the rest of their stack cannot
+// do without (a zone or a ring angle holds it in its place).
 //
 // q: see Request; lengths 0 to 100 m, at most MaxBillets billets, MaxKinds kinds
 // of part, MaxSaws saws, MaxZones zones of a billet. ctx: cancels the work.
@@ -226,7 +227,7 @@ func (r *sawResult) write(q *Request) {
 			plans[i] = c.plan()
 		}
 	}
-	for i, plan := range spare(plans, q.Parts) {
+	for i, plan := range r.spare(plans, q.Parts) {
 		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
 		b := t.write(plan)
 		r.cuts += b.Cuts
