@@ -37,7 +37,7 @@ func (o *order) complete(p *prices) error {
 		if err != nil {
 			return err
 		}
-		exact, err := o.merge(cols, p, 1000)
+		exact, err := o.merge(cols, p, o.affordable(len(cols)))
 		if err != nil {
 			return err
 		}
@@ -58,6 +58,12 @@ func (o *order) complete(p *prices) error {
 		}
 		return nil
 	}
+}
+
+// affordable is how many counts a merger of so many patterns may hold at a time so
+// that it takes a third of the work that is left, or less.
+func (o *order) affordable(cols int) int {
+	return int(max(30, min(1000, (o.spent.most-o.spent.done)/int64(3*15*(cols+1)))))
 }
 
 // list lists the patterns of all billets within slack of the best of each.

@@ -126,13 +126,17 @@ func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err err
 		if err != nil {
 			return false, err
 		}
+		next = t.bounded(s+1, next, aim)
+		if len(next) > 8*width { // more than it pays to look at closely
+			exact = false
+			next = promising(next, 8*width)
+		}
 		if next, err = t.sift(s+1, next, aim); err != nil {
 			return false, err
 		}
 		if len(next) > width {
 			exact = false
-			slices.SortStableFunc(next, func(a, b merged) int { return cmp.Compare(b.guess, a.guess) })
-			next = next[:width]
+			next = promising(next, width)
 		}
 		held[s+1] = next
 	}
@@ -207,10 +211,15 @@ func (t *stages) step(s int, held []merged, aim int64) ([]merged, error) {
 	return next, nil
 }
 
-// sift drops the counts before stage s that cannot reach the aim in some view, and
-// those that others serve as well as. While many are left it adds views: the prices
-// of what the most promising would have to add.
-func (t *stages) sift(s int, list []merged, aim int64) ([]merged, error) {
+// promising returns the n counts of the highest bounds.
+func promising(list []merged, n int) []merged {
+	slices.SortStableFunc(list, func(a, b merged) int { return cmp.Compare(b.guess, a.guess) })
+	return list[:n]
+}
+
+// bounded bounds the counts before stage s in every view and drops those that
+// cannot reach the aim.
+func (t *stages) bounded(s int, list []merged, aim int64) []merged {
 	for i := range list {
 		m := &list[i]
 		m.guess = t.bound(t.views[0], s, &m.n, m.worth)
@@ -218,7 +227,13 @@ func (t *stages) sift(s int, list []merged, aim int64) ([]merged, error) {
 	for _, v := range t.views[1:] {
 		list = t.look(v, s, list, aim)
 	}
-	list = slices.DeleteFunc(list, func(m merged) bool { return m.guess < aim })
+	return slices.DeleteFunc(list, func(m merged) bool { return m.guess < aim })
+}
+
+// sift drops the counts before stage s that others serve as well as. While many are
+// left it adds views, the prices of what the most promising would have to add, and
+// drops those that cannot reach the aim in them.
+func (t *stages) sift(s int, list []merged, aim int64) ([]merged, error) {
 	var err error
 	if list, err = t.settle(list); err != nil {
 		return nil, err
