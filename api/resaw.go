@@ -35,6 +35,10 @@ func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResu
 	if err != nil {
 		return nil, notes, err
 	}
+	if err := p.tellWhatIsMissing(ctx, &plan); err != nil {
+		return nil, notes, err
+	}
+	p.tellWhatIsTrimmed(&plan)
 	seen := map[*wood]bool{}
 	for _, w := range p.woods {
 		if !seen[w] {
@@ -147,7 +151,6 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 	if err := p.chance(plan, r); err != nil {
 		return nil, err
 	}
-	p.tellWhatFitsNowhere(plan)
 	p.woodsUsed(r)
 	r.Summary = summaryOf(r)
 	r.drawing = &planDrawing{p: p, plan: plan, result: r}
@@ -202,7 +205,13 @@ func summaryOf(r *ResawResult) string {
 	}
 	text += "; worth " + strconv.FormatInt(r.Proof.Worth, 10)
 	if r.Proof.Missing > 0 {
-		text += ", " + countOf(r.Proof.Missing, "set") + " missing"
+		missing := []string{}
+		for i := range r.Parts {
+			if y := &r.Parts[i]; y.Missing > 0 {
+				missing = append(missing, strconv.Itoa(y.Missing)+" of "+y.Name)
+			}
+		}
+		text += ", " + countOf(r.Proof.Missing, "set") + " missing (" + strings.Join(missing, ", ") + ")"
 	}
 	if r.Proof.Optimal {
 		return text + "; proven best"

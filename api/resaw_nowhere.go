@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"strings"
 
 	"latewood/woodphys/method"
@@ -29,27 +30,94 @@ type nowhere struct {
 	highest, longest, widest, thickest, needed quantity.Length // the best there is
 }
 
-// tellWhatFitsNowhere warns of the parts of which no billet can give a set on any
-// saw, with the reasons.
-func (p *planner) tellWhatFitsNowhere(plan *resaw.Plan) {
-	none := plan.Optimal
-	for _, n := range plan.Sets {
-		none = none && n == 0
-	}
+// aloneWork is what a part that is missing is planned for by itself, to see whether
+// the others stand in its way: one kind takes little.
+const aloneWork = 1_000_000
+
+// tellWhatIsMissing warns of the parts of which no billet can give a set on any saw,
+// and of those that are wanted and do not come to their least, with the reasons.
+func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error {
 	for i := range p.asked.Parts {
 		part := &p.asked.Parts[i]
-		if plan.Sets[i] > 0 || part.Most != nil && *part.Most == 0 {
+		if plan.Short[i] == 0 && (plan.Sets[i] > 0 || part.Most != nil && *part.Most == 0) {
 			continue
 		}
-		n := &nowhere{p: p, part: part}
-		reason := n.reason()
-		if reason == "" && none {
-			reason = "zones, taper, warp or the rings round the pith leave no clear place that is large enough"
+		reason := ""
+		if plan.Sets[i] == 0 {
+			n := &nowhere{p: p, part: part}
+			reason = n.reason()
 		}
-		if reason != "" {
-			p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", i), Detail: "no billet gives a set of " + part.Name + ": " + reason})
+		if reason == "" {
+			alone, err := p.alone(ctx, i)
+			if err != nil {
+				return err
+			}
+			switch most := alone.Sets[0]; {
+			case most == 0 && alone.Optimal:
+				reason = "zones, taper, warp or the rings round the pith leave no clear place that is large enough"
+			case plan.Short[i] == 0:
+				continue // it could be had, and pays less than what is cut
+			case most < part.Least && alone.Optimal:
+				p.tell(i, countOf(plan.Short[i], "set")+" of "+part.Name+" are missing: with no other part the wood would give "+countOf(most, "set"))
+				continue
+			default:
+				p.tell(i, countOf(plan.Short[i], "set")+" of "+part.Name+" are missing: the parts compete for the same wood, which would give at least "+countOf(most, "set")+
+					" of this one alone; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth")
+				continue
+			}
+		}
+		p.tell(i, "no billet gives a set of "+part.Name+": "+reason)
+	}
+	return nil
+}
+
+// tellWhatIsTrimmed warns of parts whose leaves come from larger blanks.
+func (p *planner) tellWhatIsTrimmed(plan *resaw.Plan) {
+	var names []string
+	for i := range p.asked.Parts {
+		part := &p.asked.Parts[i]
+		if larger(plan, i, part) {
+			names = append(names, part.Name)
 		}
 	}
+	if len(names) > 0 {
+		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "leaves of " + strings.Join(names, ", ") +
+			" come in part from blanks larger than they need; trimming such leaves to size after resawing is not among the steps and cuts, and the shares count them whole"})
+	}
+}
+
+func larger(plan *resaw.Plan, kind int, part *resaw.PartKind) bool {
+	for i := range plan.Billets {
+		for j := range plan.Billets[i].Blanks {
+			b := &plan.Billets[i].Blanks[j]
+			if b.Length <= part.Length+tiny && b.Width <= part.Width+tiny {
+				continue
+			}
+			for k := range b.Leaves {
+				if b.Leaves[k].Part == kind {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+func (p *planner) tell(part int, detail string) {
+	p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", part), Detail: detail})
+}
+
+// alone plans one part by itself, as many sets as there are.
+func (p *planner) alone(ctx context.Context, i int) (resaw.Plan, error) {
+	q := p.asked
+	part := q.Parts[i]
+	part.Least, part.Most, part.Worth = 0, nil, 1
+	q.Parts, q.Work = []resaw.PartKind{part}, aloneWork
+	plan, err := resaw.MakePlan(ctx, q)
+	if err != nil {
+		return plan, planError(err)
+	}
+	return plan, nil
 }
 
 // tiny is far below a saw's reach: sizes that differ by less are the same.
