@@ -88,8 +88,9 @@ func (d *dag) back(best, value []int64, cut int64, end int32) []arc {
 	return path
 }
 
-// toEnd returns the value of the best path from every node to an end.
-func (d *dag) toEnd(value []int64, ends []int64) []int64 {
+// toEnd returns the value of the best path from every node to an end. ends is the
+// value of ending at each node, nothing where a path cannot.
+func (d *dag) toEnd(value, ends []int64, cut int64) []int64 {
 	rest := append([]int64(nil), ends...)
 	for i := len(d.arcs) - 1; i >= 0; i-- {
 		a := &d.arcs[i]
@@ -97,6 +98,7 @@ func (d *dag) toEnd(value []int64, ends []int64) []int64 {
 		if v == nothing {
 			continue
 		}
+		v -= int64(a.cost) * cut
 		if a.item >= 0 {
 			if value[a.item] == nothing {
 				continue

@@ -19,15 +19,16 @@ type label struct {
 // lister lists the ways to cut a billet whose priced worth is within slack of
 // the best, less those that another serves as well as (limits.serves).
 type lister struct {
-	b      *board
-	lim    *limits
-	value  []int64 // priced
-	worth  []int64
-	slack  int64
-	stacks map[int32]*listed // by variant
-	strips map[int32]*listed
-	parts  map[int32]*listed // sections
-	single []listed          // one set of each kind
+	b       *board
+	lim     *limits
+	value   []int64 // priced
+	worth   []int64
+	slack   int64
+	stacks  map[int32]*listed // by variant
+	strips  map[int32]*listed
+	parts   map[int32]*listed // sections
+	single  []listed          // one set of each kind
+	tooDear func(*label) bool // labels that cannot be of use; nil: none
 }
 
 // listed is the labels of an item, best priced first, with the labels of the
@@ -63,7 +64,8 @@ func (l *lister) join(x, y *label) label {
 // walk lists the labels of all paths of d. ends gives for every node the value of
 // ending there, nothing if a path cannot.
 func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, error)) (*listed, error) {
-	rest := d.toEnd(value, ends)
+	cut := l.b.cut
+	rest := d.toEnd(value, ends, cut)
 	best := rest[0]
 	out := &listed{nodes: make([][]label, len(d.at))}
 	if best == nothing {
@@ -83,6 +85,15 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		index[node][x.n] = int32(len(out.nodes[node]))
 		out.nodes[node] = append(out.nodes[node], x)
 		return l.b.spent.spend(24)
+	}
+	if l.tooDear != nil {
+		free := put
+		put = func(node int32, x label) error {
+			if l.tooDear(&x) {
+				return nil
+			}
+			return free(node, x)
+		}
 	}
 	// A node is settled when no more labels come to it: before the arcs from it.
 	settled := 0
@@ -108,9 +119,11 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		if err := settle(int(a.from) + 1); err != nil {
 			return nil, err
 		}
+		cost := int64(a.cost) * cut
 		floor := best - l.slack - rest[a.to]
 		if a.item < 0 {
 			for f, x := range out.nodes[a.from] {
+				x.priced, x.worth = x.priced-cost, x.worth-cost
 				if x.priced < floor {
 					continue
 				}
@@ -127,7 +140,7 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		var sub *listed
 		for f := range out.nodes[a.from] {
 			x := &out.nodes[a.from][f]
-			if x.priced+value[a.item] < floor {
+			if x.priced+value[a.item]-cost < floor {
 				continue
 			}
 			if sub == nil {
@@ -141,10 +154,11 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 			}
 			for s := range sub.end {
 				y := &sub.end[s]
-				if x.priced+y.priced < floor {
+				if x.priced+y.priced-cost < floor {
 					break
 				}
 				at := l.join(x, y)
+				at.priced, at.worth = at.priced-cost, at.worth-cost
 				if at.priced < floor {
 					continue
 				}
@@ -163,7 +177,11 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 			continue
 		}
 		for s, x := range out.nodes[node] {
-			if x.priced+v >= best-l.slack {
+			if v > 0 && (x.from < 0 || d.arcs[x.arc].item < 0) {
+				continue // only a last leaf that is kept thick saves a cut
+			}
+			x.priced, x.worth = x.priced+v, x.worth+v
+			if x.priced >= best-l.slack {
 				x.arc, x.sub = int32(node), int32(s)
 				out.end = append(out.end, x)
 			}
@@ -200,7 +218,7 @@ func (l *lister) stack(id int32) (*listed, error) {
 	}
 	v := l.b.variants[id]
 	g := l.b.graphs[v.graph]
-	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends.last), func(p int32) (*listed, error) { return &l.single[p], nil })
+	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends, l.b.cut), func(p int32) (*listed, error) { return &l.single[p], nil })
 	if err != nil {
 		return nil, err
 	}
@@ -209,11 +227,14 @@ func (l *lister) stack(id int32) (*listed, error) {
 }
 
 // stackEnds lets a stack end anywhere before last but at its start: a blank
-// without a leaf is no blank.
-func stackEnds(n, last int) []int64 {
+// without a leaf is no blank. From kept on the last leaf saves its cut.
+func stackEnds(n int, e ends, cut int64) []int64 {
 	out := make([]int64, n)
 	out[0] = nothing
-	for i := last; i < n; i++ {
+	for i := max(1, e.kept); i < min(n, e.last); i++ {
+		out[i] = cut
+	}
+	for i := e.last; i < n; i++ {
 		out[i] = nothing
 	}
 	return out
@@ -226,7 +247,8 @@ func (l *lister) strip(id int32) (*listed, error) {
 	got := &listed{}
 	best := l.b.stripWorth[id]
 	for i, o := range l.b.strips[id].options {
-		if l.b.variantWorth[o.use] < best-l.slack {
+		trims := int64(o.trims) * l.b.cut
+		if l.b.variantWorth[o.use]-trims < best-l.slack {
 			continue
 		}
 		sub, err := l.stack(o.use)
@@ -234,7 +256,7 @@ func (l *lister) strip(id int32) (*listed, error) {
 			return nil, err
 		}
 		for s, x := range sub.end {
-			if x.priced < best-l.slack {
+			if x.priced, x.worth = x.priced-trims, x.worth-trims; x.priced < best-l.slack {
 				break
 			}
 			x.arc, x.sub = int32(i), int32(s)
@@ -255,7 +277,7 @@ func (l *lister) section(id int32) (*listed, error) {
 	if err := l.b.settleWithin(d, l.slack); err != nil {
 		return nil, err
 	}
-	got, err := l.walk(d, l.b.stripWorth, endValues(d), l.strip)
+	got, err := l.walk(d, l.b.stripWorth, endValues(d, l.b.cut), l.strip)
 	if err != nil {
 		return nil, err
 	}
@@ -263,10 +285,10 @@ func (l *lister) section(id int32) (*listed, error) {
 	return got, nil
 }
 
-func endValues(d *dag) []int64 {
+func endValues(d *dag, cut int64) []int64 {
 	out := make([]int64, len(d.at))
 	for i, t := range d.term {
-		if t < 0 {
+		if out[i] = -int64(t) * cut; t < 0 {
 			out[i] = nothing
 		}
 	}
@@ -274,12 +296,12 @@ func endValues(d *dag) []int64 {
 }
 
 // all lists the ways to cut the billet. The board must have been priced with the
-// same values and cuts at nothing.
+// same values; what it values cuts at is taken off priced worth and worth.
 func (l *lister) all() (*listed, error) {
 	if err := l.b.buildWithin(l.slack); err != nil {
 		return nil, err
 	}
-	return l.walk(&l.b.top, l.b.sectionWorth, endValues(&l.b.top), l.section)
+	return l.walk(&l.b.top, l.b.sectionWorth, endValues(&l.b.top, l.b.cut), l.section)
 }
 
 // leg is one arc of a path of labels, with the label of its item.

@@ -12,9 +12,11 @@ import (
 // MakePlan returns the best plan for cutting the billets of a request into sets,
 // proven where it says so: fewest sets missing from the least wanted, then most
 // worth. Of plans worth as much, where no part has a limit on its count, that of
-// fewest cuts of every billet and then of the longest piece left whole; where one
-// has, sets beyond the most wanted are sawn only where the rest of their stack cannot
-// do without (a zone or a ring angle holds it in its place).
+// fewest cuts of every billet and then of the longest piece left whole. Where one
+// has, the sets of each billet are settled first and then cut with the fewest cuts,
+// unless a billet has too many sets for that to be searched (plan_polish.go); sets
+// beyond the most wanted are sawn only where a zone or a ring angle holds the rest of
+// their stack in its place.
 //
 // q: see Request; lengths 0 to 100 m, at most MaxBillets billets, MaxKinds kinds
 // of part, MaxSaws saws, MaxZones zones of a billet. ctx: cancels the work.
@@ -125,12 +127,19 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
+	most := spent.most
+	if limited(q.Parts) { // the rest is for polishing
+		spent.most -= (most - spent.done) / polishShare
+	}
 	o, err := search(q, r, false, spent)
 	if err != nil {
 		return nil, err
 	}
+	spent.most = most
 	r.order, r.done = o, o.done
-	r.write(q)
+	if err := r.write(q, spent); err != nil {
+		return nil, err
+	}
 	// A plan that misses no more sets than this one is worth at most bound, which
 	// is a bound on worth less fines, and the fines of this one; and at most what
 	// all the wood is worth without limits.
@@ -219,7 +228,7 @@ func (w *wood) volume() float64 {
 }
 
 // write makes the billet plans.
-func (r *sawResult) write(q *Request) {
+func (r *sawResult) write(q *Request, spent *work) error {
 	r.sets = make([]int, len(q.Parts))
 	plans := make([][]sectionPlan, len(r.order.best))
 	for i, c := range r.order.best {
@@ -227,7 +236,11 @@ func (r *sawResult) write(q *Request) {
 			plans[i] = c.plan()
 		}
 	}
-	for i, plan := range r.spare(plans, q.Parts) {
+	plans, err := r.polish(r.spare(plans, q.Parts), q, spent)
+	if err != nil {
+		return err
+	}
+	for i, plan := range plans {
 		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
 		b := t.write(plan)
 		r.cuts += b.Cuts
@@ -237,6 +250,7 @@ func (r *sawResult) write(q *Request) {
 	for p := range q.Parts {
 		r.short += max(0, q.Parts[p].Least-r.sets[p])
 	}
+	return nil
 }
 
 func (r *sawResult) plan(q *Request) Plan {

@@ -157,14 +157,14 @@ func (b *board) buildWithin(slack int64) error {
 		if end < 0 {
 			return nil
 		}
-		rest := b.top.toEnd(b.sectionWorth, endValues(&b.top))
+		rest := b.top.toEnd(b.sectionWorth, endValues(&b.top, b.cut), b.cut)
 		found := false
 		for i := range b.top.arcs {
 			a := &b.top.arcs[i]
 			if a.item < 0 || b.sections[a.item].built || b.best[a.from] == nothing || rest[a.to] == nothing || b.sectionWorth[a.item] == nothing {
 				continue
 			}
-			if b.best[a.from]+b.sectionWorth[a.item]+rest[a.to] < v-slack {
+			if b.best[a.from]+b.sectionWorth[a.item]-int64(a.cost)*b.cut+rest[a.to] < v-slack {
 				continue
 			}
 			found = true

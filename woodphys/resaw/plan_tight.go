@@ -120,17 +120,17 @@ func (b *board) pathOf(d *dag) []arc {
 }
 
 // settleWithin ties every variant of a section that a path within slack of its
-// best may use. Cuts must be valued at nothing.
+// best may use.
 func (b *board) settleWithin(d *dag, slack int64) error {
 	best := make([]int64, len(d.at))
 	for {
 		before := b.version
-		d.longest(best, b.stripWorth, 0)
-		rest := d.toEnd(b.stripWorth, endValues(d))
+		d.longest(best, b.stripWorth, b.cut)
+		rest := d.toEnd(b.stripWorth, endValues(d, b.cut), b.cut)
 		for i := range d.arcs {
 			a := &d.arcs[i]
 			if a.item < 0 || best[a.from] == nothing || rest[a.to] == nothing || b.stripWorth[a.item] == nothing ||
-				best[a.from]+b.stripWorth[a.item]+rest[a.to] < rest[0]-slack {
+				best[a.from]+b.stripWorth[a.item]-int64(a.cost)*b.cut+rest[a.to] < rest[0]-slack {
 				continue
 			}
 			if err := b.tightenWithin(a.item, slack); err != nil {
@@ -148,7 +148,7 @@ func (b *board) tightenWithin(id int32, slack int64) error {
 	for again := true; again; {
 		again = false
 		for _, o := range b.strips[id].options {
-			if v := b.variantWorth[o.use]; v != nothing && v >= b.stripWorth[id]-slack && b.variants[o.use].tie != nil {
+			if v := b.variantWorth[o.use]; v != nothing && v-int64(o.trims)*b.cut >= b.stripWorth[id]-slack && b.variants[o.use].tie != nil {
 				again = true
 				if err := b.tighten(o.use); err != nil {
 					return err
