@@ -26,6 +26,25 @@ func (o *order) complete(p *prices) error {
 		}
 		sum += v
 	}
+	// Where the gap is wide, rather a better plan is missing than a better bound.
+	for _, beam := range []int{10, 60} {
+		slack := sum - (o.value+o.step)*scale
+		if slack < 0 || (o.bound-o.value)*50 <= o.bound {
+			break
+		}
+		cols, err := o.list(value, worth, slack, beam)
+		if err != nil {
+			return err
+		}
+		if len(o.boards) == 1 {
+			err = o.branch(cols, 1)
+		} else {
+			_, err = o.merge(cols, p, o.affordable(len(cols)))
+		}
+		if err != nil {
+			return err
+		}
+	}
 	// A narrow list often holds a plan that shrinks the gap to less than the list
 	// is wide: then it was wide enough.
 	for wide := max((sum-o.value*scale)/64, scale); ; wide *= 4 {
@@ -33,7 +52,7 @@ func (o *order) complete(p *prices) error {
 		if slack < 0 {
 			return nil
 		}
-		cols, err := o.list(value, worth, min(wide, slack))
+		cols, err := o.list(value, worth, min(wide, slack), 0)
 		if err != nil {
 			return err
 		}
@@ -66,8 +85,9 @@ func (o *order) affordable(cols int) int {
 	return int(max(30, min(1000, (o.spent.most-o.spent.done)/int64(3*15*(cols+1)))))
 }
 
-// list lists the patterns of all billets within slack of the best of each.
-func (o *order) list(value, worth []int64, slack int64) ([]*column, error) {
+// list lists the patterns of all billets within slack of the best of each, at most
+// beam of them for every node of the graphs if that is not 0.
+func (o *order) list(value, worth []int64, slack int64, beam int) ([]*column, error) {
 	type list struct {
 		l   *lister
 		all *listed
@@ -81,6 +101,7 @@ func (o *order) list(value, worth []int64, slack int64) ([]*column, error) {
 				return nil, err
 			}
 			at.l = newLister(b, &o.lim, value, worth, slack)
+			at.l.beam = beam
 			var err error
 			if at.all, err = at.l.all(); err != nil {
 				return nil, err

@@ -29,6 +29,9 @@ type lister struct {
 	parts   map[int32]*listed // sections
 	single  []listed          // one set of each kind
 	tooDear func(*label) bool // labels that cannot be of use; nil: none
+	// beam is how many labels of a node are kept, the best priced; 0: all. With a beam
+	// nothing is built or tied for the list's sake: it is a choice of good ways.
+	beam int
 }
 
 // listed is the labels of an item, best priced first, with the labels of the
@@ -202,6 +205,9 @@ func (l *lister) settle(list []label) ([]label, error) {
 	looks := 0
 next:
 	for _, x := range list {
+		if l.beam > 0 && len(kept) == l.beam {
+			break
+		}
 		for i := range kept {
 			if looks++; l.lim.serves(&kept[i].n, kept[i].worth, &x.n, x.worth) {
 				continue next
@@ -248,7 +254,7 @@ func (l *lister) strip(id int32) (*listed, error) {
 	best := l.b.stripWorth[id]
 	for i, o := range l.b.strips[id].options {
 		trims := int64(o.trims) * l.b.cut
-		if l.b.variantWorth[o.use]-trims < best-l.slack {
+		if l.b.variantWorth[o.use]-trims < best-l.slack || l.beam > 0 && l.b.variants[o.use].tie != nil {
 			continue
 		}
 		sub, err := l.stack(o.use)
@@ -273,8 +279,13 @@ func (l *lister) section(id int32) (*listed, error) {
 	if got, ok := l.parts[id]; ok {
 		return got, nil
 	}
-	d := l.b.sections[id].dag
-	if err := l.b.settleWithin(d, l.slack); err != nil {
+	p := &l.b.sections[id]
+	d := p.dag
+	if l.beam > 0 {
+		if !p.built || d == nil {
+			return &listed{}, nil
+		}
+	} else if err := l.b.settleWithin(d, l.slack); err != nil {
 		return nil, err
 	}
 	got, err := l.walk(d, l.b.stripWorth, endValues(d, l.b.cut), l.strip)
@@ -298,8 +309,10 @@ func endValues(d *dag, cut int64) []int64 {
 // all lists the ways to cut the billet. The board must have been priced with the
 // same values; what it values cuts at is taken off priced worth and worth.
 func (l *lister) all() (*listed, error) {
-	if err := l.b.buildWithin(l.slack); err != nil {
-		return nil, err
+	if l.beam == 0 {
+		if err := l.b.buildWithin(l.slack); err != nil {
+			return nil, err
+		}
 	}
 	return l.walk(&l.b.top, l.b.sectionWorth, endValues(&l.b.top, l.b.cut), l.section)
 }
