@@ -241,7 +241,7 @@ func (p *planner) saws() error {
 	var all []error
 	names := map[string]bool{}
 	for i := range p.req.Saws {
-		out, err := p.saw(&p.req.Saws[i])
+		out, err := p.saw(&p.req.Saws[i], place("saws", i))
 		if out.Name == "" {
 			out.Name = "saw " + strconv.Itoa(i+1)
 		}
@@ -258,13 +258,13 @@ func (p *planner) saws() error {
 	return errors.Join(all...)
 }
 
-func (p *planner) saw(s *PlanSaw) (resaw.Saw, error) {
+func (p *planner) saw(s *PlanSaw, at string) (resaw.Saw, error) {
 	out := resaw.Saw{Name: s.Name, Reface: orZero(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: orZero(s.HighestCut)}
 	row, err := p.kerfs(s, &out)
 	if err != nil {
 		return out, err
 	}
-	p.habits(s, row, &out)
+	p.habits(s, row, &out, at)
 	thickest := quantity.Length(0)
 	for i := range p.asked.Billets {
 		b := &p.asked.Billets[i]
@@ -311,8 +311,8 @@ func (p *planner) kerfs(s *PlanSaw, out *resaw.Saw) (*species.SawKind, error) {
 }
 
 // habits are the clean-up and the wander, as given or usual. What has no kerf by the
-// table is split, and leaves rougher faces.
-func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw) {
+// table is split, and leaves rougher faces. at is the place of the saw.
+func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw, at string) {
 	l := &p.t.losses
 	usual, name := l.cleanup, "clean-up of a face"
 	if splits(row) {
@@ -323,14 +323,12 @@ func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw) {
 	if out.CleanupShow = or(s.CleanupShow, cleanup); s.CleanupShow == nil {
 		p.standIn(name, usual)
 	}
-	if out.CleanupBack = or(s.CleanupBack, cleanup); s.CleanupBack == nil {
-		p.standIn(name, usual)
-	}
+	out.CleanupBack = or(s.CleanupBack, out.CleanupShow)
 	if out.Wander = or(s.Wander, wander); s.Wander == nil {
 		p.standIn("wander", l.wander)
 	}
-	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + p.report.spoken(usual) + " clean-up a face, " + p.report.spoken(l.wander) + " wander; stand_ins has their sources"})
+	if words := p.report.usualWords(cleanupLoss(s.CleanupShow, s.CleanupBack, usual), usualLoss{s.Wander, l.wander, "wander"}); words != "" {
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: words})
 	}
 }
 
@@ -339,7 +337,10 @@ func (p *planner) tellSaw(s *PlanSaw, at string) {
 	row, _ := p.t.species.Saw(s.ID)
 	switch {
 	case splits(row):
-		detail := "splitting takes no kerf, but leaves rough faces: each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+		detail := "splitting takes no kerf, but leaves rough faces"
+		if s.CleanupShow == nil {
+			detail += ": each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+		}
 		if s.RipKerf == nil || s.Crosscut == nil {
 			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give rip_kerf and crosscut_kerf of the saw that makes them"
 		}
