@@ -216,7 +216,7 @@ func (m *bookmatch) spoiled(in *resaw.MatchInput) error {
 // seamEdge refuses a seam edge that takes half of the width.
 func (m *bookmatch) seamEdge() error {
 	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Width.SI {
-		limit := "less than " + (m.req.Width.SI / 2).Format(e.Unit)
+		limit := "less than " + (m.req.Width.SI / 2).AtMost(e.Unit)
 		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit, Detail: "the seam edge takes half of the width or more; it must be " + limit}
 	}
 	return nil
@@ -233,7 +233,7 @@ func (m *bookmatch) cleanup(in *resaw.MatchInput) error {
 	if thin <= 0 || in.CleanupShow+in.CleanupBack < thin {
 		return nil
 	}
-	limit := "together less than " + thin.Format(m.report.length)
+	limit := "together less than " + thin.AtMost(m.report.length)
 	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit, Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.length)}
 }
 

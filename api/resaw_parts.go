@@ -290,8 +290,9 @@ func (p *planner) fitsSomewhere(part *PlanPart, out *resaw.PartKind) error {
 		if one.given != nil {
 			member, unit = one.name, one.given.Unit
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + one.most.Format(unit),
-			Detail: out.Name + " is " + one.more + " than every billet (" + one.size.Format(unit) + " against " + one.most.Format(unit) + ")"})
+		is, limit := one.size.Over(one.most, unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + limit,
+			Detail: out.Name + " is " + one.more + " than every billet (" + is + " against " + limit + ")"})
 	}
 	return errors.Join(all...)
 }

@@ -139,12 +139,12 @@ func fits(b *PlanBillet, out *resaw.Billet) error {
 		if b.TrimStart == nil {
 			member = "ends"
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.Format(b.Length.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.AtMost(b.Length.Unit),
 			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
 	}
 	thick := max(out.Thickness, or(b.ThickEnd, 0), or(b.ThickFar, 0))
 	if out.FacingFace1+out.FacingFar >= thick {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.Format(b.Thickness.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.AtMost(b.Thickness.Unit),
 			Detail: "the facings leave nothing of the thickness of " + thick.Format(b.Thickness.Unit)})
 	}
 	return errors.Join(all...)
@@ -154,7 +154,7 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 	out := resaw.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
 	var all []error
 	outside := func(member string, size quantity.Length, what string) {
-		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.Format("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
+		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.AtMost("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
 	}
 	width, thick := max(b.Width, orLength(b.WidthEnd)), max(b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
@@ -174,7 +174,7 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 		case side.to == nil:
 			all = append(all, missing(to, from+" and "+to+" go together; without both the zone goes from face to face"))
 		case side.to.SI <= side.from.SI:
-			limit := "more than " + side.from.SI.Format(side.to.Unit)
+			limit := "more than " + side.from.SI.AtLeast(side.to.Unit)
 			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to + " must be " + limit + ", which is " + from})
 		case side.to.SI <= 0 || side.from.SI >= side.size:
 			outside(from, side.size, side.what)
@@ -271,7 +271,7 @@ func (p *planner) saw(s *PlanSaw, at string) (resaw.Saw, error) {
 		thickest = max(thickest, b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
 	}
 	if out.Resaw > thickest {
-		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thickest.Format(p.report.length), Detail: "the kerf is wider than every billet is thick"}
+		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thickest.AtMost(p.report.length), Detail: "the kerf is wider than every billet is thick"}
 	}
 	return out, nil
 }

@@ -218,8 +218,8 @@ func (g *timing) checkRequest() error {
 		wrong = append(wrong, contradictory("moisture/mean_pct", "the mean does not lie between shell and core"))
 	}
 	if req.Billet.Thickness.SI > thickestDried {
-		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.Format(req.Billet.Thickness.Unit),
-			Detail: "the drying model goes to " + thickestDried.Format(req.Billet.Thickness.Unit)})
+		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.AtMost(req.Billet.Thickness.Unit),
+			Detail: "the drying model goes to " + thickestDried.AtMost(req.Billet.Thickness.Unit)})
 	}
 	seen := map[string]bool{}
 	for i := range req.Limits {

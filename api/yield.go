@@ -205,7 +205,7 @@ func (b *Billet) tapers() error {
 	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
 		if thin.is != nil && thin.is.SI > b.Thickness.SI {
 			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
-				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
 		}
 	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
