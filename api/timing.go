@@ -168,7 +168,7 @@ type timing struct {
 // both ways share.
 func (g *timing) prepare(noWood error) error {
 	req := g.req
-	wrong := errors.Join(noWood, g.checkRequest(), under("billet", req.Billet.tapers()))
+	wrong := errors.Join(noWood, g.checkRequest(), under("billet", req.Billet.tapers()), under("part", req.Part.fits(req.Billet)))
 	degrees := 90.0
 	if req.RingAngle != nil {
 		degrees = *req.RingAngle
