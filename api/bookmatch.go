@@ -26,7 +26,7 @@ type BookmatchRequest struct {
 	AngleSD   *float64      `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gt=0,lte=30" description:"standard deviation of the ring angle as read; gives the ring shift its band. A bevel read on a planed end is good to about 2 degrees (own estimate)"`
 	RingWidth *Length       `json:"ring_width,omitempty" validate:"omitempty,gte=0.00001,lte=0.05" description:"of one annual ring"`
 	Grain     *GrainRead    `json:"grain,omitempty" description:"dip, runout and flame, for the shifts along the length"`
-	Edges     *EdgesRead    `json:"edges,omitempty" description:"what the two edges faced in the tree; default: told from the pith, where that is known"`
+	Edges     *EdgesRead    `json:"edges,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in leaves through a whole flitch; default: told from the pith, where that is known"`
 	Openings  []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; default all three. wrong_way is a pair turned so that the outer faces show"`
 	Spare     *SpareWood    `json:"spare,omitempty" description:"the most that may be given up for a better match; default 10 mm each (own choice)"`
 	Weights   *MatchWeights `json:"weights,omitempty" description:"of the score, in place of the usual ones"`

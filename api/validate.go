@@ -96,6 +96,10 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 		field.Code = "not_offered"
 	case "datetime":
 		field.Code = "wrong_form"
+	case "min", "max": // of entries and characters
+		if kind := v.Kind(); kind == reflect.Slice || kind == reflect.Map {
+			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+		}
 	}
 	return field
 }
