@@ -125,6 +125,7 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 		r.Parts = append(r.Parts, y)
 	}
 	var mass quantity.Band[quantity.Mass]
+	volume := quantity.Volume(0)
 	weighed := true
 	for i := range plan.Billets {
 		b, m, err := p.billetAnswer(plan, i)
@@ -134,10 +135,10 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 		if weighed = weighed && m != nil; m != nil {
 			mass = quantity.Band[quantity.Mass]{Value: mass.Value + m.Value, Low: mass.Low + m.Low, High: mass.High + m.High}
 		}
-		r.Volume.CubicMetres += b.Volume.CubicMetres
-		r.Volume.BoardFeet += b.Volume.BoardFeet
+		volume += plan.Billets[i].Shares.Whole.Volume()
 		r.Billets = append(r.Billets, b)
 	}
+	r.Volume = billetVolume(volume)
 	if weighed {
 		band := p.massBand(mass)
 		r.Mass = &band

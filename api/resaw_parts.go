@@ -15,7 +15,7 @@ import (
 // standIn notes a figure of the tables that stood in, once.
 func (p *planner) standIn(name string, size species.Size) {
 	l, _ := size.Get()
-	q := p.report.Length(l)
+	q := p.length(l)
 	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: string(size.Checked)}
 	for _, known := range p.usual.all {
 		if known == one {
