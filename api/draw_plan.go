@@ -211,15 +211,15 @@ func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
 
 // whyWhole says of a billet that is not cut why it is not, as far as the plan knows.
 func (g *planDrawing) whyWhole() string {
-	any, all := false, true // sets at all; all that are wanted
+	some, all := false, true // sets at all; all that are wanted
 	for i, n := range g.plan.Sets {
 		most := g.p.asked.Parts[i].Most
-		any, all = any || n > 0, all && most != nil && n >= *most
+		some, all = some || n > 0, all && most != nil && n >= *most
 	}
 	switch {
 	case all:
 		return "not needed; the billet stays whole"
-	case any || !g.plan.Optimal:
+	case some || !g.plan.Optimal:
 		return "not cut in this plan; the billet stays whole"
 	}
 	return "no part fits; the billet stays whole"
