@@ -129,8 +129,15 @@ func (k *Keys) authenticate(c echo.Context) (id string, err error) {
 			return id, nil
 		}
 	}
+	detail := "the token is not one this service knows"
+	switch {
+	case len(given) > 1:
+		detail = "there are several Authorization headers; send one"
+	case !strings.EqualFold(scheme, "Bearer") || token == "":
+		detail = "this service takes a bearer token: Authorization: Bearer TOKEN"
+	}
 	// RFC 6750, 3.1.
-	return "", unauthorised("the token is not one this service knows", `Bearer realm="latewood", error="invalid_token"`)
+	return "", unauthorised(detail, `Bearer realm="latewood", error="invalid_token"`)
 }
 
 func unauthorised(detail, challenge string) *Problem {

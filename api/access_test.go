@@ -54,6 +54,12 @@ func TestTokens(t *testing.T) {
 		p := problemOf(t, r, http.StatusUnauthorized)
 		assert.Equal(t, "/problems/unauthorised", p.Type, name)
 		assert.Equal(t, `Bearer realm="latewood", error="invalid_token"`, r.Header().Get("WWW-Authenticate"), name)
+		said := "the token is not one this service knows"
+		switch name {
+		case "no scheme", "another scheme", "empty", "scheme alone", "empty token":
+			said = "this service takes a bearer token: Authorization: Bearer TOKEN"
+		}
+		assert.Equal(t, said, p.Detail, name)
 		assert.NotContains(t, log.String(), token[9:20], name)
 		assert.NotContains(t, log.String(), `"key"`, name)
 		assert.Contains(t, log.String(), `"from"`, "who has no token is named by address")

@@ -137,7 +137,7 @@ func TestBadItemsStayAlone(t *testing.T) {
 		{"a batch in a batch", item1("/v1/batch", "x", `{"items": []}`), "x", 422, "/items/1/route not_offered", "other than a batch"},
 		{"a look-up", item1("/v1/species", "x", "{}"), "x", 422, "/items/1/route not_offered", ""},
 		{"route with a query", item1("/v1/seasoning?as=svg", "x", "{}"), "x", 422, "/items/1/route not_offered", ""},
-		{"unknown member", `{"id": "x", "path": "/v1/emc", "request": {}}`, "x", 422, "/items/1/path unknown_member", "there is no member"},
+		{"unknown member", `{"id": "x", "path": "/v1/emc", "request": {}}`, "x", 422, "/items/1/path unknown_member", `did you mean "route"`},
 		{"member twice", `{"id": "x", "id": "y", "route": "/v1/emc", "request": {}}`, "y", 400, "/items/1/id duplicate_member", "given twice"},
 		{"id that is a number", `{"id": 7, "route": "/v1/emc", "request": {}}`, "", 422, "/items/1/id wrong_type", "must be a text"},
 		{"id empty", `{"id": "", "route": "/v1/emc", "request": ` + emcBody + `}`, "", 422, "/items/1/id empty", "leave the member out"},

@@ -26,7 +26,7 @@ type BookmatchRequest struct {
 	AngleSD   *float64      `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gt=0,lte=30" description:"standard deviation of the ring angle as read; gives the ring shift its band. A bevel read on a planed end is good to about 2 degrees (own estimate)"`
 	RingWidth *Length       `json:"ring_width,omitempty" validate:"omitempty,gte=0.00001,lte=0.05" description:"of one annual ring"`
 	Grain     *GrainRead    `json:"grain,omitempty" description:"dip, runout and flame, for the shifts along the length"`
-	Edges     *EdgesRead    `json:"edges,omitempty" description:"what the two edges faced in the tree; default: told from the pith, where that is known"`
+	Edges     *EdgesRead    `json:"edges,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in leaves through a whole flitch; default: told from the pith, where that is known"`
 	Openings  []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; default all three. wrong_way is a pair turned so that the outer faces show"`
 	Spare     *SpareWood    `json:"spare,omitempty" description:"the most that may be given up for a better match; default 10 mm each (own choice)"`
 	Weights   *MatchWeights `json:"weights,omitempty" description:"of the score, in place of the usual ones"`
@@ -216,7 +216,7 @@ func (m *bookmatch) spoiled(in *resaw.MatchInput) error {
 // seamEdge refuses a seam edge that takes half of the width.
 func (m *bookmatch) seamEdge() error {
 	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Width.SI {
-		limit := "less than " + (m.req.Width.SI / 2).Format(e.Unit)
+		limit := "less than " + (m.req.Width.SI / 2).AtMost(e.Unit)
 		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit, Detail: "the seam edge takes half of the width or more; it must be " + limit}
 	}
 	return nil
@@ -233,7 +233,7 @@ func (m *bookmatch) cleanup(in *resaw.MatchInput) error {
 	if thin <= 0 || in.CleanupShow+in.CleanupBack < thin {
 		return nil
 	}
-	limit := "together less than " + thin.Format(m.report.length)
+	limit := "together less than " + thin.AtMost(m.report.length)
 	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit, Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.length)}
 }
 

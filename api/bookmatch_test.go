@@ -172,6 +172,19 @@ func TestPithInThePlaneOfTheKerf(t *testing.T) {
 	}
 }
 
+// A leaf through a whole flitch has bark at both edges: that is answered, and said.
+func TestBothEdgesMayFaceTheBark(t *testing.T) {
+	a := answerTo[BookmatchResult](t, "/v1/bookmatch", `{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "rings": {"ring_angle_deg": 80}, "edges": {"left": "bark", "right": "bark"}}`)
+	assert.NotEmpty(t, a.Result.Pairs)
+	said := ""
+	for _, w := range a.Warnings {
+		if w.Input == "edges" {
+			said += w.Detail
+		}
+	}
+	assert.Contains(t, said, "both edges are said to face the bark; then the pith lies between them")
+}
+
 func TestNoSoundPair(t *testing.T) {
 	r := answerTo[BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "spoiled": [1]`)).Result
 	assert.Empty(t, r.Chosen)

@@ -234,7 +234,7 @@ func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
 	if errors.Is(err, json.ErrUnknownName) {
 		field.Code = "unknown_member"
 		field.Detail = "there is no member " + quoted(err.JSONPointer.LastToken()) + " here"
-		if near := nearest(err.JSONPointer.LastToken(), membersAt(root, err.JSONPointer.Parent())); near != "" {
+		if near := meant(err.JSONPointer.LastToken(), membersAt(root, err.JSONPointer.Parent())); near != "" {
 			field.Detail += "; did you mean " + strconv.Quote(near) + "?"
 		}
 		return field

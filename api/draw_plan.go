@@ -53,6 +53,11 @@ const (
 
 func (g *planDrawing) length(l quantity.Length) string { return l.Format(g.p.report.length) }
 
+// number is a length as length has it, without its unit.
+func (g *planDrawing) number(l quantity.Length) string {
+	return strings.TrimSuffix(g.length(l), " "+g.p.report.length)
+}
+
 func (g *planDrawing) sheet() []byte {
 	r := g.result
 	g.d = &drawing{width: planSheet, title: "Cutting plan: " + r.Summary, about: "Of every billet the end grain with its leaves numbered from face 1, and the view from above with its cuts"}
@@ -200,8 +205,46 @@ func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
 		g.words(text, planText)
 	}
 	if len(plan.Blanks) == 0 {
-		g.words("No part fits; the billet stays whole.", planText)
+		g.words(upperFirst(g.whyWhole())+".", planText)
 	}
+}
+
+// whyWhole says of a billet that is not cut why it is not, as far as the plan knows.
+func (g *planDrawing) whyWhole() string {
+	some, all := false, true // sets at all; all that are wanted
+	for i, n := range g.plan.Sets {
+		most := g.p.asked.Parts[i].Most
+		some, all = some || n > 0, all && most != nil && n >= *most
+	}
+	switch {
+	case all:
+		return "not needed; the billet stays whole"
+	case some || !g.plan.Optimal:
+		return "not cut in this plan; the billet stays whole"
+	}
+	return "no part fits; the billet stays whole"
+}
+
+// ringsInWords says how the rings of the billets whose ends are drawn are drawn; ""
+// where none are.
+func (g *planDrawing) ringsInWords() string {
+	circles, planes := false, false
+	for i := range g.plan.Billets {
+		if len(g.plan.Billets[i].Blanks) == 0 {
+			continue // no end is drawn
+		}
+		b := &g.p.asked.Billets[i]
+		circles, planes = circles || b.Pith != nil, planes || b.Pith == nil && b.RingAngle != nil
+	}
+	switch {
+	case circles && planes:
+		return "Rings are drawn as circles about the pith, or as planes where one ring angle is given. "
+	case circles:
+		return "Rings are drawn as circles about the pith. "
+	case planes:
+		return "Rings are drawn as planes at the ring angle. "
+	}
+	return ""
 }
 
 // runs tells the leaves of a blank, those of one kind together.
@@ -257,7 +300,7 @@ func (g *planDrawing) titleBlock() {
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+countOf(s.Cuts, "cut"), planText)
 	}
 	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near edge on the left. Each view is in proportion and not at true scale; positions are those of the plan.", planText)
-	g.words("Rings are drawn as circles about the pith. Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
+	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
 	g.y += 6
 	g.d.rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, thin)
 }

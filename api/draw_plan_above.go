@@ -3,7 +3,6 @@ package api
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"latewood/woodphys/quantity"
 )
@@ -166,7 +165,7 @@ func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, 
 	for n, l := range places {
 		g.d.line(x-3, at[n], x, at[n], thin)
 		g.d.line(x-13, labels[n], x-3, at[n], thin)
-		g.d.text(x-15, labels[n]+3, planLabel, fromRight, strings.TrimSuffix(g.length(l), " "+g.p.report.length))
+		g.d.text(x-15, labels[n]+3, planLabel, fromRight, g.number(l))
 		end = math.Max(end, labels[n])
 	}
 	return end, all
@@ -185,11 +184,7 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 	slices.Sort(all)
 	var labels []marked
 	for _, l := range slices.CompactFunc(all, samePlace) {
-		words := quantity.FormatNumber(inUnit(l, g.p.report.length), 1)
-		if g.p.report.length == "in" {
-			words = quantity.FormatNumber(inUnit(l, "in"), 2)
-		}
-		labels = append(labels, marked{x(l), words})
+		labels = append(labels, marked{x(l), g.number(l)})
 	}
 	const most = 5
 	rows := inRows(labels, planLabel, aboveLeft-40, planSheet-2, most)
@@ -213,9 +208,4 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		y += 11
 	}
 	return y - 3
-}
-
-func inUnit(l quantity.Length, unit string) float64 {
-	v, _ := l.In(unit)
-	return v
 }

@@ -39,7 +39,7 @@ func (g *planDrawing) template() []byte {
 		t.bar(checkBarInch, "this bar is 4 in long")
 	}
 	if len(lengths) == 0 {
-		t.write("no part fits; the billet stays whole")
+		t.write(g.whyWhole())
 		t.y += 6
 		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, 0)}
 		e.polygon(hairline)

@@ -2,6 +2,7 @@ package api
 
 import (
 	"fmt"
+	"strings"
 
 	"latewood/species"
 	"latewood/woodphys/quantity"
@@ -56,6 +57,37 @@ func (s *standIns) or(given *Length, name string, usual species.Size) quantity.L
 	q := s.report.Length(l)
 	s.all = append(s.all, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source, Checked: string(usual.Checked)})
 	return l
+}
+
+// usualLoss is an allowance that stands in for one that may be given.
+type usualLoss struct {
+	given *Length
+	usual species.Size
+	what  string
+}
+
+// usualWords says which usual losses stand in, of those that are not given; ""
+// where all are.
+func (r reporter) usualWords(losses ...usualLoss) string {
+	var said []string
+	for _, one := range losses {
+		if one.given == nil {
+			said = append(said, r.spoken(one.usual)+" "+one.what)
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") + "; stand_ins has their sources"
+}
+
+// cleanupLoss is the usual clean-up that stands in where that of the show face is
+// not given; of the back it stands in too unless that has its own.
+func cleanupLoss(show, back *Length, usual species.Size) usualLoss {
+	if back == nil {
+		return usualLoss{show, usual, "clean-up a face"}
+	}
+	return usualLoss{show, usual, "clean-up of the show face"}
 }
 
 // spoken writes a usual loss for people.

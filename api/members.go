@@ -2,6 +2,7 @@ package api
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -63,6 +64,21 @@ func memberName(f reflect.StructField) string {
 		return ""
 	}
 	return name
+}
+
+// otherNames are words for members that are not like them in spelling.
+var otherNames = map[string]string{"path": "route", "url": "route", "body": "request", "payload": "request"}
+
+// meant returns the candidate that name most likely stands for, or "" if none is
+// likely.
+func meant(name string, candidates []string) string {
+	if near := nearest(name, candidates); near != "" {
+		return near
+	}
+	if other := otherNames[strings.ToLower(name)]; slices.Contains(candidates, other) {
+		return other
+	}
+	return ""
 }
 
 // nearest returns the candidate closest to name in spelling, or "" if none is

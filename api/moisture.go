@@ -272,7 +272,7 @@ func (r *PinMeterReading) estimate() (moisture.Estimate, error) {
 		}
 		if r.Depth.SI > r.Thickness.SI {
 			return moisture.Estimate{}, &method.Error{Code: method.Contradictory, Input: "depth",
-				Limit: "at most " + r.Thickness.SI.Format(r.Thickness.Unit), Detail: "the pins are deeper than the piece is thick"}
+				Limit: "at most " + r.Thickness.SI.AtMost(r.Thickness.Unit), Detail: "the pins are deeper than the piece is thick"}
 		}
 		share := float64(r.Depth.SI / r.Thickness.SI)
 		reading.Depth, reading.DepthKnown = min(share, 1-share), true // past the middle it is nearer the other face

@@ -3,6 +3,7 @@ package api
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -146,6 +147,13 @@ func moistureBand(b quantity.Band[quantity.Moisture]) PercentBand {
 // percentBand shows a band of fractions in percent.
 func percentBand(b quantity.Band[float64]) PercentBand {
 	return PercentBand{quantity.Tidy(b.Value * 100), quantity.Tidy(b.Low * 100), quantity.Tidy(b.High * 100)}
+}
+
+// rounded rounds a computed figure to decimals that still mean something, so that the
+// digits of a division do not look as if they did.
+func rounded(v float64, decimals int) float64 {
+	grid := math.Pow10(decimals)
+	return math.Round(v*grid) / grid
 }
 
 // reporter turns SI quantities into the caller's system of units.

@@ -111,8 +111,13 @@ func (who *caller) charge(units, again int) error {
 	if ok {
 		return nil
 	}
-	p := newProblem(http.StatusTooManyRequests, "this is more than "+strconv.FormatFloat(who.limiter.PerSecond, 'g', -1, 64)+" units a second; GET /v1/limits tells what a request costs")
-	p.retryAfter = max(1, int(math.Ceil((float64(again)-left)/who.limiter.PerSecond)))
+	pace := strconv.FormatFloat(who.limiter.PerSecond, 'g', -1, 64) + " units"
+	if who.limiter.PerSecond == 1 {
+		pace = "1 unit"
+	}
+	wait := max(1, int(math.Ceil((float64(again)-left)/who.limiter.PerSecond)))
+	p := newProblem(http.StatusTooManyRequests, "this is more than "+pace+" a second; come back in "+countOf(wait, "second")+". GET /v1/limits tells what a request costs")
+	p.retryAfter = wait
 	return p
 }
 

@@ -68,6 +68,7 @@ func TestRate(t *testing.T) {
 		r := ask.from(t, s, "192.0.2.7:2000")
 		p := problemOf(t, r, http.StatusTooManyRequests)
 		assert.Equal(t, "/problems/too-many-requests", p.Type)
+		assert.Contains(t, p.Detail, "more than 10 units a second; come back in 1 second.")
 		assert.Equal(t, "1", r.Header().Get("Retry-After"))
 		left, seconds := leftIn(t, r.Header())
 		assert.Zero(t, left)
@@ -103,7 +104,8 @@ func TestHeavyRequestsCostMore(t *testing.T) {
 		}
 		// Whoever waits as long as the first refusal says is let in.
 		r := heavy.from(t, s, "192.0.2.7:1")
-		problemOf(t, r, http.StatusTooManyRequests)
+		p := problemOf(t, r, http.StatusTooManyRequests)
+		assert.Contains(t, p.Detail, "more than 1 unit a second; come back in 20 seconds.")
 		assert.Equal(t, "20", r.Header().Get("Retry-After"), "the price of the route and not of asking")
 		time.Sleep(19 * time.Second)
 		r = heavy.from(t, s, "192.0.2.7:1")

@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,9 @@ import (
 // than 2 seconds on a small machine.
 const usualWork = 20_000_000
 
+// planCaution is resawCaution for a plan, with what a plan does not see.
+var planCaution = method.Warning{Code: method.Caution, Detail: "a plan is geometry only, and wood under stress can spring; " + resawCaution.Detail}
+
 func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResult, method.Notes, error) {
 	var notes method.Notes
 	report := reportIn(req.ReportIn)
@@ -26,6 +30,8 @@ func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResu
 	if err != nil {
 		return nil, notes, planError(err)
 	}
+	// The one caution of the planner is about tall cuts: planCaution has it.
+	plan.Notes.Warnings = slices.DeleteFunc(plan.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Caution })
 	for i := range plan.Notes.Warnings {
 		w := &plan.Notes.Warnings[i]
 		w.Input = planMember(w.Input)
@@ -46,7 +52,7 @@ func computeResaw(ctx context.Context, t *tables, req *ResawRequest) (*ResawResu
 		}
 		seen[w] = true
 	}
-	notes.Warn(resawCaution)
+	notes.Warn(planCaution)
 	return result, notes, nil
 }
 
@@ -123,6 +129,7 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 		r.Parts = append(r.Parts, y)
 	}
 	var mass quantity.Band[quantity.Mass]
+	volume := quantity.Volume(0)
 	weighed := true
 	for i := range plan.Billets {
 		b, m, err := p.billetAnswer(plan, i)
@@ -132,10 +139,10 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 		if weighed = weighed && m != nil; m != nil {
 			mass = quantity.Band[quantity.Mass]{Value: mass.Value + m.Value, Low: mass.Low + m.Low, High: mass.High + m.High}
 		}
-		r.Volume.CubicMetres += b.Volume.CubicMetres
-		r.Volume.BoardFeet += b.Volume.BoardFeet
+		volume += plan.Billets[i].Shares.Whole.Volume()
 		r.Billets = append(r.Billets, b)
 	}
+	r.Volume = billetVolume(volume)
 	if weighed {
 		band := p.massBand(mass)
 		r.Mass = &band

@@ -16,8 +16,8 @@ const gravitySD = 0.10
 func (p *planner) billetAnswer(plan *resaw.Plan, i int) (BilletAnswer, *quantity.Band[quantity.Mass], error) {
 	b, rough := &plan.Billets[i], &p.asked.Billets[i]
 	volume := b.Shares.Whole.Volume()
-	share := func(c resaw.Cubic) float64 { return 100 * float64(c.Volume()/volume) }
-	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: p.length(b.Remainder), Volume: BilletVolume{volume.CubicMetres(), volume.BoardFeet()},
+	share := func(c resaw.Cubic) float64 { return rounded(100*float64(c.Volume()/volume), 6) }
+	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: p.length(b.Remainder), Volume: billetVolume(volume),
 		Steps: p.steps(b), Blanks: []PlanBlank{}}
 	out.Shares = PlanShares{share(b.Shares.Plate), share(b.Shares.Kerf), share(b.Shares.Shavings), share(b.Shares.Offcut) + share(b.Shares.Trim)}
 	if rough.Pith != nil {
@@ -39,9 +39,14 @@ func (p *planner) billetAnswer(plan *resaw.Plan, i int) (BilletAnswer, *quantity
 	return out, mass, nil
 }
 
+// billetVolume shows a volume.
+func billetVolume(v quantity.Volume) BilletVolume {
+	return BilletVolume{rounded(v.CubicMetres(), 9), rounded(v.BoardFeet(), 9)}
+}
+
 func (p *planner) massBand(b quantity.Band[quantity.Mass]) QuantityBand {
 	value, low, high := p.report.Mass(b.Value), p.report.Mass(b.Low), p.report.Mass(b.High)
-	return QuantityBand{value.Value, low.Value, high.Value, value.Unit}
+	return QuantityBand{rounded(value.Value, 9), rounded(low.Value, 9), rounded(high.Value, 9), value.Unit}
 }
 
 // mass is that of a rough billet, nil where species or moisture is not given.
@@ -273,12 +278,13 @@ func (p *planner) woodsUsed(r *ResawResult) {
 	}
 }
 
-// length shows a length; whole nanometres in millimetres without the dust of a
-// division by a thousandth.
+// length shows a length to the nanometre, in which plans are made, without the dust of
+// a conversion.
 func (p *planner) length(l quantity.Length) Quantity {
-	q := p.report.Length(l)
-	if nm := math.Round(float64(l) * 1e9); q.Unit == "mm" && math.Abs(float64(l)*1e9-nm) < 1e-4 {
-		q.Value = nm / 1e6
+	nm := math.Round(float64(l) * 1e9)
+	if p.report.length == "mm" {
+		return Quantity{nm / 1e6, "mm"}
 	}
-	return q
+	q := p.report.Length(quantity.Length(nm / 1e9))
+	return Quantity{rounded(q.Value, 12), q.Unit}
 }

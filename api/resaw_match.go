@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 )
 
@@ -93,7 +92,7 @@ func (p *planner) matchBlank(plan *resaw.Plan, b *resaw.Billet, blank *resaw.Bla
 		layout := &matched.Pairs[i].Layouts[0]
 		seam := &layout.Seams[layout.Better]
 		m := PlannedMatch{Billet: b.Name, Blank: label, Leaves: []int{l.Number, l.Number + 1}, Part: p.asked.Parts[l.Part].Name, Set: l.Set, Opening: string(opening),
-			Distance: p.length(layout.Distance), Edge: "near", Faced: string(seam.Kind), AngleDeg: quantity.Tidy(seam.AngleA.Degrees()), Score: quantity.Tidy(seam.Score)}
+			Distance: p.length(layout.Distance), Edge: "near", Faced: string(seam.Kind), AngleDeg: rounded(seam.AngleA.Degrees(), 6), Score: rounded(seam.Score, 6)}
 		if seam.Edge == resaw.RightEdge {
 			m.Edge = "far"
 		}

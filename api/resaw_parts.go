@@ -15,7 +15,7 @@ import (
 // standIn notes a figure of the tables that stood in, once.
 func (p *planner) standIn(name string, size species.Size) {
 	l, _ := size.Get()
-	q := p.report.Length(l)
+	q := p.length(l)
 	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: string(size.Checked)}
 	for _, known := range p.usual.all {
 		if known == one {
@@ -30,8 +30,8 @@ func (p *planner) parts() error {
 	names := map[string]bool{}
 	for i := range p.req.Parts {
 		part := &p.req.Parts[i]
-		out, err := p.part(part)
-		if out.Name == "" {
+		out, err := p.part(part, i)
+		if out.Name == "" { // of a plate that is not known
 			out.Name = "part " + strconv.Itoa(i+1)
 		}
 		if names[out.Name] {
@@ -56,7 +56,9 @@ func (p *planner) parts() error {
 	return errors.Join(all...)
 }
 
-func (p *planner) part(part *PlanPart) (resaw.PartKind, error) {
+// part reads what is wanted of the i-th part.
+func (p *planner) part(part *PlanPart, i int) (resaw.PartKind, error) {
+	at := place("parts", i)
 	out := resaw.PartKind{Name: part.Name, Most: part.Most}
 	plate, err := p.plate(part)
 	if err != nil {
@@ -67,7 +69,10 @@ func (p *planner) part(part *PlanPart) (resaw.PartKind, error) {
 		if out.Name == "" {
 			out.Name = plate.Instrument + " " + plate.Part
 		}
-		p.fromPlate(part, plate, &out)
+		p.fromPlate(part, plate, &out, at)
+	}
+	if out.Name == "" {
+		out.Name = "part " + strconv.Itoa(i+1)
 	}
 	for _, one := range []struct {
 		name  string
@@ -102,7 +107,7 @@ func (p *planner) part(part *PlanPart) (resaw.PartKind, error) {
 	if err := errors.Join(all...); err != nil {
 		return out, err
 	}
-	if err := p.oversize(part, &out); err != nil {
+	if err := p.oversize(part, &out, at); err != nil {
 		return out, err
 	}
 	return out, p.fitsSomewhere(part, &out)
@@ -129,8 +134,8 @@ func (p *planner) plate(part *PlanPart) (*species.Plate, error) {
 	return plate, nil
 }
 
-// fromPlate fills in what the table holds of a part.
-func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.PartKind) {
+// fromPlate fills in what the table holds of a part, found at a place.
+func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.PartKind, at string) {
 	out.Length, _ = plate.Length.Get()
 	out.Width, _ = plate.Width.Get()
 	out.Final, _ = plate.Final.Get()
@@ -142,7 +147,7 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 		if plate.Wedge() {
 			detail += ", as a parallel piece; two halves split from one wedge take less wood"
 		}
-		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "final_thickness", Detail: out.Name + ": " + detail})
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Detail: out.Name + ": " + detail})
 	}
 	if part.Length == nil {
 		p.standIn(out.Name+", length", plate.Length)
@@ -157,10 +162,10 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 	switch {
 	case part.RingAngle != nil:
 	case known:
-		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "least_ring_angle_deg", Detail: out.Name + ": makers tolerate no less than " +
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name + ": makers tolerate no less than " +
 			quantity.FormatNumber(least.Degrees(), 0) + " degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
 	case plate.Quartered:
-		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "least_ring_angle_deg", Detail: out.Name +
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name +
 			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless least_ring_angle_deg is given"})
 	}
 }
@@ -215,22 +220,46 @@ func (p *planner) tellSet(part *PlanPart, out *resaw.PartKind, at string) {
 	}
 }
 
+// driesAt is the ring angle that a part, found at a place, is taken to dry at: its own,
+// else that of the billets where all state the same, else the least it asks for,
+// else the quarter. The last two are guesses, and told.
+func (p *planner) driesAt(part *PlanPart, out *resaw.PartKind, at string) float64 {
+	if part.DriesAtDeg != nil {
+		return *part.DriesAtDeg
+	}
+	if angle, known := p.ringAngleOfAll(); known {
+		return quantity.Tidy(angle.Degrees())
+	}
+	angle, because := 90.0, "quartersawn, whose thickness shrinks most"
+	if part.RingAngle != nil && *part.RingAngle > 0 {
+		angle, because = *part.RingAngle, "the least ring angle it asks for"
+	}
+	p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/dries_at_ring_angle_deg", Detail: out.Name + ": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
+		quantity.FormatNumber(angle, 2) + " degrees to the face, " + because + "; dries_at_ring_angle_deg changes it"})
+	return angle
+}
+
+// ringAngleOfAll is the ring angle that all billets state alike.
+func (p *planner) ringAngleOfAll() (quantity.Angle, bool) {
+	first := p.asked.Billets[0].RingAngle
+	for i := range p.asked.Billets {
+		if angle := p.asked.Billets[i].RingAngle; first == nil || angle == nil || *angle != *first {
+			return 0, false
+		}
+	}
+	return *first, true
+}
+
 // oversize adds the shrinkage still to come to thickness and width: the largest
 // among the woods of the billets.
-func (p *planner) oversize(part *PlanPart, out *resaw.PartKind) error {
+func (p *planner) oversize(part *PlanPart, out *resaw.PartKind, at string) error {
 	if part.SawnAtPct == nil && part.DriedToPct == nil {
 		if part.DriesAtDeg != nil {
 			return missing("sawn_at_pct", "dries_at_ring_angle_deg goes with sawn_at_pct and dried_to_pct")
 		}
 		return nil
 	}
-	angle := 90.0
-	if part.RingAngle != nil && *part.RingAngle > 0 {
-		angle = *part.RingAngle
-	}
-	if part.DriesAtDeg != nil {
-		angle = *part.DriesAtDeg
-	}
+	angle := p.driesAt(part, out, at)
 	a := &Allowances{SawnAtPct: part.SawnAtPct, DriedToPct: part.DriedToPct, RingAngle: &angle}
 	width := out.Width
 	several := false
@@ -248,7 +277,7 @@ func (p *planner) oversize(part *PlanPart, out *resaw.PartKind) error {
 		out.Width = max(out.Width, wider)
 	}
 	if several {
-		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "sawn_at_pct", Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/sawn_at_pct", Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
 	}
 	return nil
 }
@@ -290,8 +319,9 @@ func (p *planner) fitsSomewhere(part *PlanPart, out *resaw.PartKind) error {
 		if one.given != nil {
 			member, unit = one.name, one.given.Unit
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + one.most.Format(unit),
-			Detail: out.Name + " is " + one.more + " than every billet (" + one.size.Format(unit) + " against " + one.most.Format(unit) + ")"})
+		is, limit := one.size.Over(one.most, unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + limit,
+			Detail: out.Name + " is " + one.more + " than every billet (" + is + " against " + limit + ")"})
 	}
 	return errors.Join(all...)
 }

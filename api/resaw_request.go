@@ -31,7 +31,7 @@ type PlanBillet struct {
 	FacingFar   *Length    `json:"facing_far_face,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
 	TrimStart   *Length    `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
 	TrimEnd     *Length    `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
-	Ends        string     `json:"ends,omitempty" validate:"max=40" enum:"growth_stress,hair_checks,inner_checks,sealed_fresh,sealed_late,squares_fast,stickers_at_ends" description:"in place of end trims: how the ends were sealed and dried, by the id of an end trim of GET /v1/saws?kind=end_trim; its high end is taken at each end. Not the same choices as ends of /v1/seasoning and /v1/resaw/timing, which are of wood still to dry"`
+	Ends        string     `json:"ends,omitempty" validate:"max=40" enum:"growth_stress,hair_checks,inner_checks,sealed_fresh,sealed_late,squares_fast,stickers_at_ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/saws?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw/timing, which are of wood still to dry"`
 	Zones       []PlanZone `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep out of; touching one is allowed"`
 	Cup         *Length    `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"over the whole width, as measured"`
 	Bow         *Length    `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"over the whole length"`
@@ -106,7 +106,7 @@ type PlanPart struct {
 	Worth      *int     `json:"worth,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"of one set, in whole units of anything; needed where there are several parts"`
 	SawnAtPct  *float64 `json:"sawn_at_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content when sawn; with dried_to_pct and a species it adds the shrinkage still to come to thickness and width"`
 	DriedToPct *float64 `json:"dried_to_pct,omitempty" validate:"omitempty,gte=0,lte=30"`
-	DriesAtDeg *float64 `json:"dries_at_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"ring angle for that shrinkage; default: the least ring angle if given, else 90"`
+	DriesAtDeg *float64 `json:"dries_at_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"ring angle for that shrinkage; default: the ring angle of the billets where all state the same, else the least ring angle if given, else 90"`
 }
 
 // PlanVaries is what varies between the plan and the bench.

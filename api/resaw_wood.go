@@ -139,12 +139,12 @@ func fits(b *PlanBillet, out *resaw.Billet) error {
 		if b.TrimStart == nil {
 			member = "ends"
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.Format(b.Length.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.AtMost(b.Length.Unit),
 			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
 	}
 	thick := max(out.Thickness, or(b.ThickEnd, 0), or(b.ThickFar, 0))
 	if out.FacingFace1+out.FacingFar >= thick {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.Format(b.Thickness.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.AtMost(b.Thickness.Unit),
 			Detail: "the facings leave nothing of the thickness of " + thick.Format(b.Thickness.Unit)})
 	}
 	return errors.Join(all...)
@@ -154,7 +154,7 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 	out := resaw.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
 	var all []error
 	outside := func(member string, size quantity.Length, what string) {
-		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.Format("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
+		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.AtMost("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
 	}
 	width, thick := max(b.Width, orLength(b.WidthEnd)), max(b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
 	if b.ThicknessEnd != nil && b.ThicknessFarEdge != nil {
@@ -174,7 +174,7 @@ func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
 		case side.to == nil:
 			all = append(all, missing(to, from+" and "+to+" go together; without both the zone goes from face to face"))
 		case side.to.SI <= side.from.SI:
-			limit := "more than " + side.from.SI.Format(side.to.Unit)
+			limit := "more than " + side.from.SI.AtLeast(side.to.Unit)
 			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to + " must be " + limit + ", which is " + from})
 		case side.to.SI <= 0 || side.from.SI >= side.size:
 			outside(from, side.size, side.what)
@@ -241,7 +241,7 @@ func (p *planner) saws() error {
 	var all []error
 	names := map[string]bool{}
 	for i := range p.req.Saws {
-		out, err := p.saw(&p.req.Saws[i])
+		out, err := p.saw(&p.req.Saws[i], place("saws", i))
 		if out.Name == "" {
 			out.Name = "saw " + strconv.Itoa(i+1)
 		}
@@ -258,20 +258,20 @@ func (p *planner) saws() error {
 	return errors.Join(all...)
 }
 
-func (p *planner) saw(s *PlanSaw) (resaw.Saw, error) {
+func (p *planner) saw(s *PlanSaw, at string) (resaw.Saw, error) {
 	out := resaw.Saw{Name: s.Name, Reface: orZero(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: orZero(s.HighestCut)}
 	row, err := p.kerfs(s, &out)
 	if err != nil {
 		return out, err
 	}
-	p.habits(s, row, &out)
+	p.habits(s, row, &out, at)
 	thickest := quantity.Length(0)
 	for i := range p.asked.Billets {
 		b := &p.asked.Billets[i]
 		thickest = max(thickest, b.Thickness, orLength(b.ThicknessEnd), orLength(b.ThicknessFarEdge))
 	}
 	if out.Resaw > thickest {
-		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thickest.Format(p.report.length), Detail: "the kerf is wider than every billet is thick"}
+		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thickest.AtMost(p.report.length), Detail: "the kerf is wider than every billet is thick"}
 	}
 	return out, nil
 }
@@ -311,8 +311,8 @@ func (p *planner) kerfs(s *PlanSaw, out *resaw.Saw) (*species.SawKind, error) {
 }
 
 // habits are the clean-up and the wander, as given or usual. What has no kerf by the
-// table is split, and leaves rougher faces.
-func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw) {
+// table is split, and leaves rougher faces. at is the place of the saw.
+func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw, at string) {
 	l := &p.t.losses
 	usual, name := l.cleanup, "clean-up of a face"
 	if splits(row) {
@@ -323,14 +323,12 @@ func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw) {
 	if out.CleanupShow = or(s.CleanupShow, cleanup); s.CleanupShow == nil {
 		p.standIn(name, usual)
 	}
-	if out.CleanupBack = or(s.CleanupBack, cleanup); s.CleanupBack == nil {
-		p.standIn(name, usual)
-	}
+	out.CleanupBack = or(s.CleanupBack, out.CleanupShow)
 	if out.Wander = or(s.Wander, wander); s.Wander == nil {
 		p.standIn("wander", l.wander)
 	}
-	if s.CleanupShow == nil || s.CleanupBack == nil || s.Wander == nil {
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saws", Detail: "usual allowances stand in for those not given: " + p.report.spoken(usual) + " clean-up a face, " + p.report.spoken(l.wander) + " wander; stand_ins has their sources"})
+	if words := p.report.usualWords(cleanupLoss(s.CleanupShow, s.CleanupBack, usual), usualLoss{s.Wander, l.wander, "wander"}); words != "" {
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: words})
 	}
 }
 
@@ -339,7 +337,10 @@ func (p *planner) tellSaw(s *PlanSaw, at string) {
 	row, _ := p.t.species.Saw(s.ID)
 	switch {
 	case splits(row):
-		detail := "splitting takes no kerf, but leaves rough faces: each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+		detail := "splitting takes no kerf, but leaves rough faces"
+		if s.CleanupShow == nil {
+			detail += ": each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+		}
 		if s.RipKerf == nil || s.Crosscut == nil {
 			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give rip_kerf and crosscut_kerf of the saw that makes them"
 		}

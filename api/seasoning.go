@@ -159,7 +159,7 @@ func computeSeasoning(ctx context.Context, t *tables, req *SeasoningRequest) (*S
 func (req *SeasoningRequest) sizes() error {
 	var narrow, loose error
 	if req.Width != nil && req.Width.SI < req.Thickness.SI {
-		narrow = &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + req.Thickness.SI.Format(req.Thickness.Unit), Detail: "width is less than thickness; the wide face is the wider one"}
+		narrow = &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + req.Thickness.SI.AtLeast(req.Thickness.Unit), Detail: "width is less than thickness; the wide face is the wider one"}
 	}
 	if req.Ends == "" && req.Length != nil {
 		loose = missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")

@@ -168,7 +168,7 @@ type timing struct {
 // both ways share.
 func (g *timing) prepare(noWood error) error {
 	req := g.req
-	wrong := errors.Join(noWood, g.checkRequest(), under("billet", req.Billet.tapers()))
+	wrong := errors.Join(noWood, g.checkRequest(), under("billet", req.Billet.tapers()), under("part", req.Part.fits(req.Billet)))
 	degrees := 90.0
 	if req.RingAngle != nil {
 		degrees = *req.RingAngle
@@ -218,8 +218,8 @@ func (g *timing) checkRequest() error {
 		wrong = append(wrong, contradictory("moisture/mean_pct", "the mean does not lie between shell and core"))
 	}
 	if req.Billet.Thickness.SI > thickestDried {
-		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.Format(req.Billet.Thickness.Unit),
-			Detail: "the drying model goes to " + thickestDried.Format(req.Billet.Thickness.Unit)})
+		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness", Limit: "at most " + thickestDried.AtMost(req.Billet.Thickness.Unit),
+			Detail: "the drying model goes to " + thickestDried.AtMost(req.Billet.Thickness.Unit)})
 	}
 	seen := map[string]bool{}
 	for i := range req.Limits {

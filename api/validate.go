@@ -2,6 +2,7 @@ package api
 
 import (
 	"errors"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -26,7 +27,7 @@ func newChecker() *validator.Validate {
 func siValue(field reflect.Value) any {
 	switch q := field.Interface().(type) {
 	case Length:
-		return float64(q.SI)
+		return toPicometre(float64(q.SI))
 	case Temperature:
 		return q.SI.Kelvin()
 	case Mass:
@@ -35,6 +36,15 @@ func siValue(field reflect.Value) any {
 		return float64(q.SI)
 	}
 	return nil
+}
+
+// toPicometre is a length in metres to the picometre, so that the last bits of a
+// conversion put no length beyond a limit it states: 200 um is 0.2 mm.
+func toPicometre(metres float64) float64 {
+	if !(math.Abs(metres) < 1000) { // beyond every limit
+		return metres
+	}
+	return math.Round(metres*1e12) / 1e12
 }
 
 // violations checks request against its validate tags. Members below one that
@@ -86,6 +96,10 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 		field.Code = "not_offered"
 	case "datetime":
 		field.Code = "wrong_form"
+	case "min", "max": // of entries and characters
+		if kind := v.Kind(); kind == reflect.Slice || kind == reflect.Map {
+			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+		}
 	}
 	return field
 }
@@ -136,7 +150,7 @@ func limitText(v validator.FieldError, given any) string {
 			param += " characters"
 		}
 	default:
-		param = boundText(v.Param(), v.Field(), given)
+		param = boundText(v.Param(), v.Field(), given, v.Tag() == "gte" || v.Tag() == "gt" || v.Tag() == "min")
 	}
 	switch v.Tag() {
 	case "gte", "min":
@@ -156,26 +170,38 @@ func limitText(v validator.FieldError, given any) string {
 }
 
 // boundText writes a numeric bound with its unit. Bounds on quantities come in
-// SI and are shown in the unit the value was given in.
-func boundText(param, name string, value any) string {
+// SI and are shown in the unit the value was given in, rounded towards what is
+// allowed: a least one up, a most one down.
+func boundText(param, name string, value any, least bool) string {
 	bound, err := strconv.ParseFloat(param, 64)
 	if err != nil {
 		return param
 	}
 	switch q := value.(type) {
 	case Length:
-		return quantity.Length(bound).Format(q.Unit)
+		return limitIn(quantity.Length(bound), q.Unit, least)
 	case Temperature:
-		return quantity.Kelvin(bound).Format(q.Unit)
+		return limitIn(quantity.Kelvin(bound), q.Unit, least)
 	case Mass:
-		return quantity.Mass(bound).Format(q.Unit)
+		return limitIn(quantity.Mass(bound), q.Unit, least)
 	case Pressure:
-		return quantity.Pressure(bound).Format(q.Unit)
+		return limitIn(quantity.Pressure(bound), q.Unit, least)
 	}
 	if unit := unitOfName(name); unit != "" {
 		return param + " " + unit
 	}
 	return param
+}
+
+// limitIn writes a limit in a unit, rounded towards what is allowed.
+func limitIn(limit interface {
+	AtLeast(unit string) string
+	AtMost(unit string) string
+}, unit string, least bool) string {
+	if least {
+		return limit.AtLeast(unit)
+	}
+	return limit.AtMost(unit)
 }
 
 // unitOfName reads the unit off a member's name: _pct, _deg, _days.

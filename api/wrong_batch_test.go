@@ -10,8 +10,8 @@ const emcItem = `{"route": "/v1/emc", "request": {"air": {"dry_bulb": "20 C", "r
 // the batch is answered all the same.
 var wrongBatches = []wrong{
 	{"batch of nothing", posting("/v1/batch", `{}`), 422, []string{"/items missing"}, "items is needed"},
-	{"batch of no items", batchOf(""), 422, []string{"/items out_of_range"}, "at least 1 entry"},
-	{"batch of too many items", batchOf(strings.TrimSuffix(strings.Repeat(emcItem+",", 1001), ",")), 422, []string{"/items out_of_range"}, "at most 1000 entries"},
+	{"batch of no items", batchOf(""), 422, []string{"/items out_of_range"}, "items needs at least 1 entry"},
+	{"batch of too many items", batchOf(strings.TrimSuffix(strings.Repeat(emcItem+",", 1001), ",")), 422, []string{"/items out_of_range"}, "items takes at most 1000 entries"},
 	{"batch that is a list", posting("/v1/batch", `[`+emcItem+`]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
 	{"batch of an object", posting("/v1/batch", `{"items": `+emcItem+`}`), 422, []string{"/items wrong_type"}, "must be a list, got an object"},
 	{"batch with null", posting("/v1/batch", `{"items": null}`), 422, []string{"/items null"}, "leave the member out"},

@@ -80,7 +80,7 @@ var wrongResaw = []wrong{
 	{"two saws of one name", posting("/v1/resaw", `{"billets": [{`+okPlanBillet+`}], "saws": [{"name": "a", "kerf": "1 mm"}, {"name": "a", "kerf": "2 mm"}], "parts": [{`+okPlanPart+`}]}`), 422, []string{"/saws/1/name contradictory"}, "another saw has this name"},
 
 	// Parts.
-	{"part longer than every billet", planPart(`"length": "700 mm", "width": "210 mm", "final_thickness": "3 mm"`), 422, []string{"/parts/0/length contradictory"}, "longer than every billet (700 mm against 600 mm)"},
+	{"part longer than every billet", planPart(`"length": "700 mm", "width": "210 mm", "final_thickness": "3 mm"`), 422, []string{"/parts/0/length contradictory"}, "part 1 is longer than every billet (700 mm against 600 mm)"},
 	{"part wider and thicker than every billet", planPart(`"length": "560 mm", "width": "10 in", "final_thickness": "70 mm"`), 422, []string{"/parts/0/width contradictory", "/parts/0/final_thickness contradictory"}, "10 in against 8.66"},
 	{"plate larger than every billet", planPart(`"plate": "db_back_flat"`), 422, []string{"/parts/0/plate contradictory", "/parts/0/plate contradictory"}, "longer than every billet"},
 	{"part without sizes", planPart(`"name": "top"`), 422, []string{"/parts/0/length missing", "/parts/0/width missing", "/parts/0/final_thickness missing"}, "or a plate of the table"},

@@ -47,7 +47,7 @@ type PlatePart struct {
 // Allowances are what a sawn leaf has over its final thickness.
 type Allowances struct {
 	CleanupShow *Length  `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the show face; default 0.8 mm"`
-	CleanupBack *Length  `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the back; default 0.8 mm"`
+	CleanupBack *Length  `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the back; default as cleanup_show"`
 	Wander      *Length  `json:"wander,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"of the blade; default 0.5 mm"`
 	Flatness    *Length  `json:"flatness,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"lost to flattening; default 0.5 mm"`
 	SawnAtPct   *float64 `json:"sawn_at_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content when sawn; with dried_to_pct and a species it adds the shrinkage still to come"`
@@ -205,7 +205,7 @@ func (b *Billet) tapers() error {
 	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
 		if thin.is != nil && thin.is.SI > b.Thickness.SI {
 			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
-				Limit: "at most " + b.Thickness.SI.Format(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
 		}
 	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
@@ -325,13 +325,17 @@ func (p *PlatePart) leaf(l *losses, w *wood, usual *standIns, notes *method.Note
 	if a == nil {
 		a = &Allowances{}
 	}
+	show := usual.or(a.CleanupShow, "cleanup_show", l.cleanup)
+	back := or(a.CleanupBack, show)
+	if a.CleanupShow == nil {
+		back = usual.or(a.CleanupBack, "cleanup_back", l.cleanup)
+	}
 	parts := resaw.Allowances{
-		Final: p.Final.SI, CleanupShow: usual.or(a.CleanupShow, "cleanup_show", l.cleanup), CleanupBack: usual.or(a.CleanupBack, "cleanup_back", l.cleanup),
+		Final: p.Final.SI, CleanupShow: show, CleanupBack: back,
 		Wander: usual.or(a.Wander, "wander", l.wander), Flatness: usual.or(a.Flatness, "flatness", l.flatness),
 	}
-	if a.CleanupShow == nil || a.CleanupBack == nil || a.Wander == nil || a.Flatness == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: "usual allowances stand in for those not given: " + report.spoken(l.cleanup) + " clean-up a face, " +
-			report.spoken(l.wander) + " wander, " + report.spoken(l.flatness) + " flatness; stand_ins has their sources"})
+	if words := report.usualWords(cleanupLoss(a.CleanupShow, a.CleanupBack, l.cleanup), usualLoss{a.Wander, l.wander, "wander"}, usualLoss{a.Flatness, l.flatness, "flatness"}); words != "" {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: words})
 	}
 	dry, _, _, err := resaw.LeafThickness(parts)
 	if err != nil {

@@ -64,8 +64,9 @@ serve
   --rate UNITS         a caller may ask for so much a second, on average (default
                        %[1]g, and no limit for an open service on this machine;
                        0: no limit)
-  --burst UNITS        and so much at once (default %[2]d). A request is one unit, a
-                       heavy one more; GET /v1/limits tells
+  --burst UNITS        and so much at once (default %[2]d, at least %[3]d, the
+                       largest batch). A request is one unit, a heavy one
+                       more; GET /v1/limits tells
   --debug-listen HOST:PORT  profiles of the running program, for this machine only
 
 token
@@ -83,7 +84,7 @@ The tables are inside the program: it needs no database, no account and no
 network. Try:
 
   latewood ask /v1/species/maple-sugar
-`, api.DefaultRate.PerSecond, api.DefaultRate.Burst)
+`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst)
 
 func (p *program) run(ctx context.Context, words []string) int {
 	word := "serve"

@@ -47,6 +47,7 @@ func TestAsk(t *testing.T) {
 		{"a bad address", "", []string{"serve", "--listen", "127.0.0.1:notaport"}, exitProblem, "", "cannot listen"},
 		{"help", "", []string{"--help"}, exitOK, "latewood ask ROUTE", ""},
 		{"help of a command", "", []string{"ask", "--help"}, exitOK, "latewood ask ROUTE", ""},
+		{"help of the bucket", "", []string{"--help"}, exitOK, "at least 100, the", ""},
 		{"version", "", []string{"version"}, exitOK, version, ""},
 	}
 	for _, test := range tests {

@@ -26,10 +26,11 @@ func (o *order) complete(p *prices) error {
 		}
 		sum += v
 	}
-	// Where the gap is wide, rather a better plan is missing than a better bound.
+	// Where few billets leave a wide gap, rather a better plan is missing than a better
+	// bound.
 	for _, beam := range []int{10, 60} {
 		slack := sum - (o.value+o.step)*scale
-		if slack < 0 || (o.bound-o.value)*50 <= o.bound {
+		if len(o.boards) > fewBillets || slack < 0 || (o.bound-o.value)*50 <= o.bound {
 			break
 		}
 		cols, err := o.list(value, worth, slack, beam)

@@ -1,0 +1,79 @@
+package api
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/quantity"
+)
+
+// boundsOfLengths are all bounds on lengths that requests of a type state.
+func boundsOfLengths(t reflect.Type, seen map[reflect.Type]bool, found map[string]bool) {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct || seen[t] {
+		return
+	}
+	seen[t] = true
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Type == reflect.TypeFor[*Length]() {
+			for rule := range strings.SplitSeq(f.Tag.Get("validate"), ",") {
+				if name, _, is := strings.Cut(rule, "="); is && (name == "gte" || name == "lte") {
+					found[rule] = true
+				}
+			}
+		}
+		boundsOfLengths(f.Type, seen, found)
+	}
+}
+
+// Every limit of a length, in every unit, is one that keeps to it: the checker
+// takes what the message says.
+func TestLimitsOfLengthsCanBeObeyed(t *testing.T) {
+	found := map[string]bool{}
+	seen := map[reflect.Type]bool{}
+	for i := range routes {
+		if routes[i].request != nil {
+			boundsOfLengths(reflect.TypeOf(routes[i].request), seen, found)
+		}
+	}
+	require.Greater(t, len(found), 20)
+	for rule := range found {
+		name, text, _ := strings.Cut(rule, "=")
+		bound, err := strconv.ParseFloat(text, 64)
+		require.NoError(t, err)
+		for _, unit := range quantity.Units(quantity.DimensionLength) {
+			said := boundText(text, "length", Length{Unit: unit}, name == "gte")
+			l, err := quantity.ParseLength(said)
+			require.NoError(t, err)
+			if name == "gte" {
+				assert.GreaterOrEqual(t, toPicometre(float64(l)), bound, "%s says %s", rule, said)
+			} else {
+				assert.LessOrEqual(t, toPicometre(float64(l)), bound, "%s says %s", rule, said)
+			}
+		}
+	}
+}
+
+// Requests that were refused with a limit that was then refused itself.
+func TestRefusedLengthsNameALimitThatIsTaken(t *testing.T) {
+	billet := func(length string) asked {
+		return planWith(`"length": "`+length+`", "width": "220 mm", "thickness": "60 mm"`, okPlanSaw, okPlanPart, "")
+	}
+	assert.Equal(t, "at most 65.616 ft", problemOf(t, billet("70 ft").of(t, sharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, billet("65.616 ft").of(t, sharedService()).Code)
+	assert.Equal(t, "at most 0.065 ft", problemOf(t, planSawOf(`"kerf": "0.066 ft"`).of(t, sharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, planSawOf(`"kerf": "0.065 ft"`).of(t, sharedService()).Code)
+	assert.Equal(t, "at least 0.3938 in", problemOf(t, billet("0.3937 in").of(t, sharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, planPart(`"length": "560 mm", "width": "210 mm", "final_thickness": "200 um"`).of(t, sharedService()).Code)
+	long := problemOf(t, planWith(`"length": "1000 mm", "width": "220 mm", "thickness": "60 mm"`, okPlanSaw, `"length": "39.3701 in", "width": "210 mm", "final_thickness": "3 mm"`, "").of(t, sharedService()), 422).Errors[0]
+	assert.Contains(t, long.Detail, "(39.3701 in against 39.37 in)")
+	assert.Equal(t, "at most 39.37 in", long.Limit)
+}
