@@ -6,7 +6,7 @@ import (
 
 // blank returns the variant of the stack of a blank; -1 if it holds no part.
 func (b *board) blank(x, l, y, width nm) (int32, error) {
-	if err := b.spent.spend(3); err != nil {
+	if err := b.spent.spend(2); err != nil {
 		return -1, err
 	}
 	w := b.w
@@ -26,33 +26,30 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if key.mask == 0 {
 		return -1, nil
 	}
-	var rings []ring
 	if w.pith && b.anyRinged(key.mask) {
 		// Only kinds that fit at some depths and not at others tie the graph to
 		// this place.
 		face, _ := w.depthOfFace1(loss)
 		dist := w.off(y, y+width)
-		reach := w.reach(b.r, dist, face)
-		kept, bound := b.within(key.mask, reach, usable)
+		kept, bound := b.within(key.mask, dist, face, usable)
 		if key.mask = b.needed(kept, l, width, usable); key.mask == 0 {
 			return -1, nil
 		}
 		if bound {
-			rings, key.dist, key.loss = reach, dist+1, loss
+			key.dist, key.loss = dist+1, loss
 		}
 	}
 	if zones != 0 {
 		key.loss = loss
 	}
-	spoiled := w.spoiled(zones, loss)
-	if rings != nil {
-		return b.tiedVariant(tie{key, rings, spoiled}, usable)
+	if key.dist > 0 {
+		return b.tiedVariant(key, usable)
 	}
-	graph, err := b.graphOf(key, nil, spoiled)
+	graph, err := b.graphOf(key)
 	if err != nil {
 		return -1, err
 	}
-	vk := variantKey{graph: graph, usable: usable}
+	vk := variantKey{graph, usable}
 	if id, ok := b.variantKeys[vk]; ok {
 		return id, nil
 	}
@@ -60,40 +57,41 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if b.generous && b.r.far {
 		v.ends.kept = 0
 	}
-	return b.newVariant(vk, v), nil
+	b.variantKeys[vk] = b.newVariant(v)
+	return b.variantKeys[vk], nil
 }
 
 // tiedVariant returns the variant of a stack that the pith ties to its place,
 // valued on the graph of its kinds anywhere for now.
-func (b *board) tiedVariant(t tie, usable nm) (int32, error) {
-	vk := variantKey{usable: usable, tie: t.key}
-	if id, ok := b.variantKeys[vk]; ok {
+func (b *board) tiedVariant(key graphKey, usable nm) (int32, error) {
+	vk := tiedKey{key, usable}
+	if id, ok := b.tiedKeys[vk]; ok {
 		return id, nil
 	}
-	loose := t.key
+	loose := key
 	if loose.dist = 0; loose.zones == 0 {
 		loose.loss = 0
 	}
-	graph, err := b.graphOf(loose, nil, t.spoiled)
+	graph, err := b.graphOf(loose)
 	if err != nil {
 		return -1, err
 	}
-	return b.newVariant(vk, variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &t}), nil
+	id := b.newVariant(variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &key})
+	b.tiedKeys[vk] = id
+	return id, nil
 }
 
-func (b *board) newVariant(key variantKey, v variant) int32 {
-	id := int32(len(b.variants))
+func (b *board) newVariant(v variant) int32 {
 	b.variants = append(b.variants, v)
-	b.variantKeys[key] = id
-	return id
+	return int32(len(b.variants) - 1)
 }
 
 // graphOf returns the number of the graph of a kind of stack.
-func (b *board) graphOf(key graphKey, rings []ring, spoiled []interval) (int32, error) {
+func (b *board) graphOf(key graphKey) (int32, error) {
 	if graph, ok := b.graphKeys[key]; ok {
 		return graph, nil
 	}
-	g, err := b.graphFor(key, rings, spoiled)
+	g, err := b.graphFor(key)
 	if err != nil {
 		return -1, err
 	}
@@ -105,9 +103,14 @@ func (b *board) graphOf(key graphKey, rings []ring, spoiled []interval) (int32, 
 
 // graphFor returns the graph of a kind of stack. Those that neither zone nor
 // ring angle ties to a place are shared by all billets on the saw.
-func (b *board) graphFor(key graphKey, rings []ring, spoiled []interval) (*stackGraph, error) {
-	if len(spoiled) > 0 || rings != nil {
-		return newStackGraph(b.r, key.mask, spoiled, rings, b.w.deepest(), b.spent)
+func (b *board) graphFor(key graphKey) (*stackGraph, error) {
+	if key.zones != 0 || key.dist > 0 {
+		var rings []ring
+		if key.dist > 0 {
+			face, _ := b.w.depthOfFace1(key.loss)
+			rings = b.w.reach(b.r, key.dist-1, face)
+		}
+		return newStackGraph(b.r, key.mask, b.w.spoiled(key.zones, key.loss), rings, b.w.deepest(), b.spent)
 	}
 	if g, ok := b.r.shared[key.mask]; ok {
 		return g, nil
@@ -153,7 +156,7 @@ func (b *board) needed(mask uint32, l, width, usable nm) uint32 {
 
 // within drops the ringed kinds of mask whose ring angle is met at no depth, and
 // reports whether one is left that is met at some depths only.
-func (b *board) within(mask uint32, reach []ring, usable nm) (kept uint32, bound bool) {
+func (b *board) within(mask uint32, dist, face, usable nm) (kept uint32, bound bool) {
 	for m := mask; m != 0; m &= m - 1 {
 		p := bits.TrailingZeros32(m)
 		k := &b.r.kinds[p]
@@ -162,10 +165,11 @@ func (b *board) within(mask uint32, reach []ring, usable nm) (kept uint32, bound
 		}
 		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
 		low, high := k.t, 2*usable-k.t
+		reach := b.w.reachOf(k, dist, face)
 		switch {
-		case reach[p].high2 < low || reach[p].low2 > high:
+		case reach.high2 < low || reach.low2 > high:
 			mask &^= 1 << p
-		case reach[p].low2 > low || reach[p].high2 < high:
+		case reach.low2 > low || reach.high2 < high:
 			bound = true
 		}
 	}

@@ -7,7 +7,7 @@ type variant struct {
 	graph  int32
 	usable nm
 	ends   ends
-	tie    *tie // nil when the graph is its own
+	tie    *graphKey // of its own graph, as long as it is valued on another
 }
 
 // option is one blank that a strip may be trimmed to.
@@ -40,6 +40,7 @@ type board struct {
 	ceiling  *board
 
 	variantKeys map[variantKey]int32
+	tiedKeys    map[tiedKey]int32
 	graphKeys   map[graphKey]int32
 	stripKeys   map[string]int32
 	sectionKeys map[nm]int32
@@ -71,7 +72,12 @@ type section struct {
 type variantKey struct {
 	graph  int32
 	usable nm
-	tie    graphKey // of one that the pith ties to its place
+}
+
+// tiedKey is that of a variant that the pith ties to its place.
+type tiedKey struct {
+	key    graphKey
+	usable nm
 }
 
 type graphKey struct {
@@ -84,7 +90,7 @@ type graphKey struct {
 func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
 	b := &board{
 		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
-		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{}, tiedKeys: map[tiedKey]int32{},
 	}
 	b.lengths = b.useful(r.lengths, func(k kind) nm { return k.l })
 	if err := b.alongLength(); err != nil {

@@ -220,19 +220,22 @@ func placedOf(path []arc) []placed {
 }
 
 // reach returns where in the depth, below a planed face 1 at depth face, each
-// ringed kind may lie in a strip that is off the pith by dist: |z - zp| <= dist
-// cot(theta).
+// ringed kind may lie in a strip that is off the pith by dist.
 func (w *wood) reach(r *rig, dist, face nm) []ring {
 	out := make([]ring, len(r.kinds))
-	for p, k := range r.kinds {
-		if !k.ringed {
-			continue
+	for p := range r.kinds {
+		if r.kinds[p].ringed {
+			out[p] = w.reachOf(&r.kinds[p], dist, face)
 		}
-		span := math.Min(float64(dist)*k.cot, 1e15)
-		half := nm(math.Floor(span + 1e-3))
-		out[p] = ring{2 * (w.zp - face - half), 2 * (w.zp - face + half)}
 	}
 	return out
+}
+
+// reachOf is reach of one kind: |z - zp| <= dist cot(theta).
+func (w *wood) reachOf(k *kind, dist, face nm) ring {
+	span := math.Min(float64(dist)*k.cot, 1e15)
+	half := nm(math.Floor(span + 1e-3))
+	return ring{2 * (w.zp - face - half), 2 * (w.zp - face + half)}
 }
 
 func sorted(list []nm) []nm {

@@ -7,20 +7,13 @@ package resaw
 // stack of the tied graph is one of that graph, and a gap saves no cut. It is tied,
 // its own graph built, when a path that matters uses it.
 
-// tie says what the own graph of a variant is.
-type tie struct {
-	key     graphKey
-	rings   []ring
-	spoiled []interval
-}
-
 // tighten gives a variant its own graph and values anew what uses it.
 func (b *board) tighten(id int32) error {
 	v := &b.variants[id]
 	if v.tie == nil {
 		return nil
 	}
-	graph, err := b.graphOf(v.tie.key, v.tie.rings, v.tie.spoiled)
+	graph, err := b.graphOf(*v.tie)
 	if err != nil {
 		return err
 	}
