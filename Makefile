@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: run test check contract bench lint sweep walk page contract-outside deploy-check documented drawings load chaos fuzz
+.PHONY: solvers run test check contract bench lint sweep walk page contract-outside deploy-check documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -55,7 +55,11 @@ SPAN ?= 20
 load:
 	testdata/load/load.sh $(MIXED) $(SPAN)
 
-# The program killed, stopped, flooded and cut off; a minute and a half.
+# The planner against general-purpose solvers (two minutes). Installs what it needs.
+solvers:
+	.ci/solvers
+
+# The program killed, stopped, flooded and cut off; a minute.
 chaos:
 	go build -trimpath -o bin/latewood ./cmd/latewood
 	go run ./testdata/chaos bin/latewood
