@@ -30,13 +30,14 @@ type nowhere struct {
 	highest, longest, widest, thickest, needed quantity.Length // the best there is
 }
 
-// aloneWork is what a part that is missing is planned for by itself, to see whether
-// the others stand in its way: one kind takes little.
+// aloneWork is what the parts that are missing are planned for by themselves, all of
+// them together, to see whether others stand in their way: one kind takes little.
 const aloneWork = 1_000_000
 
 // tellWhatIsMissing warns of the parts of which no billet can give a set on any saw,
 // and of those that are wanted and do not come to their least, with the reasons.
 func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error {
+	left := int64(aloneWork)
 	for i := range p.asked.Parts {
 		part := &p.asked.Parts[i]
 		if plan.Short[i] == 0 && (plan.Sets[i] > 0 || part.Most != nil && *part.Most == 0) {
@@ -48,10 +49,11 @@ func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error
 			reason = n.reason()
 		}
 		if reason == "" {
-			alone, err := p.alone(ctx, i)
+			alone, err := p.alone(ctx, i, max(1, left))
 			if err != nil {
 				return err
 			}
+			left -= alone.Work
 			switch most := alone.Sets[0]; {
 			case most == 0 && alone.Optimal:
 				reason = "zones, taper, warp or the rings round the pith leave no clear place that is large enough"
@@ -61,8 +63,11 @@ func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error
 				p.tell(i, countOf(plan.Short[i], "set")+" of "+part.Name+" are missing: with no other part the wood would give "+countOf(most, "set"))
 				continue
 			default:
-				p.tell(i, countOf(plan.Short[i], "set")+" of "+part.Name+" are missing: the parts compete for the same wood, which would give at least "+countOf(most, "set")+
-					" of this one alone; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth")
+				gives := ""
+				if most > 0 { // else the work ended first
+					gives = ", which would give at least " + countOf(most, "set") + " of this one alone"
+				}
+				p.tell(i, countOf(plan.Short[i], "set")+" of "+part.Name+" are missing: the parts compete for the same wood"+gives+"; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth")
 				continue
 			}
 		}
@@ -107,12 +112,12 @@ func (p *planner) tell(part int, detail string) {
 	p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", part), Detail: detail})
 }
 
-// alone plans one part by itself, as many sets as there are.
-func (p *planner) alone(ctx context.Context, i int) (resaw.Plan, error) {
+// alone plans one part by itself, as many sets as there are, within so many steps.
+func (p *planner) alone(ctx context.Context, i int, steps int64) (resaw.Plan, error) {
 	q := p.asked
 	part := q.Parts[i]
 	part.Least, part.Most, part.Worth = 0, nil, 1
-	q.Parts, q.Work = []resaw.PartKind{part}, aloneWork
+	q.Parts, q.Work = []resaw.PartKind{part}, steps
 	plan, err := resaw.MakePlan(ctx, q)
 	if err != nil {
 		return plan, planError(err)

@@ -74,8 +74,8 @@ func (o *order) priceAll(s *simplex, p *prices) (sum int64, added bool, err erro
 	for i, b := range o.boards {
 		plan, ok := plans[b]
 		if !ok && err == nil {
-			if _, err = b.price(value, 0); err == nil {
-				plan, ok = b.trace(value, 0), true
+			if plan, _, err = b.way(value); err == nil {
+				ok = true
 				plans[b] = plan
 			} else if !errors.Is(err, errBudget) {
 				return math.MaxInt64, false, err

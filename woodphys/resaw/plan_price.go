@@ -42,6 +42,16 @@ func (b *board) price(value []int64, cut int64) (int64, error) {
 	return b.upper, nil
 }
 
+// way returns a best way to cut the billet for given worths of a set, and what it is
+// worth; cuts cost nothing.
+func (b *board) way(value []int64) ([]sectionPlan, int64, error) {
+	worth, err := b.price(value, 0)
+	if err != nil {
+		return nil, 0, err
+	}
+	return b.trace(value, 0), worth, nil
+}
+
 // outline values what is built and bounds what is not: no way to cut the billet is
 // worth more than upper then.
 func (b *board) outline(value []int64, cut int64) error {

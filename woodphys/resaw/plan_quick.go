@@ -101,11 +101,7 @@ func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) 
 	if err != nil || b == nil {
 		return nil, 0, err
 	}
-	worth, err := b.price(value, 0)
-	if err != nil {
-		return nil, 0, err
-	}
-	return b.trace(value, 0), worth, nil
+	return b.way(value)
 }
 
 // quickBoard returns the board of a billet for so many kinds that pay best; nil

@@ -9,13 +9,7 @@ func (o *order) exactSweeps() error {
 	if len(o.boards) == 1 {
 		return nil
 	}
-	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
-		v, err := o.boards[billet].price(value, 0)
-		if err != nil {
-			return nil, 0, err
-		}
-		return o.boards[billet].trace(value, 0), v, nil
-	})
+	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) { return o.boards[billet].way(value) })
 }
 
 // sweeps cuts all billets one after the other, forth and back, and makes a first
