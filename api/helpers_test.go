@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"regexp"
 	"strings"
 	"sync"
@@ -58,9 +59,27 @@ func (a asked) of(t testing.TB, s *Service) *httptest.ResponseRecorder {
 	for i := 0; i < len(a.headers); i += 2 {
 		request.Header.Set(a.headers[i], a.headers[i+1])
 	}
+	writeDown(t, a.verb, a.target, a.headers, a.body)
 	recorder := httptest.NewRecorder()
 	s.ServeHTTP(recorder, request)
 	return recorder
+}
+
+// writeDown keeps a request in the file that LATEWOOD_ASKED names, a line each, for
+// testdata/answers to ask again.
+func writeDown(t testing.TB, verb, target string, headers []string, body string) {
+	t.Helper()
+	name := os.Getenv("LATEWOOD_ASKED")
+	if name == "" {
+		return
+	}
+	line, err := json.Marshal(map[string]any{"verb": verb, "target": target, "headers": headers, "body": []byte(body)})
+	require.NoError(t, err)
+	file, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	require.NoError(t, err)
+	defer file.Close() //nolint:errcheck // written in one piece
+	_, err = file.Write(append(line, '\n'))
+	require.NoError(t, err)
 }
 
 // answerTo sends a calculation, requires success and reads its envelope.

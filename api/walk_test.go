@@ -69,6 +69,11 @@ func TestWalk(t *testing.T) {
 	if os.Getenv("LATEWOOD_SWEEP") != "" {
 		total = longWalk
 	}
+	if asked := os.Getenv("LATEWOOD_WALK"); asked != "" {
+		var err error
+		total, err = strconv.Atoi(asked)
+		require.NoError(t, err)
+	}
 	service, err := New(Config{Version: "test", Rate: Rate{PerSecond: 1e9, Burst: 1e9}})
 	require.NoError(t, err)
 	c := loadContract(t)
@@ -198,6 +203,7 @@ func (w *walker) send(t *testing.T, p trip) *httptest.ResponseRecorder {
 		for i := 0; i < len(p.headers); i += 2 {
 			request.Header.Set(p.headers[i], p.headers[i+1])
 		}
+		writeDown(t, p.verb, p.target, p.headers, p.body)
 		recorder := httptest.NewRecorder()
 		w.service.ServeHTTP(recorder, request)
 		if recorder.Code != http.StatusServiceUnavailable {
