@@ -1,47 +1,16 @@
 package api
 
 import (
-	"bytes"
 	"io"
 	"log/slog"
-	"net/http"
-	"net/http/httptest"
 	"runtime/debug"
 	"strings"
 	"testing"
 
-	"github.com/labstack/echo/v4"
 	"github.com/stretchr/testify/require"
 )
 
 var movementBody = []byte(`{"species": "maple-sugar", "dimension": {"value": 330, "unit": "mm"}, "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`)
-
-// quiet is a writer of replies that keeps nothing.
-type quiet struct{ header http.Header }
-
-func (q *quiet) Header() http.Header         { return q.header }
-func (q *quiet) Write(b []byte) (int, error) { return len(b), nil }
-func (q *quiet) WriteHeader(int)             {}
-
-func post(b *testing.B, handler http.Handler, path string, body []byte, headers ...string) {
-	b.Helper()
-	recorder := httptest.NewRecorder()
-	request := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
-	request.Header.Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
-	for i := 0; i < len(headers); i += 2 {
-		request.Header.Set(headers[i], headers[i+1])
-	}
-	handler.ServeHTTP(recorder, request)
-	require.Equal(b, http.StatusOK, recorder.Code, recorder.Body.String())
-	reader := bytes.NewReader(body)
-	b.ReportAllocs()
-	b.ResetTimer()
-	for b.Loop() {
-		reader.Reset(body)
-		request.Body = io.NopCloser(reader)
-		handler.ServeHTTP(&quiet{http.Header{}}, request)
-	}
-}
 
 // BenchmarkMovement is POST /v1/movement in process with the full middleware,
 // its log written as JSON and thrown away. Limit: 15 microseconds and 80

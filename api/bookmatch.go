@@ -33,6 +33,9 @@ type BookmatchRequest struct {
 	ReportIn  string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (r *BookmatchRequest) system() string { return r.ReportIn }
+
 // LeafStack is a regular stack of leaves.
 type LeafStack struct {
 	Count     *int    `json:"count" validate:"required,gte=2,lte=200" description:"2 for one pair"`
@@ -148,7 +151,7 @@ func (m *bookmatch) input(l *losses, notes *method.Notes) (resaw.MatchInput, err
 	}
 	in.CleanupShow, in.CleanupBack = m.usual.or(cleanup.Show, "cleanup_show", l.cleanup), orZero(cleanup.Back)
 	if cleanup.Show == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: m.report.spoken(l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: spoken(m.report, l.cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
 	}
 	wrong = errors.Join(wrong, m.cleanup(&in))
 	if req.AngleSD != nil {

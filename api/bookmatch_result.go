@@ -209,9 +209,6 @@ func (m *bookmatch) optional(l *quantity.Length) *Quantity {
 	return &q
 }
 
-// aNanometre is the least width that is told to be taken off.
-const aNanometre = 1e-9 * quantity.Metre
-
 func (m *bookmatch) seam(s *resaw.SeamMatch, l *resaw.LayoutMatch) SeamMatch {
 	out := SeamMatch{
 		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA), AngleSecond: tidyDegrees(s.AngleB),
@@ -306,14 +303,6 @@ func (s *SeamMatch) inWords(opening string, first int, report reporter) string {
 		}
 	}
 	return text
-}
-
-// places are the digits after the point with which small lengths are told.
-func (r reporter) places() int {
-	if r.length == "in" {
-		return 3
-	}
-	return 2
 }
 
 // render draws the stack and its pairs.

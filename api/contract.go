@@ -1,12 +1,11 @@
 package api
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
+	"io/fs"
 	"net/http"
 	"reflect"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,26 +15,26 @@ import (
 	"github.com/swaggest/openapi-go/openapi31"
 )
 
-// ContractVersion is the version of the OpenAPI document. It follows semantic
-// versioning and changes with every change of the document.
-const ContractVersion = "0.1.0-draft"
+// Source is what a contract is made from.
+type Source struct {
+	Routes   []route
+	Limits   []RouteLimits // of the routes that are no mere files, in their order
+	Service  *Service      // answers the examples
+	Examples fs.FS         // example requests, one file each: ROUTE.NAME.json
+}
 
-// Contract returns the OpenAPI 3.1 document of the route table as JSON. It is
+// Document returns the OpenAPI 3.1 document of the routes as JSON. It is
 // generated from the request and reply types; the examples are real requests
 // and the replies the service gives to them.
-func Contract() ([]byte, error) {
-	s, err := New(Config{Version: "example", Heavy: 1})
-	if err != nil {
-		return nil, err
-	}
+func (c *Source) Document() ([]byte, error) {
 	reflector := openapi31.NewReflector()
 	describeTypes(reflector)
-	for i := range routes {
-		if routes[i].asset {
+	for i := range c.Routes {
+		if c.Routes[i].asset {
 			continue
 		}
-		if err := addOperation(reflector, &routes[i]); err != nil {
-			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
+		if err := addOperation(reflector, &c.Routes[i]); err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Routes[i].path, err)
 		}
 	}
 	text, err := json.Marshal(reflector.Spec)
@@ -54,19 +53,19 @@ func Contract() ([]byte, error) {
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document, local or in production", "x-internal": false}}
-	document["tags"] = contractTags()
+	document["tags"] = c.tags()
 	document["security"] = []any{map[string]any{}, map[string]any{"token": []any{}}}
-	if err := addProblems(document); err != nil {
+	if err := c.addProblems(document); err != nil {
 		return nil, err
 	}
 	neverNull(document)
 	closeRequests(document)
-	for i := range routes {
-		if routes[i].asset {
+	for i := range c.Routes {
+		if c.Routes[i].asset {
 			continue
 		}
-		if err := finishOperation(document, &routes[i], s); err != nil {
-			return nil, fmt.Errorf("%s: %w", routes[i].path, err)
+		if err := c.finishOperation(document, &c.Routes[i]); err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Routes[i].path, err)
 		}
 	}
 	boundEverything(document["paths"])
@@ -108,14 +107,9 @@ func pathStruct(names [][]string) any {
 	return reflect.New(reflect.StructOf(fields)).Interface()
 }
 
-var pathParameter = regexp.MustCompile(`:([a-z_]+)`)
-
-// contractPath turns "/v1/species/:id" into "/v1/species/{id}".
-func contractPath(path string) string { return pathParameter.ReplaceAllString(path, "{$1}") }
-
 // finishOperation adds to an operation what the types do not say: parameters,
 // examples and problems.
-func finishOperation(document map[string]any, r *route, s *Service) error {
+func (c *Source) finishOperation(document map[string]any, r *route) error {
 	operation := dig(document, "paths", contractPath(r.path), strings.ToLower(r.method))
 	if parameters := contractParameters(r); len(parameters) > 0 {
 		operation["parameters"] = parameters
@@ -129,7 +123,7 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 		dig(responses, "200", "content", f.media)["schema"] = map[string]any{"type": "string", "maxLength": longest}
 	}
 	addSuccessHeaders(responses, r)
-	operation["x-limits"] = limitsAsJSON(r)
+	operation["x-limits"] = c.limitsAsJSON(r)
 	if r.open != toCallers {
 		operation["security"] = []any{map[string]any{}}
 	}
@@ -142,7 +136,7 @@ func finishOperation(document map[string]any, r *route, s *Service) error {
 	if r.streams {
 		dig(operation, "requestBody", "content", linesForm.media)["schema"] = map[string]any{"type": "string", "maxLength": largestInt, "description": "an item on each line"}
 	}
-	return addExamples(operation, r, s)
+	return c.addExamples(operation, r)
 }
 
 // statusesOf lists the problems a route may answer with.
@@ -190,11 +184,11 @@ func contractParameters(r *route) []any {
 
 // addExamples runs the example requests of a route and puts request and reply
 // into the operation.
-func addExamples(operation map[string]any, r *route, s *Service) error {
+func (c *Source) addExamples(operation map[string]any, r *route) error {
 	requests := map[string]any{}
 	replies := map[string]any{}
-	for _, e := range examplesOf(r) {
-		status, body := s.Ask(r.method, e.path, echo.MIMEApplicationJSON, e.body)
+	for _, e := range examplesOf(c.Examples, r) {
+		status, body := c.Service.Ask(r.method, e.path, echo.MIMEApplicationJSON, e.body)
 		if status != http.StatusOK {
 			return fmt.Errorf("example %s is answered with %d: %s", e.name, status, body)
 		}
@@ -263,11 +257,11 @@ func shorten(node any) any {
 }
 
 // addProblems adds the shared problem replies, each with an example.
-func addProblems(document map[string]any) error {
+func (c *Source) addProblems(document map[string]any) error {
 	responses := map[string]any{}
 	used := map[int]bool{}
-	for i := range routes {
-		for _, status := range statusesOf(&routes[i]) {
+	for i := range c.Routes {
+		for _, status := range statusesOf(&c.Routes[i]) {
 			used[status] = true
 		}
 	}
@@ -319,8 +313,9 @@ func addProblems(document map[string]any) error {
 }
 
 // limitsAsJSON are the limits of a route as GET /v1/limits tells them.
-func limitsAsJSON(r *route) any {
-	text, err := json.Marshal(limitsOf(r))
+func (c *Source) limitsAsJSON(r *route) any {
+	at := slices.IndexFunc(c.Limits, func(l RouteLimits) bool { return l.Method == r.method && l.Route == contractPath(r.path) })
+	text, err := json.Marshal(c.Limits[at])
 	if err != nil {
 		return nil
 	}
@@ -346,11 +341,11 @@ func responseName(status int) string {
 	return "Internal"
 }
 
-func contractTags() []any {
+func (c *Source) tags() []any {
 	var names []string
-	for i := range routes {
-		if !routes[i].asset && !slices.Contains(names, routes[i].tag) {
-			names = append(names, routes[i].tag)
+	for i := range c.Routes {
+		if r := &c.Routes[i]; !r.asset && !slices.Contains(names, r.tag) {
+			names = append(names, r.tag)
 		}
 	}
 	var tags []any
@@ -396,11 +391,4 @@ func typeName(t reflect.Type) string {
 		inner = "Any" // the answer of an item of a batch is that of any calculation
 	}
 	return inner + name[:open]
-}
-
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return string(bytes.ToUpper([]byte(s[:1]))) + s[1:]
 }

@@ -9,7 +9,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
-	"reflect"
 	"strings"
 	"sync"
 	"testing"
@@ -251,19 +250,6 @@ func TestAcceptNegotiation(t *testing.T) {
 	}
 }
 
-func TestChoose(t *testing.T) {
-	offers := []string{"application/json", "image/svg+xml", "text/csv"}
-	for accept, want := range map[string]string{
-		"": "application/json", "*/*": "application/json", "image/svg+xml": "image/svg+xml", "image/*": "image/svg+xml",
-		"text/csv, application/json": "application/json", "text/csv, application/json;q=0.9": "text/csv",
-		"*/*;q=0.1, text/csv;q=0.2": "text/csv", "application/json;q=0, */*": "image/svg+xml",
-		"text/*;q=0.5, image/*;q=0.4, */*;q=0.3": "text/csv", "application/pdf": "",
-		"text/html,application/xhtml+xml,image/avif,image/webp,*/*;q=0.8": "application/json",
-	} {
-		assert.Equal(t, want, choose(accept, offers), accept)
-	}
-}
-
 func TestCharsetOfABodyIsAllowed(t *testing.T) {
 	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
 	for _, media := range []string{"application/json", "application/json; charset=utf-8", "Application/JSON", ""} {
@@ -408,40 +394,4 @@ func TestProblemTypesOpen(t *testing.T) {
 		assert.Equal(t, p.Title, k.Title)
 		assert.NotEmpty(t, k.Help)
 	}
-}
-
-// A member of a request either may be left out or is told missing, never judged by
-// a zero that nobody sent: so the contract lists it as required, too.
-func TestMembersOfRequestsAreRequiredOrMayBeLeftOut(t *testing.T) {
-	seen := map[reflect.Type]bool{}
-	var look func(reflect.Type)
-	look = func(kind reflect.Type) {
-		for kind.Kind() == reflect.Pointer || kind.Kind() == reflect.Slice {
-			kind = kind.Elem()
-		}
-		if kind.Kind() != reflect.Struct || seen[kind] {
-			return
-		}
-		seen[kind] = true
-		for i := range kind.NumField() {
-			field := kind.Field(i)
-			if memberName(field) == "" {
-				continue
-			}
-			rules := strings.Split(field.Tag.Get("validate"), ",")
-			if strings.Contains(field.Tag.Get("json"), ",omit") {
-				assert.NotContains(t, rules, "required", "%s.%s", kind, field.Name)
-			} else {
-				assert.Contains(t, rules, "required", "%s.%s", kind, field.Name)
-				assert.NotContains(t, []reflect.Kind{reflect.Int, reflect.Float64, reflect.Bool}, field.Type.Kind(), "%s.%s: a zero could be meant", kind, field.Name)
-			}
-			look(field.Type)
-		}
-	}
-	for i := range routes {
-		if routes[i].request != nil {
-			look(reflect.TypeOf(routes[i].request))
-		}
-	}
-	assert.Greater(t, len(seen), 50)
 }

@@ -272,19 +272,6 @@ func pointerTo(p jsontext.Pointer) string {
 	return string(p[:strings.LastIndexByte(string(p[:mostPointer+1]), '/')])
 }
 
-// mostQuoted is how much of a caller's own text an error repeats, in bytes.
-const mostQuoted = 200
-
-func clipped(text string) string {
-	if len(text) <= mostQuoted {
-		return text
-	}
-	return strings.ToValidUTF8(text[:mostQuoted], "") + "..."
-}
-
-// quoted repeats a caller's text, cut off where it is long.
-func quoted(text string) string { return strconv.Quote(clipped(text)) }
-
 func kindWanted(t reflect.Type) string {
 	if t == nil {
 		return "of another type"

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"io/fs"
 	"maps"
 	"net/http"
 	"reflect"
@@ -35,33 +34,6 @@ var decoders = map[string]func([]byte) error{
 	"/v1/yield":            func(b []byte) error { _, err := decode[YieldRequest](b); return err },
 	"/v1/resaw/timing":     func(b []byte) error { _, err := decode[TimingRequest](b); return err },
 	"/v1/seasoning":        func(b []byte) error { _, err := decode[SeasoningRequest](b); return err },
-}
-
-func calculationRoutes() []*route {
-	var all []*route
-	for i := range routes {
-		if routes[i].request != nil {
-			all = append(all, &routes[i])
-		}
-	}
-	return all
-}
-
-// exampleBodies are the example requests by route path.
-func exampleBodies(t testing.TB) map[string][][]byte {
-	t.Helper()
-	files, err := fs.Glob(exampleFiles, "examples/*.json")
-	require.NoError(t, err)
-	bodies := map[string][][]byte{}
-	for _, file := range files {
-		body, err := exampleFiles.ReadFile(file)
-		require.NoError(t, err)
-		id, _, _ := strings.Cut(strings.TrimPrefix(file, "examples/"), ".")
-		at := slices.IndexFunc(routes, func(r route) bool { return r.id == id })
-		require.GreaterOrEqual(t, at, 0, "no route "+id)
-		bodies[routes[at].path] = append(bodies[routes[at].path], body)
-	}
-	return bodies
 }
 
 // wholeProblem requires that a decoding error is a problem a caller can read.

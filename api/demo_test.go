@@ -55,7 +55,7 @@ var truths = []truth{
 func (tr *truth) weather(t testing.TB, stay *Stay, start time.Time, rng *rand.Rand, horizon quantity.Duration) *drying.Climate {
 	t.Helper()
 	var notes method.Notes
-	mean, _, outdoors, err := sharedService().tables.climate(stay, start, &notes)
+	mean, _, outdoors, err := climateOf(sharedService().tables, stay, start, &notes)
 	require.NoError(t, err)
 	spread := 0.5
 	if outdoors {
@@ -85,7 +85,7 @@ func (tr *truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	require.NoError(t, err)
 	h := req.History
 	horizon := 3000 * quantity.Day
-	setup, stay, _, err := tables.setup(&seasoned{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn,
+	setup, stay, _, err := setupOf(tables, &seasoned{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn,
 		storage: h.Storage, startPct: &tr.startMC, horizon: horizon}, &notes)
 	require.NoError(t, err)
 	for i := range setup.Phases {
@@ -206,11 +206,4 @@ func TestDemoReadings(t *testing.T) {
 			}
 		})
 	}
-}
-
-func numberIn(t testing.TB, text string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(text, 64)
-	require.NoError(t, err)
-	return v
 }

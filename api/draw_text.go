@@ -100,3 +100,15 @@ func spread(places []float64, pitch, top, bottom float64) []float64 {
 	}
 	return out
 }
+
+// shortened cuts words until they fit.
+func shortened(words string, size, width float64) string {
+	runes := []rune(words)
+	if textWidth(words, size) <= width {
+		return words
+	}
+	for len(runes) > 1 && textWidth(string(runes)+".", size) > width {
+		runes = runes[:len(runes)-1]
+	}
+	return string(runes) + "."
+}

@@ -14,10 +14,10 @@ import (
 func TestWrappedKeepsNumbersTogether(t *testing.T) {
 	const caption = "end grain at 1 in; pith -2.347 in from the near edge, 1.0875 in below face 1"
 	for width := 150.0; width < 500; width++ {
-		lines := wrapped(caption, planLabel, width)
+		lines := wrapped(caption, 9, width)
 		assert.Equal(t, caption, strings.Join(lines, " "))
 		for _, line := range lines {
-			assert.LessOrEqual(t, textWidth(line, planLabel), width)
+			assert.LessOrEqual(t, textWidth(line, 9), width)
 			words := strings.Fields(line)
 			assert.False(t, words[0] == "in" || words[0] == "in;", "a unit begins a line: %q", line)
 			assert.NotEqual(t, "face", words[len(words)-1], line)

@@ -10,28 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// textsOf are the texts of a drawing, a line each; texts that lie on each other or
-// beyond the sheet are faults.
-func textsOf(t testing.TB, root *shape) string {
-	t.Helper()
-	sheet := strings.Fields(root.attr("viewBox"))
-	var boxes []box
-	var words []string
-	root.all(func(s *shape) {
-		if s.XMLName.Local == "text" {
-			boxes = append(boxes, boxOf(t, s))
-			words = append(words, s.Words)
-		}
-	})
-	for i, b := range boxes {
-		assert.True(t, b.left >= 0 && b.top >= 0 && b.right <= numberIn(t, sheet[2]) && b.bottom <= numberIn(t, sheet[3]), "outside the sheet: %+v", b)
-		for _, other := range boxes[:i] {
-			assert.False(t, b.meets(other), "%q lies on %q", b.words, other.words)
-		}
-	}
-	return strings.Join(words, "\n")
-}
-
 // Rings of a layer are drawn at their angle, however flat, in the lines between the
 // edges of the layer.
 func TestRingLinesLieAtTheirAngle(t *testing.T) {

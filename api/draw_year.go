@@ -175,18 +175,6 @@ func (p *PartThroughYear) pulled() string {
 	return "held: " + quantity.FormatNumber(p.Held.StretchPct.ValuePct, 1) + " % pull, " + p.Held.Danger
 }
 
-// shortened cuts words until they fit.
-func shortened(words string, size, width float64) string {
-	runes := []rune(words)
-	if textWidth(words, size) <= width {
-		return words
-	}
-	for len(runes) > 1 && textWidth(string(runes)+".", size) > width {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "."
-}
-
 // months marks the months below the panels.
 func (r *InServiceResult) months(d *drawing, bottom float64) {
 	start := r.lived.day(0)

@@ -21,6 +21,9 @@ type EMCRequest struct {
 	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (req *EMCRequest) system() string { return req.ReportIn }
+
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
 	EMC             PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`

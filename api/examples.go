@@ -1,18 +1,11 @@
 package api
 
 import (
-	"embed"
 	"io/fs"
 	"net/http"
 	"path"
 	"strings"
 )
-
-// Example requests, one file each: examples/ROUTE.NAME.json. They are shown in
-// the contract with the replies they get, and the tests ask each of them.
-//
-//go:embed examples
-var exampleFiles embed.FS
 
 type example struct {
 	name, summary, path string
@@ -20,18 +13,19 @@ type example struct {
 }
 
 // examplesOf returns the examples of a route: the files of a calculation, or
-// the plain path of a look-up.
-func examplesOf(r *route) []example {
+// the plain path of a look-up. They are shown in the contract with the replies they
+// get, and the tests ask each of them.
+func examplesOf(files fs.FS, r *route) []example {
 	if r.request == nil {
 		return []example{{name: "example", summary: r.summary, path: examplePath(r)}}
 	}
-	names, err := fs.Glob(exampleFiles, "examples/"+r.id+".*.json")
+	names, err := fs.Glob(files, r.id+".*.json")
 	if err != nil {
 		return nil
 	}
 	var all []example
 	for _, file := range names {
-		body, err := exampleFiles.ReadFile(file)
+		body, err := fs.ReadFile(files, file)
 		if err != nil {
 			continue
 		}

@@ -25,6 +25,9 @@ type FiguresRequest struct {
 	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (req *FiguresRequest) system() string { return req.ReportIn }
+
 // MeetingPair is two parts that meet: pocket and tenon, board and inlay, body
 // and cap, lid and rim.
 type MeetingPair struct {
@@ -112,8 +115,8 @@ func (req *FiguresRequest) light() bool { return req.Room == nil }
 
 func computeFigures(ctx context.Context, t *tables, req *FiguresRequest) (*FiguresResult, method.Notes, error) {
 	var notes method.Notes
-	room, noRoom := t.extremes(req, &notes)
-	a := t.assemble(ctx, req.MadeAt, &notes)
+	room, noRoom := extremesOf(t, req, &notes)
+	a := assemble(ctx, t, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
 	var notSimulable error
 	if req.Room != nil {
@@ -149,12 +152,12 @@ func computeFigures(ctx context.Context, t *tables, req *FiguresRequest) (*Figur
 
 // extremes reads where the driest and the wettest state come from; nil without
 // a room.
-func (t *tables) extremes(req *FiguresRequest, notes *method.Notes) (*lived, error) {
+func extremesOf(t *tables, req *FiguresRequest, notes *method.Notes) (*lived, error) {
 	switch {
 	case req.Room != nil && (req.Driest != nil || req.Wettest != nil):
 		return nil, contradictory("room", "give room, or driest and wettest, not both")
 	case req.Room != nil:
-		return t.room(req.Room, notes)
+		return roomFor(t, req.Room, notes)
 	case req.Driest == nil && req.Wettest == nil:
 		return nil, missing("room", "give room, or driest and wettest")
 	case req.Driest == nil:

@@ -11,20 +11,6 @@ import (
 	"latewood/woodphys/sorption"
 )
 
-// OwnFactor is a drying factor the caller knows better than the tables.
-type OwnFactor struct {
-	Median *float64 `json:"median" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
-	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
-}
-
-// FactorUsed is the drying factor of the wood and how it was come by.
-type FactorUsed struct {
-	Median float64 `json:"median" required:"true" description:"speed of drying relative to the diffusion model as published"`
-	Low    float64 `json:"low" required:"true" description:"5 % of cases lie below"`
-	High   float64 `json:"high" required:"true" description:"5 % of cases lie above"`
-	How    string  `json:"how" required:"true"`
-}
-
 // seasoned is what a forecast needs to know of a piece and its past.
 type seasoned struct {
 	wood      *wood
@@ -51,9 +37,9 @@ func horizonOf(days *float64) quantity.Duration {
 // setup draws up the prior knowledge of the piece, or tells all that is wrong with
 // it. Without a wood there is no setup, and what
 // hangs on the wood is not told. The storage is returned whenever it is right.
-func (t *tables) setup(in *seasoned, notes *method.Notes) (readiness.Setup, *storage, FactorUsed, error) {
+func setupOf(t *tables, in *seasoned, notes *method.Notes) (readiness.Setup, *storage, FactorUsed, error) {
 	var setup readiness.Setup
-	stay, noStay := t.store(in.stackedOn, in.storage, in.horizon, notes)
+	stay, noStay := store(t, in.stackedOn, in.storage, in.horizon, notes)
 	gravity, factor, logSD, used, noFactor := in.speed(notes)
 	start, sd, noStart := in.start(notes)
 	if err := errors.Join(noStay, noFactor, noStart); err != nil || in.wood == nil {
@@ -78,7 +64,7 @@ func (in *seasoned) speed(notes *method.Notes) (gravity, median, logSD float64, 
 	if gravity, err = in.wood.basicGravity(notes); err != nil {
 		return 0, 0, 0, used, in.noGravity(err)
 	}
-	median, logSD, used, err = in.dryingFactor(gravity, notes)
+	median, logSD, used, err = dryingFactor(in.wood, in.thickness, in.ringAngle, in.factor, gravity, notes)
 	return gravity, median, logSD, used, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 }
 
@@ -92,52 +78,6 @@ func (in *seasoned) noGravity(err error) error {
 	moved.Input = "species"
 	moved.Detail = "the tables hold no specific gravity of " + in.wood.common + "; in place of species give wood with its specific_gravity, and its shrinkage if you know it"
 	return &moved
-}
-
-// lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary
-// wood: 2 points lower at 80 % RH, where ordinary wood holds 16 (Wood Handbook
-// ch. 4, from memory).
-const lowerEMCFactor = 14.0 / 16.0
-
-func (w *wood) emcFactor() float64 {
-	if w.LowerEMC {
-		return lowerEMCFactor
-	}
-	return 1
-}
-
-// dryingFactor is the caller's, or that of the wood, for the ring angle.
-func (in *seasoned) dryingFactor(gravity float64, notes *method.Notes) (median, logSD float64, used FactorUsed, err error) {
-	if in.factor != nil {
-		logSD = readiness.DefaultFactorLogSD
-		if in.factor.Ratio != nil {
-			logSD = math.Log(*in.factor.Ratio)
-		}
-		median = *in.factor.Median
-		used.How = "given by the caller"
-	} else {
-		group := ""
-		if in.wood.row != nil {
-			group = string(in.wood.row.Group)
-		}
-		f, err := drying.FactorFor(in.wood.id, gravity, group)
-		if err != nil {
-			return 0, 0, used, err
-		}
-		if f, err = drying.ForThickness(f, in.thickness); err != nil {
-			return 0, 0, used, err
-		}
-		median, logSD = f.Median, f.SpreadLog
-		used.How = f.Note
-		notes.Merge(f.Notes)
-	}
-	angle := 45 * quantity.Degree
-	if in.ringAngle != nil {
-		angle = quantity.Angle(*in.ringAngle) * quantity.Degree
-	}
-	median *= drying.DirectionFactor(float64(angle))
-	used.Median, used.Low, used.High = median, median*math.Exp(-quantity.Z90*logSD), median*math.Exp(quantity.Z90*logSD)
-	return median, logSD, used, nil
 }
 
 // defaultGreenSD is how far a green billet strays from the published mean of

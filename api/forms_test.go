@@ -2,15 +2,12 @@ package api
 
 import (
 	"encoding/csv"
-	"encoding/xml"
-	"io"
 	"math"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"sync"
@@ -80,86 +77,6 @@ func inForm(t testing.TB, request asked, media string) *httptest.ResponseRecorde
 const manyPlaces = `{"station": "minneapolis-st-paul-mn", "until": "2024-02-01"}, {"station": "minneapolis-st-paul-mn", "heated_to": "20 C", "until": "2024-02-20"},
 	{"station": "greensboro-winston-salem-and-high-point-nc", "until": "2025-06-01"}, {"station": "avoca-wilkes-barre-and-scranton-pa", "heated_to": "20 C", "until": "2026-01-01"},
 	{"air": {"dry_bulb": "20 C", "rh_pct": 45}, "until": "2026-01-02"}, {"station": "bristol-johnson-city-and-kingsport-tn"}`
-
-// shape is any element of a drawing.
-type shape struct {
-	XMLName xml.Name
-	Attrs   []xml.Attr `xml:",any,attr"`
-	Words   string     `xml:",chardata"`
-	Inside  []shape    `xml:",any"`
-}
-
-func (s *shape) attr(name string) string {
-	for _, a := range s.Attrs {
-		if a.Name.Local == name {
-			return a.Value
-		}
-	}
-	return ""
-}
-
-func (s *shape) number(t testing.TB, name string) float64 {
-	t.Helper()
-	return numberIn(t, s.attr(name))
-}
-
-// all calls visit for the shape and what is inside it.
-func (s *shape) all(visit func(*shape)) {
-	visit(s)
-	for i := range s.Inside {
-		s.Inside[i].all(visit)
-	}
-}
-
-// box is the room that a text takes at most.
-type box struct {
-	words                    string
-	left, top, right, bottom float64
-}
-
-var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
-
-func boxOf(t testing.TB, s *shape) box {
-	t.Helper()
-	size := s.number(t, "font-size")
-	width := textWidth(s.Words, size)
-	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
-	if at := turned.FindStringSubmatch(s.attr("transform")); at != nil {
-		x, y := numberIn(t, at[1]), numberIn(t, at[2])
-		require.Equal(t, "middle", s.attr("text-anchor"))
-		return box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
-	}
-	x, y := s.number(t, "x"), s.number(t, "y")
-	switch s.attr("text-anchor") {
-	case "middle":
-		x -= width / 2
-	case "end":
-		x -= width
-	default:
-		require.Equal(t, "start", s.attr("text-anchor"))
-	}
-	return box{s.Words, x, y - above*size, x + width, y + below*size}
-}
-
-func (b box) meets(other box) bool {
-	return b.left < other.right && other.left < b.right && b.top < other.bottom && other.top < b.bottom
-}
-
-// drawn parses a drawing and requires that it is whole.
-func drawn(t testing.TB, text string) *shape {
-	t.Helper()
-	var root shape
-	decoder := xml.NewDecoder(strings.NewReader(text))
-	require.NoError(t, decoder.Decode(&root))
-	_, err := decoder.Token()
-	for err == nil { // only white space follows
-		_, err = decoder.Token()
-	}
-	require.ErrorIs(t, err, io.EOF)
-	require.Equal(t, "svg", root.XMLName.Local)
-	require.Equal(t, "http://www.w3.org/2000/svg", root.XMLName.Space)
-	return &root
-}
 
 // Drawings are well formed, have a title and a description, keep every text
 // within the sheet and apart from the others, and use no colour.
@@ -233,14 +150,6 @@ func TestDrawings(t *testing.T) {
 			}
 		})
 	}
-}
-
-func (s *shape) number2(name string) float64 {
-	v, err := strconv.ParseFloat(s.attr(name), 64)
-	if err != nil {
-		return math.NaN()
-	}
-	return v
 }
 
 // A general-purpose renderer takes every drawing without complaint. Needs

@@ -22,10 +22,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// threeYears is a forecast over three years without a reading.
-const threeYears = `{"species": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
-	"storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "build_room": {"dry_bulb": "20 C", "rh_pct": 45}}`
-
 // twentyReadings is a billet of three years with twenty readings: fifteen weights
 // and five readings of a meter, on the course that the service itself foretells.
 func twentyReadings(t testing.TB) string {

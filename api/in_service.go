@@ -20,6 +20,9 @@ type InServiceRequest struct {
 	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (r *InServiceRequest) system() string { return r.ReportIn }
+
 // InServiceResult is the year of every part.
 type InServiceResult struct {
 	Summary string            `json:"summary" required:"true" description:"the answer in a sentence"`
@@ -92,8 +95,8 @@ type YearPoint struct {
 
 func computeInService(ctx context.Context, t *tables, req *InServiceRequest) (*InServiceResult, method.Notes, error) {
 	var notes method.Notes
-	room, noRoom := t.room(req.Room, &notes)
-	a := t.assemble(ctx, req.MadeAt, &notes)
+	room, noRoom := roomFor(t, req.Room, &notes)
+	a := assemble(ctx, t, req.MadeAt, &notes)
 	parts, err := a.all(req.Parts)
 	if err := errors.Join(noRoom, err, a.simulable(parts)); err != nil {
 		return nil, notes, err
@@ -279,18 +282,6 @@ func (r *InServiceResult) csv() []byte {
 			}
 			text = append(text, "\r\n"...)
 		}
-	}
-	return text
-}
-
-// quotedCell writes a text as a cell of CSV. A text that a table program would
-// take for a formula gets an apostrophe before it.
-func quotedCell(text string) string {
-	if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
-		text = "'" + text
-	}
-	if strings.ContainsAny(text, ",\"\r\n") {
-		return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
 	}
 	return text
 }

@@ -6,6 +6,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"io/fs"
 	"net/http"
 	"os"
 	"reflect"
@@ -281,7 +282,7 @@ func assemblyOf(parts, pairs int) string {
 
 // BenchmarkInService is the year of four parts. Limit: 10 ms.
 func BenchmarkInService(b *testing.B) {
-	body, err := exampleFiles.ReadFile("examples/in-service.octave-mandolin-in-a-heated-room.json")
+	body, err := fs.ReadFile(exampleFiles, "in-service.octave-mandolin-in-a-heated-room.json")
 	require.NoError(b, err)
 	s, err := New(Config{Version: "bench"})
 	require.NoError(b, err)

@@ -27,6 +27,9 @@ type LaminateRequest struct {
 	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (r *LaminateRequest) system() string { return r.ReportIn }
+
 // GluedLayer is one layer.
 type GluedLayer struct {
 	Species   string      `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`

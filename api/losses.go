@@ -68,11 +68,11 @@ type usualLoss struct {
 
 // usualWords says which usual losses stand in, of those that are not given; ""
 // where all are.
-func (r reporter) usualWords(losses ...usualLoss) string {
+func usualWords(r reporter, losses ...usualLoss) string {
 	var said []string
 	for _, one := range losses {
 		if one.given == nil {
-			said = append(said, r.spoken(one.usual)+" "+one.what)
+			said = append(said, spoken(r, one.usual)+" "+one.what)
 		}
 	}
 	if len(said) == 0 {
@@ -91,7 +91,7 @@ func cleanupLoss(show, back *Length, usual species.Size) usualLoss {
 }
 
 // spoken writes a usual loss for people.
-func (r reporter) spoken(s species.Size) string {
+func spoken(r reporter, s species.Size) string {
 	l, _ := s.Get()
 	return l.Format(r.length)
 }

@@ -54,7 +54,7 @@ var (
 	heavyBuckets   = []float64{0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10}
 )
 
-func newTally(s *Service) *tally {
+func newTally(s *Service, routes []route) *tally {
 	m := &tally{
 		registry:  prometheus.NewRegistry(),
 		requests:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_requests_total", Help: "Requests answered, by route pattern, method and class of status."}, []string{"route", "method", "status"}),
@@ -120,8 +120,6 @@ func (m *tally) refuse(p *Problem) {
 
 // laborious is a result that tells how many steps the work took.
 type laborious interface{ steps() int64 }
-
-func (r *ResawResult) steps() int64 { return r.Proof.Work }
 
 // done counts the warnings of an answer, and the work where it tells.
 func (m *tally) done(answer reply) {

@@ -1,38 +1,13 @@
 package api
 
 import (
-	"bufio"
 	"io"
-	"net/http"
-	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// metricsOf reads the text format of Prometheus: series and value on each line.
-func metricsOf(t testing.TB, s *Service) map[string]float64 {
-	t.Helper()
-	r := getting("/metrics").of(t, s)
-	require.Equal(t, http.StatusOK, r.Code)
-	assert.Contains(t, r.Header().Get("Content-Type"), "text/plain")
-	all := map[string]float64{}
-	lines := bufio.NewScanner(r.Body)
-	for lines.Scan() {
-		line := lines.Text()
-		if strings.HasPrefix(line, "#") {
-			continue
-		}
-		at := strings.LastIndexByte(line, ' ')
-		value, err := strconv.ParseFloat(line[at+1:], 64)
-		require.NoError(t, err, line)
-		all[line[:at]] = value
-	}
-	require.NoError(t, lines.Err())
-	return all
-}
 
 func TestMetrics(t *testing.T) {
 	s := freshService(t, io.Discard)

@@ -51,17 +51,17 @@ type SourcedSize struct {
 	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
 }
 
-func (r reporter) size(s species.Size) SourcedSize {
+func sourcedSize(r reporter, s species.Size) SourcedSize {
 	l, _ := s.Get()
 	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
 }
 
 // optionalSize is nil for a size that the tables do not hold.
-func (r reporter) optionalSize(s species.Size) *SourcedSize {
+func optionalSize(r reporter, s species.Size) *SourcedSize {
 	if !s.Known() {
 		return nil
 	}
-	size := r.size(s)
+	size := sourcedSize(r, s)
 	return &size
 }
 
@@ -143,8 +143,8 @@ func (s *Service) instrumentAsked(c echo.Context) (string, error) {
 
 func plateSummary(p *species.Plate, matched string, report reporter) PlateSummary {
 	return PlateSummary{
-		ID: p.ID, Instrument: p.Instrument, Part: p.Part, Pieces: p.Pieces, Length: report.size(p.Length), Width: report.size(p.Width),
-		Rough: report.size(p.Rough), ThinEdge: report.optionalSize(p.ThinEdge), Final: report.size(p.Final),
+		ID: p.ID, Instrument: p.Instrument, Part: p.Part, Pieces: p.Pieces, Length: sourcedSize(report, p.Length), Width: sourcedSize(report, p.Width),
+		Rough: sourcedSize(report, p.Rough), ThinEdge: optionalSize(report, p.ThinEdge), Final: sourcedSize(report, p.Final),
 		Quartered: p.Quartered, Matching: string(p.Matched), Matched: matched,
 	}
 }

@@ -208,3 +208,14 @@ func missing(input, detail string) error {
 func contradictory(input, detail string) error {
 	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail}
 }
+
+// places are the digits after the point with which small lengths are told.
+func (r reporter) places() int {
+	if r.length == "in" {
+		return 3
+	}
+	return 2
+}
+
+// aNanometre is the least width that is told to be taken off.
+const aNanometre = 1e-9 * quantity.Metre

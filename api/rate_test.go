@@ -1,10 +1,8 @@
 package api
 
 import (
-	"fmt"
 	"io"
 	"net/http"
-	"net/http/httptest"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,26 +13,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-func ratedService(t testing.TB, r Rate) *Service {
-	t.Helper()
-	s, err := New(Config{Version: "test", Rate: r})
-	require.NoError(t, err)
-	return s
-}
-
-// from sends the request from an address.
-func (a asked) from(t testing.TB, s *Service, address string) *httptest.ResponseRecorder {
-	t.Helper()
-	request := httptest.NewRequest(a.verb, a.target, strings.NewReader(a.body))
-	request.RemoteAddr = address
-	if a.verb == http.MethodPost {
-		request.Header.Set("Content-Type", "application/json")
-	}
-	recorder := httptest.NewRecorder()
-	s.ServeHTTP(recorder, request)
-	return recorder
-}
 
 // The fields are those of draft-ietf-httpapi-ratelimit-headers: structured
 // fields with q and w in the policy, r and t in the state.
@@ -153,25 +131,4 @@ func TestGuessingCosts(t *testing.T) {
 	}
 	assert.Equal(t, http.StatusTooManyRequests, guess.of(t, s).Code)
 	assert.Equal(t, http.StatusOK, getting("/version", "Authorization", "Bearer "+token).of(t, s).Code, "who has a token is another caller")
-}
-
-func TestLimiterMemoryIsBounded(t *testing.T) {
-	l := newLimiter(Rate{PerSecond: 1, Burst: 100})
-	steady := l.bucket("steady")
-	for i := range 10 * mostCallers {
-		l.bucket(fmt.Sprint(i))
-		if i%1000 == 0 {
-			assert.Same(t, steady, l.bucket("steady"), "who goes on asking is not forgotten")
-		}
-	}
-	assert.LessOrEqual(t, len(l.young)+len(l.old), 2*mostCallers)
-}
-
-func TestNetworkOfAnAddress(t *testing.T) {
-	for address, want := range map[string]string{
-		"192.0.2.7": "192.0.2.7", "2001:db8:1:2:3:4:5:6": "2001:db8:1:2::/64", "2001:db8:1:2::9": "2001:db8:1:2::/64",
-		"2001:db8:1:3::9": "2001:db8:1:3::/64", "fe80::1%eth0": "fe80::/64", "::ffff:192.0.2.7": "::ffff:192.0.2.7", "": "", "pipe": "pipe",
-	} {
-		assert.Equal(t, want, network(address), address)
-	}
 }

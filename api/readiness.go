@@ -32,6 +32,9 @@ type ReadinessRequest struct {
 	ReportIn  string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (req *ReadinessRequest) system() string { return req.ReportIn }
+
 // History is the past and the future of a billet.
 type History struct {
 	AsOf      string     `json:"as_of" validate:"required,datetime=2006-01-02" description:"today: the verdicts are for this day"`

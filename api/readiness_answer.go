@@ -191,7 +191,7 @@ func (l *learning) chart() *courseChart {
 			quantity.FormatNumber(r.Learned.Factor.Median, 2) + " (" + quantity.FormatNumber(r.Learned.Factor.Low, 2) + " to " + quantity.FormatNumber(r.Learned.Factor.High, 2) + "), " + r.Learned.Factor.How +
 			". Mean monthly air; a real year differs. The band holds 90 %."},
 	}
-	c.follow(&l.forecast, r.Series)
+	follow(c, &l.forecast, r.Series)
 	aside := map[int]bool{}
 	for _, one := range l.posterior.Contradictions {
 		aside[one.Index] = true

@@ -74,7 +74,7 @@ func (req *ReadinessRequest) yield(t *tables, w *wood, notes *method.Notes) (*Yi
 	if req.Part == nil {
 		return nil, missing("part", "saw and part go together")
 	}
-	cut := &YieldRequest{Species: req.Species, Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, ReportIn: req.ReportIn}
+	cut := &cutting{req.Billet, req.Saw, req.Part, req.Spoiled, reportIn(req.ReportIn)}
 	result, err := cut.yield(t, w, notes)
 	notes.Warn(resawCaution)
 	return &result, err

@@ -225,11 +225,3 @@ func summaryOf(r *ResawResult) string {
 	}
 	return text + "; not proven, at most " + strconv.FormatInt(r.Proof.Bound, 10)
 }
-
-// countOf writes a number of things.
-func countOf(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return strconv.Itoa(n) + " " + thing
-}

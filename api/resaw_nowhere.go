@@ -125,9 +125,6 @@ func (p *planner) alone(ctx context.Context, i int, steps int64) (resaw.Plan, er
 	return plan, nil
 }
 
-// tiny is far below a saw's reach: sizes that differ by less are the same.
-const tiny = quantity.Length(1e-9)
-
 // reason is why there is no set; "" if one could be had by the sizes alone.
 func (n *nowhere) reason() string {
 	for i := range n.p.asked.Billets {

@@ -90,7 +90,7 @@ func (p *planner) part(part *PlanPart, i int) (resaw.PartKind, error) {
 	if out.Flatness = orZero(part.Flatness); part.Flatness == nil {
 		out.Flatness, _ = p.t.losses.flatness.Get()
 		p.standIn("flatness of a leaf", p.t.losses.flatness)
-		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts", Detail: p.report.spoken(p.t.losses.flatness) + " is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the source"})
+		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts", Detail: spoken(p.report, p.t.losses.flatness) + " is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the source"})
 	}
 	if part.RingAngle != nil {
 		out.LeastRingAngle = quantity.Angle(*part.RingAngle) * quantity.Degree
@@ -143,7 +143,7 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 	if strings.Contains(plate.Part, "carved") && part.Final == nil {
 		out.Final, _ = plate.Rough.Get()
 		final = plate.Rough
-		detail := "a carved part is planned at the rough thickness of the table, " + p.report.spoken(plate.Rough)
+		detail := "a carved part is planned at the rough thickness of the table, " + spoken(p.report, plate.Rough)
 		if plate.Wedge() {
 			detail += ", as a parallel piece; two halves split from one wedge take less wood"
 		}

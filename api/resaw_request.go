@@ -15,6 +15,9 @@ type ResawRequest struct {
 	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (r *ResawRequest) system() string { return r.ReportIn }
+
 // PlanBillet is one rough piece of wood as measured.
 type PlanBillet struct {
 	Name        string     `json:"name,omitempty" validate:"max=40"`

@@ -171,3 +171,5 @@ type ChanceOfPart struct {
 	AtLeast []float64 `json:"at_least_pct" required:"true" nullable:"false" description:"chance of at least 1, 2, ... sets, in percent"`
 	Likely  int       `json:"at_least_90_pct" required:"true" description:"sets to count on: had with a chance of 90 % or more"`
 }
+
+func (r *ResawResult) steps() int64 { return r.Proof.Work }

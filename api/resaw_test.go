@@ -102,13 +102,6 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 	assert.Positive(t, slabs)
 }
 
-func exampleText(t testing.TB, name string) string {
-	t.Helper()
-	text, err := exampleFiles.ReadFile("examples/" + name)
-	require.NoError(t, err)
-	return string(text)
-}
-
 // The published yields that the count for one part is held to hold for a plan
 // of one part too: testdata/published/resaw_problems.csv, Y01, Y02 and others.
 func TestPlanOfOnePartIsTheCount(t *testing.T) {

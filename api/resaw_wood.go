@@ -327,7 +327,7 @@ func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw, at st
 	if out.Wander = or(s.Wander, wander); s.Wander == nil {
 		p.standIn("wander", l.wander)
 	}
-	if words := p.report.usualWords(cleanupLoss(s.CleanupShow, s.CleanupBack, usual), usualLoss{s.Wander, l.wander, "wander"}); words != "" {
+	if words := usualWords(p.report, cleanupLoss(s.CleanupShow, s.CleanupBack, usual), usualLoss{s.Wander, l.wander, "wander"}); words != "" {
 		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: words})
 	}
 }
@@ -339,7 +339,7 @@ func (p *planner) tellSaw(s *PlanSaw, at string) {
 	case splits(row):
 		detail := "splitting takes no kerf, but leaves rough faces"
 		if s.CleanupShow == nil {
-			detail += ": each face that has no clean-up of its own loses " + p.report.spoken(p.t.losses.split)
+			detail += ": each face that has no clean-up of its own loses " + spoken(p.report, p.t.losses.split)
 		}
 		if s.RipKerf == nil || s.Crosscut == nil {
 			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give rip_kerf and crosscut_kerf of the saw that makes them"

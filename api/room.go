@@ -36,8 +36,8 @@ type lived struct {
 }
 
 // room turns the request into a room; errors point below the member "room".
-func (t *tables) room(r *Room, notes *method.Notes) (*lived, error) {
-	l, err := t.roomOf(r, notes)
+func roomFor(t *tables, r *Room, notes *method.Notes) (*lived, error) {
+	l, err := roomOf(t, r, notes)
 	if err != nil {
 		return nil, under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"}, [2]string{"most_rh_pct", "at_most_rh_pct"},
 			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"}, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
@@ -85,13 +85,13 @@ func (r *Room) together() error {
 	return nil
 }
 
-func (t *tables) roomOf(r *Room, notes *method.Notes) (*lived, error) {
+func roomOf(t *tables, r *Room, notes *method.Notes) (*lived, error) {
 	if err := r.together(); err != nil {
 		return nil, err
 	}
 	switch {
 	case r.Station != "":
-		return t.heatedRoom(r)
+		return heatedRoom(t, r)
 	case r.Winter != nil:
 		winter, err := r.Winter.state("winter", notes)
 		if err != nil {
@@ -126,7 +126,7 @@ func (t *tables) roomOf(r *Room, notes *method.Notes) (*lived, error) {
 	return &lived{Room: room, place: "recorded air", start: start}, err
 }
 
-func (t *tables) heatedRoom(r *Room) (*lived, error) {
+func heatedRoom(t *tables, r *Room) (*lived, error) {
 	st, err := t.station(r.Station)
 	if err != nil {
 		return nil, under("station", err)

@@ -28,8 +28,8 @@ type ShopLoss struct {
 	Note  string       `json:"note,omitempty"`
 }
 
-func (r reporter) loss(id, kind, name, per, note string, s species.Span) ShopLoss {
-	return ShopLoss{ID: id, Kind: kind, Name: name, Per: per, Low: r.optionalSize(s.Low), Usual: r.optionalSize(s.Usual), High: r.optionalSize(s.High), Note: note}
+func shopLoss(r reporter, id, kind, name, per, note string, s species.Span) ShopLoss {
+	return ShopLoss{ID: id, Kind: kind, Name: name, Per: per, Low: optionalSize(r, s.Low), Usual: optionalSize(r, s.Usual), High: optionalSize(r, s.High), Note: note}
 }
 
 func listSaws(s *Service) echo.HandlerFunc {
@@ -61,13 +61,13 @@ func listSaws(s *Service) echo.HandlerFunc {
 func (s *Service) losses(report reporter) []ShopLoss {
 	var all []ShopLoss
 	for _, k := range s.tables.species.Saws() {
-		all = append(all, report.loss(k.ID, kerfLoss, k.Name, "cut", k.Note, k.Kerf))
+		all = append(all, shopLoss(report, k.ID, kerfLoss, k.Name, "cut", k.Note, k.Kerf))
 	}
 	for _, a := range s.tables.species.Allowances() {
-		all = append(all, report.loss(a.ID, allowanceLoss, a.Name, a.Per, a.Note, a.Loss))
+		all = append(all, shopLoss(report, a.ID, allowanceLoss, a.Name, a.Per, a.Note, a.Loss))
 	}
 	for _, e := range s.tables.species.EndTrims() {
-		all = append(all, report.loss(e.ID, endTrimLoss, e.Name, "end", e.Note, e.Each))
+		all = append(all, shopLoss(report, e.ID, endTrimLoss, e.Name, "end", e.Note, e.Each))
 	}
 	return all
 }

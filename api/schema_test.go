@@ -82,7 +82,7 @@ func TestExamplesMatchContract(t *testing.T) {
 		if r.asset {
 			continue
 		}
-		all := examplesOf(r)
+		all := examplesOf(exampleFiles, r)
 		require.NotEmpty(t, all, r.id)
 		for _, e := range all {
 			t.Run(r.id+"/"+e.name, func(t *testing.T) {

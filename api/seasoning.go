@@ -30,6 +30,9 @@ type SeasoningRequest struct {
 	ReportIn  string     `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (req *SeasoningRequest) system() string { return req.ReportIn }
+
 // SeasoningResult is the forecast.
 type SeasoningResult struct {
 	Wood        WoodUsed       `json:"wood" required:"true"`

@@ -28,7 +28,7 @@ type forecast struct {
 
 // prepare draws up what is known beforehand.
 func (f *forecast) prepare() (err error) {
-	f.setup, f.stay, f.used, err = f.tables.setup(&f.in, f.notes)
+	f.setup, f.stay, f.used, err = setupOf(f.tables, &f.in, f.notes)
 	return err
 }
 
@@ -160,7 +160,7 @@ func (f *forecast) byMonth(ctx context.Context, job drying.Job, r *SeasoningResu
 		start := time.Date(f.stay.start.Year(), month, 1, 0, 0, 0, 0, time.UTC)
 		job.Phases = append([]drying.Phase{}, f.setup.Phases...)
 		for i := range job.Phases {
-			climate, _, _, err := f.tables.climate(&f.in.storage[i], start, f.notes)
+			climate, _, _, err := climateOf(f.tables, &f.in.storage[i], start, f.notes)
 			if err != nil {
 				return under("storage/"+strconv.Itoa(i), err)
 			}
@@ -396,15 +396,6 @@ func (f *forecast) conclude(r *SeasoningResult) {
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; POST /v1/readiness learns from them")
 }
 
-// plainDate writes a date for people.
-func plainDate(iso string) string {
-	day, err := time.Parse(time.DateOnly, iso)
-	if err != nil {
-		return iso
-	}
-	return day.Format("2 January 2006")
-}
-
 // chart is the drawing of the course.
 func (f *forecast) chart(r *SeasoningResult) *courseChart {
 	c := &courseChart{
@@ -415,7 +406,7 @@ func (f *forecast) chart(r *SeasoningResult) *courseChart {
 			quantity.FormatNumber(f.used.Median, 2) + " (" + quantity.FormatNumber(f.used.Low, 2) + " to " + quantity.FormatNumber(f.used.High, 2) + "), " + f.used.How +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}
-	c.follow(f, r.Series)
+	follow(c, f, r.Series)
 	if r.MeanDry.MiddleDays != nil {
 		c.ready = &readySpan{*r.MeanDry.EarlyDays, *r.MeanDry.MiddleDays, math.Inf(1)}
 		if r.MeanDry.LateDays != nil {
@@ -426,7 +417,7 @@ func (f *forecast) chart(r *SeasoningResult) *courseChart {
 }
 
 // follow takes the curves of a series and the changes of place.
-func (c *courseChart) follow(f *forecast, series []CoursePoint) {
+func follow(c *courseChart, f *forecast, series []CoursePoint) {
 	for i := range series {
 		p := &series[i]
 		c.days, c.mean = append(c.days, p.Days), append(c.mean, p.Mean)

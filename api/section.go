@@ -27,6 +27,9 @@ type SectionRequest struct {
 	ReportIn  string          `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (req *SectionRequest) system() string { return req.ReportIn }
+
 // PithAt is where the pith is, seen on the end grain.
 type PithAt struct {
 	Depth  *Length `json:"depth" validate:"required,gte=-100,lte=100" description:"below the lower face; negative: above that face, as in a boxed heart or with the bark side down"`

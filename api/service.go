@@ -44,13 +44,17 @@ type Service struct {
 	stop     context.CancelFunc
 }
 
-// New builds the service on the embedded tables. The error, which speaks of a
-// broken build, says which table could not be read.
-func New(config Config) (*Service, error) {
-	loaded, err := loadTables()
-	if err != nil {
-		return nil, err
-	}
+// ServeHTTP answers one request.
+func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
+
+// Drain makes /readyz answer 503 from now on, so that a balancer sends no more
+// requests here while those under way finish. Streams end after the lines they
+// have read.
+func (s *Service) Drain() { s.stop() }
+
+// newService builds the service that answers the routes on the tables. limits are
+// those that GET /v1/limits tells.
+func newService(config Config, loaded *tables, routes []route, limits []RouteLimits) *Service {
 	log := config.Log
 	if log == nil {
 		log = slog.New(slog.NewJSONHandler(io.Discard, &slog.HandlerOptions{Level: slog.LevelError}))
@@ -62,10 +66,10 @@ func New(config Config) (*Service, error) {
 	s := &Service{
 		echo: echo.New(), tables: loaded, version: config.Version, log: log,
 		keys: config.Keys, open: map[string]openness{}, origins: config.Origins, limiter: newLimiter(config.Rate),
-		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limitsOfAll(), mostSimulated: mostSimulated,
+		works: map[string]work{}, turns: make(turns, heavy), streams: make(chan struct{}, mostStreams), limits: limits, mostSimulated: mostSimulated,
 	}
 	s.stopping, s.stop = context.WithCancel(context.Background())
-	s.tally = newTally(s)
+	s.tally = newTally(s, routes)
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = echo.ExtractIPDirect()
 	s.echo.HTTPErrorHandler = func(err error, c echo.Context) {
@@ -95,13 +99,5 @@ func New(config Config) (*Service, error) {
 			s.works[r.path] = w
 		}
 	}
-	return s, nil
+	return s
 }
-
-// ServeHTTP answers one request.
-func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
-
-// Drain makes /readyz answer 503 from now on, so that a balancer sends no more
-// requests here while those under way finish. Streams end after the lines they
-// have read.
-func (s *Service) Drain() { s.stop() }

@@ -97,7 +97,7 @@ type assembly struct {
 	season     inservice.Season
 }
 
-func (t *tables) assemble(ctx context.Context, made *Conditions, notes *method.Notes) *assembly {
+func assemble(ctx context.Context, t *tables, made *Conditions, notes *method.Notes) *assembly {
 	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[drying.Wood]*drying.Transport{},
 		season: inservice.Season{Work: simulation(ctx)}}
 }
@@ -185,8 +185,7 @@ func (a *assembly) through(p *part) (inservice.Part, FactorUsed, error) {
 		return out, FactorUsed{}, under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
 	angle := float64(p.angle / quantity.Degree)
-	in := seasoned{wood: p.wood, thickness: p.req.Thickness.SI, ringAngle: &angle, factor: p.req.Factor}
-	factor, logSD, used, err := in.dryingFactor(gravity, a.notes)
+	factor, logSD, used, err := dryingFactor(p.wood, p.req.Thickness.SI, &angle, p.req.Factor, gravity, a.notes)
 	if err != nil {
 		return out, used, err
 	}

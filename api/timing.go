@@ -33,6 +33,9 @@ type TimingRequest struct {
 	ReportIn     string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
+// system is the one that the request asks its answer in.
+func (r *TimingRequest) system() string { return r.ReportIn }
+
 // MoistureRead is the moisture content of a billet now.
 type MoistureRead struct {
 	Mean  *float64 `json:"mean_pct" validate:"required,gte=3,lte=140" description:"over the thickness"`

@@ -125,7 +125,7 @@ func (g *timing) setupOf(thickness quantity.Length) (*forecast, error) {
 		wood: g.wood, thickness: thickness, ringAngle: &degrees, stackedOn: g.req.AsOf, storage: g.req.Storage, startPct: &start, startSD: &sd, horizon: g.horizon, factor: g.req.Factor,
 	}}
 	var err error
-	f.setup, f.stay, f.used, err = g.tables.setup(&f.in, g.notes)
+	f.setup, f.stay, f.used, err = setupOf(g.tables, &f.in, g.notes)
 	return f, under("", err, [2]string{"stacked_on", "as_of"}, [2]string{"thickness", "billet/thickness"})
 }
 

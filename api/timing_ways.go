@@ -41,7 +41,7 @@ func (g *timing) leaf() error {
 	}
 	g.extra = g.usual.or(g.req.ThickAndThin, "thick_and_thin", l.leafWet)
 	if g.req.ThickAndThin == nil {
-		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: g.report.spoken(l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
+		g.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin", Detail: spoken(g.report, l.leafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
 	}
 	return nil
 }
@@ -100,7 +100,7 @@ func (g *timing) cut(way *TimingWay, at quantity.Moisture, extra quantity.Length
 	part.Width = scaled(part.Width, 1/(1+math.Min(toCome[1], 0)))
 	billet.Thickness, billet.ThinEnd, billet.ThinEdge = scaled(billet.Thickness, 1+past[0]), scaled(billet.ThinEnd, 1+past[0]), scaled(billet.ThinEdge, 1+past[0])
 	billet.Width = scaled(billet.Width, 1+past[1])
-	yield, err := (&YieldRequest{Billet: &billet, Saw: g.req.Saw, Part: &part, ReportIn: g.req.ReportIn}).yield(g.tables, g.wood, g.notes)
+	yield, err := (&cutting{Billet: &billet, Saw: g.req.Saw, Part: &part, report: g.report}).yield(g.tables, g.wood, g.notes)
 	if err != nil {
 		return 0, err
 	}
@@ -329,7 +329,7 @@ func (g *timing) halfway(thickness quantity.Length) (quantity.Duration, error) {
 		return 0, err
 	}
 	degrees := g.angle.Degrees()
-	_, _, used, err := (&seasoned{wood: g.wood, thickness: thickness, ringAngle: &degrees, factor: g.req.Factor}).dryingFactor(gravity, g.notes)
+	_, _, used, err := dryingFactor(g.wood, thickness, &degrees, g.req.Factor, gravity, g.notes)
 	if err != nil {
 		return 0, err
 	}

@@ -2,15 +2,12 @@ package api
 
 import (
 	"errors"
-	"math"
 	"reflect"
 	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/go-playground/validator/v10"
-
-	"latewood/woodphys/quantity"
 )
 
 // checker holds the validator; it is built once and safe for concurrent use.
@@ -36,15 +33,6 @@ func siValue(field reflect.Value) any {
 		return float64(q.SI)
 	}
 	return nil
-}
-
-// toPicometre is a length in metres to the picometre, so that the last bits of a
-// conversion put no length beyond a limit it states: 200 um is 0.2 mm.
-func toPicometre(metres float64) float64 {
-	if !(math.Abs(metres) < 1000) { // beyond every limit
-		return metres
-	}
-	return math.Round(metres*1e12) / 1e12
 }
 
 // violations checks request against its validate tags. Members below one that
@@ -167,52 +155,4 @@ func limitText(v validator.FieldError, given any) string {
 		return "a date such as 2026-03-01"
 	}
 	return "valid"
-}
-
-// boundText writes a numeric bound with its unit. Bounds on quantities come in
-// SI and are shown in the unit the value was given in, rounded towards what is
-// allowed: a least one up, a most one down.
-func boundText(param, name string, value any, least bool) string {
-	bound, err := strconv.ParseFloat(param, 64)
-	if err != nil {
-		return param
-	}
-	switch q := value.(type) {
-	case Length:
-		return limitIn(quantity.Length(bound), q.Unit, least)
-	case Temperature:
-		return limitIn(quantity.Kelvin(bound), q.Unit, least)
-	case Mass:
-		return limitIn(quantity.Mass(bound), q.Unit, least)
-	case Pressure:
-		return limitIn(quantity.Pressure(bound), q.Unit, least)
-	}
-	if unit := unitOfName(name); unit != "" {
-		return param + " " + unit
-	}
-	return param
-}
-
-// limitIn writes a limit in a unit, rounded towards what is allowed.
-func limitIn(limit interface {
-	AtLeast(unit string) string
-	AtMost(unit string) string
-}, unit string, least bool) string {
-	if least {
-		return limit.AtLeast(unit)
-	}
-	return limit.AtMost(unit)
-}
-
-// unitOfName reads the unit off a member's name: _pct, _deg, _days.
-func unitOfName(name string) string {
-	switch {
-	case strings.HasSuffix(name, "_pct"):
-		return "%"
-	case strings.HasSuffix(name, "_deg"):
-		return "degrees"
-	case strings.HasSuffix(name, "_days"):
-		return "days"
-	}
-	return ""
 }

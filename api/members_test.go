@@ -1,0 +1,45 @@
+package api
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A member of a request either may be left out or is told missing, never judged by
+// a zero that nobody sent: so the contract lists it as required, too.
+func TestMembersOfRequestsAreRequiredOrMayBeLeftOut(t *testing.T) {
+	seen := map[reflect.Type]bool{}
+	var look func(reflect.Type)
+	look = func(kind reflect.Type) {
+		for kind.Kind() == reflect.Pointer || kind.Kind() == reflect.Slice {
+			kind = kind.Elem()
+		}
+		if kind.Kind() != reflect.Struct || seen[kind] {
+			return
+		}
+		seen[kind] = true
+		for i := range kind.NumField() {
+			field := kind.Field(i)
+			if memberName(field) == "" {
+				continue
+			}
+			rules := strings.Split(field.Tag.Get("validate"), ",")
+			if strings.Contains(field.Tag.Get("json"), ",omit") {
+				assert.NotContains(t, rules, "required", "%s.%s", kind, field.Name)
+			} else {
+				assert.Contains(t, rules, "required", "%s.%s", kind, field.Name)
+				assert.NotContains(t, []reflect.Kind{reflect.Int, reflect.Float64, reflect.Bool}, field.Type.Kind(), "%s.%s: a zero could be meant", kind, field.Name)
+			}
+			look(field.Type)
+		}
+	}
+	for i := range routes {
+		if routes[i].request != nil {
+			look(reflect.TypeOf(routes[i].request))
+		}
+	}
+	assert.Greater(t, len(seen), 50)
+}

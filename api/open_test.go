@@ -1,0 +1,61 @@
+package api
+
+import (
+	"io"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Without a token every path is closed, even those that do not exist, but for
+// the probes and what is the same for everybody: page, documents, contract. The
+// list stands here once more on purpose: whoever opens a route has to say so twice.
+func TestWhatIsOpenWithoutAToken(t *testing.T) {
+	s, token := exposedService(t, Rate{}, io.Discard)
+	open := map[string]int{
+		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/page.css": http.StatusOK, "/page/page.js": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK,
+	}
+	found := 0
+	ask := func(method, path string) {
+		r := (asked{verb: method, target: path}).of(t, s)
+		if status, ok := open[path]; ok {
+			found++
+			if method == http.MethodDelete {
+				status = http.StatusMethodNotAllowed
+			}
+			assert.Equal(t, status, r.Code, method+" "+path)
+			return
+		}
+		problemOf(t, r, http.StatusUnauthorized)
+		assert.Equal(t, `Bearer realm="latewood"`, r.Header().Get("WWW-Authenticate"), path)
+	}
+	for i := range routes {
+		path := strings.NewReplacer(":id", "teak", ":kind", "invalid", "*", "").Replace(routes[i].path)
+		ask(routes[i].method, path)
+		ask(http.MethodDelete, path)
+	}
+	assert.Equal(t, 2*len(open), found, "every path named here exists")
+	for _, path := range []string{"/nowhere", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
+		r := getting(path).of(t, s)
+		if strings.HasPrefix(path, "/docs/") { // falls to the files of the documents, which hold no such file
+			assert.Equal(t, http.StatusNotFound, r.Code, path)
+			continue
+		}
+		problemOf(t, r, http.StatusUnauthorized)
+	}
+	ask(http.MethodOptions, "/v1/emc")
+	for _, path := range []string{"/", "/page/page.js", "/openapi.json"} {
+		assert.Equal(t, http.StatusOK, getting(path, "Authorization", "Bearer wrong").of(t, s).Code, "a token that nobody asked for is not looked at")
+	}
+	rated, _ := exposedService(t, Rate{PerSecond: 1, Burst: 100}, io.Discard)
+	assert.NotEmpty(t, getting("/").of(t, rated).Header().Get("RateLimit"), "what is open is charged to the address all the same")
+	table := getting("/v1/species/maple-sugar", "Authorization", "Bearer "+token).of(t, s)
+	require.Equal(t, http.StatusOK, table.Code)
+	assert.Equal(t, "private, max-age=3600", table.Header().Get("Cache-Control"), "a cache between does not hand it to those without a token")
+	assert.Equal(t, "public, max-age=3600", getting("/").of(t, s).Header().Get("Cache-Control"))
+	assert.Equal(t, http.StatusNotFound, getting("/nowhere", "Authorization", "Bearer "+token).of(t, s).Code)
+}
