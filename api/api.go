@@ -1,11 +1,51 @@
 package api
 
+import (
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+)
+
+// Service answers the routes of the table. It keeps no state between requests
+// and is safe for concurrent use.
+type Service = serve.Service
+
+// Config says how to build a Service.
+type Config = serve.Config
+
+// Keys are the tokens that may ask.
+type Keys = serve.Keys
+
+// Rate is how often one caller may ask.
+type Rate = serve.Rate
+
+// DefaultRate is the rate where none is set.
+var DefaultRate = serve.DefaultRate
+
+// Limits of the server, which is set up elsewhere.
+const (
+	MinBurst          = serve.MinBurst
+	ReadHeaderTimeout = serve.ReadHeaderTimeout
+	ReadTimeout       = serve.ReadTimeout
+	WriteTimeout      = serve.WriteTimeout
+	IdleTimeout       = serve.IdleTimeout
+	MaxHeaderBytes    = serve.MaxHeaderBytes
+)
+
 // New builds the service on the embedded tables. The error, which speaks of a
 // broken build, says which table could not be read.
 func New(config Config) (*Service, error) {
-	loaded, err := loadTables()
+	loaded, err := shelf.LoadTables()
 	if err != nil {
 		return nil, err
 	}
-	return newService(config, loaded, routes, limitsOfAll()), nil
+	return serve.New(config, loaded, routes, limitsOfAll()), nil
 }
+
+// ParseKeys reads the lines of a tokens file.
+func ParseKeys(text string) (*Keys, error) { return serve.ParseKeys(text) }
+
+// NewToken makes a token and the line of the tokens file that lets it in.
+func NewToken(name string) (token, line string, err error) { return serve.NewToken(name) }
+
+// ParseOrigins reads a list of origins, divided by commas.
+func ParseOrigins(list string) ([]string, error) { return serve.ParseOrigins(list) }

@@ -1,4 +1,4 @@
-package api
+package api_test
 
 import (
 	"bytes"
@@ -6,6 +6,11 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"flag"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/openapi"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,8 +19,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v3"
-
-	"latewood/openapi"
 )
 
 var update = flag.Bool("update", false, "write openapi/openapi.yaml anew")
@@ -23,9 +26,9 @@ var update = flag.Bool("update", false, "write openapi/openapi.yaml anew")
 // contractYAMLText is the generated document as it is committed.
 func contractYAMLText(t *testing.T) []byte {
 	t.Helper()
-	service, err := New(Config{Version: "example", Heavy: 1})
+	service, err := api.New(serve.Config{Version: "example", Heavy: 1})
 	require.NoError(t, err)
-	text, err := (&Source{Routes: routes, Limits: limitsOfAll(), Service: service, Examples: exampleFiles}).Document()
+	text, err := (&contract.Source{Routes: api.Routes, Limits: api.LimitsOfAll(), Service: service, Examples: asking.ExampleFiles()}).Document()
 	require.NoError(t, err)
 	var tree any
 	require.NoError(t, json.Unmarshal(text, &tree))
@@ -42,7 +45,7 @@ func contractYAMLText(t *testing.T) []byte {
 func TestContractHasNotDrifted(t *testing.T) {
 	generated := contractYAMLText(t)
 	sum := sha256.Sum256(generated)
-	line := ContractVersion + " " + hex.EncodeToString(sum[:])
+	line := serve.ContractVersion + " " + hex.EncodeToString(sum[:])
 	if *update {
 		writeContract(t, generated, line)
 		return
@@ -65,8 +68,8 @@ func writeContract(t *testing.T, generated []byte, line string) {
 	for old := range strings.Lines(string(ledger)) {
 		old = strings.TrimSpace(old)
 		version, _, _ := strings.Cut(old, " ")
-		if version == ContractVersion && old != line {
-			require.True(t, strings.HasSuffix(ContractVersion, "-draft"), "version %s was already another document: give ContractVersion a new value", version)
+		if version == serve.ContractVersion && old != line {
+			require.True(t, strings.HasSuffix(serve.ContractVersion, "-draft"), "version %s was already another document: give ContractVersion a new value", version)
 			continue
 		}
 		if old != "" && old != line {

@@ -1,7 +1,12 @@
-package api
+package api_test
 
 import (
 	"encoding/csv"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 	"math"
 	"net/http"
 	"net/http/httptest"
@@ -19,24 +24,24 @@ import (
 
 // courses are requests whose answers can be drawn, by name: those of the demo, the
 // examples, and some that are hard to draw.
-func courses(t testing.TB) map[string]asked {
+func courses(t testing.TB) map[string]asking.Asked {
 	t.Helper()
-	all := map[string]asked{
-		"a week":         posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`),
-		"two months":     posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "1/2 in", "stacked_on": "2024-04-05", "storage": [{"station": "madison-wi"}], "target_pct": 15, "horizon_days": 60, "report_in": "inch"}`),
-		"ten years":      posting("/v1/seasoning", `{"species": "oak-white", "thickness": "150 mm", "stacked_on": "2024-02-29", "storage": [{"station": "astoria-or", "exposure": "wrapped"}], "target_pct": 9, "horizon_days": 3650}`),
-		"own wood":       posting("/v1/seasoning", `{"wood": {"specific_gravity": 0.45, "radial_shrinkage_pct": 4}, "thickness": "20 mm", "stacked_on": "2024-04-05", "start_mc_pct": 30, "storage": [{"station": "madison-wi"}], "target_pct": 15}`),
-		"at rest":        posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2024-04-05", "start_mc_pct": 8, "start_sd_pct": 0.1, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 42}}], "target_pct": 8}`),
-		"many places":    posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-01-01", "target_pct": 12, "storage": [`+manyPlaces+`]}`),
-		"first day":      posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2024-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2024-04-01", "mass": "7.5 kg"}]}`),
-		"nothing read":   posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2026-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}}`),
-		"last day":       posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-04-01", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-04-01", "mass": "5.5 kg"}], "report_in": "inch"}`),
-		"eve of the end": posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-03-20", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-03-20", "mass": "5.5 kg"}]}`),
+	all := map[string]asking.Asked{
+		"a week":         asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`),
+		"two months":     asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "1/2 in", "stacked_on": "2024-04-05", "storage": [{"station": "madison-wi"}], "target_pct": 15, "horizon_days": 60, "report_in": "inch"}`),
+		"ten years":      asking.Posting("/v1/seasoning", `{"species": "oak-white", "thickness": "150 mm", "stacked_on": "2024-02-29", "storage": [{"station": "astoria-or", "exposure": "wrapped"}], "target_pct": 9, "horizon_days": 3650}`),
+		"own wood":       asking.Posting("/v1/seasoning", `{"wood": {"specific_gravity": 0.45, "radial_shrinkage_pct": 4}, "thickness": "20 mm", "stacked_on": "2024-04-05", "start_mc_pct": 30, "storage": [{"station": "madison-wi"}], "target_pct": 15}`),
+		"at rest":        asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2024-04-05", "start_mc_pct": 8, "start_sd_pct": 0.1, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 42}}], "target_pct": 8}`),
+		"many places":    asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-01-01", "target_pct": 12, "storage": [`+manyPlaces+`]}`),
+		"first day":      asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2024-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2024-04-01", "mass": "7.5 kg"}]}`),
+		"nothing read":   asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2026-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}}`),
+		"last day":       asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-04-01", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-04-01", "mass": "5.5 kg"}], "report_in": "inch"}`),
+		"eve of the end": asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-03-20", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-03-20", "mass": "5.5 kg"}]}`),
 	}
-	for path, bodies := range exampleBodies(t) {
+	for path, bodies := range asking.ExampleBodies(t) {
 		for i, body := range bodies {
 			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"history"`) {
-				all["example "+path+" "+strconv.Itoa(i)] = posting(path, string(body))
+				all["example "+path+" "+strconv.Itoa(i)] = asking.Posting(path, string(body))
 			}
 		}
 	}
@@ -48,7 +53,7 @@ func courses(t testing.TB) map[string]asked {
 			body, err := os.ReadFile(file)
 			require.NoError(t, err)
 			if path == "/v1/seasoning" || strings.Contains(string(body), `"history"`) {
-				all[filepath.Base(file)] = posting(path, string(body))
+				all[filepath.Base(file)] = asking.Posting(path, string(body))
 			}
 		}
 	}
@@ -62,14 +67,14 @@ var replies = struct {
 }{of: map[string]*httptest.ResponseRecorder{}}
 
 // inForm is the answer to a request in a form, JSON where it is empty.
-func inForm(t testing.TB, request asked, media string) *httptest.ResponseRecorder {
+func inForm(t testing.TB, request asking.Asked, media string) *httptest.ResponseRecorder {
 	t.Helper()
 	replies.Lock()
 	defer replies.Unlock()
-	key := media + request.target + request.body
+	key := media + request.Target + request.Body
 	if replies.of[key] == nil {
-		request.headers = []string{"Accept", media}
-		replies.of[key] = request.of(t, sharedService())
+		request.Headers = []string{"Accept", media}
+		replies.of[key] = request.Of(t, asking.SharedService())
 	}
 	return replies.of[key]
 }
@@ -81,7 +86,7 @@ const manyPlaces = `{"station": "minneapolis-st-paul-mn", "until": "2024-02-01"}
 // Drawings are well formed, have a title and a description, keep every text
 // within the sheet and apart from the others, and use no colour.
 func TestDrawings(t *testing.T) {
-	if underRace {
+	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
 	grey := func(colour string) bool { // three equal digits
@@ -93,21 +98,21 @@ func TestDrawings(t *testing.T) {
 			r := inForm(t, request, "image/svg+xml")
 			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 			require.Equal(t, "image/svg+xml", r.Header().Get("Content-Type"))
-			root := drawn(t, r.Body.String())
-			sheet := strings.Fields(root.attr("viewBox"))
+			root := asking.Drawn(t, r.Body.String())
+			sheet := strings.Fields(root.Attr("viewBox"))
 			require.Len(t, sheet, 4)
-			width, height := numberIn(t, sheet[2]), numberIn(t, sheet[3])
+			width, height := asking.NumberIn(t, sheet[2]), asking.NumberIn(t, sheet[3])
 			require.GreaterOrEqual(t, len(root.Inside), 2)
 			assert.Equal(t, "title", root.Inside[0].XMLName.Local)
 			assert.NotEmpty(t, root.Inside[0].Words)
 			assert.Equal(t, "desc", root.Inside[1].XMLName.Local)
 			assert.NotEmpty(t, root.Inside[1].Words)
-			assert.Equal(t, root.Inside[0].attr("id")+" "+root.Inside[1].attr("id"), root.attr("aria-labelledby"))
+			assert.Equal(t, root.Inside[0].Attr("id")+" "+root.Inside[1].Attr("id"), root.Attr("aria-labelledby"))
 
-			var boxes []box
+			var boxes []asking.Box
 			dates := 0
 			var values []float64
-			root.all(func(s *shape) {
+			root.All(func(s *asking.Shape) {
 				assert.True(t, known[s.XMLName.Local], s.XMLName.Local)
 				for _, a := range s.Attrs {
 					switch a.Name.Local {
@@ -116,23 +121,23 @@ func TestDrawings(t *testing.T) {
 					case "style", "class", "href", "onload":
 						assert.Fail(t, "attribute "+a.Name.Local)
 					case "x", "y", "x1", "x2", "y1", "y2", "width", "height":
-						v := numberIn(t, a.Value)
+						v := asking.NumberIn(t, a.Value)
 						assert.True(t, v >= 0 && v <= math.Max(width, height), "%s=%s", a.Name.Local, a.Value)
 					case "points":
 						for pair := range strings.FieldsSeq(a.Value) {
 							x, y, _ := strings.Cut(pair, ",")
-							assert.True(t, numberIn(t, x) >= chartLeft-0.01 && numberIn(t, x) <= chartRight+0.01, "inside the frame: %s", pair)
-							assert.True(t, numberIn(t, y) >= chartTop-0.01 && numberIn(t, y) <= chartBottom+0.01, "inside the frame: %s", pair)
+							assert.True(t, asking.NumberIn(t, x) >= drawing.ChartLeft-0.01 && asking.NumberIn(t, x) <= drawing.ChartRight+0.01, "inside the frame: %s", pair)
+							assert.True(t, asking.NumberIn(t, y) >= drawing.ChartTop-0.01 && asking.NumberIn(t, y) <= drawing.ChartBottom+0.01, "inside the frame: %s", pair)
 						}
 					}
 				}
 				if s.XMLName.Local == "text" {
-					boxes = append(boxes, boxOf(t, s))
-					if s.number2("y") == chartBottom+17 {
+					boxes = append(boxes, asking.BoxOf(t, s))
+					if s.Number2("y") == drawing.ChartBottom+17 {
 						dates++
 					}
-					if s.number2("x") == chartLeft-6 {
-						values = append(values, numberIn(t, s.Words))
+					if s.Number2("x") == drawing.ChartLeft-6 {
+						values = append(values, asking.NumberIn(t, s.Words))
 					}
 				}
 			})
@@ -143,9 +148,9 @@ func TestDrawings(t *testing.T) {
 				assert.Zero(t, math.Mod(v, values[1]-values[0]), "the marks of the value axis are whole steps: %v", values)
 			}
 			for i, b := range boxes {
-				assert.True(t, b.left >= 0 && b.top >= 0 && b.right <= width && b.bottom <= height, "outside the sheet: %+v", b)
+				assert.True(t, b.Left >= 0 && b.Top >= 0 && b.Right <= width && b.Bottom <= height, "outside the sheet: %+v", b)
 				for _, other := range boxes[:i] {
-					assert.False(t, b.meets(other), "%q lies on %q", b.words, other.words)
+					assert.False(t, b.Meets(other), "%q lies on %q", b.Words, other.Words)
 				}
 			}
 		})
@@ -155,7 +160,7 @@ func TestDrawings(t *testing.T) {
 // A general-purpose renderer takes every drawing without complaint. Needs
 // rsvg-convert (Debian: librsvg2-bin) and is skipped without it.
 func TestDrawingsRender(t *testing.T) {
-	if underRace {
+	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
 	program, err := exec.LookPath("rsvg-convert")
@@ -182,7 +187,7 @@ func TestDrawingsRender(t *testing.T) {
 // The table holds the series of the JSON answer, and the forms are chosen by the
 // header or by ?as=.
 func TestTables(t *testing.T) {
-	if underRace {
+	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
 	all := courses(t)
@@ -192,8 +197,8 @@ func TestTables(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			plain := inForm(t, request, "application/json")
 			require.Equal(t, http.StatusOK, plain.Code)
-			answer := decoded[Answer[struct {
-				Series []CoursePoint `json:"series"`
+			answer := asking.Decoded[serve.Answer[struct {
+				Series []dry.CoursePoint `json:"series"`
 			}]](t, onlySeries(t, plain.Body.Bytes()))
 			r := inForm(t, request, "text/csv")
 			require.Equal(t, http.StatusOK, r.Code)
@@ -209,14 +214,14 @@ func TestTables(t *testing.T) {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
 				for j, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
-					assert.InDelta(t, v, numberIn(t, row[j+1]), 0.00501, "printed to two decimals")
+					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 0.00501, "printed to two decimals")
 				}
 			}
 			assert.Equal(t, len(series)+1, strings.Count(r.Body.String(), "\r\n"), "lines end as in RFC 4180")
 
 			as := request
-			as.headers, as.target = []string{"Accept", "text/html,image/avif,*/*;q=0.8"}, request.target+"?as=csv"
-			assert.Equal(t, r.Body.String(), as.of(t, sharedService()).Body.String(), "?as= goes before Accept")
+			as.Headers, as.Target = []string{"Accept", "text/html,image/avif,*/*;q=0.8"}, request.Target+"?as=csv"
+			assert.Equal(t, r.Body.String(), as.Of(t, asking.SharedService()).Body.String(), "?as= goes before Accept")
 		})
 	}
 }
@@ -224,14 +229,14 @@ func TestTables(t *testing.T) {
 // onlySeries takes the other members out of a result.
 func onlySeries(t testing.TB, text []byte) []byte {
 	t.Helper()
-	a := decoded[Answer[map[string]any]](t, text)
+	a := asking.Decoded[serve.Answer[map[string]any]](t, text)
 	for name := range a.Result {
 		if name != "series" {
 			delete(a.Result, name)
 		}
 	}
 	var kept []byte
-	require.NoError(t, encodeJSON(a, func(b []byte) error { kept = append(kept, b...); return nil }))
+	require.NoError(t, wire.EncodeJSON(a, func(b []byte) error { kept = append(kept, b...); return nil }))
 	return kept
 }
 
@@ -249,19 +254,11 @@ func TestFormsAreChosen(t *testing.T) {
 		{"?as=svg", "", "image/svg+xml"},
 		{"?as=csv", "application/json", "text/csv"},
 	} {
-		r := posting("/v1/seasoning"+row.target, body, "Accept", row.accept).of(t, sharedService())
+		r := asking.Posting("/v1/seasoning"+row.target, body, "Accept", row.accept).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, row)
 		assert.Equal(t, row.media, r.Header().Get("Content-Type"), row)
 		assert.Contains(t, r.Header().Values("Vary"), "Accept")
 	}
-	p := problemOf(t, posting("/v1/seasoning", body, "Accept", "application/pdf").of(t, sharedService()), http.StatusNotAcceptable)
+	p := asking.ProblemOf(t, asking.Posting("/v1/seasoning", body, "Accept", "application/pdf").Of(t, asking.SharedService()), http.StatusNotAcceptable)
 	assert.Equal(t, []string{"application/json", "image/svg+xml", "text/csv"}, p.Offers)
-}
-
-func TestClippedTo(t *testing.T) {
-	assert.Equal(t, "Astoria, OR", clippedTo(200, "Astoria, OR"))
-	assert.Equal(t, "Astoria...", clippedTo(57, "Astoria, OR"))
-	assert.Equal(t, "Ast...", clippedTo(30, "Astoria, OR"))
-	assert.Empty(t, clippedTo(25, "Astoria, OR"))
-	assert.Empty(t, clippedTo(1, "Åŝ"))
 }

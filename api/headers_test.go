@@ -1,6 +1,9 @@
-package api
+package api_test
 
 import (
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 	"net/http"
 	"regexp"
 	"strings"
@@ -13,20 +16,20 @@ import (
 // Every reply has the headers that keep a browser from doing harm with it,
 // whatever it is a reply to.
 func TestSecurityHeadersOfEveryReply(t *testing.T) {
-	asks := []asked{
-		getting("/nowhere"), posting("/v1/air", "x"), posting("/v1/air", "{}"), getting("/v1/air"), getting("/v1/species/none"),
-		getting("/v1/methods", "Accept", "image/gif"), posting("/v1/emc", "{}", "Content-Type", "text/plain"), posting("/v1/emc", strings.Repeat(" ", calculationBody+1)),
-		{verb: http.MethodDelete, target: "/v1/air"}, {verb: http.MethodOptions, target: "/v1/air"}, getting("/v1/species?x=1"),
+	asks := []asking.Asked{
+		asking.Getting("/nowhere"), asking.Posting("/v1/air", "x"), asking.Posting("/v1/air", "{}"), asking.Getting("/v1/air"), asking.Getting("/v1/species/none"),
+		asking.Getting("/v1/methods", "Accept", "image/gif"), asking.Posting("/v1/emc", "{}", "Content-Type", "text/plain"), asking.Posting("/v1/emc", strings.Repeat(" ", serve.CalculationBody+1)),
+		{Verb: http.MethodDelete, Target: "/v1/air"}, {Verb: http.MethodOptions, Target: "/v1/air"}, asking.Getting("/v1/species?x=1"),
 	}
-	for i := range routes {
-		path := strings.NewReplacer(":id", "teak", ":kind", "invalid", "*", "").Replace(routes[i].path)
-		asks = append(asks, asked{verb: routes[i].method, target: path})
+	for i := range api.Routes {
+		path := strings.NewReplacer(":id", "teak", ":kind", "invalid", "*", "").Replace(api.Routes[i].Path)
+		asks = append(asks, asking.Asked{Verb: api.Routes[i].Method, Target: path})
 	}
-	closed, _ := exposedService(t, Rate{}, &strings.Builder{})
+	closed, _ := asking.ExposedService(t, serve.Rate{}, &strings.Builder{})
 	for _, a := range asks {
-		for name, s := range map[string]*Service{"open": sharedService(), "without a token": closed} {
-			h := a.of(t, s).Header()
-			at := name + " " + a.verb + " " + a.target
+		for name, s := range map[string]*serve.Service{"open": asking.SharedService(), "without a token": closed} {
+			h := a.Of(t, s).Header()
+			at := name + " " + a.Verb + " " + a.Target
 			assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), at)
 			assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"), at)
 			policy := h.Get("Content-Security-Policy")
@@ -35,12 +38,12 @@ func TestSecurityHeadersOfEveryReply(t *testing.T) {
 			assert.NotContains(t, policy, "unsafe", at)
 			assert.NotContains(t, policy, "*", at)
 			assert.Empty(t, h.Get("Access-Control-Allow-Origin"), at)
-			if a.target != "/" && a.target != "/docs" && a.target != "/docs/" {
+			if a.Target != "/" && a.Target != "/docs" && a.Target != "/docs/" {
 				assert.Equal(t, "default-src 'none'; frame-ancestors 'none'", policy, at)
 			}
 		}
 	}
-	front := getting("/").of(t, sharedService())
+	front := asking.Getting("/").Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, front.Code)
 	assert.Contains(t, front.Header().Get("Content-Security-Policy"), "script-src 'self'; style-src 'self';")
 	assert.NotRegexp(t, regexp.MustCompile(`(?i)<script>|<style|style="|\bon[a-z]+="`), front.Body.String(), "the front page has nothing inline, which the policy would stop")
@@ -48,8 +51,10 @@ func TestSecurityHeadersOfEveryReply(t *testing.T) {
 
 // The policy of the documentation names the hash of every script and style
 // that stands in the page, and the page has no others.
+var inlineParts = regexp.MustCompile(`(?s)<(script|style)>(.*?)</(?:script|style)>`)
+
 func TestPolicyOfTheDocumentation(t *testing.T) {
-	r := getting("/docs/").of(t, sharedService())
+	r := asking.Getting("/docs/").Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, r.Code)
 	parts := inlineParts.FindAllString(r.Body.String(), -1)
 	assert.Len(t, parts, 3, "two scripts and a style")
@@ -58,12 +63,12 @@ func TestPolicyOfTheDocumentation(t *testing.T) {
 }
 
 func TestOtherOrigins(t *testing.T) {
-	s, token := exposedService(t, Rate{}, &strings.Builder{})
+	s, token := asking.ExposedService(t, serve.Rate{}, &strings.Builder{})
 	const origin = "https://shop.example"
-	preflight := func(origin string) asked {
-		return asked{http.MethodOptions, "/v1/emc", "", []string{"Origin", origin, "Access-Control-Request-Method", "POST", "Access-Control-Request-Headers", "content-type,authorization"}}
+	preflight := func(origin string) asking.Asked {
+		return asking.Asked{Verb: http.MethodOptions, Target: "/v1/emc", Body: "", Headers: []string{"Origin", origin, "Access-Control-Request-Method", "POST", "Access-Control-Request-Headers", "content-type,authorization"}}
 	}
-	r := preflight(origin).of(t, s)
+	r := preflight(origin).Of(t, s)
 	assert.Equal(t, http.StatusNoContent, r.Code, "without a token: browsers send none beforehand")
 	assert.Equal(t, origin, r.Header().Get("Access-Control-Allow-Origin"))
 	assert.Contains(t, r.Header().Get("Access-Control-Allow-Methods"), "POST")
@@ -73,31 +78,31 @@ func TestOtherOrigins(t *testing.T) {
 	assert.Empty(t, r.Header().Get("Access-Control-Allow-Credentials"))
 	assert.Contains(t, r.Header().Get("Vary"), "Origin")
 
-	r = posting("/v1/emc", emcBody, "Origin", origin, "Authorization", "Bearer "+token).of(t, s)
+	r = asking.Posting("/v1/emc", asking.EMCBody, "Origin", origin, "Authorization", "Bearer "+token).Of(t, s)
 	assert.Equal(t, http.StatusOK, r.Code)
 	assert.Equal(t, origin, r.Header().Get("Access-Control-Allow-Origin"))
 	assert.Contains(t, r.Header().Get("Access-Control-Expose-Headers"), "Retry-After")
-	r = posting("/v1/emc", emcBody, "Origin", origin).of(t, s)
+	r = asking.Posting("/v1/emc", asking.EMCBody, "Origin", origin).Of(t, s)
 	assert.Equal(t, http.StatusUnauthorized, r.Code)
 	assert.Equal(t, origin, r.Header().Get("Access-Control-Allow-Origin"), "the page may read the problem")
 
 	for _, other := range []string{"https://shop.example.org", "http://shop.example", "https://shop.example:8443", "https://SHOP.example", "https://a.shop.example", "null", "*", "https://shop.example/"} {
-		r := preflight(other).of(t, s)
+		r := preflight(other).Of(t, s)
 		assert.Equal(t, http.StatusUnauthorized, r.Code, other)
 		assert.Empty(t, r.Header().Get("Access-Control-Allow-Origin"), other)
 		assert.Contains(t, r.Header().Get("Vary"), "Origin")
 	}
-	r = preflight(origin).of(t, sharedService())
+	r = preflight(origin).Of(t, asking.SharedService())
 	assert.Empty(t, r.Header().Get("Access-Control-Allow-Origin"), "off unless origins are named")
 	assert.Equal(t, "Accept", r.Header().Get("Vary"))
 }
 
 func TestParseOrigins(t *testing.T) {
-	origins, err := ParseOrigins(" https://shop.example , http://127.0.0.1:3000,")
+	origins, err := serve.ParseOrigins(" https://shop.example , http://127.0.0.1:3000,")
 	require.NoError(t, err)
 	assert.Equal(t, []string{"https://shop.example", "http://127.0.0.1:3000"}, origins)
 	for _, bad := range []string{"", ",", "*", "null", "shop.example", "https://shop.example/", "https://Shop.example", "ftp://shop.example", "https://", "https://user@shop.example", "https://shop.example?x", "file:///x"} {
-		_, err := ParseOrigins(bad)
+		_, err := serve.ParseOrigins(bad)
 		assert.Error(t, err, bad)
 	}
 }

@@ -1,6 +1,10 @@
-package api
+package api_test
 
 import (
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 	"reflect"
 	"strconv"
 	"strings"
@@ -8,8 +12,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"latewood/woodphys/quantity"
 )
 
 // boundsOfLengths are all bounds on lengths that requests of a type state.
@@ -23,7 +25,7 @@ func boundsOfLengths(t reflect.Type, seen map[reflect.Type]bool, found map[strin
 	seen[t] = true
 	for i := range t.NumField() {
 		f := t.Field(i)
-		if f.Type == reflect.TypeFor[*Length]() {
+		if f.Type == reflect.TypeFor[*wire.Length]() {
 			for rule := range strings.SplitSeq(f.Tag.Get("validate"), ",") {
 				if name, _, is := strings.Cut(rule, "="); is && (name == "gte" || name == "lte") {
 					found[rule] = true
@@ -39,9 +41,9 @@ func boundsOfLengths(t reflect.Type, seen map[reflect.Type]bool, found map[strin
 func TestLimitsOfLengthsCanBeObeyed(t *testing.T) {
 	found := map[string]bool{}
 	seen := map[reflect.Type]bool{}
-	for i := range routes {
-		if routes[i].request != nil {
-			boundsOfLengths(reflect.TypeOf(routes[i].request), seen, found)
+	for i := range api.Routes {
+		if api.Routes[i].Request != nil {
+			boundsOfLengths(reflect.TypeOf(api.Routes[i].Request), seen, found)
 		}
 	}
 	require.Greater(t, len(found), 20)
@@ -50,13 +52,13 @@ func TestLimitsOfLengthsCanBeObeyed(t *testing.T) {
 		bound, err := strconv.ParseFloat(text, 64)
 		require.NoError(t, err)
 		for _, unit := range quantity.Units(quantity.DimensionLength) {
-			said := boundText(text, "length", Length{Unit: unit}, name == "gte")
+			said := wire.BoundText(text, "length", wire.Length{Unit: unit}, name == "gte")
 			l, err := quantity.ParseLength(said)
 			require.NoError(t, err)
 			if name == "gte" {
-				assert.GreaterOrEqual(t, toPicometre(float64(l)), bound, "%s says %s", rule, said)
+				assert.GreaterOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %s", rule, said)
 			} else {
-				assert.LessOrEqual(t, toPicometre(float64(l)), bound, "%s says %s", rule, said)
+				assert.LessOrEqual(t, wire.ToPicometre(float64(l)), bound, "%s says %s", rule, said)
 			}
 		}
 	}
@@ -64,16 +66,16 @@ func TestLimitsOfLengthsCanBeObeyed(t *testing.T) {
 
 // Requests that were refused with a limit that was then refused itself.
 func TestRefusedLengthsNameALimitThatIsTaken(t *testing.T) {
-	billet := func(length string) asked {
-		return planWith(`"length": "`+length+`", "width": "220 mm", "thickness": "60 mm"`, okPlanSaw, okPlanPart, "")
+	billet := func(length string) asking.Asked {
+		return asking.PlanWith(`"length": "`+length+`", "width": "220 mm", "thickness": "60 mm"`, asking.OkPlanSaw, asking.OkPlanPart, "")
 	}
-	assert.Equal(t, "at most 65.616 ft", problemOf(t, billet("70 ft").of(t, sharedService()), 422).Errors[0].Limit)
-	assert.Equal(t, 200, billet("65.616 ft").of(t, sharedService()).Code)
-	assert.Equal(t, "at most 0.065 ft", problemOf(t, planSawOf(`"kerf": "0.066 ft"`).of(t, sharedService()), 422).Errors[0].Limit)
-	assert.Equal(t, 200, planSawOf(`"kerf": "0.065 ft"`).of(t, sharedService()).Code)
-	assert.Equal(t, "at least 0.3938 in", problemOf(t, billet("0.3937 in").of(t, sharedService()), 422).Errors[0].Limit)
-	assert.Equal(t, 200, planPart(`"length": "560 mm", "width": "210 mm", "final_thickness": "200 um"`).of(t, sharedService()).Code)
-	long := problemOf(t, planWith(`"length": "1000 mm", "width": "220 mm", "thickness": "60 mm"`, okPlanSaw, `"length": "39.3701 in", "width": "210 mm", "final_thickness": "3 mm"`, "").of(t, sharedService()), 422).Errors[0]
+	assert.Equal(t, "at most 65.616 ft", asking.ProblemOf(t, billet("70 ft").Of(t, asking.SharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, billet("65.616 ft").Of(t, asking.SharedService()).Code)
+	assert.Equal(t, "at most 0.065 ft", asking.ProblemOf(t, asking.PlanSawOf(`"kerf": "0.066 ft"`).Of(t, asking.SharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, asking.PlanSawOf(`"kerf": "0.065 ft"`).Of(t, asking.SharedService()).Code)
+	assert.Equal(t, "at least 0.3938 in", asking.ProblemOf(t, billet("0.3937 in").Of(t, asking.SharedService()), 422).Errors[0].Limit)
+	assert.Equal(t, 200, asking.PlanPart(`"length": "560 mm", "width": "210 mm", "final_thickness": "200 um"`).Of(t, asking.SharedService()).Code)
+	long := asking.ProblemOf(t, asking.PlanWith(`"length": "1000 mm", "width": "220 mm", "thickness": "60 mm"`, asking.OkPlanSaw, `"length": "39.3701 in", "width": "210 mm", "final_thickness": "3 mm"`, "").Of(t, asking.SharedService()), 422).Errors[0]
 	assert.Contains(t, long.Detail, "(39.3701 in against 39.37 in)")
 	assert.Equal(t, "at most 39.37 in", long.Limit)
 }

@@ -1,10 +1,18 @@
-package api
+package api_test
 
 import (
 	"encoding/json"
 	"fmt"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 	"net/http"
 	"reflect"
+	"regexp"
+	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -16,17 +24,17 @@ import (
 // What /v1/limits says of a body holds to the byte.
 func TestLimitsOfBodiesHold(t *testing.T) {
 	seen := map[string]bool{}
-	for _, l := range lookUp[Limits](t, "/v1/limits").Routes {
+	for _, l := range asking.LookUp[serve.Limits](t, "/v1/limits").Routes {
 		seen[l.Method+" "+l.Route] = true
 		path := strings.NewReplacer("{id}", "teak", "{kind}", "invalid").Replace(l.Route)
 		ask := func(bytes int64) int {
-			return (asked{l.Method, path, strings.Repeat(" ", int(bytes)), nil}).of(t, sharedService()).Code
+			return (asking.Asked{Verb: l.Method, Target: path, Body: strings.Repeat(" ", int(bytes)), Headers: nil}).Of(t, asking.SharedService()).Code
 		}
 		assert.NotEqual(t, http.StatusRequestEntityTooLarge, ask(l.BodyBytes), path)
 		assert.Equal(t, http.StatusRequestEntityTooLarge, ask(l.BodyBytes+1), path)
 	}
-	for i := range routes {
-		assert.Equal(t, !routes[i].asset, seen[routes[i].method+" "+contractPath(routes[i].path)], routes[i].path)
+	for i := range api.Routes {
+		assert.Equal(t, !api.Routes[i].Asset, seen[api.Routes[i].Method+" "+serve.ContractPath(api.Routes[i].Path)], api.Routes[i].Path)
 	}
 }
 
@@ -47,13 +55,13 @@ func nested(pointer, entry string, n int) string {
 // What it says of a list holds to the entry.
 func TestLimitsOfListsHold(t *testing.T) {
 	lists := 0
-	for _, l := range lookUp[Limits](t, "/v1/limits").Routes {
+	for _, l := range asking.LookUp[serve.Limits](t, "/v1/limits").Routes {
 		for _, list := range l.Lists {
 			lists++
 			told := func(n int) bool {
 				for _, entry := range []string{"{}", "1", `"x"`} { // one of them is of the right kind
-					r := posting(l.Route, nested(list.Member, entry, n)).of(t, sharedService())
-					p := decoded[Problem](t, r.Body.Bytes())
+					r := asking.Posting(l.Route, nested(list.Member, entry, n)).Of(t, asking.SharedService())
+					p := asking.Decoded[serve.Problem](t, r.Body.Bytes())
 					for _, e := range p.Errors {
 						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit == "at most "+strconv.Itoa(list.Most)+" entries" {
 							return true
@@ -63,7 +71,7 @@ func TestLimitsOfListsHold(t *testing.T) {
 				return false
 			}
 			if l.Route == "/v1/batch" { // whose entries are judged one by one
-				assert.Equal(t, http.StatusOK, posting(l.Route, nested(list.Member, "{}", list.Most)).of(t, sharedService()).Code)
+				assert.Equal(t, http.StatusOK, asking.Posting(l.Route, nested(list.Member, "{}", list.Most)).Of(t, asking.SharedService()).Code)
 			} else {
 				assert.False(t, told(list.Most), l.Route+list.Member)
 			}
@@ -72,6 +80,9 @@ func TestLimitsOfListsHold(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, lists, 10)
 }
+
+// limited matches the rules of a list with a most.
+var limited = regexp.MustCompile(`^(required,|omitempty,|min=\d+,)*max=\d+`)
 
 // Every list of every request has a limit, so that no body can hold a list that
 // is only bounded by its bytes.
@@ -93,40 +104,42 @@ func TestEveryListIsLimited(t *testing.T) {
 			for inner.Kind() == reflect.Pointer {
 				inner = inner.Elem()
 			}
-			if inner.Kind() == reflect.Slice && inner.Elem().Kind() != reflect.Uint8 && memberName(f) != "" && mostEntries(f.Tag.Get("validate")) == 0 {
-				open = append(open, at+"/"+memberName(f))
+			if inner.Kind() == reflect.Slice && inner.Elem().Kind() != reflect.Uint8 && wire.MemberName(f) != "" && !limited.MatchString(f.Tag.Get("validate")) {
+				open = append(open, at+"/"+wire.MemberName(f))
 			}
-			open = append(open, walk(f.Type, at+"/"+memberName(f), deep+1)...)
+			open = append(open, walk(f.Type, at+"/"+wire.MemberName(f), deep+1)...)
 		}
 		return open
 	}
-	for _, r := range calculationRoutes() {
-		assert.Empty(t, walk(reflect.TypeOf(r.request), "", 0), r.path)
+	for i := range api.Routes {
+		if r := &api.Routes[i]; r.Request != nil {
+			assert.Empty(t, walk(reflect.TypeOf(r.Request), "", 0), r.Path)
+		}
 	}
 }
 
 func TestLimitsSayWhatIsSet(t *testing.T) {
-	l := lookUp[Limits](t, "/v1/limits")
-	assert.Equal(t, cap(sharedService().turns), l.Heavy.AtOnce)
+	l := asking.LookUp[serve.Limits](t, "/v1/limits")
+	assert.Equal(t, max(1, runtime.GOMAXPROCS(0)-1), l.Heavy.AtOnce)
 	assert.Nil(t, l.Rate)
-	assert.Equal(t, mostItems, l.Batch.Items)
-	s := ratedService(t, Rate{PerSecond: 2.5, Burst: 1})
-	r := getting("/v1/limits").of(t, s)
-	rated := decoded[Limits](t, r.Body.Bytes())
+	assert.Equal(t, 1000, l.Batch.Items)
+	s := asking.RatedService(t, serve.Rate{PerSecond: 2.5, Burst: 1})
+	r := asking.Getting("/v1/limits").Of(t, s)
+	rated := asking.Decoded[serve.Limits](t, r.Body.Bytes())
 	require.NotNil(t, rated.Rate)
-	assert.Equal(t, RateLimits{2.5, MinBurst, itemsPerUnit}, *rated.Rate, "a bucket too small for a batch is made larger")
-	assert.Contains(t, r.Header().Get("RateLimit-Policy"), "q="+strconv.Itoa(MinBurst)+";w=40")
+	assert.Equal(t, serve.RateLimits{PerSecond: 2.5, Burst: serve.MinBurst, ItemsPerUnit: 10}, *rated.Rate, "a bucket too small for a batch is made larger")
+	assert.Contains(t, r.Header().Get("RateLimit-Policy"), "q="+strconv.Itoa(serve.MinBurst)+";w=40")
 
 	// Every budget stands in the contract beside its route, as every limit does.
 	document := loadContract(t).document
 	for _, route := range l.Routes {
-		text, err := json.Marshal(dig(document, "paths", route.Route, strings.ToLower(route.Method))["x-limits"])
+		text, err := json.Marshal(contract.Dig(document, "paths", route.Route, strings.ToLower(route.Method))["x-limits"])
 		require.NoError(t, err)
-		told := decoded[RouteLimits](t, text)
+		told := asking.Decoded[serve.RouteLimits](t, text)
 		route.Method, route.Route = "", ""
 		assert.Equal(t, route, told)
 	}
-	for path := range budgets {
-		assert.NotNil(t, sharedService().works[path], "budget of a path that is none: "+path)
+	for path := range api.Budgets {
+		assert.True(t, slices.ContainsFunc(asking.Calculations(), func(c asking.Calculation) bool { return c.Path == path }), "budget of a path that is none: "+path)
 	}
 }

@@ -1,7 +1,11 @@
-package api
+package api_test
 
 import (
 	"fmt"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/shelf"
 	"math"
 	"net/http"
 	"strings"
@@ -19,7 +23,7 @@ import (
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
 	const body = `{"species": "fir-white", "dimension": "232 mm", "direction": "tangential", "from": {"mc_pct": 8}, "to": {"mc_pct": 11}}`
-	a := answerTo[MovementResult](t, "/v1/movement", body)
+	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "coefficient", a.Result.Form)
 	require.NotNil(t, a.Result.ByCoefficient)
 	assert.InDelta(t, 0.00245, a.Result.ByCoefficient.Rate, 1e-12)
@@ -30,7 +34,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 	assert.InDelta(t, 232+1.705, a.Result.Final.Value, 0.0005)
 	assert.Contains(t, a.Basis, "movement.coefficient")
 
-	inch := answerTo[MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
+	inch := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
 	assert.Equal(t, "in", inch.Result.Change.Unit)
 	assert.InDelta(t, 0.06725, inch.Result.Change.Value, 0.000005, "printed to 0.00001 in")
 }
@@ -39,7 +43,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 // shrinkage of northern red oak (tangential 8.6 %): 100 mm from 12 % to 6 %
 // moves 100*(6-12)/(30*100/8.6 - 30 + 12) = -1.8136 mm.
 func TestPrintedFormOfLargerChanges(t *testing.T) {
-	a := answerTo[MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from": {"mc_pct": 12}, "to": {"mc_pct": 6}}`)
+	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from": {"mc_pct": 12}, "to": {"mc_pct": 6}}`)
 	assert.Equal(t, "total_shrinkage", a.Result.Form)
 	assert.InDelta(t, -1.8136, a.Result.Change.Value, 0.00005, "computed to 0.0001 mm")
 }
@@ -53,7 +57,7 @@ func TestPrintedEquilibria(t *testing.T) {
 	}{
 		{"21.1 C", 50, 9.2}, {"70 F", 50, 9.2}, {"21.1 C", 80, 16.0}, {"32.2 C", 30, 5.9}, {"37.8 C", 60, 10.3}, {"26.7 C", 40, 7.6}, {"48.9 C", 20, 3.9}, {"140 F", 55, 8.4},
 	} {
-		a := answerTo[EMCResult](t, "/v1/emc", fmt.Sprintf(`{"air": {"dry_bulb": %q, "rh_pct": %g}}`, row.dryBulb, row.rh))
+		a := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", fmt.Sprintf(`{"air": {"dry_bulb": %q, "rh_pct": %g}}`, row.dryBulb, row.rh))
 		assert.InDelta(t, row.emc, a.Result.EMC.ValuePct, 0.06, "%s %g %%", row.dryBulb, row.rh)
 		assert.Less(t, a.Result.EMC.LowPct, a.Result.EMC.ValuePct)
 		assert.Greater(t, a.Result.EMC.HighPct, a.Result.EMC.ValuePct)
@@ -61,7 +65,7 @@ func TestPrintedEquilibria(t *testing.T) {
 
 	// And back: the humidity that keeps 9.2 % at 21.1 C. The curve rises 0.17 %
 	// of moisture for 1 % of humidity there, so 0.06 % is 0.4 % of humidity.
-	back := answerTo[EMCResult](t, "/v1/emc", `{"dry_bulb": "21.1 C", "wanted_emc_pct": 9.2}`)
+	back := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"dry_bulb": "21.1 C", "wanted_emc_pct": 9.2}`)
 	assert.InDelta(t, 50, back.Result.RHPct, 0.4)
 	assert.InDelta(t, 9.2, back.Result.EMC.ValuePct, 1e-9)
 }
@@ -70,7 +74,7 @@ func TestPrintedEquilibria(t *testing.T) {
 // 101.325 kPa, read off the chart as 14 % relative humidity, dew point 7 C and
 // humidity ratio 6.5 g/kg; the tolerances are the steps the chart is read to.
 func TestPrintedPsychrometer(t *testing.T) {
-	a := answerTo[AirResult](t, "/v1/air", `{"air": {"dry_bulb": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
+	a := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
 	assert.InDelta(t, 14, a.Result.Air.RHPct, 1)
 	require.NotNil(t, a.Result.Air.DewPoint)
 	assert.InDelta(t, 7, a.Result.Air.DewPoint.Value, 0.5)
@@ -81,20 +85,20 @@ func TestPrintedPsychrometer(t *testing.T) {
 	// ASHRAE table 1, standard atmosphere: 95 461 Pa at 500 m; a public test
 	// file gives 0.0192281274 kg/kg for 30/25 C there. 0.03 % for the newer
 	// saturation pressures of that edition.
-	high := answerTo[AirResult](t, "/v1/air", `{"air": {"dry_bulb": "30 C", "wet_bulb": "25 C", "altitude": "500 m"}}`)
+	high := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "30 C", "wet_bulb": "25 C", "altitude": "500 m"}}`)
 	assert.InDelta(t, 954.61, high.Result.Air.Pressure.Value, 0.01)
 	assert.InEpsilon(t, 0.0192281274, high.Result.Air.HumidityRatio, 0.0003)
 
 	// Dry Kiln Operator's Manual AH-188 table 1-6, from memory: 70 F with a
 	// depression of 9 F is 59 %, printed in whole percents from older constants.
-	kiln := answerTo[AirResult](t, "/v1/air", `{"air": {"dry_bulb": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
+	kiln := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
 	assert.InDelta(t, 59, kiln.Result.Air.RHPct, 1.5)
 }
 
 // saw asks for the yield of a billet that gives rows x columns of one part.
-func saw(t *testing.T, billet, saw, part, rest string) YieldResult {
+func saw(t *testing.T, billet, saw, part, rest string) shelf.YieldResult {
 	t.Helper()
-	return answerTo[YieldResult](t, "/v1/yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
+	return asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
 }
 
 const onePart = `"length": "560 mm", "width": "210 mm", `
@@ -156,7 +160,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, `, "spoiled": [{"row": 1, "column": 1, "leaf": 5}]`)
 		assert.Equal(t, 9, r.Leaves)
 		assert.Equal(t, 4, r.Sets)
-		assert.Equal(t, []LeafRun{{1, 2}, {3, 4}, {6, 7}, {8, 9}}, r.Stacks[0].Sets)
+		assert.Equal(t, []shelf.LeafRun{{First: 1, Last: 2}, {First: 3, Last: 4}, {First: 6, Last: 7}, {First: 8, Last: 9}}, r.Stacks[0].Sets)
 		assert.Zero(t, r.OddLeaves)
 	})
 	t.Run("Y27 wedge", func(t *testing.T) {
@@ -214,15 +218,15 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 	// A kerf wider than the billet never cuts: the billet is one leaf.
 	r = saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "8 mm"`, `"kerf": "8 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Equal(t, 1, r.Leaves)
-	problemOf(t, posting("/v1/yield", `{"billet": {"length": "560 mm", "width": "210 mm", "thickness": "8 mm"}, "saw": {"kerf": "9 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`).of(t, sharedService()), http.StatusUnprocessableEntity)
+	asking.ProblemOf(t, asking.Posting("/v1/yield", `{"billet": {"length": "560 mm", "width": "210 mm", "thickness": "8 mm"}, "saw": {"kerf": "9 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
 }
 
 // Wengert, sample board formulas (trade column): 1000 g at a known 80 % weighs
 // 700 g later: 26.0 %. And Y37: 1400 g at 15 % is 1217.39 g ovendry, and
 // 1314.78 g at 8 %, so a piece of 1314.78 g reads 8 %.
 func TestRunningWeights(t *testing.T) {
-	ask := func(start string, pct float64, now string) Estimate {
-		a := answerTo[MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"running_weight": {"start_mass": %q, "start_mc_pct": %g, "start_sd_pct": 0.5, "mass": %q, "scale_division": "1 g"}}]}`, start, pct, now))
+	ask := func(start string, pct float64, now string) shelf.Estimate {
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"running_weight": {"start_mass": %q, "start_mc_pct": %g, "start_sd_pct": 0.5, "mass": %q, "scale_division": "1 g"}}]}`, start, pct, now))
 		require.Len(t, a.Result.Estimates, 1)
 		return a.Result.Estimates[0]
 	}
@@ -235,7 +239,7 @@ func TestRunningWeights(t *testing.T) {
 // target of a room is not a round number, so the printed ovendry mass is
 // checked, and the mass at the target follows from it.
 func TestWeightAtTheTarget(t *testing.T) {
-	a := answerTo[ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"dry_bulb": "21.1 C", "rh_pct": 42.5},
+	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"dry_bulb": "21.1 C", "rh_pct": 42.5},
 		"weights": [{"date": "2026-03-01", "mass": "1400 g"}], "known_mc": {"date": "2026-03-01", "mc_pct": 15, "sd_pct": 0.5}, "scale_division": "1 g"}`)
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
@@ -252,9 +256,9 @@ func TestWeightAtTheTarget(t *testing.T) {
 // Purdue Extension FNR-156, red oak: 136 g green and 100 g ovendry is 36 %. And
 // the printed two-basis example: 10 oz and 6.9 oz is 44.9 % dry, 31 % wet basis.
 func TestOvendrySamples(t *testing.T) {
-	a := answerTo[MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "136 g", "ovendry": "100 g"}}]}`)
+	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "136 g", "ovendry": "100 g"}}]}`)
 	assert.InDelta(t, 36, a.Result.Estimates[0].MC.ValuePct, 1e-9)
-	a = answerTo[MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_pct": 31}}]}`)
+	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_pct": 31}}]}`)
 	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.ValuePct, 0.05, "printed to 0.1 %")
 	assert.Contains(t, a.Result.Estimates[0].Remark, "wet-basis")
 }
@@ -264,7 +268,7 @@ func TestOvendrySamples(t *testing.T) {
 // 10.54 %. Printed to 0.01 %.
 func TestColdWoodReadsLow(t *testing.T) {
 	for temperature, mc := range map[string]float64{"0 C": 14.26, "104 F": 10.54} {
-		a := answerTo[MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
 		assert.InDelta(t, mc, a.Result.Estimates[0].MC.ValuePct, 0.01, temperature)
 	}
 }
@@ -275,11 +279,11 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const billet = `"billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm", "end_trim": "15 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm", "facing": "3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"stated": {"mc_pct": 14, "sd_pct": 0.5}}]`
-	all := answerTo[ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
-	yield := answerTo[YieldResult](t, "/v1/yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
+	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
+	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
-	room := answerTo[EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`)
+	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
 	assert.InDelta(t, 14-room.Result.EMC.ValuePct, all.Result.Target.GapPoints, 1e-9)
 
@@ -290,7 +294,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := answerTo[MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from": {"mc_pct": 14, "sd_pct": 0.5}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from": {"mc_pct": 14, "sd_pct": 0.5}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)
@@ -301,7 +305,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := answerTo[YieldResult](t, "/v1/yield", `{"species": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"species": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {
@@ -316,7 +320,7 @@ func TestCautionsTravelWithTheAnswer(t *testing.T) {
 // Limits of the caller's own take the place of the usual ones, one by one.
 func TestOwnLimits(t *testing.T) {
 	ask := func(limits string) map[string]string {
-		a := answerTo[ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
+		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
 			"readings": [{"stated": {"mc_pct": 9, "sd_pct": 0.3}}], "limits": [`+limits+`]}`)
 		verdicts := map[string]string{}
 		for _, s := range a.Result.Steps {

@@ -1,6 +1,8 @@
-package api
+package api_test
 
 import (
+	"latewood/api"
+	"latewood/api/internal/wire"
 	"reflect"
 	"strings"
 	"testing"
@@ -23,7 +25,7 @@ func TestMembersOfRequestsAreRequiredOrMayBeLeftOut(t *testing.T) {
 		seen[kind] = true
 		for i := range kind.NumField() {
 			field := kind.Field(i)
-			if memberName(field) == "" {
+			if wire.MemberName(field) == "" {
 				continue
 			}
 			rules := strings.Split(field.Tag.Get("validate"), ",")
@@ -36,9 +38,9 @@ func TestMembersOfRequestsAreRequiredOrMayBeLeftOut(t *testing.T) {
 			look(field.Type)
 		}
 	}
-	for i := range routes {
-		if routes[i].request != nil {
-			look(reflect.TypeOf(routes[i].request))
+	for i := range api.Routes {
+		if api.Routes[i].Request != nil {
+			look(reflect.TypeOf(api.Routes[i].Request))
 		}
 	}
 	assert.Greater(t, len(seen), 50)

@@ -1,7 +1,10 @@
-package api
+package api_test
 
 import (
 	"io"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 	"net/http"
 	"strings"
 	"testing"
@@ -14,14 +17,14 @@ import (
 // the probes and what is the same for everybody: page, documents, contract. The
 // list stands here once more on purpose: whoever opens a route has to say so twice.
 func TestWhatIsOpenWithoutAToken(t *testing.T) {
-	s, token := exposedService(t, Rate{}, io.Discard)
+	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
 		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/page.css": http.StatusOK, "/page/page.js": http.StatusOK,
 		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {
-		r := (asked{verb: method, target: path}).of(t, s)
+		r := (asking.Asked{Verb: method, Target: path}).Of(t, s)
 		if status, ok := open[path]; ok {
 			found++
 			if method == http.MethodDelete {
@@ -30,32 +33,32 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 			assert.Equal(t, status, r.Code, method+" "+path)
 			return
 		}
-		problemOf(t, r, http.StatusUnauthorized)
+		asking.ProblemOf(t, r, http.StatusUnauthorized)
 		assert.Equal(t, `Bearer realm="latewood"`, r.Header().Get("WWW-Authenticate"), path)
 	}
-	for i := range routes {
-		path := strings.NewReplacer(":id", "teak", ":kind", "invalid", "*", "").Replace(routes[i].path)
-		ask(routes[i].method, path)
+	for i := range api.Routes {
+		path := strings.NewReplacer(":id", "teak", ":kind", "invalid", "*", "").Replace(api.Routes[i].Path)
+		ask(api.Routes[i].Method, path)
 		ask(http.MethodDelete, path)
 	}
 	assert.Equal(t, 2*len(open), found, "every path named here exists")
 	for _, path := range []string{"/nowhere", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
-		r := getting(path).of(t, s)
+		r := asking.Getting(path).Of(t, s)
 		if strings.HasPrefix(path, "/docs/") { // falls to the files of the documents, which hold no such file
 			assert.Equal(t, http.StatusNotFound, r.Code, path)
 			continue
 		}
-		problemOf(t, r, http.StatusUnauthorized)
+		asking.ProblemOf(t, r, http.StatusUnauthorized)
 	}
 	ask(http.MethodOptions, "/v1/emc")
 	for _, path := range []string{"/", "/page/page.js", "/openapi.json"} {
-		assert.Equal(t, http.StatusOK, getting(path, "Authorization", "Bearer wrong").of(t, s).Code, "a token that nobody asked for is not looked at")
+		assert.Equal(t, http.StatusOK, asking.Getting(path, "Authorization", "Bearer wrong").Of(t, s).Code, "a token that nobody asked for is not looked at")
 	}
-	rated, _ := exposedService(t, Rate{PerSecond: 1, Burst: 100}, io.Discard)
-	assert.NotEmpty(t, getting("/").of(t, rated).Header().Get("RateLimit"), "what is open is charged to the address all the same")
-	table := getting("/v1/species/maple-sugar", "Authorization", "Bearer "+token).of(t, s)
+	rated, _ := asking.ExposedService(t, serve.Rate{PerSecond: 1, Burst: 100}, io.Discard)
+	assert.NotEmpty(t, asking.Getting("/").Of(t, rated).Header().Get("RateLimit"), "what is open is charged to the address all the same")
+	table := asking.Getting("/v1/species/maple-sugar", "Authorization", "Bearer "+token).Of(t, s)
 	require.Equal(t, http.StatusOK, table.Code)
 	assert.Equal(t, "private, max-age=3600", table.Header().Get("Cache-Control"), "a cache between does not hand it to those without a token")
-	assert.Equal(t, "public, max-age=3600", getting("/").of(t, s).Header().Get("Cache-Control"))
-	assert.Equal(t, http.StatusNotFound, getting("/nowhere", "Authorization", "Bearer "+token).of(t, s).Code)
+	assert.Equal(t, "public, max-age=3600", asking.Getting("/").Of(t, s).Header().Get("Cache-Control"))
+	assert.Equal(t, http.StatusNotFound, asking.Getting("/nowhere", "Authorization", "Bearer "+token).Of(t, s).Code)
 }

@@ -1,7 +1,10 @@
-package api
+package api_test
 
 import (
 	"encoding/json"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
 	"reflect"
 	"regexp"
 	"testing"
@@ -12,14 +15,17 @@ import (
 
 // Every request that can ask for inches says so to the warnings too.
 func TestRequestsTellTheirUnits(t *testing.T) {
-	for _, r := range calculationRoutes() {
-		_, has := reflect.TypeOf(r.request).FieldByName("ReportIn")
-		pointer := reflect.New(reflect.TypeOf(r.request))
-		asks, is := pointer.Interface().(reporting)
-		require.Equal(t, has, is, r.path)
+	for _, r := range api.Routes {
+		if r.Request == nil {
+			continue
+		}
+		_, has := reflect.TypeOf(r.Request).FieldByName("ReportIn")
+		pointer := reflect.New(reflect.TypeOf(r.Request))
+		asks, is := pointer.Interface().(interface{ System() string })
+		require.Equal(t, has, is, r.Path)
 		if has {
-			pointer.Elem().FieldByName("ReportIn").SetString(InchLB)
-			assert.Equal(t, InchLB, asks.system(), r.path)
+			pointer.Elem().FieldByName("ReportIn").SetString(wire.InchLB)
+			assert.Equal(t, wire.InchLB, asks.System(), r.Path)
 		}
 	}
 }
@@ -41,7 +47,7 @@ func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 			"2 mm is taken off the two outside faces", "0.0787 in is taken off the two outside faces"},
 	} {
 		details := func(system string) (all []string) {
-			for _, w := range answerTo[any](t, c.path, c.body+system+`}`).Warnings {
+			for _, w := range asking.AnswerTo[any](t, c.path, c.body+system+`}`).Warnings {
 				all = append(all, w.Detail)
 			}
 			return all
@@ -63,7 +69,7 @@ func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 		for _, one := range inches {
 			assert.NotRegexp(t, metricWords, one, c.path)
 		}
-		item := batchOf(`{"route": "`+c.path+`", "request": `+c.body+`, "report_in": "inch"}}`).of(t, sharedService())
+		item := asking.BatchOf(`{"route": "`+c.path+`", "request": `+c.body+`, "report_in": "inch"}}`).Of(t, asking.SharedService())
 		assert.Contains(t, item.Body.String(), c.inch)
 	}
 }
@@ -71,18 +77,21 @@ func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 // None of the answers of the examples, asked for in inches, warns in metric units.
 func TestExamplesInInchesWarnInInches(t *testing.T) {
 	asked := 0
-	examples := exampleBodies(t)
-	for _, r := range calculationRoutes() {
-		if _, is := reflect.New(reflect.TypeOf(r.request)).Interface().(reporting); !is {
+	examples := asking.ExampleBodies(t)
+	for _, r := range api.Routes {
+		if r.Request == nil {
 			continue
 		}
-		path := r.path
+		if _, is := reflect.New(reflect.TypeOf(r.Request)).Interface().(interface{ System() string }); !is {
+			continue
+		}
+		path := r.Path
 		for _, body := range examples[path] {
-			request := decoded[map[string]any](t, body)
+			request := asking.Decoded[map[string]any](t, body)
 			request["report_in"] = "inch"
 			text, err := json.Marshal(request)
 			require.NoError(t, err)
-			for _, w := range answerTo[any](t, path, string(text)).Warnings {
+			for _, w := range asking.AnswerTo[any](t, path, string(text)).Warnings {
 				asked++
 				assert.NotRegexp(t, metricWords, w.Detail, path)
 			}

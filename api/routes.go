@@ -1,48 +1,56 @@
 package api
 
 import (
+	"latewood/api/internal/cut"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shape"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/api/internal/year"
 	"net/http"
 	"strings"
 )
 
 // routes is the whole service on one screen.
-var routes = []route{
-	{method: http.MethodPost, path: "/v1/readiness", id: "readiness", tag: "calculations", summary: "Is this billet ready, and for which step of the work", request: ReadinessRequest{}, result: Answer[*ReadinessResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: inTurn(computeReadiness)},
-	{method: http.MethodPost, path: "/v1/seasoning", id: "seasoning", tag: "calculations", summary: "How a piece dries where it lies, and when it is dry", request: SeasoningRequest{}, result: Answer[*SeasoningResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: inTurn(computeSeasoning)},
-	{method: http.MethodPost, path: "/v1/resaw", id: "resaw", tag: "calculations", summary: "The best plan to cut billets into sets", request: ResawRequest{}, result: Answer[*ResawResult]{}, forms: []form{drawnForm, templateForm}, heavy: true, handler: inTurn(computeResaw)},
-	{method: http.MethodPost, path: "/v1/yield", id: "yield", tag: "calculations", summary: "What a billet yields of one part with this saw", request: YieldRequest{}, result: Answer[YieldResult]{}, handler: calculate(computeYield)},
-	{method: http.MethodPost, path: "/v1/resaw/timing", id: "timing", tag: "calculations", summary: "Resaw the billet now, or dry it whole", request: TimingRequest{}, result: Answer[*TimingResult]{}, forms: []form{drawnForm}, heavy: true, handler: inTurn(computeTiming)},
-	{method: http.MethodPost, path: "/v1/bookmatch", id: "bookmatch", tag: "calculations", summary: "How the two halves will match", request: BookmatchRequest{}, result: Answer[*BookmatchResult]{}, forms: []form{drawnForm}, handler: calculate(computeBookmatch)},
-	{method: http.MethodPost, path: "/v1/movement", id: "movement", tag: "calculations", summary: "How far a dimension moves between two conditions", request: MovementRequest{}, result: Answer[MovementResult]{}, handler: calculate(computeMovement)},
-	{method: http.MethodPost, path: "/v1/section", id: "section", tag: "calculations", summary: "How a board changes shape as it dries", request: SectionRequest{}, result: Answer[*SectionResult]{}, forms: []form{drawnForm, tableForm}, handler: calculate(computeSection)},
-	{method: http.MethodPost, path: "/v1/laminate", id: "laminate", tag: "calculations", summary: "How glued layers bend, and what they hold", request: LaminateRequest{}, result: Answer[*LaminateResult]{}, forms: []form{drawnForm}, handler: calculate(computeLaminate)},
-	{method: http.MethodPost, path: "/v1/movement-figures", id: "movement-figures", tag: "calculations", summary: "Movement of every part of an assembly, and the clearances it needs", request: FiguresRequest{}, result: Answer[*FiguresResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: tagged(inTurn(computeFigures))},
-	{method: http.MethodPost, path: "/v1/in-service", id: "in-service", tag: "calculations", summary: "How finished parts live through the year of a room", request: InServiceRequest{}, result: Answer[*InServiceResult]{}, forms: []form{drawnForm, tableForm}, heavy: true, handler: inTurn(computeInService)},
-	{method: http.MethodPost, path: "/v1/moisture", id: "moisture", tag: "calculations", summary: "Moisture content from weights and meters", request: MoistureRequest{}, result: Answer[MoistureResult]{}, handler: calculate(computeMoisture)},
-	{method: http.MethodPost, path: "/v1/emc", id: "emc", tag: "calculations", summary: "Where wood settles in an air, or the air that keeps it", request: EMCRequest{}, result: Answer[EMCResult]{}, handler: calculate(computeEMC)},
-	{method: http.MethodPost, path: "/v1/air", id: "air", tag: "calculations", summary: "Everything that follows from one measure of the air", request: AirRequest{}, result: Answer[AirResult]{}, handler: calculate(computeAir)},
-	{method: http.MethodPost, path: "/v1/batch", id: "batch", tag: "calculations", summary: "Many calculations in one request", request: BatchRequest{}, result: Answer[BatchResult]{}, forms: []form{linesForm}, streams: true, handler: plain(batch)},
-	{method: http.MethodGet, path: "/v1/species", id: "listSpecies", tag: "tables", summary: "Woods, by name or group", query: append([]parameter{{name: "q", description: "id or name; case, accents and word order do not matter, near spellings are found", example: "sugar maple"}, {name: "group", description: "hardwood, softwood or imported", choices: []string{"hardwood", "softwood", "imported"}}}, paging...), result: Page[SpeciesSummary]{}, handler: plain(listSpecies)},
-	{method: http.MethodGet, path: "/v1/species/:id", id: "getSpecies", tag: "tables", summary: "All that the tables hold of a wood", result: SpeciesDetail{}, handler: plain(getSpecies)},
-	{method: http.MethodGet, path: "/v1/stations", id: "listStations", tag: "tables", summary: "Places with monthly outdoor air, by name or nearest", query: append([]parameter{{name: "q", description: "name of the place"}, {name: "near", description: "degrees north and east: 43.1,-89.4"}, {name: "country", description: "country as listed"}}, paging...), result: Page[StationSummary]{}, handler: plain(listStations)},
-	{method: http.MethodGet, path: "/v1/stations/:id", id: "getStation", tag: "tables", summary: "Twelve months of outdoor air at a place", query: []parameter{systemParameter}, result: StationDetail{}, handler: plain(getStation)},
-	{method: http.MethodGet, path: "/v1/plates", id: "listPlates", tag: "tables", summary: "Parts of instruments with their usual sizes", query: append([]parameter{{name: "q", description: "id, instrument or part, such as dreadnought top; near spellings are found", example: "classical top"}, {name: "instrument", description: "instrument as listed"}, {name: "matching", description: "bookmatch, none or either", choices: []string{"bookmatch", "none", "either"}}, systemParameter}, paging...), result: Page[PlateSummary]{}, handler: plain(listPlates)},
-	{method: http.MethodGet, path: "/v1/plates/:id", id: "getPlate", tag: "tables", summary: "All that the tables hold of a part", query: []parameter{systemParameter}, result: PlateDetail{}, handler: plain(getPlate)},
-	{method: http.MethodGet, path: "/v1/saws", id: "listSaws", tag: "tables", summary: "Kerfs of saws, usual allowances and end trims", query: append([]parameter{{name: "q", description: "words of the name", example: "bandsaw"}, {name: "kind", description: "kerf, allowance or end_trim", choices: []string{"kerf", "allowance", "end_trim"}}, systemParameter}, paging...), result: Page[ShopLoss]{}, handler: plain(listSaws)},
-	{method: http.MethodGet, path: "/v1/methods", id: "listMethods", tag: "tables", summary: "Every method with its range, accuracy and source", query: append([]parameter{{name: "chapter", description: "such as movement"}}, paging...), result: Page[MethodDetail]{}, handler: plain(listMethods)},
-	{method: http.MethodGet, path: "/v1/limits", id: "limits", tag: "service", summary: "How much may be asked, and how often", result: Limits{}, handler: plain(limits)},
-	{method: http.MethodGet, path: "/metrics", asset: true, handler: plain(metrics)},
-	{method: http.MethodGet, path: "/livez", id: "livez", tag: "service", summary: "Is the process alive", result: Health{}, open: toProbes, handler: plain(livez)},
-	{method: http.MethodGet, path: "/readyz", id: "readyz", tag: "service", summary: "Does it take requests", result: Health{}, open: toProbes, handler: plain(readyz)},
-	{method: http.MethodGet, path: "/version", id: "version", tag: "service", summary: "Versions of the build, the contract and the tables", result: Version{}, handler: plain(version)},
-	{method: http.MethodGet, path: "/", asset: true, open: toAll, handler: plain(pageFile("index.html"))},
-	{method: http.MethodGet, path: "/page/page.css", asset: true, open: toAll, handler: plain(pageFile("page.css"))},
-	{method: http.MethodGet, path: "/page/page.js", asset: true, open: toAll, handler: plain(pageFile("page.js"))},
-	{method: http.MethodGet, path: "/openapi.json", asset: true, open: toAll, handler: plain(contractJSON)},
-	{method: http.MethodGet, path: "/openapi.yaml", asset: true, open: toAll, handler: plain(contractYAML)},
-	{method: http.MethodGet, path: "/docs", asset: true, open: toAll, handler: plain(docs)},
-	{method: http.MethodGet, path: "/docs/*", asset: true, open: toAll, handler: plain(docs)},
-	{method: http.MethodGet, path: "/problems/:kind", id: "problem", tag: "service", summary: "What a kind of problem means", result: problemKind{}, open: toAll, handler: plain(problemHelp)},
+var routes = []serve.Route{
+	{Method: http.MethodPost, Path: "/v1/readiness", ID: "readiness", Tag: "calculations", Summary: "Is this billet ready, and for which step of the work", Request: dry.ReadinessRequest{}, Result: serve.Answer[*dry.ReadinessResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Heavy: true, Handler: serve.InTurn(dry.ComputeReadiness)},
+	{Method: http.MethodPost, Path: "/v1/seasoning", ID: "seasoning", Tag: "calculations", Summary: "How a piece dries where it lies, and when it is dry", Request: dry.SeasoningRequest{}, Result: serve.Answer[*dry.SeasoningResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Heavy: true, Handler: serve.InTurn(dry.ComputeSeasoning)},
+	{Method: http.MethodPost, Path: "/v1/resaw", ID: "resaw", Tag: "calculations", Summary: "The best plan to cut billets into sets", Request: cut.ResawRequest{}, Result: serve.Answer[*cut.ResawResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TemplateForm}, Heavy: true, Handler: serve.InTurn(cut.ComputeResaw)},
+	{Method: http.MethodPost, Path: "/v1/yield", ID: "yield", Tag: "calculations", Summary: "What a billet yields of one part with this saw", Request: cut.YieldRequest{}, Result: serve.Answer[shelf.YieldResult]{}, Handler: serve.Calculate(cut.ComputeYield)},
+	{Method: http.MethodPost, Path: "/v1/resaw/timing", ID: "timing", Tag: "calculations", Summary: "Resaw the billet now, or dry it whole", Request: dry.TimingRequest{}, Result: serve.Answer[*dry.TimingResult]{}, Forms: []wire.Form{wire.DrawnForm}, Heavy: true, Handler: serve.InTurn(dry.ComputeTiming)},
+	{Method: http.MethodPost, Path: "/v1/bookmatch", ID: "bookmatch", Tag: "calculations", Summary: "How the two halves will match", Request: cut.BookmatchRequest{}, Result: serve.Answer[*cut.BookmatchResult]{}, Forms: []wire.Form{wire.DrawnForm}, Handler: serve.Calculate(cut.ComputeBookmatch)},
+	{Method: http.MethodPost, Path: "/v1/movement", ID: "movement", Tag: "calculations", Summary: "How far a dimension moves between two conditions", Request: moist.MovementRequest{}, Result: serve.Answer[moist.MovementResult]{}, Handler: serve.Calculate(moist.ComputeMovement)},
+	{Method: http.MethodPost, Path: "/v1/section", ID: "section", Tag: "calculations", Summary: "How a board changes shape as it dries", Request: shape.SectionRequest{}, Result: serve.Answer[*shape.SectionResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Handler: serve.Calculate(shape.ComputeSection)},
+	{Method: http.MethodPost, Path: "/v1/laminate", ID: "laminate", Tag: "calculations", Summary: "How glued layers bend, and what they hold", Request: shape.LaminateRequest{}, Result: serve.Answer[*shape.LaminateResult]{}, Forms: []wire.Form{wire.DrawnForm}, Handler: serve.Calculate(shape.ComputeLaminate)},
+	{Method: http.MethodPost, Path: "/v1/movement-figures", ID: "movement-figures", Tag: "calculations", Summary: "Movement of every part of an assembly, and the clearances it needs", Request: year.FiguresRequest{}, Result: serve.Answer[*year.FiguresResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Heavy: true, Handler: serve.Tagged(serve.InTurn(year.ComputeFigures))},
+	{Method: http.MethodPost, Path: "/v1/in-service", ID: "in-service", Tag: "calculations", Summary: "How finished parts live through the year of a room", Request: year.InServiceRequest{}, Result: serve.Answer[*year.InServiceResult]{}, Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Heavy: true, Handler: serve.InTurn(year.ComputeInService)},
+	{Method: http.MethodPost, Path: "/v1/moisture", ID: "moisture", Tag: "calculations", Summary: "Moisture content from weights and meters", Request: moist.MoistureRequest{}, Result: serve.Answer[moist.MoistureResult]{}, Handler: serve.Calculate(moist.ComputeMoisture)},
+	{Method: http.MethodPost, Path: "/v1/emc", ID: "emc", Tag: "calculations", Summary: "Where wood settles in an air, or the air that keeps it", Request: moist.EMCRequest{}, Result: serve.Answer[moist.EMCResult]{}, Handler: serve.Calculate(moist.ComputeEMC)},
+	{Method: http.MethodPost, Path: "/v1/air", ID: "air", Tag: "calculations", Summary: "Everything that follows from one measure of the air", Request: moist.AirRequest{}, Result: serve.Answer[moist.AirResult]{}, Handler: serve.Calculate(moist.ComputeAir)},
+	{Method: http.MethodPost, Path: "/v1/batch", ID: "batch", Tag: "calculations", Summary: "Many calculations in one request", Request: serve.BatchRequest{}, Result: serve.Answer[serve.BatchResult]{}, Forms: []wire.Form{serve.LinesForm}, Streams: true, Handler: serve.Plain(serve.Batch)},
+	{Method: http.MethodGet, Path: "/v1/species", ID: "listSpecies", Tag: "tables", Summary: "Woods, by name or group", Query: append([]serve.Parameter{{Name: "q", Description: "id or name; case, accents and word order do not matter, near spellings are found", Example: "sugar maple"}, {Name: "group", Description: "hardwood, softwood or imported", Choices: []string{"hardwood", "softwood", "imported"}}}, serve.Paging...), Result: serve.Page[serve.SpeciesSummary]{}, Handler: serve.Plain(serve.ListSpecies)},
+	{Method: http.MethodGet, Path: "/v1/species/:id", ID: "getSpecies", Tag: "tables", Summary: "All that the tables hold of a wood", Result: serve.SpeciesDetail{}, Handler: serve.Plain(serve.GetSpecies)},
+	{Method: http.MethodGet, Path: "/v1/stations", ID: "listStations", Tag: "tables", Summary: "Places with monthly outdoor air, by name or nearest", Query: append([]serve.Parameter{{Name: "q", Description: "name of the place"}, {Name: "near", Description: "degrees north and east: 43.1,-89.4"}, {Name: "country", Description: "country as listed"}}, serve.Paging...), Result: serve.Page[serve.StationSummary]{}, Handler: serve.Plain(serve.ListStations)},
+	{Method: http.MethodGet, Path: "/v1/stations/:id", ID: "getStation", Tag: "tables", Summary: "Twelve months of outdoor air at a place", Query: []serve.Parameter{serve.SystemParameter}, Result: serve.StationDetail{}, Handler: serve.Plain(serve.GetStation)},
+	{Method: http.MethodGet, Path: "/v1/plates", ID: "listPlates", Tag: "tables", Summary: "Parts of instruments with their usual sizes", Query: append([]serve.Parameter{{Name: "q", Description: "id, instrument or part, such as dreadnought top; near spellings are found", Example: "classical top"}, {Name: "instrument", Description: "instrument as listed"}, {Name: "matching", Description: "bookmatch, none or either", Choices: []string{"bookmatch", "none", "either"}}, serve.SystemParameter}, serve.Paging...), Result: serve.Page[serve.PlateSummary]{}, Handler: serve.Plain(serve.ListPlates)},
+	{Method: http.MethodGet, Path: "/v1/plates/:id", ID: "getPlate", Tag: "tables", Summary: "All that the tables hold of a part", Query: []serve.Parameter{serve.SystemParameter}, Result: serve.PlateDetail{}, Handler: serve.Plain(serve.GetPlate)},
+	{Method: http.MethodGet, Path: "/v1/saws", ID: "listSaws", Tag: "tables", Summary: "Kerfs of saws, usual allowances and end trims", Query: append([]serve.Parameter{{Name: "q", Description: "words of the name", Example: "bandsaw"}, {Name: "kind", Description: "kerf, allowance or end_trim", Choices: []string{"kerf", "allowance", "end_trim"}}, serve.SystemParameter}, serve.Paging...), Result: serve.Page[serve.ShopLoss]{}, Handler: serve.Plain(serve.ListSaws)},
+	{Method: http.MethodGet, Path: "/v1/methods", ID: "listMethods", Tag: "tables", Summary: "Every method with its range, accuracy and source", Query: append([]serve.Parameter{{Name: "chapter", Description: "such as movement"}}, serve.Paging...), Result: serve.Page[serve.MethodDetail]{}, Handler: serve.Plain(serve.ListMethods)},
+	{Method: http.MethodGet, Path: "/v1/limits", ID: "limits", Tag: "service", Summary: "How much may be asked, and how often", Result: serve.Limits{}, Handler: serve.Plain(serve.TellLimits)},
+	{Method: http.MethodGet, Path: "/metrics", Asset: true, Handler: serve.Plain(serve.Metrics)},
+	{Method: http.MethodGet, Path: "/livez", ID: "livez", Tag: "service", Summary: "Is the process alive", Result: serve.Health{}, Open: serve.ToProbes, Handler: serve.Plain(serve.Livez)},
+	{Method: http.MethodGet, Path: "/readyz", ID: "readyz", Tag: "service", Summary: "Does it take requests", Result: serve.Health{}, Open: serve.ToProbes, Handler: serve.Plain(serve.Readyz)},
+	{Method: http.MethodGet, Path: "/version", ID: "version", Tag: "service", Summary: "Versions of the build, the contract and the tables", Result: serve.Version{}, Handler: serve.Plain(serve.TellVersion)},
+	{Method: http.MethodGet, Path: "/", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.PageFile("index.html"))},
+	{Method: http.MethodGet, Path: "/page/page.css", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.PageFile("page.css"))},
+	{Method: http.MethodGet, Path: "/page/page.js", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.PageFile("page.js"))},
+	{Method: http.MethodGet, Path: "/openapi.json", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.ContractJSON)},
+	{Method: http.MethodGet, Path: "/openapi.yaml", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.ContractYAML)},
+	{Method: http.MethodGet, Path: "/docs", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.Docs)},
+	{Method: http.MethodGet, Path: "/docs/*", Asset: true, Open: serve.ToAll, Handler: serve.Plain(serve.Docs)},
+	{Method: http.MethodGet, Path: "/problems/:kind", ID: "problem", Tag: "service", Summary: "What a kind of problem means", Result: serve.ProblemKind{}, Open: serve.ToAll, Handler: serve.Plain(serve.ProblemHelp)},
 }
 
 // TakesBody reports whether the path is that of a calculation, which is asked
@@ -50,8 +58,8 @@ var routes = []route{
 func TakesBody(path string) bool {
 	path, _, _ = strings.Cut(path, "?")
 	for i := range routes {
-		if routes[i].path == path {
-			return routes[i].request != nil
+		if routes[i].Path == path {
+			return routes[i].Request != nil
 		}
 	}
 	return false

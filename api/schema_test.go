@@ -1,8 +1,13 @@
-package api
+package api_test
 
 import (
 	"bytes"
 	"encoding/json"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/openapi"
 	"net/http"
 	"strconv"
 	"strings"
@@ -11,18 +16,16 @@ import (
 	"github.com/labstack/echo/v4"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
-
-	"latewood/openapi"
 )
 
-// contract holds replies and requests against the committed document with an
+// held holds replies and requests against the committed document with an
 // independent implementation of JSON Schema 2020-12.
-type contract struct {
+type held struct {
 	compiler *jsonschema.Compiler
 	document map[string]any
 }
 
-func loadContract(t *testing.T) *contract {
+func loadContract(t *testing.T) *held {
 	t.Helper()
 	text, err := openapi.JSON()
 	require.NoError(t, err)
@@ -35,7 +38,7 @@ func loadContract(t *testing.T) *contract {
 	compiler.DefaultDraft(jsonschema.Draft2020)
 	compiler.AssertFormat()
 	require.NoError(t, compiler.AddResource("openapi.json", document))
-	return &contract{compiler, document}
+	return &held{compiler, document}
 }
 
 // closeAll forbids members that a schema does not name, so that a reply with an
@@ -59,7 +62,7 @@ func closeAll(node any) {
 }
 
 // check holds value against the schema found at the JSON pointer parts.
-func (c *contract) check(t *testing.T, value []byte, parts ...string) {
+func (c *held) check(t *testing.T, value []byte, parts ...string) {
 	t.Helper()
 	for i, part := range parts {
 		parts[i] = strings.NewReplacer("~", "~0", "/", "~1", "{", "%7B", "}", "%7D").Replace(part)
@@ -75,33 +78,33 @@ func (c *contract) check(t *testing.T, value []byte, parts ...string) {
 // contract; so does the example of every problem.
 func TestExamplesMatchContract(t *testing.T) {
 	c := loadContract(t)
-	s, err := New(Config{Version: "test"})
+	s, err := api.New(serve.Config{Version: "test"})
 	require.NoError(t, err)
-	for i := range routes {
-		r := &routes[i]
-		if r.asset {
+	for i := range api.Routes {
+		r := &api.Routes[i]
+		if r.Asset {
 			continue
 		}
-		all := examplesOf(exampleFiles, r)
-		require.NotEmpty(t, all, r.id)
+		all := contract.ExamplesOf(asking.ExampleFiles(), r)
+		require.NotEmpty(t, all, r.ID)
 		for _, e := range all {
-			t.Run(r.id+"/"+e.name, func(t *testing.T) {
-				operation := []string{"paths", contractPath(r.path), strings.ToLower(r.method)}
-				if e.body != nil {
-					c.check(t, e.body, append(operation[:3:3], "requestBody", "content", echo.MIMEApplicationJSON, "schema")...)
+			t.Run(r.ID+"/"+e.Name, func(t *testing.T) {
+				operation := []string{"paths", serve.ContractPath(r.Path), strings.ToLower(r.Method)}
+				if e.Body != nil {
+					c.check(t, e.Body, append(operation[:3:3], "requestBody", "content", echo.MIMEApplicationJSON, "schema")...)
 				}
-				status, reply := s.Ask(r.method, e.path, "", e.body)
+				status, reply := s.Ask(r.Method, e.Path, "", e.Body)
 				require.Equal(t, http.StatusOK, status, string(reply))
 				c.check(t, reply, append(operation[:3:3], "responses", "200", "content", echo.MIMEApplicationJSON, "schema")...)
 			})
 		}
 	}
-	for name, response := range dig(c.document, "components", "responses") {
+	for name, response := range contract.Dig(c.document, "components", "responses") {
 		t.Run(name, func(t *testing.T) {
 			entry, ok := response.(map[string]any)
 			require.True(t, ok)
-			for _, e := range dig(entry, "content", problemJSON, "examples") {
-				text, err := json.Marshal(dig(map[string]any{"e": e}, "e")["value"])
+			for _, e := range contract.Dig(entry, "content", serve.ProblemJSON, "examples") {
+				text, err := json.Marshal(contract.Dig(map[string]any{"e": e}, "e")["value"])
 				require.NoError(t, err)
 				c.check(t, text, "components", "schemas", "Problem")
 			}
@@ -127,8 +130,8 @@ func TestContractRefusesWhatTheServiceRefuses(t *testing.T) {
 			instance, err := jsonschema.UnmarshalJSON(strings.NewReader(body))
 			require.NoError(t, err)
 			require.Error(t, schema.Validate(instance))
-			_, err = decode[MovementRequest]([]byte(body))
-			require.Error(t, err)
+			refused := asking.Posting("/v1/movement", body).Of(t, asking.SharedService())
+			require.Equal(t, http.StatusUnprocessableEntity, refused.Code, refused.Body)
 		})
 	}
 }

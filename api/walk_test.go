@@ -1,4 +1,4 @@
-package api
+package api_test
 
 import (
 	"bytes"
@@ -7,6 +7,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
 	"maps"
 	"math/rand/v2"
 	"net/http"
@@ -34,9 +38,9 @@ const (
 // walker asks the service what the contract says may be asked, and some of what it
 // says may not, and holds every reply against the contract.
 type walker struct {
-	*contract
+	*held
 	*maker
-	service *Service
+	service *serve.Service
 	schemas map[string]*jsonschema.Schema
 	counts  map[string]int
 }
@@ -74,7 +78,7 @@ func TestWalk(t *testing.T) {
 		total, err = strconv.Atoi(asked)
 		require.NoError(t, err)
 	}
-	service, err := New(Config{Version: "test", Rate: Rate{PerSecond: 1e9, Burst: 1e9}})
+	service, err := api.New(serve.Config{Version: "test", Rate: serve.Rate{PerSecond: 1e9, Burst: 1e9}})
 	require.NoError(t, err)
 	c := loadContract(t)
 	all := operationsOf(c)
@@ -84,7 +88,7 @@ func TestWalk(t *testing.T) {
 	for i, o := range all {
 		t.Run(o.verb+" "+o.path, func(t *testing.T) {
 			w := &walker{
-				contract: c, service: service, schemas: map[string]*jsonschema.Schema{}, counts: map[string]int{},
+				held: c, service: service, schemas: map[string]*jsonschema.Schema{}, counts: map[string]int{},
 				maker: &maker{rand.New(rand.NewPCG(20260314, uint64(i))), c.document, names},
 			}
 			start := time.Now()
@@ -112,13 +116,13 @@ func TestWalk(t *testing.T) {
 	t.Logf("in all: %v", sum)
 }
 
-func operationsOf(c *contract) []operation {
+func operationsOf(c *held) []operation {
 	var all []operation
-	paths := dig(c.document, "paths")
+	paths := contract.Dig(c.document, "paths")
 	for _, path := range slices.Sorted(maps.Keys(paths)) {
-		item := dig(paths, path)
+		item := contract.Dig(paths, path)
 		for _, verb := range slices.Sorted(maps.Keys(item)) {
-			all = append(all, operation{strings.ToUpper(verb), path, dig(item, verb)})
+			all = append(all, operation{strings.ToUpper(verb), path, contract.Dig(item, verb)})
 		}
 	}
 	return all
@@ -133,7 +137,7 @@ func knownNames(t *testing.T) map[string][]string {
 				ID string `json:"id"`
 			} `json:"items"`
 		}
-		reply := getting(path).of(t, sharedService())
+		reply := asking.Getting(path).Of(t, asking.SharedService())
 		require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &page))
 		for _, item := range page.Items {
 			all = append(all, item.ID)
@@ -164,7 +168,7 @@ func (w *walker) once(t *testing.T, o operation) {
 	case w.chance(0.02):
 		p.verb, p.mustRefuse = one(w.maker, []string{"PUT", "DELETE", "PATCH"}), true
 	case w.chance(0.3):
-		offers := slices.Sorted(maps.Keys(dig(o.spec, "responses", "200", "content")))
+		offers := slices.Sorted(maps.Keys(contract.Dig(o.spec, "responses", "200", "content")))
 		p.headers = append(p.headers, "Accept", one(w.maker, append(offers, "*/*", "")))
 	}
 	reply := w.send(t, p)
@@ -203,7 +207,7 @@ func (w *walker) send(t *testing.T, p trip) *httptest.ResponseRecorder {
 		for i := 0; i < len(p.headers); i += 2 {
 			request.Header.Set(p.headers[i], p.headers[i+1])
 		}
-		writeDown(t, p.verb, p.target, p.headers, p.body)
+		asking.WriteDown(t, p.verb, p.target, p.headers, p.body)
 		recorder := httptest.NewRecorder()
 		w.service.ServeHTTP(recorder, request)
 		if recorder.Code != http.StatusServiceUnavailable {
@@ -264,10 +268,10 @@ func (w *walker) fillQuery(p *trip) {
 // fillBody draws a request: an example varied, or one made from the schema alone;
 // some of them spoilt.
 func (w *walker) fillBody(t *testing.T, p *trip) {
-	content := dig(p.spec, "requestBody", "content", "application/json")
+	content := contract.Dig(p.spec, "requestBody", "content", "application/json")
 	schema := content["schema"]
-	examples := dig(content, "examples")
-	value := dig(examples, one(w.maker, slices.Sorted(maps.Keys(examples))))["value"]
+	examples := contract.Dig(content, "examples")
+	value := contract.Dig(examples, one(w.maker, slices.Sorted(maps.Keys(examples))))["value"]
 	switch {
 	case w.chance(0.25):
 		value = w.value(schema, "", 3)
@@ -291,7 +295,7 @@ func (w *walker) fillBody(t *testing.T, p *trip) {
 	case 1:
 		p.headers, p.mustRefuse = append(p.headers, "Content-Type", "text/plain"), true
 	case 2:
-		limit := int(numberAt(dig(p.spec, "x-limits"), "body_bytes", 0))
+		limit := int(numberAt(contract.Dig(p.spec, "x-limits"), "body_bytes", 0))
 		require.NotZero(t, limit)
 		p.body, p.mustRefuse = p.body+strings.Repeat(" ", limit), true
 	}
@@ -320,10 +324,10 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 	told := fmt.Sprintf("%s %s %s\n%s\n%d\n%.2000s", p.verb, p.target, p.headers, p.body, reply.Code, reply.Body)
 	require.Less(t, reply.Code, 500, told)
 	status := strconv.Itoa(reply.Code)
-	entry := w.open(dig(p.spec, "responses")[status])
+	entry := w.open(contract.Dig(p.spec, "responses")[status])
 	require.NotNil(t, entry, "the contract does not know this status\n%s", told)
 	place := p.at("responses", status)
-	if ref, ok := dig(p.spec, "responses", status)["$ref"].(string); ok {
+	if ref, ok := contract.Dig(p.spec, "responses", status)["$ref"].(string); ok {
 		place = strings.Split(strings.TrimPrefix(ref, "#/"), "/")
 	}
 	w.holdHeaders(t, p, entry, reply, told)
@@ -332,7 +336,7 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 		require.Zero(t, reply.Body.Len(), told)
 		return
 	}
-	require.Contains(t, dig(entry, "content"), media, told)
+	require.Contains(t, contract.Dig(entry, "content"), media, told)
 	schema := w.compiled(t, append(slices.Clone(place), "content", media, "schema")...)
 	var instance any = reply.Body.String()
 	if strings.HasSuffix(media, "json") && !strings.HasSuffix(media, "ndjson") {
@@ -359,11 +363,11 @@ var alwaysThere = []string{"X-Request-Id", "RateLimit", "RateLimit-Policy", "ETa
 
 func (w *walker) holdHeaders(t *testing.T, p trip, entry map[string]any, reply *httptest.ResponseRecorder, told string) {
 	t.Helper()
-	headers := dig(entry, "headers")
+	headers := contract.Dig(entry, "headers")
 	for _, name := range slices.Sorted(maps.Keys(headers)) {
 		value := reply.Header().Get(name)
 		if value == "" {
-			require.True(t, !slices.Contains(alwaysThere, name) || sharedService().open[p.path] == toProbes && strings.HasPrefix(name, "RateLimit"), "the contract promises the header %s\n%s", name, told)
+			require.True(t, !slices.Contains(alwaysThere, name) || forProbes(p.path) && strings.HasPrefix(name, "RateLimit"), "the contract promises the header %s\n%s", name, told)
 			continue
 		}
 		schema := w.open(w.open(headers[name])["schema"])
@@ -376,4 +380,10 @@ func (w *walker) holdHeaders(t *testing.T, p trip, entry map[string]any, reply *
 			require.True(t, slices.ContainsFunc(slices.Collect(maps.Keys(headers)), func(h string) bool { return strings.EqualFold(h, name) }), "the contract does not know the header %s\n%s", name, told)
 		}
 	}
+}
+
+// forProbes says that the path is asked by those who watch over the process, at no
+// price.
+func forProbes(path string) bool {
+	return slices.ContainsFunc(api.Routes, func(r serve.Route) bool { return r.Path == path && r.Open == serve.ToProbes })
 }

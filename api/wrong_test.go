@@ -1,6 +1,8 @@
-package api
+package api_test
 
 import (
+	"latewood/api"
+	"latewood/api/internal/asking"
 	"net/http"
 	"strings"
 	"testing"
@@ -10,10 +12,10 @@ import (
 )
 
 func TestWrongRequests(t *testing.T) {
-	require.GreaterOrEqual(t, len(wrongRequests), 75)
-	for _, w := range wrongRequests {
-		t.Run(w.name, func(t *testing.T) {
-			p := problemOf(t, w.of(t, sharedService()), w.status)
+	require.GreaterOrEqual(t, len(asking.WrongRequests), 75)
+	for _, w := range asking.WrongRequests {
+		t.Run(w.Name, func(t *testing.T) {
+			p := asking.ProblemOf(t, w.Of(t, asking.SharedService()), w.Status)
 			var got []string
 			for _, e := range p.Errors {
 				at := e.Pointer
@@ -23,13 +25,13 @@ func TestWrongRequests(t *testing.T) {
 				}
 				got = append(got, at+" "+e.Code)
 			}
-			assert.Equal(t, w.wants, got)
+			assert.Equal(t, w.Wants, got)
 			said := p.Detail
 			if len(p.Errors) > 0 {
 				said = p.Errors[0].Detail
 				assert.Contains(t, p.Detail, said, "the detail of the problem is that of its first error")
 			}
-			assert.Contains(t, said, w.says)
+			assert.Contains(t, said, w.Says)
 		})
 	}
 }
@@ -38,62 +40,62 @@ func TestWrongRequests(t *testing.T) {
 func TestWrongRequestsAreNamed(t *testing.T) {
 	seen := map[string]bool{}
 	routed := map[string]bool{}
-	for _, w := range wrongRequests {
-		assert.False(t, seen[w.name], w.name)
-		seen[w.name] = true
-		path, _, _ := strings.Cut(w.target, "?")
+	for _, w := range asking.WrongRequests {
+		assert.False(t, seen[w.Name], w.Name)
+		seen[w.Name] = true
+		path, _, _ := strings.Cut(w.Target, "?")
 		routed[path] = true
 	}
-	for i := range routes {
-		if routes[i].request != nil {
-			assert.True(t, routed[routes[i].path], "no wrong request for "+routes[i].path)
+	for i := range api.Routes {
+		if api.Routes[i].Request != nil {
+			assert.True(t, routed[api.Routes[i].Path], "no wrong request for "+api.Routes[i].Path)
 		}
 	}
 }
 
 func TestWrongMethodNamesTheRightOnes(t *testing.T) {
-	r := getting("/v1/yield").of(t, sharedService())
-	problemOf(t, r, http.StatusMethodNotAllowed)
+	r := asking.Getting("/v1/yield").Of(t, asking.SharedService())
+	asking.ProblemOf(t, r, http.StatusMethodNotAllowed)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodPost)
 	assert.NotContains(t, r.Header().Get("Allow"), http.MethodGet)
-	r = posting("/v1/species", "{}").of(t, sharedService())
-	problemOf(t, r, http.StatusMethodNotAllowed)
+	r = asking.Posting("/v1/species", "{}").Of(t, asking.SharedService())
+	asking.ProblemOf(t, r, http.StatusMethodNotAllowed)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodGet)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodHead)
 }
 
 func TestRefusedFormsAreOffered(t *testing.T) {
-	p := problemOf(t, getting("/v1/methods", "Accept", "text/html").of(t, sharedService()), http.StatusNotAcceptable)
+	p := asking.ProblemOf(t, asking.Getting("/v1/methods", "Accept", "text/html").Of(t, asking.SharedService()), http.StatusNotAcceptable)
 	assert.Contains(t, p.Offers, "application/json")
-	p = problemOf(t, posting("/v1/air", "{}", "Content-Type", "text/xml").of(t, sharedService()), http.StatusUnsupportedMediaType)
+	p = asking.ProblemOf(t, asking.Posting("/v1/air", "{}", "Content-Type", "text/xml").Of(t, asking.SharedService()), http.StatusUnsupportedMediaType)
 	assert.Equal(t, []string{"application/json"}, p.Offers)
 }
 
 // A caller gets the whole list of what is wrong, but not without end.
 func TestErrorsAreBounded(t *testing.T) {
 	body := `{"readings": [` + strings.TrimSuffix(strings.Repeat(`{"stated": {"mc_pct": "x", "sd_pct": "y"}},`, 50), ",") + `]}`
-	p := problemOf(t, posting("/v1/moisture", body).of(t, sharedService()), http.StatusUnprocessableEntity)
-	assert.Len(t, p.Errors, maxFieldErrors)
+	p := asking.ProblemOf(t, asking.Posting("/v1/moisture", body).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
+	assert.Len(t, p.Errors, 32)
 }
 
 // What is quoted back stays short whatever was sent.
 func TestRepliesToLongNamesAreShort(t *testing.T) {
 	long := strings.Repeat("n", 100_000)
-	for _, request := range []asked{
-		posting("/v1/air", `{"`+long+`": 1}`),
-		posting("/v1/air", `{"air": {"dry_bulb": "1 `+long+`", "rh_pct": 5}}`),
-		posting("/v1/air", `{"air": {"dry_bulb": {"value": 1, "unit": "`+long+`"}, "rh_pct": 5}}`),
-		posting("/v1/emc", `{"species": "`+long+`", "dry_bulb": "20 C", "wanted_emc_pct": 8}`),
-		posting("/v1/air", "{}", "Content-Type", long),
-		getting("/v1/species?" + long + "=1"),
-		getting("/v1/species?limit=" + long),
-		getting("/v1/species/" + long),
-		posting("/v1/air", strings.Repeat("[", 100_000)),
-		posting("/v1/air", strings.Repeat(`{"air":`, 10_000)),
-		posting("/v1/air", strings.Repeat(`{"air":`, 5_000)+"null"+strings.Repeat("}", 5_000)),
+	for _, request := range []asking.Asked{
+		asking.Posting("/v1/air", `{"`+long+`": 1}`),
+		asking.Posting("/v1/air", `{"air": {"dry_bulb": "1 `+long+`", "rh_pct": 5}}`),
+		asking.Posting("/v1/air", `{"air": {"dry_bulb": {"value": 1, "unit": "`+long+`"}, "rh_pct": 5}}`),
+		asking.Posting("/v1/emc", `{"species": "`+long+`", "dry_bulb": "20 C", "wanted_emc_pct": 8}`),
+		asking.Posting("/v1/air", "{}", "Content-Type", long),
+		asking.Getting("/v1/species?" + long + "=1"),
+		asking.Getting("/v1/species?limit=" + long),
+		asking.Getting("/v1/species/" + long),
+		asking.Posting("/v1/air", strings.Repeat("[", 100_000)),
+		asking.Posting("/v1/air", strings.Repeat(`{"air":`, 10_000)),
+		asking.Posting("/v1/air", strings.Repeat(`{"air":`, 5_000)+"null"+strings.Repeat("}", 5_000)),
 	} {
-		r := request.of(t, sharedService())
+		r := request.Of(t, asking.SharedService())
 		assert.GreaterOrEqual(t, r.Code, 400)
-		assert.Less(t, len(strings.ReplaceAll(r.Body.String(), `"parameter":"`+long+`"`, "")), 2000, request.target[:min(30, len(request.target))])
+		assert.Less(t, len(strings.ReplaceAll(r.Body.String(), `"parameter":"`+long+`"`, "")), 2000, request.Target[:min(30, len(request.Target))])
 	}
 }

@@ -1,0 +1,146 @@
+package asking
+
+import (
+	"encoding/json"
+	"io"
+	"latewood/api"
+	"latewood/api/internal/serve"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// SharedService is built once for all tests; it keeps no state between
+// requests, so tests may share it.
+var SharedService = sync.OnceValue(func() *serve.Service {
+	s, err := api.New(serve.Config{Version: "test"})
+	if err != nil {
+		panic(err) // a broken build; nothing can be tested
+	}
+	return s
+})
+
+// FreshService is for the tests that change the service they ask.
+func FreshService(t *testing.T, log io.Writer) *serve.Service {
+	t.Helper()
+	s, err := api.New(serve.Config{Version: "test", Log: slog.New(slog.NewJSONHandler(log, nil))})
+	require.NoError(t, err)
+	return s
+}
+
+// Asked is one request to a service. Headers are name, value, name, value.
+type Asked struct {
+	Verb, Target, Body string
+	Headers            []string
+}
+
+func Posting(target, body string, headers ...string) Asked {
+	return Asked{http.MethodPost, target, body, headers}
+}
+
+func Getting(target string, headers ...string) Asked {
+	return Asked{http.MethodGet, target, "", headers}
+}
+
+// Of sends the request to a service in process.
+func (a Asked) Of(t testing.TB, s *serve.Service) *httptest.ResponseRecorder {
+	t.Helper()
+	request, err := http.NewRequest(a.Verb, a.Target, strings.NewReader(a.Body))
+	require.NoError(t, err)
+	if a.Verb == http.MethodPost {
+		request.Header.Set("Content-Type", "application/json")
+	}
+	for i := 0; i < len(a.Headers); i += 2 {
+		request.Header.Set(a.Headers[i], a.Headers[i+1])
+	}
+	WriteDown(t, a.Verb, a.Target, a.Headers, a.Body)
+	recorder := httptest.NewRecorder()
+	s.ServeHTTP(recorder, request)
+	return recorder
+}
+
+// WriteDown keeps a request in the file that LATEWOOD_ASKED names, a line each, for
+// testdata/answers to ask again.
+func WriteDown(t testing.TB, verb, target string, headers []string, body string) {
+	t.Helper()
+	name := os.Getenv("LATEWOOD_ASKED")
+	if name == "" {
+		return
+	}
+	line, err := json.Marshal(map[string]any{"verb": verb, "target": target, "headers": headers, "body": []byte(body)})
+	require.NoError(t, err)
+	file, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	require.NoError(t, err)
+	defer file.Close() //nolint:errcheck // written in one piece
+	_, err = file.Write(append(line, '\n'))
+	require.NoError(t, err)
+}
+
+// AnswerTo sends a calculation, requires success and reads its envelope.
+func AnswerTo[T any](t testing.TB, target, body string) serve.Answer[T] {
+	t.Helper()
+	r := Posting(target, body).Of(t, SharedService())
+	require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+	return Decoded[serve.Answer[T]](t, r.Body.Bytes())
+}
+
+// LookUp sends a look-up and requires success.
+func LookUp[T any](t testing.TB, target string) T {
+	t.Helper()
+	r := Getting(target).Of(t, SharedService())
+	require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+	return Decoded[T](t, r.Body.Bytes())
+}
+
+func Decoded[T any](t testing.TB, text []byte) T {
+	t.Helper()
+	var v T
+	decoder := json.NewDecoder(strings.NewReader(string(text)))
+	decoder.DisallowUnknownFields()
+	require.NoError(t, decoder.Decode(&v), string(text))
+	return v
+}
+
+// Inside matches what must never reach a caller: words of the language the
+// service is written in, and traces of its inside.
+var Inside = regexp.MustCompile(`\bapi\.|\bjson:|\b(float64|int64|struct|slice|pointer|nil|goroutine|panic|runtime|reflect|jsontext|validator|strconv|echo)\b|\*[A-Z]|\.go\b|0x[0-9a-f]{4}`)
+
+// ProblemOf requires that the reply is a whole problem in good form.
+func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Problem {
+	t.Helper()
+	require.Equal(t, status, r.Code, r.Body.String())
+	assert.Equal(t, "application/problem+json", r.Header().Get("Content-Type"))
+	assert.Equal(t, "no-store", r.Header().Get("Cache-Control"))
+	assert.Empty(t, r.Header().Get("ETag"))
+	var raw struct {
+		Errors []struct {
+			Pointer *string `json:"pointer"`
+		} `json:"errors"`
+	}
+	require.NoError(t, json.Unmarshal(r.Body.Bytes(), &raw))
+	for _, e := range raw.Errors {
+		assert.NotNil(t, e.Pointer, "every error has a pointer")
+	}
+	p := Decoded[serve.Problem](t, r.Body.Bytes())
+	assert.Equal(t, status, p.Status)
+	assert.NotEmpty(t, p.Title)
+	assert.Regexp(t, `^/problems/[a-z-]+$`, p.Type)
+	assert.NotEmpty(t, p.Instance)
+	assert.Equal(t, r.Header().Get("X-Request-Id"), p.Instance)
+	for _, e := range p.Errors {
+		assert.NotEmpty(t, e.Code)
+		assert.NotEmpty(t, e.Detail)
+	}
+	// A member name that the caller sent is quoted back as it came; none of the
+	// tests sends one of the words.
+	assert.NotRegexp(t, Inside, strings.ReplaceAll(r.Body.String(), `"pointer":`, ""))
+	return p
+}

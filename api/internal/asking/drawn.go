@@ -1,0 +1,159 @@
+package asking
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"latewood/api/internal/drawing"
+	"math"
+	"net/http"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// DrawnOf asks for a drawing and checks that it is whole and has no colour.
+func DrawnOf(t *testing.T, path, body string) string {
+	t.Helper()
+	r := Posting(path, body, "Accept", "image/svg+xml").Of(t, SharedService())
+	require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+	text := r.Body.String()
+	decoder := xml.NewDecoder(strings.NewReader(text))
+	for {
+		if _, err := decoder.Token(); errors.Is(err, io.EOF) {
+			break
+		} else {
+			require.NoError(t, err)
+		}
+	}
+	assert.Contains(t, text, "<title")
+	assert.Contains(t, text, "<desc")
+	assert.NotContains(t, text, "NaN")
+	assert.NotContains(t, text, "Inf")
+	for _, c := range colour.FindAllStringSubmatch(text, -1) {
+		assert.True(t, grey(c[1]), c[1])
+	}
+	return text
+}
+
+// Shape is any element of a drawing.
+type Shape struct {
+	XMLName xml.Name
+	Attrs   []xml.Attr `xml:",any,attr"`
+	Words   string     `xml:",chardata"`
+	Inside  []Shape    `xml:",any"`
+}
+
+func (s *Shape) Attr(name string) string {
+	for _, a := range s.Attrs {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+func (s *Shape) Number(t testing.TB, name string) float64 {
+	t.Helper()
+	return NumberIn(t, s.Attr(name))
+}
+
+// All calls visit for the shape and what is inside it.
+func (s *Shape) All(visit func(*Shape)) {
+	visit(s)
+	for i := range s.Inside {
+		s.Inside[i].All(visit)
+	}
+}
+
+// Box is the room that a text takes at most.
+type Box struct {
+	Words                    string
+	Left, Top, Right, Bottom float64
+}
+
+var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
+
+func BoxOf(t testing.TB, s *Shape) Box {
+	t.Helper()
+	size := s.Number(t, "font-size")
+	width := drawing.TextWidth(s.Words, size)
+	const above, below = 0.8, 0.22 // of the size: capitals and descenders of the usual serif faces
+	if at := turned.FindStringSubmatch(s.Attr("transform")); at != nil {
+		x, y := NumberIn(t, at[1]), NumberIn(t, at[2])
+		require.Equal(t, "middle", s.Attr("text-anchor"))
+		return Box{s.Words, x - above*size, y - width/2, x + below*size, y + width/2}
+	}
+	x, y := s.Number(t, "x"), s.Number(t, "y")
+	switch s.Attr("text-anchor") {
+	case "middle":
+		x -= width / 2
+	case "end":
+		x -= width
+	default:
+		require.Equal(t, "start", s.Attr("text-anchor"))
+	}
+	return Box{s.Words, x, y - above*size, x + width, y + below*size}
+}
+
+func (b Box) Meets(other Box) bool {
+	return b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom
+}
+
+// Drawn parses a drawing and requires that it is whole.
+func Drawn(t testing.TB, text string) *Shape {
+	t.Helper()
+	var root Shape
+	decoder := xml.NewDecoder(strings.NewReader(text))
+	require.NoError(t, decoder.Decode(&root))
+	_, err := decoder.Token()
+	for err == nil { // only white space follows
+		_, err = decoder.Token()
+	}
+	require.ErrorIs(t, err, io.EOF)
+	require.Equal(t, "svg", root.XMLName.Local)
+	require.Equal(t, "http://www.w3.org/2000/svg", root.XMLName.Space)
+	return &root
+}
+
+func (s *Shape) Number2(name string) float64 {
+	v, err := strconv.ParseFloat(s.Attr(name), 64)
+	if err != nil {
+		return math.NaN()
+	}
+	return v
+}
+
+// TextsOf are the texts of a drawing, a line each; texts that lie on each other or
+// beyond the sheet are faults.
+func TextsOf(t testing.TB, root *Shape) string {
+	t.Helper()
+	sheet := strings.Fields(root.Attr("viewBox"))
+	var boxes []Box
+	var words []string
+	root.All(func(s *Shape) {
+		if s.XMLName.Local == "text" {
+			boxes = append(boxes, BoxOf(t, s))
+			words = append(words, s.Words)
+		}
+	})
+	for i, b := range boxes {
+		assert.True(t, b.Left >= 0 && b.Top >= 0 && b.Right <= NumberIn(t, sheet[2]) && b.Bottom <= NumberIn(t, sheet[3]), "outside the sheet: %+v", b)
+		for _, other := range boxes[:i] {
+			assert.False(t, b.Meets(other), "%q lies on %q", b.Words, other.Words)
+		}
+	}
+	return strings.Join(words, "\n")
+}
+
+var colour = regexp.MustCompile(`(?:fill|stroke)="([^"]*)"`)
+
+// grey says whether a colour is black, white or grey.
+func grey(c string) bool {
+	digits, hex := strings.CutPrefix(c, "#")
+	return c == "none" || hex && strings.Trim(digits, digits[:1]) == ""
+}

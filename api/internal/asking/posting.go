@@ -1,0 +1,52 @@
+package asking
+
+import (
+	"bytes"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"testing"
+
+	"github.com/labstack/echo/v4"
+	"github.com/stretchr/testify/require"
+)
+
+// Quiet is a writer of replies that keeps nothing.
+type Quiet struct{ header http.Header }
+
+// NewQuiet is a writer without headers yet.
+func NewQuiet() *Quiet { return &Quiet{http.Header{}} }
+
+func (q *Quiet) Header() http.Header { return q.header }
+
+func (q *Quiet) Write(b []byte) (int, error) { return len(b), nil }
+
+func (q *Quiet) WriteHeader(int) {}
+
+// Post measures a request that is sent again and again.
+func Post(b *testing.B, handler http.Handler, path string, body []byte, headers ...string) {
+	b.Helper()
+	recorder := httptest.NewRecorder()
+	request := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
+	request.Header.Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
+	for i := 0; i < len(headers); i += 2 {
+		request.Header.Set(headers[i], headers[i+1])
+	}
+	handler.ServeHTTP(recorder, request)
+	require.Equal(b, http.StatusOK, recorder.Code, recorder.Body.String())
+	reader := bytes.NewReader(body)
+	b.ReportAllocs()
+	b.ResetTimer()
+	for b.Loop() {
+		reader.Reset(body)
+		request.Body = io.NopCloser(reader)
+		handler.ServeHTTP(NewQuiet(), request)
+	}
+}
+
+// EMCBody is a light question.
+const EMCBody = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+
+// ThreeYears is a forecast over three years without a reading.
+const ThreeYears = `{"species": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
+	"storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "build_room": {"dry_bulb": "20 C", "rh_pct": 45}}`

@@ -1,0 +1,5 @@
+//go:build !race
+
+package asking
+
+const UnderRace = false

@@ -1,0 +1,64 @@
+package asking
+
+import "strings"
+
+// LaminateOf is a right request but for its layers and what a row adds.
+func LaminateOf(layers, rest string) Asked {
+	return Posting("/v1/laminate", `{"length": "500 mm", "width": "300 mm", "layers": [`+layers+`]`+rest+`}`)
+}
+
+const (
+	OkLayer   = `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}`
+	OkGlued   = `, "at_glue_up": {"mc_pct": 9, "sd_pct": 0.5}, "later": {"mc_pct": 7, "sd_pct": 0.5}`
+	ownLayer  = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0`
+	twoLayers = OkLayer + ", " + OkLayer
+)
+
+func LayerWith(members string) string {
+	return `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0, ` + members + `}`
+}
+
+var wrongLaminate = []wrong{
+	{"nothing given: laminate", Posting("/v1/laminate", `{}`), 422, []string{"/layers missing", "/length missing", "/width missing"}, "layers is needed"},
+	{"laminate of no layers", LaminateOf("", OkGlued), 422, []string{"/layers out_of_range"}, "at least 1 entry"},
+	{"laminate of 33 layers", LaminateOf(strings.TrimSuffix(strings.Repeat(OkLayer+",", 33), ","), OkGlued), 422, []string{"/layers out_of_range"}, "at most 32 entries"},
+	{"layers as an object", Posting("/v1/laminate", `{"length": "1 m", "width": "1 m", "layers": {}}`), 422, []string{"/layers wrong_type"}, "must be a list, got an object"},
+	{"layer without anything", LaminateOf(`{}`, OkGlued), 422, []string{"/layers/0/thickness missing", "/layers/0/ring_angle_deg missing"}, "thickness is needed"},
+	{"layer of no wood", LaminateOf(`{"thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/0/species missing"}, "give the species"},
+	{"second layer of an unknown wood", LaminateOf(OkLayer+`, {"species": "unobtainium", "thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/1/species unknown"}, "no wood called"},
+	{"layer with two woods", LaminateOf(`{"species": "maple-sugar", `+ownLayer+`}`, OkGlued), 422, []string{"/layers/0/wood contradictory"}, "not both"},
+	{"misspelt grain", LaminateOf(LayerWith(`"grain": 90`), OkGlued), 422, []string{"/layers/0/grain unknown_member"}, "there is no member"},
+	{"grain twice around", LaminateOf(LayerWith(`"grain_deg": 700`), OkGlued), 422, []string{"/layers/0/grain_deg out_of_range"}, "at most 180 degrees"},
+	{"rings past upright", LaminateOf(`{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 91}`, OkGlued), 422, []string{"/layers/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"layer as thin as light", LaminateOf(`{"species": "maple-sugar", "thickness": "1 um", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/0/thickness out_of_range"}, "at least 100 um"},
+	{"panel longer than a hall", Posting("/v1/laminate", `{"length": "31 m", "width": "300 mm", "layers": [`+OkLayer+`]`+OkGlued+`}`), 422, []string{"/length out_of_range"}, "at most 30 m"},
+
+	// Moisture.
+	{"never glued", LaminateOf(OkLayer, `, "later": {"mc_pct": 7}`), 422, []string{"/layers/0/at_glue_up missing"}, "or once for the panel"},
+	{"nothing later", LaminateOf(twoLayers, `, "at_glue_up": {"mc_pct": 7}`), 422, []string{"/layers/0/later missing", "/layers/1/later missing"}, "or once for the panel"},
+	{"later of nothing", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {}`), 422, []string{"/later missing"}, "say mc_pct"},
+	{"glued in two states", LaminateOf(LayerWith(`"at_glue_up": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/at_glue_up contradictory"}, "only one of"},
+	{"later in an air without vapour", LaminateOf(LayerWith(`"later": {"air": {"dry_bulb": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later/air missing"}, "needs one of rh_pct"},
+	{"later drier than bone", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {"mc_pct": -1}`), 422, []string{"/later/mc_pct out_of_range"}, "at least 0 %"},
+
+	// Stiffness.
+	{"own layer without its group", LaminateOf(`{`+ownLayer+`, "bending_modulus": "11000 MPa"}`, OkGlued), 422, []string{"/layers/0/group missing"}, "hardwood or a softwood"},
+	{"own layer without its modulus", LaminateOf(`{`+ownLayer+`, "group": "softwood"}`, OkGlued), 422, []string{"/layers/0/bending_modulus missing"}, "such as 11000 MPa"},
+	{"no modulus in the tables", LaminateOf(`{"species": "koa", "thickness": "3 mm", "ring_angle_deg": 90}`, OkGlued), 422, []string{"/layers/0/bending_modulus missing"}, "no modulus of elasticity of"},
+	{"stiffer than steel", LaminateOf(LayerWith(`"bending_modulus": "210000 MPa"`), OkGlued), 422, []string{"/layers/0/bending_modulus out_of_range"}, "at most 50000 MPa"},
+	{"modulus as a length", LaminateOf(LayerWith(`"bending_modulus": "12 mm"`), OkGlued), 422, []string{"/layers/0/bending_modulus quantity"}, "is not a pressure"},
+	{"group of a fruit", LaminateOf(LayerWith(`"group": "fruitwood"`), OkGlued), 422, []string{"/layers/0/group not_offered"}, "one of hardwood, softwood"},
+	{"own layer without the radial figure", LaminateOf(`{"wood": {"tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0, "group": "softwood", "bending_modulus": "9000 MPa"}`, OkGlued), 422, []string{"/layers/0/wood unsupported"}, "radial shrinkage"},
+
+	// Glue and strip.
+	{"glue of one layer", LaminateOf(OkLayer, OkGlued+`, "glue": {"thickness": "0.1 mm"}`), 422, []string{"/glue contradictory"}, "no glue line"},
+	{"glue like putty", LaminateOf(twoLayers, OkGlued+`, "glue": {"thickness": "12 mm"}`), 422, []string{"/glue/thickness out_of_range"}, "at most 10 mm"},
+	{"glue like air", LaminateOf(twoLayers, OkGlued+`, "glue": {"shear_modulus": "0.1 MPa"}`), 422, []string{"/glue/shear_modulus out_of_range"}, "at least 1 MPa"},
+	{"strip of three", LaminateOf(twoLayers+", "+OkLayer, OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip contradictory"}, "two layers"},
+	{"strip of crossed layers", LaminateOf(OkLayer+", "+LayerWith(`"grain_deg": 90`), OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip contradictory"}, "grain along the length"},
+	{"strip without its ratio", LaminateOf(twoLayers, OkGlued+`, "strip": {}`), 422, []string{"/strip/stiffness_ratio missing"}, "stiffness_ratio is needed"},
+
+	// Forms.
+	{"laminate as a table", Posting("/v1/laminate", `{}`, "Accept", "text/csv"), 406, nil, "listed in offers"},
+	{"look-up of a laminate", Getting("/v1/laminate"), 405, nil, ""},
+}

@@ -1,0 +1,54 @@
+package contract
+
+import (
+	"io/fs"
+	"latewood/api/internal/serve"
+	"net/http"
+	"path"
+	"strings"
+)
+
+type example struct {
+	Name, summary, Path string
+	Body                []byte
+}
+
+// ExamplesOf returns the examples of a route: the files of a calculation, or
+// the plain path of a look-up. They are shown in the contract with the replies they
+// get, and the tests ask each of them.
+func ExamplesOf(files fs.FS, r *serve.Route) []example {
+	if r.Request == nil {
+		return []example{{Name: "example", summary: r.Summary, Path: examplePath(r)}}
+	}
+	names, err := fs.Glob(files, r.ID+".*.json")
+	if err != nil {
+		return nil
+	}
+	var all []example
+	for _, file := range names {
+		body, err := fs.ReadFile(files, file)
+		if err != nil {
+			continue
+		}
+		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), r.ID+"."), ".json")
+		all = append(all, example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: r.Path, Body: body})
+	}
+	return all
+}
+
+// examplePath is a path of a look-up that answers, with the parameters filled.
+func examplePath(r *serve.Route) string {
+	p := r.Path
+	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/v1/plates/:id", "/v1/plates/cl_top"}, {"/problems/:kind", "/problems/invalid"}} {
+		if p == fill[0] {
+			return fill[1]
+		}
+	}
+	if r.Method == http.MethodGet && r.Tag == "tables" && len(r.Query) > 0 {
+		if r.ID == "listMethods" {
+			return p + "?chapter=sorption&limit=1"
+		}
+		return p + "?limit=2"
+	}
+	return p
+}

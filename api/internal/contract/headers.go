@@ -1,0 +1,84 @@
+package contract
+
+import (
+	"latewood/api/internal/serve"
+	"net/http"
+	"slices"
+)
+
+// contractHeaders are the headers of replies, by the name the contract refers
+// to them with.
+func contractHeaders() map[string]any {
+	return map[string]any{
+		"Allow":                    headerOf("the methods the path answers", map[string]any{"type": "string", "examples": []any{"GET, HEAD"}}),
+		"AccessControlAllowOrigin": headerOf("the origin that asked, if the service lets pages of it read the reply", map[string]any{"type": "string", "format": "uri"}),
+		"ETag":                     headerOf("tag of these bytes, for If-None-Match", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}"$`}),
+		"RateLimit":                headerOf("what is left to the caller: r units, all of them again in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
+		"RateLimitPolicy":          headerOf("what is allowed: q units in w seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;w=[0-9]+$`}),
+		"RequestID":                headerOf("id of the request, also in the log; the caller's own if it sent one", map[string]any{"type": "string", "pattern": "^[A-Za-z0-9._-]{1,64}$"}),
+		"RetryAfter":               headerOf("seconds to wait", map[string]any{"type": "integer", "minimum": 1, "maximum": 3600}),
+		"WWWAuthenticate":          headerOf("the scheme to use and what was wrong (RFC 6750)", map[string]any{"type": "string", "pattern": "^Bearer "}),
+	}
+}
+
+func headerOf(description string, schema map[string]any) any {
+	return map[string]any{"description": description, "schema": schema}
+}
+
+// referTo lists headers of one reply: name in HTTP, name in the contract.
+func referTo(names ...[2]string) map[string]any {
+	headers := map[string]any{}
+	for _, n := range names {
+		headers[n[0]] = map[string]any{"$ref": "#/components/headers/" + n[1]}
+	}
+	return headers
+}
+
+var (
+	everyReply    = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
+	limitedReply  = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
+	problemExtras = map[int][2]string{
+		http.StatusUnauthorized:       {"WWW-Authenticate", "WWWAuthenticate"},
+		http.StatusMethodNotAllowed:   {"Allow", "Allow"},
+		http.StatusTooManyRequests:    {"Retry-After", "RetryAfter"},
+		http.StatusServiceUnavailable: {"Retry-After", "RetryAfter"},
+	}
+)
+
+// headersOfProblem are those of a problem reply.
+func headersOfProblem(status int) map[string]any {
+	names := slices.Concat(everyReply, limitedReply)
+	if extra, has := problemExtras[status]; has {
+		names = append(names, extra)
+	}
+	return referTo(names...)
+}
+
+// addSuccessHeaders says which headers come with the answer of a route, and that
+// a caller who holds the answer of a look-up is told so.
+func addSuccessHeaders(responses map[string]any, r *serve.Route) {
+	names := slices.Clone(everyReply)
+	if r.Open != serve.ToProbes {
+		names = append(names, limitedReply...)
+	}
+	_, isTagged := r.Handler.(serve.TaggedWork)
+	held := r.Method == http.MethodGet && r.Open != serve.ToProbes
+	if isTagged || held {
+		names = append(names, [2]string{"ETag", "ETag"})
+	}
+	Dig(responses, "200")["headers"] = referTo(names...)
+	if held {
+		responses["304"] = map[string]any{"description": "If-None-Match names the answer: it is still the same", "headers": referTo(names...)}
+	}
+}
+
+// ifNoneMatch is the header parameter of the look-ups that can answer 304.
+func ifNoneMatch(r *serve.Route) []any {
+	if r.Method != http.MethodGet || r.Open == serve.ToProbes {
+		return nil
+	}
+	return []any{map[string]any{
+		"name": "If-None-Match", "in": "header", "description": "tags of answers that the caller holds; when one is still right the reply is 304",
+		"schema": map[string]any{"type": "string", "maxLength": 1000},
+	}}
+}

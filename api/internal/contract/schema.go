@@ -1,0 +1,244 @@
+package contract
+
+import (
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/swaggest/jsonschema-go"
+	"github.com/swaggest/openapi-go/openapi31"
+)
+
+// describeTypes teaches the reflector the project's types: quantities in both
+// forms and bounds from validate tags.
+func describeTypes(r *openapi31.Reflector) {
+	r.DefaultOptions = append(r.DefaultOptions,
+		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
+		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptProp(boundsFromValidation),
+	)
+}
+
+// neverNull takes null out of every type: the reflector allows it for what may
+// be left out, the decoder does not.
+func neverNull(node any) {
+	switch n := node.(type) {
+	case []any:
+		for _, item := range n {
+			neverNull(item)
+		}
+	case map[string]any:
+		switch kinds := n["type"].(type) {
+		case string:
+			if kinds == "null" {
+				delete(n, "type")
+			}
+		case []any:
+			kinds = slices.DeleteFunc(kinds, func(k any) bool { return k == "null" })
+			n["type"] = kinds
+			if len(kinds) == 1 {
+				n["type"] = kinds[0]
+			}
+		}
+		for _, child := range n {
+			neverNull(child)
+		}
+	}
+}
+
+// quantitySchema describes a quantity on input: text or value and unit.
+func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	if p.Processed {
+		return false, nil
+	}
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	var d quantity.Dimension
+	var example string
+	switch t {
+	case reflect.TypeFor[wire.Length]():
+		d, example = quantity.DimensionLength, "2 1/16 in"
+	case reflect.TypeFor[wire.Temperature]():
+		d, example = quantity.DimensionTemperature, "21 C"
+	case reflect.TypeFor[wire.Mass]():
+		d, example = quantity.DimensionMass, "3.2 lb"
+	case reflect.TypeFor[wire.Pressure]():
+		d, example = quantity.DimensionPressure, "1013 hPa"
+	default:
+		return false, nil
+	}
+	units := make([]any, 0, len(quantity.Units(d)))
+	for _, u := range quantity.Units(d) {
+		units = append(units, u)
+	}
+	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(64).WithExamples(example).
+		WithDescription("number and unit, such as " + example)
+	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type())
+	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...)
+	pair := (&jsonschema.Schema{}).WithType(jsonschema.Object.Type()).WithRequired("value", "unit").
+		WithProperties(map[string]jsonschema.SchemaOrBool{"value": value.ToSchemaOrBool(), "unit": unit.ToSchemaOrBool()})
+	no := false
+	pair.AdditionalProperties = &jsonschema.SchemaOrBool{TypeBoolean: &no}
+	p.Schema.WithOneOf(text.ToSchemaOrBool(), pair.ToSchemaOrBool())
+	p.Schema.WithDescription("a " + string(d) + " with its unit")
+	return true, nil
+}
+
+// boundsFromValidation turns the validate tag of a member into schema bounds.
+func boundsFromValidation(p jsonschema.InterceptPropParams) error {
+	tag := p.Field.Tag.Get("validate")
+	if !p.Processed || tag == "" {
+		return nil
+	}
+	t := p.Field.Type
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	var words []string
+	for rule := range strings.SplitSeq(tag, ",") {
+		name, param, _ := strings.Cut(rule, "=")
+		if name == "dive" {
+			break
+		}
+		if name == "required" {
+			p.ParentSchema.Required = append(p.ParentSchema.Required, p.Name)
+			continue
+		}
+		if word := applyRule(p.PropertySchema, t, name, param); word != "" {
+			words = append(words, word)
+		}
+	}
+	if len(words) > 0 {
+		text := strings.Join(words, ", ")
+		if d := p.PropertySchema.Description; d != nil {
+			text = *d + "; " + text
+		}
+		p.PropertySchema.WithDescription(text)
+	}
+	return nil
+}
+
+// applyRule applies one validation rule; what a schema cannot say, such as a
+// bound on a quantity in any unit, comes back as words.
+func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words string) {
+	bound, _ := strconv.ParseFloat(param, 64) // rules without a number ignore it
+	count := int64(bound)
+	if text := quantityBound(t, name, bound); text != "" {
+		return text
+	}
+	switch t.Kind() {
+	case reflect.Slice:
+		switch name {
+		case "min":
+			s.WithMinItems(count)
+		case "max":
+			s.WithMaxItems(count)
+		}
+	case reflect.String:
+		switch name {
+		case "min":
+			s.WithMinLength(count)
+		case "max":
+			s.WithMaxLength(count)
+		case "oneof":
+			var values []any
+			for _, v := range strings.Fields(param) {
+				values = append(values, v)
+			}
+			s.WithEnum(values...)
+		case "datetime":
+			s.WithFormat("date")
+		}
+	default:
+		switch name {
+		case "gte", "min":
+			s.WithMinimum(bound)
+		case "lte", "max":
+			s.WithMaximum(bound)
+		case "gt":
+			s.WithExclusiveMinimum(bound)
+		case "lt":
+			s.WithExclusiveMaximum(bound)
+		}
+	}
+	return ""
+}
+
+func quantityBound(t reflect.Type, rule string, bound float64) string {
+	var text string
+	switch t {
+	case reflect.TypeFor[wire.Length]():
+		if text = quantity.Length(bound).Format("mm"); bound >= 5 || bound <= -5 {
+			text = quantity.Length(bound).Format("m")
+		}
+	case reflect.TypeFor[wire.Temperature]():
+		text = quantity.Kelvin(bound).Format("C")
+	case reflect.TypeFor[wire.Mass]():
+		text = quantity.Mass(bound).Format("kg")
+	case reflect.TypeFor[wire.Pressure]():
+		text = quantity.Pressure(bound).Format("hPa")
+	default:
+		return ""
+	}
+	switch rule {
+	case "gte":
+		return "at least " + text
+	case "lte":
+		return "at most " + text
+	case "gt":
+		return "more than " + text
+	case "lt":
+		return "less than " + text
+	}
+	return ""
+}
+
+// closeRequests forbids unknown members and empty texts in every schema a request
+// reaches, as the decoder does. Schemas that only replies use stay open to additions.
+func closeRequests(document map[string]any) {
+	seen := map[string]bool{}
+	for _, item := range Dig(document, "paths") {
+		operations, ok := item.(map[string]any)
+		if !ok {
+			continue
+		}
+		for _, o := range operations {
+			if operation, ok := o.(map[string]any); ok {
+				closeSchema(document, operation["requestBody"], seen)
+			}
+		}
+	}
+}
+
+func closeSchema(document map[string]any, node any, seen map[string]bool) {
+	switch n := node.(type) {
+	case []any:
+		for _, item := range n {
+			closeSchema(document, item, seen)
+		}
+	case map[string]any:
+		switch n["type"] {
+		case "object":
+			n["additionalProperties"] = false
+		case "string":
+			if n["enum"] == nil && n["format"] == nil {
+				setIfMissing(n, "minLength", 1)
+			}
+		}
+		if ref, ok := n["$ref"].(string); ok && !seen[ref] {
+			seen[ref] = true
+			name := ref[strings.LastIndexByte(ref, '/')+1:]
+			closeSchema(document, Dig(document, "components", "schemas")[name], seen)
+		}
+		for key, child := range n {
+			if key != "examples" {
+				closeSchema(document, child, seen)
+			}
+		}
+	}
+}

@@ -1,0 +1,227 @@
+package cut_test
+
+import (
+	"fmt"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
+	"math"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func angled(degrees float64) string { return fmt.Sprintf(`"ring_angle_deg": %g`, degrees) }
+
+// openingOf asks for one pair and returns how it opens in one way.
+func openingOf(t *testing.T, body, way string) cut.OpeningMatch {
+	t.Helper()
+	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
+	require.Len(t, a.Result.Pairs, 1)
+	for _, o := range a.Result.Pairs[0].Openings {
+		if o.Opening == way {
+			return o
+		}
+	}
+	t.Fatal("no opening " + way)
+	return cut.OpeningMatch{}
+}
+
+func mm(t *testing.T, want float64, q *wire.Quantity, tolerance float64, what string) {
+	t.Helper()
+	require.NotNil(t, q, what)
+	assert.Equal(t, "mm", q.Unit)
+	assert.InDelta(t, want, q.Value, tolerance, what)
+}
+
+// Worked problems S01 to S23 of the trade collection, computed there with exact
+// fractions and trigonometry to four places; the tolerance is half a unit of the
+// last place.
+func TestWorkedProblemsOfTheSeam(t *testing.T) {
+	const four = 5e-5
+	for _, row := range []struct{ angle, shift float64 }{ // S01 to S10
+		{90, 0}, {85, 0.2012}, {75, 0.6163}, {60, 1.3279}, {45, 2.3}, {15, 8.5837}, {5, 26.2891},
+	} {
+		o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(row.angle), ""), "bookmatch")
+		mm(t, 2.3, &o.Distance, 1e-9, "d = k + s1 + s2")
+		for _, p := range o.Places {
+			mm(t, row.shift, p.Shift, four, fmt.Sprint(row.angle))
+		}
+	}
+	o := openingOf(t, pairAsked("1.3 mm", "0 mm", angled(75), ""), "bookmatch")
+	mm(t, 0.3483, o.Places[1].Shift, four, "S11")
+	o = openingOf(t, pairAsked("1.3 mm", "0 mm", angled(75), ""), "slip_match")
+	mm(t, 5.8, &o.Distance, 1e-9, "S13: t + k")
+	mm(t, 1.5541, o.Places[1].Shift, four, "S13")
+	o = openingOf(t, pairAsked("1.3 mm", "0 mm", angled(75), ""), "wrong_way")
+	mm(t, 10.3, &o.Distance, 1e-9, "S14: 2t + k")
+	mm(t, 2.7599, o.Places[1].Shift, four, "S14")
+	for angle, want := range map[float64]float64{10: 0.4056, 80: 13.0439} { // S15
+		o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(angle), ""), "bookmatch")
+		require.NotNil(t, o.Places[1].Ray)
+		assert.InDelta(t, want, math.Abs(o.Places[1].Ray.Value), four, "S15")
+	}
+	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(75), `, "grain": {"flame_lean_deg": 10, "dip_one_in": 60}`), "bookmatch")
+	mm(t, 0.4056, o.Flame, four, "S17")
+	mm(t, 138, o.Tips, 1e-9, "S18")
+	for _, s := range o.Seams { // S23
+		mm(t, 0.6163, &s.Cure.Width, four, "S23 width")
+		mm(t, 0.4056, s.Cure.Slide, four, "S23 length")
+	}
+	// 1 degree on the edge is a dip of 1 in 57.29 along the length.
+	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(5), fmt.Sprintf(`, "grain": {"dip_one_in": %.9f}`, 1/math.Tan(math.Pi/180))), "bookmatch")
+	mm(t, 25.781, o.Places[1].Square, 5e-4, "S19 square to the line")
+	mm(t, 26.2891, o.Places[1].Shift, four, "S19 along the width")
+	mm(t, 131.7669, o.Tips, four, "S19 along the length")
+	// S21 and S22 are inverses: what they give brings a shift of 0.5.
+	o = openingOf(t, pairAsked("2.8356 mm", "0 mm", angled(80), ""), "bookmatch")
+	mm(t, 0.5, o.Places[1].Shift, four, "S21")
+	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(77.7352), ""), "bookmatch")
+	mm(t, 0.5, o.Places[1].Shift, four, "S22")
+}
+
+// R02: ring angles 60 at x = 40 and 80 at x = 220 put the pith 45.6942 mm below
+// the face line at x = -39.1447. R06: rings 2.0 apart are seen 2, 2.3094 and 4
+// apart at 90, 60 and 30 degrees.
+func TestWorkedProblemsOfTheRings(t *testing.T) {
+	body := `{"width": "220 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "cleanup": {"show": "0 mm"},
+		"rings": {"readings": [{"x": "40 mm", "ring_angle_deg": 60}, {"x": "220 mm", "ring_angle_deg": 80}]}}`
+	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
+	require.NotNil(t, a.Result.Pith)
+	assert.InDelta(t, -39.1447, a.Result.Pith.X.Value, 5e-5)
+	assert.InDelta(t, 45.6942, a.Result.Pith.Z.Value, 5e-5)
+	assert.Equal(t, "heart", a.Result.Left)
+	assert.Equal(t, "bark", a.Result.Right)
+	assert.Less(t, a.Result.Leaves[0].Left, a.Result.Leaves[0].Right, "steeper towards the bark")
+	for angle, want := range map[float64]float64{90: 2, 60: 2.3094, 30: 4} {
+		o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(angle), `, "ring_width": "2 mm"`), "bookmatch")
+		mm(t, want, o.Places[1].SpacingFirst, 5e-5, "R06")
+	}
+}
+
+// Runout 1 in 24, which one large maker accepts, is 2.39 degrees; booking mirrors
+// it and slipping does not.
+func TestRunoutShading(t *testing.T) {
+	body := pairAsked("1.3 mm", "0.5 mm", angled(80), `, "grain": {"runout_one_in": 24}`)
+	book, slip := openingOf(t, body, "bookmatch"), openingOf(t, body, "slip_match")
+	assert.InDelta(t, 2.39, book.Runout.Angle, 0.005)
+	assert.True(t, book.Runout.Mirrored)
+	assert.InDelta(t, 2*book.Runout.Angle, book.Runout.Difference, 1e-9)
+	assert.False(t, slip.Runout.Mirrored)
+	assert.Zero(t, slip.Runout.Difference)
+	mm(t, 2.3/24, book.Flame, 1e-9, "bands square to the fibre lean as the runout")
+}
+
+// The band holds the shifts of the ring angle 1.645 standard deviations either
+// way.
+func TestBandOfTheShift(t *testing.T) {
+	o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(75), `, "ring_angle_sd_deg": 3`), "bookmatch")
+	b := o.Places[1].Band
+	require.NotNil(t, b)
+	cot := func(degrees float64) float64 { return 2.3 / math.Tan(degrees*math.Pi/180) }
+	assert.InDelta(t, cot(75+1.6449*3), b.Low, 1e-3)
+	assert.InDelta(t, cot(75-1.6449*3), b.High, 1e-3)
+}
+
+// 9 leaves, leaf 5 spoiled: runs of 4 and 4, four pairs, as worked problem Y25.
+func TestPairsOfAStack(t *testing.T) {
+	stack := `{"width": "210 mm", "leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "spoiled": [5], "cleanup": {"show": "0.5 mm"},
+		"rings": {"pith": {"x": "-60 mm", "z": "40 mm"}}}`
+	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", stack).Result
+	require.Len(t, r.Chosen, 4)
+	taken := map[int]bool{}
+	for _, c := range r.Chosen {
+		for _, leaf := range []int{c.First, c.Second} {
+			assert.NotEqual(t, 5, leaf)
+			assert.False(t, taken[leaf], "a leaf is in one pair only")
+			taken[leaf] = true
+		}
+	}
+	assert.Len(t, r.Pairs, 6, "1-2 2-3 3-4 6-7 7-8 8-9")
+	assert.Len(t, r.Ranked, 18)
+	for i := 1; i < len(r.Ranked); i++ {
+		assert.LessOrEqual(t, r.Ranked[i-1].Score, r.Ranked[i].Score)
+	}
+	assert.Len(t, r.Steps, 4)
+
+	// The same stack leaf by leaf.
+	var faces []string
+	for i := range 9 {
+		faces = append(faces, fmt.Sprintf(`{"front": "%g mm", "back": "%g mm"}`, 6*float64(i), 6*float64(i)+4.5))
+	}
+	one := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.5 mm"}`, `"faces": [`+strings.Join(faces, ",")+`]`, 1)).Result
+	assert.Equal(t, r.Chosen, one.Chosen)
+	assert.Equal(t, r.Steps, one.Steps)
+}
+
+// A truly radial cut, the pith in the plane of the kerf: ring lines meet however
+// far apart the faces are.
+func TestPithInThePlaneOfTheKerf(t *testing.T) {
+	o := openingOf(t, `{"width": "210 mm", "leaves": {"count": 2, "thickness": "10 mm", "kerf": "3 mm"}, "cleanup": {"show": "1 mm"}, "rings": {"pith": {"x": "-50 mm", "z": "11.5 mm"}}}`, "wrong_way")
+	for _, p := range o.Places {
+		mm(t, 0, p.Shift, 1e-9, p.At)
+	}
+}
+
+// A leaf through a whole flitch has bark at both edges: that is answered, and said.
+func TestBothEdgesMayFaceTheBark(t *testing.T) {
+	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "rings": {"ring_angle_deg": 80}, "edges": {"left": "bark", "right": "bark"}}`)
+	assert.NotEmpty(t, a.Result.Pairs)
+	said := ""
+	for _, w := range a.Warnings {
+		if w.Input == "edges" {
+			said += w.Detail
+		}
+	}
+	assert.Contains(t, said, "both edges are said to face the bark; then the pith lies between them")
+}
+
+func TestNoSoundPair(t *testing.T) {
+	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "spoiled": [1]`)).Result
+	assert.Empty(t, r.Chosen)
+	assert.Contains(t, r.Summary, "no pair")
+	drawn := asking.Posting("/v1/bookmatch?as=svg", pairAsked("1 mm", "0 mm", angled(60), `, "spoiled": [1]`)).Of(t, asking.SharedService())
+	assert.Equal(t, http.StatusOK, drawn.Code)
+}
+
+func TestDrawingOfTheMatch(t *testing.T) {
+	for path, bodies := range asking.ExampleBodies(t) {
+		if path == "/v1/bookmatch" {
+			for _, body := range bodies {
+				asking.DrawnOf(t, path, string(body))
+			}
+		}
+	}
+	for name, rest := range map[string]string{
+		"pith inside":      `"rings": {"pith": {"x": "90 mm", "z": "70 mm"}}`,
+		"pith far away":    `"rings": {"pith": {"x": "-50 m", "z": "40 m"}}`,
+		"pith on an edge":  `"rings": {"pith": {"x": "0 mm", "z": "0 mm"}}`,
+		"nearly flat":      `"rings": {"ring_angle_deg": 0.01}`,
+		"on quarter":       `"rings": {"ring_angle_deg": 90}`,
+		"very fine rings":  `"ring_width": "0.01 mm", "rings": {"pith": {"x": "-90 mm", "z": "70 mm"}}`,
+		"very broad rings": `"ring_width": "50 mm", "rings": {"pith": {"x": "-90 mm", "z": "70 mm"}}`,
+	} {
+		text := asking.DrawnOf(t, "/v1/bookmatch", `{"width": "200 mm", "leaves": {"count": 40, "thickness": "3 mm", "kerf": "1 mm", "first": "5 mm"}, `+rest+`}`)
+		assert.Less(t, len(text), 2_000_000, name)
+	}
+	// A pair on quarter needs no jointing: one strip; at 60 degrees two.
+	assert.NotContains(t, asking.DrawnOf(t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(90), `, "openings": ["bookmatch"]`)), ">jointed<")
+	assert.Contains(t, asking.DrawnOf(t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "openings": ["bookmatch"]`)), ">jointed<")
+}
+
+// BenchmarkBookmatch is a stack of 40 leaves in three openings. Limit: 5 ms.
+func BenchmarkBookmatch(b *testing.B) {
+	s, err := api.New(serve.Config{Version: "bench"})
+	require.NoError(b, err)
+	asking.Post(b, s, "/v1/bookmatch", []byte(`{"width": "210 mm", "leaves": {"count": 40, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "rings": {"pith": {"x": "-60 mm", "z": "70 mm"}}, "ring_width": "2 mm", "ring_angle_sd_deg": 2}`))
+}
+
+// pairAsked is a request for one pair of 4.5 mm leaves.
+func pairAsked(kerf, cleanup, rings, rest string) string {
+	return `{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "` + kerf + `"}, "cleanup": {"show": "` + cleanup + `"}, "rings": {` + rings + `}` + rest + `}`
+}

@@ -1,0 +1,165 @@
+package cut
+
+import (
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+	"math"
+	"strconv"
+)
+
+// pairScale is that of an opened pair, in units of the drawing a metre.
+func (m *matchDrawing) pairScale() float64 {
+	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
+}
+
+// openedHalf is one half of an opened pair: where its ring lines lie, from the
+// seam outwards.
+type openedHalf struct {
+	leaf  int
+	lines map[int][]float64 // ring number to distances from the seam, m
+	width float64
+	given float64 // taken off at the seam by the cure
+}
+
+// half lays out a leaf with its edge at the seam.
+func (m *matchDrawing) half(leaf int, show quantity.Length, edge resaw.Edge) openedHalf {
+	w, joint := float64(m.in.Width), float64(m.in.SeamEdge)
+	h := openedHalf{leaf: leaf, lines: map[int][]float64{}, width: w - joint}
+	for i := range m.rings.at {
+		for _, x := range m.rings.cross(i, float64(show)) {
+			if x < 0 || x > w {
+				continue
+			}
+			from := x - joint
+			if edge == resaw.RightEdge {
+				from = w - joint - x
+			}
+			h.lines[i] = append(h.lines[i], from)
+		}
+	}
+	return h
+}
+
+// halves are the left and the right half of a chosen pair as they lie opened.
+func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
+	l, seam := m.chosen(i)
+	first := m.match.Chosen[i].First
+	other := seam.Edge
+	if l.Opening == resaw.SlipMatch {
+		other = resaw.LeftEdge
+		if seam.Edge == resaw.LeftEdge {
+			other = resaw.RightEdge
+		}
+	}
+	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
+	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Width >= wire.ANanometre && float64(seam.Cure.Width) < a.width {
+		cured = true
+		gives := seam.Cure.Half
+		if gives == resaw.EitherHalf { // as drawn, leaning to the right
+			if gives = resaw.SecondHalf; seam.Edge == resaw.RightEdge {
+				gives = resaw.FirstHalf
+			}
+		}
+		if gives == resaw.FirstHalf {
+			a.given = float64(seam.Cure.Width)
+		} else {
+			b.given = float64(seam.Cure.Width)
+		}
+	}
+	if l.Opening == resaw.SlipMatch && seam.Edge == resaw.LeftEdge {
+		return b, a, cured
+	}
+	return a, b, cured
+}
+
+// pair draws a chosen pair opened: whole, and close up at the seam. It returns
+// where the next may begin.
+func (m *matchDrawing) pair(i int, y float64) float64 {
+	l, seam := m.chosen(i)
+	c := m.match.Chosen[i]
+	left, right, cured := m.halves(i)
+	d := m.d
+	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
+	if c.Opening == resaw.SlipMatch {
+		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
+	} else {
+		heading += "; " + m.show(l.Distance) + " of wood lost between the faces that show"
+	}
+	d.Text(pairLeft, y, drawing.BodyText, drawing.FromLeft, heading)
+	d.Text(closeLeft, y, drawing.BodyText, drawing.FromLeft, "close up at the seam")
+	y += 7
+	window := math.Max(float64(leastWindow), 3*float64(seam.Cure.Width))
+	window = math.Min(window, float64(m.in.Width-m.in.SeamEdge))
+	for strip, word := range []string{"opened", "jointed"} {
+		if strip == 1 && !cured {
+			break
+		}
+		shownLeft, shownRight := left, right
+		if strip == 0 {
+			shownLeft.given, shownRight.given = 0, 0
+		}
+		d.Text(pairLeft-6, y+stripHeight/2+3.5, drawing.SmallText, drawing.FromRight, word)
+		m.strip(&shownLeft, &shownRight, pairLeft, pairRight, y, m.pairScale(), float64(m.in.Width))
+		m.strip(&shownLeft, &shownRight, closeLeft, closeRight, y, (closeRight-closeLeft)/2/window, window)
+		m.leafNumbers(&shownLeft, &shownRight, y)
+		y += stripHeight + 4
+	}
+	m.bar(pairLeft, y+4, m.pairScale(), 110)
+	m.bar(closeLeft, y+4, (closeRight-closeLeft)/2/window, 90)
+	return y + 36
+}
+
+// strip draws both halves to scale within a frame, the seam in its middle.
+func (m *matchDrawing) strip(left, right *openedHalf, from, to, y, scale, most float64) {
+	d, seam := m.d, (from+to)/2
+	for k, h := range []*openedHalf{left, right} {
+		side := float64(2*k - 1)
+		reach := math.Min(h.width-h.given, most) * scale
+		x := seam
+		if side < 0 {
+			x -= reach
+		}
+		d.Rectangle(x, y, reach, stripHeight, outline)
+		for i := range m.rings.at {
+			for _, at := range h.lines[i] {
+				if u := (at - h.given) * scale; u >= 0 && u <= reach {
+					d.Line(seam+side*u, y, seam+side*u, y+stripHeight, m.rings.style(i))
+				}
+			}
+		}
+	}
+	d.Line(seam, y-4, seam, y+stripHeight+2, seamLine)
+}
+
+// leafNumbers writes the number of each leaf on its half.
+func (m *matchDrawing) leafNumbers(left, right *openedHalf, y float64) {
+	middle, scale := (pairLeft+pairRight)/2, m.pairScale()
+	for k, h := range []*openedHalf{left, right} {
+		x := middle + float64(2*k-1)*(h.width-h.given)*scale*0.85
+		words := strconv.Itoa(h.leaf)
+		wide := drawing.TextWidth(words, drawing.SmallText) + 5
+		m.d.Rectangle(x-wide/2, y+stripHeight/2-7, wide, 14, paper)
+		m.d.Text(x, y+stripHeight/2+3.5, drawing.SmallText, drawing.Centred, words)
+	}
+}
+
+// bar is a bar of a round length, at most so wide.
+func (m *matchDrawing) bar(x, y, scale, widest float64) {
+	unit := quantity.Millimetre
+	if m.report.LengthUnit == "in" {
+		unit = quantity.Inch
+	}
+	length := 0.0
+	for _, n := range []float64{0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000} {
+		if n*float64(unit)*scale <= widest {
+			length = n
+		}
+	}
+	wide := length * float64(unit) * scale
+	m.d.Line(x, y, x+wide, y, drawing.Thin)
+	m.d.Line(x, y-3, x, y+3, drawing.Thin)
+	m.d.Line(x+wide, y-3, x+wide, y+3, drawing.Thin)
+	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft, quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
+}

@@ -1,0 +1,173 @@
+package cut_test
+
+import (
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/shelf"
+	"net/http"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// toldOf are the warnings of a plan, input and detail, a line each.
+func toldOf(t testing.TB, body string) string {
+	t.Helper()
+	var all []string
+	for _, w := range planOf(t, body).Warnings {
+		all = append(all, w.Input+": "+w.Detail)
+	}
+	return strings.Join(all, "\n")
+}
+
+func planBody(billet, saw, part, rest string) string {
+	return asking.PlanWith(billet, saw, part, rest).Body
+}
+
+// What stands in for what is not given is told, and not told where it is given.
+func TestPlanTellsItsStandIns(t *testing.T) {
+	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, ""))
+	for _, says := range []string{
+		"parts/0: part 1: neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces",
+		"parts: 0.5 mm is allowed for flattening each leaf",
+		"0.8 mm clean-up a face, 0.5 mm wander",
+		"saws/0/highest_cut: no highest_cut is given, so this saw is taken to resaw a blank of any width",
+	} {
+		assert.Contains(t, told, says)
+	}
+	given := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw+`, "highest_cut": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
+	for _, says := range []string{"parts", "saws", "flattening", "highest_cut"} {
+		assert.NotContains(t, given, says)
+	}
+	for part, says := range map[string]string{
+		`, "match": "slip_match"`:   "pieces_per_set is not given: a set is taken as 2 pieces",
+		`, "match": "none"`:         "pieces_per_set is not given: a set is taken as 1 piece",
+		`, "pieces_per_set": 4`:     "match is not given: a set is taken as bookmatched",
+		`, "pieces_per_set": 1`:     "a part of one piece",
+		`, "name": "rib"`:           "rib: neither match",
+		`, "flatness": "0.0197 in"`: "neither match",
+	} {
+		told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+part, ""))
+		if part == `, "pieces_per_set": 1` { // the match of one piece is no guess
+			assert.NotContains(t, told, "match")
+			continue
+		}
+		assert.Contains(t, told, says)
+	}
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, `, "report_in": "inch"`)), "0.0197 in is allowed for flattening")
+}
+
+// A table saw of the tables cuts no 200 mm high: that no height was given is told.
+func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table_saw_full"`, asking.OkPlanPart, "")), "saws/0/highest_cut: no highest_cut is given")
+}
+
+// What is split has no kerf, but the allowance split_face of the tables: 3 to 6 mm
+// a face, 4.5 in the middle.
+func TestPlanOfSplitWood(t *testing.T) {
+	body := planBody(asking.OkPlanBillet, `"saw": "froe"`, asking.OkPlanPart, "")
+	r := planOf(t, body).Result
+	lost := map[string]float64{}
+	for _, p := range r.Parts[0].Leaf.Parts {
+		lost[p.Name] = p.Thickness.Value
+	}
+	assert.InDelta(t, 4.5, lost["cleanup_show"], 1e-9)
+	assert.InDelta(t, 4.5, lost["cleanup_back"], 1e-9)
+	told := toldOf(t, body)
+	assert.Contains(t, told, "leaves rough faces: each face that has no clean-up of its own loses 4.5 mm")
+	assert.Contains(t, told, "counted as taking nothing")
+	assert.NotContains(t, told, "highest_cut")
+	found := false
+	for _, s := range r.StandIns {
+		assert.NotEqual(t, "clean-up of a face", s.Name)
+		found = found || s.Name == "clean-up of a split face" && s.Value == 4.5
+	}
+	assert.True(t, found)
+}
+
+// A plate that is preferred on the quarter says so where no ring angle is asked,
+// whether makers state an angle or not.
+func TestPlanTellsThatTheQuarterIsPreferred(t *testing.T) {
+	const wanted = "the quarter is preferred (common practice, no source)"
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_back"`, "")), wanted)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`, asking.OkPlanSaw, `"plate": "ss_dread_back", "least_ring_angle_deg": 60`, "")), wanted)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_top"`, "")), "makers tolerate no less than 75 degrees")
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "gt_headplate"`, "")), wanted)
+}
+
+// Pieces of a set that need no neighbour are still taken as neighbours: that is told.
+func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
+	const says = "order pieces that need no neighbour with pieces_per_set 1"
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "none", "pieces_per_set": 3`, "")), says)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "vn_ribs"`, "")), says)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "none", "pieces_per_set": 1`, "")), says)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2`, "")), says)
+}
+
+// A part that fits nowhere says why, with the limit.
+func TestPlanTellsWhyNothingFits(t *testing.T) {
+	for _, row := range []struct{ billet, saw, part, says string }{
+		{asking.OkPlanBillet, asking.OkPlanSaw + `, "highest_cut": "150 mm"`, asking.OkPlanPart, "at 210 mm it is wider than the highest cut of every saw, at most 150 mm"},
+		{`"length": "600 mm", "width": "220 mm", "thickness": "10 mm"`, asking.OkPlanSaw, asking.OkPlanPart, "a set of 2 pieces takes 12.7 mm of thickness with its cuts, and no billet has more than 8 mm left"}, // 2 x (3 + 2 x 0.8 + 0.5 + 0.5) + 1.5
+		{asking.OkPlanBillet + `, "end_trim_start": "50 mm"`, asking.OkPlanSaw, asking.OkPlanPart, "at 560 mm it is longer than every billet between its end trims, at most 550 mm"},
+		{asking.OkPlanBillet + `, "rings": {"ring_angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart + `, "least_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
+		{asking.OkPlanBillet + `, "runout_one_in": 12`, asking.OkPlanSaw, asking.OkPlanPart + `, "runout_at_most_one_in": 20`, "by 1 in 20 at most"},
+		{asking.OkPlanBillet + `, "zones": [{"kind": "check", "x_from": "300 mm", "x_to": "310 mm", "y_from": "0 mm", "y_to": "220 mm"}]`, asking.OkPlanSaw, asking.OkPlanPart, "no clear place that is large enough"},
+	} {
+		body := planBody(row.billet, row.saw, row.part, "")
+		assert.Contains(t, planOf(t, body).Result.Summary, "no set of any part fits")
+		told := toldOf(t, body)
+		assert.Contains(t, told, "parts/0: no billet gives a set of part 1: ")
+		assert.Contains(t, told, row.says)
+	}
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, "")), "no billet gives")
+	// One billet is long and thin, the other short and thick.
+	several := `{"billets": [{"length": "600 mm", "width": "220 mm", "thickness": "10 mm"}, {"length": "500 mm", "width": "220 mm", "thickness": "60 mm"}], "saws": [{` + asking.OkPlanSaw + `}], "parts": [{` + asking.OkPlanPart + `}]}`
+	assert.Contains(t, toldOf(t, several), "none offers all that it needs at once, which each fails by its length or thickness")
+}
+
+// Steps that name a piece still measure from the billet, and say so.
+func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
+	crosscuts, rips := 0, 0
+	for _, s := range planOf(t, demoPlank(t)).Result.Billets[0].Steps {
+		switch s.Action {
+		case "crosscut", "trim":
+			crosscuts++
+			assert.Contains(t, s.Do, "from the start of the billet")
+		case "rip":
+			rips++
+			assert.Contains(t, s.Do, "from the near edge of the billet")
+		}
+	}
+	assert.Positive(t, crosscuts)
+	assert.Positive(t, rips)
+}
+
+// Where tapers contradict each other a plan may stay unproven though its search is
+// done: that more work does not help is told.
+func TestUnprovenPlanSaysWhetherMoreWorkHelps(t *testing.T) {
+	body := planBody(`"length": "689 mm", "width": "150 mm", "width_end": "214 mm", "thickness": "61 mm", "thickness_end": "44 mm"`, asking.OkPlanSaw,
+		`"length": "528 mm", "width": "134 mm", "final_thickness": "3 mm", "worth": 3}, {"length": "211 mm", "width": "65 mm", "final_thickness": "4 mm", "worth": 5`, "")
+	p := planOf(t, body).Result.Proof
+	require.False(t, p.Optimal, "the case is one that cannot be proven")
+	require.False(t, p.EndedEarly)
+	assert.Contains(t, toldOf(t, body), "a larger work_budget would not prove more")
+}
+
+// The contract offers the end trims that the tables have.
+func TestEndsOfAPlanAreThoseOfTheTables(t *testing.T) {
+	var ids []string
+	tables, err := shelf.LoadTables()
+	require.NoError(t, err)
+	for _, e := range tables.Species.EndTrims() {
+		ids = append(ids, e.ID)
+	}
+	field, known := reflect.TypeFor[cut.PlanBillet]().FieldByName("Ends")
+	require.True(t, known)
+	assert.Equal(t, strings.Join(ids, ","), field.Tag.Get("enum"))
+	_, text := asking.SharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
+	assert.Contains(t, string(text), `"growth_stress"`)
+}

@@ -1,0 +1,33 @@
+package cut
+
+import (
+	"context"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+)
+
+// YieldRequest asks what a billet yields with a saw.
+type YieldRequest struct {
+	Species  string              `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions and for the shrinkage still to come"`
+	Billet   *shelf.Billet       `json:"billet" validate:"required"`
+	Saw      *shelf.Saw          `json:"saw" validate:"required"`
+	Part     *shelf.PlatePart    `json:"part" validate:"required"`
+	Spoiled  []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`
+	ReportIn string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+}
+
+// System is the one that the request asks its answer in.
+func (req *YieldRequest) System() string { return req.ReportIn }
+
+func ComputeYield(_ context.Context, t *shelf.Tables, req *YieldRequest) (shelf.YieldResult, method.Notes, error) {
+	var notes method.Notes
+	w, noWood := t.OptionalWood(req.Species)
+	result, err := (&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, Report: wire.ReportIn(req.ReportIn)}).Yield(t, w, &notes)
+	if err := shelf.Besides(noWood, err); err != nil {
+		return shelf.YieldResult{}, notes, err
+	}
+	t.Cautions(w, &notes)
+	notes.Warn(shelf.ResawCaution)
+	return result, notes, nil
+}

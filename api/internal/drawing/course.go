@@ -1,0 +1,341 @@
+package drawing
+
+import (
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"math"
+	"strings"
+	"time"
+)
+
+// CourseChart draws moisture content against the calendar: the mean with its
+// band, shell and core, the target and the readings.
+type CourseChart struct {
+	Heading string   // what is drawn
+	Finding string   // the answer in a sentence
+	About   []string // assumptions, below the chart
+	Start   time.Time
+	Days    []float64 // since start, rising
+	Mean    []wire.PercentBand
+	Shell   []float64 // percent; nil: not drawn
+	Core    []float64
+	Target  float64      // percent; 0: none
+	DryAt   float64      // percent at which the piece counts as dry; 0: not drawn
+	Changes []float64    // days at which the wood changes place
+	Places  []string     // one more than changes
+	Marks   []CourseMark // readings
+	Today   float64      // days; 0: not drawn
+	Ready   *ReadySpan
+	cut     bool // the axis ends below the start of the course
+}
+
+// CourseMark is a reading on the chart.
+type CourseMark struct {
+	Day, Pct, Low, High float64
+	SetAside            bool // contradicts the others
+}
+
+// ReadySpan is when the target is reached.
+type ReadySpan struct{ Early, Middle, Late float64 }
+
+// Frame of the chart.
+const (
+	ChartWidth, chartHeight = 760.0, 470.0
+	ChartLeft, ChartRight   = 58.0, 742.0
+	ChartTop, ChartBottom   = 64.0, 350.0
+	SmallText, BodyText     = 10.0, 11.5
+)
+
+type CourseScale struct{ days, Lowest, Highest, step float64 }
+
+func (s CourseScale) X(day float64) float64 {
+	return ChartLeft + (ChartRight-ChartLeft)*day/s.days
+}
+
+func (s CourseScale) Y(pct float64) float64 {
+	return ChartBottom - (ChartBottom-ChartTop)*(pct-s.Lowest)/(s.Highest-s.Lowest)
+}
+
+func (c *CourseChart) Draw() []byte {
+	d := &Sheet{Width: ChartWidth, Height: chartHeight, Size: `width="760" height="470"`, Title: c.Heading + ": " + c.Finding,
+		About: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
+	s := c.Scale()
+	d.Text(ChartLeft, 22, 15, FromLeft, c.Heading)
+	size := math.Min(BodyText, BodyText*(ChartRight-ChartLeft)/TextWidth(c.Finding, BodyText)) // a long one is set smaller
+	d.Text(ChartLeft, 40, size, FromLeft, c.Finding)
+	c.DrawBand(d, s)
+	c.DrawAxes(d, s)
+	c.DrawPlaces(d, s)
+	c.drawLines(d, s)
+	c.drawMarks(d, s)
+	c.drawLegend(d)
+	y := 410.0
+	if c.cut {
+		c.About = append(c.About, "The axis is cut at "+quantity.FormatNumber(s.Highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.Mean[0].ValuePct, 0)+" %.")
+	}
+	for _, note := range c.About {
+		for _, line := range Wrapped(note, SmallText, ChartRight-ChartLeft) {
+			d.Text(ChartLeft, y, SmallText, FromLeft, line)
+			y += 13
+		}
+	}
+	return d.SVG()
+}
+
+// Scale chooses the ranges shown: whole steps that hold the curve, the target
+// and the readings.
+func (c *CourseChart) Scale() CourseScale {
+	lowest, highest := math.Inf(1), 0.0
+	see := func(v float64) { lowest, highest = math.Min(lowest, v), math.Max(highest, v) }
+	for _, b := range c.Mean {
+		see(b.LowPct)
+		see(b.HighPct)
+	}
+	for _, m := range c.Marks {
+		see(m.Pct)
+	}
+	for i := range c.Core {
+		see(c.Core[i])
+		see(c.Shell[i])
+	}
+	if c.Target > 0 {
+		see(c.Target)
+	}
+	highest = c.cutAt(highest)
+	step := valueStep(highest - lowest)
+	return CourseScale{days: c.Days[len(c.Days)-1], step: step, Lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), Highest: step * math.Ceil((highest+0.2*step)/step)}
+}
+
+// cutAt is where the axis ends: at the highest value, or, where the wood starts
+// so wet that the part that matters would be pressed flat, at four times the
+// target. What lies above is cut off, and said to be.
+func (c *CourseChart) cutAt(highest float64) float64 {
+	if cut := math.Max(30, 4*c.Target); c.Target > 0 && highest > 1.5*cut {
+		c.cut = true
+		return cut
+	}
+	return highest
+}
+
+func valueStep(span float64) float64 {
+	for _, step := range []float64{1, 2, 5, 10, 20} {
+		if span/step <= 8 {
+			return step
+		}
+	}
+	return 50
+}
+
+func (c *CourseChart) DrawBand(d *Sheet, s CourseScale) {
+	outline := make([]Point, 0, 2*len(c.Days))
+	for i, day := range c.Days {
+		outline = append(outline, Point{s.X(day), s.Y(math.Min(c.Mean[i].HighPct, s.Highest))})
+	}
+	for i := len(c.Days) - 1; i >= 0; i-- {
+		outline = append(outline, Point{s.X(c.Days[i]), s.Y(math.Min(c.Mean[i].LowPct, s.Highest))})
+	}
+	d.Polygon(outline, Band)
+}
+
+func (c *CourseChart) DrawAxes(d *Sheet, s CourseScale) {
+	for v := s.Lowest; v <= s.Highest+1e-9; v += s.step {
+		d.Line(ChartLeft, s.Y(v), ChartRight, s.Y(v), Faint)
+		d.Text(ChartLeft-6, s.Y(v)+3.5, SmallText, FromRight, quantity.FormatNumber(v, 0))
+	}
+	d.Upright(18, (ChartTop+ChartBottom)/2, BodyText, "moisture content, % of ovendry mass")
+	c.drawDates(d, s)
+	d.Rectangle(ChartLeft, ChartTop, ChartRight-ChartLeft, ChartBottom-ChartTop, Thin)
+}
+
+// drawDates marks the first of every so many months, as close as fits, or days
+// where the chart is short.
+func (c *CourseChart) drawDates(d *Sheet, s CourseScale) {
+	const apart = 58 // a label and the space beside it
+	mark := func(day float64, label string) {
+		d.Line(s.X(day), ChartBottom, s.X(day), ChartBottom+5, Thin)
+		if half := TextWidth(label, SmallText) / 2; s.X(day)-half >= ChartLeft-30 && s.X(day)+half <= ChartRight+14 {
+			d.Text(s.X(day), ChartBottom+17, SmallText, Centred, label)
+		}
+	}
+	perDay := (ChartRight - ChartLeft) / s.days
+	if s.days < shortChart {
+		for _, every := range []int{1, 2, 5, 10, 20} {
+			if perDay*float64(every) < apart {
+				continue
+			}
+			for day := 0; float64(day) <= s.days; day += every {
+				mark(float64(day), c.Start.AddDate(0, 0, day).Format("2 Jan 06"))
+			}
+			return
+		}
+	}
+	months := 1
+	for _, every := range []int{1, 2, 3, 6, 12, 24} {
+		months = every
+		if perDay*30.4*float64(every) >= apart {
+			break
+		}
+	}
+	first := time.Date(c.Start.Year(), c.Start.Month(), 1, 0, 0, 0, 0, time.UTC)
+	for i := 0; ; i++ {
+		at := first.AddDate(0, i, 0)
+		day := at.Sub(c.Start).Hours() / 24
+		if day > s.days {
+			return
+		}
+		if day < 0 || (int(at.Month())-1)%months != 0 || months > 12 && at.Year()%2 != 0 {
+			continue
+		}
+		mark(day, at.Format("Jan 2006"))
+	}
+}
+
+// shortChart is how many days a chart shows at most with days below it.
+const shortChart = 100
+
+// DrawPlaces names the places the wood lies in, above the chart.
+func (c *CourseChart) DrawPlaces(d *Sheet, s CourseScale) {
+	bounds := []float64{ChartLeft}
+	for i := range c.Places {
+		if i < len(c.Changes) {
+			bounds = append(bounds, s.X(c.Changes[i]))
+			d.Line(s.X(c.Changes[i]), ChartTop, s.X(c.Changes[i]), ChartBottom, Dashed)
+		}
+	}
+	bounds = append(bounds, ChartRight)
+	left := bounds[0] // of the room that is free
+	for i, place := range c.Places {
+		left = math.Max(left, bounds[i])
+		room, wide := bounds[i+1]-left-6, TextWidth(place, SmallText)
+		// A name too long for its stay runs on above the next one, if the name of
+		// that still fits beside it.
+		over := left + 3 + wide + 12
+		if wide > room && i+1 < len(c.Places) && over+TextWidth(c.Places[i+1], SmallText)+6 <= bounds[i+2] {
+			d.Text(left+3, ChartTop-8, SmallText, FromLeft, place)
+			left = over
+			continue
+		}
+		if place = ClippedTo(room, place); place != "" {
+			d.Text((left+bounds[i+1])/2, ChartTop-8, SmallText, Centred, place)
+		}
+	}
+}
+
+// ClippedTo shortens words of small text to the room there is, with dots for what is left out;
+// nothing is left of them where not even a few letters fit.
+func ClippedTo(room float64, words string) string {
+	if TextWidth(words, SmallText) <= room {
+		return words
+	}
+	const dots, few = "...", 3
+	letters := []rune(words)
+	for n := len(letters) - 1; n >= few; n-- {
+		if short := strings.TrimRight(string(letters[:n]), " ,") + dots; TextWidth(short, SmallText) <= room {
+			return short
+		}
+	}
+	return ""
+}
+
+func (c *CourseChart) drawLines(d *Sheet, s CourseScale) {
+	curve := func(at func(i int) float64) []Point {
+		points := make([]Point, 0, len(c.Days))
+		for i, day := range c.Days {
+			v := at(i)
+			if v > s.Highest { // above the cut: the curve starts where it comes down through it
+				continue
+			}
+			if i > 0 && at(i-1) > s.Highest {
+				share := (at(i-1) - s.Highest) / (at(i-1) - v)
+				points = append(points, Point{s.X(c.Days[i-1] + share*(day-c.Days[i-1])), s.Y(s.Highest)})
+			}
+			points = append(points, Point{s.X(day), s.Y(math.Max(v, s.Lowest))})
+		}
+		return points
+	}
+	if c.Shell != nil {
+		d.Polyline(curve(func(i int) float64 { return c.Shell[i] }), Dashed)
+		d.Polyline(curve(func(i int) float64 { return c.Core[i] }), Dotted)
+	}
+	d.Polyline(curve(func(i int) float64 { return c.Mean[i].ValuePct }), Thick)
+	if c.Target > 0 {
+		d.Line(ChartLeft, s.Y(c.Target), ChartRight, s.Y(c.Target), Goal)
+	}
+	if c.Ready != nil && c.Ready.Middle <= s.days {
+		late := math.Min(c.Ready.Late, s.days)
+		y := ChartBottom - 9
+		d.Line(s.X(c.Ready.Early), y, s.X(late), y, Thin)
+		for _, day := range []float64{c.Ready.Early, c.Ready.Middle, late} {
+			d.Line(s.X(day), y-4, s.X(day), y+4, Thin)
+		}
+		const words = "counts as dry"
+		right := s.X(c.Ready.Early) - 5
+		if right-TextWidth(words, SmallText) < ChartLeft { // no room before it
+			right = s.X(c.Ready.Early) + TextWidth(words, SmallText) + 2
+			y -= 9
+		}
+		d.Rectangle(right-TextWidth(words, SmallText), y-6, TextWidth(words, SmallText)+2, 11, `fill="#fff" stroke="none"`)
+		d.Text(right, y+3.5, SmallText, FromRight, words)
+	}
+	if c.Today > 0 && c.Today < s.days {
+		d.Line(s.X(c.Today), ChartTop, s.X(c.Today), ChartBottom, Thin)
+		const label = "today"
+		if s.X(c.Today)+6+TextWidth(label, SmallText) <= ChartRight {
+			d.Text(s.X(c.Today)+3, ChartTop+11, SmallText, FromLeft, label)
+		} else {
+			d.Text(s.X(c.Today)-3, ChartTop+11, SmallText, FromRight, label)
+		}
+	}
+}
+
+func (c *CourseChart) drawMarks(d *Sheet, s CourseScale) {
+	hold := func(pct float64) float64 { return math.Min(math.Max(pct, s.Lowest), s.Highest) }
+	for _, m := range c.Marks {
+		x, y := s.X(m.Day), s.Y(hold(m.Pct))
+		d.Line(x, s.Y(hold(m.Low)), x, s.Y(hold(m.High)), Thin)
+		if m.SetAside {
+			d.Line(x-4, y-4, x+4, y+4, Thick)
+			d.Line(x-4, y+4, x+4, y-4, Thick)
+			continue
+		}
+		d.Rectangle(x-3, y-3, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+	}
+}
+
+// drawLegend explains the lines in one row below the dates.
+func (c *CourseChart) drawLegend(d *Sheet) {
+	x, y := ChartLeft, 388.0
+	entry := func(style, words string) {
+		d.Line(x, y-3.5, x+24, y-3.5, style)
+		d.Text(x+29, y, SmallText, FromLeft, words)
+		x += 29 + TextWidth(words, SmallText) + 12
+	}
+	entry(Thick, "mean")
+	d.Rectangle(x, y-8, 24, 9, Band)
+	d.Text(x+29, y, SmallText, FromLeft, "90 % band")
+	x += 29 + TextWidth("90 % band", SmallText) + 12
+	if c.Shell != nil {
+		entry(Dashed, "shell")
+		entry(Dotted, "core")
+	}
+	if c.Target > 0 {
+		words := "target " + quantity.FormatNumber(c.Target, 1) + " %"
+		if c.DryAt > 0 {
+			words += ", dry at " + quantity.FormatNumber(c.DryAt, 1) + " %"
+		}
+		entry(Goal, words)
+	}
+	if len(c.Marks) > 0 {
+		d.Rectangle(x+9, y-6.5, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+		d.Text(x+29, y, SmallText, FromLeft, "reading")
+		x += 29 + TextWidth("reading", SmallText) + 12
+	}
+	for _, m := range c.Marks {
+		if m.SetAside {
+			d.Line(x+8, y-7.5, x+16, y+0.5, Thick)
+			d.Line(x+8, y+0.5, x+16, y-7.5, Thick)
+			d.Text(x+29, y, SmallText, FromLeft, "set aside")
+			break
+		}
+	}
+}

@@ -1,0 +1,194 @@
+package dry
+
+import (
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"math"
+	"slices"
+)
+
+// timingChart draws both ways on one calendar: the billet dried whole with its
+// band, the leaf sawn now without one, and when each is ready.
+type timingChart struct {
+	drawing.CourseChart            // of the billet
+	then                leafCourse // of its wettest leaf, from the saw date on
+	leaf                leafCourse // of the leaf sawn now
+	saw                 float64    // day the billet is sawn; infinite: not within the forecast
+	last                float64    // day on which the chart ends
+	spans               [2]*drawing.ReadySpan
+}
+
+type leafCourse struct {
+	days []float64
+	mean []wire.PercentBand
+}
+
+// Names of the two ways on the drawing.
+const (
+	leafWay, billetWay = "wettest leaf sawn now", "billet dried whole, then its wettest leaf"
+	spansTop           = 372.0 // of the rows of dates below the chart's own axis
+	timingHeight       = 520.0
+)
+
+func (g *timing) chart(r *TimingResult) *timingChart {
+	c := &timingChart{saw: g.way[1].saw}
+	c.Heading = "Resaw now, or dry it whole: " + r.Wood.Common + ", " + g.req.Billet.Thickness.SI.Format(g.report.LengthUnit)
+	c.Finding = r.Summary
+	c.Start = g.stay.start
+	c.Target = g.target.Value.Percent()
+	end := 30.0
+	for i, w := range []*TimingWay{&r.SawNow, &r.DryWhole} {
+		at := &w.ReadyOn
+		if at.MiddleDays == nil {
+			end = math.Max(end, g.horizon.Days())
+			continue
+		}
+		late := g.horizon.Days()
+		if at.LateDays != nil {
+			late = *at.LateDays
+		}
+		c.spans[i] = &drawing.ReadySpan{Early: *at.EarlyDays, Middle: *at.MiddleDays, Late: late}
+		end = math.Max(end, math.Min(1.1*late, 2.5**at.MiddleDays))
+	}
+	end = math.Min(end, g.horizon.Days())
+	cut := func(w *wayCourse) leafCourse {
+		var kept leafCourse
+		for i := range w.days {
+			if w.days[i] <= end {
+				kept.days, kept.mean = append(kept.days, w.days[i]), append(kept.mean, w.mean[i])
+			}
+		}
+		return kept
+	}
+	c.leaf = cut(&g.way[0])
+	billet := cut(&g.way[1])
+	for i, day := range billet.days {
+		if day < c.saw {
+			c.Days, c.Mean = append(c.Days, day), append(c.Mean, billet.mean[i])
+		} else {
+			c.then.days, c.then.mean = append(c.then.days, day), append(c.then.mean, billet.mean[i])
+		}
+	}
+	c.last = end
+	c.storage(g)
+	c.About = []string{"The bars below the dates are the 90 % bands of the day on which the leaves are ready to be thicknessed, with the middle marked. The billet is shown sawn on the middle day on which it is ready for that. " +
+		"Mean monthly air; a real year differs. A forecast, not a promise."}
+	return c
+}
+
+// storage names the places along the calendar.
+func (c *timingChart) storage(g *timing) {
+	at := 0.0
+	for i := range g.stay.phases {
+		c.Places = append(c.Places, g.stay.places[i])
+		at += g.stay.phases[i].Length.Days()
+		if at >= c.last {
+			break
+		}
+		if i < len(g.stay.phases)-1 {
+			c.Changes = append(c.Changes, at)
+		}
+	}
+}
+
+func (c *timingChart) draw() []byte {
+	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`, Title: c.Heading + ": " + c.Finding,
+		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on which the leaves are ready"}
+	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last}, Target: c.Target}
+	s := all.Scale()
+	d.Text(drawing.ChartLeft, 18, 15, drawing.FromLeft, c.Heading)
+	lines := drawing.Wrapped(c.Finding, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft)
+	for i, line := range lines[:min(2, len(lines))] {
+		d.Text(drawing.ChartLeft, 33+13*float64(i), drawing.SmallText, drawing.FromLeft, line)
+	}
+	for _, part := range []leafCourse{{c.Days, c.Mean}, c.then} {
+		if len(part.days) > 1 {
+			(&drawing.CourseChart{Days: part.days, Mean: part.mean}).DrawBand(d, s)
+		}
+	}
+	c.DrawAxes(d, s)
+	c.DrawPlaces(d, s)
+	d.Line(drawing.ChartLeft, s.Y(c.Target), drawing.ChartRight, s.Y(c.Target), drawing.Goal)
+	d.Polyline(points(s, c.Days, c.Mean), drawing.Thick)
+	d.Polyline(points(s, c.then.days, c.then.mean), drawing.Thick)
+	d.Polyline(points(s, c.leaf.days, c.leaf.mean), drawing.Dotted)
+	if c.saw < c.last {
+		x := s.X(c.saw)
+		d.Line(x, drawing.ChartTop, x, drawing.ChartBottom, drawing.Thin)
+		const words = "billet sawn"
+		if wide := drawing.TextWidth(words, drawing.SmallText); x+4+wide <= drawing.ChartRight {
+			d.Text(x+4, drawing.ChartTop+12, drawing.SmallText, drawing.FromLeft, words)
+		} else {
+			d.Text(x-4, drawing.ChartTop+12, drawing.SmallText, drawing.FromRight, words)
+		}
+	}
+	y := c.dates(d, s)
+	y = c.legend(d, y+16)
+	for _, note := range c.About {
+		for _, line := range drawing.Wrapped(note, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft) {
+			d.Text(drawing.ChartLeft, y, drawing.SmallText, drawing.FromLeft, line)
+			y += 13
+		}
+	}
+	return d.SVG()
+}
+
+func points(s drawing.CourseScale, days []float64, mean []wire.PercentBand) []drawing.Point {
+	all := make([]drawing.Point, 0, len(days))
+	for i, day := range days {
+		all = append(all, drawing.At(s.X(day), s.Y(math.Min(math.Max(mean[i].ValuePct, s.Lowest), s.Highest))))
+	}
+	return all
+}
+
+// dates draws a bar for the ready date of each way.
+func (c *timingChart) dates(d *drawing.Sheet, s drawing.CourseScale) float64 {
+	y := spansTop + 12
+	for i, name := range []string{"sawn now", "dried whole"} {
+		span := c.spans[i]
+		words := name + ": leaves ready"
+		if span == nil {
+			d.Text(drawing.ChartLeft, y+3.5, drawing.SmallText, drawing.FromLeft, name+": not ready within the forecast")
+			y += 16
+			continue
+		}
+		early, late := s.X(math.Min(span.Early, c.last)), s.X(math.Min(span.Late, c.last))
+		d.Line(early, y, late, y, drawing.Thin)
+		for _, day := range []float64{span.Early, span.Late} {
+			if day <= c.last {
+				d.Line(s.X(day), y-4, s.X(day), y+4, drawing.Thin)
+			}
+		}
+		if span.Middle <= c.last {
+			d.Rectangle(s.X(span.Middle)-2.5, y-4, 5, 8, `fill="#000" stroke="none"`)
+		}
+		if wide := drawing.TextWidth(words, drawing.SmallText); late+8+wide <= drawing.ChartRight {
+			d.Text(late+8, y+3.5, drawing.SmallText, drawing.FromLeft, words)
+		} else if early-8-wide >= drawing.ChartLeft {
+			d.Text(early-8, y+3.5, drawing.SmallText, drawing.FromRight, words)
+		} else {
+			y += 13
+			d.Text(drawing.ChartLeft, y+3.5, drawing.SmallText, drawing.FromLeft, words)
+		}
+		y += 16
+	}
+	return y
+}
+
+// legend explains the lines in one row.
+func (c *timingChart) legend(d *drawing.Sheet, y float64) float64 {
+	x := drawing.ChartLeft
+	for _, entry := range []struct{ style, words string }{
+		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " + quantity.FormatNumber(c.Target, 1) + " %"},
+	} {
+		if entry.style == "" {
+			d.Rectangle(x, y-8, 24, 9, drawing.Band)
+		} else {
+			d.Line(x, y-3.5, x+24, y-3.5, entry.style)
+		}
+		d.Text(x+29, y, drawing.SmallText, drawing.FromLeft, entry.words)
+		x += 29 + drawing.TextWidth(entry.words, drawing.SmallText) + 12
+	}
+	return y + 20
+}

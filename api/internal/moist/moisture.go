@@ -1,0 +1,41 @@
+package moist
+
+import (
+	"context"
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/method"
+)
+
+// MoistureRequest asks for the moisture content from one or more readings.
+type MoistureRequest struct {
+	Species  string          `json:"species,omitempty" validate:"max=100" description:"id or name; needed for size_and_weight without a specific gravity"`
+	Readings []shelf.Reading `json:"readings" validate:"required,min=1,max=50,dive" description:"each has exactly one of the members that name a way of reading"`
+}
+
+// MoistureResult is each estimate, and all together where they can be combined.
+type MoistureResult struct {
+	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"in the order of the readings"`
+	Combined  *shelf.Estimate  `json:"combined,omitempty" description:"of the readings that speak for the whole section, weighted by their certainty"`
+	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"when the core and the shell were read"`
+}
+
+func ComputeMoisture(_ context.Context, t *shelf.Tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
+	var notes method.Notes
+	wood, noWood := t.OptionalWood(req.Species)
+	read, err := shelf.ReadAll(req.Readings, wood, "readings", &notes)
+	if err := shelf.Besides(noWood, err); err != nil {
+		return MoistureResult{}, notes, err
+	}
+	result := MoistureResult{Estimates: make([]shelf.Estimate, 0, len(read.All))}
+	for i := range read.All {
+		result.Estimates = append(result.Estimates, shelf.DescribeEstimate(read.All[i], read.Remarks[i]))
+	}
+	if read.Combined != nil {
+		combined := shelf.DescribeEstimate(*read.Combined, "")
+		result.Combined = &combined
+	}
+	if read.Gradient != nil {
+		result.Gradient = shelf.DescribeGradient(read.Gradient)
+	}
+	return result, notes, nil
+}

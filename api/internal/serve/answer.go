@@ -1,0 +1,274 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"io"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"net/http"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Answer is the envelope of every successful calculation.
+type Answer[T any] struct {
+	Result      T                `json:"result" required:"true"`
+	Basis       []string         `json:"basis" required:"true" nullable:"false" description:"ids of the methods the answer rests on; GET /v1/methods explains them"`
+	Warnings    []method.Warning `json:"warnings" required:"true" nullable:"false" description:"what to know before trusting the answer"`
+	DataVersion string           `json:"data_version" required:"true" description:"version of the embedded tables"`
+}
+
+// calculation is the body of a route that answers a request: one function from
+// the request to the result and what it rests on.
+type calculation[Req, Res any] func(ctx context.Context, t *shelf.Tables, req *Req) (Res, method.Notes, error)
+
+func (a *Answer[T]) bare() any                           { return a.Result }
+func (a *Answer[T]) notes() ([]string, []method.Warning) { return a.Basis, a.Warnings }
+
+// worded is a result that begins with its wood, whose text may be known beforehand.
+type worded interface{ UsedWood() *shelf.WoodUsed }
+
+// encode writes what the encoder would, and a line end. The description of a wood of the
+// tables, half of a short answer and always the same, is copied and not encoded
+// again.
+func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
+	result, ok := any(&a.Result).(worded)
+	if !ok || result.UsedWood().Encoded() == nil {
+		return encoder.Encode(a)
+	}
+	wood := result.UsedWood()
+	keep := *wood
+	*wood = shelf.WoodUsed{} // and so left out
+	defer func() { *wood = keep }()
+	out.WriteString(`{"result":{"wood":`)
+	out.Write(keep.Encoded())
+	if err := encodeMore(out, encoder, &a.Result); err != nil {
+		return err
+	}
+	rest := struct {
+		Basis       []string         `json:"basis"`
+		Warnings    []method.Warning `json:"warnings"`
+		DataVersion string           `json:"data_version"`
+	}{a.Basis, a.Warnings, a.DataVersion}
+	if err := encodeMore(out, encoder, &rest); err != nil {
+		return err
+	}
+	out.WriteByte('\n')
+	return nil
+}
+
+// encodeMore continues an object with the members of v, and ends it.
+func encodeMore(out *bytes.Buffer, encoder *json.Encoder, v any) error {
+	start := out.Len()
+	if err := encoder.Encode(v); err != nil {
+		return err
+	}
+	out.Bytes()[start] = ','
+	out.Truncate(out.Len() - 1)
+	return nil
+}
+
+// calculator is the work of one calculation.
+type calculator[Req, Res any] struct {
+	compute calculation[Req, Res]
+	turns   bool
+}
+
+// Calculate makes the endpoint of a calculation: decode, validate, one call,
+// encode.
+func Calculate[Req, Res any](compute calculation[Req, Res]) Work {
+	return &calculator[Req, Res]{compute: compute}
+}
+
+// light is a request to a heavy route that may ask for little.
+type light interface {
+	// light reports that nothing is simulated for this request.
+	Light() bool
+}
+
+// InTurn makes a calculation wait for its turn among the heavy ones. A request
+// that is wrong is answered before that, and one that is light at once.
+func InTurn[Req, Res any](compute calculation[Req, Res]) Work {
+	return &calculator[Req, Res]{compute: compute, turns: true}
+}
+
+func (w *calculator[Req, Res]) heavy() bool { return w.turns }
+
+func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
+	request, err := decode[Req](body)
+	if err != nil {
+		return nil, err
+	}
+	return question[Req, Res]{w, request}, nil
+}
+
+func (w *calculator[Req, Res]) on(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		body, err := readBody(c)
+		if err != nil {
+			return err
+		}
+		t, err := w.Read(body)
+		if err != nil {
+			return err
+		}
+		answer, err := d.do(c.Request().Context(), callerOf(c), t)
+		if err != nil {
+			return err
+		}
+		if as := formOf(c); as != nil {
+			return writeForm(c, as, answer.bare())
+		}
+		return writeReply(c, answer)
+	}
+}
+
+// question is a request with the calculation that answers it.
+type question[Req, Res any] struct {
+	work    *calculator[Req, Res]
+	request *Req
+}
+
+func (q question[Req, Res]) heavy() bool {
+	l, ok := any(q.request).(light)
+	return q.work.turns && (!ok || !l.Light())
+}
+
+func (q question[Req, Res]) Run(ctx context.Context, t *shelf.Tables) (reply, error) {
+	result, notes, err := q.work.compute(ctx, t, q.request)
+	if err != nil {
+		return nil, err
+	}
+	notes.Warnings = inUnitsOf(q.request, notes.Warnings)
+	return envelope(t, result, notes), nil
+}
+
+func envelope[T any](t *shelf.Tables, result T, notes method.Notes) *Answer[T] {
+	a := &Answer[T]{Result: result, Basis: notes.Basis, Warnings: notes.Warnings, DataVersion: t.Version}
+	if a.Basis == nil {
+		a.Basis = []string{}
+	}
+	if a.Warnings == nil {
+		a.Warnings = []method.Warning{}
+	}
+	return a
+}
+
+// readBody reads the whole body, within the limit set by the middleware.
+func readBody(c echo.Context) ([]byte, error) {
+	if media, _, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";"); media != "" &&
+		!strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) {
+		p := NewProblem(http.StatusUnsupportedMediaType, "send the body as application/json, not "+wire.Clipped(media))
+		p.Offers = []string{echo.MIMEApplicationJSON}
+		return nil, p
+	}
+	body, err := io.ReadAll(c.Request().Body)
+	if err != nil {
+		if p := asProblem(err); p.Status == http.StatusRequestEntityTooLarge {
+			return nil, p
+		}
+		return nil, unfinished(err)
+	}
+	return body, nil
+}
+
+// unfinished is the problem of a body that broke off.
+func unfinished(err error) *Problem {
+	if errors.Is(err, os.ErrDeadlineExceeded) {
+		return NewProblem(http.StatusRequestTimeout, "the body did not arrive in time")
+	}
+	return NewProblem(http.StatusBadRequest, "the body could not be read to its end")
+}
+
+func writeReply(c echo.Context, answer reply) error {
+	return wire.Encoded(answer.encode, func(text []byte) error { return sendAnswer(c, echo.MIMEApplicationJSON, text) })
+}
+
+func writeJSON(c echo.Context, v any) error {
+	return wire.EncodeJSON(v, func(text []byte) error { return sendAnswer(c, echo.MIMEApplicationJSON, text) })
+}
+
+// writeTable sends a look-up with a strong ETag of its bytes and answers 304
+// to a caller who has them.
+func writeTable(c echo.Context, v any) error {
+	return wire.EncodeJSON(v, func(text []byte) error { return sendTable(c, echo.MIMEApplicationJSON, text) })
+}
+
+// tagOf is a strong entity tag of the bytes (RFC 9110, 8.8.3).
+func tagOf(text []byte) string {
+	sum := sha256.Sum256(text)
+	return `"` + hex.EncodeToString(sum[:12]) + `"`
+}
+
+const taggedAnswer = "latewood.tagged"
+
+// Tagged makes a calculation send a strong ETag of its answer, by which a shop
+// tool sees whether the figures it holds are still those. A POST has no
+// representation to be conditional on, so If-None-Match is not looked at.
+func Tagged(w Work) Work { return TaggedWork{w} }
+
+type TaggedWork struct{ Work }
+
+func (w TaggedWork) on(d *Desk) echo.HandlerFunc {
+	answer := w.Work.on(d)
+	return func(c echo.Context) error {
+		c.Set(taggedAnswer, true)
+		return answer(c)
+	}
+}
+
+// sendAnswer sends the answer of a calculation.
+func sendAnswer(c echo.Context, media string, text []byte) error {
+	if c.Get(taggedAnswer) != nil {
+		c.Response().Header().Set("ETag", tagOf(text))
+	}
+	return sendWhole(c, media, text)
+}
+
+// sendWhole sends an answer with its length, which is known, so that it does not
+// go out in chunks.
+func sendWhole(c echo.Context, media string, text []byte) error {
+	c.Response().Header()["Content-Length"] = []string{strconv.Itoa(len(text))}
+	return c.Blob(http.StatusOK, media, text)
+}
+
+func sendTable(c echo.Context, media string, text []byte) error {
+	tag := tagOf(text)
+	header := c.Response().Header()
+	header.Set("ETag", tag)
+	header.Set("Cache-Control", keptBy(c))
+	if matches(c.Request().Header.Get("If-None-Match"), tag) {
+		return c.NoContent(http.StatusNotModified)
+	}
+	return sendWhole(c, media, text)
+}
+
+// keptBy says who may keep a table: everyone between here and the caller, but the
+// caller alone if it had to show a token (RFC 9111, 3.5).
+func keptBy(c echo.Context) string {
+	if c.Request().Header.Get(echo.HeaderAuthorization) != "" {
+		return "private, max-age=3600"
+	}
+	return "public, max-age=3600"
+}
+
+// matches reports whether an If-None-Match header names the tag (RFC 9110,
+// 13.1.2: weak comparison).
+func matches(header, tag string) bool {
+	for candidate := range strings.SplitSeq(header, ",") {
+		candidate = strings.TrimPrefix(strings.TrimSpace(candidate), "W/")
+		if candidate == "*" || candidate == tag {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,29 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"net/http"
+	"net/http/httptest"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Ask answers one request in process, without a socket, with the same body the
+// server would send. accept is the media type wanted ("" for JSON); body is nil
+// for a look-up. The status is 200 for an answer.
+func (s *Service) Ask(httpMethod, target, accept string, body []byte) (status int, reply []byte) {
+	request, err := http.NewRequestWithContext(context.Background(), httpMethod, target, bytes.NewReader(body))
+	if err != nil {
+		return http.StatusBadRequest, []byte(`{"type":"/problems/unreadable","title":"The request cannot be read","status":400}` + "\n")
+	}
+	if body != nil {
+		request.Header.Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
+	}
+	if accept != "" {
+		request.Header.Set(echo.HeaderAccept, accept)
+	}
+	recorder := httptest.NewRecorder()
+	s.ServeHTTP(recorder, request)
+	return recorder.Code, recorder.Body.Bytes()
+}

@@ -1,0 +1,224 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"net/http"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/labstack/echo/v4"
+)
+
+// Limits of a batch. Own choice: a thousand light items take some ten
+// milliseconds, twenty heavy ones some ten seconds.
+const (
+	mostItems      = 1000
+	mostHeavyItems = 20
+	batchTime      = 45 * time.Second // what is not begun by then is not done
+)
+
+// BatchRequest asks many questions at once.
+type BatchRequest struct {
+	Items []BatchItem `json:"items" validate:"required,min=1,max=1000,dive" description:"at most 20 of them for routes that simulate or search"`
+}
+
+// BatchItem is one question of a batch: what would be sent to its route alone.
+type BatchItem struct {
+	ID      string          `json:"id,omitempty" validate:"max=100" description:"your name for the item; it comes back with the answer. No two items of a document have the same; in a stream nobody looks"`
+	Route   string          `json:"route" validate:"required,max=100" description:"path of any other calculation, such as /v1/movement"`
+	Request json.RawMessage `json:"request" validate:"required" description:"the body that this route takes"`
+}
+
+// BatchResult is the answers in the order of the questions.
+type BatchResult struct {
+	Items    []BatchAnswer `json:"items" required:"true" nullable:"false" description:"in the order of the request"`
+	Answered int           `json:"answered" required:"true" description:"items with an answer"`
+	Refused  int           `json:"refused" required:"true" description:"items with a problem"`
+}
+
+// BatchAnswer is the answer to one question of a batch, or the problem with it.
+type BatchAnswer struct {
+	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
+	ID      string       `json:"id,omitempty"`
+	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
+	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
+	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead into this batch"`
+	End     bool         `json:"end,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
+}
+
+// LinesForm is the form of streams: one JSON value on each line.
+var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
+
+// Batch answers POST /v1/batch.
+func Batch(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if isLines(c.Request()) {
+			return d.stream(c)
+		}
+		body, err := readBody(c)
+		if err != nil {
+			return err
+		}
+		items, err := d.splitBatch(body)
+		if err != nil {
+			return err
+		}
+		price := priceOfItems(len(items))
+		if err := callerOf(c).charge(price-RequestCost, price); err != nil {
+			return err
+		}
+		ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
+		defer cancel()
+		b := d.newBatch(c)
+		if formOf(c) != nil {
+			return b.writeLines(ctx, c, piecesOf(items), nil)
+		}
+		return b.writeWhole(ctx, c, piecesOf(items))
+	}
+}
+
+// priceOfItems is what n items cost together, heavy work apart.
+func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
+
+// writeWhole answers with one JSON document. Everything is there before the
+// first byte is sent.
+func (b *batching) writeWhole(ctx context.Context, c echo.Context, next func() *piece) error {
+	var basis []string
+	var done []*piece
+	answered, refused, size := 0, 0, 0
+	err := b.inOrder(ctx, next, func(p *piece) error {
+		done = append(done, p)
+		answered, refused, size = answered+p.answered, refused+p.refused, size+p.out.Len()
+		for _, id := range p.basis {
+			if !slices.Contains(basis, id) {
+				basis = append(basis, id)
+			}
+		}
+		return nil
+	}, nil)
+	if err != nil {
+		return err
+	}
+	slices.Sort(basis)
+	const head = `{"result":{"items":[`
+	tail := []byte(`],"answered":` + strconv.Itoa(answered) + `,"refused":` + strconv.Itoa(refused) + `},"basis":[`)
+	for i, id := range basis {
+		if i > 0 {
+			tail = append(tail, ',')
+		}
+		tail = strconv.AppendQuote(tail, id) // ids of methods are plain
+	}
+	tail = append(tail, `],"warnings":[],"data_version":`+strconv.Quote(b.desk.tables.Version)+"}\n"...)
+	response := c.Response()
+	response.Header().Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
+	response.Header().Set(echo.HeaderContentLength, strconv.Itoa(len(head)+size+len(tail)))
+	response.WriteHeader(http.StatusOK)
+	_, err = io.WriteString(response, head)
+	for i, p := range done {
+		if text := p.out.Bytes(); err == nil {
+			if i < len(done)-1 {
+				text[len(text)-1] = ',' // in place of the end of the line
+			}
+			_, err = response.Write(text)
+		}
+		p.free()
+	}
+	if err == nil {
+		_, err = response.Write(tail)
+	}
+	return err
+}
+
+// splitBatch finds the items of a batch, each as it stands, so that what is
+// wrong in one does not reach the others. The error is a *Problem.
+func (d *Desk) splitBatch(body []byte) ([]item, error) {
+	items, whole := d.itemsOf(body)
+	if !whole || len(items) == 0 || len(items) > mostItems {
+		if _, err := decode[BatchRequest](body); err != nil {
+			return nil, err
+		}
+		return nil, NewProblem(http.StatusBadRequest, "the body is not a batch")
+	}
+	if twice := sameIDs(items); len(twice) > 0 {
+		return nil, invalid(twice...)
+	}
+	heavy := 0
+	for i := range items {
+		if w := d.works[string(items[i].route)]; w != nil && w.heavy() {
+			heavy++
+			items[i].beyond = heavy > mostHeavyItems
+		}
+	}
+	return items, nil
+}
+
+// sameIDs finds the items that have the id of an earlier one: answers that are
+// sought by their id would be mistaken for each other.
+func sameIDs(items []item) []FieldError {
+	var twice []FieldError
+	var first map[string]int
+	for i := range items {
+		id := items[i].id
+		if items[i].odd {
+			id = idIn(items[i].raw)
+		}
+		if len(id) <= len(`""`) { // none, or one that its item is refused for
+			continue
+		}
+		if first == nil {
+			first = make(map[string]int, len(items))
+		}
+		if before, known := first[string(id)]; known && len(twice) < maxFieldErrors {
+			twice = append(twice, FieldError{Pointer: "/items/" + strconv.Itoa(i) + "/id", Code: string(method.Contradictory),
+				Detail: "item " + strconv.Itoa(before) + " has this id too; give each an id of its own, or none"})
+		} else if !known {
+			first[string(id)] = i
+		}
+	}
+	return twice
+}
+
+// itemsOf reads {"items": [...]}; anything else is not whole.
+func (d *Desk) itemsOf(body []byte) (items []item, whole bool) {
+	dec := jsontext.NewDecoder(bytes.NewBuffer(body), lenient)
+	if !opens(dec, '{') || dec.PeekKind() != '"' {
+		return nil, false
+	}
+	if name, err := dec.ReadToken(); err != nil || name.String() != "items" || !opens(dec, '[') {
+		return nil, false
+	}
+	items = make([]item, 0, min(mostItems, len(body)/64+1))
+	for dec.PeekKind() != ']' {
+		if len(items) > mostItems {
+			return items, true
+		}
+		one, err := readItem(dec, body)
+		if err != nil {
+			return nil, false
+		}
+		one.number = len(items)
+		items = append(items, one)
+	}
+	if _, err := dec.ReadToken(); err != nil || dec.PeekKind() != '}' {
+		return nil, false
+	}
+	if _, err := dec.ReadToken(); err != nil {
+		return nil, false
+	}
+	return items, len(bytes.TrimLeft(body[dec.InputOffset():], " \t\r\n")) == 0
+}
+
+func opens(dec *jsontext.Decoder, kind jsontext.Kind) bool {
+	if dec.PeekKind() != kind {
+		return false
+	}
+	_, err := dec.ReadToken()
+	return err == nil
+}

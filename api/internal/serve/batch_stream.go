@@ -1,0 +1,229 @@
+package serve
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"errors"
+	"io"
+	"latewood/api/internal/wire"
+	"net/http"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/labstack/echo/v4"
+)
+
+// Limits of streams. Own choice.
+const (
+	mostStreams = 8                // at a time
+	mostLine    = HeavyBody        // bytes of one line
+	streamTime  = 10 * time.Minute // of one stream
+	streamPause = 15 * time.Second // without a byte, either way
+	pieceBytes  = 64 << 10         // lines read ahead for one piece
+)
+
+// isLines reports whether the body of a request is one JSON value on each line.
+func isLines(request *http.Request) bool {
+	media, _, _ := strings.Cut(request.Header.Get(echo.HeaderContentType), ";")
+	return strings.EqualFold(strings.TrimSpace(media), LinesForm.Media)
+}
+
+// stream answers items as they come, a line each, until the caller ends the
+// body. Memory is bounded: a few pieces are under way at a time, and no more is
+// read before the first of them is sent.
+func (d *Desk) stream(c echo.Context) error {
+	control := http.NewResponseController(c.Response().Writer)
+	_ = control.EnableFullDuplex() // HTTP/1 else reads on before it replies; elsewhere there is no need
+	if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && choose(accept, []string{LinesForm.Media}) == "" {
+		p := NewProblem(http.StatusNotAcceptable, "lines are answered with lines")
+		p.Offers = []string{LinesForm.Media}
+		return p
+	}
+	select {
+	case d.streams <- struct{}{}:
+		defer func() { <-d.streams }()
+	default:
+		p := NewProblem(http.StatusServiceUnavailable, "as many streams as fit are under way; come back in a few seconds")
+		p.retryAfter = busyRetry
+		return p
+	}
+	ctx, cancel := context.WithTimeout(c.Request().Context(), streamTime)
+	defer cancel()
+	l := &lineReader{desk: d, control: control, body: c.Request().Body}
+	l.lines = bufio.NewReaderSize(l, pieceBytes)
+	// What wakes a read that waits: the end of the service, or of the time.
+	defer context.AfterFunc(d.stopping, l.wake)()
+	defer context.AfterFunc(ctx, l.wake)()
+	b := d.newBatch(c)
+	return b.writeLines(ctx, c, func() *piece { return l.next(ctx, b.who) }, l)
+}
+
+// writeLines sends the answers one line after the other, as they come.
+func (b *batching) writeLines(ctx context.Context, c echo.Context, next func() *piece, from *lineReader) error {
+	b.lines = true
+	response := c.Response()
+	control := http.NewResponseController(response.Writer)
+	response.Header().Set(echo.HeaderContentType, LinesForm.Media)
+	response.Header().Set("Cache-Control", "no-store")
+	response.WriteHeader(http.StatusOK)
+	var abort func()
+	if from != nil {
+		abort = from.wake
+		if err := control.Flush(); err != nil && !errors.Is(err, http.ErrNotSupported) {
+			return nil
+		}
+	}
+	err := b.inOrder(ctx, next, func(p *piece) error {
+		defer p.free()
+		// Outside a server there are no deadlines to set.
+		_ = control.SetWriteDeadline(time.Now().Add(streamPause))
+		if _, err := response.Write(p.out.Bytes()); err != nil {
+			return err
+		}
+		return flushed(control)
+	}, abort)
+	_ = control.SetWriteDeadline(time.Now().Add(streamPause)) // for the end
+	if err != nil || from == nil {
+		return nil //nolint:nilerr // the caller is gone and cannot be told
+	}
+	if end := from.ending(ctx); end != nil {
+		b.desk.tally.refuse(end)
+		end.Instance = b.instance
+		_ = wire.EncodeJSON(BatchAnswer{Status: end.Status, Problem: end, End: true}, func(line []byte) error {
+			_, err := response.Write(line)
+			return err
+		})
+	}
+	return nil
+}
+
+func flushed(control *http.ResponseController) error {
+	if err := control.Flush(); !errors.Is(err, http.ErrNotSupported) {
+		return err
+	}
+	return nil
+}
+
+// lineReader cuts a body into pieces of whole lines.
+type lineReader struct {
+	desk    *Desk
+	control *http.ResponseController
+	body    io.Reader
+	lines   *bufio.Reader
+	decoder jsontext.Decoder
+	line    int   // number of the last line read
+	owed    int   // items not yet paid for
+	failed  error // why the reading ended; nil at the end of the body
+}
+
+// Read reads the body and gives the caller a while for each part of it.
+func (l *lineReader) Read(p []byte) (int, error) {
+	_ = l.control.SetReadDeadline(time.Now().Add(streamPause)) // outside a server there are none
+	if l.desk.stopping.Err() != nil {
+		return 0, os.ErrDeadlineExceeded
+	}
+	return l.body.Read(p)
+}
+
+// wake ends a read that waits.
+func (l *lineReader) wake() { _ = l.control.SetReadDeadline(time.Unix(1, 0)) }
+
+// next is the next piece: the lines that are there, up to a number, or the next
+// that comes.
+func (l *lineReader) next(ctx context.Context, who *caller) *piece {
+	if l.failed != nil || ctx.Err() != nil {
+		return nil
+	}
+	p := newPiece()
+	for len(p.items) == 0 || len(p.items) < pieceItems && len(p.body) < pieceBytes && l.ready() {
+		one, ok := l.item(p)
+		if !ok {
+			break
+		}
+		if one.raw == nil && one.problem == nil {
+			continue // a blank line
+		}
+		p.items = append(p.items, one)
+		if w := l.desk.works[string(one.route)]; w != nil && w.heavy() {
+			break // its answer is not kept waiting for that of others
+		}
+	}
+	if len(p.items) == 0 {
+		p.free()
+		return nil
+	}
+	l.owed += len(p.items)
+	if err := who.wait(ctx, l.owed/itemsPerUnit); err != nil {
+		l.failed = err
+	}
+	l.owed %= itemsPerUnit
+	return p
+}
+
+// ready reports whether a whole line is there already.
+func (l *lineReader) ready() bool {
+	there, err := l.lines.Peek(l.lines.Buffered())
+	return err == nil && bytes.IndexByte(there, '\n') >= 0
+}
+
+// item reads one line. Its text is kept in the piece, which may move: so the
+// parts of an item point into a copy that stays when the piece grows.
+func (l *lineReader) item(p *piece) (one item, ok bool) {
+	start := len(p.body)
+	tooLong := false
+	l.line++
+	for {
+		part, err := l.lines.ReadSlice('\n')
+		if len(p.body)-start+len(part) > mostLine+1 {
+			tooLong = true
+			p.body = p.body[:start]
+		}
+		if !tooLong {
+			p.body = append(p.body, part...)
+		}
+		if err == nil {
+			break
+		}
+		if errors.Is(err, bufio.ErrBufferFull) {
+			continue
+		}
+		l.failed = err
+		if !errors.Is(err, io.EOF) || len(p.body) == start && !tooLong {
+			return one, false // a line that breaks off is not one
+		}
+		break
+	}
+	if tooLong {
+		return item{number: -1, line: l.line, problem: NewProblem(http.StatusRequestEntityTooLarge, "a line may hold at most 1048576 bytes")}, true
+	}
+	line := bytes.Trim(p.body[start:], " \t\r\n")
+	if len(line) == 0 {
+		return item{}, true
+	}
+	l.decoder.Reset(bytes.NewBuffer(line), lenient)
+	one, err := readItem(&l.decoder, line)
+	if err != nil || len(line) != len(one.raw) {
+		one = item{raw: line, odd: true}
+	}
+	one.number, one.line = -1, l.line
+	return one, true
+}
+
+// ending is the problem that ended a stream before its caller did; nil if none.
+func (l *lineReader) ending(ctx context.Context) *Problem {
+	switch {
+	case l.desk.stopping.Err() != nil && !errors.Is(l.failed, io.EOF):
+		p := NewProblem(http.StatusServiceUnavailable, "the service is stopping; send the lines after the last answer elsewhere or again")
+		return p
+	case errors.Is(ctx.Err(), context.DeadlineExceeded):
+		return NewProblem(http.StatusServiceUnavailable, "the time of this stream is over; send the lines after the last answer in a new one")
+	case errors.Is(l.failed, os.ErrDeadlineExceeded):
+		return NewProblem(http.StatusRequestTimeout, "no line came for too long")
+	case l.failed == nil || errors.Is(l.failed, io.EOF):
+		return nil
+	}
+	return unfinished(l.failed)
+}

@@ -1,0 +1,117 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+)
+
+// Desk is where the handlers of one service find what they share: the tables, the
+// turns of heavy work, the counts. It is built once; what it holds is safe for
+// concurrent use.
+type Desk struct {
+	tables  *shelf.Tables
+	version string
+	log     *slog.Logger
+	limiter *limiter // nil: no limit
+	tally   *tally
+	works   map[string]Work // the calculations, by path
+	turns   turns           // of the heavy calculations
+	limits  []RouteLimits
+
+	mostSimulated int // time steps of one request
+
+	streams  chan struct{}   // those under way
+	stopping context.Context //nolint:containedctx // ends when the service is told to stop
+}
+
+// Endpoint answers a route.
+type Endpoint interface {
+	on(d *Desk) echo.HandlerFunc
+}
+
+// Plain is an Endpoint that is a handler and no more.
+type Plain func(*Desk) echo.HandlerFunc
+
+func (p Plain) on(d *Desk) echo.HandlerFunc { return p(d) }
+
+// Work is a calculation whose types are hidden, so that one request can ask for
+// many kinds.
+type Work interface {
+	Endpoint
+	// read decodes and checks a request.
+	Read(body []byte) (task, error)
+	// heavy reports that requests wait for their turn.
+	heavy() bool
+}
+
+// task is a request that was read and is right as far as can be seen.
+type task interface {
+	heavy() bool
+	Run(ctx context.Context, t *shelf.Tables) (reply, error)
+}
+
+// reply is the envelope of an answer.
+type reply interface {
+	bare() any
+	notes() ([]string, []method.Warning)
+	// encode appends the JSON of the reply to out, which the encoder writes to.
+	encode(out *bytes.Buffer, encoder *json.Encoder) error
+}
+
+// do runs a task: a heavy one in its turn and at its price.
+func (d *Desk) do(ctx context.Context, who *caller, t task) (reply, error) {
+	if t.heavy() {
+		if err := who.charge(HeavyCost-RequestCost, HeavyCost); err != nil {
+			return nil, err
+		}
+		asked := time.Now()
+		giveBack, err := d.turns.take(ctx)
+		d.tally.waited.Observe(time.Since(asked).Seconds())
+		if err != nil {
+			return nil, err
+		}
+		defer giveBack()
+		defer d.tally.heavyWork(time.Now())
+		simulated, work := d.simulating(ctx)
+		defer func() { d.tally.simulated.Add(float64(work.Steps())) }()
+		ctx = simulated
+	}
+	answer, err := t.Run(ctx, d.tables)
+	if err != nil {
+		return nil, err
+	}
+	d.tally.done(answer)
+	return answer, nil
+}
+
+// fail answers with the problem that an error is.
+func (d *Desk) fail(err error, c echo.Context) {
+	if c.Response().Committed {
+		return
+	}
+	p := asProblem(err)
+	d.tally.refuse(p)
+	if p.Status == http.StatusInternalServerError {
+		d.log.Error("failed", "id", c.Response().Header().Get(echo.HeaderXRequestID), "error", err.Error())
+	}
+	if err := writeProblem(c, p); err != nil {
+		d.log.Warn("reply not sent", "error", err.Error())
+	}
+}
+
+// simulating gives a request the budget of its simulations.
+func (d *Desk) simulating(ctx context.Context) (context.Context, *drying.Work) {
+	work := &drying.Work{Most: d.mostSimulated}
+	return context.WithValue(ctx, wire.SimulationKey{}, work), work
+}

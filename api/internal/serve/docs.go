@@ -1,0 +1,63 @@
+package serve
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/base64"
+	"net/http"
+	"net/http/httptest"
+	"regexp"
+
+	"github.com/labstack/echo/v4"
+	"github.com/swaggest/swgui"
+	"github.com/swaggest/swgui/v5emb"
+
+	"latewood/openapi"
+)
+
+// ContractJSON serves the committed contract.
+func ContractJSON(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		text, err := openapi.JSON()
+		if err != nil {
+			return err
+		}
+		return sendTable(c, echo.MIMEApplicationJSON, text)
+	}
+}
+
+func ContractYAML(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error { return sendTable(c, "application/yaml", openapi.YAML()) }
+}
+
+// docsBrowser takes a token (Authorize) and forgets it with its page.
+var docsBrowser = v5emb.NewWithConfig(swgui.Config{SettingsUI: map[string]string{"validatorUrl": "null", "persistAuthorization": "false"}})("latewood", "/openapi.json", "/docs/")
+
+// Docs serves the browsable contract. Its assets are inside the program.
+func Docs(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if c.Request().URL.Path == "/docs" {
+			return c.Redirect(http.StatusMovedPermanently, "/docs/")
+		}
+		docsBrowser.ServeHTTP(c.Response(), c.Request())
+		return nil
+	}
+}
+
+var inlineParts = regexp.MustCompile(`(?s)<(script|style)>(.*?)</(?:script|style)>`)
+
+// policyDocs lets the page of the browsable contract run its own scripts and the
+// few lines inside it, which are named by their hashes, and nothing else.
+var policyDocs = docsPolicy()
+
+func docsPolicy() []string {
+	page := httptest.NewRecorder()
+	docsBrowser.ServeHTTP(page, httptest.NewRequestWithContext(context.Background(), http.MethodGet, "/docs/", http.NoBody))
+	sources := map[string]string{}
+	for _, part := range inlineParts.FindAllStringSubmatch(page.Body.String(), -1) {
+		hash := sha256.Sum256([]byte(part[2]))
+		sources[part[1]] += " 'sha256-" + base64.StdEncoding.EncodeToString(hash[:]) + "'"
+	}
+	return []string{"default-src 'none'; script-src 'self'" + sources["script"] + "; style-src 'self'" + sources["style"] +
+		"; img-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"}
+}

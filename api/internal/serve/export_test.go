@@ -1,0 +1,82 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+
+	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/method"
+)
+
+// What the tests of this package see besides.
+const (
+	MostItems      = mostItems
+	MostHeavyItems = mostHeavyItems
+	BatchTime      = batchTime
+	PieceItems     = pieceItems
+	MostStreams    = mostStreams
+	MostLine       = mostLine
+	QueueWait      = queueWait
+	BusyRetry      = busyRetry
+	MostKeys       = mostKeys
+	MaxFieldErrors = maxFieldErrors
+)
+
+// Functions that the tests call.
+var (
+	MembersAt = membersAt
+	TakeOut   = takeOut
+	WriteJSON = writeJSON
+)
+
+// Decode is decode.
+func Decode[T any](body []byte) (*T, error) { return decode[T](body) }
+
+// Tables are those of the service.
+func (s *Service) Tables() *shelf.Tables { return s.desk.tables }
+
+// Turns are those of its heavy calculations.
+func (s *Service) Turns() chan struct{} { return s.desk.turns }
+
+// SetMostSimulated sets the time steps of one request.
+func (s *Service) SetMostSimulated(steps int) { s.desk.mostSimulated = steps }
+
+// Streams is how many are under way.
+func (s *Service) Streams() int { return len(s.desk.streams) }
+
+// Answers adds a calculation of the test's own.
+func (s *Service) Answers(path string, w Work) { s.desk.works[path] = w }
+
+// Handles adds a handler of the test's own.
+func (s *Service) Handles(path string, h echo.HandlerFunc) { s.echo.GET(path, h) }
+
+// SplitBatch finds the items of a batch.
+func (s *Service) SplitBatch(body []byte) error {
+	_, err := s.desk.splitBatch(body)
+	return err
+}
+
+// Encoded asks a calculation and encodes its answer twice: as the service does, by
+// the function returned, and as it is, by the caller.
+func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer any, encode func(*bytes.Buffer, *json.Encoder) error, err error) {
+	task, err := s.desk.works[path].Read(body)
+	if err != nil {
+		return nil, nil, err
+	}
+	r, err := task.Run(ctx, s.desk.tables)
+	if err != nil {
+		return nil, nil, err
+	}
+	return r, r.encode, nil
+}
+
+// Find is find.
+func (k *Keys) Find(token string) (id string, ok bool) { return k.find(token) }
+
+// EnvelopeOf is envelope.
+func EnvelopeOf[T any](t *shelf.Tables, result T, notes method.Notes) *Answer[T] {
+	return envelope(t, result, notes)
+}

@@ -1,0 +1,130 @@
+package serve
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/labstack/echo/v4"
+)
+
+// gate is what every request passes: it gets an id, is let in or not, counted and
+// logged.
+type gate struct {
+	log     *slog.Logger
+	tally   *tally
+	keys    *Keys               // who may ask; nil: everyone
+	open    map[string]Openness // by path; a path that does not exist is closed
+	origins []string
+	limiter *limiter        // nil: no limit
+	works   map[string]Work // the calculations, by path
+}
+
+// identify gives every request an id: the caller's own if it is well formed,
+// else sixteen random hex digits. It also sets the headers of every reply.
+func (g *gate) identify(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		id := c.Request().Header.Get(echo.HeaderXRequestID)
+		if !wellFormedID(id) {
+			var random [8]byte
+			if _, err := rand.Read(random[:]); err != nil {
+				return err
+			}
+			id = hex.EncodeToString(random[:])
+		}
+		header := c.Response().Header()
+		header.Set(echo.HeaderXRequestID, id)
+		secure(c, header, g.origins)
+		return next(c)
+	}
+}
+
+func wellFormedID(id string) bool {
+	if id == "" || len(id) > 64 {
+		return false
+	}
+	for i := range len(id) {
+		b := id[i]
+		letter := b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z'
+		if !letter && (b < '0' || b > '9') && b != '-' && b != '_' && b != '.' {
+			return false
+		}
+	}
+	return true
+}
+
+// record admits a request, counts it and writes one log line for it.
+func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		start := time.Now()
+		g.tally.inFlight.Inc()
+		defer g.tally.inFlight.Dec()
+		request, response := c.Request(), c.Response()
+		bytesIn := counted(request)
+		asked, key, err := g.admit(c)
+		if err == nil && asked != nil {
+			err = next(asked)
+		}
+		if err != nil {
+			c.Error(err)
+		}
+		took := time.Since(start)
+		g.tally.answered(c.Path(), request.Method, response.Status, took)
+		level := slog.LevelInfo
+		if response.Status >= http.StatusInternalServerError {
+			level = slog.LevelError
+		}
+		more := [...]slog.Attr{
+			slog.String("id", response.Header().Get(echo.HeaderXRequestID)),
+			slog.String("method", request.Method),
+			slog.String("route", c.Path()),
+			slog.Int("status", response.Status),
+			slog.Int64("bytes_in", bytesIn.sum(request)),
+			slog.Int64("bytes", response.Size),
+			slog.Duration("took", took),
+			{}, {},
+		}
+		attributes := more[:7]
+		if key != "" {
+			attributes = append(attributes, slog.String("key", key))
+		}
+		if response.Status == http.StatusUnauthorized || response.Status == http.StatusTooManyRequests {
+			attributes = append(attributes, slog.String("from", c.RealIP()))
+		}
+		g.log.LogAttrs(context.Background(), level, "request", attributes...)
+		return nil
+	}
+}
+
+// admit lets a request in: questions of browsers about other origins are answered,
+// asked is then nil; then comes the token, then the rate. key is the id of the
+// token. Whoever has no right to ask pays for asking all the same.
+func (g *gate) admit(c echo.Context) (asked echo.Context, key string, err error) {
+	if crossOrigin(c, c.Response().Header(), g.origins) {
+		return nil, "", c.NoContent(http.StatusNoContent)
+	}
+	var denied error
+	open := g.open[c.Path()]
+	if open == ToProbes {
+		return c, "", nil
+	}
+	if g.keys != nil && open == ToCallers {
+		key, denied = g.keys.authenticate(c)
+	}
+	if asked, err = g.limiter.admit(c, key, g.priceOf(c.Path())); err != nil {
+		return nil, key, err
+	}
+	return asked, key, denied
+}
+
+// priceOf is what a request to the path costs at most, in units; that of a batch,
+// whose items are not counted yet, at least.
+func (g *gate) priceOf(path string) int {
+	if w := g.works[path]; w != nil && w.heavy() {
+		return HeavyCost
+	}
+	return RequestCost
+}

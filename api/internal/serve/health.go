@@ -1,0 +1,57 @@
+package serve
+
+import (
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+	"github.com/prometheus/client_golang/prometheus/promhttp"
+)
+
+// Health is the answer of the probes.
+type Health struct {
+	Status string `json:"status" required:"true"`
+}
+
+func Livez(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error { return writeJSON(c, Health{"alive"}) }
+}
+
+func Readyz(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		if d.stopping.Err() != nil {
+			p := NewProblem(http.StatusServiceUnavailable, "the service is stopping")
+			p.retryAfter = 5
+			return p
+		}
+		return writeJSON(c, Health{"ready"})
+	}
+}
+
+// Version says what is running.
+type Version struct {
+	Build    string `json:"build" required:"true"`
+	Contract string `json:"contract" required:"true" description:"version of the OpenAPI document"`
+	Data     string `json:"data" required:"true" description:"version of the embedded tables"`
+}
+
+func TellVersion(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		return writeTable(c, Version{Build: d.version, Contract: ContractVersion, Data: d.tables.Version})
+	}
+}
+
+func ProblemHelp(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		for _, k := range ProblemKinds {
+			if k.Kind == pathWord(c, "kind") {
+				return writeTable(c, k)
+			}
+		}
+		return NewProblem(http.StatusNotFound, "there is no such kind of problem")
+	}
+}
+
+// Metrics serves the tally in the text format of Prometheus.
+func Metrics(d *Desk) echo.HandlerFunc {
+	return echo.WrapHandler(promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry}))
+}

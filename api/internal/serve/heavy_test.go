@@ -1,0 +1,208 @@
+package serve_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// twentyReadings is a billet of three years with twenty readings: fifteen weights
+// and five readings of a meter, on the course that the service itself foretells.
+func twentyReadings(t testing.TB) string {
+	t.Helper()
+	r := asking.AnswerTo[dry.SeasoningResult](t, "/v1/seasoning", asking.ThreeYears).Result
+	at := func(day float64) (string, float64) {
+		i := slices.IndexFunc(r.Series, func(p dry.CoursePoint) bool { return p.Days >= day })
+		require.GreaterOrEqual(t, i, 0)
+		return r.Series[i].Date, r.Series[i].Mean.ValuePct
+	}
+	var weights, readings []string
+	for i := range 15 {
+		date, pct := at(100 + 60*float64(i))
+		weights = append(weights, fmt.Sprintf(`{"date": %q, "mass": "%.3f kg"}`, date, 4.4*(1+pct/100)))
+	}
+	for i := range 5 {
+		date, pct := at(540 + 100*float64(i))
+		readings = append(readings, fmt.Sprintf(`{"date": %q, "pin_meter": {"reading_pct": %.1f, "wood_temperature": "20 C", "depth": "14 mm", "thickness": "58 mm", "meter": "pins"}}`, date, pct))
+	}
+	return `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "ring_angle_deg": 80, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "scale_division": "1 g",
+		"history": {"as_of": "2026-01-15", "stacked_on": "2023-03-15", "horizon_days": 1095, "storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}]},
+		"weights": [` + strings.Join(weights, ",") + `], "readings": [` + strings.Join(readings, ",") + `]}`
+}
+
+// BenchmarkSeasoning is POST /v1/seasoning over three years without readings.
+// Limit: 150 ms and 8 MiB.
+func BenchmarkSeasoning(b *testing.B) {
+	s, err := api.New(serve.Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
+	require.NoError(b, err)
+	asking.Post(b, s, "/v1/seasoning", []byte(asking.ThreeYears))
+}
+
+// BenchmarkLearning is POST /v1/readiness with twenty readings over three years.
+// Limit: 150 ms and 8 MiB.
+func BenchmarkLearning(b *testing.B) {
+	s, err := api.New(serve.Config{Log: slog.New(slog.NewJSONHandler(io.Discard, nil)), Version: "bench"})
+	require.NoError(b, err)
+	asking.Post(b, s, "/v1/readiness", []byte(twentyReadings(b)))
+}
+
+// The benchmark asks what its name says: twenty readings, none set aside.
+func TestTwentyReadings(t *testing.T) {
+	r := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", twentyReadings(t)).Result
+	assert.Equal(t, 20, r.Learned.ReadingsUsed)
+	assert.Empty(t, r.SetAside)
+}
+
+// A heavy request allocates at most 8 MiB, all told.
+func TestMemoryOfHeavyRequests(t *testing.T) {
+	if testing.Short() || asking.UnderRace {
+		t.Skip("measures")
+	}
+	s := asking.SharedService()
+	for path, body := range map[string]string{"/v1/seasoning": asking.ThreeYears, "/v1/readiness": twentyReadings(t)} {
+		measured := testing.Benchmark(func(b *testing.B) {
+			for b.Loop() {
+				request := httptest.NewRequest(http.MethodPost, path, strings.NewReader(body))
+				s.ServeHTTP(asking.NewQuiet(), request)
+			}
+		})
+		t.Logf("%s: %d B/op, %d allocations, %.0f ms", path, measured.AllocedBytesPerOp(), measured.AllocsPerOp(), float64(measured.NsPerOp())/1e6)
+		assert.Less(t, measured.AllocedBytesPerOp(), int64(8<<20), path)
+	}
+}
+
+// When every turn is taken a heavy request waits, then is sent away with the time
+// to come back; light ones and wrong ones are answered meanwhile, and a turn given
+// back lets the next one in. The clock is that of the test.
+func TestFullQueue(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := asking.FreshService(t, io.Discard)
+		for range cap(s.Turns()) {
+			s.Turns() <- struct{}{}
+		}
+		start := time.Now()
+		r := asking.Posting("/v1/seasoning", asking.ThreeYears).Of(t, s)
+		assert.Equal(t, serve.QueueWait, time.Since(start), "it waited for its turn")
+		p := asking.ProblemOf(t, r, http.StatusServiceUnavailable)
+		assert.Equal(t, "/problems/busy", p.Type)
+		assert.Equal(t, strconv.Itoa(serve.BusyRetry), r.Header().Get("Retry-After"))
+
+		start = time.Now()
+		assert.Equal(t, http.StatusOK, asking.Posting("/v1/movement", string(movementBody)).Of(t, s).Code, "light work goes on")
+		asking.ProblemOf(t, asking.Posting("/v1/seasoning", `{}`).Of(t, s), http.StatusUnprocessableEntity)
+		plain := asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`)
+		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without a history nothing is simulated")
+		assert.Zero(t, time.Since(start))
+
+		answered := make(chan int)
+		go func() { answered <- asking.Posting("/v1/seasoning", asking.ThreeYears).Of(t, s).Code }()
+		synctest.Wait()
+		<-s.Turns()
+		assert.Equal(t, http.StatusOK, <-answered, "a turn given back is taken")
+		assert.Len(t, s.Turns(), cap(s.Turns())-1, "and given back after the work")
+
+		// A caller who goes away does not wait on.
+		s.Turns() <- struct{}{}
+		ctx, leave := context.WithCancel(t.Context())
+		gone := make(chan struct{})
+		go func() {
+			request := httptest.NewRequest(http.MethodPost, "/v1/seasoning", strings.NewReader(asking.ThreeYears)).WithContext(ctx)
+			s.ServeHTTP(httptest.NewRecorder(), request)
+			close(gone)
+		}()
+		synctest.Wait()
+		start = time.Now()
+		leave()
+		<-gone
+		assert.Zero(t, time.Since(start))
+	})
+}
+
+// A caller who goes away stops the calculation, and the turn is given back.
+func TestStoppedCalculation(t *testing.T) {
+	s := asking.FreshService(t, io.Discard)
+	for path, body := range map[string]string{"/v1/seasoning": asking.ThreeYears, "/v1/readiness": twentyReadings(t)} {
+		ctx, leave := context.WithCancel(t.Context())
+		leave()
+		r := httptest.NewRecorder()
+		s.ServeHTTP(r, httptest.NewRequest(http.MethodPost, path, strings.NewReader(body)).WithContext(ctx))
+		asking.ProblemOf(t, r, http.StatusServiceUnavailable)
+		assert.NotEmpty(t, r.Header().Get("Retry-After"))
+		assert.Empty(t, s.Turns(), "no turn is kept")
+	}
+}
+
+// Latency of light requests over HTTP while two callers keep asking for heavy
+// ones; printed, not judged, as it hangs on the machine:
+//
+//	LATEWOOD_LATENCY=1 go test ./api -run TestLightBesideHeavy -v
+func TestLightBesideHeavy(t *testing.T) {
+	if os.Getenv("LATEWOOD_LATENCY") == "" {
+		t.Skip("set LATEWOOD_LATENCY=1 to measure")
+	}
+	server := httptest.NewServer(asking.FreshService(t, io.Discard))
+	defer server.Close()
+	send := func(path string, body []byte) (int, time.Duration) {
+		start := time.Now()
+		r, err := server.Client().Post(server.URL+path, "application/json", bytes.NewReader(body))
+		if err != nil {
+			return 0, 0
+		}
+		_, _ = io.Copy(io.Discard, r.Body)
+		_ = r.Body.Close()
+		return r.StatusCode, time.Since(start)
+	}
+	measure := func(n int) (p50, p99 time.Duration) {
+		var took []time.Duration
+		for range n {
+			status, d := send("/v1/movement", movementBody)
+			require.Equal(t, http.StatusOK, status)
+			took = append(took, d)
+			time.Sleep(time.Millisecond)
+		}
+		slices.Sort(took)
+		return took[n/2], took[n*99/100]
+	}
+	p50, p99 := measure(1000)
+	t.Logf("alone: p50 %v, p99 %v", p50, p99)
+	var stop atomic.Bool
+	var done, refused atomic.Int64
+	var callers sync.WaitGroup
+	learning := []byte(twentyReadings(t))
+	for range 2 {
+		callers.Go(func() {
+			for !stop.Load() {
+				switch status, _ := send("/v1/readiness", learning); status {
+				case http.StatusOK:
+					done.Add(1)
+				case http.StatusServiceUnavailable:
+					refused.Add(1)
+				}
+			}
+		})
+	}
+	p50, p99 = measure(3000)
+	stop.Store(true)
+	callers.Wait()
+	t.Logf("beside two heavy callers: p50 %v, p99 %v; %d heavy answers, %d sent away", p50, p99, done.Load(), refused.Load())
+}

@@ -1,0 +1,158 @@
+package serve
+
+import (
+	"latewood/api/internal/wire"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Timeouts of the server, which is set up elsewhere but published here. The
+// longest request holds 1 MiB, so a client that needs longer is not making progress.
+const (
+	ReadHeaderTimeout = 5 * time.Second
+	ReadTimeout       = 15 * time.Second
+	WriteTimeout      = 60 * time.Second
+	IdleTimeout       = 120 * time.Second
+	MaxHeaderBytes    = 16 << 10
+)
+
+// Limits says how much may be asked, and how often.
+type Limits struct {
+	Routes []RouteLimits `json:"routes" required:"true" nullable:"false"`
+	Heavy  HeavyLimits   `json:"heavy" required:"true" description:"of calculations that simulate or search"`
+	Batch  BatchLimits   `json:"batch" required:"true" description:"of /v1/batch with one document"`
+	Stream StreamLimits  `json:"stream" required:"true" description:"of /v1/batch with lines"`
+	Client ClientLimits  `json:"client" required:"true" description:"slower clients are cut off"`
+	Rate   *RateLimits   `json:"rate,omitempty" description:"of each caller: its token, or else its address; left out when there is no limit"`
+}
+
+// RouteLimits are those of one route.
+type RouteLimits struct {
+	Method    string       `json:"method" required:"true"`
+	Route     string       `json:"route" required:"true"`
+	BodyBytes int64        `json:"body_bytes" required:"true"`
+	Lists     []ListLimit  `json:"lists,omitempty"`
+	Budgets   []WorkBudget `json:"budgets,omitempty" description:"work beyond these is refused, code too_much_work or out_of_range"`
+	Heavy     bool         `json:"heavy" required:"true" description:"simulates or searches, one after the other"`
+	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet"`
+}
+
+// ListLimit is the longest a list of a request may be.
+type ListLimit struct {
+	Member string `json:"member" required:"true" description:"pointer to the list; - stands for every index"`
+	Most   int    `json:"most" required:"true"`
+}
+
+// WorkBudget is the most work of one kind that a request may cause.
+type WorkBudget struct {
+	Of   string `json:"of" required:"true"`
+	Most int    `json:"most" required:"true"`
+	Unit string `json:"unit" required:"true"`
+}
+
+// HeavyLimits are those of heavy calculations.
+type HeavyLimits struct {
+	AtOnce     int     `json:"at_once" required:"true"`
+	QueueWait  float64 `json:"queue_wait_seconds" required:"true" description:"the others wait so long for their turn and are then told to come back (503)"`
+	RetryAfter int     `json:"retry_after_seconds" required:"true"`
+}
+
+// BatchLimits are those of a batch.
+type BatchLimits struct {
+	Items      int     `json:"items" required:"true"`
+	HeavyItems int     `json:"heavy_items" required:"true"`
+	Seconds    float64 `json:"seconds" required:"true" description:"items not begun by then are not answered (503)"`
+}
+
+// StreamLimits are those of a stream.
+type StreamLimits struct {
+	AtOnce       int     `json:"at_once" required:"true"`
+	LineBytes    int     `json:"line_bytes" required:"true"`
+	PauseSeconds float64 `json:"pause_seconds" required:"true" description:"without a byte"`
+	Seconds      float64 `json:"seconds" required:"true" description:"in all"`
+}
+
+// ClientLimits are the times in which a request must arrive and its reply must
+// be taken.
+type ClientLimits struct {
+	HeaderSeconds float64 `json:"header_seconds" required:"true"`
+	HeaderBytes   int     `json:"header_bytes" required:"true"`
+	BodySeconds   float64 `json:"body_seconds" required:"true" description:"from the first byte of the request"`
+	ReplySeconds  float64 `json:"reply_seconds" required:"true"`
+}
+
+// RateLimits are what a caller may ask over time.
+type RateLimits struct {
+	PerSecond    float64 `json:"units_per_second" required:"true"`
+	Burst        int     `json:"burst" required:"true" description:"units at once, after a rest"`
+	ItemsPerUnit int     `json:"batch_items_per_unit" required:"true" description:"light items of a batch or a stream; a stream that is faster is slowed down"`
+}
+
+// ListsIn finds the lists of a request type and reads the longest they may be
+// off the tags that the validator holds them to.
+func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct || slices.Contains(above, t) {
+		return nil
+	}
+	var lists []ListLimit
+	for i := range t.NumField() {
+		field := t.Field(i)
+		name := wire.MemberName(field)
+		if name == "" {
+			continue
+		}
+		inner, member := field.Type, at+"/"+name
+		for inner.Kind() == reflect.Pointer {
+			inner = inner.Elem()
+		}
+		if inner.Kind() == reflect.Slice && inner.Elem().Kind() != reflect.Uint8 {
+			if most := mostEntries(field.Tag.Get("validate")); most > 0 {
+				lists = append(lists, ListLimit{member, most})
+			}
+			inner, member = inner.Elem(), member+"/-"
+		}
+		lists = append(lists, ListsIn(inner, member, append(above[:len(above):len(above)], t))...)
+	}
+	return lists
+}
+
+// mostEntries is the max rule of a list; 0 if it has none.
+func mostEntries(tag string) int {
+	for rule := range strings.SplitSeq(tag, ",") {
+		if rule == "dive" {
+			return 0
+		}
+		if param, ok := strings.CutPrefix(rule, "max="); ok {
+			most, err := strconv.Atoi(param)
+			if err != nil {
+				return 0
+			}
+			return most
+		}
+	}
+	return 0
+}
+
+func TellLimits(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		l := Limits{
+			Routes: d.limits,
+			Heavy:  HeavyLimits{cap(d.turns), queueWait.Seconds(), busyRetry},
+			Batch:  BatchLimits{mostItems, mostHeavyItems, batchTime.Seconds()},
+			Stream: StreamLimits{mostStreams, mostLine, streamPause.Seconds(), streamTime.Seconds()},
+			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds()},
+		}
+		if d.limiter != nil {
+			l.Rate = &RateLimits{d.limiter.PerSecond, d.limiter.Burst, itemsPerUnit}
+		}
+		return writeTable(c, l)
+	}
+}

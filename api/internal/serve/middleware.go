@@ -1,0 +1,97 @@
+package serve
+
+import (
+	"errors"
+	"io"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"sync/atomic"
+
+	"github.com/labstack/echo/v4"
+)
+
+// guard turns a panic into a 500 problem and writes the stack to the log only.
+func guard(log *slog.Logger) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) (err error) {
+			defer func() {
+				if r := recover(); r != nil {
+					if broken, ok := r.(error); ok && errors.Is(broken, http.ErrAbortHandler) {
+						panic(r) // net/http's own way to drop a connection
+					}
+					log.Error("panic", "id", c.Response().Header().Get(echo.HeaderXRequestID), "panic", r, "stack", string(debug.Stack()))
+					err = NewProblem(http.StatusInternalServerError, "")
+				}
+			}()
+			return next(c)
+		}
+	}
+}
+
+// limitBody cuts a body off at its limit, exactly. A stream has a limit for each
+// line instead.
+func limitBody(r *Route) echo.MiddlewareFunc {
+	limit := r.BodyLimit()
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			request := c.Request()
+			if r.Streams && isLines(request) {
+				return next(c)
+			}
+			if request.ContentLength > limit {
+				return &http.MaxBytesError{Limit: limit}
+			}
+			request.Body = http.MaxBytesReader(c.Response(), request.Body, limit)
+			return next(c)
+		}
+	}
+}
+
+// onlyKnown refuses query parameters the route does not name, and repeated
+// ones, and chooses the form of the answer.
+func onlyKnown(r *Route) echo.MiddlewareFunc {
+	offers := r.offers()
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			if c.Request().URL.RawQuery != "" {
+				if fields := unknownParameters(c, r); len(fields) > 0 {
+					return NewProblem(http.StatusBadRequest, fields[0].Detail, fields...)
+				}
+			}
+			if err := chooseForm(c, r, offers); err != nil {
+				return err
+			}
+			return next(c)
+		}
+	}
+}
+
+// countedBody counts the bytes of a body whose length was not announced.
+type countedBody struct {
+	io.ReadCloser
+	n atomic.Int64 // a stream is read beside its handler
+}
+
+func (b *countedBody) Read(p []byte) (int, error) {
+	n, err := b.ReadCloser.Read(p)
+	b.n.Add(int64(n))
+	return n, err
+}
+
+// counted begins to count the body of a request, where that is needed.
+func counted(request *http.Request) *countedBody {
+	if request.ContentLength >= 0 || request.Body == nil {
+		return nil
+	}
+	body := &countedBody{ReadCloser: request.Body}
+	request.Body = body
+	return body
+}
+
+func (b *countedBody) sum(request *http.Request) int64 {
+	if b == nil {
+		return max(request.ContentLength, 0)
+	}
+	return b.n.Load()
+}

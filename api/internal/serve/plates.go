@@ -1,0 +1,185 @@
+package serve
+
+import (
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/quantity"
+	"slices"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// PlateSummary is a part of an instrument in the tables: a starting value and
+// no standard.
+type PlateSummary struct {
+	ID         string       `json:"id" required:"true"`
+	Instrument string       `json:"instrument" required:"true"`
+	Part       string       `json:"part" required:"true"`
+	Pieces     int          `json:"pieces_per_set" required:"true"`
+	Length     SourcedSize  `json:"length" required:"true" description:"along the grain, oversize included"`
+	Width      SourcedSize  `json:"width" required:"true" description:"of one piece, oversize included"`
+	Rough      SourcedSize  `json:"rough_thickness" required:"true" description:"as sawn; of a wedge the thick edge of one piece after the centre cut"`
+	ThinEdge   *SourcedSize `json:"thin_edge,omitempty" description:"of a wedge"`
+	Final      SourcedSize  `json:"final_thickness" required:"true" description:"of the finished part, largest usual"`
+	Quartered  bool         `json:"quartered" required:"true" description:"on the quarter is preferred"`
+	Matching   string       `json:"matching" required:"true" enum:"bookmatch,none,either"`
+	Matched    string       `json:"matched,omitempty" description:"the name that met the query"`
+}
+
+// PlateDetail is all that the tables hold of a part.
+type PlateDetail struct {
+	PlateSummary
+	RingAngle   *RingAngleAsked `json:"ring_angle,omitempty" description:"where makers state one"`
+	Note        string          `json:"note,omitempty"`
+	Marks       []MarkMeaning   `json:"marks" required:"true" nullable:"false" description:"what each checked mark means"`
+	DataVersion string          `json:"data_version" required:"true"`
+}
+
+// RingAngleAsked is the ring angle to the wide face that makers ask for.
+type RingAngleAsked struct {
+	Wanted  *float64 `json:"wanted_deg,omitempty" description:"this or steeper"`
+	Least   *float64 `json:"least_deg,omitempty" description:"tolerated at one edge"`
+	Source  string   `json:"source" required:"true"`
+	Checked string   `json:"checked" required:"true"`
+}
+
+// SourcedSize is a length of the tables with its source.
+type SourcedSize struct {
+	wire.Quantity
+	Source  string `json:"source" required:"true"`
+	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
+}
+
+func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
+	l, _ := s.Get()
+	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
+}
+
+// optionalSize is nil for a size that the tables do not hold.
+func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
+	if !s.Known() {
+		return nil
+	}
+	size := sourcedSize(r, s)
+	return &size
+}
+
+// systemAsked is report_in of a look-up.
+func systemAsked(c echo.Context) (wire.Reporter, error) {
+	system := c.QueryParam("report_in")
+	if system != "" && system != wire.Metric && system != wire.InchLB {
+		return wire.Reporter{}, badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+	}
+	return wire.ReportIn(system), nil
+}
+
+// offered checks a query parameter that takes one of some words; "" is none.
+func offered(c echo.Context, name string, words ...string) (string, error) {
+	value := strings.ToLower(c.QueryParam(name))
+	if value == "" || slices.Contains(words, value) {
+		return value, nil
+	}
+	limit := "one of " + strings.Join(words, ", ")
+	return "", badParameter(name, "not_offered", name+" is "+limit, limit)
+}
+
+func ListPlates(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		report, err := systemAsked(c)
+		if err != nil {
+			return err
+		}
+		matching, err := offered(c, "matching", string(species.Bookmatched), string(species.Unmatched), string(species.EitherMatched))
+		if err != nil {
+			return err
+		}
+		instrument, err := instrumentAsked(c, d.tables.Species)
+		if err != nil {
+			return err
+		}
+		all := []PlateSummary{}
+		keep := func(p *species.Plate, name string) {
+			if (matching == "" || matching == string(p.Matched)) && (instrument == "" || strings.EqualFold(instrument, p.Instrument)) {
+				all = append(all, plateSummary(p, name, report))
+			}
+		}
+		if query := c.QueryParam("q"); query != "" {
+			for _, m := range d.tables.Species.FindPlates(query, mostFound) {
+				keep(m.Plate, m.Name)
+			}
+		} else {
+			for _, p := range d.tables.Species.Plates() {
+				keep(p, "")
+			}
+		}
+		p, err := page(c, all, d.tables.Version)
+		if err != nil {
+			return err
+		}
+		return writeTable(c, p)
+	}
+}
+
+// instrumentAsked checks the instrument against those of the tables.
+func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
+	wanted := c.QueryParam("instrument")
+	if wanted == "" {
+		return "", nil
+	}
+	var known []string
+	for _, p := range t.Plates() {
+		if strings.EqualFold(p.Instrument, wanted) {
+			return wanted, nil
+		}
+		if !slices.Contains(known, p.Instrument) {
+			known = append(known, p.Instrument)
+		}
+	}
+	slices.Sort(known)
+	limit := "one of: " + strings.Join(known, "; ")
+	return "", badParameter("instrument", "not_offered", "instrument is "+limit, limit)
+}
+
+func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {
+	return PlateSummary{
+		ID: p.ID, Instrument: p.Instrument, Part: p.Part, Pieces: p.Pieces, Length: sourcedSize(report, p.Length), Width: sourcedSize(report, p.Width),
+		Rough: sourcedSize(report, p.Rough), ThinEdge: optionalSize(report, p.ThinEdge), Final: sourcedSize(report, p.Final),
+		Quartered: p.Quartered, Matching: string(p.Matched), Matched: matched,
+	}
+}
+
+func GetPlate(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		p, ok := d.tables.Species.Plate(pathWord(c, "id"))
+		if !ok {
+			return unknownEntry("plate", pathWord(c, "id"), d.tables.Species.SuggestPlates(pathWord(c, "id"), 5))
+		}
+		report, err := systemAsked(c)
+		if err != nil {
+			return err
+		}
+		d := PlateDetail{PlateSummary: plateSummary(p, "", report), Note: p.Note, Marks: marks(), DataVersion: d.tables.Version}
+		if a := p.RingAngle; a.Source != "" {
+			d.RingAngle = &RingAngleAsked{Wanted: degreesOf(a.Wanted), Least: degreesOf(a.Least), Source: a.Source, Checked: string(a.Checked)}
+		}
+		return writeTable(c, d)
+	}
+}
+
+func degreesOf(a species.Optional[quantity.Angle]) *float64 {
+	angle, known := a.Get()
+	if !known {
+		return nil
+	}
+	degrees := quantity.Tidy(angle.Degrees())
+	return &degrees
+}
+
+func marks() []MarkMeaning {
+	all := make([]MarkMeaning, 0, len(species.Marks()))
+	for _, m := range species.Marks() {
+		all = append(all, MarkMeaning{string(m), m.Meaning()})
+	}
+	return all
+}

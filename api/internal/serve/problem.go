@@ -1,0 +1,164 @@
+package serve
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Problem is an error reply in the form of RFC 9457.
+type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 9457 does
+	Type     string       `json:"type" required:"true" format:"uri-reference" description:"what kind of problem; a path of this service that explains it"`
+	Title    string       `json:"title" required:"true"`
+	Status   int          `json:"status" required:"true"`
+	Detail   string       `json:"detail,omitempty"`
+	Instance string       `json:"instance,omitempty" description:"the request id, also in the X-Request-Id header and the log"`
+	Errors   []FieldError `json:"errors,omitempty" description:"every field that is wrong, all at once"`
+	Offers   []string     `json:"offers,omitempty" description:"media types or methods that would do"`
+
+	retryAfter int
+	challenge  string // of WWW-Authenticate
+}
+
+// FieldError says what is wrong with one member of the request.
+type FieldError struct {
+	Pointer   string `json:"pointer" required:"true" description:"RFC 6901 pointer into the request body; empty for the whole body or a query parameter"`
+	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
+	Code      string `json:"code" required:"true"`
+	Detail    string `json:"detail" required:"true"`
+	Limit     string `json:"limit,omitempty" description:"the limit that was missed, with its unit"`
+}
+
+func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
+
+// ProblemKind is one row of the table of problems; GET /problems/{kind} shows it.
+type ProblemKind struct {
+	Kind   string `json:"kind"`
+	Status int    `json:"status"`
+	Title  string `json:"title"`
+	Help   string `json:"help"`
+}
+
+var ProblemKinds = []ProblemKind{
+	{"unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
+	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
+	{"not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
+	{"method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
+	{"not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
+	{"too-slow", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
+	{"too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
+	{"unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json."},
+	{"invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
+	{"too-many-requests", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
+	{"internal", http.StatusInternalServerError, "The service failed", "This is a defect. The request id finds it in the log."},
+	{"busy", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
+}
+
+func NewProblem(status int, detail string, fields ...FieldError) *Problem {
+	for _, k := range ProblemKinds {
+		if k.Status == status {
+			return &Problem{Type: "/problems/" + k.Kind, Title: k.Title, Status: status, Detail: detail, Errors: fields}
+		}
+	}
+	return NewProblem(http.StatusInternalServerError, "")
+}
+
+// invalid is the problem of a readable request with wrong members.
+func invalid(fields ...FieldError) *Problem {
+	detail := fields[0].Detail
+	if len(fields) > 1 {
+		detail += " (and " + strconv.Itoa(len(fields)-1) + " more)"
+	}
+	return NewProblem(http.StatusUnprocessableEntity, detail, fields...)
+}
+
+// statusOf is the one map from the domain's codes to HTTP. Codes that are not
+// listed speak of the request and are 422.
+func statusOf(code method.Code) int {
+	if code == method.Stopped {
+		return http.StatusServiceUnavailable
+	}
+	return http.StatusUnprocessableEntity
+}
+
+// asProblem turns any error of a handler into a problem.
+func asProblem(err error) *Problem {
+	var p *Problem
+	if errors.As(err, &p) {
+		return p
+	}
+	if all := wire.DomainErrors(err); len(all) > 0 {
+		return domainProblem(all)
+	}
+	var framework *echo.HTTPError
+	if errors.As(err, &framework) {
+		detail := ""
+		if framework.Code == http.StatusNotFound {
+			detail = "there is no such path; /docs shows those there are"
+		}
+		return NewProblem(framework.Code, detail)
+	}
+	var tooLarge *http.MaxBytesError
+	if errors.As(err, &tooLarge) {
+		return NewProblem(http.StatusRequestEntityTooLarge, "the body may hold at most "+strconv.FormatInt(tooLarge.Limit, 10)+" bytes")
+	}
+	return NewProblem(http.StatusInternalServerError, "")
+}
+
+// domainProblem tells all domain errors at once; the first decides the status.
+func domainProblem(all []*method.Error) *Problem {
+	status := statusOf(all[0].Code)
+	if status == http.StatusServiceUnavailable {
+		p := NewProblem(status, all[0].Detail)
+		p.retryAfter = 1
+		return p
+	}
+	fields := make([]FieldError, 0, len(all))
+	for _, e := range all[:min(len(all), maxFieldErrors)] {
+		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: e.Limit}
+		if !slices.Contains(fields, field) {
+			fields = append(fields, field)
+		}
+	}
+	return invalid(fields...)
+}
+
+func pointerOf(input string) string {
+	if input == "" || input[0] == '/' {
+		return input
+	}
+	return "/" + input
+}
+
+const ProblemJSON = "application/problem+json"
+
+func writeProblem(c echo.Context, p *Problem) error {
+	header := c.Response().Header()
+	p.Instance = header.Get(echo.HeaderXRequestID)
+	if allow := header.Get(echo.HeaderAllow); p.Status == http.StatusMethodNotAllowed && allow != "" {
+		p.Detail, p.Offers = "this path answers "+allow, strings.Split(allow, ", ")
+	}
+	if p.retryAfter > 0 {
+		header.Set("Retry-After", strconv.Itoa(p.retryAfter))
+	}
+	if p.challenge != "" {
+		header.Set(echo.HeaderWWWAuthenticate, p.challenge)
+	}
+	header.Del("ETag")
+	header.Set("Cache-Control", "no-store")
+	buffer := new(bytes.Buffer)
+	encoder := json.NewEncoder(buffer)
+	encoder.SetEscapeHTML(false)
+	if err := encoder.Encode(p); err != nil {
+		return err
+	}
+	return c.Blob(p.Status, ProblemJSON, buffer.Bytes())
+}

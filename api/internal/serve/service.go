@@ -1,0 +1,86 @@
+package serve
+
+import (
+	"context"
+	"io"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"log/slog"
+	"net/http"
+	"runtime"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Config says how to build a Service.
+type Config struct {
+	Log     *slog.Logger // nil: no log
+	Version string       // of the build, shown at /version
+
+	Keys    *Keys    // who may ask; nil: everyone
+	Origins []string // whose pages may ask from a browser, as ParseOrigins reads them
+	Rate    Rate     // how often one caller may ask; the zero value sets no limit
+	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
+}
+
+// Service answers the routes of a table. It keeps no state between requests
+// and is safe for concurrent use.
+type Service struct {
+	echo *echo.Echo
+	desk *Desk
+	stop context.CancelFunc
+}
+
+// ServeHTTP answers one request.
+func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
+
+// Drain makes /readyz answer 503 from now on, so that a balancer sends no more
+// requests here while those under way finish. Streams end after the lines they
+// have read.
+func (s *Service) Drain() { s.stop() }
+
+// New builds the service that answers the routes on the tables. limits are
+// those that GET /v1/limits tells.
+func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimits) *Service {
+	if config.Log == nil {
+		config.Log = slog.New(slog.NewJSONHandler(io.Discard, &slog.HandlerOptions{Level: slog.LevelError}))
+	}
+	if config.Heavy <= 0 {
+		config.Heavy = max(1, runtime.GOMAXPROCS(0)-1)
+	}
+	desk, stop := newDesk(config, tables, routes, limits)
+	s := &Service{echo: echo.New(), desk: desk, stop: stop}
+	s.echo.HideBanner, s.echo.HidePort = true, true
+	s.echo.IPExtractor = echo.ExtractIPDirect()
+	s.echo.HTTPErrorHandler = desk.fail
+	g := &gate{log: desk.log, tally: desk.tally, keys: config.Keys, open: map[string]Openness{}, origins: config.Origins, limiter: desk.limiter, works: desk.works}
+	s.echo.Use(g.identify, g.record, guard(desk.log))
+	for i := range routes {
+		r := &routes[i]
+		g.open[r.Path] = r.Open
+		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
+		handler := r.Handler.on(desk)
+		s.echo.Add(r.Method, r.Path, handler, chain...)
+		if r.Method == http.MethodGet {
+			s.echo.Add(http.MethodHead, r.Path, handler, chain...)
+		}
+	}
+	return s
+}
+
+// newDesk lays out what the handlers share; the function ends its streams.
+func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimits) (*Desk, context.CancelFunc) {
+	stopping, stop := context.WithCancel(context.Background())
+	d := &Desk{
+		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
+		turns: make(turns, config.Heavy), limits: limits, mostSimulated: wire.MostSimulated,
+		streams: make(chan struct{}, mostStreams), stopping: stopping,
+	}
+	for i := range routes {
+		if w, ok := routes[i].Handler.(Work); ok {
+			d.works[routes[i].Path] = w
+		}
+	}
+	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, routes, d.turns)
+	return d, stop
+}

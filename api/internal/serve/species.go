@@ -1,0 +1,167 @@
+package serve
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// SpeciesSummary is a wood in a list.
+type SpeciesSummary struct {
+	ID        string `json:"id" required:"true"`
+	Common    string `json:"common" required:"true"`
+	Botanical string `json:"botanical" required:"true"`
+	Group     string `json:"group" required:"true" enum:"hardwood,softwood,imported"`
+	Kind      string `json:"kind" required:"true" enum:"species,group,genus"`
+	Matched   string `json:"matched,omitempty" description:"the name that met the query"`
+}
+
+// SpeciesDetail is all that the tables hold of a wood.
+type SpeciesDetail struct {
+	ID            string         `json:"id" required:"true"`
+	Common        string         `json:"common" required:"true"`
+	Botanical     string         `json:"botanical" required:"true"`
+	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false"`
+	Group         string         `json:"group" required:"true"`
+	Kind          string         `json:"kind" required:"true"`
+	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value, with its source"`
+	LowerEMC      bool           `json:"rich_in_extractives" required:"true" description:"settles 1 to 3 points lower in damp air"`
+	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy"`
+	AirDryingDays []AirDrying    `json:"air_drying_days,omitempty" description:"green 25 mm boards to 20 % in the open, over places and seasons"`
+	Cautions      []CautionNote  `json:"cautions" required:"true" nullable:"false" description:"reminders; the current lists, local codes and licensed practice decide"`
+	Marks         []MarkMeaning  `json:"marks" required:"true" nullable:"false" description:"what each checked mark means"`
+	DataVersion   string         `json:"data_version" required:"true"`
+}
+
+// SpeciesValue is one published value of a wood.
+type SpeciesValue struct {
+	shelf.Provenance
+	Spread *float64 `json:"spread,omitempty" description:"stated half width, same unit"`
+	Note   string   `json:"note,omitempty" description:"what is odd about it"`
+}
+
+// AirDrying is a published span of air-drying times.
+type AirDrying struct {
+	Class   string  `json:"class,omitempty"`
+	MinDays float64 `json:"min_days" required:"true"`
+	MaxDays float64 `json:"max_days" required:"true"`
+	Source  string  `json:"source" required:"true"`
+	Checked string  `json:"checked" required:"true"`
+}
+
+// CautionNote is a usual caution about a wood.
+type CautionNote struct {
+	Kind    string `json:"kind" required:"true" enum:"dust,sensitiser,toxic,protected"`
+	Text    string `json:"text" required:"true"`
+	Source  string `json:"source" required:"true"`
+	Checked string `json:"checked" required:"true"`
+}
+
+// MarkMeaning explains a checked mark.
+type MarkMeaning struct {
+	Mark    string `json:"mark" required:"true"`
+	Meaning string `json:"meaning" required:"true"`
+}
+
+// mostFound is the longest answer to a search by name.
+const mostFound = 50
+
+func ListSpecies(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		var all []SpeciesSummary
+		if query := c.QueryParam("q"); query != "" {
+			for _, m := range d.tables.Species.Find(query, mostFound) {
+				all = append(all, summary(m.Wood, m.Name))
+			}
+		} else {
+			for _, w := range d.tables.Species.Woods() {
+				all = append(all, summary(w, ""))
+			}
+		}
+		if group := c.QueryParam("group"); group != "" {
+			switch species.Group(strings.ToLower(group)) {
+			case species.Hardwood, species.Softwood, species.Imported:
+			default:
+				const offered = "hardwood, softwood or imported"
+				return badParameter("group", "not_offered", "group is "+offered, offered)
+			}
+			kept := all[:0]
+			for _, w := range all {
+				if strings.EqualFold(w.Group, group) {
+					kept = append(kept, w)
+				}
+			}
+			all = kept
+		}
+		p, err := page(c, all, d.tables.Version)
+		if err != nil {
+			return err
+		}
+		return writeTable(c, p)
+	}
+}
+
+func summary(w *species.Wood, matched string) SpeciesSummary {
+	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Group: string(w.Group), Kind: string(w.Kind), Matched: matched}
+}
+
+func GetSpecies(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		w, ok := d.tables.Species.Wood(pathWord(c, "id"))
+		if !ok {
+			return unknownEntry("species", pathWord(c, "id"), d.tables.Species.Suggest(pathWord(c, "id"), 5))
+		}
+		return writeTable(c, speciesDetail(w, d.tables.Version))
+	}
+}
+
+func speciesDetail(w *species.Wood, version string) SpeciesDetail {
+	d := SpeciesDetail{
+		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Group: string(w.Group), Kind: string(w.Kind),
+		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: marks(), DataVersion: version,
+	}
+	for name, v := range w.Values() {
+		number, known := v.Get()
+		if !known {
+			continue
+		}
+		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)}, Note: v.Note}
+		if spread, ok := v.Spread.Get(); ok {
+			value.Spread = &spread
+		}
+		d.Values = append(d.Values, value)
+	}
+	for _, a := range w.AirDrying {
+		d.AirDryingDays = append(d.AirDryingDays, AirDrying{a.Class, a.MinDays, a.MaxDays, a.Source, string(a.Checked)})
+	}
+	for _, c := range w.Cautions {
+		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, string(c.Checked)})
+	}
+	return d
+}
+
+// pathWord is a word of the path as its caller meant it: the router leaves escapes
+// in a path that needs none of them.
+func pathWord(c echo.Context, name string) string {
+	word := c.Param(name)
+	if c.Request().URL.RawPath == "" {
+		return word
+	}
+	if plain, err := url.PathUnescape(word); err == nil {
+		return plain
+	}
+	return word
+}
+
+func unknownEntry(kind, id string, suggestions []string) *Problem {
+	detail := "there is no " + kind + " with the id " + wire.Quoted(id)
+	if len(suggestions) > 0 {
+		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
+	}
+	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "unknown", Detail: detail})
+}

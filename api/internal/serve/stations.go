@@ -1,0 +1,197 @@
+package serve
+
+import (
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// StationSummary is a station in a list.
+type StationSummary struct {
+	ID         string   `json:"id" required:"true"`
+	Name       string   `json:"name" required:"true"`
+	Country    string   `json:"country" required:"true"`
+	EMCOnly    bool     `json:"emc_only" required:"true" description:"no temperature or humidity, only the equilibrium"`
+	Latitude   *float64 `json:"latitude_deg,omitempty" description:"north; from memory, good to about 0.2 degrees"`
+	Longitude  *float64 `json:"longitude_deg,omitempty" description:"east"`
+	DistanceKM *float64 `json:"distance_km,omitempty" description:"from the place given as near"`
+	Matched    string   `json:"matched,omitempty" description:"the name that met the query"`
+}
+
+// StationDetail is twelve months of outdoor air at a place.
+type StationDetail struct {
+	StationSummary
+	Elevation   *wire.Quantity `json:"elevation,omitempty"`
+	Basis       string         `json:"basis" required:"true" description:"what the months are a mean of"`
+	Months      []StationMonth `json:"months" required:"true" nullable:"false" description:"January first"`
+	Source      string         `json:"source" required:"true"`
+	Checked     string         `json:"checked" required:"true"`
+	EMCSource   string         `json:"emc_source" required:"true"`
+	EMCChecked  string         `json:"emc_checked" required:"true"`
+	DataVersion string         `json:"data_version" required:"true"`
+}
+
+// StationMonth is the mean outdoor air of a month.
+type StationMonth struct {
+	Month          int            `json:"month" required:"true"`
+	Temperature    *wire.Quantity `json:"temperature,omitempty"`
+	RHPct          *float64       `json:"rh_pct,omitempty" description:"mean over day and night"`
+	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty"`
+	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty"`
+	EMCPct         *float64       `json:"emc_pct,omitempty" description:"equilibrium of wood in that air"`
+	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" description:"the handbook's own table, on earlier climate normals"`
+}
+
+func ListStations(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		all, err := stations(d.tables.Species, c.QueryParam("q"), c.QueryParam("near"))
+		if err != nil {
+			return err
+		}
+		if country := c.QueryParam("country"); country != "" {
+			if known := countries(d.tables.Species); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
+				limit := "one of " + strings.Join(known, ", ")
+				return badParameter("country", "not_offered", "country is "+limit, limit)
+			}
+			kept := all[:0]
+			for _, st := range all {
+				if strings.EqualFold(st.Country, country) {
+					kept = append(kept, st)
+				}
+			}
+			all = kept
+		}
+		p, err := page(c, all, d.tables.Version)
+		if err != nil {
+			return err
+		}
+		return writeTable(c, p)
+	}
+}
+
+// countries lists the countries of the tables, each once.
+func countries(t *species.Tables) []string {
+	var all []string
+	for _, st := range t.Stations() {
+		if !slices.Contains(all, st.Country) {
+			all = append(all, st.Country)
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
+	var all []StationSummary
+	switch {
+	case query != "" && near != "":
+		return nil, badParameter("near", "contradictory", "give q or near, not both", "")
+	case near != "":
+		latitude, longitude, ok := coordinates(near)
+		found, err := t.NearestStations(latitude, longitude, mostFound)
+		if !ok || err != nil {
+			const form = "degrees north and east, such as 43.1,-89.4"
+			return nil, badParameter("near", "out_of_range", "near is "+form, form)
+		}
+		for _, n := range found {
+			km := n.Distance.Metres() / 1000
+			one := stationSummary(n.Station, "")
+			one.DistanceKM = &km
+			all = append(all, one)
+		}
+	case query != "":
+		for _, m := range t.FindStations(query, mostFound) {
+			all = append(all, stationSummary(m.Station, m.Name))
+		}
+	default:
+		for _, st := range t.Stations() {
+			all = append(all, stationSummary(st, ""))
+		}
+	}
+	return all, nil
+}
+
+func badParameter(name, code, detail, limit string) *Problem {
+	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
+}
+
+func coordinates(text string) (latitude, longitude float64, ok bool) {
+	first, second, found := strings.Cut(text, ",")
+	latitude, err1 := strconv.ParseFloat(strings.TrimSpace(first), 64)
+	longitude, err2 := strconv.ParseFloat(strings.TrimSpace(second), 64)
+	return latitude, longitude, found && err1 == nil && err2 == nil
+}
+
+func stationSummary(st *species.Station, matched string) StationSummary {
+	summary := StationSummary{ID: st.ID, Name: st.Name, Country: st.Country, EMCOnly: st.EMCOnly, Matched: matched}
+	if st.Position != nil {
+		summary.Latitude, summary.Longitude = &st.Position.Latitude, &st.Position.Longitude
+	}
+	return summary
+}
+
+func GetStation(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		st, ok := d.tables.Species.Station(pathWord(c, "id"))
+		if !ok {
+			return unknownEntry("station", pathWord(c, "id"), d.tables.Species.SuggestStations(pathWord(c, "id"), 5))
+		}
+		system := c.QueryParam("report_in")
+		if system != "" && system != wire.Metric && system != wire.InchLB {
+			return badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+		}
+		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
+	}
+}
+
+func stationDetail(st *species.Station, version string, report wire.Reporter) StationDetail {
+	d := StationDetail{
+		StationSummary: stationSummary(st, ""), Basis: st.Basis, Source: st.Source, Checked: string(st.TemperatureChecked),
+		EMCSource: st.EMCSource, EMCChecked: string(st.EMCChecked), DataVersion: version,
+	}
+	if st.EMCOnly {
+		d.Checked = string(st.EMCChecked)
+	}
+	if st.Position != nil {
+		if height, known := st.Position.Elevation.Get(); known {
+			v, _ := height.In(report.LongUnit)
+			d.Elevation = &wire.Quantity{Value: v, Unit: report.LongUnit}
+		}
+	}
+	for i := range st.Months {
+		d.Months = append(d.Months, stationMonth(st, i, report))
+	}
+	return d
+}
+
+func stationMonth(st *species.Station, i int, report wire.Reporter) StationMonth {
+	m := &st.Months[i]
+	out := StationMonth{Month: i + 1, RHPct: percentOf(m.RelativeHumidity), MorningRHPct: percentOf(m.MorningRH), AfternoonRHPct: percentOf(m.AfternoonRH)}
+	if t, known := m.Temperature.Get(); known {
+		q := report.Temperature(t)
+		out.Temperature = &q
+	}
+	if emc, known := m.EMC.Get(); known {
+		pct := emc.Percent()
+		out.EMCPct = &pct
+	}
+	if st.Handbook != nil {
+		pct := st.Handbook.Months[i].Percent()
+		out.HandbookEMCPct = &pct
+	}
+	return out
+}
+
+func percentOf(fraction species.Optional[float64]) *float64 {
+	f, known := fraction.Get()
+	if !known {
+		return nil
+	}
+	pct := f * 100
+	return &pct
+}

@@ -1,0 +1,159 @@
+package serve
+
+import (
+	"errors"
+	"latewood/api/internal/wire"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/go-playground/validator/v10"
+)
+
+// checker holds the validator; it is built once and safe for concurrent use.
+var checker = newChecker()
+
+func newChecker() *validator.Validate {
+	v := validator.New(validator.WithRequiredStructEnabled())
+	v.RegisterTagNameFunc(wire.MemberName)
+	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
+	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{})
+	return v
+}
+
+func siValue(field reflect.Value) any {
+	switch q := field.Interface().(type) {
+	case wire.Length:
+		return wire.ToPicometre(float64(q.SI))
+	case wire.Temperature:
+		return q.SI.Kelvin()
+	case wire.Mass:
+		return float64(q.SI)
+	case wire.Pressure:
+		return float64(q.SI)
+	}
+	return nil
+}
+
+// violations checks request against its validate tags. Members below one that
+// was already reported stay unreported: they are missing because it was.
+func violations(request any, known []FieldError) []FieldError {
+	err := checker.Struct(request)
+	var all validator.ValidationErrors
+	if !errors.As(err, &all) {
+		return nil
+	}
+	var fields []FieldError
+	for _, violation := range all {
+		field := fieldErrorFrom(violation, request)
+		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
+			fields = append(fields, field)
+		}
+	}
+	return fields
+}
+
+func reported(pointer string, known []FieldError) bool {
+	for _, k := range known {
+		if pointer == k.Pointer || strings.HasPrefix(pointer, k.Pointer+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// partReported says whether something below pointer was reported: then it is
+// there, but wrong.
+func partReported(pointer string, known []FieldError) bool {
+	for _, k := range known {
+		if strings.HasPrefix(k.Pointer, pointer+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+func fieldErrorFrom(v validator.FieldError, request any) FieldError {
+	pointer := pointerFrom(v.Namespace())
+	limit := limitText(v, valueAt(request, pointer))
+	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + limit}
+	switch v.Tag() {
+	case "required":
+		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
+	case "oneof":
+		field.Code = "not_offered"
+	case "datetime":
+		field.Code = "wrong_form"
+	case "min", "max": // of entries and characters
+		if kind := v.Kind(); kind == reflect.Slice || kind == reflect.Map {
+			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+		}
+	}
+	return field
+}
+
+// pointerFrom turns "Request.readings[0].mass" into "/readings/0/mass".
+func pointerFrom(namespace string) string {
+	_, path, _ := strings.Cut(namespace, ".")
+	return "/" + strings.NewReplacer(".", "/", "[", "/", "]", "").Replace(path)
+}
+
+// valueAt returns the value that stands at pointer in a decoded request.
+func valueAt(request any, pointer string) any {
+	at := reflect.Indirect(reflect.ValueOf(request))
+	for token := range jsontext.Pointer(pointer).Tokens() {
+		switch at.Kind() {
+		case reflect.Slice:
+			i, err := strconv.Atoi(token)
+			if err != nil || i < 0 || i >= at.Len() {
+				return nil
+			}
+			at = reflect.Indirect(at.Index(i))
+		case reflect.Struct:
+			field, ok := wire.FieldNamed(at.Type(), token)
+			if !ok {
+				return nil
+			}
+			at = reflect.Indirect(at.FieldByIndex(field.Index))
+		default:
+			return nil
+		}
+	}
+	if !at.IsValid() {
+		return nil
+	}
+	return at.Interface()
+}
+
+// limitText words the limit a value missed, in the unit the caller used.
+func limitText(v validator.FieldError, given any) string {
+	param := v.Param()
+	switch v.Kind() {
+	case reflect.Slice, reflect.Map:
+		if param += " entries"; v.Param() == "1" {
+			param = "1 entry"
+		}
+	case reflect.String:
+		if v.Tag() == "max" || v.Tag() == "min" {
+			param += " characters"
+		}
+	default:
+		param = wire.BoundText(v.Param(), v.Field(), given, v.Tag() == "gte" || v.Tag() == "gt" || v.Tag() == "min")
+	}
+	switch v.Tag() {
+	case "gte", "min":
+		return "at least " + param
+	case "lte", "max":
+		return "at most " + param
+	case "gt":
+		return "more than " + param
+	case "lt":
+		return "less than " + param
+	case "oneof":
+		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
+	case "datetime":
+		return "a date such as 2026-03-01"
+	}
+	return "valid"
+}

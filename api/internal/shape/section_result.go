@@ -1,0 +1,156 @@
+package shape
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+)
+
+// SectionResult is what becomes of the shape of a section.
+type SectionResult struct {
+	Wood       shelf.WoodUsed   `json:"wood" required:"true"`
+	Summary    string           `json:"summary" required:"true" description:"the answer in a sentence"`
+	From       wire.PercentBand `json:"from" required:"true" description:"moisture content at the start; of levels the mean, with nothing above fibre saturation counted"`
+	To         wire.PercentBand `json:"to" required:"true"`
+	Radial     wire.PercentBand `json:"radial_change" required:"true" description:"along the radius, in percent of the size; positive is swelling"`
+	Tangential wire.PercentBand `json:"tangential_change" required:"true" description:"along the rings"`
+	Start      SectionStart     `json:"start" required:"true"`
+	Shape      *SectionShape    `json:"shape,omitempty" description:"left out for a section that holds the pith: it has no shape free of stress"`
+	Heart      *BoxedHeart      `json:"boxed_heart,omitempty" description:"only for a section that holds the pith"`
+	Gradient   *GradientBend    `json:"gradient,omitempty" description:"with levels"`
+	Lengthwise *LengthwiseShape `json:"lengthwise_shape,omitempty"`
+	Outline    *SectionOutline  `json:"outline,omitempty" description:"middle values; points from the middle of the section, x to the right and y up, anticlockwise from the lower left corner; left out for a section that holds the pith"`
+	work       *sectionWork
+}
+
+// SectionStart is the section before the change.
+type SectionStart struct {
+	Width     wire.Quantity `json:"width" required:"true"`
+	Thickness wire.Quantity `json:"thickness" required:"true"`
+	Pith      PithPlace     `json:"pith" required:"true"`
+	Rings     RingAngles    `json:"ring_angles" required:"true" description:"at mid-thickness; 0 along the width, 90 across it"`
+}
+
+// PithPlace is where the pith is.
+type PithPlace struct {
+	Depth  wire.Quantity `json:"depth" required:"true" description:"below the lower face"`
+	Offset wire.Quantity `json:"offset" required:"true" description:"to the right of mid-width"`
+	Inside bool          `json:"inside" required:"true" description:"a boxed heart"`
+}
+
+// RingAngles are the ring angles across a section.
+type RingAngles struct {
+	Left   float64 `json:"left_deg" required:"true"`
+	Middle float64 `json:"middle_deg" required:"true"`
+	Right  float64 `json:"right_deg" required:"true"`
+}
+
+// Senses of a cup.
+const (
+	hollowToBark = "hollow_to_the_bark"
+	hollowToPith = "hollow_to_the_pith"
+	staysFlat    = "flat"
+)
+
+// FaceCup is the cup of one face.
+type FaceCup struct {
+	Face         string             `json:"face" required:"true" enum:"lower,upper,left,right"`
+	Cup          wire.QuantityBand  `json:"cup" required:"true" description:"how far the face departs from straight; positive: its curve opens towards the bark, negative: towards the pith"`
+	Sense        string             `json:"sense" required:"true" enum:"hollow_to_the_bark,hollow_to_the_pith,flat" description:"which way the curve opens, with the gradient where there is one"`
+	Words        string             `json:"in_words" required:"true"`
+	WithGradient *wire.QuantityBand `json:"with_gradient,omitempty" description:"the cup and the bend by the gradient together; the band adds both, because they come from one piece"`
+}
+
+// SectionShape is the section after the change, free of stress.
+type SectionShape struct {
+	Faces         []FaceCup          `json:"faces" required:"true" nullable:"false"`
+	LowerWidth    wire.QuantityBand  `json:"lower_width" required:"true" description:"straight from corner to corner along the lower face"`
+	MiddleWidth   wire.QuantityBand  `json:"middle_width" required:"true"`
+	UpperWidth    wire.QuantityBand  `json:"upper_width" required:"true"`
+	LeftThick     wire.QuantityBand  `json:"left_thickness" required:"true"`
+	MiddleThick   wire.QuantityBand  `json:"middle_thickness" required:"true"`
+	RightThick    wire.QuantityBand  `json:"right_thickness" required:"true"`
+	Rising        wire.QuantityBand  `json:"rising_diagonal" required:"true" description:"lower left to upper right"`
+	Falling       wire.QuantityBand  `json:"falling_diagonal" required:"true" description:"upper left to lower right; unlike the other where the section goes out of square"`
+	Corners       CornerAngles       `json:"corners" required:"true"`
+	Flat          wire.QuantityBand  `json:"planed_flat" required:"true" description:"thickness left when both faces are planed flat over the full width; without any gradient"`
+	RippedFlat    wire.QuantityBand  `json:"ripped_planed_flat" required:"true" description:"the same for the worse half after ripping down the middle, kerf not counted, without any gradient"`
+	HalvesRipped  []RippedHalf       `json:"ripped_halves" required:"true" nullable:"false" description:"cup of the wide faces of each half; it does not matter whether the board is ripped before or after it moves"`
+	FlatWithLevel *wire.QuantityBand `json:"planed_flat_with_gradient,omitempty" description:"with levels: about what the gradient leaves of planed_flat, taken off both faces over the full width"`
+}
+
+// RippedHalf is one half of a section ripped down the middle.
+type RippedHalf struct {
+	Half  string            `json:"half" required:"true" enum:"left,right"`
+	Lower wire.QuantityBand `json:"lower_cup" required:"true"`
+	Upper wire.QuantityBand `json:"upper_cup" required:"true"`
+}
+
+// AngleBand is an angle in degrees with the ends of its 90 % band.
+type AngleBand struct {
+	ValueDeg float64 `json:"value_deg" required:"true"`
+	LowDeg   float64 `json:"low_deg" required:"true" description:"5 % of cases lie below"`
+	HighDeg  float64 `json:"high_deg" required:"true" description:"5 % of cases lie above"`
+}
+
+func angleBand(b quantity.Band[quantity.Angle]) AngleBand {
+	return AngleBand{b.Value.Degrees(), b.Low.Degrees(), b.High.Degrees()}
+}
+
+// CornerAngles are the corners, 90 degrees before.
+type CornerAngles struct {
+	LowerLeft  AngleBand `json:"lower_left" required:"true"`
+	LowerRight AngleBand `json:"lower_right" required:"true"`
+	UpperRight AngleBand `json:"upper_right" required:"true"`
+	UpperLeft  AngleBand `json:"upper_left" required:"true"`
+}
+
+// BoxedHeart is what happens to a section that holds the pith.
+type BoxedHeart struct {
+	Opens    bool              `json:"opens" required:"true" description:"a check opens; false: nothing opens, and old checks close"`
+	Opening  AngleBand         `json:"opening" required:"true" description:"angle by which the full circle fails to close, of one check or shared by several"`
+	LowerGap wire.QuantityBand `json:"lower_gap" required:"true" description:"how wide one check from the pith square to this side opens there, if it takes all of the opening"`
+	UpperGap wire.QuantityBand `json:"upper_gap" required:"true"`
+	LeftGap  wire.QuantityBand `json:"left_gap" required:"true"`
+	RightGap wire.QuantityBand `json:"right_gap" required:"true"`
+	Words    string            `json:"in_words" required:"true"`
+}
+
+// CurvatureBand is a curvature with the ends of its 90 % band.
+type CurvatureBand struct {
+	Value float64 `json:"value_per_m" required:"true"`
+	Low   float64 `json:"low_per_m" required:"true"`
+	High  float64 `json:"high_per_m" required:"true"`
+}
+
+func curvatureBand(b quantity.Band[float64]) CurvatureBand {
+	return CurvatureBand{b.Value, b.Low, b.High}
+}
+
+// GradientBend is the bend by a difference between shell and core.
+type GradientBend struct {
+	Curvature CurvatureBand     `json:"curvature" required:"true" description:"positive: hollow above"`
+	Cup       wire.QuantityBand `json:"cup" required:"true" description:"over the width; positive: hollow above"`
+	MeanPct   wire.PercentBand  `json:"mean_width_change" required:"true"`
+	Words     string            `json:"in_words" required:"true"`
+}
+
+// LengthwiseShape is how the piece bends and twists along its length.
+type LengthwiseShape struct {
+	Twist *AngleBand         `json:"twist,omitempty" description:"from end to end, in the sense of the spiral where it dries"`
+	Crook *wire.QuantityBand `json:"crook,omitempty" description:"of the edges over the length; positive: hollow on the right edge"`
+	Bow   *wire.QuantityBand `json:"bow,omitempty" description:"of the faces over the length; positive: hollow on the upper face"`
+}
+
+// SectionOutline is the edge of the section before and after.
+type SectionOutline struct {
+	Before []OutlinePoint `json:"before" required:"true" nullable:"false"`
+	After  []OutlinePoint `json:"after" required:"true" nullable:"false" description:"with the bend by a gradient, if there is one; the middle and the direction of its ring have not moved"`
+}
+
+// OutlinePoint is a place on the end grain.
+type OutlinePoint struct {
+	X    float64 `json:"x" required:"true"`
+	Y    float64 `json:"y" required:"true"`
+	Unit string  `json:"unit" required:"true"`
+}

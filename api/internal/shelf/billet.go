@@ -1,0 +1,203 @@
+package shelf
+
+import (
+	"errors"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
+
+// Billet is a rough piece to be sawn. A wedge is thinner along one edge, a
+// taper thinner at one end.
+type Billet struct {
+	Length    *wire.Length `json:"length" validate:"required,gte=0.01,lte=20"`
+	Width     *wire.Length `json:"width" validate:"required,gte=0.01,lte=5"`
+	Thickness *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at its thickest"`
+	ThinEnd   *wire.Length `json:"thin_end,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness at the thin end of a billet that tapers along its length"`
+	ThinEdge  *wire.Length `json:"thin_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness along the thin edge of a wedge; parts are laid from the thick edge"`
+	EndTrim   *wire.Length `json:"end_trim,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at each end to checks; 10 to 25 mm sealed fresh, 50 to 75 mm sealed late or not (common practice)"`
+	EdgeTrim  *wire.Length `json:"edge_trim,omitempty" validate:"omitempty,gte=0,lte=2" description:"lost along each edge to wane, sapwood or straightening"`
+}
+
+// Saw is what one cut takes.
+type Saw struct {
+	Kerf     *wire.Length `json:"kerf" validate:"required,gte=0,lte=0.02" description:"width of wood turned to dust by the resaw cut; make one cut in scrap and measure it"`
+	RipKerf  *wire.Length `json:"rip_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
+	Crosscut *wire.Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
+	Facing   *wire.Length `json:"facing,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"taken off the two outside faces in all before the first cut; default 2 mm"`
+	Reface   *wire.Length `json:"reface,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"taken off the billet after every cut; default none"`
+	RoughFar bool         `json:"far_face_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
+}
+
+// PlatePart is the part to be had from the leaves.
+type PlatePart struct {
+	Length     *wire.Length `json:"length" validate:"required,gte=0.01,lte=20" description:"of one piece, oversize included"`
+	Width      *wire.Length `json:"width" validate:"required,gte=0.005,lte=5" description:"of one piece, oversize included"`
+	Sawn       *wire.Length `json:"sawn_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the leaf as sawn; or give final_thickness with its allowances"`
+	Final      *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1"`
+	Allowances *Allowances  `json:"allowances,omitempty" description:"over the final thickness"`
+	PerSet     *int         `json:"pieces_per_set,omitempty" validate:"omitempty,gte=1,lte=100" default:"2" description:"consecutive leaves that make one set"`
+}
+
+// Allowances are what a sawn leaf has over its final thickness.
+type Allowances struct {
+	CleanupShow *wire.Length `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the show face; default 0.8 mm"`
+	CleanupBack *wire.Length `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the back; default as cleanup_show"`
+	Wander      *wire.Length `json:"wander,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"of the blade; default 0.5 mm"`
+	Flatness    *wire.Length `json:"flatness,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"lost to flattening; default 0.5 mm"`
+	SawnAtPct   *float64     `json:"sawn_at_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content when sawn; with dried_to_pct and a species it adds the shrinkage still to come"`
+	DriedToPct  *float64     `json:"dried_to_pct,omitempty" validate:"omitempty,gte=0,lte=30"`
+	RingAngle   *float64     `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face: 90 quartersawn, whose thickness moves tangentially"`
+}
+
+// SpoiledLeaf names a leaf that cannot be used.
+type SpoiledLeaf struct {
+	Row    *int `json:"row" validate:"required,gte=1,lte=10000" description:"from the thick end"`
+	Column *int `json:"column" validate:"required,gte=1,lte=10000" description:"from the thick edge"`
+	Leaf   *int `json:"leaf" validate:"required,gte=1,lte=100000" description:"from face 1"`
+}
+
+// LeafBuild is the thickness of a leaf and what it is made of.
+type LeafBuild struct {
+	Thickness wire.Quantity `json:"thickness" required:"true"`
+	Parts     []LeafPart    `json:"parts,omitempty"`
+}
+
+// LeafPart is one line of a build-up.
+type LeafPart struct {
+	Name      string        `json:"name" required:"true"`
+	Thickness wire.Quantity `json:"thickness" required:"true"`
+}
+
+// ResawCaution is the usual one for tall cuts; the machine's manual decides.
+var ResawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
+	"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
+
+// Tapers refuses what a billet cannot taper by.
+func (b *Billet) Tapers() error {
+	var all []error
+	for _, thin := range []struct {
+		name string
+		is   *wire.Length
+	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
+		if thin.is != nil && thin.is.SI > b.Thickness.SI {
+			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
+				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+		}
+	}
+	if b.ThinEnd != nil && b.ThinEdge != nil {
+		all = append(all, wire.Contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+	}
+	return errors.Join(all...)
+}
+
+// Leaf is the sawn thickness: given, or built up from the final one.
+func (p *PlatePart) Leaf(l *Losses, w *Wood, usual *StandIns, notes *method.Notes) (quantity.Length, LeafBuild, error) {
+	report := usual.Report
+	switch {
+	case p.Sawn != nil && (p.Final != nil || p.Allowances != nil):
+		return 0, LeafBuild{}, wire.Contradictory("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances, not both")
+	case p.Sawn != nil:
+		return p.Sawn.SI, LeafBuild{Thickness: report.Length(p.Sawn.SI)}, nil
+	case p.Final == nil:
+		return 0, LeafBuild{}, wire.Missing("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances")
+	}
+	a := p.Allowances
+	if a == nil {
+		a = &Allowances{}
+	}
+	show := usual.Or(a.CleanupShow, "cleanup_show", l.Cleanup)
+	back := LengthOr(a.CleanupBack, show)
+	if a.CleanupShow == nil {
+		back = usual.Or(a.CleanupBack, "cleanup_back", l.Cleanup)
+	}
+	parts := resaw.Allowances{
+		Final: p.Final.SI, CleanupShow: show, CleanupBack: back,
+		Wander: usual.Or(a.Wander, "wander", l.Wander), Flatness: usual.Or(a.Flatness, "flatness", l.Flatness),
+	}
+	if words := UsualWords(report, CleanupLoss(a.CleanupShow, a.CleanupBack, l.Cleanup), UsualLoss{a.Wander, l.Wander, "wander"}, UsualLoss{a.Flatness, l.Flatness, "flatness"}); words != "" {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: words})
+	}
+	dry, _, _, err := resaw.LeafThickness(parts)
+	if err != nil {
+		return 0, LeafBuild{}, wire.Under("allowances", err)
+	}
+	if parts.Oversize, err = a.Oversize(dry, w, notes); err != nil {
+		return 0, LeafBuild{}, wire.Under("allowances", err)
+	}
+	sum, lines, n, err := resaw.LeafThickness(parts)
+	notes.Merge(n)
+	build := LeafBuild{Thickness: report.Length(sum)}
+	for _, line := range lines {
+		build.Parts = append(build.Parts, LeafPart{line.Name, report.Length(line.Thickness)})
+	}
+	return sum, build, err
+}
+
+// Oversize is the shrinkage still to come of a leaf that is to measure dry
+// after it has settled.
+func (a *Allowances) Oversize(dry quantity.Length, w *Wood, notes *method.Notes) (quantity.Length, error) {
+	if a.SawnAtPct == nil && a.DriedToPct == nil {
+		return 0, nil
+	}
+	const together = "sawn_at_pct and dried_to_pct go together"
+	switch {
+	case a.SawnAtPct == nil:
+		return 0, wire.Missing("sawn_at_pct", together)
+	case a.DriedToPct == nil:
+		return 0, wire.Missing("dried_to_pct", together)
+	case *a.DriedToPct > *a.SawnAtPct:
+		return 0, wire.Contradictory("dried_to_pct", "dried_to_pct is wetter than sawn_at_pct; a leaf that will swell needs no allowance for it, leave both out")
+	case w == nil:
+		return 0, wire.Missing("/species", "the shrinkage still to come needs the species")
+	}
+	angle := 90 * quantity.Degree
+	if a.RingAngle != nil {
+		angle = quantity.Angle(*a.RingAngle) * quantity.Degree
+	}
+	from, to := quantity.NormalBand(wire.FromPercent(*a.SawnAtPct), 0), quantity.NormalBand(wire.FromPercent(*a.DriedToPct), 0)
+	m, err := movement.Change(quantity.Metre, movement.ThicknessAt(angle, 0), from, to, w.Figures)
+	if err != nil {
+		return 0, wire.Under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
+	}
+	notes.Merge(m.Notes)
+	return dry/quantity.Length(1+m.Strain.Value) - dry, nil
+}
+
+func LengthOr(l *wire.Length, fallback quantity.Length) quantity.Length {
+	if l == nil {
+		return fallback
+	}
+	return l.SI
+}
+
+func LengthOrNone(l *wire.Length) quantity.Length { return LengthOr(l, 0) }
+
+// Fits refuses a part that is larger than the billet between its trims.
+func (p *PlatePart) Fits(b *Billet) error {
+	var all []error
+	for _, one := range []struct {
+		name  string
+		given *wire.Length
+		most  quantity.Length
+		more  string
+	}{
+		{"length", p.Length, b.Length.SI - 2*LengthOrNone(b.EndTrim), "longer than the billet between its trims"},
+		{"width", p.Width, b.Width.SI - 2*LengthOrNone(b.EdgeTrim), "wider than the billet between its trims"},
+		{"final_thickness", p.Final, b.Thickness.SI, "thicker than the billet"},
+		{"sawn_thickness", p.Sawn, b.Thickness.SI, "thicker than the billet"},
+	} {
+		if one.given == nil || one.most <= 0 || one.given.SI <= one.most+Tiny { // trims that leave nothing are refused as such
+			continue
+		}
+		is, limit := one.given.SI.Over(one.most, one.given.Unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: one.name, Limit: "at most " + limit,
+			Detail: "the part is " + one.more + " (" + is + " against " + limit + ")"})
+	}
+	return errors.Join(all...)
+}
+
+// Tiny is far below a saw's reach: sizes that differ by less are the same.
+const Tiny = quantity.Length(1e-9)

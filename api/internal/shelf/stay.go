@@ -1,0 +1,172 @@
+package shelf
+
+import (
+	"encoding/csv"
+	"errors"
+	"io"
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Stay is a time the wood lies in one place. Exactly one of station, air, log
+// and log_csv says what the air is.
+type Stay struct {
+	Until    string            `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; left out for the last stay"`
+	Station  string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place: outdoors under cover, by its monthly air"`
+	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station: indoors, outdoor air warmed to this"`
+	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors, usually 1 to 5 hPa"`
+	Air      *Air              `json:"air,omitempty" description:"a room that keeps this air"`
+	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time"`
+	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
+	Exposure string            `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack shed closed_room wrapped" description:"how the air reaches the wood; default: open_stack outdoors, closed_room indoors"`
+}
+
+// LoggedAir is one row of a record of air.
+type LoggedAir struct {
+	Time        string            `json:"time" validate:"required,max=30" description:"a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z"`
+	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=353.15"`
+	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100"`
+}
+
+func ParseDay(input, text string) (time.Time, error) {
+	day, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		return time.Time{}, &method.Error{Code: method.OutOfRange, Input: input, Limit: "a date such as 2026-03-01", Detail: input + " must be a date such as 2026-03-01"}
+	}
+	return day, nil
+}
+
+// Station resolves an id or an exact name of a place.
+func (t *Tables) Station(name string) (*species.Station, error) {
+	if st, ok := t.Species.Station(name); ok {
+		return st, nil
+	}
+	matches := t.Species.FindStations(name, 5)
+	if len(matches) > 0 && matches[0].Kind <= species.ExactSynonym && (len(matches) == 1 || matches[1].Kind > matches[0].Kind) {
+		return matches[0].Station, nil
+	}
+	detail := "there is no place called " + strconv.Quote(name) + " in the tables"
+	if near := t.Species.SuggestStations(name, 5); len(near) > 0 {
+		detail += "; did you mean " + strings.Join(near, ", ") + "?"
+	}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail}
+}
+
+// Recorded reads a record of air, given as rows or as CSV, with times since
+// start (the zero time: since its first row). member is where it was given.
+func Recorded(log []LoggedAir, text string, start time.Time) (readings []drying.Reading, member string, err error) {
+	rows, member := log, "log"
+	if text != "" {
+		member = "log_csv"
+		if rows, err = ReadLog(text); err != nil {
+			return nil, member, err
+		}
+	}
+	readings = make([]drying.Reading, 0, len(rows))
+	for i := range rows {
+		at, err := ParseTime(rows[i].Time)
+		if err != nil {
+			return nil, member, inRow(member, i, err)
+		}
+		if start.IsZero() {
+			start = at
+		}
+		readings = append(readings, drying.Reading{Time: quantity.Duration(at.Sub(start).Seconds()), Temperature: rows[i].Temperature.SI, RH: *rows[i].RH / 100})
+	}
+	return readings, member, nil
+}
+
+// AtRow points an error of a record at the row the caller sent.
+func AtRow(member string, err error) error {
+	domain, failed := wire.AsDomain(err)
+	if !failed {
+		return err
+	}
+	moved := *domain
+	moved.Input = strings.TrimPrefix(strings.TrimPrefix(moved.Input, "rows"), "/")
+	number, name, _ := strings.Cut(moved.Input, "/")
+	row, err := strconv.Atoi(number)
+	if err != nil { // of the whole record
+		return wire.Under(member, &moved)
+	}
+	moved.Input = name
+	return inRow(member, row, &moved)
+}
+
+// inRow says that an error speaks of a row of a record: a member of the list, or
+// a line of the text, which has no members to point at.
+func inRow(member string, row int, err error) error {
+	if member == "log" {
+		return wire.Under(member+"/"+strconv.Itoa(row), err)
+	}
+	domain, ok := wire.AsDomain(err)
+	if !ok {
+		return err
+	}
+	moved := *domain
+	moved.Input, moved.Detail = member, "row "+strconv.Itoa(row+1)+" after the header: "+moved.Detail
+	return &moved
+}
+
+func ParseTime(text string) (time.Time, error) {
+	for _, form := range []string{time.DateOnly, time.RFC3339, "2006-01-02T15:04", "2006-01-02 15:04"} {
+		if at, err := time.Parse(form, text); err == nil {
+			return at, nil
+		}
+	}
+	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: "a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z", Detail: strconv.Quote(text) + " is not a day or a time"}
+}
+
+// logHeader is the header of a record as CSV.
+var logHeader = []string{"time", "temperature_c", "rh_pct"}
+
+// MostLogRows is the longest record.
+const MostLogRows = 5000
+
+// ReadLog reads a record given as CSV (RFC 4180). Errors point at log_csv.
+func ReadLog(text string) ([]LoggedAir, error) {
+	reader := csv.NewReader(strings.NewReader(text))
+	reader.TrimLeadingSpace = true
+	reader.FieldsPerRecord = len(logHeader)
+	header, err := reader.Read()
+	if err != nil || !slices.Equal(header, logHeader) {
+		return nil, &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: strings.Join(logHeader, ","), Detail: "the first line of a record is " + strings.Join(logHeader, ",")}
+	}
+	var rows []LoggedAir
+	for {
+		record, err := reader.Read()
+		if errors.Is(err, io.EOF) {
+			return rows, nil
+		}
+		if err != nil {
+			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Detail: "it must have three cells, with every quote closed"})
+		}
+		if len(rows) == MostLogRows {
+			return nil, &method.Error{Code: method.TooMuchWork, Input: "log_csv", Limit: "at most 5000 rows", Detail: "the record has more than 5000 rows; average it to days"}
+		}
+		row, err := logRow(record)
+		if err != nil {
+			return nil, inRow("log_csv", len(rows), err)
+		}
+		rows = append(rows, row)
+	}
+}
+
+func logRow(record []string) (LoggedAir, error) {
+	celsius, err := strconv.ParseFloat(record[1], 64)
+	if err != nil || !quantity.Finite(celsius) {
+		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "temperature_c", Limit: "a number", Detail: "temperature_c must be a number, got " + strconv.Quote(record[1])}
+	}
+	rh, err := strconv.ParseFloat(record[2], 64)
+	if err != nil || !(rh >= 0 && rh <= 100) {
+		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "0 to 100 %", Detail: "rh_pct must be a number from 0 to 100, got " + strconv.Quote(record[2])}
+	}
+	return LoggedAir{Time: record[0], Temperature: &wire.Temperature{SI: quantity.Celsius(celsius), Unit: "C"}, RH: &rh}, nil
+}

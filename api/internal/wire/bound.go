@@ -1,0 +1,65 @@
+package wire
+
+import (
+	"latewood/woodphys/quantity"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// ToPicometre is a length in metres to the picometre, so that the last bits of a
+// conversion put no length beyond a limit it states: 200 um is 0.2 mm.
+func ToPicometre(metres float64) float64 {
+	if !(math.Abs(metres) < 1000) { // beyond every limit
+		return metres
+	}
+	return math.Round(metres*1e12) / 1e12
+}
+
+// BoundText writes a numeric bound with its unit. Bounds on quantities come in
+// SI and are shown in the unit the value was given in, rounded towards what is
+// allowed: a least one up, a most one down.
+func BoundText(param, name string, value any, least bool) string {
+	bound, err := strconv.ParseFloat(param, 64)
+	if err != nil {
+		return param
+	}
+	switch q := value.(type) {
+	case Length:
+		return limitIn(quantity.Length(bound), q.Unit, least)
+	case Temperature:
+		return limitIn(quantity.Kelvin(bound), q.Unit, least)
+	case Mass:
+		return limitIn(quantity.Mass(bound), q.Unit, least)
+	case Pressure:
+		return limitIn(quantity.Pressure(bound), q.Unit, least)
+	}
+	if unit := unitOfName(name); unit != "" {
+		return param + " " + unit
+	}
+	return param
+}
+
+// limitIn writes a limit in a unit, rounded towards what is allowed.
+func limitIn(limit interface {
+	AtLeast(unit string) string
+	AtMost(unit string) string
+}, unit string, least bool) string {
+	if least {
+		return limit.AtLeast(unit)
+	}
+	return limit.AtMost(unit)
+}
+
+// unitOfName reads the unit off a member's name: _pct, _deg, _days.
+func unitOfName(name string) string {
+	switch {
+	case strings.HasSuffix(name, "_pct"):
+		return "%"
+	case strings.HasSuffix(name, "_deg"):
+		return "degrees"
+	case strings.HasSuffix(name, "_days"):
+		return "days"
+	}
+	return ""
+}

@@ -1,0 +1,24 @@
+package wire
+
+import (
+	"reflect"
+	"strings"
+)
+
+func FieldNamed(t reflect.Type, name string) (reflect.StructField, bool) {
+	for i := range t.NumField() {
+		if MemberName(t.Field(i)) == name {
+			return t.Field(i), true
+		}
+	}
+	return reflect.StructField{}, false
+}
+
+// MemberName is the JSON name of a struct field; empty for one without.
+func MemberName(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	if name == "-" {
+		return ""
+	}
+	return name
+}

@@ -1,0 +1,221 @@
+package wire
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// Quantities arrive as {"value": 52, "unit": "mm"} or as "52 mm" and leave as
+// value and unit in the unit system the caller asked for (report_in).
+
+// Length is a length as the caller wrote it.
+type Length struct {
+	SI   quantity.Length
+	Unit string
+}
+
+// Temperature is a temperature as the caller wrote it.
+type Temperature struct {
+	SI   quantity.Temperature
+	Unit string
+}
+
+// Mass is a mass as the caller wrote it.
+type Mass struct {
+	SI   quantity.Mass
+	Unit string
+}
+
+// Pressure is a pressure as the caller wrote it.
+type Pressure struct {
+	SI   quantity.Pressure
+	Unit string
+}
+
+// UnmarshalJSONFrom reads either form of a length.
+func (l *Length) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	l.SI, l.Unit, err = readQuantity(dec, quantity.DimensionLength, quantity.ParseLength, quantity.LengthOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a temperature.
+func (t *Temperature) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	t.SI, t.Unit, err = readQuantity(dec, quantity.DimensionTemperature, quantity.ParseTemperature, quantity.TemperatureOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a mass.
+func (m *Mass) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	m.SI, m.Unit, err = readQuantity(dec, quantity.DimensionMass, quantity.ParseMass, quantity.MassOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a pressure.
+func (p *Pressure) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	p.SI, p.Unit, err = readQuantity(dec, quantity.DimensionPressure, quantity.ParsePressure, quantity.PressureOf)
+	return err
+}
+
+// NeedsBoth is the reason of a quantity object that is not whole.
+const NeedsBoth = "needs both value and unit"
+
+func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
+	parse func(string) (T, error), of func(float64, string) (T, error),
+) (si T, unit string, err error) {
+	switch dec.PeekKind() {
+	case '"':
+		var text string
+		if err := json.UnmarshalDecode(dec, &text); err != nil {
+			return si, "", err
+		}
+		si, err = parse(text)
+		return si, unitIn(text), err
+	case '{':
+		var pair struct {
+			Value *float64 `json:"value"`
+			Unit  *string  `json:"unit"`
+		}
+		if err := json.UnmarshalDecode(dec, &pair); err != nil {
+			return si, "", err
+		}
+		if pair.Value == nil || pair.Unit == nil {
+			return si, "", &quantity.ParseError{Text: "{}", Dimension: d, Reason: NeedsBoth, Units: quantity.Units(d)}
+		}
+		si, err = of(*pair.Value, *pair.Unit)
+		return si, *pair.Unit, err
+	default:
+	}
+	if err := dec.SkipValue(); err != nil {
+		return si, "", err
+	}
+	return si, "", &quantity.ParseError{Text: "it", Dimension: d, Units: quantity.Units(d),
+		Reason: fmt.Sprintf(`write it as {"value": 52, "unit": %q} or "52 %s"`, quantity.Units(d)[0], quantity.Units(d)[0])}
+}
+
+// unitIn returns the unit part of a text that parses as a quantity.
+func unitIn(text string) string {
+	end := len(text)
+	for end > 0 && text[end-1] == ' ' {
+		end--
+	}
+	start := end
+	for start > 0 && (text[start-1] < '0' || text[start-1] > '9') && text[start-1] != '.' && text[start-1] != ' ' {
+		start--
+	}
+	return text[start:end]
+}
+
+// AsParseError finds a quantity's own complaint in a decoding error.
+func AsParseError(err error) (*quantity.ParseError, bool) {
+	var parse *quantity.ParseError
+	return parse, errors.As(err, &parse)
+}
+
+// Quantity is a value with its unit.
+type Quantity struct {
+	Value float64 `json:"value" required:"true"`
+	Unit  string  `json:"unit" required:"true"`
+}
+
+// QuantityBand is a value with the ends of its 90 % band, all in one unit.
+type QuantityBand struct {
+	Value float64 `json:"value" required:"true"`
+	Low   float64 `json:"low" required:"true" description:"5 % of cases lie below"`
+	High  float64 `json:"high" required:"true" description:"5 % of cases lie above"`
+	Unit  string  `json:"unit" required:"true"`
+}
+
+// PercentBand is a percentage with the ends of its 90 % band.
+type PercentBand struct {
+	ValuePct float64 `json:"value_pct" required:"true"`
+	LowPct   float64 `json:"low_pct" required:"true" description:"5 % of cases lie below"`
+	HighPct  float64 `json:"high_pct" required:"true" description:"5 % of cases lie above"`
+}
+
+// MoistureBandOf shows a band of moisture contents in percent of ovendry mass.
+func MoistureBandOf(b quantity.Band[quantity.Moisture]) PercentBand {
+	return PercentBandOf(quantity.Band[float64]{Value: float64(b.Value), Low: float64(b.Low), High: float64(b.High)})
+}
+
+// PercentBandOf shows a band of fractions in percent.
+func PercentBandOf(b quantity.Band[float64]) PercentBand {
+	return PercentBand{quantity.Tidy(b.Value * 100), quantity.Tidy(b.Low * 100), quantity.Tidy(b.High * 100)}
+}
+
+// Rounded rounds a computed figure to decimals that still mean something, so that the
+// digits of a division do not look as if they did.
+func Rounded(v float64, decimals int) float64 {
+	grid := math.Pow10(decimals)
+	return math.Round(v*grid) / grid
+}
+
+// Reporter turns SI quantities into the caller's system of units.
+type Reporter struct{ LengthUnit, LongUnit, temperature, mass, pressure string }
+
+// Systems of units a caller may ask for.
+const (
+	Metric = "metric"
+	InchLB = "inch"
+)
+
+func ReportIn(system string) Reporter {
+	if system == InchLB {
+		return Reporter{LengthUnit: "in", LongUnit: "ft", temperature: "F", mass: "lb", pressure: "inHg"}
+	}
+	return Reporter{LengthUnit: "mm", LongUnit: "m", temperature: "C", mass: "kg", pressure: "hPa"}
+}
+
+func (r Reporter) Length(l quantity.Length) Quantity {
+	v, _ := l.In(r.LengthUnit)
+	return Quantity{v, r.LengthUnit}
+}
+
+func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) QuantityBand {
+	v, _ := b.Value.In(r.LengthUnit)
+	low, _ := b.Low.In(r.LengthUnit)
+	high, _ := b.High.In(r.LengthUnit)
+	return QuantityBand{v, low, high, r.LengthUnit}
+}
+
+func (r Reporter) Temperature(t quantity.Temperature) Quantity {
+	v, _ := t.In(r.temperature)
+	return Quantity{v, r.temperature}
+}
+
+func (r Reporter) Mass(m quantity.Mass) Quantity {
+	v, _ := m.In(r.mass)
+	return Quantity{v, r.mass}
+}
+
+func (r Reporter) Pressure(p quantity.Pressure) Quantity {
+	v, _ := p.In(r.pressure)
+	return Quantity{v, r.pressure}
+}
+
+// Missing is the domain error for an input that was not given.
+func Missing(input, detail string) error {
+	return &method.Error{Code: method.Missing, Input: input, Detail: detail}
+}
+
+// Contradictory is the domain error for inputs that exclude each other.
+func Contradictory(input, detail string) error {
+	return &method.Error{Code: method.Contradictory, Input: input, Detail: detail}
+}
+
+// Places are the digits after the point with which small lengths are told.
+func (r Reporter) Places() int {
+	if r.LengthUnit == "in" {
+		return 3
+	}
+	return 2
+}
+
+// ANanometre is the least width that is told to be taken off.
+const ANanometre = 1e-9 * quantity.Metre

@@ -1,0 +1,45 @@
+package wire
+
+import (
+	"bytes"
+	"strconv"
+	"strings"
+	"time"
+)
+
+func UpperFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(bytes.ToUpper([]byte(s[:1]))) + s[1:]
+}
+
+// mostQuoted is how much of a caller's own text an error repeats, in bytes.
+const mostQuoted = 200
+
+func Clipped(text string) string {
+	if len(text) <= mostQuoted {
+		return text
+	}
+	return strings.ToValidUTF8(text[:mostQuoted], "") + "..."
+}
+
+// Quoted repeats a caller's text, cut off where it is long.
+func Quoted(text string) string { return strconv.Quote(Clipped(text)) }
+
+// CountOf writes a number of things.
+func CountOf(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+// PlainDate writes a date for people.
+func PlainDate(iso string) string {
+	day, err := time.Parse(time.DateOnly, iso)
+	if err != nil {
+		return iso
+	}
+	return day.Format("2 January 2006")
+}

@@ -1,0 +1,4 @@
+package year
+
+// FiguresHeader is what the tests of this package see besides.
+var FiguresHeader = figuresHeader

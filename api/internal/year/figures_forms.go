@@ -1,0 +1,225 @@
+package year
+
+import (
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Render is the sheet of figures as a drawing or a table.
+func (r *FiguresResult) Render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+	if name == wire.TableForm.Name {
+		return r.csv(), nil
+	}
+	return r.draw(), nil
+}
+
+// figuresHeader are the columns of the table; new ones are only added at the end.
+const figuresHeader = "kind,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,least_at_build,greatest_at_build,middle_at_build,possible"
+
+// csv is one row for each dimension of each part, and one for each pair
+// (RFC 4180); cells that a kind does not have are empty. For a pair driest and
+// wettest are the change of its clearance.
+func (r *FiguresResult) csv() []byte {
+	var b strings.Builder
+	b.WriteString(figuresHeader + "\r\n")
+	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
+	three := func(q wire.QuantityBand) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
+	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
+	for i := range r.Parts {
+		p := &r.Parts[i]
+		for _, s := range p.Sizes {
+			cells := []string{"part", wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
+			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
+			row(append(cells, number(p.Driest.MC.ValuePct), number(p.Wettest.MC.ValuePct), "", "", "", "")...)
+		}
+	}
+	for i := range r.Pairs {
+		p := &r.Pairs[i]
+		cells := append([]string{"pair", wire.QuotedCell(p.Name), "", p.Least.Unit, ""}, three(p.ToDriest)...)
+		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
+		row(append(cells, number(p.Least.Value), number(p.Greatest.Value), number(p.Middle.Value), strconv.FormatBool(p.Possible))...)
+	}
+	return []byte(b.String())
+}
+
+// The sheet is 210 mm wide; twelve parts with two dimensions each and their pairs
+// fit on A4. Its drawing unit is a quarter of a millimetre.
+const (
+	figuresWidth              = 840.0
+	figuresLeft, figuresRight = 40.0, 800.0
+	swingLeft, swingRight     = 590.0, 784.0
+	figuresRow, figuresHead   = 17.0, 15.0
+	besideFigures             = 158.0 // room of the names
+)
+
+// draw is the sheet: a row for each dimension with its figures and a bar of its
+// swing, all bars on one scale of percent.
+func (r *FiguresResult) draw() []byte {
+	d := &drawing.Sheet{Width: figuresWidth, Title: "Movement figures: " + r.Summary,
+		About: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its change in percent"}
+	y := 44.0
+	d.Text(figuresLeft, y, 19, drawing.FromLeft, "Movement figures")
+	for _, line := range drawing.Wrapped(r.Summary, 12, figuresRight-figuresLeft) {
+		y += 17
+		d.Text(figuresLeft, y, 12, drawing.FromLeft, line)
+	}
+	if r.Room != nil {
+		for _, line := range drawing.Wrapped("Air: "+r.Room.Place, drawing.SmallText, figuresRight-figuresLeft) {
+			y += 14
+			d.Text(figuresLeft, y, drawing.SmallText, drawing.FromLeft, line)
+		}
+	}
+	y = r.drawParts(d, y+26)
+	if len(r.Pairs) > 0 {
+		y = r.drawPairs(d, y+26)
+	}
+	y += 20
+	for _, line := range drawing.Wrapped(r.remarks(), drawing.SmallText, figuresRight-figuresLeft) {
+		d.Text(figuresLeft, y, drawing.SmallText, drawing.FromLeft, line)
+		y += 13
+	}
+	d.Height = math.Ceil(y + 14)
+	d.Size = `width="210mm" height="` + drawing.Coordinate(d.Height/4) + `mm"`
+	return d.SVG()
+}
+
+// remarks explain the columns.
+func (r *FiguresResult) remarks() string {
+	text := "Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 % of pieces. " +
+		"Per 1 % MC: how far the size changes with each percentage point of moisture content. Below each part its wood and its driest and wettest moisture content. " +
+		"Parts free to move; hysteresis left out, real swings are a little smaller."
+	for i := range r.Pairs {
+		if p := &r.Pairs[i]; p.Possible && math.Min(p.Least.Value, p.Middle.Value) < 0 {
+			return text + " A clearance below 0 is a press fit: the inner part is made so much larger than its room."
+		}
+	}
+	return text
+}
+
+// swingScale is the percent that the bars reach to each side.
+func (r *FiguresResult) swingScale() float64 {
+	most := 0.1
+	for i := range r.Parts {
+		for _, s := range r.Parts[i].Sizes {
+			most = math.Max(most, 100*math.Max(-s.ToDriest.Low, s.ToWettest.High)/s.Build.Value)
+		}
+	}
+	for _, whole := range []float64{0.25, 0.5, 1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 40, 60} {
+		if most <= whole {
+			return whole
+		}
+	}
+	return 100
+}
+
+// figureDecimals are those a maker can use in each unit.
+func figureDecimals(unit string) int {
+	if unit == "in" {
+		return 4
+	}
+	return 2
+}
+
+func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
+	unit := r.Parts[0].Sizes[0].Build.Unit
+	heads := []struct {
+		x      float64
+		anchor string
+		words  string
+	}{{figuresLeft, drawing.FromLeft, "part"}, {204, drawing.FromLeft, "across"}, {322, drawing.FromRight, "build, " + unit}, {398, drawing.FromRight, "driest"}, {474, drawing.FromRight, "wettest"}, {546, drawing.FromRight, "per 1 % MC"}}
+	for _, h := range heads {
+		d.Text(h.x, y, drawing.SmallText, h.anchor, h.words)
+	}
+	scale := r.swingScale()
+	x := func(pct float64) float64 {
+		return (swingLeft+swingRight)/2 + (swingRight-swingLeft)/2*math.Min(math.Max(pct/scale, -1), 1)
+	}
+	for _, pct := range []float64{-scale, 0, scale} {
+		words := quantity.FormatNumber(pct, 2) + " %"
+		d.Text(x(pct), y, drawing.SmallText, drawing.Centred, words)
+	}
+	top := y + 6
+	d.Line(figuresLeft, top, figuresRight, top, drawing.Thin)
+	y = top
+	for i := range r.Parts {
+		p := &r.Parts[i]
+		name := drawing.Shortened(p.Name, 11, besideFigures)
+		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) + " %"
+		wood := drawing.Wrapped(p.Wood.Common+",", 9, besideFigures)
+		if last := &wood[len(wood)-1]; drawing.TextWidth(*last+" "+swing, 9) <= besideFigures {
+			*last += " " + swing
+		} else {
+			wood = append(wood, swing)
+		}
+		for k := 0; k < max(len(p.Sizes), 1+len(wood)); k++ {
+			y += figuresRow
+			if k >= len(p.Sizes) {
+				y += figuresHead - figuresRow
+			}
+			switch {
+			case k == 0:
+				d.Text(figuresLeft, y-4, 11, drawing.FromLeft, name)
+			case k <= len(wood):
+				d.Text(figuresLeft, y-5, 9, drawing.FromLeft, drawing.Shortened(wood[k-1], 9, besideFigures))
+			}
+			if k < len(p.Sizes) {
+				drawSize(d, &p.Sizes[k], y, x)
+			}
+		}
+		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+	}
+	d.Line(x(0), top, x(0), y, drawing.Thin)
+	return y
+}
+
+// drawSize is the row of a dimension with its baseline at y; x places percent.
+func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) float64) {
+	decimals := figureDecimals(s.Build.Unit)
+	d.Text(204, y-4, drawing.SmallText, drawing.FromLeft, s.Dimension)
+	for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
+		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
+	}
+	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
+	share := func(v float64) float64 { return 100 * v / s.Build.Value }
+	d.Line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, drawing.Thin)
+	from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
+	d.Rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
+}
+
+func (r *FiguresResult) drawPairs(d *drawing.Sheet, y float64) float64 {
+	unit := r.Pairs[0].Least.Unit
+	decimals := figureDecimals(unit)
+	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Clearance at the build, "+unit)
+	columns := []float64{322, 398, 474}
+	for c, words := range []string{"least", "middle", "greatest"} {
+		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
+	}
+	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "what it says")
+	y += 6
+	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	for i := range r.Pairs {
+		p := &r.Pairs[i]
+		lines := drawing.Wrapped(p.WhatItSays, drawing.SmallText, figuresRight-500)
+		y += figuresRow
+		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.Name, 11, 210))
+		if p.Possible {
+			for c, v := range []float64{p.Least.Value, p.Middle.Value, p.Greatest.Value} {
+				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+			}
+		} else {
+			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight, "none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
+		}
+		for k, line := range lines {
+			if k > 0 {
+				y += 12
+			}
+			d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
+		}
+		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+	}
+	return y
+}

@@ -1,0 +1,239 @@
+package year
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/inservice"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+	"strconv"
+	"time"
+)
+
+// Room is the air that finished work lives in through the year. Exactly one of
+// station, winter with summer, log and log_csv says what it is.
+type Room struct {
+	Station     string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
+	HeatedTo    *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station: the room is never colder; in warm months it is 2 K warmer than outdoors"`
+	Vapour      *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
+	AtLeast     *float64          `json:"at_least_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
+	AtMost      *float64          `json:"at_most_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
+	Winter      *shelf.Air        `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
+	Summer      *shelf.Air        `json:"summer,omitempty" description:"air half a year later"`
+	WinterMonth *int              `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
+	Weekly      *float64          `json:"weekly_swing_rh_pct,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
+	Log         []shelf.LoggedAir `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
+	LogCSV      string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
+}
+
+// lived is a room ready for the physics.
+type lived struct {
+	*inservice.Room
+	place string    // for people
+	start time.Time // of a record; the zero time for a year like every other
+}
+
+// room turns the request into a room; errors point below the member "room".
+func roomFor(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
+	l, err := roomOf(t, r, notes)
+	if err != nil {
+		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"}, [2]string{"most_rh_pct", "at_most_rh_pct"},
+			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"}, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+	}
+	if r.Weekly != nil {
+		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
+			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+		}
+	}
+	notes.Merge(l.Notes())
+	return l, nil
+}
+
+// together are the members that go with one way to tell a room.
+func (r *Room) together() error {
+	given := 0
+	for _, is := range []bool{r.Station != "", r.Winter != nil || r.Summer != nil, len(r.Log) > 0, r.LogCSV != ""} {
+		if is {
+			given++
+		}
+	}
+	if given != 1 {
+		return wire.Missing("", "a room has exactly one of station, winter with summer, log and log_csv")
+	}
+	if r.Station == "" {
+		for _, m := range []struct {
+			name string
+			is   bool
+		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil}, {"at_most_rh_pct", r.AtMost != nil}} {
+			if m.is {
+				return wire.Contradictory(m.name, m.name+" goes with station")
+			}
+		}
+	}
+	switch {
+	case r.Winter == nil && r.Summer != nil:
+		return wire.Missing("winter", "summer goes with winter")
+	case r.Winter != nil && r.Summer == nil:
+		return wire.Missing("summer", "winter goes with summer")
+	case r.WinterMonth != nil && r.Winter == nil:
+		return wire.Contradictory("winter_month", "winter_month goes with winter and summer")
+	case r.Station != "" && r.HeatedTo == nil:
+		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter")
+	}
+	return nil
+}
+
+func roomOf(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
+	if err := r.together(); err != nil {
+		return nil, err
+	}
+	switch {
+	case r.Station != "":
+		return heatedRoom(t, r)
+	case r.Winter != nil:
+		winter, err := r.Winter.State("winter", notes)
+		if err != nil {
+			return nil, err
+		}
+		summer, err := r.Summer.State("summer", notes)
+		if err != nil {
+			return nil, err
+		}
+		month := 1
+		if r.WinterMonth != nil {
+			month = *r.WinterMonth
+		}
+		room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity, month)
+		return &lived{Room: room, place: "room of two seasons"}, err
+	}
+	readings, member, err := shelf.Recorded(r.Log, r.LogCSV, time.Time{})
+	if err != nil {
+		return nil, err
+	}
+	room, err := inservice.Recorded(readings)
+	if err != nil {
+		return nil, shelf.AtRow(member, err)
+	}
+	rows := r.Log
+	if r.LogCSV != "" {
+		if rows, err = shelf.ReadLog(r.LogCSV); err != nil {
+			return nil, err
+		}
+	}
+	start, err := shelf.ParseTime(rows[0].Time)
+	return &lived{Room: room, place: "recorded air", start: start}, err
+}
+
+func heatedRoom(t *shelf.Tables, r *Room) (*lived, error) {
+	st, err := t.Station(r.Station)
+	if err != nil {
+		return nil, wire.Under("station", err)
+	}
+	heating := inservice.Heating{To: r.HeatedTo.SI}
+	place := st.Name + ", heated to " + r.HeatedTo.SI.Format("C")
+	if r.Vapour != nil {
+		heating.Added = r.Vapour.SI
+	}
+	if r.AtLeast != nil {
+		heating.Least = *r.AtLeast / 100
+		place += ", at least " + quantity.FormatNumber(*r.AtLeast, 0) + " % RH"
+	}
+	if r.AtMost != nil {
+		heating.Most = *r.AtMost / 100
+		place += ", at most " + quantity.FormatNumber(*r.AtMost, 0) + " % RH"
+	}
+	room, err := inservice.Indoors(normalsOf(st), heating)
+	return &lived{Room: room, place: place}, err
+}
+
+// normalsOf are the monthly means of a place.
+func normalsOf(st *species.Station) drying.Normals {
+	normals := drying.Normals{}
+	if year, complete := st.Year(); complete {
+		normals.HasTemperature = true
+		for i, month := range year {
+			normals.Temperature[i], normals.RH[i] = month.Temperature, month.RelativeHumidity
+		}
+	}
+	return normals
+}
+
+// date is a day of the room: month and day of a year like every other, or the
+// date of a record.
+func (l *lived) date(d quantity.Duration) string {
+	if l.start.IsZero() {
+		return l.day(d).Format("01-02")
+	}
+	return l.day(d).Format(time.DateOnly)
+}
+
+// day is a moment of the room; a year like every other is shown as one without
+// a leap day.
+func (l *lived) day(d quantity.Duration) time.Time {
+	start := l.start
+	if start.IsZero() {
+		start = time.Date(2001, time.January, 1, 0, 0, 0, 0, time.UTC)
+	}
+	if d >= l.Span() && l.Repeats() && l.start.IsZero() {
+		d = l.Span() - 1 // the last evening of the year
+	}
+	return start.Add(time.Duration(d.Seconds()) * time.Second)
+}
+
+// spoken is the day for people.
+func (l *lived) spoken(d quantity.Duration) string {
+	at := l.day(d)
+	text := strconv.Itoa(at.Day()) + " " + at.Month().String()
+	if !l.start.IsZero() {
+		text += " " + strconv.Itoa(at.Year())
+	}
+	return text
+}
+
+// RoomAir is the air of the room on a day.
+type RoomAir struct {
+	Date        string        `json:"date" required:"true" description:"month and day; of a record the whole date"`
+	Temperature wire.Quantity `json:"temperature" required:"true"`
+	RHPct       float64       `json:"rh_pct" required:"true"`
+	EMCPct      float64       `json:"emc_pct" required:"true" description:"where wood of unknown history would settle"`
+}
+
+// RoomUsed is the room as the answer took it.
+type RoomUsed struct {
+	Place   string    `json:"place" required:"true"`
+	Repeats bool      `json:"repeats" required:"true" description:"the year comes again every year; false for a record shorter than 300 days"`
+	Days    float64   `json:"days" required:"true" description:"that the answer covers"`
+	Driest  RoomAir   `json:"driest" required:"true"`
+	Wettest RoomAir   `json:"wettest" required:"true"`
+	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"the middle of each month; of a record every thirtieth day"`
+}
+
+func (l *lived) describe(report wire.Reporter) RoomUsed {
+	at := func(d quantity.Duration) RoomAir {
+		temperature, rh := l.At(d)
+		return RoomAir{Date: l.date(d), Temperature: report.Temperature(temperature), RHPct: quantity.Tidy(100 * rh),
+			EMCPct: sorption.NewIsotherm(temperature).Surface(rh).Percent()}
+	}
+	used := RoomUsed{Place: l.place, Repeats: l.Repeats(), Days: l.Span().Days(), Months: []RoomAir{}}
+	used.Driest, used.Wettest = at(0), at(0)
+	for d := quantity.Duration(0); d <= l.Span(); d += quantity.Day {
+		now := at(d)
+		if now.EMCPct < used.Driest.EMCPct {
+			used.Driest = now
+		}
+		if now.EMCPct > used.Wettest.EMCPct {
+			used.Wettest = now
+		}
+	}
+	step := l.Span() / 12
+	if !l.start.IsZero() {
+		step = 30 * quantity.Day
+	}
+	for d := step / 2; d < l.Span(); d += step {
+		used.Months = append(used.Months, at(d))
+	}
+	return used
+}

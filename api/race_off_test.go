@@ -1,5 +1,0 @@
-//go:build !race
-
-package api
-
-const underRace = false

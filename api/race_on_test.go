@@ -1,7 +1,0 @@
-//go:build race
-
-package api
-
-// underRace says that the race detector is on, which makes calculations ten
-// times slower: tests of one goroutine that ask for many forecasts are left out.
-const underRace = true
