@@ -43,7 +43,7 @@ documented:
 	.ci/documented
 
 bench:
-	go test ./api ./woodphys/... ./species -run '^$$' -bench . -benchmem
+	go test ./api/... ./woodphys/... ./species -run '^$$' -bench . -benchmem
 
 lint:
 	.ci/lint
@@ -68,8 +68,8 @@ chaos:
 # a target is kept in testdata/fuzz of its package and asked by `make test` from then on.
 FUZZTIME ?= 10m
 fuzz:
-	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzDecode$$' -fuzztime $(FUZZTIME)
-	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzRoutes$$' -fuzztime $(FUZZTIME)
-	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzMembers$$' -fuzztime $(FUZZTIME)
-	LATEWOOD_FUZZ=1 go test ./api -run '^$$' -fuzz '^FuzzLog$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api/internal/serve -run '^$$' -fuzz '^FuzzDecode$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api/internal/serve -run '^$$' -fuzz '^FuzzRoutes$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api/internal/serve -run '^$$' -fuzz '^FuzzMembers$$' -fuzztime $(FUZZTIME)
+	LATEWOOD_FUZZ=1 go test ./api/internal/shelf -run '^$$' -fuzz '^FuzzLog$$' -fuzztime $(FUZZTIME)
 	go test ./woodphys/quantity -run '^$$' -fuzz '^FuzzParseLength$$' -fuzztime $(FUZZTIME)

@@ -41,7 +41,7 @@ mib() { awk -v k="$1" 'BEGIN { printf "%.1f", k / 1024 }'; }
 ready() { for _ in $(seq 2000); do curl -fso /dev/null "http://$1" && return; sleep 0.005; done; echo "nothing answers at $1" >&2; exit 1; }
 
 CGO_ENABLED=0 go build -trimpath -buildvcs=false -ldflags '-s -w -X main.version=load' -o "$work/latewood" ./cmd/latewood
-CGO_ENABLED=0 go test -c -trimpath -o "$work/bare" ./api
+CGO_ENABLED=0 go test -c -trimpath -o "$work/bare" ./api/internal/serve
 
 row 'what' 'limit' 'measured' 'kept'
 row '---' '---' '---' '---'

@@ -31,7 +31,7 @@ var makeDemo = flag.Bool("make", false, "write the weights and readings of the d
 // strays from the monthly means, and from the division of the scale follow the
 // weights and readings in its file.
 //
-//	go test ./api -run TestDemoReadings -make
+//	go test ./api/internal/dry -run TestDemoReadings -make
 //
 // writes them anew; without -make the test holds the committed ones to it.
 type Truth struct {

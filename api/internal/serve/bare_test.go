@@ -76,7 +76,7 @@ func TestBareEchoAnswersTheSame(t *testing.T) {
 // TestServeBare serves the bare handler for the comparison of testdata/load,
 // until the process is ended:
 //
-//	LATEWOOD_BARE=127.0.0.1:18090 go test ./api -run TestServeBare -timeout 0
+//	LATEWOOD_BARE=127.0.0.1:18090 go test ./api/internal/serve -run TestServeBare -timeout 0
 func TestServeBare(t *testing.T) {
 	address := os.Getenv("LATEWOOD_BARE")
 	if address == "" {

@@ -155,7 +155,7 @@ func TestStoppedCalculation(t *testing.T) {
 // Latency of light requests over HTTP while two callers keep asking for heavy
 // ones; printed, not judged, as it hangs on the machine:
 //
-//	LATEWOOD_LATENCY=1 go test ./api -run TestLightBesideHeavy -v
+//	LATEWOOD_LATENCY=1 go test ./api/internal/serve -run TestLightBesideHeavy -v
 func TestLightBesideHeavy(t *testing.T) {
 	if os.Getenv("LATEWOOD_LATENCY") == "" {
 		t.Skip("set LATEWOOD_LATENCY=1 to measure")
