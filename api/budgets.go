@@ -1,6 +1,9 @@
 package api
 
 import (
+	"reflect"
+	"slices"
+
 	"latewood/api/internal/cut"
 	"latewood/api/internal/dry"
 	"latewood/api/internal/serve"
@@ -9,27 +12,36 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"reflect"
+)
+
+// Kinds of work that a request may cause.
+var (
+	search     = []serve.WorkBudget{{Of: "the search of a plan", Most: cut.UsualWork, Unit: "steps"}}
+	stack      = []serve.WorkBudget{{Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}}
+	recordRows = []serve.WorkBudget{{Of: "a record of air as CSV", Most: shelf.MostLogRows, Unit: "rows"}}
+	forecast   = []serve.WorkBudget{{Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}}
+	simulation = []serve.WorkBudget{
+		{Of: "one simulation of drying", Most: drying.UsualMaxSteps, Unit: "time steps"},
+		{Of: "all simulations of drying together", Most: wire.MostSimulated, Unit: "time steps"},
+	}
 )
 
 // budgets are the limits of work that neither a range nor the length of a list
 // tells, by route.
 var budgets = map[string][]serve.WorkBudget{
-	"/v1/resaw":     {{Of: "the search of a plan", Most: cut.UsualWork, Unit: "steps"}},
-	"/v1/yield":     {{Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}},
-	"/v1/seasoning": append([]serve.WorkBudget{recordRows, {Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}}, SimulationBudgets...),
-	"/v1/readiness": append([]serve.WorkBudget{recordRows, {Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}, {Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}}, SimulationBudgets...),
-
-	"/v1/resaw/timing":     append([]serve.WorkBudget{recordRows, {Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}, {Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}}, SimulationBudgets...),
-	"/v1/in-service":       append([]serve.WorkBudget{recordRows}, SimulationBudgets...),
-	"/v1/movement-figures": append([]serve.WorkBudget{recordRows}, SimulationBudgets...),
+	"/v1/resaw":            search,
+	"/v1/yield":            stack,
+	"/v1/seasoning":        slices.Concat(recordRows, forecast, simulation),
+	"/v1/readiness":        slices.Concat(recordRows, forecast, stack, simulation),
+	"/v1/resaw/timing":     slices.Concat(recordRows, forecast, stack, simulation),
+	"/v1/in-service":       slices.Concat(recordRows, simulation),
+	"/v1/movement-figures": slices.Concat(recordRows, simulation),
 }
-
-var recordRows = serve.WorkBudget{Of: "a record of air as CSV", Most: shelf.MostLogRows, Unit: "rows"}
 
 // limitsOf are the limits of a route.
 func limitsOf(r *serve.Route) serve.RouteLimits {
-	l := serve.RouteLimits{Method: r.Method, Route: serve.ContractPath(r.Path), BodyBytes: r.BodyLimit(), Budgets: budgets[r.Path], Heavy: r.Heavy, Units: serve.RequestCost}
+	l := serve.RouteLimits{Method: r.Method, Route: serve.ContractPath(r.Path), BodyBytes: r.BodyLimit(),
+		Budgets: budgets[r.Path], Heavy: r.Heavy, Units: serve.RequestCost}
 	if r.Heavy {
 		l.Units = serve.HeavyCost
 	}
@@ -52,6 +64,3 @@ func limitsOfAll() []serve.RouteLimits {
 	}
 	return all
 }
-
-// SimulationBudgets are the limits of simulations, as GET /v1/limits tells them.
-var SimulationBudgets = []serve.WorkBudget{{Of: "one simulation of drying", Most: drying.UsualMaxSteps, Unit: "time steps"}, {Of: "all simulations of drying together", Most: wire.MostSimulated, Unit: "time steps"}}

@@ -6,11 +6,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"flag"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/contract"
-	"latewood/api/internal/serve"
-	"latewood/openapi"
 	"os"
 	"path/filepath"
 	"strings"
@@ -19,6 +14,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v3"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/openapi"
 )
 
 var update = flag.Bool("update", false, "write openapi/openapi.yaml anew")

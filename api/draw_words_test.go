@@ -1,7 +1,6 @@
 package api_test
 
 import (
-	"latewood/api/internal/asking"
 	"math"
 	"os"
 	"strings"
@@ -9,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
 )
 
 // What a reader cannot guess is said in words.

@@ -2,11 +2,6 @@ package api_test
 
 import (
 	"encoding/csv"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/drawing"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
 	"math"
 	"net/http"
 	"net/http/httptest"
@@ -20,6 +15,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // courses are requests whose answers can be drawn, by name: those of the demo, the

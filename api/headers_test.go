@@ -1,9 +1,6 @@
 package api_test
 
 import (
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
 	"net/http"
 	"regexp"
 	"strings"
@@ -11,6 +8,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 )
 
 // Every reply has the headers that keep a browser from doing harm with it,

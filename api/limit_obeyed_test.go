@@ -1,10 +1,6 @@
 package api_test
 
 import (
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"reflect"
 	"strconv"
 	"strings"
@@ -12,6 +8,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 )
 
 // boundsOfLengths are all bounds on lengths that requests of a type state.

@@ -3,11 +3,6 @@ package api_test
 import (
 	"encoding/json"
 	"fmt"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/contract"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
 	"net/http"
 	"reflect"
 	"regexp"
@@ -19,6 +14,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // What /v1/limits says of a body holds to the byte.

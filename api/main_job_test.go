@@ -2,10 +2,6 @@ package api_test
 
 import (
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/shelf"
 	"math"
 	"net/http"
 	"strings"
@@ -13,6 +9,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/shelf"
 )
 
 // Figures printed outside the project, asked through the service as a shop tool

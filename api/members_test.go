@@ -1,13 +1,14 @@
 package api_test
 
 import (
-	"latewood/api"
-	"latewood/api/internal/wire"
 	"reflect"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"latewood/api"
+	"latewood/api/internal/wire"
 )
 
 // A member of a request either may be left out or is told missing, never judged by

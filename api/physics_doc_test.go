@@ -2,14 +2,15 @@ package api_test
 
 import (
 	"fmt"
-	"latewood/api/internal/shelf"
-	"latewood/woodphys/method"
 	"math"
 	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/method"
 )
 
 const physicsDocument = "../woodphys/PHYSICS.md"

@@ -1,14 +1,15 @@
 package api_test
 
 import (
-	"latewood/api/internal/shelf"
-	"latewood/woodphys/method"
 	"math"
 	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/method"
 )
 
 // Every row of the registry is complete, its ranges are nested, and its own

@@ -2,15 +2,16 @@ package api_test
 
 import (
 	"encoding/json"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/wire"
 	"reflect"
 	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
 )
 
 // Every request that can ask for inches says so to the warnings too.

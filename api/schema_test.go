@@ -3,11 +3,6 @@ package api_test
 import (
 	"bytes"
 	"encoding/json"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/contract"
-	"latewood/api/internal/serve"
-	"latewood/openapi"
 	"net/http"
 	"strconv"
 	"strings"
@@ -16,6 +11,12 @@ import (
 	"github.com/labstack/echo/v4"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
+	"latewood/openapi"
 )
 
 // held holds replies and requests against the committed document with an

@@ -3,8 +3,6 @@ package api_test
 import (
 	"bytes"
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/woodphys/quantity"
 	"math"
 	"regexp"
 	"strings"
@@ -12,6 +10,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/woodphys/quantity"
 )
 
 // toSI turns every quantity of a reply into SI, so that replies in different

@@ -7,10 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/contract"
-	"latewood/api/internal/serve"
 	"maps"
 	"math/rand/v2"
 	"net/http"
@@ -27,6 +23,11 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
+	"latewood/api/internal/serve"
 )
 
 // Requests of the walk in all; LATEWOOD_SWEEP=1 walks the long way (make walk).

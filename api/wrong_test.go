@@ -1,14 +1,15 @@
 package api_test
 
 import (
-	"latewood/api"
-	"latewood/api/internal/asking"
 	"net/http"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
 )
 
 func TestWrongRequests(t *testing.T) {

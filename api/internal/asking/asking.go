@@ -3,8 +3,6 @@ package asking
 import (
 	"encoding/json"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/serve"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -16,6 +14,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/serve"
 )
 
 // SharedService is built once for all tests; it keeps no state between

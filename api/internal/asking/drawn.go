@@ -4,7 +4,6 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
-	"latewood/api/internal/drawing"
 	"math"
 	"net/http"
 	"regexp"
@@ -14,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/drawing"
 )
 
 // DrawnOf asks for a drawing and checks that it is whole and has no colour.

@@ -6,8 +6,6 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/serve"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -17,6 +15,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/serve"
 )
 
 // ExposedService has all that a service has that others can reach: a hundred

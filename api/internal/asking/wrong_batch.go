@@ -1,8 +1,9 @@
 package asking
 
 import (
-	"latewood/api/internal/serve"
 	"strings"
+
+	"latewood/api/internal/serve"
 )
 
 func BatchOf(items string) Asked { return Posting("/v1/batch", `{"items": [`+items+`]}`) }

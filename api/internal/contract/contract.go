@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
 	"net/http"
 	"reflect"
 	"slices"
@@ -15,6 +13,9 @@ import (
 	"github.com/labstack/echo/v4"
 	"github.com/swaggest/openapi-go"
 	"github.com/swaggest/openapi-go/openapi31"
+
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // Source is what a contract is made from.
@@ -88,7 +89,7 @@ func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
 	oc.SetID(r.ID)
 	oc.SetTags(r.Tag)
 	oc.SetSummary(r.Summary)
-	oc.SetDescription(descriptions[r.ID])
+	oc.SetDescription(r.Description)
 	if r.Request != nil {
 		oc.AddReqStructure(r.Request)
 	}

@@ -2,10 +2,11 @@ package contract
 
 import (
 	"io/fs"
-	"latewood/api/internal/serve"
 	"net/http"
 	"path"
 	"strings"
+
+	"latewood/api/internal/serve"
 )
 
 type example struct {

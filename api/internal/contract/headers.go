@@ -1,9 +1,10 @@
 package contract
 
 import (
-	"latewood/api/internal/serve"
 	"net/http"
 	"slices"
+
+	"latewood/api/internal/serve"
 )
 
 // contractHeaders are the headers of replies, by the name the contract refers

@@ -1,8 +1,6 @@
 package contract
 
 import (
-	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"reflect"
 	"slices"
 	"strconv"
@@ -10,6 +8,9 @@ import (
 
 	"github.com/swaggest/jsonschema-go"
 	"github.com/swaggest/openapi-go/openapi31"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 )
 
 // describeTypes teaches the reflector the project's types: quantities in both

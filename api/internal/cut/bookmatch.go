@@ -3,13 +3,14 @@ package cut
 import (
 	"context"
 	"errors"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"strconv"
-	"strings"
 )
 
 // BookmatchRequest asks how neighbouring leaves of a stack match across a seam.

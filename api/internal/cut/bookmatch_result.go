@@ -1,12 +1,13 @@
 package cut
 
 import (
+	"slices"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"slices"
-	"strconv"
 )
 
 // BookmatchResult is how the pairs of a stack match.

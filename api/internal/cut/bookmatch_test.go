@@ -2,11 +2,6 @@ package cut_test
 
 import (
 	"fmt"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
 	"math"
 	"net/http"
 	"strings"
@@ -14,6 +9,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 func angled(degrees float64) string { return fmt.Sprintf(`"ring_angle_deg": %g`, degrees) }

@@ -1,15 +1,16 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shelf"
-	"latewood/woodphys/method"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/method"
 )
 
 // allowancesOf are the lines of a leaf by their names, in millimetres.

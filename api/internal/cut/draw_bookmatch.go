@@ -1,13 +1,14 @@
 package cut
 
 import (
+	"math"
+	"slices"
+	"strconv"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"math"
-	"slices"
-	"strconv"
 )
 
 // matchDrawing draws the end grain of the stack with its rings and, below, the

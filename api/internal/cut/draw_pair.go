@@ -1,12 +1,13 @@
 package cut
 
 import (
+	"math"
+	"strconv"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"math"
-	"strconv"
 )
 
 // pairScale is that of an opened pair, in units of the drawing a metre.

@@ -2,14 +2,15 @@ package cut
 
 import (
 	"cmp"
-	"latewood/api/internal/drawing"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 )
 
 // planDrawing draws a plan: of every billet the end grain with its leaves, the

@@ -1,11 +1,12 @@
 package cut
 
 import (
+	"math"
+	"slices"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"math"
-	"slices"
 )
 
 // marked is a label with the place it belongs to.

@@ -1,12 +1,13 @@
 package cut
 
 import (
-	"latewood/api/internal/drawing"
-	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
 	"math"
 	"strconv"
 	"strings"
+
+	"latewood/api/internal/drawing"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 )
 
 // endGrain places the end of a billet on a sheet, in whatever units the sheet has.

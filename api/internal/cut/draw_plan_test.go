@@ -1,9 +1,6 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/drawing"
 	"math"
 	"os"
 	"os/exec"
@@ -13,6 +10,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/drawing"
 )
 
 // slabbed is a plan in which a shake spoils a slab between the leaves.

@@ -1,12 +1,13 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/wire"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
 )
 
 // wordsDrawn are all words of a drawing of a plan, joined as they were broken.

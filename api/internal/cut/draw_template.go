@@ -1,11 +1,12 @@
 package cut
 
 import (
-	"latewood/api/internal/drawing"
-	"latewood/woodphys/resaw"
 	"math"
 	"strconv"
 	"strings"
+
+	"latewood/api/internal/drawing"
+	"latewood/woodphys/resaw"
 )
 
 // Frame of a template, in millimetres.

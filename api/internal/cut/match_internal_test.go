@@ -1,15 +1,15 @@
 package cut
 
 import (
-	"latewood/api/internal/shelf"
 	"math"
 	"regexp"
 	"testing"
 
 	json "github.com/go-json-experiment/json"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/shelf"
 )
 
 var (

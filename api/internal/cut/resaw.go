@@ -3,14 +3,15 @@ package cut
 import (
 	"context"
 	"errors"
+	"slices"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"slices"
-	"strconv"
-	"strings"
 )
 
 // UsualWork is the budget of a plan and the most that may be asked for: less

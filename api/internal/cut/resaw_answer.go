@@ -1,13 +1,14 @@
 package cut
 
 import (
+	"math"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"math"
-	"strconv"
 )
 
 // gravitySD is the share by which pieces of one wood differ in density: Wood

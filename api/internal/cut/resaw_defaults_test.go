@@ -1,12 +1,13 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
 )
 
 const dryingPart = asking.OkPlanPart + `, "flatness": "0 mm", "sawn_at_pct": 14, "dried_to_pct": 8`

@@ -1,12 +1,13 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
 	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
 )
 
 // Figures of a plan have no more digits than mean something: shares, scores and

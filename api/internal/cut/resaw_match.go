@@ -2,13 +2,14 @@ package cut
 
 import (
 	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/resaw"
-	"math"
-	"slices"
-	"strconv"
 )
 
 // matches tells how the planned pairs match, where the rings are known.

@@ -2,12 +2,13 @@ package cut
 
 import (
 	"context"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"strings"
 )
 
 // Reasons for which a billet gives no set of a part on a saw.

@@ -2,6 +2,9 @@ package cut
 
 import (
 	"errors"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -9,8 +12,6 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"strconv"
-	"strings"
 )
 
 // standIn notes a figure of the tables that stood in, once.

@@ -3,10 +3,6 @@ package cut_test
 import (
 	"encoding/json"
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shelf"
 	"math"
 	"net/http"
 	"os"
@@ -15,6 +11,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
 )
 
 func demoPlank(t testing.TB) string {

@@ -1,9 +1,6 @@
 package cut_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/shelf"
 	"net/http"
 	"reflect"
 	"strings"
@@ -11,6 +8,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/shelf"
 )
 
 // toldOf are the warnings of a plan, input and detail, a line each.

@@ -2,13 +2,14 @@ package cut
 
 import (
 	"errors"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"strconv"
 )
 
 // planner carries one request for a plan through.

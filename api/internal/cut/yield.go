@@ -2,6 +2,7 @@ package cut
 
 import (
 	"context"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"

@@ -1,11 +1,12 @@
 package drawing
 
 import (
-	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"math"
 	"strings"
 	"time"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 )
 
 // CourseChart draws moisture content against the calendar: the mean with its

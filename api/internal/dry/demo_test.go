@@ -3,10 +3,6 @@ package dry
 import (
 	"flag"
 	"fmt"
-	"latewood/api/internal/shelf"
-	"latewood/woodphys/drying"
-	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -17,12 +13,15 @@ import (
 	"testing"
 	"time"
 
-	"github.com/go-json-experiment/json/jsontext"
-
 	json "github.com/go-json-experiment/json"
-
+	"github.com/go-json-experiment/json/jsontext"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/shelf"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 )
 
 var makeDemo = flag.Bool("make", false, "write the weights and readings of the demo anew")

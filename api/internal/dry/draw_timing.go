@@ -1,11 +1,12 @@
 package dry
 
 import (
+	"math"
+	"slices"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"math"
-	"slices"
 )
 
 // timingChart draws both ways on one calendar: the billet dried whole with its

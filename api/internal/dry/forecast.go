@@ -2,6 +2,8 @@ package dry
 
 import (
 	"errors"
+	"math"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
@@ -9,7 +11,6 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/sorption"
-	"math"
 )
 
 // seasoned is what a forecast needs to know of a piece and its past.

@@ -2,9 +2,6 @@ package dry_test
 
 import (
 	"encoding/json"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/shelf"
 	"maps"
 	"os"
 	"slices"
@@ -14,6 +11,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/shelf"
 )
 
 // billet is a request about a billet with a history, in parts that a test changes.

@@ -3,13 +3,14 @@ package dry
 import (
 	"context"
 	"errors"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"strconv"
 )
 
 // ReadinessRequest describes a billet, what was read and weighed on it, and the

@@ -1,13 +1,14 @@
 package dry
 
 import (
+	"strings"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"strings"
 )
 
 // answer fills the result from what was learned.

@@ -3,15 +3,16 @@ package dry
 import (
 	"context"
 	"errors"
+	"math"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"math"
-	"strconv"
-	"strings"
 )
 
 // Learned is what the readings taught about the billet.

@@ -1,13 +1,14 @@
 package dry
 
 import (
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"strconv"
 )
 
 // billetMovement is how width and thickness move on the way to the target. A

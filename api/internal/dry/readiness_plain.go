@@ -2,6 +2,10 @@ package dry
 
 import (
 	"errors"
+	"slices"
+	"strconv"
+	"time"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -9,9 +13,6 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/sorption"
-	"slices"
-	"strconv"
-	"time"
 )
 
 // plain judges the billet as it is now, by its readings alone. Without a wood it

@@ -2,6 +2,11 @@ package dry
 
 import (
 	"context"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -9,10 +14,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"math"
-	"strconv"
-	"strings"
-	"time"
 )
 
 // forecast is the work on one request.

@@ -1,8 +1,6 @@
 package dry_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
 	"math"
 	"strconv"
 	"strings"
@@ -11,6 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
 )
 
 // seasoningOn asks for a forecast.

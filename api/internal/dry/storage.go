@@ -2,14 +2,15 @@ package dry
 
 import (
 	"errors"
+	"strconv"
+	"time"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"strconv"
-	"time"
 )
 
 // storage is where the wood lies from the day it was stacked.

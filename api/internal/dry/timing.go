@@ -3,6 +3,8 @@ package dry
 import (
 	"context"
 	"errors"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -10,7 +12,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"strconv"
 )
 
 // TimingRequest asks whether a billet is better sawn into leaves now, or dried

@@ -1,13 +1,14 @@
 package dry
 
 import (
+	"math"
+	"strconv"
+
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"math"
-	"strconv"
 )
 
 // about fills in what may go wrong while a piece dries.

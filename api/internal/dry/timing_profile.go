@@ -1,6 +1,8 @@
 package dry
 
 import (
+	"math"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
@@ -8,7 +10,6 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/section"
-	"math"
 )
 
 // profile is the moisture content at even steps from the face (first) to the

@@ -2,11 +2,6 @@ package dry_test
 
 import (
 	"fmt"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
 	"math"
 	"strconv"
 	"strings"
@@ -14,6 +9,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
 )
 
 // timingWith is a right request but for what is put into it.

@@ -1,6 +1,8 @@
 package dry
 
 import (
+	"math"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
@@ -8,7 +10,6 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"math"
 )
 
 // wayCourse is what the drawing shows of a way.

@@ -3,6 +3,7 @@ package moist
 import (
 	"context"
 	"errors"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/air"

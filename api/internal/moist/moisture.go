@@ -2,6 +2,7 @@ package moist
 
 import (
 	"context"
+
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/method"
 )

@@ -145,3 +145,17 @@ func unauthorised(detail, challenge string) *Problem {
 	p.challenge = challenge
 	return p
 }
+
+func wellFormedID(id string) bool {
+	if id == "" || len(id) > 64 {
+		return false
+	}
+	for i := range len(id) {
+		b := id[i]
+		letter := b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z'
+		if !letter && (b < '0' || b > '9') && b != '-' && b != '_' && b != '.' {
+			return false
+		}
+	}
+	return true
+}

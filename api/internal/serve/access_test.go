@@ -3,14 +3,15 @@ package serve_test
 import (
 	"bytes"
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
 	"net/http"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 )
 
 func TestTokens(t *testing.T) {

@@ -8,15 +8,16 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 	"net/http"
 	"os"
 	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Answer is the envelope of every successful calculation.
@@ -102,6 +103,11 @@ func InTurn[Req, Res any](compute calculation[Req, Res]) Work {
 }
 
 func (w *calculator[Req, Res]) heavy() bool { return w.turns }
+
+// Types are those of the calculation.
+func (w *calculator[Req, Res]) Types() (request, reply any, heavy bool) {
+	return *new(Req), Answer[Res]{}, w.turns
+}
 
 func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
 	request, err := decode[Req](body)

@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
 )
 
 // An answer whose wood was worded beforehand is to the byte what the encoder

@@ -3,12 +3,6 @@ package serve_test
 import (
 	"bytes"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -20,6 +14,13 @@ import (
 	"github.com/labstack/echo/v4"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 )
 
 // bareEcho answers the movement of the benchmarks with echo's own binder, the same

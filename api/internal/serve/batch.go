@@ -5,8 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"io"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 	"net/http"
 	"slices"
 	"strconv"
@@ -14,15 +12,13 @@ import (
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
-// Limits of a batch. Own choice: a thousand light items take some ten
-// milliseconds, twenty heavy ones some ten seconds.
-const (
-	mostItems      = 1000
-	mostHeavyItems = 20
-	batchTime      = 45 * time.Second // what is not begun by then is not done
-)
+// batchTime is the time of a batch: what is not begun by then is not done. Own choice.
+const batchTime = 45 * time.Second
 
 // BatchRequest asks many questions at once.
 type BatchRequest struct {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"latewood/api/internal/wire"
 	"net/http"
 	"runtime/debug"
 	"slices"
@@ -16,6 +15,8 @@ import (
 	json2 "github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
 )
 
 // lenient reads a batch only to find where its items begin and end; each is

@@ -6,7 +6,6 @@ import (
 	"context"
 	"errors"
 	"io"
-	"latewood/api/internal/wire"
 	"net/http"
 	"os"
 	"strings"
@@ -14,6 +13,8 @@ import (
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
 )
 
 // Limits of streams. Own choice.

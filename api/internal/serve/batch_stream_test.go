@@ -6,10 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -21,6 +17,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
 )
 
 func linesOf(t testing.TB, text []byte) []batchAnswer {

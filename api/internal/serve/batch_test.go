@@ -6,13 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 	"net/http"
 	"strings"
 	"testing"
@@ -21,6 +14,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 func item1(route, id, request string) string {

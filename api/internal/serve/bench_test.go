@@ -2,15 +2,16 @@ package serve_test
 
 import (
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
 	"log/slog"
 	"runtime/debug"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 )
 
 var movementBody = []byte(`{"species": "maple-sugar", "dimension": {"value": 330, "unit": "mm"}, "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`)

@@ -5,10 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 	"math"
 	"net/http"
 	"net/http/httptest"
@@ -20,6 +16,11 @@ import (
 	"github.com/labstack/echo/v4"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // methodIDs are the ids that GET /v1/methods shows.

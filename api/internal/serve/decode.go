@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"latewood/api/internal/wire"
 	"net/http"
 	"reflect"
 	"slices"
@@ -14,6 +13,8 @@ import (
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
+
+	"latewood/api/internal/wire"
 )
 
 // maxFieldErrors is the most field errors one problem lists.

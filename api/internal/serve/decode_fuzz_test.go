@@ -4,13 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shape"
-	"latewood/api/internal/year"
 	"maps"
 	"net/http"
 	"reflect"
@@ -22,6 +15,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shape"
+	"latewood/api/internal/year"
 )
 
 // reading tries a body as one type of request.

@@ -53,6 +53,9 @@ type Work interface {
 	Read(body []byte) (task, error)
 	// heavy reports that requests wait for their turn.
 	heavy() bool
+	// Types are the zero values of request and reply, and whether requests wait for
+	// their turn: what the route table and the contract say of the calculation.
+	Types() (request, reply any, heavy bool)
 }
 
 // task is a request that was read and is right as far as can be seen.
@@ -91,7 +94,8 @@ func (d *Desk) do(ctx context.Context, who *caller, t task) (reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.tally.done(answer)
+	_, warnings := answer.notes()
+	d.tally.done(answer.bare(), warnings)
 	return answer, nil
 }
 

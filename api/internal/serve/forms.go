@@ -1,36 +1,37 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
 	"net/http"
 	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
 )
 
 const chosenForm = "latewood.form"
 
-// chooseForm finds the form a caller wants of a route and keeps it for the
-// handler; a form that is not offered is a problem.
-func chooseForm(c echo.Context, r *Route, offers []string) error {
-	if as := c.QueryParam("as"); as != "" && len(r.Forms) > 0 {
+// chooseForm finds the form a caller wants of those that a route has and keeps it for
+// the handler; one that is not among the offers is a problem.
+func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
+	if as := c.QueryParam("as"); as != "" && len(forms) > 0 {
 		if as == wire.JsonName {
 			return nil
 		}
 		names := []string{wire.JsonName}
-		for i := range r.Forms {
-			if r.Forms[i].Name == as {
-				c.Set(chosenForm, &r.Forms[i])
+		for i := range forms {
+			if forms[i].Name == as {
+				c.Set(chosenForm, &forms[i])
 				return nil
 			}
-			names = append(names, r.Forms[i].Name)
+			names = append(names, forms[i].Name)
 		}
 		limit := "one of " + strings.Join(names, ", ")
 		return badParameter("as", "not_offered", "as is "+limit+", got "+strconv.Quote(as), limit)
 	}
 	accept := c.Request().Header.Get(echo.HeaderAccept)
-	if accept == "" || accept == "*/*" || r.Asset {
+	if accept == "" || accept == "*/*" || offers == nil {
 		return nil
 	}
 	media := choose(accept, offers)
@@ -39,9 +40,9 @@ func chooseForm(c echo.Context, r *Route, offers []string) error {
 		p.Offers = offers
 		return p
 	}
-	for i := range r.Forms {
-		if r.Forms[i].Media == media {
-			c.Set(chosenForm, &r.Forms[i])
+	for i := range forms {
+		if forms[i].Media == media {
+			c.Set(chosenForm, &forms[i])
 			return nil
 		}
 	}
@@ -64,13 +65,4 @@ func writeForm(c echo.Context, as *wire.Form, result any) error {
 		return err
 	}
 	return sendAnswer(c, as.Media, text)
-}
-
-// asParameter describes ?as= in the contract.
-func asParameter(r *Route) Parameter {
-	names := []string{wire.JsonName}
-	for _, f := range r.Forms {
-		names = append(names, f.Name)
-	}
-	return Parameter{Name: "as", Description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), Example: wire.JsonName, Choices: names}
 }

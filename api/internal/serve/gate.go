@@ -42,20 +42,6 @@ func (g *gate) identify(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-func wellFormedID(id string) bool {
-	if id == "" || len(id) > 64 {
-		return false
-	}
-	for i := range len(id) {
-		b := id[i]
-		letter := b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z'
-		if !letter && (b < '0' || b > '9') && b != '-' && b != '_' && b != '.' {
-			return false
-		}
-	}
-	return true
-}
-
 // record admits a request, counts it and writes one log line for it.
 func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {

@@ -5,10 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/serve"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -24,6 +20,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
 )
 
 // twentyReadings is a billet of three years with twenty readings: fifteen weights

@@ -1,14 +1,13 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
 	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 
-	"github.com/labstack/echo/v4"
+	"latewood/api/internal/wire"
 )
 
 // Timeouts of the server, which is set up elsewhere but published here. The
@@ -139,20 +138,4 @@ func mostEntries(tag string) int {
 		}
 	}
 	return 0
-}
-
-func TellLimits(d *Desk) echo.HandlerFunc {
-	return func(c echo.Context) error {
-		l := Limits{
-			Routes: d.limits,
-			Heavy:  HeavyLimits{cap(d.turns), queueWait.Seconds(), busyRetry},
-			Batch:  BatchLimits{mostItems, mostHeavyItems, batchTime.Seconds()},
-			Stream: StreamLimits{mostStreams, mostLine, streamPause.Seconds(), streamTime.Seconds()},
-			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds()},
-		}
-		if d.limiter != nil {
-			l.Rate = &RateLimits{d.limiter.PerSecond, d.limiter.Burst, itemsPerUnit}
-		}
-		return writeTable(c, l)
-	}
 }

@@ -1,12 +1,13 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
 	"reflect"
 	"slices"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"latewood/api/internal/wire"
 )
 
 // membersAt lists the member names of the object found at pointer in a request

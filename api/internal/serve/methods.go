@@ -1,11 +1,11 @@
 package serve
 
 import (
+	"github.com/labstack/echo/v4"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-
-	"github.com/labstack/echo/v4"
 )
 
 // MethodDetail is a row of the registry of methods.

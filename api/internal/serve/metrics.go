@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"latewood/woodphys/method"
 	"net/http"
 	"slices"
 	"strings"
@@ -10,6 +9,8 @@ import (
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
+
+	"latewood/woodphys/method"
 )
 
 // tally counts what the service does. It belongs to one service, so that two in
@@ -56,9 +57,9 @@ var (
 // build says what is running.
 type build struct{ version, data string }
 
-// newTally counts what is asked of the routes. methods are those that may warn, taken
+// newTally counts what is asked of the paths. methods are those that may warn, taken
 // the turns that are to be watched.
-func newTally(running build, methods []*method.Method, routes []Route, taken turns) *tally {
+func newTally(running build, methods []*method.Method, paths []string, taken turns) *tally {
 	m := &tally{
 		registry:  prometheus.NewRegistry(),
 		requests:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_requests_total", Help: "Requests answered, by route pattern, method and class of status."}, []string{"route", "method", "status"}),
@@ -79,8 +80,8 @@ func newTally(running build, methods []*method.Method, routes []Route, taken tur
 		m.warnings[row.ID] = warnings.WithLabelValues(row.ID)
 	}
 	m.other.route = "none"
-	for i := range routes {
-		m.byPath[routes[i].Path] = &pathTally{route: routes[i].Path}
+	for _, path := range paths {
+		m.byPath[path] = &pathTally{route: path}
 	}
 	about := prometheus.NewGauge(prometheus.GaugeOpts{Name: "latewood_build_info", Help: "Always 1; the labels say what is running.",
 		ConstLabels: prometheus.Labels{"version": running.version, "contract": ContractVersion, "data": running.data}})
@@ -126,11 +127,10 @@ func (m *tally) refuse(p *Problem) {
 type laborious interface{ Steps() int64 }
 
 // done counts the warnings of an answer, and the work where it tells.
-func (m *tally) done(answer reply) {
-	if l, ok := answer.bare().(laborious); ok {
+func (m *tally) done(result any, warnings []method.Warning) {
+	if l, ok := result.(laborious); ok {
 		m.steps.Add(float64(l.Steps()))
 	}
-	_, warnings := answer.notes()
 	for i := range warnings {
 		if counter := m.warnings[warnings[i].Method]; counter != nil {
 			counter.Inc()

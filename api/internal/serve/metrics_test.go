@@ -2,15 +2,16 @@ package serve_test
 
 import (
 	"io"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
 )
 
 func TestMetrics(t *testing.T) {

@@ -51,15 +51,15 @@ func limitBody(r *Route) echo.MiddlewareFunc {
 // onlyKnown refuses query parameters the route does not name, and repeated
 // ones, and chooses the form of the answer.
 func onlyKnown(r *Route) echo.MiddlewareFunc {
-	offers := r.offers()
+	offers, known := r.offers(), r.Parameters()
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			if c.Request().URL.RawQuery != "" {
-				if fields := unknownParameters(c, r); len(fields) > 0 {
+				if fields := unknownParameters(c, known); len(fields) > 0 {
 					return NewProblem(http.StatusBadRequest, fields[0].Detail, fields...)
 				}
 			}
-			if err := chooseForm(c, r, offers); err != nil {
+			if err := chooseForm(c, r.Forms, offers); err != nil {
 				return err
 			}
 			return next(c)

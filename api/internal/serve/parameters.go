@@ -1,7 +1,6 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
 	"net/http"
 	"net/url"
 	"slices"
@@ -9,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
 )
 
 // Parameter is a query parameter of a look-up.
@@ -29,18 +30,20 @@ var Paging = []Parameter{
 // SystemParameter is the system of units of a look-up.
 var SystemParameter = Parameter{Name: "report_in", Description: "metric or inch", Choices: []string{wire.Metric, wire.InchLB}}
 
-func unknownParameters(c echo.Context, r *Route) []FieldError {
+// unknownParameters finds the parameters of a request that are not among the known, and
+// those given twice.
+func unknownParameters(c echo.Context, known []Parameter) []FieldError {
 	query, err := parseQuery(c)
 	if err != nil {
 		return []FieldError{{Code: "syntax", Detail: "the query string is malformed"}}
 	}
 	var fields []FieldError
 	for name, values := range query {
-		known := slices.ContainsFunc(r.Parameters(), func(p Parameter) bool { return p.Name == name })
+		is := slices.ContainsFunc(known, func(p Parameter) bool { return p.Name == name })
 		switch {
-		case !known:
+		case !is:
 			detail := "this path has no query parameter " + wire.Quoted(name)
-			if names := parameterNames(r); len(names) > 0 {
+			if names := parameterNames(known); len(names) > 0 {
 				detail += "; it has " + strings.Join(names, ", ")
 			}
 			fields = append(fields, FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail})
@@ -52,9 +55,9 @@ func unknownParameters(c echo.Context, r *Route) []FieldError {
 	return fields
 }
 
-func parameterNames(r *Route) []string {
+func parameterNames(known []Parameter) []string {
 	var names []string
-	for _, p := range r.Parameters() {
+	for _, p := range known {
 		names = append(names, p.Name)
 	}
 	return names
@@ -73,38 +76,6 @@ func wholeNumber(c echo.Context, p Parameter) (int, error) {
 		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limit})
 	}
 	return n, nil
-}
-
-// Page is one page of a list.
-type Page[T any] struct {
-	Items       []T    `json:"items" required:"true" nullable:"false"`
-	Total       int    `json:"total" required:"true" description:"entries in all, with the filters given"`
-	Next        string `json:"next,omitempty" description:"path of the next page"`
-	DataVersion string `json:"data_version" required:"true"`
-}
-
-// page cuts the page asked for out of all.
-func page[T any](c echo.Context, all []T, version string) (Page[T], error) {
-	limit, err := wholeNumber(c, Paging[0])
-	if err != nil {
-		return Page[T]{}, err
-	}
-	offset, err := wholeNumber(c, Paging[1])
-	if err != nil {
-		return Page[T]{}, err
-	}
-	from := min(offset, len(all))
-	to := min(from+limit, len(all))
-	p := Page[T]{Items: all[from:to], Total: len(all), DataVersion: version}
-	if p.Items == nil {
-		p.Items = []T{}
-	}
-	if to < len(all) {
-		query := c.QueryParams()
-		query.Set("offset", strconv.Itoa(to))
-		p.Next = c.Request().URL.Path + "?" + query.Encode()
-	}
-	return p, nil
 }
 
 func parseQuery(c echo.Context) (url.Values, error) { return url.ParseQuery(c.Request().URL.RawQuery) }

@@ -1,13 +1,14 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
-	"latewood/species"
-	"latewood/woodphys/quantity"
 	"slices"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/quantity"
 )
 
 // PlateSummary is a part of an instrument in the tables: a starting value and
@@ -42,46 +43,6 @@ type RingAngleAsked struct {
 	Least   *float64 `json:"least_deg,omitempty" description:"tolerated at one edge"`
 	Source  string   `json:"source" required:"true"`
 	Checked string   `json:"checked" required:"true"`
-}
-
-// SourcedSize is a length of the tables with its source.
-type SourcedSize struct {
-	wire.Quantity
-	Source  string `json:"source" required:"true"`
-	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
-}
-
-func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
-	l, _ := s.Get()
-	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
-}
-
-// optionalSize is nil for a size that the tables do not hold.
-func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
-	if !s.Known() {
-		return nil
-	}
-	size := sourcedSize(r, s)
-	return &size
-}
-
-// systemAsked is report_in of a look-up.
-func systemAsked(c echo.Context) (wire.Reporter, error) {
-	system := c.QueryParam("report_in")
-	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
-	}
-	return wire.ReportIn(system), nil
-}
-
-// offered checks a query parameter that takes one of some words; "" is none.
-func offered(c echo.Context, name string, words ...string) (string, error) {
-	value := strings.ToLower(c.QueryParam(name))
-	if value == "" || slices.Contains(words, value) {
-		return value, nil
-	}
-	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_offered", name+" is "+limit, limit)
 }
 
 func ListPlates(d *Desk) echo.HandlerFunc {
@@ -174,12 +135,4 @@ func degreesOf(a species.Optional[quantity.Angle]) *float64 {
 	}
 	degrees := quantity.Tidy(angle.Degrees())
 	return &degrees
-}
-
-func marks() []MarkMeaning {
-	all := make([]MarkMeaning, 0, len(species.Marks()))
-	for _, m := range species.Marks() {
-		all = append(all, MarkMeaning{string(m), m.Meaning()})
-	}
-	return all
 }

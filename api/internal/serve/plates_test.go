@@ -1,16 +1,17 @@
 package serve_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shelf"
-	"latewood/species"
 	"net/http"
 	"net/url"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+	"latewood/species"
 )
 
 func sourced(t *testing.T, s *serve.SourcedSize, what string) {

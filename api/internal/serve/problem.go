@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 	"net/http"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // Problem is an error reply in the form of RFC 9457.

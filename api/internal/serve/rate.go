@@ -2,7 +2,6 @@ package serve
 
 import (
 	"context"
-	"latewood/api/internal/wire"
 	"math"
 	"net/http"
 	"net/netip"
@@ -12,6 +11,8 @@ import (
 
 	"github.com/labstack/echo/v4"
 	"golang.org/x/time/rate"
+
+	"latewood/api/internal/wire"
 )
 
 // Rate is how often one caller may ask, in units of a light request: each has a
@@ -25,17 +26,6 @@ type Rate struct {
 // requests a second are more than a shop tool asks and take 1 % of a processor;
 // heavy ones weigh twenty and are held to two or three a second.
 var DefaultRate = Rate{PerSecond: 50, Burst: 500}
-
-// Prices, in units. A batch pays one unit for every ten items, beginning with
-// the first, and the heavy ones among them pay on their own.
-const (
-	RequestCost  = 1
-	HeavyCost    = 20
-	itemsPerUnit = 10
-)
-
-// MinBurst is the smallest bucket: the dearest single request must fit into it.
-const MinBurst = mostItems / itemsPerUnit
 
 // limiter keeps the buckets of the callers, in bounded memory: of those who
 // asked least recently it forgets the oldest half, whose buckets are then full.

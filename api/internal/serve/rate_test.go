@@ -2,8 +2,6 @@ package serve_test
 
 import (
 	"io"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
 	"net/http"
 	"regexp"
 	"strconv"
@@ -14,6 +12,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 )
 
 // The fields are those of draft-ietf-httpapi-ratelimit-headers: structured

@@ -1,9 +1,10 @@
 package serve
 
 import (
+	"slices"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
-	"slices"
 )
 
 // reporting is a request that says in which units it is answered.

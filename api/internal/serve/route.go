@@ -1,10 +1,12 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
 	"slices"
+	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
 )
 
 // Route is one entry of the route table: what the service answers there, and
@@ -14,6 +16,7 @@ type Route struct {
 	ID           string // operation id, stable
 	Tag          string
 	Summary      string
+	Description  string
 	Query        []Parameter
 	Request      any         // zero value of the request type; nil for look-ups
 	Result       any         // zero value of the reply type
@@ -50,7 +53,12 @@ func (r *Route) Parameters() []Parameter {
 	return append(slices.Clone(r.Query), asParameter(r))
 }
 
+// offers are the media types that the route answers in; nil for an asset, which is not
+// negotiated.
 func (r *Route) offers() []string {
+	if r.Asset {
+		return nil
+	}
 	offers := []string{echo.MIMEApplicationJSON}
 	for _, f := range r.Forms {
 		if !slices.Contains(offers, f.Media) {
@@ -58,4 +66,13 @@ func (r *Route) offers() []string {
 		}
 	}
 	return offers
+}
+
+// asParameter describes ?as= in the contract.
+func asParameter(r *Route) Parameter {
+	names := []string{wire.JsonName}
+	for _, f := range r.Forms {
+		names = append(names, f.Name)
+	}
+	return Parameter{Name: "as", Description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), Example: wire.JsonName, Choices: names}
 }

@@ -3,8 +3,6 @@ package serve_test
 import (
 	"bytes"
 	"encoding/json"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -14,6 +12,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
 )
 
 // What one answer may take while strange requests are tried. Own choice. Time is

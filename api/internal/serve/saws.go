@@ -1,11 +1,12 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
-	"latewood/species"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
 )
 
 // Kinds of loss in the tables of the shop.

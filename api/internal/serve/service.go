@@ -3,13 +3,14 @@ package serve
 import (
 	"context"
 	"io"
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"log/slog"
 	"net/http"
 	"runtime"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 )
 
 // Config says how to build a Service.
@@ -76,11 +77,13 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 		turns: make(turns, config.Heavy), limits: limits, mostSimulated: wire.MostSimulated,
 		streams: make(chan struct{}, mostStreams), stopping: stopping,
 	}
+	paths := make([]string, 0, len(routes))
 	for i := range routes {
+		paths = append(paths, routes[i].Path)
 		if w, ok := routes[i].Handler.(Work); ok {
 			d.works[routes[i].Path] = w
 		}
 	}
-	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, routes, d.turns)
+	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, paths, d.turns)
 	return d, stop
 }

@@ -2,15 +2,18 @@ package serve_test
 
 import (
 	"io"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/dry"
-	"latewood/api/internal/serve"
 	"net/http"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/dry"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/drying"
 )
 
 const figuresInRoom = `{"made_at": {"mc_pct": 8}, "room": {"station": "madison-wi", "heated_to": "20 C"}, "parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "200 mm"}]}`
@@ -65,13 +68,17 @@ func TestSimulationsAreBoundedAndCounted(t *testing.T) {
 func TestLimitsTellTheBudgetOfSimulations(t *testing.T) {
 	simulates := simulatingRoutes(t)
 	for _, l := range asking.LookUp[serve.Limits](t, "/v1/limits").Routes {
-		for _, b := range api.SimulationBudgets {
-			if _, is := simulates[l.Route]; is {
-				assert.Contains(t, l.Budgets, b, l.Route)
-			} else {
-				assert.NotContains(t, l.Budgets, b, l.Route)
+		told := map[string]int{}
+		for _, b := range l.Budgets {
+			if strings.Contains(b.Of, "simulation") {
+				told[b.Of] = b.Most
 			}
 		}
+		want := map[string]int{}
+		if _, is := simulates[l.Route]; is {
+			want = map[string]int{"one simulation of drying": drying.UsualMaxSteps, "all simulations of drying together": wire.MostSimulated}
+		}
+		assert.Equal(t, want, told, l.Route)
 	}
 }
 

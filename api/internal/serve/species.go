@@ -1,14 +1,12 @@
 package serve
 
 import (
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
-	"latewood/species"
-	"net/http"
-	"net/url"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/species"
 )
 
 // SpeciesSummary is a wood in a list.
@@ -61,15 +59,6 @@ type CautionNote struct {
 	Source  string `json:"source" required:"true"`
 	Checked string `json:"checked" required:"true"`
 }
-
-// MarkMeaning explains a checked mark.
-type MarkMeaning struct {
-	Mark    string `json:"mark" required:"true"`
-	Meaning string `json:"meaning" required:"true"`
-}
-
-// mostFound is the longest answer to a search by name.
-const mostFound = 50
 
 func ListSpecies(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
@@ -143,25 +132,4 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, string(c.Checked)})
 	}
 	return d
-}
-
-// pathWord is a word of the path as its caller meant it: the router leaves escapes
-// in a path that needs none of them.
-func pathWord(c echo.Context, name string) string {
-	word := c.Param(name)
-	if c.Request().URL.RawPath == "" {
-		return word
-	}
-	if plain, err := url.PathUnescape(word); err == nil {
-		return plain
-	}
-	return word
-}
-
-func unknownEntry(kind, id string, suggestions []string) *Problem {
-	detail := "there is no " + kind + " with the id " + wire.Quoted(id)
-	if len(suggestions) > 0 {
-		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
-	}
-	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "unknown", Detail: detail})
 }

@@ -1,14 +1,14 @@
 package serve
 
 import (
-	"latewood/api/internal/wire"
-	"latewood/species"
-	"net/http"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
 )
 
 // StationSummary is a station in a list.
@@ -114,10 +114,6 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 		}
 	}
 	return all, nil
-}
-
-func badParameter(name, code, detail, limit string) *Problem {
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
 }
 
 func coordinates(text string) (latitude, longitude float64, ok bool) {

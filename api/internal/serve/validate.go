@@ -2,13 +2,14 @@ package serve
 
 import (
 	"errors"
-	"latewood/api/internal/wire"
 	"reflect"
 	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/go-playground/validator/v10"
+
+	"latewood/api/internal/wire"
 )
 
 // checker holds the validator; it is built once and safe for concurrent use.

@@ -1,11 +1,12 @@
 package shape
 
 import (
+	"math"
+	"strconv"
+
 	"latewood/api/internal/drawing"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
-	"math"
-	"strconv"
 )
 
 // Frame of the drawing of a panel.

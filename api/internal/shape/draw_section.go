@@ -1,11 +1,12 @@
 package shape
 
 import (
+	"math"
+	"strings"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"math"
-	"strings"
 )
 
 // Frame of the drawing of a section.

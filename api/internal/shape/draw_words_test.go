@@ -1,15 +1,16 @@
 package shape_test
 
 import (
-	"latewood/api/internal/asking"
-	"latewood/api/internal/drawing"
-	"latewood/api/internal/shape"
 	"math"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/shape"
 )
 
 // Rings of a layer are drawn at their angle, however flat, in the lines between the

@@ -3,6 +3,10 @@ package shape
 import (
 	"context"
 	"errors"
+	"math"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -11,9 +15,6 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
-	"math"
-	"strconv"
-	"strings"
 )
 
 // LaminateRequest asks what becomes of layers glued flat.

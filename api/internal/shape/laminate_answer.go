@@ -1,11 +1,12 @@
 package shape
 
 import (
+	"math"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
-	"math"
 )
 
 // LaminateResult is what becomes of layers glued flat.

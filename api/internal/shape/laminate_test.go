@@ -3,17 +3,18 @@ package shape_test
 import (
 	"encoding/json"
 	"fmt"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shape"
-	"latewood/woodphys/method"
 	"net/http"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shape"
+	"latewood/woodphys/method"
 )
 
 func askLaminate(t testing.TB, body string) serve.Answer[shape.LaminateResult] {

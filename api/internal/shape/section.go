@@ -3,14 +3,15 @@ package shape
 import (
 	"context"
 	"errors"
+	"math"
+	"strconv"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
-	"math"
-	"strconv"
 )
 
 // SectionRequest asks what becomes of the shape of a cross-section.

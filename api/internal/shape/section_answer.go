@@ -1,12 +1,13 @@
 package shape
 
 import (
+	"math"
+	"strconv"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
-	"math"
-	"strconv"
 )
 
 func (w *sectionWork) describe() (*SectionResult, error) {

@@ -3,11 +3,6 @@ package shape_test
 import (
 	"encoding/csv"
 	"fmt"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/shape"
-	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"math"
 	"net/http"
 	"os"
@@ -16,6 +11,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/asking"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shape"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 )
 
 // sectionAnswer is a result as a caller reads it.

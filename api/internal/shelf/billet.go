@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"errors"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"

@@ -1,11 +1,12 @@
 package shelf
 
 import (
+	"math"
+
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"math"
 )
 
 // OwnFactor is a drying factor the caller knows better than the tables.

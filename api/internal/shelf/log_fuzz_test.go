@@ -3,15 +3,16 @@ package shelf
 import (
 	"bytes"
 	"encoding/csv"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 )
 
 // A record of air as CSV is read or refused; what was read can be written and

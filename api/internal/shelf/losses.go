@@ -2,10 +2,11 @@ package shelf
 
 import (
 	"fmt"
+	"strings"
+
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/quantity"
-	"strings"
 )
 
 // Losses are the usual losses that stand in for what a request leaves out, as

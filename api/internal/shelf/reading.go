@@ -2,11 +2,12 @@ package shelf
 
 import (
 	"errors"
+	"strconv"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
-	"strconv"
 )
 
 // Reading is one way of learning the moisture content. Exactly one of its

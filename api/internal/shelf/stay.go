@@ -4,15 +4,16 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"slices"
-	"strconv"
-	"strings"
-	"time"
 )
 
 // Stay is a time the wood lies in one place. Exactly one of station, air, log

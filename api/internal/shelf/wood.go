@@ -4,15 +4,16 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
-	"slices"
-	"strconv"
-	"strings"
 )
 
 // OwnWood is a wood that is not in the tables, or is better known to the caller.

@@ -2,12 +2,13 @@ package shelf
 
 import (
 	"errors"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"strconv"
-	"strings"
 )
 
 // YieldResult is what the billet yields.

@@ -1,10 +1,11 @@
 package wire
 
 import (
-	"latewood/woodphys/quantity"
 	"math"
 	"strconv"
 	"strings"
+
+	"latewood/woodphys/quantity"
 )
 
 // ToPicometre is a length in metres to the picometre, so that the last bits of a

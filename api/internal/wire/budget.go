@@ -2,6 +2,7 @@ package wire
 
 import (
 	"context"
+
 	"latewood/woodphys/drying"
 )
 

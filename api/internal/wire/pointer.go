@@ -2,8 +2,9 @@ package wire
 
 import (
 	"errors"
-	"latewood/woodphys/method"
 	"strings"
+
+	"latewood/woodphys/method"
 )
 
 // DomainErrors collects every domain error that err joins.

@@ -1,11 +1,12 @@
 package year
 
 import (
+	"math"
+	"time"
+
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"math"
-	"time"
 )
 
 // Frame of the drawing of the year: one panel below the other, all with the same

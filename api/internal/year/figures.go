@@ -3,6 +3,9 @@ package year
 import (
 	"context"
 	"errors"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
@@ -11,8 +14,6 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
-	"strconv"
-	"strings"
 )
 
 // FiguresRequest asks for the movement figures of a whole assembly.

@@ -1,12 +1,13 @@
 package year
 
 import (
-	"latewood/api/internal/drawing"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"math"
 	"strconv"
 	"strings"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 )
 
 // Render is the sheet of figures as a drawing or a table.

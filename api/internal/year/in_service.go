@@ -3,14 +3,15 @@ package year
 import (
 	"context"
 	"errors"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"strconv"
-	"strings"
 )
 
 // InServiceRequest asks how finished parts live through the year of a room.

@@ -7,12 +7,6 @@ import (
 	"errors"
 	"io"
 	"io/fs"
-	"latewood/api"
-	"latewood/api/internal/asking"
-	"latewood/api/internal/moist"
-	"latewood/api/internal/serve"
-	"latewood/api/internal/year"
-	"latewood/woodphys/inservice"
 	"net/http"
 	"os"
 	"reflect"
@@ -22,6 +16,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"latewood/api"
+	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/year"
+	"latewood/woodphys/inservice"
 )
 
 // The EMC of monthly indoor air: a very thin bare part is where /v1/emc says that

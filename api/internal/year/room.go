@@ -1,6 +1,9 @@
 package year
 
 import (
+	"strconv"
+	"time"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -9,8 +12,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
-	"strconv"
-	"time"
 )
 
 // Room is the air that finished work lives in through the year. Exactly one of

@@ -2,6 +2,10 @@ package year
 
 import (
 	"context"
+	"math"
+	"strconv"
+	"strings"
+
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
@@ -9,9 +13,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"math"
-	"strconv"
-	"strings"
 )
 
 // FinishOn is what is on the two faces of a part.

@@ -1,0 +1,8 @@
+package asking
+
+import (
+	"slices"
+)
+
+// WrongRequests also seed the fuzzing of the decoder.
+var WrongRequests = slices.Concat(wrongAnywhere, wrongInService, wrongSection, wrongLaminate, wrongBookmatch, wrongTiming, wrongResaw, wrongSeasoning, wrongHistory, wrongBatches, wrongTogether)

@@ -1,0 +1,254 @@
+package asking
+
+import (
+	"net/http"
+	"strings"
+
+	"latewood/api/internal/serve"
+)
+
+// Bodies that are right but for what a row puts into them.
+func airWith(members string) Asked {
+	return Posting("/v1/air", `{"air": {"dry_bulb": "20 C", `+members+`}}`)
+}
+
+func yieldWith(billet, saw, part, rest string) Asked {
+	return Posting("/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", `+billet+`}, "saw": {`+saw+`}, "part": {"length": "560 mm", "width": "210 mm", `+part+`}`+rest+`}`)
+}
+
+func movementWith(members string) Asked {
+	return Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}, `+members+`}`)
+}
+
+func reading(members string) Asked { return Posting("/v1/moisture", `{"readings": [`+members+`]}`) }
+
+func readinessWith(members string) Asked {
+	return Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, `+members+`}`)
+}
+
+const (
+	okBillet = `"thickness": "60 mm"`
+	okSaw    = `"kerf": "1.5 mm"`
+	okPart   = `"sawn_thickness": "4.5 mm"`
+	maple    = `"species": "maple-sugar", "direction": "tangential"`
+)
+
+var wrongAnywhere = []wrong{
+	// Not JSON, or not one JSON object.
+	{"empty body", Posting("/v1/air", ""), 400, nil, "the body is empty"},
+	{"blank body", Posting("/v1/air", " \n\t "), 400, nil, "the body is empty"},
+	{"not JSON", Posting("/v1/emc", "dry_bulb=20"), 400, []string{" syntax"}, "not readable as JSON at byte"},
+	{"cut short", Posting("/v1/air", `{"air": {"dry_bulb": "20 C"`), 400, []string{"/air syntax"}, "ends before the JSON does"},
+	{"text after the object", Posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}} x`), 400, []string{" trailing_text"}, "text after the JSON value"},
+	{"two objects", Posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}{}`), 400, []string{" trailing_text"}, "text after the JSON value"},
+	{"a member twice", airWith(`"rh_pct": 50, "rh_pct": 60`), 400, []string{"/air/rh_pct duplicate_member"}, "given twice"},
+	{"a member twice in a quantity", Posting("/v1/movement", `{"dimension": {"value": 1, "value": 2, "unit": "mm"}}`), 400, []string{"/dimension/value duplicate_member"}, "given twice"},
+	{"NaN", airWith(`"rh_pct": NaN`), 400, []string{"/air/rh_pct syntax"}, "not readable as JSON"},
+	{"Infinity", airWith(`"rh_pct": Infinity`), 400, []string{"/air/rh_pct syntax"}, "not readable as JSON"},
+	{"-Infinity", airWith(`"rh_pct": -Infinity`), 400, []string{"/air/rh_pct syntax"}, "not readable as JSON"},
+	{"leading plus", airWith(`"rh_pct": +50`), 400, []string{"/air/rh_pct syntax"}, "not readable as JSON"},
+	{"comma at the end", airWith(`"rh_pct": 50,`), 400, []string{"/air syntax"}, "not readable as JSON"},
+	{"not UTF-8", Posting("/v1/emc", "{\"species\": \"\xff\xfe\"}"), 400, []string{"/species syntax"}, "not readable as JSON"},
+	{"null", Posting("/v1/air", "null"), 422, []string{" null"}, "null"},
+	{"array", Posting("/v1/air", `[{"dry_bulb": "20 C"}]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
+	{"text", Posting("/v1/yield", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
+	{"number", Posting("/v1/readiness", `7`), 422, []string{" wrong_type"}, "must be an object, got a number"},
+
+	// Members missing, unknown, null or of another type.
+	{"nothing given: air", Posting("/v1/air", `{}`), 422, []string{"/air missing"}, "air is needed"},
+	{"nothing given: emc", Posting("/v1/emc", `{}`), 422, []string{" missing"}, "give air for its EMC"},
+	{"nothing given: moisture", Posting("/v1/moisture", `{}`), 422, []string{"/readings missing"}, "readings is needed"},
+	{"nothing given: movement", Posting("/v1/movement", `{}`), 422, []string{"/dimension missing", "/from missing", "/to missing"}, "dimension is needed"},
+	{"nothing given: yield", Posting("/v1/yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
+	{"nothing given: readiness", Posting("/v1/readiness", `{}`), 422, []string{"/billet missing", "/build_room missing"}, "billet is needed"},
+	{"air without dry bulb", Posting("/v1/emc", `{"air": {"rh_pct": 40}}`), 422, []string{"/air/dry_bulb missing"}, "dry_bulb is needed"},
+	{"nested air without dry bulb", Posting("/v1/movement", `{"species": "maple-sugar", "dimension": "1 m", "direction": "radial", "from": {"air": {}}, "to": {"mc_pct": 8}}`), 422, []string{"/from/air/dry_bulb missing"}, "dry_bulb is needed"},
+	{"unknown member", airWith(`"rh_pct": 50, "colour": 3`), 422, []string{"/air/colour unknown_member"}, `there is no member "colour" here`},
+	{"misspelt member", airWith(`"rh_pct": 50, "alitude": "100 m"`), 422, []string{"/air/alitude unknown_member"}, `did you mean "altitude"?`},
+	{"wrong case", airWith(`"RH_pct": 50`), 422, []string{"/air/RH_pct unknown_member"}, `did you mean "rh_pct"?`},
+	{"misspelt member of the whole", movementWith(maple + `, "reportin": "inch"`), 422, []string{"/reportin unknown_member"}, `did you mean "report_in"?`},
+	{"misspelt member of a reading", reading(`{"pin_metre": {"reading_pct": 12}}`), 422, []string{"/readings/0/pin_metre unknown_member"}, `did you mean "pin_meter"?`},
+	{"escaped name", Posting("/v1/air", `{"a/b~c": 1, "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), 422, []string{"/a~1b~0c unknown_member"}, "there is no member"},
+	{"null member", airWith(`"rh_pct": null`), 422, []string{"/air/rh_pct null"}, "leave the member out"},
+	{"null object", Posting("/v1/yield", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
+	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
+	{"null in a list", Posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null"}, "null is not a value here"},
+	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
+	{"number for a text", movementWith(`"species": 7, "direction": "radial"`), 422, []string{"/species wrong_type"}, "must be a text, got a number"},
+	{"text for true or false", airWith(`"wet_bulb": "15 C", "ice_bulb": "yes"`), 422, []string{"/air/ice_bulb wrong_type"}, "must be true or false, got a text"},
+	{"part of a piece", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},
+	{"object for a list", Posting("/v1/moisture", `{"readings": {"pin_meter": {"reading_pct": 12}}}`), 422, []string{"/readings wrong_type"}, "must be a list, got an object"},
+	{"text for an object", Posting("/v1/yield", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
+	{"text too long", movementWith(`"species": "` + strings.Repeat("oak ", 26) + `", "direction": "radial"`), 422, []string{"/species out_of_range"}, "at most 100 characters"},
+	{"number too large", airWith(`"rh_pct": 1e999`), 422, []string{"/air/rh_pct number_too_large"}, "too large"},
+	{"word not offered", movementWith(`"species": "maple-sugar", "direction": "flatsawn"`), 422, []string{"/direction not_offered"}, "one of tangential, radial, longitudinal"},
+	{"system not offered", Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "report_in": "imperial"}`), 422, []string{"/report_in not_offered"}, "one of metric, inch"},
+	{"history not offered", Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "history": "Drying"}`), 422, []string{"/history not_offered"}, "one of unknown, drying, wetting"},
+
+	// Quantities.
+	{"wrong kind of unit", Posting("/v1/movement", `{"species": "maple-sugar", "direction": "radial", "dimension": "52 kg", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}}`), 422, []string{"/dimension quantity"}, `"kg" is not a unit of length`},
+	{"wrong kind of unit, as object", yieldWith(`"thickness": {"value": 60, "unit": "C"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"C" is not a unit of length`},
+	{"length for a temperature", Posting("/v1/air", `{"air": {"dry_bulb": "20 mm", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb quantity"}, `"mm" is not a unit of temperature`},
+	{"length for a mass", reading(`{"ovendry": {"wet": "60 mm", "ovendry": "55 g"}}`), 422, []string{"/readings/0/ovendry/wet quantity"}, `"mm" is not a unit of mass`},
+	{"length for a pressure", airWith(`"rh_pct": 50, "pressure": "760 mm"`), 422, []string{"/air/pressure quantity"}, `"mm" is not a unit of pressure`},
+	{"unit missing in text", yieldWith(`"thickness": "60"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the unit is missing"},
+	{"unit missing in object", yieldWith(`"thickness": {"value": 60}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
+	{"value missing in object", yieldWith(`"thickness": {"unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "needs both value and unit"},
+	{"bare number", yieldWith(`"thickness": 60`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, `"unit": "mm"`},
+	{"bare number for a temperature", Posting("/v1/air", `{"air": {"dry_bulb": 20, "rh_pct": 50}}`), 422, []string{"/air/dry_bulb quantity"}, `"unit": "C"`},
+	{"list for a quantity", yieldWith(`"thickness": [60, "mm"]`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "is not a length"},
+	{"unknown member of a quantity", yieldWith(`"thickness": {"value": 60, "unit": "mm", "note": "rough"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/note unknown_member"}, `there is no member "note" here`},
+	{"misspelt member of a quantity", yieldWith(`"thickness": {"vale": 60, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/vale unknown_member"}, `did you mean "value"?`},
+	{"text as value", yieldWith(`"thickness": {"value": "60", "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value wrong_type"}, "must be a number, got a text"},
+	{"null as value", yieldWith(`"thickness": {"value": null, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value null"}, "null is not a value here"},
+	{"1e999 mm", yieldWith(`"thickness": "1e999 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "the value is too large"},
+	{"1e999 in an object", yieldWith(`"thickness": {"value": 1e999, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value number_too_large"}, "too large"},
+	{"NaN mm", yieldWith(`"thickness": "NaN mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "no number in it"},
+	{"comma in a number", yieldWith(`"thickness": "60,5 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "decimal point as a point"},
+	{"fraction over nothing", yieldWith(`"thickness": "2 1/0 in"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "0 below the line"},
+	{"empty text", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "empty"},
+	{"long text", yieldWith(`"thickness": "`+strings.Repeat("1", 70)+` mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "longer than 64 characters"},
+
+	// Values out of range, in the caller's unit.
+	{"negative length", yieldWith(`"thickness": "-60 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness out_of_range"}, "thickness must be at least 0.5 mm"},
+	{"negative kerf in inches", yieldWith(okBillet, `"kerf": "-1/16 in"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at least 0 in"},
+	{"kerf wider than any saw's", yieldWith(okBillet, `"kerf": "75 mm"`, okPart, ""), 422, []string{"/saw/kerf out_of_range"}, "kerf must be at most 20 mm"},
+	{"too cold, in F", Posting("/v1/air", `{"air": {"dry_bulb": "-60 F", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "dry_bulb must be at least -40 F"},
+	{"too hot, in K", Posting("/v1/air", `{"air": {"dry_bulb": "400 K", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "dry_bulb must be at most 373.15 K"},
+	{"below absolute zero", Posting("/v1/air", `{"air": {"dry_bulb": "-300 C", "rh_pct": 50}}`), 422, []string{"/air/dry_bulb out_of_range"}, "at least -40 C"},
+	{"humidity above saturation", airWith(`"rh_pct": 101`), 422, []string{"/air/rh_pct out_of_range"}, "rh_pct must be at most 100 %"},
+	{"humidity as a negative", airWith(`"rh_pct": -1`), 422, []string{"/air/rh_pct out_of_range"}, "at least 0 %"},
+	{"wet bulb above dry bulb", airWith(`"wet_bulb": "25 C"`), 422, []string{"/air/wet_bulb contradictory"}, "wet_bulb"},
+	{"wet bulb no psychrometer shows", airWith(`"wet_bulb": "-5 C"`), 422, []string{"/air/wet_bulb contradictory"}, "wet_bulb"},
+	{"dew point above dry bulb", airWith(`"dew_point": "25 C"`), 422, []string{"/air/dew_point contradictory"}, "dew_point"},
+	{"pressure of no place", airWith(`"rh_pct": 50, "pressure": "29.9 psi"`), 422, []string{"/air/pressure out_of_range"}, "psi"},
+	{"pressure in the wrong unit", airWith(`"rh_pct": 50, "pressure": "29.9 hPa"`), 422, []string{"/air/pressure out_of_range"}, "at least 300 hPa"},
+	{"above the mountains", airWith(`"rh_pct": 50, "altitude": "40000 ft"`), 422, []string{"/air/altitude out_of_range"}, "at most 29527.559 ft"},
+	{"impossible moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 300}, "to": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from/mc_pct out_of_range"}, "mc_pct must be at most 250 %"},
+	{"negative moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {"mc_pct": -1}, `+maple+`}`), 422, []string{"/to/mc_pct out_of_range"}, "at least 0 %"},
+	{"no dimension to speak of", Posting("/v1/movement", `{"dimension": "0 mm", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/dimension out_of_range"}, "at least 0.1 mm"},
+	{"ring angle past square", movementWith(`"species": "maple-sugar", "ring_angle_deg": 91`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"own wood shrinks too much", movementWith(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 80}, "direction": "tangential"`), 422, []string{"/wood/tangential_shrinkage_pct out_of_range"}, "at most 25 %"},
+	{"unreachable equilibrium", Posting("/v1/emc", `{"dry_bulb": "95 C", "wanted_emc_pct": 26}`), 422, []string{"/wanted_emc_pct out_of_range"}, "below 98 % RH keeps this wood"},
+	{"equilibrium above fibre saturation", Posting("/v1/emc", `{"dry_bulb": "20 C", "wanted_emc_pct": 45}`), 422, []string{"/wanted_emc_pct out_of_range"}, "at most 27 %"},
+	{"meter reading out of its scale", reading(`{"stated": {"mc_pct": 10, "sd_pct": 1}}, {"pin_meter": {"reading_pct": 75}}`), 422, []string{"/readings/1/pin_meter/reading_pct out_of_range"}, "at most 60 %"},
+	{"no weight", reading(`{"ovendry": {"wet": "0 g", "ovendry": "55 g"}}`), 422, []string{"/readings/0/ovendry/wet out_of_range"}, "wet must be more than 0 g"},
+	{"scale coarser than the weight", reading(`{"ovendry": {"wet": "61 g", "ovendry": "55 g", "scale_division": "100 g"}}`), 422, []string{"/readings/0/ovendry/scale_division contradictory"}, "larger than the mass"},
+	{"scale without a step", reading(`{"ovendry": {"wet": "61 g", "ovendry": "55 g", "scale_division": "0 g"}}`), 422, []string{"/readings/0/ovendry/scale_division out_of_range"}, "more than 0 g"},
+	{"ovendry above wet", reading(`{"ovendry": {"wet": "55 g", "ovendry": "61 g"}}`), 422, []string{"/readings/0/ovendry/ovendry contradictory"}, "ovendry"},
+	{"weight below ovendry", reading(`{"running_weight": {"start_mass": "1000 g", "start_mc_pct": 20, "mass": "700 g"}}`), 422, []string{"/readings/0/running_weight/mass contradictory"}, "ovendry"},
+	{"too many readings", reading(strings.Repeat(`{"stated": {"mc_pct": 10, "sd_pct": 1}},`, 50) + `{"stated": {"mc_pct": 10, "sd_pct": 1}}`), 422, []string{"/readings out_of_range"}, "at most 50 entries"},
+	{"no readings", Posting("/v1/moisture", `{"readings": []}`), 422, []string{"/readings out_of_range"}, "at least 1 entry"},
+	{"spoiled leaf of no stack", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 7, "column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0 out_of_range"}, "no stack in row 7"},
+	{"spoiled leaf without a row", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0/row missing"}, "row is needed"},
+	{"spoiled leaf in row 0", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 0, "column": 1, "leaf": 1}]`), 422, []string{"/spoiled/0/row out_of_range"}, "at least 1"},
+	{"spoiled leaf the stack does not have", yieldWith(`"thickness": "60 mm"`, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 11}]`), 422, []string{"/spoiled/1 out_of_range"}, "numbered 1 to 9"},
+	{"leaf spoiled twice", yieldWith(okBillet, okSaw, okPart, `, "spoiled": [{"row": 1, "column": 1, "leaf": 2}, {"row": 1, "column": 1, "leaf": 2}]`), 422, []string{"/spoiled contradictory"}, "named twice"},
+	{"set of none", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 0`, ""), 422, []string{"/part/pieces_per_set out_of_range"}, "at least 1"},
+
+	// Members that contradict each other or need each other.
+	{"two measures of vapour", airWith(`"rh_pct": 50, "dew_point": "9 C"`), 422, []string{"/air contradictory"}, "only one of rh_pct, wet_bulb and dew_point"},
+	{"no measure of vapour", airWith(`"altitude": "10 m"`), 422, []string{"/air missing"}, "needs one of rh_pct, wet_bulb or dew_point"},
+	{"altitude and pressure", airWith(`"rh_pct": 50, "altitude": "10 m", "pressure": "1000 hPa"`), 422, []string{"/air/altitude contradictory"}, "altitude or pressure, not both"},
+	{"ice without a bulb", airWith(`"rh_pct": 50, "ice_bulb": true`), 422, []string{"/air/ice_bulb contradictory"}, "ice_bulb"},
+	{"air and wanted", Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "wanted_emc_pct": 8}`), 422, []string{"/air contradictory"}, "not both"},
+	{"wanted without temperature", Posting("/v1/emc", `{"wanted_emc_pct": 8}`), 422, []string{"/dry_bulb missing"}, "dry_bulb is needed"},
+	{"species and own wood", movementWith(`"wood": {"radial_shrinkage_pct": 4}, ` + maple), 422, []string{"/wood contradictory"}, "species or wood, not both"},
+	{"neither species nor own wood", movementWith(`"direction": "radial"`), 422, []string{"/species missing"}, "give the species"},
+	{"direction and ring angle", movementWith(maple + `, "ring_angle_deg": 30`), 422, []string{"/ring_angle_deg contradictory"}, "direction or ring_angle_deg"},
+	{"neither direction nor ring angle", movementWith(`"species": "maple-sugar"`), 422, []string{"/direction missing"}, "give direction"},
+	{"two conditions in one", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12, "green": true}, "to": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from contradictory"}, "only one of"},
+	{"no condition", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {}, `+maple+`}`), 422, []string{"/to missing"}, "say mc_pct"},
+	{"a spread of nothing", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {"green": true, "sd_pct": 1}, `+maple+`}`), 422, []string{"/to/sd_pct contradictory"}, "goes with mc_pct"},
+	{"two readings in one", reading(`{"stated": {"mc_pct": 10, "sd_pct": 1}, "pinless_meter": {"reading_pct": 9}}`), 422, []string{"/readings/0 contradictory"}, "exactly one of"},
+	{"no reading in one", reading(`{}`), 422, []string{"/readings/0 missing"}, "exactly one of"},
+	{"half a species correction", reading(`{"pin_meter": {"reading_pct": 12, "species_a": 0.9}}`), 422, []string{"/readings/0/pin_meter/species_b_pct missing"}, "go together"},
+	{"depth of what", reading(`{"pin_meter": {"reading_pct": 12, "depth": "10 mm"}}`), 422, []string{"/readings/0/pin_meter/thickness missing"}, "thickness of the piece"},
+	{"pins through the piece", reading(`{"pin_meter": {"reading_pct": 12, "depth": "2 in", "thickness": "1 in"}}`), 422, []string{"/readings/0/pin_meter/depth contradictory"}, "deeper than the piece is thick"},
+	{"size and weight of what wood", reading(`{"size_and_weight": {"length": "1 m", "width": "100 mm", "thickness": "25 mm", "mass": "1.5 kg"}}`), 422, []string{"/readings/0/size_and_weight/specific_gravity missing"}, "specific gravity"},
+	{"readings that cannot both be true", reading(`{"stated": {"mc_pct": 8, "sd_pct": 0.5}}, {"stated": {"mc_pct": 20, "sd_pct": 0.5}}`), 422, []string{"/readings/1 contradictory"}, ""},
+	{"taper and wedge", yieldWith(okBillet+`, "thin_end": "50 mm", "thin_edge": "50 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thin_end or thin_edge"},
+	{"wedge thicker at its thin edge", yieldWith(okBillet+`, "thin_edge": "70 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thin_edge contradictory"}, "thicker"},
+	{"facing thicker than the billet", yieldWith(okBillet, okSaw+`, "facing": "70 mm"`, okPart, ""), 422, []string{"/saw/facing contradictory"}, "facing is more than the thickness"},
+	{"sawn and final", yieldWith(okBillet, okSaw, okPart+`, "final_thickness": "3 mm"`, ""), 422, []string{"/part/sawn_thickness contradictory"}, "not both"},
+	{"neither sawn nor final", yieldWith(okBillet, okSaw, `"pieces_per_set": 2`, ""), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
+	{"sawn at without dried to", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
+	{"dried to without sawn at", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
+	{"a leaf that will swell", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct contradictory"}, "wetter than sawn_at_pct"},
+	{"shrinkage of what wood", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
+	{"parts like matches", Posting("/v1/yield", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
+
+	// Woods.
+	{"unknown wood", movementWith(`"species": "mapel sugr", "direction": "radial"`), 422, []string{"/species unknown"}, "maple-sugar"},
+	{"unlike any wood", movementWith(`"species": "qqqqqqqqqq", "direction": "radial"`), 422, []string{"/species unknown"}, "GET /v1/species lists them"},
+	{"ambiguous wood", movementWith(`"species": "hard maple", "direction": "radial"`), 422, []string{"/species unknown"}, "may be one of several woods"},
+	{"unknown wood in emc", Posting("/v1/emc", `{"species": "unobtainium", "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), 422, []string{"/species unknown"}, "there is no wood called"},
+	{"own wood without the figure", movementWith(`"wood": {"radial_shrinkage_pct": 4}, "direction": "tangential"`), 422, []string{"/wood unsupported"}, "is known in this direction"},
+
+	// Readiness.
+	{"nothing known", readinessWith(`"report_in": "metric"`), 422, []string{"/readings missing"}, "nothing is known of the moisture"},
+	{"dates out of order", readinessWith(`"weights": [{"date": "2026-02-01", "mass": "5 kg"}, {"date": "2026-01-01", "mass": "4.9 kg"}]`), 422, []string{"/weights/1/date out_of_range"}, "in order of date"},
+	{"the same day twice", readinessWith(`"weights": [{"date": "2026-02-01", "mass": "5 kg"}, {"date": "2026-02-01", "mass": "4.9 kg"}]`), 422, []string{"/weights/1/date out_of_range"}, "in order of date"},
+	{"a day of no month", readinessWith(`"weights": [{"date": "2026-02-30", "mass": "5 kg"}]`), 422, []string{"/weights/0/date wrong_form"}, "a date such as 2026-03-01"},
+	{"a date in another order", readinessWith(`"weights": [{"date": "01/02/2026", "mass": "5 kg"}]`), 422, []string{"/weights/0/date wrong_form"}, "a date such as 2026-03-01"},
+	{"known on a day not weighed", readinessWith(`"weights": [{"date": "2026-02-01", "mass": "5 kg"}], "known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/known_mc/date contradictory"}, "not weighed"},
+	{"known without weights", readinessWith(`"known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/weights missing"}, "there are none"},
+	{"lost more than its water", readinessWith(`"weights": [{"date": "2026-01-01", "mass": "5 kg"}, {"date": "2026-02-01", "mass": "3 kg"}], "known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/weights/1/mass contradictory"}, "ovendry"},
+	{"saw without a part", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "saw": {"kerf": "1 mm"}`), 422, []string{"/part missing"}, "go together"},
+	{"part without a saw", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "4 mm"}`), 422, []string{"/saw missing"}, "go together"},
+	{"only the shell read", readinessWith(`"readings": [{"pin_meter": {"reading_pct": 12, "depth": "2 mm", "thickness": "58 mm"}}]`), 422, []string{"/readings missing"}, "no reading speaks for the whole section"},
+	{"step not offered", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "limits": [{"step": "carve"}]`), 422, []string{"/limits/0/step not_offered"}, "one of resaw, thickness, glue"},
+	{"a step twice", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "limits": [{"step": "glue", "above_pct": 1}, {"step": "glue", "above_pct": 2}]`), 422, []string{"/limits/1/step contradictory"}, "given twice"},
+
+	// An empty text is no value, whatever the member.
+	{"empty choice", Posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "report_in": ""}`), 422, []string{"/report_in empty"}, "leave the member out"},
+	{"empty name", movementWith(`"species": "", "direction": "tangential"`), 422, []string{"/species empty"}, "leave the member out"},
+	{"empty date", Posting("/v1/moisture", `{"readings": [{"date": "", "stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0/date empty"}, "leave the member out"},
+	{"empty quantity", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness quantity"}, "is not a length"},
+	{"empty name of an unknown member", Posting("/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}, "": 1}`), 422, []string{"/ unknown_member"}, "no member"},
+
+	// Several at once.
+	{"wrong things in a list", Posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
+	{"everything wrong at once", Posting("/v1/yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
+		[]string{"/part/sawn_thickness null", "/billet/length quantity", "/billet/width quantity", "/billet/bark unknown_member", "/saw/kerf quantity", "/billet/thickness out_of_range", "/part/width missing", "/report_in not_offered"}, "null"},
+	{"two wrong readings", reading(`{"pin_meter": {"reading_pct": "12"}}, {"pinless_meter": {"reading_pct": 99}}, {"stated": {"mc_pct": 12}}`), 422,
+		[]string{"/readings/0/pin_meter/reading_pct wrong_type", "/readings/1/pinless_meter/reading_pct out_of_range", "/readings/2/stated/sd_pct missing"}, "must be a number"},
+
+	// HTTP.
+	{"body too large", Posting("/v1/air", `{"air": "`+strings.Repeat("x", serve.CalculationBody)+`"}`), 413, nil, "at most 262144 bytes"},
+	{"form as body", Posting("/v1/air", "a=b", "Content-Type", "application/x-www-form-urlencoded"), 415, nil, "application/json"},
+	{"plain text as body", Posting("/v1/yield", "{}", "Content-Type", "text/plain; charset=utf-8"), 415, nil, "not text/plain"},
+	{"form not offered", Getting("/v1/methods", "Accept", "application/pdf"), 406, nil, "listed in offers"},
+	{"form refused", Getting("/v1/methods", "Accept", "application/json;q=0"), 406, nil, "listed in offers"},
+	{"form of a calculation not offered", Posting("/v1/air", `{}`, "Accept", "image/png"), 406, nil, "listed in offers"},
+	{"no such path", Getting("/v1/tables"), 404, nil, ""},
+	{"no such version", Posting("/v2/air", `{}`), 404, nil, ""},
+	{"root of nothing", Getting("/v1"), 404, nil, ""},
+	{"look-up of a calculation", Getting("/v1/air"), 405, nil, ""},
+	{"calculation of a look-up", Posting("/v1/species", `{}`), 405, nil, ""},
+	{"deleting a wood", Asked{http.MethodDelete, "/v1/species/maple-sugar", "", nil}, 405, nil, ""},
+	{"unknown query parameter", Getting("/v1/species?name=maple"), 400, []string{"?name unknown_parameter"}, "it has q, group, limit, offset"},
+	{"query parameter of a calculation", Posting("/v1/air?units=inch", `{}`), 400, []string{"?units unknown_parameter"}, `no query parameter "units"`},
+	{"two unknown query parameters", Getting("/v1/methods?b=1&a=2"), 400, []string{"?a unknown_parameter", "?b unknown_parameter"}, "no query parameter"},
+	{"repeated query parameter", Getting("/v1/species?q=maple&q=oak"), 400, []string{"?q duplicate_parameter"}, "more than once"},
+	{"malformed query", Getting("/v1/species?q=%zz"), 400, []string{" syntax"}, "malformed"},
+	{"limit of none", Getting("/v1/species?limit=0"), 400, []string{"?limit out_of_range"}, "from 1 to 500"},
+	{"limit of too many", Getting("/v1/stations?limit=501"), 400, []string{"?limit out_of_range"}, "from 1 to 500"},
+	{"limit in words", Getting("/v1/methods?limit=ten"), 400, []string{"?limit out_of_range"}, `got "ten"`},
+	{"negative offset", Getting("/v1/methods?offset=-1"), 400, []string{"?offset out_of_range"}, "from 0 to 1000000"},
+	{"part of an offset", Getting("/v1/methods?offset=1.5"), 400, []string{"?offset out_of_range"}, "a whole number"},
+	{"unknown wood in the path", Getting("/v1/species/maple-sugr"), 404, []string{"?id unknown"}, "did you mean maple-sugar"},
+	{"unknown station in the path", Getting("/v1/stations/madisson-wi"), 404, []string{"?id unknown"}, "did you mean madison-wi"},
+	{"climb in the path", Getting("/v1/species/%2e%2e%2fplates"), 404, []string{"?id unknown"}, `"../plates"`},
+	{"no wood in the path", Getting("/v1/species/"), 404, nil, ""},
+	{"unknown group", Getting("/v1/species?group=conifer"), 400, []string{"?group not_offered"}, "hardwood, softwood or imported"},
+	{"unknown chapter", Getting("/v1/methods?chapter=moving"), 400, []string{"?chapter unknown"}, "no method stands in a chapter"},
+	{"near in words", Getting("/v1/stations?near=madison"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
+	{"near one number", Getting("/v1/stations?near=43.1"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
+	{"near three numbers", Getting("/v1/stations?near=43.1,-89.4,7"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
+	{"north of the pole", Getting("/v1/stations?near=91,0"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
+	{"near nowhere", Getting("/v1/stations?near=NaN,0"), 400, []string{"?near out_of_range"}, "such as 43.1,-89.4"},
+	{"near and name", Getting("/v1/stations?near=43,-89&q=madison"), 400, []string{"?near contradictory"}, "q or near, not both"},
+	{"system of a station not offered", Getting("/v1/stations/madison-wi?report_in=SI"), 400, []string{"?report_in not_offered"}, "metric or inch"},
+	{"unknown kind of problem", Getting("/problems/bad-luck"), 404, nil, "no such kind"},
+}

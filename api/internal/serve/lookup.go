@@ -1,0 +1,128 @@
+package serve
+
+import (
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
+)
+
+// MarkMeaning explains a checked mark.
+type MarkMeaning struct {
+	Mark    string `json:"mark" required:"true"`
+	Meaning string `json:"meaning" required:"true"`
+}
+
+// mostFound is the longest answer to a search by name.
+const mostFound = 50
+
+// pathWord is a word of the path as its caller meant it: the router leaves escapes
+// in a path that needs none of them.
+func pathWord(c echo.Context, name string) string {
+	word := c.Param(name)
+	if c.Request().URL.RawPath == "" {
+		return word
+	}
+	if plain, err := url.PathUnescape(word); err == nil {
+		return plain
+	}
+	return word
+}
+
+func unknownEntry(kind, id string, suggestions []string) *Problem {
+	detail := "there is no " + kind + " with the id " + wire.Quoted(id)
+	if len(suggestions) > 0 {
+		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
+	}
+	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "unknown", Detail: detail})
+}
+
+func badParameter(name, code, detail, limit string) *Problem {
+	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
+}
+
+// SourcedSize is a length of the tables with its source.
+type SourcedSize struct {
+	wire.Quantity
+	Source  string `json:"source" required:"true"`
+	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
+}
+
+func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
+	l, _ := s.Get()
+	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
+}
+
+// optionalSize is nil for a size that the tables do not hold.
+func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
+	if !s.Known() {
+		return nil
+	}
+	size := sourcedSize(r, s)
+	return &size
+}
+
+// systemAsked is report_in of a look-up.
+func systemAsked(c echo.Context) (wire.Reporter, error) {
+	system := c.QueryParam("report_in")
+	if system != "" && system != wire.Metric && system != wire.InchLB {
+		return wire.Reporter{}, badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+	}
+	return wire.ReportIn(system), nil
+}
+
+// offered checks a query parameter that takes one of some words; "" is none.
+func offered(c echo.Context, name string, words ...string) (string, error) {
+	value := strings.ToLower(c.QueryParam(name))
+	if value == "" || slices.Contains(words, value) {
+		return value, nil
+	}
+	limit := "one of " + strings.Join(words, ", ")
+	return "", badParameter(name, "not_offered", name+" is "+limit, limit)
+}
+
+func marks() []MarkMeaning {
+	all := make([]MarkMeaning, 0, len(species.Marks()))
+	for _, m := range species.Marks() {
+		all = append(all, MarkMeaning{string(m), m.Meaning()})
+	}
+	return all
+}
+
+// Page is one page of a list.
+type Page[T any] struct {
+	Items       []T    `json:"items" required:"true" nullable:"false"`
+	Total       int    `json:"total" required:"true" description:"entries in all, with the filters given"`
+	Next        string `json:"next,omitempty" description:"path of the next page"`
+	DataVersion string `json:"data_version" required:"true"`
+}
+
+// page cuts the page asked for out of all.
+func page[T any](c echo.Context, all []T, version string) (Page[T], error) {
+	limit, err := wholeNumber(c, Paging[0])
+	if err != nil {
+		return Page[T]{}, err
+	}
+	offset, err := wholeNumber(c, Paging[1])
+	if err != nil {
+		return Page[T]{}, err
+	}
+	from := min(offset, len(all))
+	to := min(from+limit, len(all))
+	p := Page[T]{Items: all[from:to], Total: len(all), DataVersion: version}
+	if p.Items == nil {
+		p.Items = []T{}
+	}
+	if to < len(all) {
+		query := c.QueryParams()
+		query.Set("offset", strconv.Itoa(to))
+		p.Next = c.Request().URL.Path + "?" + query.Encode()
+	}
+	return p, nil
+}
