@@ -8,7 +8,6 @@ import (
 	"latewood/api/internal/dry"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -22,7 +21,7 @@ var (
 	forecast   = []serve.WorkBudget{{Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}}
 	simulation = []serve.WorkBudget{
 		{Of: "one simulation of drying", Most: drying.UsualMaxSteps, Unit: "time steps"},
-		{Of: "all simulations of drying together", Most: wire.MostSimulated, Unit: "time steps"},
+		{Of: "all simulations of drying together", Most: shelf.MostSimulated, Unit: "time steps"},
 	}
 )
 

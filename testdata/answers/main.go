@@ -295,7 +295,7 @@ func start(program string) (base string, stop func(), err error) {
 func ask(base string, r request) (answered, error) {
 	a := answered{request: r}
 	out, err := http.NewRequest(r.Verb, base+r.Target, bytes.NewReader(r.Body)) //nolint:noctx // one at a time, to its end
-	if err != nil { // a target that no client can send
+	if err != nil {                                                             // a target that no client can send
 		a.Media = err.Error()
 		return a, nil
 	}

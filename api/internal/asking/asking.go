@@ -43,10 +43,12 @@ type Asked struct {
 	Headers            []string
 }
 
+// Posting is a calculation asked with a body.
 func Posting(target, body string, headers ...string) Asked {
 	return Asked{http.MethodPost, target, body, headers}
 }
 
+// Getting is a look-up.
 func Getting(target string, headers ...string) Asked {
 	return Asked{http.MethodGet, target, "", headers}
 }
@@ -54,7 +56,7 @@ func Getting(target string, headers ...string) Asked {
 // Of sends the request to a service in process.
 func (a Asked) Of(t testing.TB, s *serve.Service) *httptest.ResponseRecorder {
 	t.Helper()
-	request, err := http.NewRequest(a.Verb, a.Target, strings.NewReader(a.Body))
+	request, err := http.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	require.NoError(t, err)
 	if a.Verb == http.MethodPost {
 		request.Header.Set("Content-Type", "application/json")
@@ -78,7 +80,7 @@ func WriteDown(t testing.TB, verb, target string, headers []string, body string)
 	}
 	line, err := json.Marshal(map[string]any{"verb": verb, "target": target, "headers": headers, "body": []byte(body)})
 	require.NoError(t, err)
-	file, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+	file, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600) //nolint:gosec // the file is named by whoever runs the tests
 	require.NoError(t, err)
 	defer file.Close() //nolint:errcheck // written in one piece
 	_, err = file.Write(append(line, '\n'))
@@ -101,6 +103,7 @@ func LookUp[T any](t testing.TB, target string) T {
 	return Decoded[T](t, r.Body.Bytes())
 }
 
+// Decoded reads a reply, which may hold no member that T does not know.
 func Decoded[T any](t testing.TB, text []byte) T {
 	t.Helper()
 	var v T

@@ -49,6 +49,7 @@ type Shape struct {
 	Inside  []Shape    `xml:",any"`
 }
 
+// Attr is an attribute; empty if there is none.
 func (s *Shape) Attr(name string) string {
 	for _, a := range s.Attrs {
 		if a.Name.Local == name {
@@ -58,6 +59,7 @@ func (s *Shape) Attr(name string) string {
 	return ""
 }
 
+// Number is an attribute that must be a number.
 func (s *Shape) Number(t testing.TB, name string) float64 {
 	t.Helper()
 	return NumberIn(t, s.Attr(name))
@@ -79,6 +81,7 @@ type Box struct {
 
 var turned = regexp.MustCompile(`^translate\(([-0-9.]+) ([-0-9.]+)\) rotate\(-90\)$`)
 
+// BoxOf is the room that a text takes.
 func BoxOf(t testing.TB, s *Shape) Box {
 	t.Helper()
 	size := s.Number(t, "font-size")
@@ -101,6 +104,7 @@ func BoxOf(t testing.TB, s *Shape) Box {
 	return Box{s.Words, x, y - above*size, x + width, y + below*size}
 }
 
+// Meets says whether two boxes overlap.
 func (b Box) Meets(other Box) bool {
 	return b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom
 }
@@ -121,6 +125,7 @@ func Drawn(t testing.TB, text string) *Shape {
 	return &root
 }
 
+// Number2 is an attribute as a number; 0 if it is none.
 func (s *Shape) Number2(name string) float64 {
 	v, err := strconv.ParseFloat(s.Attr(name), 64)
 	if err != nil {

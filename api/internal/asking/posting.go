@@ -17,17 +17,19 @@ type Quiet struct{ header http.Header }
 // NewQuiet is a writer without headers yet.
 func NewQuiet() *Quiet { return &Quiet{http.Header{}} }
 
+// Header are the headers of the reply.
 func (q *Quiet) Header() http.Header { return q.header }
 
 func (q *Quiet) Write(b []byte) (int, error) { return len(b), nil }
 
+// WriteHeader does nothing.
 func (q *Quiet) WriteHeader(int) {}
 
 // Post measures a request that is sent again and again.
 func Post(b *testing.B, handler http.Handler, path string, body []byte, headers ...string) {
 	b.Helper()
 	recorder := httptest.NewRecorder()
-	request := httptest.NewRequest(http.MethodPost, path, bytes.NewReader(body))
+	request := httptest.NewRequestWithContext(b.Context(), http.MethodPost, path, bytes.NewReader(body))
 	request.Header.Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
 	for i := 0; i < len(headers); i += 2 {
 		request.Header.Set(headers[i], headers[i+1])

@@ -2,4 +2,5 @@
 
 package asking
 
+// UnderRace says that the race detector is off.
 const UnderRace = false

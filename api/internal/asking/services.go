@@ -38,11 +38,13 @@ func ExposedService(t testing.TB, rate serve.Rate, log io.Writer) (s *serve.Serv
 	return s, token
 }
 
+// SHA256Hex is the hash of a text in hex digits.
 func SHA256Hex(text string) string {
 	sum := sha256.Sum256([]byte(text))
 	return hex.EncodeToString(sum[:])
 }
 
+// RatedService is a service that limits how often a caller may ask.
 func RatedService(t testing.TB, r serve.Rate) *serve.Service {
 	t.Helper()
 	s, err := api.New(serve.Config{Version: "test", Rate: r})
@@ -53,7 +55,7 @@ func RatedService(t testing.TB, r serve.Rate) *serve.Service {
 // From sends the request from an address.
 func (a Asked) From(t testing.TB, s *serve.Service, address string) *httptest.ResponseRecorder {
 	t.Helper()
-	request := httptest.NewRequest(a.Verb, a.Target, strings.NewReader(a.Body))
+	request := httptest.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	request.RemoteAddr = address
 	if a.Verb == http.MethodPost {
 		request.Header.Set("Content-Type", "application/json")

@@ -6,8 +6,10 @@ import (
 	"latewood/api/internal/serve"
 )
 
+// BatchOf is a batch of items.
 func BatchOf(items string) Asked { return Posting("/v1/batch", `{"items": [`+items+`]}`) }
 
+// EMCItem is a light item of a batch.
 const EMCItem = `{"route": "/v1/emc", "request": {"air": {"dry_bulb": "20 C", "rh_pct": 50}}}`
 
 // What is wrong with a batch as a whole. What is wrong with an item is not here:

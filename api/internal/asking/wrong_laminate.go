@@ -7,6 +7,7 @@ func LaminateOf(layers, rest string) Asked {
 	return Posting("/v1/laminate", `{"length": "500 mm", "width": "300 mm", "layers": [`+layers+`]`+rest+`}`)
 }
 
+// Parts of a right laminate.
 const (
 	OkLayer   = `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}`
 	OkGlued   = `, "at_glue_up": {"mc_pct": 9, "sd_pct": 0.5}, "later": {"mc_pct": 7, "sd_pct": 0.5}`
@@ -14,6 +15,7 @@ const (
 	twoLayers = OkLayer + ", " + OkLayer
 )
 
+// LayerWith is a right layer but for what a row puts into it.
 func LayerWith(members string) string {
 	return `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0, ` + members + `}`
 }

@@ -2,12 +2,14 @@ package asking
 
 import "strings"
 
+// Parts of a right plan.
 const (
 	OkPlanBillet = `"length": "600 mm", "width": "220 mm", "thickness": "60 mm"`
 	OkPlanSaw    = `"kerf": "1.5 mm"`
 	OkPlanPart   = `"length": "560 mm", "width": "210 mm", "final_thickness": "3 mm"`
 )
 
+// PlanWith is a right request for a plan but for what a row puts into it.
 func PlanWith(billet, saw, part, rest string) Asked {
 	return Posting("/v1/resaw", `{"billets": [{`+billet+`}], "saws": [{`+saw+`}], "parts": [{`+part+`}]`+rest+`}`)
 }
@@ -18,8 +20,10 @@ func planBillet(rest string) Asked {
 
 func planZone(zone string) Asked { return planBillet(`"zones": [{` + zone + `}]`) }
 
+// PlanPart is a right plan but for its part.
 func PlanPart(part string) Asked { return PlanWith(OkPlanBillet, OkPlanSaw, part, "") }
 
+// PlanSawOf is a right plan but for its saw.
 func PlanSawOf(saw string) Asked { return PlanWith(OkPlanBillet, saw, OkPlanPart, "") }
 
 func planRest(rest string) Asked { return PlanWith(OkPlanBillet, OkPlanSaw, OkPlanPart, `, `+rest) }

@@ -9,7 +9,8 @@ import (
 	"latewood/api/internal/serve"
 )
 
-type example struct {
+// Example is a request that is shown with the reply it gets.
+type Example struct {
 	Name, summary, Path string
 	Body                []byte
 }
@@ -17,22 +18,22 @@ type example struct {
 // ExamplesOf returns the examples of a route: the files of a calculation, or
 // the plain path of a look-up. They are shown in the contract with the replies they
 // get, and the tests ask each of them.
-func ExamplesOf(files fs.FS, r *serve.Route) []example {
+func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 	if r.Request == nil {
-		return []example{{Name: "example", summary: r.Summary, Path: examplePath(r)}}
+		return []Example{{Name: "example", summary: r.Summary, Path: examplePath(r)}}
 	}
 	names, err := fs.Glob(files, r.ID+".*.json")
 	if err != nil {
 		return nil
 	}
-	var all []example
+	var all []Example
 	for _, file := range names {
 		body, err := fs.ReadFile(files, file)
 		if err != nil {
 			continue
 		}
 		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), r.ID+"."), ".json")
-		all = append(all, example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: r.Path, Body: body})
+		all = append(all, Example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: r.Path, Body: body})
 	}
 	return all
 }

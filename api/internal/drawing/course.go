@@ -41,22 +41,34 @@ type ReadySpan struct{ Early, Middle, Late float64 }
 
 // Frame of the chart.
 const (
-	ChartWidth, chartHeight = 760.0, 470.0
-	ChartLeft, ChartRight   = 58.0, 742.0
-	ChartTop, ChartBottom   = 64.0, 350.0
-	SmallText, BodyText     = 10.0, 11.5
+	ChartWidth  = 760.0
+	chartHeight = 470.0
+	ChartLeft   = 58.0
+	ChartRight  = 742.0
+	ChartTop    = 64.0
+	ChartBottom = 350.0
 )
 
+// Sizes of text.
+const (
+	SmallText = 10.0
+	BodyText  = 11.5
+)
+
+// CourseScale turns days and percent into places on the chart.
 type CourseScale struct{ days, Lowest, Highest, step float64 }
 
+// X is the place of a day.
 func (s CourseScale) X(day float64) float64 {
 	return ChartLeft + (ChartRight-ChartLeft)*day/s.days
 }
 
+// Y is the place of a moisture content.
 func (s CourseScale) Y(pct float64) float64 {
 	return ChartBottom - (ChartBottom-ChartTop)*(pct-s.Lowest)/(s.Highest-s.Lowest)
 }
 
+// Draw draws the chart.
 func (c *CourseChart) Draw() []byte {
 	d := &Sheet{Width: ChartWidth, Height: chartHeight, Size: `width="760" height="470"`, Title: c.Heading + ": " + c.Finding,
 		About: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
@@ -127,6 +139,7 @@ func valueStep(span float64) float64 {
 	return 50
 }
 
+// DrawBand shades the band of the mean.
 func (c *CourseChart) DrawBand(d *Sheet, s CourseScale) {
 	outline := make([]Point, 0, 2*len(c.Days))
 	for i, day := range c.Days {
@@ -138,6 +151,7 @@ func (c *CourseChart) DrawBand(d *Sheet, s CourseScale) {
 	d.Polygon(outline, Band)
 }
 
+// DrawAxes draws both axes with their values.
 func (c *CourseChart) DrawAxes(d *Sheet, s CourseScale) {
 	for v := s.Lowest; v <= s.Highest+1e-9; v += s.step {
 		d.Line(ChartLeft, s.Y(v), ChartRight, s.Y(v), Faint)

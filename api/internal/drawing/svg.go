@@ -28,8 +28,10 @@ const (
 	Band   = `fill="#ddd" stroke="none"`
 )
 
+// Coordinate writes a coordinate or a size.
 func Coordinate(v float64) string { return quantity.FormatNumber(v, 2) }
 
+// Element adds an element in its parts.
 func (d *Sheet) Element(parts ...string) {
 	for _, p := range parts {
 		d.body.WriteString(p)
@@ -37,10 +39,12 @@ func (d *Sheet) Element(parts ...string) {
 	d.body.WriteByte('\n')
 }
 
+// Line adds a line.
 func (d *Sheet) Line(x1, y1, x2, y2 float64, style string) {
 	d.Element(`<line x1="`, Coordinate(x1), `" y1="`, Coordinate(y1), `" x2="`, Coordinate(x2), `" y2="`, Coordinate(y2), `" `, style, `/>`)
 }
 
+// Rectangle adds a rectangle by its upper left corner and its size.
 func (d *Sheet) Rectangle(x, y, w, h float64, style string) {
 	d.Element(`<rect x="`, Coordinate(x), `" y="`, Coordinate(y), `" width="`, Coordinate(w), `" height="`, Coordinate(h), `" `, style, `/>`)
 }
@@ -51,10 +55,12 @@ type Point struct{ X, Y float64 }
 // At is the point at x and y.
 func At(x, y float64) Point { return Point{x, y} }
 
+// Polyline adds a line through points.
 func (d *Sheet) Polyline(points []Point, style string) {
 	d.Element(`<polyline points="`, joined(points), `" `, style, `/>`)
 }
 
+// Polygon adds a closed line through points.
 func (d *Sheet) Polygon(points []Point, style string) {
 	d.Element(`<polygon points="`, joined(points), `" `, style, `/>`)
 }

@@ -122,7 +122,7 @@ func (l *learning) Read() (err error) {
 
 // Run fuses the readings.
 func (l *learning) Run(ctx context.Context) (err error) {
-	l.simulateWith(wire.Simulation(ctx))
+	l.simulateWith(shelf.Simulation(ctx))
 	l.setup.Exact = []quantity.Duration{l.today}
 	if l.posterior, err = readiness.Learn(ctx, l.setup, l.observed); err != nil {
 		return l.pointAtReading(err)

@@ -37,7 +37,7 @@ func (f *forecast) prepare() (err error) {
 
 // learn fuses what is known with the readings, if there are any.
 func (f *forecast) learn(ctx context.Context, readings []readiness.Observation) (err error) {
-	f.simulateWith(wire.Simulation(ctx))
+	f.simulateWith(shelf.Simulation(ctx))
 	if f.posterior, err = readiness.Learn(ctx, f.setup, readings); err != nil {
 		return forecastError(err)
 	}

@@ -115,7 +115,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 	var notes method.Notes
 	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
 	report := wire.ReportIn(req.ReportIn)
-	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &shelf.StandIns{Report: report}, solver: drying.Solver{Work: wire.Simulation(ctx)}}
+	g := &timing{ctx: ctx, req: req, tables: t, wood: w, notes: &notes, report: report, usual: &shelf.StandIns{Report: report}, solver: drying.Solver{Work: shelf.Simulation(ctx)}}
 	if err := g.prepare(noWood); err != nil {
 		return nil, notes, err
 	}

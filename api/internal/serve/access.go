@@ -109,6 +109,7 @@ func (k *Keys) find(token string) (id string, ok bool) {
 // Openness is to whom a route answers where the service asks for tokens.
 type Openness int
 
+// To whom a route answers.
 const (
 	ToCallers Openness = iota // who has a token
 	ToAll                     // everyone: it is the same for all and tells nothing of a caller

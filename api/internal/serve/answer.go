@@ -222,6 +222,7 @@ const taggedAnswer = "latewood.tagged"
 // representation to be conditional on, so If-None-Match is not looked at.
 func Tagged(w Work) Work { return TaggedWork{w} }
 
+// TaggedWork is a calculation whose answer carries an ETag.
 type TaggedWork struct{ Work }
 
 func (w TaggedWork) on(d *Desk) echo.HandlerFunc {

@@ -11,8 +11,6 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
-	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 )
 
@@ -86,7 +84,7 @@ func (d *Desk) do(ctx context.Context, who *caller, t task) (reply, error) {
 		}
 		defer giveBack()
 		defer d.tally.heavyWork(time.Now())
-		simulated, work := d.simulating(ctx)
+		simulated, work := shelf.Simulating(ctx, d.mostSimulated)
 		defer func() { d.tally.simulated.Add(float64(work.Steps())) }()
 		ctx = simulated
 	}
@@ -112,10 +110,4 @@ func (d *Desk) fail(err error, c echo.Context) {
 	if err := writeProblem(c, p); err != nil {
 		d.log.Warn("reply not sent", "error", err.Error())
 	}
-}
-
-// simulating gives a request the budget of its simulations.
-func (d *Desk) simulating(ctx context.Context) (context.Context, *drying.Work) {
-	work := &drying.Work{Most: d.mostSimulated}
-	return context.WithValue(ctx, wire.SimulationKey{}, work), work
 }

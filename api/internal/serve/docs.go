@@ -26,6 +26,7 @@ func ContractJSON(*Desk) echo.HandlerFunc {
 	}
 }
 
+// ContractYAML serves the same as YAML.
 func ContractYAML(*Desk) echo.HandlerFunc {
 	return func(c echo.Context) error { return sendTable(c, "application/yaml", openapi.YAML()) }
 }

@@ -16,10 +16,10 @@ const chosenForm = "latewood.form"
 // the handler; one that is not among the offers is a problem.
 func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 	if as := c.QueryParam("as"); as != "" && len(forms) > 0 {
-		if as == wire.JsonName {
+		if as == wire.JSONName {
 			return nil
 		}
-		names := []string{wire.JsonName}
+		names := []string{wire.JSONName}
 		for i := range forms {
 			if forms[i].Name == as {
 				c.Set(chosenForm, &forms[i])

@@ -12,10 +12,12 @@ type Health struct {
 	Status string `json:"status" required:"true"`
 }
 
+// Livez answers as long as the process runs.
 func Livez(*Desk) echo.HandlerFunc {
 	return func(c echo.Context) error { return writeJSON(c, Health{"alive"}) }
 }
 
+// Readyz answers 503 once the service is told to stop.
 func Readyz(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		if d.stopping.Err() != nil {
@@ -34,12 +36,14 @@ type Version struct {
 	Data     string `json:"data" required:"true" description:"version of the embedded tables"`
 }
 
+// TellVersion answers GET /version.
 func TellVersion(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		return writeTable(c, Version{Build: d.version, Contract: ContractVersion, Data: d.tables.Version})
 	}
 }
 
+// ProblemHelp explains a kind of problem.
 func ProblemHelp(*Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		for _, k := range ProblemKinds {

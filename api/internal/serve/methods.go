@@ -30,6 +30,7 @@ type MethodInput struct {
 	LimitHigh  *float64 `json:"limit_high,omitempty"`
 }
 
+// ListMethods answers GET /v1/methods.
 func ListMethods(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		chapter := c.QueryParam("chapter")

@@ -21,7 +21,7 @@ type Parameter struct {
 	Fallback                   int      // used when it is not given
 }
 
-// Parameters that every list has.
+// Paging are the parameters that every list has.
 var Paging = []Parameter{
 	{Name: "limit", Description: "entries on a page", Whole: true, Low: 1, High: 500, Fallback: 50},
 	{Name: "offset", Description: "entries to skip", Whole: true, Low: 0, High: 1_000_000},

@@ -45,6 +45,7 @@ type RingAngleAsked struct {
 	Checked string   `json:"checked" required:"true"`
 }
 
+// ListPlates answers GET /v1/plates.
 func ListPlates(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		report, err := systemAsked(c)
@@ -110,6 +111,7 @@ func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateS
 	}
 }
 
+// GetPlate answers GET /v1/plates/{id}.
 func GetPlate(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		p, ok := d.tables.Species.Plate(pathWord(c, "id"))

@@ -48,6 +48,7 @@ type ProblemKind struct {
 	Help   string `json:"help"`
 }
 
+// ProblemKinds are all kinds of problem.
 var ProblemKinds = []ProblemKind{
 	{"unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
 	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
@@ -63,6 +64,7 @@ var ProblemKinds = []ProblemKind{
 	{"busy", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
 }
 
+// NewProblem is the problem of a status; fields are those of the request that are wrong.
 func NewProblem(status int, detail string, fields ...FieldError) *Problem {
 	for _, k := range ProblemKinds {
 		if k.Status == status {
@@ -139,6 +141,7 @@ func pointerOf(input string) string {
 	return "/" + input
 }
 
+// ProblemJSON is the media type of problems.
 const ProblemJSON = "application/problem+json"
 
 func writeProblem(c echo.Context, p *Problem) error {

@@ -35,6 +35,7 @@ const (
 	HeavyBody       = 1 << 20 // holds a record of air of 5000 rows, or a batch
 )
 
+// BodyLimit is the longest body of the route, in bytes.
 func (r *Route) BodyLimit() int64 {
 	switch {
 	case r.Request == nil:
@@ -70,9 +71,9 @@ func (r *Route) offers() []string {
 
 // asParameter describes ?as= in the contract.
 func asParameter(r *Route) Parameter {
-	names := []string{wire.JsonName}
+	names := []string{wire.JSONName}
 	for _, f := range r.Forms {
 		names = append(names, f.Name)
 	}
-	return Parameter{Name: "as", Description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), Example: wire.JsonName, Choices: names}
+	return Parameter{Name: "as", Description: "form of the answer, in place of the Accept header: " + strings.Join(names, ", "), Example: wire.JSONName, Choices: names}
 }

@@ -10,7 +10,6 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 )
 
 // Config says how to build a Service.
@@ -74,7 +73,7 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 	stopping, stop := context.WithCancel(context.Background())
 	d := &Desk{
 		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
-		turns: make(turns, config.Heavy), limits: limits, mostSimulated: wire.MostSimulated,
+		turns: make(turns, config.Heavy), limits: limits, mostSimulated: shelf.MostSimulated,
 		streams: make(chan struct{}, mostStreams), stopping: stopping,
 	}
 	paths := make([]string, 0, len(routes))

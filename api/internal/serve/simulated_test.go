@@ -12,7 +12,7 @@ import (
 	"latewood/api/internal/asking"
 	"latewood/api/internal/dry"
 	"latewood/api/internal/serve"
-	"latewood/api/internal/wire"
+	"latewood/api/internal/shelf"
 	"latewood/woodphys/drying"
 )
 
@@ -76,7 +76,7 @@ func TestLimitsTellTheBudgetOfSimulations(t *testing.T) {
 		}
 		want := map[string]int{}
 		if _, is := simulates[l.Route]; is {
-			want = map[string]int{"one simulation of drying": drying.UsualMaxSteps, "all simulations of drying together": wire.MostSimulated}
+			want = map[string]int{"one simulation of drying": drying.UsualMaxSteps, "all simulations of drying together": shelf.MostSimulated}
 		}
 		assert.Equal(t, want, told, l.Route)
 	}

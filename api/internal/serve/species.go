@@ -60,6 +60,7 @@ type CautionNote struct {
 	Checked string `json:"checked" required:"true"`
 }
 
+// ListSpecies answers GET /v1/species.
 func ListSpecies(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		var all []SpeciesSummary
@@ -99,6 +100,7 @@ func summary(w *species.Wood, matched string) SpeciesSummary {
 	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Group: string(w.Group), Kind: string(w.Kind), Matched: matched}
 }
 
+// GetSpecies answers GET /v1/species/{id}.
 func GetSpecies(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		w, ok := d.tables.Species.Wood(pathWord(c, "id"))

@@ -47,6 +47,7 @@ type StationMonth struct {
 	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" description:"the handbook's own table, on earlier climate normals"`
 }
 
+// ListStations answers GET /v1/stations.
 func ListStations(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		all, err := stations(d.tables.Species, c.QueryParam("q"), c.QueryParam("near"))
@@ -131,6 +132,7 @@ func stationSummary(st *species.Station, matched string) StationSummary {
 	return summary
 }
 
+// GetStation answers GET /v1/stations/{id}.
 func GetStation(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		st, ok := d.tables.Species.Station(pathWord(c, "id"))

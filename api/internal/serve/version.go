@@ -8,6 +8,7 @@ import (
 // versioning and changes with every change of the document.
 const ContractVersion = "0.1.0-draft"
 
+// PathParameter matches a parameter in the path of a route.
 var PathParameter = regexp.MustCompile(`:([a-z_]+)`)
 
 // ContractPath turns "/v1/species/:id" into "/v1/species/{id}".

@@ -12,10 +12,11 @@ var (
 	TemplateForm = Form{"template", "image/svg+xml"}
 )
 
-const JsonName = "json"
+// JSONName is the name of the form that every answer has.
+const JSONName = "json"
 
 // Rendered is a result that has other forms than JSON.
 type Rendered interface {
-	// render returns the result in the form of that name.
+	// Render returns the result in the form of that name.
 	Render(name string) ([]byte, error)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 )
 
+// FieldNamed is the field of a struct that has a JSON name.
 func FieldNamed(t reflect.Type, name string) (reflect.StructField, bool) {
 	for i := range t.NumField() {
 		if MemberName(t.Field(i)) == name {

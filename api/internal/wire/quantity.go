@@ -165,6 +165,7 @@ const (
 	InchLB = "inch"
 )
 
+// ReportIn is the reporter of a system of units; metric where none is named.
 func ReportIn(system string) Reporter {
 	if system == InchLB {
 		return Reporter{LengthUnit: "in", LongUnit: "ft", temperature: "F", mass: "lb", pressure: "inHg"}
@@ -172,11 +173,13 @@ func ReportIn(system string) Reporter {
 	return Reporter{LengthUnit: "mm", LongUnit: "m", temperature: "C", mass: "kg", pressure: "hPa"}
 }
 
+// Length shows a length.
 func (r Reporter) Length(l quantity.Length) Quantity {
 	v, _ := l.In(r.LengthUnit)
 	return Quantity{v, r.LengthUnit}
 }
 
+// LengthBand shows a length with the ends of its band.
 func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) QuantityBand {
 	v, _ := b.Value.In(r.LengthUnit)
 	low, _ := b.Low.In(r.LengthUnit)
@@ -184,16 +187,19 @@ func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) QuantityBand {
 	return QuantityBand{v, low, high, r.LengthUnit}
 }
 
+// Temperature shows a temperature.
 func (r Reporter) Temperature(t quantity.Temperature) Quantity {
 	v, _ := t.In(r.temperature)
 	return Quantity{v, r.temperature}
 }
 
+// Mass shows a mass.
 func (r Reporter) Mass(m quantity.Mass) Quantity {
 	v, _ := m.In(r.mass)
 	return Quantity{v, r.mass}
 }
 
+// Pressure shows a pressure.
 func (r Reporter) Pressure(p quantity.Pressure) Quantity {
 	v, _ := p.In(r.pressure)
 	return Quantity{v, r.pressure}

@@ -7,6 +7,7 @@ import (
 	"time"
 )
 
+// UpperFirst is the text with a capital.
 func UpperFirst(s string) string {
 	if s == "" {
 		return s
@@ -17,6 +18,7 @@ func UpperFirst(s string) string {
 // mostQuoted is how much of a caller's own text an error repeats, in bytes.
 const mostQuoted = 200
 
+// Clipped cuts a caller's own text off where it is long.
 func Clipped(text string) string {
 	if len(text) <= mostQuoted {
 		return text

@@ -101,7 +101,7 @@ type assembly struct {
 
 func assemble(ctx context.Context, t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *assembly {
 	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[drying.Wood]*drying.Transport{},
-		season: inservice.Season{Work: wire.Simulation(ctx)}}
+		season: inservice.Season{Work: shelf.Simulation(ctx)}}
 }
 
 // part is a part ready for the physics.

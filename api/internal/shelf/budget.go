@@ -1,4 +1,4 @@
-package wire
+package shelf
 
 import (
 	"context"
@@ -12,11 +12,17 @@ import (
 // thin parts in a record of 5000 rows 3 million.
 const MostSimulated = 5_000_000
 
-type SimulationKey struct{}
+type simulationKey struct{}
+
+// Simulating gives a request a budget of its own, of so many time steps at most.
+func Simulating(ctx context.Context, most int) (context.Context, *drying.Work) {
+	work := &drying.Work{Most: most}
+	return context.WithValue(ctx, simulationKey{}, work), work
+}
 
 // Simulation is the budget of the request; one of its own where none was given.
 func Simulation(ctx context.Context) *drying.Work {
-	if work, ok := ctx.Value(SimulationKey{}).(*drying.Work); ok {
+	if work, ok := ctx.Value(simulationKey{}).(*drying.Work); ok {
 		return work
 	}
 	return &drying.Work{Most: MostSimulated}
