@@ -27,7 +27,8 @@ func TestTopsInADryRoom(t *testing.T) {
 		coefficient float64
 		want        [3]float64
 	}{{"spruce", 0.00148, [3]float64{0.9, 1.4, 1.8}}, {"maple", 0.00353, [3]float64{2.1, 3.2, 4.4}}} {
-		wood := movement.Wood{CoefficientRadial: movement.Recall(c.coefficient), CoefficientTangential: movement.Recall(c.coefficient)}
+		recalled := movement.Figure{Value: c.coefficient, Known: true, Recalled: true}
+		wood := movement.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
 		emc := func(rh float64) quantity.Band[quantity.Moisture] {
 			return quantity.NormalBand(sorption.NewIsotherm(quantity.Celsius(21)).At(rh), 0)
 		}

@@ -19,7 +19,7 @@ import (
 // A flatsawn board of sugar maple dried from 14 to 8 %MC.
 func ExampleChange() {
 	board := section.Flatsawn(200*quantity.Millimetre, 30*quantity.Millimetre, 100*quantity.Millimetre)
-	maple := movement.Wood{Radial: movement.Recall(0.048), Tangential: movement.Recall(0.099), FibreSaturation: 0.30}
+	maple := movement.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
 	from := quantity.NormalBand(14*quantity.PercentMC, 1*quantity.PercentMC)
 	to := quantity.NormalBand(8*quantity.PercentMC, 0.5*quantity.PercentMC)
 	r, err := section.Change(board, from, to, maple)
@@ -190,7 +190,7 @@ func TestBandCoverage(t *testing.T) {
 func TestDisagreement(t *testing.T) {
 	mahogany := movement.Wood{
 		Radial: movement.Published(0.030), Tangential: movement.Published(0.041),
-		CoefficientRadial: movement.Recall(0.00172), CoefficientTangential: movement.Recall(0.00238), FibreSaturation: 0.30,
+		CoefficientRadial: recalled(0.00172), CoefficientTangential: recalled(0.00238), FibreSaturation: 0.30,
 	}
 	s := section.Flatsawn(200*mm, 30*mm, 100*mm)
 	r, err := section.Change(s, exact(12), exact(8), mahogany)

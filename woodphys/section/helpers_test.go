@@ -33,9 +33,14 @@ func plain(radial, tangential float64) movement.Wood {
 	return movement.Wood{Radial: movement.Published(radial), Tangential: movement.Published(tangential), FibreSaturation: 0.30}
 }
 
+// recalled is a figure that is recalled from its source and not re-read.
+func recalled(v float64) movement.Figure {
+	return movement.Figure{Value: v, Known: true, Recalled: true}
+}
+
 // sugarMaple: Wood Handbook table 4-3, from memory.
 func sugarMaple() movement.Wood {
-	return movement.Wood{Radial: movement.Recall(0.048), Tangential: movement.Recall(0.099), FibreSaturation: 0.30}
+	return movement.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
 }
 
 func requireCode(t *testing.T, err error, code method.Code, input string) {
