@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/section"
 )
 
 var (
@@ -26,6 +27,12 @@ func exact(percent float64) band { return about(percent, 0) }
 // about is a moisture content in %MC with a standard deviation in %MC.
 func about(percent, sd float64) band {
 	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
+}
+
+// flatsawn is a section with the pith under the middle of its lower face, at the
+// distance h >= 0 from that face.
+func flatsawn(width, thickness, h quantity.Length) section.Section {
+	return section.Section{Width: width, Thickness: thickness, PithY: -thickness/2 - h}
 }
 
 // plain is a wood of which only the total shrinkages are known.
