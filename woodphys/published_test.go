@@ -216,7 +216,7 @@ func readExamples(t *testing.T) []example {
 		above = e.source
 		examples = append(examples, e)
 	}
-	require.Greater(t, len(examples), 70)
+	require.Greater(t, len(examples), 55)
 	return examples
 }
 
