@@ -22,12 +22,11 @@ func publishedSaturation(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	of := air.SaturationPressure
+	of := air.SaturationPressureOverWater
 	if t.Celsius() < 0 {
-		of = air.SaturationPressureIce
+		of = air.SaturationPressureOverIce
 	}
-	p, err := of(t)
-	return []float64{p.Pascals()}, err
+	return []float64{of(t).Pascals()}, nil
 }
 
 func publishedPressure(in inputs) ([]float64, error) {

@@ -2,69 +2,14 @@ package woodphys_test
 
 import (
 	"context"
-	"fmt"
-	"math"
-	"strconv"
+	"errors"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 )
 
 func dryingHandlers() map[string]handler {
-	return map[string]handler{"series": publishedSeries, "dryingtime": publishedDryingTime}
-}
-
-func publishedSeries(in inputs) ([]float64, error) {
-	bi, err := strconv.ParseFloat(in["bi"], 64) // reads "inf" as well
-	if err != nil {
-		return nil, err
-	}
-	switch want := in["want"]; want {
-	case "roots1to3":
-		return drying.SeriesRoots(bi, 3)
-	case "A1":
-		roots, err := drying.SeriesRoots(bi, 1)
-		if err != nil {
-			return nil, err
-		}
-		b := roots[0] // 4 sin b/(2b + sin 2b)
-		return []float64{4 * math.Sin(b) / (2*b + math.Sin(2*b))}, nil
-	case "mean_fraction_left":
-		fo, err := in.number("fo")
-		if err != nil {
-			return nil, err
-		}
-		left, err := drying.SeriesMean(bi, fo)
-		return []float64{left}, err
-	case "centre_and_surface":
-		fo, err := in.number("fo")
-		if err != nil {
-			return nil, err
-		}
-		centre, err := drying.SeriesLocal(bi, fo, 0)
-		if err != nil {
-			return nil, err
-		}
-		surface, err := drying.SeriesLocal(bi, fo, 1)
-		return []float64{centre, surface}, err
-	case "Dt_over_thickness_squared_at_half":
-		low, high := 0.01, 1.0
-		for range 60 {
-			mid := (low + high) / 2
-			left, err := drying.SeriesMean(bi, mid)
-			if err != nil {
-				return nil, err
-			}
-			if left > 0.5 {
-				low = mid
-			} else {
-				high = mid
-			}
-		}
-		return []float64{low / 4}, nil // Fo is D t over half the thickness squared
-	default:
-		return nil, fmt.Errorf("no answer for %q", want)
-	}
+	return map[string]handler{"dryingtime": publishedDryingTime}
 }
 
 func publishedDryingTime(in inputs) ([]float64, error) {
@@ -79,21 +24,7 @@ func publishedDryingTime(in inputs) ([]float64, error) {
 	case in["place"] != "":
 		return publishedMaple()
 	}
-	numbers, err := in.numbers("thickness_in", "temp_f")
-	if err != nil {
-		return nil, err
-	}
-	thickness, t := quantity.Length(numbers[0])*quantity.Inch, quantity.Fahrenheit(numbers[1])
-	if in["mc_from"] == "" {
-		tau, err := drying.RedOakTimeConstant(thickness, t)
-		return []float64{tau.Days()}, err
-	}
-	rest, err := in.numbers("rh_pct", "mc_from", "mc_to")
-	if err != nil {
-		return nil, err
-	}
-	time, err := drying.RedOakTime(thickness, t, rest[0]/100, quantity.Moisture(rest[1]/100), quantity.Moisture(rest[2]/100))
-	return []float64{time.Days()}, err
+	return nil, errors.New("nothing known about this drying time")
 }
 
 // publishedMaple returns the mean over twelve stacking months of the days from

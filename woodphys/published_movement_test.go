@@ -60,25 +60,30 @@ func publishedShrinkage(in inputs) ([]float64, error) {
 		}
 		wood := movement.Wood{CoefficientTangential: movement.Published(v[3] / 100), FibreSaturation: 0.30}
 		m, err := movement.Change(quantity.Length(v[0])*quantity.Inch, movement.Tangential(), exactMC(v[1]), exactMC(v[2]), wood)
-		return []float64{-m.Change.Value.Inches()}, err
+		return []float64{-float64(m.Change.Value / quantity.Inch)}, err
 	case in["ring_angle_deg"] != "":
 		v, err := in.numbers("ring_angle_deg", "st_pct", "sr_pct")
 		if err != nil {
 			return nil, err
 		}
 		wood := movement.Wood{Tangential: movement.Published(v[1] / 100), Radial: movement.Published(v[2] / 100), FibreSaturation: 0.30}
-		s, err := movement.ShrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), exactMC(0), wood)
-		return []float64{100 * s.Shrinkage.Value}, err
+		return shrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), 0, wood)
 	case in["want"] == "shrinkage_from_green":
 		v, err := in.numbers("st_pct", "mc", "fsp")
 		if err != nil {
 			return nil, err
 		}
 		wood := movement.Wood{Tangential: movement.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
-		s, err := movement.ShrinkageFromGreen(movement.Tangential(), exactMC(v[1]), wood)
-		return []float64{100 * s.Shrinkage.Value}, err
+		return shrinkageFromGreen(movement.Tangential(), v[1], wood)
 	}
 	return nil, errors.New("nothing known about this shrinkage example")
+}
+
+// shrinkageFromGreen returns the shrinkage from green to mc, in %MC, in percent of the
+// green size.
+func shrinkageFromGreen(direction movement.Direction, mc float64, wood movement.Wood) ([]float64, error) {
+	m, err := movement.Change(1, direction, exactMC(100), exactMC(mc), wood)
+	return []float64{-100 * m.Strain.Value}, err
 }
 
 // publishedLumberEquation takes Green's S = s0 - k M as shrinkage s0 that starts
@@ -96,6 +101,5 @@ func publishedLumberEquation(in inputs) ([]float64, error) {
 		return nil, err
 	}
 	wood := movement.Wood{Tangential: movement.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
-	s, err := movement.ShrinkageFromGreen(movement.Tangential(), exactMC(mc), wood)
-	return []float64{100 * s.Shrinkage.Value}, err
+	return shrinkageFromGreen(movement.Tangential(), mc, wood)
 }

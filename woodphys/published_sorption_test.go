@@ -15,6 +15,5 @@ func publishedEMC(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := sorption.EquilibriumMoisture(t, rh/100)
-	return []float64{m.Percent()}, err
+	return []float64{sorption.NewIsotherm(t).At(rh / 100).Percent()}, nil
 }

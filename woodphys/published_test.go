@@ -216,7 +216,7 @@ func readExamples(t *testing.T) []example {
 		above = e.source
 		examples = append(examples, e)
 	}
-	require.Greater(t, len(examples), 70)
+	require.Greater(t, len(examples), 55)
 	return examples
 }
 
@@ -263,7 +263,7 @@ func (in inputs) number(name string) (float64, error) {
 func (in inputs) temperature(stem string) (quantity.Temperature, error) {
 	if _, ok := in[stem+"_f"]; ok {
 		v, err := in.number(stem + "_f")
-		return quantity.Fahrenheit(v), err
+		return quantity.Celsius((v - 32) * 5 / 9), err
 	}
 	v, err := in.number(stem + "_c")
 	return quantity.Celsius(v), err

@@ -16,7 +16,7 @@ const lowestPoint, highestPoint = 173.15, 473.15
 // the pressures of -100 to 200 degC the nearer end is returned, and a NaN gives
 // a NaN.
 //
-// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressure.
+// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureOverWater.
 //
 // Source: inversion by Newton's method of ASHRAE Fundamentals 2017 ch. 1 eq. 6.
 func DewPointOf(e quantity.Pressure) quantity.Temperature {
@@ -28,7 +28,7 @@ func DewPointOf(e quantity.Pressure) quantity.Temperature {
 // It checks nothing: outside the pressures of -100 to 0.01 degC the nearer end
 // is returned, and a NaN gives a NaN.
 //
-// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureIce.
+// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureOverIce.
 //
 // Source: inversion by Newton's method of ASHRAE Fundamentals 2017 ch. 1 eq. 5.
 func FrostPointOf(e quantity.Pressure) quantity.Temperature {

@@ -15,7 +15,7 @@ import (
 // those of s.
 //
 // Errors: *method.Error with input "temperature" or "pressure" out of range.
-// Accuracy: that of SaturationPressure. It knows no other source of vapour: the
+// Accuracy: that of SaturationPressureOverWater. It knows no other source of vapour: the
 // people, plants and drying wood in a room add to it.
 //
 // Source: vapour pressure unchanged at constant pressure, ASHRAE Fundamentals

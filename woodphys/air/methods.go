@@ -7,9 +7,6 @@ const (
 	hyland = "Hyland and Wexler 1983, ASHRAE Transactions 89(2A), 500-519, as printed in " + ashrae
 )
 
-// iceEnd is the triple point in degC with room for the rounding of 273.16 K.
-const iceEnd = 0.01 + 1e-9
-
 var rowWater = method.Method{
 	ID: "air.saturation-water", Chapter: "air",
 	Summary:  "Vapour pressure of saturated air over liquid water",
@@ -26,15 +23,6 @@ var rowSupercooled = method.Method{
 	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: -45, High: 0}, Limit: method.Range{Low: -100, High: 0}}},
 	Accuracy: "against Murphy and Koop 2005: 0.10 % at -20, 0.25 % at -30, 0.73 % at -40, 1.3 % at -45, 2.1 % at -50 C",
 	Source:   hyland + ", eq. 6, extrapolated; compared with Murphy and Koop 2005, Q. J. R. Meteorol. Soc. 131, 1539-1565, eq. 10", Checked: method.Memory,
-}
-
-var rowIce = method.Method{
-	ID: "air.saturation-ice", Chapter: "air",
-	Summary:  "Vapour pressure of saturated air over ice",
-	Equation: "ln p = -5674.5359/T + 6.3925247 - 9.677843e-3 T + 6.2215701e-7 T^2 + 2.0747825e-9 T^3 - 9.484024e-13 T^4 + 4.1635019 ln T (Pa, K)",
-	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: -100, High: iceEnd}, Limit: method.Range{Low: -100, High: iceEnd}}},
-	Accuracy: "0.03 % against the printed table",
-	Source:   hyland + ", eq. 5", Checked: method.Memory,
 }
 
 var rowAltitude = method.Method{
@@ -69,15 +57,6 @@ var rowDewPoint = method.Method{
 	Source:   ashrae + ", eq. 36", Checked: method.Memory,
 }
 
-var rowFrostPoint = method.Method{
-	ID: "air.frost-point", Chapter: "air",
-	Summary:  "Frost point over ice by inversion of the saturation pressure",
-	Equation: "p_i(frost) = e",
-	Inputs:   []method.Input{{Name: "frost_point", Unit: "C", Fitted: method.Range{Low: -100, High: iceEnd}, Limit: method.Range{Low: -100, High: iceEnd}}},
-	Accuracy: "exact inverse to 1e-9 K",
-	Source:   ashrae + ", eq. 36 over ice", Checked: method.Memory,
-}
-
 var rowWetBulb = method.Method{
 	ID: "air.wet-bulb", Chapter: "air",
 	Summary:  "Humidity of air from an aspirated psychrometer, with a wet or an iced bulb, and its inverse",
@@ -99,7 +78,6 @@ var rowHeated = method.Method{
 // Methods returns the rows of this chapter.
 func Methods() []*method.Method {
 	return []*method.Method{
-		&rowWater, &rowSupercooled, &rowIce, &rowAltitude, &rowState,
-		&rowDewPoint, &rowFrostPoint, &rowWetBulb, &rowHeated,
+		&rowWater, &rowSupercooled, &rowAltitude, &rowState, &rowDewPoint, &rowWetBulb, &rowHeated,
 	}
 }

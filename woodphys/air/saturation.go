@@ -6,57 +6,26 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// SaturationPressure returns the vapour pressure of saturated air over liquid
-// water, supercooled below 0 degC, so that relative humidity means what
-// instruments report. t from -100 to 200 degC.
+// SaturationPressureOverWater returns the vapour pressure of saturated air over
+// liquid water, supercooled below 0 degC, so that relative humidity means what
+// instruments report. t from -100 to 200 degC; it checks nothing, for solvers, and
+// a NaN gives a NaN.
 //
-// Errors: *method.Error with input "temperature" outside that range or for NaN.
 // Accuracy: 0.03 % from 0 to 200 degC against the printed table; below 0 degC
 // see the package comment (0.1 % at -20, 0.7 % at -40 degC).
 //
 // Source: Hyland and Wexler 1983, ASHRAE Fundamentals 2017 ch. 1 eq. 6 (from
 // memory); continued below 0 degC.
-func SaturationPressure(t quantity.Temperature) (quantity.Pressure, error) {
-	row := &rowWater
-	if t.Kelvin() < freezing {
-		row = &rowSupercooled
-	}
-	if _, err := row.Check("temperature", t.Celsius()); err != nil {
-		return 0, err
-	}
-	return SaturationPressureOverWater(t), nil
-}
-
-// SaturationPressureIce returns the vapour pressure of saturated air over ice,
-// t from -100 to 0.01 degC.
-//
-// Errors: *method.Error with input "temperature" outside that range or for NaN.
-// Accuracy: 0.03 % against the printed table.
-//
-// Source: Hyland and Wexler 1983, ASHRAE Fundamentals 2017 ch. 1 eq. 5 (from memory).
-func SaturationPressureIce(t quantity.Temperature) (quantity.Pressure, error) {
-	if _, err := rowIce.Check("temperature", t.Celsius()); err != nil {
-		return 0, err
-	}
-	return SaturationPressureOverIce(t), nil
-}
-
-// SaturationPressureOverWater is SaturationPressure without the range check,
-// for solvers: t from -100 to 200 degC, a NaN gives a NaN.
-//
-// Accuracy: as SaturationPressure.
-//
-// Source: as SaturationPressure.
 func SaturationPressureOverWater(t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(math.Exp(logWater(t.Kelvin())))
 }
 
-// SaturationPressureOverIce is SaturationPressureIce without the range check,
-// for solvers: t from -100 to 0.01 degC, a NaN gives a NaN.
+// SaturationPressureOverIce returns the vapour pressure of saturated air over ice,
+// t from -100 to 0.01 degC. It checks nothing, for solvers, and a NaN gives a NaN.
 //
-// Accuracy: as SaturationPressureIce.
+// Accuracy: 0.03 % against the printed table.
 //
-// Source: as SaturationPressureIce.
+// Source: Hyland and Wexler 1983, ASHRAE Fundamentals 2017 ch. 1 eq. 5 (from memory).
 func SaturationPressureOverIce(t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(math.Exp(logIce(t.Kelvin())))
 }

@@ -35,7 +35,7 @@ type State struct {
 //
 // Errors: *method.Error with input "temperature", "rh_pct" or "pressure" out of
 // range; code Contradictory when the vapour alone would reach the pressure p.
-// Accuracy: that of SaturationPressure.
+// Accuracy: that of SaturationPressureOverWater.
 //
 // Source: definition of relative humidity, ASHRAE Fundamentals 2017 ch. 1 eq. 22.
 func FromRelativeHumidity(t quantity.Temperature, rh float64, p quantity.Pressure) (State, error) {
@@ -55,7 +55,7 @@ func FromRelativeHumidity(t quantity.Temperature, rh float64, p quantity.Pressur
 //
 // Errors: *method.Error with input "temperature", "dew_point" or "pressure" out
 // of range; code Contradictory for a dew point above the dry bulb.
-// Accuracy: that of SaturationPressure.
+// Accuracy: that of SaturationPressureOverWater.
 //
 // Source: definition, ASHRAE Fundamentals 2017 ch. 1 eq. 36.
 func FromDewPoint(t, dew quantity.Temperature, p quantity.Pressure) (State, error) {
@@ -67,46 +67,6 @@ func FromDewPoint(t, dew quantity.Temperature, p quantity.Pressure) (State, erro
 		return State{}, err
 	}
 	return s.with(SaturationPressureOverWater(dew), "dew_point")
-}
-
-// FromFrostPoint returns the state of air at dry bulb t (-60 to 120 degC), frost
-// point frost (-100 to 0.01 degC, over ice) and pressure p (30 to 110 kPa).
-//
-// Errors: *method.Error with input "temperature", "frost_point" or "pressure"
-// out of range; code Contradictory when the air would be more than saturated
-// over liquid water.
-// Accuracy: that of SaturationPressureIce.
-//
-// Source: definition, ASHRAE Fundamentals 2017 ch. 1 eq. 36 over ice.
-func FromFrostPoint(t, frost quantity.Temperature, p quantity.Pressure) (State, error) {
-	s, err := begin(t, p)
-	if err != nil {
-		return State{}, err
-	}
-	if err := s.Notes.Use(&rowFrostPoint, "frost_point", frost.Celsius()); err != nil {
-		return State{}, err
-	}
-	return s.with(SaturationPressureOverIce(frost), "frost_point")
-}
-
-// FromHumidityRatio returns the state of air at dry bulb t (-60 to 120 degC),
-// humidity ratio w (kg of vapour per kg of dry air, 0 to 5) and pressure p (30
-// to 110 kPa).
-//
-// Errors: *method.Error with input "temperature", "humidity_ratio" or
-// "pressure" out of range; code Contradictory for more vapour than the air can hold.
-// Accuracy: that of SaturationPressure.
-//
-// Source: ASHRAE Fundamentals 2017 ch. 1 eq. 20, solved for the vapour pressure.
-func FromHumidityRatio(t quantity.Temperature, w float64, p quantity.Pressure) (State, error) {
-	s, err := begin(t, p)
-	if err != nil {
-		return State{}, err
-	}
-	if err := s.Notes.Use(&rowState, "humidity_ratio", w); err != nil {
-		return State{}, err
-	}
-	return s.with(p*quantity.Pressure(w/(molarRatio+w)), "humidity_ratio")
 }
 
 // begin checks dry bulb and pressure and notes the rows of the saturation
@@ -180,7 +140,7 @@ func (s State) DewPoint() (quantity.Temperature, error) {
 //
 // Errors: *method.Error with code Unsupported and input "frost_point" when the
 // air is too dry to have one above -100 degC.
-// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureIce.
+// Accuracy: of the inversion 1e-9 K; of the pressure as SaturationPressureOverIce.
 //
 // Source: inversion of ASHRAE Fundamentals 2017 ch. 1 eq. 5.
 func (s State) FrostPoint() (t quantity.Temperature, ok bool, err error) {

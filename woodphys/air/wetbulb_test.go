@@ -78,7 +78,7 @@ func TestBulbStepsDownWhereItFreezes(t *testing.T) {
 		require.NoError(t, err)
 		assert.False(t, iced)
 		assert.InDelta(t, 1e-6, wet.Celsius(), 1e-7)
-		drier, err := FromHumidityRatio(s.DryBulb, s.HumidityRatio*(1-1e-5), s.Pressure)
+		drier, err := fromHumidityRatio(s.DryBulb, s.HumidityRatio*(1-1e-5), s.Pressure)
 		require.NoError(t, err)
 		wet, iced, err = drier.WetBulb()
 		require.NoError(t, err)
@@ -160,7 +160,7 @@ func TestAgainstIndependentLibrary(t *testing.T) {
 			require.NoError(t, err)
 		}
 		dry, p := quantity.Celsius(v[0]), quantity.Pressure(v[2])
-		s, err := FromHumidityRatio(dry, v[4], p)
+		s, err := fromHumidityRatio(dry, v[4], p)
 		require.NoError(t, err, row)
 		assert.InEpsilon(t, v[3], s.VapourPressure.Pascals(), 2e-8, row)
 		saturation := SaturationPressureOverWater(dry)

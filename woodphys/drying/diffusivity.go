@@ -13,7 +13,6 @@ const (
 	waterMolarMass = 0.018   // kg/mol, as in Siau's formula
 	vapourConstant = 461.5   // J/kg K, gas constant of water vapour
 	waterDensity   = 1000.0  // kg/m3
-	celsiusZero    = 273.15  // K
 	lowestAirC     = -40.0   // degC
 	highestAirC    = 80.0    // degC
 	highestMC      = 1.50    // fraction
@@ -26,8 +25,8 @@ const (
 // Diffusivity returns the diffusion coefficient of moisture across the grain
 // (m2/s, gradient of MC as driving force), between radial and tangential, of a
 // wood at moisture content m (0 to 1.5, held at fibre saturation above it) and
-// temperature t (-40 to 80 degC; below 0 degC see Frost). The drying factor is
-// not in it.
+// temperature t (-40 to 80 degC). The slowing by frost and the drying factor are not
+// in it.
 //
 // Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
 // "emc_factor", "pressure", "mc_pct" or "temperature".
@@ -39,20 +38,11 @@ func Diffusivity(w Wood, m quantity.Moisture, t quantity.Temperature) (float64, 
 	return diffusivity(w, m, t, transverse)
 }
 
-// DiffusivityAlong is Diffusivity along the grain, an upper estimate controlled
-// by the open lumens, in m2/s.
-//
-// w, m, t: as for Diffusivity. Errors: as Diffusivity.
-// Accuracy: D_L/D_T is about 100 at 5 %MC and 4 at 25 %MC, as published
-// (Langrish and Walker 1993: about 100 and 2 to 4).
-//
-// Source: Siau 1984 (from memory).
-func DiffusivityAlong(w Wood, m quantity.Moisture, t quantity.Temperature) (float64, error) {
-	return diffusivity(w, m, t, alongGrain)
-}
-
 type direction int
 
+// Across the grain, and along it: an upper estimate controlled by the open lumens
+// (Siau 1984, from memory). D_L/D_T is about 100 at 5 %MC and 4 at 25 %MC, as published
+// (Langrish and Walker 1993: about 100 and 2 to 4).
 const (
 	transverse direction = iota
 	alongGrain

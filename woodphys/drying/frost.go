@@ -1,7 +1,5 @@
 package drying
 
-import "latewood/woodphys/quantity"
-
 // Limits of the blend from thawed to frozen wood in degC; its middle is -1 C.
 const (
 	frozenC = -2.0
@@ -10,16 +8,14 @@ const (
 	frozenShare = 0.1
 )
 
-// Frost returns the share of its diffusivity at 0 degC that wood of temperature
-// t keeps: 1 from 0 degC up, 0.1 from -2 degC down, smooth between (0.55 at -1).
-// It checks nothing; a NaN gives a NaN.
+// frost is the share of its diffusivity at 0 degC that wood of c degC keeps: 1 from 0
+// degC up, 0.1 from -2 degC down, smooth between (0.55 at -1). It checks nothing; a
+// NaN gives a NaN.
 //
 // Accuracy: an assumption. Air drying is known to come near to a stop in frost;
 // the tenth is not measured.
 //
 // Source: assumed; free water freezes slightly below 0 degC.
-func Frost(t quantity.Temperature) float64 { return frost(t.Celsius()) }
-
 func frost(c float64) float64 {
 	if c >= thawedC {
 		return 1

@@ -30,9 +30,6 @@ func Standard() Setting { return Setting{Cells: 14, Tolerance: 3e-5} }
 // and more; the core of thick stock is off by 0.25 %MC in the first weeks.
 func Coarse() Setting { return Setting{Cells: 8, Tolerance: 1.5e-4} }
 
-// Fine is the setting of reference runs.
-func Fine() Setting { return Setting{Cells: 96, Tolerance: 1e-7, MaxSteps: 1_000_000} }
-
 // UsualMaxSteps is the budget of a run that sets none, in time steps.
 const UsualMaxSteps = 50_000
 

@@ -82,5 +82,5 @@ var rowClimate = method.Method{
 
 // Methods returns the rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&rowDiffusivity, &rowSlab, &rowExposure, &rowFrost, &rowHysteresis, &rowClimate, &rowSeries, &rowRedOak, &rowRisk, &rowFactor, &rowThickness, &rowRectangle, &rowEnds}
+	return []*method.Method{&rowDiffusivity, &rowSlab, &rowExposure, &rowFrost, &rowHysteresis, &rowClimate, &rowRisk, &rowFactor, &rowThickness, &rowRectangle, &rowEnds}
 }

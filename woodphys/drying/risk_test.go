@@ -11,24 +11,6 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-func TestRedOakRule(t *testing.T) {
-	inch := quantity.Inch
-	tau, err := RedOakTimeConstant(inch, quantity.Fahrenheit(150))
-	require.NoError(t, err)
-	assert.InDelta(t, 3.03, tau.Days(), 0.02)
-	days, err := RedOakTime(inch, quantity.Fahrenheit(150), 0.5, 0.85, 0.25)
-	require.NoError(t, err)
-	assert.InDelta(t, 4.5, days.Days(), 0.05)
-	tau, err = RedOakTimeConstant(inch, quantity.Fahrenheit(68))
-	require.NoError(t, err)
-	assert.InDelta(t, 12.1, tau.Days(), 0.1)
-	_, err = RedOakTime(inch, quantity.Fahrenheit(150), 0.5, 0.85, 0.05)
-	_, in := input(t, err)
-	assert.Equal(t, "mc_to", in)
-	_, err = RedOakTime(inch, quantity.Fahrenheit(150), math.NaN(), 0.85, 0.05)
-	assert.Error(t, err)
-}
-
 // 8/4 stands 0.4 of 4/4, 6/4 about 0.6 (Wengert, read; memory).
 func TestSafeDailyLossThickness(t *testing.T) {
 	for mm, want := range map[float64]float64{25: 1, 50: 0.4, 37.5: 0.6} {

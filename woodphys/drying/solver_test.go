@@ -39,7 +39,7 @@ func TestDiffusivityTable(t *testing.T) {
 		for m, want := range map[float64][2]float64{0.05: {95, 150}, 0.25: {3.5, 4.6}} {
 			across, err := Diffusivity(Wood{SpecificGravity: g}, quantity.Moisture(m), quantity.Celsius(20))
 			require.NoError(t, err)
-			along, err := DiffusivityAlong(Wood{SpecificGravity: g}, quantity.Moisture(m), quantity.Celsius(20))
+			along, err := diffusivity(Wood{SpecificGravity: g}, quantity.Moisture(m), quantity.Celsius(20), alongGrain)
 			require.NoError(t, err)
 			assert.Greater(t, along/across, want[0])
 			assert.Less(t, along/across, want[1])
@@ -75,7 +75,7 @@ func TestTablesAgainstFormulas(t *testing.T) {
 
 func TestFrost(t *testing.T) {
 	for c, want := range map[float64]float64{5: 1, 0: 1, -1: 0.55, -2: 0.1, -30: 0.1} {
-		assert.InDelta(t, want, Frost(quantity.Celsius(c)), 1e-12)
+		assert.InDelta(t, want, frost(c), 1e-12)
 	}
 	job := seasonJob(t)
 	job.Phases[0].Length, job.Times = 30*quantity.Day, nil

@@ -129,8 +129,7 @@ func excluded(t *testing.T, resistance, days float64) float64 {
 	require.NoError(t, err)
 	climate, err := drying.Constant(quantity.Celsius(26.7), 0.9)
 	require.NoError(t, err)
-	start, err := sorption.EquilibriumMoisture(quantity.Celsius(26.7), 0.3)
-	require.NoError(t, err)
+	start := sorption.NewIsotherm(quantity.Celsius(26.7)).At(0.3)
 	uptake := func(r float64) float64 {
 		var s drying.Solver
 		c, err := s.Run(t.Context(), &drying.Job{Transport: tr, Thickness: 16 * quantity.Millimetre, Factor: 0.6, Initial: start, History: drying.NoHysteresis,

@@ -27,11 +27,10 @@ func TestTopsInADryRoom(t *testing.T) {
 		coefficient float64
 		want        [3]float64
 	}{{"spruce", 0.00148, [3]float64{0.9, 1.4, 1.8}}, {"maple", 0.00353, [3]float64{2.1, 3.2, 4.4}}} {
-		wood := movement.Wood{CoefficientRadial: movement.Recall(c.coefficient), CoefficientTangential: movement.Recall(c.coefficient)}
+		recalled := movement.Figure{Value: c.coefficient, Known: true, Recalled: true}
+		wood := movement.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
 		emc := func(rh float64) quantity.Band[quantity.Moisture] {
-			m, err := sorption.EquilibriumMoisture(quantity.Celsius(21), rh)
-			require.NoError(t, err)
-			return quantity.NormalBand(m, 0)
+			return quantity.NormalBand(sorption.NewIsotherm(quantity.Celsius(21)).At(rh), 0)
 		}
 		for i, rh := range []float64{0.35, 0.30, 0.25} {
 			s, err := inservice.SizesOf(400*quantity.Millimetre, movement.Radial(), emc(0.45), emc(rh), emc(0.45), false, wood)

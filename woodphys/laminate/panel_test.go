@@ -18,7 +18,8 @@ import (
 
 // A spruce plate with a cross-grained layer glued below it, in a dry winter.
 func ExampleBend() {
-	spruce := movement.Wood{Radial: movement.Recall(0.043), Tangential: movement.Recall(0.075), FibreSaturation: 0.30}
+	recalled := func(v float64) movement.Figure { return movement.Figure{Value: v, Known: true, Recalled: true} }
+	spruce := movement.Wood{Radial: recalled(0.043), Tangential: recalled(0.075), FibreSaturation: 0.30}
 	elastic := laminate.Elastic{EL: 10900 * quantity.Megapascal, Group: laminate.Softwood}
 	made, winter := quantity.NormalBand(9*quantity.PercentMC, 0), quantity.NormalBand(6*quantity.PercentMC, 0)
 	layer := laminate.Layer{Wood: spruce, Elastic: elastic, Ring: 90 * quantity.Degree, AtGlueUp: made, Later: winter}

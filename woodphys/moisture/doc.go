@@ -2,7 +2,7 @@
 // uncertainty: from the ovendry weight, from a running weight with a known
 // start, from a resistance or a dielectric meter, and from density; and it
 // tells what several estimates say together, whether shell and core differ, and
-// whether a series of weights has come to rest.
+// how fast a series of weights changes.
 //
 // Moisture content (MC) is the mass of water over the mass of ovendry wood,
 // MC = (W - W0)/W0, the dry basis. Wet-basis figures, W water over W total, are

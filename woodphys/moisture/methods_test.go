@@ -29,7 +29,7 @@ func TestMethods(t *testing.T) {
 			requireCode(t, err, method.OutOfRange, in.Name)
 		}
 	}
-	assert.Len(t, ids, 14)
+	assert.Len(t, ids, 12)
 	e, err := moisture.FromPinMeter(pin(12, 20))
 	require.NoError(t, err)
 	for _, id := range append(e.Notes.Basis, e.How) {

@@ -56,43 +56,6 @@ func TestTrendRefuses(t *testing.T) {
 	requireCode(t, err, method.OutOfRange, "ovendry_mass")
 }
 
-func TestConstantWeight(t *testing.T) {
-	small := func(resolution float64, pairs ...float64) moisture.Rest {
-		trend, err := moisture.TrendOf(weights(resolution, pairs...), 0)
-		require.NoError(t, err)
-		return moisture.ConstantSmall(trend).Rest
-	}
-	assert.Equal(t, moisture.Constant, small(0.1, 0, 100.0, 5, 100.0, 10, 99.9))
-	assert.Equal(t, moisture.Drying, small(0.1, 0, 100.0, 1, 99.0, 2, 98.1))
-	assert.Equal(t, moisture.Gaining, small(0.1, 0, 100.0, 1, 101.0, 2, 101.9))
-	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 0.2, 100.1, 0.4, 100.0))
-	assert.Equal(t, moisture.CannotTell, small(5, 0, 100.0, 1, 100, 2, 100), "three equal weights on a coarse scale")
-
-	// drying by more than the limit in the middle, but the band reaches inside
-	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 1, 99.6, 2, 99.7))
-	assert.Equal(t, moisture.CannotTell, small(0.1, 0, 100.0, 1, 100.4, 2, 100.3))
-
-	large := func(swing quantity.Moisture, pairs ...float64) (moisture.Verdict, error) {
-		trend, err := moisture.TrendOf(weights(1, pairs...), 1000*quantity.Gram)
-		require.NoError(t, err)
-		return moisture.ConstantLarge(trend, swing)
-	}
-	v, err := large(0.02, 0, 1100, 7, 1099, 14, 1099, 21, 1098)
-	require.NoError(t, err)
-	assert.Equal(t, moisture.Constant, v.Rest)
-	v, err = large(0.02, 0, 1150, 7, 1130, 14, 1110, 21, 1091)
-	require.NoError(t, err)
-	assert.Equal(t, moisture.Drying, v.Rest)
-	_, err = large(0.02, 0, 1100, 7, 1099, 13, 1099)
-	requireCode(t, err, method.Missing, "weights")
-	_, err = large(quantity.Moisture(math.NaN()), 0, 1100, 7, 1099, 14, 1099)
-	requireCode(t, err, method.OutOfRange, "swing_pct")
-	trend, err := moisture.TrendOf(weights(1, 0, 1100, 7, 1099, 14, 1099), 0)
-	require.NoError(t, err)
-	_, err = moisture.ConstantLarge(trend, 0.02)
-	requireCode(t, err, method.Missing, "ovendry_mass")
-}
-
 // The band of the slope holds the true slope in 90 of 100 series of five weights.
 func TestTrendCoverage(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))

@@ -122,9 +122,6 @@ func TestWeightAt(t *testing.T) {
 	assert.InDelta(t, 1314.78, w.Mass.Value.Grams(), 0.005)
 	assert.InDelta(t, 1217.39, w.Ovendry.Grams(), 0.005)
 	assert.InDelta(t, 1314.78*0.01/1.15, w.Mass.SD().Grams(), 0.01)
-	o, err := moisture.OvendryMass(known(1400, 15, 1))
-	require.NoError(t, err)
-	assert.InDelta(t, 1217.39, o.Mass.Value.Grams(), 0.005)
 	_, err = moisture.WeightAt(known(1400, 15, 1), -0.01)
 	requireCode(t, err, method.OutOfRange, "target_mc_pct")
 	_, err = moisture.WeightAt(known(1400, -15, 1), 0.01)
@@ -139,24 +136,6 @@ func ExampleWeightAt() {
 	w, _ := moisture.WeightAt(billet, 8*quantity.PercentMC)
 	fmt.Println(w.Mass.Value.Format("g"), "at 8 %;", w.Ovendry.Format("g"), "ovendry")
 	// Output: 1314.8 g at 8 %; 1217.4 g ovendry
-}
-
-func TestReviseOvendry(t *testing.T) {
-	// 80 +/- 5 % at 1000 g, later an oven section says 10 +/- 0.5 at 600 g.
-	first, later := known(1000, 80, 5), known(600, 10, 0.5)
-	o, err := moisture.ReviseOvendry(first, later)
-	require.NoError(t, err)
-	a, b := 1000/1.8, 600/1.1
-	sa, sb := a*0.05/1.8, b*0.005/1.1
-	want := (a/sa/sa + b/sb/sb) / (1/sa/sa + 1/sb/sb)
-	assert.InDelta(t, want, o.Mass.Value.Grams(), 0.01)
-	assert.InDelta(t, 1/math.Sqrt(1/sa/sa+1/sb/sb), o.Mass.SD().Grams(), 0.01)
-	_, err = moisture.ReviseOvendry(known(1000, 80, 1), known(600, 25, 1))
-	requireCode(t, err, method.Contradictory, "later/mc_pct")
-	_, err = moisture.ReviseOvendry(known(-1, 80, 1), later)
-	requireCode(t, err, method.OutOfRange, "first/mass")
-	_, err = moisture.ReviseOvendry(first, known(600, 999, 1))
-	requireCode(t, err, method.OutOfRange, "later/mc_pct")
 }
 
 // Weighing at the weight expected for a target gives the target back; grams and

@@ -22,30 +22,12 @@ var convertRow = method.Method{
 	Checked:  method.Derived,
 }
 
-// CoefficientFromShrinkage returns the coefficient per %MC of a wood with total
-// shrinkage s (fraction, 0.0001 to 0.4) that starts at onset (0.10 to 0.45).
-//
-// Errors: out_of_range for shrinkage_pct, fibre_saturation_pct.
-// Accuracy: reproduces table 13-5 to the fifth decimal from table 4-3.
-// Source: derived; Wood Handbook tables 4-3 and 13-5.
-func CoefficientFromShrinkage(s float64, onset quantity.Moisture) (float64, error) {
-	var n method.Notes
-	if err := n.Use(&convertRow, "shrinkage_pct", 100*s); err != nil {
-		return 0, err
-	}
-	if err := n.Use(&convertRow, "fibre_saturation_pct", onset.Percent()); err != nil {
-		return 0, err
-	}
-	f := onset.Percent()
-	return 1 / (f/s - f + middleMC), nil
-}
-
 // ShrinkageFromCoefficient returns the total shrinkage, as a fraction, of a
 // wood with coefficient c (per %MC, 0.00001 to 0.02) and shrinkage that starts
 // at onset (0.10 to 0.45).
 //
 // Errors: out_of_range for coefficient, fibre_saturation_pct.
-// Accuracy: as CoefficientFromShrinkage, which it undoes.
+// Accuracy: gives table 4-3 from table 13-5 to one unit of the fifth decimal of c.
 // Source: derived; Wood Handbook tables 4-3 and 13-5.
 func ShrinkageFromCoefficient(c float64, onset quantity.Moisture) (float64, error) {
 	var n method.Notes

@@ -22,11 +22,16 @@ func about(percent, sd float64) band {
 	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
 }
 
+// recalled is a figure that is recalled from its source and not re-read.
+func recalled(v float64) movement.Figure {
+	return movement.Figure{Value: v, Known: true, Recalled: true}
+}
+
 // redOak: shrinkage of northern red oak, table 4-3, from memory; C of commercial
 // red oak, table 13-5, read.
 func redOak() movement.Wood {
 	return movement.Wood{
-		Radial: movement.Recall(0.040), Tangential: movement.Recall(0.086), Volumetric: movement.Recall(0.137),
+		Radial: recalled(0.040), Tangential: recalled(0.086), Volumetric: recalled(0.137),
 		CoefficientRadial: movement.Published(0.00158), CoefficientTangential: movement.Published(0.00369),
 		CoefficientFibreSaturation: 0.30,
 	}
@@ -35,8 +40,8 @@ func redOak() movement.Wood {
 // sitka: table 4-3 and 13-5, from memory.
 func sitka() movement.Wood {
 	return movement.Wood{
-		Radial: movement.Recall(0.043), Tangential: movement.Recall(0.075), Volumetric: movement.Recall(0.115),
-		CoefficientRadial: movement.Recall(0.00148), CoefficientTangential: movement.Recall(0.00263),
+		Radial: recalled(0.043), Tangential: recalled(0.075), Volumetric: recalled(0.115),
+		CoefficientRadial: recalled(0.00148), CoefficientTangential: recalled(0.00263),
 		CoefficientFibreSaturation: 0.30,
 	}
 }
@@ -45,7 +50,7 @@ func sitka() movement.Wood {
 func mahogany() movement.Wood {
 	return movement.Wood{
 		Radial: movement.Published(0.030), Tangential: movement.Published(0.041), Volumetric: movement.Published(0.078),
-		CoefficientRadial: movement.Recall(0.00172), CoefficientTangential: movement.Recall(0.00238),
+		CoefficientRadial: recalled(0.00172), CoefficientTangential: recalled(0.00238),
 	}
 }
 

@@ -68,8 +68,8 @@ func TestUnitInvariance(t *testing.T) {
 		require.NoError(t, err)
 		b, err := movement.Change(quantity.Length(x*25.4)*quantity.Millimetre, d, from, to, w)
 		require.NoError(t, err)
-		require.InDelta(t, a.Change.Value.Inches(), b.Change.Value.Millimetres()/25.4, 1e-10*x)
-		require.InDelta(t, a.Change.High.Inches(), b.Change.High.Millimetres()/25.4, 1e-10*x)
+		require.InDelta(t, float64(a.Change.Value/quantity.Inch), b.Change.Value.Millimetres()/25.4, 1e-10*x)
+		require.InDelta(t, float64(a.Change.High/quantity.Inch), b.Change.High.Millimetres()/25.4, 1e-10*x)
 		one, err := movement.Change(1, d, from, to, w)
 		require.NoError(t, err)
 		require.InDelta(t, float64(one.Change.Low), float64(a.Change.Low)/(x*0.0254), 1e-12)
@@ -78,29 +78,11 @@ func TestUnitInvariance(t *testing.T) {
 	})
 }
 
-func TestGreenInverse(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		w, d := drawWood(t), drawDirection(t)
-		mc := exact(rapid.Float64Range(0, 60).Draw(t, "target"))
-		dry := quantity.Length(rapid.Float64Range(1e-4, 10).Draw(t, "dry"))
-		g, err := movement.GreenOversize(dry, d, mc, w)
-		require.NoError(t, err)
-		back, err := movement.SizeFromGreen(g.Size.Value, d, mc, w)
-		require.NoError(t, err)
-		require.InEpsilon(t, float64(dry), float64(back.Size.Value), 1e-12)
-		require.GreaterOrEqual(t, g.Size.Value, dry)
-		m, err := movement.Change(g.Size.Value, d, exact(100), mc, w)
-		require.NoError(t, err)
-		require.InEpsilon(t, float64(dry), float64(m.Final.Value), 1e-12, "the same relation as Change")
-	})
-}
-
 func TestCoefficientInverse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.Float64Range(0.001, 0.20).Draw(t, "s")
 		f := quantity.Moisture(rapid.Float64Range(0.15, 0.40).Draw(t, "f"))
-		c, err := movement.CoefficientFromShrinkage(s, f)
-		require.NoError(t, err)
+		c := 1 / (f.Percent()/s - f.Percent() + 10) // as the row says it, the other way about
 		back, err := movement.ShrinkageFromCoefficient(c, f)
 		require.NoError(t, err)
 		require.InEpsilon(t, s, back, 1e-12)
@@ -124,8 +106,5 @@ func TestAnyInput(t *testing.T) {
 		if m, err := movement.Change(quantity.Length(f.Draw(t, "dimension")), d, mc("from"), mc("to"), w); err == nil {
 			require.False(t, isNaN(float64(m.Change.Low)) || isNaN(float64(m.Change.High)) || isNaN(float64(m.Change.Value)))
 		}
-		_, _ = movement.GreenOversize(quantity.Length(f.Draw(t, "size")), d, mc("target"), w)
-		_, _ = movement.VolumeChange(quantity.Volume(f.Draw(t, "volume")), mc("from2"), mc("to2"), w)
-		_, _ = movement.Diamonding(quantity.Angle(f.Draw(t, "ring")), quantity.Angle(f.Draw(t, "ring sd")), mc("from3"), mc("to3"), w)
 	})
 }

@@ -67,7 +67,6 @@ func Between(dimension quantity.Length, direction Direction, made quantity.Band[
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
 	return []*method.Method{
-		&coefficientRow, &shrinkageRow, &longitudinalRow, &ringAngleRow, &greenRow,
-		&convertRow, &volumeRow, &diamondingRow, &seasonRow,
+		&coefficientRow, &shrinkageRow, &longitudinalRow, &ringAngleRow, &convertRow, &seasonRow,
 	}
 }

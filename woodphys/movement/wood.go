@@ -17,9 +17,6 @@ type Figure struct {
 // Published returns a figure that was read in its source. Any unit.
 func Published(v float64) Figure { return Figure{Value: v, Known: true} }
 
-// Recall returns a figure that is recalled from its source and not re-read. Any unit.
-func Recall(v float64) Figure { return Figure{Value: v, Known: true, Recalled: true} }
-
 // Wood holds what this chapter needs of a wood. Shrinkage figures are fractions
 // of the green dimension, green to ovendry (0.086 for 8.6 %): radial and tangential
 // 0.0001 to 0.40, volumetric 0.001 to 0.50, longitudinal 0.00001 to 0.05.

@@ -3,7 +3,6 @@ package section_test
 import (
 	"testing"
 
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
 )
 
@@ -14,7 +13,7 @@ func BenchmarkChange(b *testing.B) {
 		name string
 		s    section.Section
 	}{
-		{"flatsawn", section.Flatsawn(200*quantity.Millimetre, 30*quantity.Millimetre, 100*quantity.Millimetre)},
+		{"flatsawn", flatsawn(200*mm, 30*mm, 100*mm)},
 		{"quartersawn", section.Section{Width: 0.2, Thickness: 0.03, PithX: -0.15}},
 		{"offset", section.Section{Width: 0.2, Thickness: 0.03, PithX: -0.05, PithY: -0.08}},
 		{"boxed heart", section.Section{Width: 0.1, Thickness: 0.1, PithX: 0.01}},

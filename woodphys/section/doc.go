@@ -38,7 +38,7 @@
 // dtau/dphi = k (k^2-1)/(k^2 + tan^2 phi), tan phi = x/h: it bends one way only,
 // hollow away from the pith (towards the bark) for k < 1, so "the sagitta" is
 // well defined. To first order c = (e_T - e_R) h theta tan theta and
-// S_w = e_R + (e_T - e_R) theta/tan theta for a centred pith (SmallStrain).
+// S_w = e_R + (e_T - e_R) theta/tan theta for a centred pith.
 //
 // # Use and limits
 //

@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/section"
 )
 
 var (
@@ -28,14 +29,25 @@ func about(percent, sd float64) band {
 	return quantity.NormalBand(quantity.Moisture(percent/100), quantity.Moisture(sd/100))
 }
 
+// flatsawn is a section with the pith under the middle of its lower face, at the
+// distance h >= 0 from that face.
+func flatsawn(width, thickness, h quantity.Length) section.Section {
+	return section.Section{Width: width, Thickness: thickness, PithY: -thickness/2 - h}
+}
+
 // plain is a wood of which only the total shrinkages are known.
 func plain(radial, tangential float64) movement.Wood {
 	return movement.Wood{Radial: movement.Published(radial), Tangential: movement.Published(tangential), FibreSaturation: 0.30}
 }
 
+// recalled is a figure that is recalled from its source and not re-read.
+func recalled(v float64) movement.Figure {
+	return movement.Figure{Value: v, Known: true, Recalled: true}
+}
+
 // sugarMaple: Wood Handbook table 4-3, from memory.
 func sugarMaple() movement.Wood {
-	return movement.Wood{Radial: movement.Recall(0.048), Tangential: movement.Recall(0.099), FibreSaturation: 0.30}
+	return movement.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
 }
 
 func requireCode(t *testing.T, err error, code method.Code, input string) {

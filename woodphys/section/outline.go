@@ -16,15 +16,13 @@ type Outline struct {
 	Notes         method.Notes
 }
 
-// MaxPointsPerSide is the largest number of points on a side of an outline.
-const MaxPointsPerSide = 2000
-
 // Draw returns the outline of a section before and after the relative changes
 // radial and tangential (-0.6 to 0.6, negative for shrinkage), with perSide points
 // on each side (1 to 2000; 1 gives the corners only).
 //
-// Errors: as ChangeBy; out_of_range for points_per_side; unsupported for a
-// section that holds the pith, which has no stress-free shape.
+// Errors: out_of_range for width, thickness, pith_x, pith_y, radial_change_pct,
+// tangential_change_pct, points_per_side; unsupported for a section that holds the
+// pith, which has no stress-free shape.
 // Accuracy: the points are exact; between them the edge departs from a straight
 // line by the cup of that side over perSide squared.
 // Source: package comment.
@@ -57,6 +55,13 @@ func Draw(s Section, radial, tangential float64, perSide int) (Outline, error) {
 		}
 	}
 	return out, nil
+}
+
+func checkChange(n *method.Notes, radial, tangential float64) error {
+	if err := n.Use(&polarRow, "radial_change_pct", radial*100); err != nil {
+		return err
+	}
+	return n.Use(&polarRow, "tangential_change_pct", tangential*100)
 }
 
 // place maps a point and sets it back into the axes of the section.

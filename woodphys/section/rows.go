@@ -73,21 +73,6 @@ var ringRow = method.Method{
 	Checked:  method.Derived,
 }
 
-var smallRow = method.Method{
-	ID: "section.small-strain", Chapter: chapter,
-	Summary:  "Cup and width shrinkage of a flatsawn face with the pith under its middle, to first order",
-	Equation: "c = (e_T - e_R) h theta tan(theta); S_w = e_R + (e_T - e_R) theta/tan(theta); theta = atan(w/(2h))",
-	Inputs: []method.Input{
-		{Name: "width", Unit: "mm", Fitted: method.Range{Low: 1, High: 2000}, Limit: sizeRange},
-		{Name: "pith_distance", Unit: "mm", Fitted: method.Range{Low: 1, High: 1e6}, Limit: method.Range{Low: 0.01, High: 1e6}},
-		{Name: "radial_pct", Unit: "%", Fitted: method.Range{Low: -10, High: 10}, Limit: method.Range{Low: -40, High: 40}},
-		{Name: "tangential_pct", Unit: "%", Fitted: method.Range{Low: -10, High: 10}, Limit: method.Range{Low: -40, High: 40}},
-	},
-	Accuracy: "first order: at 6 % and 3 % the cup is 1.2 % too large for w = 2h",
-	Source:   "polar compatible field, derived; the first order of section.polar",
-	Checked:  method.Derived,
-}
-
 var gradientRow = method.Method{
 	ID: "section.gradient", Chapter: chapter,
 	Summary:  "Curvature across the grain from a moisture profile through the thickness",
@@ -135,5 +120,5 @@ var crookRow = method.Method{
 
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&polarRow, &strainRow, &heartRow, &ringRow, &smallRow, &gradientRow, &twistRow, &crookRow}
+	return []*method.Method{&polarRow, &strainRow, &heartRow, &ringRow, &gradientRow, &twistRow, &crookRow}
 }

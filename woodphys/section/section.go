@@ -16,12 +16,6 @@ type Section struct {
 	PithX, PithY     quantity.Length // up to 1 km away; outside, inside or on an edge
 }
 
-// Flatsawn returns a section with the pith under the middle of its lower face,
-// at the distance h >= 0 from that face.
-func Flatsawn(width, thickness, h quantity.Length) Section {
-	return Section{Width: width, Thickness: thickness, PithY: -thickness/2 - h}
-}
-
 // FromRings returns the section whose rings in the middle meet the width at
 // ringAngle (0 flatsawn to 90 degrees quartersawn) and have there the radius
 // ringRadius (0.01 mm to 1 km; take a large one for straight rings). The pith

@@ -79,34 +79,6 @@ func Change(s Section, from, to quantity.Band[quantity.Moisture], wood movement.
 	return out, nil
 }
 
-// ChangeBy returns the shape of a section whose radial and tangential relative
-// changes (-0.6 to 0.6, negative for shrinkage) are given exactly; every band has
-// no width.
-//
-// Errors: out_of_range for width, thickness, pith_x, pith_y, radial_change_pct,
-// tangential_change_pct.
-// Accuracy: exact for circular rings.
-// Source: package comment.
-func ChangeBy(s Section, radial, tangential float64) (Result, error) {
-	var out Result
-	if err := s.check(&out.Notes); err != nil {
-		return Result{}, err
-	}
-	if err := checkChange(&out.Notes, radial, tangential); err != nil {
-		return Result{}, err
-	}
-	e := Strains{Radial: Strain{Value: radial, Mean: radial}, Tangential: Strain{Value: tangential, Mean: tangential}}
-	out.fill(&s, &e)
-	return out, nil
-}
-
-func checkChange(n *method.Notes, radial, tangential float64) error {
-	if err := n.Use(&polarRow, "radial_change_pct", radial*100); err != nil {
-		return err
-	}
-	return n.Use(&polarRow, "tangential_change_pct", tangential*100)
-}
-
 func (r *Result) fill(s *Section, e *Strains) {
 	r.Radial, r.Tangential = e.Radial.Band(), e.Tangential.Band()
 	other := Strains{Radial: e.OtherRadial, Tangential: e.OtherTangential}

@@ -70,7 +70,7 @@ func BranchFactor(b Branch, t quantity.Temperature) float64 {
 // NewBranchIsotherm returns the curve of branch b at t, with the limits of NewIsotherm.
 //
 // t: any, held to -40 to 120 degC. b: Middle, Desorption or Adsorption.
-// Accuracy: as EquilibriumMoisture, with the loop of LoopRatio.
+// Accuracy: as Isotherm.At, with the loop of LoopRatio.
 //
 // Source: eq. 4-5 of the Wood Handbook times BranchFactor.
 func NewBranchIsotherm(t quantity.Temperature, b Branch) Isotherm {

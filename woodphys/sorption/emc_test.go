@@ -24,46 +24,30 @@ func TestRulesOfThumb(t *testing.T) {
 	// 30 % RH is 6, 50 % is 9, 65 % is 12 and 80 % is 16 %MC near room
 	// temperature (Wengert); a rule in whole points, so 0.5.
 	for rh, want := range map[float64]float64{0.30: 6, 0.50: 9, 0.65: 12, 0.80: 16} {
-		m, err := EquilibriumMoisture(quantity.Celsius(21), rh)
-		require.NoError(t, err)
-		assert.InDelta(t, want, m.Percent(), 0.5)
+		assert.InDelta(t, want, NewIsotherm(quantity.Celsius(21)).At(rh).Percent(), 0.5)
 	}
 }
 
-func TestRelativeHumidityFor(t *testing.T) {
-	rh, err := RelativeHumidityFor(quantity.Fahrenheit(140), 8.4*quantity.PercentMC)
-	require.NoError(t, err)
+func TestInversePrinted(t *testing.T) {
+	rh := NewIsotherm(quantity.Celsius(60)).Inverse(8.4 * quantity.PercentMC)
 	assert.InDelta(t, 0.55, rh, 0.003, "140 degF, 55 % RH gives 8.4 %MC, a printed worked value to 0.05 %MC")
 
-	highest, err := EquilibriumMoisture(quantity.Celsius(20), 1)
-	require.NoError(t, err)
+	curve := NewIsotherm(quantity.Celsius(20))
+	highest := curve.At(1)
 	assert.InDelta(t, 28.8, highest.Percent(), 0.05)
-	rh, err = RelativeHumidityFor(quantity.Celsius(20), highest)
-	require.NoError(t, err)
-	assert.InDelta(t, 1, rh, 1e-12)
-	_, err = RelativeHumidityFor(quantity.Celsius(20), highest+0.001)
-	requireCode(t, err, method.OutOfRange, "mc_pct")
-	assert.Contains(t, err.Error(), "no air keeps wood at 28.9 %MC at 20 C")
+	assert.InDelta(t, 1, curve.Inverse(highest), 1e-12)
 }
 
 func TestRefuses(t *testing.T) {
 	for _, c := range []float64{-40.1, 120.1, math.NaN(), math.Inf(1)} {
-		_, err := EquilibriumMoisture(quantity.Celsius(c), 0.5)
-		requireCode(t, err, method.OutOfRange, "temperature")
-		_, err = RelativeHumidityFor(quantity.Celsius(c), 0.1)
-		requireCode(t, err, method.OutOfRange, "temperature")
-		_, err = EquilibriumBand(quantity.Celsius(c), 0.5, Middle, false)
+		_, err := EquilibriumBand(quantity.Celsius(c), 0.5, Middle, false)
 		requireCode(t, err, method.OutOfRange, "temperature")
 		_, err = FibreSaturation(quantity.Celsius(c), 0.3)
 		requireCode(t, err, method.OutOfRange, "temperature")
 	}
 	for _, v := range []float64{-0.01, 1.01, math.NaN(), math.Inf(-1)} {
-		_, err := EquilibriumMoisture(quantity.Celsius(20), v)
+		_, err := EquilibriumBand(quantity.Celsius(20), v, Middle, false)
 		requireCode(t, err, method.OutOfRange, "rh_pct")
-		_, err = EquilibriumBand(quantity.Celsius(20), v, Middle, false)
-		requireCode(t, err, method.OutOfRange, "rh_pct")
-		_, err = RelativeHumidityFor(quantity.Celsius(20), quantity.Moisture(v))
-		requireCode(t, err, method.OutOfRange, "mc_pct")
 		_, err = FibreSaturation(quantity.Celsius(20), quantity.Moisture(v))
 		requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
 	}
@@ -94,8 +78,8 @@ func TestRowsAreComplete(t *testing.T) {
 	}
 }
 
-func ExampleEquilibriumMoisture() {
-	m, _ := EquilibriumMoisture(quantity.Celsius(21.1), 0.50)
+func ExampleIsotherm_At() {
+	m := NewIsotherm(quantity.Celsius(21.1)).At(0.50)
 	fmt.Printf("%.1f %%MC\n", m.Percent())
 	// Output: 9.2 %MC
 }

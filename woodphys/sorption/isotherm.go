@@ -22,7 +22,7 @@ type Isotherm struct {
 // NewIsotherm returns the middle curve at t. Outside -40 to 120 degC the nearer
 // end is used.
 //
-// Accuracy: as EquilibriumMoisture.
+// Accuracy: as Isotherm.At.
 //
 // Source: Wood Handbook FPL-GTR-190 eq. 4-5 with its coefficients for degC (from memory).
 func NewIsotherm(t quantity.Temperature) Isotherm {
@@ -38,19 +38,14 @@ func celsiusSet(t float64) Isotherm {
 	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w}
 }
 
-// fahrenheitSet holds the coefficients for t in degF, Wood Handbook FPL-GTR-190 p. 4-4.
-func fahrenheitSet(t float64) Isotherm {
-	w := 330 + t*(0.452+t*0.00415)
-	k := 0.791 + t*(0.000463-t*0.000000844)
-	k1 := 6.34 + t*(0.000775-t*0.0000935)
-	k2 := 1.09 + t*(0.0284-t*0.0000904)
-	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w}
-}
-
 // At returns the equilibrium moisture content at relative humidity rh, a
-// fraction from 0 to 1.
+// fraction from 0 to 1: the moisture content at which wood neither gains nor loses
+// moisture. It is fitted over 0 to 100 degC. At rh = 1 the middle curve gives 28.8
+// %MC at 20 degC, a little below the nominal fibre saturation of 30; for a bare
+// surface use Surface.
 //
-// Accuracy: as EquilibriumMoisture.
+// Accuracy: 0.06 %MC against the printed table (rounding); about 1 %MC between
+// species; +/-8 % of the value when the history of the piece is unknown.
 //
 // Source: Wood Handbook FPL-GTR-190 eq. 4-5.
 func (i Isotherm) At(rh float64) quantity.Moisture {
@@ -62,7 +57,7 @@ func (i Isotherm) At(rh float64) quantity.Moisture {
 // Surface returns At(rh) with rh held to HighestSurfaceHumidity: the moisture
 // content of a bare surface in air of that humidity.
 //
-// Accuracy: as EquilibriumMoisture; the cut at 98 % RH is a choice.
+// Accuracy: as At; the cut at 98 % RH is a choice.
 //
 // Source: Wood Handbook FPL-GTR-190 eq. 4-5.
 func (i Isotherm) Surface(rh float64) quantity.Moisture {
@@ -86,7 +81,8 @@ func (i Isotherm) Slope(rh float64) float64 {
 // Inverse returns the relative humidity, 0 to 1, at which At gives m, to 1e-12.
 // Below At(0) = 0 it returns 0 and above At(1) it returns 1.
 //
-// Accuracy: of the inversion 1e-12; of the equation as RelativeHumidityFor.
+// Accuracy: of the inversion 1e-12; 1 %MC between species is 5 to 7 %RH from
+// 20 to 60 % RH, 4 at 70 and 2 at 90 % RH.
 //
 // Source: eq. 4-5 multiplied out is a cubic in x = K H with one root between 0
 // and K; it is found by Newton's method inside that bracket, which is both

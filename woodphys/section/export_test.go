@@ -1,0 +1,16 @@
+package section
+
+// ChangeBy is the shape of a section whose radial and tangential relative changes
+// (negative for shrinkage) are given exactly; every band has no width.
+func ChangeBy(s Section, radial, tangential float64) (Result, error) {
+	var out Result
+	if err := s.check(&out.Notes); err != nil {
+		return Result{}, err
+	}
+	if err := checkChange(&out.Notes, radial, tangential); err != nil {
+		return Result{}, err
+	}
+	e := Strains{Radial: Strain{Value: radial, Mean: radial}, Tangential: Strain{Value: tangential, Mean: tangential}}
+	out.fill(&s, &e)
+	return out, nil
+}
