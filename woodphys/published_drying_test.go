@@ -36,7 +36,7 @@ func publishedMaple() ([]float64, error) {
 	for i, c := range []float64{-9.3, -8.0, -3.2, 4.6, 11.0, 15.6, 18.5, 18.1, 13.9, 7.6, 1.2, -5.4} {
 		normals.Temperature[i] = quantity.Celsius(c)
 	}
-	wood, err := drying.NewTransport(drying.Wood{SpecificGravity: 0.56, FibreSaturation: 0.325})
+	w, err := drying.NewTransport(drying.Wood{SpecificGravity: 0.56, FibreSaturation: 0.325})
 	if err != nil {
 		return nil, err
 	}
@@ -52,7 +52,7 @@ func publishedMaple() ([]float64, error) {
 			return nil, err
 		}
 		course, err := solver.Run(context.Background(), &drying.Job{
-			Transport: wood, Thickness: quantity.Inch, Factor: k.Median, Initial: 0.685, StopAt: 0.20, Setting: drying.Standard(),
+			Transport: w, Thickness: quantity.Inch, Factor: k.Median, Initial: 0.685, StopAt: 0.20, Setting: drying.Standard(),
 			Phases: []drying.Phase{{Length: 1000 * quantity.Day, Climate: climate, Exposure: drying.OpenStack()}},
 		})
 		if err != nil {

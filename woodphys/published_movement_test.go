@@ -31,21 +31,21 @@ func publishedMovement(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	wood := movement.Wood{FibreSaturation: 0.30}
+	w := movement.Wood{FibreSaturation: 0.30}
 	if in["method"] == "green_dimension" {
 		s, err := in.numbers("st_pct", "fsp")
 		if err != nil {
 			return nil, err
 		}
-		wood.Tangential, wood.FibreSaturation = movement.Published(s[0]/100), quantity.Moisture(s[1]/100)
+		w.Tangential, w.FibreSaturation = movement.Published(s[0]/100), quantity.Moisture(s[1]/100)
 	} else {
 		c, err := in.number("ct")
 		if err != nil {
 			return nil, err
 		}
-		wood.CoefficientTangential = movement.Published(c)
+		w.CoefficientTangential = movement.Published(c)
 	}
-	m, err := movement.Change(quantity.Length(size)*unit, movement.Tangential(), exactMC(v[0]), exactMC(v[1]), wood)
+	m, err := movement.Change(quantity.Length(size)*unit, movement.Tangential(), exactMC(v[0]), exactMC(v[1]), w)
 	return []float64{float64(m.Change.Value / unit)}, err
 }
 
@@ -58,31 +58,31 @@ func publishedShrinkage(in inputs) ([]float64, error) {
 		if err != nil {
 			return nil, err
 		}
-		wood := movement.Wood{CoefficientTangential: movement.Published(v[3] / 100), FibreSaturation: 0.30}
-		m, err := movement.Change(quantity.Length(v[0])*quantity.Inch, movement.Tangential(), exactMC(v[1]), exactMC(v[2]), wood)
+		w := movement.Wood{CoefficientTangential: movement.Published(v[3] / 100), FibreSaturation: 0.30}
+		m, err := movement.Change(quantity.Length(v[0])*quantity.Inch, movement.Tangential(), exactMC(v[1]), exactMC(v[2]), w)
 		return []float64{-float64(m.Change.Value / quantity.Inch)}, err
 	case in["ring_angle_deg"] != "":
 		v, err := in.numbers("ring_angle_deg", "st_pct", "sr_pct")
 		if err != nil {
 			return nil, err
 		}
-		wood := movement.Wood{Tangential: movement.Published(v[1] / 100), Radial: movement.Published(v[2] / 100), FibreSaturation: 0.30}
-		return shrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), 0, wood)
+		w := movement.Wood{Tangential: movement.Published(v[1] / 100), Radial: movement.Published(v[2] / 100), FibreSaturation: 0.30}
+		return shrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), 0, w)
 	case in["want"] == "shrinkage_from_green":
 		v, err := in.numbers("st_pct", "mc", "fsp")
 		if err != nil {
 			return nil, err
 		}
-		wood := movement.Wood{Tangential: movement.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
-		return shrinkageFromGreen(movement.Tangential(), v[1], wood)
+		w := movement.Wood{Tangential: movement.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
+		return shrinkageFromGreen(movement.Tangential(), v[1], w)
 	}
 	return nil, errors.New("nothing known about this shrinkage example")
 }
 
 // shrinkageFromGreen returns the shrinkage from green to mc, in %MC, in percent of the
 // green size.
-func shrinkageFromGreen(direction movement.Direction, mc float64, wood movement.Wood) ([]float64, error) {
-	m, err := movement.Change(1, direction, exactMC(100), exactMC(mc), wood)
+func shrinkageFromGreen(direction movement.Direction, mc float64, w movement.Wood) ([]float64, error) {
+	m, err := movement.Change(1, direction, exactMC(100), exactMC(mc), w)
 	return []float64{-100 * m.Strain.Value}, err
 }
 
@@ -100,6 +100,6 @@ func publishedLumberEquation(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	wood := movement.Wood{Tangential: movement.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
-	return shrinkageFromGreen(movement.Tangential(), mc, wood)
+	w := movement.Wood{Tangential: movement.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
+	return shrinkageFromGreen(movement.Tangential(), mc, w)
 }

@@ -12,11 +12,11 @@ import (
 // relative humidity.
 func Example() {
 	factor, _ := drying.FactorFor("maple-sugar", 0.56, "hardwood")
-	wood, _ := drying.NewTransport(drying.Wood{SpecificGravity: 0.56})
+	w, _ := drying.NewTransport(drying.Wood{SpecificGravity: 0.56})
 	air, _ := drying.Constant(quantity.Celsius(20), 0.65)
 	var solver drying.Solver
 	course, err := solver.Run(context.Background(), &drying.Job{
-		Transport: wood, Thickness: quantity.Inch, Factor: factor.Median, Initial: 68 * quantity.PercentMC,
+		Transport: w, Thickness: quantity.Inch, Factor: factor.Median, Initial: 68 * quantity.PercentMC,
 		Phases: []drying.Phase{{Length: 120 * quantity.Day, Climate: air, Exposure: drying.OpenStack()}},
 		Times:  []quantity.Duration{10 * quantity.Day, 120 * quantity.Day},
 	})

@@ -60,8 +60,8 @@ var rowFactor = method.Method{
 
 // tableRow names the row of the air-drying table that stands for a wood which
 // has none of its own.
-func tableRow(wood string) string {
-	switch wood {
+func tableRow(w string) string {
+	switch w {
 	case "pine-sugar":
 		return "pine-sugar-light"
 	case "redwood-old-growth", "redwood-young-growth":
@@ -75,7 +75,7 @@ func tableRow(wood string) string {
 	case "sweetgum":
 		return "sweetgum-heartwood"
 	}
-	return wood
+	return w
 }
 
 // FactorFor returns the drying factor of a wood by its id, or, for a wood

@@ -28,12 +28,12 @@ type Sizes struct {
 // Accuracy: as movement.Between.
 //
 // Source: row movement.season; sorption.SamePiece for the bands.
-func SizesOf(dimension quantity.Length, direction movement.Direction, made, dry, wet quantity.Band[quantity.Moisture], samePiece bool, wood movement.Wood) (Sizes, error) {
+func SizesOf(dimension quantity.Length, direction movement.Direction, made, dry, wet quantity.Band[quantity.Moisture], samePiece bool, w movement.Wood) (Sizes, error) {
 	first, second := sorption.SamePiece(dry, wet)
 	if samePiece {
 		made, _ = sorption.SamePiece(made, dry)
 	}
-	swing, err := movement.Between(dimension, direction, held(made), movement.Airs{First: held(first), Second: held(second)}, wood)
+	swing, err := movement.Between(dimension, direction, held(made), movement.Airs{First: held(first), Second: held(second)}, w)
 	if err != nil {
 		return Sizes{}, err
 	}

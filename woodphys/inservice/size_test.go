@@ -28,12 +28,12 @@ func TestTopsInADryRoom(t *testing.T) {
 		want        [3]float64
 	}{{"spruce", 0.00148, [3]float64{0.9, 1.4, 1.8}}, {"maple", 0.00353, [3]float64{2.1, 3.2, 4.4}}} {
 		recalled := movement.Figure{Value: c.coefficient, Known: true, Recalled: true}
-		wood := movement.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
+		w := movement.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
 		emc := func(rh float64) quantity.Band[quantity.Moisture] {
 			return quantity.NormalBand(sorption.NewIsotherm(quantity.Celsius(21)).At(rh), 0)
 		}
 		for i, rh := range []float64{0.35, 0.30, 0.25} {
-			s, err := inservice.SizesOf(400*quantity.Millimetre, movement.Radial(), emc(0.45), emc(rh), emc(0.45), false, wood)
+			s, err := inservice.SizesOf(400*quantity.Millimetre, movement.Radial(), emc(0.45), emc(rh), emc(0.45), false, w)
 			require.NoError(t, err)
 			assert.InDelta(t, -c.want[i], s.Dry.Change.Value.Millimetres(), 0.06, "%s at %g", c.name, rh)
 			assert.InDelta(t, 0, s.Wet.Change.Value.Millimetres(), 1e-9)
@@ -45,7 +45,7 @@ func TestTopsInADryRoom(t *testing.T) {
 // Built in the air that is told, a part moves as far into the dry season as into
 // the wet one.
 func TestBothSeasonsShareTheMovement(t *testing.T) {
-	wood := movement.Wood{Radial: movement.Published(0.043), Tangential: movement.Published(0.075)}
+	w := movement.Wood{Radial: movement.Published(0.043), Tangential: movement.Published(0.075)}
 	rapid.Check(t, func(rt *rapid.T) {
 		dry := rapid.Float64Range(3, 12).Draw(rt, "dry")
 		wet := dry + rapid.Float64Range(0.5, 8).Draw(rt, "more")
@@ -56,7 +56,7 @@ func TestBothSeasonsShareTheMovement(t *testing.T) {
 		emc, err := sorption.EquilibriumBand(quantity.Celsius(celsius), b.RH.Value, sorption.Middle, rich)
 		require.NoError(rt, err)
 		require.InDelta(rt, (dry+wet)/2, emc.Moisture.Value.Percent(), 1e-6)
-		s, err := inservice.SizesOf(quantity.Metre, movement.Radial(), exact(b.Moisture.Percent()), exact(dry), exact(wet), false, wood)
+		s, err := inservice.SizesOf(quantity.Metre, movement.Radial(), exact(b.Moisture.Percent()), exact(dry), exact(wet), false, w)
 		require.NoError(rt, err)
 		require.InDelta(rt, float64(-s.Dry.Change.Value), float64(s.Wet.Change.Value), 1e-9)
 	})

@@ -44,9 +44,9 @@ func (f *slab) transport(emc float64) (*drying.Transport, error) {
 	if tr := f.transports[emc]; tr != nil {
 		return tr, nil
 	}
-	wood := f.setup.Wood
-	wood.EMCFactor *= math.Exp(emc)
-	tr, err := drying.NewTransport(wood)
+	w := f.setup.Wood
+	w.EMCFactor *= math.Exp(emc)
+	tr, err := drying.NewTransport(w)
 	if err != nil {
 		return nil, err
 	}

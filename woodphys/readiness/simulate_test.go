@@ -51,11 +51,11 @@ func simulateBent(t testing.TB, seed uint64, bent bool) *simulated {
 	t.Helper()
 	b := &simulated{bent: bent, rng: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))}
 	u := func(low, high float64) float64 { return low + (high-low)*b.rng.Float64() }
-	wood := simulatedWoods[b.rng.IntN(len(simulatedWoods))]
+	w := simulatedWoods[b.rng.IntN(len(simulatedWoods))]
 	station := []string{"madison", "portland", "dry"}[b.rng.IntN(3)]
 	outdoors := math.Round(u(250, 900))
 	b.setup = Setup{
-		Wood: drying.Wood{SpecificGravity: wood[0]}, Factor: wood[1], Thickness: quantity.Length(math.Round(u(20, 80))) * quantity.Millimetre,
+		Wood: drying.Wood{SpecificGravity: w[0]}, Factor: w[1], Thickness: quantity.Length(math.Round(u(20, 80))) * quantity.Millimetre,
 		Phases:  season(t, station, math.Floor(u(0, 365)), quantity.Duration(outdoors)*quantity.Day, 1000*quantity.Day),
 		StartMC: quantity.Moisture(u(0.5, 0.9)), StartSD: quantity.Moisture(u(0.03, 0.1)),
 		Meters: []Meter{{BiasSD: 1.49 * quantity.PercentMC}},
@@ -87,9 +87,9 @@ func (b *simulated) dry(t testing.TB) {
 	for d := range n + 1 {
 		b.days = append(b.days, quantity.Duration(d)*quantity.Day)
 	}
-	wood := b.setup.Wood
-	wood.EMCFactor *= math.Exp(b.x[iEMC])
-	tr, err := drying.NewTransport(wood)
+	w := b.setup.Wood
+	w.EMCFactor *= math.Exp(b.x[iEMC])
+	tr, err := drying.NewTransport(w)
 	require.NoError(t, err)
 	job := drying.Job{Transport: tr, Thickness: b.setup.Thickness, Factor: math.Exp(b.x[iFactor]),
 		Initial: quantity.Moisture(b.x[iStart]), History: b.setup.History, Phases: b.setup.Phases, Times: b.days, Setting: drying.Standard()}

@@ -8,7 +8,7 @@ import (
 
 // The numbers of one section with their bands: at most 5 microseconds.
 func BenchmarkChange(b *testing.B) {
-	wood := sugarMaple()
+	w := sugarMaple()
 	for _, c := range []struct {
 		name string
 		s    section.Section
@@ -21,7 +21,7 @@ func BenchmarkChange(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := section.Change(c.s, about(14, 1), about(8, 0.5), wood); err != nil {
+				if _, err := section.Change(c.s, about(14, 1), about(8, 0.5), w); err != nil {
 					b.Fatal(err)
 				}
 			}

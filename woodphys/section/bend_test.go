@@ -45,9 +45,9 @@ func TestGradientProperties(t *testing.T) {
 		mc := rapid.Float64Range(5, 25)
 		a, b, c := mc.Draw(t, "a"), mc.Draw(t, "b"), mc.Draw(t, "c")
 		angle := quantity.Angle(rapid.Float64Range(0, math.Pi/2).Draw(t, "angle"))
-		wood := plain(0.04, 0.08)
+		w := plain(0.04, 0.08)
 		bend := func(levels ...section.Level) section.Bent {
-			r, err := section.Gradient(5*mm, 200*mm, angle, levels, wood)
+			r, err := section.Gradient(5*mm, 200*mm, angle, levels, w)
 			require.NoError(t, err)
 			return r
 		}
@@ -65,18 +65,18 @@ func TestGradientProperties(t *testing.T) {
 }
 
 func TestGradientRefused(t *testing.T) {
-	wood := plain(0.04, 0.08)
+	w := plain(0.04, 0.08)
 	good := section.Level{From: exact(10), To: exact(8)}
 	end := section.Level{Depth: 1, From: exact(10), To: exact(8)}
 	for _, levels := range [][]section.Level{nil, {good}, {good, good}, {end, good}, {good, {Depth: 0.5, From: exact(9), To: exact(8)}}} {
-		_, err := section.Gradient(5*mm, 200*mm, 0, levels, wood)
+		_, err := section.Gradient(5*mm, 200*mm, 0, levels, w)
 		requireCode(t, err, method.Contradictory, "levels")
 	}
-	_, err := section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: nan, From: exact(9), To: exact(8)}}, wood)
+	_, err := section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: nan, From: exact(9), To: exact(8)}}, w)
 	requireCode(t, err, method.OutOfRange, "levels/1/depth")
-	_, err = section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: 1, From: exact(nan), To: exact(8)}}, wood)
+	_, err = section.Gradient(5*mm, 200*mm, 0, []section.Level{good, {Depth: 1, From: exact(nan), To: exact(8)}}, w)
 	requireCode(t, err, method.OutOfRange, "levels/1/from_mc_pct")
-	_, err = section.Gradient(5*mm, 200*mm, 0, make([]section.Level, 1001), wood)
+	_, err = section.Gradient(5*mm, 200*mm, 0, make([]section.Level, 1001), w)
 	requireCode(t, err, method.TooMuchWork, "levels")
 }
 

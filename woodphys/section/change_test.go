@@ -228,24 +228,24 @@ func TestDisagreement(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	s := flatsawn(200*mm, 30*mm, 100*mm)
-	wood := plain(0.04, 0.08)
+	w := plain(0.04, 0.08)
 	for _, v := range []float64{nan, inf, -inf, 0, -1} {
 		bad := s
 		bad.Width = quantity.Length(v)
-		_, err := section.Change(bad, exact(12), exact(8), wood)
+		_, err := section.Change(bad, exact(12), exact(8), w)
 		requireCode(t, err, method.OutOfRange, "width")
 	}
 	for _, v := range []float64{nan, inf, -inf, 1e9} {
 		bad := s
 		bad.PithY = quantity.Length(v)
-		_, err := section.Change(bad, exact(12), exact(8), wood)
+		_, err := section.Change(bad, exact(12), exact(8), w)
 		requireCode(t, err, method.OutOfRange, "pith_y")
 		_, err = section.ChangeBy(s, v, -0.1)
 		requireCode(t, err, method.OutOfRange, "radial_change_pct")
 	}
-	_, err := section.Change(s, band{Value: 0.12, Low: 0.13, High: 0.14}, exact(8), wood)
+	_, err := section.Change(s, band{Value: 0.12, Low: 0.13, High: 0.14}, exact(8), w)
 	requireCode(t, err, method.Contradictory, "from_mc_pct")
-	_, err = section.Change(s, exact(12), exact(nan), wood)
+	_, err = section.Change(s, exact(12), exact(nan), w)
 	requireCode(t, err, method.OutOfRange, "to_mc_pct")
 	_, err = section.Change(s, exact(12), exact(8), movement.Wood{Tangential: movement.Published(0.08)})
 	requireCode(t, err, method.Unsupported, "wood")

@@ -42,7 +42,7 @@ const maxLevels = 1000
 // piece's shrinkage and the moisture contents, independent at each level. Set and
 // creep make the real cup smaller and partly permanent.
 // Source: beam theory, kappa = 12/h^3 integral(strain y dy).
-func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels []Level, wood movement.Wood) (Bent, error) {
+func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels []Level, w movement.Wood) (Bent, error) {
 	var out Bent
 	for _, in := range [...]struct {
 		name string
@@ -60,7 +60,7 @@ func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels
 	var curvature, middle sum
 	for i, l := range levels {
 		var e Strains
-		if err := e.between(&out.Notes, l.From, l.To, &wood); err != nil {
+		if err := e.between(&out.Notes, l.From, l.To, &w); err != nil {
 			return Bent{}, prefix(err, i)
 		}
 		curvature.add(moment[i], &e, cos*cos, sin*sin)

@@ -65,14 +65,14 @@ type Result struct {
 // Accuracy: exact for uniform moisture and circular rings; bands see the package
 // comment. Boards held flat by stickers and load cup less.
 // Source: package comment; Wood Handbook ch. 13 and ch. 4 for the strains.
-func Change(s Section, from, to quantity.Band[quantity.Moisture], wood movement.Wood) (Result, error) {
+func Change(s Section, from, to quantity.Band[quantity.Moisture], w movement.Wood) (Result, error) {
 	var out Result
 	out.Notes.Basis = make([]string, 0, 4)
 	if err := s.check(&out.Notes); err != nil {
 		return Result{}, err
 	}
 	var e Strains
-	if err := e.between(&out.Notes, from, to, &wood); err != nil {
+	if err := e.between(&out.Notes, from, to, &w); err != nil {
 		return Result{}, err
 	}
 	out.fill(&s, &e)

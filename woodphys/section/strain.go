@@ -65,33 +65,33 @@ type Strains struct {
 // method with the mixed second derivatives.
 // Source: Wood Handbook ch. 13, equation for larger changes, written as
 // (1 - S u_to)/(1 - S u_from).
-func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], wood *movement.Wood) (Strains, error) {
+func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *movement.Wood) (Strains, error) {
 	var out Strains
-	if err := out.between(n, from, to, wood); err != nil {
+	if err := out.between(n, from, to, w); err != nil {
 		return Strains{}, err
 	}
 	return out, nil
 }
 
-func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moisture], wood *movement.Wood) error {
+func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *movement.Wood) error {
 	if err := checkBand(n, &strainRow, "from_mc_pct", from); err != nil {
 		return err
 	}
 	if err := checkBand(n, &strainRow, "to_mc_pct", to); err != nil {
 		return err
 	}
-	if err := out.onset(n, wood); err != nil {
+	if err := out.onset(n, w); err != nil {
 		return err
 	}
 	if from.Value > out.Onset || to.Value > out.Onset {
 		n.Warn(method.Warning{Code: method.Assumption, Method: strainRow.ID, Detail: "nothing moves above fibre saturation; the change counts from there down"})
 	}
 	u0, u1 := dryness(from, out.Onset), dryness(to, out.Onset)
-	r, otherR, apartR, err := out.total(n, "radial", "radial_pct", wood.Radial, wood.CoefficientRadial)
+	r, otherR, apartR, err := out.total(n, "radial", "radial_pct", w.Radial, w.CoefficientRadial)
 	if err != nil {
 		return err
 	}
-	t, otherT, apartT, err := out.total(n, "tangential", "tangential_pct", wood.Tangential, wood.CoefficientTangential)
+	t, otherT, apartT, err := out.total(n, "tangential", "tangential_pct", w.Tangential, w.CoefficientTangential)
 	if err != nil {
 		return err
 	}
@@ -100,9 +100,9 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 		out.OtherRadial, out.OtherTangential = relative(otherR, shrinkageCV, u0, u1), relative(otherT, shrinkageCV, u0, u1)
 	}
 	l, cv := longitudinalShrinkage, longitudinalCV
-	if wood.Longitudinal.Known {
-		l = wood.Longitudinal.Value
-		if err := use(n, "longitudinal_pct", wood.Longitudinal); err != nil {
+	if w.Longitudinal.Known {
+		l = w.Longitudinal.Value
+		if err := use(n, "longitudinal_pct", w.Longitudinal); err != nil {
 			return err
 		}
 	}
@@ -143,10 +143,10 @@ func (out *Strains) total(n *method.Notes, direction, input string, s, c movemen
 
 // onset finds the moisture content at which shrinkage starts, in the order of
 // package movement.
-func (out *Strains) onset(n *method.Notes, wood *movement.Wood) error {
-	out.Onset = wood.CoefficientFibreSaturation
+func (out *Strains) onset(n *method.Notes, w *movement.Wood) error {
+	out.Onset = w.CoefficientFibreSaturation
 	if out.Onset == 0 {
-		out.Onset = wood.FibreSaturation
+		out.Onset = w.FibreSaturation
 	}
 	if out.Onset == 0 {
 		out.Onset = defaultOnset
