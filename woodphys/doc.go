@@ -6,6 +6,7 @@
 //
 //	quantity   lengths, temperatures, masses, moisture contents and the like, SI inside
 //	method     the form of a registry row, errors, warnings and notes
+//	wood       what is known of a wood: the one value that all chapters take
 //	air        saturation pressure, wet bulb, dew point, altitude, heated outdoor air
 //	sorption   EMC of wood in air, its inverse, hysteresis branches, fibre saturation
 //	moisture   MC from ovendry, from running weights, from meters; each with its uncertainty

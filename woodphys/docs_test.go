@@ -18,7 +18,7 @@ import (
 // source: lists, names, directions, copies and settings.
 var quiet = []string{
 	"Methods", "String", "Clone", "Basis", "Horizon", "Len", "Plus", "Minus", "Compare", "Regular", "Steps", "Sum",
-	"Tangential", "Radial", "Longitudinal", "WidthAt", "ThicknessAt", "Published", "Recall", "Flatsawn", "Band", "Wood",
+	"Tangential", "Radial", "Longitudinal", "WidthAt", "ThicknessAt", "Flatsawn", "Band", "Published", "Recall",
 	"Volume", "CubicNanometres", "Standard", "Coarse", "Fine", "UsualCandidates", "ObservationOf",
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 func dryingHandlers() map[string]handler {
@@ -36,7 +37,7 @@ func publishedMaple() ([]float64, error) {
 	for i, c := range []float64{-9.3, -8.0, -3.2, 4.6, 11.0, 15.6, 18.5, 18.1, 13.9, 7.6, 1.2, -5.4} {
 		normals.Temperature[i] = quantity.Celsius(c)
 	}
-	w, err := drying.NewTransport(drying.Wood{SpecificGravity: 0.56, FibreSaturation: 0.325})
+	w, err := drying.NewTransport(wood.Wood{SpecificGravity: wood.Published(0.56), FibreSaturation: 0.325})
 	if err != nil {
 		return nil, err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 func movementHandlers() map[string]handler {
@@ -31,19 +32,19 @@ func publishedMovement(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := movement.Wood{FibreSaturation: 0.30}
+	w := wood.Wood{FibreSaturation: 0.30}
 	if in["method"] == "green_dimension" {
 		s, err := in.numbers("st_pct", "fsp")
 		if err != nil {
 			return nil, err
 		}
-		w.Tangential, w.FibreSaturation = movement.Published(s[0]/100), quantity.Moisture(s[1]/100)
+		w.Tangential, w.FibreSaturation = wood.Published(s[0]/100), quantity.Moisture(s[1]/100)
 	} else {
 		c, err := in.number("ct")
 		if err != nil {
 			return nil, err
 		}
-		w.CoefficientTangential = movement.Published(c)
+		w.CoefficientTangential = wood.Published(c)
 	}
 	m, err := movement.Change(quantity.Length(size)*unit, movement.Tangential(), exactMC(v[0]), exactMC(v[1]), w)
 	return []float64{float64(m.Change.Value / unit)}, err
@@ -58,7 +59,7 @@ func publishedShrinkage(in inputs) ([]float64, error) {
 		if err != nil {
 			return nil, err
 		}
-		w := movement.Wood{CoefficientTangential: movement.Published(v[3] / 100), FibreSaturation: 0.30}
+		w := wood.Wood{CoefficientTangential: wood.Published(v[3] / 100), FibreSaturation: 0.30}
 		m, err := movement.Change(quantity.Length(v[0])*quantity.Inch, movement.Tangential(), exactMC(v[1]), exactMC(v[2]), w)
 		return []float64{-float64(m.Change.Value / quantity.Inch)}, err
 	case in["ring_angle_deg"] != "":
@@ -66,14 +67,14 @@ func publishedShrinkage(in inputs) ([]float64, error) {
 		if err != nil {
 			return nil, err
 		}
-		w := movement.Wood{Tangential: movement.Published(v[1] / 100), Radial: movement.Published(v[2] / 100), FibreSaturation: 0.30}
+		w := wood.Wood{Tangential: wood.Published(v[1] / 100), Radial: wood.Published(v[2] / 100), FibreSaturation: 0.30}
 		return shrinkageFromGreen(movement.WidthAt(quantity.Angle(v[0])*quantity.Degree, 0), 0, w)
 	case in["want"] == "shrinkage_from_green":
 		v, err := in.numbers("st_pct", "mc", "fsp")
 		if err != nil {
 			return nil, err
 		}
-		w := movement.Wood{Tangential: movement.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
+		w := wood.Wood{Tangential: wood.Published(v[0] / 100), FibreSaturation: quantity.Moisture(v[2] / 100)}
 		return shrinkageFromGreen(movement.Tangential(), v[1], w)
 	}
 	return nil, errors.New("nothing known about this shrinkage example")
@@ -81,7 +82,7 @@ func publishedShrinkage(in inputs) ([]float64, error) {
 
 // shrinkageFromGreen returns the shrinkage from green to mc, in %MC, in percent of the
 // green size.
-func shrinkageFromGreen(direction movement.Direction, mc float64, w movement.Wood) ([]float64, error) {
+func shrinkageFromGreen(direction movement.Direction, mc float64, w wood.Wood) ([]float64, error) {
 	m, err := movement.Change(1, direction, exactMC(100), exactMC(mc), w)
 	return []float64{-100 * m.Strain.Value}, err
 }
@@ -100,6 +101,6 @@ func publishedLumberEquation(in inputs) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := movement.Wood{Tangential: movement.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
+	w := wood.Wood{Tangential: wood.Published(s0 / 100), FibreSaturation: quantity.Moisture(s0 / k / 100)}
 	return shrinkageFromGreen(movement.Tangential(), mc, w)
 }

@@ -1,9 +1,9 @@
 package woodphys_test
 
 import (
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
+	"latewood/woodphys/wood"
 )
 
 func sectionHandlers() map[string]handler {
@@ -20,7 +20,7 @@ func publishedCup(in inputs) ([]float64, error) {
 	const part, thickness = 1e-4, 20 * quantity.Millimetre
 	width := quantity.Length(v[0]) * quantity.Millimetre
 	board := section.Section{Width: width, Thickness: thickness, PithY: -thickness/2 - quantity.Length(v[1])*quantity.Millimetre}
-	w := movement.Wood{Radial: movement.Published(v[2]), Tangential: movement.Published(v[3]), FibreSaturation: 0.30}
+	w := wood.Wood{Radial: wood.Published(v[2]), Tangential: wood.Published(v[3]), FibreSaturation: 0.30}
 	r, err := section.Change(board, exactMC(30), exactMC(30*(1-part)), w)
 	if err != nil {
 		return nil, err

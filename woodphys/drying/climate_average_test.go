@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // hourly is a year of hours with a day cycle and a season.
@@ -29,7 +30,7 @@ func TestAveragedKeepsTheCourseOfABoard(t *testing.T) {
 	require.LessOrEqual(t, len(averaged), 400)
 	assert.Equal(t, rows[0], averaged[0])
 	assert.Equal(t, rows[len(rows)-1], averaged[len(averaged)-1])
-	transport, err := NewTransport(Wood{SpecificGravity: 0.5})
+	transport, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(0.5)})
 	require.NoError(t, err)
 	run := func(rows []Reading) Course {
 		climate, err := Logged(rows)

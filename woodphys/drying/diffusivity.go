@@ -22,22 +22,6 @@ const (
 	boundAlong     = 2.5     // longitudinal over transverse in the cell wall, Siau 1984
 )
 
-// Diffusivity returns the diffusion coefficient of moisture across the grain
-// (m2/s, gradient of MC as driving force), between radial and tangential, of a
-// wood at moisture content m (0 to 1.5, held at fibre saturation above it) and
-// temperature t (-40 to 80 degC). The slowing by frost and the drying factor are not
-// in it.
-//
-// Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
-// "emc_factor", "pressure", "mc_pct" or "temperature".
-// Accuracy: a factor of about 2 for one wood; its rise with temperature and
-// density is better known than its level. Real woods rise more steeply with MC.
-//
-// Source: Siau 1984, Transport Processes in Wood, and 1995 (from memory).
-func Diffusivity(w Wood, m quantity.Moisture, t quantity.Temperature) (float64, error) {
-	return diffusivity(w, m, t, transverse)
-}
-
 type direction int
 
 // Across the grain, and along it: an upper estimate controlled by the open lumens
@@ -48,21 +32,13 @@ const (
 	alongGrain
 )
 
-func diffusivity(w Wood, m quantity.Moisture, t quantity.Temperature, d direction) (float64, error) {
-	w = w.complete()
-	for _, in := range []struct {
-		name  string
-		value float64
-	}{
-		{"specific_gravity", w.SpecificGravity}, {"fibre_saturation_pct", w.FibreSaturation.Percent()},
-		{"emc_factor", w.EMCFactor}, {"pressure", w.Pressure.Pascals()},
-		{"mc_pct", m.Percent()}, {"temperature", t.Celsius()},
-	} {
+func diffusivity(of medium, m quantity.Moisture, t quantity.Temperature, d direction) (float64, error) {
+	for _, in := range append(of.inputs(), named{"mc_pct", m.Percent()}, named{"temperature", t.Celsius()}) {
 		if _, err := rowDiffusivity.Check(in.name, in.value); err != nil {
 			return 0, err
 		}
 	}
-	s := newSiau(w, t, d)
+	s := newSiau(of, t, d)
 	return s.at(float64(m)), nil
 }
 
@@ -76,18 +52,18 @@ type siau struct {
 	vapour    float64 // D_a 0.018 p_s/(1000 R T) times 100: D_V = vapour dH/dM / G_w
 }
 
-func newSiau(w Wood, t quantity.Temperature, d direction) siau {
+func newSiau(w medium, t quantity.Temperature, d direction) siau {
 	k := t.Kelvin()
-	fsp, err := sorption.FibreSaturation(t, w.FibreSaturation)
+	fsp, err := sorption.FibreSaturation(t, w.fsp)
 	if err != nil {
-		fsp = w.FibreSaturation // cannot happen: both were checked
+		fsp = w.fsp // cannot happen: both were checked
 	}
 	// D_a = 2.2e-5 (101325/p) (T/273)^1.75
-	inAir := 2.2e-5 * float64(air.SeaLevelPressure/w.Pressure) * math.Pow(k/273, 1.75)
+	inAir := 2.2e-5 * float64(air.SeaLevelPressure/w.pressure) * math.Pow(k/273, 1.75)
 	ps := air.SaturationPressureOverWater(t).Pascals()
 	return siau{
-		curve: sorption.NewIsotherm(t).Scaled(w.EMCFactor), direction: d,
-		kelvin: k, gravity: w.SpecificGravity, fsp: float64(fsp),
+		curve: sorption.NewIsotherm(t).Scaled(w.emc), direction: d,
+		kelvin: k, gravity: w.gravity, fsp: float64(fsp),
 		// D_V = 0.018 D_a p_s/(1000 G_w R T) dH/dm, m a fraction
 		vapour: waterMolarMass * inAir * ps / (waterDensity * gasConstant * k),
 	}

@@ -42,7 +42,7 @@ func TestEndZone(t *testing.T) {
 func TestCoatDividesTheEndFlux(t *testing.T) {
 	job := seasonJob(t)
 	var err error
-	job.Transport, err = newTransport(Wood{SpecificGravity: 0.5}, alongGrain)
+	job.Transport, err = newTransport(mediumAt(0.5), alongGrain)
 	require.NoError(t, err)
 	job.Thickness, job.Initial, job.History, job.Times = 1, 0.6, NoHysteresis, nil
 	lost := map[EndSeal]float64{}

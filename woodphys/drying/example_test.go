@@ -6,13 +6,14 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // A sugar maple board of one inch, green, in an open stack at 20 degC and 65 %
 // relative humidity.
 func Example() {
 	factor, _ := drying.FactorFor("maple-sugar", 0.56, "hardwood")
-	w, _ := drying.NewTransport(drying.Wood{SpecificGravity: 0.56})
+	w, _ := drying.NewTransport(wood.Wood{SpecificGravity: wood.Published(0.56)})
 	air, _ := drying.Constant(quantity.Celsius(20), 0.65)
 	var solver drying.Solver
 	course, err := solver.Run(context.Background(), &drying.Job{

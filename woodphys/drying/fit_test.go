@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // go test ./woodphys/drying -run TestFitFactors -fit
@@ -69,7 +70,7 @@ func fitCases(tb testing.TB) []*fitCase {
 			gravity: number(tb, r["specific_gravity"]), min: number(tb, r["min_days"]), max: number(tb, r["max_days"]),
 			months: climates[r["place"]], solver: new(Solver),
 		}
-		tr, err := NewTransport(Wood{SpecificGravity: c.gravity, FibreSaturation: quantity.Moisture(number(tb, r["fibre_saturation_pct"]) / 100)})
+		tr, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(c.gravity), FibreSaturation: quantity.Moisture(number(tb, r["fibre_saturation_pct"]) / 100)})
 		require.NoError(tb, err)
 		c.job = Job{
 			Transport: tr, Thickness: quantity.Inch, Initial: quantity.Moisture(number(tb, r["initial_mc_pct"]) / 100), StopAt: 0.20,

@@ -10,11 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 func testTransport(tb testing.TB, g float64) *Transport {
 	tb.Helper()
-	tr, err := NewTransport(Wood{SpecificGravity: g})
+	tr, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(g)})
 	require.NoError(tb, err)
 	return tr
 }

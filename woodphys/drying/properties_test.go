@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // What makes wood dry slower never makes it faster: thicker, denser, damper air,
@@ -24,7 +25,7 @@ func TestSlowerNeverDriesFaster(t *testing.T) {
 		more := rapid.Float64Range(0.01, 0.5).Draw(t, "more")
 		from := quantity.Moisture(rapid.Float64Range(0.4, 1).Draw(t, "from"))
 		run := func(c, rh, g, mm, k, coat float64) []quantity.Moisture {
-			tr, err := NewTransport(Wood{SpecificGravity: g})
+			tr, err := NewTransport(wood.Wood{SpecificGravity: wood.Published(g)})
 			require.NoError(t, err)
 			cl, err := Constant(quantity.Celsius(c), rh)
 			require.NoError(t, err)

@@ -157,7 +157,7 @@ func (r *Rectangle) prepare(job *RectangleJob, inner *Job) {
 	}
 	// The potential is scaled per direction, so the surface law works per metre.
 	s.tables, s.half, s.factor = inner.Transport, 1, inner.Factor
-	s.density = waterDensity * inner.Transport.wood.SpecificGravity
+	s.density = waterDensity * inner.Transport.wood.gravity
 	s.history, s.fresh, s.exchange = NoHysteresis, 0, drying
 	sin2 := job.RingAngle.Sin() * job.RingAngle.Sin()
 	middle := (RadialFactor + 1) / 2 // the factor is for the mean of the two directions

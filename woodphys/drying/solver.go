@@ -111,7 +111,7 @@ func (s *Solver) prepare(job *Job) error {
 		s.course.Depth = make([][]quantity.Moisture, len(job.Depths))
 	}
 	s.tables, s.half, s.factor = job.Transport, float64(job.Thickness)/2, job.Factor
-	s.density = waterDensity * job.Transport.wood.SpecificGravity
+	s.density = waterDensity * job.Transport.wood.gravity
 	s.history, s.fresh = job.History, freshness(job.History)
 	for i, x := range s.grid.x {
 		m := float64(job.Initial)

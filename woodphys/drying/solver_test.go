@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // The table of D_T at 20 degC and of its rise with temperature, computed from
@@ -23,13 +24,13 @@ func TestDiffusivityTable(t *testing.T) {
 		0.55: {2.0, 3.1, 4.9, 7.5, 11.1}, 0.65: {1.4, 2.2, 3.4, 5.2, 7.8},
 	} {
 		for i, m := range []float64{5, 10, 15, 20, 25} {
-			d, err := Diffusivity(Wood{SpecificGravity: g}, quantity.Moisture(m/100), quantity.Celsius(20))
+			d, err := diffusivity(mediumAt(g), quantity.Moisture(m/100), quantity.Celsius(20), transverse)
 			require.NoError(t, err)
 			assert.InDelta(t, want[i], d*1e11, 0.051+0.005*want[i], "G %g M %g", g, m)
 		}
 	}
 	for c, want := range map[float64]float64{0: 1.7, 10: 3.0, 20: 4.9, 30: 7.8, 40: 12.0} {
-		d, err := Diffusivity(Wood{SpecificGravity: 0.55}, 0.15, quantity.Celsius(c))
+		d, err := diffusivity(mediumAt(0.55), 0.15, quantity.Celsius(c), transverse)
 		require.NoError(t, err)
 		assert.InDelta(t, want, d*1e11, 0.06, "%g degC", c)
 	}
@@ -37,9 +38,9 @@ func TestDiffusivityTable(t *testing.T) {
 	// read); 104-147 and 3.7-4.5 computed from the formula.
 	for _, g := range []float64{0.35, 0.55, 0.65} {
 		for m, want := range map[float64][2]float64{0.05: {95, 150}, 0.25: {3.5, 4.6}} {
-			across, err := Diffusivity(Wood{SpecificGravity: g}, quantity.Moisture(m), quantity.Celsius(20))
+			across, err := diffusivity(mediumAt(g), quantity.Moisture(m), quantity.Celsius(20), transverse)
 			require.NoError(t, err)
-			along, err := diffusivity(Wood{SpecificGravity: g}, quantity.Moisture(m), quantity.Celsius(20), alongGrain)
+			along, err := diffusivity(mediumAt(g), quantity.Moisture(m), quantity.Celsius(20), alongGrain)
 			require.NoError(t, err)
 			assert.Greater(t, along/across, want[0])
 			assert.Less(t, along/across, want[1])
@@ -50,17 +51,17 @@ func TestDiffusivityTable(t *testing.T) {
 // The tables against the formulas over the whole domain, between the rows too.
 func TestTablesAgainstFormulas(t *testing.T) {
 	worstD, worstA := 0.0, 0.0
-	for _, w := range []Wood{{SpecificGravity: 0.3}, {SpecificGravity: 0.56}, {SpecificGravity: 0.9}, {SpecificGravity: 0.6, FibreSaturation: 0.2, EMCFactor: 0.85, Pressure: 80e3}} {
-		tr, err := NewTransport(w)
+	for _, w := range []medium{mediumAt(0.3), mediumAt(0.56), mediumAt(0.9), mediumOf(&wood.Wood{SpecificGravity: wood.Published(0.6), FibreSaturation: 0.2, EMCFactor: 0.85}, 80e3)} {
+		tr, err := newTransport(w, transverse)
 		require.NoError(t, err)
 		for c := -39.3; c < 80; c += 3.7 {
 			var row diffuseRow
 			tr.blend(c, 1, &row)
 			act := tr.activityFor(c)
-			curve := sorption.NewIsotherm(quantity.Celsius(c)).Scaled(tr.wood.EMCFactor)
+			curve := sorption.NewIsotherm(quantity.Celsius(c)).Scaled(tr.wood.emc)
 			for m := 0.003; m < 0.4; m += 0.0037 {
 				_, got := row.at(m)
-				want, err := Diffusivity(w, quantity.Moisture(m), quantity.Celsius(max(c, 0)))
+				want, err := diffusivity(w, quantity.Moisture(m), quantity.Celsius(max(c, 0)), transverse)
 				require.NoError(t, err)
 				worstD = math.Max(worstD, math.Abs(got/want-1))
 				a, _ := act.at(m)
@@ -157,8 +158,8 @@ func TestSolverRefusals(t *testing.T) {
 		_, in := input(t, err)
 		assert.Equal(t, c.in, in)
 	}
-	for _, w := range []Wood{{}, {SpecificGravity: nan}, {SpecificGravity: 2}, {SpecificGravity: 0.5, FibreSaturation: 0.5}, {SpecificGravity: 0.5, EMCFactor: nan}, {SpecificGravity: 0.5, Pressure: 1}} {
-		_, err := NewTransport(w)
+	for _, w := range []medium{{}, mediumAt(nan), mediumAt(2), {0.5, 0.5, 1, air.SeaLevelPressure}, {0.5, 0.3, nan, air.SeaLevelPressure}, {0.5, 0.3, 1, 1}} {
+		_, err := newTransport(w, transverse)
 		assert.Error(t, err)
 	}
 	stopped, cancel := context.WithCancel(context.Background())
@@ -189,11 +190,11 @@ func TestStopAtTargetIsWhereTheCourseCrosses(t *testing.T) {
 func TestAnythingInsideTheLimitsRuns(t *testing.T) {
 	var s Solver
 	rapid.Check(t, func(t *rapid.T) {
-		w := Wood{
-			SpecificGravity: rapid.Float64Range(0.1, 1.2).Draw(t, "g"), FibreSaturation: quantity.Moisture(rapid.Float64Range(0.15, 0.4).Draw(t, "fsp")),
-			EMCFactor: rapid.Float64Range(0.5, 1.5).Draw(t, "emc"), Pressure: quantity.Pressure(rapid.Float64Range(50e3, 110e3).Draw(t, "p")),
+		w := medium{
+			gravity: rapid.Float64Range(0.1, 1.2).Draw(t, "g"), fsp: quantity.Moisture(rapid.Float64Range(0.15, 0.4).Draw(t, "fsp")),
+			emc: rapid.Float64Range(0.5, 1.5).Draw(t, "emc"), pressure: quantity.Pressure(rapid.Float64Range(50e3, 110e3).Draw(t, "p")),
 		}
-		tr, err := NewTransport(w)
+		tr, err := newTransport(w, transverse)
 		require.NoError(t, err)
 		n := Normals{HasTemperature: true}
 		for m := range 12 {
@@ -220,7 +221,7 @@ func TestAnythingInsideTheLimitsRuns(t *testing.T) {
 		// times what it loses in all, which is what the imbalance is measured against:
 		// 1.6e-9 was met once.
 		assert.Less(t, c.Imbalance, 1e-8)
-		top := max(float64(job.Initial), 0.45*w.EMCFactor) + 0.02
+		top := max(float64(job.Initial), 0.45*w.emc) + 0.02
 		for i := range c.Mean {
 			assert.GreaterOrEqual(t, float64(c.Mean[i]), -0.005)
 			assert.LessOrEqual(t, float64(c.Mean[i]), top)
@@ -237,6 +238,11 @@ func TestRunAllocatesNothingWhenReused(t *testing.T) {
 	assert.Zero(t, allocs)
 }
 
+// mediumAt is a wood of which the specific gravity is known, at sea level.
+func mediumAt(gravity float64) medium {
+	return mediumOf(&wood.Wood{SpecificGravity: wood.Published(gravity)}, 0)
+}
+
 // Thin air lets vapour diffuse faster: at 2000 m a board dries sooner, by a few
 // per cent, because the cell walls and not the lumens hold it back.
 func TestAltitude(t *testing.T) {
@@ -244,7 +250,7 @@ func TestAltitude(t *testing.T) {
 	for _, altitude := range []float64{0, 2000} {
 		p, err := air.StandardPressure(quantity.Length(altitude))
 		require.NoError(t, err)
-		tr, err := NewTransport(Wood{SpecificGravity: 0.45, Pressure: p})
+		tr, err := newTransport(mediumOf(&wood.Wood{SpecificGravity: wood.Published(0.45)}, p), transverse)
 		require.NoError(t, err)
 		job := seasonJob(t)
 		job.Transport, job.StopAt, job.Times = tr, 0.12, nil

@@ -6,6 +6,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // Sizes of the tables: rows every 5 K, read by cubic interpolation, and knots in
@@ -20,11 +21,11 @@ const (
 	activityKnots = 33
 )
 
-// Transport is a Wood made ready for the solver: tables of the Kirchhoff
+// Transport is a wood made ready for the solver: tables of the Kirchhoff
 // potential and of the surface activity. It does not change and may be shared.
 // Making one takes about half a millisecond.
 type Transport struct {
-	wood     Wood
+	wood     medium
 	notes    method.Notes
 	diffuse  [diffuseRows]diffuseRow
 	activity [activityRows]activityRow
@@ -55,10 +56,9 @@ type activityRow struct {
 // Accuracy: within 2e-4 of Diffusivity as a share, 2e-4 of relative humidity.
 //
 // Source: as Diffusivity.
-func NewTransport(w Wood) (*Transport, error) { return newTransport(w, transverse) }
+func NewTransport(w wood.Wood) (*Transport, error) { return newTransport(mediumOf(&w, 0), transverse) }
 
-func newTransport(w Wood, d direction) (*Transport, error) {
-	w = w.complete()
+func newTransport(w medium, d direction) (*Transport, error) {
 	tr := &Transport{wood: w}
 	if err := w.check(&tr.notes); err != nil {
 		return nil, err
@@ -68,13 +68,36 @@ func newTransport(w Wood, d direction) (*Transport, error) {
 	}
 	for r := range tr.activity {
 		t := quantity.Celsius(lowestAirC + rowStep*float64(r))
-		tr.activity[r].fill(sorption.NewIsotherm(t).Scaled(w.EMCFactor))
+		tr.activity[r].fill(sorption.NewIsotherm(t).Scaled(w.emc))
 	}
 	return tr, nil
 }
 
-// Wood returns the wood the tables were made for, with its defaults filled in.
-func (tr *Transport) Wood() Wood { return tr.wood }
+// Diffusivity returns the diffusion coefficient of moisture across the grain
+// (m2/s, gradient of MC as driving force), between radial and tangential, of a
+// wood at moisture content m (0 to 1.5, held at fibre saturation above it) and
+// temperature t (-40 to 80 degC). The slowing by frost and the drying factor are not
+// in it.
+//
+// Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
+// "emc_factor", "pressure", "mc_pct" or "temperature".
+// Accuracy: a factor of about 2 for one wood; its rise with temperature and
+// density is better known than its level. Real woods rise more steeply with MC.
+//
+// Source: Siau 1984, Transport Processes in Wood, and 1995 (from memory).
+func (tr *Transport) Diffusivity(m quantity.Moisture, t quantity.Temperature) (float64, error) {
+	return diffusivity(tr.wood, m, t, transverse)
+}
+
+// SpecificGravity returns the basic specific gravity of the wood, 0.10 to 1.20.
+//
+// Accuracy: exact. Source: the wood the tables were made for.
+func (tr *Transport) SpecificGravity() float64 { return tr.wood.gravity }
+
+// EMCScale returns the EMC of the wood over that of the printed curve, 0.5 to 1.5.
+//
+// Accuracy: exact. Source: the wood the tables were made for.
+func (tr *Transport) EMCScale() float64 { return tr.wood.emc }
 
 func (row *diffuseRow) fill(s siau) {
 	row.fsp = s.fsp

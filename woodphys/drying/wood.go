@@ -5,39 +5,49 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
-// Wood is what the diffusion through one kind of wood depends on. The zero
-// values of FibreSaturation, EMCFactor and Pressure stand for the usual ones.
-type Wood struct {
-	SpecificGravity float64           // basic: ovendry mass over green volume over water, 0.10 to 1.20
-	FibreSaturation quantity.Moisture // at 20 degC, 0.15 to 0.40; 0 means 0.30
-	EMCFactor       float64           // EMC over that of the printed curve, 0.5 to 1.5; 0 means 1
-	Pressure        quantity.Pressure // of the air (air.StandardPressure of the altitude), 50 to 110 kPa; 0 means sea level
+// medium is what the diffusion through a wood depends on.
+type medium struct {
+	gravity  float64           // basic specific gravity
+	fsp      quantity.Moisture // at 20 degC
+	emc      float64           // EMC over that of the printed curve
+	pressure quantity.Pressure // of the air
 }
 
-func (w Wood) complete() Wood {
-	if w.FibreSaturation == 0 {
-		w.FibreSaturation = sorption.NominalFibreSaturation
+// mediumOf is a wood in air of a pressure; the zero pressure is that at sea level, and
+// what is not known of the wood is the usual.
+func mediumOf(w *wood.Wood, p quantity.Pressure) medium {
+	m := medium{gravity: w.SpecificGravity.Value, fsp: w.FibreSaturation, emc: w.EMCScale(), pressure: p}
+	if m.fsp == 0 {
+		m.fsp = sorption.NominalFibreSaturation
 	}
-	if w.EMCFactor == 0 {
-		w.EMCFactor = 1
+	if m.pressure == 0 {
+		m.pressure = air.SeaLevelPressure
 	}
-	if w.Pressure == 0 {
-		w.Pressure = air.SeaLevelPressure
-	}
-	return w
+	return m
 }
 
-func (w Wood) check(notes *method.Notes) error {
-	if err := notes.Use(&rowDiffusivity, "specific_gravity", w.SpecificGravity); err != nil {
-		return err
+// inputs are the medium as the row names it.
+func (m *medium) inputs() []named {
+	return []named{
+		{"specific_gravity", m.gravity}, {"fibre_saturation_pct", m.fsp.Percent()},
+		{"emc_factor", m.emc}, {"pressure", m.pressure.Pascals()},
 	}
-	if err := notes.Use(&rowDiffusivity, "fibre_saturation_pct", w.FibreSaturation.Percent()); err != nil {
-		return err
+}
+
+// named is a value with its name in a row.
+type named struct {
+	name  string
+	value float64
+}
+
+func (m *medium) check(notes *method.Notes) error {
+	for _, in := range m.inputs() {
+		if err := notes.Use(&rowDiffusivity, in.name, in.value); err != nil {
+			return err
+		}
 	}
-	if err := notes.Use(&rowDiffusivity, "emc_factor", w.EMCFactor); err != nil {
-		return err
-	}
-	return notes.Use(&rowDiffusivity, "pressure", w.Pressure.Pascals())
+	return nil
 }

@@ -12,6 +12,7 @@ import (
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // bothFaces is the slab with both its faces, by plain explicit finite volumes:
@@ -24,7 +25,7 @@ func bothFaces(t *testing.T, room *inservice.Room, part *inservice.Part, years i
 	curve := sorption.NewIsotherm(temperature)
 	var table [401]float64 // D at steps of 0.1 %MC
 	for i := range table {
-		d, err := drying.Diffusivity(part.Transport.Wood(), quantity.Moisture(i)*0.001, temperature)
+		d, err := part.Transport.Diffusivity(quantity.Moisture(i)*0.001, temperature)
 		require.NoError(t, err)
 		table[i] = part.Factor * d
 	}
@@ -125,7 +126,7 @@ func TestClosedFaceIsHalfASlab(t *testing.T) {
 // model of the panel is a slab (its edges were finished alike), G 0.38.
 func excluded(t *testing.T, resistance, days float64) float64 {
 	t.Helper()
-	tr, err := drying.NewTransport(drying.Wood{SpecificGravity: 0.38})
+	tr, err := drying.NewTransport(wood.Wood{SpecificGravity: wood.Published(0.38)})
 	require.NoError(t, err)
 	climate, err := drying.Constant(quantity.Celsius(26.7), 0.9)
 	require.NoError(t, err)

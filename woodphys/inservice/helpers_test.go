@@ -8,6 +8,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // madison is the outdoor air of Madison WI: monthly means of temperature
@@ -45,7 +46,7 @@ func finish(tb testing.TB, name string) inservice.Finish {
 // partOf is a part of a wood with G 0.4 and the factor given.
 func partOf(tb testing.TB, mm, factor float64, outside, inside inservice.Finish) *inservice.Part {
 	tb.Helper()
-	tr, err := drying.NewTransport(drying.Wood{SpecificGravity: 0.4})
+	tr, err := drying.NewTransport(wood.Wood{SpecificGravity: wood.Published(0.4)})
 	require.NoError(tb, err)
 	return &inservice.Part{Transport: tr, Thickness: quantity.Length(mm) * quantity.Millimetre, Factor: factor, FactorSpread: 0.34, Faces: [2]inservice.Finish{outside, inside}}
 }

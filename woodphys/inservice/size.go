@@ -7,6 +7,7 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // Sizes is a dimension of a part at the build and at both extremes.
@@ -28,7 +29,7 @@ type Sizes struct {
 // Accuracy: as movement.Between.
 //
 // Source: row movement.season; sorption.SamePiece for the bands.
-func SizesOf(dimension quantity.Length, direction movement.Direction, made, dry, wet quantity.Band[quantity.Moisture], samePiece bool, w movement.Wood) (Sizes, error) {
+func SizesOf(dimension quantity.Length, direction movement.Direction, made, dry, wet quantity.Band[quantity.Moisture], samePiece bool, w wood.Wood) (Sizes, error) {
 	first, second := sorption.SamePiece(dry, wet)
 	if samePiece {
 		made, _ = sorption.SamePiece(made, dry)

@@ -11,6 +11,7 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 func exact(pct float64) quantity.Band[quantity.Moisture] {
@@ -27,8 +28,8 @@ func TestTopsInADryRoom(t *testing.T) {
 		coefficient float64
 		want        [3]float64
 	}{{"spruce", 0.00148, [3]float64{0.9, 1.4, 1.8}}, {"maple", 0.00353, [3]float64{2.1, 3.2, 4.4}}} {
-		recalled := movement.Figure{Value: c.coefficient, Known: true, Recalled: true}
-		w := movement.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
+		recalled := wood.Figure{Value: c.coefficient, Known: true, Recalled: true}
+		w := wood.Wood{CoefficientRadial: recalled, CoefficientTangential: recalled}
 		emc := func(rh float64) quantity.Band[quantity.Moisture] {
 			return quantity.NormalBand(sorption.NewIsotherm(quantity.Celsius(21)).At(rh), 0)
 		}
@@ -45,7 +46,7 @@ func TestTopsInADryRoom(t *testing.T) {
 // Built in the air that is told, a part moves as far into the dry season as into
 // the wet one.
 func TestBothSeasonsShareTheMovement(t *testing.T) {
-	w := movement.Wood{Radial: movement.Published(0.043), Tangential: movement.Published(0.075)}
+	w := wood.Wood{Radial: wood.Published(0.043), Tangential: wood.Published(0.075)}
 	rapid.Check(t, func(rt *rapid.T) {
 		dry := rapid.Float64Range(3, 12).Draw(rt, "dry")
 		wet := dry + rapid.Float64Range(0.5, 8).Draw(rt, "more")

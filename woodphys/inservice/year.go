@@ -74,7 +74,7 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 	}
 	year.Notes.Merge(room.notes)
 	year.Times = room.times()
-	state := room.meanState(year.Times, part.Transport.Wood().EMCFactor)
+	state := room.meanState(year.Times, part.Transport.EMCScale())
 	r, err := part.resist(&state)
 	if err != nil {
 		return Year{}, err
@@ -145,14 +145,13 @@ func (r *Room) meanState(times []quantity.Duration, emcFactor float64) state {
 
 // resist returns what stands in the way of the moisture at the mean state.
 func (p *Part) resist(s *state) (resist, error) {
-	w := p.Transport.Wood()
-	d, err := drying.Diffusivity(w, s.rest, s.temperature)
+	d, err := p.Transport.Diffusivity(s.rest, s.temperature)
 	if err != nil {
 		return resist{}, err
 	}
 	const waterDensity, vapourConstant = 1000, 461.5 // kg/m3, J/(kg K)
 	saturated := air.SaturationPressureOverWater(s.temperature).Pascals() / (vapourConstant * s.temperature.Kelvin())
-	return resist{perVapour: w.SpecificGravity * waterDensity * s.slope / saturated, d: p.Factor * d}, nil
+	return resist{perVapour: p.Transport.SpecificGravity() * waterDensity * s.slope / saturated, d: p.Factor * d}, nil
 }
 
 // scatter is the standard deviation of the EMC over its value.

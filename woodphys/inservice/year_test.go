@@ -50,7 +50,7 @@ func TestPeriodicDiffusion(t *testing.T) {
 		f := finish(t, c.finish)
 		part := partOf(t, c.mm, c.factor, f, f)
 		y := yearOf(t, room, part)
-		d, err := drying.Diffusivity(part.Transport.Wood(), curve.At(rh), temperature)
+		d, err := part.Transport.Diffusivity(curve.At(rh), temperature)
 		require.NoError(t, err)
 		d *= c.factor
 		vapour := air.SaturationPressureOverWater(temperature).Pascals() / (461.5 * temperature.Kelvin())

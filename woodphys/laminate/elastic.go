@@ -4,12 +4,12 @@ import (
 	"math"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Figure is one published number of a wood, as in package movement.
-type Figure = movement.Figure
+type Figure = wood.Figure
 
 // Group is a group of woods whose means stand in for missing ratios.
 type Group string

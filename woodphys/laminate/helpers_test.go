@@ -12,8 +12,8 @@ import (
 
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 var (
@@ -32,15 +32,15 @@ func about(percent, sd float64) band {
 }
 
 // shrinks is a wood whose strains from 30 to 0 %MC are just these shrinkages.
-func shrinks(radial, tangential, longitudinal float64) movement.Wood {
-	return movement.Wood{
-		Radial: movement.Published(radial), Tangential: movement.Published(tangential), Longitudinal: movement.Published(longitudinal), FibreSaturation: 0.30,
+func shrinks(radial, tangential, longitudinal float64) wood.Wood {
+	return wood.Wood{
+		Radial: wood.Published(radial), Tangential: wood.Published(tangential), Longitudinal: wood.Published(longitudinal), FibreSaturation: 0.30,
 	}
 }
 
 // full are elastic constants in which nothing is missing.
 func full(el, et, er, glr, glt, grt, lr, lt, rt float64) laminate.Elastic {
-	p := movement.Published
+	p := wood.Published
 	return laminate.Elastic{
 		EL: quantity.Pressure(el) * quantity.Megapascal, ETEL: p(et), EREL: p(er), GLREL: p(glr), GLTEL: p(glt), GRTEL: p(grt),
 		PoissonLR: p(lr), PoissonLT: p(lt), PoissonRT: p(rt),

@@ -14,12 +14,13 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // A spruce plate with a cross-grained layer glued below it, in a dry winter.
 func ExampleBend() {
-	recalled := func(v float64) movement.Figure { return movement.Figure{Value: v, Known: true, Recalled: true} }
-	spruce := movement.Wood{Radial: recalled(0.043), Tangential: recalled(0.075), FibreSaturation: 0.30}
+	recalled := func(v float64) wood.Figure { return wood.Figure{Value: v, Known: true, Recalled: true} }
+	spruce := wood.Wood{Radial: recalled(0.043), Tangential: recalled(0.075), FibreSaturation: 0.30}
 	elastic := laminate.Elastic{EL: 10900 * quantity.Megapascal, Group: laminate.Softwood}
 	made, winter := quantity.NormalBand(9*quantity.PercentMC, 0), quantity.NormalBand(6*quantity.PercentMC, 0)
 	layer := laminate.Layer{Wood: spruce, Elastic: elastic, Ring: 90 * quantity.Degree, AtGlueUp: made, Later: winter}
@@ -284,14 +285,14 @@ func TestAcrossGrain(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 600, float64(a.Shear)/1e6, 1e-6)
 	assert.InDelta(t, 0.4, a.Poisson, 1e-12)
-	e.GRTEL = movement.Figure{}
+	e.GRTEL = wood.Figure{}
 	_, err = laminate.AcrossGrain(e, 0)
 	requireCode(t, err, method.Missing, "grt_el")
 	e.Group = laminate.Softwood
 	a, err = laminate.AcrossGrain(e, 0)
 	require.NoError(t, err)
 	assert.True(t, warned(a.Notes, method.DefaultUsed))
-	e.ETEL, e.EREL, e.PoissonRT = movement.Published(0.9), movement.Published(0.1), movement.Published(0.9)
+	e.ETEL, e.EREL, e.PoissonRT = wood.Published(0.9), wood.Published(0.1), wood.Published(0.9)
 	_, err = laminate.AcrossGrain(e, 0)
 	requireCode(t, err, method.Contradictory, "nu_rt")
 }
@@ -303,8 +304,8 @@ func TestRefused(t *testing.T) {
 		"layers/1/grain_deg":         func(l *laminate.Layer, v float64) { l.Grain = quantity.Angle(v) },
 		"layers/1/ring_angle_deg":    func(l *laminate.Layer, v float64) { l.Ring = quantity.Angle(v) },
 		"layers/1/modulus_along":     func(l *laminate.Layer, v float64) { l.Elastic.EL = quantity.Pressure(v) },
-		"layers/1/et_el":             func(l *laminate.Layer, v float64) { l.Elastic.ETEL = movement.Published(v) },
-		"layers/1/tangential_pct":    func(l *laminate.Layer, v float64) { l.Wood.Tangential = movement.Published(v) },
+		"layers/1/et_el":             func(l *laminate.Layer, v float64) { l.Elastic.ETEL = wood.Published(v) },
+		"layers/1/tangential_pct":    func(l *laminate.Layer, v float64) { l.Wood.Tangential = wood.Published(v) },
 		"layers/1/at_glue_up_mc_pct": func(l *laminate.Layer, v float64) { l.AtGlueUp = exact(v) },
 		"layers/1/later_mc_pct":      func(l *laminate.Layer, v float64) { l.Later = exact(v) },
 	} {

@@ -6,14 +6,14 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
+	"latewood/woodphys/wood"
 )
 
 // Layer is one layer of a panel.
 type Layer struct {
-	Wood      movement.Wood
+	Wood      wood.Wood
 	Elastic   Elastic
 	Thickness quantity.Length // 0.01 mm to 10 m
 	Grain     quantity.Angle  // from the panel's length to the grain, anticlockwise from above, -360 to 360 degrees

@@ -6,6 +6,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Strip is one of two strips glued together.
@@ -84,7 +85,7 @@ func timoshenko(m, n float64) float64 {
 
 // Member is a cap or a body across its grain.
 type Member struct {
-	Wood      movement.Wood
+	Wood      wood.Wood
 	Direction movement.Direction // of its width
 	Strip     Strip
 	From, To  quantity.Band[quantity.Moisture]

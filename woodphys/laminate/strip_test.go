@@ -12,6 +12,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 func strips(t1, e1, t2, e2 float64) (laminate.Strip, laminate.Strip) {
@@ -37,8 +38,8 @@ func TestTimoshenkoPublished(t *testing.T) {
 // Cap and body, worked problem L01: cap 6 on body 38, equal stiffness, flatsawn sugar
 // maple on quartered true mahogany, both lose 2 % after gluing, 330 wide.
 func TestCapAndBodyL01(t *testing.T) {
-	maple := movement.Wood{CoefficientTangential: movement.Published(0.00353), FibreSaturation: 0.30}
-	mahogany := movement.Wood{CoefficientRadial: movement.Published(0.00172), FibreSaturation: 0.30}
+	maple := wood.Wood{CoefficientTangential: wood.Published(0.00353), FibreSaturation: 0.30}
+	mahogany := wood.Wood{CoefficientRadial: wood.Published(0.00172), FibreSaturation: 0.30}
 	upper, lower := strips(6, 1000, 38, 1000)
 	top := laminate.Member{Wood: maple, Direction: movement.Tangential(), Strip: upper, From: exact(10), To: exact(8)}
 	body := laminate.Member{Wood: mahogany, Direction: movement.Radial(), Strip: lower, From: exact(10), To: exact(8)}
@@ -53,7 +54,7 @@ func TestCapAndBodyL01(t *testing.T) {
 	body.Strip.Thickness = 0
 	_, err = laminate.CapAndBody(top, body, 330*mm)
 	requireCode(t, err, method.OutOfRange, "body/thickness")
-	body.Wood = movement.Wood{}
+	body.Wood = wood.Wood{}
 	_, err = laminate.CapAndBody(top, body, 330*mm)
 	requireCode(t, err, method.Unsupported, "body/wood")
 }

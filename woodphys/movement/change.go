@@ -6,6 +6,7 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // disagreementShare: the two forms disagree when one is more than 15 % larger.
@@ -50,13 +51,13 @@ type Movement struct {
 // Accuracy: 90 % band from 15 % variation between pieces, both moisture
 // contents and the ring angle; covers 88 to 92 % in simulation of that model.
 // Source: Wood Handbook ch. 13 equations; ch. 4 for the variation.
-func Change(dimension quantity.Length, direction Direction, from, to quantity.Band[quantity.Moisture], wood Wood) (Movement, error) {
+func Change(dimension quantity.Length, direction Direction, from, to quantity.Band[quantity.Moisture], w wood.Wood) (Movement, error) {
 	var m Movement
 	m.Notes.Basis = make([]string, 0, 4)
 	if err := m.Notes.Use(&shrinkageRow, "dimension", dimension.Millimetres()); err != nil {
 		return Movement{}, err
 	}
-	p, err := prepare(&m.Notes, direction, from, to, &wood)
+	p, err := prepare(&m.Notes, direction, from, to, &w)
 	if err != nil {
 		return Movement{}, err
 	}
@@ -121,7 +122,7 @@ type parts struct {
 }
 
 // prepare checks everything but the dimension and gathers the parts.
-func prepare(n *method.Notes, direction Direction, from, to quantity.Band[quantity.Moisture], wood *Wood) (parts, error) {
+func prepare(n *method.Notes, direction Direction, from, to quantity.Band[quantity.Moisture], w *wood.Wood) (parts, error) {
 	var p parts
 	var err error
 	if err = checkBand(n, &shrinkageRow, "from_mc_pct", from); err != nil {
@@ -130,7 +131,7 @@ func prepare(n *method.Notes, direction Direction, from, to quantity.Band[quanti
 	if err = checkBand(n, &shrinkageRow, "to_mc_pct", to); err != nil {
 		return p, err
 	}
-	if err = p.rates(n, direction, wood); err != nil {
+	if err = p.rates(n, direction, w); err != nil {
 		return p, err
 	}
 	p.from, p.to = dryness(from, p.onset), dryness(to, p.onset)
@@ -141,16 +142,16 @@ func prepare(n *method.Notes, direction Direction, from, to quantity.Band[quanti
 }
 
 // rates finds the onset and the shrinkage and coefficient in the direction.
-func (p *parts) rates(n *method.Notes, direction Direction, wood *Wood) error {
+func (p *parts) rates(n *method.Notes, direction Direction, w *wood.Wood) error {
 	var err error
-	if p.onset, err = wood.onset(n, &shrinkageRow); err != nil {
+	if p.onset, err = onsetOf(w, n, &shrinkageRow); err != nil {
 		return err
 	}
 	if err = direction.check(n); err != nil {
 		return err
 	}
 	if direction.longitudinal {
-		p.s, err = longitudinal(n, wood)
+		p.s, err = longitudinal(n, w)
 		p.hasS = err == nil
 		return err
 	}
@@ -160,13 +161,13 @@ func (p *parts) rates(n *method.Notes, direction Direction, wood *Wood) error {
 		need  bool
 		row   *method.Method
 		name  string
-		f     Figure
+		f     wood.Figure
 		scale float64
 	}{
-		{needT, &shrinkageRow, "tangential_pct", wood.Tangential, 100},
-		{needR, &shrinkageRow, "radial_pct", wood.Radial, 100},
-		{needT, &coefficientRow, "coefficient_tangential", wood.CoefficientTangential, 1},
-		{needR, &coefficientRow, "coefficient_radial", wood.CoefficientRadial, 1},
+		{needT, &shrinkageRow, "tangential_pct", w.Tangential, 100},
+		{needR, &shrinkageRow, "radial_pct", w.Radial, 100},
+		{needT, &coefficientRow, "coefficient_tangential", w.CoefficientTangential, 1},
+		{needR, &coefficientRow, "coefficient_radial", w.CoefficientRadial, 1},
 	} {
 		if !in.need {
 			continue
@@ -175,20 +176,20 @@ func (p *parts) rates(n *method.Notes, direction Direction, wood *Wood) error {
 			return err
 		}
 	}
-	p.s, p.hasS = r.of(wood.Tangential, wood.Radial, shrinkageCV)
-	p.c, p.hasC = r.of(wood.CoefficientTangential, wood.CoefficientRadial, shrinkageCV)
+	p.s, p.hasS = r.of(w.Tangential, w.Radial, shrinkageCV)
+	p.c, p.hasC = r.of(w.CoefficientTangential, w.CoefficientRadial, shrinkageCV)
 	if !p.hasS && !p.hasC {
 		return &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction"}
 	}
 	return nil
 }
 
-func longitudinal(n *method.Notes, wood *Wood) (uncertain, error) {
+func longitudinal(n *method.Notes, w *wood.Wood) (uncertain, error) {
 	n.Rest(&longitudinalRow)
 	s := longitudinalShrinkage
-	if wood.Longitudinal.Known {
-		s = wood.Longitudinal.Value
-		if err := figure(n, &longitudinalRow, "longitudinal_pct", wood.Longitudinal, 100); err != nil {
+	if w.Longitudinal.Known {
+		s = w.Longitudinal.Value
+		if err := figure(n, &longitudinalRow, "longitudinal_pct", w.Longitudinal, 100); err != nil {
 			return uncertain{}, err
 		}
 	} else {

@@ -9,12 +9,13 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Wood Handbook ch. 13, flat-grained white fir, printed 1.705 mm and 0.067 in
 // (from memory; tolerance half the last printed digit).
 func TestChangeWhiteFir(t *testing.T) {
-	fir := movement.Wood{CoefficientTangential: recalled(0.00245), CoefficientFibreSaturation: 0.30}
+	fir := wood.Wood{CoefficientTangential: recalled(0.00245), CoefficientFibreSaturation: 0.30}
 	m, err := movement.Change(232*quantity.Millimetre, movement.Tangential(), exact(8), exact(11), fir)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.705, m.Change.Value.Millimetres(), 0.0005)
@@ -60,7 +61,7 @@ func TestShrinkageFormIsThePrintedEquation(t *testing.T) {
 // A timber design problem: 13.25 in, 19 to 10 %MC, 6 % over 30 %: 0.2385 in.
 func TestChangeTimberProblem(t *testing.T) {
 	m, err := movement.Change(13.25*quantity.Inch, movement.Tangential(), exact(19), exact(10),
-		movement.Wood{CoefficientTangential: movement.Published(0.002), FibreSaturation: 0.3})
+		wood.Wood{CoefficientTangential: wood.Published(0.002), FibreSaturation: 0.3})
 	require.NoError(t, err)
 	assert.InDelta(t, -0.2385, float64(m.Change.Value/quantity.Inch), 1e-9)
 	assert.InDelta(t, 13.01, float64(m.Final.Value/quantity.Inch), 0.005) // printed
@@ -102,20 +103,20 @@ func TestTrueMahoganyDisagrees(t *testing.T) {
 }
 
 func TestFibreSaturation(t *testing.T) {
-	wood := only(0.075)
-	m, err := movement.Change(1, movement.Tangential(), exact(90), exact(35), wood)
+	w := only(0.075)
+	m, err := movement.Change(1, movement.Tangential(), exact(90), exact(35), w)
 	require.NoError(t, err)
 	assert.Zero(t, m.Change.Value)
-	a, err := movement.Change(1, movement.Tangential(), exact(90), exact(8), wood)
+	a, err := movement.Change(1, movement.Tangential(), exact(90), exact(8), w)
 	require.NoError(t, err)
-	b, err := movement.Change(1, movement.Tangential(), exact(30), exact(8), wood)
+	b, err := movement.Change(1, movement.Tangential(), exact(30), exact(8), w)
 	require.NoError(t, err)
 	assert.InDelta(t, float64(b.Change.Value), float64(a.Change.Value), 1e-15)
 	assert.True(t, warned(a.Notes, method.Assumption))
 
 	// Western redcedar: table 4-3 5.0 % (read) and C_T 0.00234 (memory) meet
 	// when shrinkage starts at 22 %; the onset of the coefficients wins.
-	cedar := movement.Wood{Tangential: movement.Published(0.050), CoefficientTangential: recalled(0.00234), CoefficientFibreSaturation: 0.22, FibreSaturation: 0.30}
+	cedar := wood.Wood{Tangential: wood.Published(0.050), CoefficientTangential: recalled(0.00234), CoefficientFibreSaturation: 0.22, FibreSaturation: 0.30}
 	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), cedar)
 	require.NoError(t, err)
 	assert.Equal(t, quantity.Moisture(0.22), m.Onset)
@@ -125,7 +126,7 @@ func TestFibreSaturation(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, m.Disagree, "with 30 % the same figures are about 27 % apart")
 
-	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), movement.Wood{Tangential: movement.Published(0.05)})
+	m, err = movement.Change(1, movement.Tangential(), exact(12), exact(8), wood.Wood{Tangential: wood.Published(0.05)})
 	require.NoError(t, err)
 	assert.Equal(t, quantity.Moisture(0.30), m.Onset)
 	assert.True(t, warned(m.Notes, method.DefaultUsed))
@@ -133,8 +134,8 @@ func TestFibreSaturation(t *testing.T) {
 
 func TestRingAngle(t *testing.T) {
 	// S_T 8, S_R 4 at 45 degrees: 6.0 % (arithmetic on the rotation).
-	wood := movement.Wood{Tangential: movement.Published(0.08), Radial: movement.Published(0.04), FibreSaturation: 0.3}
-	assert.InDelta(t, 0.06, shrunk(t, movement.WidthAt(45*quantity.Degree, 0), 0, wood).Value, 1e-15)
+	w := wood.Wood{Tangential: wood.Published(0.08), Radial: wood.Published(0.04), FibreSaturation: 0.3}
+	assert.InDelta(t, 0.06, shrunk(t, movement.WidthAt(45*quantity.Degree, 0), 0, w).Value, 1e-15)
 	for _, c := range []struct {
 		a, b movement.Direction
 	}{
@@ -143,76 +144,76 @@ func TestRingAngle(t *testing.T) {
 		{movement.Radial(), movement.ThicknessAt(0, 0)},
 		{movement.Tangential(), movement.ThicknessAt(90*quantity.Degree, 0)},
 	} {
-		x, err := movement.Change(1, c.a, exact(12), exact(5), wood)
+		x, err := movement.Change(1, c.a, exact(12), exact(5), w)
 		require.NoError(t, err)
-		y, err := movement.Change(1, c.b, exact(12), exact(5), wood)
+		y, err := movement.Change(1, c.b, exact(12), exact(5), w)
 		require.NoError(t, err)
 		assert.InDelta(t, float64(x.Change.Value), float64(y.Change.Value), 1e-15)
 	}
-	exactly, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), wood)
+	exactly, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), w)
 	require.NoError(t, err)
-	loose, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 15*quantity.Degree), exact(12), exact(5), wood)
+	loose, err := movement.Change(1, movement.WidthAt(45*quantity.Degree, 15*quantity.Degree), exact(12), exact(5), w)
 	require.NoError(t, err)
 	assert.Greater(t, loose.Change.High-loose.Change.Low, exactly.Change.High-exactly.Change.Low)
 	_, err = movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), only(0.08))
 	requireCode(t, err, method.Unsupported, "wood")
-	_, err = movement.Change(1, movement.WidthAt(91*quantity.Degree, 0), exact(12), exact(5), wood)
+	_, err = movement.Change(1, movement.WidthAt(91*quantity.Degree, 0), exact(12), exact(5), w)
 	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
-	_, err = movement.Change(1, movement.WidthAt(40*quantity.Degree, 50*quantity.Degree), exact(12), exact(5), wood)
+	_, err = movement.Change(1, movement.WidthAt(40*quantity.Degree, 50*quantity.Degree), exact(12), exact(5), w)
 	requireCode(t, err, method.OutOfRange, "ring_angle_sd_deg")
 }
 
 func TestLongitudinal(t *testing.T) {
-	m, err := movement.Change(500*quantity.Millimetre, movement.Longitudinal(), exact(30), exact(0), movement.Wood{FibreSaturation: 0.3})
+	m, err := movement.Change(500*quantity.Millimetre, movement.Longitudinal(), exact(30), exact(0), wood.Wood{FibreSaturation: 0.3})
 	require.NoError(t, err)
 	assert.InDelta(t, -0.75, m.Change.Value.Millimetres(), 1e-9) // 0.15 % of 500
 	assert.Less(t, -m.Change.High, 0.1*0.01*500*quantity.Millimetre, "the band holds 0.1 %")
 	assert.Greater(t, -m.Change.Low, 0.2*0.01*500*quantity.Millimetre, "the band holds 0.2 %")
 	assert.True(t, warned(m.Notes, method.DefaultUsed))
-	m, err = movement.Change(1, movement.Longitudinal(), exact(30), exact(0), movement.Wood{Longitudinal: movement.Published(0.003)})
+	m, err = movement.Change(1, movement.Longitudinal(), exact(30), exact(0), wood.Wood{Longitudinal: wood.Published(0.003)})
 	require.NoError(t, err)
 	assert.InDelta(t, -0.003, float64(m.Change.Value), 1e-12)
 }
 
 func TestChangeRefuses(t *testing.T) {
-	good := func() (quantity.Length, movement.Direction, band, band, movement.Wood) {
+	good := func() (quantity.Length, movement.Direction, band, band, wood.Wood) {
 		return 0.2, movement.Tangential(), exact(12), exact(8), redOak()
 	}
-	l, d, from, to, wood := good()
+	l, d, from, to, fir := good()
 	for _, bad := range []quantity.Length{0, -1, quantity.Length(nan), quantity.Length(inf)} {
-		_, err := movement.Change(bad, d, from, to, wood)
+		_, err := movement.Change(bad, d, from, to, fir)
 		requireCode(t, err, method.OutOfRange, "dimension")
 	}
 	for _, bad := range []float64{-1, 251, nan, inf} {
-		_, err := movement.Change(l, d, exact(bad), to, wood)
+		_, err := movement.Change(l, d, exact(bad), to, fir)
 		requireCode(t, err, method.OutOfRange, "from_mc_pct")
-		_, err = movement.Change(l, d, from, exact(bad), wood)
+		_, err = movement.Change(l, d, from, exact(bad), fir)
 		requireCode(t, err, method.OutOfRange, "to_mc_pct")
 	}
 	for _, bad := range []band{{Value: 0.1}, {Value: 0.1, Low: 0.1, High: quantity.Moisture(nan)}, {Value: 0.1, Low: quantity.Moisture(-inf), High: 0.2}} {
-		_, err := movement.Change(l, d, bad, to, wood)
+		_, err := movement.Change(l, d, bad, to, fir)
 		requireCode(t, err, method.Contradictory, "from_mc_pct")
 	}
 	for _, bad := range []float64{0, -0.05, 0.5, nan} {
-		w := wood
-		w.Tangential = movement.Published(bad)
+		w := fir
+		w.Tangential = wood.Published(bad)
 		_, err := movement.Change(l, d, from, to, w)
 		requireCode(t, err, method.OutOfRange, "tangential_pct")
-		w = wood
-		w.CoefficientTangential = movement.Published(bad)
+		w = fir
+		w.CoefficientTangential = wood.Published(bad)
 		_, err = movement.Change(l, d, from, to, w)
 		requireCode(t, err, method.OutOfRange, "coefficient_tangential")
-		w = wood
-		w.Longitudinal = movement.Published(bad)
+		w = fir
+		w.Longitudinal = wood.Published(bad)
 		_, err = movement.Change(l, movement.Longitudinal(), from, to, w)
 		requireCode(t, err, method.OutOfRange, "longitudinal_pct")
 	}
-	w := wood
+	w := fir
 	w.CoefficientFibreSaturation = quantity.Moisture(nan)
 	_, err := movement.Change(l, d, from, to, w)
 	requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
-	_, err = movement.Change(l, d, from, to, movement.Wood{FibreSaturation: 0.3})
+	_, err = movement.Change(l, d, from, to, wood.Wood{FibreSaturation: 0.3})
 	requireCode(t, err, method.Unsupported, "wood")
-	_, err = movement.Change(l, movement.WidthAt(quantity.Angle(nan), 0), from, to, wood)
+	_, err = movement.Change(l, movement.WidthAt(quantity.Angle(nan), 0), from, to, fir)
 	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
 }

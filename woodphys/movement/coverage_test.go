@@ -10,6 +10,7 @@ import (
 
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // The 90 % band against simulation of what it claims: 15 % variation of
@@ -21,10 +22,10 @@ func TestBandCoverage(t *testing.T) {
 		angle, angleSD float64 // degrees
 		from, fromSD   float64 // %MC
 		to, toSD       float64
-		wood           movement.Wood
+		wood           wood.Wood
 	}
-	shrinkageOnly := func(r, tg float64) movement.Wood {
-		return movement.Wood{Radial: movement.Published(r), Tangential: movement.Published(tg), FibreSaturation: 0.30}
+	shrinkageOnly := func(r, tg float64) wood.Wood {
+		return wood.Wood{Radial: wood.Published(r), Tangential: wood.Published(tg), FibreSaturation: 0.30}
 	}
 	trials := []trial{
 		{"exact moisture", 0, 0, 12, 0, 6, 0, shrinkageOnly(0.04, 0.086)},
@@ -38,7 +39,7 @@ func TestBandCoverage(t *testing.T) {
 		{"near fibre saturation", 0, 0, 28, 2, 12, 1, shrinkageOnly(0.048, 0.099)},
 		{"across fibre saturation", 0, 0, 30, 4, 25, 4, shrinkageOnly(0.048, 0.12)},
 		{"large shrinkage", 0, 0, 60, 0, 2, 0.5, shrinkageOnly(0.05, 0.127)},
-		{"coefficient form", 60, 10, 12, 1, 7, 1, movement.Wood{CoefficientRadial: movement.Published(0.00148), CoefficientTangential: movement.Published(0.00263), FibreSaturation: 0.3}},
+		{"coefficient form", 60, 10, 12, 1, 7, 1, wood.Wood{CoefficientRadial: wood.Published(0.00148), CoefficientTangential: wood.Published(0.00263), FibreSaturation: 0.3}},
 	}
 	rng := rand.New(rand.NewPCG(1, 2))
 	for _, c := range trials {
@@ -87,10 +88,10 @@ func TestBandCoverage(t *testing.T) {
 // present size r = 1 - S u in the total shrinkage form.
 func TestProductOfVariations(t *testing.T) {
 	at := about(9, 1.75)
-	m, err := movement.Change(1, movement.Tangential(), at, at, movement.Wood{CoefficientTangential: movement.Published(0.003), FibreSaturation: 0.3})
+	m, err := movement.Change(1, movement.Tangential(), at, at, wood.Wood{CoefficientTangential: wood.Published(0.003), FibreSaturation: 0.3})
 	require.NoError(t, err)
 	assert.InEpsilon(t, 0.003*1.75*math.Sqrt2*math.Sqrt(1+0.15*0.15), m.Strain.SD(), 1e-9)
-	m, err = movement.Change(1, movement.Tangential(), at, at, movement.Wood{Tangential: movement.Published(0.09), FibreSaturation: 0.3})
+	m, err = movement.Change(1, movement.Tangential(), at, at, wood.Wood{Tangential: wood.Published(0.09), FibreSaturation: 0.3})
 	require.NoError(t, err)
 	r, u := 1-0.09*21/30, 1.75/30*math.Sqrt2
 	assert.InEpsilon(t, math.Hypot(0.09/r*u, 0.15*0.09/(r*r)*u), m.Strain.SD(), 1e-9)

@@ -5,6 +5,7 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 var ringAngleRow = method.Method{
@@ -104,7 +105,7 @@ type uncertain struct{ value, bias, sd float64 }
 
 // of returns the rotated value of a pair with the piece-to-piece variation cv;
 // both directions of one piece are taken to vary together, which is the wider way.
-func (r rotation) of(tangential, radial Figure, cv float64) (uncertain, bool) {
+func (r rotation) of(tangential, radial wood.Figure, cv float64) (uncertain, bool) {
 	needT, needR := r.needs()
 	if needT && !tangential.Known || needR && !radial.Known {
 		return uncertain{}, false

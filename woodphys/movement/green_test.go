@@ -8,12 +8,13 @@ import (
 
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // shrunk is the shrinkage from green to mc in %MC, as a share of the green size.
-func shrunk(t *testing.T, direction movement.Direction, mc float64, wood movement.Wood) quantity.Band[float64] {
+func shrunk(t *testing.T, direction movement.Direction, mc float64, w wood.Wood) quantity.Band[float64] {
 	t.Helper()
-	m, err := movement.Change(1, direction, exact(100), exact(mc), wood)
+	m, err := movement.Change(1, direction, exact(100), exact(mc), w)
 	require.NoError(t, err)
 	require.Equal(t, movement.ByShrinkage, m.Form)
 	return quantity.Band[float64]{Value: -m.Strain.Value, Low: -m.Strain.High, High: -m.Strain.Low}
@@ -33,11 +34,11 @@ func TestShrinkageFromGreen(t *testing.T) {
 // rounding of their slopes: at most 0.01 % of size.
 func TestGreen1989(t *testing.T) {
 	for _, c := range []struct{ s0, slope, standard float64 }{{6.031, 0.215, 2.80}, {5.062, 0.181, 2.35}} {
-		wood := movement.Wood{Tangential: movement.Published(c.s0 / 100), FibreSaturation: 0.28}
+		w := wood.Wood{Tangential: wood.Published(c.s0 / 100), FibreSaturation: 0.28}
 		for mc := 8.0; mc <= 19; mc++ {
-			assert.InDelta(t, c.s0-c.slope*mc, 100*shrunk(t, movement.Tangential(), mc, wood).Value, 0.01)
+			assert.InDelta(t, c.s0-c.slope*mc, 100*shrunk(t, movement.Tangential(), mc, w).Value, 0.01)
 		}
-		assert.InDelta(t, c.standard, 100*shrunk(t, movement.Tangential(), 15, wood).Value, 0.005)
+		assert.InDelta(t, c.standard, 100*shrunk(t, movement.Tangential(), 15, w).Value, 0.005)
 	}
 }
 

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 type band = quantity.Band[quantity.Moisture]
@@ -23,23 +23,23 @@ func about(percent, sd float64) band {
 }
 
 // recalled is a figure that is recalled from its source and not re-read.
-func recalled(v float64) movement.Figure {
-	return movement.Figure{Value: v, Known: true, Recalled: true}
+func recalled(v float64) wood.Figure {
+	return wood.Figure{Value: v, Known: true, Recalled: true}
 }
 
 // redOak: shrinkage of northern red oak, table 4-3, from memory; C of commercial
 // red oak, table 13-5, read.
-func redOak() movement.Wood {
-	return movement.Wood{
+func redOak() wood.Wood {
+	return wood.Wood{
 		Radial: recalled(0.040), Tangential: recalled(0.086), Volumetric: recalled(0.137),
-		CoefficientRadial: movement.Published(0.00158), CoefficientTangential: movement.Published(0.00369),
+		CoefficientRadial: wood.Published(0.00158), CoefficientTangential: wood.Published(0.00369),
 		CoefficientFibreSaturation: 0.30,
 	}
 }
 
 // sitka: table 4-3 and 13-5, from memory.
-func sitka() movement.Wood {
-	return movement.Wood{
+func sitka() wood.Wood {
+	return wood.Wood{
 		Radial: recalled(0.043), Tangential: recalled(0.075), Volumetric: recalled(0.115),
 		CoefficientRadial: recalled(0.00148), CoefficientTangential: recalled(0.00263),
 		CoefficientFibreSaturation: 0.30,
@@ -47,15 +47,15 @@ func sitka() movement.Wood {
 }
 
 // mahogany: shrinkage of table 4-4 (read), coefficients of table 13-5 (memory); they disagree.
-func mahogany() movement.Wood {
-	return movement.Wood{
-		Radial: movement.Published(0.030), Tangential: movement.Published(0.041), Volumetric: movement.Published(0.078),
+func mahogany() wood.Wood {
+	return wood.Wood{
+		Radial: wood.Published(0.030), Tangential: wood.Published(0.041), Volumetric: wood.Published(0.078),
 		CoefficientRadial: recalled(0.00172), CoefficientTangential: recalled(0.00238),
 	}
 }
 
-func only(st float64) movement.Wood {
-	return movement.Wood{Tangential: movement.Published(st), FibreSaturation: 0.30}
+func only(st float64) wood.Wood {
+	return wood.Wood{Tangential: wood.Published(st), FibreSaturation: 0.30}
 }
 
 func requireCode(t *testing.T, err error, code method.Code, input string) {

@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Wood Handbook table 13-5 from table 4-3, both read: one unit of the fifth decimal.
@@ -65,9 +66,9 @@ func TestBetween(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, -0.9, s.ToFirst.Change.Value.Millimetres(), 0.06)
 	assert.InDelta(t, -1.8, s.ToSecond.Change.Value.Millimetres(), 0.06)
-	wood := sitka()
-	wood.CoefficientRadial = movement.Figure{}
-	s, err = movement.Between(400*quantity.Millimetre, movement.Radial(), about(8.5, 1), movement.Airs{First: exact(6.9), Second: exact(11)}, wood)
+	w := sitka()
+	w.CoefficientRadial = wood.Figure{}
+	s, err = movement.Between(400*quantity.Millimetre, movement.Radial(), about(8.5, 1), movement.Airs{First: exact(6.9), Second: exact(11)}, w)
 	require.NoError(t, err)
 	assert.InDelta(t, float64(s.ToSecond.Change.Value-s.ToFirst.Change.Value), float64(s.Between.Value), 1e-12)
 	assert.Less(t, float64(s.Between.High-s.Between.Low), float64(s.ToSecond.Change.High-s.ToSecond.Change.Low), "the moisture at making drops out")
@@ -107,13 +108,13 @@ func TestMethods(t *testing.T) {
 }
 
 func BenchmarkChange(b *testing.B) {
-	wood := redOak()
-	wood.Tangential.Recalled = false
+	w := redOak()
+	w.Tangential.Recalled = false
 	for name, d := range map[string]movement.Direction{"tangential": movement.Tangential(), "ring angle": movement.WidthAt(40*quantity.Degree, 5*quantity.Degree)} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := movement.Change(0.2, d, about(12, 1), about(7, 0.5), wood); err != nil {
+				if _, err := movement.Change(0.2, d, about(12, 1), about(7, 0.5), w); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -8,12 +8,13 @@ import (
 
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
-func drawWood(t *rapid.T) movement.Wood {
+func drawWood(t *rapid.T) wood.Wood {
 	f := rapid.Float64Range
-	return movement.Wood{
-		Radial: movement.Published(f(0.01, 0.12).Draw(t, "radial")), Tangential: movement.Published(f(0.01, 0.16).Draw(t, "tangential")),
+	return wood.Wood{
+		Radial: wood.Published(f(0.01, 0.12).Draw(t, "radial")), Tangential: wood.Published(f(0.01, 0.16).Draw(t, "tangential")),
 		FibreSaturation: quantity.Moisture(f(0.15, 0.40).Draw(t, "fibre saturation")),
 	}
 }
@@ -22,7 +23,7 @@ func drawDirection(t *rapid.T) movement.Direction {
 	return movement.WidthAt(quantity.Angle(rapid.Float64Range(0, 90).Draw(t, "ring angle"))*quantity.Degree, 0)
 }
 
-func final(t require.TestingT, size quantity.Length, d movement.Direction, from, to float64, w movement.Wood) quantity.Length {
+func final(t require.TestingT, size quantity.Length, d movement.Direction, from, to float64, w wood.Wood) quantity.Length {
 	m, err := movement.Change(size, d, exact(from), exact(to), w)
 	require.NoError(t, err)
 	return m.Final.Value
@@ -93,10 +94,10 @@ func TestCoefficientInverse(t *testing.T) {
 func TestAnyInput(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, nan, inf, -inf, 0.1, 0.3, 1e-300}))
-		figure := func(name string) movement.Figure {
-			return movement.Figure{Value: f.Draw(t, name), Known: rapid.Bool().Draw(t, name+" known")}
+		figure := func(name string) wood.Figure {
+			return wood.Figure{Value: f.Draw(t, name), Known: rapid.Bool().Draw(t, name+" known")}
 		}
-		w := movement.Wood{Radial: figure("r"), Tangential: figure("t"), Volumetric: figure("v"), Longitudinal: figure("l"),
+		w := wood.Wood{Radial: figure("r"), Tangential: figure("t"), Volumetric: figure("v"), Longitudinal: figure("l"),
 			CoefficientRadial: figure("cr"), CoefficientTangential: figure("ct"),
 			CoefficientFibreSaturation: quantity.Moisture(f.Draw(t, "cf")), FibreSaturation: quantity.Moisture(f.Draw(t, "fs"))}
 		mc := func(name string) band {

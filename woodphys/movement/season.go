@@ -3,6 +3,7 @@ package movement
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 var seasonRow = method.Method{
@@ -43,17 +44,17 @@ type Swing struct {
 // Errors: as Change, with made_mc_pct, first_mc_pct and second_mc_pct.
 // Accuracy: as Change.
 // Source: Wood Handbook ch. 13.
-func Between(dimension quantity.Length, direction Direction, made quantity.Band[quantity.Moisture], airs Airs, wood Wood) (Swing, error) {
+func Between(dimension quantity.Length, direction Direction, made quantity.Band[quantity.Moisture], airs Airs, w wood.Wood) (Swing, error) {
 	var s Swing
 	s.Notes.Rest(&seasonRow)
 	var err error
-	if s.ToFirst, err = Change(dimension, direction, made, airs.First, wood); err != nil {
+	if s.ToFirst, err = Change(dimension, direction, made, airs.First, w); err != nil {
 		return Swing{}, rename(rename(err, "from_mc_pct", "made_mc_pct"), "to_mc_pct", "first_mc_pct")
 	}
-	if s.ToSecond, err = Change(dimension, direction, made, airs.Second, wood); err != nil {
+	if s.ToSecond, err = Change(dimension, direction, made, airs.Second, w); err != nil {
 		return Swing{}, rename(err, "to_mc_pct", "second_mc_pct")
 	}
-	between, err := Change(s.ToFirst.Final.Value, direction, airs.First, airs.Second, wood)
+	between, err := Change(s.ToFirst.Final.Value, direction, airs.First, airs.Second, w)
 	if err != nil {
 		return Swing{}, rename(rename(err, "from_mc_pct", "first_mc_pct"), "to_mc_pct", "second_mc_pct")
 	}

@@ -5,32 +5,8 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
-
-// Figure is one published number of a wood. The zero Figure is not known.
-type Figure struct {
-	Value    float64
-	Known    bool
-	Recalled bool // recalled from its table, not re-read; noted with the answer
-}
-
-// Published returns a figure that was read in its source. Any unit.
-func Published(v float64) Figure { return Figure{Value: v, Known: true} }
-
-// Wood holds what this chapter needs of a wood. Shrinkage figures are fractions
-// of the green dimension, green to ovendry (0.086 for 8.6 %): radial and tangential
-// 0.0001 to 0.40, volumetric 0.001 to 0.50, longitudinal 0.00001 to 0.05.
-// Coefficients are change per %MC as a fraction (0.00369), 0.00001 to 0.02.
-type Wood struct {
-	Radial, Tangential, Volumetric, Longitudinal Figure
-	CoefficientRadial, CoefficientTangential     Figure
-	// CoefficientFibreSaturation is the onset of shrinkage that the
-	// coefficients were made with, 0.30 or 0.22 in the tables (0.10 to 0.45); 0 when
-	// not known.
-	CoefficientFibreSaturation quantity.Moisture
-	// FibreSaturation is the wood's own, 0.10 to 0.45; 0 when not known.
-	FibreSaturation quantity.Moisture
-}
 
 const (
 	// defaultOnset is the fibre saturation of the handbook's formulas.
@@ -53,8 +29,8 @@ var (
 	onsetInput      = method.Input{Name: "fibre_saturation_pct", Unit: "%MC", Fitted: method.Range{Low: 15, High: 40}, Limit: method.Range{Low: 10, High: 45}}
 )
 
-// onset returns the moisture content at which shrinkage starts.
-func (w *Wood) onset(n *method.Notes, row *method.Method) (quantity.Moisture, error) {
+// onsetOf returns the moisture content at which shrinkage starts.
+func onsetOf(w *wood.Wood, n *method.Notes, row *method.Method) (quantity.Moisture, error) {
 	f := w.CoefficientFibreSaturation
 	if f == 0 {
 		f = w.FibreSaturation
@@ -67,7 +43,7 @@ func (w *Wood) onset(n *method.Notes, row *method.Method) (quantity.Moisture, er
 }
 
 // figure checks a known figure under its name, in the unit of the row.
-func figure(n *method.Notes, row *method.Method, input string, f Figure, scale float64) error {
+func figure(n *method.Notes, row *method.Method, input string, f wood.Figure, scale float64) error {
 	if !f.Known {
 		return nil
 	}

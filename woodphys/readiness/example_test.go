@@ -8,6 +8,7 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/wood"
 )
 
 // A billet of hard maple, stacked green in a dry cool barn, weighed five times.
@@ -15,7 +16,7 @@ func ExampleLearn() {
 	barn, _ := drying.Constant(quantity.Celsius(15), 0.70)
 	shop, _ := drying.Constant(quantity.Celsius(20), 0.45)
 	setup := readiness.Setup{
-		Wood: drying.Wood{SpecificGravity: 0.56}, Factor: 0.5, Thickness: 50 * quantity.Millimetre,
+		Wood: wood.Wood{SpecificGravity: wood.Published(0.56)}, Factor: 0.5, Thickness: 50 * quantity.Millimetre,
 		Phases: []drying.Phase{
 			{Length: 400 * quantity.Day, Climate: barn, Exposure: drying.Shed()},
 			{Length: 400 * quantity.Day, Climate: shop, Exposure: drying.ClosedRoom()},

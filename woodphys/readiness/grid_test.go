@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // dense is the posterior on a dense grid of drying factor, starting moisture and
@@ -125,7 +125,7 @@ func TestAgainstDenseGrid(t *testing.T) {
 		{"thin and fast", func() Setup {
 			s := billet(t)
 			s.Thickness = 22 * quantity.Millimetre
-			s.Wood = drying.Wood{SpecificGravity: 0.4}
+			s.Wood = wood.Wood{SpecificGravity: wood.Published(0.4)}
 			s.StartMC, s.StartSD = 0.62, 0.03 // narrow, for the nodes of the grid
 			return s
 		}, func(s Setup) []Observation {

@@ -7,6 +7,7 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Stations of the tests: monthly normals of daily mean temperature (degC) and
@@ -47,7 +48,7 @@ func season(t testing.TB, station string, startDay float64, outdoors, indoors qu
 func billet(t testing.TB) Setup {
 	t.Helper()
 	return Setup{
-		Wood: drying.Wood{SpecificGravity: 0.56}, Factor: 0.5, Thickness: 52 * quantity.Millimetre,
+		Wood: wood.Wood{SpecificGravity: wood.Published(0.56)}, Factor: 0.5, Thickness: 52 * quantity.Millimetre,
 		Phases:  season(t, "madison", 100, 730*quantity.Day, 365*quantity.Day),
 		StartMC: 0.68, StartSD: 0.08,
 	}

@@ -29,7 +29,7 @@ func TestLearnRefuses(t *testing.T) {
 		"discrepancy_sd_pct":     func(s *Setup, _ *Observation) { s.Discrepancy.SD = nan },
 		"discrepancy_days":       func(s *Setup, _ *Observation) { s.Discrepancy.Time = -1 },
 		"thickness":              func(s *Setup, _ *Observation) { s.Thickness = 0 },
-		"specific_gravity":       func(s *Setup, _ *Observation) { s.Wood.SpecificGravity = 0 },
+		"specific_gravity":       func(s *Setup, _ *Observation) { s.Wood.SpecificGravity.Value = 0 },
 		"phases":                 func(s *Setup, _ *Observation) { s.Phases = nil },
 		"phases/0/climate":       func(s *Setup, _ *Observation) { s.Phases[0].Climate = nil },
 		"exact/0":                func(s *Setup, _ *Observation) { s.Exact = []quantity.Duration{quantity.Duration(math.NaN())} },

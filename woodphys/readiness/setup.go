@@ -7,13 +7,14 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Setup is what is known of a piece before its readings: the wood, where it has
 // lain and will lie, and how sure each of that is.
 type Setup struct {
-	// Wood as in drying; its EMCFactor is the middle of the EMC scale.
-	Wood drying.Wood
+	// Wood whose EMCScale is the middle of the EMC scale.
+	Wood wood.Wood
 	// Factor of drying with the ring angle in it: the median, 0.005 to 20, and the
 	// standard deviation of its logarithm, 0 to 1.5; LogSD 0 means DefaultFactorLogSD.
 	Factor      float64
@@ -123,9 +124,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 	}
 	fill(&s.FactorLogSD, DefaultFactorLogSD)
 	fill(&s.EMCLogSD, DefaultEMCLogSD)
-	if s.Wood.EMCFactor == 0 {
-		s.Wood.EMCFactor = 1
-	}
+	s.Wood.EMCFactor = s.Wood.EMCScale()
 	d := &s.Discrepancy
 	if d.SD == 0 {
 		d.SD = defaultDiscrepancy

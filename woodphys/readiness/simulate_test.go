@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // simulated is a billet whose truth is known: drawn from the setup it is later
@@ -55,7 +56,7 @@ func simulateBent(t testing.TB, seed uint64, bent bool) *simulated {
 	station := []string{"madison", "portland", "dry"}[b.rng.IntN(3)]
 	outdoors := math.Round(u(250, 900))
 	b.setup = Setup{
-		Wood: drying.Wood{SpecificGravity: w[0]}, Factor: w[1], Thickness: quantity.Length(math.Round(u(20, 80))) * quantity.Millimetre,
+		Wood: wood.Wood{SpecificGravity: wood.Published(w[0])}, Factor: w[1], Thickness: quantity.Length(math.Round(u(20, 80))) * quantity.Millimetre,
 		Phases:  season(t, station, math.Floor(u(0, 365)), quantity.Duration(outdoors)*quantity.Day, 1000*quantity.Day),
 		StartMC: quantity.Moisture(u(0.5, 0.9)), StartSD: quantity.Moisture(u(0.03, 0.1)),
 		Meters: []Meter{{BiasSD: 1.49 * quantity.PercentMC}},

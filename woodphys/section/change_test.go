@@ -14,13 +14,14 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
+	"latewood/woodphys/wood"
 )
 
 // A flatsawn board of sugar maple dried from 14 to 8 %MC.
 func ExampleChange() {
 	// the pith lies under the middle, 100 mm below the lower face
 	board := section.Section{Width: 200 * quantity.Millimetre, Thickness: 30 * quantity.Millimetre, PithY: -115 * quantity.Millimetre}
-	maple := movement.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
+	maple := wood.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
 	from := quantity.NormalBand(14*quantity.PercentMC, 1*quantity.PercentMC)
 	to := quantity.NormalBand(8*quantity.PercentMC, 0.5*quantity.PercentMC)
 	r, err := section.Change(board, from, to, maple)
@@ -199,8 +200,8 @@ func TestBandCoverage(t *testing.T) {
 
 // Where published figures disagree the bands hold both.
 func TestDisagreement(t *testing.T) {
-	mahogany := movement.Wood{
-		Radial: movement.Published(0.030), Tangential: movement.Published(0.041),
+	mahogany := wood.Wood{
+		Radial: wood.Published(0.030), Tangential: wood.Published(0.041),
 		CoefficientRadial: recalled(0.00172), CoefficientTangential: recalled(0.00238), FibreSaturation: 0.30,
 	}
 	s := flatsawn(200*mm, 30*mm, 100*mm)
@@ -208,13 +209,13 @@ func TestDisagreement(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, warned(r.Notes, method.Disagreement))
 	narrow := mahogany
-	narrow.CoefficientRadial, narrow.CoefficientTangential = movement.Figure{}, movement.Figure{}
+	narrow.CoefficientRadial, narrow.CoefficientTangential = wood.Figure{}, wood.Figure{}
 	n, err := section.Change(s, exact(12), exact(8), narrow)
 	require.NoError(t, err)
 	assert.False(t, warned(n.Notes, method.Disagreement))
 	assert.Equal(t, n.Shape.Width.Lower.Value, r.Shape.Width.Lower.Value)
 	assert.Less(t, r.Shape.Width.Lower.Low, n.Shape.Width.Lower.Low)
-	only := movement.Wood{CoefficientRadial: mahogany.CoefficientRadial, CoefficientTangential: mahogany.CoefficientTangential, FibreSaturation: 0.30}
+	only := wood.Wood{CoefficientRadial: mahogany.CoefficientRadial, CoefficientTangential: mahogany.CoefficientTangential, FibreSaturation: 0.30}
 	o, err := section.Change(s, exact(12), exact(8), only)
 	require.NoError(t, err)
 	assert.True(t, warned(o.Notes, method.DefaultUsed))
@@ -247,7 +248,7 @@ func TestRefused(t *testing.T) {
 	requireCode(t, err, method.Contradictory, "from_mc_pct")
 	_, err = section.Change(s, exact(12), exact(nan), w)
 	requireCode(t, err, method.OutOfRange, "to_mc_pct")
-	_, err = section.Change(s, exact(12), exact(8), movement.Wood{Tangential: movement.Published(0.08)})
+	_, err = section.Change(s, exact(12), exact(8), wood.Wood{Tangential: wood.Published(0.08)})
 	requireCode(t, err, method.Unsupported, "wood")
 	_, err = section.Change(s, exact(12), exact(8), plain(0.04, nan))
 	requireCode(t, err, method.OutOfRange, "tangential_pct")

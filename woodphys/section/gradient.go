@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Level is the moisture content at a depth below the upper face.
@@ -42,7 +42,7 @@ const maxLevels = 1000
 // piece's shrinkage and the moisture contents, independent at each level. Set and
 // creep make the real cup smaller and partly permanent.
 // Source: beam theory, kappa = 12/h^3 integral(strain y dy).
-func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels []Level, w movement.Wood) (Bent, error) {
+func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels []Level, w wood.Wood) (Bent, error) {
 	var out Bent
 	for _, in := range [...]struct {
 		name string

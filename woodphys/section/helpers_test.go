@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
+	"latewood/woodphys/wood"
 )
 
 var (
@@ -36,18 +36,18 @@ func flatsawn(width, thickness, h quantity.Length) section.Section {
 }
 
 // plain is a wood of which only the total shrinkages are known.
-func plain(radial, tangential float64) movement.Wood {
-	return movement.Wood{Radial: movement.Published(radial), Tangential: movement.Published(tangential), FibreSaturation: 0.30}
+func plain(radial, tangential float64) wood.Wood {
+	return wood.Wood{Radial: wood.Published(radial), Tangential: wood.Published(tangential), FibreSaturation: 0.30}
 }
 
 // recalled is a figure that is recalled from its source and not re-read.
-func recalled(v float64) movement.Figure {
-	return movement.Figure{Value: v, Known: true, Recalled: true}
+func recalled(v float64) wood.Figure {
+	return wood.Figure{Value: v, Known: true, Recalled: true}
 }
 
 // sugarMaple: Wood Handbook table 4-3, from memory.
-func sugarMaple() movement.Wood {
-	return movement.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
+func sugarMaple() wood.Wood {
+	return wood.Wood{Radial: recalled(0.048), Tangential: recalled(0.099), FibreSaturation: 0.30}
 }
 
 func requireCode(t *testing.T, err error, code method.Code, input string) {

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // Shape is a section after the change. Lower, upper, left and right are meant as
@@ -65,7 +65,7 @@ type Result struct {
 // Accuracy: exact for uniform moisture and circular rings; bands see the package
 // comment. Boards held flat by stickers and load cup less.
 // Source: package comment; Wood Handbook ch. 13 and ch. 4 for the strains.
-func Change(s Section, from, to quantity.Band[quantity.Moisture], w movement.Wood) (Result, error) {
+func Change(s Section, from, to quantity.Band[quantity.Moisture], w wood.Wood) (Result, error) {
 	var out Result
 	out.Notes.Basis = make([]string, 0, 4)
 	if err := s.check(&out.Notes); err != nil {

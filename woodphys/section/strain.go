@@ -7,6 +7,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 const (
@@ -65,7 +66,7 @@ type Strains struct {
 // method with the mixed second derivatives.
 // Source: Wood Handbook ch. 13, equation for larger changes, written as
 // (1 - S u_to)/(1 - S u_from).
-func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *movement.Wood) (Strains, error) {
+func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *wood.Wood) (Strains, error) {
 	var out Strains
 	if err := out.between(n, from, to, w); err != nil {
 		return Strains{}, err
@@ -73,7 +74,7 @@ func StrainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], 
 	return out, nil
 }
 
-func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *movement.Wood) error {
+func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moisture], w *wood.Wood) error {
 	if err := checkBand(n, &strainRow, "from_mc_pct", from); err != nil {
 		return err
 	}
@@ -112,7 +113,7 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 
 // total returns the total shrinkage of a direction, and the one that follows
 // from its coefficient when both are known and lie apart.
-func (out *Strains) total(n *method.Notes, direction, input string, s, c movement.Figure) (total, other float64, apart bool, err error) {
+func (out *Strains) total(n *method.Notes, direction, input string, s, c wood.Figure) (total, other float64, apart bool, err error) {
 	if s.Known {
 		if err := use(n, input, s); err != nil {
 			return 0, 0, false, err
@@ -143,7 +144,7 @@ func (out *Strains) total(n *method.Notes, direction, input string, s, c movemen
 
 // onset finds the moisture content at which shrinkage starts, in the order of
 // package movement.
-func (out *Strains) onset(n *method.Notes, w *movement.Wood) error {
+func (out *Strains) onset(n *method.Notes, w *wood.Wood) error {
 	out.Onset = w.CoefficientFibreSaturation
 	if out.Onset == 0 {
 		out.Onset = w.FibreSaturation
@@ -201,7 +202,7 @@ func relative(s, cv float64, u0, u1 uncertain) Strain {
 }
 
 // use checks a figure of the wood, in percent.
-func use(n *method.Notes, input string, f movement.Figure) error {
+func use(n *method.Notes, input string, f wood.Figure) error {
 	if f.Recalled {
 		n.Warn(method.Warning{Code: method.Recalled, Method: strainRow.ID, Input: input, Detail: "this figure of the wood is recalled from its table, not re-read"})
 	}

@@ -287,7 +287,7 @@ func (p *planner) oversize(part *PlanPart, out *resaw.PartKind, at string) error
 // wider is the width to saw so that a width is left when the leaf is dry.
 func (p *planner) wider(a *shelf.Allowances, width quantity.Length, w *shelf.Wood) (quantity.Length, error) {
 	from, to := quantity.NormalBand(wire.FromPercent(*a.SawnAtPct), 0), quantity.NormalBand(wire.FromPercent(*a.DriedToPct), 0)
-	m, err := movement.Change(quantity.Metre, movement.WidthAt(quantity.Angle(*a.RingAngle)*quantity.Degree, 0), from, to, w.Figures)
+	m, err := movement.Change(quantity.Metre, movement.WidthAt(quantity.Angle(*a.RingAngle)*quantity.Degree, 0), from, to, w.Value)
 	if err != nil {
 		return 0, wire.Under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
 	}

@@ -117,7 +117,7 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	for i := range setup.Phases {
 		setup.Phases[i].Climate = tr.weather(t, &h.Storage[i], stay.start, rng, horizon)
 	}
-	setup.Wood.EMCFactor *= tr.emc
+	setup.Wood.EMCFactor = setup.Wood.EMCScale() * tr.emc
 	transport, err := drying.NewTransport(setup.Wood)
 	require.NoError(t, err)
 	return func(date string, depth float64) float64 {

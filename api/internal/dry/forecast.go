@@ -42,13 +42,13 @@ func horizonOf(days *float64) quantity.Duration {
 func setupOf(t *shelf.Tables, in *seasoned, notes *method.Notes) (readiness.Setup, *storage, shelf.FactorUsed, error) {
 	var setup readiness.Setup
 	stay, noStay := store(t, in.stackedOn, in.storage, in.horizon, notes)
-	gravity, factor, logSD, used, noFactor := in.speed(notes)
+	factor, logSD, used, noFactor := in.speed(notes)
 	start, sd, noStart := in.start(notes)
 	if err := errors.Join(noStay, noFactor, noStart); err != nil || in.wood == nil {
 		return setup, stay, used, err
 	}
 	setup = readiness.Setup{
-		Wood:   drying.Wood{SpecificGravity: gravity, FibreSaturation: in.wood.FibreSaturation(), EMCFactor: in.wood.EmcFactor()},
+		Wood:   in.wood.Value,
 		Factor: factor, FactorLogSD: logSD, Thickness: in.thickness, Phases: stay.phases, StartMC: start, StartSD: sd,
 	}
 	if start < driedBefore {
@@ -57,17 +57,17 @@ func setupOf(t *shelf.Tables, in *seasoned, notes *method.Notes) (readiness.Setu
 	return setup, stay, used, nil
 }
 
-// speed is the specific gravity and the drying factor that goes with it; nothing
-// without a wood.
-func (in *seasoned) speed(notes *method.Notes) (gravity, median, logSD float64, used shelf.FactorUsed, err error) {
+// speed is the drying factor; nothing without a wood.
+func (in *seasoned) speed(notes *method.Notes) (median, logSD float64, used shelf.FactorUsed, err error) {
 	if in.wood == nil {
-		return 0, 0, 0, used, nil
+		return 0, 0, used, nil
 	}
-	if gravity, err = in.wood.BasicGravity(notes); err != nil {
-		return 0, 0, 0, used, in.noGravity(err)
+	gravity, err := in.wood.BasicGravity(notes)
+	if err != nil {
+		return 0, 0, used, in.noGravity(err)
 	}
 	median, logSD, used, err = shelf.DryingFactor(in.wood, in.thickness, in.ringAngle, in.factor, gravity, notes)
-	return gravity, median, logSD, used, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+	return median, logSD, used, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 }
 
 // noGravity says where the specific gravity that the tables lack can be given.

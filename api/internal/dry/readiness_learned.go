@@ -174,7 +174,7 @@ func (l *learning) bodies() error {
 	billet := readiness.Body{Name: "billet"}
 	b := l.req.Billet
 	if b.ThinEnd == nil && b.ThinEdge == nil {
-		gravity, err := moisture.SpecificGravityAt(l.setup.Wood.SpecificGravity, l.target.Value, l.in.wood.VolumetricShrinkage(l.notes), l.in.wood.FibreSaturation())
+		gravity, err := moisture.SpecificGravityAt(l.setup.Wood.SpecificGravity.Value, l.target.Value, l.in.wood.VolumetricShrinkage(l.notes), l.in.wood.FibreSaturation())
 		if err != nil {
 			return wire.Under("", err, [2]string{"specific_gravity", "species"})
 		}

@@ -33,7 +33,7 @@ func (req *ReadinessRequest) billetMovement(w *shelf.Wood, now, target quantity.
 			{"width", req.Billet.Width.SI, movement.WidthAt(angle, 0)},
 			{"thickness", req.Billet.Thickness.SI, movement.ThicknessAt(angle, 0)},
 		} {
-			m, err := movement.Change(d.size, d.direction, now, target, w.Figures)
+			m, err := movement.Change(d.size, d.direction, now, target, w.Value)
 			if code, is := wire.DomainCode(err); is && code == method.Unsupported {
 				notes.Warn(method.Warning{Code: method.Unsupported, Input: "species", Detail: "the tables lack the shrinkage of " + w.Common + " that the movement of the billet needs"})
 				continue

@@ -127,7 +127,7 @@ func (req *ReadinessRequest) withWeights(w *shelf.Wood) ([]shelf.Reading, error)
 	box := req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
 	known := false
 	if w != nil {
-		_, known = w.Gravity.Get()
+		known = w.Value.SpecificGravity.Known
 	}
 	sized := shelf.Reading{SizeAndWeight: &shelf.SizeAndWeight{Length: req.Billet.Length, Width: req.Billet.Width, Thickness: req.Billet.Thickness, Mass: last.Mass}}
 	if req.KnownMC != nil {

@@ -241,7 +241,7 @@ func (g *timing) cup(way *TimingWay, billet *shelf.Billet, width, leaf, extra qu
 		if front+float64(leaf) > t*(1+1e-9) {
 			break
 		}
-		bent, err := section.Gradient(leaf, width, g.angle, g.levels(front/t, float64(leaf)/t), g.wood.Figures)
+		bent, err := section.Gradient(leaf, width, g.angle, g.levels(front/t, float64(leaf)/t), g.wood.Value)
 		if err != nil {
 			return wire.Under("", err, [2]string{"thickness", "part"}, [2]string{"width", "part/width"}, [2]string{"ring_angle_deg", "ring_angle_deg"}, [2]string{"wood", g.woodMember()})
 		}

@@ -68,7 +68,7 @@ func (g *timing) woodMember() string {
 
 // strain is the change of a dimension between two moisture contents, as a share.
 func (g *timing) strain(d movement.Direction, from, to quantity.Moisture) (float64, error) {
-	m, err := movement.Change(quantity.Metre, d, quantity.NormalBand(from, 0), quantity.NormalBand(to, 0), g.wood.Figures)
+	m, err := movement.Change(quantity.Metre, d, quantity.NormalBand(from, 0), quantity.NormalBand(to, 0), g.wood.Value)
 	if err != nil {
 		return 0, wire.Under("", err, [2]string{"from_mc_pct", "moisture/mean_pct"}, [2]string{"to_mc_pct", "build_room"}, [2]string{"wood", g.woodMember()},
 			[2]string{"radial_pct", "wood/radial_shrinkage_pct"}, [2]string{"tangential_pct", "wood/tangential_shrinkage_pct"}, [2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"})
@@ -335,7 +335,7 @@ func (g *timing) halfway(thickness quantity.Length) (quantity.Duration, error) {
 	if err != nil {
 		return 0, err
 	}
-	transport, err := drying.NewTransport(drying.Wood{SpecificGravity: gravity, FibreSaturation: g.wood.FibreSaturation(), EMCFactor: g.wood.EmcFactor()})
+	transport, err := drying.NewTransport(g.wood.Value)
 	if err != nil {
 		return 0, forecastError(err)
 	}

@@ -69,13 +69,13 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	if req.From.Air != nil && req.To.Air != nil { // the errors of one piece in two airs go together
 		first, second = sorption.SamePiece(from, to)
 	}
-	m, err := movement.Change(size, direction, first, second, w.Figures)
+	m, err := movement.Change(size, direction, first, second, w.Value)
 	if err == nil && req.MeasuredAt == "to" {
 		// The strain does not depend on the size, so the start is what the
 		// wanted size divided by 1 + strain gives.
 		before := func(strain float64) quantity.Length { return size / quantity.Length(1+strain) }
 		start = quantity.Band[quantity.Length]{Value: before(m.Strain.Value), Low: before(m.Strain.High), High: before(m.Strain.Low)}
-		m, err = movement.Change(start.Value, direction, first, second, w.Figures)
+		m, err = movement.Change(start.Value, direction, first, second, w.Value)
 	}
 	if err != nil {
 		return MovementResult{}, notes, req.pointed(err)

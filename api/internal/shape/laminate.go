@@ -130,7 +130,7 @@ func (w *laminateWork) layer(t *shelf.Tables, i int) error {
 		grain = *in.Grain
 	}
 	w.panel.Layers[i] = laminate.Layer{
-		Wood: wood.Figures, Elastic: elastic, Thickness: in.Thickness.SI, Grain: quantity.Angle(grain) * quantity.Degree,
+		Wood: wood.Value, Elastic: elastic, Thickness: in.Thickness.SI, Grain: quantity.Angle(grain) * quantity.Degree,
 		Ring: quantity.Angle(*in.Ring) * quantity.Degree, AtGlueUp: first, Later: later,
 	}
 	wood.RemarkOnset(&w.notes)

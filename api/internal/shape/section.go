@@ -84,7 +84,7 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*S
 		return nil, w.notes, err
 	}
 	var err error
-	if w.changed, err = section.Change(w.section, w.a, w.b, w.wood.Figures); err != nil {
+	if w.changed, err = section.Change(w.section, w.a, w.b, w.wood.Value); err != nil {
 		return nil, w.notes, w.pointed(err)
 	}
 	w.notes.Merge(w.changed.Notes)
@@ -123,7 +123,7 @@ func (req *SectionRequest) place() (section.Section, error) {
 
 // moisture finds both moisture contents, uniform or as the mean of levels.
 func (w *sectionWork) moisture() error {
-	rich := w.wood != nil && w.wood.LowerEMC
+	rich := w.wood != nil && w.wood.Value.LowerEMC
 	if w.req.Levels != nil {
 		return w.fromLevels()
 	}
@@ -156,7 +156,7 @@ func (w *sectionWork) fromLevels() error {
 	}
 	onset := quantity.Moisture(shelf.UsualOnset) * quantity.PercentMC
 	if w.wood != nil {
-		switch f := &w.wood.Figures; {
+		switch f := &w.wood.Value; {
 		case f.CoefficientFibreSaturation > 0:
 			onset = f.CoefficientFibreSaturation
 		case f.FibreSaturation > 0:
@@ -212,7 +212,7 @@ func (w *sectionWork) gradient() error {
 	if err != nil {
 		return w.pointed(err)
 	}
-	bent, err := section.Gradient(w.section.Thickness, w.section.Width, ring.Angle, w.levels, w.wood.Figures)
+	bent, err := section.Gradient(w.section.Thickness, w.section.Width, ring.Angle, w.levels, w.wood.Value)
 	if err != nil {
 		return w.pointed(err)
 	}

@@ -122,7 +122,7 @@ func (w *sectionWork) halves(shape *SectionShape) error {
 		s := w.section
 		s.Width /= 2
 		s.PithX -= half.x
-		got, err := section.Change(s, w.a, w.b, w.wood.Figures)
+		got, err := section.Change(s, w.a, w.b, w.wood.Value)
 		if err != nil {
 			return w.pointed(err)
 		}

@@ -159,7 +159,7 @@ func (a *Allowances) Oversize(dry quantity.Length, w *Wood, notes *method.Notes)
 		angle = quantity.Angle(*a.RingAngle) * quantity.Degree
 	}
 	from, to := quantity.NormalBand(wire.FromPercent(*a.SawnAtPct), 0), quantity.NormalBand(wire.FromPercent(*a.DriedToPct), 0)
-	m, err := movement.Change(quantity.Metre, movement.ThicknessAt(angle, 0), from, to, w.Figures)
+	m, err := movement.Change(quantity.Metre, movement.ThicknessAt(angle, 0), from, to, w.Value)
 	if err != nil {
 		return 0, wire.Under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
 	}

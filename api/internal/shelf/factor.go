@@ -23,18 +23,6 @@ type FactorUsed struct {
 	How    string  `json:"how" required:"true"`
 }
 
-// lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary
-// wood: 2 points lower at 80 % RH, where ordinary wood holds 16 (Wood Handbook
-// ch. 4, from memory).
-const lowerEMCFactor = 14.0 / 16.0
-
-func (w *Wood) EmcFactor() float64 {
-	if w.LowerEMC {
-		return lowerEMCFactor
-	}
-	return 1
-}
-
 // DryingFactor is the caller's, or that of the wood, for the ring angle.
 func DryingFactor(w *Wood, thickness quantity.Length, ringAngle *float64, own *OwnFactor, gravity float64, notes *method.Notes) (median, logSD float64, used FactorUsed, err error) {
 	if own != nil {

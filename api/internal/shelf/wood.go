@@ -11,9 +11,9 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // OwnWood is a wood that is not in the tables, or is better known to the caller.
@@ -26,13 +26,14 @@ type OwnWood struct {
 	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
 }
 
-// Wood is what the chapters need of a wood, from the tables or the caller.
+// Wood is a wood of the tables or of the caller: its value, which the chapters take,
+// and what can be told of it.
 type Wood struct {
+	Value wood.Wood
+
 	id, Common, botanical string
-	Figures               movement.Wood
-	Gravity               species.Value // basic specific gravity
+	gravity               species.Value // basic specific gravity
 	saturation            species.Value // fibre saturation, %MC
-	LowerEMC              bool
 	Row                   *species.Wood // nil for the caller's own
 	known                 []Provenance  // the values of the row
 	moved                 WoodUsed      // with the values that a movement rests on
@@ -48,8 +49,9 @@ func fromTables(w *species.Wood) *Wood {
 	made := &Wood{
 		known: known,
 		id:    w.ID, Common: w.Common, botanical: w.Botanical, Row: w,
-		Gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation, LowerEMC: w.LowerEMC.Applies,
-		Figures: movement.Wood{
+		gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation,
+		Value: wood.Wood{
+			SpecificGravity: Figure(w.SpecificGravityGreen, 1), LowerEMC: w.LowerEMC.Applies,
 			Radial: Figure(w.Radial, 0.01), Tangential: Figure(w.Tangential, 0.01), Volumetric: Figure(w.Volumetric, 0.01),
 			CoefficientRadial: Figure(w.CoefficientRadial, 1), CoefficientTangential: Figure(w.CoefficientTangential, 1),
 			CoefficientFibreSaturation: wire.FromPercent(w.CoefficientFibreSaturation.Or(0)),
@@ -68,9 +70,9 @@ func fromTables(w *species.Wood) *Wood {
 var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
 
 // Figure turns a published value into the physics' form, with its mark.
-func Figure(v species.Value, scale float64) movement.Figure {
+func Figure(v species.Value, scale float64) wood.Figure {
 	number, known := v.Get()
-	return movement.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
+	return wood.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
 }
 
 // trusted says whether a figure was read in its source or follows from figures
@@ -80,27 +82,28 @@ func trusted(c species.Checked) bool {
 }
 
 func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
-	w := &Wood{Common: own.Name, LowerEMC: own.LowerEMC}
+	w := &Wood{Common: own.Name, Value: wood.Wood{LowerEMC: own.LowerEMC}}
 	if w.Common == "" {
 		w.Common = "the caller's wood"
 	}
-	given := func(v *float64, scale float64) movement.Figure {
+	given := func(v *float64, scale float64) wood.Figure {
 		if v == nil {
-			return movement.Figure{}
+			return wood.Figure{}
 		}
-		return movement.Published(*v * scale)
+		return wood.Published(*v * scale)
 	}
-	w.Figures.Radial, w.Figures.Tangential = given(own.Radial, 0.01), given(own.Tangential, 0.01)
+	w.Value.Radial, w.Value.Tangential = given(own.Radial, 0.01), given(own.Tangential, 0.01)
 	if own.Radial != nil && own.Tangential != nil && *own.Tangential < *own.Radial {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
 			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
 	}
 	if own.FibreSaturation != nil {
-		w.Figures.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
+		w.Value.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
 		w.saturation = callersValue(*own.FibreSaturation)
 	}
 	if own.SpecificGravity != nil {
-		w.Gravity = callersValue(*own.SpecificGravity)
+		w.gravity = callersValue(*own.SpecificGravity)
+		w.Value.SpecificGravity = wood.Published(*own.SpecificGravity)
 	}
 	return w
 }
@@ -147,7 +150,7 @@ func Besides(noWood, err error) error {
 
 // SettlesLower reports a wood rich in extractives; a wood that was not found counts as
 // ordinary.
-func (w *Wood) SettlesLower() bool { return w != nil && w.LowerEMC }
+func (w *Wood) SettlesLower() bool { return w != nil && w.Value.LowerEMC }
 
 // Find resolves an id or an exact name; anything else is refused with
 // suggestions.
@@ -194,20 +197,20 @@ func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
 }
 
 func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) {
-	g, known := w.Gravity.Get()
+	g, known := w.gravity.Get()
 	if !known {
 		return 0, &method.Error{Code: method.Unsupported, Input: "specific_gravity", Detail: "the tables hold no specific gravity of " + w.Common + "; give specific_gravity"}
 	}
-	w.Recalled(w.Gravity, "specific_gravity", notes)
+	w.Recalled(w.gravity, "specific_gravity", notes)
 	return g, nil
 }
 
 // VolumetricShrinkage as a fraction, 0 when it is not known.
 func (w *Wood) VolumetricShrinkage(notes *method.Notes) float64 {
-	if w.Figures.Volumetric.Known && w.Row != nil {
+	if w.Value.Volumetric.Known && w.Row != nil {
 		w.Recalled(w.Row.Volumetric, "volumetric_shrinkage", notes)
 	}
-	return w.Figures.Volumetric.Value
+	return w.Value.Volumetric.Value
 }
 
 // FibreSaturation at room temperature, 0 when it is not known.

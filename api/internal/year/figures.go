@@ -183,7 +183,7 @@ func (a *assembly) figures(ctx context.Context, req *FiguresRequest, room *lived
 	}
 	fromAir := p.fromAir && (room != nil || req.Driest.Air != nil && req.Wettest.Air != nil)
 	for _, d := range p.dimensions() {
-		s, err := inservice.SizesOf(d.size, d.direction, p.made, dry, wet, fromAir, p.wood.Figures)
+		s, err := inservice.SizesOf(d.size, d.direction, p.made, dry, wet, fromAir, p.wood.Value)
 		if err != nil {
 			return renameInput(err, "dimension", d.name)
 		}
@@ -204,8 +204,8 @@ func (a *assembly) figures(ctx context.Context, req *FiguresRequest, room *lived
 // extremesOf are the driest and the wettest moisture content of a part.
 func (a *assembly) extremesOf(ctx context.Context, req *FiguresRequest, room *lived, p *part, out *PartFigures) (dry, wet quantity.Band[quantity.Moisture], err error) {
 	if room == nil {
-		if dry, err = req.Driest.Moisture("driest", p.wood.LowerEMC, a.notes); err == nil {
-			wet, err = req.Wettest.Moisture("wettest", p.wood.LowerEMC, a.notes)
+		if dry, err = req.Driest.Moisture("driest", p.wood.Value.LowerEMC, a.notes); err == nil {
+			wet, err = req.Wettest.Moisture("wettest", p.wood.Value.LowerEMC, a.notes)
 		}
 		err = ofRequest(err)
 		if err == nil && dry.Value > wet.Value {
@@ -232,7 +232,7 @@ func (a *assembly) extremesOf(ctx context.Context, req *FiguresRequest, room *li
 func onePoint(dimension quantity.Length, direction movement.Direction, p *part) (movement.Movement, error) {
 	const half = quantity.PercentMC / 2
 	middle := min(max(p.made.Value, half), sorption.NominalFibreSaturation/2)
-	return movement.Change(dimension, direction, quantity.NormalBand(middle-half, 0), quantity.NormalBand(middle+half, 0), p.wood.Figures)
+	return movement.Change(dimension, direction, quantity.NormalBand(middle-half, 0), quantity.NormalBand(middle+half, 0), p.wood.Value)
 }
 
 // perPoint is the movement of the wood in its own directions.

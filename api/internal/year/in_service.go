@@ -163,7 +163,7 @@ func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report
 	out.SwingPct = (year.Wet.Mean.Value - year.Dry.Mean.Value).Percent()
 	onset := quantity.Moisture(0)
 	for _, d := range p.dimensions() {
-		s, err := inservice.SizesOf(d.size, d.direction, p.made, year.Dry.Mean, year.Wet.Mean, p.fromAir, p.wood.Figures)
+		s, err := inservice.SizesOf(d.size, d.direction, p.made, year.Dry.Mean, year.Wet.Mean, p.fromAir, p.wood.Value)
 		if err != nil {
 			return out, year, renameInput(err, "dimension", d.name)
 		}
@@ -215,7 +215,7 @@ func (a *assembly) airToBuild(p *part, dry, wet, onset quantity.Moisture, report
 	if made.Air != nil {
 		temperature = made.Air.DryBulb.SI
 	}
-	b, err := inservice.AirToBuild(dry, wet, onset, temperature, p.wood.LowerEMC)
+	b, err := inservice.AirToBuild(dry, wet, onset, temperature, p.wood.Value.LowerEMC)
 	if err != nil {
 		return AirToBuild{}, err
 	}

@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // FinishOn is what is on the two faces of a part.
@@ -95,12 +96,12 @@ type assembly struct {
 	notes      *method.Notes
 	made       *shelf.Conditions
 	madeAt     map[bool]quantity.Band[quantity.Moisture] // by woods rich in extractives
-	transports map[drying.Wood]*drying.Transport
+	transports map[wood.Wood]*drying.Transport
 	season     inservice.Season
 }
 
 func assemble(ctx context.Context, t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *assembly {
-	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[drying.Wood]*drying.Transport{},
+	return &assembly{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[wood.Wood]*drying.Transport{},
 		season: inservice.Season{Work: shelf.Simulation(ctx)}}
 }
 
@@ -152,16 +153,16 @@ func (a *assembly) prepare(req *ServicePart) (*part, error) {
 	}
 	if req.MadeAt != nil {
 		p.fromAir = req.MadeAt.Air != nil
-		p.made, err = req.MadeAt.Moisture("made_at", w.LowerEMC, a.notes)
+		p.made, err = req.MadeAt.Moisture("made_at", w.Value.LowerEMC, a.notes)
 		return p, err
 	}
 	p.fromAir = a.made.Air != nil
-	made, known := a.madeAt[w.LowerEMC]
+	made, known := a.madeAt[w.Value.LowerEMC]
 	if !known {
-		if made, err = a.made.Moisture("made_at", w.LowerEMC, a.notes); err != nil {
+		if made, err = a.made.Moisture("made_at", w.Value.LowerEMC, a.notes); err != nil {
 			return nil, ofRequest(err)
 		}
-		a.madeAt[w.LowerEMC] = made
+		a.madeAt[w.Value.LowerEMC] = made
 	}
 	p.made = made
 	return p, nil
@@ -191,7 +192,7 @@ func (a *assembly) through(p *part) (inservice.Part, shelf.FactorUsed, error) {
 	if err != nil {
 		return out, used, err
 	}
-	kind := drying.Wood{SpecificGravity: gravity, FibreSaturation: p.wood.FibreSaturation(), EMCFactor: p.wood.EmcFactor()}
+	kind := p.wood.Value
 	transport := a.transports[kind]
 	if transport == nil {
 		if transport, err = drying.NewTransport(kind); err != nil {
@@ -203,7 +204,7 @@ func (a *assembly) through(p *part) (inservice.Part, shelf.FactorUsed, error) {
 	if err != nil {
 		return out, used, err
 	}
-	return inservice.Part{Transport: transport, Thickness: p.req.Thickness.SI, Factor: factor, FactorSpread: logSD, Faces: faces, LowerEMC: p.wood.LowerEMC}, used, nil
+	return inservice.Part{Transport: transport, Thickness: p.req.Thickness.SI, Factor: factor, FactorSpread: logSD, Faces: faces, LowerEMC: p.wood.Value.LowerEMC}, used, nil
 }
 
 // partError points at the members of a part.
