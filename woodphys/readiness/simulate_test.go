@@ -89,7 +89,7 @@ func (b *simulated) dry(t testing.TB) {
 		b.days = append(b.days, quantity.Duration(d)*quantity.Day)
 	}
 	w := b.setup.Wood
-	w.EMCFactor *= math.Exp(b.x[iEMC])
+	w.EMCFactor = w.EMCScale() * math.Exp(b.x[iEMC])
 	tr, err := drying.NewTransport(w)
 	require.NoError(t, err)
 	job := drying.Job{Transport: tr, Thickness: b.setup.Thickness, Factor: math.Exp(b.x[iFactor]),
