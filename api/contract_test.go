@@ -58,7 +58,9 @@ func TestContractHasNotDrifted(t *testing.T) {
 		}
 	}
 	require.Len(t, generated, len(openapi.YAML()))
-	assert.Contains(t, strings.Split(openapi.Versions(), "\n"), line, "the contract changed: give ContractVersion a new value, then run make contract")
+	ledger, err := os.ReadFile(filepath.Join("..", "openapi", "versions.txt"))
+	require.NoError(t, err)
+	assert.Contains(t, strings.Split(string(ledger), "\n"), line, "the contract changed: give ContractVersion a new value, then run make contract")
 }
 
 func writeContract(t *testing.T, generated []byte, line string) {

@@ -1,6 +1,7 @@
 // Package openapi holds the contract of the service, generated from the request
 // and reply types of package api. Do not edit openapi.yaml; `make contract`
-// writes it anew.
+// writes it anew, and with it versions.txt, the ledger of released documents that a
+// test holds it against: a line each, version, a space, and the SHA-256 in hex.
 package openapi
 
 import (
@@ -14,15 +15,8 @@ import (
 //go:embed openapi.yaml
 var document []byte
 
-//go:embed versions.txt
-var versions string
-
 // YAML returns the OpenAPI 3.1 document as committed.
 func YAML() []byte { return document }
-
-// Versions returns the ledger of released documents, a line each: version, a
-// space, and the SHA-256 of the document in hex.
-func Versions() string { return versions }
 
 // JSON returns the document as JSON. The error speaks of a broken build.
 var JSON = sync.OnceValues(func() ([]byte, error) {

@@ -17,9 +17,9 @@ import (
 // quiet are exported functions that compute nothing of their own and so need no
 // source: lists, names, directions, copies and settings.
 var quiet = []string{
-	"Methods", "String", "Clone", "Basis", "Horizon", "Len", "Plus", "Minus", "Compare", "Regular", "Steps", "Sum",
-	"Tangential", "Radial", "Longitudinal", "WidthAt", "ThicknessAt", "Flatsawn", "Band", "Published", "Recall",
-	"Volume", "CubicNanometres", "Standard", "Coarse", "Fine", "UsualCandidates", "ObservationOf",
+	"Methods", "String", "Clone", "Basis", "Horizon", "Len", "Plus", "Minus", "Compare", "Steps", "Sum",
+	"Tangential", "Radial", "Longitudinal", "WidthAt", "ThicknessAt", "Published", "Band",
+	"Volume", "Standard", "Coarse", "UsualCandidates", "ObservationOf",
 }
 
 // oneWord is a source that names none.

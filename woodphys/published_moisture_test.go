@@ -90,7 +90,7 @@ func publishedDensity(in inputs) ([]float64, error) {
 	basic := gx / (1 + 0.265*gx*(1-mc/30))
 	g, err := moisture.SpecificGravityAt(basic, quantity.Moisture(mc/100), 0, 0)
 	foot := quantity.Foot.Metres()
-	return []float64{quantity.Mass(g.Density).Pounds() * foot * foot * foot}, err
+	return []float64{float64(quantity.Mass(g.Density)/quantity.Pound) * foot * foot * foot}, err
 }
 
 func publishedMeter(in inputs) ([]float64, error) {

@@ -1,6 +1,7 @@
 package method
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,11 +17,12 @@ func inInches(a Amount) (string, bool) {
 }
 
 func TestWarningsAreSaidInOtherUnits(t *testing.T) {
+	open := Range{math.Inf(-1), math.Inf(1)}
 	row := &Method{ID: "x", Inputs: []Input{
-		{Name: "between", Unit: "mm", Fitted: Range{25.4, 50.8}, Limit: Any()},
-		{Name: "least", Unit: "mm", Fitted: Range{25.4, Any().High}, Limit: Any()},
-		{Name: "most", Unit: "mm", Fitted: Range{Any().Low, 25.4}, Limit: Any()},
-		{Name: "share", Unit: "%", Fitted: Range{0, 100}, Limit: Any()},
+		{Name: "between", Unit: "mm", Fitted: Range{25.4, 50.8}, Limit: open},
+		{Name: "least", Unit: "mm", Fitted: Range{25.4, open.High}, Limit: open},
+		{Name: "most", Unit: "mm", Fitted: Range{open.Low, 25.4}, Limit: open},
+		{Name: "share", Unit: "%", Fitted: Range{0, 100}, Limit: open},
 	}}
 	const rest = ", the range this method was fitted in; the answer is an extrapolation"
 	for _, c := range []struct {

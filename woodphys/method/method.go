@@ -12,9 +12,6 @@ type Range struct{ Low, High float64 }
 // Holds reports whether v lies in r. A NaN lies in no range.
 func (r Range) Holds(v float64) bool { return v >= r.Low && v <= r.High }
 
-// Any is the range without ends.
-func Any() Range { return Range{math.Inf(-1), math.Inf(1)} }
-
 // Input is one input of a method: its name, its unit, the range the method was
 // fitted or observed in, and the wider range in which it is computed at all.
 type Input struct {

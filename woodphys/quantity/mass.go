@@ -16,6 +16,3 @@ func (m Mass) Kilograms() float64 { return float64(m) }
 
 // Grams returns m in grams.
 func (m Mass) Grams() float64 { return float64(m) * 1e3 }
-
-// Pounds returns m in avoirdupois pounds.
-func (m Mass) Pounds() float64 { return float64(m / Pound) }

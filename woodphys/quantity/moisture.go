@@ -16,9 +16,3 @@ func (m Moisture) Percent() float64 { return float64(m) * 100 }
 //
 // Source: definition, as in ASTM D4442 (from memory).
 func (m Moisture) WetBasis() float64 { return float64(m) / (1 + float64(m)) }
-
-// MoistureFromWetBasis returns the dry-basis moisture content of wood whose
-// water is the fraction w of its total mass, MC = w/(1-w). w from 0 to below 1.
-//
-// Source: definition, as in ASTM D4442 (from memory).
-func MoistureFromWetBasis(w float64) Moisture { return Moisture(w / (1 - w)) }

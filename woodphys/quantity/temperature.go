@@ -7,12 +7,6 @@ type Temperature struct{ kelvin float64 }
 // TemperatureDifference is a difference of two temperatures, in kelvin.
 type TemperatureDifference float64
 
-// Units of temperature difference.
-const (
-	KelvinDifference     TemperatureDifference = 1
-	FahrenheitDifference                       = KelvinDifference * 5 / 9
-)
-
 const zeroCelsius = 273.15 // K, exact
 
 // Kelvin returns the temperature of k kelvin.
@@ -21,17 +15,11 @@ func Kelvin(k float64) Temperature { return Temperature{k} }
 // Celsius returns the temperature of c degrees Celsius.
 func Celsius(c float64) Temperature { return Temperature{c + zeroCelsius} }
 
-// Fahrenheit returns the temperature of f degrees Fahrenheit.
-func Fahrenheit(f float64) Temperature { return Temperature{(f-32)*5/9 + zeroCelsius} }
-
 // Kelvin returns t in kelvin.
 func (t Temperature) Kelvin() float64 { return t.kelvin }
 
 // Celsius returns t in degrees Celsius.
 func (t Temperature) Celsius() float64 { return t.kelvin - zeroCelsius }
-
-// Fahrenheit returns t in degrees Fahrenheit.
-func (t Temperature) Fahrenheit() float64 { return (t.kelvin-zeroCelsius)*9/5 + 32 }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d TemperatureDifference) Temperature {

@@ -1,6 +1,7 @@
 package readiness
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -57,4 +58,38 @@ func billet(t testing.TB) Setup {
 // room is the target of a shop at 20 C and 45 %.
 func room() Target {
 	return Target{Mean: 0.084, SD: 0.003, WoodShare: DefaultWoodShare}
+}
+
+// logDiagonal is the sum of the logarithms of the diagonal of a factor.
+func logDiagonal(l []float64, n int) float64 {
+	sum := 0.0
+	for i := range n {
+		sum += math.Log(l[i*n+i])
+	}
+	return sum
+}
+
+// spread is the mean and the standard deviation of a sample.
+func spread(s []sample) (mean, sd float64) {
+	total := 0.0
+	for i := range s {
+		mean += s[i].weight * s[i].value
+		total += s[i].weight
+	}
+	mean /= total
+	square := 0.0
+	for i := range s {
+		d := s[i].value - mean
+		square += s[i].weight * d * d
+	}
+	return mean, math.Sqrt(square / total)
+}
+
+// regular is n times, 2 or more, from 0 to the horizon.
+func regular(p *Posterior, n int) []quantity.Duration {
+	times := make([]quantity.Duration, n)
+	for i := range times {
+		times[i] = min(p.Horizon()*quantity.Duration(i)/quantity.Duration(n-1), p.Horizon())
+	}
+	return times
 }

@@ -74,7 +74,7 @@ func TestWeighingsTellTheCourse(t *testing.T) {
 	// content say the same
 	assert.InEpsilon(t, list[7].Weighing.Mass.Kilograms(), float64(p.Ovendry[0].Value)*(1+float64(c.Mean.Value)), 0.002)
 
-	course, err := p.Course(p.Regular(100))
+	course, err := p.Course(regular(p, 100))
 	require.NoError(t, err)
 	for i, b := range course.Mean {
 		assert.True(t, b.Low <= b.Value && b.Value <= b.High)

@@ -51,15 +51,6 @@ func upperSolve(l []float64, b []float64) {
 	}
 }
 
-// logDiagonal returns the sum of the logarithms of the diagonal of a factor.
-func logDiagonal(l []float64, n int) float64 {
-	sum := 0.0
-	for i := range n {
-		sum += math.Log(l[i*n+i])
-	}
-	return sum
-}
-
 func dot(a, b []float64) float64 {
 	sum := 0.0
 	for i, v := range a {

@@ -189,13 +189,3 @@ func (p *Posterior) Course(times []quantity.Duration) (Course, error) {
 	}
 	return c, nil
 }
-
-// Regular returns n times (2 to 400) from 0 to the horizon, for a Course.
-func (p *Posterior) Regular(n int) []quantity.Duration {
-	n = min(max(n, 2), mostCourse)
-	times := make([]quantity.Duration, n)
-	for i := range times {
-		times[i] = min(p.Horizon()*quantity.Duration(i)/quantity.Duration(n-1), p.Horizon())
-	}
-	return times
-}

@@ -58,19 +58,3 @@ func bandOf[T ~float64](s []sample) quantity.Band[T] {
 	quantiles(s, bandShares[:], q[:])
 	return quantity.Band[T]{Value: T(q[1]), Low: T(q[0]), High: T(q[2])}
 }
-
-// spread returns the mean and the standard deviation of a sample.
-func spread(s []sample) (mean, sd float64) {
-	total := 0.0
-	for i := range s {
-		mean += s[i].weight * s[i].value
-		total += s[i].weight
-	}
-	mean /= total
-	square := 0.0
-	for i := range s {
-		d := s[i].value - mean
-		square += s[i].weight * d * d
-	}
-	return mean, math.Sqrt(square / total)
-}

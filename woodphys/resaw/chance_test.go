@@ -211,7 +211,7 @@ func TestMoreLeavesOfABlank(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	told := 0
 	for range 300 {
-		um := func(low, high int) quantity.Length { return quantity.FromMicrometres(int64(low + r.IntN(high-low))) }
+		um := func(low, high int) quantity.Length { return quantity.Length(low+r.IntN(high-low)) / 1e6 }
 		leaf, thickness := um(2000, 9000), um(12_000, 90_000)
 		s := resaw.Saw{Resaw: um(0, 3000), Reface: um(0, 700), FarFaceFinished: r.IntN(2) == 0}
 		q := resaw.Request{

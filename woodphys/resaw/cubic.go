@@ -2,7 +2,6 @@ package resaw
 
 import (
 	"math"
-	"math/big"
 	"math/bits"
 
 	"latewood/woodphys/quantity"
@@ -53,27 +52,11 @@ func (c Cubic) Compare(d Cubic) int {
 	return 1
 }
 
-// CubicNanometres returns the exact volume as an integer.
-func (c Cubic) CubicNanometres() *big.Int {
-	n := new(big.Int).SetUint64(c.hi)
-	n.Lsh(n, 64)
-	return n.Or(n, new(big.Int).SetUint64(c.lo))
-}
-
 // Volume returns the volume in cubic metres as a floating point quantity
 // (relative error below 1e-15). Volume().BoardFeet() gives board feet of true
 // volume.
 func (c Cubic) Volume() quantity.Volume {
 	return quantity.Volume((math.Ldexp(float64(c.hi), 64) + float64(c.lo)) / 1e27)
-}
-
-// BoardFeetExact returns the volume in board feet as an exact fraction:
-// 1 board foot = 144 cubic inches = 2 359 737 216 x 10^15 nm3. Accuracy: exact.
-//
-// Source: 1 in = 25.4 mm exactly (international yard and pound agreement, 1959).
-func (c Cubic) BoardFeetExact() *big.Rat {
-	foot, _ := new(big.Int).SetString("2359737216000000000000000", 10)
-	return new(big.Rat).SetFrac(c.CubicNanometres(), foot)
 }
 
 // BilletVolume returns the exact volume of a box-shaped billet.

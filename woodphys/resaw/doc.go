@@ -10,8 +10,8 @@
 // and 1/64 in (396 875 nm) are whole numbers of them: an exact fit never loses
 // a leaf, in millimetres or in inches. Lengths are rounded to the nearest
 // nanometre on entry. Volumes are whole cubic nanometres (Cubic), so that the
-// shares of a billet add up to the billet without remainder. Angles, arcs and
-// seam shifts are floating point.
+// shares of a billet add up to the billet without remainder. Angles and seam
+// shifts are floating point.
 //
 // # Names
 //

@@ -188,23 +188,3 @@ func (s stack) next(n int64, facing nm) Next {
 	}
 	return x
 }
-
-// BilletFor returns the thickness of a billet that gives n leaves, facing
-// included. c.Thickness is not used.
-//
-// n: 1 to MaxLeaves. Errors: as Leaves; method.OutOfRange for n; accuracy:
-// exact in whole nanometres.
-//
-// Source: derived; n t + (n-1)(k+j) + f, and one kerf more for a rough far face.
-func BilletFor(n int, c Cut) (quantity.Length, error) {
-	if n < 1 || n > MaxLeaves {
-		return 0, outOfRange("leaves", "leaves must be 1 to 100000", "1 to 100000")
-	}
-	var notes method.Notes
-	if err := check(&notes, rowLeaves, given{"facing", c.Facing}, given{"leaf", c.Leaf},
-		given{"kerf", c.Kerf}, given{"reface", c.Reface}); err != nil {
-		return 0, err
-	}
-	s := stack{0, whole(c.Leaf), whole(c.Kerf), whole(c.Reface), c.FarFaceFinished}
-	return length(s.need(int64(n)) + whole(c.Facing)), nil
-}

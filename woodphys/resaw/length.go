@@ -22,12 +22,6 @@ const maxLength = 1e5
 // l is finite and at most 100 m.
 func whole(l quantity.Length) nm { return nm(math.Round(float64(l) * perMetre)) }
 
-// wholeFloor returns l rounded down to a nanometre, for results of a division
-// that must not claim more wood than there is. A thousandth of a nanometre is
-// forgiven so that an exact value that floating point left a trifle short keeps
-// its last nanometre.
-func wholeFloor(l quantity.Length) nm { return nm(math.Floor(float64(l)*perMetre + 1e-3)) }
-
 // length returns the length of n nanometres.
 func length(n nm) quantity.Length { return quantity.Length(float64(n) / perMetre) }
 

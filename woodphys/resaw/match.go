@@ -128,7 +128,7 @@ func (m *matcher) alongGrain() {
 	if m.in.Runout == 0 {
 		return
 	}
-	m.runout = quantity.Angle(math.Atan2(1, m.in.Runout)) // as RunoutAngle
+	m.runout = quantity.Angle(math.Atan2(1, m.in.Runout))
 	if m.lean == nil {
 		m.lean = &m.runout
 		m.out.Notes.Warn(method.Warning{
@@ -151,7 +151,9 @@ func (m *matcher) angles() {
 	}
 }
 
-// layout fills in a pair opened in one way.
+// layout fills in a pair opened in one way. The billet thickness between the two
+// faces that show is, with kerf k, re-facing j, leaf t and s off each of them, k + j +
+// 2 s for a bookmatch, t + k + j for a slip-match and 2 t + k + j - 2 s the wrong way.
 func (m *matcher) layout(l *LayoutMatch, o Opening, a, b LeafFaces) {
 	l.Opening = o
 	s := m.in.CleanupShow
@@ -163,16 +165,16 @@ func (m *matcher) layout(l *LayoutMatch, o Opening, a, b LeafFaces) {
 	default:
 		l.ShowA, l.ShowB = a.Back-s, b.Front+s
 	}
-	// Whole nanometres, as FaceDistance.
+	// in whole nanometres, as all that is sawn
 	l.Distance = length(whole(l.ShowB) - whole(l.ShowA))
 	for i := range l.Places {
 		m.place(&l.Places[i], i, l)
 	}
 	if m.lean != nil {
-		l.BandShift = m.keep(l.Distance * quantity.Length(m.lean.Tan())) // as BandShift
+		l.BandShift = m.keep(l.Distance * quantity.Length(m.lean.Tan())) // d tan(phi), exact for plane bands
 	}
 	if m.in.Dip > 0 {
-		l.TipShift = m.keep(l.Distance * quantity.Length(m.in.Dip)) // as TipShift
+		l.TipShift = m.keep(l.Distance * quantity.Length(m.in.Dip)) // d N for a dip of 1 in N
 	}
 	if m.runout > 0 {
 		// The show faces of a booked pair look opposite ways, so the fibre
@@ -218,7 +220,7 @@ func (m *matcher) place(p *PlaceMatch, i int, l *LayoutMatch) {
 		direction = 1
 	}
 	if !mid.flat() {
-		p.Plane = m.keep(quantity.Length(direction*d*mid.cos/mid.sin + 0)) // as RingShift; + 0 turns -0 into 0
+		p.Plane = m.keep(quantity.Length(direction*d*mid.cos/mid.sin + 0)) // d cot(theta); + 0 turns -0 into 0
 	}
 	if m.rings.circular {
 		if shift, ok := m.rings.circleShift(x, za, zb); ok {
@@ -229,16 +231,16 @@ func (m *matcher) place(p *PlaceMatch, i int, l *LayoutMatch) {
 		p.Shift = p.Plane
 	}
 	if slope := math.Hypot(mid.sin, mid.cos/m.in.Dip); m.in.Dip > 0 {
-		p.Square = m.keep(quantity.Length(d * mid.cos / slope)) // as SkewShift, divided through by cos
+		p.Square = m.keep(quantity.Length(d * mid.cos / slope)) // d/sqrt(tan^2(theta) + 1/N^2), divided through by cos
 	}
 	between := m.rings.circular && (za-m.rings.z)*(zb-m.rings.z) <= 0
 	if mid.cos > 1.745e-4*mid.sin && !between { // below 89.99 degrees
-		p.Ray = m.keep(quantity.Length(-direction * d * mid.sin / mid.cos)) // as RayShift; rays are square to the rings
+		p.Ray = m.keep(quantity.Length(-direction * d * mid.sin / mid.cos)) // d tan(theta); rays are square to the rings
 	}
 	if m.in.RingWidth > 0 {
 		for j, s := range []steepness{onA, onB} {
 			if !s.flat() {
-				p.Spacing[j] = m.keep(m.in.RingWidth / quantity.Length(s.sin)) // as RingSpacing
+				p.Spacing[j] = m.keep(m.in.RingWidth / quantity.Length(s.sin)) // ring/sin(theta)
 			}
 		}
 	}

@@ -5,6 +5,16 @@ import "latewood/woodphys/quantity"
 // MostMatchLeaves is the largest number of leaves MatchHalves answers for.
 const MostMatchLeaves = 1000
 
+// Opening is how two neighbouring leaves are laid side by side.
+type Opening string
+
+// The openings of a pair.
+const (
+	Bookmatch Opening = "bookmatch"  // the two faces of one kerf show
+	SlipMatch Opening = "slip_match" // slid, same side up
+	WrongWay  Opening = "wrong_way"  // opened so that the outer faces show
+)
+
 // EdgeKind says which way in the tree an edge of the billet faced.
 type EdgeKind string
 

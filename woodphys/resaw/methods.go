@@ -9,9 +9,7 @@ import (
 // Methods returns the rows of the chapter.
 func Methods() []*method.Method {
 	return slices.Concat(matchMethods, []*method.Method{
-		rowLeaves, rowAcross, rowTaper, rowWedge, rowCarved, rowSets, rowVolume, rowLeafThickness, rowWarp, rowArc,
-		rowFaceDistance, rowRingShift, rowTipShift, rowSkewShift, rowRayShift, rowBandShift, rowRingLimit,
-		rowRingAngle, rowPith, rowPlaneBand, rowRingSpacing, rowPlan, rowChance,
+		rowLeaves, rowAcross, rowWedge, rowSets, rowVolume, rowLeafThickness, rowWarp, rowPith, rowPlan, rowChance,
 	})
 }
 
@@ -71,15 +69,9 @@ var (
 	rowAcross = row("resaw.across", "blanks along a length or across a width",
 		"n = floor((L - trims + k)/(l + k))", exact, method.Derived,
 		mm("length", 0, 12000), mm("trim_start", 0, 600), mm("trim_end", 0, 600), mm("blank", least, 6000), mm("kerf", 0, 9.525))
-	rowTaper = row("resaw.taper", "blanks of a billet that tapers along its length",
-		"T(x) = T1 + (T2 - T1) x/L at the thin end of each blank", exact+", thickness rounded down", method.Derived,
-		mm("thickness", 0, 1000), mm("thin_end", 0, 1000))
 	rowWedge = row("resaw.wedge", "thickness of a wedge for flat plates",
 		"A - (A - B) w/w0", exact+", rounded down", method.Derived,
 		mm("bark_edge", 0, 500), mm("heart_edge", 0, 500), mm("across", least, 1000), mm("blank", 0, 1000))
-	rowCarved = row("resaw.carved-wedge", "halves of a wedge after one centre cut",
-		"(A - k)/2 and (B - k)/2, less facing", exact+", rounded down", method.Derived,
-		mm("bark_edge", 0, 500), mm("heart_edge", 0, 500), mm("kerf", 0, 9.525), mm("facing", 0, 50))
 	rowSets = row("resaw.sets", "sets from consecutive unspoiled leaves of a stack",
 		"sets = sum over runs of floor(run/p)", "exact", method.Derived)
 	rowVolume = row("resaw.volume", "exact volume of a billet and its shares",
@@ -93,37 +85,8 @@ var (
 		"t - h; piece h (l/L)^2; twist g (l/L)(w/W), half if packed", "h as a parabola; the sum of cup, bow and twist is an upper bound of the loss",
 		method.Derived, mm("thickness", least, 500), mm("length", least, 12000), mm("width", least, 2000), mm("cup", 0, 50),
 		mm("bow", 0, 100), mm("twist", 0, 100), mm("piece_length", 0, 12000), mm("piece_width", 0, 2000))
-	rowArc = row("resaw.arc", "radius of a cupped face or of one ring", "R = c^2/(8 s) + s/2", "exact geometry",
-		method.Derived, mm("chord", least, 12000), mm("sagitta", least, 1000))
 )
 
-// Rows of the seam and of orientation.
-var (
-	rowFaceDistance = row("resaw.face-distance", "billet thickness between the faces that show at a seam",
-		"bookmatch k+j+s1+s2; slip-match t+k+j; wrong way 2t+k+j-s1-s2; carved wedge k+2H; next pair 2(t+k+j)", exact,
-		method.Derived, mm("leaf", 0, 500), mm("kerf", 0, 9.525), mm("reface", 0, 5), mm("cleanup_a", 0, 5),
-		mm("cleanup_b", 0, 5), mm("arch", 0, 60))
-	rowRingShift = row("resaw.ring-shift", "ring lines across the seam, along the width", "d cot(theta)", plane,
-		method.Derived, mm("d", 0, 200), deg("ring_angle", 0.01, 90))
-	rowTipShift = row("resaw.tip-shift", "cathedral tips across the seam, along the length", "d N for a dip of 1 in N",
-		plane, method.Derived, mm("d", 0, 200), ratio("one_in", 0, 1e6))
-	rowSkewShift = row("resaw.skew-shift", "ring lines inclined on the end and on the edge",
-		"d / sqrt(tan^2(end) + tan^2(edge))", plane, method.Derived,
-		mm("d", 0, 200), deg("end_angle", 0, 90), deg("edge_angle", 0, 90))
-	rowRayShift = row("resaw.ray-shift", "marks that follow the rays, across the seam", "d tan(theta)",
-		"exact for straight rays", method.Derived, mm("d", 0, 200), deg("ring_angle", 0, 89.99))
-	rowBandShift = row("resaw.band-shift", "flame and other bands across the fibre, along the length", "d tan(phi); runout atan(1/N)",
-		"exact for plane bands", method.Derived, mm("d", 0, 200), deg("lean", 0, 89.99), ratio("one_in", 0.1, 1e9))
-	rowRingLimit = row("resaw.ring-limit", "largest d or least ring angle for a ring shift", "d = shift tan(theta)", plane,
-		method.Derived, mm("shift", 0, 1000), mm("d", 0, 200), deg("ring_angle", 0.01, 89.99))
-	rowRingAngle = row("resaw.ring-angle", "ring angle and radius at a point of the end grain", "atan(|x-xp| / |z-zp|)",
-		"exact for circular rings", method.Derived, coordinate("x"), coordinate("z"), coordinate("pith_x"), coordinate("pith_z"),
-		mm("width", least, 2000), mm("first", 0, 1000), mm("leaf", 0, 500), mm("kerf", 0, 14.525))
-	rowPith = row("resaw.pith", "pith from two ring angles on one face",
-		"H = (x2-x1)/(tan a2 - tan a1), xp = x1 - H tan a1", "exact for circular rings; ill-conditioned near 90 deg",
-		method.Derived, coordinate("x1"), deg("ring_angle_1", 0, 90), coordinate("x2"), deg("ring_angle_2", 0, 90))
-	rowPlaneBand = row("resaw.plane-band", "band about the pith plane that keeps a ring angle", "|z-zp| <= x0 / tan(theta)",
-		"exact for circular rings", method.Derived, mm("from", 0, 2000), deg("ring_angle", 0.01, 90))
-	rowRingSpacing = row("resaw.ring-spacing", "ring spacing seen on the face", "ring / sin(theta)", plane,
-		method.Derived, mm("ring", 0, 50), deg("ring_angle", 0.01, 90))
-)
+var rowPith = row("resaw.pith", "pith from two ring angles on one face",
+	"H = (x2-x1)/(tan a2 - tan a1), xp = x1 - H tan a1", "exact for circular rings; ill-conditioned near 90 deg",
+	method.Derived, coordinate("x1"), deg("ring_angle_1", 0, 90), coordinate("x2"), deg("ring_angle_2", 0, 90))

@@ -70,12 +70,11 @@ func TestStacksOfARealBillet(t *testing.T) {
 func TestCubic(t *testing.T) {
 	v, err := resaw.BilletVolume(quantity.Foot, quantity.Foot, quantity.Inch)
 	require.NoError(t, err)
-	assert.Equal(t, "1/1", v.BoardFeetExact().String())
-	assert.Equal(t, "2359737216000000000000000", v.CubicNanometres().String())
+	assert.Equal(t, "2359737216000000000000000", v.CubicNanometres().String(), "a board foot, 144 cubic inches")
+	assert.InEpsilon(t, 1, v.Volume().BoardFeet(), 1e-14)
 	whole, err := resaw.BilletVolume(1, 1, 1)
 	require.NoError(t, err)
-	feet, _ := whole.BoardFeetExact().Float64()
-	assert.InDelta(t, 423.776001, feet, 5e-7, "board feet in a cubic metre")
+	assert.InDelta(t, 423.776001, whole.Volume().BoardFeet(), 5e-7, "board feet in a cubic metre")
 	assert.Equal(t, 1, whole.Compare(v))
 	assert.Equal(t, -1, v.Compare(whole))
 	assert.Equal(t, 0, whole.Minus(v).Plus(v).Compare(whole))
@@ -173,10 +172,6 @@ func TestSetsRefuses(t *testing.T) {
 	assertError(t, err, method.OutOfRange, "spoiled/1")
 	_, err = resaw.Sets(9, []int{3, 3}, 2)
 	assertError(t, err, method.Contradictory, "spoiled")
-	_, _, err = resaw.SetsOfStacks([]resaw.StackLeaves{{Leaves: 4}, {Leaves: 4, Spoiled: []int{5}}}, 2)
-	assertError(t, err, method.OutOfRange, "stacks/1/spoiled/0")
-	_, _, err = resaw.SetsOfStacks([]resaw.StackLeaves{{Leaves: 99_999}, {Leaves: 2}}, 2)
-	assertError(t, err, method.TooMuchWork, "leaf")
 }
 
 func TestAcrossAgainstCounting(t *testing.T) {
@@ -200,34 +195,9 @@ func TestAcrossAgainstCounting(t *testing.T) {
 	assertError(t, err, method.TooMuchWork, "leaf")
 }
 
-func TestTapered(t *testing.T) {
+func TestWedgeRefuses(t *testing.T) {
 	const mm = quantity.Millimetre
-	c := resaw.Cut{Thickness: 60 * mm, Facing: 2 * mm, Leaf: 4.5 * mm, Kerf: 1.5 * mm, FarFaceFinished: true}
-	blanks, _, err := resaw.Tapered(1200*mm, 100*mm, 2*mm, 0, c)
-	require.NoError(t, err)
-	require.Len(t, blanks, 11)
-	for i, b := range blanks {
-		assert.InDelta(t, 60*(1-b.End.Millimetres()/1200), b.Thickness.Millimetres(), 2e-6, "thin end of blank %d", i)
-	}
-	assert.Zero(t, blanks[10].Yield.Leaves, "a feather edge gives no leaf and no error")
-	_, _, err = resaw.Tapered(1200*mm, 100*mm, 2*mm, 61*mm, c)
-	assertError(t, err, method.Contradictory, "thin_end")
-}
-
-func TestCarvedWedge(t *testing.T) {
-	const mm = quantity.Millimetre
-	// The two halves, the kerf and the facings make up the wedge again.
-	h, err := resaw.CarvedWedge(48*mm, 22*mm, 2*mm, 1*mm)
-	require.NoError(t, err)
-	assert.InDelta(t, 22, h.Bark.Millimetres(), 1e-9)
-	assert.InDelta(t, 9, h.Heart.Millimetres(), 1e-9)
-	_, err = resaw.CarvedWedge(48*mm, 22*mm, 23*mm, 0)
-	assertError(t, err, method.Contradictory, "kerf")
-	_, err = resaw.CarvedWedge(22*mm, 48*mm, 2*mm, 0)
-	assertError(t, err, method.Contradictory, "heart_edge")
-	_, err = resaw.CarvedWedge(48*mm, 22*mm, 2*mm, 11*mm)
-	assertError(t, err, method.Contradictory, "facing")
-	_, _, err = resaw.WedgeThickness(70*mm, 25*mm, 260*mm, 261*mm)
+	_, _, err := resaw.WedgeThickness(70*mm, 25*mm, 260*mm, 261*mm)
 	assertError(t, err, method.Contradictory, "blank")
 }
 

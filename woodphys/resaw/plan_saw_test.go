@@ -303,15 +303,13 @@ func (m *mill) checkGrain(part resaw.PartKind, box nmBox, face int64) {
 		require.GreaterOrEqual(m.t, float64(*m.b.RingAngle)+1e-9, float64(part.LeastRingAngle))
 		return
 	}
-	mid := quantity.FromMicrometres(0) + quantity.Length(float64(box.z0+box.z1)/2+float64(face))/1e9
+	mid := quantity.Length(float64(box.z0+box.z1)/2+float64(face)) / 1e9
 	for i := 0; i <= 8; i++ {
 		y := quantity.Length(float64(box.y0)+float64(box.y1-box.y0)*float64(i)/8) / 1e9
 		at := resaw.Point{X: y, Z: mid}
 		if math.Abs(float64(at.X-m.b.Pith.X)) < 1e-9 && math.Abs(float64(at.Z-m.b.Pith.Z)) < 1e-9 {
 			continue
 		}
-		a, _, err := resaw.RingAngle(at, *m.b.Pith)
-		require.NoError(m.t, err)
-		require.GreaterOrEqual(m.t, a.Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
+		require.GreaterOrEqual(m.t, ringAngle(at, *m.b.Pith).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
 	}
 }

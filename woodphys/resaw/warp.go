@@ -1,8 +1,6 @@
 package resaw
 
 import (
-	"math"
-
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
@@ -67,45 +65,4 @@ func Flatten(w Warp) (Flat, error) {
 	f.LossInAll = f.LossCup + f.LossBow + f.LossTwist
 	f.Thickness = max(0, w.Thickness-f.LossInAll)
 	return f, nil
-}
-
-// ArcRadius returns the radius of an arc from its chord and sagitta: of a
-// cupped face, or of one ring on the end grain.
-//
-// chord, sagitta: 1 micrometre to 100 m, the sagitta at most half the chord.
-// Errors: method.OutOfRange, method.Contradictory. Accuracy: exact geometry;
-// eccentric pith makes rings off-circular, so a radius from one ring is only an
-// estimate.
-//
-// Source: derived; R = c^2/(8 s) + s/2.
-func ArcRadius(chord, sagitta quantity.Length) (quantity.Length, error) {
-	var notes method.Notes
-	if err := check(&notes, rowArc, given{"chord", chord}, given{"sagitta", sagitta}); err != nil {
-		return 0, err
-	}
-	if sagitta > chord/2 {
-		return 0, contradictory("sagitta", "the sagitta is more than half the chord")
-	}
-	return chord*chord/(8*sagitta) + sagitta/2, nil
-}
-
-// FlatArc returns the thickness left of a cupped board by the exact arc rather
-// than by t - h.
-//
-// thickness, width, cup: 1 micrometre to 100 m, cup to the hollow face. Errors:
-// as ArcRadius. Accuracy: exact for faces that are arcs about one centre; 0
-// when nothing is left.
-//
-// Source: derived; sqrt((R+t)^2 - W^2/4) - R, R the radius of the hollow face.
-func FlatArc(thickness, width, cup quantity.Length) (quantity.Length, error) {
-	var notes method.Notes
-	if err := check(&notes, rowWarp, given{"thickness", thickness}, given{"width", width}); err != nil {
-		return 0, err
-	}
-	r, err := ArcRadius(width, cup)
-	if err != nil {
-		return 0, rename(err, map[string]string{"chord": "width", "sagitta": "cup"})
-	}
-	outer := float64(r+thickness)*float64(r+thickness) - float64(width)*float64(width)/4
-	return max(0, quantity.Length(math.Sqrt(max(0, outer)))-r), nil
 }

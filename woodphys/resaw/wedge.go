@@ -30,38 +30,3 @@ func WedgeThickness(bark, heart, across, blank quantity.Length) (quantity.Length
 	}
 	return length(between(whole(bark), whole(heart), whole(blank), whole(across))), notes, nil
 }
-
-// CarvedHalf is one half of a wedge opened by one centre cut.
-type CarvedHalf struct {
-	Bark, Heart quantity.Length // thickness at its two edges after facing
-	Notes       method.Notes
-}
-
-// CarvedWedge returns the two equal halves of a wedge after one centre cut. The
-// bark edges are joined, thick, in the middle, with the sawn faces coplanar and
-// underneath.
-//
-// bark, heart: thickness of the wedge at its edges, 0 to 100 m, heart at most
-// bark; kerf: 0 to heart; facing: taken off each half in all, 0 to what is
-// left. Errors: method.OutOfRange, method.Contradictory. Accuracy: exact,
-// rounded down to 1 nm.
-//
-// Source: derived; (A - k)/2 and (B - k)/2, less facing.
-func CarvedWedge(bark, heart, kerf, facing quantity.Length) (CarvedHalf, error) {
-	var h CarvedHalf
-	if err := check(&h.Notes, rowCarved, given{"bark_edge", bark}, given{"heart_edge", heart},
-		given{"kerf", kerf}, given{"facing", facing}); err != nil {
-		return CarvedHalf{}, err
-	}
-	a, b, k, f := whole(bark), whole(heart), whole(kerf), whole(facing)
-	switch {
-	case b > a:
-		return CarvedHalf{}, contradictory("heart_edge", "the heart edge is thicker than the bark edge")
-	case k > b:
-		return CarvedHalf{}, contradictory("kerf", "kerf is more than the heart edge")
-	case f > (b-k)/2:
-		return CarvedHalf{}, contradictory("facing", "facing is more than the heart edge of a half")
-	}
-	h.Bark, h.Heart = length((a-k)/2-f), length((b-k)/2-f)
-	return h, nil
-}

@@ -9,6 +9,3 @@ type Figure struct {
 
 // Published returns a figure that was read in its source. Any unit.
 func Published(v float64) Figure { return Figure{Value: v, Known: true} }
-
-// Recall returns a figure that is recalled from its source and not re-read. Any unit.
-func Recall(v float64) Figure { return Figure{Value: v, Known: true, Recalled: true} }
