@@ -1,10 +1,12 @@
 package main
 
 import (
+	"encoding/csv"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -83,4 +85,41 @@ func testNames(t *testing.T) string {
 		return err
 	}))
 	return names.String()
+}
+
+// rowsOf counts the rows of a table below its header.
+func rowsOf(t *testing.T, file string) int {
+	t.Helper()
+	f, err := os.Open(filepath.Join(top, "species", "data", file))
+	require.NoError(t, err)
+	defer f.Close() //nolint:errcheck // only read
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	return len(rows) - 1
+}
+
+// Counts of what the tables hold are those of the tables, wherever a document tells them.
+func TestDocumentsCountWhatIsThere(t *testing.T) {
+	all := documents(t)
+	told := 0
+	for _, row := range regexp.MustCompile(`(?m)^\| ([a-z_]+\.csv) \| (\d+) \|`).FindAllStringSubmatch(all["species/DATA.md"], -1) {
+		assert.Equal(t, strconv.Itoa(rowsOf(t, row[1])), row[2], "species/DATA.md: rows of %s", row[1])
+		told++
+	}
+	files, err := filepath.Glob(filepath.Join(top, "species", "data", "*.csv"))
+	require.NoError(t, err)
+	assert.Len(t, files, told, "species/DATA.md tells the rows of every table")
+	for _, one := range []struct{ document, words, file string }{
+		{"README.md", `shrinkage of (\d+) woods`, "shrinkage.csv"},
+		{"README.md", `dimensional change coefficients of (\d+)`, "coefficients.csv"},
+		{"README.md", `density of (\d+)`, "specific_gravity.csv"},
+		{"README.md", `green moisture of (\d+)`, "green_moisture.csv"},
+		{"README.md", `stiffness ratios of (\d+)`, "elastic_ratios.csv"},
+		{"README.md", `monthly air of (\d+) places`, "stations.csv"},
+	} {
+		found := regexp.MustCompile(one.words).FindStringSubmatch(all[one.document])
+		if assert.NotEmpty(t, found, "%s says %q", one.document, one.words) {
+			assert.Equal(t, strconv.Itoa(rowsOf(t, one.file)), found[1], "%s: rows of %s", one.document, one.file)
+		}
+	}
 }
