@@ -1,13 +1,16 @@
 package api_test
 
 import (
+	"go/types"
 	"math"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/api/internal/asking"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/method"
 )
@@ -39,6 +42,74 @@ func TestRegistry(t *testing.T) {
 		})
 	}
 	assert.GreaterOrEqual(t, len(seen), 50)
+}
+
+// No row is idle: what holds it is used by something that the program comes to,
+// besides the list of its chapter. So an answer, or a refusal, can rest on it.
+func TestNoRowIsIdle(t *testing.T) {
+	p := theProgram(t)
+	tables, err := shelf.LoadTables()
+	require.NoError(t, err)
+	require.NotEmpty(t, tables.Methods)
+	reached := p.reached(isList)
+	for _, m := range tables.Methods {
+		assert.True(t, reached[p.row(t, m.ID)], "nothing that runs uses the row %s, which GET /v1/methods shows", m.ID)
+	}
+}
+
+// Nothing of a chapter is idle: the program comes to every function, method, type and
+// variable. Constants are left out, because a unit or the zero of a kind may stand for
+// completeness.
+func TestNothingOfAChapterIsIdle(t *testing.T) {
+	p := theProgram(t)
+	reached := p.reached(nothing)
+	for _, o := range p.ofChapters() {
+		if _, constant := o.(*types.Const); !constant {
+			assert.True(t, reached[o], "%s: the program never comes to %s", p.fset.Position(o.Pos()), nameOf(o))
+		}
+	}
+}
+
+// The two tests above can fail: without the questions of shape nothing asks for a
+// laminate.
+func TestIdleIsFound(t *testing.T) {
+	p := theProgram(t)
+	without := func(o types.Object) bool { return isList(o) || o.Pkg().Path() == module+"/api/internal/shape" }
+	bend := p.packages[physicsPath+"laminate"].Scope().Lookup("Bend")
+	require.NotNil(t, bend)
+	panel := p.row(t, "laminate.panel")
+	reached := p.reached(isList)
+	assert.True(t, reached[bend] && reached[panel])
+	reached = p.reached(without)
+	assert.False(t, reached[bend] || reached[panel])
+}
+
+func theProgram(t *testing.T) *program {
+	t.Helper()
+	if asking.UnderRace {
+		t.Skip("reading the sources of the standard library takes ten times as long, and nothing runs at once")
+	}
+	p, err := readProgram()
+	require.NoError(t, err)
+	return p
+}
+
+// isList reports whether o lists the rows of a chapter, which makes none of them used.
+func isList(o types.Object) bool { return inChapter(o) && o.Name() == "Methods" }
+
+func nothing(types.Object) bool { return false }
+
+// row is the variable that holds the row id.
+func (p *program) row(t *testing.T, id string) types.Object {
+	t.Helper()
+	var found []types.Object
+	for o, value := range p.values {
+		if inChapter(o) && strings.HasSuffix(o.Type().String(), physicsPath+"method.Method") && says(value, id) {
+			found = append(found, o)
+		}
+	}
+	require.Len(t, found, 1, "variables that hold the row %s", id)
+	return found[0]
 }
 
 // sweep checks one input at the ends of its ranges, just outside, and at

@@ -17,7 +17,7 @@ import (
 // quiet are exported functions that compute nothing of their own and so need no
 // source: lists, names, directions, copies and settings.
 var quiet = []string{
-	"Methods", "String", "Clone", "Basis", "Horizon", "Len", "Plus", "Minus", "Compare", "Steps", "Sum",
+	"Methods", "String", "Basis", "Horizon", "Len", "Plus", "Minus", "Compare", "Steps", "Sum",
 	"Tangential", "Radial", "Longitudinal", "WidthAt", "ThicknessAt", "Published", "Band",
 	"Volume", "Standard", "Coarse", "UsualCandidates", "ObservationOf",
 }

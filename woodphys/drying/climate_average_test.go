@@ -43,7 +43,7 @@ func TestAveragedKeepsTheCourseOfABoard(t *testing.T) {
 		}
 		c, err := s.Run(context.Background(), &job)
 		require.NoError(t, err)
-		return c.Clone()
+		return c
 	}
 	fine, coarse := run(rows), run(averaged)
 	for i := range fine.Mean {

@@ -1,14 +1,12 @@
 package drying
 
 import (
-	"slices"
-
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
 // Course is the answer of a run. Its slices belong to the Solver and hold until
-// its next run; Clone keeps them.
+// its next run.
 type Course struct {
 	Times   []quantity.Duration // those wanted, up to the end of the run
 	Mean    []quantity.Moisture // average over the thickness
@@ -27,15 +25,4 @@ type Course struct {
 	Steps     int               // accepted
 	Rejected  int
 	Notes     method.Notes
-}
-
-// Clone returns a copy that outlives the next run of the solver.
-func (c Course) Clone() Course {
-	c.Times, c.Mean, c.Shell = slices.Clone(c.Times), slices.Clone(c.Mean), slices.Clone(c.Shell)
-	c.Core, c.Surface, c.Depth = slices.Clone(c.Core), slices.Clone(c.Surface), slices.Clone(c.Depth)
-	for i := range c.Depth {
-		c.Depth[i] = slices.Clone(c.Depth[i])
-	}
-	c.Notes = method.Notes{Basis: slices.Clone(c.Notes.Basis), Warnings: slices.Clone(c.Notes.Warnings)}
-	return c
 }

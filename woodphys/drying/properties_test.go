@@ -3,6 +3,7 @@ package drying
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -38,7 +39,7 @@ func TestSlowerNeverDriesFaster(t *testing.T) {
 			}
 			course, err := s.Run(context.Background(), &job)
 			require.NoError(t, err)
-			return course.Clone().Mean
+			return slices.Clone(course.Mean)
 		}
 		base := run(c, rh, g, mm, k, 0)
 		// Not below 5 C: under that the extrapolated EMC falls with the temperature, so

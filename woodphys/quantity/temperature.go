@@ -26,10 +26,5 @@ func (t Temperature) Add(d TemperatureDifference) Temperature {
 	return Temperature{t.kelvin + float64(d)}
 }
 
-// Sub returns the difference t minus u.
-func (t Temperature) Sub(u Temperature) TemperatureDifference {
-	return TemperatureDifference(t.kelvin - u.kelvin)
-}
-
 // Less reports whether t is colder than u.
 func (t Temperature) Less(u Temperature) bool { return t.kelvin < u.kelvin }
