@@ -27,8 +27,6 @@ const (
 
 // Functions that the tests call.
 var (
-	MembersAt = membersAt
-	TakeOut   = takeOut
 	WriteJSON = writeJSON
 )
 
