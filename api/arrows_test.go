@@ -31,7 +31,8 @@ var rooms = map[string][]string{
 	"internal/shape":    {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/page":     {},
-	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page"},
+	"internal/ledger":   {},
+	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger"},
 	"internal/contract": {"internal/wire", "internal/serve"},
 	"internal/asking":   {".", "internal/serve", "internal/drawing"},
 }
