@@ -171,12 +171,14 @@ func envelope[T any](t *shelf.Tables, result T, notes method.Notes) *Answer[T] {
 
 // readBody reads the whole body, within the limit set by the middleware.
 func readBody(c echo.Context) ([]byte, error) {
-	if media, _, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";"); media != "" &&
-		!strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) {
-		p := NewProblem(http.StatusUnsupportedMediaType, "send the body as application/json, not "+wire.Clipped(media))
-		p.Offers = []string{echo.MIMEApplicationJSON}
-		return nil, p
+	if err := jsonBody(c); err != nil {
+		return nil, err
 	}
+	return readWhole(c)
+}
+
+// readWhole reads a body whose media type is known.
+func readWhole(c echo.Context) ([]byte, error) {
 	body, err := io.ReadAll(c.Request().Body)
 	if err != nil {
 		if p := asProblem(err); p.Status == http.StatusRequestEntityTooLarge {

@@ -55,14 +55,19 @@ var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 // Batch answers POST /v1/batch.
 func Batch(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		if isLines(c.Request()) {
+		lines := isLines(c.Request())
+		if lines && !wantsDocument(c) {
 			return d.stream(c)
 		}
-		body, err := readBody(c)
+		body, err := d.readBatch(c, lines)
 		if err != nil {
 			return err
 		}
-		items, err := d.splitBatch(body)
+		split := d.splitBatch
+		if lines {
+			split = d.itemsOfLines
+		}
+		items, err := split(body)
 		if err != nil {
 			return err
 		}
@@ -78,6 +83,14 @@ func Batch(d *Desk) echo.HandlerFunc {
 		}
 		return b.writeWhole(ctx, c, piecesOf(items))
 	}
+}
+
+// readBatch reads the whole body, of lines or of one document.
+func (d *Desk) readBatch(c echo.Context, lines bool) ([]byte, error) {
+	if !lines {
+		return readBody(c)
+	}
+	return readWhole(c)
 }
 
 // priceOfItems is what n items cost together, heavy work apart.
@@ -142,8 +155,14 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 		}
 		return nil, NewProblem(http.StatusBadRequest, "the body is not a batch")
 	}
+	return items, d.checkItems(items)
+}
+
+// checkItems finds what is wrong with items together, and marks the heavy ones that are
+// too many. The error is a *Problem.
+func (d *Desk) checkItems(items []item) error {
 	if twice := sameIDs(items); len(twice) > 0 {
-		return nil, invalid(twice...)
+		return invalid(twice...)
 	}
 	heavy := 0
 	for i := range items {
@@ -152,7 +171,7 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 			items[i].beyond = heavy > mostHeavyItems
 		}
 	}
-	return items, nil
+	return nil
 }
 
 // sameIDs finds the items that have the id of an earlier one: answers that are

@@ -8,6 +8,7 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"strconv"
 	"strings"
 	"time"
 
@@ -32,25 +33,67 @@ func isLines(request *http.Request) bool {
 	return strings.EqualFold(strings.TrimSpace(media), LinesForm.Media)
 }
 
+// wantsDocument reports whether the caller of a request wants one JSON document, and not
+// lines, which come first if both will do.
+func wantsDocument(c echo.Context) bool {
+	if as := c.QueryParam("as"); as != "" {
+		return as == wire.JSONName
+	}
+	return choose(c.Request().Header.Get(echo.HeaderAccept), []string{LinesForm.Media, echo.MIMEApplicationJSON}) == echo.MIMEApplicationJSON
+}
+
+// itemsOfLines finds the items of a body of lines that is answered with one document.
+func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
+	var items []item
+	var dec jsontext.Decoder
+	for line := range bytes.Lines(body) {
+		if line = bytes.Trim(line, " \t\r\n"); len(line) == 0 {
+			continue
+		}
+		if len(items) == mostItems {
+			limit := "at most " + strconv.Itoa(mostItems) + " entries"
+			return nil, invalid(FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: limit})
+		}
+		one := itemOfLine(&dec, line)
+		one.number = len(items)
+		items = append(items, one)
+	}
+	if len(items) == 0 {
+		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send an item on each line")
+	}
+	return items, d.checkItems(items)
+}
+
+// itemOfLine reads a line that is not blank.
+func itemOfLine(dec *jsontext.Decoder, line []byte) item {
+	dec.Reset(bytes.NewBuffer(line), lenient)
+	one, err := readItem(dec, line)
+	if err != nil || len(line) != len(one.raw) {
+		return item{raw: line, odd: true}
+	}
+	return one
+}
+
 // stream answers items as they come, a line each, until the caller ends the
 // body. Memory is bounded: a few pieces are under way at a time, and no more is
 // read before the first of them is sent.
 func (d *Desk) stream(c echo.Context) error {
-	control := http.NewResponseController(c.Response().Writer)
-	_ = control.EnableFullDuplex() // HTTP/1 else reads on before it replies; elsewhere there is no need
-	if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && choose(accept, []string{LinesForm.Media}) == "" {
-		p := NewProblem(http.StatusNotAcceptable, "lines are answered with lines")
-		p.Offers = []string{LinesForm.Media}
-		return p
-	}
 	select {
 	case d.streams <- struct{}{}:
 		defer func() { <-d.streams }()
 	default:
 		p := NewProblem(http.StatusServiceUnavailable, "as many streams as fit are under way; come back in a few seconds")
 		p.retryAfter = busyRetry
+		if c.Request().ContentLength < 0 {
+			// A body without an end is not waited for; nobody can ask again behind it.
+			c.Response().Header().Set("Connection", "close")
+		}
 		return p
 	}
+	// Only now that nothing refuses it any more: a connection that reads and writes at
+	// once cannot be used again after a refusal that leaves the body unread.
+	control := http.NewResponseController(c.Response().Writer)
+	_ = control.EnableFullDuplex() // HTTP/1 else reads on before it replies; elsewhere there is no need
 	ctx, cancel := context.WithTimeout(c.Request().Context(), streamTime)
 	defer cancel()
 	l := &lineReader{desk: d, control: control, body: c.Request().Body}
@@ -204,11 +247,7 @@ func (l *lineReader) item(p *piece) (one item, ok bool) {
 	if len(line) == 0 {
 		return item{}, true
 	}
-	l.decoder.Reset(bytes.NewBuffer(line), lenient)
-	one, err := readItem(&l.decoder, line)
-	if err != nil || len(line) != len(one.raw) {
-		one = item{raw: line, odd: true}
-	}
+	one = itemOfLine(&l.decoder, line)
 	one.number, one.line = -1, l.line
 	return one, true
 }

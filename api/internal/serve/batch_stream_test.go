@@ -167,6 +167,7 @@ func TestStreamsAtATime(t *testing.T) {
 	k := openTalk(t, server)
 	assert.Equal(t, http.StatusServiceUnavailable, k.reply.StatusCode)
 	assert.NotEmpty(t, k.reply.Header.Get("Retry-After"))
+	assert.True(t, k.reply.Close, "its connection cannot be used again: the body has no end")
 }
 
 // A service that stops answers what it has read, says so and ends the stream.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"net/http"
 
 	"github.com/labstack/echo/v4"
 
@@ -45,6 +46,18 @@ func (s *Service) SetMostSimulated(steps int) { s.desk.mostSimulated = steps }
 // Streams is how many are under way.
 func (s *Service) Streams() int { return len(s.desk.streams) }
 
+// TakeStreams takes so many streams; the function gives them back.
+func (s *Service) TakeStreams(n int) (giveBack func()) {
+	for range n {
+		s.desk.streams <- struct{}{}
+	}
+	return func() {
+		for range n {
+			<-s.desk.streams
+		}
+	}
+}
+
 // Answers adds a calculation of the test's own.
 func (s *Service) Answers(path string, w Work) { s.desk.works[path] = w }
 
@@ -70,6 +83,9 @@ func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer
 	}
 	return r, r.encode, nil
 }
+
+// AddressOf is addressOf.
+func (p *Proxies) AddressOf(request *http.Request) string { return p.addressOf(request) }
 
 // Find is find.
 func (k *Keys) Find(token string) (id string, ok bool) { return k.find(token) }

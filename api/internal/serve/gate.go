@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"log/slog"
 	"net/http"
+	"sync/atomic"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -16,9 +17,10 @@ import (
 type gate struct {
 	log     *slog.Logger
 	tally   *tally
-	keys    *Keys               // who may ask; nil: everyone
-	open    map[string]Openness // by path; a path that does not exist is closed
+	keys    *atomic.Pointer[Keys] // who may ask; nil: everyone
+	open    map[string]Openness   // by path; a path that does not exist is closed
 	origins []string
+	door    *door
 	limiter *limiter        // nil: no limit
 	works   map[string]Work // the calculations, by path
 }
@@ -92,13 +94,16 @@ func (g *gate) admit(c echo.Context) (asked echo.Context, key string, err error)
 	if crossOrigin(c, c.Response().Header(), g.origins) {
 		return nil, "", c.NoContent(http.StatusNoContent)
 	}
+	if p := g.door.check(c.Request()); p != nil {
+		return nil, "", p
+	}
 	var denied error
 	open := g.open[c.Path()]
 	if open == ToProbes {
 		return c, "", nil
 	}
-	if g.keys != nil && open == ToCallers {
-		key, denied = g.keys.authenticate(c)
+	if keys := g.keys.Load(); keys != nil && open == ToCallers {
+		key, denied = keys.authenticate(c)
 	}
 	if asked, err = g.limiter.admit(c, key, g.priceOf(c.Path())); err != nil {
 		return nil, key, err

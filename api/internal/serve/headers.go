@@ -34,6 +34,9 @@ func secure(c echo.Context, header http.Header, origins []string) {
 		policy = policyNone
 	}
 	header["Content-Security-Policy"] = policy
+	if c.Request().TLS != nil {
+		header["Strict-Transport-Security"] = strictTransport
+	}
 	header["Vary"] = varyAccept
 	if origins != nil {
 		header["Vary"] = varyOrigin

@@ -18,6 +18,15 @@ const (
 	WriteTimeout      = 60 * time.Second
 	IdleTimeout       = 120 * time.Second
 	MaxHeaderBytes    = 16 << 10
+
+	// MaxConnections are those with room at a time; one with TLS takes two places, one
+	// with HTTP/2 sixteen.
+	MaxConnections = 800
+
+	// StopTime is what the longest request may take that was let in before the service
+	// was told to stop: a batch whose body comes slowly, that takes all its time, and
+	// whose answer is taken slowly.
+	StopTime = ReadTimeout + batchTime + WriteTimeout
 )
 
 // Limits says how much may be asked, and how often.
@@ -83,6 +92,7 @@ type ClientLimits struct {
 	HeaderBytes   int     `json:"header_bytes" required:"true"`
 	BodySeconds   float64 `json:"body_seconds" required:"true" description:"from the first byte of the request"`
 	ReplySeconds  float64 `json:"reply_seconds" required:"true"`
+	Connections   int     `json:"max_connections" required:"true" description:"open at a time, of all callers together; one with TLS counts as two, one with HTTP/2 as sixteen. The longest idle one is closed for a new one"`
 }
 
 // RateLimits are what a caller may ask over time.

@@ -12,7 +12,7 @@ func TellLimits(d *Desk) echo.HandlerFunc {
 			Heavy:  HeavyLimits{cap(d.turns), queueWait.Seconds(), busyRetry},
 			Batch:  BatchLimits{mostItems, mostHeavyItems, batchTime.Seconds()},
 			Stream: StreamLimits{mostStreams, mostLine, streamPause.Seconds(), streamTime.Seconds()},
-			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds()},
+			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds(), MaxConnections},
 		}
 		if d.limiter != nil {
 			l.Rate = &RateLimits{d.limiter.PerSecond, d.limiter.Burst, itemsPerUnit}

@@ -36,7 +36,7 @@ func limitBody(r *Route) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			request := c.Request()
-			if r.Streams && isLines(request) {
+			if r.Streams && isLines(request) && !wantsDocument(c) {
 				return next(c)
 			}
 			if request.ContentLength > limit {

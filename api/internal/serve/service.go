@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"runtime"
+	"sync/atomic"
 
 	"github.com/labstack/echo/v4"
 
@@ -14,13 +15,18 @@ import (
 
 // Config says how to build a Service.
 type Config struct {
-	Log     *slog.Logger // nil: no log
-	Version string       // of the build, shown at /version
+	Log     *slog.Logger  // nil: no log
+	LogLost func() uint64 // lines of the log that were lost; nil: not known
+	Version string        // of the build, shown at /version
 
 	Keys    *Keys    // who may ask; nil: everyone
 	Origins []string // whose pages may ask from a browser, as ParseOrigins reads them
+	Hosts   []string // names it may be called by, as ParseHosts reads them; nil: any
 	Rate    Rate     // how often one caller may ask; the zero value sets no limit
 	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
+
+	Proxies       Proxies // whose word on who asks is taken; the zero value: nobody's
+	RefuseProxied bool    // refuse what came through a proxy: it would hide who asks
 }
 
 // Service answers the routes of a table. It keeps no state between requests
@@ -28,7 +34,16 @@ type Config struct {
 type Service struct {
 	echo *echo.Echo
 	desk *Desk
+	keys atomic.Pointer[Keys]
 	stop context.CancelFunc
+}
+
+// SetKeys changes who may ask, from the next request on. It cannot open a service that
+// asks for tokens: nil changes nothing.
+func (s *Service) SetKeys(keys *Keys) {
+	if keys != nil {
+		s.keys.Store(keys)
+	}
 }
 
 // ServeHTTP answers one request.
@@ -51,9 +66,10 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	desk, stop := newDesk(config, tables, routes, limits)
 	s := &Service{echo: echo.New(), desk: desk, stop: stop}
 	s.echo.HideBanner, s.echo.HidePort = true, true
-	s.echo.IPExtractor = echo.ExtractIPDirect()
+	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{log: desk.log, tally: desk.tally, keys: config.Keys, open: map[string]Openness{}, origins: config.Origins, limiter: desk.limiter, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), limiter: desk.limiter, works: desk.works}
+	s.SetKeys(config.Keys)
 	s.echo.Use(g.identify, g.record, guard(desk.log))
 	for i := range routes {
 		r := &routes[i]
