@@ -1,10 +1,7 @@
 package shelf
 
 import (
-	"bytes"
 	"errors"
-	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -12,7 +9,6 @@ import (
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -32,47 +28,62 @@ type Wood struct {
 	Value wood.Wood
 
 	id, Common, botanical string
-	gravity               species.Value // basic specific gravity
-	saturation            species.Value // fibre saturation, %MC
 	Row                   *species.Wood // nil for the caller's own
-	known                 []Provenance  // the values of the row
-	moved                 WoodUsed      // with the values that a movement rests on
+	cautions              []species.Caution
+	known                 []Provenance // the values of the row
+	moved                 WoodUsed     // with the values that a movement rests on
 }
 
-func fromTables(w *species.Wood) *Wood {
-	var known []Provenance
-	for name, v := range w.Values() {
-		if number, is := v.Get(); is {
-			known = append(known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
-		}
-	}
+func fromTables(t *species.Tables, w *species.Wood) *Wood {
 	made := &Wood{
-		known: known,
-		id:    w.ID, Common: w.Common, botanical: w.Botanical, Row: w,
-		gravity: w.SpecificGravityGreen, saturation: w.FibreSaturation,
-		Value: wood.Wood{
-			SpecificGravity: Figure(w.SpecificGravityGreen, 1), LowerEMC: w.LowerEMC.Applies,
-			Radial: Figure(w.Radial, 0.01), Tangential: Figure(w.Tangential, 0.01), Volumetric: Figure(w.Volumetric, 0.01),
-			CoefficientRadial: Figure(w.CoefficientRadial, 1), CoefficientTangential: Figure(w.CoefficientTangential, 1),
+		id: w.ID, Common: w.Common, botanical: w.Botanical, Row: w, cautions: w.Cautions,
+		Value: inGroup(t, wood.Wood{
+			Name:            w.Common,
+			SpecificGravity: figure(w.SpecificGravityGreen, 1), LowerEMC: w.LowerEMC.Applies,
+			Radial: figure(w.Radial, 0.01), Tangential: figure(w.Tangential, 0.01), Volumetric: figure(w.Volumetric, 0.01),
+			CoefficientRadial: figure(w.CoefficientRadial, 1), CoefficientTangential: figure(w.CoefficientTangential, 1),
 			CoefficientFibreSaturation: wire.FromPercent(w.CoefficientFibreSaturation.Or(0)),
-			FibreSaturation:            wire.FromPercent(w.FibreSaturation.Or(0)),
-		},
+			OnsetInferred:              w.CoefficientFibreSaturation.Checked == species.Inferred,
+			BendingModulus:             figure(w.ModulusOfElasticity12, 1), Ratios: ratios(&w.Elastic),
+		}, wood.Group(w.Botany())),
 	}
-	made.moved = made.Used(movementValues...)
-	_ = wire.EncodeJSON(made.moved, func(text []byte) error { // or else it is encoded each time
-		made.moved.text = bytes.Clone(bytes.TrimSuffix(text, []byte{'\n'}))
-		return nil
-	})
+	saturates(&made.Value, w.FibreSaturation)
+	made.provenance(w)
 	return made
 }
 
-// movementValues are the values that a movement rests on.
-var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
+// InGroup is a wood with the mean ratios of a group, hardwood or softwood, which stand in
+// for those that are not known of it.
+func (t *Tables) InGroup(w wood.Wood, group string) wood.Wood {
+	return inGroup(t.Species, w, wood.Group(group))
+}
 
-// Figure turns a published value into the physics' form, with its mark.
-func Figure(v species.Value, scale float64) wood.Figure {
+func inGroup(t *species.Tables, w wood.Wood, group wood.Group) wood.Wood {
+	means := t.ElasticMeans(species.Group(group))
+	w.Group, w.StandIn = group, ratios(&means)
+	return w
+}
+
+func ratios(e *species.ElasticRatios) wood.Ratios {
+	return wood.Ratios{
+		ETEL: figure(e.ETEL, 1), EREL: figure(e.EREL, 1), GLREL: figure(e.GLREL, 1), GLTEL: figure(e.GLTEL, 1), GRTEL: figure(e.GRTEL, 1),
+		PoissonLR: figure(e.PoissonLR, 1), PoissonLT: figure(e.PoissonLT, 1), PoissonRT: figure(e.PoissonRT, 1),
+	}
+}
+
+// saturates sets the fibre saturation of a wood, with its spread.
+func saturates(w *wood.Wood, v species.Value) {
+	w.FibreSaturation, w.FibreSaturationSpread = wire.FromPercent(v.Or(0)), wire.FromPercent(v.Spread.Or(0))
+}
+
+// figure turns a published value into the physics' form, with its mark.
+func figure(v species.Value, scale float64) wood.Figure {
 	number, known := v.Get()
-	return wood.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
+	f := wood.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
+	if f.Recalled {
+		f.How = v.Checked.Meaning()
+	}
+	return f
 }
 
 // trusted says whether a figure was read in its source or follows from figures
@@ -82,7 +93,7 @@ func trusted(c species.Checked) bool {
 }
 
 func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
-	w := &Wood{Common: own.Name, Value: wood.Wood{LowerEMC: own.LowerEMC}}
+	w := &Wood{Common: own.Name}
 	if w.Common == "" {
 		w.Common = "the caller's wood"
 	}
@@ -92,24 +103,18 @@ func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
 		}
 		return wood.Published(*v * scale)
 	}
-	w.Value.Radial, w.Value.Tangential = given(own.Radial, 0.01), given(own.Tangential, 0.01)
-	if own.Radial != nil && own.Tangential != nil && *own.Tangential < *own.Radial {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
-			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
+	w.Value = wood.Wood{
+		Name: w.Common, Own: true, LowerEMC: own.LowerEMC,
+		Radial: given(own.Radial, 0.01), Tangential: given(own.Tangential, 0.01), SpecificGravity: given(own.SpecificGravity, 1),
 	}
 	if own.FibreSaturation != nil {
 		w.Value.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
-		w.saturation = callersValue(*own.FibreSaturation)
 	}
-	if own.SpecificGravity != nil {
-		w.gravity = callersValue(*own.SpecificGravity)
-		w.Value.SpecificGravity = wood.Published(*own.SpecificGravity)
+	if w.Value.Exchanged() {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
+			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
 	}
 	return w
-}
-
-func callersValue(v float64) species.Value {
-	return species.Value{Optional: species.Known(v), Source: "the caller", Checked: species.Read}
 }
 
 // WoodOf finds the wood a request names, or takes the caller's own.
@@ -188,131 +193,21 @@ func (t *Tables) Find(name string) (*Wood, error) {
 // none is known, where the answer is about working it.
 func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
 	all := t.Species.Cautions("") // those for every wood
-	if w != nil && w.Row != nil {
-		all = w.Row.Cautions
+	if w != nil && w.cautions != nil {
+		all = w.cautions
 	}
 	for _, c := range all {
 		notes.Warn(method.Warning{Code: method.Caution, Input: "species", Detail: c.Text})
 	}
 }
 
-func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) {
-	g, known := w.gravity.Get()
-	if !known {
-		return 0, &method.Error{Code: method.Unsupported, Input: "specific_gravity", Detail: "the tables hold no specific gravity of " + w.Common + "; give specific_gravity"}
-	}
-	w.Recalled(w.gravity, "specific_gravity", notes)
-	return g, nil
-}
+// BasicGravity is the basic specific gravity of the wood; without one it is refused.
+func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) { return w.Value.Gravity(notes) }
 
 // VolumetricShrinkage as a fraction, 0 when it is not known.
 func (w *Wood) VolumetricShrinkage(notes *method.Notes) float64 {
-	if w.Value.Volumetric.Known && w.Row != nil {
-		w.Recalled(w.Row.Volumetric, "volumetric_shrinkage", notes)
-	}
-	return w.Value.Volumetric.Value
+	return w.Value.VolumetricShrinkage(notes)
 }
 
 // FibreSaturation at room temperature, 0 when it is not known.
-func (w *Wood) FibreSaturation() quantity.Moisture { return wire.FromPercent(w.saturation.Or(0)) }
-
-// remarkFraction notes a moisture content that was probably meant as a fraction.
-func remarkFraction(member string, pct float64, notes *method.Notes) {
-	if pct > 0 && pct < 1 {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: member,
-			Detail: member + " is in percent: " + quantity.FormatNumber(pct, 3) + " % is ovendry wood"})
-	}
-}
-
-// RemarkOnset notes where the shrinkage of this wood is taken to start, if that
-// was concluded from its coefficients and read nowhere.
-func (w *Wood) RemarkOnset(notes *method.Notes) {
-	if w.Row == nil {
-		return
-	}
-	v := w.Row.CoefficientFibreSaturation
-	if pct, known := v.Get(); known && pct != UsualOnset && v.Checked == species.Inferred {
-		notes.Warn(method.Warning{Code: method.Assumption, Method: "movement.total-shrinkage", Input: "fibre_saturation_pct",
-			Detail: "shrinkage of " + w.Common + " is taken to start at " + quantity.FormatNumber(pct, 0) + " %, which is inferred from its coefficients and was not read; with the usual 30 % the total shrinkage form gives about a quarter less"})
-	}
-}
-
-// UsualOnset is where the handbook's formulas let shrinkage start, %MC.
-const UsualOnset = 30
-
-func (w *Wood) Recalled(v species.Value, name string, notes *method.Notes) {
-	if !trusted(v.Checked) {
-		notes.Warn(method.Warning{Code: method.Recalled, Input: name,
-			Detail: fmt.Sprintf("%s of %s is %s", strings.ReplaceAll(name, "_", " "), w.Common, v.Checked.Meaning())})
-	}
-}
-
-// generalSaturation is the fibre saturation of woods in general and its spread
-// at room temperature: Wood Handbook ch. 4 and published values of 23 to 33 %.
-const (
-	generalSaturation       = 30 * quantity.PercentMC
-	generalSaturationSpread = 3 * quantity.PercentMC
-)
-
-// FibreSaturation is the band of the fibre saturation of a wood, or of woods in
-// general, at an air temperature.
-func FibreSaturation(w *Wood, t quantity.Temperature, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
-	at20, spread := generalSaturation, generalSaturationSpread
-	if w != nil && w.FibreSaturation() > 0 {
-		at20 = w.FibreSaturation()
-		if s, known := w.saturation.Spread.Get(); known {
-			spread = wire.FromPercent(s)
-		}
-	}
-	m, err := sorption.FibreSaturation(t, at20)
-	if err != nil {
-		return quantity.Band[quantity.Moisture]{}, err
-	}
-	notes.Basis = append(notes.Basis, "fsp.temperature")
-	return quantity.Band[quantity.Moisture]{Value: m, Low: m - spread, High: m + spread}, nil
-}
-
-// WoodUsed says which wood an answer is about and where its figures come from.
-type WoodUsed struct {
-	ID        string       `json:"id,omitempty"`
-	Common    string       `json:"common" required:"true"`
-	Botanical string       `json:"botanical,omitempty"`
-	Figures   []Provenance `json:"figures" required:"true" nullable:"false" description:"the published values the answer used"`
-
-	text []byte // all this as JSON, where it is known beforehand
-}
-
-// Encoded is all of it as JSON, where that is known beforehand.
-func (u *WoodUsed) Encoded() []byte { return u.text }
-
-// Provenance is a published value with its source and how far it was checked.
-type Provenance struct {
-	Name    string  `json:"name" required:"true"`
-	Value   float64 `json:"value" required:"true"`
-	Unit    string  `json:"unit,omitempty"`
-	Source  string  `json:"source" required:"true"`
-	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks"`
-}
-
-// UsedInMovement describes the wood with the values that a movement rests on.
-// The description of a wood of the tables is made once; it is not to be changed.
-func (w *Wood) UsedInMovement() WoodUsed {
-	if w.Row == nil {
-		return w.Used()
-	}
-	return w.moved
-}
-
-// Used describes the wood with those of its named values that are known.
-func (w *Wood) Used(names ...string) WoodUsed {
-	u := WoodUsed{ID: w.id, Common: w.Common, Botanical: w.botanical, Figures: make([]Provenance, 0, len(names))}
-	if w.Row == nil {
-		return u
-	}
-	for i := range w.known {
-		if slices.Contains(names, w.known[i].Name) {
-			u.Figures = append(u.Figures, w.known[i])
-		}
-	}
-	return u
-}
+func (w *Wood) FibreSaturation() quantity.Moisture { return w.Value.FibreSaturation }

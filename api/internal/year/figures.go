@@ -197,7 +197,7 @@ func (a *assembly) figures(ctx context.Context, req *FiguresRequest, room *lived
 			ToDriest: report.LengthBand(s.Dry.Change), ToWettest: report.LengthBand(s.Wet.Change), Swing: report.LengthBand(s.Swing)})
 		out.figures[d.name] = size{d.size, s.Dry.Strain, s.Wet.Strain}
 	}
-	p.wood.RemarkOnset(a.notes)
+	movement.NoteOnset(&p.wood.Value, a.notes)
 	return nil
 }
 

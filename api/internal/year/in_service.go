@@ -176,7 +176,7 @@ func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report
 			}
 		}
 	}
-	p.wood.RemarkOnset(a.notes)
+	movement.NoteOnset(&p.wood.Value, a.notes)
 	if out.BuildAt, err = a.airToBuild(p, year.Dry.Mean.Value, year.Wet.Mean.Value, onset, report); err != nil {
 		return out, year, err
 	}
