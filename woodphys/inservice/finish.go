@@ -84,3 +84,47 @@ func OwnFinish(name string, resistance float64) (Finish, error) {
 	}
 	return Finish{Name: name, Resistance: resistance, SpreadLog: math.Log(1.5) / quantity.Z90, Source: "the caller"}, nil
 }
+
+// Coats are the finishes of the two faces of a part, by name. Without a name the outer face
+// is bare, and the other is as the outer one, own resistance and all.
+type Coats struct {
+	Outside, Inside string
+	// OutsideOwn and InsideOwn are the caller's own resistances, in s/m, 0 to 1e9; nil takes
+	// that of the finish.
+	OutsideOwn, InsideOwn *float64
+}
+
+// Faces returns the finishes of the two faces, the outer one first.
+//
+// Errors: as FinishNamed and OwnFinish.
+// Accuracy: as Finishes, or as OwnFinish.
+//
+// Source: Finishes, or the caller.
+func (c Coats) Faces() (faces [2]Finish, err error) {
+	if c.Outside == "" {
+		c.Outside = "bare"
+	}
+	if c.Inside == "" {
+		c.Inside = c.Outside
+		if c.InsideOwn == nil {
+			c.InsideOwn = c.OutsideOwn
+		}
+	}
+	for i, name := range [...]string{c.Outside, c.Inside} {
+		if own := [...]*float64{c.OutsideOwn, c.InsideOwn}[i]; own != nil {
+			faces[i], err = OwnFinish(name, *own)
+		} else {
+			faces[i], err = FinishNamed(name)
+		}
+		if err != nil {
+			return faces, err
+		}
+	}
+	return faces, nil
+}
+
+// Band returns the 90 % band of the resistance, in s/m.
+func (f Finish) Band() quantity.Band[float64] {
+	spread := math.Exp(quantity.Z90 * f.SpreadLog)
+	return quantity.Band[float64]{Value: f.Resistance, Low: f.Resistance / spread, High: f.Resistance * spread}
+}

@@ -11,7 +11,7 @@ import (
 )
 
 // Render is the sheet of figures as a drawing or a table.
-func (r *FiguresResult) Render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *FiguresResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return r.csv(), nil
 	}
