@@ -25,24 +25,6 @@ type FiguresRequest struct {
 // System is the one that the request asks its answer in.
 func (req *FiguresRequest) System() string { return req.ReportIn }
 
-// MeetingPair is two parts that meet: pocket and tenon, board and inlay, body
-// and cap, lid and rim.
-type MeetingPair struct {
-	Name   string       `json:"name" validate:"required,max=60"`
-	Outer  *MeetingSide `json:"outer" validate:"required" description:"the part that gives room: the pocket, the rebate; where it grows the gap opens"`
-	Inner  *MeetingSide `json:"inner" validate:"required" description:"the part that takes it up: the tenon, the inlay, the panel"`
-	Least  *wire.Length `json:"least,omitempty" validate:"omitempty,gte=-0.01,lte=0.1" description:"least clearance at any time; 0 never binds, below 0 allows a press fit; default 0"`
-	Most   *wire.Length `json:"most" validate:"required,gte=0,lte=0.1" description:"widest gap that still serves"`
-	Season string       `json:"season,omitempty" validate:"omitempty,oneof=together apart" default:"together" description:"apart: one part may still be wet when the other is dry, as a thin inlay in a thick board"`
-}
-
-// MeetingSide is a dimension of a part.
-type MeetingSide struct {
-	Part      string       `json:"part" validate:"required,max=60" description:"name of a part"`
-	Dimension string       `json:"dimension" validate:"required,oneof=thickness width length" description:"of the part, which lies across the joint"`
-	Over      *wire.Length `json:"over,omitempty" validate:"omitempty,gte=0.0001,lte=12" description:"how much of that dimension takes part, such as the width of a pocket; default: all"`
-}
-
 // Light reports that no year is simulated.
 func (req *FiguresRequest) Light() bool { return req.Room == nil }
 
@@ -57,7 +39,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *FiguresRequest) (
 	if req.Room != nil {
 		notSimulable = read.simulable(parts)
 	}
-	meetings, noPairs := req.meetings()
+	meetings, noPairs := meetingsOf(req.Pairs, req.Parts)
 	if err := errors.Join(noExtremes, noParts, notSimulable, noPairs); err != nil {
 		return nil, notes, err
 	}
@@ -73,7 +55,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *FiguresRequest) (
 		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(figures.Notes)
-	return describeFigures(req, room, parts, &figures, report), notes, nil
+	return describeFigures(room, parts, req.Pairs, &figures, report), notes, nil
 }
 
 // extremes reads where the driest and the wettest state come from; nil without

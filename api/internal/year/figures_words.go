@@ -10,8 +10,8 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-func describeFigures(req *FiguresRequest, room *lived, parts []*part, f *inservice.Figures, report wire.Reporter) *FiguresResult {
-	r := &FiguresResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(req.Pairs))}
+func describeFigures(room *lived, parts []*part, pairs []MeetingPair, f *inservice.Figures, report wire.Reporter) *FiguresResult {
+	r := &FiguresResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(pairs))}
 	date := func(quantity.Duration) string { return "" }
 	if room != nil {
 		used := room.describe(report)
@@ -31,7 +31,7 @@ func describeFigures(req *FiguresRequest, room *lived, parts []*part, f *inservi
 		r.Parts = append(r.Parts, figures)
 	}
 	for i := range f.Meetings {
-		r.Pairs = append(r.Pairs, describePair(req.Pairs[i].Name, &f.Meetings[i], report))
+		r.Pairs = append(r.Pairs, describePair(pairs[i].Name, &f.Meetings[i], report))
 	}
 	r.Summary = figuresSummary(r, f)
 	return r

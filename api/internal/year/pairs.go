@@ -10,21 +10,39 @@ import (
 	"latewood/woodphys/method"
 )
 
-// meetings are the pairs in SI; it tells which of them name no part or no dimension.
-func (req *FiguresRequest) meetings() ([]inservice.Meeting, error) {
+// MeetingPair is two parts that meet: pocket and tenon, board and inlay, body
+// and cap, lid and rim.
+type MeetingPair struct {
+	Name   string       `json:"name" validate:"required,max=60"`
+	Outer  *MeetingSide `json:"outer" validate:"required" description:"the part that gives room: the pocket, the rebate; where it grows the gap opens"`
+	Inner  *MeetingSide `json:"inner" validate:"required" description:"the part that takes it up: the tenon, the inlay, the panel"`
+	Least  *wire.Length `json:"least,omitempty" validate:"omitempty,gte=-0.01,lte=0.1" description:"least clearance at any time; 0 never binds, below 0 allows a press fit; default 0"`
+	Most   *wire.Length `json:"most" validate:"required,gte=0,lte=0.1" description:"widest gap that still serves"`
+	Season string       `json:"season,omitempty" validate:"omitempty,oneof=together apart" default:"together" description:"apart: one part may still be wet when the other is dry, as a thin inlay in a thick board"`
+}
+
+// MeetingSide is a dimension of a part.
+type MeetingSide struct {
+	Part      string       `json:"part" validate:"required,max=60" description:"name of a part"`
+	Dimension string       `json:"dimension" validate:"required,oneof=thickness width length" description:"of the part, which lies across the joint"`
+	Over      *wire.Length `json:"over,omitempty" validate:"omitempty,gte=0.0001,lte=12" description:"how much of that dimension takes part, such as the width of a pocket; default: all"`
+}
+
+// meetingsOf are the pairs in SI; it tells which of them name no part or no dimension.
+func meetingsOf(pairs []MeetingPair, parts []ServicePart) ([]inservice.Meeting, error) {
 	numbers := map[string]int{}
-	names := make([]string, 0, len(req.Parts))
-	for i := range req.Parts {
-		numbers[req.Parts[i].Name] = i
-		names = append(names, req.Parts[i].Name)
+	names := make([]string, 0, len(parts))
+	for i := range parts {
+		numbers[parts[i].Name] = i
+		names = append(names, parts[i].Name)
 	}
-	all := make([]inservice.Meeting, 0, len(req.Pairs))
+	all := make([]inservice.Meeting, 0, len(pairs))
 	var problems []error
-	for i := range req.Pairs {
-		p := &req.Pairs[i]
+	for i := range pairs {
+		p := &pairs[i]
 		at := "pairs/" + strconv.Itoa(i)
-		outer, noOuter := p.Outer.side(req.Parts, numbers, names)
-		inner, noInner := p.Inner.side(req.Parts, numbers, names)
+		outer, noOuter := p.Outer.side(parts, numbers, names)
+		inner, noInner := p.Inner.side(parts, numbers, names)
 		problems = append(problems, wire.Under(at+"/outer", noOuter), wire.Under(at+"/inner", noInner))
 		m := inservice.Meeting{Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI}, Season: laminate.Season(p.Season == "apart")}
 		if p.Least != nil {
