@@ -55,7 +55,8 @@ func (l *loader) loadElasticMeans() {
 	l.tables.elasticMeans = map[Group]ElasticRatios{}
 	for g, sum := range sums {
 		var e ElasticRatios
-		for i, to := range []*Value{&e.ETEL, &e.EREL, &e.GLREL, &e.GLTEL, &e.GRTEL, &e.PoissonLR, &e.PoissonLT, &e.PoissonRT} {
+		for i, to := range []*Value{&e.ETEL, &e.EREL, &e.GLREL, &e.GLTEL, &e.GRTEL, &e.PoissonLR, &e.PoissonLT,
+			&e.PoissonRT} {
 			*to = sum.mean(i, string(g)+"s")
 		}
 		l.tables.elasticMeans[g] = e
@@ -70,5 +71,6 @@ func (s *ratioSums) mean(i int, of string) Value {
 		return Value{Unit: UnitRatio}
 	}
 	grid := math.Pow10(meanDecimals)
-	return Value{Optional: Known(math.Round(s.total[i]/s.count[i]*grid) / grid), Unit: UnitRatio, Source: "mean of the " + of + " of the table", Checked: Computed}
+	return Value{Optional: Known(math.Round(s.total[i]/s.count[i]*grid) / grid), Unit: UnitRatio, Source: "mean of the " +
+		of + " of the table", Checked: Computed}
 }

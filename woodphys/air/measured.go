@@ -90,7 +90,9 @@ func (s *State) noteReadingError(m *Measured, pressure quantity.Pressure) {
 	if err != nil {
 		return
 	}
-	worth := " of error in the wet bulb is worth " + quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1) + " % RH here; that is not in the bands"
-	s.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowWetBulb.ID, Input: "wet_bulb", Detail: "half a degree C (0.9 F)" + worth}.
+	points := quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1)
+	worth := " of error in the wet bulb is worth " + points + " % RH here; that is not in the bands"
+	s.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowWetBulb.ID, Input: "wet_bulb",
+		Detail: "half a degree C (0.9 F)" + worth}.
 		Saying("%s"+strings.ReplaceAll(worth, "%", "%%"), method.Amount{Value: readingError, Unit: "K"}))
 }

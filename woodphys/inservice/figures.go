@@ -120,7 +120,8 @@ func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *metho
 func (s *Season) extremes(ctx context.Context, room *Room, p *Piece, notes *method.Notes) (dry, wet Rest, err error) {
 	if room == nil {
 		if p.Driest.Value > p.Wettest.Value {
-			err = &method.Error{Code: method.Contradictory, Input: "wettest", Detail: "wettest is drier than driest; are they exchanged?"}
+			err = &method.Error{Code: method.Contradictory, Input: "wettest",
+				Detail: "wettest is drier than driest; are they exchanged?"}
 		}
 		return Rest{Mean: p.Driest}, Rest{Mean: p.Wettest}, err
 	}
@@ -144,7 +145,8 @@ func (m *Side) moves(parts []PieceFigures) laminate.Part {
 			over = s.Build
 		}
 		times := func(b quantity.Band[float64]) quantity.Band[quantity.Length] {
-			return quantity.Band[quantity.Length]{Value: quantity.Length(b.Value) * over, Low: quantity.Length(b.Low) * over, High: quantity.Length(b.High) * over}
+			return quantity.Band[quantity.Length]{Value: quantity.Length(b.Value) * over, Low: quantity.Length(b.Low) * over,
+				High: quantity.Length(b.High) * over}
 		}
 		return laminate.Part{ToDriest: times(s.Dry.Strain), ToWettest: times(s.Wet.Strain)}
 	}

@@ -131,7 +131,8 @@ func (p *Play) check(n *method.Notes) error {
 		return rename(err, "play", "play_most")
 	}
 	if p.Least > p.Most {
-		return &method.Error{Code: method.Contradictory, Input: "play_most", Detail: "the widest clearance allowed is smaller than the least"}
+		return &method.Error{Code: method.Contradictory, Input: "play_most",
+			Detail: "the widest clearance allowed is smaller than the least"}
 	}
 	return nil
 }

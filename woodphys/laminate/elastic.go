@@ -38,7 +38,8 @@ func (e *Elastic) resolve(n *method.Notes) (ratios, error) {
 	for i, f := range figures {
 		if !f.Known {
 			if !means[i].Known {
-				return ratios{}, &method.Error{Code: method.Missing, Input: names[i], Detail: names[i] + " is not known, and no group (hardwood, softwood) is given whose mean could stand for it"}
+				return ratios{}, &method.Error{Code: method.Missing, Input: names[i],
+					Detail: names[i] + " is not known, and no group (hardwood, softwood) is given whose mean could stand for it"}
 			}
 			missing, values[i] = names[i], means[i].Value
 			continue
@@ -51,10 +52,12 @@ func (e *Elastic) resolve(n *method.Notes) (ratios, error) {
 	}
 	if missing != "" {
 		n.Rest(&ratiosRow)
-		n.Warn(method.Warning{Code: method.DefaultUsed, Method: ratiosRow.ID, Input: missing, Detail: "elastic ratios that are not known are taken as the mean of the " + string(e.Group) + "s"})
+		n.Warn(method.Warning{Code: method.DefaultUsed, Method: ratiosRow.ID, Input: missing,
+			Detail: "elastic ratios that are not known are taken as the mean of the " + string(e.Group) + "s"})
 	}
 	if recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Method: elasticRow.ID, Detail: "elastic ratios of the wood are recalled from their table, not re-read"})
+		n.Warn(method.Warning{Code: method.Recalled, Method: elasticRow.ID,
+			Detail: "elastic ratios of the wood are recalled from their table, not re-read"})
 	}
 	return ratios{
 		etEL: values[0], erEL: values[1], glrEL: values[2], gltEL: values[3], grtEL: values[4],
@@ -86,7 +89,8 @@ func (r *ratios) at(el, cos, sin float64) (plane, error) {
 	glw := 1 / (c2/(r.gltEL*el) + s2/(r.glrEL*el))
 	det := s11*sw - s12*s12
 	if !(sw > 0) || !(det > 0) || r.poissonRT*r.poissonRT*et >= er { // also catches NaN
-		return plane{}, &method.Error{Code: method.Contradictory, Input: "nu_rt", Detail: "these elastic ratios cannot belong to one material: energy could be gained by straining it"}
+		return plane{}, &method.Error{Code: method.Contradictory, Input: "nu_rt",
+			Detail: "these elastic ratios cannot belong to one material: energy could be gained by straining it"}
 	}
 	return plane{
 		q11: sw / det, q12: -s12 / det, q22: s11 / det, q66: glw,

@@ -33,7 +33,8 @@ func (s *Stack) Check() error {
 		glue = &method.Error{Code: method.Contradictory, Input: "glue", Detail: "one layer has no glue line"}
 	}
 	if s.StripRatio != 0 && !s.isStrip() {
-		strip = &method.Error{Code: method.Contradictory, Input: "strip", Detail: "the strip is that of two layers, both with the grain along the length (grain_deg 0 or 180)"}
+		strip = &method.Error{Code: method.Contradictory, Input: "strip",
+			Detail: "the strip is that of two layers, both with the grain along the length (grain_deg 0 or 180)"}
 	}
 	return errors.Join(glue, strip)
 }
@@ -121,7 +122,8 @@ func GlueUp(s Stack) (Glued, error) {
 	if err != nil {
 		return Glued{}, err
 	}
-	out := Glued{Warped: warped, Stacked: layers, Across: tendency(warped.Cup), Along: tendency(warped.Bow), Notes: warped.Notes}
+	out := Glued{Warped: warped, Stacked: layers, Across: tendency(warped.Cup), Along: tendency(warped.Bow),
+		Notes: warped.Notes}
 	out.Twists = math.Abs(float64(warped.CornerLift.Value)) >= float64(section.StillFlat)
 	s.freeDifferences(&out)
 	if s.isStrip() {
@@ -140,7 +142,8 @@ func (s *Stack) freeDifferences(out *Glued) {
 		below, above := s.free(i, &out.Layers[i]), s.free(i+1, &out.Layers[i+1])
 		for c, to := range []*quantity.Band[quantity.Length]{&out.GlueLines[i].FreeLength, &out.GlueLines[i].FreeWidth} {
 			size, d := [...]quantity.Length{s.Length, s.Width}[c], minus(above[c], below[c])
-			*to = quantity.Band[quantity.Length]{Value: size * quantity.Length(d.Value), Low: size * quantity.Length(d.Low), High: size * quantity.Length(d.High)}
+			*to = quantity.Band[quantity.Length]{Value: size * quantity.Length(d.Value), Low: size * quantity.Length(d.Low),
+				High: size * quantity.Length(d.High)}
 		}
 	}
 }
@@ -169,7 +172,8 @@ func (s *Stack) strip() (*PlainStrip, error) {
 		if err != nil {
 			return nil, prefix(err, i)
 		}
-		members[i] = Member{Wood: l.Wood, Direction: movement.WidthAt(l.Ring, 0), Strip: Strip{Thickness: l.Thickness, Modulus: across.Modulus}, From: l.AtGlueUp, To: l.Later}
+		members[i] = Member{Wood: l.Wood, Direction: movement.WidthAt(l.Ring, 0),
+			Strip: Strip{Thickness: l.Thickness, Modulus: across.Modulus}, From: l.AtGlueUp, To: l.Later}
 	}
 	body, top := &members[0], &members[1]
 	if s.StripRatio != 0 {
@@ -206,6 +210,7 @@ func (s *Stack) noteDeflection(out *Glued) {
 	large := func(l quantity.Length) bool { return math.Abs(float64(l)) > float64(thick) }
 	if large(out.Bow.Value) || large(out.Cup.Value) || large(out.CornerLift.Value) {
 		out.Notes.Warn(method.Warning{Code: method.OutsideFitted, Method: panelRow.ID, Input: "length",
-			Detail: "the panel bends by more than it is thick; where it bends both ways or twists, so large a deflection is less than told"})
+			Detail: "the panel bends by more than it is thick; where it bends both ways or twists, so large a deflection is " +
+				"less than told"})
 	}
 }

@@ -23,7 +23,9 @@ const alongOverBending = 1.10
 // bending (from memory).
 func LayerOf(w wood.Wood, bending quantity.Pressure, n *method.Notes) (Layer, error) {
 	if w.Group == "" {
-		return Layer{}, &method.Error{Code: method.Missing, Input: "group", Detail: "say whether your own wood is a hardwood or a softwood; the mean of that group stands for its elastic ratios"}
+		return Layer{}, &method.Error{Code: method.Missing, Input: "group",
+			Detail: "say whether your own wood is a hardwood or a softwood; the mean of that group stands for its elastic " +
+				"ratios"}
 	}
 	l := Layer{Wood: w, Elastic: Elastic{Ratios: w.Ratios, StandIn: w.StandIn, Group: w.Group}}
 	switch mpa := w.BendingModulus; {
@@ -33,9 +35,11 @@ func LayerOf(w wood.Wood, bending quantity.Pressure, n *method.Notes) (Layer, er
 		w.Told(mpa, "modulus_of_elasticity", n)
 		l.Elastic.EL = alongOverBending * quantity.Pressure(mpa.Value) * quantity.Megapascal
 	case w.Own:
-		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus", Detail: "say the bending_modulus of your own wood, such as 11000 MPa"}
+		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus",
+			Detail: "say the bending_modulus of your own wood, such as 11000 MPa"}
 	default:
-		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus", Detail: "the tables hold no modulus of elasticity of " + w.Name + "; say bending_modulus"}
+		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus",
+			Detail: "the tables hold no modulus of elasticity of " + w.Name + "; say bending_modulus"}
 	}
 	movement.NoteOnset(&w, n)
 	return l, nil

@@ -69,7 +69,8 @@ func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
 		return Conditioned{MC: quantity.NormalBand(*c.MC, *c.SD)}, nil
 	}
 	out := Conditioned{MC: quantity.NormalBand(*c.MC, 0)}
-	out.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "sd_pct", Detail: "mc_pct is taken as exact; the band does not hold its error"})
+	out.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "sd_pct",
+		Detail: "mc_pct is taken as exact; the band does not hold its error"})
 	return out, nil
 }
 

@@ -194,7 +194,8 @@ func (s Sized) Estimate() (Estimate, error) {
 	b := s.Body
 	if b.SpecificGravity == 0 {
 		if s.Wood == nil {
-			return Estimate{}, &method.Error{Code: method.Missing, Input: "specific_gravity", Detail: "give the species, or the specific gravity of the wood"}
+			return Estimate{}, &method.Error{Code: method.Missing, Input: "specific_gravity",
+				Detail: "give the species, or the specific gravity of the wood"}
 		}
 		var err error
 		if b.SpecificGravity, err = s.Wood.Gravity(&notes); err != nil {

@@ -18,5 +18,7 @@ func NoteOnset(w *wood.Wood, n *method.Notes) {
 		return
 	}
 	n.Warn(method.Warning{Code: method.Assumption, Method: shrinkageRow.ID, Input: "fibre_saturation_pct",
-		Detail: "shrinkage of " + w.Name + " is taken to start at " + quantity.FormatNumber(onset.Percent(), 0) + " %, which is inferred from its coefficients and was not read; with the usual 30 % the total shrinkage form gives about a quarter less"})
+		Detail: "shrinkage of " + w.Name + " is taken to start at " + quantity.FormatNumber(onset.Percent(), 0) +
+			" %, which is inferred from its coefficients and was not read; with the usual 30 % the total shrinkage form " +
+			"gives about a quarter less"})
 }

@@ -31,10 +31,12 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 		return nil, nil //nolint:nilnil // nothing was asked
 	}
 	if in.Spiral == nil && in.Edges == nil && in.Faces == nil {
-		return nil, &method.Error{Code: method.Missing, Input: "lengthwise", Detail: "say spiral_deg for twist, edge_difference_pct for crook or face_difference_pct for bow"}
+		return nil, &method.Error{Code: method.Missing, Input: "lengthwise",
+			Detail: "say spiral_deg for twist, edge_difference_pct for crook or face_difference_pct for bow"}
 	}
 	if in.SpiralSD != nil && in.Spiral == nil {
-		return nil, &method.Error{Code: method.Contradictory, Input: "lengthwise/spiral_sd_deg", Detail: "spiral_sd_deg goes with spiral_deg"}
+		return nil, &method.Error{Code: method.Contradictory, Input: "lengthwise/spiral_sd_deg",
+			Detail: "spiral_sd_deg goes with spiral_deg"}
 	}
 	out := &Lengthwise{}
 	if in.Spiral != nil {
@@ -50,17 +52,22 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 		name       string
 		depth      quantity.Length
 		into       **quantity.Band[quantity.Length]
-	}{{in.Edges, "edge_difference_pct", b.Section.Width, &out.Crook}, {in.Faces, "face_difference_pct", b.Section.Thickness, &out.Bow}} {
+	}{
+		{in.Edges, "edge_difference_pct", b.Section.Width, &out.Crook},
+		{in.Faces, "face_difference_pct", b.Section.Thickness, &out.Bow},
+	} {
 		if curve.difference == nil {
 			continue
 		}
 		d, input := *curve.difference, "lengthwise/"+curve.name
 		bowed, err := Crook(curve.depth, in.Length, quantity.Band[float64]{Value: d, Low: d, High: d})
 		if err != nil {
-			return nil, renamed(err, [2]string{"depth", "lengthwise/length"}, [2]string{"length", "lengthwise/length"}, [2]string{"difference_pct", input})
+			return nil, renamed(err, [2]string{"depth", "lengthwise/length"}, [2]string{"length", "lengthwise/length"},
+				[2]string{"difference_pct", input})
 		}
 		notes.Merge(bowed.Notes)
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: crookRow.ID, Input: input, Detail: curve.name + " is taken as exact; the band does not hold its error"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: crookRow.ID, Input: input,
+			Detail: curve.name + " is taken as exact; the band does not hold its error"})
 		noteCurl(notes, &crookRow, input, bowed.Sagitta.Value, in.Length)
 		*curve.into = &bowed.Sagitta
 	}
@@ -76,7 +83,8 @@ func (b *Board) twist(t quantity.Band[float64]) (Twisted, error) {
 	shrinkage := quantity.Band[float64]{Value: -t.Value, Low: -t.High, High: -t.Low}
 	r := quantity.Length(math.Hypot(float64(b.Section.PithX), float64(b.Section.PithY)))
 	twisted, err := Twist(shrinkage, quantity.NormalBand(*b.Along.Spiral, sd), r, b.Along.Length)
-	return twisted, renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"}, [2]string{"length", "lengthwise/length"})
+	return twisted, renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
+		[2]string{"length", "lengthwise/length"})
 }
 
 // mostCurl is the sagitta, as a share of the length it stands over, beyond which

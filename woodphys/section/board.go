@@ -80,7 +80,8 @@ func (b *Board) mean() (mean [2]quantity.Band[quantity.Moisture], levels []Level
 	last := len(b.Profile) - 1
 	var from, to, variance quantity.Moisture
 	for i, p := range b.Profile {
-		levels = append(levels, Level{Depth: p.Depth, From: quantity.NormalBand(p.From, p.SD), To: quantity.NormalBand(p.To, p.SD)})
+		levels = append(levels, Level{Depth: p.Depth, From: quantity.NormalBand(p.From, p.SD),
+			To: quantity.NormalBand(p.To, p.SD)})
 		share := 0.0
 		if i > 0 {
 			share += (p.Depth - b.Profile[i-1].Depth) / 2

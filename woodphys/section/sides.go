@@ -49,7 +49,8 @@ type Side struct {
 func (s *Section) sides(c Sides, bent *Bent) []Side {
 	half, side := s.Thickness/2, s.Width/2
 	out := []Side{
-		{Name: "lower", Cup: c.Lower}, {Name: "upper", Cup: c.Upper}, {Name: "left", Cup: c.Left}, {Name: "right", Cup: c.Right},
+		{Name: "lower", Cup: c.Lower}, {Name: "upper", Cup: c.Upper}, {Name: "left", Cup: c.Left},
+		{Name: "right", Cup: c.Right},
 	}
 	for i, outward := range []bool{!s.barkAbove(-half), s.barkAbove(half), !s.barkToRight(-side), s.barkToRight(side)} {
 		one := &out[i]
@@ -84,7 +85,8 @@ func (b *Bent) upwards(barkAbove bool) quantity.Band[quantity.Length] {
 	if barkAbove {
 		return b.Cup
 	}
-	return quantity.Band[quantity.Length]{Value: 0 - b.Cup.Value, Low: 0 - b.Cup.High, High: 0 - b.Cup.Low} // 0 - 0 is not -0
+	c := b.Cup
+	return quantity.Band[quantity.Length]{Value: 0 - c.Value, Low: 0 - c.High, High: 0 - c.Low} // 0 - 0 is not -0
 }
 
 // hollow is the face that the gradient makes hollow.
@@ -104,7 +106,8 @@ func (b *Bent) flatWith(s *Section, lower, flat quantity.Band[quantity.Length]) 
 	both := added(lower, b.upwards(s.barkAbove(-s.Thickness/2)))
 	more := quantity.Length(math.Abs(float64(both.Value)) - math.Abs(float64(lower.Value)))
 	spread := max(b.Cup.High-b.Cup.Value, b.Cup.Value-b.Cup.Low)
-	return quantity.Band[quantity.Length]{Value: max(0, flat.Value-more), Low: max(0, flat.Low-more-spread), High: max(0, flat.High-more+spread)}
+	return quantity.Band[quantity.Length]{Value: max(0, flat.Value-more), Low: max(0, flat.Low-more-spread),
+		High: max(0, flat.High-more+spread)}
 }
 
 func added[T ~float64](a, b quantity.Band[T]) quantity.Band[T] {

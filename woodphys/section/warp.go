@@ -86,7 +86,8 @@ func (b *Board) bend(out *Warped, levels []Level) error {
 		return nil
 	}
 	if out.Heart != nil {
-		return &method.Error{Code: method.Unsupported, Input: "levels", Detail: "a section that holds the pith has no one ring angle to bend about; leave levels out and give from and to"}
+		return &method.Error{Code: method.Unsupported, Input: "levels",
+			Detail: "a section that holds the pith has no one ring angle to bend about; leave levels out and give from and to"}
 	}
 	ring, err := RingAt(b.Section, Point{})
 	if err != nil {
@@ -99,7 +100,8 @@ func (b *Board) bend(out *Warped, levels []Level) error {
 	out.Notes.Merge(ring.Notes)
 	out.Notes.Merge(bent.Notes)
 	out.Notes.Warn(method.Warning{Code: method.Assumption, Method: gradientRow.ID, Input: "levels",
-		Detail: "the bend by shell and core takes the ring angle in the middle for the whole width, and wood that neither creeps nor sets; the cup is that of the mean moisture content and both are added"})
+		Detail: "the bend by shell and core takes the ring angle in the middle for the whole width, and wood that neither " +
+			"creeps nor sets; the cup is that of the mean moisture content and both are added"})
 	noteCurl(&out.Notes, &gradientRow, "levels", bent.Cup.Value, b.Section.Width)
 	out.Gradient, out.Hollow = &bent, bent.hollow()
 	return nil

@@ -36,7 +36,8 @@ func SettleIn(s air.State, b Branch, w wood.Wood) (Settled, error) {
 		return Settled{}, err
 	}
 	out := Settled{Air: s, EMC: emc.Moisture, Notes: emc.Notes}
-	out.Saturation = quantity.Band[quantity.Moisture]{Value: m, Low: m - w.FibreSaturationSpread, High: m + w.FibreSaturationSpread}
+	spread := w.FibreSaturationSpread
+	out.Saturation = quantity.Band[quantity.Moisture]{Value: m, Low: m - spread, High: m + spread}
 	out.Notes.Rest(&rowSaturation)
 	return out, nil
 }

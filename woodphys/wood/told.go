@@ -41,6 +41,7 @@ func (w *Wood) VolumetricShrinkage(n *method.Notes) float64 {
 // Source: the field How of the figure.
 func (w *Wood) Told(f Figure, input string, n *method.Notes) {
 	if f.Recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Input: input, Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
+		n.Warn(method.Warning{Code: method.Recalled, Input: input,
+			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 	}
 }

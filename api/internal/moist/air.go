@@ -53,7 +53,8 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 	}
 	airs, err := sorption.AirIn(state, heatedTo)
 	if err != nil {
-		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/dry_bulb"}, [2]string{"heated/temperature", "heated_to"})
+		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/dry_bulb"},
+			[2]string{"heated/temperature", "heated_to"})
 	}
 	notes.Merge(airs.Notes)
 	report := wire.ReportIn(req.ReportIn)
@@ -75,7 +76,9 @@ func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
 	}
 	return AirState{
 		DryBulb: report.Temperature(s.DryBulb), RHPct: quantity.Tidy(s.RelativeHumidity * 100),
-		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio, Pressure: report.Pressure(s.Pressure),
-		EMC: wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint), FrostPoint: point(s.FrostPoint),
+		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio,
+		Pressure: report.Pressure(s.Pressure),
+		EMC:      wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint),
+		FrostPoint: point(s.FrostPoint),
 	}
 }

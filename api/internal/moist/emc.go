@@ -35,7 +35,9 @@ type EMCResult struct {
 	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
-var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption}
+var branches = map[string]sorption.Branch{
+	"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption,
+}
 
 // ComputeEMC answers where wood settles in an air, or which humidity keeps it.
 func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult, method.Notes, error) {
@@ -65,7 +67,8 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settled, error) {
 	switch {
 	case req.Air == nil && req.Wanted == nil:
-		return sorption.Settled{}, wire.Missing("", "give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
+		return sorption.Settled{}, wire.Missing("",
+			"give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
 	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
 		return sorption.Settled{}, wire.Contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
 	case req.Air == nil && req.DryBulb == nil:

@@ -65,7 +65,8 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 		return MovementResult{}, notes, err
 	}
 	asked := movement.Dimension{
-		Size: req.Dimension.SI, AtEnd: req.MeasuredAt == "to", Direction: direction, From: from, To: to, TwoAirs: req.From.InAir() && req.To.InAir(),
+		Size: req.Dimension.SI, AtEnd: req.MeasuredAt == "to", Direction: direction, From: from, To: to,
+		TwoAirs: req.From.InAir() && req.To.InAir(),
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
@@ -97,10 +98,12 @@ func (req *MovementRequest) direction() (movement.Direction, error) {
 	case "longitudinal":
 		return movement.Longitudinal(), nil
 	}
-	return movement.Direction{}, wire.Missing("direction", "give direction (tangential, radial or longitudinal) or ring_angle_deg")
+	return movement.Direction{}, wire.Missing("direction",
+		"give direction (tangential, radial or longitudinal) or ring_angle_deg")
 }
 
-func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Wood, report wire.Reporter) MovementResult {
+func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Wood,
+	report wire.Reporter) MovementResult {
 	r := MovementResult{
 		Wood: w.UsedInMovement(),
 		From: wire.MoistureBandOf(asked.From), To: wire.MoistureBandOf(asked.To),

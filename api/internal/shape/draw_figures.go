@@ -12,7 +12,8 @@ import (
 const rightMargin = 742.0
 
 // exaggerations that a reader can undo in the head; below 1 for what would not fit.
-var exaggerations = []float64{0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000}
+var exaggerations = []float64{0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500,
+	1000}
 
 // exaggerated is the largest round factor that keeps the largest displacement
 // within room.

@@ -41,7 +41,8 @@ func (p *panelPicture) draw() []byte {
 		About: "The layers seen at the end of the panel, with their grain, and the bent panel in both directions"}
 	d.Text(18, 24, 15, drawing.FromLeft, p.heading)
 	d.Text(18, 43, drawing.BodyText, drawing.FromLeft, p.summary)
-	d.Text(18, layersTop-10, drawing.SmallText, drawing.FromLeft, "The layers seen at the end of the panel. Lines: rings on end grain. Dashes: grain that runs across the panel.")
+	d.Text(18, layersTop-10, drawing.SmallText, drawing.FromLeft,
+		"The layers seen at the end of the panel. Lines: rings on end grain. Dashes: grain that runs across the panel.")
 	all := p.drawStack(d)
 	d.Line(18, 324, rightMargin, 324, drawing.Faint)
 	p.across.draw(d, 18)
@@ -157,7 +158,8 @@ func (b *bentDrawn) draw(d *drawing.Sheet, left float64) {
 func (p *panelPicture) drawAssumptions(d *drawing.Sheet, all bool) {
 	d.Line(18, 524, rightMargin, 524, drawing.Thin)
 	text := "Elastic, as in the first days; weeks of creep leave " + p.creep +
-		" % of the bend. Each layer even in moisture; nothing holds the panel. In brackets: 90 % of such panels lie there. Thin layers are drawn thicker than they are."
+		" % of the bend. Each layer even in moisture; nothing holds the panel. In brackets: 90 % of such panels lie " +
+		"there. Thin layers are drawn thicker than they are."
 	if !all {
 		text += " Not every layer is named."
 	}

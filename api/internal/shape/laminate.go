@@ -68,7 +68,8 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 
 // stack is the panel in SI, with the wood of each layer.
 func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminate.Stack, []*shelf.Wood, error) {
-	s := laminate.Stack{Panel: laminate.Panel{Length: req.Length.SI, Width: req.Width.SI, Layers: make([]laminate.Layer, len(req.Layers))}}
+	s := laminate.Stack{Panel: laminate.Panel{Length: req.Length.SI, Width: req.Width.SI,
+		Layers: make([]laminate.Layer, len(req.Layers))}}
 	woods := make([]*shelf.Wood, len(req.Layers))
 	var wrong []error
 	for i := range req.Layers {
@@ -127,7 +128,8 @@ func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes
 }
 
 // conditions are those of the layer, or of the panel.
-func conditions(own, shared *shelf.Conditions, member, name string, rich bool, notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
+func conditions(own, shared *shelf.Conditions, member, name string, rich bool,
+	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
 	switch {
 	case own != nil:
 		mc, err := own.Moisture(member+"/"+name, rich, notes)
@@ -136,7 +138,8 @@ func conditions(own, shared *shelf.Conditions, member, name string, rich bool, n
 		mc, err := shared.Moisture(name, rich, notes)
 		return mc, shared, err
 	}
-	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name, "say "+name+" of this layer, or once for the panel")
+	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name,
+		"say "+name+" of this layer, or once for the panel")
 }
 
 // pointed points at the members of this request.
@@ -153,7 +156,8 @@ func (req *LaminateRequest) pointed(err error) error {
 		if in.Later != nil {
 			later = at + later
 		}
-		names = append(names, [2]string{at + "at_glue_up_mc_pct", first}, [2]string{at + "later_mc_pct", later}, [2]string{at + "from_mc_pct", first}, [2]string{at + "to_mc_pct", later},
+		names = append(names, [2]string{at + "at_glue_up_mc_pct", first}, [2]string{at + "later_mc_pct", later},
+			[2]string{at + "from_mc_pct", first}, [2]string{at + "to_mc_pct", later},
 			[2]string{at + "modulus_along", at + "bending_modulus"}, [2]string{at + "modulus", at + "bending_modulus"})
 	}
 	return wire.Under("", err, names...)

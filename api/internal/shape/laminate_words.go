@@ -8,7 +8,8 @@ import (
 )
 
 // layerFigures are the values of a wood that a glued layer rests on.
-var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el", "poisson_lr", "poisson_lt", "poisson_rt"}, sectionFigures...)
+var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el",
+	"poisson_lr", "poisson_lt", "poisson_rt"}, sectionFigures...)
 
 func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
 	r := &LaminateResult{
@@ -17,7 +18,8 @@ func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood,
 		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: curvatureBand(g.TwistXY),
 		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueHeld, 0, len(g.GlueLines)),
 		Creep: CreepLeft{g.Creep.StressLow, g.Creep.StressHigh, g.Creep.BendingLow, g.Creep.BendingHigh,
-			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are elastic, as in the first days"},
+			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +
+				"elastic, as in the first days"},
 		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
 	}
 	for i := range g.Stacked {
@@ -40,11 +42,14 @@ func hollowAbove(b quantity.Band[float64]) CurvatureBand {
 
 func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerHeld {
 	face := func(h *laminate.Held) FaceHeld {
-		return FaceHeld{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross), report.StressBand(h.StressAlong), report.StressBand(h.StressAcross)}
+		return FaceHeld{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross),
+			report.StressBand(h.StressAlong), report.StressBand(h.StressAcross)}
 	}
 	return LayerHeld{
-		Wood: w.Used(layerFigures...), AtGlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later), Modulus: report.Stress(l.Elastic.EL),
-		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Lower: face(&k.Lower), Upper: face(&k.Upper),
+		Wood: w.Used(layerFigures...), AtGlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later),
+		Modulus:  report.Stress(l.Elastic.EL),
+		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Lower: face(&k.Lower),
+		Upper: face(&k.Upper),
 	}
 }
 
@@ -52,17 +57,23 @@ func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueHeld {
 	order := func(b quantity.Band[quantity.Pressure]) OrderBand { return OrderBand(report.StressBand(b)) }
 	edge := func(e *laminate.Edge) GlueEdge { return GlueEdge{order(e.Shear), order(e.Peel), report.Length(e.Zone)} }
 	return GlueHeld{
-		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds), AtSides: edge(&g.AtSides),
-		Limits: "an order of magnitude within " + report.FewMillimetres() + " of the edge: third and threefold are a third and three times the value, assumed, not a 90 % band; elastic, before creep; inside the panel the glue carries nothing",
+		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds),
+		AtSides: edge(&g.AtSides),
+		Limits: "an order of magnitude within " + report.FewMillimetres() +
+			" of the edge: third and threefold are a third and three times the value, assumed, not a 90 % band; elastic, " +
+			"before creep; inside the panel the glue carries nothing",
 	}
 }
 
-const stripRemark = "two narrow strips across the grain, without Poisson's ratios: an upper bound, creep makes it less. Its strains follow movement, by coefficient between 6 and 14 %; those of the panel follow the total shrinkage, so the two may differ by more than Poisson's ratios explain"
+const stripRemark = "two narrow strips across the grain, without Poisson's ratios: an upper bound, creep makes it " +
+	"less. Its strains follow movement, by coefficient between 6 and 14 %; those of the panel follow the total " +
+	"shrinkage, so the two may differ by more than Poisson's ratios explain"
 
 func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
 	s := &StripBent{
-		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio, Curvature: curvatureBand(p.Bent.Curvature),
-		Cup: report.LengthBand(p.Bent.Cup), Remark: stripRemark,
+		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio,
+		Curvature: curvatureBand(p.Bent.Curvature),
+		Cup:       report.LengthBand(p.Bent.Cup), Remark: stripRemark,
 	}
 	if !p.Bent.Straight {
 		radius := report.LongLength(p.Bent.Radius)

@@ -81,7 +81,8 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*S
 
 // machineCaution is the usual one for boards that do not lie flat.
 var machineCaution = method.Warning{Code: method.Caution, Input: "shape",
-	Detail: "a board that is cupped or twisted rocks and can bind at a saw, jointer or planer; flatten one face first, and follow the manual of the machine"}
+	Detail: "a board that is cupped or twisted rocks and can bind at a saw, jointer or planer; flatten one face first, " +
+		"and follow the manual of the machine"}
 
 // place is the section with its pith.
 func (req *SectionRequest) place() (section.Section, error) {
@@ -93,7 +94,8 @@ func (req *SectionRequest) place() (section.Section, error) {
 		s, err := section.FromRings(width, thickness, quantity.Angle(*req.Rings.Angle)*quantity.Degree, req.Rings.Radius.SI)
 		return s, wire.Under("rings", err)
 	case req.Pith == nil:
-		return section.Section{}, wire.Missing("pith", "say where the pith is (pith: its depth below the lower face), or what the rings are in the middle (rings)")
+		return section.Section{}, wire.Missing("pith",
+			"say where the pith is (pith: its depth below the lower face), or what the rings are in the middle (rings)")
 	}
 	offset := quantity.Length(0)
 	if req.Pith.Offset != nil {
@@ -158,7 +160,8 @@ func (l *Lengthwise) inSI() *section.Along {
 		d := *pct / 100
 		return &d
 	}
-	return &section.Along{Length: l.Length.SI, Spiral: angle(l.Spiral), SpiralSD: angle(l.SpiralSD), Edges: strain(l.Edges), Faces: strain(l.Faces)}
+	return &section.Along{Length: l.Length.SI, Spiral: angle(l.Spiral), SpiralSD: angle(l.SpiralSD),
+		Edges: strain(l.Edges), Faces: strain(l.Faces)}
 }
 
 // pointed points at the members of this request.

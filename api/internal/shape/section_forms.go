@@ -60,7 +60,8 @@ func (r *SectionResult) picture() *sectionPicture {
 	p.heading = r.Wood.Common + ", " + p.width + " x " + p.thickness
 	if h := r.heart; h != nil {
 		gap := &h.Gap
-		p.held = &heldPith{h.Opens, float64(gap.Lower.Value), float64(gap.Upper.Value), float64(gap.Left.Value), float64(gap.Right.Value)}
+		p.held = &heldPith{h.Opens, float64(gap.Lower.Value), float64(gap.Upper.Value), float64(gap.Left.Value),
+			float64(gap.Right.Value)}
 	}
 	if r.outline != nil {
 		p.before, p.after = drawn(r.outline.Before), drawn(r.outline.After)

@@ -8,7 +8,8 @@ import (
 )
 
 // sectionFigures are the values of a wood that its section rests on.
-var sectionFigures = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
+var sectionFigures = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential",
+	"coefficient_fibre_saturation", "fibre_saturation"}
 
 func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, report wire.Reporter) *SectionResult {
 	r := &SectionResult{
@@ -22,13 +23,15 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		report: report, section: *s, heart: w.Heart,
 	}
 	if g := w.Gradient; g != nil {
-		r.Gradient = &GradientBend{Curvature: curvatureBand(g.Curvature), Cup: report.LengthBand(g.Cup), MeanPct: wire.PercentBandOf(g.Mean), Words: hollowWords[w.Hollow]}
+		r.Gradient = &GradientBend{Curvature: curvatureBand(g.Curvature), Cup: report.LengthBand(g.Cup),
+			MeanPct: wire.PercentBandOf(g.Mean), Words: hollowWords[w.Hollow]}
 	}
 	if w.Heart != nil {
 		r.Heart = describeHeart(w.Heart, report)
 	}
 	if w.Free != nil {
-		r.Shape, r.Outline, r.outline = describeShape(w.Free, report), describeOutline(&w.Free.Outline, report), &w.Free.Outline
+		r.Shape, r.Outline, r.outline = describeShape(w.Free, report), describeOutline(&w.Free.Outline, report),
+			&w.Free.Outline
 	}
 	if w.Lengthwise != nil {
 		r.Lengthwise = describeLengthwise(w.Lengthwise, report)
@@ -43,8 +46,9 @@ func describeShape(f *section.Free, report wire.Reporter) *SectionShape {
 		LowerWidth: band(f.Width.Lower), MiddleWidth: band(f.Width.Middle), UpperWidth: band(f.Width.Upper),
 		LeftThick: band(f.Thickness.Left), MiddleThick: band(f.Thickness.Middle), RightThick: band(f.Thickness.Right),
 		Rising: band(f.Diagonals.Rising), Falling: band(f.Diagonals.Falling),
-		Corners: CornerAngles{angleBand(f.Corners.LowerLeft), angleBand(f.Corners.LowerRight), angleBand(f.Corners.UpperRight), angleBand(f.Corners.UpperLeft)},
-		Flat:    band(f.Flat), RippedFlat: band(f.Ripped),
+		Corners: CornerAngles{angleBand(f.Corners.LowerLeft), angleBand(f.Corners.LowerRight),
+			angleBand(f.Corners.UpperRight), angleBand(f.Corners.UpperLeft)},
+		Flat: band(f.Flat), RippedFlat: band(f.Ripped),
 		Faces: make([]FaceCup, 0, len(f.Sides)), HalvesRipped: make([]RippedHalf, 0, len(f.Halves)),
 	}
 	for i := range f.Sides {
@@ -94,15 +98,18 @@ var hollowWords = map[section.Hollow]string{
 
 func describeHeart(h *section.Heart, report wire.Reporter) *BoxedHeart {
 	out := &BoxedHeart{
-		Opens: h.Opens, Opening: angleBand(h.Opening), LowerGap: report.LengthBand(h.Gap.Lower), UpperGap: report.LengthBand(h.Gap.Upper),
-		LeftGap: report.LengthBand(h.Gap.Left), RightGap: report.LengthBand(h.Gap.Right),
+		Opens: h.Opens, Opening: angleBand(h.Opening), LowerGap: report.LengthBand(h.Gap.Lower),
+		UpperGap: report.LengthBand(h.Gap.Upper),
+		LeftGap:  report.LengthBand(h.Gap.Left), RightGap: report.LengthBand(h.Gap.Right),
 		Words: "boxed heart: with equal change along the radius and the rings nothing opens",
 	}
 	switch {
 	case h.Opens:
-		out.Words = "boxed heart: the rings shrink more than the radius lets them, and a check opens from the pith, most often to the nearest side; no board with the pith in it dries without stress"
+		out.Words = "boxed heart: the rings shrink more than the radius lets them, and a check opens from the pith, most " +
+			"often to the nearest side; no board with the pith in it dries without stress"
 	case h.Opening.Value < 0:
-		out.Words = "boxed heart: the rings swell more than the radius lets them; nothing opens, and checks that are there close"
+		out.Words = "boxed heart: the rings swell more than the radius lets them; nothing opens, and checks that are " +
+			"there close"
 	}
 	return out
 }

@@ -58,5 +58,6 @@ func (a *Air) measured(notes *method.Notes) air.Measured {
 // remarkFraction notes a percentage so small that it was probably meant as a fraction;
 // of is what it would be.
 func remarkFraction(input, name string, pct float64, of string, notes *method.Notes) {
-	notes.Warn(method.Warning{Code: method.Assumption, Input: input, Detail: name + " is in percent: " + quantity.FormatNumber(pct, 3) + " % is " + of})
+	notes.Warn(method.Warning{Code: method.Assumption, Input: input,
+		Detail: name + " is in percent: " + quantity.FormatNumber(pct, 3) + " % is " + of})
 }

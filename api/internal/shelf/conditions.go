@@ -16,7 +16,8 @@ type Conditions struct {
 }
 
 // Moisture is the moisture content meant; errors point below the named member.
-func (c *Conditions) Moisture(member string, lowerEMC bool, notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
+func (c *Conditions) Moisture(member string, lowerEMC bool,
+	notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
 	meant := moisture.Condition{Green: c.Green}
 	if c.MC != nil {
 		if *c.MC > 0 && *c.MC < 1 {

@@ -40,7 +40,8 @@ func Besides(noWood, err error) error {
 		return err
 	}
 	return errors.Join(noWood, wire.EachError(err, func(one error) error {
-		if e, is := wire.AsDomain(one); is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
+		e, is := wire.AsDomain(one)
+		if is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
 			return nil
 		}
 		return one

@@ -46,7 +46,8 @@ func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Re
 		return Readings{}, wire.EachError(err, func(one error) error { return pointAtReading(one, all, member) })
 	}
 	notes.Merge(read.Notes)
-	out := Readings{All: read.All, Combined: read.Combined, Gradient: read.Gradient, Remarks: make([]string, 0, len(read.All))}
+	out := Readings{All: read.All, Combined: read.Combined, Gradient: read.Gradient,
+		Remarks: make([]string, 0, len(read.All))}
 	for i := range read.All {
 		out.Remarks = append(out.Remarks, read.All[i].Remark)
 	}
@@ -88,12 +89,14 @@ func (r *Reading) Estimate(wood *Wood, notes *method.Notes) (moisture.Estimate, 
 // taken is the reading in SI.
 func (r *Reading) taken(wood *Wood) taken {
 	given := 0
-	for _, is := range []bool{r.Ovendry != nil, r.RunningWeight != nil, r.PinMeter != nil, r.PinlessMeter != nil, r.SizeAndWeight != nil, r.Stated != nil} {
+	for _, is := range []bool{r.Ovendry != nil, r.RunningWeight != nil, r.PinMeter != nil, r.PinlessMeter != nil,
+		r.SizeAndWeight != nil, r.Stated != nil} {
 		if is {
 			given++
 		}
 	}
-	const one = "a reading has exactly one of ovendry, running_weight, pin_meter, pinless_meter, size_and_weight and stated"
+	const one = "a reading has exactly one of ovendry, running_weight, pin_meter, pinless_meter, size_and_weight and " +
+		"stated"
 	switch {
 	case given == 0:
 		return taken{Reading: unreadable{wire.Missing("", one)}}
@@ -106,7 +109,8 @@ func (r *Reading) taken(wood *Wood) taken {
 	case r.PinMeter != nil:
 		return r.PinMeter.taken()
 	case r.PinlessMeter != nil:
-		return taken{moisture.PinlessReading{Reading: wire.FromPercent(*r.PinlessMeter.Reading), DensitySet: r.PinlessMeter.DensitySet}, "pinless_meter", nil}
+		return taken{moisture.PinlessReading{Reading: wire.FromPercent(*r.PinlessMeter.Reading),
+			DensitySet: r.PinlessMeter.DensitySet}, "pinless_meter", nil}
 	case r.SizeAndWeight != nil:
 		return r.SizeAndWeight.taken(wood)
 	}
@@ -120,7 +124,8 @@ func (r *OvendryReading) taken() taken {
 		s.Claimed = &claimed
 	}
 	return taken{s, "ovendry", [][2]string{
-		{"wet_mass", "wet"}, {"ovendry_mass", "ovendry"}, {"wet_mass_resolution", "scale_division"}, {"ovendry_mass_resolution", "scale_division"}, {"claimed_mc_pct", "claimed_pct"},
+		{"wet_mass", "wet"}, {"ovendry_mass", "ovendry"}, {"wet_mass_resolution", "scale_division"},
+		{"ovendry_mass_resolution", "scale_division"}, {"claimed_mc_pct", "claimed_pct"},
 	}}
 }
 
@@ -182,14 +187,16 @@ func (r *SizeAndWeight) Estimate(wood *Wood, notes *method.Notes) (moisture.Esti
 }
 
 func (r *SizeAndWeight) taken(w *Wood) taken {
-	sized := moisture.Sized{Body: moisture.Body{Mass: r.Mass.SI, Volume: quantity.Volume(r.Length.SI * r.Width.SI * r.Thickness.SI)}}
+	sized := moisture.Sized{Body: moisture.Body{Mass: r.Mass.SI,
+		Volume: quantity.Volume(r.Length.SI * r.Width.SI * r.Thickness.SI)}}
 	if r.SpecificGravity != nil {
 		sized.SpecificGravity = *r.SpecificGravity
 	}
 	if w != nil {
 		sized.Wood = &w.Value
 	}
-	return taken{sized, "size_and_weight", [][2]string{{"volume", ""}, {"volumetric_shrinkage_pct", "/species"}, {"fibre_saturation_pct", "/species"}}}
+	return taken{sized, "size_and_weight", [][2]string{{"volume", ""}, {"volumetric_shrinkage_pct", "/species"},
+		{"fibre_saturation_pct", "/species"}}}
 }
 
 // Weighing is a mass read on a scale, with its division if that is known.

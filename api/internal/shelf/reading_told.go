@@ -23,7 +23,8 @@ type Gradient struct {
 
 // DescribeEstimate words an estimate, with what else it tells.
 func DescribeEstimate(e moisture.Estimate, remark string) Estimate {
-	return Estimate{MC: wire.MoistureBandOf(e.MC), SDPct: e.SD.Percent(), Method: e.How, Place: string(e.Place), Remark: remark}
+	return Estimate{MC: wire.MoistureBandOf(e.MC), SDPct: e.SD.Percent(), Method: e.How, Place: string(e.Place),
+		Remark: remark}
 }
 
 // DescribeGradient words a gradient.

@@ -43,6 +43,7 @@ func LoadTables() (*Tables, error) {
 		t.Woods[w.ID] = fromTables(loaded, w)
 	}
 	saturates(&t.General, loaded.GeneralFibreSaturation())
-	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
+	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(),
+		resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
 	return t, nil
 }

@@ -52,14 +52,16 @@ func (w *Wood) VolumetricShrinkage(notes *method.Notes) float64 {
 func (w *Wood) FibreSaturation() quantity.Moisture { return w.Value.FibreSaturation }
 
 // movementValues are the values that a movement rests on.
-var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
+var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential",
+	"coefficient_fibre_saturation", "fibre_saturation"}
 
 // provenance keeps where the values of the row come from, and what a movement rests on
 // as it will be encoded.
 func (w *Wood) provenance(row *species.Wood) {
 	for name, v := range row.Values() {
 		if number, is := v.Get(); is {
-			w.known = append(w.known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)})
+			w.known = append(w.known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source,
+				Checked: string(v.Checked)})
 		}
 	}
 	w.moved = w.Used(movementValues...)

@@ -68,7 +68,8 @@ func inGroup(t *species.Tables, w wood.Wood, group wood.Group) wood.Wood {
 
 func ratios(e *species.ElasticRatios) wood.Ratios {
 	return wood.Ratios{
-		ETEL: figure(e.ETEL, 1), EREL: figure(e.EREL, 1), GLREL: figure(e.GLREL, 1), GLTEL: figure(e.GLTEL, 1), GRTEL: figure(e.GRTEL, 1),
+		ETEL: figure(e.ETEL, 1), EREL: figure(e.EREL, 1), GLREL: figure(e.GLREL, 1), GLTEL: figure(e.GLTEL, 1),
+		GRTEL:     figure(e.GRTEL, 1),
 		PoissonLR: figure(e.PoissonLR, 1), PoissonLT: figure(e.PoissonLT, 1), PoissonRT: figure(e.PoissonRT, 1),
 	}
 }

@@ -49,7 +49,8 @@ func (p *yearPicture) draw() []byte {
 	height := yearTop + float64(len(p.parts))*(yearPanel+yearGap) + 52 + 13*float64(len(remarks))
 	d := &drawing.Sheet{Width: yearWidth, Height: height, Size: `width="760" height="` + drawing.Coordinate(height) + `"`,
 		Title: "Moisture content through the year: " + p.summary,
-		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the wettest day, a line at the moisture content of the build"}
+		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the " +
+			"wettest day, a line at the moisture content of the build"}
 	y := 22.0
 	d.Text(16, y, 15, drawing.FromLeft, "The year of the parts in their room")
 	for _, line := range heading {
@@ -185,7 +186,8 @@ func (p *yearPicture) months(d *drawing.Sheet, bottom float64) {
 		d.Text(x+3, bottom+14, drawing.SmallText, drawing.FromLeft, at.Format("Jan"))
 	}
 	if days < 30 {
-		d.Text(yearLeft, bottom+14, drawing.SmallText, drawing.FromLeft, start.Format("2 January 2006")+" and "+quantity.FormatNumber(days, 0)+" days")
+		d.Text(yearLeft, bottom+14, drawing.SmallText, drawing.FromLeft,
+			start.Format("2 January 2006")+" and "+quantity.FormatNumber(days, 0)+" days")
 	}
 }
 

@@ -22,7 +22,8 @@ type InServiceRequest struct {
 func (r *InServiceRequest) System() string { return r.ReportIn }
 
 // ComputeInService answers how finished parts live through the year of a room.
-func ComputeInService(ctx context.Context, t *shelf.Tables, req *InServiceRequest) (*InServiceResult, method.Notes, error) {
+func ComputeInService(ctx context.Context, t *shelf.Tables,
+	req *InServiceRequest) (*InServiceResult, method.Notes, error) {
 	var notes method.Notes
 	report := wire.ReportIn(req.ReportIn)
 	room, noRoom := roomFor(t, req.Room, report, &notes)

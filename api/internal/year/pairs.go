@@ -44,7 +44,8 @@ func meetingsOf(pairs []MeetingPair, parts []ServicePart) ([]inservice.Meeting, 
 		outer, noOuter := p.Outer.side(parts, numbers, names)
 		inner, noInner := p.Inner.side(parts, numbers, names)
 		problems = append(problems, wire.Under(at+"/outer", noOuter), wire.Under(at+"/inner", noInner))
-		m := inservice.Meeting{Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI}, Season: laminate.Season(p.Season == "apart")}
+		m := inservice.Meeting{Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI},
+			Season: laminate.Season(p.Season == "apart")}
 		if p.Least != nil {
 			m.Play.Least = p.Least.SI
 		}
@@ -64,7 +65,8 @@ func (m *MeetingSide) side(parts []ServicePart, numbers map[string]int, names []
 		return inservice.Side{}, &method.Error{Code: method.Unknown, Input: "part", Detail: detail}
 	}
 	p := &parts[i]
-	if given := map[string]*wire.Length{"thickness": p.Thickness, "width": p.Width, "length": p.Length}[m.Dimension]; given == nil {
+	if given := map[string]*wire.Length{"thickness": p.Thickness, "width": p.Width,
+		"length": p.Length}[m.Dimension]; given == nil {
 		return inservice.Side{}, wire.Missing("dimension", "the part "+wire.Quoted(m.Part)+" has no "+m.Dimension)
 	}
 	side := inservice.Side{Part: i, Dimension: inservice.Dimension(m.Dimension)}

@@ -36,12 +36,14 @@ func (f *FinishOn) coats() inservice.Coats {
 	if f == nil {
 		return inservice.Coats{}
 	}
-	return inservice.Coats{Outside: f.Outside, Inside: f.Inside, OutsideOwn: f.OutsideResistance, InsideOwn: f.InsideResistance}
+	return inservice.Coats{Outside: f.Outside, Inside: f.Inside, OutsideOwn: f.OutsideResistance,
+		InsideOwn: f.InsideResistance}
 }
 
 // names are what the request calls the inputs of a part that stands at a place.
 func (p *ServicePart) names(at string) [][2]string {
-	return append(shelf.WoodNames(at, p.Wood != nil), [2]string{at + "made_mc_pct", at + "made_at"}, [2]string{at + "drying_factor", at + "drying_factor/median"}, [2]string{at + "max_steps", "/room"})
+	return append(shelf.WoodNames(at, p.Wood != nil), [2]string{at + "made_mc_pct", at + "made_at"},
+		[2]string{at + "drying_factor", at + "drying_factor/median"}, [2]string{at + "max_steps", "/room"})
 }
 
 // lengthOf is a length in SI; nil where it is not given.

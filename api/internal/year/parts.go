@@ -33,7 +33,8 @@ type parts struct {
 }
 
 func partsOf(t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *parts {
-	return &parts{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{}, transports: map[wood.Wood]*drying.Transport{}}
+	return &parts{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{},
+		transports: map[wood.Wood]*drying.Transport{}}
 }
 
 // read reads the parts and tells what is wrong with any of them at once; a part of which
@@ -54,7 +55,8 @@ func named(requests []ServicePart) error {
 	seen := map[string]int{}
 	for i := range requests {
 		if first, twice := seen[requests[i].Name]; twice {
-			return wire.Contradictory("parts/"+strconv.Itoa(i)+"/name", "parts "+strconv.Itoa(first)+" and "+strconv.Itoa(i)+" have the same name")
+			return wire.Contradictory("parts/"+strconv.Itoa(i)+"/name",
+				"parts "+strconv.Itoa(first)+" and "+strconv.Itoa(i)+" have the same name")
 		}
 		seen[requests[i].Name] = i
 	}
@@ -68,7 +70,8 @@ func (a *parts) part(req *ServicePart) (*part, error) {
 		return nil, err
 	}
 	p := &part{req: req, wood: w, Piece: inservice.Piece{
-		Name: req.Name, Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held, Part: inservice.Part{Thickness: req.Thickness.SI},
+		Name: req.Name, Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
+		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
 	switch {
 	case req.RingAngle != nil:
@@ -126,7 +129,8 @@ func (a *parts) simulable(all []*part) error {
 	for i, p := range all {
 		if p != nil {
 			at := "parts/" + strconv.Itoa(i) + "/"
-			problems = append(problems, wire.Under("", wire.Under(strings.TrimSuffix(at, "/"), a.through(p)), p.req.names(at)...))
+			problems = append(problems, wire.Under("", wire.Under(strings.TrimSuffix(at, "/"), a.through(p)),
+				p.req.names(at)...))
 		}
 	}
 	return errors.Join(problems...)
@@ -155,7 +159,8 @@ func (a *parts) through(p *part) error {
 		return wire.Under("finish", err)
 	}
 	p.factor = used
-	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor, FactorSpread: logSD, Faces: faces, LowerEMC: p.Wood.LowerEMC}
+	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor, FactorSpread: logSD,
+		Faces: faces, LowerEMC: p.Wood.LowerEMC}
 	return nil
 }
 

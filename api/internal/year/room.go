@@ -39,8 +39,10 @@ type lived struct {
 func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	l, err := roomOf(t, r, report, notes)
 	if err != nil {
-		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"}, [2]string{"most_rh_pct", "at_most_rh_pct"},
-			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"}, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"},
+			[2]string{"most_rh_pct", "at_most_rh_pct"},
+			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"},
+			[2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
 	}
 	if r.Weekly != nil {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
@@ -67,7 +69,8 @@ func (r *Room) together() error {
 		for _, m := range []struct {
 			name string
 			is   bool
-		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil}, {"at_most_rh_pct", r.AtMost != nil}} {
+		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil},
+			{"at_most_rh_pct", r.AtMost != nil}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station")
 			}
@@ -112,7 +115,8 @@ func (r *Room) ofTwoSeasons(notes *method.Notes) (*lived, error) {
 	if r.WinterMonth != nil {
 		month = *r.WinterMonth
 	}
-	room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity, month)
+	room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity,
+		month)
 	return &lived{Room: room, place: "room of two seasons"}, err
 }
 

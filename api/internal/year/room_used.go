@@ -27,10 +27,12 @@ type RoomUsed struct {
 // describe words the room.
 func (l *lived) describe(report wire.Reporter) RoomUsed {
 	at := func(a inservice.AirAt) RoomAir {
-		return RoomAir{Date: l.date(a.At), Temperature: report.Temperature(a.Temperature), RHPct: quantity.Tidy(100 * a.RH), EMCPct: a.EMC.Percent()}
+		return RoomAir{Date: l.date(a.At), Temperature: report.Temperature(a.Temperature), RHPct: quantity.Tidy(100 * a.RH),
+			EMCPct: a.EMC.Percent()}
 	}
 	year := l.Year()
-	used := RoomUsed{Place: l.place, Repeats: l.repeats, Days: l.span.Days(), Driest: at(year.Driest), Wettest: at(year.Wettest), Months: make([]RoomAir, 0, len(year.Months))}
+	used := RoomUsed{Place: l.place, Repeats: l.repeats, Days: l.span.Days(), Driest: at(year.Driest),
+		Wettest: at(year.Wettest), Months: make([]RoomAir, 0, len(year.Months))}
 	for _, month := range year.Months {
 		used.Months = append(used.Months, at(month))
 	}
