@@ -71,7 +71,7 @@ type AirToBuild struct {
 }
 
 // YearPoint is the part on a day.
-type YearPoint struct {
+type YearPoint struct { //nolint:revive // the contract has this name
 	Date       string           `json:"date" required:"true"`
 	Mean       wire.PercentBand `json:"mean" required:"true"`
 	OutsidePct float64          `json:"outside_pct" required:"true"`
