@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"reflect"
 	"regexp"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -32,7 +34,7 @@ func TestRequestsTellTheirUnits(t *testing.T) {
 }
 
 // metricWords match an amount in metric units in a sentence.
-var metricWords = regexp.MustCompile(`[0-9.]+ (mm|cm|m|C|K|kg|g|hPa|Pa)\b`)
+var metricWords = regexp.MustCompile(`[0-9.]+ (mm|cm|m|C|K|kg|g|hPa|kPa|MPa|Pa)\b|[mM]illimet|degrees? C\b`)
 
 // A warning speaks in the units of the answer: those of the physics and those of the
 // service, alone and in a batch.
@@ -99,4 +101,61 @@ func TestExamplesInInchesWarnInInches(t *testing.T) {
 		}
 	}
 	assert.Greater(t, asked, 20)
+}
+
+// speakInches are the calculations whose every sentence is said in the units asked for.
+var speakInches = []string{"/v1/air", "/v1/emc", "/v1/movement", "/v1/section", "/v1/laminate", "/v1/in-service", "/v1/movement-figures"}
+
+// notYet are the texts that still speak of metric boards whatever is asked for.
+var notYet = regexp.MustCompile(`^/parts/\d+/drying_factor/how$`)
+
+// None of the examples, asked for in inches, names a metric amount: neither in a sentence
+// of the answer, nor in a warning, nor on the drawing.
+func TestExamplesInInchesSpeakInInches(t *testing.T) {
+	texts := 0
+	spoken := func(path string, text string) {
+		texts++
+		assert.NotRegexp(t, metricWords, text, path)
+	}
+	examples := asking.ExampleBodies(t)
+	for _, r := range api.Routes {
+		if !slices.Contains(speakInches, r.Path) {
+			continue
+		}
+		require.NotEmpty(t, examples[r.Path], r.Path)
+		for _, body := range examples[r.Path] {
+			request := asking.Decoded[map[string]any](t, body)
+			request["report_in"] = "inch"
+			inches, err := json.Marshal(request)
+			require.NoError(t, err)
+			a := asking.AnswerTo[any](t, r.Path, string(inches))
+			sentences(a.Result, "", spoken)
+			for _, w := range a.Warnings {
+				spoken(r.Path, w.Detail)
+			}
+			if !slices.Contains(r.Forms, wire.DrawnForm) {
+				continue
+			}
+			asking.Drawn(t, asking.DrawnOf(t, r.Path, string(inches))).All(func(s *asking.Shape) { spoken(r.Path, s.Words) })
+		}
+	}
+	assert.Greater(t, texts, 1000)
+}
+
+// sentences calls say for every text of a result.
+func sentences(v any, path string, say func(path, text string)) {
+	switch v := v.(type) {
+	case map[string]any:
+		for name, member := range v {
+			sentences(member, path+"/"+name, say)
+		}
+	case []any:
+		for i, member := range v {
+			sentences(member, path+"/"+strconv.Itoa(i), say)
+		}
+	case string:
+		if !notYet.MatchString(path) {
+			say(path, v)
+		}
+	}
 }

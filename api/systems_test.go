@@ -100,8 +100,9 @@ func alike(t testing.TB, want, got any, path string) {
 	}
 }
 
-// sizeInText is a length in a sentence, which is told in the caller's system.
-var sizeInText = regexp.MustCompile(`-?[0-9.]+ (mm|in)\b`)
+// sizeInText is a length or a temperature in a sentence, which is told in the caller's
+// system.
+var sizeInText = regexp.MustCompile(`-?[0-9.]+ (mm|in|C|F)\b|a few millimetres|a fraction of an inch`)
 
 // resultSI asks and returns the result in SI.
 func resultSI(t testing.TB, path, body string) any {

@@ -56,6 +56,7 @@ func (l *loader) loadWoods() {
 	l.loadSynonyms()
 	l.loadFigures()
 	l.loadGroupedFigures()
+	l.loadElasticMeans()
 	l.loadFibreSaturation()
 	l.loadDrying()
 	l.loadAnomalies()

@@ -20,10 +20,12 @@ type Tables struct {
 	sources     map[string]string
 	cautions    []cautionRule
 	general     Value // general fibre saturation
-	version     string
-	woodIndex   *index
-	placeIndex  *index
-	shop        shopTables
+	// elasticMeans are those of the broadleaved woods and of the conifers.
+	elasticMeans map[Group]ElasticRatios
+	version      string
+	woodIndex    *index
+	placeIndex   *index
+	shop         shopTables
 }
 
 var once = sync.OnceValues(Load)

@@ -16,7 +16,8 @@
 //	readiness  forecast and readings together: verdict, date, probability
 //	resaw      leaves, sets and whole-billet plans; bookmatch seams
 //	laminate   glued layers: curvature, seam strain, seasonal movement
-//	inservice  finished parts through the year of a room: lag, extremes, sizes, held strain
+//	inservice  finished parts through the year of a room: lag, extremes, sizes, held strain;
+//	           movement figures and clearances of an assembly
 //
 // Arrows: a chapter imports only chapters above it in this list, so there are
 // no cycles. The tables of species and stations live in package species; nothing

@@ -32,6 +32,9 @@
 // the strain at which wood breaks across the grain, and the humidity to build at
 // so that winter and summer share the movement.
 //
+// Live answers for all parts of finished work at once, FiguresOf for the movement figures
+// of an assembly and the clearances between its parts, in a room or at rest in two states.
+//
 // # Bands
 //
 // 90 %: the scatter of EMC between woods and with the history, the drying factor,

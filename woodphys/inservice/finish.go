@@ -28,7 +28,9 @@ var finishSpread = math.Log(3) / quantity.Z90
 // excluding is the source of the resistances. The effectiveness was measured at 90
 // %RH, where films pass more than in a room, so they stand above what follows
 // from it, within the band.
-const excluding = "moisture-excluding effectiveness, Feist, Little and Wennesheimer 1985, FPL-RP-462 and Wood Handbook ch. 16 (from memory), turned into a resistance by the drying model, and 0.5 to 1.5 US perm of three coats of paint or enamel (building tables, from memory), between which the value stands"
+const excluding = "moisture-excluding effectiveness, Feist, Little and Wennesheimer 1985, FPL-RP-462 and Wood " +
+	"Handbook ch. 16 (from memory), turned into a resistance by the drying model, and 0.5 to 1.5 US perm of three " +
+	"coats of paint or enamel (building tables, from memory), between which the value stands"
 
 // Finishes returns the finishes with stated resistances, from open to closed.
 // Each can be replaced by the caller's own figure.
@@ -38,13 +40,18 @@ const excluding = "moisture-excluding effectiveness, Feist, Little and Wenneshei
 func Finishes() []Finish {
 	return []Finish{
 		{"bare", 0, 0, "nothing on the face", method.Derived},
-		{"wax", 1e3, finishSpread, "paste wax, three coats excludes 17 % on the first day and nothing later; " + excluding, method.Memory},
-		{"oil", 2.5e3, finishSpread, "linseed and tung oil, three coats exclude 33 to 52 % on the first day, next to nothing after 14; " + excluding, method.Memory},
-		{"thin_lacquer", 1e4, finishSpread, "nitrocellulose, two coats exclude 8 % after 14 days; " + excluding, method.Memory},
+		{"wax", 1e3, finishSpread, "paste wax, three coats excludes 17 % on the first day and nothing later; " + excluding,
+			method.Memory},
+		{"oil", 2.5e3, finishSpread, "linseed and tung oil, three coats exclude 33 to 52 % on the first day, next to " +
+			"nothing after 14; " + excluding, method.Memory},
+		{"thin_lacquer", 1e4, finishSpread, "nitrocellulose, two coats exclude 8 % after 14 days; " + excluding,
+			method.Memory},
 		{"lacquer", 2e4, finishSpread, "nitrocellulose, three coats exclude 19 % after 14 days; " + excluding, method.Memory},
-		{"varnish", 3e4, finishSpread, "spar and polyurethane varnish, three coats exclude 24 to 30 % after 14 days; " + excluding, method.Memory},
+		{"varnish", 3e4, finishSpread, "spar and polyurethane varnish, three coats exclude 24 to 30 % after 14 days; " +
+			excluding, method.Memory},
 		{"shellac", 4e4, finishSpread, "three coats exclude 42 % after 14 days; " + excluding, method.Memory},
-		{"epoxy", 4e5, finishSpread, "two-part epoxy sheathing, three coats exclude about 90 % after 14 days; " + excluding, method.Memory},
+		{"epoxy", 4e5, finishSpread, "two-part epoxy sheathing, three coats exclude about 90 % after 14 days; " + excluding,
+			method.Memory},
 		{"closed", 1e9, 0, "a face glued to something that lets nothing pass: assumed", method.Practice},
 	}
 }
@@ -83,4 +90,48 @@ func OwnFinish(name string, resistance float64) (Finish, error) {
 		return Finish{}, err
 	}
 	return Finish{Name: name, Resistance: resistance, SpreadLog: math.Log(1.5) / quantity.Z90, Source: "the caller"}, nil
+}
+
+// Coats are the finishes of the two faces of a part, by name. Without a name the outer face
+// is bare, and the other is as the outer one, own resistance and all.
+type Coats struct {
+	Outside, Inside string
+	// OutsideOwn and InsideOwn are the caller's own resistances, in s/m, 0 to 1e9; nil takes
+	// that of the finish.
+	OutsideOwn, InsideOwn *float64
+}
+
+// Faces returns the finishes of the two faces, the outer one first.
+//
+// Errors: as FinishNamed and OwnFinish.
+// Accuracy: as Finishes, or as OwnFinish.
+//
+// Source: Finishes, or the caller.
+func (c Coats) Faces() (faces [2]Finish, err error) {
+	if c.Outside == "" {
+		c.Outside = "bare"
+	}
+	if c.Inside == "" {
+		c.Inside = c.Outside
+		if c.InsideOwn == nil {
+			c.InsideOwn = c.OutsideOwn
+		}
+	}
+	for i, name := range [...]string{c.Outside, c.Inside} {
+		if own := [...]*float64{c.OutsideOwn, c.InsideOwn}[i]; own != nil {
+			faces[i], err = OwnFinish(name, *own)
+		} else {
+			faces[i], err = FinishNamed(name)
+		}
+		if err != nil {
+			return faces, err
+		}
+	}
+	return faces, nil
+}
+
+// Band returns the 90 % band of the resistance, in s/m.
+func (f Finish) Band() quantity.Band[float64] {
+	spread := math.Exp(quantity.Z90 * f.SpreadLog)
+	return quantity.Band[float64]{Value: f.Resistance, Low: f.Resistance / spread, High: f.Resistance * spread}
 }

@@ -20,7 +20,9 @@ type Room struct {
 	span    quantity.Duration // of the answer
 	repeats bool
 	rough   bool // changes from day to day: extremes are looked for every day
-	notes   method.Notes
+	// recorded says that the room is a record, which has dates of its own.
+	recorded bool
+	notes    method.Notes
 }
 
 // Span returns the time the room is told for: a year, or the length of a record
@@ -129,6 +131,9 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	return monthly(inside, notes)
 }
 
+// UsualWinter is the month of winter where none is told: January, as north of the equator.
+const UsualWinter = 1
+
 // TwoSeasons returns a room that swings in a cosine between a winter, reached in
 // the middle of winterMonth (1 to 12), and a summer half a year later. winterT and
 // summerT -40 to 80 degC, winterRH and summerRH as fractions 0 to 1.
@@ -207,7 +212,7 @@ func Recorded(rows []drying.Reading) (*Room, error) {
 	if len(kept) < len(rows) {
 		notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: "rows", Detail: "the record is longer than a year; its first 365 days are used"})
 	}
-	room := &Room{rough: true}
+	room := &Room{rough: true, recorded: true}
 	if room.span = kept[len(kept)-1].Time; room.span >= leastYear || len(kept) < len(rows) {
 		room.span, room.repeats = yearLength, true
 		kept = append(kept, drying.Reading{Time: yearLength, Temperature: kept[0].Temperature, RH: kept[0].RH})

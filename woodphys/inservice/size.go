@@ -113,22 +113,30 @@ func positive(b quantity.Band[float64]) quantity.Band[float64] { return b.Clamp(
 
 // BuildAir is the air to build in so that both seasons share the movement.
 type BuildAir struct {
-	Moisture quantity.Moisture // of the wood at the build
-	RH       quantity.Band[float64]
-	Notes    method.Notes
+	Moisture    quantity.Moisture // of the wood at the build
+	RH          quantity.Band[float64]
+	Temperature quantity.Temperature
+	Notes       method.Notes
 }
+
+// usualShop is the temperature to build at where none is told. Own choice.
+var usualShop = quantity.Celsius(20)
 
 // AirToBuild returns the moisture content halfway between dry and wet (0 to 0.6,
 // each at most onset, the fibre saturation where shrinkage starts; 0 for 30 %MC)
-// and the humidity at t (-40 to 120 degC) in which the wood settles there.
+// and the humidity at the temperature (-40 to 120 degC; nil takes 20) in which the wood
+// settles there.
 //
 // Errors: *method.Error with input "mc_pct" or "temperature".
 // Accuracy: as sorption.HumidityFor.
 //
 // Source: movement is linear in moisture content below fibre saturation, so equal
 // ways mean the middle; row inservice.build-air.
-func AirToBuild(dry, wet, onset quantity.Moisture, t quantity.Temperature, lowerEMC bool) (BuildAir, error) {
-	var out BuildAir
+func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Temperature, lowerEMC bool) (BuildAir, error) {
+	out := BuildAir{Temperature: usualShop}
+	if temperature != nil {
+		out.Temperature = *temperature
+	}
 	if onset <= 0 {
 		onset = sorption.NominalFibreSaturation
 	}
@@ -138,7 +146,7 @@ func AirToBuild(dry, wet, onset quantity.Moisture, t quantity.Temperature, lower
 		}
 	}
 	out.Moisture = (min(dry, onset) + min(wet, onset)) / 2
-	h, err := sorption.HumidityFor(t, out.Moisture, sorption.Middle, lowerEMC)
+	h, err := sorption.HumidityFor(out.Temperature, out.Moisture, sorption.Middle, lowerEMC)
 	if err != nil {
 		return BuildAir{}, err
 	}

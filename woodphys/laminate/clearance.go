@@ -36,7 +36,32 @@ type Clearance struct {
 	Short           quantity.Length // by how much Most is too small when it is not possible, else 0
 	// Dry and Wet are the changes of the clearance from the build to both states.
 	Dry, Wet quantity.Band[quantity.Length]
+	Fit      Fit
 	Notes    method.Notes
+}
+
+// Fit is how to fit two parts.
+type Fit string
+
+// The fits.
+const (
+	NoFit  Fit = "none"  // no clearance keeps both limits
+	AnyFit Fit = "any"   // the parts move alike
+	Snug   Fit = "snug"  // the gap is widest in the dry season
+	Loose  Fit = "loose" // the gap is tightest in the dry season
+)
+
+// fit is how to fit the parts between the limits.
+func (c *Clearance) fit(play Play) Fit {
+	switch {
+	case !c.Possible:
+		return NoFit
+	case c.Least <= play.Least && c.Greatest >= play.Most:
+		return AnyFit
+	case c.Dry.Value > c.Wet.Value:
+		return Snug
+	}
+	return Loose
 }
 
 // AtBuild returns the least and the greatest clearance at build between two parts,
@@ -94,6 +119,7 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 	out.Middle = (out.Least + out.Greatest) / 2
 	out.Possible = out.Least <= out.Greatest
 	out.Short = quantity.Length(math.Max(0, float64(out.Least-out.Greatest)))
+	out.Fit = out.fit(play)
 	return out, nil
 }
 
@@ -105,7 +131,8 @@ func (p *Play) check(n *method.Notes) error {
 		return rename(err, "play", "play_most")
 	}
 	if p.Least > p.Most {
-		return &method.Error{Code: method.Contradictory, Input: "play_most", Detail: "the widest clearance allowed is smaller than the least"}
+		return &method.Error{Code: method.Contradictory, Input: "play_most",
+			Detail: "the widest clearance allowed is smaller than the least"}
 	}
 	return nil
 }

@@ -130,3 +130,17 @@ func TestClearanceRefused(t *testing.T) {
 	_, err = laminate.AtBuild(laminate.Part{ToDriest: length(1, 2, 3)}, still, laminate.Play{}, laminate.Apart)
 	requireCode(t, err, method.Contradictory, "outer/to_driest")
 }
+
+// How to fit two parts follows from when their gap is widest.
+func TestFit(t *testing.T) {
+	band := func(v float64) quantity.Band[quantity.Length] { return quantity.NormalBand(quantity.Length(v), 0) }
+	play := laminate.Play{Least: 0, Most: 0.002}
+	for fit, outer := range map[laminate.Fit]laminate.Part{
+		laminate.AnyFit: {}, laminate.Snug: {ToDriest: band(0.001), ToWettest: band(-0.001)}, laminate.Loose: {ToDriest: band(-0.0005), ToWettest: band(0.0005)},
+		laminate.NoFit: {ToDriest: band(0.003), ToWettest: band(-0.003)},
+	} {
+		c, err := laminate.AtBuild(outer, laminate.Part{}, play, laminate.Together)
+		require.NoError(t, err)
+		assert.Equal(t, fit, c.Fit)
+	}
+}

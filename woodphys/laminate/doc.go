@@ -34,6 +34,9 @@
 //
 //	kappa = 6 de (1+m)^2 / (h [3 (1+m)^2 + (1+mn)(m^2 + 1/(mn))]),  m = t1/t2, n = E1/E2.
 //
+// GlueUp answers for a whole stack: the panel, the plain strip where there is one, which
+// way it bends and how sure that is.
+//
 // # When a layup stays flat
 //
 // Symmetric (mirror image about mid-thickness in wood, grain, ring angle and

@@ -45,6 +45,10 @@ func (g Glue) check(n *method.Notes) (Glue, error) {
 type GlueLine struct {
 	AtEnds  Edge // the edges across the length
 	AtSides Edge // the edges along the length
+	// FreeLength and FreeWidth are the changes of the upper layer less those of the lower,
+	// over the length and the width, had they not been glued. The band takes both layers
+	// as independent.
+	FreeLength, FreeWidth quantity.Band[quantity.Length]
 }
 
 // Edge is the order of the stresses at one pair of edges: value, and a third and

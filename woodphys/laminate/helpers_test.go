@@ -41,13 +41,35 @@ func shrinks(radial, tangential, longitudinal float64) wood.Wood {
 // full are elastic constants in which nothing is missing.
 func full(el, et, er, glr, glt, grt, lr, lt, rt float64) laminate.Elastic {
 	p := wood.Published
-	return laminate.Elastic{
-		EL: quantity.Pressure(el) * quantity.Megapascal, ETEL: p(et), EREL: p(er), GLREL: p(glr), GLTEL: p(glt), GRTEL: p(grt),
-		PoissonLR: p(lr), PoissonLT: p(lt), PoissonRT: p(rt),
-	}
+	return laminate.Elastic{EL: quantity.Pressure(el) * quantity.Megapascal, Ratios: wood.Ratios{
+		ETEL: p(et), EREL: p(er), GLREL: p(glr), GLTEL: p(glt), GRTEL: p(grt), PoissonLR: p(lr), PoissonLT: p(lt), PoissonRT: p(rt),
+	}}
 }
 
-func readTable(t *testing.T, name string) []map[string]string {
+// groupOnly are elastic constants of which only the group is known, whose means are those
+// of the published table.
+func groupOnly(t testing.TB, el float64, group wood.Group) laminate.Elastic {
+	t.Helper()
+	names := []string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"}
+	var sum, count [8]float64
+	for _, row := range readTable(t, "published/elastic_ratios.csv") {
+		for i, name := range names {
+			if row["group"] == string(group) && row[name] != "" {
+				sum[i] += floats(t, row[name])[0]
+				count[i]++
+			}
+		}
+	}
+	var m [8]float64
+	for i := range m {
+		require.Positive(t, count[i], names[i])
+		m[i] = sum[i] / count[i]
+	}
+	means := full(el, m[0], m[1], m[2], m[3], m[4], m[5], m[6], m[7])
+	return laminate.Elastic{EL: means.EL, StandIn: means.Ratios, Group: group}
+}
+
+func readTable(t testing.TB, name string) []map[string]string {
 	t.Helper()
 	file, err := os.Open("../../testdata/" + name)
 	require.NoError(t, err)

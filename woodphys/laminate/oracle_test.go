@@ -13,7 +13,7 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-func floats(t *testing.T, text string) []float64 {
+func floats(t testing.TB, text string) []float64 {
 	t.Helper()
 	var out []float64
 	for _, f := range strings.Fields(text) {
@@ -61,33 +61,6 @@ func TestAgainstTensorRotation(t *testing.T) {
 		}
 	}
 	t.Logf("worst difference %.1e of 1 %% strain, 0.01/mm curvature or 10 MPa", worst)
-}
-
-// The group means are those of the table.
-func TestGroupMeans(t *testing.T) {
-	sums, counts := map[string]float64{}, map[string]float64{}
-	names := []string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"}
-	rows := readTable(t, "published/elastic_ratios.csv")
-	require.Len(t, rows, 35)
-	for _, row := range rows {
-		for _, name := range names {
-			if row[name] != "" {
-				sums[row["group"]+name] += floats(t, row[name])[0]
-				counts[row["group"]+name]++
-			}
-		}
-	}
-	for _, g := range []laminate.Group{laminate.Hardwood, laminate.Softwood} {
-		r, ok := laminate.GroupRatios(g)
-		require.True(t, ok)
-		for i, got := range []float64{r.ETEL, r.EREL, r.GLREL, r.GLTEL, r.GRTEL, r.PoissonLR, r.PoissonLT, r.PoissonRT} {
-			key := string(g) + names[i]
-			require.Positive(t, counts[key])
-			assert.InDelta(t, sums[key]/counts[key], got, 5.1e-5, "%s %s is printed to four decimals", g, names[i])
-		}
-	}
-	_, ok := laminate.GroupRatios("palm")
-	assert.False(t, ok)
 }
 
 // The edge estimate against finite elements with a glue line of its own: the force to

@@ -21,7 +21,10 @@ import (
 func ExampleBend() {
 	recalled := func(v float64) wood.Figure { return wood.Figure{Value: v, Known: true, Recalled: true} }
 	spruce := wood.Wood{Radial: recalled(0.043), Tangential: recalled(0.075), FibreSaturation: 0.30}
-	elastic := laminate.Elastic{EL: 10900 * quantity.Megapascal, Group: laminate.Softwood}
+	p := wood.Published
+	elastic := laminate.Elastic{EL: 10900 * quantity.Megapascal, Group: wood.Softwood, StandIn: wood.Ratios{ // means of the conifers
+		ETEL: p(0.0574), EREL: p(0.0963), GLREL: p(0.0824), GLTEL: p(0.0771), GRTEL: p(0.0092), PoissonLR: p(0.3525), PoissonLT: p(0.3651), PoissonRT: p(0.4259),
+	}}
 	made, winter := quantity.NormalBand(9*quantity.PercentMC, 0), quantity.NormalBand(6*quantity.PercentMC, 0)
 	layer := laminate.Layer{Wood: spruce, Elastic: elastic, Ring: 90 * quantity.Degree, AtGlueUp: made, Later: winter}
 	below, above := layer, layer
@@ -220,8 +223,8 @@ func TestEquilibrium(t *testing.T) {
 // The bands against simulation of what they claim, layers deviating independently
 // and all together: at least 90 % inside whichever holds.
 func TestBandCoverage(t *testing.T) {
-	spruce := laminate.Elastic{EL: 10900 * quantity.Megapascal, Group: laminate.Softwood}
-	maple := laminate.Elastic{EL: 13900 * quantity.Megapascal, Group: laminate.Hardwood}
+	spruce := groupOnly(t, 10900, wood.Softwood)
+	maple := groupOnly(t, 13900, wood.Hardwood)
 	layers := []laminate.Layer{
 		{Wood: shrinks(0.048, 0.099, 0.0015), Elastic: maple, Thickness: 2 * mm, Grain: 1.2, Ring: 0.3, AtGlueUp: about(8, 0.5), Later: about(11, 1)},
 		{Wood: shrinks(0.043, 0.075, 0.0015), Elastic: spruce, Thickness: 3 * mm, Grain: 0, Ring: 1.5, AtGlueUp: about(8, 0.5), Later: about(11, 1)},
@@ -288,7 +291,7 @@ func TestAcrossGrain(t *testing.T) {
 	e.GRTEL = wood.Figure{}
 	_, err = laminate.AcrossGrain(e, 0)
 	requireCode(t, err, method.Missing, "grt_el")
-	e.Group = laminate.Softwood
+	e.StandIn.GRTEL = wood.Published(0.0092)
 	a, err = laminate.AcrossGrain(e, 0)
 	require.NoError(t, err)
 	assert.True(t, warned(a.Notes, method.DefaultUsed))
@@ -298,7 +301,7 @@ func TestAcrossGrain(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	good := laminate.Layer{Wood: shrinks(0.04, 0.08, 0.001), Elastic: laminate.Elastic{EL: 1e10, Group: laminate.Hardwood}, Thickness: 0.003, AtGlueUp: exact(10), Later: exact(8)}
+	good := laminate.Layer{Wood: shrinks(0.04, 0.08, 0.001), Elastic: groupOnly(t, 1e4, wood.Hardwood), Thickness: 0.003, AtGlueUp: exact(10), Later: exact(8)}
 	for input, spoil := range map[string]func(*laminate.Layer, float64){
 		"layers/1/thickness":         func(l *laminate.Layer, v float64) { l.Thickness = quantity.Length(v) },
 		"layers/1/grain_deg":         func(l *laminate.Layer, v float64) { l.Grain = quantity.Angle(v) },
@@ -325,7 +328,7 @@ func TestRefused(t *testing.T) {
 	_, err = laminate.Bend(laminate.Panel{Layers: []laminate.Layer{good}, Length: 1, Width: 1, Glue: laminate.Glue{ShearModulus: quantity.Pressure(nan)}})
 	requireCode(t, err, method.OutOfRange, "glue_shear_modulus")
 	bad := good
-	bad.Elastic.Group = laminate.None
+	bad.Elastic.StandIn = wood.Ratios{}
 	_, err = laminate.Bend(laminate.Panel{Layers: []laminate.Layer{bad}, Length: 1, Width: 1})
 	requireCode(t, err, method.Missing, "layers/0/et_el")
 }
@@ -348,7 +351,7 @@ func BenchmarkBend(b *testing.B) {
 		for i := range 8 {
 			s := 0.05 + 0.005*float64(i%woods)
 			layers = append(layers, laminate.Layer{
-				Wood: shrinks(s/2, s, 0.0015), Elastic: laminate.Elastic{EL: 1e10, Group: laminate.Hardwood}, Thickness: 0.003,
+				Wood: shrinks(s/2, s, 0.0015), Elastic: groupOnly(b, 1e4, wood.Hardwood), Thickness: 0.003,
 				Grain: quantity.Angle(i%2) * math.Pi / 2, Ring: 0.2, AtGlueUp: about(8, 0.5), Later: about(11, 1),
 			})
 		}

@@ -20,6 +20,9 @@ type Layer struct {
 	Ring      quantity.Angle  // ring angle to the face, 0 flatsawn to 90 degrees quartersawn
 	AtGlueUp  quantity.Band[quantity.Moisture]
 	Later     quantity.Band[quantity.Moisture]
+	// TwoAirs says that AtGlueUp and Later are those of airs, so that the errors of the
+	// piece in both go together; GlueUp narrows them.
+	TwoAirs bool
 }
 
 type (

@@ -19,6 +19,7 @@ type Strip struct {
 type Bent struct {
 	Curvature quantity.Band[float64]         // 1/m; positive: hollow on the side of the upper strip
 	Radius    quantity.Length                // of the middle curvature; infinite when it is 0
+	Straight  bool                           // Radius is so large that the strips count as straight
 	Cup       quantity.Band[quantity.Length] // sagitta over the width
 	Notes     method.Notes
 }
@@ -73,10 +74,15 @@ func TwoLayers(upper, lower Strip, difference quantity.Band[float64], width quan
 	b := quantity.Band[float64]{Value: rate * difference.Value, Low: rate * (difference.Value + low), High: rate * (difference.Value + high)}
 	out.Curvature = b
 	out.Radius = quantity.Length(1 / math.Abs(b.Value))
+	out.Straight = !(out.Radius < straightEnough)
 	f := float64(width*width) / 8
 	out.Cup = quantity.Band[quantity.Length]{Value: quantity.Length(f * b.Value), Low: quantity.Length(f * b.Low), High: quantity.Length(f * b.High)}
 	return out, nil
 }
+
+// straightEnough is the radius beyond which strips count as straight: the cup of a metre
+// is then a tenth of a nanometre. Own choice.
+const straightEnough = 1e9 * quantity.Metre
 
 // timoshenko is kappa h/de. Timoshenko 1925 eq. 4, m = t1/t2, n = E1/E2.
 func timoshenko(m, n float64) float64 {

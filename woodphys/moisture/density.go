@@ -6,6 +6,7 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 const (
@@ -139,7 +140,7 @@ func (b Body) complete(n *method.Notes) (Body, error) {
 		return b, err
 	}
 	if b.FibreSaturation == 0 {
-		b.FibreSaturation = 30 * quantity.PercentMC
+		b.FibreSaturation = sorption.NominalFibreSaturation
 		fill("fibre_saturation_pct", "fibre saturation at 30 %MC is taken")
 	} else if err := use(b.FibreSaturation.Percent(), "fibre_saturation_pct"); err != nil {
 		return b, err

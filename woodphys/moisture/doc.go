@@ -12,6 +12,9 @@
 // deviation behind it (kept unclipped, because the band is cut at zero), what
 // part of the piece it speaks for, the method's id and its notes.
 //
+// ReadAll takes a whole list of readings at once; InCondition says what is meant by green
+// wood, by a moisture content without an uncertainty and by wood that has settled in an air.
+//
 // Sources: ASTM D4442, EN 13183-1 and EN 13183-2 (from memory); Wengert's sample
 // board formulas (read); Wood Handbook FPL-GTR-282 (2021) ch. 13 on meters
 // (read); Pfaff and Garrahan (1986) temperature and species equation (from

@@ -3,6 +3,7 @@ package moisture
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -34,7 +35,9 @@ type Estimate struct {
 	SD    quantity.Moisture                // standard deviation before the cut
 	How   string                           // id of the method
 	Place Place                            // what part of the thickness it speaks for
-	Notes method.Notes
+	// Remark says for people what else the reading tells; empty where it is nothing.
+	Remark string
+	Notes  method.Notes
 }
 
 var statedRow = method.Method{
@@ -101,13 +104,13 @@ func rename(err error, input string) error {
 	return &renamed
 }
 
-// prefix puts the caller's name before the input of an error.
+// prefix puts the caller's name, which ends in a slash, before the input of an error.
 func prefix(err error, before string) error {
 	var e *method.Error
 	if !errors.As(err, &e) {
 		return err
 	}
-	return rename(err, before+e.Input)
+	return rename(err, strings.TrimSuffix(before+e.Input, "/"))
 }
 
 func hypot(values ...float64) float64 {

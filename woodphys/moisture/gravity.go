@@ -3,6 +3,7 @@ package moisture
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 var gravityRow = method.Method{
@@ -42,7 +43,7 @@ func SpecificGravityAt(basic float64, mc quantity.Moisture, volumetricShrinkage 
 		volumetricShrinkage = shrinkagePerGravity * basic
 	}
 	if fibreSaturation == 0 {
-		fibreSaturation = 30 * quantity.PercentMC
+		fibreSaturation = sorption.NominalFibreSaturation
 	}
 	for _, in := range []struct {
 		name  string

@@ -70,6 +70,17 @@ type PinReading struct {
 	DepthKnown bool
 }
 
+// DepthShare returns the depth of bare pin tips as a share of the thickness of the piece,
+// 0 to 0.5: pins past the middle are nearer the other face. Both above 0, the depth at
+// most the thickness.
+//
+// Accuracy: exact.
+// Source: geometry of two faces that are alike.
+func DepthShare(depth, thickness quantity.Length) float64 {
+	share := float64(depth / thickness)
+	return min(share, 1-share)
+}
+
 // FromPinMeter returns the moisture content from a pin reading, corrected for
 // the wood's temperature (-20 to 70 degC) and the caller's species constants. A
 // depth of 0.15 to 0.30 of the thickness speaks for the mean, from 0.40 for the

@@ -47,6 +47,25 @@ func ThicknessAt(ringAngle, sd quantity.Angle) Direction {
 	return Direction{angle: 90*quantity.Degree - ringAngle, sd: sd}
 }
 
+// Ring is the angle of the rings to the wide face of a piece, 0 (flatsawn) to 90 degrees
+// (quartersawn), with its standard deviation, 0 to 45 degrees.
+type Ring struct{ Angle, SD quantity.Angle }
+
+// unknownRing is a ring angle of which nothing is known: the middle and the standard
+// deviation of all there are, 90 degrees over the square root of 12.
+var unknownRing = Ring{45 * quantity.Degree, 26 * quantity.Degree}
+
+// UnknownRing returns the ring angle of a piece that did not tell it, with a warning that
+// names the piece.
+//
+// Accuracy: its standard deviation is that of an angle of which nothing is known.
+//
+// Source: mean and standard deviation of a uniform distribution.
+func UnknownRing(name string, n *method.Notes) Ring {
+	n.Warn(method.Warning{Code: method.DefaultUsed, Input: "ring_angle_deg", Detail: "the ring angle of " + name + " is taken as 45 degrees, give or take 26"})
+	return unknownRing
+}
+
 // rotation holds what a direction does to a pair of values v_T, v_R:
 // v = tangential v_T + radial v_R.
 type rotation struct {

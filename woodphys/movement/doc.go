@@ -30,6 +30,9 @@
 // with the second-order terms that matter (product of shrinkage and moisture
 // change, moisture cut at fibre saturation, angle near 0 or 90 degrees).
 //
+// Of also finds what to cut so that a size is left, and lets the errors of one piece in two
+// airs go together.
+//
 // Left out: moisture gradients (surface checks and early shrinkage of the shell
 // above mean fibre saturation), collapse, drying set, restraint by glue or
 // neighbouring parts, uncertainty of fibre saturation itself, and cup, which is

@@ -5,12 +5,13 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
 const (
-	// defaultOnset is the fibre saturation of the handbook's formulas.
-	defaultOnset = 30 * quantity.PercentMC
+	// UsualOnset is where the handbook's formulas let shrinkage start.
+	UsualOnset = sorption.NominalFibreSaturation
 	// shrinkageCV is the coefficient of variation of shrinkage between pieces
 	// of a species, about 15 %. Wood Handbook ch. 4, from memory.
 	shrinkageCV = 0.15
@@ -31,13 +32,10 @@ var (
 
 // onsetOf returns the moisture content at which shrinkage starts.
 func onsetOf(w *wood.Wood, n *method.Notes, row *method.Method) (quantity.Moisture, error) {
-	f := w.CoefficientFibreSaturation
-	if f == 0 {
-		f = w.FibreSaturation
-	}
+	f := w.Onset()
 	if f == 0 {
 		n.Warn(method.Warning{Code: method.DefaultUsed, Method: row.ID, Input: "fibre_saturation_pct", Detail: "shrinkage is taken to start at 30 %MC, as in the handbook's formulas"})
-		return defaultOnset, nil
+		return UsualOnset, nil
 	}
 	return f, n.Use(row, "fibre_saturation_pct", f.Percent())
 }

@@ -47,6 +47,9 @@
 // contents, negative when it swells. A gradient from shell to core bends a board
 // on top of that (Gradient). Twist and crook are small functions of their own.
 //
+// Warp answers all of it for one board: even moisture or a profile, the senses of all
+// sides, what gradient and planing leave, and twist, crook and bow.
+//
 // Rings are circles about one pith: an eccentric or wavy pith is not in it.
 // Stickers and load hold a stack flatter than the free shape, while it is held
 // and by set after. Drying stress, collapse, set, and spring from growth stress

@@ -14,3 +14,6 @@ func ChangeBy(s Section, radial, tangential float64) (Result, error) {
 	out.fill(&s, &e)
 	return out, nil
 }
+
+// MostCurl is what the tests see of the limit of a curl.
+const MostCurl = mostCurl

@@ -13,7 +13,23 @@ func prefix(err error, level int) error {
 	if !errors.As(err, &e) {
 		return err
 	}
-	renamed := *e
-	renamed.Input = "levels/" + strconv.Itoa(level) + "/" + e.Input
-	return &renamed
+	moved := *e
+	moved.Input = "levels/" + strconv.Itoa(level) + "/" + e.Input
+	return &moved
+}
+
+// renamed gives the input of an error the name beside it.
+func renamed(err error, names ...[2]string) error {
+	var e *method.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	for _, n := range names {
+		if e.Input == n[0] {
+			moved := *e
+			moved.Input = n[1]
+			return &moved
+		}
+	}
+	return err
 }

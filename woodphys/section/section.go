@@ -37,6 +37,22 @@ func FromRings(width, thickness quantity.Length, ringAngle quantity.Angle, ringR
 	return Section{Width: width, Thickness: thickness, PithX: -ringRadius * quantity.Length(sin), PithY: -ringRadius * quantity.Length(cos)}, nil
 }
 
+// FromPith returns the section whose pith lies depth (-1 to 1 km) below the lower face,
+// negative above it, and offset (-1 to 1 km) to the right of mid-width. Sizes are 0.01 mm
+// to 100 m; any range error comes from the calculation.
+//
+// Accuracy: exact.
+// Source: geometry; the lower face lies half a thickness below the middle.
+func FromPith(width, thickness, depth, offset quantity.Length) Section {
+	return Section{Width: width, Thickness: thickness, PithX: offset, PithY: -thickness/2 - depth}
+}
+
+// PithDepth returns how far the pith lies below the lower face; negative above it.
+//
+// Accuracy: exact.
+// Source: geometry, FromPith undone.
+func (s *Section) PithDepth() quantity.Length { return -s.PithY - s.Thickness/2 }
+
 // check tests the sizes against the row.
 func (s *Section) check(n *method.Notes) error {
 	for _, in := range [...]struct {

@@ -21,7 +21,6 @@ const (
 	longitudinalCV        = 0.5
 	// disagreementShare: as in package movement, own choice.
 	disagreementShare = 0.15
-	defaultOnset      = 30 * quantity.PercentMC // the handbook's formulas
 )
 
 // Strain is a relative change of size in one direction, positive when it
@@ -145,12 +144,8 @@ func (out *Strains) total(n *method.Notes, direction, input string, s, c wood.Fi
 // onset finds the moisture content at which shrinkage starts, in the order of
 // package movement.
 func (out *Strains) onset(n *method.Notes, w *wood.Wood) error {
-	out.Onset = w.CoefficientFibreSaturation
-	if out.Onset == 0 {
-		out.Onset = w.FibreSaturation
-	}
-	if out.Onset == 0 {
-		out.Onset = defaultOnset
+	if out.Onset = w.Onset(); out.Onset == 0 {
+		out.Onset = movement.UsualOnset
 		n.Warn(method.Warning{Code: method.DefaultUsed, Method: strainRow.ID, Input: "fibre_saturation_pct", Detail: "shrinkage is taken to start at 30 %MC, as in the handbook's formulas"})
 		return nil
 	}

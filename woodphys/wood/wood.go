@@ -4,6 +4,11 @@ import "latewood/woodphys/quantity"
 
 // Wood is what is known of a wood.
 type Wood struct {
+	// Name is the wood for people, such as "Maple, sugar"; empty where it has none.
+	Name string
+	// Own says that the figures are the caller's and stand in no table.
+	Own bool
+
 	// Shrinkage figures are fractions of the green dimension, green to ovendry
 	// (0.086 for 8.6 %): radial and tangential 0.0001 to 0.40, volumetric 0.001 to
 	// 0.50, longitudinal 0.00001 to 0.05.
@@ -14,9 +19,15 @@ type Wood struct {
 	// coefficients were made with, 0.30 or 0.22 in the tables (0.10 to 0.45); 0 when
 	// not known.
 	CoefficientFibreSaturation quantity.Moisture
-	// FibreSaturation is the wood's own at room temperature, 0.10 to 0.45; 0 when not
-	// known.
+	// OnsetInferred says that CoefficientFibreSaturation was concluded from the
+	// coefficients and read nowhere.
+	OnsetInferred bool
+	// FibreSaturation is the wood's own at room temperature, 0.10 to 0.45, or that of
+	// woods in general; 0 when not known.
 	FibreSaturation quantity.Moisture
+	// FibreSaturationSpread is the half width of the band of FibreSaturation, 0 to
+	// 0.10; 0 when not known.
+	FibreSaturationSpread quantity.Moisture
 
 	// SpecificGravity is the basic one: ovendry mass over green volume over water,
 	// 0.10 to 1.20.
@@ -26,6 +37,59 @@ type Wood struct {
 	// EMCFactor is the EMC over that of the printed curve, 0.5 to 1.5, where it is
 	// known better than LowerEMC tells; 0 when it is not.
 	EMCFactor float64
+
+	// BendingModulus is the modulus of elasticity along the grain at 12 %MC, from
+	// bending, in MPa, 500 to 50 000.
+	BendingModulus Figure
+	// Group is that whose mean ratios stand in; empty when not known.
+	Group Group
+	// Ratios are the elastic ratios at about 12 %MC.
+	Ratios Ratios
+	// StandIn are the mean ratios of Group, for those of Ratios that are not known.
+	StandIn Ratios
+}
+
+// Group is a group of woods whose means stand in for what is not known of one of them.
+type Group string
+
+// The groups.
+const (
+	Hardwood Group = "hardwood" // broadleaved
+	Softwood Group = "softwood" // conifers
+)
+
+// Ratios are stiffness over that along the grain, and Poisson's ratios, all without a
+// unit. L, R and T are along the grain, across the rings and along them; the first
+// letter of a Poisson's ratio is the direction of the stress. 0.001 to 1, GRT 0.0005 to
+// 0.5, Poisson's ratios 0 to 0.9, RT to 0.95.
+type Ratios struct {
+	ETEL, EREL, GLREL, GLTEL, GRTEL Figure
+	PoissonLR, PoissonLT, PoissonRT Figure
+}
+
+// Exchanged reports that the tangential shrinkage is smaller than the radial, as in no
+// wood of the tables; the two were probably exchanged.
+//
+// Accuracy: exact; false where one of them is not known.
+//
+// Source: Wood Handbook tables 4-3 and 4-4, where the tangential shrinkage of every
+// wood is the larger.
+func (w *Wood) Exchanged() bool {
+	return w.Radial.Known && w.Tangential.Known && w.Tangential.Value < w.Radial.Value
+}
+
+// Onset returns the moisture content at which shrinkage starts, 0.10 to 0.45: that of
+// the coefficients, else the fibre saturation; 0 when neither is known.
+//
+// Accuracy: that of the field; some onsets of coefficients are inferred.
+//
+// Source: the fields CoefficientFibreSaturation and FibreSaturation, in that order,
+// because figures of one table belong together.
+func (w *Wood) Onset() quantity.Moisture {
+	if w.CoefficientFibreSaturation != 0 {
+		return w.CoefficientFibreSaturation
+	}
+	return w.FibreSaturation
 }
 
 // lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary

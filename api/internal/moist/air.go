@@ -5,7 +5,6 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
@@ -41,55 +40,45 @@ type AirResult struct {
 	Heated *AirState `json:"heated,omitempty"`
 }
 
+// ComputeAir answers what follows from one measure of an air.
 func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult, method.Notes, error) {
 	var notes method.Notes
-	report := wire.ReportIn(req.ReportIn)
 	state, err := req.Air.State("air", &notes)
 	if err != nil {
 		return AirResult{}, notes, err
 	}
-	var result AirResult
-	if result.Air, err = describeAir(state, report, &notes); err != nil {
-		return AirResult{}, notes, wire.Under("air", err, [2]string{"temperature", "dry_bulb"})
-	}
+	var heatedTo *quantity.Temperature
 	if req.HeatedTo != nil {
-		heated, err := air.Heated(state, req.HeatedTo.SI)
-		if err != nil {
-			return AirResult{}, notes, wire.Under("heated_to", err, [2]string{"temperature", ""})
-		}
-		after, err := describeAir(heated, report, &notes)
-		if err != nil {
-			return AirResult{}, notes, wire.Under("heated_to", err, [2]string{"temperature", ""})
-		}
+		heatedTo = &req.HeatedTo.SI
+	}
+	airs, err := sorption.AirIn(state, heatedTo)
+	if err != nil {
+		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/dry_bulb"},
+			[2]string{"heated/temperature", "heated_to"})
+	}
+	notes.Merge(airs.Notes)
+	report := wire.ReportIn(req.ReportIn)
+	result := AirResult{Air: describeAir(&airs.Air, report)}
+	if airs.Heated != nil {
+		after := describeAir(airs.Heated, report)
 		result.Heated = &after
 	}
 	return result, notes, nil
 }
 
-func describeAir(s air.State, report wire.Reporter, notes *method.Notes) (AirState, error) {
-	notes.Merge(s.Notes)
-	described := AirState{
+func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
+	point := func(t *quantity.Temperature) *wire.Quantity {
+		if t == nil {
+			return nil
+		}
+		q := report.Temperature(*t)
+		return &q
+	}
+	return AirState{
 		DryBulb: report.Temperature(s.DryBulb), RHPct: quantity.Tidy(s.RelativeHumidity * 100),
-		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio, Pressure: report.Pressure(s.Pressure),
+		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio,
+		Pressure: report.Pressure(s.Pressure),
+		EMC:      wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint),
+		FrostPoint: point(s.FrostPoint),
 	}
-	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, sorption.Middle, false)
-	if err != nil {
-		return AirState{}, err
-	}
-	notes.Merge(emc.Notes)
-	described.EMC = wire.MoistureBandOf(emc.Moisture)
-	// A point that does not exist in very dry air is left out, not an error.
-	if wet, iced, err := s.WetBulb(); err == nil {
-		q := report.Temperature(wet)
-		described.WetBulb, described.IceBulb = &q, iced
-	}
-	if dew, err := s.DewPoint(); err == nil {
-		q := report.Temperature(dew)
-		described.DewPoint = &q
-	}
-	if frost, ok, err := s.FrostPoint(); err == nil && ok {
-		q := report.Temperature(frost)
-		described.FrostPoint = &q
-	}
-	return described, nil
 }

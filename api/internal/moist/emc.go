@@ -6,10 +6,10 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // EMCRequest asks where wood settles in an air, or which humidity keeps it at a
@@ -35,64 +35,54 @@ type EMCResult struct {
 	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
-var branches = map[string]sorption.Branch{"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption}
+var branches = map[string]sorption.Branch{
+	"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption,
+}
 
+// ComputeEMC answers where wood settles in an air, or which humidity keeps it.
 func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.OptionalWood(req.Species)
-	branch, rich := branches[req.History], wood.SettlesLower()
-	state, humidity, noAir := req.state(branch, rich, &notes)
-	if err := errors.Join(noWood, noAir); err != nil {
+	value := t.General
+	w, noWood := t.OptionalWood(req.Species)
+	if w != nil {
+		value = w.Value
+	}
+	settled, err := req.settle(value, &notes)
+	if err := errors.Join(noWood, err); err != nil {
 		return EMCResult{}, notes, err
 	}
-	emc, err := sorption.EquilibriumBand(state.DryBulb, state.RelativeHumidity, branch, rich)
-	if err != nil {
-		return EMCResult{}, notes, req.pointed(err)
-	}
-	notes.Merge(emc.Notes)
-	saturation, err := shelf.FibreSaturation(wood, state.DryBulb, &notes)
-	if err != nil {
-		return EMCResult{}, notes, req.pointed(err)
-	}
+	notes.Merge(settled.Notes)
 	result := EMCResult{
-		EMC: wire.MoistureBandOf(emc.Moisture), DryBulb: wire.ReportIn(req.ReportIn).Temperature(state.DryBulb),
-		RHPct: quantity.Tidy(state.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(saturation),
+		EMC: wire.MoistureBandOf(settled.EMC), DryBulb: wire.ReportIn(req.ReportIn).Temperature(settled.Air.DryBulb),
+		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
-	if humidity != nil {
-		band := wire.PercentBandOf(*humidity)
+	if settled.RH != nil {
+		band := wire.PercentBandOf(*settled.RH)
 		result.RHBand = &band
 	}
 	return result, notes, nil
 }
 
-// pointed points an error of the sorption at the members of this request.
-func (req *EMCRequest) pointed(err error) error {
-	member := ""
-	if req.Air != nil {
-		member = "air"
-	}
-	return wire.Under(member, err, [2]string{"temperature", "dry_bulb"}, [2]string{"fibre_saturation_pct", "/species"})
-}
-
-// state is the air of the request, or the one that keeps the wanted EMC with
-// the band of its humidity.
-func (req *EMCRequest) state(branch sorption.Branch, rich bool, notes *method.Notes) (air.State, *quantity.Band[float64], error) {
+// settle is the wood in the air of the request, or in the one that keeps the wanted EMC.
+func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settled, error) {
 	switch {
 	case req.Air == nil && req.Wanted == nil:
-		return air.State{}, nil, wire.Missing("", "give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
+		return sorption.Settled{}, wire.Missing("",
+			"give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
 	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
-		return air.State{}, nil, wire.Contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
-	case req.Air != nil:
-		s, err := req.Air.State("air", notes)
-		return s, nil, err
-	case req.DryBulb == nil:
-		return air.State{}, nil, wire.Missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
+		return sorption.Settled{}, wire.Contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
+	case req.Air == nil && req.DryBulb == nil:
+		return sorption.Settled{}, wire.Missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
 	}
-	humidity, err := sorption.HumidityFor(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branch, rich)
+	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"temperature", "dry_bulb"}, {"fibre_saturation_pct", "/species"}}
+	if req.Air == nil {
+		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branches[req.History], w)
+		return settled, wire.Under("", err, names...)
+	}
+	state, err := req.Air.State("air", notes)
 	if err != nil {
-		return air.State{}, nil, wire.Under("", err, [2]string{"mc_pct", "wanted_emc_pct"}, [2]string{"temperature", "dry_bulb"})
+		return sorption.Settled{}, err
 	}
-	notes.Merge(humidity.Notes)
-	s, err := air.FromRelativeHumidity(req.DryBulb.SI, humidity.RH.Value, air.SeaLevelPressure)
-	return s, &humidity.RH, wire.Under("", err, [2]string{"temperature", "dry_bulb"})
+	settled, err := sorption.SettleIn(state, branches[req.History], w)
+	return settled, wire.Under("air", err, names...)
 }

@@ -20,6 +20,7 @@ type MoistureResult struct {
 	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"when the core and the shell were read"`
 }
 
+// ComputeMoisture answers the moisture content from readings.
 func ComputeMoisture(_ context.Context, t *shelf.Tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
 	wood, noWood := t.OptionalWood(req.Species)

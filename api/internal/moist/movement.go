@@ -9,7 +9,6 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 )
 
 // MovementRequest asks how far a dimension moves between two conditions.
@@ -51,8 +50,10 @@ type MovementResult struct {
 	FibreSaturation float64           `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
 
+// UsedWood is the wood of the answer, which is encoded beforehand.
 func (r *MovementResult) UsedWood() *shelf.WoodUsed { return &r.Wood }
 
+// ComputeMovement answers how far a dimension moves.
 func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
 	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
@@ -63,26 +64,17 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
-	size := req.Dimension.SI
-	start := quantity.NormalBand(size, 0)
-	first, second := from, to
-	if req.From.Air != nil && req.To.Air != nil { // the errors of one piece in two airs go together
-		first, second = sorption.SamePiece(from, to)
+	asked := movement.Dimension{
+		Size: req.Dimension.SI, AtEnd: req.MeasuredAt == "to", Direction: direction, From: from, To: to,
+		TwoAirs: req.From.InAir() && req.To.InAir(),
 	}
-	m, err := movement.Change(size, direction, first, second, w.Value)
-	if err == nil && req.MeasuredAt == "to" {
-		// The strain does not depend on the size, so the start is what the
-		// wanted size divided by 1 + strain gives.
-		before := func(strain float64) quantity.Length { return size / quantity.Length(1+strain) }
-		start = quantity.Band[quantity.Length]{Value: before(m.Strain.Value), Low: before(m.Strain.High), High: before(m.Strain.Low)}
-		m, err = movement.Change(start.Value, direction, first, second, w.Value)
-	}
+	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		return MovementResult{}, notes, req.pointed(err)
+		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
+		return MovementResult{}, notes, wire.Under("", err, names...)
 	}
-	notes.Merge(m.Notes)
-	w.RemarkOnset(&notes)
-	return describeMovement(&m, w, start, from, to, wire.ReportIn(req.ReportIn)), notes, nil
+	notes.Merge(moved.Notes)
+	return describeMovement(&asked, &moved, w, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
 func (req *MovementRequest) direction() (movement.Direction, error) {
@@ -106,22 +98,16 @@ func (req *MovementRequest) direction() (movement.Direction, error) {
 	case "longitudinal":
 		return movement.Longitudinal(), nil
 	}
-	return movement.Direction{}, wire.Missing("direction", "give direction (tangential, radial or longitudinal) or ring_angle_deg")
+	return movement.Direction{}, wire.Missing("direction",
+		"give direction (tangential, radial or longitudinal) or ring_angle_deg")
 }
 
-// pointed points at the members of this request.
-func (req *MovementRequest) pointed(err error) error {
-	if req.Wood == nil {
-		err = wire.Under("", err, [2]string{"wood", "species"})
-	}
-	return shelf.MovementError(err)
-}
-
-func describeMovement(m *movement.Movement, w *shelf.Wood, start quantity.Band[quantity.Length], from, to quantity.Band[quantity.Moisture], report wire.Reporter) MovementResult {
+func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Wood,
+	report wire.Reporter) MovementResult {
 	r := MovementResult{
 		Wood: w.UsedInMovement(),
-		From: wire.MoistureBandOf(from), To: wire.MoistureBandOf(to),
-		Start: report.LengthBand(start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
+		From: wire.MoistureBandOf(asked.From), To: wire.MoistureBandOf(asked.To),
+		Start: report.LengthBand(m.Start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
 		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),
 	}
 	if m.Coefficient.Known {

@@ -3,18 +3,13 @@ package shape
 import (
 	"context"
 	"errors"
-	"math"
 	"strconv"
-	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/species"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 )
 
 // LaminateRequest asks what becomes of layers glued flat.
@@ -30,7 +25,7 @@ type LaminateRequest struct {
 }
 
 // System is the one that the request asks its answer in.
-func (r *LaminateRequest) System() string { return r.ReportIn }
+func (req *LaminateRequest) System() string { return req.ReportIn }
 
 // GluedLayer is one layer.
 type GluedLayer struct {
@@ -56,242 +51,114 @@ type StripAsked struct {
 	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"of the upper layer over the lower, across the grain; 1 for equal stiffness"`
 }
 
-// laminateWork is the work on one request.
-type laminateWork struct {
-	req    *LaminateRequest
-	woods  []*shelf.Wood
-	panel  laminate.Panel
-	notes  method.Notes
-	report wire.Reporter
+// ComputeLaminate answers what becomes of layers glued flat.
+func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (*LaminateResult, method.Notes, error) {
+	var notes method.Notes
+	stack, woods, err := req.stack(t, &notes)
+	if err != nil {
+		return nil, notes, err
+	}
+	glued, err := laminate.GlueUp(stack)
+	if err != nil {
+		return nil, notes, req.pointed(err)
+	}
+	notes.Merge(glued.Notes)
+	return describeLaminate(&stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
-func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (*LaminateResult, method.Notes, error) {
-	w := &laminateWork{req: req, report: wire.ReportIn(req.ReportIn)}
-	w.panel = laminate.Panel{Length: req.Length.SI, Width: req.Width.SI, Layers: make([]laminate.Layer, len(req.Layers))}
-	var all []error
+// stack is the panel in SI, with the wood of each layer.
+func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminate.Stack, []*shelf.Wood, error) {
+	s := laminate.Stack{Panel: laminate.Panel{Length: req.Length.SI, Width: req.Width.SI,
+		Layers: make([]laminate.Layer, len(req.Layers))}}
+	woods := make([]*shelf.Wood, len(req.Layers))
+	var wrong []error
 	for i := range req.Layers {
-		all = append(all, w.layer(t, i))
-	}
-	all = append(all, w.strange())
-	if err := errors.Join(all...); err != nil {
-		return nil, w.notes, err
+		wood, err := req.layer(t, i, &s.Layers[i], notes)
+		woods[i], wrong = wood, append(wrong, err)
 	}
 	if g := req.Glue; g != nil {
+		s.GlueTold = true
 		if g.Thickness != nil {
-			w.panel.Glue.Thickness = g.Thickness.SI
+			s.Glue.Thickness = g.Thickness.SI
 		}
 		if g.Modulus != nil {
-			w.panel.Glue.ShearModulus = g.Modulus.SI
+			s.Glue.ShearModulus = g.Modulus.SI
 		}
 	}
-	warped, err := laminate.Bend(w.panel)
-	if err != nil {
-		return nil, w.notes, w.pointed(err)
+	if req.Strip != nil {
+		s.StripRatio = *req.Strip.Ratio
 	}
-	w.notes.Merge(warped.Notes)
-	result := w.describe(&warped)
-	if err := w.strip(result); err != nil {
-		return nil, w.notes, err
-	}
-	w.remarkDeflection(&warped)
-	return result, w.notes, nil
-}
-
-// strange are contradictions of the panel as a whole.
-func (w *laminateWork) strange() error {
-	var one, two error
-	if len(w.req.Layers) < 2 && w.req.Glue != nil {
-		one = wire.Contradictory("glue", "one layer has no glue line")
-	}
-	if w.req.Strip != nil && !w.stripped() {
-		two = wire.Contradictory("strip", "the strip is that of two layers, both with the grain along the length (grain_deg 0 or 180)")
-	}
-	return errors.Join(one, two)
+	return s, woods, errors.Join(append(wrong, s.Check())...)
 }
 
 // layer makes one layer ready.
-func (w *laminateWork) layer(t *shelf.Tables, i int) error {
-	in := &w.req.Layers[i]
+func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
+	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
-	wood, noWood := t.WoodOf(in.Species, in.Wood, &w.notes)
-	w.woods = append(w.woods, wood)
+	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
 	rich := wood.SettlesLower()
-	first, atFirst, noFirst := w.conditions(in.AtGlueUp, w.req.AtGlueUp, member, "at_glue_up", rich)
-	later, atLater, noLater := w.conditions(in.Later, w.req.Later, member, "later", rich)
-	elastic, notElastic := w.elastic(in, wood)
-	if err := errors.Join(wire.Under(member, noWood), noFirst, noLater, wire.Under(member, notElastic)); err != nil {
-		return err
+	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "at_glue_up", rich, notes)
+	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", rich, notes)
+	var notElastic error
+	if wood != nil {
+		*l, notElastic = in.ofWood(t, wood, notes)
 	}
-	if atFirst.Air != nil && atLater.Air != nil { // the errors of one piece in two airs go together
-		first, later = sorption.SamePiece(first, later)
-	}
-	grain := 0.0
+	l.Thickness, l.Ring = in.Thickness.SI, quantity.Angle(*in.Ring)*quantity.Degree
 	if in.Grain != nil {
-		grain = *in.Grain
+		l.Grain = quantity.Angle(*in.Grain) * quantity.Degree
 	}
-	w.panel.Layers[i] = laminate.Layer{
-		Wood: wood.Value, Elastic: elastic, Thickness: in.Thickness.SI, Grain: quantity.Angle(grain) * quantity.Degree,
-		Ring: quantity.Angle(*in.Ring) * quantity.Degree, AtGlueUp: first, Later: later,
+	if err := errors.Join(wire.Under(member, noWood), noFirst, noLater, wire.Under(member, notElastic)); err != nil {
+		return wood, err
 	}
-	wood.RemarkOnset(&w.notes)
-	return nil
+	l.AtGlueUp, l.Later, l.TwoAirs = first, later, atFirst.InAir() && atLater.InAir()
+	return wood, nil
+}
+
+// ofWood is the layer with its wood, in the group it is said to be of.
+func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (laminate.Layer, error) {
+	value := w.Value
+	if in.Group != "" {
+		value = t.InGroup(value, in.Group)
+	}
+	bending := quantity.Pressure(0)
+	if in.Modulus != nil {
+		bending = in.Modulus.SI
+	}
+	return laminate.LayerOf(value, bending, notes)
 }
 
 // conditions are those of the layer, or of the panel.
-func (w *laminateWork) conditions(own, shared *shelf.Conditions, member, name string, rich bool) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
+func conditions(own, shared *shelf.Conditions, member, name string, rich bool,
+	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
 	switch {
 	case own != nil:
-		mc, err := own.Moisture(member+"/"+name, rich, &w.notes)
+		mc, err := own.Moisture(member+"/"+name, rich, notes)
 		return mc, own, err
 	case shared != nil:
-		mc, err := shared.Moisture(name, rich, &w.notes)
+		mc, err := shared.Moisture(name, rich, notes)
 		return mc, shared, err
 	}
-	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name, "say "+name+" of this layer, or once for the panel")
-}
-
-// alongOverBending is the modulus along the grain over that from bending, which
-// holds shear too: Wood Handbook p. 5-2, from memory.
-const alongOverBending = 1.10
-
-// elastic is the stiffness of the wood: from the tables, the caller and, where
-// both are silent, the mean of the group.
-func (w *laminateWork) elastic(in *GluedLayer, wood *shelf.Wood) (laminate.Elastic, error) {
-	var e laminate.Elastic
-	if wood == nil {
-		return e, nil // which is told on its own
-	}
-	if wood.Row != nil {
-		r := &wood.Row.Elastic
-		e = laminate.Elastic{
-			ETEL: shelf.Figure(r.ETEL, 1), EREL: shelf.Figure(r.EREL, 1), GLREL: shelf.Figure(r.GLREL, 1), GLTEL: shelf.Figure(r.GLTEL, 1), GRTEL: shelf.Figure(r.GRTEL, 1),
-			PoissonLR: shelf.Figure(r.PoissonLR, 1), PoissonLT: shelf.Figure(r.PoissonLT, 1), PoissonRT: shelf.Figure(r.PoissonRT, 1),
-		}
-	}
-	switch e.Group = laminate.Group(in.Group); {
-	case e.Group != laminate.None:
-	case wood.Row != nil:
-		e.Group = ratioGroup(wood.Row)
-	default:
-		return e, wire.Missing("group", "say whether your own wood is a hardwood or a softwood; the mean of that group stands for its elastic ratios")
-	}
-	if in.Modulus != nil {
-		e.EL = alongOverBending * in.Modulus.SI
-		return e, nil
-	}
-	if wood.Row == nil {
-		return e, wire.Missing("bending_modulus", "say the bending_modulus of your own wood, such as 11000 MPa")
-	}
-	mpa, known := wood.Row.ModulusOfElasticity12.Get()
-	if !known {
-		return e, wire.Missing("bending_modulus", "the tables hold no modulus of elasticity of "+wood.Common+"; say bending_modulus")
-	}
-	wood.Recalled(wood.Row.ModulusOfElasticity12, "modulus_of_elasticity", &w.notes)
-	e.EL = alongOverBending * quantity.Pressure(mpa) * quantity.Megapascal
-	return e, nil
-}
-
-// conifers are the genera among the imported woods that are softwoods; the
-// tables group those by where they grow. General botany.
-var conifers = []string{"Pinus", "Picea", "Abies", "Araucaria", "Podocarpus", "Agathis", "Cupressus", "Cedrus", "Larix"}
-
-func ratioGroup(row *species.Wood) laminate.Group {
-	genus, _, _ := strings.Cut(row.Botanical, " ")
-	if row.Group == species.Softwood {
-		return laminate.Softwood
-	}
-	for _, c := range conifers {
-		if genus == c {
-			return laminate.Softwood
-		}
-	}
-	return laminate.Hardwood
+	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name,
+		"say "+name+" of this layer, or once for the panel")
 }
 
 // pointed points at the members of this request.
-func (w *laminateWork) pointed(err error) error {
-	err = wire.Under("", err, [2]string{"glue_thickness", "glue/thickness"}, [2]string{"glue_shear_modulus", "glue/shear_modulus"})
-	for i := range w.req.Layers {
-		in := &w.req.Layers[i]
+func (req *LaminateRequest) pointed(err error) error {
+	names := [][2]string{{"glue_thickness", "glue/thickness"}, {"glue_shear_modulus", "glue/shear_modulus"}}
+	for i := range req.Layers {
+		in := &req.Layers[i]
 		at := "layers/" + strconv.Itoa(i) + "/"
-		first, later, wood := "at_glue_up", "later", at+"species"
+		names = append(names, shelf.WoodNames(at, in.Wood != nil)...)
+		first, later := "at_glue_up", "later"
 		if in.AtGlueUp != nil {
 			first = at + first
 		}
 		if in.Later != nil {
 			later = at + later
 		}
-		if in.Wood != nil {
-			wood = at + "wood"
-		}
-		renames := [][2]string{
-			{at + "at_glue_up_mc_pct", first}, {at + "later_mc_pct", later}, {at + "from_mc_pct", first}, {at + "to_mc_pct", later},
-			{at + "modulus_along", at + "bending_modulus"}, {at + "wood", wood}, {at + "radial_pct", wood}, {at + "tangential_pct", wood}, {at + "longitudinal_pct", wood},
-			{at + "fibre_saturation_pct", wood}, {at + "coefficient_radial", wood}, {at + "coefficient_tangential", wood},
-		}
-		for _, ratio := range []string{"et_el", "er_el", "glr_el", "glt_el", "grt_el", "nu_lr", "nu_lt", "nu_rt"} {
-			renames = append(renames, [2]string{at + ratio, wood})
-		}
-		err = wire.Under("", err, renames...)
+		names = append(names, [2]string{at + "at_glue_up_mc_pct", first}, [2]string{at + "later_mc_pct", later},
+			[2]string{at + "from_mc_pct", first}, [2]string{at + "to_mc_pct", later},
+			[2]string{at + "modulus_along", at + "bending_modulus"}, [2]string{at + "modulus", at + "bending_modulus"})
 	}
-	return err
-}
-
-// stripped says that the strip of two layers holds.
-func (w *laminateWork) stripped() bool {
-	if len(w.req.Layers) != 2 {
-		return false
-	}
-	for i := range w.req.Layers {
-		if g := w.req.Layers[i].Grain; g != nil && *g != 0 && math.Abs(*g) != 180 {
-			return false
-		}
-	}
-	return true
-}
-
-// strip adds the plain strip of two layers beside the panel.
-func (w *laminateWork) strip(r *LaminateResult) error {
-	if !w.stripped() {
-		return nil
-	}
-	var members [2]laminate.Member
-	for i := range members {
-		l := &w.panel.Layers[i]
-		across, err := laminate.AcrossGrain(l.Elastic, l.Ring)
-		if err != nil {
-			return w.pointed(wire.Under("layers/"+strconv.Itoa(i), err))
-		}
-		members[i] = laminate.Member{Wood: l.Wood, Direction: movement.WidthAt(l.Ring, 0), Strip: laminate.Strip{Thickness: l.Thickness, Modulus: across.Modulus}, From: l.AtGlueUp, To: l.Later}
-	}
-	if w.req.Strip != nil {
-		members[1].Strip.Modulus = members[0].Strip.Modulus * quantity.Pressure(*w.req.Strip.Ratio)
-	}
-	pair, err := laminate.CapAndBody(members[1], members[0], w.panel.Width)
-	if err != nil {
-		var renames [][2]string
-		for i, part := range []string{"body/", "cap/"} {
-			for _, in := range []string{"from_mc_pct", "to_mc_pct", "wood", "radial_pct", "tangential_pct", "fibre_saturation_pct", "coefficient_radial", "coefficient_tangential", "thickness"} {
-				renames = append(renames, [2]string{part + in, "layers/" + strconv.Itoa(i) + "/" + in})
-			}
-			renames = append(renames, [2]string{part + "modulus", "layers/" + strconv.Itoa(i) + "/bending_modulus"})
-		}
-		return w.pointed(wire.Under("", err, renames...))
-	}
-	w.notes.Merge(pair.Notes)
-	r.Strip = w.describeStrip(&pair, members[1].Strip.Modulus/members[0].Strip.Modulus)
-	return nil
-}
-
-// remarkDeflection warns where the theory of small deflection is left.
-func (w *laminateWork) remarkDeflection(p *laminate.Warped) {
-	thick := quantity.Length(0)
-	for i := range w.panel.Layers {
-		thick += w.panel.Layers[i].Thickness
-	}
-	large := func(l quantity.Length) bool { return math.Abs(float64(l)) > float64(thick) }
-	if large(p.Bow.Value) || large(p.Cup.Value) || large(p.CornerLift.Value) {
-		w.notes.Warn(method.Warning{Code: method.OutsideFitted, Method: "laminate.panel", Input: "length",
-			Detail: "the panel bends by more than it is thick; where it bends both ways or twists, so large a deflection is less than told"})
-	}
+	return wire.Under("", err, names...)
 }

@@ -3,15 +3,12 @@ package shape
 import (
 	"context"
 	"errors"
-	"math"
-	"strconv"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
-	"latewood/woodphys/sorption"
 )
 
 // SectionRequest asks what becomes of the shape of a cross-section.
@@ -61,191 +58,121 @@ type Lengthwise struct {
 	Faces    *float64     `json:"face_difference_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of the lower face less the upper"`
 }
 
-// sectionWork is the work on one request.
-type sectionWork struct {
-	req      *SectionRequest
-	wood     *shelf.Wood
-	section  section.Section
-	from, to quantity.Band[quantity.Moisture] // as told
-	a, b     quantity.Band[quantity.Moisture] // as computed with: errors of one piece go together
-	levels   []section.Level
-	notes    method.Notes
-	report   wire.Reporter
-	changed  section.Result
-	bent     *section.Bent
+// ComputeSection answers what becomes of the shape of a section.
+func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*SectionResult, method.Notes, error) {
+	var notes method.Notes
+	wood, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	place, noPlace := req.place()
+	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
+	noMoisture := req.moisture(&board, wood.SettlesLower(), &notes)
+	if err := errors.Join(noWood, noPlace, noMoisture); err != nil {
+		return nil, notes, err
+	}
+	board.Wood = wood.Value
+	warped, err := section.Warp(board)
+	if err != nil {
+		return nil, notes, req.pointed(err)
+	}
+	notes.Merge(warped.Notes)
+	t.Cautions(wood, &notes)
+	notes.Warn(machineCaution)
+	return describeSection(&board.Section, &warped, wood, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
-func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*SectionResult, method.Notes, error) {
-	w := &sectionWork{req: req, report: wire.ReportIn(req.ReportIn)}
-	var noWood, noPlace error
-	w.wood, noWood = t.WoodOf(req.Species, req.Wood, &w.notes)
-	w.section, noPlace = req.place()
-	if err := errors.Join(noWood, noPlace, w.moisture()); err != nil {
-		return nil, w.notes, err
-	}
-	var err error
-	if w.changed, err = section.Change(w.section, w.a, w.b, w.wood.Value); err != nil {
-		return nil, w.notes, w.pointed(err)
-	}
-	w.notes.Merge(w.changed.Notes)
-	w.wood.RemarkOnset(&w.notes)
-	if err := w.gradient(); err != nil {
-		return nil, w.notes, err
-	}
-	result, err := w.describe()
-	if err != nil {
-		return nil, w.notes, err
-	}
-	t.Cautions(w.wood, &w.notes)
-	w.notes.Warn(method.Warning{Code: method.Caution, Input: "shape",
-		Detail: "a board that is cupped or twisted rocks and can bind at a saw, jointer or planer; flatten one face first, and follow the manual of the machine"})
-	return result, w.notes, nil
-}
+// machineCaution is the usual one for boards that do not lie flat.
+var machineCaution = method.Warning{Code: method.Caution, Input: "shape",
+	Detail: "a board that is cupped or twisted rocks and can bind at a saw, jointer or planer; flatten one face first, " +
+		"and follow the manual of the machine"}
 
 // place is the section with its pith.
 func (req *SectionRequest) place() (section.Section, error) {
-	s := section.Section{Width: req.Width.SI, Thickness: req.Thickness.SI}
+	width, thickness := req.Width.SI, req.Thickness.SI
 	switch {
 	case req.Pith != nil && req.Rings != nil:
-		return s, wire.Contradictory("rings", "give pith or rings, not both")
+		return section.Section{}, wire.Contradictory("rings", "give pith or rings, not both")
 	case req.Rings != nil:
-		s, err := section.FromRings(s.Width, s.Thickness, quantity.Angle(*req.Rings.Angle)*quantity.Degree, req.Rings.Radius.SI)
+		s, err := section.FromRings(width, thickness, quantity.Angle(*req.Rings.Angle)*quantity.Degree, req.Rings.Radius.SI)
 		return s, wire.Under("rings", err)
 	case req.Pith == nil:
-		return s, wire.Missing("pith", "say where the pith is (pith: its depth below the lower face), or what the rings are in the middle (rings)")
+		return section.Section{}, wire.Missing("pith",
+			"say where the pith is (pith: its depth below the lower face), or what the rings are in the middle (rings)")
 	}
-	s.PithY = -s.Thickness/2 - req.Pith.Depth.SI
+	offset := quantity.Length(0)
 	if req.Pith.Offset != nil {
-		s.PithX = req.Pith.Offset.SI
+		offset = req.Pith.Offset.SI
 	}
-	return s, nil
+	return section.FromPith(width, thickness, req.Pith.Depth.SI, offset), nil
 }
 
-// moisture finds both moisture contents, uniform or as the mean of levels.
-func (w *sectionWork) moisture() error {
-	rich := w.wood != nil && w.wood.Value.LowerEMC
-	if w.req.Levels != nil {
-		return w.fromLevels()
+// moisture reads both moisture contents, or the levels.
+func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.Notes) error {
+	if req.Levels != nil {
+		return req.levels(b)
 	}
-	var noFrom, noTo error
-	if w.req.From == nil {
-		noFrom = wire.Missing("from", "from is needed, or levels")
-	} else {
-		w.from, noFrom = w.req.From.Moisture("from", rich, &w.notes)
+	ends := [2]*shelf.Conditions{req.From, req.To}
+	var wrong [2]error
+	for i, to := range []*quantity.Band[quantity.Moisture]{&b.From, &b.To} {
+		name := [...]string{"from", "to"}[i]
+		if ends[i] == nil {
+			wrong[i] = wire.Missing(name, name+" is needed, or levels")
+			continue
+		}
+		*to, wrong[i] = ends[i].Moisture(name, rich, notes)
 	}
-	if w.req.To == nil {
-		noTo = wire.Missing("to", "to is needed, or levels")
-	} else {
-		w.to, noTo = w.req.To.Moisture("to", rich, &w.notes)
-	}
-	if err := errors.Join(noFrom, noTo); err != nil {
+	if err := errors.Join(wrong[:]...); err != nil {
 		return err
 	}
-	w.a, w.b = w.from, w.to
-	if w.req.From.Air != nil && w.req.To.Air != nil { // the errors of one piece in two airs go together
-		w.a, w.b = sorption.SamePiece(w.from, w.to)
-	}
+	b.TwoAirs = req.From.InAir() && req.To.InAir()
 	return nil
 }
 
-// fromLevels takes the mean of the levels, each joined to the next by a straight
-// line. Above fibre saturation nothing moves, so no level counts for more.
-func (w *sectionWork) fromLevels() error {
-	if w.req.From != nil || w.req.To != nil {
+func (req *SectionRequest) levels(b *section.Board) error {
+	if req.From != nil || req.To != nil {
 		return wire.Contradictory("levels", "give from and to, or levels, not both")
 	}
-	onset := quantity.Moisture(shelf.UsualOnset) * quantity.PercentMC
-	if w.wood != nil {
-		switch f := &w.wood.Value; {
-		case f.CoefficientFibreSaturation > 0:
-			onset = f.CoefficientFibreSaturation
-		case f.FibreSaturation > 0:
-			onset = f.FibreSaturation
-		}
-	}
-	last := len(w.req.Levels) - 1
-	var from, to, variance quantity.Moisture
-	for i := range w.req.Levels {
-		l := &w.req.Levels[i]
-		member := "levels/" + strconv.Itoa(i) + "/depth"
-		switch {
-		case i == 0 && *l.Depth != 0:
-			return wire.Contradictory(member, "the first level is the upper face: depth 0")
-		case i > 0 && *l.Depth <= *w.req.Levels[i-1].Depth:
-			return wire.Contradictory(member, "the levels go down from the upper face to the lower: each depth is more than the one before")
-		case i == last && *l.Depth != 1:
-			return wire.Contradictory(member, "the last level is the lower face: depth 1")
-		}
-		sd := 0.0
+	for i := range req.Levels {
+		l := &req.Levels[i]
+		p := section.ProfilePoint{Depth: *l.Depth, From: wire.FromPercent(*l.From), To: wire.FromPercent(*l.To)}
 		if l.SD != nil {
-			sd = *l.SD
+			p.SD = wire.FromPercent(*l.SD)
 		}
-		level := section.Level{Depth: *l.Depth, From: quantity.NormalBand(wire.FromPercent(*l.From), wire.FromPercent(sd)), To: quantity.NormalBand(wire.FromPercent(*l.To), wire.FromPercent(sd))}
-		w.levels = append(w.levels, level)
-		share := 0.0
-		if i > 0 {
-			share += (*l.Depth - *w.req.Levels[i-1].Depth) / 2
-		}
-		if i < last && w.req.Levels[i+1].Depth != nil {
-			share += (*w.req.Levels[i+1].Depth - *l.Depth) / 2
-		}
-		s := quantity.Moisture(share)
-		from += s * min(level.From.Value, onset)
-		to += s * min(level.To.Value, onset)
-		variance += s * s * wire.FromPercent(sd) * wire.FromPercent(sd)
+		b.Profile = append(b.Profile, p)
 	}
-	sd := quantity.Moisture(math.Sqrt(float64(variance)))
-	w.from, w.to = quantity.NormalBand(from, sd), quantity.NormalBand(to, sd)
-	w.a, w.b = w.from, w.to
-	return nil
+	return section.CheckProfile(b.Profile)
 }
 
-// gradient is the bend that the levels add.
-func (w *sectionWork) gradient() error {
-	if w.levels == nil {
+// inSI is what bends the piece along its length; nil where nothing is asked.
+func (l *Lengthwise) inSI() *section.Along {
+	if l == nil {
 		return nil
 	}
-	if w.changed.Heart != nil {
-		return &method.Error{Code: method.Unsupported, Input: "levels", Detail: "a section that holds the pith has no one ring angle to bend about; leave levels out and give from and to"}
+	angle := func(deg *float64) *quantity.Angle {
+		if deg == nil {
+			return nil
+		}
+		a := quantity.Angle(*deg) * quantity.Degree
+		return &a
 	}
-	ring, err := section.RingAt(w.section, section.Point{})
-	if err != nil {
-		return w.pointed(err)
+	strain := func(pct *float64) *float64 {
+		if pct == nil {
+			return nil
+		}
+		d := *pct / 100
+		return &d
 	}
-	bent, err := section.Gradient(w.section.Thickness, w.section.Width, ring.Angle, w.levels, w.wood.Value)
-	if err != nil {
-		return w.pointed(err)
-	}
-	w.notes.Merge(ring.Notes)
-	w.notes.Merge(bent.Notes)
-	w.notes.Warn(method.Warning{Code: method.Assumption, Method: "section.gradient", Input: "levels",
-		Detail: "the bend by shell and core takes the ring angle in the middle for the whole width, and wood that neither creeps nor sets; the cup is that of the mean moisture content and both are added"})
-	w.bent = &bent
-	w.remarkCurl("section.gradient", "levels", bent.Cup.Value, w.section.Width)
-	return nil
-}
-
-// mostCurl is the sagitta, as a share of the length it stands over, beyond which
-// kappa l^2/8 is more than 4 % off the arc of a circle.
-const mostCurl = 0.1
-
-// remarkCurl warns of a sagitta too large for the sum it comes from.
-func (w *sectionWork) remarkCurl(row, input string, sagitta, over quantity.Length) {
-	if math.Abs(float64(sagitta)) > mostCurl*float64(over) {
-		w.notes.Warn(method.Warning{Code: method.OutsideFitted, Method: row, Input: input,
-			Detail: "it curls by more than a tenth of that side; so large a bend is less than told, and wood bent so far sets"})
-	}
+	return &section.Along{Length: l.Length.SI, Spiral: angle(l.Spiral), SpiralSD: angle(l.SpiralSD),
+		Edges: strain(l.Edges), Faces: strain(l.Faces)}
 }
 
 // pointed points at the members of this request.
-func (w *sectionWork) pointed(err error) error {
+func (req *SectionRequest) pointed(err error) error {
 	pith := "pith"
-	if w.req.Rings != nil {
+	if req.Rings != nil {
 		pith = "rings/ring_radius"
 	}
-	err = wire.Under("", err, [2]string{"pith_x", pith}, [2]string{"pith_y", pith}, [2]string{"pith_distance", pith}, [2]string{"pith", pith}, [2]string{"x", pith})
-	if w.req.Wood == nil {
-		err = wire.Under("", err, [2]string{"wood", "species"})
+	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
+	for _, name := range []string{"pith_x", "pith_y", "pith_distance", "pith", "x"} {
+		names = append(names, [2]string{name, pith})
 	}
-	return shelf.MovementError(err)
+	return wire.Under("", err, names...)
 }

@@ -22,67 +22,42 @@ type Air struct {
 // State computes the air and notes what it rests on; errors point below the
 // named member.
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
-	given := 0
-	for _, is := range []bool{a.RHPct != nil, a.WetBulb != nil, a.DewPoint != nil} {
-		if is {
-			given++
-		}
-	}
-	switch {
-	case given == 0:
-		return air.State{}, wire.Under(member, wire.Missing("", "the air needs one of rh_pct, wet_bulb or dew_point"))
-	case given > 1:
-		return air.State{}, wire.Under(member, wire.Contradictory("", "give only one of rh_pct, wet_bulb and dew_point"))
-	case a.IceBulb && a.WetBulb == nil:
-		return air.State{}, wire.Under(member, wire.Contradictory("ice_bulb", "ice_bulb speaks of a wet_bulb, which is not given"))
-	case a.Altitude != nil && a.Pressure != nil:
-		return air.State{}, wire.Under(member, wire.Contradictory("altitude", "give altitude or pressure, not both"))
-	}
-	pressure := quantity.Pressure(101325) // standard atmosphere at sea level
-	if a.Pressure != nil {
-		pressure = a.Pressure.SI
-	}
-	if a.Altitude != nil {
-		p, err := air.StandardPressure(a.Altitude.SI)
-		if err != nil {
-			return air.State{}, wire.Under(member, err)
-		}
-		pressure = p
-	}
-	var s air.State
-	var err error
-	switch {
-	case a.RHPct != nil:
-		s, err = air.FromRelativeHumidity(a.DryBulb.SI, *a.RHPct/100, pressure)
-	case a.WetBulb != nil:
-		s, err = air.FromWetBulb(a.DryBulb.SI, a.WetBulb.SI, pressure, a.IceBulb)
-	default:
-		s, err = air.FromDewPoint(a.DryBulb.SI, a.DewPoint.SI, pressure)
-	}
+	s, err := air.FromMeasured(a.measured(notes))
 	if err != nil {
 		return s, wire.Under(member, err, [2]string{"temperature", "dry_bulb"})
 	}
 	notes.Merge(s.Notes)
-	a.remark(&s, pressure, notes)
 	return s, nil
 }
 
-// readingError is how far a wet bulb is usually off, in kelvin.
-const readingError = 0.5
+// measured is the air in SI.
+func (a *Air) measured(notes *method.Notes) air.Measured {
+	m := air.Measured{DryBulb: a.DryBulb.SI, IceBulb: a.IceBulb}
+	if a.RHPct != nil {
+		if *a.RHPct > 0 && *a.RHPct <= 1 {
+			remarkFraction("rh_pct", "rh_pct", *a.RHPct, "almost dry air", notes)
+		}
+		rh := *a.RHPct / 100
+		m.RH = &rh
+	}
+	if a.WetBulb != nil {
+		m.WetBulb = &a.WetBulb.SI
+	}
+	if a.DewPoint != nil {
+		m.DewPoint = &a.DewPoint.SI
+	}
+	if a.Altitude != nil {
+		m.Altitude = &a.Altitude.SI
+	}
+	if a.Pressure != nil {
+		m.Pressure = &a.Pressure.SI
+	}
+	return m
+}
 
-// remark notes what a reader of the numbers should know: how much a small
-// reading error is worth, and a humidity that was probably meant as a fraction.
-func (a *Air) remark(s *air.State, pressure quantity.Pressure, notes *method.Notes) {
-	if a.RHPct != nil && *a.RHPct > 0 && *a.RHPct <= 1 {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "rh_pct", Detail: "rh_pct is in percent: " + quantity.FormatNumber(*a.RHPct, 3) + " % is almost dry air"})
-	}
-	if a.WetBulb == nil {
-		return
-	}
-	off, err := air.FromWetBulb(a.DryBulb.SI, a.WetBulb.SI.Add(-readingError), pressure, a.IceBulb)
-	if err != nil {
-		return // so dry that a lower wet bulb is impossible
-	}
-	notes.Warn(method.Warning{Code: method.Assumption, Method: "air.wet-bulb", Input: "wet_bulb",
-		Detail: "half a degree C (0.9 F) of error in the wet bulb is worth " + quantity.FormatNumber(100*(s.RelativeHumidity-off.RelativeHumidity), 1) + " % RH here; that is not in the bands"})
+// remarkFraction notes a percentage so small that it was probably meant as a fraction;
+// of is what it would be.
+func remarkFraction(input, name string, pct float64, of string, notes *method.Notes) {
+	notes.Warn(method.Warning{Code: method.Assumption, Input: input,
+		Detail: name + " is in percent: " + quantity.FormatNumber(pct, 3) + " % is " + of})
 }

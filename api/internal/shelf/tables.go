@@ -15,6 +15,7 @@ import (
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 // Tables is what the service looks things up in; it is built once and never
@@ -23,10 +24,12 @@ type Tables struct {
 	Species *species.Tables
 	Version string
 	Woods   map[string]*Wood // by id
+	General wood.Wood        // what is known of woods in general: the fibre saturation
 	Methods []*method.Method
 	Losses  Losses // usual ones of the shop
 }
 
+// LoadTables loads what the service looks things up in.
 func LoadTables() (*Tables, error) {
 	loaded, err := species.Default()
 	if err != nil {
@@ -37,8 +40,10 @@ func LoadTables() (*Tables, error) {
 		return nil, err
 	}
 	for _, w := range loaded.Woods() {
-		t.Woods[w.ID] = fromTables(w)
+		t.Woods[w.ID] = fromTables(loaded, w)
 	}
-	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
+	saturates(&t.General, loaded.GeneralFibreSaturation())
+	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(),
+		resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
 	return t, nil
 }

@@ -5,8 +5,8 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Amount writes a length, a temperature, a mass or a pressure of a warning for
-// people; false for all else.
+// Amount writes a length, a temperature or a difference of two, a mass, a pressure or a
+// stress of a warning for people; false for all else.
 func (r Reporter) Amount(a method.Amount) (string, bool) {
 	switch a.Unit {
 	case "mm":
@@ -17,6 +17,10 @@ func (r Reporter) Amount(a method.Amount) (string, bool) {
 		return quantity.Celsius(a.Value).Format(r.temperature), true
 	case "g":
 		return (quantity.Mass(a.Value) * quantity.Gram).Format(r.mass), true
+	case "K": // a difference
+		return r.degrees(a.Value), true
+	case "MPa":
+		return (quantity.Pressure(a.Value) * quantity.Megapascal).Format(r.stress), true
 	case "Pa":
 		return quantity.Pressure(a.Value).Format(r.pressure), true
 	}

@@ -157,7 +157,7 @@ func Rounded(v float64, decimals int) float64 {
 }
 
 // Reporter turns SI quantities into the caller's system of units.
-type Reporter struct{ LengthUnit, LongUnit, temperature, mass, pressure string }
+type Reporter struct{ LengthUnit, LongUnit, temperature, mass, pressure, stress string }
 
 // Systems of units a caller may ask for.
 const (
@@ -168,9 +168,9 @@ const (
 // ReportIn is the reporter of a system of units; metric where none is named.
 func ReportIn(system string) Reporter {
 	if system == InchLB {
-		return Reporter{LengthUnit: "in", LongUnit: "ft", temperature: "F", mass: "lb", pressure: "inHg"}
+		return Reporter{LengthUnit: "in", LongUnit: "ft", temperature: "F", mass: "lb", pressure: "inHg", stress: "psi"}
 	}
-	return Reporter{LengthUnit: "mm", LongUnit: "m", temperature: "C", mass: "kg", pressure: "hPa"}
+	return Reporter{LengthUnit: "mm", LongUnit: "m", temperature: "C", mass: "kg", pressure: "hPa", stress: "MPa"}
 }
 
 // Length shows a length.

@@ -18,82 +18,93 @@ const (
 	yearGap             = 10.0
 )
 
+// yearPicture is what the drawing of a year shows.
+type yearPicture struct {
+	summary string
+	remarks string
+	start   time.Time // of the room
+	days    float64   // that it covers
+	parts   []yearDrawn
+}
+
+// yearDrawn is the year of a part. Times are shares of the whole.
+type yearDrawn struct {
+	name     string
+	beside   []string // what is told of it
+	times    []float64
+	mean     []wire.PercentBand
+	outside  []float64
+	made     float64
+	dry, wet extremeDrawn
+}
+
+type extremeDrawn struct{ at, pct float64 }
+
 // draw is the year of each part: mean with its band, the face that swings most,
 // the build, driest and wettest.
-func (r *InServiceResult) draw() []byte {
-	heading := drawing.Wrapped(r.Summary, drawing.BodyText, yearRight-16)
+func (p *yearPicture) draw() []byte {
+	heading := drawing.Wrapped(p.summary, drawing.BodyText, yearRight-16)
+	remarks := drawing.Wrapped(p.remarks, drawing.SmallText, yearRight-16)
 	yearTop := yearHead + 16*float64(max(len(heading)-2, 0))
-	height := yearTop + float64(len(r.Parts))*(yearPanel+yearGap) + 52 + 13*float64(len(r.remarks()))
+	height := yearTop + float64(len(p.parts))*(yearPanel+yearGap) + 52 + 13*float64(len(remarks))
 	d := &drawing.Sheet{Width: yearWidth, Height: height, Size: `width="760" height="` + drawing.Coordinate(height) + `"`,
-		Title: "Moisture content through the year: " + r.Summary,
-		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the wettest day, a line at the moisture content of the build"}
+		Title: "Moisture content through the year: " + p.summary,
+		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the " +
+			"wettest day, a line at the moisture content of the build"}
 	y := 22.0
 	d.Text(16, y, 15, drawing.FromLeft, "The year of the parts in their room")
 	for _, line := range heading {
 		y += 16
 		d.Text(16, y, drawing.BodyText, drawing.FromLeft, line)
 	}
-	low, high := r.range90()
-	for i := range r.Parts {
-		top := yearTop + float64(i)*(yearPanel+yearGap)
-		r.panel(d, i, top, low, high)
+	scale := p.range90()
+	for i := range p.parts {
+		p.parts[i].panel(d, yearTop+float64(i)*(yearPanel+yearGap), scale, i == len(p.parts)-1)
 	}
-	bottom := yearTop + float64(len(r.Parts))*(yearPanel+yearGap) - yearGap
-	r.months(d, bottom)
-	r.legend(d, bottom+36)
+	bottom := yearTop + float64(len(p.parts))*(yearPanel+yearGap) - yearGap
+	p.months(d, bottom)
+	drawLegend(d, bottom+36)
 	y = bottom + 56
-	for _, line := range r.remarks() {
+	for _, line := range remarks {
 		d.Text(16, y, drawing.SmallText, drawing.FromLeft, line)
 		y += 13
 	}
 	return d.SVG()
 }
 
-// remarks are the lines below the panels.
-func (r *InServiceResult) remarks() []string {
-	return drawing.Wrapped("Air: "+r.Room.Place+". "+r.words(), drawing.SmallText, yearRight-16)
-}
-
-func (r *InServiceResult) words() string {
-	text := "Moisture content in % of ovendry mass, the same scale in all panels. Hysteresis is left out: real swings are up to a point smaller."
-	for i := range r.Parts {
-		if r.Parts[i].pulled() != "" {
-			return text + " Held: how far the part is pulled across the grain at its driest, as it cannot move; wood begins to fail at 1.5 to 2 %; the word is the danger that it cracks."
-		}
-	}
-	return text
-}
+// moistureScale is the range of moisture contents of all panels.
+type moistureScale struct{ low, high float64 }
 
 // range90 is the range of whole points that holds all bands and builds.
-func (r *InServiceResult) range90() (low, high float64) {
-	low, high = math.Inf(1), 0
-	for i := range r.Parts {
-		p := &r.Parts[i]
-		low, high = math.Min(low, p.MadeAt.ValuePct), math.Max(high, p.MadeAt.ValuePct)
-		for k := range p.Series {
-			low, high = math.Min(low, p.Series[k].Mean.LowPct), math.Max(high, p.Series[k].Mean.HighPct)
+func (p *yearPicture) range90() moistureScale {
+	low, high := math.Inf(1), 0.0
+	for i := range p.parts {
+		one := &p.parts[i]
+		low, high = math.Min(low, one.made), math.Max(high, one.made)
+		for k := range one.mean {
+			low, high = math.Min(low, one.mean[k].LowPct), math.Max(high, one.mean[k].HighPct)
 		}
 	}
 	step := 2.0
-	return step * math.Floor(low/step), step * math.Ceil(high/step)
+	return moistureScale{step * math.Floor(low/step), step * math.Ceil(high/step)}
 }
 
-func (r *InServiceResult) panel(d *drawing.Sheet, i int, top, low, high float64) {
-	p, year := &r.Parts[i], &r.years[i]
-	bottom := top + yearPanel
-	x := func(at quantity.Duration) float64 { return yearLeft + (yearRight-yearLeft)*float64(at/r.lived.Span()) }
+// panel draws one part; the last one has its lowest number at the foot.
+func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, last bool) {
+	low, high, bottom := scale.low, scale.high, top+yearPanel
+	x := func(share float64) float64 { return yearLeft + (yearRight-yearLeft)*share }
 	at := func(pct float64) float64 {
 		return bottom - yearPanel*(math.Min(math.Max(pct, low), high)-low)/(high-low)
 	}
 	var outline, mean, shell []drawing.Point
-	for k, t := range year.Times {
-		m := p.Series[k]
-		outline = append(outline, drawing.At(x(t), at(m.Mean.HighPct)))
-		mean = append(mean, drawing.At(x(t), at(m.Mean.ValuePct)))
-		shell = append(shell, drawing.At(x(t), at(m.OutsidePct)))
+	for k, t := range p.times {
+		m := p.mean[k]
+		outline = append(outline, drawing.At(x(t), at(m.HighPct)))
+		mean = append(mean, drawing.At(x(t), at(m.ValuePct)))
+		shell = append(shell, drawing.At(x(t), at(p.outside[k])))
 	}
-	for k := len(year.Times) - 1; k >= 0; k-- {
-		outline = append(outline, drawing.At(x(year.Times[k]), at(p.Series[k].Mean.LowPct)))
+	for k := len(p.times) - 1; k >= 0; k-- {
+		outline = append(outline, drawing.At(x(p.times[k]), at(p.mean[k].LowPct)))
 	}
 	d.Polygon(outline, drawing.Band)
 	step := 2.0
@@ -102,22 +113,22 @@ func (r *InServiceResult) panel(d *drawing.Sheet, i int, top, low, high float64)
 	}
 	for v := step * math.Ceil(low/step); v <= high; v += step {
 		d.Line(yearLeft, at(v), yearRight, at(v), drawing.Faint)
-		if at(v) > top+4 && at(v) < bottom-1 || i == len(r.Parts)-1 && v == low {
+		if at(v) > top+4 && at(v) < bottom-1 || last && v == low {
 			d.Text(yearLeft-6, at(v)+3.5, drawing.SmallText, drawing.FromRight, quantity.FormatNumber(v, 0))
 		}
 	}
 	d.Polyline(shell, drawing.Dashed)
 	d.Polyline(mean, drawing.Thick)
-	d.Line(yearLeft, at(p.MadeAt.ValuePct), yearRight, at(p.MadeAt.ValuePct), drawing.Goal)
-	r.mark(d, x(year.Dry.At), at(p.Driest.Mean.ValuePct), top, bottom, 1, p.Driest.Mean.ValuePct)
-	r.mark(d, x(year.Wet.At), at(p.Wettest.Mean.ValuePct), top, bottom, -1, p.Wettest.Mean.ValuePct)
+	d.Line(yearLeft, at(p.made), yearRight, at(p.made), drawing.Goal)
+	drawMark(d, x(p.dry.at), at(p.dry.pct), top, bottom, 1, p.dry.pct)
+	drawMark(d, x(p.wet.at), at(p.wet.pct), top, bottom, -1, p.wet.pct)
 	d.Rectangle(yearLeft, top, yearRight-yearLeft, yearPanel, drawing.Thin)
-	r.beside(d, i, top)
+	p.drawBeside(d, top)
 }
 
-// mark is a dot at an extreme with its value; side is 1 for the value below the
+// drawMark draws a dot at an extreme with its value; side is 1 for the value below the
 // curve and -1 above it.
-func (r *InServiceResult) mark(d *drawing.Sheet, x, y, top, bottom, side, pct float64) {
+func drawMark(d *drawing.Sheet, x, y, top, bottom, side, pct float64) {
 	words := quantity.FormatNumber(pct, 1)
 	if y+side*20 > bottom-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
@@ -136,51 +147,26 @@ func (r *InServiceResult) mark(d *drawing.Sheet, x, y, top, bottom, side, pct fl
 	d.Text(x+shift, y+side*9+3.5, drawing.SmallText, anchor, words)
 }
 
-// beside tells of the part to the left of its panel.
-func (r *InServiceResult) beside(d *drawing.Sheet, i int, top float64) {
-	p := &r.Parts[i]
+// drawBeside tells of the part to the left of its panel.
+func (p *yearDrawn) drawBeside(d *drawing.Sheet, top float64) {
 	const left, room = 16.0, yearLeft - 16 - 26
 	y := top + 13
-	for k, line := range drawing.Wrapped(p.Name, 12, room) {
+	for k, line := range drawing.Wrapped(p.name, 12, room) {
 		if k == 2 {
 			break
 		}
 		d.Text(left, y, 12, drawing.FromLeft, drawing.Shortened(line, 12, room))
 		y += 14
 	}
-	finish := p.Outside.Name
-	if p.Inside != p.Outside {
-		finish += " / " + p.Inside.Name
-	}
-	for _, words := range []string{p.Wood.Common, finish, behind(p.LagDays), "build at " + quantity.FormatNumber(p.BuildAt.RH.ValuePct, 0) + " % RH", p.pulled()} {
-		if words == "" {
-			continue
-		}
+	for _, words := range p.beside {
 		d.Text(left, y, drawing.SmallText, drawing.FromLeft, drawing.Shortened(words, drawing.SmallText, room))
 		y += 12.5
 	}
 }
 
-// behind tells how far a part is behind slow changes of the air.
-func behind(days float64) string {
-	if days < 0.5 {
-		return "follows the air at once"
-	}
-	return wire.CountOf(int(math.Round(days)), "day") + " behind the air"
-}
-
-// pulled tells what a part bears that is held; nothing for one that is free.
-func (p *PartThroughYear) pulled() string {
-	if !p.isHeld || p.Held == nil {
-		return ""
-	}
-	return "held: " + quantity.FormatNumber(p.Held.StretchPct.ValuePct, 1) + " % pull, " + p.Held.Danger
-}
-
 // months marks the months below the panels.
-func (r *InServiceResult) months(d *drawing.Sheet, bottom float64) {
-	start := r.lived.day(0)
-	days := r.lived.Span().Days()
+func (p *yearPicture) months(d *drawing.Sheet, bottom float64) {
+	start, days := p.start, p.days
 	every := 1
 	for (yearRight-yearLeft)*30.4*float64(every)/days < 40 {
 		every++
@@ -200,11 +186,13 @@ func (r *InServiceResult) months(d *drawing.Sheet, bottom float64) {
 		d.Text(x+3, bottom+14, drawing.SmallText, drawing.FromLeft, at.Format("Jan"))
 	}
 	if days < 30 {
-		d.Text(yearLeft, bottom+14, drawing.SmallText, drawing.FromLeft, start.Format("2 January 2006")+" and "+quantity.FormatNumber(days, 0)+" days")
+		d.Text(yearLeft, bottom+14, drawing.SmallText, drawing.FromLeft,
+			start.Format("2 January 2006")+" and "+quantity.FormatNumber(days, 0)+" days")
 	}
 }
 
-func (r *InServiceResult) legend(d *drawing.Sheet, y float64) {
+// drawLegend explains the lines.
+func drawLegend(d *drawing.Sheet, y float64) {
 	x := 16.0
 	entry := func(words string, sample func(x float64)) {
 		sample(x)

@@ -11,7 +11,7 @@ import (
 )
 
 // Render is the sheet of figures as a drawing or a table.
-func (r *FiguresResult) Render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *FiguresResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return r.csv(), nil
 	}
@@ -42,7 +42,8 @@ func (r *FiguresResult) csv() []byte {
 		p := &r.Pairs[i]
 		cells := append([]string{"pair", wire.QuotedCell(p.Name), "", p.Least.Unit, ""}, three(p.ToDriest)...)
 		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
-		row(append(cells, number(p.Least.Value), number(p.Greatest.Value), number(p.Middle.Value), strconv.FormatBool(p.Possible))...)
+		row(append(cells, number(p.Least.Value), number(p.Greatest.Value), number(p.Middle.Value),
+			strconv.FormatBool(p.Possible))...)
 	}
 	return []byte(b.String())
 }
@@ -61,7 +62,8 @@ const (
 // swing, all bars on one scale of percent.
 func (r *FiguresResult) draw() []byte {
 	d := &drawing.Sheet{Width: figuresWidth, Title: "Movement figures: " + r.Summary,
-		About: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its change in percent"}
+		About: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its " +
+			"change in percent"}
 	y := 44.0
 	d.Text(figuresLeft, y, 19, drawing.FromLeft, "Movement figures")
 	for _, line := range drawing.Wrapped(r.Summary, 12, figuresRight-figuresLeft) {
@@ -90,8 +92,10 @@ func (r *FiguresResult) draw() []byte {
 
 // remarks explain the columns.
 func (r *FiguresResult) remarks() string {
-	text := "Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 % of pieces. " +
-		"Per 1 % MC: how far the size changes with each percentage point of moisture content. Below each part its wood and its driest and wettest moisture content. " +
+	text := "Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 " +
+		"% of pieces. " +
+		"Per 1 % MC: how far the size changes with each percentage point of moisture content. Below each part its wood " +
+		"and its driest and wettest moisture content. " +
 		"Parts free to move; hysteresis left out, real swings are a little smaller."
 	for i := range r.Pairs {
 		if p := &r.Pairs[i]; p.Possible && math.Min(p.Least.Value, p.Middle.Value) < 0 {
@@ -131,7 +135,9 @@ func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
 		x      float64
 		anchor string
 		words  string
-	}{{figuresLeft, drawing.FromLeft, "part"}, {204, drawing.FromLeft, "across"}, {322, drawing.FromRight, "build, " + unit}, {398, drawing.FromRight, "driest"}, {474, drawing.FromRight, "wettest"}, {546, drawing.FromRight, "per 1 % MC"}}
+	}{{figuresLeft, drawing.FromLeft, "part"}, {204, drawing.FromLeft, "across"},
+		{322, drawing.FromRight, "build, " + unit}, {398, drawing.FromRight, "driest"}, {474, drawing.FromRight, "wettest"},
+		{546, drawing.FromRight, "per 1 % MC"}}
 	for _, h := range heads {
 		d.Text(h.x, y, drawing.SmallText, h.anchor, h.words)
 	}
@@ -149,7 +155,8 @@ func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
 	for i := range r.Parts {
 		p := &r.Parts[i]
 		name := drawing.Shortened(p.Name, 11, besideFigures)
-		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) + " %"
+		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) +
+			" %"
 		wood := drawing.Wrapped(p.Wood.Common+",", 9, besideFigures)
 		if last := &wood[len(wood)-1]; drawing.TextWidth(*last+" "+swing, 9) <= besideFigures {
 			*last += " " + swing
@@ -212,7 +219,8 @@ func (r *FiguresResult) drawPairs(d *drawing.Sheet, y float64) float64 {
 				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
 			}
 		} else {
-			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight, "none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
+			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight,
+				"none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
 		}
 		for k, line := range lines {
 			if k > 0 {

@@ -1,7 +1,6 @@
 package year
 
 import (
-	"strconv"
 	"time"
 
 	"latewood/api/internal/shelf"
@@ -11,7 +10,6 @@ import (
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 )
 
 // Room is the air that finished work lives in through the year. Exactly one of
@@ -33,16 +31,18 @@ type Room struct {
 // lived is a room ready for the physics.
 type lived struct {
 	*inservice.Room
-	place string    // for people
-	start time.Time // of a record; the zero time for a year like every other
+	place string // for people
+	calendar
 }
 
-// room turns the request into a room; errors point below the member "room".
-func roomFor(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
-	l, err := roomOf(t, r, notes)
+// roomFor turns the request into a room; errors point below the member "room".
+func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
+	l, err := roomOf(t, r, report, notes)
 	if err != nil {
-		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"}, [2]string{"most_rh_pct", "at_most_rh_pct"},
-			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"}, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"},
+			[2]string{"most_rh_pct", "at_most_rh_pct"},
+			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"},
+			[2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
 	}
 	if r.Weekly != nil {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
@@ -50,6 +50,7 @@ func roomFor(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
 		}
 	}
 	notes.Merge(l.Notes())
+	l.span, l.repeats = l.Span(), l.Repeats()
 	return l, nil
 }
 
@@ -68,7 +69,8 @@ func (r *Room) together() error {
 		for _, m := range []struct {
 			name string
 			is   bool
-		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil}, {"at_most_rh_pct", r.AtMost != nil}} {
+		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil},
+			{"at_most_rh_pct", r.AtMost != nil}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station")
 			}
@@ -87,29 +89,38 @@ func (r *Room) together() error {
 	return nil
 }
 
-func roomOf(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
+func roomOf(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	if err := r.together(); err != nil {
 		return nil, err
 	}
 	switch {
 	case r.Station != "":
-		return heatedRoom(t, r)
+		return r.heated(t, report)
 	case r.Winter != nil:
-		winter, err := r.Winter.State("winter", notes)
-		if err != nil {
-			return nil, err
-		}
-		summer, err := r.Summer.State("summer", notes)
-		if err != nil {
-			return nil, err
-		}
-		month := 1
-		if r.WinterMonth != nil {
-			month = *r.WinterMonth
-		}
-		room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity, month)
-		return &lived{Room: room, place: "room of two seasons"}, err
+		return r.ofTwoSeasons(notes)
 	}
+	return r.recorded()
+}
+
+func (r *Room) ofTwoSeasons(notes *method.Notes) (*lived, error) {
+	winter, err := r.Winter.State("winter", notes)
+	if err != nil {
+		return nil, err
+	}
+	summer, err := r.Summer.State("summer", notes)
+	if err != nil {
+		return nil, err
+	}
+	month := inservice.UsualWinter
+	if r.WinterMonth != nil {
+		month = *r.WinterMonth
+	}
+	room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity,
+		month)
+	return &lived{Room: room, place: "room of two seasons"}, err
+}
+
+func (r *Room) recorded() (*lived, error) {
 	readings, member, err := shelf.Recorded(r.Log, r.LogCSV, time.Time{})
 	if err != nil {
 		return nil, err
@@ -125,16 +136,16 @@ func roomOf(t *shelf.Tables, r *Room, notes *method.Notes) (*lived, error) {
 		}
 	}
 	start, err := shelf.ParseTime(rows[0].Time)
-	return &lived{Room: room, place: "recorded air", start: start}, err
+	return &lived{Room: room, place: "recorded air", calendar: calendar{start: start}}, err
 }
 
-func heatedRoom(t *shelf.Tables, r *Room) (*lived, error) {
+func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
 	st, err := t.Station(r.Station)
 	if err != nil {
 		return nil, wire.Under("station", err)
 	}
 	heating := inservice.Heating{To: r.HeatedTo.SI}
-	place := st.Name + ", heated to " + r.HeatedTo.SI.Format("C")
+	place := st.Name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
 	if r.Vapour != nil {
 		heating.Added = r.Vapour.SI
 	}
@@ -160,81 +171,4 @@ func normalsOf(st *species.Station) drying.Normals {
 		}
 	}
 	return normals
-}
-
-// date is a day of the room: month and day of a year like every other, or the
-// date of a record.
-func (l *lived) date(d quantity.Duration) string {
-	if l.start.IsZero() {
-		return l.day(d).Format("01-02")
-	}
-	return l.day(d).Format(time.DateOnly)
-}
-
-// day is a moment of the room; a year like every other is shown as one without
-// a leap day.
-func (l *lived) day(d quantity.Duration) time.Time {
-	start := l.start
-	if start.IsZero() {
-		start = time.Date(2001, time.January, 1, 0, 0, 0, 0, time.UTC)
-	}
-	if d >= l.Span() && l.Repeats() && l.start.IsZero() {
-		d = l.Span() - 1 // the last evening of the year
-	}
-	return start.Add(time.Duration(d.Seconds()) * time.Second)
-}
-
-// spoken is the day for people.
-func (l *lived) spoken(d quantity.Duration) string {
-	at := l.day(d)
-	text := strconv.Itoa(at.Day()) + " " + at.Month().String()
-	if !l.start.IsZero() {
-		text += " " + strconv.Itoa(at.Year())
-	}
-	return text
-}
-
-// RoomAir is the air of the room on a day.
-type RoomAir struct {
-	Date        string        `json:"date" required:"true" description:"month and day; of a record the whole date"`
-	Temperature wire.Quantity `json:"temperature" required:"true"`
-	RHPct       float64       `json:"rh_pct" required:"true"`
-	EMCPct      float64       `json:"emc_pct" required:"true" description:"where wood of unknown history would settle"`
-}
-
-// RoomUsed is the room as the answer took it.
-type RoomUsed struct {
-	Place   string    `json:"place" required:"true"`
-	Repeats bool      `json:"repeats" required:"true" description:"the year comes again every year; false for a record shorter than 300 days"`
-	Days    float64   `json:"days" required:"true" description:"that the answer covers"`
-	Driest  RoomAir   `json:"driest" required:"true"`
-	Wettest RoomAir   `json:"wettest" required:"true"`
-	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"the middle of each month; of a record every thirtieth day"`
-}
-
-func (l *lived) describe(report wire.Reporter) RoomUsed {
-	at := func(d quantity.Duration) RoomAir {
-		temperature, rh := l.At(d)
-		return RoomAir{Date: l.date(d), Temperature: report.Temperature(temperature), RHPct: quantity.Tidy(100 * rh),
-			EMCPct: sorption.NewIsotherm(temperature).Surface(rh).Percent()}
-	}
-	used := RoomUsed{Place: l.place, Repeats: l.Repeats(), Days: l.Span().Days(), Months: []RoomAir{}}
-	used.Driest, used.Wettest = at(0), at(0)
-	for d := quantity.Duration(0); d <= l.Span(); d += quantity.Day {
-		now := at(d)
-		if now.EMCPct < used.Driest.EMCPct {
-			used.Driest = now
-		}
-		if now.EMCPct > used.Wettest.EMCPct {
-			used.Wettest = now
-		}
-	}
-	step := l.Span() / 12
-	if !l.start.IsZero() {
-		step = 30 * quantity.Day
-	}
-	for d := step / 2; d < l.Span(); d += step {
-		used.Months = append(used.Months, at(d))
-	}
-	return used
 }

@@ -1,0 +1,116 @@
+package shape
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/quantity"
+)
+
+// layerFigures are the values of a wood that a glued layer rests on.
+var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el",
+	"poisson_lr", "poisson_lt", "poisson_rt"}, sectionFigures...)
+
+func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
+	r := &LaminateResult{
+		Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow), CornerLift: report.LengthBand(g.CornerLift),
+		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: angleBand(g.Shear),
+		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: curvatureBand(g.TwistXY),
+		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueHeld, 0, len(g.GlueLines)),
+		Creep: CreepLeft{g.Creep.StressLow, g.Creep.StressHigh, g.Creep.BendingLow, g.Creep.BendingHigh,
+			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +
+				"elastic, as in the first days"},
+		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
+	}
+	for i := range g.Stacked {
+		r.Layers = append(r.Layers, describeLayer(&g.Stacked[i], &g.Layers[i], woods[i], report))
+	}
+	for i := range g.GlueLines {
+		r.GlueLines = append(r.GlueLines, describeGlueLine(&g.GlueLines[i], report))
+	}
+	if g.Strip != nil {
+		r.Strip = describeStrip(g.Strip, report)
+	}
+	return r
+}
+
+// hollowAbove turns a curvature that counts hollow below as positive, so that
+// curvature and sagitta of an answer have one sign.
+func hollowAbove(b quantity.Band[float64]) CurvatureBand {
+	return CurvatureBand{0 - b.Value, 0 - b.High, 0 - b.Low} // 0 - 0 is not -0
+}
+
+func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerHeld {
+	face := func(h *laminate.Held) FaceHeld {
+		return FaceHeld{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross),
+			report.StressBand(h.StressAlong), report.StressBand(h.StressAcross)}
+	}
+	return LayerHeld{
+		Wood: w.Used(layerFigures...), AtGlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later),
+		Modulus:  report.Stress(l.Elastic.EL),
+		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Lower: face(&k.Lower),
+		Upper: face(&k.Upper),
+	}
+}
+
+func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueHeld {
+	order := func(b quantity.Band[quantity.Pressure]) OrderBand { return OrderBand(report.StressBand(b)) }
+	edge := func(e *laminate.Edge) GlueEdge { return GlueEdge{order(e.Shear), order(e.Peel), report.Length(e.Zone)} }
+	return GlueHeld{
+		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds),
+		AtSides: edge(&g.AtSides),
+		Limits: "an order of magnitude within " + report.FewMillimetres() +
+			" of the edge: third and threefold are a third and three times the value, assumed, not a 90 % band; elastic, " +
+			"before creep; inside the panel the glue carries nothing",
+	}
+}
+
+const stripRemark = "two narrow strips across the grain, without Poisson's ratios: an upper bound, creep makes it " +
+	"less. Its strains follow movement, by coefficient between 6 and 14 %; those of the panel follow the total " +
+	"shrinkage, so the two may differ by more than Poisson's ratios explain"
+
+func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
+	s := &StripBent{
+		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio,
+		Curvature: curvatureBand(p.Bent.Curvature),
+		Cup:       report.LengthBand(p.Bent.Cup), Remark: stripRemark,
+	}
+	if !p.Bent.Straight {
+		radius := report.LongLength(p.Bent.Radius)
+		s.Radius = &radius
+	}
+	return s
+}
+
+// laminateSummary has no lengths in it, so that it is the same in every system of
+// units.
+func laminateSummary(g *laminate.Glued) string {
+	if g.Symmetric {
+		return "a mirror image about mid-thickness: it stays flat, but for differences between pieces"
+	}
+	text := "across the width the panel " + tendencyWords(g.Across) + ", along the length it " + tendencyWords(g.Along)
+	if g.Across == g.Along {
+		text = "the panel " + tendencyWords(g.Across) + " both ways"
+	}
+	if g.Twists {
+		text += ", and twists"
+	}
+	return text
+}
+
+func tendencyWords(t laminate.Tendency) string {
+	side := " below"
+	if t.Above {
+		side = " above"
+	}
+	switch t.Sense {
+	case laminate.StaysStraight:
+		return "stays about straight"
+	case laminate.EitherWay:
+		return "may bend either way"
+	case laminate.ProbablyHollow:
+		return "probably becomes hollow" + side
+	case laminate.Hollow:
+	}
+	return "becomes hollow" + side
+}

@@ -1,0 +1,124 @@
+package shape
+
+import (
+	"strconv"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/section"
+)
+
+// Render draws the section or lists its outline.
+func (r *SectionResult) Render(name string) ([]byte, error) {
+	if name == wire.TableForm.Name {
+		return r.table(), nil
+	}
+	return r.picture().draw(), nil
+}
+
+// table is the outline as CSV (RFC 4180). A section that holds the pith has no
+// outline after the change: those cells are empty.
+func (r *SectionResult) table() []byte {
+	unit := r.report.LengthUnit
+	text := []byte("point,before_x_" + unit + ",before_y_" + unit + ",after_x_" + unit + ",after_y_" + unit + "\r\n")
+	before, after := r.corners(), []OutlinePoint(nil)
+	if r.Outline != nil {
+		before, after = r.Outline.Before, r.Outline.After
+	}
+	for i := range before {
+		text = strconv.AppendInt(text, int64(i+1), 10)
+		cells := []float64{before[i].X, before[i].Y}
+		if after != nil {
+			cells = append(cells, after[i].X, after[i].Y)
+		}
+		for _, v := range cells {
+			text = append(text, ',')
+			text = strconv.AppendFloat(text, v, 'f', 5, 64)
+		}
+		if after == nil {
+			text = append(text, ",,"...)
+		}
+		text = append(text, "\r\n"...)
+	}
+	return text
+}
+
+// corners are those of the section before the change.
+func (r *SectionResult) corners() []OutlinePoint {
+	x, y, unit := r.Start.Width.Value/2, r.Start.Thickness.Value/2, r.Start.Width.Unit
+	return []OutlinePoint{{-x, -y, unit}, {x, -y, unit}, {x, y, unit}, {-x, y, unit}}
+}
+
+// picture is what the drawing shows.
+func (r *SectionResult) picture() *sectionPicture {
+	s, in := &r.section, r.report.LengthUnit
+	p := &sectionPicture{
+		summary: r.Summary, width: s.Width.Format(in), thickness: s.Thickness.Format(in),
+		w: float64(s.Width), t: float64(s.Thickness), px: float64(s.PithX), py: float64(s.PithY),
+		figures: r.figures(), changes: "Radial change " + percentText(r.Radial) + ", tangential " + percentText(r.Tangential),
+	}
+	p.heading = r.Wood.Common + ", " + p.width + " x " + p.thickness
+	if h := r.heart; h != nil {
+		gap := &h.Gap
+		p.held = &heldPith{h.Opens, float64(gap.Lower.Value), float64(gap.Upper.Value), float64(gap.Left.Value),
+			float64(gap.Right.Value)}
+	}
+	if r.outline != nil {
+		p.before, p.after = drawn(r.outline.Before), drawn(r.outline.After)
+	}
+	return p
+}
+
+func drawn(points []section.Point) []drawing.Point {
+	out := make([]drawing.Point, 0, len(points))
+	for _, p := range points {
+		out = append(out, drawing.At(float64(p.X), float64(p.Y)))
+	}
+	return out
+}
+
+// figures are the numbers with their bands.
+func (r *SectionResult) figures() [][2]string {
+	var rows [][2]string
+	add := func(name string, b wire.QuantityBand) {
+		rows = append(rows, [2]string{name, bandText(b)})
+	}
+	if s := r.Shape; s != nil {
+		for _, f := range s.Faces[:2] {
+			cup := f.Cup
+			if f.WithGradient != nil {
+				cup = *f.WithGradient
+			}
+			add("cup of "+f.Face+" face, + to bark", cup)
+		}
+		add("width of the lower face", s.LowerWidth)
+		add("width of the upper face", s.UpperWidth)
+		add("thickness in the middle", s.MiddleThick)
+		add("thickness at the left edge", s.LeftThick)
+		if s.FlatWithLevel != nil {
+			add("planed flat", *s.FlatWithLevel)
+		} else {
+			add("planed flat", s.Flat)
+			add("ripped in two, planed flat", s.RippedFlat)
+		}
+	}
+	if h := r.Heart; h != nil {
+		rows = append(rows, [2]string{"opening of the check", angleText(h.Opening)})
+		add("gap at the lower face", h.LowerGap)
+		add("gap at the upper face", h.UpperGap)
+		add("gap at the left edge", h.LeftGap)
+		add("gap at the right edge", h.RightGap)
+	}
+	if l := r.Lengthwise; l != nil {
+		if l.Twist != nil {
+			rows = append(rows, [2]string{"twist, end to end", angleText(*l.Twist)})
+		}
+		if l.Crook != nil {
+			add("crook, + hollow on the right", *l.Crook)
+		}
+		if l.Bow != nil {
+			add("bow, + hollow above", *l.Bow)
+		}
+	}
+	return rows
+}

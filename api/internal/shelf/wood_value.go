@@ -1,0 +1,96 @@
+package shelf
+
+import (
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/method"
+	"latewood/woodphys/wood"
+)
+
+// OwnWood is a wood that is not in the tables, or is better known to the caller.
+type OwnWood struct {
+	Name            string   `json:"name,omitempty" validate:"max=100"`
+	Radial          *float64 `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"green to ovendry"`
+	Tangential      *float64 `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"green to ovendry"`
+	SpecificGravity *float64 `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume"`
+	FibreSaturation *float64 `json:"fibre_saturation_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
+	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
+}
+
+// valueOf is a wood of the tables in the physics' form.
+func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
+	value := wood.Wood{
+		Name:            w.Common,
+		SpecificGravity: figure(w.SpecificGravityGreen, 1), LowerEMC: w.LowerEMC.Applies,
+		Radial: figure(w.Radial, 0.01), Tangential: figure(w.Tangential, 0.01), Volumetric: figure(w.Volumetric, 0.01),
+		CoefficientRadial: figure(w.CoefficientRadial, 1), CoefficientTangential: figure(w.CoefficientTangential, 1),
+		CoefficientFibreSaturation: wire.FromPercent(w.CoefficientFibreSaturation.Or(0)),
+		OnsetInferred:              w.CoefficientFibreSaturation.Checked == species.Inferred,
+		BendingModulus:             figure(w.ModulusOfElasticity12, 1), Ratios: ratios(&w.Elastic),
+	}
+	saturates(&value, w.FibreSaturation)
+	return inGroup(t, value, wood.Group(w.Botany()))
+}
+
+// value is the caller's wood in the physics' form.
+func (own *OwnWood) value(notes *method.Notes) wood.Wood {
+	given := func(v *float64, scale float64) wood.Figure {
+		if v == nil {
+			return wood.Figure{}
+		}
+		return wood.Published(*v * scale)
+	}
+	value := wood.Wood{
+		Name: own.Name, Own: true, LowerEMC: own.LowerEMC,
+		Radial: given(own.Radial, 0.01), Tangential: given(own.Tangential, 0.01),
+		SpecificGravity: given(own.SpecificGravity, 1),
+	}
+	if value.Name == "" {
+		value.Name = "the caller's wood"
+	}
+	if own.FibreSaturation != nil {
+		value.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
+	}
+	if value.Exchanged() {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
+			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
+	}
+	return value
+}
+
+// inGroup is a wood with the mean ratios of a group, which stand in for those that are
+// not known of it.
+func inGroup(t *species.Tables, w wood.Wood, group wood.Group) wood.Wood {
+	means := t.ElasticMeans(species.Group(group))
+	w.Group, w.StandIn = group, ratios(&means)
+	return w
+}
+
+func ratios(e *species.ElasticRatios) wood.Ratios {
+	return wood.Ratios{
+		ETEL: figure(e.ETEL, 1), EREL: figure(e.EREL, 1), GLREL: figure(e.GLREL, 1), GLTEL: figure(e.GLTEL, 1),
+		GRTEL:     figure(e.GRTEL, 1),
+		PoissonLR: figure(e.PoissonLR, 1), PoissonLT: figure(e.PoissonLT, 1), PoissonRT: figure(e.PoissonRT, 1),
+	}
+}
+
+// saturates sets the fibre saturation of a wood, with its spread.
+func saturates(w *wood.Wood, v species.Value) {
+	w.FibreSaturation, w.FibreSaturationSpread = wire.FromPercent(v.Or(0)), wire.FromPercent(v.Spread.Or(0))
+}
+
+// figure turns a published value into the physics' form, with its mark.
+func figure(v species.Value, scale float64) wood.Figure {
+	number, known := v.Get()
+	f := wood.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
+	if f.Recalled {
+		f.How = v.Checked.Meaning()
+	}
+	return f
+}
+
+// trusted says whether a figure was read in its source or follows from figures
+// that were.
+func trusted(c species.Checked) bool {
+	return c.SeenInPrint() || c == species.Derived || c == species.Computed
+}

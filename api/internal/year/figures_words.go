@@ -1,0 +1,86 @@
+package year
+
+import (
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/inservice"
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/quantity"
+)
+
+func describeFigures(room *lived, parts []*part, pairs []MeetingPair, f *inservice.Figures,
+	report wire.Reporter) *FiguresResult {
+	r := &FiguresResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(pairs))}
+	date := func(quantity.Duration) string { return "" }
+	if room != nil {
+		used := room.describe(report)
+		r.Room, date = &used, room.date
+	}
+	for i, p := range parts {
+		one := &f.Parts[i]
+		figures := PartFigures{
+			Name: p.Name, Wood: p.wood.Used(partFigures...), MadeAt: wire.MoistureBandOf(p.MadeAt),
+			Driest:  FigureState{date(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
+			Wettest: FigureState{date(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
+			PerPoint: PerPoint{wire.PercentBandOf(one.PerPoint.Longitudinal), wire.PercentBandOf(one.PerPoint.Radial),
+				wire.PercentBandOf(one.PerPoint.Tangential)},
+			Sizes: make([]SizeFigures, 0, len(one.Sizes)),
+		}
+		for k := range one.Sizes {
+			figures.Sizes = append(figures.Sizes, describeSize(&one.Sizes[k], report))
+		}
+		r.Parts = append(r.Parts, figures)
+	}
+	for i := range f.Meetings {
+		r.Pairs = append(r.Pairs, describePair(pairs[i].Name, &f.Meetings[i], report))
+	}
+	r.Summary = figuresSummary(r, f)
+	return r
+}
+
+func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
+	return SizeFigures{
+		Dimension: string(s.Dimension), PerPoint: report.LengthBand(s.PerPoint), Build: report.Length(s.Build),
+		Driest: report.LengthBand(s.Dry.Final), Wettest: report.LengthBand(s.Wet.Final),
+		ToDriest: report.LengthBand(s.Dry.Change), ToWettest: report.LengthBand(s.Wet.Change),
+		Swing: report.LengthBand(s.Swing),
+	}
+}
+
+// fitWords say how to fit two parts.
+var fitWords = map[laminate.Fit]string{
+	laminate.NoFit:  "no clearance keeps both limits: allow a wider gap, or let the joint slide",
+	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
+	laminate.Snug:   "widest in the dry season: fit it snug, at the middle or below",
+	laminate.Loose:  "tightest in the dry season: leave room, at the middle or above",
+}
+
+func describePair(name string, c *laminate.Clearance, report wire.Reporter) PairFigures {
+	return PairFigures{
+		Name: name, Possible: c.Possible, Least: report.Length(c.Least), Greatest: report.Length(c.Greatest),
+		Middle: report.Length(c.Middle),
+		Short:  report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
+		WhatItSays: fitWords[c.Fit],
+	}
+}
+
+// figuresSummary tells the widest swing in percent, and the pairs that cannot hold.
+func figuresSummary(r *FiguresResult, f *inservice.Figures) string {
+	text := "the " + string(f.Most) + " of " + r.Parts[f.MostOf].Name + " moves most: " +
+		quantity.FormatNumber(f.MostPct, 1) + " % between driest and wettest"
+	var bad []string
+	for i := range r.Pairs {
+		if !r.Pairs[i].Possible {
+			bad = append(bad, r.Pairs[i].Name)
+		}
+	}
+	switch {
+	case len(bad) > 0:
+		text += "; cannot keep its limits: " + strings.Join(bad, ", ")
+	case len(r.Pairs) > 0:
+		text += "; all " + strconv.Itoa(len(r.Pairs)) + " pairs can keep their limits"
+	}
+	return text
+}

@@ -1,0 +1,82 @@
+package inservice
+
+import (
+	"errors"
+	"strconv"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
+)
+
+// Piece is a part of finished work with its sizes and how it was built.
+type Piece struct {
+	Name string // for people
+	Wood wood.Wood
+	// Part is what runs through a year; of a piece that is at rest only its thickness is
+	// needed.
+	Part
+	Width, Length *quantity.Length // across and along the grain, 1 micrometre to 1 km; nil where they are not asked about
+	Ring          movement.Ring    // to the wide face
+	MadeAt        quantity.Band[quantity.Moisture]
+	// MadeIn is the temperature of the air that MadeAt is the equilibrium of; nil where it
+	// was told otherwise.
+	MadeIn *quantity.Temperature
+	Held   bool // glued across its grain to something that does not move
+	// Driest and Wettest are where the piece comes to rest, for Figures without a room; in
+	// airs if InAirs.
+	Driest, Wettest quantity.Band[quantity.Moisture]
+	InAirs          bool
+	// Notes are what these figures rest on; they are told with the piece.
+	Notes method.Notes
+}
+
+// Dimension is one of the sizes of a piece.
+type Dimension string
+
+// The dimensions.
+const (
+	Thick Dimension = "thickness"
+	Wide  Dimension = "width"
+	Long  Dimension = "length"
+)
+
+// lying is a dimension of a piece, and how it lies in the wood.
+type lying struct {
+	name      Dimension
+	size      quantity.Length
+	direction movement.Direction
+}
+
+// dimensions are those that are asked about.
+func (p *Piece) dimensions() []lying {
+	all := []lying{{Thick, p.Thickness, movement.ThicknessAt(p.Ring.Angle, p.Ring.SD)}}
+	if p.Width != nil {
+		all = append(all, lying{Wide, *p.Width, movement.WidthAt(p.Ring.Angle, p.Ring.SD)})
+	}
+	if p.Length != nil {
+		all = append(all, lying{Long, *p.Length, movement.Longitudinal()})
+	}
+	return all
+}
+
+// ofPart says that an error speaks of one of several parts.
+func ofPart(err error, i int) error { return under("parts/"+strconv.Itoa(i)+"/", err) }
+
+// under puts a place, which ends in a slash, before the input of an error.
+func under(place string, err error) error {
+	var domain *method.Error
+	if !errors.As(err, &domain) {
+		return err
+	}
+	return renamed(err, place+domain.Input)
+}
+
+// renamedFrom gives an error about one input the name of another.
+func renamedFrom(err error, from, to string) error {
+	if inputOf(err) != from {
+		return err
+	}
+	return renamed(err, to)
+}
