@@ -32,7 +32,8 @@ var rooms = map[string][]string{
 	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/page":     {},
 	"internal/ledger":   {},
-	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger"},
+	"internal/fair":     {},
+	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
 	"internal/contract": {"internal/wire", "internal/serve"},
 	"internal/asking":   {".", "internal/serve", "internal/drawing"},
 }
