@@ -14,8 +14,8 @@ require (
 	github.com/swaggest/swgui v1.8.5
 	go.uber.org/goleak v1.3.0
 	go.yaml.in/yaml/v3 v3.0.6
+	golang.org/x/sys v0.49.0
 	golang.org/x/text v0.43.0
-	golang.org/x/time v0.16.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -40,7 +40,6 @@ require (
 	github.com/vearutop/statigz v1.4.0 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
 	golang.org/x/net v0.60.0 // indirect
-	golang.org/x/sys v0.49.0 // indirect
 	google.golang.org/protobuf v1.36.12 // indirect
 	gopkg.in/yaml.v2 v2.4.0 // indirect
 )

@@ -3,6 +3,7 @@ package api
 import (
 	"reflect"
 	"slices"
+	"time"
 
 	"latewood/api/internal/cut"
 	"latewood/api/internal/dry"
@@ -63,3 +64,11 @@ func limitsOfAll() []serve.RouteLimits {
 	}
 	return all
 }
+
+// What the dearest request of a kind needs. The memory is measured by testdata/chaos; the
+// time is that of a service that others can reach, and more may be asked for up to the
+// operator's own limit.
+var (
+	simulates = serve.Needs{Memory: 12 << 20, Text: 512 << 10, Processor: 4 * time.Second}
+	searches  = serve.Needs{Memory: 40 << 20, Text: 4 << 20, Processor: 4 * time.Second}
+)

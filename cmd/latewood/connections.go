@@ -88,7 +88,7 @@ func (b *bounded) Accept() (net.Conn, error) {
 
 // tooManyConnections is the answer where nobody is left to read the question.
 const tooManyConnections = "HTTP/1.1 503 Service Unavailable\r\nContent-Type: application/problem+json\r\nRetry-After: 2\r\nConnection: close\r\nCache-Control: no-store\r\n\r\n" +
-	`{"type":"/problems/busy","title":"The service is busy","status":503,"detail":"as many connections as fit are in use; come back in a few seconds"}` + "\n"
+	`{"type":"https://iana.org/assignments/http-problem-types#temporary-reduced-capacity","title":"The service is busy","status":503,"detail":"as many connections as fit are in use; come back in a few seconds"}` + "\n"
 
 // admit counts a new connection, if need be in place of an idle one.
 func (a *connections) admit(accepted net.Conn, weight int) bool {

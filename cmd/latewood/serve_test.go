@@ -128,7 +128,7 @@ func TestTokenCommand(t *testing.T) {
 	} {
 		code, header, _ := r.ask(t, "/version", token)
 		assert.Equal(t, http.StatusOK, code, name)
-		assert.Equal(t, `"caller";q=500;w=10`, header.Get("RateLimit-Policy"), "a rate by default")
+		assert.Equal(t, `"caller";q=500;qu="units";w=10`, header.Get("RateLimit-Policy"), "a rate by default")
 		code, header, _ = r.ask(t, "/version", "")
 		assert.Equal(t, http.StatusUnauthorized, code, name)
 		assert.Contains(t, header.Get("WWW-Authenticate"), "Bearer")
@@ -192,7 +192,7 @@ func TestWhoMayListenWhere(t *testing.T) {
 	assert.NotContains(t, r.log.String(), "WARN")
 	r = serving(t, nil, nil, "--listen", "localhost:0", "--rate", "3", "--burst", "120")
 	_, header, _ = r.ask(t, "/version", "")
-	assert.Equal(t, `"caller";q=120;w=40`, header.Get("RateLimit-Policy"))
+	assert.Equal(t, `"caller";q=120;qu="units";w=40`, header.Get("RateLimit-Policy"))
 }
 
 func TestOriginsOfTheProgram(t *testing.T) {

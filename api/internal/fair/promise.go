@@ -28,12 +28,17 @@ const mostAfter = 120 * time.Second
 // redeem takes the earliest promise of the flow that is due, or nearly: the request that
 // comes is taken for the one that was sent away. It reports whether there was one.
 func (f *flow) redeem(now time.Time) bool {
-	f.forget(now)
-	if len(f.promised) == 0 || f.promised[0].due.Sub(now) > early {
+	if !f.due(now) {
 		return false
 	}
 	f.promised = slices.Delete(f.promised, 0, 1)
 	return true
+}
+
+// due reports whether the flow was told to come about now.
+func (f *flow) due(now time.Time) bool {
+	f.forget(now)
+	return len(f.promised) > 0 && f.promised[0].due.Sub(now) <= early
 }
 
 // forget drops the promises whose callers did not come.

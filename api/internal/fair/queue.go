@@ -68,19 +68,26 @@ func New(config Config) *Queue {
 	return &Queue{Config: config, free: config.Places, flows: map[string]*flow{}, active: map[*flow]struct{}{}}
 }
 
-// Enter waits for places for a request of a caller: so many as its width, for about as
-// long as guessed. The error is *BusyError, ErrTooWide or that of ctx; else Leave has to be
-// called when the work is done.
-func (q *Queue) Enter(ctx context.Context, caller string, width int, guess time.Duration) (*Turn, error) {
-	if width < 1 || width > q.Places {
-		return nil, fmt.Errorf("%w: %d of %d", ErrTooWide, width, q.Places)
+// Request is what a caller wants.
+type Request struct {
+	Caller  string
+	Width   int           // places
+	Guess   time.Duration // how long it will take them
+	Patient bool          // it waits as long as it takes
+}
+
+// Enter waits for places. The error is *BusyError, ErrTooWide or that of ctx; else Leave
+// has to be called when the work is done.
+func (q *Queue) Enter(ctx context.Context, r Request) (*Turn, error) {
+	if r.Width < 1 || r.Width > q.Places {
+		return nil, fmt.Errorf("%w: %d of %d", ErrTooWide, r.Width, q.Places)
 	}
-	t, err := q.join(caller, width, max(guess, minGuess).Seconds())
+	t, err := q.join(r)
 	if err != nil || t.let == nil {
 		return t, err
 	}
 	var late <-chan time.Time
-	if q.Longest > 0 {
+	if q.Longest > 0 && !r.Patient {
 		timer := time.NewTimer(q.Longest)
 		defer timer.Stop()
 		late = timer.C
@@ -100,20 +107,19 @@ func (q *Queue) Enter(ctx context.Context, caller string, width int, guess time.
 const minGuess = 10 * time.Microsecond
 
 // join lets a request in, puts it into the queue, or sends it away.
-func (q *Queue) join(caller string, width int, guess float64) (*Turn, error) {
+func (q *Queue) join(r Request) (*Turn, error) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	now := time.Now()
-	f := q.flowOf(caller)
-	kept := f.redeem(now)
-	t := &Turn{queue: q, flow: f, width: width, guess: guess, order: q.order}
-	q.order++
-	if q.waiting > 0 || width > q.free {
-		if q.Patience > 0 && q.wait(t, now, !kept) > q.patience(kept) {
+	t := q.turnFor(r)
+	kept := t.flow.redeem(now)
+	if q.full(t) {
+		if !r.Patient && q.tooLong(t, now, kept) {
 			return nil, q.sendAway(t, now)
 		}
 		t.let = make(chan struct{})
 	}
+	f := t.flow
 	f.queue = append(f.queue, t)
 	q.active[f] = struct{}{}
 	q.waiting++
@@ -122,6 +128,49 @@ func (q *Queue) join(caller string, width int, guess float64) (*Turn, error) {
 		t.let = nil
 	}
 	return t, nil
+}
+
+// turnFor is the turn of a request that is not in the queue yet.
+func (q *Queue) turnFor(r Request) *Turn {
+	q.order++
+	return &Turn{queue: q, flow: q.flowOf(r.Caller), width: r.Width, guess: max(r.Guess, minGuess).Seconds(), order: q.order}
+}
+
+// full reports whether a request would have to wait.
+func (q *Queue) full(t *Turn) bool { return q.waiting > 0 || t.width > q.free }
+
+// tooLong reports whether a request would have to wait for too long.
+func (q *Queue) tooLong(t *Turn, now time.Time, kept bool) bool {
+	return q.Patience > 0 && q.wait(t, now, !kept) > q.patience(kept)
+}
+
+// Ask says what Enter would say if the request came now, and lets nobody in: nil, or
+// *BusyError. It is for those who have something to do before they enter.
+func (q *Queue) Ask(r Request) error {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	now := time.Now()
+	t := q.turnFor(r)
+	if !q.full(t) || r.Patient {
+		return nil
+	}
+	kept := t.flow.due(now)
+	if !q.tooLong(t, now, kept) {
+		return nil
+	}
+	t.flow.redeem(now)
+	return q.sendAway(t, now)
+}
+
+// SendAway is the error of a request for which there is no room elsewhere, with a time
+// to come back from this queue.
+func (q *Queue) SendAway(r Request) error {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	now := time.Now()
+	t := q.turnFor(r)
+	t.flow.redeem(now)
+	return q.sendAway(t, now)
 }
 
 // patience is how long a request may have to wait that is let into the queue: more, if

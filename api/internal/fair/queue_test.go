@@ -69,7 +69,7 @@ func (c *caller) work(q *fair.Queue, seed uint64, guess time.Duration, end time.
 		if g == 0 {
 			g = takes
 		}
-		t, err := q.Enter(context.Background(), c.name, max(c.width, 1), g)
+		t, err := q.Enter(context.Background(), fair.Request{Caller: c.name, Width: max(c.width, 1), Guess: g})
 		if err != nil {
 			panic(err)
 		}
@@ -182,7 +182,7 @@ func TestObedientCallers(t *testing.T) {
 				for n := range 100 {
 					group.Go(func() {
 						for try := 1; ; try++ {
-							turn, err := q.Enter(t.Context(), fmt.Sprint(n%row.flows), 1, row.guess)
+							turn, err := q.Enter(t.Context(), fair.Request{Caller: fmt.Sprint(n % row.flows), Width: 1, Guess: row.guess})
 							var busy *fair.BusyError
 							if err == nil {
 								time.Sleep(takes)
@@ -219,7 +219,7 @@ func TestDisobedientCaller(t *testing.T) {
 		for range 50 {
 			group.Go(func() {
 				for ctx.Err() == nil {
-					if turn, err := q.Enter(ctx, "greedy", 1, 100*ms); err == nil {
+					if turn, err := q.Enter(ctx, fair.Request{Caller: "greedy", Width: 1, Guess: 100 * ms}); err == nil {
 						time.Sleep(100 * ms)
 						turn.Leave(100 * ms)
 					} else {
@@ -231,7 +231,7 @@ func TestDisobedientCaller(t *testing.T) {
 		time.Sleep(10 * time.Second)
 		for range 10 {
 			began := time.Now()
-			turn, err := q.Enter(t.Context(), "modest", 1, 100*ms)
+			turn, err := q.Enter(t.Context(), fair.Request{Caller: "modest", Width: 1, Guess: 100 * ms})
 			require.NoError(t, err)
 			assert.LessOrEqual(t, time.Since(began), 200*ms)
 			time.Sleep(100 * ms)
@@ -247,22 +247,22 @@ func TestDisobedientCaller(t *testing.T) {
 func TestLeavingTheQueue(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		q := fair.New(fair.Config{Places: 2, Patience: time.Minute, Longest: 4 * time.Second})
-		first, err := q.Enter(t.Context(), "a", 1, time.Second)
+		first, err := q.Enter(t.Context(), fair.Request{Caller: "a", Width: 1, Guess: time.Second})
 		require.NoError(t, err)
-		debt, err := q.Enter(t.Context(), "c", 1, time.Second)
+		debt, err := q.Enter(t.Context(), fair.Request{Caller: "c", Width: 1, Guess: time.Second})
 		require.NoError(t, err)
 		debt.Leave(time.Second)
 		ctx, leave := context.WithCancel(t.Context())
 		gone := make(chan error, 1)
 		go func() {
-			_, err := q.Enter(ctx, "b", 2, time.Second)
+			_, err := q.Enter(ctx, fair.Request{Caller: "b", Width: 2, Guess: time.Second})
 			gone <- err
 		}()
 		synctest.Wait()
 		assert.Equal(t, 1, q.Waiting())
 		narrow := make(chan *fair.Turn, 1)
 		go func() {
-			turn, _ := q.Enter(t.Context(), "c", 1, time.Second)
+			turn, _ := q.Enter(t.Context(), fair.Request{Caller: "c", Width: 1, Guess: time.Second})
 			narrow <- turn
 		}()
 		synctest.Wait()
@@ -272,12 +272,12 @@ func TestLeavingTheQueue(t *testing.T) {
 		(<-narrow).Leave(0)
 		assert.Equal(t, 1, q.Working())
 		began := time.Now()
-		_, err = q.Enter(t.Context(), "d", 2, time.Second)
+		_, err = q.Enter(t.Context(), fair.Request{Caller: "d", Width: 2, Guess: time.Second})
 		var busy *fair.BusyError
 		require.ErrorAs(t, err, &busy)
 		assert.GreaterOrEqual(t, busy.After, time.Second)
 		assert.Equal(t, 4*time.Second, time.Since(began))
-		_, err = q.Enter(t.Context(), "d", 3, time.Second)
+		_, err = q.Enter(t.Context(), fair.Request{Caller: "d", Width: 3, Guess: time.Second})
 		require.ErrorIs(t, err, fair.ErrTooWide)
 		first.Leave(time.Second)
 		assert.Zero(t, q.Working())
@@ -289,7 +289,7 @@ func TestLeavingTheQueue(t *testing.T) {
 func TestCallersAreForgotten(t *testing.T) {
 	q := fair.New(fair.Config{Places: 1})
 	for n := range 30_000 {
-		turn, err := q.Enter(t.Context(), fmt.Sprint(n), 1, time.Second)
+		turn, err := q.Enter(t.Context(), fair.Request{Caller: fmt.Sprint(n), Width: 1, Guess: time.Second})
 		require.NoError(t, err)
 		turn.Leave(time.Duration(n) * ms)
 	}
@@ -299,10 +299,33 @@ func TestCallersAreForgotten(t *testing.T) {
 func BenchmarkEnterLeave(b *testing.B) {
 	q := fair.New(fair.Config{Places: 2})
 	for b.Loop() {
-		turn, err := q.Enter(context.Background(), "a", 1, time.Millisecond)
+		turn, err := q.Enter(context.Background(), fair.Request{Caller: "a", Width: 1, Guess: time.Millisecond})
 		if err != nil {
 			b.Fatal(err)
 		}
 		turn.Leave(time.Millisecond)
 	}
+}
+
+// Ask says beforehand what Enter would say, and lets nobody in.
+func TestAsk(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		q := fair.New(fair.Config{Places: 1, Patience: 2 * time.Second})
+		want := fair.Request{Caller: "a", Width: 1, Guess: 3 * time.Second}
+		require.NoError(t, q.Ask(want))
+		turn, err := q.Enter(t.Context(), want)
+		require.NoError(t, err)
+		var busy *fair.BusyError
+		require.ErrorAs(t, q.Ask(want), &busy)
+		assert.Equal(t, 2*time.Second, busy.After)
+		assert.NoError(t, q.Ask(fair.Request{Caller: "a", Width: 1, Guess: time.Second, Patient: true}))
+		require.ErrorAs(t, q.SendAway(want), &busy)
+		assert.Equal(t, 5*time.Second, busy.After, "behind the one before")
+		time.Sleep(2 * time.Second)
+		require.NoError(t, q.Ask(want), "who was told this time may come")
+		turn.Leave(3 * time.Second)
+		require.NoError(t, q.Ask(want))
+		assert.Zero(t, q.Working())
+		assert.Zero(t, q.Waiting())
+	})
 }

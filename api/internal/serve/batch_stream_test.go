@@ -161,7 +161,7 @@ func TestStreamsOfCallersWhoLeave(t *testing.T) {
 func TestStreamsAtATime(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)
 	server := serverOf(t, s)
-	for range serve.MostStreams {
+	for range serve.MostOwnStreams {
 		require.Equal(t, http.StatusOK, openTalk(t, server).reply.StatusCode)
 	}
 	k := openTalk(t, server)

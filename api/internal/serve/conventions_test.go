@@ -368,7 +368,7 @@ func TestDraining(t *testing.T) {
 	s.Drain()
 	r := asking.Getting("/readyz").Of(t, s)
 	p := asking.ProblemOf(t, r, http.StatusServiceUnavailable)
-	assert.Equal(t, "/problems/busy", p.Type)
+	assert.Equal(t, "https://iana.org/assignments/http-problem-types#temporary-reduced-capacity", p.Type)
 	assert.Equal(t, "5", r.Header().Get("Retry-After"))
 	assert.Equal(t, http.StatusOK, asking.Getting("/livez").Of(t, s).Code, "alive to the end")
 	assert.Equal(t, http.StatusOK, asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).Of(t, s).Code, "requests under way are answered")

@@ -5,9 +5,11 @@ import (
 	"context"
 	"encoding/json"
 	"net/http"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/fair"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/method"
 )
@@ -20,7 +22,9 @@ const (
 	PieceItems     = pieceItems
 	MostStreams    = mostStreams
 	MostLine       = mostLine
+	MostOwnStreams = mostOwnStreams
 	QueueWait      = queueWait
+	QueuePatience  = queuePatience
 	BusyRetry      = busyRetry
 	MostKeys       = mostKeys
 	MaxFieldErrors = maxFieldErrors
@@ -37,25 +41,42 @@ func Decode[T any](body []byte) (*T, error) { return decode[T](body) }
 // Tables are those of the service.
 func (s *Service) Tables() *shelf.Tables { return s.desk.tables }
 
-// Turns are those of its heavy calculations.
-func (s *Service) Turns() chan struct{} { return s.desk.turns }
+// Turns are those of its heavy calculations; so many are taken.
+func (s *Service) Turns() (all, taken int) {
+	return s.desk.seats.turns.Places, s.desk.seats.turns.Working()
+}
+
+// TakeTurns takes all turns for a caller of its own; the function gives them back.
+func (s *Service) TakeTurns(guess time.Duration) (giveBack func()) {
+	q := s.desk.seats.turns
+	turn, err := q.Enter(context.Background(), fair.Request{Caller: "test", Width: q.Places, Guess: guess, Patient: true})
+	if err != nil {
+		panic(err)
+	}
+	return func() { turn.Leave(guess) }
+}
+
+// SetClock sets the clock by which work in turns is measured.
+func (s *Service) SetClock(clock func() time.Duration) { s.desk.seats.clock = clock }
+
+// Held is what the accounts of the service hold, by name.
+func (s *Service) Held() map[string]int64 {
+	of := s.desk.stores
+	return map[string]int64{"all": of.all.Held(), "small bodies": of.smallBodies.Held(), "large bodies": of.largeBodies.Held(),
+		"small texts": of.smallTexts.Held(), "large texts": of.largeTexts.Held(), "batches": of.batches.Held(),
+		"light places": int64(len(s.desk.seats.light)), "turns": int64(s.desk.seats.turns.Working()), "waiting": int64(s.desk.seats.turns.Waiting())}
+}
 
 // SetMostSimulated sets the time steps of one request.
 func (s *Service) SetMostSimulated(steps int) { s.desk.mostSimulated = steps }
 
 // Streams is how many are under way.
-func (s *Service) Streams() int { return len(s.desk.streams) }
+func (s *Service) Streams() int { return int(s.desk.streams.Load()) }
 
 // TakeStreams takes so many streams; the function gives them back.
 func (s *Service) TakeStreams(n int) (giveBack func()) {
-	for range n {
-		s.desk.streams <- struct{}{}
-	}
-	return func() {
-		for range n {
-			<-s.desk.streams
-		}
-	}
+	s.desk.streams.Add(int32(n))
+	return func() { s.desk.streams.Add(int32(-n)) }
 }
 
 // Answers adds a calculation of the test's own.

@@ -21,7 +21,7 @@ type gate struct {
 	open    map[string]Openness   // by path; a path that does not exist is closed
 	origins []string
 	door    *door
-	limiter *limiter        // nil: no limit
+	callers *callers
 	works   map[string]Work // the calculations, by path
 }
 
@@ -52,9 +52,12 @@ func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
 		defer g.tally.inFlight.Dec()
 		request, response := c.Request(), c.Response()
 		bytesIn := counted(request)
-		asked, key, err := g.admit(c)
-		if err == nil && asked != nil {
-			err = next(asked)
+		let, key, err := g.admit(c)
+		if err == nil && let != nil {
+			if a := askedOf(let); a != nil {
+				defer a.end()
+			}
+			err = next(let)
 		}
 		if err != nil {
 			c.Error(err)
@@ -90,7 +93,7 @@ func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
 // admit lets a request in: questions of browsers about other origins are answered,
 // asked is then nil; then comes the token, then the rate. key is the id of the
 // token. Whoever has no right to ask pays for asking all the same.
-func (g *gate) admit(c echo.Context) (asked echo.Context, key string, err error) {
+func (g *gate) admit(c echo.Context) (let echo.Context, key string, err error) {
 	if crossOrigin(c, c.Response().Header(), g.origins) {
 		return nil, "", c.NoContent(http.StatusNoContent)
 	}
@@ -105,10 +108,13 @@ func (g *gate) admit(c echo.Context) (asked echo.Context, key string, err error)
 	if keys := g.keys.Load(); keys != nil && open == ToCallers {
 		key, denied = keys.authenticate(c)
 	}
-	if asked, err = g.limiter.admit(c, key, g.priceOf(c.Path())); err != nil {
+	a := &asked{Context: c, stores: g.callers.stores, who: g.callers.of(c, key)}
+	// The body is not read yet: who is refused here is told to wait for the price of the
+	// route at most.
+	if err = a.who.charge(RequestCost, g.priceOf(c.Path())); err != nil {
 		return nil, key, err
 	}
-	return asked, key, denied
+	return a, key, denied
 }
 
 // priceOf is what a request to the path costs at most, in units; that of a batch,

@@ -55,7 +55,10 @@ func ProblemHelp(*Desk) echo.HandlerFunc {
 	}
 }
 
+// mostMetrics is how many are told the metrics at a time: each holds all of them.
+const mostMetrics = 4
+
 // Metrics serves the tally in the text format of Prometheus.
 func Metrics(d *Desk) echo.HandlerFunc {
-	return echo.WrapHandler(promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry}))
+	return echo.WrapHandler(promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry, MaxRequestsInFlight: mostMetrics}))
 }

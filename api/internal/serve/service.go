@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"runtime"
 	"sync/atomic"
@@ -25,8 +26,10 @@ type Config struct {
 	Rate    Rate     // how often one caller may ask; the zero value sets no limit
 	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
 
-	Proxies       Proxies // whose word on who asks is taken; the zero value: nobody's
-	RefuseProxied bool    // refuse what came through a proxy: it would hide who asks
+	Proxies Proxies        // whose word on who asks is taken; the zero value: nobody's
+	Random  func() float64 // from 0 to 1, for the times to come back; nil: that of the runtime
+
+	RefuseProxied bool // refuse what came through a proxy: it would hide who asks
 }
 
 // Service answers the routes of a table. It keeps no state between requests
@@ -63,18 +66,24 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	if config.Heavy <= 0 {
 		config.Heavy = max(1, runtime.GOMAXPROCS(0)-1)
 	}
+	if config.Random == nil {
+		config.Random = rand.Float64
+	}
 	desk, stop := newDesk(config, tables, routes, limits)
 	s := &Service{echo: echo.New(), desk: desk, stop: stop}
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), limiter: desk.limiter, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
 	s.SetKeys(config.Keys)
 	s.echo.Use(g.identify, g.record, guard(desk.log))
 	for i := range routes {
 		r := &routes[i]
 		g.open[r.Path] = r.Open
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
+		if r.Request == nil && r.Open != ToProbes {
+			chain = append(chain, seated(desk.seats))
+		}
 		handler := r.Handler.on(desk)
 		s.echo.Add(r.Method, r.Path, handler, chain...)
 		if r.Method == http.MethodGet {
@@ -89,16 +98,18 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 	stopping, stop := context.WithCancel(context.Background())
 	d := &Desk{
 		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
-		turns: make(turns, config.Heavy), limits: limits, mostSimulated: shelf.MostSimulated,
-		streams: make(chan struct{}, mostStreams), stopping: stopping,
+		limits: limits, mostSimulated: shelf.MostSimulated, stopping: stopping,
+		stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
+	d.callers = newCallers(d.limiter, d.stores)
 	paths := make([]string, 0, len(routes))
 	for i := range routes {
 		paths = append(paths, routes[i].Path)
 		if w, ok := routes[i].Handler.(Work); ok {
 			d.works[routes[i].Path] = w
+			d.paces[w] = &pace{}
 		}
 	}
-	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, paths, d.turns)
+	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, paths, d)
 	return d, stop
 }
