@@ -53,19 +53,3 @@ func (a Allowances) Sum() quantity.Length { return length(a.sum()) }
 func (a Allowances) sum() nm {
 	return whole(a.Final) + whole(a.CleanupShow) + whole(a.CleanupBack) + whole(a.Wander) + whole(a.Flatness) + whole(a.Oversize)
 }
-
-// On returns what a sawn leaf of this kind has over its final thickness on a saw:
-// the saw's clean-up and wander, and for the shrinkage still to come what all of
-// that, dry, is short of the sawn thickness: dry / (1 - shrinkage) - dry.
-//
-// s: any saw; p.Shrinkage 0 to 0.5. Accuracy: exact but for the rounding of the
-// oversize to whole nanometres.
-//
-// Source: common practice for the parts; the oversize from the meaning of shrinkage
-// as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
-func (p *PartKind) On(s *Saw) Allowances {
-	a := Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander, Flatness: p.Flatness}
-	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
-	a.Oversize = length(whole(dry/quantity.Length(1-p.Shrinkage) - dry))
-	return a
-}

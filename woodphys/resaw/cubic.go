@@ -11,6 +11,13 @@ import (
 // 3.4e11 m3). The zero value is no volume.
 type Cubic struct{ hi, lo uint64 }
 
+// cubicOf returns v cubic nanometres, rounded down; negative ones count as zero.
+func cubicOf(v float64) Cubic {
+	v = math.Max(0, v)
+	high := math.Floor(v / (1 << 63) / 2)
+	return Cubic{uint64(high), uint64(math.Max(0, v-high*(1<<63)*2))}
+}
+
 // box returns the volume of a box. Negative sides count as zero.
 func box(l, w, t nm) Cubic {
 	if l <= 0 || w <= 0 || t <= 0 {
@@ -57,21 +64,4 @@ func (c Cubic) Compare(d Cubic) int {
 // volume.
 func (c Cubic) Volume() quantity.Volume {
 	return quantity.Volume((math.Ldexp(float64(c.hi), 64) + float64(c.lo)) / 1e27)
-}
-
-// BilletVolume returns the exact volume of a box-shaped billet.
-//
-// length, width, thickness: each 0 to 100 m. Errors: method.OutOfRange. The
-// result is true volume; a trade tally counts stock under 1 in as 1 in and
-// rounds the surface measure, so it differs. Accuracy: exact in whole cubic
-// nanometres, of sides rounded to whole nanometres.
-//
-// Source: 1 board foot = 144 cubic inches (1 ft x 1 ft x 1 in).
-func BilletVolume(length, width, thickness quantity.Length) (Cubic, error) {
-	for _, g := range []given{{"length", length}, {"width", width}, {"thickness", thickness}} {
-		if _, err := rowVolume.Check(g.name, millimetres(g.l)); err != nil {
-			return Cubic{}, err
-		}
-	}
-	return box(whole(length), whole(width), whole(thickness)), nil
 }

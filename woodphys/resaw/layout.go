@@ -124,17 +124,3 @@ func split(n int64, left, kerf nm) (dust, off nm) {
 	last := min(left, kerf)
 	return (n-1)*kerf + last, left - last
 }
-
-// rename gives an error the caller's name of the input.
-func rename(err error, names map[string]string) error {
-	e, ok := err.(*method.Error) //nolint:errorlint // made bare by this package
-	if !ok {
-		return err
-	}
-	if to, ok := names[e.Input]; ok {
-		out := *e
-		out.Input, out.Detail = to, to+": "+e.Detail
-		return &out
-	}
-	return err
-}

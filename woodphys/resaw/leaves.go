@@ -188,3 +188,17 @@ func (s stack) next(n int64, facing nm) Next {
 	}
 	return x
 }
+
+// MaxLeaves is the largest number of leaves of one stack the package answers
+// for; beyond it the answer is a method.TooMuchWork error.
+const MaxLeaves = 100_000
+
+func tooManyLeaves(n int64) error {
+	if n <= MaxLeaves {
+		return nil
+	}
+	return &method.Error{
+		Code: method.TooMuchWork, Input: "leaf", Limit: "100000 leaves",
+		Detail: "the cut gives more than 100000 leaves; check the leaf and its unit",
+	}
+}

@@ -2,8 +2,13 @@ package resaw
 
 import "latewood/woodphys/method"
 
-// matchMethods are the rows of the match of the halves.
-var matchMethods = []*method.Method{rowMatch, rowCircleShift, rowMatchBand, rowMatchScore}
+// methodsOfMatch returns the rows of the match of the halves.
+func methodsOfMatch() []*method.Method {
+	return []*method.Method{rowMatch, rowCircleShift, rowMatchBand, rowMatchScore}
+}
+
+// plane is the accuracy of what rests on plane rings.
+const plane = "exact for plane rings; against circular rings 0.0003 mm at d = 2.3 mm, 69 mm or more from the pith"
 
 var (
 	rowMatch = row("resaw.match", "how neighbouring leaves match across a seam, for each way of opening and each edge",

@@ -130,3 +130,9 @@ type ScoreTerms struct {
 func (s ScoreTerms) Sum() float64 {
 	return s.Ring + s.Residual + s.Ray + s.Band + s.Tip + s.Spacing + s.Runout + s.Heart + s.NoMirror
 }
+
+// LeafAngles is the ring angle of one leaf at its two edges and its middle.
+type LeafAngles struct {
+	Leaf              int // from face 1
+	Near, Middle, Far quantity.Angle
+}

@@ -11,12 +11,6 @@ import (
 // from face 1 into the wood. Either may be negative; the pith is often outside.
 type Point struct{ X, Z quantity.Length }
 
-// LeafAngles is the ring angle of one leaf at its two edges and its middle.
-type LeafAngles struct {
-	Leaf              int // from face 1
-	Near, Middle, Far quantity.Angle
-}
-
 // PithFix is a pith found from two ring angles on one face.
 type PithFix struct {
 	Depth quantity.Length // H, square to the face line, always positive

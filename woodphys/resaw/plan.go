@@ -181,6 +181,9 @@ type Step struct {
 	Low, High int
 }
 
+// methodsOfPlan returns the rows of the plans.
+func methodsOfPlan() []*method.Method { return []*method.Method{rowPlan, rowChance} }
+
 // usually makes an input in millimetres that may be negative, with the range that is usual.
 func usually(name string, low, high float64) method.Input {
 	in := coordinate(name)

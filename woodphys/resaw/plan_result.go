@@ -1,9 +1,5 @@
 package resaw
 
-import (
-	"math"
-)
-
 // writer turns the plan of one billet into blanks, leaves and steps.
 type writer struct {
 	w     *wood
@@ -226,7 +222,5 @@ func (t *writer) whole() Cubic {
 		thick := float64(w.t) + share*float64(w.tx-w.t)
 		return width*thick + float64(w.ty-w.t)*width*width/(2*float64(w.w0))
 	}
-	v := math.Max(0, float64(w.l)*(area(0)+4*area(0.5)+area(1))/6)
-	high := math.Floor(v / (1 << 63) / 2)
-	return Cubic{uint64(high), uint64(math.Max(0, v-high*(1<<63)*2))}
+	return cubicOf(float64(w.l) * (area(0) + 4*area(0.5) + area(1)) / 6)
 }
