@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Allowances are what a sawn leaf has over its final thickness. Kerf is not one
@@ -38,7 +39,7 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 		{"wander", a.Wander}, {"flatness", a.Flatness}, {"oversize", a.Oversize},
 	}
 	for _, p := range parts {
-		if err := notes.Use(rowLeafThickness, p.Name, millimetres(p.Thickness)); err != nil {
+		if err := notes.Use(rowLeafThickness, p.Name, exact.Millimetres(p.Thickness)); err != nil {
 			return 0, nil, notes, err
 		}
 	}
@@ -48,8 +49,8 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 // Sum returns the thickness to saw: all the parts together.
 //
 // Accuracy: exact sum of whole nanometres. Source: as LeafThickness.
-func (a Allowances) Sum() quantity.Length { return length(a.sum()) }
+func (a Allowances) Sum() quantity.Length { return exact.Length(a.sum()) }
 
 func (a Allowances) sum() nm {
-	return whole(a.Final) + whole(a.CleanupShow) + whole(a.CleanupBack) + whole(a.Wander) + whole(a.Flatness) + whole(a.Oversize)
+	return exact.Whole(a.Final) + exact.Whole(a.CleanupShow) + exact.Whole(a.CleanupBack) + exact.Whole(a.Wander) + exact.Whole(a.Flatness) + exact.Whole(a.Oversize)
 }

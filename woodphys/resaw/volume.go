@@ -1,6 +1,9 @@
 package resaw
 
-import "latewood/woodphys/quantity"
+import (
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
+)
 
 // BilletVolume returns the exact volume of a box-shaped billet.
 //
@@ -10,11 +13,11 @@ import "latewood/woodphys/quantity"
 // nanometres, of sides rounded to whole nanometres.
 //
 // Source: 1 board foot = 144 cubic inches (1 ft x 1 ft x 1 in).
-func BilletVolume(length, width, thickness quantity.Length) (Cubic, error) {
-	for _, g := range []given{{"length", length}, {"width", width}, {"thickness", thickness}} {
-		if _, err := rowVolume.Check(g.name, millimetres(g.l)); err != nil {
-			return Cubic{}, err
+func BilletVolume(length, width, thickness quantity.Length) (exact.Cubic, error) {
+	for _, g := range []exact.Given{exact.Named("length", length), exact.Named("width", width), exact.Named("thickness", thickness)} {
+		if _, err := rowVolume.Check(g.Name, exact.Millimetres(g.L)); err != nil {
+			return exact.Cubic{}, err
 		}
 	}
-	return box(whole(length), whole(width), whole(thickness)), nil
+	return exact.Box(exact.Whole(length), exact.Whole(width), exact.Whole(thickness)), nil
 }

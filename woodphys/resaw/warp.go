@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Warp is a board of parallel faces that is not flat, and the piece of it that
@@ -39,16 +40,16 @@ type Flat struct {
 // half of it if shared by packing. Ripping before flattening is common practice.
 func Flatten(w Warp) (Flat, error) {
 	var f Flat
-	if err := check(&f.Notes, rowWarp, given{"thickness", w.Thickness}, given{"length", w.Length},
-		given{"width", w.Width}, given{"cup", w.Cup}, given{"bow", w.Bow}, given{"twist", w.Twist},
-		given{"piece_length", w.PieceLength}, given{"piece_width", w.PieceWidth}); err != nil {
+	if err := exact.Check(&f.Notes, rowWarp, exact.Named("thickness", w.Thickness), exact.Named("length", w.Length),
+		exact.Named("width", w.Width), exact.Named("cup", w.Cup), exact.Named("bow", w.Bow), exact.Named("twist", w.Twist),
+		exact.Named("piece_length", w.PieceLength), exact.Named("piece_width", w.PieceWidth)); err != nil {
 		return Flat{}, err
 	}
 	switch {
 	case w.PieceLength > w.Length:
-		return Flat{}, contradictory("piece_length", "the piece is longer than the board")
+		return Flat{}, exact.Contradictory("piece_length", "the piece is longer than the board")
 	case w.PieceWidth > w.Width:
-		return Flat{}, contradictory("piece_width", "the piece is wider than the board")
+		return Flat{}, exact.Contradictory("piece_width", "the piece is wider than the board")
 	}
 	along, across := quantity.Length(1), quantity.Length(1)
 	if w.PieceLength > 0 {

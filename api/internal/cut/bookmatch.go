@@ -11,6 +11,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
 )
 
 // BookmatchRequest asks how neighbouring leaves of a stack match across a seam.
@@ -122,7 +123,7 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest)
 	if err := errors.Join(noWood, err); err != nil {
 		return nil, notes, err
 	}
-	matched, err := resaw.MatchHalves(in)
+	matched, err := match.Halves(in)
 	if err != nil {
 		return nil, notes, m.pointAt(err)
 	}
@@ -143,9 +144,9 @@ type bookmatch struct {
 }
 
 // input draws up what the physics asks.
-func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (resaw.MatchInput, error) {
+func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (match.Input, error) {
 	req := m.req
-	in := resaw.MatchInput{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: shelf.LengthOrNone(req.SeamEdge), RingWidth: shelf.LengthOrNone(req.RingWidth)}
+	in := match.Input{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: shelf.LengthOrNone(req.SeamEdge), RingWidth: shelf.LengthOrNone(req.RingWidth)}
 	wrong := errors.Join(m.stack(&in), m.rings(&in), m.spoiled(&in), m.seamEdge())
 	cleanup := req.Cleanup
 	if cleanup == nil {
@@ -170,10 +171,10 @@ func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (resaw.MatchInpu
 		if e.Left != "" && e.Left == e.Right && req.Rings.Pith == nil {
 			notes.Warn(method.Warning{Code: method.Assumption, Input: "edges", Detail: "both edges are said to face the " + e.Left + "; then the pith lies between them or the billet was glued"})
 		}
-		in.Left, in.Right = resaw.EdgeKind(e.Left), resaw.EdgeKind(e.Right)
+		in.Left, in.Right = match.EdgeKind(e.Left), match.EdgeKind(e.Right)
 	}
 	for _, o := range req.Openings {
-		in.Openings = append(in.Openings, resaw.Opening(o))
+		in.Openings = append(in.Openings, match.Opening(o))
 	}
 	if s := req.Spare; s != nil {
 		in.SpareWidth, in.SpareLength = shelf.LengthOrNone(s.Width), shelf.LengthOrNone(s.Length)
@@ -190,7 +191,7 @@ func number(v *float64) float64 {
 }
 
 // stack takes the leaves, by count or face by face.
-func (m *bookmatch) stack(in *resaw.MatchInput) error {
+func (m *bookmatch) stack(in *match.Input) error {
 	switch l := m.req.Leaves; {
 	case l != nil && len(m.req.Faces) > 0:
 		return wire.Contradictory("faces", "give leaves, a regular stack, or faces, one by one, not both")
@@ -200,13 +201,13 @@ func (m *bookmatch) stack(in *resaw.MatchInput) error {
 		return wire.Missing("leaves", "give leaves, a regular stack, or faces, one by one")
 	}
 	for i := range m.req.Faces {
-		in.Leaves = append(in.Leaves, resaw.LeafFaces{Front: m.req.Faces[i].Front.SI, Back: m.req.Faces[i].Back.SI})
+		in.Leaves = append(in.Leaves, match.LeafFaces{Front: m.req.Faces[i].Front.SI, Back: m.req.Faces[i].Back.SI})
 	}
 	return nil
 }
 
 // spoiled holds the numbers of spoiled leaves against the leaves there are.
-func (m *bookmatch) spoiled(in *resaw.MatchInput) error {
+func (m *bookmatch) spoiled(in *match.Input) error {
 	leaves := max(in.Count, len(in.Leaves))
 	var all []error
 	for i, n := range in.Spoiled {
@@ -228,7 +229,7 @@ func (m *bookmatch) seamEdge() error {
 }
 
 // cleanup refuses a clean-up that leaves nothing of a leaf.
-func (m *bookmatch) cleanup(in *resaw.MatchInput) error {
+func (m *bookmatch) cleanup(in *match.Input) error {
 	thin := in.Leaf
 	for i, l := range in.Leaves {
 		if thick := l.Back - l.Front; i == 0 || thick < thin {
@@ -243,7 +244,7 @@ func (m *bookmatch) cleanup(in *resaw.MatchInput) error {
 }
 
 // rings takes the pith, the readings or the one angle.
-func (m *bookmatch) rings(in *resaw.MatchInput) error {
+func (m *bookmatch) rings(in *match.Input) error {
 	r := m.req.Rings
 	given := 0
 	for _, is := range []bool{r.Pith != nil, len(r.Readings) > 0, r.RingAngle != nil} {
@@ -263,22 +264,22 @@ func (m *bookmatch) rings(in *resaw.MatchInput) error {
 	case r.Pith != nil:
 		in.Rings.Pith = &resaw.Point{X: r.Pith.X.SI, Z: r.Pith.Z.SI}
 	case r.RingAngle != nil:
-		in.Rings.Readings = []resaw.RingReading{{Angle: quantity.Angle(*r.RingAngle) * quantity.Degree}}
+		in.Rings.Readings = []match.RingReading{{Angle: quantity.Angle(*r.RingAngle) * quantity.Degree}}
 	}
 	for i := range r.Readings {
-		in.Rings.Readings = append(in.Rings.Readings, resaw.RingReading{X: r.Readings[i].X.SI, Angle: quantity.Angle(*r.Readings[i].Angle) * quantity.Degree})
+		in.Rings.Readings = append(in.Rings.Readings, match.RingReading{X: r.Readings[i].X.SI, Angle: quantity.Angle(*r.Readings[i].Angle) * quantity.Degree})
 	}
-	in.Rings.PithBeforeFace1, in.Rings.Lean = r.PithBeforeFace1, resaw.LineLean(r.Lean)
+	in.Rings.PithBeforeFace1, in.Rings.Lean = r.PithBeforeFace1, match.LineLean(r.Lean)
 	return nil
 }
 
 // chosen are the usual weights with the caller's in their place; nil when none
 // is given.
-func (w *MatchWeights) chosen() *resaw.MatchWeights {
+func (w *MatchWeights) chosen() *match.Weights {
 	if w == nil {
 		return nil
 	}
-	all := resaw.UsualWeights()
+	all := match.UsualWeights()
 	for _, one := range []struct {
 		to   *float64
 		from *float64

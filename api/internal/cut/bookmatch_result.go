@@ -7,7 +7,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
 )
 
 // BookmatchResult is how the pairs of a stack match.
@@ -131,12 +131,12 @@ type ScoreTerm struct {
 }
 
 // describe shows the answer in the caller's units.
-func (m *bookmatch) describe(in *resaw.MatchInput, a *resaw.MatchResult) *BookmatchResult {
+func (m *bookmatch) describe(in *match.Input, a *match.Result) *BookmatchResult {
 	faces := in.Leaves
 	if len(faces) == 0 {
 		for i := range in.Count {
 			front := in.First + quantity.Length(i)*(in.Leaf+in.Kerf+in.Reface)
-			faces = append(faces, resaw.LeafFaces{Front: front, Back: front + in.Leaf})
+			faces = append(faces, match.LeafFaces{Front: front, Back: front + in.Leaf})
 		}
 	}
 	r := &BookmatchResult{
@@ -160,7 +160,7 @@ func (m *bookmatch) describe(in *resaw.MatchInput, a *resaw.MatchResult) *Bookma
 
 func tidyDegrees(a quantity.Angle) float64 { return quantity.Tidy(a.Degrees()) }
 
-func ranks(all []resaw.RankedPair) []PairRank {
+func ranks(all []match.RankedPair) []PairRank {
 	out := make([]PairRank, 0, len(all))
 	for _, p := range all {
 		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), quantity.Tidy(p.Score)})
@@ -168,7 +168,7 @@ func ranks(all []resaw.RankedPair) []PairRank {
 	return out
 }
 
-func (m *bookmatch) pair(p *resaw.PairMatch) PairMatch {
+func (m *bookmatch) pair(p *match.Pair) PairMatch {
 	out := PairMatch{First: p.First, Second: p.First + 1, Kerf: m.report.Length(p.Kerf), Openings: make([]OpeningMatch, 0, len(p.Layouts))}
 	for i := range p.Layouts {
 		out.Openings = append(out.Openings, m.opening(&p.Layouts[i]))
@@ -176,7 +176,7 @@ func (m *bookmatch) pair(p *resaw.PairMatch) PairMatch {
 	return out
 }
 
-func (m *bookmatch) opening(l *resaw.LayoutMatch) OpeningMatch {
+func (m *bookmatch) opening(l *match.Layout) OpeningMatch {
 	o := OpeningMatch{
 		Opening: string(l.Opening), ShowFirst: m.report.Length(l.ShowA), ShowSecond: m.report.Length(l.ShowB), Distance: m.report.Length(l.Distance),
 		Flame: m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge), Reasons: append([]string{}, l.Reasons...),
@@ -211,7 +211,7 @@ func (m *bookmatch) optional(l *quantity.Length) *wire.Quantity {
 	return &q
 }
 
-func (m *bookmatch) seam(s *resaw.SeamMatch, l *resaw.LayoutMatch) SeamMatch {
+func (m *bookmatch) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	out := SeamMatch{
 		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA), AngleSecond: tidyDegrees(s.AngleB),
 		Spacing: m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
@@ -257,7 +257,7 @@ func (r *BookmatchResult) conclude(report wire.Reporter) {
 		seam := &opening.Seams[slices.IndexFunc(opening.Seams, func(s SeamMatch) bool { return s.Edge == c.Edge })]
 		name := strconv.Itoa(c.First) + " and " + strconv.Itoa(c.Second)
 		step := "leaves " + name + ": " + openingWords[c.Opening] + ", " + c.Edge + " edge"
-		if c.Opening == string(resaw.SlipMatch) {
+		if c.Opening == string(match.SlipMatch) {
 			step += " of leaf " + strconv.Itoa(c.First)
 		}
 		step += " to the seam"
@@ -280,9 +280,9 @@ func (s *SeamMatch) inWords(opening string, first int, report wire.Reporter) str
 	switch {
 	case s.Shift == nil:
 		text = "; ring lines there have no partner"
-	case opening == string(resaw.SlipMatch) && s.Cure.Residual.Value < 1e-6:
+	case opening == string(match.SlipMatch) && s.Cure.Residual.Value < 1e-6:
 		text = "; a slip-match repeats, here evenly"
-	case opening == string(resaw.SlipMatch):
+	case opening == string(match.SlipMatch):
 		text = "; a slip-match repeats, its period varies by " + show(s.Cure.Residual)
 	case s.Cure.Half == "":
 		text = "; ring lines meet"

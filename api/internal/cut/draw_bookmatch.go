@@ -9,14 +9,15 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
 )
 
 // matchDrawing draws the end grain of the stack with its rings and, below, the
 // chosen pairs opened on the bench: ring lines meet or miss at the seam to scale.
 type matchDrawing struct {
-	in      *resaw.MatchInput
-	match   *resaw.MatchResult
-	faces   []resaw.LeafFaces
+	in      *match.Input
+	match   *match.Result
+	faces   []match.LeafFaces
 	spoiled []int
 	report  wire.Reporter
 	summary string
@@ -112,7 +113,7 @@ func (m *matchDrawing) span(r *ringLines, sin float64) (low, high float64) {
 		r.step /= sin // along the face
 		angle := m.match.Leaves[0].Middle
 		r.slope = angle.Cos() / math.Max(angle.Sin(), 1e-3)
-		if m.in.Rings.Lean == resaw.LeansLeft {
+		if m.in.Rings.Lean == match.LeansLeft {
 			r.slope = -r.slope
 		}
 		return math.Min(0, -r.slope*depth), math.Max(w, w-r.slope*depth)
@@ -318,7 +319,7 @@ func (m *matchDrawing) list() float64 {
 		switch {
 		case seam.Shift == nil:
 			line += ", no partner"
-		case c.Opening != resaw.SlipMatch:
+		case c.Opening != match.SlipMatch:
 			line += ", miss " + m.show(quantity.Length(math.Abs(float64(*seam.Shift))))
 		}
 		m.d.Text(listLeft, y, drawing.SmallText, drawing.FromLeft, line)
@@ -328,10 +329,10 @@ func (m *matchDrawing) list() float64 {
 }
 
 // chosen finds the layout and the seam of a chosen pair.
-func (m *matchDrawing) chosen(i int) (*resaw.LayoutMatch, *resaw.SeamMatch) {
+func (m *matchDrawing) chosen(i int) (*match.Layout, *match.Seam) {
 	c := m.match.Chosen[i]
-	p := &m.match.Pairs[slices.IndexFunc(m.match.Pairs, func(p resaw.PairMatch) bool { return p.First == c.First })]
-	l := &p.Layouts[slices.IndexFunc(p.Layouts, func(l resaw.LayoutMatch) bool { return l.Opening == c.Opening })]
+	p := &m.match.Pairs[slices.IndexFunc(m.match.Pairs, func(p match.Pair) bool { return p.First == c.First })]
+	l := &p.Layouts[slices.IndexFunc(p.Layouts, func(l match.Layout) bool { return l.Opening == c.Opening })]
 	return l, &l.Seams[l.Better]
 }
 
@@ -348,7 +349,7 @@ func (m *matchDrawing) remarks(y float64) float64 {
 	text += "; every fifth line is heavy. Gaps in the stack are kerfs. The upper strip of a pair is as opened, the lower one after the seam is jointed as told; the bars give the scale."
 	if m.rings.pith == nil {
 		text += " Rings are taken as planes of one angle"
-		if m.in.Rings.Lean == resaw.UnknownLean && m.match.Leaves[0].Middle < 89.99*quantity.Degree {
+		if m.in.Rings.Lean == match.UnknownLean && m.match.Leaves[0].Middle < 89.99*quantity.Degree {
 			text += ", drawn leaning to the right because their lean was not told"
 		}
 		text += "."

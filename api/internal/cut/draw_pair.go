@@ -7,7 +7,7 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
 )
 
 // pairScale is that of an opened pair, in units of the drawing a metre.
@@ -25,7 +25,7 @@ type openedHalf struct {
 }
 
 // half lays out a leaf with its edge at the seam.
-func (m *matchDrawing) half(leaf int, show quantity.Length, edge resaw.Edge) openedHalf {
+func (m *matchDrawing) half(leaf int, show quantity.Length, edge match.Edge) openedHalf {
 	w, joint := float64(m.in.Width), float64(m.in.SeamEdge)
 	h := openedHalf{leaf: leaf, lines: map[int][]float64{}, width: w - joint}
 	for i := range m.rings.at {
@@ -34,7 +34,7 @@ func (m *matchDrawing) half(leaf int, show quantity.Length, edge resaw.Edge) ope
 				continue
 			}
 			from := x - joint
-			if edge == resaw.RightEdge {
+			if edge == match.RightEdge {
 				from = w - joint - x
 			}
 			h.lines[i] = append(h.lines[i], from)
@@ -48,28 +48,28 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 	l, seam := m.chosen(i)
 	first := m.match.Chosen[i].First
 	other := seam.Edge
-	if l.Opening == resaw.SlipMatch {
-		other = resaw.LeftEdge
-		if seam.Edge == resaw.LeftEdge {
-			other = resaw.RightEdge
+	if l.Opening == match.SlipMatch {
+		other = match.LeftEdge
+		if seam.Edge == match.LeftEdge {
+			other = match.RightEdge
 		}
 	}
 	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
-	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Width >= wire.ANanometre && float64(seam.Cure.Width) < a.width {
+	if l.Opening != match.SlipMatch && seam.Shift != nil && seam.Cure.Width >= wire.ANanometre && float64(seam.Cure.Width) < a.width {
 		cured = true
 		gives := seam.Cure.Half
-		if gives == resaw.EitherHalf { // as drawn, leaning to the right
-			if gives = resaw.SecondHalf; seam.Edge == resaw.RightEdge {
-				gives = resaw.FirstHalf
+		if gives == match.EitherHalf { // as drawn, leaning to the right
+			if gives = match.SecondHalf; seam.Edge == match.RightEdge {
+				gives = match.FirstHalf
 			}
 		}
-		if gives == resaw.FirstHalf {
+		if gives == match.FirstHalf {
 			a.given = float64(seam.Cure.Width)
 		} else {
 			b.given = float64(seam.Cure.Width)
 		}
 	}
-	if l.Opening == resaw.SlipMatch && seam.Edge == resaw.LeftEdge {
+	if l.Opening == match.SlipMatch && seam.Edge == match.LeftEdge {
 		return b, a, cured
 	}
 	return a, b, cured
@@ -83,7 +83,7 @@ func (m *matchDrawing) pair(i int, y float64) float64 {
 	left, right, cured := m.halves(i)
 	d := m.d
 	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
-	if c.Opening == resaw.SlipMatch {
+	if c.Opening == match.SlipMatch {
 		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
 	} else {
 		heading += "; " + m.show(l.Distance) + " of wood lost between the faces that show"

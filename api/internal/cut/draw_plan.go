@@ -10,14 +10,14 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // planDrawing draws a plan: of every billet the end grain with its leaves, the
 // view from above with its cuts, and the leaves in words.
 type planDrawing struct {
 	p      *planner
-	plan   *resaw.Plan
+	plan   *plan.Plan
 	result *ResawResult
 	d      *drawing.Sheet
 	y      float64 // where the next thing goes
@@ -85,27 +85,27 @@ func (g *planDrawing) words(text string, size float64) {
 }
 
 func (g *planDrawing) billet(i int) {
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	b, made := &g.p.asked.Billets[i], &g.plan.Billets[i]
 	g.y += 14
 	g.d.Line(planLeft, g.y, planRight, g.y, drawing.Thin)
 	about := b.Name + ": " + g.sizes(b)
 	if w := g.p.woods[i]; w != nil {
 		about += ", " + w.Common
 	}
-	about += "; worth " + strconv.FormatInt(plan.Worth, 10) + ", " + wire.CountOf(plan.Cuts, "cut")
+	about += "; worth " + strconv.FormatInt(made.Worth, 10) + ", " + wire.CountOf(made.Cuts, "cut")
 	g.y += 6
 	g.words(about, 12)
 	top := g.y + 12
 	left, right := top, g.above(i, top)
-	for _, s := range sectionsOf(plan) {
+	for _, s := range sectionsOf(made) {
 		left = g.endView(i, &s, left)
 	}
 	g.y = math.Max(left, right) + 4
-	g.leavesInWords(plan)
+	g.leavesInWords(made)
 }
 
 // sizes are those of a billet as measured, with what it tapers to.
-func (g *planDrawing) sizes(b *resaw.Billet) string {
+func (g *planDrawing) sizes(b *plan.Billet) string {
 	text := g.length(b.Length) + " x " + g.length(b.Width)
 	tapers := func(l *quantity.Length, from quantity.Length) bool { return l != nil && *l != from }
 	if tapers(b.WidthEnd, b.Width) {
@@ -133,10 +133,10 @@ type lengthView struct {
 }
 
 // lengthsOf groups the blanks by the lengths they lie in, from the start on.
-func lengthsOf(plan *resaw.BilletPlan) []lengthView {
+func lengthsOf(made *plan.BilletPlan) []lengthView {
 	var all []lengthView
-	for i := range plan.Blanks {
-		b := &plan.Blanks[i]
+	for i := range made.Blanks {
+		b := &made.Blanks[i]
 		if n := len(all); n > 0 && b.X < all[n-1].to && b.X+b.Length > all[n-1].from {
 			s := &all[n-1]
 			s.from, s.to = min(s.from, b.X), max(s.to, b.X+b.Length)
@@ -150,12 +150,12 @@ func lengthsOf(plan *resaw.BilletPlan) []lengthView {
 }
 
 // sectionsOf are the lengths of a billet, those that look alike together.
-func sectionsOf(plan *resaw.BilletPlan) []lengthView {
+func sectionsOf(made *plan.BilletPlan) []lengthView {
 	var out []lengthView
-	for _, s := range lengthsOf(plan) {
+	for _, s := range lengthsOf(made) {
 		merged := false
 		for k := range out {
-			if alikeSections(plan, &out[k], &s) {
+			if alikeSections(made, &out[k], &s) {
 				for c, i := range s.blanks {
 					out[k].same[c] = append(out[k].same[c], letters(i))
 				}
@@ -173,12 +173,12 @@ func sectionsOf(plan *resaw.BilletPlan) []lengthView {
 	return out
 }
 
-func alikeSections(plan *resaw.BilletPlan, a, b *lengthView) bool {
+func alikeSections(made *plan.BilletPlan, a, b *lengthView) bool {
 	if len(a.blanks) != len(b.blanks) {
 		return false
 	}
 	for c := range a.blanks {
-		x, y := &plan.Blanks[a.blanks[c]], &plan.Blanks[b.blanks[c]]
+		x, y := &made.Blanks[a.blanks[c]], &made.Blanks[b.blanks[c]]
 		if x.Y != y.Y || x.Width != y.Width || x.Face1 != y.Face1 || len(x.Leaves) != len(y.Leaves) {
 			return false
 		}
@@ -194,10 +194,10 @@ func alikeSections(plan *resaw.BilletPlan, a, b *lengthView) bool {
 // mostWords bounds the lines about the leaves of one billet.
 const mostWords = 40
 
-func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
+func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 	lines := 0
-	for i := range plan.Blanks {
-		b := &plan.Blanks[i]
+	for i := range made.Blanks {
+		b := &made.Blanks[i]
 		text := letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) + " from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) + " below the rough face; " + g.runs(b)
 		broken := drawing.Wrapped(text, planText, planRight-planLeft)
 		if lines += len(broken); lines > mostWords {
@@ -206,7 +206,7 @@ func (g *planDrawing) leavesInWords(plan *resaw.BilletPlan) {
 		}
 		g.words(text, planText)
 	}
-	if len(plan.Blanks) == 0 {
+	if len(made.Blanks) == 0 {
 		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
 	}
 }
@@ -250,7 +250,7 @@ func (g *planDrawing) ringsInWords() string {
 }
 
 // runs tells the leaves of a blank, those of one kind together.
-func (g *planDrawing) runs(b *resaw.Blank) string {
+func (g *planDrawing) runs(b *plan.Blank) string {
 	var out []string
 	for n := 0; n < len(b.Leaves); {
 		l := &b.Leaves[n]
@@ -263,13 +263,13 @@ func (g *planDrawing) runs(b *resaw.Blank) string {
 			leaves = "leaves " + strconv.Itoa(l.Number) + " to " + strconv.Itoa(b.Leaves[last].Number)
 		}
 		switch l.Role {
-		case resaw.RoleSet:
+		case plan.RoleSet:
 			sets := "set " + strconv.Itoa(l.Set)
 			if b.Leaves[last].Set > l.Set {
 				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
 			}
 			leaves += ": " + g.p.asked.Parts[l.Part].Name + ", " + sets + ", " + g.length(l.To-l.From) + " thick"
-		case resaw.RoleOdd:
+		case plan.RoleOdd:
 			leaves += ": " + g.p.asked.Parts[l.Part].Name + ", odd"
 		default:
 			leaves += ": spoiled, " + g.length(l.To-l.From) + " thick"

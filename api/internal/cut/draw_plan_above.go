@@ -42,7 +42,7 @@ func inRows(all []marked, size, left, right float64, most int) []int {
 // above draws the view of face 1 from above and returns where it ends: trims,
 // blanks, zones, and where the cuts lie.
 func (g *planDrawing) above(i int, top float64) float64 {
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	b, made := &g.p.asked.Billets[i], &g.plan.Billets[i]
 	widest := max(b.Width, orLength(b.WidthEnd))
 	scale := math.Min(aboveWidth/float64(b.Length), aboveHeight/float64(widest))
 	x := func(l quantity.Length) float64 { return aboveLeft + scale*float64(l) }
@@ -81,8 +81,8 @@ func (g *planDrawing) above(i int, top float64) float64 {
 		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))), drawing.At(x(from), y(at(from)))}, paper)
 	}
 	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)), drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
-	for n := range plan.Blanks {
-		k := &plan.Blanks[n]
+	for n := range made.Blanks {
+		k := &made.Blanks[n]
 		g.d.Rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
 		g.blankLabel(i, n, x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width))
 	}

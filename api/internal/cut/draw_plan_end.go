@@ -7,7 +7,7 @@ import (
 
 	"latewood/api/internal/drawing"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // endGrain places the end of a billet on a sheet, in whatever units the sheet has.
@@ -22,7 +22,7 @@ func (e *endGrain) x(y quantity.Length) float64 { return e.left + e.scale*float6
 func (e *endGrain) y(z quantity.Length) float64 { return e.top + e.scale*float64(z) }
 
 // endOutline is the end of a billet at a place along it: near edge and face 1 at 0.
-func endOutline(b *resaw.Billet, at quantity.Length) []drawing.Point {
+func endOutline(b *plan.Billet, at quantity.Length) []drawing.Point {
 	share := float64(at / b.Length)
 	width, near := float64(b.Width), float64(b.Thickness)
 	if b.WidthEnd != nil {
@@ -74,7 +74,7 @@ func (e *endGrain) curve(at func(i int) (y, z float64), n int, style string) {
 
 // rings draws arcs about the pith, or straight lines of one ring angle, apart by
 // whatever looks well: they are not the wood's own rings.
-func (e *endGrain) rings(b *resaw.Billet, style string) {
+func (e *endGrain) rings(b *plan.Billet, style string) {
 	width, thick := e.outline[1].X, math.Max(e.outline[2].Y, e.outline[3].Y)
 	const lines, pieces = 16, 220
 	switch {
@@ -116,14 +116,14 @@ func (e *endGrain) rings(b *resaw.Billet, style string) {
 }
 
 // stack draws the leaves and kerfs of a blank where they lie in the rough billet.
-func (e *endGrain) stack(b *resaw.Blank, cuts []resaw.Step) {
+func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
 	left, width := e.x(b.Y), e.scale*float64(b.Width)
 	for _, l := range b.Leaves {
 		top, height := e.y(b.Face1+l.From), e.scale*float64(l.To-l.From)
 		switch l.Role {
-		case resaw.RoleOdd:
+		case plan.RoleOdd:
 			e.d.Rectangle(left, top, width, height, oddLeaf)
-		case resaw.RoleSpoiled:
+		case plan.RoleSpoiled:
 			e.hatch(left, top, width, height)
 		default:
 		}
@@ -144,7 +144,7 @@ func (e *endGrain) hatch(left, top, width, height float64) {
 
 // numbers writes the leaves' numbers, side by side where leaves are thinner than
 // a number is high, and only some of them where even that does not fit.
-func (e *endGrain) numbers(b *resaw.Blank, size float64) {
+func (e *endGrain) numbers(b *plan.Blank, size float64) {
 	if len(b.Leaves) == 0 {
 		return
 	}
@@ -174,14 +174,14 @@ func (e *endGrain) numbers(b *resaw.Blank, size float64) {
 }
 
 // cutsOf are the resaw cuts of every blank.
-func cutsOf(plan *resaw.BilletPlan) [][]resaw.Step {
-	out := make([][]resaw.Step, len(plan.Blanks))
+func cutsOf(made *plan.BilletPlan) [][]plan.Step {
+	out := make([][]plan.Step, len(made.Blanks))
 	blank := -1
-	for _, s := range plan.Steps {
+	for _, s := range made.Steps {
 		switch s.Action {
-		case resaw.FlattenBlank:
+		case plan.FlattenBlank:
 			blank++
-		case resaw.Resaw:
+		case plan.Resaw:
 			out[blank] = append(out[blank], s)
 		default:
 		}
@@ -191,11 +191,11 @@ func cutsOf(plan *resaw.BilletPlan) [][]resaw.Step {
 
 // zones draws those that reach into a length of the billet and matter there: not
 // one that lies beyond the ends of all the blanks it would be drawn on.
-func (e *endGrain) zones(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
+func (e *endGrain) zones(b *plan.Billet, made *plan.BilletPlan, s *lengthView) {
 	width, deepest := quantity.Length(e.outline[1].X), quantity.Length(math.Max(e.outline[2].Y, e.outline[3].Y))
 	for i := range b.Zones {
 		z := &b.Zones[i]
-		if z.X1 <= s.from || z.X0 >= s.to || !matters(z, plan, s) {
+		if z.X1 <= s.from || z.X0 >= s.to || !matters(z, made, s) {
 			continue
 		}
 		top, bottom := quantity.Length(0), deepest
@@ -210,10 +210,10 @@ func (e *endGrain) zones(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView)
 }
 
 // matters says whether a zone lies in a blank of the view, or beside all of them.
-func matters(z *resaw.Zone, plan *resaw.BilletPlan, s *lengthView) bool {
+func matters(z *plan.Zone, made *plan.BilletPlan, s *lengthView) bool {
 	beside := true
 	for _, n := range s.blanks {
-		k := &plan.Blanks[n]
+		k := &made.Blanks[n]
 		if z.Y1 <= k.Y || z.Y0 >= k.Y+k.Width {
 			continue
 		}
@@ -230,15 +230,15 @@ func matters(z *resaw.Zone, plan *resaw.BilletPlan, s *lengthView) bool {
 type ripKerf struct{ from, to, left, right quantity.Length }
 
 // ripsOf follows the cuts of a plan and returns the kerfs of its rips.
-func ripsOf(b *resaw.Billet, plan *resaw.BilletPlan) []ripKerf {
+func ripsOf(b *plan.Billet, made *plan.BilletPlan) []ripKerf {
 	pieces := map[int]ripKerf{0: {0, b.Length, 0, max(b.Width, orLength(b.WidthEnd))}}
 	var out []ripKerf
-	for _, s := range plan.Steps {
+	for _, s := range made.Steps {
 		low, high := pieces[s.Piece], pieces[s.Piece]
 		switch s.Action {
-		case resaw.Crosscut, resaw.Trim:
+		case plan.Crosscut, plan.Trim:
 			low.to, high.from = s.At, s.At+s.Kerf
-		case resaw.Rip:
+		case plan.Rip:
 			out = append(out, ripKerf{low.from, low.to, s.At, s.At + s.Kerf})
 			low.right, high.left = s.At, s.At+s.Kerf
 		default: // face and thickness: the place stays
@@ -254,9 +254,9 @@ func ripsOf(b *resaw.Billet, plan *resaw.BilletPlan) []ripKerf {
 }
 
 // rips draws the kerfs of the rip cuts through a length, from face to face.
-func (e *endGrain) rips(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
+func (e *endGrain) rips(b *plan.Billet, made *plan.BilletPlan, s *lengthView) {
 	width, far, near := e.outline[1].X, e.outline[2].Y, e.outline[3].Y
-	for _, k := range ripsOf(b, plan) {
+	for _, k := range ripsOf(b, made) {
 		left, right := float64(max(0, k.left)), math.Min(width, float64(k.right))
 		if k.to <= s.from || k.from >= s.to || right <= left {
 			continue
@@ -269,7 +269,7 @@ func (e *endGrain) rips(b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) 
 
 // endView draws the end grain of a length of a billet and returns where it ends.
 func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	b, made := &g.p.asked.Billets[i], &g.plan.Billets[i]
 	e := &endGrain{d: g.d, outline: endOutline(b, s.from)}
 	width, near, far := e.outline[1].X, e.outline[3].Y, e.outline[2].Y
 	thick := math.Max(near, far)
@@ -291,14 +291,14 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	e.polygon(paper)
 	e.rings(b, ringArc)
 	e.polygon(drawing.Thin)
-	cuts := cutsOf(plan)
+	cuts := cutsOf(made)
 	for _, n := range s.blanks {
-		e.stack(&plan.Blanks[n], cuts[n])
+		e.stack(&made.Blanks[n], cuts[n])
 	}
-	e.rips(b, plan, s)
-	e.zones(b, plan, s)
+	e.rips(b, made, s)
+	e.zones(b, made, s)
 	for c, n := range s.blanks {
-		blank := &plan.Blanks[n]
+		blank := &made.Blanks[n]
 		e.numbers(blank, leafNumber)
 		if label := drawing.ClippedTo(e.scale*float64(blank.Width), strings.Join(s.same[c], ", ")); label != "" {
 			g.d.Text(e.x(blank.Y+blank.Width/2), y, planLabel, drawing.Centred, label)

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"latewood/api/internal/drawing"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // Frame of a template, in millimetres.
@@ -26,8 +26,8 @@ func (g *planDrawing) template() []byte {
 	if n := g.p.req.Template; n != nil {
 		i = *n - 1
 	}
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
-	lengths := lengthsOf(plan)
+	b, made := &g.p.asked.Billets[i], &g.plan.Billets[i]
+	lengths := lengthsOf(made)
 	widest := 1000 * float64(max(b.Width, orLength(b.WidthEnd)))
 	t := &templateSheet{d: &drawing.Sheet{Width: math.Ceil(math.Max(widest, longestBar) + 2*templateMargin), Title: "End templates of " + b.Name,
 		About: "The end of each length of the billet at true scale with its cuts; check the bar after printing"}, y: templateMargin}
@@ -54,7 +54,7 @@ func (g *planDrawing) template() []byte {
 		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) + " from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
 		t.y += 4
 		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, s.from)}
-		g.templateEnd(e, b, plan, s)
+		g.templateEnd(e, b, made, s)
 		t.y = e.foot() + 1.4*templateText
 	}
 	t.d.Height = math.Ceil(t.y + templateMargin)
@@ -102,12 +102,12 @@ const (
 	templateRing = `stroke="#aaa" stroke-width="0.1" fill="none"`
 )
 
-func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
+func (g *planDrawing) templateEnd(e *endGrain, b *plan.Billet, made *plan.BilletPlan, s *lengthView) {
 	e.rings(b, templateRing)
 	e.polygon(hairline)
-	cuts := cutsOf(plan)
+	cuts := cutsOf(made)
 	for _, n := range s.blanks {
-		k := &plan.Blanks[n]
+		k := &made.Blanks[n]
 		left, width := e.x(k.Y), e.scale*float64(k.Width)
 		for _, l := range k.Leaves {
 			e.d.Rectangle(left, e.y(k.Face1+l.From), width, e.scale*float64(l.To-l.From), hairline)
@@ -120,7 +120,7 @@ func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.Bill
 			e.d.Text(e.x(k.Y+k.Width/2), e.y(0)-1.5, templateText, drawing.Centred, label)
 		}
 	}
-	e.rips(b, plan, s)
+	e.rips(b, made, s)
 	if p := b.Pith; p != nil && e.holds(float64(p.X), float64(p.Z)) {
 		x, y := e.x(p.X), e.y(p.Z)
 		e.d.Line(x-2, y, x+2, y, hairline)

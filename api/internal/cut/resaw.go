@@ -12,6 +12,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // UsualWork is the budget of a plan and the most that may be asked for: less
@@ -28,25 +29,25 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawRequest) (*Res
 	if err := p.Read(); err != nil {
 		return nil, notes, err
 	}
-	plan, err := resaw.MakePlan(ctx, p.asked)
+	made, err := plan.Make(ctx, p.asked)
 	if err != nil {
 		return nil, notes, planError(err)
 	}
 	// The one caution of the planner is about tall cuts: planCaution has it.
-	plan.Notes.Warnings = slices.DeleteFunc(plan.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Caution })
-	for i := range plan.Notes.Warnings {
-		w := &plan.Notes.Warnings[i]
+	made.Notes.Warnings = slices.DeleteFunc(made.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Caution })
+	for i := range made.Notes.Warnings {
+		w := &made.Notes.Warnings[i]
 		w.Input = planMember(w.Input)
 	}
-	notes.Merge(plan.Notes)
-	result, err := p.answer(&plan)
+	notes.Merge(made.Notes)
+	result, err := p.answer(&made)
 	if err != nil {
 		return nil, notes, err
 	}
-	if err := p.tellWhatIsMissing(ctx, &plan); err != nil {
+	if err := p.tellWhatIsMissing(ctx, &made); err != nil {
 		return nil, notes, err
 	}
-	p.tellWhatIsTrimmed(&plan)
+	p.tellWhatIsTrimmed(&made)
 	seen := map[*shelf.Wood]bool{}
 	for _, w := range p.woods {
 		if !seen[w] {
@@ -120,11 +121,11 @@ var planMembers = map[string]map[string]string{
 }
 
 // answer describes the plan.
-func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
-	saw := &p.asked.Saws[plan.Saw]
-	r := &ResawResult{Saw: saw.Name, Proof: p.proof(plan), StandIns: p.usual.All, Parts: []PlanYield{}, Billets: []BilletAnswer{}, Saws: []SawAnswer{}}
+func (p *planner) answer(made *plan.Plan) (*ResawResult, error) {
+	saw := &p.asked.Saws[made.Saw]
+	r := &ResawResult{Saw: saw.Name, Proof: p.proof(made), StandIns: p.usual.All, Parts: []PlanYield{}, Billets: []BilletAnswer{}, Saws: []SawAnswer{}}
 	for i := range p.asked.Parts {
-		y, err := p.yieldOf(plan, i)
+		y, err := p.yieldOf(made, i)
 		if err != nil {
 			return nil, wire.Under(place("parts", i), err)
 		}
@@ -133,15 +134,15 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 	var mass quantity.Band[quantity.Mass]
 	volume := quantity.Volume(0)
 	weighed := true
-	for i := range plan.Billets {
-		b, m, err := p.billetAnswer(plan, i)
+	for i := range made.Billets {
+		b, m, err := p.billetAnswer(made, i)
 		if err != nil {
 			return nil, wire.Under(place("billets", i), err)
 		}
 		if weighed = weighed && m != nil; m != nil {
 			mass = quantity.Band[quantity.Mass]{Value: mass.Value + m.Value, Low: mass.Low + m.Low, High: mass.High + m.High}
 		}
-		volume += plan.Billets[i].Shares.Whole.Volume()
+		volume += made.Billets[i].Shares.Whole.Volume()
 		r.Billets = append(r.Billets, b)
 	}
 	r.Volume = billetVolume(volume)
@@ -149,52 +150,52 @@ func (p *planner) answer(plan *resaw.Plan) (*ResawResult, error) {
 		band := p.massBand(mass)
 		r.Mass = &band
 	}
-	for i := range plan.Saws {
-		s := &plan.Saws[i]
+	for i := range made.Saws {
+		s := &made.Saws[i]
 		r.Saws = append(r.Saws, SawAnswer{Name: p.asked.Saws[i].Name, Kerf: p.length(p.asked.Saws[i].Resaw), Worth: s.Worth, Bound: s.Bound, Optimal: s.Optimal,
 			Sets: s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
-	if err := p.matches(plan, r); err != nil {
+	if err := p.matches(made, r); err != nil {
 		return nil, err
 	}
-	if err := p.chance(plan, r); err != nil {
+	if err := p.chance(made, r); err != nil {
 		return nil, err
 	}
 	p.woodsUsed(r)
 	r.Summary = summaryOf(r)
-	r.drawing = &planDrawing{p: p, plan: plan, result: r}
+	r.drawing = &planDrawing{p: p, plan: made, result: r}
 	return r, nil
 }
 
-func (p *planner) proof(plan *resaw.Plan) PlanProof {
-	out := PlanProof{Optimal: plan.Optimal, Worth: plan.Worth, Bound: plan.Bound, Gap: plan.Bound - plan.Worth, Work: plan.Work, Budget: p.asked.Work}
-	if plan.Bound > 0 {
-		out.GapPct = quantity.Tidy(100 * float64(out.Gap) / float64(plan.Bound))
+func (p *planner) proof(made *plan.Plan) PlanProof {
+	out := PlanProof{Optimal: made.Optimal, Worth: made.Worth, Bound: made.Bound, Gap: made.Bound - made.Worth, Work: made.Work, Budget: p.asked.Work}
+	if made.Bound > 0 {
+		out.GapPct = quantity.Tidy(100 * float64(out.Gap) / float64(made.Bound))
 	}
-	for _, n := range plan.Short {
+	for _, n := range made.Short {
 		out.Missing += n
 	}
-	for i := range plan.Saws {
-		out.EndedEarly = out.EndedEarly || !plan.Optimal && plan.Saws[i].Ended
+	for i := range made.Saws {
+		out.EndedEarly = out.EndedEarly || !made.Optimal && made.Saws[i].Ended
 	}
 	switch {
 	case out.EndedEarly:
 		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget", Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; fewer kinds of part, fewer billets at a time or fewer saws help"})
-	case !plan.Optimal:
+	case !made.Optimal:
 		p.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull different ways, for which the search is not complete; it may be beaten, but not by more than the gap; the search is done, so that a larger work_budget would not prove more"})
 	}
 	return out
 }
 
-func (p *planner) yieldOf(plan *resaw.Plan, i int) (PlanYield, error) {
-	part, saw := &p.asked.Parts[i], &p.asked.Saws[plan.Saw]
+func (p *planner) yieldOf(made *plan.Plan, i int) (PlanYield, error) {
+	part, saw := &p.asked.Parts[i], &p.asked.Saws[made.Saw]
 	sum, lines, n, err := resaw.LeafThickness(part.On(saw))
 	if err != nil {
 		return PlanYield{}, err
 	}
 	p.notes.Merge(n)
 	y := PlanYield{Name: part.Name, Plate: p.plates[i], Length: p.length(part.Length), Width: p.length(part.Width), Leaf: shelf.LeafBuild{Thickness: p.length(sum)},
-		Pieces: part.Pieces, Match: string(part.Match), Sets: plan.Sets[i], Least: part.Least, Most: part.Most, Missing: plan.Short[i], Worth: part.Worth}
+		Pieces: part.Pieces, Match: string(part.Match), Sets: made.Sets[i], Least: part.Least, Most: part.Most, Missing: made.Short[i], Worth: part.Worth}
 	for _, line := range lines {
 		y.Leaf.Parts = append(y.Leaf.Parts, shelf.LeafPart{Name: line.Name, Thickness: p.length(line.Thickness)})
 	}

@@ -8,17 +8,18 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/resaw/plan"
 )
 
 // gravitySD is the share by which pieces of one wood differ in density: Wood
 // Handbook, about 10 % (from memory).
 const gravitySD = 0.10
 
-func (p *planner) billetAnswer(plan *resaw.Plan, i int) (BilletAnswer, *quantity.Band[quantity.Mass], error) {
-	b, rough := &plan.Billets[i], &p.asked.Billets[i]
+func (p *planner) billetAnswer(made *plan.Plan, i int) (BilletAnswer, *quantity.Band[quantity.Mass], error) {
+	b, rough := &made.Billets[i], &p.asked.Billets[i]
 	volume := b.Shares.Whole.Volume()
-	share := func(c resaw.Cubic) float64 { return wire.Rounded(100*float64(c.Volume()/volume), 6) }
+	share := func(c exact.Cubic) float64 { return wire.Rounded(100*float64(c.Volume()/volume), 6) }
 	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: p.length(b.Remainder), Volume: billetVolume(volume),
 		Steps: p.Steps(b), Blanks: []PlanBlank{}}
 	out.Shares = PlanShares{share(b.Shares.Plate), share(b.Shares.Kerf), share(b.Shares.Shavings), share(b.Shares.Offcut) + share(b.Shares.Trim)}
@@ -26,7 +27,7 @@ func (p *planner) billetAnswer(plan *resaw.Plan, i int) (BilletAnswer, *quantity
 		out.Pith = &PlanPlace{p.length(rough.Pith.X), p.length(rough.Pith.Z)}
 	}
 	for j := range b.Blanks {
-		blank, err := p.blank(plan, &b.Blanks[j], j)
+		blank, err := p.blank(made, &b.Blanks[j], j)
 		if err != nil {
 			return out, nil, err
 		}
@@ -92,7 +93,7 @@ func letters(n int) string {
 	return letters(n/26-1) + string(rune('A'+n%26))
 }
 
-func (p *planner) blank(plan *resaw.Plan, b *resaw.Blank, j int) (PlanBlank, error) {
+func (p *planner) blank(made *plan.Plan, b *plan.Blank, j int) (PlanBlank, error) {
 	q := p.length
 	out := PlanBlank{Label: letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder), Leaves: []PlanLeaf{}}
 	last := -1
@@ -102,15 +103,15 @@ func (p *planner) blank(plan *resaw.Plan, b *resaw.Blank, j int) (PlanBlank, err
 			leaf.Part = p.asked.Parts[l.Part].Name
 			last = l.Part
 		}
-		if l.Role != resaw.RoleSet {
-			leaf.GoodFor = p.goodFor(b, &l, &p.asked.Saws[plan.Saw])
+		if l.Role != plan.RoleSet {
+			leaf.GoodFor = p.goodFor(b, &l, &p.asked.Saws[made.Saw])
 		}
 		out.Leaves = append(out.Leaves, leaf)
 	}
 	if last < 0 {
 		return out, nil
 	}
-	part, saw := &p.asked.Parts[last], &p.asked.Saws[plan.Saw]
+	part, saw := &p.asked.Parts[last], &p.asked.Saws[made.Saw]
 	sawn := part.On(saw).Sum()
 	more := func(n int) (*MoreWood, error) {
 		m, err := b.More(n, sawn, saw)
@@ -139,10 +140,10 @@ func (p *planner) blank(plan *resaw.Plan, b *resaw.Blank, j int) (PlanBlank, err
 // table that it is large and thick enough for, then what the trade keeps such
 // leaves for (common practice, no source). A spoiled leaf may hold its fault
 // anywhere, so its parts must be cut clear of it.
-func (p *planner) goodFor(b *resaw.Blank, l *resaw.Leaf, saw *resaw.Saw) []string {
+func (p *planner) goodFor(b *plan.Blank, l *plan.Leaf, saw *plan.Saw) []string {
 	var out []string
 	without := ""
-	if l.Role == resaw.RoleSpoiled {
+	if l.Role == plan.RoleSpoiled {
 		without = ", clear of its fault"
 	}
 	thick := l.To - l.From - saw.CleanupShow - saw.CleanupBack
@@ -158,14 +159,14 @@ func (p *planner) goodFor(b *resaw.Blank, l *resaw.Leaf, saw *resaw.Saw) []strin
 			out = append(out, plate.Part+without)
 		}
 	}
-	if l.Role == resaw.RoleOdd {
+	if l.Role == plan.RoleOdd {
 		out = append(out, "a one-piece part, or to make up a four-piece set beside its neighbours")
 	}
 	return append(out, "test strips for bending and glue, ovendry samples, patches kept for repairs")
 }
 
 // Steps describes the cuts, with what becomes of every piece.
-func (p *planner) Steps(b *resaw.BilletPlan) []PlanStep {
+func (p *planner) Steps(b *plan.BilletPlan) []PlanStep {
 	is := pieceNames(b)
 	out := make([]PlanStep, 0, len(b.Steps))
 	wood := func(piece int) *PlanWood {
@@ -184,7 +185,7 @@ func (p *planner) Steps(b *resaw.BilletPlan) []PlanStep {
 }
 
 // pieceNames names every piece: one that is cut further, a blank, a leaf or an offcut.
-func pieceNames(b *resaw.BilletPlan) map[int]string {
+func pieceNames(b *plan.BilletPlan) map[int]string {
 	is := map[int]string{0: "the billet"}
 	for i := range b.Steps {
 		for _, piece := range []int{b.Steps[i].Low, b.Steps[i].High} {
@@ -208,17 +209,17 @@ func pieceNames(b *resaw.BilletPlan) map[int]string {
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		switch s.Action {
-		case resaw.FlattenBlank:
+		case plan.FlattenBlank:
 			finish()
 			blank, inHand, freed = blank+1, s.Low, 0
 			is[inHand] = "blank " + letters(blank)
-		case resaw.Resaw:
+		case plan.Resaw:
 			if s.Low >= 0 && freed < len(b.Blanks[blank].Leaves) {
 				is[s.Low] = leafName(blank, &b.Blanks[blank].Leaves[freed])
 				freed++
 			}
 			inHand = s.High
-		case resaw.Plane:
+		case plan.Plane:
 			inHand = s.High
 		default:
 		}
@@ -227,16 +228,16 @@ func pieceNames(b *resaw.BilletPlan) map[int]string {
 	return is
 }
 
-func leafName(blank int, l *resaw.Leaf) string {
+func leafName(blank int, l *plan.Leaf) string {
 	kind := "leaf "
-	if l.Role == resaw.RoleSpoiled {
+	if l.Role == plan.RoleSpoiled {
 		kind = "slab "
 	}
 	return kind + letters(blank) + strconv.Itoa(l.Number)
 }
 
 // inWords writes a step for the bench.
-func (p *planner) inWords(s *resaw.Step, is map[int]string) string {
+func (p *planner) inWords(s *plan.Step, is map[int]string) string {
 	at := s.At.Format(p.report.LengthUnit)
 	piece := "piece " + strconv.Itoa(s.Piece)
 	if s.Piece == 0 {
@@ -255,13 +256,13 @@ func (p *planner) inWords(s *resaw.Step, is map[int]string) string {
 		kept = " (" + kept + ")"
 	}
 	switch s.Action {
-	case resaw.Crosscut, resaw.Trim:
+	case plan.Crosscut, plan.Trim:
 		return string(s.Action) + " " + piece + ", kerf starts " + at + " from the start of the billet" + kept
-	case resaw.Rip:
+	case plan.Rip:
 		return "rip " + piece + ", kerf starts " + at + " from the near edge of the billet" + kept
-	case resaw.FlattenBlank:
+	case plan.FlattenBlank:
 		return "flatten " + piece + " to " + s.Kerf.Format(p.report.LengthUnit) + ", face 1 first, " + at + " deep" + kept
-	case resaw.Resaw:
+	case plan.Resaw:
 		return "resaw " + piece + ", kerf starts " + at + " below the planed face 1" + kept
 	default:
 		return "plane " + s.Kerf.Format(p.report.LengthUnit) + " off " + piece + kept

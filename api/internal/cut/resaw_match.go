@@ -10,15 +10,17 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
+	"latewood/woodphys/resaw/plan"
 )
 
 // matches tells how the planned pairs match, where the rings are known.
-func (p *planner) matches(plan *resaw.Plan, r *ResawResult) error {
+func (p *planner) matches(made *plan.Plan, r *ResawResult) error {
 	unread := false
-	for i := range plan.Billets {
+	for i := range made.Billets {
 		b := &p.asked.Billets[i]
-		for j := range plan.Billets[i].Blanks {
-			blank := &plan.Billets[i].Blanks[j]
+		for j := range made.Billets[i].Blanks {
+			blank := &made.Billets[i].Blanks[j]
 			if len(blank.Leaves) < 2 {
 				continue
 			}
@@ -26,8 +28,8 @@ func (p *planner) matches(plan *resaw.Plan, r *ResawResult) error {
 				unread = unread || p.hasPair(blank)
 				continue
 			}
-			for _, opening := range []resaw.Opening{resaw.Bookmatch, resaw.SlipMatch} {
-				if err := p.matchBlank(plan, b, blank, letters(j), opening, r); err != nil {
+			for _, opening := range []match.Opening{match.Bookmatch, match.SlipMatch} {
+				if err := p.matchBlank(made, b, blank, letters(j), opening, r); err != nil {
 					return err
 				}
 			}
@@ -43,9 +45,9 @@ func (p *planner) matches(plan *resaw.Plan, r *ResawResult) error {
 	return nil
 }
 
-func (p *planner) hasPair(b *resaw.Blank) bool {
+func (p *planner) hasPair(b *plan.Blank) bool {
 	for _, l := range b.Leaves {
-		if l.Role == resaw.RoleSet && p.asked.Parts[l.Part].Match != resaw.MatchNone {
+		if l.Role == plan.RoleSet && p.asked.Parts[l.Part].Match != plan.MatchNone {
 			return true
 		}
 	}
@@ -54,16 +56,16 @@ func (p *planner) hasPair(b *resaw.Blank) bool {
 
 // matchBlank adds the pairs of a blank that are opened in one way: the first leaf
 // of a set with the second, the third with the fourth.
-func (p *planner) matchBlank(plan *resaw.Plan, b *resaw.Billet, blank *resaw.Blank, label string, opening resaw.Opening, r *ResawResult) error {
-	saw := &p.asked.Saws[plan.Saw]
-	in := resaw.MatchInput{Width: blank.Width, CleanupShow: saw.CleanupShow, CleanupBack: saw.CleanupBack, Openings: []resaw.Opening{opening}}
-	pairs := map[int]*resaw.Leaf{} // first leaf of each, by its place among those asked about
+func (p *planner) matchBlank(made *plan.Plan, b *plan.Billet, blank *plan.Blank, label string, opening match.Opening, r *ResawResult) error {
+	saw := &p.asked.Saws[made.Saw]
+	in := match.Input{Width: blank.Width, CleanupShow: saw.CleanupShow, CleanupBack: saw.CleanupBack, Openings: []match.Opening{opening}}
+	pairs := map[int]*plan.Leaf{} // first leaf of each, by its place among those asked about
 	for n := 0; n+1 < len(blank.Leaves); n++ {
 		l, next := &blank.Leaves[n], &blank.Leaves[n+1]
-		if l.Role != resaw.RoleSet || next.Part != l.Part || next.Set != l.Set || string(p.asked.Parts[l.Part].Match) != string(opening) {
+		if l.Role != plan.RoleSet || next.Part != l.Part || next.Set != l.Set || string(p.asked.Parts[l.Part].Match) != string(opening) {
 			continue
 		}
-		in.Leaves = append(in.Leaves, resaw.LeafFaces{Front: l.From, Back: l.To}, resaw.LeafFaces{Front: next.From, Back: next.To})
+		in.Leaves = append(in.Leaves, match.LeafFaces{Front: l.From, Back: l.To}, match.LeafFaces{Front: next.From, Back: next.To})
 		pairs[len(in.Leaves)-1] = l
 		n++ // a leaf belongs to one pair
 	}
@@ -73,15 +75,15 @@ func (p *planner) matchBlank(plan *resaw.Plan, b *resaw.Billet, blank *resaw.Bla
 	if b.Pith != nil {
 		in.Rings.Pith = &resaw.Point{X: b.Pith.X - blank.Y, Z: b.Pith.Z - blank.Face1}
 	} else {
-		in.Rings.Readings = []resaw.RingReading{{Angle: *b.RingAngle}}
+		in.Rings.Readings = []match.RingReading{{Angle: *b.RingAngle}}
 	}
 	if b.RunoutOneIn != nil {
 		in.Runout = *b.RunoutOneIn
 	}
-	if len(in.Leaves) > resaw.MostMatchLeaves {
+	if len(in.Leaves) > match.MostLeaves {
 		return nil
 	}
-	matched, err := resaw.MatchHalves(in)
+	matched, err := match.Halves(in)
 	if err != nil {
 		return err
 	}
@@ -95,7 +97,7 @@ func (p *planner) matchBlank(plan *resaw.Plan, b *resaw.Billet, blank *resaw.Bla
 		seam := &layout.Seams[layout.Better]
 		m := PlannedMatch{Billet: b.Name, Blank: label, Leaves: []int{l.Number, l.Number + 1}, Part: p.asked.Parts[l.Part].Name, Set: l.Set, Opening: string(opening),
 			Distance: p.length(layout.Distance), Edge: "near", Faced: string(seam.Kind), AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
-		if seam.Edge == resaw.RightEdge {
+		if seam.Edge == match.RightEdge {
 			m.Edge = "far"
 		}
 		if seam.Shift != nil {
@@ -108,18 +110,18 @@ func (p *planner) matchBlank(plan *resaw.Plan, b *resaw.Billet, blank *resaw.Bla
 }
 
 // chance tells how sure the sets are.
-func (p *planner) chance(plan *resaw.Plan, r *ResawResult) error {
+func (p *planner) chance(made *plan.Plan, r *ResawResult) error {
 	v := p.req.Chance
 	if v == nil {
 		return nil
 	}
-	varies := resaw.Variation{KerfSD: shelf.LengthOrNone(v.KerfSD), WanderSD: shelf.LengthOrNone(v.WanderSD)}
+	varies := plan.Variation{KerfSD: shelf.LengthOrNone(v.KerfSD), WanderSD: shelf.LengthOrNone(v.WanderSD)}
 	if v.Hidden != nil {
 		varies.HiddenFault = *v.Hidden / 100
 	}
-	c, err := resaw.PlanChance(&p.asked, plan, varies)
+	c, err := plan.ChanceOf(&p.asked, made, varies)
 	if code, _ := wire.DomainCode(err); code == method.TooMuchWork {
-		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " + strconv.Itoa(resaw.MaxChanceLeaves) + " leaves; its chance is not told"})
+		p.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " + strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
 		return nil
 	}
 	if err != nil {
@@ -129,7 +131,7 @@ func (p *planner) chance(plan *resaw.Plan, r *ResawResult) error {
 	r.Chance = &PlanChance{LeafLostPct: hundredth(100 * c.LeafLost), Parts: []ChanceOfPart{},
 		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that are left are paired anew"}
 	for k := range c.Parts {
-		one := ChanceOfPart{Name: p.asked.Parts[k].Name, Planned: plan.Sets[k], Mean: hundredth(c.Parts[k].Mean), AtLeast: []float64{}}
+		one := ChanceOfPart{Name: p.asked.Parts[k].Name, Planned: made.Sets[k], Mean: hundredth(c.Parts[k].Mean), AtLeast: []float64{}}
 		for n, share := range c.Parts[k].AtLeast {
 			one.AtLeast = append(one.AtLeast, hundredth(100*share))
 			if share >= 0.9-1e-12 {

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // Reasons for which a billet gives no set of a part on a saw.
@@ -25,7 +26,7 @@ const (
 // nowhere gathers why no billet gives a set of one part on any saw.
 type nowhere struct {
 	p     *planner
-	part  *resaw.PartKind
+	part  *plan.PartKind
 	pairs int          // of billet and saw
 	fails [reasons]int // pairs that fail for a reason
 
@@ -38,15 +39,15 @@ const aloneWork = 1_000_000
 
 // tellWhatIsMissing warns of the parts of which no billet can give a set on any saw,
 // and of those that are wanted and do not come to their least, with the reasons.
-func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error {
+func (p *planner) tellWhatIsMissing(ctx context.Context, made *plan.Plan) error {
 	left := int64(aloneWork)
 	for i := range p.asked.Parts {
 		part := &p.asked.Parts[i]
-		if plan.Short[i] == 0 && (plan.Sets[i] > 0 || part.Most != nil && *part.Most == 0) {
+		if made.Short[i] == 0 && (made.Sets[i] > 0 || part.Most != nil && *part.Most == 0) {
 			continue
 		}
 		reason := ""
-		if plan.Sets[i] == 0 {
+		if made.Sets[i] == 0 {
 			n := &nowhere{p: p, part: part}
 			reason = n.reason()
 		}
@@ -59,17 +60,17 @@ func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error
 			switch most := alone.Sets[0]; {
 			case most == 0 && alone.Optimal:
 				reason = "zones, taper, warp or the rings round the pith leave no clear place that is large enough"
-			case plan.Short[i] == 0:
+			case made.Short[i] == 0:
 				continue // it could be had, and pays less than what is cut
 			case most < part.Least && alone.Optimal:
-				p.tell(i, wire.CountOf(plan.Short[i], "set")+" of "+part.Name+" are missing: with no other part the wood would give "+wire.CountOf(most, "set"))
+				p.tell(i, wire.CountOf(made.Short[i], "set")+" of "+part.Name+" are missing: with no other part the wood would give "+wire.CountOf(most, "set"))
 				continue
 			default:
 				gives := ""
 				if most > 0 { // else the work ended first
 					gives = ", which would give at least " + wire.CountOf(most, "set") + " of this one alone"
 				}
-				p.tell(i, wire.CountOf(plan.Short[i], "set")+" of "+part.Name+" are missing: the parts compete for the same wood"+gives+"; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth")
+				p.tell(i, wire.CountOf(made.Short[i], "set")+" of "+part.Name+" are missing: the parts compete for the same wood"+gives+"; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth")
 				continue
 			}
 		}
@@ -79,11 +80,11 @@ func (p *planner) tellWhatIsMissing(ctx context.Context, plan *resaw.Plan) error
 }
 
 // tellWhatIsTrimmed warns of parts whose leaves come from larger blanks.
-func (p *planner) tellWhatIsTrimmed(plan *resaw.Plan) {
+func (p *planner) tellWhatIsTrimmed(made *plan.Plan) {
 	var names []string
 	for i := range p.asked.Parts {
 		part := &p.asked.Parts[i]
-		if larger(plan, i, part) {
+		if larger(made, i, part) {
 			names = append(names, part.Name)
 		}
 	}
@@ -93,10 +94,10 @@ func (p *planner) tellWhatIsTrimmed(plan *resaw.Plan) {
 	}
 }
 
-func larger(plan *resaw.Plan, kind int, part *resaw.PartKind) bool {
-	for i := range plan.Billets {
-		for j := range plan.Billets[i].Blanks {
-			b := &plan.Billets[i].Blanks[j]
+func larger(made *plan.Plan, kind int, part *plan.PartKind) bool {
+	for i := range made.Billets {
+		for j := range made.Billets[i].Blanks {
+			b := &made.Billets[i].Blanks[j]
 			if b.Length <= part.Length+shelf.Tiny && b.Width <= part.Width+shelf.Tiny {
 				continue
 			}
@@ -115,16 +116,16 @@ func (p *planner) tell(part int, detail string) {
 }
 
 // alone plans one part by itself, as many sets as there are, within so many steps.
-func (p *planner) alone(ctx context.Context, i int, steps int64) (resaw.Plan, error) {
+func (p *planner) alone(ctx context.Context, i int, steps int64) (plan.Plan, error) {
 	q := p.asked
 	part := q.Parts[i]
 	part.Least, part.Most, part.Worth = 0, nil, 1
-	q.Parts, q.Work = []resaw.PartKind{part}, steps
-	plan, err := resaw.MakePlan(ctx, q)
+	q.Parts, q.Work = []plan.PartKind{part}, steps
+	made, err := plan.Make(ctx, q)
 	if err != nil {
-		return plan, planError(err)
+		return made, planError(err)
 	}
-	return plan, nil
+	return made, nil
 }
 
 // reason is why there is no set; "" if one could be had by the sizes alone.
@@ -158,7 +159,7 @@ func (n *nowhere) reason() string {
 
 // holds says whether a billet could give a set on a saw, were it clear and without
 // taper, and counts for which reasons it could not.
-func (n *nowhere) holds(b *resaw.Billet, s *resaw.Saw) bool {
+func (n *nowhere) holds(b *plan.Billet, s *plan.Saw) bool {
 	part := n.part
 	failed := false
 	fail := func(is bool, reason int) {

@@ -11,7 +11,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // standIn notes a figure of the tables that stood in, once.
@@ -59,9 +59,9 @@ func (p *planner) parts() error {
 }
 
 // part reads what is wanted of the i-th part.
-func (p *planner) part(part *PlanPart, i int) (resaw.PartKind, error) {
+func (p *planner) part(part *PlanPart, i int) (plan.PartKind, error) {
 	at := place("parts", i)
-	out := resaw.PartKind{Name: part.Name, Most: part.Most}
+	out := plan.PartKind{Name: part.Name, Most: part.Most}
 	plate, err := p.plate(part)
 	if err != nil {
 		return out, err
@@ -137,7 +137,7 @@ func (p *planner) plate(part *PlanPart) (*species.Plate, error) {
 }
 
 // fromPlate fills in what the table holds of a part, found at a place.
-func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.PartKind, at string) {
+func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *plan.PartKind, at string) {
 	out.Length, _ = plate.Length.Get()
 	out.Width, _ = plate.Width.Get()
 	out.Final, _ = plate.Final.Get()
@@ -173,12 +173,12 @@ func (p *planner) fromPlate(part *PlanPart, plate *species.Plate, out *resaw.Par
 }
 
 // setOf settles how many pieces make a set and how they belong together.
-func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *resaw.PartKind) {
-	out.Match = resaw.Match(part.Match)
+func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *plan.PartKind) {
+	out.Match = plan.Match(part.Match)
 	if out.Match == "" && plate != nil {
-		out.Match = resaw.MatchBook
+		out.Match = plan.MatchBook
 		if plate.Matched == species.Unmatched {
-			out.Match = resaw.MatchNone
+			out.Match = plan.MatchNone
 		}
 	}
 	switch {
@@ -186,21 +186,21 @@ func (p *planner) setOf(part *PlanPart, plate *species.Plate, out *resaw.PartKin
 		out.Pieces = *part.Pieces
 	case plate != nil:
 		out.Pieces = plate.Pieces
-	case out.Match == resaw.MatchNone:
+	case out.Match == plan.MatchNone:
 		out.Pieces = 1
 	default:
 		out.Pieces = 2
 	}
 	if out.Match == "" {
-		out.Match = resaw.MatchBook
+		out.Match = plan.MatchBook
 	}
 	if out.Pieces == 1 {
-		out.Match = resaw.MatchNone
+		out.Match = plan.MatchNone
 	}
 }
 
 // tellSet warns of what was settled of a set without a word of the caller.
-func (p *planner) tellSet(part *PlanPart, out *resaw.PartKind, at string) {
+func (p *planner) tellSet(part *PlanPart, out *plan.PartKind, at string) {
 	plate, _ := p.t.Species.Plate(part.Plate)
 	taken := ""
 	switch {
@@ -217,7 +217,7 @@ func (p *planner) tellSet(part *PlanPart, out *resaw.PartKind, at string) {
 	if taken != "" {
 		p.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: out.Name + ": " + taken})
 	}
-	if out.Match == resaw.MatchNone && out.Pieces > 1 {
+	if out.Match == plan.MatchNone && out.Pieces > 1 {
 		p.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Detail: out.Name + ": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that need no neighbour with pieces_per_set 1"})
 	}
 }
@@ -225,7 +225,7 @@ func (p *planner) tellSet(part *PlanPart, out *resaw.PartKind, at string) {
 // driesAt is the ring angle that a part, found at a place, is taken to dry at: its own,
 // else that of the billets where all state the same, else the least it asks for,
 // else the quarter. The last two are guesses, and told.
-func (p *planner) driesAt(part *PlanPart, out *resaw.PartKind, at string) float64 {
+func (p *planner) driesAt(part *PlanPart, out *plan.PartKind, at string) float64 {
 	if part.DriesAtDeg != nil {
 		return *part.DriesAtDeg
 	}
@@ -254,7 +254,7 @@ func (p *planner) ringAngleOfAll() (quantity.Angle, bool) {
 
 // oversize adds the shrinkage still to come to thickness and width: the largest
 // among the woods of the billets.
-func (p *planner) oversize(part *PlanPart, out *resaw.PartKind, at string) error {
+func (p *planner) oversize(part *PlanPart, out *plan.PartKind, at string) error {
 	if part.SawnAtPct == nil && part.DriedToPct == nil {
 		if part.DriesAtDeg != nil {
 			return wire.Missing("sawn_at_pct", "dries_at_ring_angle_deg goes with sawn_at_pct and dried_to_pct")
@@ -296,7 +296,7 @@ func (p *planner) wider(a *shelf.Allowances, width quantity.Length, w *shelf.Woo
 }
 
 // fitsSomewhere refuses a part that is larger than every billet.
-func (p *planner) fitsSomewhere(part *PlanPart, out *resaw.PartKind) error {
+func (p *planner) fitsSomewhere(part *PlanPart, out *plan.PartKind) error {
 	var longest, widest, thickest quantity.Length
 	for i := range p.asked.Billets {
 		b := &p.asked.Billets[i]

@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // planner carries one request for a plan through.
@@ -20,7 +21,7 @@ type planner struct {
 	usual  *shelf.StandIns
 	notes  *method.Notes
 	woods  []*shelf.Wood // of each billet; nil where no species is given
-	asked  resaw.Request
+	asked  plan.Request
 	plates []string // id of the plate of each part
 }
 
@@ -50,7 +51,7 @@ func (p *planner) billets() error {
 	return errors.Join(all...)
 }
 
-func (p *planner) billet(b *PlanBillet) (resaw.Billet, *shelf.Wood, error) {
+func (p *planner) billet(b *PlanBillet) (plan.Billet, *shelf.Wood, error) {
 	name, whose := b.Species, "species"
 	if name == "" {
 		name, whose = p.req.Species, "/species"
@@ -68,7 +69,7 @@ func (p *planner) billet(b *PlanBillet) (resaw.Billet, *shelf.Wood, error) {
 	if b.MC != nil && name == "" {
 		all = append(all, wire.Missing("species", "a mass needs the species"))
 	}
-	out := resaw.Billet{
+	out := plan.Billet{
 		Name: b.Name, Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,
 		WidthEnd: optional(b.WidthEnd), ThicknessEnd: optional(b.ThickEnd), ThicknessFarEdge: optional(b.ThickFar),
 		Cup: shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist), Packed: b.Packed, RunoutOneIn: b.Runout,
@@ -94,7 +95,7 @@ func optional(l *wire.Length) *quantity.Length {
 }
 
 // facing of the two outside faces: half of the usual loss each.
-func (p *planner) facing(b *PlanBillet, out *resaw.Billet) {
+func (p *planner) facing(b *PlanBillet, out *plan.Billet) {
 	usual, _ := p.t.Losses.Facing.Get()
 	out.FacingFace1, out.FacingFar = shelf.LengthOr(b.FacingFace1, usual/2), shelf.LengthOr(b.FacingFar, usual/2)
 	if b.FacingFace1 == nil || b.FacingFar == nil {
@@ -104,7 +105,7 @@ func (p *planner) facing(b *PlanBillet, out *resaw.Billet) {
 }
 
 // trims of the two ends, as given or by how they were sealed.
-func (p *planner) trims(b *PlanBillet, out *resaw.Billet) error {
+func (p *planner) trims(b *PlanBillet, out *plan.Billet) error {
 	out.TrimStart, out.TrimEnd = shelf.LengthOrNone(b.TrimStart), shelf.LengthOrNone(b.TrimEnd)
 	switch {
 	case b.Ends == "" && b.TrimStart == nil && b.TrimEnd == nil:
@@ -134,7 +135,7 @@ func (p *planner) trims(b *PlanBillet, out *resaw.Billet) error {
 }
 
 // fits refuses trims and facings that leave nothing.
-func fits(b *PlanBillet, out *resaw.Billet) error {
+func fits(b *PlanBillet, out *plan.Billet) error {
 	var all []error
 	if out.TrimStart+out.TrimEnd >= out.Length {
 		member := "end_trim_start"
@@ -152,8 +153,8 @@ func fits(b *PlanBillet, out *resaw.Billet) error {
 	return errors.Join(all...)
 }
 
-func zoneOf(z *PlanZone, b *resaw.Billet) (resaw.Zone, error) {
-	out := resaw.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
+func zoneOf(z *PlanZone, b *plan.Billet) (plan.Zone, error) {
+	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
 	var all []error
 	outside := func(member string, size quantity.Length, what string) {
 		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.AtMost("mm"), Detail: "the zone lies outside the billet, which is " + size.Format("mm") + " " + what})
@@ -193,7 +194,7 @@ func orLength(l *quantity.Length) quantity.Length {
 }
 
 // rings settles where the pith lies, or takes one ring angle.
-func (p *planner) rings(r *PlanRings, out *resaw.Billet) error {
+func (p *planner) rings(r *PlanRings, out *plan.Billet) error {
 	given := 0
 	for _, has := range []bool{r.Pith != nil, len(r.Readings) > 0, r.RingAngle != nil} {
 		if has {
@@ -260,8 +261,8 @@ func (p *planner) saws() error {
 	return errors.Join(all...)
 }
 
-func (p *planner) saw(s *PlanSaw, at string) (resaw.Saw, error) {
-	out := resaw.Saw{Name: s.Name, Reface: shelf.LengthOrNone(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: shelf.LengthOrNone(s.HighestCut)}
+func (p *planner) saw(s *PlanSaw, at string) (plan.Saw, error) {
+	out := plan.Saw{Name: s.Name, Reface: shelf.LengthOrNone(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: shelf.LengthOrNone(s.HighestCut)}
 	row, err := p.kerfs(s, &out)
 	if err != nil {
 		return out, err
@@ -280,7 +281,7 @@ func (p *planner) saw(s *PlanSaw, at string) (resaw.Saw, error) {
 
 // kerfs takes the kerfs, as given or of the table, whose row is returned if the saw
 // names one.
-func (p *planner) kerfs(s *PlanSaw, out *resaw.Saw) (*species.SawKind, error) {
+func (p *planner) kerfs(s *PlanSaw, out *plan.Saw) (*species.SawKind, error) {
 	var row *species.SawKind
 	switch {
 	case s.ID == "" && s.Kerf == nil:
@@ -314,7 +315,7 @@ func (p *planner) kerfs(s *PlanSaw, out *resaw.Saw) (*species.SawKind, error) {
 
 // habits are the clean-up and the wander, as given or usual. What has no kerf by the
 // table is split, and leaves rougher faces. at is the place of the saw.
-func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *resaw.Saw, at string) {
+func (p *planner) habits(s *PlanSaw, row *species.SawKind, out *plan.Saw, at string) {
 	l := &p.t.Losses
 	usual, name := l.Cleanup, "clean-up of a face"
 	if splits(row) {

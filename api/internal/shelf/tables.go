@@ -13,6 +13,8 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
+	"latewood/woodphys/resaw/plan"
 	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
 )
@@ -39,6 +41,6 @@ func LoadTables() (*Tables, error) {
 	for _, w := range loaded.Woods() {
 		t.Woods[w.ID] = fromTables(w)
 	}
-	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
+	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(), match.Methods(), resaw.Methods(), plan.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
 	return t, nil
 }

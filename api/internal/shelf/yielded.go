@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
 )
 
 // YieldResult is what the billet yields.
@@ -291,7 +292,7 @@ func (r *YieldResult) addVolumes(c *Cutting, grid resaw.Grid) error {
 		}
 		volume *= quantity.Volume((b.Thickness.SI + thin.SI) / (2 * b.Thickness.SI)) // a prism between two thicknesses
 	} else {
-		share := func(c resaw.Cubic) float64 { return 100 * float64(c.Volume()/volume) }
+		share := func(c exact.Cubic) float64 { return 100 * float64(c.Volume()/volume) }
 		s := grid.Shares
 		r.Shares = &Shares{share(s.Plate), share(s.Kerf), share(s.Shavings), share(s.Trim), share(s.Offcut)}
 	}
