@@ -25,7 +25,7 @@ func (o *order) branch(cols []*column, nodes int) error {
 		}
 		at := open[len(open)-1]
 		open = open[:len(open)-1]
-		s := newSimplex(&o.program, at)
+		s := newLinear(&o.program, at)
 		if err := s.solve(o.spent); err != nil {
 			return err
 		}
@@ -77,13 +77,13 @@ func (o *order) prune(cols []*column, p *prices) (kept []*column, alive bool) {
 
 // split divides the patterns by the number of sets of one kind from one billet,
 // where the program's solution has a broken number; nil, nil if it has none.
-func (o *order) split(s *simplex, cols []*column) (low, high []*column) {
+func (o *order) split(s *linear, cols []*column) (low, high []*column) {
 	sum := make([]float64, len(o.boards)*MaxKinds)
-	for _, u := range s.used() {
-		c := s.cols[u.col]
+	for _, u := range s.Used() {
+		c := s.cols[u.Column]
 		for p, on := range o.lim.tracked {
 			if on {
-				sum[c.billet*MaxKinds+p] += u.share * float64(c.n[p])
+				sum[c.billet*MaxKinds+p] += u.Share * float64(c.n[p])
 			}
 		}
 	}
@@ -113,7 +113,7 @@ func (o *order) split(s *simplex, cols []*column) (low, high []*column) {
 
 // halve divides the patterns of the billet that has the most left into the best
 // half and the rest.
-func (o *order) halve(s *simplex, cols []*column) (a, b []*column) {
+func (o *order) halve(s *linear, cols []*column) (a, b []*column) {
 	count := make([]int, len(o.boards))
 	for _, c := range cols {
 		count[c.billet]++
@@ -124,8 +124,8 @@ func (o *order) halve(s *simplex, cols []*column) (a, b []*column) {
 			billet = i
 		}
 	}
-	for _, u := range s.used() { // rather one whose patterns are mixed
-		if b := s.cols[u.col].billet; u.share < 1-1e-6 && count[b] > 1 {
+	for _, u := range s.Used() { // rather one whose patterns are mixed
+		if b := s.cols[u.Column].billet; u.Share < 1-1e-6 && count[b] > 1 {
 			billet = b
 			break
 		}

@@ -22,9 +22,9 @@ func (o *order) generate() (*prices, error) {
 			return best, err
 		}
 	}
-	s := newSimplex(&o.program, o.cols)
+	s := newLinear(&o.program, o.cols)
 	for range 400 {
-		s.cols = o.cols
+		s.take(o.cols)
 		if err := s.solve(o.spent); err != nil {
 			return best, err
 		}
@@ -66,7 +66,7 @@ func (o *order) generate() (*prices, error) {
 
 // priceAll prices all billets, adds the patterns that are missing, and returns the
 // bound at the prices. When the work ends it is still a bound.
-func (o *order) priceAll(s *simplex, p *prices) (sum int64, added bool, err error) {
+func (o *order) priceAll(s *linear, p *prices) (sum int64, added bool, err error) {
 	value := o.valuesAt(p)
 	plans := map[*board][]sectionPlan{}
 	sum = o.constant(p)
@@ -93,6 +93,7 @@ func (o *order) priceAll(s *simplex, p *prices) (sum int64, added bool, err erro
 
 // pays reports whether a pattern of a billet, worth so much at the prices of s, is
 // worth more than those that the program has.
-func (o *order) pays(s *simplex, billet int, worth int64) bool {
-	return float64(worth)/scale > s.price[billet]+1e-6*(1+math.Abs(s.price[billet]))
+func (o *order) pays(s *linear, billet int, worth int64) bool {
+	price, _ := s.Prices(billet)
+	return float64(worth)/scale > price+1e-6*(1+math.Abs(price))
 }

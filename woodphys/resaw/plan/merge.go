@@ -317,7 +317,7 @@ func (t *stages) viewFrom(s int, list []merged) (*view, error) {
 	for _, billet := range t.turn[s:] {
 		cols = append(cols, t.by[billet]...)
 	}
-	x := newSimplex(&left, cols)
+	x := newLinear(&left, cols)
 	if err := x.solve(t.o.spent); err != nil {
 		return nil, err
 	}

@@ -175,17 +175,7 @@ func (o *order) takeApart() error {
 // than all the wood can be worth.
 func (o *order) setRows() {
 	o.fine = o.freeBound + o.step - o.freeBound%o.step
-	o.program = program{billets: len(o.boards), rows: len(o.boards), kinds: o.lim.kinds}
-	for _, p := range o.lim.kinds {
-		if o.parts[p].Most != nil {
-			o.program.most = append(o.program.most, cap1{p, o.program.rows, float64(*o.parts[p].Most), float64(o.parts[p].Worth)})
-			o.program.rows++
-		}
-		if o.parts[p].Least > 0 {
-			o.program.least = append(o.program.least, cap1{p, o.program.rows, float64(o.parts[p].Least), float64(o.fine)})
-			o.program.rows++
-		}
-	}
+	o.program = newProgram(len(o.boards), o.lim.kinds, o.parts, o.fine)
 }
 
 // stamp marks that the worths priced from here on are new.
@@ -266,13 +256,15 @@ func (o *order) pricedCounts(n *counts, worth int64, p *prices) int64 {
 
 // wholePrices rounds the prices of a solved program and holds them in their
 // bounds, within which any prices give a bound.
-func (o *order) wholePrices(s *simplex) *prices {
+func (o *order) wholePrices(s *linear) *prices {
 	p := &prices{}
 	for _, m := range o.program.most {
-		p.most[m.kind] = hold(s.price[m.row]*scale, 0, int64(m.cost)*scale)
+		price, _ := s.Prices(m.row)
+		p.most[m.kind] = hold(price*scale, 0, int64(m.cost)*scale)
 	}
 	for _, m := range o.program.least {
-		p.least[m.kind] = hold(-s.price[m.row]*scale, 0, o.fine*scale)
+		_, price := s.Prices(m.row)
+		p.least[m.kind] = hold(-price*scale, 0, o.fine*scale)
 	}
 	return p
 }

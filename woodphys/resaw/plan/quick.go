@@ -56,9 +56,9 @@ func (o *order) quickRounds() error {
 			return err
 		}
 	}
-	s := newSimplex(&o.program, o.cols)
+	s := newLinear(&o.program, o.cols)
 	for range 12 {
-		s.cols = o.cols
+		s.take(o.cols)
 		if err := s.solve(o.spent); err != nil {
 			return err
 		}
@@ -81,7 +81,7 @@ func (o *order) quickRounds() error {
 		}
 	}
 	// A plan far below the program has patterns that make too much of one kind.
-	for kinds := quickKinds; float64(o.value) < 0.98*s.objective(); kinds *= 2 {
+	for kinds := quickKinds; float64(o.value) < 0.98*s.Objective(); kinds *= 2 {
 		if !few || kinds > quickKinds {
 			if err := fills(kinds); err != nil {
 				return err

@@ -88,13 +88,13 @@ func (o *order) lacking(made []int) []int64 {
 
 // round makes a plan of a solved program: of every billet the pattern used most,
 // then one billet at a time the pattern that helps most, until none does.
-func (o *order) round(s *simplex) {
+func (o *order) round(s *linear) {
 	choice := make([]*column, len(o.boards))
 	most := make([]float64, len(o.boards))
-	for _, u := range s.used() {
-		c := s.cols[u.col]
-		if u.share > most[c.billet]+1e-9 {
-			most[c.billet], choice[c.billet] = u.share, c
+	for _, u := range s.Used() {
+		c := s.cols[u.Column]
+		if u.Share > most[c.billet]+1e-9 {
+			most[c.billet], choice[c.billet] = u.Share, c
 		}
 	}
 	o.improve(choice, s.cols)
