@@ -10,7 +10,7 @@ import (
 // across builds the graph of strips of one section.
 func (b *board) across(s, e nm, zones uint64, starts, lengths []nm) (*dag, error) {
 	w, r := b.w, b.r
-	widths := b.useful(r.widths, func(k kind) nm { return k.w })
+	widths := b.useful(r.widths, func(k want) nm { return k.w })
 	steps := make([]nm, len(widths))
 	for i, width := range widths {
 		steps[i] = width + r.rip

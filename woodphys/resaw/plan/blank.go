@@ -10,37 +10,28 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 		return -1, err
 	}
 	w := b.w
-	low, high := w.edges(x, x+l)
-	if y < low || y+width > high {
+	spot, ok := w.at(x, l, y, width)
+	if !ok {
 		return -1, nil
 	}
-	zones, free := w.touching(x, x+l, y, y+width)
-	if !free {
-		return -1, nil
-	}
-	usable, loss := b.usable(x, l, y, width)
-	if usable <= 0 {
-		return -1, nil
-	}
-	key := graphKey{mask: b.kindsFor(l, width, usable), zones: zones}
+	usable := spot.usable
+	key := graphKey{mask: b.kindsFor(l, width, usable), zones: spot.zones}
 	if key.mask == 0 {
 		return -1, nil
 	}
 	if w.pith && b.anyRinged(key.mask) {
 		// Only kinds that fit at some depths and not at others tie the graph to
 		// this place.
-		face, _ := w.depthOfFace1(loss)
-		dist := w.off(y, y+width)
-		kept, bound := b.within(key.mask, dist, face, usable)
+		kept, bound := b.within(key.mask, spot.off, spot.face, usable)
 		if key.mask = b.needed(kept, l, width, usable); key.mask == 0 {
 			return -1, nil
 		}
 		if bound {
-			key.dist, key.loss = dist+1, loss
+			key.dist, key.loss = spot.off+1, spot.loss
 		}
 	}
-	if zones != 0 {
-		key.loss = loss
+	if spot.zones != 0 {
+		key.loss = spot.loss
 	}
 	if key.dist > 0 {
 		return b.tiedVariant(key, usable)
@@ -120,11 +111,6 @@ func (b *board) graphFor(key graphKey) (*stackGraph, error) {
 		b.r.shared[key.mask] = g
 	}
 	return g, err
-}
-
-func (b *board) usable(x, l, y, width nm) (usable, loss nm) {
-	loss = b.w.loss(l, width)
-	return b.w.thinnest(x, x+l, y, y+width) - b.w.f1 - b.w.f2 - loss, loss
 }
 
 // kindsFor returns the kinds that go into a blank of this size; none when no kind

@@ -96,7 +96,7 @@ func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
 		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
 		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{}, tiedKeys: map[tiedKey]int32{},
 	}
-	b.lengths = b.useful(r.lengths, func(k kind) nm { return k.l })
+	b.lengths = b.useful(r.lengths, func(k want) nm { return k.l })
 	if err := b.alongLength(); err != nil {
 		return nil, err
 	}
@@ -212,7 +212,7 @@ func (b *board) alongLength() error {
 }
 
 // useful returns the sizes that some kind suited to the billet has.
-func (b *board) useful(sizes []nm, of func(kind) nm) []nm {
+func (b *board) useful(sizes []nm, of func(want) nm) []nm {
 	var out []nm
 	for _, s := range sizes {
 		for p, k := range b.r.kinds {

@@ -53,9 +53,9 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 			})
 		}
 		rig := newRig(&saw, parts)
-		w := newWood(&b, true)
+		w := newWood(&b, &rig.cost, true)
 		rig.deepest = w.deepest()
-		board, err := newBoard(w, rig, rig.suited(&b, parts), &work{ctx: context.Background(), most: 1e9})
+		board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 		require.NoError(t, err)
 		value := make([]int64, len(parts))
 		for p := range parts {
@@ -64,7 +64,7 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 		rig.stamp++
 		v, err := board.price(value, 1)
 		require.NoError(t, err)
-		writer := &writer{w: w, r: rig, parts: parts, made: make([]int, len(parts))}
+		writer := &writer{w: w, r: rig, parts: rig.kinds, made: make([]int, len(parts))}
 		plan := writer.write(board.trace(value, 1))
 		require.Equal(t, v, plan.Worth*unitOfWorth-int64(plan.Cuts))
 		if plan.Worth > 0 {
@@ -96,9 +96,9 @@ func TestSectionsBuiltLateLoseNothing(t *testing.T) {
 		}
 		prices := func(all bool) int64 {
 			rig := newRig(&saw, parts)
-			w := newWood(&b, false)
+			w := newWood(&b, &rig.cost, false)
 			rig.deepest = w.deepest()
-			board, err := newBoard(w, rig, rig.suited(&b, parts), &work{ctx: context.Background(), most: 1e9})
+			board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 			require.NoError(t, err)
 			if all {
 				for i := range board.sections {

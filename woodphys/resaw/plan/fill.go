@@ -21,10 +21,10 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 	share := max(fillWork, (o.spent.most-o.spent.done)/int64(4*len(turn)))
 	return o.inTurn(turn, func(billet int, made []int) ([]sectionPlan, error) {
 		for p := range lack {
-			lack[p].Least = max(0, o.parts[p].Least-made[p])
-			if o.parts[p].Most != nil {
-				most := max(0, *o.parts[p].Most-made[p])
-				lack[p].Most = &most
+			lack[p].least = max(0, o.parts[p].least-made[p])
+			if o.parts[p].most != nil {
+				most := max(0, *o.parts[p].most-made[p])
+				lack[p].most = &most
 			}
 		}
 		b, err := at(billet, o.lacking(made))
@@ -36,7 +36,7 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 }
 
 // fillOne plans one billet for what is lacking.
-func (o *order) fillOne(billet int, b *board, lack []PartKind, share int64) ([]sectionPlan, error) {
+func (o *order) fillOne(billet int, b *board, lack []want, share int64) ([]sectionPlan, error) {
 	most := o.spent.most
 	o.spent.most = min(most, o.spent.done+share)
 	one := newOrder(o.rig, o.woods[billet:billet+1], lack, o.spent)

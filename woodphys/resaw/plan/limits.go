@@ -19,18 +19,18 @@ type limits struct {
 	priced  [MaxKinds]int64 // the same, at the prices last set
 }
 
-func newLimits(parts []PartKind) limits {
+func newLimits(parts []want) limits {
 	l := limits{tracked: make([]bool, len(parts))}
 	for p := range parts {
 		k := &parts[p]
-		l.bounded[p], l.wanted[p] = k.Most != nil, k.Least > 0
+		l.bounded[p], l.wanted[p] = k.most != nil, k.least > 0
 		if l.tracked[p] = l.bounded[p] || l.wanted[p]; !l.tracked[p] {
 			continue
 		}
 		l.kinds = append(l.kinds, p)
-		top := k.Least
+		top := k.least
 		if l.bounded[p] {
-			top, l.worth[p] = *k.Most, k.Worth
+			top, l.worth[p] = *k.most, k.worth
 		}
 		l.top[p] = uint16(min(top, math.MaxUint16))
 	}

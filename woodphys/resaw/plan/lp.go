@@ -38,15 +38,15 @@ type column struct {
 }
 
 // newProgram makes the rows of the linear program. Missing a wanted set costs a fine.
-func newProgram(billets int, kinds []int, parts []PartKind, fine int64) program {
+func newProgram(billets int, kinds []int, parts []want, fine int64) program {
 	p := program{billets: billets, kinds: kinds}
 	for i, k := range kinds {
 		part := &parts[k]
-		if part.Most != nil {
-			p.most = append(p.most, cap1{k, billets + i, float64(*part.Most), float64(part.Worth)})
+		if part.most != nil {
+			p.most = append(p.most, cap1{k, billets + i, float64(*part.most), float64(part.worth)})
 		}
-		if part.Least > 0 {
-			p.least = append(p.least, cap1{k, billets + i, float64(part.Least), float64(fine)})
+		if part.least > 0 {
+			p.least = append(p.least, cap1{k, billets + i, float64(part.least), float64(fine)})
 		}
 	}
 	return p

@@ -62,7 +62,7 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 			best = r
 		}
 	}
-	p := best.plan(&q)
+	p := best.plan()
 	p.Saws, p.Work, p.Notes = saws, spent.done, notes
 	p.Optimal = true
 	for i := range saws {
@@ -123,13 +123,13 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	}
 	contradiction := false
 	for i := range q.Billets {
-		w := newWood(&q.Billets[i], ringed)
+		w := newWood(&q.Billets[i], &r.r.cost, ringed)
 		contradiction = contradiction || w.conflictX || w.conflictY
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
 	most := spent.most
-	if limited(q.Parts) { // the rest is for polishing
+	if limited(r.r.kinds) { // the rest is for polishing
 		spent.most -= (most - spent.done) / polishShare
 	}
 	o, err := search(q, r, false, spent)
@@ -138,7 +138,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	}
 	spent.most = most
 	r.order, r.done = o, o.done
-	if err := r.write(q, spent); err != nil {
+	if err := r.write(spent); err != nil {
 		return nil, err
 	}
 	// A plan that misses no more sets than this one is worth at most bound, which
@@ -164,7 +164,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 
 // search solves the order list.
 func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error) {
-	o := newOrder(r.r, r.woods, q.Parts, spent)
+	o := newOrder(r.r, r.woods, r.r.kinds, spent)
 	if err := o.guard(); err != nil {
 		return nil, err
 	}
@@ -176,7 +176,7 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 				break
 			}
 		}
-		o.suits[i] = r.r.suited(&q.Billets[i], q.Parts)
+		o.suits[i] = r.r.suited(r.woods[i])
 	}
 	o.relaxed = relaxed
 	if err := o.solve(); errors.Is(err, errBudget) {
@@ -198,9 +198,9 @@ func same(a, b *Billet) bool {
 func (o *order) guard() error {
 	limit := 1.0
 	for p := range o.parts {
-		limit += float64(o.parts[p].Least)
-		if o.parts[p].Most != nil {
-			limit += float64(*o.parts[p].Most)
+		limit += float64(o.parts[p].least)
+		if o.parts[p].most != nil {
+			limit += float64(*o.parts[p].most)
 		}
 	}
 	sets, worth := 0.0, 0.0
@@ -229,35 +229,35 @@ func (w *wood) volume() float64 {
 }
 
 // write makes the billet plans.
-func (r *sawResult) write(q *Request, spent *work) error {
-	r.sets = make([]int, len(q.Parts))
+func (r *sawResult) write(spent *work) error {
+	r.sets = make([]int, len(r.r.kinds))
 	plans := make([][]sectionPlan, len(r.order.best))
 	for i, c := range r.order.best {
 		if c != nil {
 			plans[i] = c.plan()
 		}
 	}
-	plans, err := r.polish(r.spare(plans, q.Parts), q, spent)
+	plans, err := r.polish(r.spare(plans, r.r.kinds), spent)
 	if err != nil {
 		return err
 	}
 	for i, plan := range plans {
-		t := &writer{w: r.woods[i], r: r.r, parts: q.Parts, made: r.sets}
+		t := &writer{w: r.woods[i], r: r.r, parts: r.r.kinds, made: r.sets}
 		b := t.write(plan)
 		r.cuts += b.Cuts
 		r.worth += b.Worth
 		r.plans = append(r.plans, b)
 	}
-	for p := range q.Parts {
-		r.short += max(0, q.Parts[p].Least-r.sets[p])
+	for p := range r.r.kinds {
+		r.short += max(0, r.r.kinds[p].least-r.sets[p])
 	}
 	return nil
 }
 
-func (r *sawResult) plan(q *Request) Plan {
-	p := Plan{Saw: r.saw, Worth: r.worth, Sets: r.sets, Billets: r.plans, Short: make([]int, len(q.Parts))}
-	for k := range q.Parts {
-		p.Short[k] = max(0, q.Parts[k].Least-r.sets[k])
+func (r *sawResult) plan() Plan {
+	p := Plan{Saw: r.saw, Worth: r.worth, Sets: r.sets, Billets: r.plans, Short: make([]int, len(r.sets))}
+	for k := range r.sets {
+		p.Short[k] = max(0, r.r.kinds[k].least-r.sets[k])
 	}
 	return p
 }

@@ -45,8 +45,8 @@ type order struct {
 	alike   []int    // of every billet the first that is cut alike
 	suits   []uint32 // the kinds that each billet suits
 	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
-	kinds   []kind
-	parts   []PartKind
+	kinds   []want
+	parts   []want // the same, with the numbers wanted of this list
 	lim     limits
 	program program
 	fine    int64
@@ -86,14 +86,14 @@ func totals(plan []sectionPlan, kinds int) []int {
 	return out
 }
 
-func newOrder(r *rig, woods []*wood, parts []PartKind, spent *work) *order {
+func newOrder(r *rig, woods []*wood, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
 		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n), best: make([]*column, n),
 		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
 	}
 	for p := range parts {
-		o.step = gcd(o.step, parts[p].Worth)
+		o.step = gcd(o.step, parts[p].worth)
 	}
 	o.step = max(o.step, 1)
 	return o

@@ -20,8 +20,8 @@ const (
 // polish returns the plans of all billets, each with as few cuts as were found for
 // the same sets, and of those the longest piece left whole. What the work or the
 // limits of polishing do not allow stays as it is.
-func (r *sawResult) polish(plans [][]sectionPlan, q *Request, spent *work) ([][]sectionPlan, error) {
-	if !limited(q.Parts) { // fewest cuts were sought all along
+func (r *sawResult) polish(plans [][]sectionPlan, spent *work) ([][]sectionPlan, error) {
+	if !limited(r.r.kinds) { // fewest cuts were sought all along
 		return plans, nil
 	}
 	out := slices.Clone(plans)
@@ -33,7 +33,7 @@ func (r *sawResult) polish(plans [][]sectionPlan, q *Request, spent *work) ([][]
 		}
 		most := spent.most
 		spent.most = min(most, spent.done+polishWork)
-		better, err := r.polishOne(i, plans[i], q, spent)
+		better, err := r.polishOne(i, plans[i], spent)
 		spent.most = most
 		if errors.Is(err, errBudget) {
 			continue
@@ -41,7 +41,7 @@ func (r *sawResult) polish(plans [][]sectionPlan, q *Request, spent *work) ([][]
 		if err != nil {
 			return nil, err
 		}
-		if better != nil && r.cheaper(i, better, plans[i], q) {
+		if better != nil && r.cheaper(i, better, plans[i]) {
 			out[i] = better
 		}
 	}
@@ -49,8 +49,8 @@ func (r *sawResult) polish(plans [][]sectionPlan, q *Request, spent *work) ([][]
 }
 
 // limited reports whether a part has a limit on its count.
-func limited(parts []PartKind) bool {
-	return slices.ContainsFunc(parts, func(p PartKind) bool { return p.Most != nil || p.Least > 0 })
+func limited(parts []want) bool {
+	return slices.ContainsFunc(parts, func(k want) bool { return k.most != nil || k.least > 0 })
 }
 
 func samePlan(a, b sectionPlan) bool {
@@ -61,13 +61,13 @@ func samePlan(a, b sectionPlan) bool {
 
 // polishOne returns a plan of the sets of a billet with the fewest cuts listed; nil
 // where it has none or too many to list.
-func (r *sawResult) polishOne(billet int, plan []sectionPlan, q *Request, spent *work) ([]sectionPlan, error) {
-	sets := totals(plan, len(q.Parts))
-	parts := slices.Clone(q.Parts)
+func (r *sawResult) polishOne(billet int, plan []sectionPlan, spent *work) ([]sectionPlan, error) {
+	sets := totals(plan, len(r.r.kinds))
+	parts := slices.Clone(r.r.kinds)
 	value := make([]int64, len(parts))
 	mask, ways, all := uint32(0), 1, 0
 	for p := range parts {
-		parts[p].Least, parts[p].Most, parts[p].Worth = 0, &sets[p], unitOfWorth
+		parts[p].least, parts[p].most, parts[p].worth = 0, &sets[p], unitOfWorth
 		if sets[p] > 0 {
 			mask, value[p] = mask|1<<p, unitOfWorth
 			all += sets[p]
@@ -90,7 +90,7 @@ func (r *sawResult) polishOne(billet int, plan []sectionPlan, q *Request, spent 
 	}
 	lim := newLimits(parts)
 	lim.priced = lim.worth
-	known := int64(r.written(billet, plan, q).Cuts)
+	known := int64(r.written(billet, plan).Cuts)
 	// Everything listed may be of use that has fewer cuts than are known, or as
 	// many; cuts that serve two sides are taken off later (dag of strips).
 	l := newLister(b, &lim, value, value, 1<<60)
@@ -120,17 +120,17 @@ func (r *sawResult) polishOne(billet int, plan []sectionPlan, q *Request, spent 
 }
 
 // written writes a plan of one billet by itself.
-func (r *sawResult) written(billet int, plan []sectionPlan, q *Request) BilletPlan {
-	t := &writer{w: r.woods[billet], r: r.r, parts: q.Parts, made: make([]int, len(q.Parts))}
+func (r *sawResult) written(billet int, plan []sectionPlan) BilletPlan {
+	t := &writer{w: r.woods[billet], r: r.r, parts: r.r.kinds, made: make([]int, len(r.r.kinds))}
 	return t.write(plan)
 }
 
 // cheaper reports whether a plan has the sets of another with fewer cuts, or with as
 // many and a longer piece left whole.
-func (r *sawResult) cheaper(billet int, a, b []sectionPlan, q *Request) bool {
-	if !slices.Equal(totals(a, len(q.Parts)), totals(b, len(q.Parts))) {
+func (r *sawResult) cheaper(billet int, a, b []sectionPlan) bool {
+	if !slices.Equal(totals(a, len(r.r.kinds)), totals(b, len(r.r.kinds))) {
 		return false
 	}
-	x, y := r.written(billet, a, q), r.written(billet, b, q)
+	x, y := r.written(billet, a), r.written(billet, b)
 	return x.Cuts < y.Cuts || x.Cuts == y.Cuts && x.Remainder > y.Remainder
 }

@@ -9,7 +9,7 @@ import (
 type writer struct {
 	w     *wood
 	r     *rig
-	parts []PartKind
+	parts []want
 	made  []int // sets of each kind so far, over all billets
 	out   BilletPlan
 	next  int // number of the next piece
@@ -121,9 +121,8 @@ func (t *writer) strip(s sectionPlan, p stripPlan, piece int) {
 
 func (t *writer) blank(p stripPlan, piece int) {
 	w, r := t.w, t.r
-	loss := w.loss(p.length, p.width)
-	face, _ := w.depthOfFace1(loss)
-	usable := w.thinnest(p.x, p.x+p.length, p.y, p.y+p.width) - w.f1 - w.f2 - loss
+	spot := w.flat(p.x, p.length, p.y, p.width)
+	face, usable := spot.face, spot.usable
 	x0, _ := w.turnX(p.x, p.x+p.length)
 	y0, _ := w.turnY(p.y, p.y+p.width)
 	b := Blank{
@@ -157,10 +156,10 @@ func (t *writer) blank(p stripPlan, piece int) {
 			continue
 		}
 		role, set := RoleOdd, 0
-		if most := t.parts[q.part].Most; most == nil || t.made[q.part] < *most {
+		if most := t.parts[q.part].most; most == nil || t.made[q.part] < *most {
 			t.made[q.part]++
 			role, set = RoleSet, t.made[q.part]
-			t.out.Worth += t.parts[q.part].Worth
+			t.out.Worth += t.parts[q.part].worth
 		}
 		k := r.kinds[q.part]
 		pos := q.at // where the wood in hand begins

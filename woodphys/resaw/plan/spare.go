@@ -9,11 +9,11 @@ import "slices"
 
 // spare returns the plans of all billets without sets beyond the most wanted, as
 // far as the rest of their stack can move up, and without what is left empty then.
-func (r *sawResult) spare(plans [][]sectionPlan, parts []PartKind) [][]sectionPlan {
+func (r *sawResult) spare(plans [][]sectionPlan, parts []want) [][]sectionPlan {
 	over := make([]int, len(parts))
 	for p := range parts {
-		if over[p] = -1 << 40; parts[p].Most != nil {
-			over[p] = -*parts[p].Most
+		if over[p] = -1 << 40; parts[p].most != nil {
+			over[p] = -*parts[p].most
 		}
 	}
 	for _, plan := range plans {
@@ -55,12 +55,11 @@ func (r *sawResult) spareStack(w *wood, strip stripPlan, over []int) []placed {
 		}
 		if !known {
 			known = true
-			loss := w.loss(strip.length, strip.width)
-			mask, _ := w.touching(strip.x, strip.x+strip.length, strip.y, strip.y+strip.width)
-			spoiled = w.spoiled(mask, loss)
+			spot := w.flat(strip.x, strip.length, strip.y, strip.width)
+			zones, _ := w.touching(strip.x, strip.x+strip.length, strip.y, strip.y+strip.width)
+			spoiled = w.spoiled(zones, spot.loss)
 			if w.pith {
-				face, _ := w.depthOfFace1(loss)
-				rings = w.reach(r.r, w.off(strip.y, strip.y+strip.width), face)
+				rings = w.reach(r.r, spot.off, spot.face)
 			}
 		}
 		if moved, ok := r.r.moveUp(sets, n, spoiled, rings); ok {

@@ -93,7 +93,7 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 
 // fits reports whether a set starting at depth q is clear of spoiled depths and
 // has the ring angle wanted in every leaf.
-func (k kind) fits(q nm, r *rig, spoiled []interval, rings []ring, p int) bool {
+func (k want) fits(q nm, r *rig, spoiled []interval, rings []ring, p int) bool {
 	step := k.t + r.resaw + r.reface
 	for i := range k.pieces {
 		from := q + nm(i)*step
@@ -232,7 +232,7 @@ func (w *wood) reach(r *rig, dist, face nm) []ring {
 }
 
 // reachOf is reach of one kind: |z - zp| <= dist cot(theta).
-func (w *wood) reachOf(k *kind, dist, face nm) ring {
+func (w *wood) reachOf(k *want, dist, face nm) ring {
 	span := math.Min(float64(dist)*k.cot, 1e15)
 	half := nm(math.Floor(span + 1e-3))
 	return ring{2 * (w.zp - face - half), 2 * (w.zp - face + half)}

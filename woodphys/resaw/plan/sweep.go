@@ -77,9 +77,9 @@ func (o *order) lacking(made []int) []int64 {
 		k := &o.kinds[p]
 		value[p] = k.worth * scale
 		switch {
-		case o.parts[p].Most != nil && made[p] >= *o.parts[p].Most:
+		case o.parts[p].most != nil && made[p] >= *o.parts[p].most:
 			value[p] = 0
-		case made[p] < o.parts[p].Least:
+		case made[p] < o.parts[p].least:
 			value[p] = max(value[p], int64(1.3*dear*k.volume()*scale)) + 1
 		}
 	}

@@ -46,9 +46,9 @@ func TestStacksTiedLateLoseNothing(t *testing.T) {
 		}
 		price := func(all bool) (int64, []sectionPlan) {
 			rig := newRig(&saw, parts)
-			w := newWood(&b, true)
+			w := newWood(&b, &rig.cost, true)
 			rig.deepest = w.deepest()
-			board, err := newBoard(w, rig, rig.suited(&b, parts), &work{ctx: context.Background(), most: 1e9})
+			board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 			require.NoError(t, err)
 			rig.stamp++
 			require.NoError(t, board.outline(value, 1))
@@ -91,14 +91,14 @@ func TestCountsThatServe(t *testing.T) {
 	r := rand.New(rand.NewPCG(63, 64))
 	served := 0
 	for range 200_000 {
-		parts := make([]PartKind, 3)
+		parts := make([]want, 3)
 		for p := range parts {
-			parts[p].Worth = int64(r.IntN(6))
+			parts[p].worth = int64(r.IntN(6))
 			if most := r.IntN(6); r.IntN(4) > 0 {
-				parts[p].Most = &most
-				parts[p].Least = r.IntN(most + 1)
+				parts[p].most = &most
+				parts[p].least = r.IntN(most + 1)
 			} else {
-				parts[p].Least = r.IntN(4)
+				parts[p].least = r.IntN(4)
 			}
 		}
 		lim := newLimits(parts)
@@ -123,10 +123,10 @@ func TestCountsThatServe(t *testing.T) {
 					continue
 				}
 				n := int(c[p]) + int(more[p])
-				if parts[p].Most != nil {
-					worth -= int64(max(0, n-*parts[p].Most)) * parts[p].Worth
+				if parts[p].most != nil {
+					worth -= int64(max(0, n-*parts[p].most)) * parts[p].worth
 				}
-				missing += max(0, parts[p].Least-n)
+				missing += max(0, parts[p].least-n)
 			}
 			return worth, missing
 		}
@@ -138,8 +138,8 @@ func TestCountsThatServe(t *testing.T) {
 		n, lost, _ := lim.add(&a, &more)
 		clipped := v - lost
 		for p := range parts {
-			if lim.tracked[p] && parts[p].Most != nil {
-				require.LessOrEqual(t, int(n[p]), *parts[p].Most)
+			if lim.tracked[p] && parts[p].most != nil {
+				require.LessOrEqual(t, int(n[p]), *parts[p].most)
 			}
 		}
 		require.Equal(t, va, clipped)

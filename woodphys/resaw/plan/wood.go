@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/exact"
 )
 
@@ -67,13 +68,12 @@ type zone struct {
 	through                bool
 }
 
-// wood is a billet in nanometres, oriented as the model asks.
+// wood is a billet in nanometres, oriented as the model asks: what it offers. The
+// trims of its cost are at oriented x = 0 and x = l.
 type wood struct {
-	b              *Billet
+	cost
 	l, w0, w1, ref nm // length, widths at the two ends as given, wider of the two
 	t, tx, ty      nm // thickness at the corner, at the end, at the far edge
-	f1, f2         nm
-	trim0, trim1   nm // at oriented x = 0 and x = l
 	zones          []zone
 	cup, bow, rock float64
 	flipX, flipY   bool
@@ -83,14 +83,19 @@ type wood struct {
 	conflictX      bool
 	conflictY      bool
 	relaxed        bool
+
+	pithKnown bool
+	angle     *quantity.Angle // of the rings, one for all of it
+	runout    *float64        // 1 in this; nil: not measured
 }
 
-func newWood(b *Billet, ringed bool) *wood {
+// newWood is a billet on a saw; ringed says that a part asks for a ring angle.
+func newWood(b *Billet, c *cost, ringed bool) *wood {
 	w := &wood{
-		b: b, l: exact.Whole(b.Length), w0: exact.Whole(b.Width), t: exact.Whole(b.Thickness),
-		f1: exact.Whole(b.FacingFace1), f2: exact.Whole(b.FacingFar), trim0: exact.Whole(b.TrimStart), trim1: exact.Whole(b.TrimEnd),
+		cost: c.with(b), l: exact.Whole(b.Length), w0: exact.Whole(b.Width), t: exact.Whole(b.Thickness),
 		cup: float64(exact.Whole(b.Cup)), bow: float64(exact.Whole(b.Bow)), rock: float64(exact.Whole(b.Twist)),
 	}
+	w.pithKnown, w.angle, w.runout = b.Pith != nil, b.RingAngle, b.RunoutOneIn
 	w.w1, w.tx, w.ty = w.w0, w.t, w.t
 	if b.WidthEnd != nil {
 		w.w1 = exact.Whole(*b.WidthEnd)
@@ -111,7 +116,7 @@ func newWood(b *Billet, ringed bool) *wood {
 		w.pith, w.yp, w.zp = true, exact.Whole(b.Pith.X), exact.Whole(b.Pith.Z)
 	}
 	w.flipY = w.ty > w.t || w.ty == w.t && w.pith && w.yp <= 0
-	w.orientZones()
+	w.orientZones(b.Zones)
 	if w.flipX {
 		w.trim0, w.trim1 = w.trim1, w.trim0
 	}
@@ -126,8 +131,8 @@ func newWood(b *Billet, ringed bool) *wood {
 	return w
 }
 
-func (w *wood) orientZones() {
-	for _, z := range w.b.Zones {
+func (w *wood) orientZones(zones []Zone) {
+	for _, z := range zones {
 		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1), z1: math.MaxInt64, through: z.Z0 == nil}
 		if !o.through {
 			o.z0, o.z1 = exact.Whole(*z.Z0), exact.Whole(*z.Z1)
@@ -258,3 +263,49 @@ func (w *wood) spoiled(mask uint64, loss nm) []interval {
 
 // off returns how far a strip lies from the pith sideways: 0 when it straddles it.
 func (w *wood) off(y0, y1 nm) nm { return max(0, y0-w.yp, w.yp-y1) }
+
+// angleMet reports whether the ring angle that a kind asks for may be met: where the
+// pith is known that is a matter of the place.
+func (w *wood) angleMet(k *want) bool {
+	const tiny = 1e-9 * quantity.Degree
+	return !k.ringed || w.pithKnown || w.angle != nil && *w.angle >= k.angle-tiny
+}
+
+// runoutMet reports whether the fibre is known to leave the face as little as a kind
+// asks for.
+func (w *wood) runoutMet(k *want) bool {
+	return k.runout <= 0 || w.runout != nil && *w.runout >= k.runout
+}
+
+// spot is what a billet offers at one place.
+type spot struct {
+	usable nm     // thickness once flat
+	loss   nm     // that flattening costs
+	face   nm     // depth of the planed face 1
+	off    nm     // from the pith, sideways
+	zones  uint64 // that reach into it
+}
+
+// at returns what the wood offers over a rectangle (oriented), and whether a blank can
+// be had there at all: within the outline, clear of zones from face to face.
+func (w *wood) at(x, l, y, width nm) (spot, bool) {
+	low, high := w.edges(x, x+l)
+	if y < low || y+width > high {
+		return spot{}, false
+	}
+	zones, free := w.touching(x, x+l, y, y+width)
+	if !free {
+		return spot{}, false
+	}
+	s := w.flat(x, l, y, width)
+	s.zones = zones
+	return s, s.usable > 0
+}
+
+// flat returns what is left over a rectangle (oriented) once a blank of it is flat.
+func (w *wood) flat(x, l, y, width nm) spot {
+	s := spot{loss: w.loss(l, width), off: w.off(y, y+width)}
+	s.face, _ = w.depthOfFace1(s.loss)
+	s.usable = w.thinnest(x, x+l, y, y+width) - w.f1 - w.f2 - s.loss
+	return s
+}
