@@ -27,6 +27,18 @@ type Shares struct {
 	Offcut   exact.Cubic // strips and lengths left
 }
 
+// Fractions is what becomes of a billet, in parts of its volume.
+type Fractions struct{ Plate, Kerf, Shavings, Trim, Offcut float64 }
+
+// Fractions returns the shares as parts of the whole.
+//
+// Accuracy: that of floating point, below 1e-15. Source: derived by arithmetic.
+func (s Shares) Fractions() Fractions {
+	whole := s.Whole.Volume()
+	of := func(c exact.Cubic) float64 { return float64(c.Volume() / whole) }
+	return Fractions{of(s.Plate), of(s.Kerf), of(s.Shavings), of(s.Trim), of(s.Offcut)}
+}
+
 // Grid is what a Layout gives.
 type Grid struct {
 	Rows, Columns Line

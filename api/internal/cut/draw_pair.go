@@ -5,15 +5,10 @@ import (
 	"strconv"
 
 	"latewood/api/internal/drawing"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/match"
 )
-
-// pairScale is that of an opened pair, in units of the drawing a metre.
-func (m *matchDrawing) pairScale() float64 {
-	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
-}
 
 // openedHalf is one half of an opened pair: where its ring lines lie, from the
 // seam outwards.
@@ -48,14 +43,14 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 	l, seam := m.chosen(i)
 	first := m.match.Chosen[i].First
 	other := seam.Edge
-	if l.Opening == match.SlipMatch {
+	if l.Opening == resaw.SlipMatch {
 		other = match.LeftEdge
 		if seam.Edge == match.LeftEdge {
 			other = match.RightEdge
 		}
 	}
 	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
-	if l.Opening != match.SlipMatch && seam.Shift != nil && seam.Cure.Width >= wire.ANanometre && float64(seam.Cure.Width) < a.width {
+	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Half != match.NoHalf && float64(seam.Cure.Width) < a.width {
 		cured = true
 		gives := seam.Cure.Half
 		if gives == match.EitherHalf { // as drawn, leaning to the right
@@ -69,7 +64,7 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 			b.given = float64(seam.Cure.Width)
 		}
 	}
-	if l.Opening == match.SlipMatch && seam.Edge == match.LeftEdge {
+	if l.Opening == resaw.SlipMatch && seam.Edge == match.LeftEdge {
 		return b, a, cured
 	}
 	return a, b, cured
@@ -83,7 +78,7 @@ func (m *matchDrawing) pair(i int, y float64) float64 {
 	left, right, cured := m.halves(i)
 	d := m.d
 	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
-	if c.Opening == match.SlipMatch {
+	if c.Opening == resaw.SlipMatch {
 		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
 	} else {
 		heading += "; " + m.show(l.Distance) + " of wood lost between the faces that show"

@@ -7,6 +7,7 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
 )
 
 // marked is a label with the place it belongs to.
@@ -42,8 +43,8 @@ func inRows(all []marked, size, left, right float64, most int) []int {
 // above draws the view of face 1 from above and returns where it ends: trims,
 // blanks, zones, and where the cuts lie.
 func (g *planDrawing) above(i int, top float64) float64 {
-	b, made := &g.p.asked.Billets[i], &g.plan.Billets[i]
-	widest := max(b.Width, orLength(b.WidthEnd))
+	b, made := &g.asked.Billets[i], &g.told.Billets[i]
+	widest := widest(b)
 	scale := math.Min(aboveWidth/float64(b.Length), aboveHeight/float64(widest))
 	x := func(l quantity.Length) float64 { return aboveLeft + scale*float64(l) }
 
@@ -110,8 +111,8 @@ func byPlace(a, b marked) int {
 
 // blankLabel names a blank, as far as there is room.
 func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
-	k := &g.plan.Billets[i].Blanks[n]
-	lines := []string{letters(n), g.length(k.Length) + " x " + g.length(k.Width), wire.CountOf(len(k.Leaves), "piece")}
+	k := &g.told.Billets[i].Blanks[n]
+	lines := []string{plan.Letters(n), g.length(k.Length) + " x " + g.length(k.Width), wire.CountOf(len(k.Leaves), "piece")}
 	// Sizes stand in the list below; a label that would touch the rim is left away.
 	for len(lines) > 1 && (height < 11*float64(len(lines))+2 || drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width || drawing.TextWidth(lines[1], planLabel)+8 > width) {
 		lines = lines[:len(lines)-1]
@@ -140,8 +141,8 @@ const mostAcross = 24
 // where they end and whether all are written.
 func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64) (end float64, all bool) {
 	var places []quantity.Length
-	for n := range g.plan.Billets[i].Blanks {
-		k := &g.plan.Billets[i].Blanks[n]
+	for n := range g.told.Billets[i].Blanks {
+		k := &g.told.Billets[i].Blanks[n]
 		places = append(places, k.Y, k.Y+k.Width)
 	}
 	slices.Sort(places)
@@ -177,10 +178,10 @@ func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, 
 // returns where the words end.
 // whole says that everything else about the view is written.
 func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64, whole bool) float64 {
-	b := &g.p.asked.Billets[i]
+	b := &g.asked.Billets[i]
 	all := []quantity.Length{0, b.Length}
-	for n := range g.plan.Billets[i].Blanks {
-		k := &g.plan.Billets[i].Blanks[n]
+	for n := range g.told.Billets[i].Blanks {
+		k := &g.told.Billets[i].Blanks[n]
 		all = append(all, k.X, k.X+k.Length)
 	}
 	slices.Sort(all)
@@ -201,7 +202,7 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		g.d.Text(labels[n].at, bottom+13+11*float64(r), planLabel, drawing.Centred, labels[n].words)
 	}
 	y := bottom + 13 + 11*float64(deepest+1)
-	words := "from the start, and on the left from the near edge (" + g.p.report.LengthUnit + "); " + wire.CountOf(len(g.plan.Billets[i].Blanks), "blank")
+	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + "); " + wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
 	if !whole {
 		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
 	}

@@ -47,3 +47,6 @@ func Max(l quantity.Length, other *quantity.Length) quantity.Length {
 	}
 	return max(l, *other)
 }
+
+// Tiny is far below a saw's reach: sizes that differ by no more are the same.
+const Tiny = 1e-9 * quantity.Metre

@@ -8,11 +8,12 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/exact"
 )
 
 // stackOf checks and returns the faces of all leaves.
-func stackOf(in *Input, notes *method.Notes) ([]LeafFaces, error) {
+func stackOf(in *Input, notes *method.Notes) ([]resaw.LeafFaces, error) {
 	leaves := in.Leaves
 	if len(leaves) == 0 {
 		if err := exact.Check(notes, rowMatch, exact.Named("first", in.First), exact.Named("leaf", in.Leaf), exact.Named("kerf", in.Kerf), exact.Named("reface", in.Reface)); err != nil {
@@ -21,10 +22,10 @@ func stackOf(in *Input, notes *method.Notes) ([]LeafFaces, error) {
 		if err := leafCount(in.Count); err != nil {
 			return nil, err
 		}
-		leaves = make([]LeafFaces, in.Count)
+		leaves = make([]resaw.LeafFaces, in.Count)
 		for i := range leaves {
 			front := in.First + quantity.Length(i)*(in.Leaf+in.Kerf+in.Reface)
-			leaves[i] = LeafFaces{front, front + in.Leaf}
+			leaves[i] = resaw.LeafFaces{Front: front, Back: front + in.Leaf}
 		}
 	} else if in.Count != 0 && in.Count != len(leaves) {
 		return nil, exact.Contradictory("count", "count is not the number of leaves given")
@@ -53,7 +54,7 @@ func leafCount(n int) error {
 	return nil
 }
 
-func checkLeaf(in *Input, leaves []LeafFaces, i int, l LeafFaces, notes *method.Notes) error {
+func checkLeaf(in *Input, leaves []resaw.LeafFaces, i int, l resaw.LeafFaces, notes *method.Notes) error {
 	if len(in.Leaves) > 0 {
 		name := fmt.Sprintf("leaves/%d", i)
 		if err := exact.Check(notes, rowMatch, exact.Named("front", l.Front), exact.Named("back", l.Back)); err != nil {
@@ -108,7 +109,7 @@ func checkMatch(in *Input, notes *method.Notes) error {
 		}
 	}
 	for i, o := range in.Openings {
-		if o != Bookmatch && o != SlipMatch && o != WrongWay {
+		if o != resaw.Bookmatch && o != resaw.SlipMatch && o != resaw.WrongWay {
 			return &method.Error{
 				Code: method.Unknown, Input: fmt.Sprintf("openings/%d", i), Limit: "bookmatch, slip_match, wrong_way",
 				Detail: "an opening must be bookmatch, slip_match or wrong_way",

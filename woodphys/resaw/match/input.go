@@ -8,16 +8,6 @@ import (
 // MostLeaves is the largest number of leaves MatchHalves answers for.
 const MostLeaves = 1000
 
-// Opening is how two neighbouring leaves are laid side by side.
-type Opening string
-
-// The openings of a pair.
-const (
-	Bookmatch Opening = "bookmatch"  // the two faces of one kerf show
-	SlipMatch Opening = "slip_match" // slid, same side up
-	WrongWay  Opening = "wrong_way"  // opened so that the outer faces show
-)
-
 // EdgeKind says which way in the tree an edge of the billet faced.
 type EdgeKind string
 
@@ -56,9 +46,6 @@ type RingPosition struct {
 	Lean            LineLean // for one reading; without it the half that must give wood is not told
 }
 
-// LeafFaces is where the two sawn faces of a leaf lie, below face 1.
-type LeafFaces struct{ Front, Back quantity.Length }
-
 // Input is a stack of leaves and what is known of the grain in it. The end
 // grain has X from the left edge along the face, Z from face 1 into the wood.
 type Input struct {
@@ -67,7 +54,7 @@ type Input struct {
 	// Leaves in order from face 1, two or more, none overlapping. Without them
 	// the stack is regular: Count leaves, the first First below face 1, each
 	// Leaf thick and Kerf plus Reface apart.
-	Leaves             []LeafFaces
+	Leaves             []resaw.LeafFaces
 	Count              int // 2 to MostMatchLeaves
 	First              quantity.Length
 	Leaf, Kerf, Reface quantity.Length
@@ -85,7 +72,7 @@ type Input struct {
 	BandLean    *quantity.Angle // of flame from square to the face, read on the edge; nil when there is none or not read
 	Left, Right EdgeKind
 
-	Openings    []Opening       // Bookmatch, SlipMatch, WrongWay in any order; all three when empty
+	Openings    []resaw.Opening // Bookmatch, SlipMatch, WrongWay in any order; all three when empty
 	SpareWidth  quantity.Length // most that may be given up at one edge; 0 for UsualSpare
 	SpareLength quantity.Length // most that may be given up along the length; 0 for UsualSpare
 	Weights     *Weights        // nil for UsualWeights

@@ -42,7 +42,7 @@ func Halves(in Input) (Result, error) {
 	}
 	openings := in.Openings
 	if len(openings) == 0 {
-		openings = []Opening{Bookmatch, SlipMatch, WrongWay}
+		openings = []resaw.Opening{resaw.Bookmatch, resaw.SlipMatch, resaw.WrongWay}
 	}
 	n := len(m.leaves) - 1
 	layouts := make([]Layout, n*len(openings))
@@ -67,7 +67,7 @@ func Halves(in Input) (Result, error) {
 // matcher carries one request through.
 type matcher struct {
 	in      *Input
-	leaves  []LeafFaces
+	leaves  []resaw.LeafFaces
 	spoiled []bool
 	rings   rings
 	places  [3]float64 // left seam edge, middle, right seam edge
@@ -91,6 +91,7 @@ func (m *matcher) prepare() error {
 	if m.leaves, err = stackOf(in, notes); err != nil {
 		return err
 	}
+	m.out.Faces = m.leaves
 	m.spoiled = make([]bool, len(m.leaves))
 	for _, n := range in.Spoiled {
 		if n < 1 || n > len(m.leaves) {
@@ -156,13 +157,13 @@ func (m *matcher) angles() {
 // layout fills in a pair opened in one way. The billet thickness between the two
 // faces that show is, with kerf k, re-facing j, leaf t and s off each of them, k + j +
 // 2 s for a bookmatch, t + k + j for a slip-match and 2 t + k + j - 2 s the wrong way.
-func (m *matcher) layout(l *Layout, o Opening, a, b LeafFaces) {
+func (m *matcher) layout(l *Layout, o resaw.Opening, a, b resaw.LeafFaces) {
 	l.Opening = o
 	s := m.in.CleanupShow
 	switch o {
-	case SlipMatch: // same side up; the front faces are taken to show
+	case resaw.SlipMatch: // same side up; the front faces are taken to show
 		l.ShowA, l.ShowB = a.Front+s, b.Front+s
-	case WrongWay:
+	case resaw.WrongWay:
 		l.ShowA, l.ShowB = a.Front+s, b.Back-s
 	default:
 		l.ShowA, l.ShowB = a.Back-s, b.Front+s
@@ -181,7 +182,7 @@ func (m *matcher) layout(l *Layout, o Opening, a, b LeafFaces) {
 	if m.runout > 0 {
 		// The show faces of a booked pair look opposite ways, so the fibre
 		// leaves one towards the far end and the other towards the near end.
-		l.Runout = &Runout{Angle: m.runout, Mirrored: o != SlipMatch}
+		l.Runout = &Runout{Angle: m.runout, Mirrored: o != resaw.SlipMatch}
 		if l.Runout.Mirrored {
 			l.Runout.Difference = 2 * m.runout
 		}

@@ -33,7 +33,7 @@ func matched(t require.TestingT, in match.Input) match.Result {
 	return r
 }
 
-func layoutOf(t require.TestingT, p match.Pair, o match.Opening) match.Layout {
+func layoutOf(t require.TestingT, p match.Pair, o resaw.Opening) match.Layout {
 	for _, l := range p.Layouts {
 		if l.Opening == o {
 			return l
@@ -110,7 +110,7 @@ func TestStatedAccuracyOfPlaneRings(t *testing.T) {
 		{69, 60, 2.3, 0.0005}, {103, 75, 2.3, 0.0003}, {153, 85, 2.3, 0.0003}, {89, 26.565, 5, 0.11},
 	} {
 		theta := c.deg * math.Pi / 180
-		p := layoutOf(t, matched(t, throughRing(c.r, theta, c.d)).Pairs[0], match.Bookmatch).Places[0]
+		p := layoutOf(t, matched(t, throughRing(c.r, theta, c.d)).Pairs[0], resaw.Bookmatch).Places[0]
 		assert.InDelta(t, c.deg, p.Angle.Degrees(), 1e-9)
 		assert.InDelta(t, p.Circle.Millimetres(), p.Plane.Millimetres(), c.within)
 		assert.InDelta(t, acrossTrueRings(c.r, theta, c.d, 0.7), p.Circle.Millimetres(), 1e-9)
@@ -123,7 +123,7 @@ func TestRadialCutCancels(t *testing.T) {
 	// Pith in the plane of the kerf: bookmatch and wrong way are symmetric.
 	in.Rings = match.RingPosition{Pith: &resaw.Point{X: -60 * onemm, Z: 5.15 * onemm}}
 	pair := matched(t, in).Pairs[0]
-	for _, o := range []match.Opening{match.Bookmatch, match.WrongWay} {
+	for _, o := range []resaw.Opening{resaw.Bookmatch, resaw.WrongWay} {
 		for _, p := range layoutOf(t, pair, o).Places {
 			assert.InDelta(t, 0, p.Circle.Millimetres(), 1e-9, o)
 			assert.InDelta(t, 90, p.Angle.Degrees(), 1e-9)
@@ -131,7 +131,7 @@ func TestRadialCutCancels(t *testing.T) {
 			assert.InDelta(t, p.AngleA.Degrees(), p.AngleB.Degrees(), 1e-9, "and the halves mirror")
 		}
 	}
-	assert.Greater(t, math.Abs(layoutOf(t, pair, match.SlipMatch).Places[0].Circle.Millimetres()), 0.1)
+	assert.Greater(t, math.Abs(layoutOf(t, pair, resaw.SlipMatch).Places[0].Circle.Millimetres()), 0.1)
 }
 
 // ringAngle is the acute angle between the ring tangent and the face at a point, for
@@ -160,7 +160,7 @@ func TestMatchAgreesWithItsParts(t *testing.T) {
 			for _, l := range pair.Layouts {
 				// what lies between the faces that show
 				k, s := in.Kerf+in.Reface, 2*in.CleanupShow
-				between := map[match.Opening]quantity.Length{match.Bookmatch: k + s, match.SlipMatch: in.Leaf + k, match.WrongWay: 2*in.Leaf + k - s}
+				between := map[resaw.Opening]quantity.Length{resaw.Bookmatch: k + s, resaw.SlipMatch: in.Leaf + k, resaw.WrongWay: 2*in.Leaf + k - s}
 				assert.InDelta(t, between[l.Opening].Millimetres(), l.Distance.Millimetres(), 5e-6, "a few rounded nanometres")
 				d := float64(l.Distance)
 				assert.InDelta(t, d/in.Runout, float64(*l.BandShift), 1e-12, "bands square to the fibre")
@@ -198,7 +198,7 @@ func TestCureBringsTheLinesTogether(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := pithStack(t)
 		for _, pair := range matched(t, in).Pairs {
-			for _, o := range []match.Opening{match.Bookmatch, match.WrongWay} {
+			for _, o := range []resaw.Opening{resaw.Bookmatch, resaw.WrongWay} {
 				l := layoutOf(t, pair, o)
 				for i, s := range l.Seams {
 					if s.Shift == nil {
@@ -280,7 +280,7 @@ func TestMatchIsMonotone(t *testing.T) {
 		shift := func(angle, kerf float64) float64 {
 			in := twoLeaves(quantity.Angle(angle) * quantity.Degree)
 			in.Kerf = quantity.Length(kerf) * onemm
-			return layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch).Places[1].Shift.Millimetres()
+			return layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Places[1].Shift.Millimetres()
 		}
 		a := rapid.Float64Range(1, 88).Draw(t, "angle")
 		k := rapid.Float64Range(0.1, 4).Draw(t, "kerf")
@@ -294,10 +294,10 @@ func TestRunoutOfTheHalves(t *testing.T) {
 	in := twoLeaves(85 * quantity.Degree)
 	in.Runout = 24
 	r := matched(t, in)
-	for o, want := range map[match.Opening]float64{match.Bookmatch: 2 * 2.3859, match.WrongWay: 2 * 2.3859, match.SlipMatch: 0} {
+	for o, want := range map[resaw.Opening]float64{resaw.Bookmatch: 2 * 2.3859, resaw.WrongWay: 2 * 2.3859, resaw.SlipMatch: 0} {
 		l := layoutOf(t, r.Pairs[0], o)
 		assert.InDelta(t, want, l.Runout.Difference.Degrees(), 1e-4, o)
-		assert.Equal(t, o != match.SlipMatch, l.Runout.Mirrored)
+		assert.Equal(t, o != resaw.SlipMatch, l.Runout.Mirrored)
 		assert.InDelta(t, l.Distance.Millimetres()/24, l.BandShift.Millimetres(), 1e-9, "1 in 24 gives d/24")
 	}
 	warned := func(r match.Result, input string) bool {
@@ -326,7 +326,7 @@ func TestBandHoldsNinetyPercent(t *testing.T) {
 	for _, c := range []struct{ angle, sd float64 }{{85, 3}, {75, 5}, {45, 8}, {90, 4}} {
 		in := twoLeaves(quantity.Angle(c.angle) * quantity.Degree)
 		in.AngleSD = quantity.Angle(c.sd) * quantity.Degree
-		l := layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch)
+		l := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch)
 		b := l.Places[0].Band
 		require.NotNil(t, b)
 		assert.LessOrEqual(t, b.Low, b.Value)
@@ -346,7 +346,7 @@ func TestBandHoldsNinetyPercent(t *testing.T) {
 		assert.InDelta(t, 0.05, float64(below)/n, 0.0005)
 		assert.InDelta(t, 0.05, float64(above)/n, 0.0005)
 		in.Rings.Lean = match.LeansLeft
-		left := layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch).Places[0].Band
+		left := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Places[0].Band
 		assert.InDelta(t, -float64(b.High), float64(left.Low), 1e-12, "the other lean mirrors the band")
 	}
 	in := twoLeaves(5 * quantity.Degree)
@@ -361,7 +361,7 @@ func TestBetterEdge(t *testing.T) {
 	r := matched(t, in)
 	assert.Equal(t, match.HeartEdge, r.Left)
 	assert.Equal(t, match.BarkEdge, r.Right)
-	l := layoutOf(t, r.Pairs[0], match.Bookmatch)
+	l := layoutOf(t, r.Pairs[0], resaw.Bookmatch)
 	assert.Equal(t, 1, l.Better)
 	assert.Less(t, math.Abs(float64(*l.Seams[1].Shift)), math.Abs(float64(*l.Seams[0].Shift)))
 	assert.Contains(t, l.Reasons, "bark edge at the seam, the usual practice because rings are closest there")
@@ -372,11 +372,11 @@ func TestBetterEdge(t *testing.T) {
 	r = matched(t, in)
 	assert.Contains(t, fmt.Sprint(r.Notes.Warnings), "does not go with the position of the pith")
 	assert.Equal(t, match.BarkEdge, r.Left, "what was said is kept")
-	l = layoutOf(t, r.Pairs[0], match.Bookmatch)
+	l = layoutOf(t, r.Pairs[0], resaw.Bookmatch)
 	assert.Equal(t, 0, l.Better)
 	assert.InDelta(t, 0, l.Seams[0].Score, 0)
 	assert.InDelta(t, 1, l.Seams[1].Score, 0)
-	assert.InDelta(t, 0.5, layoutOf(t, r.Pairs[0], match.SlipMatch).Seams[0].Score, 0, "one half of two")
+	assert.InDelta(t, 0.5, layoutOf(t, r.Pairs[0], resaw.SlipMatch).Seams[0].Score, 0, "one half of two")
 }
 
 // What stays after the cure, and what meets at the seam: a booked pair has one
@@ -389,7 +389,7 @@ func TestWhatMeetsAtTheSeam(t *testing.T) {
 			for _, l := range pair.Layouts {
 				for i, s := range l.Seams {
 					own, other := l.Places[2*i], l.Places[2*i]
-					if l.Opening == match.SlipMatch {
+					if l.Opening == resaw.SlipMatch {
 						other = l.Places[2-2*i]
 					}
 					assert.InDelta(t, float64(own.AngleA), float64(s.AngleA), 0)
@@ -403,7 +403,7 @@ func TestWhatMeetsAtTheSeam(t *testing.T) {
 						continue
 					}
 					want := math.Max(math.Abs(float64(*a-*own.Shift)), math.Max(math.Abs(float64(*b-*own.Shift)), math.Abs(float64(*c-*own.Shift))))
-					if l.Opening == match.SlipMatch {
+					if l.Opening == resaw.SlipMatch {
 						want = float64(max(*a, *b, *c) - min(*a, *b, *c))
 						assert.Zero(t, s.Cure.Width, "an equal shift only changes the period")
 					}
@@ -420,14 +420,14 @@ func TestScoreByHand(t *testing.T) {
 	in := twoLeaves(75 * quantity.Degree)
 	lean := 10 * quantity.Degree
 	in.CleanupShow, in.BandLean, in.Dip, in.Runout, in.Left = 0.5*onemm, &lean, 20, 24, match.HeartEdge
-	s := layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch).Seams[0]
+	s := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0]
 	assert.InDelta(t, 0.6163+0.4056+0.05*46+0.5*2*2.3859+0.5, s.Score, 2e-4)
 	assert.InDelta(t, s.Terms.Sum(), s.Score, 0)
 	in.Weights = &match.Weights{Tip: 1, Most: 25}
-	assert.InDelta(t, 25, layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch).Seams[0].Score, 0, "46 mm are held at 25")
+	assert.InDelta(t, 25, layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0].Score, 0, "46 mm are held at 25")
 	assert.Equal(t, []string{"tip"}, s.Cure.NotCurable)
 	in.SpareLength = 50 * onemm
-	assert.Empty(t, layoutOf(t, matched(t, in).Pairs[0], match.Bookmatch).Seams[0].Cure.NotCurable)
+	assert.Empty(t, layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0].Cure.NotCurable)
 }
 
 // Chosen pairs against every way to pair up.
@@ -494,7 +494,7 @@ func TestReadingsAndLeaves(t *testing.T) {
 	in = twoLeaves(70 * quantity.Degree)
 	in.First = 3 * onemm
 	one := matched(t, in)
-	in.Leaves, in.Count = []match.LeafFaces{{3 * onemm, 7.5 * onemm}, {8.8 * onemm, 13.3 * onemm}}, 0
+	in.Leaves, in.Count = []resaw.LeafFaces{{Front: 3 * onemm, Back: 7.5 * onemm}, {Front: 8.8 * onemm, Back: 13.3 * onemm}}, 0
 	two := matched(t, in)
 	for i := range one.Pairs[0].Layouts {
 		assert.InDelta(t, float64(one.Pairs[0].Layouts[i].Distance), float64(two.Pairs[0].Layouts[i].Distance), 2e-9)
@@ -535,14 +535,16 @@ func TestMatchRefusesNonsense(t *testing.T) {
 		{func(in *match.Input) { in.Rings.Readings = make([]match.RingReading, 3) }, method.OutOfRange, "rings"},
 		{func(in *match.Input) { in.Rings.Lean = "up" }, method.Unknown, "lean"},
 		{func(in *match.Input) { in.Left = "top" }, method.Unknown, "left"},
-		{func(in *match.Input) { in.Openings = []match.Opening{"carved_wedge"} }, method.Unknown, "openings/0"},
-		{func(in *match.Input) { in.Openings = []match.Opening{match.Bookmatch, match.Bookmatch} }, method.Contradictory, "openings/1"},
+		{func(in *match.Input) { in.Openings = []resaw.Opening{"carved_wedge"} }, method.Unknown, "openings/0"},
+		{func(in *match.Input) { in.Openings = []resaw.Opening{resaw.Bookmatch, resaw.Bookmatch} }, method.Contradictory, "openings/1"},
 		{func(in *match.Input) { in.Spoiled = []int{3} }, method.OutOfRange, "spoiled"},
 		{func(in *match.Input) { in.Weights = &match.Weights{Tip: nan} }, method.OutOfRange, "weights/tip"},
-		{func(in *match.Input) { in.Leaves = []match.LeafFaces{{0, 1}, {1, 1}} }, method.Contradictory, "leaves/1/back"},
-		{func(in *match.Input) { in.Leaves = []match.LeafFaces{{0, 1}, {0.5, 2}} }, method.Contradictory, "leaves/1/front"},
-		{func(in *match.Input) { in.Leaves = []match.LeafFaces{{-1, 1}, {2, 3}} }, method.OutOfRange, "leaves/0/front"},
-		{func(in *match.Input) { in.Count, in.Leaves = 3, []match.LeafFaces{{0, 1}, {1, 2}} }, method.Contradictory, "count"},
+		{func(in *match.Input) { in.Leaves = []resaw.LeafFaces{{Front: 0, Back: 1}, {Front: 1, Back: 1}} }, method.Contradictory, "leaves/1/back"},
+		{func(in *match.Input) { in.Leaves = []resaw.LeafFaces{{Front: 0, Back: 1}, {Front: 0.5, Back: 2}} }, method.Contradictory, "leaves/1/front"},
+		{func(in *match.Input) { in.Leaves = []resaw.LeafFaces{{Front: -1, Back: 1}, {Front: 2, Back: 3}} }, method.OutOfRange, "leaves/0/front"},
+		{func(in *match.Input) {
+			in.Count, in.Leaves = 3, []resaw.LeafFaces{{Front: 0, Back: 1}, {Front: 1, Back: 2}}
+		}, method.Contradictory, "count"},
 	} {
 		in := twoLeaves(75 * quantity.Degree)
 		c.change(&in)
@@ -626,7 +628,7 @@ func ExampleHalves() {
 	r, err := match.Halves(match.Input{
 		Width: 210 * mm, Count: 4, Leaf: 4.5 * mm, Kerf: 1.3 * mm, CleanupShow: 0.5 * mm,
 		Rings:    match.RingPosition{Pith: &resaw.Point{X: -60 * mm, Z: 30 * mm}},
-		Openings: []match.Opening{match.Bookmatch},
+		Openings: []resaw.Opening{resaw.Bookmatch},
 	})
 	if err != nil {
 		fmt.Println(err)

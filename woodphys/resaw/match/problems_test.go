@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw/match"
+	"latewood/woodphys/resaw"
 )
 
 // problem is a row of the derived worked problems of the seam. Lengths are in
@@ -87,9 +87,9 @@ func solveSeam(t *testing.T, p problem) answers {
 	t.Helper()
 	in := twoLeaves(75 * quantity.Degree)
 	in.Kerf = p.len("d")
-	opening := match.Bookmatch
+	opening := resaw.Bookmatch
 	if p.calc == "face_distance" || p.calc == "seam" {
-		opening = match.Opening(p.text["opening"])
+		opening = resaw.Opening(p.text["opening"])
 		in.Kerf, in.CleanupShow = p.len("kerf"), p.len("cleanup_a")
 	}
 	lean := p.deg("lean")

@@ -8,9 +8,10 @@ import (
 
 // Result is how the pairs of a stack match.
 type Result struct {
-	Leaves []LeafAngles // ring angle of every leaf at left edge, middle and right edge, at its mid-plane
-	Pith   *resaw.Point // used or found; nil when the rings are taken as planes
-	Left   EdgeKind     // as given or told from the pith
+	Faces  []resaw.LeafFaces // of every leaf
+	Leaves []LeafAngles      // ring angle of every leaf at left edge, middle and right edge, at its mid-plane
+	Pith   *resaw.Point      // used or found; nil when the rings are taken as planes
+	Left   EdgeKind          // as given or told from the pith
 	Right  EdgeKind
 	Pairs  []Pair // neighbours in order from face 1, those with a spoiled leaf left out
 	Ranked []RankedPair
@@ -21,7 +22,7 @@ type Result struct {
 // RankedPair is a pair in one layout, with its better edge at the seam.
 type RankedPair struct {
 	First   int // number of the first leaf; the other is the next
-	Opening Opening
+	Opening resaw.Opening
 	Edge    Edge
 	Score   float64
 }
@@ -45,7 +46,7 @@ const (
 
 // Layout is a pair opened in one way.
 type Layout struct {
-	Opening      Opening
+	Opening      resaw.Opening
 	ShowA, ShowB quantity.Length // depth of the two show faces below face 1, after clean-up
 	Distance     quantity.Length // d
 	Places       [3]Place        // left seam edge, middle, right seam edge

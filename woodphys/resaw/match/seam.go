@@ -4,13 +4,15 @@ import (
 	"math"
 
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
 )
 
 // seam fills in the match with the edge at place e (0 left, 2 right) of the first
 // leaf at the seam.
 func (m *matcher) seam(s *Seam, l *Layout, e int) {
 	other := e // place of the second leaf that meets it
-	if l.Opening == SlipMatch {
+	if l.Opening == resaw.SlipMatch {
 		other = 2 - e
 	}
 	a, b := &l.Places[e], &l.Places[other]
@@ -39,7 +41,7 @@ func (m *matcher) cure(c *Cure, l *Layout, e int) {
 	for i := range l.Places {
 		if s := l.Places[i].Shift; s != nil {
 			least, most = math.Min(least, float64(*s)), math.Max(most, float64(*s))
-			if at != nil && l.Opening != SlipMatch {
+			if at != nil && l.Opening != resaw.SlipMatch {
 				c.Residual = max(c.Residual, quantity.Length(math.Abs(float64(*s-*at))))
 			}
 		}
@@ -47,7 +49,7 @@ func (m *matcher) cure(c *Cure, l *Layout, e int) {
 	switch {
 	case at == nil:
 		c.NotCurable = append(c.NotCurable, "ring")
-	case l.Opening == SlipMatch:
+	case l.Opening == resaw.SlipMatch:
 		// An equal shift only changes the period of the repeat.
 		c.Residual = quantity.Length(most - least)
 	default:
@@ -73,7 +75,7 @@ func (m *matcher) cure(c *Cure, l *Layout, e int) {
 // shift off its seam edge brings the lines together.
 func (m *matcher) giver(shift float64, e int) Half {
 	switch {
-	case shift == 0:
+	case math.Abs(shift) < float64(exact.Tiny):
 		return NoHalf
 	case !m.rings.circular && m.rings.sign == 0:
 		return EitherHalf
@@ -111,7 +113,7 @@ func (m *matcher) terms(s *Seam, l *Layout, a *Place, hearts float64) ScoreTerms
 		}
 	}
 	t.Residual = weigh(w.Residual, residual, never)
-	if l.Opening == SlipMatch {
+	if l.Opening == resaw.SlipMatch {
 		t.NoMirror = math.Min(w.NoMirror, w.Most)
 	} else {
 		t.Ring = weigh(w.Ring, s.Shift, never)

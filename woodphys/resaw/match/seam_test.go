@@ -55,7 +55,7 @@ func TestPlaneRingsAgainstCircularRings(t *testing.T) {
 		r := rapid.Float64Range(50, 400).Draw(t, "r")
 		d := float64(rapid.IntRange(500, 5000).Draw(t, "d")) / 1000 // in whole micrometres
 		turn := rapid.Float64Range(-3, 3).Draw(t, "turn")
-		p := layoutOf(t, matched(t, throughRing(r, theta, d)).Pairs[0], match.Bookmatch).Places[0]
+		p := layoutOf(t, matched(t, throughRing(r, theta, d)).Pairs[0], resaw.Bookmatch).Places[0]
 		// The third derivative of sqrt(r^2 - z^2) bounds the error of the tangent:
 		// d^3/24 * 3 z r^2 / x^5 at the worst end of the interval.
 		x := r*math.Sin(theta) - d

@@ -31,7 +31,7 @@ type strip struct {
 // board is one billet on one saw, taken apart into graphs that are valued anew
 // for every set of worths.
 type board struct {
-	w        *wood
+	w        *offer
 	r        *rig
 	mask     uint32 // of kinds its grain suits
 	graphs   []*stackGraph
@@ -91,7 +91,7 @@ type graphKey struct {
 }
 
 // newBoard takes a billet apart for the kinds of mask.
-func newBoard(w *wood, r *rig, mask uint32, spent *work) (*board, error) {
+func newBoard(w *offer, r *rig, mask uint32, spent *work) (*board, error) {
 	b := &board{
 		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
 		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{}, tiedKeys: map[tiedKey]int32{},

@@ -31,6 +31,7 @@ type Chance struct {
 type PartChance struct {
 	AtLeast []float64 // of at least 1, 2, ... sets, up to those planned
 	Mean    float64   // sets to be expected, those beyond the plan not counted
+	Likely  int       // sets to count on: had with a chance of 90 % or more
 }
 
 // Bounds of the work of PlanChance.
@@ -38,6 +39,9 @@ const (
 	MaxChanceLeaves = 3000
 	mostIntervals   = 128
 )
+
+// likely is the chance of what is counted on. Own choice.
+const likely = 0.9
 
 var rowChance = &method.Method{
 	ID: "resaw.chance", Chapter: exact.Chapter,
@@ -252,8 +256,11 @@ func cumulated(exactly []float64) PartChance {
 		c.AtLeast = append(c.AtLeast, math.Min(1, sum))
 	}
 	slices.Reverse(c.AtLeast)
-	for _, chance := range c.AtLeast {
+	for n, chance := range c.AtLeast {
 		c.Mean += chance
+		if chance >= likely-1e-12 {
+			c.Likely = n + 1
+		}
 	}
 	return c
 }

@@ -53,7 +53,7 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 			})
 		}
 		rig := newRig(&saw, parts)
-		w := newWood(&b, &rig.cost, true)
+		w := newOffer(&b, &rig.cost, true)
 		rig.deepest = w.deepest()
 		board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 		require.NoError(t, err)
@@ -96,7 +96,7 @@ func TestSectionsBuiltLateLoseNothing(t *testing.T) {
 		}
 		prices := func(all bool) int64 {
 			rig := newRig(&saw, parts)
-			w := newWood(&b, &rig.cost, false)
+			w := newOffer(&b, &rig.cost, false)
 			rig.deepest = w.deepest()
 			board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 			require.NoError(t, err)

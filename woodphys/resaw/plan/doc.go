@@ -3,7 +3,7 @@
 //
 // # The model and its proof
 //
-// The model and the proof that its cut positions lose nothing stand in wood.go, the
+// The model and the proof that its cut positions lose nothing stand in offer.go, the
 // proof of the order list in order.go. It is checked against every way to cut small
 // billets, against 500 integer programs that two general-purpose solvers agree on
 // (testdata/planner), and by a saw mill in the tests that carries out every step.

@@ -29,11 +29,11 @@ import (
 // the best plan found by then is returned, with Optimal false and its Bound; a
 // budget too small for a first plan leaves billets uncut.
 //
-// Accuracy: exact in whole nanometres for the model in wood.go. A part needs
+// Accuracy: exact in whole nanometres for the model in offer.go. A part needs
 // its place clear over the whole of its blank; runout, ring angle and zones are
 // as measured.
 //
-// Source: derived; the proof is in wood.go and order.go.
+// Source: derived; the proof is in offer.go and order.go.
 func Make(ctx context.Context, q Request) (Plan, error) {
 	var notes method.Notes
 	if err := checkRequest(&q, &notes); err != nil {
@@ -79,7 +79,7 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 type sawResult struct {
 	saw   int
 	r     *rig
-	woods []*wood
+	woods []*offer
 	order *order
 	plans []BilletPlan
 	sets  []int
@@ -123,7 +123,7 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	}
 	contradiction := false
 	for i := range q.Billets {
-		w := newWood(&q.Billets[i], &r.r.cost, ringed)
+		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
 		contradiction = contradiction || w.conflictX || w.conflictY
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
@@ -223,7 +223,7 @@ func (o *order) guard() error {
 }
 
 // volume is not less than that of the wood, in cubic nanometres.
-func (w *wood) volume() float64 {
+func (w *offer) volume() float64 {
 	thick := max(w.t, w.tx) + max(w.t, w.ty, exact.Between(w.t, w.ty, w.ref, w.w0)) - w.t
 	return float64(w.l) * float64(w.ref) * float64(thick)
 }

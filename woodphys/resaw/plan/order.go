@@ -41,7 +41,7 @@ const scale = 256
 // order is the search for the best plan of several billets on one saw.
 type order struct {
 	rig     *rig
-	woods   []*wood
+	woods   []*offer
 	alike   []int    // of every billet the first that is cut alike
 	suits   []uint32 // the kinds that each billet suits
 	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
@@ -86,7 +86,7 @@ func totals(plan []sectionPlan, kinds int) []int {
 	return out
 }
 
-func newOrder(r *rig, woods []*wood, parts []want, spent *work) *order {
+func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
 		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n), best: make([]*column, n),

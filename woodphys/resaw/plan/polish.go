@@ -115,7 +115,7 @@ func (r *sawResult) polishOne(billet int, plan []sectionPlan, spent *work) ([]se
 	if at < 0 {
 		return nil, nil
 	}
-	over := &sawResult{r: r.r, woods: []*wood{r.woods[billet]}}
+	over := &sawResult{r: r.r, woods: []*offer{r.woods[billet]}}
 	return over.spare([][]sectionPlan{l.trace(listed, listed.end[at])}, parts)[0], nil
 }
 

@@ -17,6 +17,7 @@ const (
 	MaxSets     = 10_000      // of one kind, as a limit
 	DefaultWork = 200_000_000 // steps, some seconds
 	MaxWork     = 4_000_000_000
+	UsualWork   = 20_000_000 // steps, less than 2 seconds on a small machine: what a maker waits for
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from

@@ -7,7 +7,7 @@ import (
 
 // writer turns the plan of one billet into blanks, leaves and steps.
 type writer struct {
-	w     *wood
+	w     *offer
 	r     *rig
 	parts []want
 	made  []int // sets of each kind so far, over all billets

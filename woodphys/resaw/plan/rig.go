@@ -39,9 +39,12 @@ func distinct(kinds []want, of func(want) nm) []nm {
 	return sorted(out)
 }
 
+// limitedCut reports whether the saw cannot resaw every width.
+func (r *rig) limitedCut() bool { return r.highest < math.MaxInt64 }
+
 // suited returns the kinds that the billet's grain suits at all and the saw can
 // cut, as a mask.
-func (r *rig) suited(w *wood) uint32 {
+func (r *rig) suited(w *offer) uint32 {
 	mask := uint32(0)
 	for i := range r.kinds {
 		k := &r.kinds[i]

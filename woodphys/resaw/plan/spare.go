@@ -43,7 +43,7 @@ func (r *sawResult) spare(plans [][]sectionPlan, parts []want) [][]sectionPlan {
 
 // spareStack returns the sets of a stack without those beyond the most wanted that
 // can go, and takes them off over.
-func (r *sawResult) spareStack(w *wood, strip stripPlan, over []int) []placed {
+func (r *sawResult) spareStack(w *offer, strip stripPlan, over []int) []placed {
 	sets := slices.Clone(strip.sets)
 	var spoiled []interval
 	var rings []ring

@@ -221,7 +221,7 @@ func placedOf(path []arc) []placed {
 
 // reach returns where in the depth, below a planed face 1 at depth face, each
 // ringed kind may lie in a strip that is off the pith by dist.
-func (w *wood) reach(r *rig, dist, face nm) []ring {
+func (w *offer) reach(r *rig, dist, face nm) []ring {
 	out := make([]ring, len(r.kinds))
 	for p := range r.kinds {
 		if r.kinds[p].ringed {
@@ -232,7 +232,7 @@ func (w *wood) reach(r *rig, dist, face nm) []ring {
 }
 
 // reachOf is reach of one kind: |z - zp| <= dist cot(theta).
-func (w *wood) reachOf(k *want, dist, face nm) ring {
+func (w *offer) reachOf(k *want, dist, face nm) ring {
 	span := math.Min(float64(dist)*k.cot, 1e15)
 	half := nm(math.Floor(span + 1e-3))
 	return ring{2 * (w.zp - face - half), 2 * (w.zp - face + half)}

@@ -46,7 +46,7 @@ func TestStacksTiedLateLoseNothing(t *testing.T) {
 		}
 		price := func(all bool) (int64, []sectionPlan) {
 			rig := newRig(&saw, parts)
-			w := newWood(&b, &rig.cost, true)
+			w := newOffer(&b, &rig.cost, true)
 			rig.deepest = w.deepest()
 			board, err := newBoard(w, rig, rig.suited(w), &work{ctx: context.Background(), most: 1e9})
 			require.NoError(t, err)

@@ -68,9 +68,9 @@ type zone struct {
 	through                bool
 }
 
-// wood is a billet in nanometres, oriented as the model asks: what it offers. The
+// offer is a billet in nanometres, oriented as the model asks: what it offers. The
 // trims of its cost are at oriented x = 0 and x = l.
-type wood struct {
+type offer struct {
 	cost
 	l, w0, w1, ref nm // length, widths at the two ends as given, wider of the two
 	t, tx, ty      nm // thickness at the corner, at the end, at the far edge
@@ -89,9 +89,9 @@ type wood struct {
 	runout    *float64        // 1 in this; nil: not measured
 }
 
-// newWood is a billet on a saw; ringed says that a part asks for a ring angle.
-func newWood(b *Billet, c *cost, ringed bool) *wood {
-	w := &wood{
+// newOffer is a billet on a saw; ringed says that a part asks for a ring angle.
+func newOffer(b *Billet, c *cost, ringed bool) *offer {
+	w := &offer{
 		cost: c.with(b), l: exact.Whole(b.Length), w0: exact.Whole(b.Width), t: exact.Whole(b.Thickness),
 		cup: float64(exact.Whole(b.Cup)), bow: float64(exact.Whole(b.Bow)), rock: float64(exact.Whole(b.Twist)),
 	}
@@ -131,7 +131,7 @@ func newWood(b *Billet, c *cost, ringed bool) *wood {
 	return w
 }
 
-func (w *wood) orientZones(zones []Zone) {
+func (w *offer) orientZones(zones []Zone) {
 	for _, z := range zones {
 		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1), z1: math.MaxInt64, through: z.Z0 == nil}
 		if !o.through {
@@ -145,14 +145,14 @@ func (w *wood) orientZones(zones []Zone) {
 
 // turnX turns an interval of x from the billet's axis to the oriented one or
 // back.
-func (w *wood) turnX(a, b nm) (low, high nm) {
+func (w *offer) turnX(a, b nm) (low, high nm) {
 	if w.flipX {
 		return w.l - b, w.l - a
 	}
 	return a, b
 }
 
-func (w *wood) turnY(a, b nm) (low, high nm) {
+func (w *offer) turnY(a, b nm) (low, high nm) {
 	if w.flipY {
 		return w.ref - b, w.ref - a
 	}
@@ -161,7 +161,7 @@ func (w *wood) turnY(a, b nm) (low, high nm) {
 
 // edges returns the outline over [x0, x1] (oriented): a strip between low and
 // high is inside the wood at every x of it.
-func (w *wood) edges(x0, x1 nm) (low, high nm) {
+func (w *offer) edges(x0, x1 nm) (low, high nm) {
 	width := w.ref
 	if !w.relaxed || !w.conflictX {
 		a, b := w.turnX(x0, x1)
@@ -174,20 +174,20 @@ func (w *wood) edges(x0, x1 nm) (low, high nm) {
 }
 
 // straight reports whether the outline is a rectangle.
-func (w *wood) straight() bool { return w.w0 == w.w1 || w.relaxed && w.conflictX }
+func (w *offer) straight() bool { return w.w0 == w.w1 || w.relaxed && w.conflictX }
 
 // nearStraight and farStraight report whether an edge of the outline runs along
 // the billet, so that a strip against it needs no cut there.
-func (w *wood) nearStraight() bool { return w.straight() || !w.flipY }
-func (w *wood) farStraight() bool  { return w.straight() || w.flipY }
+func (w *offer) nearStraight() bool { return w.straight() || !w.flipY }
+func (w *offer) farStraight() bool  { return w.straight() || w.flipY }
 
 // uniformX reports whether sections of one length are alike wherever they lie,
 // zones aside.
-func (w *wood) uniformX() bool { return w.straight() && w.t == w.tx }
+func (w *offer) uniformX() bool { return w.straight() && w.t == w.tx }
 
 // thinnest returns the thickness at the thinnest corner of a rectangle
 // (oriented), rounded down.
-func (w *wood) thinnest(x0, x1, y0, y1 nm) nm {
+func (w *offer) thinnest(x0, x1, y0, y1 nm) nm {
 	x0, x1 = w.turnX(x0, x1)
 	y0, y1 = w.turnY(y0, y1)
 	x, y := x0, y0 // the thin corner
@@ -207,24 +207,24 @@ func (w *wood) thinnest(x0, x1, y0, y1 nm) nm {
 }
 
 // deepest returns the largest usable thickness there can be.
-func (w *wood) deepest() nm {
+func (w *offer) deepest() nm {
 	return max(w.t, w.tx) + max(w.t, w.ty, exact.Between(w.t, w.ty, w.ref, w.w0)) - w.t - w.f1 - w.f2
 }
 
 // loss returns what flattening a blank of this size costs, rounded up; a
 // thousandth of a nanometre of floating point is forgiven.
-func (w *wood) loss(l, width nm) nm {
+func (w *offer) loss(l, width nm) nm {
 	a, b := float64(l)/float64(w.l), float64(width)/float64(w.w0)
 	return nm(math.Ceil(w.bow*a*a + w.cup*b*b + w.rock*a*b - 1e-3))
 }
 
 // depthOfFace1 returns how deep the planed face 1 lies, and by how much zones are
 // widened.
-func (w *wood) depthOfFace1(loss nm) (face, widen nm) { return w.f1 + loss/2, (loss + 1) / 2 }
+func (w *offer) depthOfFace1(loss nm) (face, widen nm) { return w.f1 + loss/2, (loss + 1) / 2 }
 
 // touching returns the zones that overlap a rectangle as a mask, and false when
 // one of them goes from face to face.
-func (w *wood) touching(x0, x1, y0, y1 nm) (mask uint64, free bool) {
+func (w *offer) touching(x0, x1, y0, y1 nm) (mask uint64, free bool) {
 	for i, z := range w.zones {
 		if z.x0 < x1 && x0 < z.x1 && z.y0 < y1 && y0 < z.y1 {
 			if z.through {
@@ -241,7 +241,7 @@ type interval struct{ from, to nm }
 
 // spoiled returns the depths below the planed face 1 that the zones of mask
 // spoil in a blank of a given loss, merged and sorted.
-func (w *wood) spoiled(mask uint64, loss nm) []interval {
+func (w *offer) spoiled(mask uint64, loss nm) []interval {
 	var out []interval
 	face, widen := w.depthOfFace1(loss)
 	for i, z := range w.zones {
@@ -262,18 +262,18 @@ func (w *wood) spoiled(mask uint64, loss nm) []interval {
 }
 
 // off returns how far a strip lies from the pith sideways: 0 when it straddles it.
-func (w *wood) off(y0, y1 nm) nm { return max(0, y0-w.yp, w.yp-y1) }
+func (w *offer) off(y0, y1 nm) nm { return max(0, y0-w.yp, w.yp-y1) }
 
 // angleMet reports whether the ring angle that a kind asks for may be met: where the
 // pith is known that is a matter of the place.
-func (w *wood) angleMet(k *want) bool {
+func (w *offer) angleMet(k *want) bool {
 	const tiny = 1e-9 * quantity.Degree
 	return !k.ringed || w.pithKnown || w.angle != nil && *w.angle >= k.angle-tiny
 }
 
 // runoutMet reports whether the fibre is known to leave the face as little as a kind
 // asks for.
-func (w *wood) runoutMet(k *want) bool {
+func (w *offer) runoutMet(k *want) bool {
 	return k.runout <= 0 || w.runout != nil && *w.runout >= k.runout
 }
 
@@ -288,7 +288,7 @@ type spot struct {
 
 // at returns what the wood offers over a rectangle (oriented), and whether a blank can
 // be had there at all: within the outline, clear of zones from face to face.
-func (w *wood) at(x, l, y, width nm) (spot, bool) {
+func (w *offer) at(x, l, y, width nm) (spot, bool) {
 	low, high := w.edges(x, x+l)
 	if y < low || y+width > high {
 		return spot{}, false
@@ -303,7 +303,7 @@ func (w *wood) at(x, l, y, width nm) (spot, bool) {
 }
 
 // flat returns what is left over a rectangle (oriented) once a blank of it is flat.
-func (w *wood) flat(x, l, y, width nm) spot {
+func (w *offer) flat(x, l, y, width nm) spot {
 	s := spot{loss: w.loss(l, width), off: w.off(y, y+width)}
 	s.face, _ = w.depthOfFace1(s.loss)
 	s.usable = w.thinnest(x, x+l, y, y+width) - w.f1 - w.f2 - s.loss
