@@ -110,7 +110,7 @@ func (r *reading) trims(b *PlanBillet, out *plan.Billet) error {
 		each = row.Each.Low
 	}
 	trim, _ := each.Get()
-	r.standIn("end trim, "+row.Name, each)
+	r.standIn("end trim, "+shelf.NameIn(r.report, row.Name), each)
 	out.TrimStart, out.TrimEnd = shelf.LengthOr(b.TrimStart, trim), shelf.LengthOr(b.TrimEnd, trim)
 	return nil
 }

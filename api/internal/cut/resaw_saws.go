@@ -69,7 +69,7 @@ func (r *reading) kerfs(s *PlanSaw, out *plan.Saw) (*species.SawKind, error) {
 			return nil, &method.Error{Code: method.Unknown, Input: "saw", Detail: detail}
 		}
 		if out.Name == "" {
-			out.Name = row.Name
+			out.Name = shelf.NameIn(r.report, row.Name)
 		}
 	}
 	if s.Kerf != nil {
@@ -80,7 +80,7 @@ func (r *reading) kerfs(s *PlanSaw, out *plan.Saw) (*species.SawKind, error) {
 			usual, _ = row.Kerf.High.Get()
 		}
 		out.Resaw = usual
-		r.standIn("kerf, "+row.Name, row.Kerf.Usual)
+		r.standIn("kerf, "+shelf.NameIn(r.report, row.Name), row.Kerf.Usual)
 	}
 	out.Rip, out.Crosscut = shelf.LengthOr(s.RipKerf, out.Resaw), shelf.LengthOr(s.Crosscut, out.Resaw)
 	return row, nil

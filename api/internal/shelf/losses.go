@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -95,4 +96,23 @@ func CleanupLoss(show, back *wire.Length, usual species.Size) UsualLoss {
 func Spoken(r wire.Reporter, s species.Size) string {
 	l, _ := s.Get()
 	return l.Format(r.LengthUnit)
+}
+
+// sizeInName is a size that a name of the tables holds: "blade over 13 mm wide".
+var sizeInName = regexp.MustCompile(`([0-9]+(?:\.[0-9]+)?) mm\b`)
+
+// NameIn is a name of the tables with the sizes in it in the units of a report.
+func NameIn(r wire.Reporter, name string) string {
+	if r.LengthUnit == "mm" {
+		return name
+	}
+	return sizeInName.ReplaceAllStringFunc(name, func(size string) string {
+		l, err := quantity.ParseLength(size)
+		if err != nil { // no such size
+			return size
+		}
+		const places = 2 // a size in a name is a round one
+		q := r.Length(l)
+		return quantity.FormatNumber(q.Value, places) + " " + q.Unit
+	})
 }

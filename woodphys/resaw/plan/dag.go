@@ -156,3 +156,13 @@ func closure(anchors, steps []nm, top nm, w *work) (at []nm, next []int32, err e
 	}
 	return at, next, nil
 }
+
+func endValues(d *dag, cut int64) []int64 {
+	out := make([]int64, len(d.at))
+	for i, t := range d.term {
+		if out[i] = -int64(t) * cut; t < 0 {
+			out[i] = nothing
+		}
+	}
+	return out
+}

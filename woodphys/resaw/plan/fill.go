@@ -51,3 +51,8 @@ func (o *order) fillOne(billet int, b *board, lack []want, share int64) ([]secti
 	}
 	return one.best[0].plan(), nil
 }
+
+// fills fills the order list forth and back.
+func (o *order) fills(at func(billet int, value []int64) (*board, error)) error {
+	return o.bothWays(func(turn []int) error { return o.fill(turn, at) })
+}

@@ -296,16 +296,6 @@ func (l *lister) section(id int32) (*listed, error) {
 	return got, nil
 }
 
-func endValues(d *dag, cut int64) []int64 {
-	out := make([]int64, len(d.at))
-	for i, t := range d.term {
-		if out[i] = -int64(t) * cut; t < 0 {
-			out[i] = nothing
-		}
-	}
-	return out
-}
-
 // all lists the ways to cut the billet. The board must have been priced with the
 // same values; what it values cuts at is taken off priced worth and worth.
 func (l *lister) all() (*listed, error) {

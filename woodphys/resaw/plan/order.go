@@ -31,12 +31,6 @@ import (
 // (sweep.go, fill.go), and where kinds are many from a few kinds for each
 // billet (quick.go). They, and the order in which work is spent, are rules of
 // thumb; bound and proof do not rest on them.
-//
-// unitOfWorth outweighs all the cuts of a billet.
-const unitOfWorth = 1 << 20
-
-// scale is the number of price steps in one unit of worth.
-const scale = 256
 
 // order is the search for the best plan of several billets on one saw.
 type order struct {
@@ -106,70 +100,14 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
+// Where the search changes its way.
+const (
+	manyKinds  = 6 // more than these are many
+	fewBillets = 4 // so few are also filled for more kinds each
+)
+
 // many reports whether the kinds of part are many.
 func (o *order) many() bool { return len(o.kinds) > manyKinds && !o.plain }
-
-// solve finds the best plan. It returns errBudget when the work is used up; the
-// best plan and the bound found by then stand.
-func (o *order) solve() error {
-	worth := make([]int64, len(o.kinds))
-	for p := range o.kinds {
-		worth[p] = o.kinds[p].worth
-	}
-	for i := range o.boards {
-		o.freeBound += o.volumeBound(i, worth)
-	}
-	o.bound = o.freeBound
-	o.setRows()
-	o.value = o.judge(o.best)
-	if o.many() && !o.relaxed {
-		if err := o.quick(); err != nil {
-			return err
-		}
-	}
-	if err := o.takeApart(); err != nil {
-		return err
-	}
-	free, err := o.unlimited(worth)
-	if err != nil {
-		return err
-	}
-	if free {
-		o.done = true
-		return nil
-	}
-	prices, err := o.generate()
-	if err != nil || o.bound <= o.value {
-		o.done = err == nil
-		return err
-	}
-	if err := o.complete(prices); err != nil {
-		return err
-	}
-	o.done, o.bound = true, o.value
-	return nil
-}
-
-// takeApart makes the boards.
-func (o *order) takeApart() error {
-	for i, first := range o.alike {
-		if o.boards[i] != nil {
-			continue
-		}
-		if first < i {
-			o.boards[i] = o.boards[first]
-			continue
-		}
-		w := *o.woods[i]
-		w.relaxed = o.relaxed
-		b, err := newBoard(&w, o.rig, o.suits[i], o.spent)
-		if err != nil {
-			return err
-		}
-		o.boards[i] = b
-	}
-	return nil
-}
 
 // setRows makes the rows of the linear program. Missing a wanted set is fined more
 // than all the wood can be worth.
@@ -227,9 +165,6 @@ func (o *order) offer(choice []*column) {
 	}
 }
 
-// prices are whole shadow prices, scale to a unit of worth, of the limits.
-type prices struct{ most, least [MaxKinds]int64 }
-
 // constant is what the limits themselves are worth at the prices.
 func (o *order) constant(p *prices) int64 {
 	v := int64(0)
@@ -267,16 +202,6 @@ func (o *order) wholePrices(s *linear) *prices {
 		p.least[m.kind] = hold(-price*scale, 0, o.fine*scale)
 	}
 	return p
-}
-
-func hold(v float64, low, high int64) int64 {
-	if !(v > float64(low)) {
-		return low
-	}
-	if v >= float64(high) {
-		return high
-	}
-	return int64(math.Round(v))
 }
 
 func (o *order) valuesAt(p *prices) []int64 {

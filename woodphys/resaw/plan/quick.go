@@ -11,21 +11,13 @@ import (
 // billet is first cut for the few kinds that pay best for their wood at the prices
 // of the moment, other billets for others. Every such cut is a pattern of the
 // whole, and only a bound needs all kinds at once.
-const (
-	manyKinds  = 6 // more than these are many
-	quickKinds = 5 // a billet is cut for
-	fewBillets = 4 // so few are also filled for more kinds each
-)
+const quickKinds = 5 // a billet is cut for
 
 // quickKey names the small board of a billet and some kinds.
 type quickKey struct {
 	billet int // the first of those that are alike
 	mask   uint32
 }
-
-// pricer returns a best way to cut a billet for given worths of a set, and what
-// it is worth.
-type pricer func(billet int, value []int64) (plan []sectionPlan, worth int64, err error)
 
 // quick makes a first plan within a share of the work.
 func (o *order) quick() error {

@@ -4,6 +4,10 @@ import (
 	"slices"
 )
 
+// pricer returns a best way to cut a billet for given worths of a set, and what
+// it is worth.
+type pricer func(billet int, value []int64) (plan []sectionPlan, worth int64, err error)
+
 // exactSweeps sweeps with all kinds.
 func (o *order) exactSweeps() error {
 	if len(o.boards) == 1 {
@@ -16,11 +20,6 @@ func (o *order) exactSweeps() error {
 // plan of the patterns.
 func (o *order) sweeps(cut pricer) error {
 	return o.bothWays(func(turn []int) error { return o.sweep(turn, cut) })
-}
-
-// fills fills the order list forth and back.
-func (o *order) fills(at func(billet int, value []int64) (*board, error)) error {
-	return o.bothWays(func(turn []int) error { return o.fill(turn, at) })
 }
 
 func (o *order) bothWays(do func(turn []int) error) error {
