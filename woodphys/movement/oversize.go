@@ -15,7 +15,8 @@ import (
 //
 // Source: the meaning of a strain as a share of the size before it; the strain as
 // Change has it.
-func SizeBefore(dry quantity.Length, direction Direction, from, to quantity.Moisture, w wood.Wood) (quantity.Length, method.Notes, error) {
+func SizeBefore(dry quantity.Length, direction Direction, from, to quantity.Moisture, w wood.Wood) (quantity.Length,
+	method.Notes, error) {
 	m, err := Change(quantity.Metre, direction, quantity.NormalBand(from, 0), quantity.NormalBand(to, 0), w)
 	if err != nil {
 		return 0, method.Notes{}, err

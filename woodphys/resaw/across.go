@@ -35,7 +35,8 @@ func Across(billet, trimStart, trimEnd, blank, kerf quantity.Length) (Line, erro
 	if exact.Whole(kerf) > exact.Whole(billet) {
 		return Line{}, exact.Contradictory("kerf", "kerf is more than the length of the billet")
 	}
-	n, cuts, left := line(exact.Whole(billet)-exact.Whole(trimStart)-exact.Whole(trimEnd), exact.Whole(blank), exact.Whole(kerf))
+	n, cuts, left := line(exact.Whole(billet)-exact.Whole(trimStart)-exact.Whole(trimEnd), exact.Whole(blank),
+		exact.Whole(kerf))
 	if err := tooManyLeaves(n); err != nil {
 		return Line{}, err
 	}

@@ -54,7 +54,8 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 func (a Allowances) Sum() quantity.Length { return exact.Length(a.sum()) }
 
 func (a Allowances) sum() nm {
-	return exact.Whole(a.Final) + exact.Whole(a.CleanupShow) + exact.Whole(a.CleanupBack) + exact.Whole(a.Wander) + exact.Whole(a.Flatness) + exact.Whole(a.Oversize)
+	return exact.Whole(a.Final) + exact.Whole(a.CleanupShow) + exact.Whole(a.CleanupBack) + exact.Whole(a.Wander) +
+		exact.Whole(a.Flatness) + exact.Whole(a.Oversize)
 }
 
 // Drying is what a leaf still goes through once it is sawn.

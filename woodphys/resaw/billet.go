@@ -108,9 +108,11 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 
 func layoutOf(b Billet, s Saw, p Piece) Layout {
 	return Layout{
-		Length: b.Length, Width: b.Width, TrimStart: b.EndTrim, TrimEnd: b.EndTrim, EdgeStart: b.EdgeTrim, EdgeEnd: b.EdgeTrim,
+		Length: b.Length, Width: b.Width, TrimStart: b.EndTrim, TrimEnd: b.EndTrim, EdgeStart: b.EdgeTrim,
+		EdgeEnd:     b.EdgeTrim,
 		BlankLength: p.Length, BlankWidth: p.Width, Crosscut: s.Crosscut, Rip: s.Rip,
-		Cut: Cut{Thickness: b.Thickness, Facing: s.Facing, Leaf: p.Leaf, Kerf: s.Kerf, Reface: s.Reface, FarFaceFinished: !s.RoughFar},
+		Cut: Cut{Thickness: b.Thickness, Facing: s.Facing, Leaf: p.Leaf, Kerf: s.Kerf, Reface: s.Reface,
+			FarFaceFinished: !s.RoughFar},
 	}
 }
 
@@ -127,7 +129,8 @@ func (y *BilletYield) addStack(b Billet, l Layout, grid Grid, row, column int) e
 		cut.Thickness = thickness
 		// No cut takes more than there is; a place thinner than the kerf
 		// gives one leaf or none either way.
-		cut.Facing, cut.Kerf, cut.Reface = min(cut.Facing, thickness), min(cut.Kerf, thickness), min(cut.Reface, thickness)
+		cut.Facing, cut.Kerf, cut.Reface = min(cut.Facing, thickness), min(cut.Kerf, thickness),
+			min(cut.Reface, thickness)
 		if stack.Yield, err = Leaves(cut); err != nil {
 			return err
 		}
@@ -174,7 +177,8 @@ func (y *BilletYield) formSets(spoiled []Spoiled, perSet int) error {
 	places := map[[2]int][]int{}  // of each in the list
 	for i, leaf := range spoiled {
 		if leaf.Row > y.Rows || leaf.Column > y.Columns {
-			return exact.OutOfRange("spoiled/"+strconv.Itoa(i), "there is no stack in row "+strconv.Itoa(leaf.Row)+", column "+strconv.Itoa(leaf.Column),
+			return exact.OutOfRange("spoiled/"+strconv.Itoa(i),
+				"there is no stack in row "+strconv.Itoa(leaf.Row)+", column "+strconv.Itoa(leaf.Column),
 				strconv.Itoa(y.Rows)+" rows and "+strconv.Itoa(y.Columns)+" columns")
 		}
 		at := [2]int{leaf.Row, leaf.Column}
@@ -211,7 +215,8 @@ func inList(err error, places []int) error {
 
 // misfit tells why not one part fits in plan.
 func (l Layout) misfit() (*Misfit, error) {
-	m := &Misfit{TooLong: l.BlankLength - (l.Length - l.TrimStart - l.TrimEnd), TooWide: l.BlankWidth - (l.Width - l.EdgeStart - l.EdgeEnd)}
+	m := &Misfit{TooLong: l.BlankLength - (l.Length - l.TrimStart - l.TrimEnd),
+		TooWide: l.BlankWidth - (l.Width - l.EdgeStart - l.EdgeEnd)}
 	l.BlankLength, l.BlankWidth = l.BlankWidth, l.BlankLength
 	turned, err := Stacks(l)
 	m.FitsTurned = turned.Stacks > 0

@@ -67,7 +67,8 @@ func Stacks(l Layout) (Grid, error) {
 	}
 	if g.Columns, err = Across(l.Width, l.EdgeStart, l.EdgeEnd, l.BlankWidth, l.Rip); err != nil {
 		return Grid{}, exact.Rename(err, map[string]string{
-			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start", "trim_end": "edge_end",
+			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start",
+			"trim_end": "edge_end",
 		})
 	}
 	if g.Stack, err = Leaves(l.Cut); err != nil {

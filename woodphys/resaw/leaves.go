@@ -156,12 +156,14 @@ func (c Cut) stack(notes *method.Notes) (stack, error) {
 		return stack{}, err
 	}
 	t := exact.Whole(c.Thickness)
-	for _, g := range []exact.Given{exact.Named("facing", c.Facing), exact.Named("kerf", c.Kerf), exact.Named("reface", c.Reface)} {
+	for _, g := range []exact.Given{exact.Named("facing", c.Facing), exact.Named("kerf", c.Kerf),
+		exact.Named("reface", c.Reface)} {
 		if exact.Whole(g.L) > t {
 			return stack{}, exact.Contradictory(g.Name, g.Name+" is more than the thickness of the billet")
 		}
 	}
-	return stack{t - exact.Whole(c.Facing), exact.Whole(c.Leaf), exact.Whole(c.Kerf), exact.Whole(c.Reface), c.FarFaceFinished}, nil
+	return stack{t - exact.Whole(c.Facing), exact.Whole(c.Leaf), exact.Whole(c.Kerf), exact.Whole(c.Reface),
+		c.FarFaceFinished}, nil
 }
 
 // remainder judges the left over: a cut-off strip is left - k, so a left over

@@ -42,7 +42,7 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 		{"x1", exact.Millimetres(x1)}, {"x2", exact.Millimetres(x2)},
 		{"ring_angle_1", math.Round(a1.Degrees()*1e9) / 1e9}, {"ring_angle_2", math.Round(a2.Degrees()*1e9) / 1e9},
 	} {
-		if err := f.Notes.Use(RowPith, c.name, c.value); err != nil {
+		if err := f.Notes.Use(rowPith, c.name, c.value); err != nil {
 			return PithFix{}, err
 		}
 	}
@@ -53,8 +53,9 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 	if min(a1, a2) >= quarter {
 		f.OnQuarter = true
 		f.Notes.Warn(method.Warning{
-			Code: method.Assumption, Method: RowPith.ID, Input: "ring_angle_1",
-			Detail: "both readings are on quarter; the pith lies in the plane of the face, at a distance these readings cannot tell",
+			Code: method.Assumption, Method: rowPith.ID, Input: "ring_angle_1",
+			Detail: "both readings are on quarter; the pith lies in the plane of the face, at a distance these " +
+				"readings cannot tell",
 		})
 		return f, nil
 	}
@@ -63,12 +64,13 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 	const steep = 89.99 * quantity.Degree
 	t1, t2 := min(a1, steep).Tan(), min(a2, steep).Tan()
 	if math.Abs(t2-t1) < 1e-9 {
-		return PithFix{}, exact.Contradictory("ring_angle_2", "equal ring angles at two places have no pith on one side")
+		return PithFix{}, exact.Contradictory("ring_angle_2",
+			"equal ring angles at two places have no pith on one side")
 	}
 	h := float64(x2-x1) / (t2 - t1)
 	f.Depth, f.X = quantity.Length(math.Abs(h)), x1-quantity.Length(h*t1)
 	f.Notes.Warn(method.Warning{
-		Code: method.Assumption, Method: RowPith.ID,
+		Code: method.Assumption, Method: rowPith.ID,
 		Detail: "both readings are taken to lie on the same side of the pith, and the rings to be circles about it",
 	})
 	return f, nil

@@ -14,7 +14,8 @@ import (
 //
 // Source: 1 board foot = 144 cubic inches (1 ft x 1 ft x 1 in).
 func BilletVolume(length, width, thickness quantity.Length) (exact.Cubic, error) {
-	for _, g := range []exact.Given{exact.Named("length", length), exact.Named("width", width), exact.Named("thickness", thickness)} {
+	for _, g := range []exact.Given{exact.Named("length", length), exact.Named("width", width),
+		exact.Named("thickness", thickness)} {
 		if _, err := rowVolume.Check(g.Name, exact.Millimetres(g.L)); err != nil {
 			return exact.Cubic{}, err
 		}

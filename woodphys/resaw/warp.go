@@ -41,7 +41,8 @@ type Flat struct {
 func Flatten(w Warp) (Flat, error) {
 	var f Flat
 	if err := exact.Check(&f.Notes, rowWarp, exact.Named("thickness", w.Thickness), exact.Named("length", w.Length),
-		exact.Named("width", w.Width), exact.Named("cup", w.Cup), exact.Named("bow", w.Bow), exact.Named("twist", w.Twist),
+		exact.Named("width", w.Width), exact.Named("cup", w.Cup), exact.Named("bow", w.Bow),
+		exact.Named("twist", w.Twist),
 		exact.Named("piece_length", w.PieceLength), exact.Named("piece_width", w.PieceWidth)); err != nil {
 		return Flat{}, err
 	}

@@ -29,5 +29,6 @@ func WedgeThickness(bark, heart, across, blank quantity.Length) (quantity.Length
 	case blank > across:
 		return 0, notes, exact.Contradictory("blank", "the blank is wider than the wedge")
 	}
-	return exact.Length(exact.Between(exact.Whole(bark), exact.Whole(heart), exact.Whole(blank), exact.Whole(across))), notes, nil
+	return exact.Length(exact.Between(exact.Whole(bark), exact.Whole(heart), exact.Whole(blank),
+		exact.Whole(across))), notes, nil
 }

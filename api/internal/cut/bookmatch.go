@@ -11,7 +11,8 @@ import (
 )
 
 // ComputeBookmatch answers how neighbouring leaves match.
-func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest) (*BookmatchResult, method.Notes, error) {
+func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
+) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
 	w, noWood := t.OptionalWood(req.Species)
 	report := wire.ReportIn(req.ReportIn)

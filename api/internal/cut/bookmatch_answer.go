@@ -15,12 +15,14 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 	m := &matchAnswer{report}
 	drawn := &matchDrawing{in: in, match: a, report: report}
 	r := &BookmatchResult{
-		Leaves: make([]LeafRings, 0, len(a.Leaves)), Left: string(a.Left), Right: string(a.Right), Pairs: make([]PairMatch, 0, len(a.Pairs)),
+		Leaves: make([]LeafRings, 0, len(a.Leaves)), Left: string(a.Left), Right: string(a.Right),
+		Pairs:  make([]PairMatch, 0, len(a.Pairs)),
 		Ranked: ranks(a.Ranked), Chosen: ranks(a.Chosen), Steps: []string{}, StandIns: standIns,
 		drawn: drawn,
 	}
 	for i, l := range a.Leaves {
-		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, report.Length(a.Faces[i].Front), report.Length(a.Faces[i].Back), tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
+		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, report.Length(a.Faces[i].Front), report.Length(a.Faces[i].Back),
+			tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
 	}
 	if a.Pith != nil {
 		r.Pith = &PithFound{report.Length(a.Pith.X), report.Length(a.Pith.Z)}
@@ -44,7 +46,8 @@ func ranks(all []match.RankedPair) []PairRank {
 }
 
 func (m *matchAnswer) pair(p *match.Pair) PairMatch {
-	out := PairMatch{First: p.First, Second: p.First + 1, Kerf: m.report.Length(p.Kerf), Openings: make([]OpeningMatch, 0, len(p.Layouts))}
+	out := PairMatch{First: p.First, Second: p.First + 1, Kerf: m.report.Length(p.Kerf),
+		Openings: make([]OpeningMatch, 0, len(p.Layouts))}
 	for i := range p.Layouts {
 		out.Openings = append(out.Openings, m.opening(&p.Layouts[i]))
 	}
@@ -53,8 +56,10 @@ func (m *matchAnswer) pair(p *match.Pair) PairMatch {
 
 func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
 	o := OpeningMatch{
-		Opening: string(l.Opening), ShowFirst: m.report.Length(l.ShowA), ShowSecond: m.report.Length(l.ShowB), Distance: m.report.Length(l.Distance),
-		Flame: m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge), Reasons: append([]string{}, l.Reasons...),
+		Opening: string(l.Opening), ShowFirst: m.report.Length(l.ShowA), ShowSecond: m.report.Length(l.ShowB),
+		Distance: m.report.Length(l.Distance),
+		Flame:    m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge),
+		Reasons: append([]string{}, l.Reasons...),
 	}
 	if l.Runout != nil {
 		o.Runout = &RunoutMatch{tidyDegrees(l.Runout.Angle), l.Runout.Mirrored, tidyDegrees(l.Runout.Difference)}
@@ -62,8 +67,10 @@ func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
 	for i := range l.Places {
 		p := &l.Places[i]
 		place := PlaceMatch{
-			At: string(p.At), X: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA), AngleSecond: tidyDegrees(p.AngleB),
-			Shift: m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle), Square: m.optional(p.Square), Ray: m.optional(p.Ray),
+			At: string(p.At), X: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA),
+			AngleSecond: tidyDegrees(p.AngleB),
+			Shift:       m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle),
+			Square: m.optional(p.Square), Ray: m.optional(p.Ray),
 			SpacingFirst: m.optional(p.Spacing[0]), SpacingSecond: m.optional(p.Spacing[1]),
 		}
 		if p.Band != nil {
@@ -88,9 +95,11 @@ func (m *matchAnswer) optional(l *quantity.Length) *wire.Quantity {
 
 func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	out := SeamMatch{
-		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA), AngleSecond: tidyDegrees(s.AngleB),
-		Spacing: m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
-		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width), Residual: m.report.Length(s.Cure.Residual), NotCurable: s.Cure.NotCurable},
+		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA),
+		AngleSecond: tidyDegrees(s.AngleB),
+		Spacing:     m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
+		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),
+			Residual: m.report.Length(s.Cure.Residual), NotCurable: s.Cure.NotCurable},
 	}
 	if l.BandShift != nil {
 		out.Cure.Slide = m.optional(&s.Cure.Slide)
@@ -99,8 +108,10 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 		out.Cure.SlideTips = m.optional(&s.Cure.SlideTip)
 	}
 	for _, t := range []ScoreTerm{
-		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band}, {"tip", s.Terms.Tip},
-		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"heart", s.Terms.Heart}, {"no_mirror", s.Terms.NoMirror},
+		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band},
+		{"tip", s.Terms.Tip},
+		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"heart", s.Terms.Heart},
+		{"no_mirror", s.Terms.NoMirror},
 	} {
 		if t.Score != 0 {
 			t.Score = quantity.Tidy(t.Score)

@@ -22,15 +22,19 @@ type bookmatch struct {
 // input draws up what the physics asks.
 func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (match.Input, error) {
 	req := m.req
-	in := match.Input{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: shelf.LengthOrNone(req.SeamEdge), RingWidth: shelf.LengthOrNone(req.RingWidth)}
+	in := match.Input{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: shelf.LengthOrNone(req.SeamEdge),
+		RingWidth: shelf.LengthOrNone(req.RingWidth)}
 	wrong := errors.Join(m.stack(&in), m.rings(&in), m.spoiled(&in), m.seamEdge())
 	cleanup := req.Cleanup
 	if cleanup == nil {
 		cleanup = &FaceCleanup{}
 	}
-	in.CleanupShow, in.CleanupBack = m.usual.Or(cleanup.Show, "cleanup_show", l.Cleanup), shelf.LengthOrNone(cleanup.Back)
+	in.CleanupShow, in.CleanupBack = m.usual.Or(cleanup.Show, "cleanup_show", l.Cleanup),
+		shelf.LengthOrNone(cleanup.Back)
 	if cleanup.Show == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show", Detail: shelf.Spoken(m.report, l.Cleanup) + " is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show",
+			Detail: shelf.Spoken(m.report, l.Cleanup) +
+				" is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
 	}
 	wrong = errors.Join(wrong, m.cleanup(&in))
 	if req.AngleSD != nil {
@@ -45,7 +49,9 @@ func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (match.Input, er
 	}
 	if e := req.Edges; e != nil {
 		if e.Left != "" && e.Left == e.Right && req.Rings.Pith == nil {
-			notes.Warn(method.Warning{Code: method.Assumption, Input: "edges", Detail: "both edges are said to face the " + e.Left + "; then the pith lies between them or the billet was glued"})
+			notes.Warn(method.Warning{Code: method.Assumption, Input: "edges",
+				Detail: "both edges are said to face the " + e.Left +
+					"; then the pith lies between them or the billet was glued"})
 		}
 		in.Left, in.Right = match.EdgeKind(e.Left), match.EdgeKind(e.Right)
 	}
@@ -72,7 +78,8 @@ func (m *bookmatch) stack(in *match.Input) error {
 	case l != nil && len(m.req.Faces) > 0:
 		return wire.Contradictory("faces", "give leaves, a regular stack, or faces, one by one, not both")
 	case l != nil:
-		in.Count, in.First, in.Leaf, in.Kerf, in.Reface = *l.Count, shelf.LengthOrNone(l.First), l.Thickness.SI, l.Kerf.SI, shelf.LengthOrNone(l.Reface)
+		in.Count, in.First, in.Leaf, in.Kerf, in.Reface = *l.Count, shelf.LengthOrNone(l.First), l.Thickness.SI,
+			l.Kerf.SI, shelf.LengthOrNone(l.Reface)
 	case len(m.req.Faces) == 0:
 		return wire.Missing("leaves", "give leaves, a regular stack, or faces, one by one")
 	}
@@ -89,7 +96,8 @@ func (m *bookmatch) spoiled(in *match.Input) error {
 	for i, n := range in.Spoiled {
 		if leaves > 0 && n > leaves {
 			limit := "1 to " + strconv.Itoa(leaves)
-			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("spoiled", i), Limit: limit, Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit})
+			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("spoiled", i), Limit: limit,
+				Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit})
 		}
 	}
 	return errors.Join(all...)
@@ -99,7 +107,8 @@ func (m *bookmatch) spoiled(in *match.Input) error {
 func (m *bookmatch) seamEdge() error {
 	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Width.SI {
 		limit := "less than " + (m.req.Width.SI / 2).AtMost(e.Unit)
-		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit, Detail: "the seam edge takes half of the width or more; it must be " + limit}
+		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit,
+			Detail: "the seam edge takes half of the width or more; it must be " + limit}
 	}
 	return nil
 }
@@ -116,7 +125,8 @@ func (m *bookmatch) cleanup(in *match.Input) error {
 		return nil
 	}
 	limit := "together less than " + thin.AtMost(m.report.LengthUnit)
-	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit, Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.LengthUnit)}
+	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit,
+		Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.LengthUnit)}
 }
 
 // rings takes the pith, the readings or the one angle.
@@ -143,7 +153,8 @@ func (m *bookmatch) rings(in *match.Input) error {
 		in.Rings.Readings = []match.RingReading{{Angle: quantity.Angle(*r.RingAngle) * quantity.Degree}}
 	}
 	for i := range r.Readings {
-		in.Rings.Readings = append(in.Rings.Readings, match.RingReading{X: r.Readings[i].X.SI, Angle: quantity.Angle(*r.Readings[i].Angle) * quantity.Degree})
+		in.Rings.Readings = append(in.Rings.Readings,
+			match.RingReading{X: r.Readings[i].X.SI, Angle: quantity.Angle(*r.Readings[i].Angle) * quantity.Degree})
 	}
 	in.Rings.PithBeforeFace1, in.Rings.Lean = r.PithBeforeFace1, match.LineLean(r.Lean)
 	return nil
@@ -160,7 +171,8 @@ func (w *MatchWeights) chosen() *match.Weights {
 		to   *float64
 		from *float64
 	}{
-		{&all.Ring, w.Ring}, {&all.Residual, w.Residual}, {&all.Ray, w.Ray}, {&all.Band, w.Flame}, {&all.Tip, w.Tip}, {&all.Spacing, w.Spacing},
+		{&all.Ring, w.Ring}, {&all.Residual, w.Residual}, {&all.Ray, w.Ray}, {&all.Band, w.Flame}, {&all.Tip, w.Tip},
+		{&all.Spacing, w.Spacing},
 		{&all.Runout, w.Runout}, {&all.Heart, w.Heart}, {&all.NoMirror, w.NoMirror}, {&all.Most, w.Most},
 	} {
 		if one.from != nil {

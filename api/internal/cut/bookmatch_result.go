@@ -126,6 +126,6 @@ type ScoreTerm struct {
 }
 
 // Render draws the stack and its pairs.
-func (r *BookmatchResult) Render(string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *BookmatchResult) Render(string) ([]byte, error) {
 	return r.drawn.draw(), nil
 }

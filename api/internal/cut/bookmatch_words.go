@@ -24,7 +24,8 @@ func (r *BookmatchResult) conclude(report wire.Reporter) {
 	}
 	for i, c := range r.Chosen {
 		pair := &r.Pairs[slices.IndexFunc(r.Pairs, func(p PairMatch) bool { return p.First == c.First })]
-		opening := &pair.Openings[slices.IndexFunc(pair.Openings, func(o OpeningMatch) bool { return o.Opening == c.Opening })]
+		opening := &pair.Openings[slices.IndexFunc(pair.Openings,
+			func(o OpeningMatch) bool { return o.Opening == c.Opening })]
 		seam := &opening.Seams[slices.IndexFunc(opening.Seams, func(s SeamMatch) bool { return s.Edge == c.Edge })]
 		name := strconv.Itoa(c.First) + " and " + strconv.Itoa(c.Second)
 		step := "leaves " + name + ": " + openingWords[c.Opening] + ", " + c.Edge + " edge"
@@ -46,7 +47,8 @@ func (r *BookmatchResult) conclude(report wire.Reporter) {
 // inWords says how the ring lines meet and what brings them together.
 func (s *SeamMatch) inWords(opening string, first int, report wire.Reporter) string {
 	show := func(q wire.Quantity) string { return quantity.FormatNumber(q.Value, report.Places()) + " " + q.Unit }
-	halves := map[string]string{"first": "leaf " + strconv.Itoa(first), "second": "leaf " + strconv.Itoa(first+1), "either": "the leaf whose line lies farther from the seam"}
+	halves := map[string]string{"first": "leaf " + strconv.Itoa(first), "second": "leaf " + strconv.Itoa(first+1),
+		"either": "the leaf whose line lies farther from the seam"}
 	var text string
 	switch {
 	case s.Shift == nil:

@@ -10,7 +10,8 @@ import (
 
 func (m *matchDrawing) draw() []byte {
 	m.d = &drawing.Sheet{Width: sheetWidth, Title: "Match of the leaves: " + m.summary,
-		About: "End grain of the stack with its rings, and the chosen pairs opened, with ring lines to scale as they meet at the seam"}
+		About: "End grain of the stack with its rings, and the chosen pairs opened, with ring lines to scale as " +
+			"they meet at the seam"}
 	m.rings = m.lines()
 	m.d.Text(stackLeft, 22, 15, drawing.FromLeft, "How the halves match")
 	y := 40.0
@@ -42,7 +43,8 @@ func (m *matchDrawing) remarks(y float64) float64 {
 	default:
 		text = "One ring in " + strconv.Itoa(m.rings.every) + " is drawn"
 	}
-	text += "; every fifth line is heavy. Gaps in the stack are kerfs. The upper strip of a pair is as opened, the lower one after the seam is jointed as told; the bars give the scale."
+	text += "; every fifth line is heavy. Gaps in the stack are kerfs. The upper strip of a pair is as opened, the " +
+		"lower one after the seam is jointed as told; the bars give the scale."
 	if m.rings.pith == nil {
 		text += " Rings are taken as planes of one angle"
 		if m.in.Rings.Lean == match.UnknownLean && m.match.Leaves[0].Middle < 89.99*quantity.Degree {

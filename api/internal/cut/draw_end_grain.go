@@ -35,7 +35,8 @@ func endOutline(b *plan.Billet, at quantity.Length) []drawing.Point {
 	if b.ThicknessFarEdge != nil {
 		far += float64(*b.ThicknessFarEdge-b.Thickness) * width / float64(b.Width)
 	}
-	return []drawing.Point{drawing.At(0, 0), drawing.At(width, 0), drawing.At(width, math.Max(0, far)), drawing.At(0, math.Max(0, near))}
+	return []drawing.Point{drawing.At(0, 0), drawing.At(width, 0), drawing.At(width, math.Max(0, far)),
+		drawing.At(0, math.Max(0, near))}
 }
 
 func (e *endGrain) polygon(style string) {

@@ -24,19 +24,20 @@ type matchDrawing struct {
 
 // Frame of the drawing.
 const (
-	sheetWidth             = 760.0
-	stackLeft, stackTop    = 58.0, 98.0
-	stackWidest            = 330.0
-	stackTallest           = 300.0
-	listLeft, sheetRight   = 440.0, 742.0
-	pairLeft, pairRight    = 62.0, 500.0
-	closeLeft, closeRight  = 530.0, 742.0
-	stripHeight            = 26.0
-	mostPairsDrawn         = 4
-	lineGap                = 13.0
-	outline                = `stroke="#000" stroke-width="0.8" fill="none"`
-	seamLine               = `stroke="#000" stroke-width="1.8" fill="none"`
-	ringLine, fifthRing    = `stroke="#444" stroke-width="0.6" fill="none"`, `stroke="#000" stroke-width="1.3" fill="none"`
+	sheetWidth            = 760.0
+	stackLeft, stackTop   = 58.0, 98.0
+	stackWidest           = 330.0
+	stackTallest          = 300.0
+	listLeft, sheetRight  = 440.0, 742.0
+	pairLeft, pairRight   = 62.0, 500.0
+	closeLeft, closeRight = 530.0, 742.0
+	stripHeight           = 26.0
+	mostPairsDrawn        = 4
+	lineGap               = 13.0
+	outline               = `stroke="#000" stroke-width="0.8" fill="none"`
+	seamLine              = `stroke="#000" stroke-width="1.8" fill="none"`
+	ringLine, fifthRing   = `stroke="#444" stroke-width="0.6" fill="none"`,
+		`stroke="#000" stroke-width="1.3" fill="none"`
 	fifth                  = 5
 	finest                 = 3.0      // leaves drawn thinner than this are only hinted at
 	leastGap, wantedGap    = 5.0, 9.0 // between ring lines, in units of the drawing

@@ -17,7 +17,8 @@ func (m *matchDrawing) stack() float64 {
 	x := func(v float64) float64 { return stackLeft + v*scale }
 	y := func(v float64) float64 { return stackTop + v*scale }
 	d := m.d
-	d.Element(`<clipPath id="stack"><rect x="`, drawing.Coordinate(x(0)), `" y="`, drawing.Coordinate(y(0)), `" width="`, drawing.Coordinate(w*scale), `" height="`, drawing.Coordinate(depth*scale), `"/></clipPath>`)
+	d.Element(`<clipPath id="stack"><rect x="`, drawing.Coordinate(x(0)), `" y="`, drawing.Coordinate(y(0)),
+		`" width="`, drawing.Coordinate(w*scale), `" height="`, drawing.Coordinate(depth*scale), `"/></clipPath>`)
 	d.Element(`<g clip-path="url(#stack)">`)
 	for i := range m.rings.at {
 		for _, arc := range m.arcs(i, depth) {
@@ -75,7 +76,8 @@ func (m *matchDrawing) arcs(i int, depth float64) [][]drawing.Point {
 		// do not wrap round
 		middle := math.Atan2(depth/2-pz, w/2-px)
 		from, to = math.Inf(1), math.Inf(-1)
-		for _, corner := range []drawing.Point{drawing.At(0, 0), drawing.At(w, 0), drawing.At(0, depth), drawing.At(w, depth)} {
+		for _, corner := range []drawing.Point{drawing.At(0, 0), drawing.At(w, 0), drawing.At(0, depth),
+			drawing.At(w, depth)} {
 			off := math.Remainder(math.Atan2(corner.Y-pz, corner.X-px)-middle, 2*math.Pi)
 			from, to = math.Min(from, middle+off), math.Max(to, middle+off)
 		}
@@ -133,7 +135,8 @@ func (m *matchDrawing) numbers(scale float64) {
 		if down-up < finest {
 			break
 		}
-		d.Polyline([]drawing.Point{drawing.At(stackLeft+w+3, up), drawing.At(stackLeft+w+9, up), drawing.At(stackLeft+w+9, down), drawing.At(stackLeft+w+3, down)}, outline)
+		d.Polyline([]drawing.Point{drawing.At(stackLeft+w+3, up), drawing.At(stackLeft+w+9, up),
+			drawing.At(stackLeft+w+9, down), drawing.At(stackLeft+w+3, down)}, outline)
 		if at := (up+down)/2 + 3.5; at >= next {
 			d.Text(stackLeft+w+13, at, drawing.SmallText, drawing.FromLeft, pairName(i))
 			next = at + 11
@@ -149,9 +152,11 @@ func (m *matchDrawing) pithMark(x, y func(float64) float64, bottom float64) floa
 	}
 	d := m.d
 	px, py, edge := x(float64(p.X)), y(float64(p.Z)), x(float64(m.in.Width))
-	free := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 && px < listLeft-14 // of the numbers
+	free := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 &&
+		px < listLeft-14 // of the numbers
 	if free && py > stackTop && py < bottom-10 {
-		d.Element(`<circle cx="`, drawing.Coordinate(px), `" cy="`, drawing.Coordinate(py), `" r="3.2" fill="#fff" stroke="#000" stroke-width="1.2"/>`)
+		d.Element(`<circle cx="`, drawing.Coordinate(px), `" cy="`, drawing.Coordinate(py),
+			`" r="3.2" fill="#fff" stroke="#000" stroke-width="1.2"/>`)
 		d.Element(`<circle cx="`, drawing.Coordinate(px), `" cy="`, drawing.Coordinate(py), `" r="0.9" fill="#000"/>`)
 	}
 	bottom += lineGap
@@ -164,11 +169,13 @@ func (m *matchDrawing) list() float64 {
 	y := stackTop + 4
 	for i, c := range m.match.Chosen {
 		if i == 20 {
-			m.d.Text(listLeft, y, drawing.SmallText, drawing.FromLeft, "and "+strconv.Itoa(len(m.match.Chosen)-i)+" more pairs")
+			m.d.Text(listLeft, y, drawing.SmallText, drawing.FromLeft,
+				"and "+strconv.Itoa(len(m.match.Chosen)-i)+" more pairs")
 			return y
 		}
 		_, seam := m.chosen(i)
-		line := pairName(i) + "  " + strconv.Itoa(c.First) + "+" + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)] + ", " + string(c.Edge) + " edge"
+		line := pairName(i) + "  " + strconv.Itoa(c.First) + "+" + strconv.Itoa(c.First+1) + ", " +
+			openingWords[string(c.Opening)] + ", " + string(c.Edge) + " edge"
 		switch {
 		case seam.Shift == nil:
 			line += ", no partner"

@@ -50,7 +50,8 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 		}
 	}
 	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
-	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Half != match.NoHalf && float64(seam.Cure.Width) < a.width {
+	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Half != match.NoHalf &&
+		float64(seam.Cure.Width) < a.width {
 		cured = true
 		gives := seam.Cure.Half
 		if gives == match.EitherHalf { // as drawn, leaning to the right
@@ -77,7 +78,8 @@ func (m *matchDrawing) pair(i int, y float64) float64 {
 	c := m.match.Chosen[i]
 	left, right, cured := m.halves(i)
 	d := m.d
-	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
+	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " +
+		openingWords[string(c.Opening)]
 	if c.Opening == resaw.SlipMatch {
 		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
 	} else {
@@ -157,5 +159,6 @@ func (m *matchDrawing) bar(x, y, scale, widest float64) {
 	m.d.Line(x, y, x+wide, y, drawing.Thin)
 	m.d.Line(x, y-3, x, y+3, drawing.Thin)
 	m.d.Line(x+wide, y-3, x+wide, y+3, drawing.Thin)
-	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft, quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
+	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft,
+		quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
 }

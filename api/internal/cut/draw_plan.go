@@ -9,7 +9,9 @@ import (
 )
 
 func (g *planDrawing) sheet() []byte {
-	g.d = &drawing.Sheet{Width: planSheet, Title: "Cutting plan: " + g.summary, About: "Of every billet the end grain with its leaves numbered from face 1, and the view from above with its cuts"}
+	g.d = &drawing.Sheet{Width: planSheet, Title: "Cutting plan: " + g.summary,
+		About: "Of every billet the end grain with its leaves numbered from face 1, and the view from above with " +
+			"its cuts"}
 	g.y = 28
 	g.d.Text(planLeft, g.y, 15, drawing.FromLeft, "Cutting plan")
 	g.y += 4

@@ -76,12 +76,15 @@ func (g *planDrawing) above(i int, top float64) float64 {
 	if b.WidthEnd != nil {
 		wide = *b.WidthEnd
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)), drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, trimmed)
+	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
+		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, trimmed)
 	at := func(l quantity.Length) quantity.Length { return b.Width + (wide-b.Width)*l/b.Length }
 	if from, to := b.TrimStart, b.Length-b.TrimEnd; to > from {
-		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))), drawing.At(x(from), y(at(from)))}, paper)
+		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))),
+			drawing.At(x(from), y(at(from)))}, paper)
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)), drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
+	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
+		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
 	for n := range made.Blanks {
 		k := &made.Blanks[n]
 		g.d.Rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
@@ -112,9 +115,12 @@ func byPlace(a, b marked) int {
 // blankLabel names a blank, as far as there is room.
 func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
 	k := &g.told.Billets[i].Blanks[n]
-	lines := []string{plan.Letters(n), g.length(k.Length) + " x " + g.length(k.Width), wire.CountOf(len(k.Leaves), "piece")}
+	lines := []string{plan.Letters(n), g.length(k.Length) + " x " + g.length(k.Width),
+		wire.CountOf(len(k.Leaves), "piece")}
 	// Sizes stand in the list below; a label that would touch the rim is left away.
-	for len(lines) > 1 && (height < 11*float64(len(lines))+2 || drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width || drawing.TextWidth(lines[1], planLabel)+8 > width) {
+	for len(lines) > 1 && (height < 11*float64(len(lines))+2 ||
+		drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width ||
+		drawing.TextWidth(lines[1], planLabel)+8 > width) {
 		lines = lines[:len(lines)-1]
 	}
 	if height < 13 {
@@ -139,7 +145,8 @@ const mostAcross = 24
 // across writes where blanks begin and end across the width, left of the wood.
 // Labels that would crowd are moved apart and led to their places. It returns
 // where they end and whether all are written.
-func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64) (end float64, all bool) {
+func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64,
+) (end float64, all bool) {
 	var places []quantity.Length
 	for n := range g.told.Billets[i].Blanks {
 		k := &g.told.Billets[i].Blanks[n]
@@ -202,7 +209,8 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		g.d.Text(labels[n].at, bottom+13+11*float64(r), planLabel, drawing.Centred, labels[n].words)
 	}
 	y := bottom + 13 + 11*float64(deepest+1)
-	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + "); " + wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
+	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + "); " +
+		wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
 	if !whole {
 		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
 	}

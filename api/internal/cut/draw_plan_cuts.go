@@ -98,6 +98,7 @@ func (e *endGrain) rips(b *plan.Billet, made *plan.BilletPlan, s *lengthView) {
 		}
 		depth := func(y float64) quantity.Length { return quantity.Length(near + (far-near)*y/width) }
 		l, r := quantity.Length(left), quantity.Length(right)
-		e.d.Polygon([]drawing.Point{drawing.At(e.x(l), e.y(0)), drawing.At(e.x(r), e.y(0)), drawing.At(e.x(r), e.y(depth(right))), drawing.At(e.x(l), e.y(depth(left)))}, sawdust)
+		e.d.Polygon([]drawing.Point{drawing.At(e.x(l), e.y(0)), drawing.At(e.x(r), e.y(0)),
+			drawing.At(e.x(r), e.y(depth(right))), drawing.At(e.x(l), e.y(depth(left)))}, sawdust)
 	}
 }

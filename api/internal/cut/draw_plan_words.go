@@ -37,7 +37,9 @@ func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 	lines := 0
 	for i := range made.Blanks {
 		b := &made.Blanks[i]
-		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) + " from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) + " below the rough face; " + g.runs(b)
+		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
+			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
+			" below the rough face; " + g.runs(b)
 		broken := drawing.Wrapped(text, planText, planRight-planLeft)
 		if lines += len(broken); lines > mostWords {
 			g.words("The other blanks stand in the answer as JSON.", planText)
@@ -125,7 +127,8 @@ func (g *planDrawing) titleBlock() {
 	if g.date != "" {
 		head += ". Date: " + g.date
 	}
-	g.words(head+". Worth "+strconv.FormatInt(g.told.Worth, 10)+", no plan is worth more than "+strconv.FormatInt(g.told.Bound, 10)+".", planText)
+	g.words(head+". Worth "+strconv.FormatInt(g.told.Worth,
+		10)+", no plan is worth more than "+strconv.FormatInt(g.told.Bound, 10)+".", planText)
 	for i := range g.told.Saws {
 		s := &g.told.Saws[i]
 		line := g.asked.Saws[i].Name + ": worth " + strconv.FormatInt(s.Worth, 10)
@@ -136,7 +139,12 @@ func (g *planDrawing) titleBlock() {
 		}
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
 	}
-	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near edge on the left. Each view is in proportion and not at true scale; positions are those of the plan.", planText)
+	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the "+
+		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are "+
+		"spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
+		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
+		"the plan.", planText)
 	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
 	g.y += 6
 	g.d.Rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, drawing.Thin)

@@ -26,8 +26,10 @@ func (g *planDrawing) template() []byte {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
 	lengths := lengthsOf(made)
 	wide := 1000 * float64(widest(b))
-	t := &templateSheet{d: &drawing.Sheet{Width: math.Ceil(math.Max(wide, longestBar) + 2*templateMargin), Title: "End templates of " + b.Name,
-		About: "The end of each length of the billet at true scale with its cuts; check the bar after printing"}, y: templateMargin}
+	t := &templateSheet{d: &drawing.Sheet{Width: math.Ceil(math.Max(wide, longestBar) + 2*templateMargin),
+		Title: "End templates of " + b.Name,
+		About: "The end of each length of the billet at true scale with its cuts; check the bar after printing"},
+		y: templateMargin}
 	t.write(b.Name + ": ends at true scale, face 1 up, near edge on the left, as seen from the start")
 	if g.date != "" {
 		t.write(g.date)
@@ -44,12 +46,14 @@ func (g *planDrawing) template() []byte {
 		e.polygon(hairline)
 		t.y = e.foot()
 	} else {
-		t.write("black is kerf (resawing " + g.length(g.asked.Saws[g.told.Saw].Resaw) + "), and the space above the first leaf is planed off; each end is that of its length once it is crosscut")
+		t.write("black is kerf (resawing " + g.length(g.asked.Saws[g.told.Saw].Resaw) +
+			"), and the space above the first leaf is planed off; each end is that of its length once it is crosscut")
 	}
 	for k := range lengths {
 		s := &lengths[k]
 		t.y += 4
-		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) + " from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
+		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) +
+			" from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
 		t.y += 4
 		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, s.from)}
 		g.templateEnd(e, b, made, s)

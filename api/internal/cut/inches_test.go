@@ -80,7 +80,8 @@ var refused = map[string][]string{
 // a metric amount.
 func TestAnswersInInchesNameNoMetricAmount(t *testing.T) {
 	texts := 0
-	for path, forms := range map[string][]string{"/v1/yield": nil, "/v1/bookmatch": {""}, "/v1/resaw": {"", "?as=template"}} {
+	for path, forms := range map[string][]string{"/v1/yield": nil, "/v1/bookmatch": {""},
+		"/v1/resaw": {"", "?as=template"}} {
 		bodies := asking.ExampleBodies(t)[path]
 		require.NotEmpty(t, bodies, path)
 		for _, odd := range oddOnes[path] {

@@ -12,7 +12,8 @@ import (
 )
 
 // planCaution is shelf.ResawCaution for a plan, with what a plan does not see.
-var planCaution = method.Warning{Code: method.Caution, Detail: "a plan is geometry only, and wood under stress can spring; " + shelf.ResawCaution.Detail}
+var planCaution = method.Warning{Code: method.Caution,
+	Detail: "a plan is geometry only, and wood under stress can spring; " + shelf.ResawCaution.Detail}
 
 // ComputeResaw answers with the best plan found. The chapters are asked twice, because
 // the planner knows nothing of the match of the halves: it tells which pairs there are.
@@ -33,7 +34,8 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawRequest) (*Res
 		return nil, notes, err
 	}
 	// The one caution of the planner is about tall cuts: planCaution has it.
-	told.Notes.Warnings = slices.DeleteFunc(told.Notes.Warnings, func(w method.Warning) bool { return w.Code == method.Caution })
+	told.Notes.Warnings = slices.DeleteFunc(told.Notes.Warnings,
+		func(w method.Warning) bool { return w.Code == method.Caution })
 	for i := range told.Notes.Warnings {
 		w := &told.Notes.Warnings[i]
 		w.Input = planMember(w.Input)

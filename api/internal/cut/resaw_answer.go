@@ -26,7 +26,8 @@ func (a *answering) length(l quantity.Length) wire.Quantity { return toNanometre
 // result is the whole answer.
 func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *ResawResult {
 	told := a.told
-	r := &ResawResult{Saw: a.asked.Saws[told.Saw].Name, Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{}, Billets: []BilletAnswer{}, Saws: []SawAnswer{},
+	r := &ResawResult{Saw: a.asked.Saws[told.Saw].Name, Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
+		Billets: []BilletAnswer{}, Saws: []SawAnswer{},
 		Volume: billetVolume(told.Volume)}
 	for i := range a.asked.Parts {
 		r.Parts = append(r.Parts, a.yieldOf(i, req.Parts[i].Plate))
@@ -40,8 +41,9 @@ func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *Resa
 	}
 	for i := range told.Saws {
 		s, saw := &told.Saws[i], &a.asked.Saws[i]
-		r.Saws = append(r.Saws, SawAnswer{Name: saw.Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound, Optimal: s.Optimal,
-			Sets: s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
+		r.Saws = append(r.Saws, SawAnswer{Name: saw.Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
+			Optimal: s.Optimal,
+			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
 	r.Matches = a.matches()
 	r.Chance = a.chance()
@@ -69,16 +71,22 @@ func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
 
 func (a *answering) proof() PlanProof {
 	told := a.told
-	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth, Work: told.Work, Budget: a.asked.Work,
+	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
+		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
 	if told.Bound > 0 {
 		out.GapPct = quantity.Tidy(100 * float64(out.Gap) / float64(told.Bound))
 	}
 	switch {
 	case told.Ended:
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget", Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; fewer kinds of part, fewer billets at a time or fewer saws help"})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget",
+			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
+				"fewer kinds of part, fewer billets at a time or fewer saws help"})
 	case !told.Optimal:
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull different ways, for which the search is not complete; it may be beaten, but not by more than the gap; the search is done, so that a larger work_budget would not prove more"})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
+			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +
+				"different ways, for which the search is not complete; it may be beaten, but not by more than the " +
+				"gap; the search is done, so that a larger work_budget would not prove more"})
 	}
 	return out
 }
@@ -87,15 +95,18 @@ func (a *answering) proof() PlanProof {
 func (a *answering) yieldOf(i int, plate string) PlanYield {
 	part, leaf := &a.asked.Parts[i], &a.told.Builds[i]
 	a.notes.Merge(leaf.Notes)
-	return PlanYield{Name: part.Name, Plate: plate, Length: a.length(part.Length), Width: a.length(part.Width), Leaf: shelf.LeafBuildOf(leaf, a.length),
-		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most, Missing: a.told.Short[i], Worth: part.Worth}
+	return PlanYield{Name: part.Name, Plate: plate, Length: a.length(part.Length), Width: a.length(part.Width),
+		Leaf:   shelf.LeafBuildOf(leaf, a.length),
+		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most,
+		Missing: a.told.Short[i], Worth: part.Worth}
 }
 
 // billet is how the i-th billet is cut.
 func (a *answering) billet(i int) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder), Volume: billetVolume(told.Volume),
-		Steps: stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
+	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+		Volume: billetVolume(told.Volume),
+		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
 		out.Pith = &PlanPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
 	}
@@ -123,12 +134,14 @@ func billetVolume(v quantity.Volume) shelf.BilletVolume {
 
 func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.QuantityBand {
 	value, low, high := a.report.Mass(b.Value), a.report.Mass(b.Low), a.report.Mass(b.High)
-	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9), High: wire.Rounded(high.Value, 9), Unit: value.Unit}
+	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
+		High: wire.Rounded(high.Value, 9), Unit: value.Unit}
 }
 
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
-	out := PlanBlank{Label: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder),
+	out := PlanBlank{Label: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
+		Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
@@ -196,15 +209,18 @@ func woodsUsed(woods []*shelf.Wood) []shelf.WoodUsed {
 func (a *answering) matches() []PlannedMatch {
 	a.notes.Merge(a.matched.Notes)
 	if a.told.Unread {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets", Detail: "no rings were read of some billets, so the match of their pairs is not told"})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets",
+			Detail: "no rings were read of some billets, so the match of their pairs is not told"})
 	}
 	var out []PlannedMatch
 	for i := range a.matched.Pairs {
 		m := &a.matched.Pairs[i]
 		pair, seam := a.told.Pairs[m.Tag], &m.Seam
 		l := &a.told.Billets[pair.Billet].Blanks[pair.Blank].Leaves[pair.Leaf-1]
-		one := PlannedMatch{Rank: i + 1, Billet: a.asked.Billets[pair.Billet].Name, Blank: plan.Letters(pair.Blank), Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.Parts[l.Part].Name, Set: l.Set,
-			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind), AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
+		one := PlannedMatch{Rank: i + 1, Billet: a.asked.Billets[pair.Billet].Name, Blank: plan.Letters(pair.Blank),
+			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.Parts[l.Part].Name, Set: l.Set,
+			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
+			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
 		if seam.Edge == match.RightEdge {
 			one.Edge = "far"
 		}
@@ -224,14 +240,18 @@ func (a *answering) chance() *PlanChance {
 	}
 	c := a.told.Chance
 	if c == nil {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " + strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " +
+			strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
 		return nil
 	}
 	a.notes.Merge(c.Notes)
 	out := &PlanChance{LeafLostPct: wire.Rounded(100*c.LeafLost, 2), Parts: []ChanceOfPart{},
-		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that are left are paired anew"}
+		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
+			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
+			"are left are paired anew"}
 	for k := range c.Parts {
-		one := ChanceOfPart{Name: a.asked.Parts[k].Name, Planned: a.told.Sets[k], Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
+		one := ChanceOfPart{Name: a.asked.Parts[k].Name, Planned: a.told.Sets[k],
+			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
 		for _, share := range c.Parts[k].AtLeast {
 			one.AtLeast = append(one.AtLeast, wire.Rounded(100*share, 2))
 		}

@@ -60,7 +60,8 @@ func (r *reading) billet(b *PlanBillet, species string) (plan.Billet, *shelf.Woo
 	out := plan.Billet{
 		Name: b.Name, Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,
 		WidthEnd: optional(b.WidthEnd), ThicknessEnd: optional(b.ThickEnd), ThicknessFarEdge: optional(b.ThickFar),
-		Cup: shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist), Packed: b.Packed, RunoutOneIn: b.Runout,
+		Cup: shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist),
+		Packed: b.Packed, RunoutOneIn: b.Runout,
 	}
 	r.facing(b, &out)
 	all = append(all, r.trims(b, &out), fits(b, &out))
@@ -81,7 +82,9 @@ func (r *reading) facing(b *PlanBillet, out *plan.Billet) {
 	out.FacingFace1, out.FacingFar = shelf.LengthOr(b.FacingFace1, usual/2), shelf.LengthOr(b.FacingFar, usual/2)
 	if b.FacingFace1 == nil || b.FacingFar == nil {
 		r.standIn("facing, both outside faces", r.t.Losses.Facing)
-		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing_face_1", Detail: (usual / 2).Format(r.report.LengthUnit) + " is taken off each outside face that has no facing of its own (common practice, no source)"})
+		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing_face_1",
+			Detail: (usual / 2).Format(r.report.LengthUnit) +
+				" is taken off each outside face that has no facing of its own (common practice, no source)"})
 	}
 }
 
@@ -90,7 +93,8 @@ func (r *reading) trims(b *PlanBillet, out *plan.Billet) error {
 	out.TrimStart, out.TrimEnd = shelf.LengthOrNone(b.TrimStart), shelf.LengthOrNone(b.TrimEnd)
 	switch {
 	case b.Ends == "" && b.TrimStart == nil && b.TrimEnd == nil:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: "end_trim_start", Detail: "no end trim is taken where none is given; give end_trim_start and end_trim_end, or ends"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: "end_trim_start",
+			Detail: "no end trim is taken where none is given; give end_trim_start and end_trim_end, or ends"})
 		return nil
 	case b.Ends == "":
 		return nil
@@ -123,12 +127,14 @@ func fits(b *PlanBillet, out *plan.Billet) error {
 		if b.TrimStart == nil {
 			member = "ends"
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + b.Length.SI.AtMost(b.Length.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " +
+			b.Length.SI.AtMost(b.Length.Unit),
 			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
 	}
 	thick := thickest(out)
 	if out.FacingFace1+out.FacingFar >= thick {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1", Limit: "together less than " + thick.AtMost(b.Thickness.Unit),
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1",
+			Limit:  "together less than " + thick.AtMost(b.Thickness.Unit),
 			Detail: "the facings leave nothing of the thickness of " + thick.Format(b.Thickness.Unit)})
 	}
 	return errors.Join(all...)

@@ -30,9 +30,12 @@ func (a *answering) tellWhatIsMissing() {
 			if lack.Alone > 0 { // else the work ended first
 				gives = ", which would give at least " + wire.CountOf(lack.Alone, "set") + " of this one alone"
 			}
-			detail = missing + "the parts compete for the same wood" + gives + "; the plan misses as few sets in all as it can, one as good as another, and only then looks at their worth"
+			detail = missing + "the parts compete for the same wood" + gives +
+				"; the plan misses as few sets in all as it can, one as good as another, and only then looks at " +
+				"their worth"
 		}
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", lack.Part), Detail: detail})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", lack.Part),
+			Detail: detail})
 	}
 }
 
@@ -43,8 +46,10 @@ func (a *answering) tellWhatIsTrimmed() {
 		names = append(names, a.asked.Parts[i].Name)
 	}
 	if len(names) > 0 {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "leaves of " + strings.Join(names, ", ") +
-			" come in part from blanks larger than they need; trimming such leaves to size after resawing is not among the steps and cuts, and the shares count them whole"})
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "leaves of " +
+			strings.Join(names, ", ") +
+			" come in part from blanks larger than they need; trimming such leaves to size after resawing is not " +
+			"among the steps and cuts, and the shares count them whole"})
 	}
 }
 
@@ -64,8 +69,9 @@ func (a *answering) misfitInWords(m *plan.Misfit, part *plan.PartKind) string {
 	return "none offers all that it needs at once, which each fails by its " + strings.Join(said, " or ")
 }
 
-var faultNames = map[plan.Fault]string{plan.TooHigh: "highest cut", plan.TooLong: "length", plan.TooWide: "width", plan.TooThick: "thickness",
-	plan.TooFlat: "ring angle", plan.TooSteep: "runout"}
+var faultNames = map[plan.Fault]string{plan.TooHigh: "highest cut", plan.TooLong: "length", plan.TooWide: "width",
+	plan.TooThick: "thickness",
+	plan.TooFlat:  "ring angle", plan.TooSteep: "runout"}
 
 // faultInWords words a fault of every billet on every saw.
 func (a *answering) faultInWords(f plan.Fault, m *plan.Misfit, part *plan.PartKind) string {
@@ -74,14 +80,19 @@ func (a *answering) faultInWords(f plan.Fault, m *plan.Misfit, part *plan.PartKi
 	case plan.TooHigh:
 		return "at " + say(m.Width) + " it is wider than the highest cut of every saw, at most " + say(m.HighestCut)
 	case plan.TooLong:
-		return "at " + say(m.Length) + " it is longer than every billet between its end trims, at most " + say(m.Longest)
+		return "at " + say(m.Length) + " it is longer than every billet between its end trims, at most " +
+			say(m.Longest)
 	case plan.TooWide:
 		return "at " + say(m.Width) + " it is wider than every billet, at most " + say(m.Widest)
 	case plan.TooThick:
-		return "a set of " + wire.CountOf(part.Pieces, "piece") + " takes " + say(m.Thickness) + " of thickness with its cuts, and no billet has more than " + say(m.Thick) + " left after facing and flattening"
+		return "a set of " + wire.CountOf(part.Pieces, "piece") + " takes " + say(m.Thickness) +
+			" of thickness with its cuts, and no billet has more than " + say(m.Thick) +
+			" left after facing and flattening"
 	case plan.TooFlat:
-		return "of no billet is it known that its rings stand at " + quantity.FormatNumber(part.LeastRingAngle.Degrees(), 2) + " degrees or more"
+		return "of no billet is it known that its rings stand at " +
+			quantity.FormatNumber(part.LeastRingAngle.Degrees(), 2) + " degrees or more"
 	default:
-		return "of no billet is it known that its fibre leaves the face by 1 in " + quantity.FormatNumber(part.MostRunoutOneIn, 0) + " at most"
+		return "of no billet is it known that its fibre leaves the face by 1 in " +
+			quantity.FormatNumber(part.MostRunoutOneIn, 0) + " at most"
 	}
 }

@@ -24,7 +24,8 @@ func (r *reading) parts(req []PlanPart, of billetsRead) ([]plan.PartKind, error)
 			out.Name = "part " + strconv.Itoa(i+1)
 		}
 		if names[out.Name] {
-			err = errors.Join(err, wire.Contradictory("name", "another part is called "+out.Name+"; give each a name of its own"))
+			err = errors.Join(err, wire.Contradictory("name",
+				"another part is called "+out.Name+"; give each a name of its own"))
 		}
 		names[out.Name] = true
 		if err == nil {
@@ -36,7 +37,8 @@ func (r *reading) parts(req []PlanPart, of billetsRead) ([]plan.PartKind, error)
 		case len(req) == 1:
 			out.Worth = 1
 		default:
-			err = errors.Join(err, wire.Missing("worth", "with several parts each needs its worth, to be weighed against the others"))
+			err = errors.Join(err, wire.Missing("worth",
+				"with several parts each needs its worth, to be weighed against the others"))
 		}
 		all = append(all, wire.Under(place("parts", i), err))
 		parts = append(parts, out)
@@ -66,7 +68,8 @@ func (r *reading) part(part *PlanPart, i int, of billetsRead) (plan.PartKind, er
 		name  string
 		given *wire.Length
 		to    *quantity.Length
-	}{{"length", part.Length, &out.Length}, {"width", part.Width, &out.Width}, {"final_thickness", part.Final, &out.Final}} {
+	}{{"length", part.Length, &out.Length}, {"width", part.Width, &out.Width},
+		{"final_thickness", part.Final, &out.Final}} {
 		switch {
 		case one.given != nil:
 			*one.to = one.given.SI
@@ -78,7 +81,10 @@ func (r *reading) part(part *PlanPart, i int, of billetsRead) (plan.PartKind, er
 	if out.Flatness = shelf.LengthOrNone(part.Flatness); part.Flatness == nil {
 		out.Flatness, _ = r.t.Losses.Flatness.Get()
 		r.standIn("flatness of a leaf", r.t.Losses.Flatness)
-		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts", Detail: shelf.Spoken(r.report, r.t.Losses.Flatness) + " is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the source"})
+		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts",
+			Detail: shelf.Spoken(r.report, r.t.Losses.Flatness) +
+				" is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the " +
+				"source"})
 	}
 	if part.RingAngle != nil {
 		out.LeastRingAngle = quantity.Angle(*part.RingAngle) * quantity.Degree
@@ -90,7 +96,8 @@ func (r *reading) part(part *PlanPart, i int, of billetsRead) (plan.PartKind, er
 		out.Least = *part.Least
 	}
 	if out.Most != nil && *out.Most < out.Least {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "most", Limit: "at least " + strconv.Itoa(out.Least), Detail: "most is less than least"})
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "most", Limit: "at least " +
+			strconv.Itoa(out.Least), Detail: "most is less than least"})
 	}
 	if err := errors.Join(all...); err != nil {
 		return out, err
@@ -116,8 +123,10 @@ func (r *reading) driesAt(part *PlanPart, out *plan.PartKind, at string, billets
 		because = "the least ring angle it asks for"
 	case plan.AngleQuarter:
 	}
-	r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/dries_at_ring_angle_deg", Detail: out.Name + ": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
-		quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because + "; dries_at_ring_angle_deg changes it"})
+	r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/dries_at_ring_angle_deg", Detail: out.Name +
+		": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
+		quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
+		"; dries_at_ring_angle_deg changes it"})
 	return angle
 }
 
@@ -153,7 +162,8 @@ func (r *reading) oversize(part *PlanPart, out *plan.PartKind, at string, of bil
 	}
 	r.notes.Merge(notes)
 	if several {
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/sawn_at_pct", Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/sawn_at_pct",
+			Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
 	}
 	return nil
 }

@@ -28,7 +28,8 @@ func (r *reading) plate(part *PlanPart) (*species.Plate, error) {
 		return nil, &method.Error{Code: method.Unknown, Input: "plate", Detail: detail}
 	}
 	if part.Length != nil && part.Width != nil && part.Final != nil {
-		return nil, wire.Contradictory("plate", "length, width and final_thickness replace all sizes of the plate; leave plate or some of them out")
+		return nil, wire.Contradictory("plate",
+			"length, width and final_thickness replace all sizes of the plate; leave plate or some of them out")
 	}
 	return plate, nil
 }
@@ -46,7 +47,8 @@ func (r *reading) fromPlate(part *PlanPart, plate *species.Plate, out *plan.Part
 		if plate.Wedge() {
 			detail += ", as a parallel piece; two halves split from one wedge take less wood"
 		}
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Detail: out.Name + ": " + detail})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Detail: out.Name + ": " +
+			detail})
 	}
 	if part.Length == nil {
 		r.standIn(out.Name+", length", plate.Length)
@@ -61,11 +63,14 @@ func (r *reading) fromPlate(part *PlanPart, plate *species.Plate, out *plan.Part
 	switch {
 	case part.RingAngle != nil:
 	case known:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name + ": makers tolerate no less than " +
-			quantity.FormatNumber(least.Degrees(), 0) + " degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name +
+			": makers tolerate no less than " +
+			quantity.FormatNumber(least.Degrees(), 0) +
+			" degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
 	case plate.Quartered:
 		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name +
-			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless least_ring_angle_deg is given"})
+			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless " +
+			"least_ring_angle_deg is given"})
 	}
 }
 
@@ -115,6 +120,8 @@ func (r *reading) tellSet(part *PlanPart, out *plan.PartKind, at string) {
 		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: out.Name + ": " + taken})
 	}
 	if out.Match == plan.MatchNone && out.Pieces > 1 {
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Detail: out.Name + ": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that need no neighbour with pieces_per_set 1"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Detail: out.Name +
+			": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that " +
+			"need no neighbour with pieces_per_set 1"})
 	}
 }

@@ -48,7 +48,8 @@ func (r *reading) question(req *ResawRequest) (*planAsked, error) {
 // templateFits refuses the template of a billet that is not there.
 func templateFits(req *ResawRequest) error {
 	if n := req.Template; n != nil && *n > len(req.Billets) {
-		return &method.Error{Code: method.OutOfRange, Input: "template_billet", Limit: "1 to " + strconv.Itoa(len(req.Billets)), Detail: "there is no billet " + strconv.Itoa(*n)}
+		return &method.Error{Code: method.OutOfRange, Input: "template_billet", Limit: "1 to " +
+			strconv.Itoa(len(req.Billets)), Detail: "there is no billet " + strconv.Itoa(*n)}
 	}
 	return nil
 }

@@ -27,7 +27,8 @@ func place(list string, i int) string { return list + "/" + strconv.Itoa(i) }
 func (r *reading) standIn(name string, size species.Size) {
 	l, _ := size.Get()
 	q := toNanometre(r.report, l)
-	one := shelf.Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: string(size.Checked)}
+	one := shelf.Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source,
+		Checked: string(size.Checked)}
 	for _, known := range r.usual.All {
 		if known == one {
 			return

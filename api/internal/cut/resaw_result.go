@@ -188,7 +188,7 @@ type planDrawn interface {
 }
 
 // Render draws the plan.
-func (r *ResawResult) Render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *ResawResult) Render(name string) ([]byte, error) {
 	if name == wire.TemplateForm.Name {
 		return r.drawing.template(), nil
 	}

@@ -36,7 +36,8 @@ func (r *reading) saws(req []PlanSaw, billets []plan.Billet) ([]plan.Saw, error)
 }
 
 func (r *reading) saw(s *PlanSaw, at string, billets []plan.Billet) (plan.Saw, error) {
-	out := plan.Saw{Name: s.Name, Reface: shelf.LengthOrNone(s.Reface), FarFaceFinished: !s.RoughFar, HighestCut: shelf.LengthOrNone(s.HighestCut)}
+	out := plan.Saw{Name: s.Name, Reface: shelf.LengthOrNone(s.Reface), FarFaceFinished: !s.RoughFar,
+		HighestCut: shelf.LengthOrNone(s.HighestCut)}
 	row, err := r.kerfs(s, &out)
 	if err != nil {
 		return out, err
@@ -47,7 +48,8 @@ func (r *reading) saw(s *PlanSaw, at string, billets []plan.Billet) (plan.Saw, e
 		thick = max(thick, thickest(&billets[i]))
 	}
 	if out.Resaw > thick {
-		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " + thick.AtMost(r.report.LengthUnit), Detail: "the kerf is wider than every billet is thick"}
+		return out, &method.Error{Code: method.Contradictory, Input: "kerf", Limit: "at most " +
+			thick.AtMost(r.report.LengthUnit), Detail: "the kerf is wider than every billet is thick"}
 	}
 	return out, nil
 }
@@ -103,7 +105,8 @@ func (r *reading) habits(s *PlanSaw, row *species.SawKind, out *plan.Saw, at str
 	if out.Wander = shelf.LengthOr(s.Wander, wander); s.Wander == nil {
 		r.standIn("wander", l.Wander)
 	}
-	if words := shelf.UsualWords(r.report, shelf.CleanupLoss(s.CleanupShow, s.CleanupBack, usual), shelf.UsualLoss{Given: s.Wander, Usual: l.Wander, What: "wander"}); words != "" {
+	if words := shelf.UsualWords(r.report, shelf.CleanupLoss(s.CleanupShow, s.CleanupBack, usual),
+		shelf.UsualLoss{Given: s.Wander, Usual: l.Wander, What: "wander"}); words != "" {
 		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: words})
 	}
 }
@@ -118,11 +121,14 @@ func (r *reading) tellSaw(s *PlanSaw, at string) {
 			detail += ": each face that has no clean-up of its own loses " + shelf.Spoken(r.report, r.t.Losses.Split)
 		}
 		if s.RipKerf == nil || s.Crosscut == nil {
-			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give rip_kerf and crosscut_kerf of the saw that makes them"
+			detail += "; rips and crosscuts without a kerf of their own are counted as taking nothing, give " +
+				"rip_kerf and crosscut_kerf of the saw that makes them"
 		}
 		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: detail})
 	case s.HighestCut == nil:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/highest_cut", Detail: "no highest_cut is given, so this saw is taken to resaw a blank of any width; give the height that it clears"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/highest_cut",
+			Detail: "no highest_cut is given, so this saw is taken to resaw a blank of any width; give the height " +
+				"that it clears"})
 	}
 }
 

@@ -13,10 +13,12 @@ import (
 
 // zoneOf reads a zone, which must reach into its billet.
 func zoneOf(z *PlanZone, b *plan.Billet, report wire.Reporter) (plan.Zone, error) {
-	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom), Z1: optional(z.ZTo)}
+	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom),
+		Z1: optional(z.ZTo)}
 	var all []error
 	outside := func(member string, size quantity.Length, what string) {
-		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " + size.AtMost(report.LengthUnit),
+		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " +
+			size.AtMost(report.LengthUnit),
 			Detail: "the zone lies outside the billet, which is " + size.Format(report.LengthUnit) + " " + what})
 	}
 	width, thick := widest(b), thickest(b)
@@ -28,17 +30,21 @@ func zoneOf(z *PlanZone, b *plan.Billet, report wire.Reporter) (plan.Zone, error
 		from, to *wire.Length
 		size     quantity.Length
 		what     string
-	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"}, {"z", z.ZFrom, z.ZTo, thick, "thick"}} {
+	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"},
+		{"z", z.ZFrom, z.ZTo, thick, "thick"}} {
 		from, to := side.axis+"_from", side.axis+"_to"
 		switch {
 		case side.from == nil && side.to == nil: // from face to face
 		case side.from == nil:
-			all = append(all, wire.Missing(from, from+" and "+to+" go together; without both the zone goes from face to face"))
+			all = append(all, wire.Missing(from,
+				from+" and "+to+" go together; without both the zone goes from face to face"))
 		case side.to == nil:
-			all = append(all, wire.Missing(to, from+" and "+to+" go together; without both the zone goes from face to face"))
+			all = append(all, wire.Missing(to,
+				from+" and "+to+" go together; without both the zone goes from face to face"))
 		case side.to.SI <= side.from.SI:
 			limit := "more than " + side.from.SI.AtLeast(side.to.Unit)
-			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to + " must be " + limit + ", which is " + from})
+			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to +
+				" must be " + limit + ", which is " + from})
 		case side.to.SI <= 0 || side.from.SI >= side.size:
 			outside(from, side.size, side.what)
 		}
@@ -86,7 +92,8 @@ func (r *reading) rings(read *PlanRings, out *plan.Billet) error {
 	fix, err := resaw.PithFromAngles(one.Y.SI, first, two.Y.SI, second)
 	if err != nil {
 		return wire.Under("", err, [2]string{"x1", "readings/0/y"}, [2]string{"x2", "readings/1/y"},
-			[2]string{"ring_angle_1", "readings/0/ring_angle_deg"}, [2]string{"ring_angle_2", "readings/1/ring_angle_deg"})
+			[2]string{"ring_angle_1", "readings/0/ring_angle_deg"},
+			[2]string{"ring_angle_2", "readings/1/ring_angle_deg"})
 	}
 	r.notes.Merge(fix.Notes)
 	if fix.OnQuarter {

@@ -61,8 +61,9 @@ type SpoiledLeaf struct {
 }
 
 // ResawCaution is the usual one for tall cuts; the machine's manual decides.
-var ResawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
-	"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
+var ResawCaution = method.Warning{Code: method.Caution,
+	Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
+		"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
 
 // Tapers refuses what a billet cannot taper by.
 func (b *Billet) Tapers() error {
@@ -73,11 +74,13 @@ func (b *Billet) Tapers() error {
 	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
 		if thin.is != nil && thin.is.SI > b.Thickness.SI {
 			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
-				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name +
+					" is thicker than thickness, the thickest place"})
 		}
 	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
-		all = append(all, wire.Contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+		all = append(all, wire.Contradictory("thin_edge",
+			"give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
 	}
 	return errors.Join(all...)
 }
@@ -96,7 +99,8 @@ func (p *PlatePart) Fits(b *Billet) error {
 		{"final_thickness", p.Final, b.Thickness.SI, "thicker than the billet"},
 		{"sawn_thickness", p.Sawn, b.Thickness.SI, "thicker than the billet"},
 	} {
-		if one.given == nil || one.most <= 0 || one.given.SI <= one.most+exact.Tiny { // trims that leave nothing are refused as such
+		if one.given == nil || one.most <= 0 ||
+			one.given.SI <= one.most+exact.Tiny { // trims that leave nothing are refused as such
 			continue
 		}
 		is, limit := one.given.SI.Over(one.most, one.given.Unit)
@@ -109,8 +113,9 @@ func (p *PlatePart) Fits(b *Billet) error {
 // measured is the billet in SI.
 func (b *Billet) measured() resaw.Billet {
 	return resaw.Billet{
-		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: siOf(b.ThinEnd), ThinEdge: siOf(b.ThinEdge),
-		EndTrim: LengthOrNone(b.EndTrim), EdgeTrim: LengthOrNone(b.EdgeTrim),
+		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: siOf(b.ThinEnd),
+		ThinEdge: siOf(b.ThinEdge),
+		EndTrim:  LengthOrNone(b.EndTrim), EdgeTrim: LengthOrNone(b.EdgeTrim),
 	}
 }
 
@@ -118,7 +123,9 @@ func (b *Billet) measured() resaw.Billet {
 func (s *Saw) takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
 	facing := usual.Or(s.Facing, "facing", l.Facing)
 	if s.Facing == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing", Detail: Spoken(usual.Report, l.Facing) + " is taken off the two outside faces together (common practice, no source)"})
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing",
+			Detail: Spoken(usual.Report, l.Facing) +
+				" is taken off the two outside faces together (common practice, no source)"})
 	}
 	return resaw.Saw{Kerf: s.Kerf.SI, Rip: LengthOr(s.RipKerf, s.Kerf.SI), Crosscut: LengthOr(s.Crosscut, s.Kerf.SI),
 		Facing: facing, Reface: LengthOrNone(s.Reface), RoughFar: s.RoughFar}

@@ -51,10 +51,14 @@ func spoiledOf(leaves []SpoiledLeaf) []resaw.Spoiled {
 
 // yieldMembers are the members of a request that the yield of a billet calls otherwise.
 var yieldMembers = [][2]string{
-	{"length", "billet/length"}, {"width", "billet/width"}, {"thickness", "billet/thickness"}, {"thin_end", "billet/thin_end"}, {"thin_edge", "billet/thin_edge"},
-	{"trim_start", "billet/end_trim"}, {"trim_end", "billet/end_trim"}, {"edge_start", "billet/edge_trim"}, {"edge_end", "billet/edge_trim"},
-	{"blank_length", "part/length"}, {"blank_width", "part/width"}, {"leaf", "part/sawn_thickness"}, {"per_set", "part/pieces_per_set"},
-	{"kerf", "saw/kerf"}, {"crosscut", "saw/crosscut_kerf"}, {"rip", "saw/rip_kerf"}, {"facing", "saw/facing"}, {"reface", "saw/reface"},
+	{"length", "billet/length"}, {"width", "billet/width"}, {"thickness", "billet/thickness"},
+	{"thin_end", "billet/thin_end"}, {"thin_edge", "billet/thin_edge"},
+	{"trim_start", "billet/end_trim"}, {"trim_end", "billet/end_trim"}, {"edge_start", "billet/edge_trim"},
+	{"edge_end", "billet/edge_trim"},
+	{"blank_length", "part/length"}, {"blank_width", "part/width"}, {"leaf", "part/sawn_thickness"},
+	{"per_set", "part/pieces_per_set"},
+	{"kerf", "saw/kerf"}, {"crosscut", "saw/crosscut_kerf"}, {"rip", "saw/rip_kerf"}, {"facing", "saw/facing"},
+	{"reface", "saw/reface"},
 }
 
 // misfitInWords says why not one part fits in plan, and whether it would turned.
@@ -74,7 +78,8 @@ func misfitInWords(m *resaw.Misfit, report wire.Reporter) string {
 
 // yieldResult shows a yield in the units of a report.
 func yieldResult(y *resaw.BilletYield, report wire.Reporter) YieldResult {
-	r := YieldResult{Rows: y.Rows, Columns: y.Columns, Leaves: y.Leaves, Sets: y.Sets, OddLeaves: y.OddLeaves, Stacks: make([]Stack, 0, len(y.Stacks)),
+	r := YieldResult{Rows: y.Rows, Columns: y.Columns, Leaves: y.Leaves, Sets: y.Sets, OddLeaves: y.OddLeaves,
+		Stacks: make([]Stack, 0, len(y.Stacks)),
 		Volume: BilletVolume{CubicMetres: y.Volume.CubicMetres(), BoardFeet: y.Volume.BoardFeet()}}
 	for i := range y.Stacks {
 		r.Stacks = append(r.Stacks, stackOf(&y.Stacks[i], report))
@@ -90,7 +95,8 @@ func yieldResult(y *resaw.BilletYield, report wire.Reporter) YieldResult {
 
 func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
 	stack := Stack{
-		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves, Sets: []LeafRun{}, Odd: append([]int{}, y.Sets.Odd...),
+		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
+		Sets: []LeafRun{}, Odd: append([]int{}, y.Sets.Odd...),
 		LeaveOut: y.Sets.LeaveOut, LeftOver: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
 	}
 	if y.Yield.Offcut > 0 {
@@ -111,5 +117,6 @@ func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
 		q := report.Length(*l)
 		return &q
 	}
-	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost), optional(next.LeafAtMost), optional(next.ThinnerBy)}
+	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
+		optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }

@@ -23,11 +23,13 @@ type LeafPart struct {
 func (p *PlatePart) Leaf(l *Losses, w *Wood, usual *StandIns, notes *method.Notes) (quantity.Length, LeafBuild, error) {
 	switch {
 	case p.Sawn != nil && (p.Final != nil || p.Allowances != nil):
-		return 0, LeafBuild{}, wire.Contradictory("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances, not both")
+		return 0, LeafBuild{}, wire.Contradictory("sawn_thickness",
+			"give sawn_thickness, or final_thickness with its allowances, not both")
 	case p.Sawn != nil:
 		return p.Sawn.SI, LeafBuild{Thickness: usual.Report.Length(p.Sawn.SI)}, nil
 	case p.Final == nil:
-		return 0, LeafBuild{}, wire.Missing("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances")
+		return 0, LeafBuild{}, wire.Missing("sawn_thickness",
+			"give sawn_thickness, or final_thickness with its allowances")
 	}
 	a := p.Allowances
 	if a == nil {
@@ -69,7 +71,8 @@ func (a *Allowances) over(l *Losses, usual *StandIns, notes *method.Notes) resaw
 	}
 	over := resaw.Allowances{CleanupShow: show, CleanupBack: back,
 		Wander: usual.Or(a.Wander, "wander", l.Wander), Flatness: usual.Or(a.Flatness, "flatness", l.Flatness)}
-	if words := UsualWords(usual.Report, CleanupLoss(a.CleanupShow, a.CleanupBack, l.Cleanup), UsualLoss{a.Wander, l.Wander, "wander"}, UsualLoss{a.Flatness, l.Flatness, "flatness"}); words != "" {
+	if words := UsualWords(usual.Report, CleanupLoss(a.CleanupShow, a.CleanupBack, l.Cleanup),
+		UsualLoss{a.Wander, l.Wander, "wander"}, UsualLoss{a.Flatness, l.Flatness, "flatness"}); words != "" {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: words})
 	}
 	return over
@@ -103,7 +106,8 @@ func DryingOf(sawnAt, driedTo *float64) (*resaw.Drying, error) {
 	case driedTo == nil:
 		return nil, wire.Missing("dried_to_pct", together)
 	case *driedTo > *sawnAt:
-		return nil, wire.Contradictory("dried_to_pct", "dried_to_pct is wetter than sawn_at_pct; a leaf that will swell needs no allowance for it, leave both out")
+		return nil, wire.Contradictory("dried_to_pct",
+			"dried_to_pct is wetter than sawn_at_pct; a leaf that will swell needs no allowance for it, leave both out")
 	}
 	return &resaw.Drying{From: wire.FromPercent(*sawnAt), To: wire.FromPercent(*driedTo)}, nil
 }

@@ -28,7 +28,8 @@ func lossesOf(t *species.Tables) (Losses, error) {
 		id   string
 		from func(species.Span) species.Size
 	}{
-		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf}, {&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf},
+		{&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
 		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf_wet", usualOf},
 	} {
 		row, ok := t.Allowance(one.id)
@@ -57,7 +58,8 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 	}
 	l, _ := usual.Get()
 	q := s.Report.Length(l)
-	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source, Checked: string(usual.Checked)})
+	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source,
+		Checked: string(usual.Checked)})
 	return l
 }
 
@@ -80,7 +82,8 @@ func UsualWords(r wire.Reporter, losses ...UsualLoss) string {
 	if len(said) == 0 {
 		return ""
 	}
-	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") + "; stand_ins has their sources"
+	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") +
+		"; stand_ins has their sources"
 }
 
 // CleanupLoss is the usual clean-up that stands in where that of the show face is

@@ -20,7 +20,8 @@ const Least = 1e-3
 //
 // Accuracy: exact. Source: the row it stands in.
 func MM(name string, low, usual float64) method.Input {
-	return method.Input{Name: name, Unit: "mm", Fitted: method.Range{Low: low, High: usual}, Limit: method.Range{Low: low, High: maxLength}}
+	return method.Input{Name: name, Unit: "mm", Fitted: method.Range{Low: low, High: usual},
+		Limit: method.Range{Low: low, High: maxLength}}
 }
 
 // Coordinate returns an input in millimetres that may be negative, within 100 m of

@@ -16,7 +16,8 @@ import (
 func stackOf(in *Input, notes *method.Notes) ([]resaw.LeafFaces, error) {
 	leaves := in.Leaves
 	if len(leaves) == 0 {
-		if err := exact.Check(notes, rowMatch, exact.Named("first", in.First), exact.Named("leaf", in.Leaf), exact.Named("kerf", in.Kerf), exact.Named("reface", in.Reface)); err != nil {
+		if err := exact.Check(notes, rowMatch, exact.Named("first", in.First), exact.Named("leaf", in.Leaf),
+			exact.Named("kerf", in.Kerf), exact.Named("reface", in.Reface)); err != nil {
 			return nil, err
 		}
 		if err := leafCount(in.Count); err != nil {
@@ -75,8 +76,10 @@ func checkLeaf(in *Input, leaves []resaw.LeafFaces, i int, l resaw.LeafFaces, no
 
 // checkMatch checks all that is neither the stack nor the rings.
 func checkMatch(in *Input, notes *method.Notes) error {
-	if err := exact.Check(notes, rowMatch, exact.Named("width", in.Width), exact.Named("cleanup_show", in.CleanupShow), exact.Named("cleanup_back", in.CleanupBack),
-		exact.Named("seam_edge", in.SeamEdge), exact.Named("ring_width", in.RingWidth), exact.Named("spare_width", in.SpareWidth), exact.Named("spare_length", in.SpareLength)); err != nil {
+	if err := exact.Check(notes, rowMatch, exact.Named("width", in.Width),
+		exact.Named("cleanup_show", in.CleanupShow), exact.Named("cleanup_back", in.CleanupBack),
+		exact.Named("seam_edge", in.SeamEdge), exact.Named("ring_width", in.RingWidth),
+		exact.Named("spare_width", in.SpareWidth), exact.Named("spare_length", in.SpareLength)); err != nil {
 		return err
 	}
 	if 2*in.SeamEdge >= in.Width {
@@ -105,7 +108,8 @@ func checkMatch(in *Input, notes *method.Notes) error {
 		kind EdgeKind
 	}{{"left", in.Left}, {"right", in.Right}} {
 		if e.kind != UnknownEdge && e.kind != BarkEdge && e.kind != HeartEdge {
-			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or heart", Limit: "bark, heart"}
+			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or heart",
+				Limit: "bark, heart"}
 		}
 	}
 	for i, o := range in.Openings {
@@ -132,7 +136,8 @@ func checkRunout(oneIn float64, notes *method.Notes) error {
 	if w != nil {
 		notes.Warn(method.Warning{
 			Code: method.Assumption, Method: rowMatch.ID, Input: "runout_one_in",
-			Detail: "runout steeper than 1 in 24, the limit one maker states for tops: booked halves will look unlike in the light, and the leaf is weaker",
+			Detail: "runout steeper than 1 in 24, the limit one maker states for tops: booked halves will look " +
+				"unlike in the light, and the leaf is weaker",
 		})
 	}
 	return nil
@@ -146,7 +151,8 @@ func checkWeights(w *Weights) error {
 		name  string
 		value float64
 	}{
-		{"ring", w.Ring}, {"residual", w.Residual}, {"ray", w.Ray}, {"band", w.Band}, {"tip", w.Tip}, {"spacing", w.Spacing},
+		{"ring", w.Ring}, {"residual", w.Residual}, {"ray", w.Ray}, {"band", w.Band}, {"tip", w.Tip},
+		{"spacing", w.Spacing},
 		{"runout", w.Runout}, {"heart", w.Heart}, {"no_mirror", w.NoMirror}, {"most", w.Most},
 	} {
 		if _, err := rowMatchScore.Check("weights", v.value); err != nil {

@@ -107,5 +107,6 @@ type Weights struct {
 //
 // Source: none; our own choice.
 func UsualWeights() Weights {
-	return Weights{Ring: 1, Residual: 0.5, Band: 1, Tip: 0.05, Spacing: 0.5, Runout: 0.5, Heart: 0.5, NoMirror: 3, Most: 25}
+	return Weights{Ring: 1, Residual: 0.5, Band: 1, Tip: 0.05, Spacing: 0.5, Runout: 0.5, Heart: 0.5, NoMirror: 3,
+		Most: 25}
 }

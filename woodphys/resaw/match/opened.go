@@ -49,7 +49,8 @@ func Opened(stacks []resaw.Opened) (OpenedResult, error) {
 				continue // two pairs that lie side by side
 			}
 			l := &matched.Pairs[j].Layouts[0]
-			out.Pairs = append(out.Pairs, OpenedMatch{Tag: s.Pairs[first/2].Tag, Opening: s.Opening, Distance: l.Distance, Seam: l.Seams[l.Better]})
+			out.Pairs = append(out.Pairs, OpenedMatch{Tag: s.Pairs[first/2].Tag, Opening: s.Opening,
+				Distance: l.Distance, Seam: l.Seams[l.Better]})
 		}
 	}
 	slices.SortStableFunc(out.Pairs, func(a, b OpenedMatch) int { return cmp.Compare(a.Seam.Score, b.Seam.Score) })
@@ -57,7 +58,8 @@ func Opened(stacks []resaw.Opened) (OpenedResult, error) {
 }
 
 func openedInput(s *resaw.Opened) Input {
-	in := Input{Width: s.Width, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Openings: []resaw.Opening{s.Opening}, Runout: s.RunoutOneIn}
+	in := Input{Width: s.Width, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack,
+		Openings: []resaw.Opening{s.Opening}, Runout: s.RunoutOneIn}
 	for _, p := range s.Pairs {
 		in.Leaves = append(in.Leaves, p.First, p.Second)
 	}

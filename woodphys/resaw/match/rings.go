@@ -72,7 +72,8 @@ func ringsOf(in *Input, notes *method.Notes) (rings, error) {
 		err := exact.Check(notes, rowMatch, exact.Named("pith_x", p.Pith.X), exact.Named("pith_z", p.Pith.Z))
 		return rings{circular: true, x: float64(p.Pith.X), z: float64(p.Pith.Z)}, err
 	case len(p.Readings) == 0:
-		return rings{}, &method.Error{Code: method.Missing, Input: "rings", Detail: "give the pith, or the ring angle at one or two places of face 1"}
+		return rings{}, &method.Error{Code: method.Missing, Input: "rings",
+			Detail: "give the pith, or the ring angle at one or two places of face 1"}
 	case len(p.Readings) > 2:
 		return rings{}, exact.OutOfRange("rings", "give one or two ring angles", "1 to 2")
 	}
@@ -93,7 +94,6 @@ func ringsOf(in *Input, notes *method.Notes) (rings, error) {
 	if err != nil {
 		return rings{}, err
 	}
-	notes.Rest(resaw.RowPith)
 	notes.Merge(fix.Notes)
 	if fix.OnQuarter {
 		return planeRings((first.Angle+second.Angle)/2, p.Lean, notes)
@@ -121,11 +121,13 @@ func planeRings(a quantity.Angle, lean LineLean, notes *method.Notes) (rings, er
 		r.sign = -1
 	case UnknownLean:
 	default:
-		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be left or right", Limit: "left, right"}
+		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be left or right",
+			Limit: "left, right"}
 	}
 	notes.Warn(method.Warning{
 		Code: method.Assumption, Method: rowMatch.ID, Input: "ring_angle",
-		Detail: "the rings are taken as planes of one ring angle over the whole billet; it changes across a leaf and from leaf to leaf",
+		Detail: "the rings are taken as planes of one ring angle over the whole billet; it changes across a leaf " +
+			"and from leaf to leaf",
 	})
 	return r, nil
 }

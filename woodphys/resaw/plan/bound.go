@@ -92,7 +92,8 @@ func (o *order) upper(billet int, value []int64) int64 {
 // wood made larger by one kerf each way.
 func (o *order) volumeBound(billet int, value []int64) int64 {
 	w, r := o.woods[billet], o.rig
-	room := float64(max(0, w.l-w.trim0-w.trim1)+r.cross) * float64(w.ref+r.rip) * float64(max(0, w.deepest())+r.resaw+r.reface)
+	room := float64(max(0, w.l-w.trim0-w.trim1)+r.cross) * float64(w.ref+r.rip) * float64(max(0,
+		w.deepest())+r.resaw+r.reface)
 	most := 0.0
 	for p := range o.kinds {
 		k := &o.kinds[p]

@@ -94,7 +94,8 @@ type graphKey struct {
 func newBoard(w *offer, r *rig, mask uint32, spent *work) (*board, error) {
 	b := &board{
 		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
-		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{}, tiedKeys: map[tiedKey]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{},
+		tiedKeys: map[tiedKey]int32{},
 	}
 	b.lengths = b.useful(r.lengths, func(k want) nm { return k.l })
 	if err := b.alongLength(); err != nil {
@@ -123,7 +124,8 @@ func (b *board) newCeiling() error {
 	w.t += max(0, w.tx-w.t) + max(0, exact.Between(w.t, w.ty, w.ref, w.w0)-w.t)
 	w.tx, w.ty, w.w0, w.w1, w.flipX, w.flipY = w.t, w.t, w.ref, w.ref, false, false
 	c := &board{
-		w: &w, r: b.r, spent: b.spent, mask: b.mask, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
+		w: &w, r: b.r, spent: b.spent, mask: b.mask, variantKeys: map[variantKey]int32{},
+		graphKeys: map[graphKey]int32{},
 		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, lengths: b.lengths, generous: true,
 	}
 	for _, l := range b.lengths {

@@ -45,14 +45,16 @@ const likely = 0.9
 
 var rowChance = &method.Method{
 	ID: "resaw.chance", Chapter: exact.Chapter,
-	Summary:  "chance of at least n sets of a plan when kerf and wander vary and leaves hide faults",
-	Equation: "over the kerf k + x, x normal and k + x >= 0: leaves that still end within the blank; each lost with q = 1 - (1 - h) P(|wander| <= its allowance); sets = sum over runs of floor(run/p)",
+	Summary: "chance of at least n sets of a plan when kerf and wander vary and leaves hide faults",
+	Equation: "over the kerf k + x, x normal and k + x >= 0: leaves that still end within the blank; each lost " +
+		"with q = 1 - (1 - h) P(|wander| <= its allowance); sets = sum over runs of floor(run/p)",
 	Inputs: []method.Input{
 		exact.MM("kerf_sd", 0, 0.3), exact.MM("wander_sd", 0, 2), exact.Ratio("hidden_fault", 0, 1),
 	},
-	Accuracy: "exact for the stated chances up to 128 intervals of the kerf, else 128 equally likely kerfs; the chances themselves are the caller's",
-	Source:   "derived; checked against every outcome of small stacks and against sawing at random",
-	Checked:  method.Derived,
+	Accuracy: "exact for the stated chances up to 128 intervals of the kerf, else 128 equally likely kerfs; the " +
+		"chances themselves are the caller's",
+	Source:  "derived; checked against every outcome of small stacks and against sawing at random",
+	Checked: method.Derived,
 }
 
 // ChanceOf returns the chance of at least n sets of every kind of a plan when
@@ -71,7 +73,8 @@ func ChanceOf(q *Request, p *Plan, v Variation) (Chance, error) {
 	for _, in := range []struct {
 		name  string
 		value float64
-	}{{"kerf_sd", exact.Millimetres(v.KerfSD)}, {"wander_sd", exact.Millimetres(v.WanderSD)}, {"hidden_fault", v.HiddenFault}} {
+	}{{"kerf_sd", exact.Millimetres(v.KerfSD)}, {"wander_sd", exact.Millimetres(v.WanderSD)},
+		{"hidden_fault", v.HiddenFault}} {
 		if err := c.Notes.Use(rowChance, in.name, in.value); err != nil {
 			return Chance{}, err
 		}
@@ -86,7 +89,8 @@ func ChanceOf(q *Request, p *Plan, v Variation) (Chance, error) {
 	c.LeafLost = 1 - (1-v.HiddenFault)*(1-wanderLost(s.Wander, v.WanderSD))
 	stacks, leaves := chanceStacks(p, s)
 	if leaves > MaxChanceLeaves {
-		return Chance{}, &method.Error{Code: method.TooMuchWork, Input: "plan", Limit: "3000 leaves", Detail: "the chance of a plan is told for at most 3000 leaves"}
+		return Chance{}, &method.Error{Code: method.TooMuchWork, Input: "plan", Limit: "3000 leaves",
+			Detail: "the chance of a plan is told for at most 3000 leaves"}
 	}
 	kerfs := kerfIntervals(stacks, s, v.KerfSD)
 	c.Intervals = len(kerfs)

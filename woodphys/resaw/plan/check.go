@@ -189,7 +189,8 @@ func warnAbout(q *Request, notes *method.Notes) {
 		if ring {
 			notes.Warn(method.Warning{
 				Code: method.Assumption, Method: rowPlan.ID, Input: place + "ring_angle",
-				Detail: "no pith and no ring angle was measured, so no part that asks for a ring angle is cut from this billet",
+				Detail: "no pith and no ring angle was measured, so no part that asks for a ring angle is cut from " +
+					"this billet",
 			})
 		}
 		if runout {
@@ -201,6 +202,7 @@ func warnAbout(q *Request, notes *method.Notes) {
 	}
 	notes.Warn(method.Warning{
 		Code: method.Caution, Method: rowPlan.ID,
-		Detail: "a plan is geometry only: wood under stress can close on a blade or spring; tall resawing needs a high fence and a pusher; follow the machine's manual",
+		Detail: "a plan is geometry only: wood under stress can close on a blade or spring; tall resawing needs a " +
+			"high fence and a pusher; follow the machine's manual",
 	})
 }

@@ -110,7 +110,8 @@ func (o *order) list(value, worth []int64, slack int64, beam int) ([]*column, er
 			lists[b] = at
 		}
 		for _, x := range at.all.end {
-			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth, plan: func() []sectionPlan { return at.l.trace(at.all, x) }})
+			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth,
+				plan: func() []sectionPlan { return at.l.trace(at.all, x) }})
 		}
 	}
 	return cols, nil

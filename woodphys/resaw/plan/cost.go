@@ -15,8 +15,9 @@ type cost struct {
 // costOf is what a saw takes.
 func costOf(s *Saw) cost {
 	return cost{
-		resaw: exact.Whole(s.Resaw), cross: exact.Whole(s.Crosscut), rip: exact.Whole(s.Rip), reface: exact.Whole(s.Reface),
-		far: s.FarFaceFinished,
+		resaw: exact.Whole(s.Resaw), cross: exact.Whole(s.Crosscut), rip: exact.Whole(s.Rip),
+		reface: exact.Whole(s.Reface),
+		far:    s.FarFaceFinished,
 	}
 }
 

@@ -224,7 +224,8 @@ func (l *lister) stack(id int32) (*listed, error) {
 	}
 	v := l.b.variants[id]
 	g := l.b.graphs[v.graph]
-	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends, l.b.cut), func(p int32) (*listed, error) { return &l.single[p], nil })
+	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends, l.b.cut),
+		func(p int32) (*listed, error) { return &l.single[p], nil })
 	if err != nil {
 		return nil, err
 	}

@@ -45,7 +45,8 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 		spent.most = DefaultWork
 	}
 	if err := ctx.Err(); err != nil {
-		return Plan{}, &method.Error{Code: method.Stopped, Input: "plan", Detail: "the plan was stopped before it was done"}
+		return Plan{}, &method.Error{Code: method.Stopped, Input: "plan",
+			Detail: "the plan was stopped before it was done"}
 	}
 	total := spent.most
 	var best *sawResult
@@ -102,7 +103,8 @@ func (r *sawResult) better(other *sawResult) bool {
 }
 
 func (r *sawResult) summary() SawPlan {
-	s := SawPlan{Worth: r.worth, Bound: r.bound, Short: r.short, Cuts: r.cuts, Sets: r.sets, Optimal: r.done, Ended: r.ended}
+	s := SawPlan{Worth: r.worth, Bound: r.bound, Short: r.short, Cuts: r.cuts, Sets: r.sets, Optimal: r.done,
+		Ended: r.ended}
 	for i := range r.plans {
 		for j := range r.plans[i].Blanks {
 			for _, l := range r.plans[i].Blanks[j].Leaves {
@@ -216,7 +218,8 @@ func (o *order) guard() error {
 	if sets > 6e4 || math.Max(1, worth)*float64(scale)*(limit+1) > 4e18 {
 		return &method.Error{
 			Code: method.TooMuchWork, Input: "worth",
-			Detail: "the wood would give more sets, or more worth, than can be counted exactly; use larger parts or a coarser unit of worth",
+			Detail: "the wood would give more sets, or more worth, than can be counted exactly; use larger parts " +
+				"or a coarser unit of worth",
 		}
 	}
 	return nil

@@ -133,7 +133,8 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 
 func (w *offer) orientZones(zones []Zone) {
 	for _, z := range zones {
-		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1), z1: math.MaxInt64, through: z.Z0 == nil}
+		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1),
+			z1: math.MaxInt64, through: z.Z0 == nil}
 		if !o.through {
 			o.z0, o.z1 = exact.Whole(*z.Z0), exact.Whole(*z.Z1)
 		}

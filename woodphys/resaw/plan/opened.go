@@ -28,7 +28,8 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 				if len(first) == 0 {
 					continue
 				}
-				s := resaw.Opened{Opening: opening, Width: blank.Width, CleanupShow: saw.CleanupShow, CleanupBack: saw.CleanupBack, RingAngle: b.RingAngle}
+				s := resaw.Opened{Opening: opening, Width: blank.Width, CleanupShow: saw.CleanupShow,
+					CleanupBack: saw.CleanupBack, RingAngle: b.RingAngle}
 				if b.Pith != nil {
 					s.Pith = &resaw.Point{X: b.Pith.X - blank.Y, Z: b.Pith.Z - blank.Face1}
 				}
@@ -37,7 +38,9 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 				}
 				for _, n := range first {
 					l, next := &blank.Leaves[n], &blank.Leaves[n+1]
-					s.Pairs = append(s.Pairs, resaw.OpenedPair{Tag: len(pairs), First: resaw.LeafFaces{Front: l.From, Back: l.To}, Second: resaw.LeafFaces{Front: next.From, Back: next.To}})
+					s.Pairs = append(s.Pairs,
+						resaw.OpenedPair{Tag: len(pairs), First: resaw.LeafFaces{Front: l.From, Back: l.To},
+							Second: resaw.LeafFaces{Front: next.From, Back: next.To}})
 					pairs = append(pairs, PairOf{i, j, l.Number})
 				}
 				stacks = append(stacks, s)
@@ -53,7 +56,8 @@ func pairsOf(q *Request, b *Blank, opening resaw.Opening) []int {
 	var first []int
 	for n := 0; n+1 < len(b.Leaves); n++ {
 		l, next := &b.Leaves[n], &b.Leaves[n+1]
-		if l.Role != RoleSet || next.Part != l.Part || next.Set != l.Set || string(q.Parts[l.Part].Match) != string(opening) {
+		if l.Role != RoleSet || next.Part != l.Part || next.Set != l.Set ||
+			string(q.Parts[l.Part].Match) != string(opening) {
 			continue
 		}
 		first = append(first, n)

@@ -83,7 +83,8 @@ func totals(plan []sectionPlan, kinds int) []int {
 func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
-		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n), best: make([]*column, n),
+		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n),
+		best:  make([]*column, n),
 		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
 	}
 	for p := range parts {

@@ -171,7 +171,8 @@ func (b *board) buildWithin(slack int64) error {
 		found := false
 		for i := range b.top.arcs {
 			a := &b.top.arcs[i]
-			if a.item < 0 || b.sections[a.item].built || b.best[a.from] == nothing || rest[a.to] == nothing || b.sectionWorth[a.item] == nothing {
+			if a.item < 0 || b.sections[a.item].built || b.best[a.from] == nothing || rest[a.to] == nothing ||
+				b.sectionWorth[a.item] == nothing {
 				continue
 			}
 			if b.best[a.from]+b.sectionWorth[a.item]-int64(a.cost)*b.cut+rest[a.to] < v-slack {

@@ -40,7 +40,10 @@ func (o *order) quickRounds() error {
 		return err
 	}
 	fills := func(kinds int) error {
-		return o.fills(func(billet int, value []int64) (*board, error) { return o.quickBoard(boards, billet, value, kinds) })
+		return o.fills(func(billet int, value []int64) (*board, error) {
+			return o.quickBoard(boards, billet, value,
+				kinds)
+		})
 	}
 	few := len(o.boards) <= fewBillets
 	if few { // the limits bind within a billet, which patterns cut for worth do not see

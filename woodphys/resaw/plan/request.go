@@ -196,20 +196,32 @@ func usually(name string, low, high float64) method.Input {
 
 var rowPlan = &method.Method{
 	ID: "resaw.plan", Chapter: exact.Chapter,
-	Summary:  "best plan found for whole billets, with its proof or a bound: crosscut, rip, flatten, resaw",
-	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation and enumeration",
+	Summary: "best plan found for whole billets, with its proof or a bound: crosscut, rip, flatten, resaw",
+	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation " +
+		"and enumeration",
 	Inputs: []method.Input{
-		exact.MM("length", exact.Least, 12000), exact.MM("width", exact.Least, 2000), exact.MM("thickness", exact.Least, 1000),
+		exact.MM("length", exact.Least, 12000), exact.MM("width", exact.Least, 2000),
+		exact.MM("thickness", exact.Least, 1000),
 		exact.MM("width_end", 0, 2000), exact.MM("thickness_end", 0, 1000), exact.MM("thickness_far_edge", 0, 1000),
-		exact.MM("facing", 0, 50), exact.MM("trim", 0, 600), exact.MM("cup", 0, 50), exact.MM("bow", 0, 100), exact.MM("twist", 0, 100),
-		usually("zone", -1000, 12000), usually("pith", -50000, 50000), exact.Deg("ring_angle", 0, 90), exact.Ratio("runout_one_in", 1, 1e6),
-		exact.MM("part_length", exact.Least, 6000), exact.MM("part_width", exact.Least, 2000), exact.MM("final", exact.Least, 200), exact.MM("allowance", 0, 20),
-		exact.Ratio("shrinkage", 0, 0.5), exact.Deg("least_ring_angle", 0, 89.99), exact.Ratio("most_runout_one_in", 0, 1e6),
+		exact.MM("facing", 0, 50), exact.MM("trim", 0, 600), exact.MM("cup", 0, 50), exact.MM("bow", 0, 100),
+		exact.MM("twist", 0, 100),
+		usually("zone", -1000, 12000), usually("pith", -50000, 50000), exact.Deg("ring_angle", 0, 90),
+		exact.Ratio("runout_one_in", 1, 1e6),
+		exact.MM("part_length", exact.Least, 6000), exact.MM("part_width", exact.Least, 2000),
+		exact.MM("final", exact.Least, 200), exact.MM("allowance", 0, 20),
+		exact.Ratio("shrinkage", 0, 0.5), exact.Deg("least_ring_angle", 0, 89.99),
+		exact.Ratio("most_runout_one_in", 0, 1e6),
 		exact.MM("kerf", 0, 9.525), exact.MM("highest_cut", 0, 2000),
-		exact.Ratio("worth", 0, MaxWorth), exact.Ratio("least", 0, MaxSets), exact.Ratio("most", 0, MaxSets), exact.Ratio("pieces", 1, 1000),
+		exact.Ratio("worth", 0, MaxWorth), exact.Ratio("least", 0, MaxSets), exact.Ratio("most", 0, MaxSets),
+		exact.Ratio("pieces", 1, 1000),
 		exact.Ratio("work", 0, MaxWork),
 	},
-	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; sections are crosscut, ripped into strips, trimmed to blanks, flattened (which costs cup (w/W)^2 + bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1; a blank is as long as one kind of part and as wide as one; a set is consecutive leaves of one blank; a leaf that a zone overlaps is lost. A plan that is not proven says so and gives its bound",
-	Source:   "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); checked against 500 instances solved as integer programs by two solvers",
-	Checked:  method.Derived,
+	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; sections " +
+		"are crosscut, ripped into strips, trimmed to blanks, flattened (which costs cup (w/W)^2 + bow (l/L)^2 + " +
+		"twist (l/L)(w/W)) and resawn from face 1; a blank is as long as one kind of part and as wide as one; " +
+		"a set is consecutive leaves of one blank; a leaf that a zone overlaps is lost. A plan that is not " +
+		"proven says so and gives its bound",
+	Source: "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); " +
+		"checked against 500 instances solved as integer programs by two solvers",
+	Checked: method.Derived,
 }

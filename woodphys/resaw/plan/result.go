@@ -33,7 +33,8 @@ func (t *writer) step(action Action, piece int, from, to nm, flip nm, low, high 
 	if high {
 		highPiece = t.piece()
 	}
-	s := Step{Action: action, Piece: piece, At: exact.Length(from), Kerf: exact.Length(to - from), Low: lowPiece, High: highPiece}
+	s := Step{Action: action, Piece: piece, At: exact.Length(from), Kerf: exact.Length(to - from), Low: lowPiece,
+		High: highPiece}
 	if flip >= 0 {
 		s.At, s.Low, s.High = exact.Length(flip-to), highPiece, lowPiece
 	}
@@ -126,10 +127,12 @@ func (t *writer) blank(p stripPlan, piece int) {
 	x0, _ := w.turnX(p.x, p.x+p.length)
 	y0, _ := w.turnY(p.y, p.y+p.width)
 	b := Blank{
-		X: exact.Length(x0), Y: exact.Length(y0), Length: exact.Length(p.length), Width: exact.Length(p.width), Face1: exact.Length(face), Usable: exact.Length(usable),
+		X: exact.Length(x0), Y: exact.Length(y0), Length: exact.Length(p.length), Width: exact.Length(p.width),
+		Face1: exact.Length(face), Usable: exact.Length(usable),
 	}
 	flat := t.piece()
-	t.out.Steps = append(t.out.Steps, Step{Action: FlattenBlank, Piece: piece, At: b.Face1, Kerf: b.Usable, Low: flat, High: -1})
+	t.out.Steps = append(t.out.Steps, Step{Action: FlattenBlank, Piece: piece, At: b.Face1, Kerf: b.Usable, Low: flat,
+		High: -1})
 	area := func(thick nm) exact.Cubic { return exact.Box(p.length, p.width, thick) }
 	rough := t.volume(p.x, p.x+p.length, p.y, p.y+p.width)
 	if flatVolume := area(usable); rough.Compare(flatVolume) > 0 {
@@ -148,7 +151,8 @@ func (t *writer) blank(p stripPlan, piece int) {
 				_, piece = t.step(Plane, piece, q.at, end, -1, false, true)
 				t.shave = t.shave.Plus(area(end - q.at))
 			} else {
-				b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, RoleSpoiled, -1, 0, exact.Length(q.at), exact.Length(slab)})
+				b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, RoleSpoiled, -1, 0, exact.Length(q.at),
+					exact.Length(slab)})
 				_, piece = t.step(Resaw, piece, slab, slab+r.resaw, -1, true, true)
 				t.dust = t.dust.Plus(area(r.resaw))
 				t.shave = t.shave.Plus(area(r.reface))
@@ -165,7 +169,8 @@ func (t *writer) blank(p stripPlan, piece int) {
 		pos := q.at // where the wood in hand begins
 		for n := range k.pieces {
 			end := pos + k.t
-			b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, role, q.part, set, exact.Length(pos), exact.Length(end)})
+			b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, role, q.part, set, exact.Length(pos),
+				exact.Length(end)})
 			t.plate = t.plate.Plus(area(k.t))
 			left := usable - end
 			if last && n == k.pieces-1 {

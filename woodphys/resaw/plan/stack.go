@@ -204,7 +204,8 @@ func (g *stackGraph) trace(e ends, value []int64, cut int64) []placed {
 	// The last arc is a set, by the meaning of sawn.
 	for i := len(g.arcs) - 1; i >= 0; i-- {
 		a := g.arcs[i]
-		if int(a.to) == end && a.item >= 0 && g.best[a.from] != nothing && g.best[a.from]+value[a.item]-int64(a.cost)*cut == g.sawn[end] {
+		if int(a.to) == end && a.item >= 0 && g.best[a.from] != nothing &&
+			g.best[a.from]+value[a.item]-int64(a.cost)*cut == g.sawn[end] {
 			return append(placedOf(g.back(g.best, value, cut, a.from)), placed{int(a.item), a.pos})
 		}
 	}

@@ -13,7 +13,9 @@ func (o *order) exactSweeps() error {
 	if len(o.boards) == 1 {
 		return nil
 	}
-	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) { return o.boards[billet].way(value) })
+	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
+		return o.boards[billet].way(value)
+	})
 }
 
 // sweeps cuts all billets one after the other, forth and back, and makes a first

@@ -236,7 +236,8 @@ func (q *Request) room() error {
 	volume := 0.0
 	for i := range q.Billets {
 		b := &q.Billets[i]
-		volume += float64(b.Length) * float64(exact.Max(b.Width, b.WidthEnd)) * float64(exact.Max(exact.Max(b.Thickness, b.ThicknessEnd), b.ThicknessFarEdge))
+		volume += float64(b.Length) * float64(exact.Max(b.Width,
+			b.WidthEnd)) * float64(exact.Max(exact.Max(b.Thickness, b.ThicknessEnd), b.ThicknessFarEdge))
 	}
 	var all []error
 	for i := range q.Parts {
@@ -247,8 +248,10 @@ func (q *Request) room() error {
 			thin = min(thin, part.On(s).Sum()+s.Resaw+s.Reface)
 		}
 		if volume/(float64(part.Length)*float64(part.Width)*float64(thin)) > mostLeaves {
-			all = append(all, &method.Error{Code: method.TooMuchWork, Input: "parts/" + strconv.Itoa(i), Limit: "at most " + strconv.Itoa(mostLeaves) + " leaves",
-				Detail: part.Name + " is so small that the wood could give more than " + strconv.Itoa(mostLeaves) + " leaves; ask for fewer billets or larger parts"})
+			all = append(all, &method.Error{Code: method.TooMuchWork, Input: "parts/" + strconv.Itoa(i),
+				Limit: "at most " + strconv.Itoa(mostLeaves) + " leaves",
+				Detail: part.Name + " is so small that the wood could give more than " + strconv.Itoa(mostLeaves) +
+					" leaves; ask for fewer billets or larger parts"})
 		}
 	}
 	return errors.Join(all...)

@@ -141,7 +141,8 @@ func (b *board) tightenWithin(id int32, slack int64) error {
 	for again := true; again; {
 		again = false
 		for _, o := range b.strips[id].options {
-			if v := b.variantWorth[o.use]; v != nothing && v-int64(o.trims)*b.cut >= b.stripWorth[id]-slack && b.variants[o.use].tie != nil {
+			if v := b.variantWorth[o.use]; v != nothing && v-int64(o.trims)*b.cut >= b.stripWorth[id]-slack &&
+				b.variants[o.use].tie != nil {
 				again = true
 				if err := b.tighten(o.use); err != nil {
 					return err

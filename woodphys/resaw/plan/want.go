@@ -25,7 +25,8 @@ type want struct {
 
 func newWant(p *PartKind, s *Saw, c *cost) want {
 	k := want{
-		l: exact.Whole(p.Length), w: exact.Whole(p.Width), t: exact.Whole(p.On(s).Sum()), pieces: p.Pieces, match: p.Match,
+		l: exact.Whole(p.Length), w: exact.Whole(p.Width), t: exact.Whole(p.On(s).Sum()), pieces: p.Pieces,
+		match:  p.Match,
 		runout: p.MostRunoutOneIn, worth: p.Worth, least: p.Least, most: p.Most,
 	}
 	k.height = nm(p.Pieces) * (k.t + c.betweenLeaves())
@@ -50,7 +51,8 @@ func (k *want) volume() float64 {
 // Source: common practice for the parts; the oversize from the meaning of shrinkage
 // as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
 func (p *PartKind) On(s *Saw) resaw.Allowances {
-	a := resaw.Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander, Flatness: p.Flatness}
+	a := resaw.Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander,
+		Flatness: p.Flatness}
 	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
 	a.Oversize = exact.Length(exact.Whole(dry/quantity.Length(1-p.Shrinkage) - dry))
 	return a

@@ -123,7 +123,8 @@ func misfitOf(q *Request, part int) (Misfit, bool) {
 	}
 	m := Misfit{
 		Width: q.Parts[part].Width, Length: q.Parts[part].Length, Thickness: exact.Length(most.needed),
-		HighestCut: exact.Length(most.highest), Longest: exact.Length(most.longest), Widest: exact.Length(most.widest), Thick: exact.Length(max(0, most.thickest)),
+		HighestCut: exact.Length(most.highest), Longest: exact.Length(most.longest),
+		Widest: exact.Length(most.widest), Thick: exact.Length(max(0, most.thickest)),
 	}
 	for f, n := range count {
 		switch n {

@@ -108,11 +108,6 @@ func New(rows []Row, columns []Column) *Solver {
 // Accuracy: exact. Source: none needed, it computes nothing.
 func (s *Solver) Add(columns ...Column) { s.columns = append(s.columns, columns...) }
 
-// Columns returns how many columns there are.
-//
-// Accuracy: exact. Source: none needed, it computes nothing.
-func (s *Solver) Columns() int { return len(s.columns) }
-
 // variable returns the worth of a variable and its coefficients. Those of the upper
 // limits come before those of the lower.
 func (s *Solver) variable(v int) (float64, []entry) {

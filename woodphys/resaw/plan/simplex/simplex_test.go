@@ -127,7 +127,6 @@ func TestSolutionsAreTheBest(t *testing.T) {
 			late := simplex.New(p.rows, p.columns[:n/2:n/2])
 			require.NoError(t, late.Solve(free))
 			late.Add(p.columns[n/2:]...)
-			assert.Equal(t, n, late.Columns())
 			require.NoError(t, late.Solve(free))
 			p.check(t, late)
 			assert.InDelta(t, s.Objective(), late.Objective(), 1e-4)

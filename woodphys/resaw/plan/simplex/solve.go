@@ -138,7 +138,8 @@ func (s *Solver) leaving() (leave int, step float64) {
 			continue
 		}
 		t := max(0, s.x[i]) / d
-		if leave < 0 || t < step-leastStep || t < step+leastStep && (first && s.basis[i] > s.basis[leave] || !first && d > s.direction[leave]) {
+		if leave < 0 || t < step-leastStep || t < step+leastStep && (first && s.basis[i] > s.basis[leave] || !first &&
+			d > s.direction[leave]) {
 			leave, step = i, t
 		}
 	}
