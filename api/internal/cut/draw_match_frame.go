@@ -7,6 +7,7 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/match"
 )
 
@@ -68,4 +69,14 @@ func (m *matchDrawing) chosen(i int) (*match.Layout, *match.Seam) {
 // pairScale is that of an opened pair, in units of the drawing a metre.
 func (m *matchDrawing) pairScale() float64 {
 	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
+}
+
+// ringLines are the rings that are drawn: circles about the pith or planes.
+type ringLines struct {
+	pith  *resaw.Point
+	slope float64 // dx/dz of plane rings
+	at    []float64
+	first int     // number of the first, so that every fifth can be told apart
+	step  float64 // m; radius, or x of planes
+	every int     // of how many rings one is drawn; 0 when the ring width is not known
 }

@@ -3,19 +3,8 @@ package cut
 import (
 	"math"
 
-	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/match"
 )
-
-// ringLines are the rings that are drawn: circles about the pith or planes.
-type ringLines struct {
-	pith  *resaw.Point
-	slope float64 // dx/dz of plane rings
-	at    []float64
-	first int     // number of the first, so that every fifth can be told apart
-	step  float64 // m; radius, or x of planes
-	every int     // of how many rings one is drawn; 0 when the ring width is not known
-}
 
 // lines chooses the rings to draw, not closer than the eye can part.
 func (m *matchDrawing) lines() ringLines {

@@ -59,8 +59,9 @@ func (r *reading) billet(b *PlanBillet, species string) (plan.Billet, *shelf.Woo
 	}
 	out := plan.Billet{
 		Name: b.Name, Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,
-		WidthEnd: optional(b.WidthEnd), ThicknessEnd: optional(b.ThickEnd), ThicknessFarEdge: optional(b.ThickFar),
-		Cup: shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist),
+		WidthEnd: shelf.OptionalLength(b.WidthEnd), ThicknessEnd: shelf.OptionalLength(b.ThickEnd),
+		ThicknessFarEdge: shelf.OptionalLength(b.ThickFar),
+		Cup:              shelf.LengthOrNone(b.Cup), Bow: shelf.LengthOrNone(b.Bow), Twist: shelf.LengthOrNone(b.Twist),
 		Packed: b.Packed, RunoutOneIn: b.Runout,
 	}
 	r.facing(b, &out)

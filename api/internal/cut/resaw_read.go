@@ -47,10 +47,3 @@ func toNanometre(report wire.Reporter, l quantity.Length) wire.Quantity {
 	q := report.Length(quantity.Length(nm / 1e9))
 	return wire.Quantity{Value: wire.Rounded(q.Value, 12), Unit: q.Unit}
 }
-
-func optional(l *wire.Length) *quantity.Length {
-	if l == nil {
-		return nil
-	}
-	return &l.SI
-}

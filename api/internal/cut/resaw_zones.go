@@ -3,6 +3,7 @@ package cut
 import (
 	"errors"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -13,8 +14,9 @@ import (
 
 // zoneOf reads a zone, which must reach into its billet.
 func zoneOf(z *PlanZone, b *plan.Billet, report wire.Reporter) (plan.Zone, error) {
-	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI, Z0: optional(z.ZFrom),
-		Z1: optional(z.ZTo)}
+	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI,
+		Z0: shelf.OptionalLength(z.ZFrom),
+		Z1: shelf.OptionalLength(z.ZTo)}
 	var all []error
 	outside := func(member string, size quantity.Length, what string) {
 		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " +

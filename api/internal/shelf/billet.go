@@ -110,17 +110,17 @@ func (p *PlatePart) Fits(b *Billet) error {
 	return errors.Join(all...)
 }
 
-// measured is the billet in SI.
-func (b *Billet) measured() resaw.Billet {
+// Measured is the billet in SI.
+func (b *Billet) Measured() resaw.Billet {
 	return resaw.Billet{
-		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: siOf(b.ThinEnd),
-		ThinEdge: siOf(b.ThinEdge),
+		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: OptionalLength(b.ThinEnd),
+		ThinEdge: OptionalLength(b.ThinEdge),
 		EndTrim:  LengthOrNone(b.EndTrim), EdgeTrim: LengthOrNone(b.EdgeTrim),
 	}
 }
 
-// takes is what the saw takes, with the usual facing in place of one not given.
-func (s *Saw) takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
+// Takes is what the saw takes, with the usual facing in place of one not given.
+func (s *Saw) Takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
 	facing := usual.Or(s.Facing, "facing", l.Facing)
 	if s.Facing == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing",
@@ -134,8 +134,8 @@ func (s *Saw) takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
 // usualSet is how many leaves make a set unless the request says otherwise.
 const usualSet = 2
 
-// perSet is how many leaves make a set.
-func (p *PlatePart) perSet() int {
+// LeavesPerSet is how many leaves make a set.
+func (p *PlatePart) LeavesPerSet() int {
 	if p.PerSet == nil {
 		return usualSet
 	}

@@ -26,11 +26,11 @@ func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (YieldResult, e
 	if err := errors.Join(wire.Under("billet", c.Billet.Tapers()), wire.Under("part", err)); err != nil {
 		return YieldResult{}, err
 	}
-	saw := c.Saw.takes(&t.Losses, usual, notes)
-	piece := resaw.Piece{Length: c.Part.Length.SI, Width: c.Part.Width.SI, Leaf: leaf, PerSet: c.Part.perSet()}
-	y, err := resaw.YieldOf(c.Billet.measured(), saw, piece, spoiledOf(c.Spoiled))
+	saw := c.Saw.Takes(&t.Losses, usual, notes)
+	piece := resaw.Piece{Length: c.Part.Length.SI, Width: c.Part.Width.SI, Leaf: leaf, PerSet: c.Part.LeavesPerSet()}
+	y, err := resaw.YieldOf(c.Billet.Measured(), saw, piece, spoiledOf(c.Spoiled))
 	if err != nil {
-		return YieldResult{}, wire.Under("", err, yieldMembers...)
+		return YieldResult{}, wire.Under("", err, YieldMembers...)
 	}
 	notes.Merge(y.Notes)
 	if y.Misfit != nil {
@@ -49,8 +49,8 @@ func spoiledOf(leaves []SpoiledLeaf) []resaw.Spoiled {
 	return all
 }
 
-// yieldMembers are the members of a request that the yield of a billet calls otherwise.
-var yieldMembers = [][2]string{
+// YieldMembers are the members of a request that the yield of a billet calls otherwise.
+var YieldMembers = [][2]string{
 	{"length", "billet/length"}, {"width", "billet/width"}, {"thickness", "billet/thickness"},
 	{"thin_end", "billet/thin_end"}, {"thin_edge", "billet/thin_edge"},
 	{"trim_start", "billet/end_trim"}, {"trim_end", "billet/end_trim"}, {"edge_start", "billet/edge_trim"},

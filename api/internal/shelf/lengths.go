@@ -16,8 +16,8 @@ func LengthOr(l *wire.Length, fallback quantity.Length) quantity.Length {
 // LengthOrNone is a length that may be given; 0 where it is not.
 func LengthOrNone(l *wire.Length) quantity.Length { return LengthOr(l, 0) }
 
-// siOf is a length that may be given; nil where it is not.
-func siOf(l *wire.Length) *quantity.Length {
+// OptionalLength is a length that may be given; nil where it is not.
+func OptionalLength(l *wire.Length) *quantity.Length {
 	if l == nil {
 		return nil
 	}
