@@ -5,18 +5,18 @@ import (
 	"slices"
 	"time"
 
-	"latewood/api/internal/cut"
 	"latewood/api/internal/dry"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // Kinds of work that a request may cause.
 var (
-	search     = []serve.WorkBudget{{Of: "the search of a plan", Most: cut.UsualWork, Unit: "steps"}}
+	search     = []serve.WorkBudget{{Of: "the search of a plan", Most: plan.UsualWork, Unit: "steps"}}
 	stack      = []serve.WorkBudget{{Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}}
 	recordRows = []serve.WorkBudget{{Of: "a record of air as CSV", Most: shelf.MostLogRows, Unit: "rows"}}
 	forecast   = []serve.WorkBudget{{Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}}

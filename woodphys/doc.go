@@ -14,7 +14,8 @@
 //	section    shape of a cross-section after a uniform change of MC
 //	drying     diffusion under a climate; the seasoning forecast
 //	readiness  forecast and readings together: verdict, date, probability
-//	resaw      leaves, sets and whole-billet plans; bookmatch seams
+//	resaw      leaves, stacks and sets of a billet; in folders below it exact (whole
+//	           nanometres), match (bookmatch seams) and plan (whole billets)
 //	laminate   glued layers: curvature, seam strain, seasonal movement
 //	inservice  finished parts through the year of a room: lag, extremes, sizes, held strain;
 //	           movement figures and clearances of an assembly

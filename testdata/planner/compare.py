@@ -46,7 +46,7 @@ def main():
         instances = json.load(f)
     with tempfile.TemporaryDirectory() as folder:
         times = os.path.join(folder, 'times')
-        subprocess.run(['go', 'test', './woodphys/resaw', '-count=1', '-run', '^TestTimesOfPrograms$'],
+        subprocess.run(['go', 'test', './woodphys/resaw/plan', '-count=1', '-run', '^TestTimesOfPrograms$'],
                        cwd=os.path.join(here, '..', '..'), env={**os.environ, 'LATEWOOD_TIMES': times}, check=True, stdout=subprocess.DEVNULL)
         with open(times) as f:
             ours = {int(line.split()[0]): int(line.split()[1]) / 1e9 for line in f}

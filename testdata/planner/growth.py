@@ -21,7 +21,7 @@ PANELS = [('thickness', 'thickness of one billet, mm; 4 kinds of part'), ('parts
 
 def measure():
     """Returns rows of panel, value, milliseconds, steps, gap in parts of a thousand."""
-    out = subprocess.run(['go', 'test', './woodphys/resaw', '-run', '^$', '-bench', '^BenchmarkPlanGrowth$', '-benchtime', '5x'],
+    out = subprocess.run(['go', 'test', './woodphys/resaw/plan', '-run', '^$', '-bench', '^BenchmarkPlanGrowth$', '-benchtime', '5x'],
                          cwd=os.path.join(HERE, '..', '..'), capture_output=True, text=True, check=True).stdout
     line = re.compile(r'BenchmarkPlanGrowth/(\w+)=(\d+)\S*\s+\d+\s+([0-9.]+) ns/op\s+([0-9.]+) gap/op\s+([0-9.]+) steps/op')
     return [(m[0], int(m[1]), float(m[2]) / 1e6, round(float(m[4])), float(m[3])) for m in line.findall(out)]

@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Line is how many blanks lie along one direction of a billet.
@@ -27,18 +28,19 @@ type Line struct {
 // Source: derived; blanks = floor((L - trims + k)/(l + k)).
 func Across(billet, trimStart, trimEnd, blank, kerf quantity.Length) (Line, error) {
 	var x Line
-	if err := check(&x.Notes, rowAcross, given{"length", billet}, given{"trim_start", trimStart},
-		given{"trim_end", trimEnd}, given{"blank", blank}, given{"kerf", kerf}); err != nil {
+	if err := exact.Check(&x.Notes, rowAcross, exact.Named("length", billet), exact.Named("trim_start", trimStart),
+		exact.Named("trim_end", trimEnd), exact.Named("blank", blank), exact.Named("kerf", kerf)); err != nil {
 		return Line{}, err
 	}
-	if whole(kerf) > whole(billet) {
-		return Line{}, contradictory("kerf", "kerf is more than the length of the billet")
+	if exact.Whole(kerf) > exact.Whole(billet) {
+		return Line{}, exact.Contradictory("kerf", "kerf is more than the length of the billet")
 	}
-	n, cuts, left := line(whole(billet)-whole(trimStart)-whole(trimEnd), whole(blank), whole(kerf))
+	n, cuts, left := line(exact.Whole(billet)-exact.Whole(trimStart)-exact.Whole(trimEnd), exact.Whole(blank),
+		exact.Whole(kerf))
 	if err := tooManyLeaves(n); err != nil {
 		return Line{}, err
 	}
-	x.Blanks, x.Cuts, x.LeftOver = int(n), int(cuts), length(left)
+	x.Blanks, x.Cuts, x.LeftOver = int(n), int(cuts), exact.Length(left)
 	x.Ratio = float64(billet-trimStart-trimEnd+kerf) / float64(blank+kerf)
 	return x, nil
 }

@@ -2,7 +2,10 @@ package resaw
 
 import (
 	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/wood"
 )
 
 // Allowances are what a sawn leaf has over its final thickness. Kerf is not one
@@ -38,7 +41,7 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 		{"wander", a.Wander}, {"flatness", a.Flatness}, {"oversize", a.Oversize},
 	}
 	for _, p := range parts {
-		if err := notes.Use(rowLeafThickness, p.Name, millimetres(p.Thickness)); err != nil {
+		if err := notes.Use(rowLeafThickness, p.Name, exact.Millimetres(p.Thickness)); err != nil {
 			return 0, nil, notes, err
 		}
 	}
@@ -48,24 +51,53 @@ func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) 
 // Sum returns the thickness to saw: all the parts together.
 //
 // Accuracy: exact sum of whole nanometres. Source: as LeafThickness.
-func (a Allowances) Sum() quantity.Length { return length(a.sum()) }
+func (a Allowances) Sum() quantity.Length { return exact.Length(a.sum()) }
 
 func (a Allowances) sum() nm {
-	return whole(a.Final) + whole(a.CleanupShow) + whole(a.CleanupBack) + whole(a.Wander) + whole(a.Flatness) + whole(a.Oversize)
+	return exact.Whole(a.Final) + exact.Whole(a.CleanupShow) + exact.Whole(a.CleanupBack) + exact.Whole(a.Wander) +
+		exact.Whole(a.Flatness) + exact.Whole(a.Oversize)
 }
 
-// On returns what a sawn leaf of this kind has over its final thickness on a saw:
-// the saw's clean-up and wander, and for the shrinkage still to come what all of
-// that, dry, is short of the sawn thickness: dry / (1 - shrinkage) - dry.
+// Drying is what a leaf still goes through once it is sawn.
+type Drying struct {
+	From, To  quantity.Moisture // 0 to 2.5, when sawn and when settled
+	RingAngle quantity.Angle    // of the rings to the face, 0 to 90 degrees
+	Wood      wood.Wood
+}
+
+// SawnLeaf is the thickness to saw a leaf at, with the parts it is made of.
+type SawnLeaf struct {
+	Thickness quantity.Length
+	Parts     []Part
+	Notes     method.Notes
+}
+
+// LeafToSaw returns the thickness to saw a leaf at that is to have its allowances
+// once it has dried: those given and, where it still dries, what it loses by that in
+// place of Oversize.
 //
-// s: any saw; p.Shrinkage 0 to 0.5. Accuracy: exact but for the rounding of the
-// oversize to whole nanometres.
+// a: see Allowances; d: nil for a leaf that stays as it is. Errors: method.OutOfRange;
+// those of movement.Change. Accuracy: exact sum of whole nanometres but for the
+// shrinkage, which strays by 15 % between pieces of a wood.
 //
-// Source: common practice for the parts; the oversize from the meaning of shrinkage
-// as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
-func (p *PartKind) On(s *Saw) Allowances {
-	a := Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander, Flatness: p.Flatness}
-	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
-	a.Oversize = length(whole(dry/quantity.Length(1-p.Shrinkage) - dry))
-	return a
+// Source: as LeafThickness and movement.SizeBefore.
+func LeafToSaw(a Allowances, d *Drying) (SawnLeaf, error) {
+	var leaf SawnLeaf
+	if d != nil {
+		a.Oversize = 0
+		dry, _, _, err := LeafThickness(a)
+		if err != nil {
+			return SawnLeaf{}, err
+		}
+		before, notes, err := movement.SizeBefore(dry, movement.ThicknessAt(d.RingAngle, 0), d.From, d.To, d.Wood)
+		if err != nil {
+			return SawnLeaf{}, err
+		}
+		leaf.Notes = notes
+		a.Oversize = before - dry
+	}
+	sum, parts, notes, err := LeafThickness(a)
+	leaf.Thickness, leaf.Parts = sum, parts
+	leaf.Notes.Merge(notes)
+	return leaf, err
 }

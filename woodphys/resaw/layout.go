@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Layout is a box-shaped billet crosscut into rows, ripped into columns and
@@ -18,12 +19,24 @@ type Layout struct {
 
 // Shares is what becomes of a billet. The five parts add up to Whole exactly.
 type Shares struct {
-	Whole    Cubic
-	Plate    Cubic // sawn leaves
-	Kerf     Cubic // turned to dust by crosscut, rip and resaw
-	Shavings Cubic // facing, re-facing, and a left over too thin to cut off
-	Trim     Cubic // off the ends and edges
-	Offcut   Cubic // strips and lengths left
+	Whole    exact.Cubic
+	Plate    exact.Cubic // sawn leaves
+	Kerf     exact.Cubic // turned to dust by crosscut, rip and resaw
+	Shavings exact.Cubic // facing, re-facing, and a left over too thin to cut off
+	Trim     exact.Cubic // off the ends and edges
+	Offcut   exact.Cubic // strips and lengths left
+}
+
+// Fractions is what becomes of a billet, in parts of its volume.
+type Fractions struct{ Plate, Kerf, Shavings, Trim, Offcut float64 }
+
+// Fractions returns the shares as parts of the whole.
+//
+// Accuracy: that of floating point, below 1e-15. Source: derived by arithmetic.
+func (s Shares) Fractions() Fractions {
+	whole := s.Whole.Volume()
+	of := func(c exact.Cubic) float64 { return float64(c.Volume() / whole) }
+	return Fractions{of(s.Plate), of(s.Kerf), of(s.Shavings), of(s.Trim), of(s.Offcut)}
 }
 
 // Grid is what a Layout gives.
@@ -50,11 +63,12 @@ func Stacks(l Layout) (Grid, error) {
 	var g Grid
 	var err error
 	if g.Rows, err = Across(l.Length, l.TrimStart, l.TrimEnd, l.BlankLength, l.Crosscut); err != nil {
-		return Grid{}, rename(err, map[string]string{"blank": "blank_length", "kerf": "crosscut"})
+		return Grid{}, exact.Rename(err, map[string]string{"blank": "blank_length", "kerf": "crosscut"})
 	}
 	if g.Columns, err = Across(l.Width, l.EdgeStart, l.EdgeEnd, l.BlankWidth, l.Rip); err != nil {
-		return Grid{}, rename(err, map[string]string{
-			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start", "trim_end": "edge_end",
+		return Grid{}, exact.Rename(err, map[string]string{
+			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start",
+			"trim_end": "edge_end",
 		})
 	}
 	if g.Stack, err = Leaves(l.Cut); err != nil {
@@ -77,42 +91,42 @@ func Stacks(l Layout) (Grid, error) {
 }
 
 func (l Layout) shares(g Grid) Shares {
-	length, width, t := whole(l.Length), whole(l.Width), whole(l.Cut.Thickness)
-	trim := min(whole(l.TrimStart)+whole(l.TrimEnd), length)
-	edge := min(whole(l.EdgeStart)+whole(l.EdgeEnd), width)
-	s := Shares{Whole: box(length, width, t)}
-	s.Trim = box(trim, width, t).Plus(box(length-trim, edge, t))
+	length, width, t := exact.Whole(l.Length), exact.Whole(l.Width), exact.Whole(l.Cut.Thickness)
+	trim := min(exact.Whole(l.TrimStart)+exact.Whole(l.TrimEnd), length)
+	edge := min(exact.Whole(l.EdgeStart)+exact.Whole(l.EdgeEnd), width)
+	s := Shares{Whole: exact.Box(length, width, t)}
+	s.Trim = exact.Box(trim, width, t).Plus(exact.Box(length-trim, edge, t))
 	width -= edge
 
 	rows, cols := int64(g.Rows.Blanks), int64(g.Columns.Blanks)
-	dust, off := split(rows, whole(g.Rows.LeftOver), whole(l.Crosscut))
-	s.Kerf = box(dust, width, t)
-	s.Offcut = box(off, width, t)
-	length = rows * whole(l.BlankLength)
+	dust, off := split(rows, exact.Whole(g.Rows.LeftOver), exact.Whole(l.Crosscut))
+	s.Kerf = exact.Box(dust, width, t)
+	s.Offcut = exact.Box(off, width, t)
+	length = rows * exact.Whole(l.BlankLength)
 
-	dust, off = split(cols, whole(g.Columns.LeftOver), whole(l.Rip))
-	s.Kerf = s.Kerf.Plus(box(length, dust, t))
-	s.Offcut = s.Offcut.Plus(box(length, off, t))
-	width = cols * whole(l.BlankWidth)
+	dust, off = split(cols, exact.Whole(g.Columns.LeftOver), exact.Whole(l.Rip))
+	s.Kerf = s.Kerf.Plus(exact.Box(length, dust, t))
+	s.Offcut = s.Offcut.Plus(exact.Box(length, off, t))
+	width = cols * exact.Whole(l.BlankWidth)
 
-	n, left := int64(g.Stack.Leaves), whole(g.Stack.LeftOver)
-	kerf, shave := int64(g.Stack.Cuts)*whole(l.Cut.Kerf), whole(l.Cut.Facing)
+	n, left := int64(g.Stack.Leaves), exact.Whole(g.Stack.LeftOver)
+	kerf, shave := int64(g.Stack.Cuts)*exact.Whole(l.Cut.Kerf), exact.Whole(l.Cut.Facing)
 	if n > 1 {
-		shave += (n - 1) * whole(l.Cut.Reface)
+		shave += (n - 1) * exact.Whole(l.Cut.Reface)
 	}
 	switch g.Stack.Remainder {
 	case OneMoreCut:
-		kerf += whole(l.Cut.Kerf)
-		left -= whole(l.Cut.Kerf)
+		kerf += exact.Whole(l.Cut.Kerf)
+		left -= exact.Whole(l.Cut.Kerf)
 	case KeepThick:
 		shave += left
 		left = 0
 	case NothingLeft, RoughLeaf, RoughOffcut, TooThin:
 	}
-	s.Plate = box(length, width, n*whole(l.Cut.Leaf))
-	s.Kerf = s.Kerf.Plus(box(length, width, kerf))
-	s.Shavings = box(length, width, shave)
-	s.Offcut = s.Offcut.Plus(box(length, width, left))
+	s.Plate = exact.Box(length, width, n*exact.Whole(l.Cut.Leaf))
+	s.Kerf = s.Kerf.Plus(exact.Box(length, width, kerf))
+	s.Shavings = exact.Box(length, width, shave)
+	s.Offcut = s.Offcut.Plus(exact.Box(length, width, left))
 	return s
 }
 
@@ -123,18 +137,4 @@ func split(n int64, left, kerf nm) (dust, off nm) {
 	}
 	last := min(left, kerf)
 	return (n-1)*kerf + last, left - last
-}
-
-// rename gives an error the caller's name of the input.
-func rename(err error, names map[string]string) error {
-	e, ok := err.(*method.Error) //nolint:errorlint // made bare by this package
-	if !ok {
-		return err
-	}
-	if to, ok := names[e.Input]; ok {
-		out := *e
-		out.Input, out.Detail = to, to+": "+e.Detail
-		return &out
-	}
-	return err
 }

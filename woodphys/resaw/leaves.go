@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Cut says how one stack is resawn.
@@ -16,6 +17,9 @@ type Cut struct {
 	// the last leaf needs no cut of its own.
 	FarFaceFinished bool
 }
+
+// nm is a length in whole nanometres.
+type nm = exact.NM
 
 // stack is a Cut in nanometres.
 type stack struct {
@@ -121,7 +125,7 @@ func Leaves(c Cut) (Yield, error) {
 	if err != nil {
 		return Yield{}, err
 	}
-	y, err := s.yield(whole(c.Facing))
+	y, err := s.yield(exact.Whole(c.Facing))
 	y.Notes = notes
 	return y, err
 }
@@ -134,12 +138,12 @@ func (s stack) yield(facing nm) (Yield, error) {
 		return Yield{}, err
 	}
 	left := s.usable - s.need(n)
-	y.Usable, y.Leaves, y.Cuts, y.LeftOver = length(s.usable), int(n), int(s.cuts(n)), length(left)
+	y.Usable, y.Leaves, y.Cuts, y.LeftOver = exact.Length(s.usable), int(n), int(s.cuts(n)), exact.Length(left)
 	y.Remainder, y.Offcut = s.remainder(n, left)
 	if n > 0 {
-		y.ThickestLeaf = lengthPtr(s.thickestLeaf(n))
+		y.ThickestLeaf = exact.LengthPtr(s.thickestLeaf(n))
 		if k, ok := s.widestKerf(n); ok {
-			y.WidestKerf = lengthPtr(k)
+			y.WidestKerf = exact.LengthPtr(k)
 		}
 	}
 	y.OneMore = s.next(n+1, facing)
@@ -147,17 +151,19 @@ func (s stack) yield(facing nm) (Yield, error) {
 }
 
 func (c Cut) stack(notes *method.Notes) (stack, error) {
-	if err := check(notes, rowLeaves, given{"thickness", c.Thickness}, given{"facing", c.Facing},
-		given{"leaf", c.Leaf}, given{"kerf", c.Kerf}, given{"reface", c.Reface}); err != nil {
+	if err := exact.Check(notes, RowLeaves, exact.Named("thickness", c.Thickness), exact.Named("facing", c.Facing),
+		exact.Named("leaf", c.Leaf), exact.Named("kerf", c.Kerf), exact.Named("reface", c.Reface)); err != nil {
 		return stack{}, err
 	}
-	t := whole(c.Thickness)
-	for _, g := range []given{{"facing", c.Facing}, {"kerf", c.Kerf}, {"reface", c.Reface}} {
-		if whole(g.l) > t {
-			return stack{}, contradictory(g.name, g.name+" is more than the thickness of the billet")
+	t := exact.Whole(c.Thickness)
+	for _, g := range []exact.Given{exact.Named("facing", c.Facing), exact.Named("kerf", c.Kerf),
+		exact.Named("reface", c.Reface)} {
+		if exact.Whole(g.L) > t {
+			return stack{}, exact.Contradictory(g.Name, g.Name+" is more than the thickness of the billet")
 		}
 	}
-	return stack{t - whole(c.Facing), whole(c.Leaf), whole(c.Kerf), whole(c.Reface), c.FarFaceFinished}, nil
+	return stack{t - exact.Whole(c.Facing), exact.Whole(c.Leaf), exact.Whole(c.Kerf), exact.Whole(c.Reface),
+		c.FarFaceFinished}, nil
 }
 
 // remainder judges the left over: a cut-off strip is left - k, so a left over
@@ -167,24 +173,38 @@ func (s stack) remainder(n int64, left nm) (Remainder, quantity.Length) {
 	case left == 0:
 		return NothingLeft, 0
 	case !s.far && left >= s.leaf:
-		return RoughLeaf, length(left)
+		return RoughLeaf, exact.Length(left)
 	case n == 0:
-		return TooThin, length(left)
+		return TooThin, exact.Length(left)
 	case !s.far:
-		return RoughOffcut, length(left)
+		return RoughOffcut, exact.Length(left)
 	case left > s.kerf:
-		return OneMoreCut, length(left - s.kerf)
+		return OneMoreCut, exact.Length(left - s.kerf)
 	}
 	return KeepThick, 0
 }
 
 func (s stack) next(n int64, facing nm) Next {
-	x := Next{Leaves: int(n), Billet: length(s.need(n) + facing), ShortBy: length(s.need(n) - s.usable)}
+	x := Next{Leaves: int(n), Billet: exact.Length(s.need(n) + facing), ShortBy: exact.Length(s.need(n) - s.usable)}
 	if k, ok := s.widestKerf(n); ok {
-		x.KerfAtMost = lengthPtr(k)
+		x.KerfAtMost = exact.LengthPtr(k)
 	}
 	if t := s.thickestLeaf(n); t > 0 {
-		x.LeafAtMost, x.ThinnerBy = lengthPtr(t), lengthPtr(s.leaf-t)
+		x.LeafAtMost, x.ThinnerBy = exact.LengthPtr(t), exact.LengthPtr(s.leaf-t)
 	}
 	return x
+}
+
+// MaxLeaves is the largest number of leaves of one stack the package answers
+// for; beyond it the answer is a method.TooMuchWork error.
+const MaxLeaves = 100_000
+
+func tooManyLeaves(n int64) error {
+	if n <= MaxLeaves {
+		return nil
+	}
+	return &method.Error{
+		Code: method.TooMuchWork, Input: "leaf", Limit: "100000 leaves",
+		Detail: "the cut gives more than 100000 leaves; check the leaf and its unit",
+	}
 }

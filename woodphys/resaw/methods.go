@@ -1,61 +1,23 @@
 package resaw
 
 import (
-	"slices"
-
 	"latewood/woodphys/method"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Methods returns the rows of the chapter.
 func Methods() []*method.Method {
-	return slices.Concat(matchMethods, []*method.Method{
-		rowLeaves, rowAcross, rowWedge, rowSets, rowVolume, rowLeafThickness, rowWarp, rowPith, rowPlan, rowChance,
-	})
+	return []*method.Method{RowLeaves, rowAcross, rowWedge, rowSets, rowVolume, rowLeafThickness, rowPith}
 }
 
-const (
-	chapter = "resaw"
-	exact   = "exact in whole nanometres"
-	plane   = "exact for plane rings; against circular rings 0.0003 mm at d = 2.3 mm, 69 mm or more from the pith"
-	derived = "derived by arithmetic and geometry; worked problems in testdata/published/resaw_problems.csv"
-)
-
-// mm makes an input in millimetres with the range usual in a shop and the
-// package's limit above low.
-func mm(name string, low, usual float64) method.Input {
-	return method.Input{Name: name, Unit: "mm", Fitted: method.Range{Low: low, High: usual}, Limit: method.Range{Low: low, High: maxLength}}
-}
-
-// coordinate makes an input in millimetres that may be negative.
-func coordinate(name string) method.Input {
-	r := method.Range{Low: -maxLength, High: maxLength}
-	return method.Input{Name: name, Unit: "mm", Fitted: r, Limit: r}
-}
-
-func deg(name string, low, high float64) method.Input {
-	r := method.Range{Low: low, High: high}
-	return method.Input{Name: name, Unit: "deg", Fitted: r, Limit: r}
-}
-
-func ratio(name string, low, high float64) method.Input {
-	r := method.Range{Low: low, High: high}
-	return method.Input{Name: name, Fitted: r, Limit: r}
-}
-
-// least is the smallest size of a piece, 1 micrometre, in millimetres.
-const least = 1e-3
-
-func row(id, summary, equation, accuracy string, checked method.Checked, inputs ...method.Input) *method.Method {
-	return &method.Method{
-		ID: id, Chapter: chapter, Summary: summary, Equation: equation, Inputs: inputs,
-		Accuracy: accuracy, Source: derived, Checked: checked,
-	}
-}
+// inNanometres is the accuracy of what is counted.
+const inNanometres = "exact in whole nanometres"
 
 // practice makes the row of a sum that is a habit of the trade.
 func practice(id, summary, equation, accuracy string, checked method.Checked, inputs ...method.Input) *method.Method {
-	m := row(id, summary, equation, accuracy, checked, inputs...)
-	m.Source = "common practice, no source; the parts as in mill practice, Sawing variation papers, Forest Products Journal 73(1), 2023"
+	m := exact.Row(id, summary, equation, accuracy, checked, inputs...)
+	m.Source = "common practice, no source; the parts as in mill practice, Sawing variation papers, Forest " +
+		"Products Journal 73(1), 2023"
 	return m
 }
 
@@ -63,30 +25,31 @@ func practice(id, summary, equation, accuracy string, checked method.Checked, in
 // the froe to 9.5 mm by an old mill circular saw (Hallock, FPL Report 2254,
 // 1962); the others are common practice.
 var (
-	rowLeaves = row("resaw.leaves", "leaves from a thickness",
-		"n = floor((U+k+j)/(t+k+j)), far face rough: floor((U+j)/(t+k+j)), U = T - f", exact, method.Derived,
-		mm("thickness", 0, 1000), mm("facing", 0, 50), mm("leaf", least, 500), mm("kerf", 0, 9.525), mm("reface", 0, 5))
-	rowAcross = row("resaw.across", "blanks along a length or across a width",
-		"n = floor((L - trims + k)/(l + k))", exact, method.Derived,
-		mm("length", 0, 12000), mm("trim_start", 0, 600), mm("trim_end", 0, 600), mm("blank", least, 6000), mm("kerf", 0, 9.525))
-	rowWedge = row("resaw.wedge", "thickness of a wedge for flat plates",
-		"A - (A - B) w/w0", exact+", rounded down", method.Derived,
-		mm("bark_edge", 0, 500), mm("heart_edge", 0, 500), mm("across", least, 1000), mm("blank", 0, 1000))
-	rowSets = row("resaw.sets", "sets from consecutive unspoiled leaves of a stack",
+	RowLeaves = exact.Row("resaw.leaves", "leaves from a thickness",
+		"n = floor((U+k+j)/(t+k+j)), far face rough: floor((U+j)/(t+k+j)), U = T - f", inNanometres, method.Derived,
+		exact.MM("thickness", 0, 1000), exact.MM("facing", 0, 50), exact.MM("leaf", exact.Least, 500),
+		exact.MM("kerf", 0, 9.525), exact.MM("reface", 0, 5))
+	rowAcross = exact.Row("resaw.across", "blanks along a length or across a width",
+		"n = floor((L - trims + k)/(l + k))", inNanometres, method.Derived,
+		exact.MM("length", 0, 12000), exact.MM("trim_start", 0, 600), exact.MM("trim_end", 0, 600),
+		exact.MM("blank", exact.Least, 6000), exact.MM("kerf", 0, 9.525))
+	rowWedge = exact.Row("resaw.wedge", "thickness of a wedge for flat plates",
+		"A - (A - B) w/w0", inNanometres+", rounded down", method.Derived,
+		exact.MM("bark_edge", 0, 500), exact.MM("heart_edge", 0, 500), exact.MM("across", exact.Least, 1000),
+		exact.MM("blank", 0, 1000))
+	rowSets = exact.Row("resaw.sets", "sets from consecutive unspoiled leaves of a stack",
 		"sets = sum over runs of floor(run/p)", "exact", method.Derived)
-	rowVolume = row("resaw.volume", "exact volume of a billet and its shares",
+	rowVolume = exact.Row("resaw.volume", "exact volume of a billet and its shares",
 		"L W T; 1 board foot = 144 in3 = 2359.737216 cm3", "exact in whole cubic nanometres", method.Derived,
-		mm("length", 0, 12000), mm("width", 0, 2000), mm("thickness", 0, 1000))
+		exact.MM("length", 0, 12000), exact.MM("width", 0, 2000), exact.MM("thickness", 0, 1000))
 	rowLeafThickness = practice("resaw.leaf-thickness", "sawn leaf from final thickness and allowances",
-		"t = final + s_show + s_back + wander + flatness + oversize", exact, method.Practice,
-		mm("final", least, 200), mm("cleanup_show", 0, 5), mm("cleanup_back", 0, 5), mm("wander", 0, 5),
-		mm("flatness", 0, 10), mm("oversize", 0, 20))
-	rowWarp = row("resaw.warp", "thickness left when a warped piece is planed flat",
-		"t - h; piece h (l/L)^2; twist g (l/L)(w/W), half if packed", "h as a parabola; the sum of cup, bow and twist is an upper bound of the loss",
-		method.Derived, mm("thickness", least, 500), mm("length", least, 12000), mm("width", least, 2000), mm("cup", 0, 50),
-		mm("bow", 0, 100), mm("twist", 0, 100), mm("piece_length", 0, 12000), mm("piece_width", 0, 2000))
+		"t = final + s_show + s_back + wander + flatness + oversize", inNanometres, method.Practice,
+		exact.MM("final", exact.Least, 200), exact.MM("cleanup_show", 0, 5), exact.MM("cleanup_back", 0, 5),
+		exact.MM("wander", 0, 5),
+		exact.MM("flatness", 0, 10), exact.MM("oversize", 0, 20))
 )
 
-var rowPith = row("resaw.pith", "pith from two ring angles on one face",
+var rowPith = exact.Row("resaw.pith", "pith from two ring angles on one face",
 	"H = (x2-x1)/(tan a2 - tan a1), xp = x1 - H tan a1", "exact for circular rings; ill-conditioned near 90 deg",
-	method.Derived, coordinate("x1"), deg("ring_angle_1", 0, 90), coordinate("x2"), deg("ring_angle_2", 0, 90))
+	method.Derived, exact.Coordinate("x1"), exact.Deg("ring_angle_1", 0, 90), exact.Coordinate("x2"),
+	exact.Deg("ring_angle_2", 0, 90))

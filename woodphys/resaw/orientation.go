@@ -5,17 +5,12 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Point is a place on the end grain: X along the face, Z through the thickness
 // from face 1 into the wood. Either may be negative; the pith is often outside.
 type Point struct{ X, Z quantity.Length }
-
-// LeafAngles is the ring angle of one leaf at its two edges and its middle.
-type LeafAngles struct {
-	Leaf              int // from face 1
-	Near, Middle, Far quantity.Angle
-}
 
 // PithFix is a pith found from two ring angles on one face.
 type PithFix struct {
@@ -44,7 +39,7 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 		name  string
 		value float64
 	}{
-		{"x1", millimetres(x1)}, {"x2", millimetres(x2)},
+		{"x1", exact.Millimetres(x1)}, {"x2", exact.Millimetres(x2)},
 		{"ring_angle_1", math.Round(a1.Degrees()*1e9) / 1e9}, {"ring_angle_2", math.Round(a2.Degrees()*1e9) / 1e9},
 	} {
 		if err := f.Notes.Use(rowPith, c.name, c.value); err != nil {
@@ -52,14 +47,15 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 		}
 	}
 	if x1 == x2 {
-		return PithFix{}, contradictory("x2", "the two readings are at the same place")
+		return PithFix{}, exact.Contradictory("x2", "the two readings are at the same place")
 	}
 	const quarter = 89.5 * quantity.Degree
 	if min(a1, a2) >= quarter {
 		f.OnQuarter = true
 		f.Notes.Warn(method.Warning{
 			Code: method.Assumption, Method: rowPith.ID, Input: "ring_angle_1",
-			Detail: "both readings are on quarter; the pith lies in the plane of the face, at a distance these readings cannot tell",
+			Detail: "both readings are on quarter; the pith lies in the plane of the face, at a distance these " +
+				"readings cannot tell",
 		})
 		return f, nil
 	}
@@ -68,7 +64,8 @@ func PithFromAngles(x1 quantity.Length, a1 quantity.Angle, x2 quantity.Length, a
 	const steep = 89.99 * quantity.Degree
 	t1, t2 := min(a1, steep).Tan(), min(a2, steep).Tan()
 	if math.Abs(t2-t1) < 1e-9 {
-		return PithFix{}, contradictory("ring_angle_2", "equal ring angles at two places have no pith on one side")
+		return PithFix{}, exact.Contradictory("ring_angle_2",
+			"equal ring angles at two places have no pith on one side")
 	}
 	h := float64(x2-x1) / (t2 - t1)
 	f.Depth, f.X = quantity.Length(math.Abs(h)), x1-quantity.Length(h*t1)

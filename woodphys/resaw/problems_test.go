@@ -2,8 +2,8 @@ package resaw_test
 
 import (
 	"encoding/csv"
-	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -66,7 +66,12 @@ func TestPublishedProblems(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, []string{"id", "calc", "inputs", "expected", "tolerance", "source", "checked"}, rows[0])
 	require.Equal(t, 58, len(rows)-1, "rows of the table") //nolint:testifylint // Len would print the table
+	solved := 0
 	for _, row := range rows[1:] {
+		if slices.Contains(ofTheSeam, row[1]) {
+			continue
+		}
+		solved++
 		t.Run(row[0], func(t *testing.T) {
 			tolerance, err := strconv.ParseFloat(row[4], 64)
 			require.NoError(t, err)
@@ -89,6 +94,7 @@ func TestPublishedProblems(t *testing.T) {
 			}
 		})
 	}
+	assert.Equal(t, 37, solved)
 }
 
 type answers map[string]float64
@@ -144,8 +150,15 @@ func solve(t *testing.T, p problem) answers {
 	case "flat":
 		return solveFlat(t, p)
 	}
-	return solveSeam(t, p)
+	require.Equal(t, "pith", p.calc, "no such calculation")
+	f, err := resaw.PithFromAngles(p.len("x1"), p.deg("a1"), p.len("x2"), p.deg("a2"))
+	require.NoError(t, err)
+	return answers{"h": f.Depth.Millimetres(), "xp": f.X.Millimetres()}
 }
+
+// ofTheSeam are the calculations that the match of the halves answers; its own tests
+// solve them.
+var ofTheSeam = []string{"ring_shift", "ray_shift", "band_shift", "tip_shift", "skew_shift", "cures", "ring_spacing", "runout", "face_distance", "seam"}
 
 // billetFor is the thickness of a billet that gives n leaves, 2 or more: what one that
 // gives a leaf less is told to be short of.
@@ -179,68 +192,19 @@ func solveSets(t *testing.T, p problem) answers {
 
 func solveFlat(t *testing.T, p problem) answers {
 	t.Helper()
-	w := resaw.Warp{
-		Thickness: p.len("thickness"), Length: p.len("length"), Width: p.len("width"), Cup: p.len("cup"), Bow: p.len("bow"),
-		Twist: p.len("twist"), Packed: p.text["packed"] == "1", PieceLength: p.len("piece_length"), PieceWidth: p.len("piece_width"),
-	}
-	w.Length, w.Width = max(w.Length, quantity.Metre), max(w.Width, quantity.Millimetre)
-	if p.text["length"] != "" {
-		w.Length = p.len("length")
-	}
-	f, err := resaw.Flatten(w)
-	require.NoError(t, err)
-	return answers{"left": f.Thickness.Millimetres(), "piece_cup": f.Cup.Millimetres(), "piece_bow": f.Bow.Millimetres()}
-}
-
-// solveSeam answers the problems of the seam by the whole match of two leaves.
-func solveSeam(t *testing.T, p problem) answers {
-	t.Helper()
-	if p.calc == "pith" {
-		f, err := resaw.PithFromAngles(p.len("x1"), p.deg("a1"), p.len("x2"), p.deg("a2"))
-		require.NoError(t, err)
-		return answers{"h": f.Depth.Millimetres(), "xp": f.X.Millimetres()}
-	}
-	in := twoLeaves(75 * quantity.Degree)
-	in.Kerf = p.len("d")
-	opening := resaw.Bookmatch
-	if p.calc == "face_distance" || p.calc == "seam" {
-		opening = resaw.Opening(p.text["opening"])
-		in.Kerf, in.CleanupShow = p.len("kerf"), p.len("cleanup_a")
-	}
-	lean := p.deg("lean")
-	in.BandLean, in.Dip, in.RingWidth = &lean, p.number("one_in"), p.len("ring")
-	switch p.calc {
-	case "band_shift":
-		lean = p.deg("angle")
-	case "skew_shift":
-		in.Rings.Readings[0].Angle, in.Dip = p.deg("end"), 1/p.deg("edge").Tan()
-	case "runout":
-		in.Runout, in.Dip = p.number("one_in"), 0
-	default:
-		if p.text["angle"] != "" {
-			in.Rings.Readings[0].Angle = p.deg("angle")
+	share := func(piece, whole string) float64 {
+		if p.text[piece] == "" {
+			return 1
 		}
+		return float64(p.len(piece) / p.len(whole))
 	}
-	l := layoutOf(t, matched(t, in).Pairs[0], opening)
-	place := l.Places[0]
-	switch p.calc {
-	case "ray_shift":
-		return answers{"shift": math.Abs(place.Ray.Millimetres())}
-	case "band_shift":
-		return answers{"shift": l.BandShift.Millimetres()}
-	case "tip_shift":
-		return answers{"shift": l.TipShift.Millimetres()}
-	case "skew_shift":
-		return answers{"square": place.Square.Millimetres(), "across": place.Plane.Millimetres(), "along": l.TipShift.Millimetres()}
-	case "cures":
-		return answers{"width": l.Seams[0].Cure.Width.Millimetres(), "length": l.Seams[0].Cure.Slide.Millimetres()}
-	case "ring_spacing":
-		return answers{"spacing": place.Spacing[0].Millimetres()}
-	case "runout":
-		return answers{"angle": l.Runout.Angle.Degrees()}
-	case "face_distance", "seam", "ring_shift":
-		return answers{"d": l.Distance.Millimetres(), "shift": place.Shift.Millimetres()}
+	along, across := share("piece_length", "length"), share("piece_width", "width")
+	bow, cup, rock := p.len("bow").Millimetres(), p.len("cup").Millimetres(), p.len("twist").Millimetres()
+	if p.text["packed"] == "1" {
+		rock /= 2
 	}
-	require.Fail(t, "no such calculation", p.calc)
-	return nil
+	return answers{
+		"left":      p.len("thickness").Millimetres() - resaw.FlatteningLoss(bow, cup, rock, along, across),
+		"piece_cup": resaw.FlatteningLoss(0, cup, 0, 0, across), "piece_bow": resaw.FlatteningLoss(bow, 0, 0, along, 0),
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Run is a row of neighbouring leaves, both ends included, numbered from face 1.
@@ -41,22 +42,22 @@ func Sets(n int, spoiled []int, perSet int) (StackSets, error) {
 	case n > MaxLeaves:
 		return StackSets{}, tooManyLeaves(int64(n))
 	case n < 0:
-		return StackSets{}, outOfRange("leaves", "leaves must be 0 to 100000", "0 to 100000")
+		return StackSets{}, exact.OutOfRange("leaves", "leaves must be 0 to 100000", "0 to 100000")
 	case perSet < 1 || perSet > MaxLeaves:
-		return StackSets{}, outOfRange("per_set", "per_set must be 1 to 100000", "1 to 100000")
+		return StackSets{}, exact.OutOfRange("per_set", "per_set must be 1 to 100000", "1 to 100000")
 	case len(spoiled) > n:
-		return StackSets{}, outOfRange("spoiled", "more leaves are spoiled than there are", strconv.Itoa(n))
+		return StackSets{}, exact.OutOfRange("spoiled", "more leaves are spoiled than there are", strconv.Itoa(n))
 	}
 	for i, leaf := range spoiled {
 		if leaf < 1 || leaf > n {
-			return StackSets{}, outOfRange("spoiled/"+strconv.Itoa(i),
+			return StackSets{}, exact.OutOfRange("spoiled/"+strconv.Itoa(i),
 				"a spoiled leaf must be numbered 1 to "+strconv.Itoa(n), "1 to "+strconv.Itoa(n))
 		}
 	}
 	bad := slices.Sorted(slices.Values(spoiled))
 	for i := 1; i < len(bad); i++ {
 		if bad[i] == bad[i-1] {
-			return StackSets{}, contradictory("spoiled", "leaf "+strconv.Itoa(bad[i])+" is named twice")
+			return StackSets{}, exact.Contradictory("spoiled", "leaf "+strconv.Itoa(bad[i])+" is named twice")
 		}
 	}
 	next := 1

@@ -3,6 +3,7 @@ package resaw
 import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
 )
 
 // WedgeThickness returns the thickness available for flat plates sawn parallel
@@ -18,15 +19,16 @@ import (
 // Source: derived; A - (A - B) w/w0.
 func WedgeThickness(bark, heart, across, blank quantity.Length) (quantity.Length, method.Notes, error) {
 	var notes method.Notes
-	if err := check(&notes, rowWedge, given{"bark_edge", bark}, given{"heart_edge", heart},
-		given{"across", across}, given{"blank", blank}); err != nil {
+	if err := exact.Check(&notes, rowWedge, exact.Named("bark_edge", bark), exact.Named("heart_edge", heart),
+		exact.Named("across", across), exact.Named("blank", blank)); err != nil {
 		return 0, notes, err
 	}
 	switch {
 	case heart > bark:
-		return 0, notes, contradictory("heart_edge", "the heart edge is thicker than the bark edge")
+		return 0, notes, exact.Contradictory("heart_edge", "the heart edge is thicker than the bark edge")
 	case blank > across:
-		return 0, notes, contradictory("blank", "the blank is wider than the wedge")
+		return 0, notes, exact.Contradictory("blank", "the blank is wider than the wedge")
 	}
-	return length(between(whole(bark), whole(heart), whole(blank), whole(across))), notes, nil
+	return exact.Length(exact.Between(exact.Whole(bark), exact.Whole(heart), exact.Whole(blank),
+		exact.Whole(across))), notes, nil
 }

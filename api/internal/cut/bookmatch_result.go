@@ -1,13 +1,8 @@
 package cut
 
 import (
-	"slices"
-	"strconv"
-
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
 )
 
 // BookmatchResult is how the pairs of a stack match.
@@ -23,7 +18,7 @@ type BookmatchResult struct {
 	Steps    []string           `json:"steps" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
 	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
 
-	drawn *matchDrawing
+	drawn interface{ draw() []byte }
 }
 
 // PithFound is where the pith lies on the end grain.
@@ -130,184 +125,7 @@ type ScoreTerm struct {
 	Score float64 `json:"score" required:"true"`
 }
 
-// describe shows the answer in the caller's units.
-func (m *bookmatch) describe(in *resaw.MatchInput, a *resaw.MatchResult) *BookmatchResult {
-	faces := in.Leaves
-	if len(faces) == 0 {
-		for i := range in.Count {
-			front := in.First + quantity.Length(i)*(in.Leaf+in.Kerf+in.Reface)
-			faces = append(faces, resaw.LeafFaces{Front: front, Back: front + in.Leaf})
-		}
-	}
-	r := &BookmatchResult{
-		Leaves: make([]LeafRings, 0, len(a.Leaves)), Left: string(a.Left), Right: string(a.Right), Pairs: make([]PairMatch, 0, len(a.Pairs)),
-		Ranked: ranks(a.Ranked), Chosen: ranks(a.Chosen), Steps: []string{}, StandIns: m.usual.All,
-		drawn: &matchDrawing{in: in, match: a, faces: faces, spoiled: in.Spoiled, report: m.report},
-	}
-	for i, l := range a.Leaves {
-		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, m.report.Length(faces[i].Front), m.report.Length(faces[i].Back), tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
-	}
-	if a.Pith != nil {
-		r.Pith = &PithFound{m.report.Length(a.Pith.X), m.report.Length(a.Pith.Z)}
-	}
-	for i := range a.Pairs {
-		r.Pairs = append(r.Pairs, m.pair(&a.Pairs[i]))
-	}
-	r.conclude(m.report)
-	r.drawn.summary = r.Summary
-	return r
-}
-
-func tidyDegrees(a quantity.Angle) float64 { return quantity.Tidy(a.Degrees()) }
-
-func ranks(all []resaw.RankedPair) []PairRank {
-	out := make([]PairRank, 0, len(all))
-	for _, p := range all {
-		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), quantity.Tidy(p.Score)})
-	}
-	return out
-}
-
-func (m *bookmatch) pair(p *resaw.PairMatch) PairMatch {
-	out := PairMatch{First: p.First, Second: p.First + 1, Kerf: m.report.Length(p.Kerf), Openings: make([]OpeningMatch, 0, len(p.Layouts))}
-	for i := range p.Layouts {
-		out.Openings = append(out.Openings, m.opening(&p.Layouts[i]))
-	}
-	return out
-}
-
-func (m *bookmatch) opening(l *resaw.LayoutMatch) OpeningMatch {
-	o := OpeningMatch{
-		Opening: string(l.Opening), ShowFirst: m.report.Length(l.ShowA), ShowSecond: m.report.Length(l.ShowB), Distance: m.report.Length(l.Distance),
-		Flame: m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge), Reasons: append([]string{}, l.Reasons...),
-	}
-	if l.Runout != nil {
-		o.Runout = &RunoutMatch{tidyDegrees(l.Runout.Angle), l.Runout.Mirrored, tidyDegrees(l.Runout.Difference)}
-	}
-	for i := range l.Places {
-		p := &l.Places[i]
-		place := PlaceMatch{
-			At: string(p.At), X: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA), AngleSecond: tidyDegrees(p.AngleB),
-			Shift: m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle), Square: m.optional(p.Square), Ray: m.optional(p.Ray),
-			SpacingFirst: m.optional(p.Spacing[0]), SpacingSecond: m.optional(p.Spacing[1]),
-		}
-		if p.Band != nil {
-			b := m.report.LengthBand(*p.Band)
-			place.Band = &b
-		}
-		o.Places = append(o.Places, place)
-	}
-	for i := range l.Seams {
-		o.Seams = append(o.Seams, m.seam(&l.Seams[i], l))
-	}
-	return o
-}
-
-func (m *bookmatch) optional(l *quantity.Length) *wire.Quantity {
-	if l == nil {
-		return nil
-	}
-	q := m.report.Length(*l)
-	return &q
-}
-
-func (m *bookmatch) seam(s *resaw.SeamMatch, l *resaw.LayoutMatch) SeamMatch {
-	out := SeamMatch{
-		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA), AngleSecond: tidyDegrees(s.AngleB),
-		Spacing: m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
-		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width), Residual: m.report.Length(s.Cure.Residual), NotCurable: s.Cure.NotCurable},
-	}
-	if s.Cure.Width < wire.ANanometre {
-		out.Cure.Half = ""
-	}
-	if l.BandShift != nil {
-		out.Cure.Slide = m.optional(&s.Cure.Slide)
-	}
-	if l.TipShift != nil {
-		out.Cure.SlideTips = m.optional(&s.Cure.SlideTip)
-	}
-	for _, t := range []ScoreTerm{
-		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band}, {"tip", s.Terms.Tip},
-		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"heart", s.Terms.Heart}, {"no_mirror", s.Terms.NoMirror},
-	} {
-		if t.Score != 0 {
-			t.Score = quantity.Tidy(t.Score)
-			out.Terms = append(out.Terms, t)
-		}
-	}
-	return out
-}
-
-// Words for the openings.
-var openingWords = map[string]string{"bookmatch": "book", "slip_match": "slip", "wrong_way": "outer faces out"}
-
-// conclude puts the chosen pairs into words.
-func (r *BookmatchResult) conclude(report wire.Reporter) {
-	if len(r.Chosen) == 0 {
-		r.Summary = "no two neighbouring leaves are sound; there is no pair"
-		return
-	}
-	r.Summary = strconv.Itoa(len(r.Chosen)) + " pairs"
-	if len(r.Chosen) == 1 {
-		r.Summary = "1 pair"
-	}
-	for i, c := range r.Chosen {
-		pair := &r.Pairs[slices.IndexFunc(r.Pairs, func(p PairMatch) bool { return p.First == c.First })]
-		opening := &pair.Openings[slices.IndexFunc(pair.Openings, func(o OpeningMatch) bool { return o.Opening == c.Opening })]
-		seam := &opening.Seams[slices.IndexFunc(opening.Seams, func(s SeamMatch) bool { return s.Edge == c.Edge })]
-		name := strconv.Itoa(c.First) + " and " + strconv.Itoa(c.Second)
-		step := "leaves " + name + ": " + openingWords[c.Opening] + ", " + c.Edge + " edge"
-		if c.Opening == string(resaw.SlipMatch) {
-			step += " of leaf " + strconv.Itoa(c.First)
-		}
-		step += " to the seam"
-		if seam.Faced != "" {
-			step += " (" + seam.Faced + " side)"
-		}
-		step += seam.inWords(c.Opening, c.First, report)
-		r.Steps = append(r.Steps, step)
-		if i == 0 {
-			r.Summary += "; " + step
-		}
-	}
-}
-
-// inWords says how the ring lines meet and what brings them together.
-func (s *SeamMatch) inWords(opening string, first int, report wire.Reporter) string {
-	show := func(q wire.Quantity) string { return quantity.FormatNumber(q.Value, report.Places()) + " " + q.Unit }
-	halves := map[string]string{"first": "leaf " + strconv.Itoa(first), "second": "leaf " + strconv.Itoa(first+1), "either": "the leaf whose line lies farther from the seam"}
-	var text string
-	switch {
-	case s.Shift == nil:
-		text = "; ring lines there have no partner"
-	case opening == string(resaw.SlipMatch) && s.Cure.Residual.Value < 1e-6:
-		text = "; a slip-match repeats, here evenly"
-	case opening == string(resaw.SlipMatch):
-		text = "; a slip-match repeats, its period varies by " + show(s.Cure.Residual)
-	case s.Cure.Half == "":
-		text = "; ring lines meet"
-	default:
-		text = "; ring lines miss by " + show(s.Cure.Width) + ", take that off the seam edge of " + halves[s.Cure.Half]
-		if s.Cure.Residual.Value != 0 {
-			text += ", which leaves " + show(s.Cure.Residual) + " elsewhere"
-		}
-	}
-	if s.Cure.Slide != nil && s.Cure.Slide.Value > 0 {
-		text += "; slide one along the other by " + show(*s.Cure.Slide) + " for the flame"
-	}
-	if len(s.Cure.NotCurable) > 0 {
-		text += "; more than the spare wood: "
-		for i, what := range s.Cure.NotCurable {
-			if i > 0 {
-				text += ", "
-			}
-			text += what
-		}
-	}
-	return text
-}
-
 // Render draws the stack and its pairs.
-func (r *BookmatchResult) Render(string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *BookmatchResult) Render(string) ([]byte, error) {
 	return r.drawn.draw(), nil
 }

@@ -5,15 +5,10 @@ import (
 	"strconv"
 
 	"latewood/api/internal/drawing"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
 )
-
-// pairScale is that of an opened pair, in units of the drawing a metre.
-func (m *matchDrawing) pairScale() float64 {
-	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
-}
 
 // openedHalf is one half of an opened pair: where its ring lines lie, from the
 // seam outwards.
@@ -25,7 +20,7 @@ type openedHalf struct {
 }
 
 // half lays out a leaf with its edge at the seam.
-func (m *matchDrawing) half(leaf int, show quantity.Length, edge resaw.Edge) openedHalf {
+func (m *matchDrawing) half(leaf int, show quantity.Length, edge match.Edge) openedHalf {
 	w, joint := float64(m.in.Width), float64(m.in.SeamEdge)
 	h := openedHalf{leaf: leaf, lines: map[int][]float64{}, width: w - joint}
 	for i := range m.rings.at {
@@ -34,7 +29,7 @@ func (m *matchDrawing) half(leaf int, show quantity.Length, edge resaw.Edge) ope
 				continue
 			}
 			from := x - joint
-			if edge == resaw.RightEdge {
+			if edge == match.RightEdge {
 				from = w - joint - x
 			}
 			h.lines[i] = append(h.lines[i], from)
@@ -49,27 +44,28 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 	first := m.match.Chosen[i].First
 	other := seam.Edge
 	if l.Opening == resaw.SlipMatch {
-		other = resaw.LeftEdge
-		if seam.Edge == resaw.LeftEdge {
-			other = resaw.RightEdge
+		other = match.LeftEdge
+		if seam.Edge == match.LeftEdge {
+			other = match.RightEdge
 		}
 	}
 	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
-	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Width >= wire.ANanometre && float64(seam.Cure.Width) < a.width {
+	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Half != match.NoHalf &&
+		float64(seam.Cure.Width) < a.width {
 		cured = true
 		gives := seam.Cure.Half
-		if gives == resaw.EitherHalf { // as drawn, leaning to the right
-			if gives = resaw.SecondHalf; seam.Edge == resaw.RightEdge {
-				gives = resaw.FirstHalf
+		if gives == match.EitherHalf { // as drawn, leaning to the right
+			if gives = match.SecondHalf; seam.Edge == match.RightEdge {
+				gives = match.FirstHalf
 			}
 		}
-		if gives == resaw.FirstHalf {
+		if gives == match.FirstHalf {
 			a.given = float64(seam.Cure.Width)
 		} else {
 			b.given = float64(seam.Cure.Width)
 		}
 	}
-	if l.Opening == resaw.SlipMatch && seam.Edge == resaw.LeftEdge {
+	if l.Opening == resaw.SlipMatch && seam.Edge == match.LeftEdge {
 		return b, a, cured
 	}
 	return a, b, cured
@@ -82,7 +78,8 @@ func (m *matchDrawing) pair(i int, y float64) float64 {
 	c := m.match.Chosen[i]
 	left, right, cured := m.halves(i)
 	d := m.d
-	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " + openingWords[string(c.Opening)]
+	heading := pairName(i) + ": leaves " + strconv.Itoa(c.First) + " and " + strconv.Itoa(c.First+1) + ", " +
+		openingWords[string(c.Opening)]
 	if c.Opening == resaw.SlipMatch {
 		heading += "; the faces that show lie " + m.show(l.Distance) + " apart in the stack"
 	} else {
@@ -162,5 +159,6 @@ func (m *matchDrawing) bar(x, y, scale, widest float64) {
 	m.d.Line(x, y, x+wide, y, drawing.Thin)
 	m.d.Line(x, y-3, x, y+3, drawing.Thin)
 	m.d.Line(x+wide, y-3, x+wide, y+3, drawing.Thin)
-	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft, quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
+	m.d.Text(x+wide+6, y+3.5, drawing.SmallText, drawing.FromLeft,
+		quantity.FormatNumber(length, 2)+" "+m.report.LengthUnit)
 }

@@ -7,6 +7,7 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
 )
 
 // marked is a label with the place it belongs to.
@@ -42,8 +43,8 @@ func inRows(all []marked, size, left, right float64, most int) []int {
 // above draws the view of face 1 from above and returns where it ends: trims,
 // blanks, zones, and where the cuts lie.
 func (g *planDrawing) above(i int, top float64) float64 {
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
-	widest := max(b.Width, orLength(b.WidthEnd))
+	b, made := &g.asked.Billets[i], &g.told.Billets[i]
+	widest := widest(b)
 	scale := math.Min(aboveWidth/float64(b.Length), aboveHeight/float64(widest))
 	x := func(l quantity.Length) float64 { return aboveLeft + scale*float64(l) }
 
@@ -75,14 +76,17 @@ func (g *planDrawing) above(i int, top float64) float64 {
 	if b.WidthEnd != nil {
 		wide = *b.WidthEnd
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)), drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, trimmed)
+	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
+		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, trimmed)
 	at := func(l quantity.Length) quantity.Length { return b.Width + (wide-b.Width)*l/b.Length }
 	if from, to := b.TrimStart, b.Length-b.TrimEnd; to > from {
-		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))), drawing.At(x(from), y(at(from)))}, paper)
+		g.d.Polygon([]drawing.Point{drawing.At(x(from), y(0)), drawing.At(x(to), y(0)), drawing.At(x(to), y(at(to))),
+			drawing.At(x(from), y(at(from)))}, paper)
 	}
-	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)), drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
-	for n := range plan.Blanks {
-		k := &plan.Blanks[n]
+	g.d.Polygon([]drawing.Point{drawing.At(x(0), y(0)), drawing.At(x(b.Length), y(0)),
+		drawing.At(x(b.Length), y(wide)), drawing.At(x(0), y(b.Width))}, drawing.Thin)
+	for n := range made.Blanks {
+		k := &made.Blanks[n]
 		g.d.Rectangle(x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width), blankIn)
 		g.blankLabel(i, n, x(k.X), y(k.Y), scale*float64(k.Length), scale*float64(k.Width))
 	}
@@ -110,10 +114,13 @@ func byPlace(a, b marked) int {
 
 // blankLabel names a blank, as far as there is room.
 func (g *planDrawing) blankLabel(i, n int, x, y, width, height float64) {
-	k := &g.plan.Billets[i].Blanks[n]
-	lines := []string{letters(n), g.length(k.Length) + " x " + g.length(k.Width), wire.CountOf(len(k.Leaves), "piece")}
+	k := &g.told.Billets[i].Blanks[n]
+	lines := []string{plan.Letters(n), g.length(k.Length) + " x " + g.length(k.Width),
+		wire.CountOf(len(k.Leaves), "piece")}
 	// Sizes stand in the list below; a label that would touch the rim is left away.
-	for len(lines) > 1 && (height < 11*float64(len(lines))+2 || drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width || drawing.TextWidth(lines[1], planLabel)+8 > width) {
+	for len(lines) > 1 && (height < 11*float64(len(lines))+2 ||
+		drawing.TextWidth(lines[len(lines)-1], planLabel)+8 > width ||
+		drawing.TextWidth(lines[1], planLabel)+8 > width) {
 		lines = lines[:len(lines)-1]
 	}
 	if height < 13 {
@@ -138,10 +145,11 @@ const mostAcross = 24
 // across writes where blanks begin and end across the width, left of the wood.
 // Labels that would crowd are moved apart and led to their places. It returns
 // where they end and whether all are written.
-func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64) (end float64, all bool) {
+func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, bottom float64,
+) (end float64, all bool) {
 	var places []quantity.Length
-	for n := range g.plan.Billets[i].Blanks {
-		k := &g.plan.Billets[i].Blanks[n]
+	for n := range g.told.Billets[i].Blanks {
+		k := &g.told.Billets[i].Blanks[n]
 		places = append(places, k.Y, k.Y+k.Width)
 	}
 	slices.Sort(places)
@@ -177,10 +185,10 @@ func (g *planDrawing) across(i int, x float64, y func(quantity.Length) float64, 
 // returns where the words end.
 // whole says that everything else about the view is written.
 func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float64, whole bool) float64 {
-	b := &g.p.asked.Billets[i]
+	b := &g.asked.Billets[i]
 	all := []quantity.Length{0, b.Length}
-	for n := range g.plan.Billets[i].Blanks {
-		k := &g.plan.Billets[i].Blanks[n]
+	for n := range g.told.Billets[i].Blanks {
+		k := &g.told.Billets[i].Blanks[n]
 		all = append(all, k.X, k.X+k.Length)
 	}
 	slices.Sort(all)
@@ -201,7 +209,8 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		g.d.Text(labels[n].at, bottom+13+11*float64(r), planLabel, drawing.Centred, labels[n].words)
 	}
 	y := bottom + 13 + 11*float64(deepest+1)
-	words := "from the start, and on the left from the near edge (" + g.p.report.LengthUnit + "); " + wire.CountOf(len(g.plan.Billets[i].Blanks), "blank")
+	words := "from the start, and on the left from the near edge (" + g.report.LengthUnit + "); " +
+		wire.CountOf(len(g.told.Billets[i].Blanks), "blank")
 	if !whole {
 		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
 	}

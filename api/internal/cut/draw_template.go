@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"latewood/api/internal/drawing"
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/plan"
 )
 
 // Frame of a template, in millimetres.
@@ -22,23 +22,23 @@ const (
 // crosscut from it the end towards the start, with every rip and resaw cut, to be
 // pasted on the wood. All units are millimetres.
 func (g *planDrawing) template() []byte {
-	i := 0
-	if n := g.p.req.Template; n != nil {
-		i = *n - 1
-	}
-	b, plan := &g.p.asked.Billets[i], &g.plan.Billets[i]
-	lengths := lengthsOf(plan)
-	widest := 1000 * float64(max(b.Width, orLength(b.WidthEnd)))
-	t := &templateSheet{d: &drawing.Sheet{Width: math.Ceil(math.Max(widest, longestBar) + 2*templateMargin), Title: "End templates of " + b.Name,
-		About: "The end of each length of the billet at true scale with its cuts; check the bar after printing"}, y: templateMargin}
+	i := g.templateOf
+	b, made := &g.asked.Billets[i], &g.told.Billets[i]
+	lengths := lengthsOf(made)
+	wide := 1000 * float64(widest(b))
+	t := &templateSheet{d: &drawing.Sheet{Width: math.Ceil(math.Max(wide, longestBar) + 2*templateMargin),
+		Title: "End templates of " + b.Name,
+		About: "The end of each length of the billet at true scale with its cuts; check the bar after printing"},
+		y: templateMargin}
 	t.write(b.Name + ": ends at true scale, face 1 up, near edge on the left, as seen from the start")
-	if g.p.req.Date != "" {
-		t.write(g.p.req.Date)
+	if g.date != "" {
+		t.write(g.date)
 	}
-	t.bar(checkBar, "this bar is 100 mm long; if it is not, print again without scaling")
-	if g.p.report.LengthUnit == "in" {
-		t.bar(checkBarInch, "this bar is 4 in long")
+	bar, long := checkBar, "100 mm"
+	if g.report.LengthUnit == "in" {
+		bar, long = checkBarInch, "4 in"
 	}
+	t.bar(bar, "this bar is "+long+" long; if it is not, print again without scaling")
 	if len(lengths) == 0 {
 		t.write(g.whyWhole())
 		t.y += 6
@@ -46,15 +46,17 @@ func (g *planDrawing) template() []byte {
 		e.polygon(hairline)
 		t.y = e.foot()
 	} else {
-		t.write("black is kerf (resawing " + g.length(g.p.asked.Saws[g.plan.Saw].Resaw) + "), and the space above the first leaf is planed off; each end is that of its length once it is crosscut")
+		t.write("black is kerf (resawing " + g.length(g.asked.Saws[g.told.Saw].Resaw) +
+			"), and the space above the first leaf is planed off; each end is that of its length once it is crosscut")
 	}
 	for k := range lengths {
 		s := &lengths[k]
 		t.y += 4
-		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) + " from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
+		t.write("length " + strconv.Itoa(k+1) + " of " + strconv.Itoa(len(lengths)) + ": end at " + g.length(s.from) +
+			" from the start, reaches to " + g.length(s.to) + "; blanks " + namesOf(s.blanks))
 		t.y += 4
 		e := &endGrain{d: t.d, left: templateMargin, top: t.y, scale: 1000, outline: endOutline(b, s.from)}
-		g.templateEnd(e, b, plan, s)
+		g.templateEnd(e, b, made, s)
 		t.y = e.foot() + 1.4*templateText
 	}
 	t.d.Height = math.Ceil(t.y + templateMargin)
@@ -82,16 +84,11 @@ func (t *templateSheet) bar(length float64, words string) {
 	t.write(words)
 }
 
-// foot is where the wood ends below.
-func (e *endGrain) foot() float64 {
-	return e.top + e.scale*math.Max(e.outline[2].Y, e.outline[3].Y)
-}
-
 // namesOf are the letters of blanks.
 func namesOf(blanks []int) string {
 	var all []string
 	for _, n := range blanks {
-		all = append(all, letters(n))
+		all = append(all, plan.Letters(n))
 	}
 	return strings.Join(all, ", ")
 }
@@ -102,12 +99,12 @@ const (
 	templateRing = `stroke="#aaa" stroke-width="0.1" fill="none"`
 )
 
-func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.BilletPlan, s *lengthView) {
+func (g *planDrawing) templateEnd(e *endGrain, b *plan.Billet, made *plan.BilletPlan, s *lengthView) {
 	e.rings(b, templateRing)
 	e.polygon(hairline)
-	cuts := cutsOf(plan)
+	cuts := cutsOf(made)
 	for _, n := range s.blanks {
-		k := &plan.Blanks[n]
+		k := &made.Blanks[n]
 		left, width := e.x(k.Y), e.scale*float64(k.Width)
 		for _, l := range k.Leaves {
 			e.d.Rectangle(left, e.y(k.Face1+l.From), width, e.scale*float64(l.To-l.From), hairline)
@@ -116,11 +113,11 @@ func (g *planDrawing) templateEnd(e *endGrain, b *resaw.Billet, plan *resaw.Bill
 			e.d.Rectangle(left, e.y(k.Face1+cut.At), width, e.scale*float64(cut.Kerf), sawdust)
 		}
 		e.numbers(k, 2.4)
-		if label := letters(n); drawing.TextWidth(label, templateText) <= width {
+		if label := plan.Letters(n); drawing.TextWidth(label, templateText) <= width {
 			e.d.Text(e.x(k.Y+k.Width/2), e.y(0)-1.5, templateText, drawing.Centred, label)
 		}
 	}
-	e.rips(b, plan, s)
+	e.rips(b, made, s)
 	if p := b.Pith; p != nil && e.holds(float64(p.X), float64(p.Z)) {
 		x, y := e.x(p.X), e.y(p.Z)
 		e.d.Line(x-2, y, x+2, y, hairline)

@@ -26,7 +26,8 @@ func TestRingLinesOfTheDrawingAreToScale(t *testing.T) {
 	require.NoError(t, err)
 	result, _, err := ComputeBookmatch(t.Context(), tables, request)
 	require.NoError(t, err)
-	d := result.drawn
+	d, drawn := result.drawn.(*matchDrawing)
+	require.True(t, drawn)
 	d.draw()
 	left, right, cured := d.halves(0)
 	require.True(t, cured)

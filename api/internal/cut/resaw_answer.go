@@ -1,44 +1,130 @@
 package cut
 
 import (
-	"math"
 	"strconv"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/woodphys/moisture"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
+	"latewood/woodphys/resaw/plan"
 )
 
-// gravitySD is the share by which pieces of one wood differ in density: Wood
-// Handbook, about 10 % (from memory).
-const gravitySD = 0.10
+// answering puts a plan into the words and units of its answer.
+type answering struct {
+	asked   *planAsked
+	told    *plan.Told
+	matched *match.OpenedResult
+	report  wire.Reporter
+	notes   *method.Notes
+}
 
-func (p *planner) billetAnswer(plan *resaw.Plan, i int) (BilletAnswer, *quantity.Band[quantity.Mass], error) {
-	b, rough := &plan.Billets[i], &p.asked.Billets[i]
-	volume := b.Shares.Whole.Volume()
-	share := func(c resaw.Cubic) float64 { return wire.Rounded(100*float64(c.Volume()/volume), 6) }
-	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: p.length(b.Remainder), Volume: billetVolume(volume),
-		Steps: p.Steps(b), Blanks: []PlanBlank{}}
-	out.Shares = PlanShares{share(b.Shares.Plate), share(b.Shares.Kerf), share(b.Shares.Shavings), share(b.Shares.Offcut) + share(b.Shares.Trim)}
+func (a *answering) length(l quantity.Length) wire.Quantity { return toNanometre(a.report, l) }
+
+// result is the whole answer.
+func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *ResawResult {
+	told := a.told
+	r := &ResawResult{Saw: a.asked.Saws[told.Saw].Name, Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
+		Billets: []BilletAnswer{}, Saws: []SawAnswer{},
+		Volume: billetVolume(told.Volume)}
+	for i := range a.asked.Parts {
+		r.Parts = append(r.Parts, a.yieldOf(i, req.Parts[i].Plate))
+	}
+	for i := range told.Billets {
+		r.Billets = append(r.Billets, a.billet(i))
+	}
+	if told.Mass != nil {
+		band := a.massBand(*told.Mass)
+		r.Mass = &band
+	}
+	for i := range told.Saws {
+		s, saw := &told.Saws[i], &a.asked.Saws[i]
+		r.Saws = append(r.Saws, SawAnswer{Name: saw.Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
+			Optimal: s.Optimal,
+			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
+	}
+	r.Matches = a.matches()
+	r.Chance = a.chance()
+	r.Species = woodsUsed(a.asked.woods)
+	r.Summary = summaryOf(r)
+	r.drawing = a.drawing(req, r.Summary)
+	return r
+}
+
+// drawing is what the drawings of the plan take.
+func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
+	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.Date}
+	for _, w := range a.asked.woods {
+		name := ""
+		if w != nil {
+			name = w.Common
+		}
+		g.woods = append(g.woods, name)
+	}
+	if req.Template != nil {
+		g.templateOf = *req.Template - 1
+	}
+	return g
+}
+
+func (a *answering) proof() PlanProof {
+	told := a.told
+	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
+		Work: told.Work, Budget: a.asked.Work,
+		Missing: told.Missing, EndedEarly: told.Ended}
+	if told.Bound > 0 {
+		out.GapPct = quantity.Tidy(100 * float64(out.Gap) / float64(told.Bound))
+	}
+	switch {
+	case told.Ended:
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget",
+			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
+				"fewer kinds of part, fewer billets at a time or fewer saws help"})
+	case !told.Optimal:
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
+			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +
+				"different ways, for which the search is not complete; it may be beaten, but not by more than the " +
+				"gap; the search is done, so that a larger work_budget would not prove more"})
+	}
+	return out
+}
+
+// yieldOf is what the plan gives of the i-th part.
+func (a *answering) yieldOf(i int, plate string) PlanYield {
+	part, leaf := &a.asked.Parts[i], &a.told.Builds[i]
+	a.notes.Merge(leaf.Notes)
+	return PlanYield{Name: part.Name, Plate: plate, Length: a.length(part.Length), Width: a.length(part.Width),
+		Leaf:   shelf.LeafBuildOf(leaf, a.length),
+		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most,
+		Missing: a.told.Short[i], Worth: part.Worth}
+}
+
+// billet is how the i-th billet is cut.
+func (a *answering) billet(i int) BilletAnswer {
+	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
+	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+		Volume: billetVolume(told.Volume),
+		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
-		out.Pith = &PlanPlace{p.length(rough.Pith.X), p.length(rough.Pith.Z)}
+		out.Pith = &PlanPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
 	}
 	for j := range b.Blanks {
-		blank, err := p.blank(plan, &b.Blanks[j], j)
-		if err != nil {
-			return out, nil, err
-		}
-		out.Blanks = append(out.Blanks, blank)
+		out.Blanks = append(out.Blanks, a.blank(&b.Blanks[j], &told.Blanks[j], j))
 	}
-	mass, err := p.mass(i, volume)
-	if err != nil || mass == nil {
-		return out, nil, err
+	if told.Mass != nil {
+		a.notes.Merge(a.asked.weighed[i])
+		a.notes.Merge(told.Mass.Notes)
+		band := a.massBand(told.Mass.Mass)
+		out.Mass = &band
 	}
-	band := p.massBand(*mass)
-	out.Mass = &band
-	return out, mass, nil
+	return out
+}
+
+func planShares(f resaw.Fractions) PlanShares {
+	share := func(v float64) float64 { return wire.Rounded(100*v, 6) }
+	return PlanShares{share(f.Plate), share(f.Kerf), share(f.Shavings), share(f.Offcut) + share(f.Trim)}
 }
 
 // billetVolume shows a volume.
@@ -46,247 +132,130 @@ func billetVolume(v quantity.Volume) shelf.BilletVolume {
 	return shelf.BilletVolume{CubicMetres: wire.Rounded(v.CubicMetres(), 9), BoardFeet: wire.Rounded(v.BoardFeet(), 9)}
 }
 
-func (p *planner) massBand(b quantity.Band[quantity.Mass]) wire.QuantityBand {
-	value, low, high := p.report.Mass(b.Value), p.report.Mass(b.Low), p.report.Mass(b.High)
-	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9), High: wire.Rounded(high.Value, 9), Unit: value.Unit}
+func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.QuantityBand {
+	value, low, high := a.report.Mass(b.Value), a.report.Mass(b.Low), a.report.Mass(b.High)
+	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
+		High: wire.Rounded(high.Value, 9), Unit: value.Unit}
 }
 
-// mass is that of a rough billet, nil where species or moisture is not given.
-func (p *planner) mass(i int, volume quantity.Volume) (*quantity.Band[quantity.Mass], error) {
-	w, mc := p.woods[i], p.req.Billets[i].MC
-	if w == nil || mc == nil {
-		return nil, nil //nolint:nilnil // no mass is told
-	}
-	basic, err := w.BasicGravity(p.notes)
-	if err != nil {
-		return nil, wire.Under("", err, [2]string{"specific_gravity", "species"})
-	}
-	at := func(pct float64) (float64, error) {
-		g, err := moisture.SpecificGravityAt(basic, wire.FromPercent(pct), w.VolumetricShrinkage(p.notes), w.FibreSaturation())
-		p.notes.Merge(g.Notes)
-		return g.Density, err
-	}
-	density, err := at(*mc)
-	if err != nil {
-		return nil, err
-	}
-	sd := 0.0
-	if p.req.Billets[i].MCSD != nil && *p.req.Billets[i].MCSD > 0 {
-		wetter, err := at(min(250, *mc+*p.req.Billets[i].MCSD))
-		if err != nil {
-			return nil, err
-		}
-		sd = wetter/density - 1
-	}
-	value := quantity.Mass(density * float64(volume))
-	// The two add as independent shares.
-	band := quantity.NormalBand(value, value*quantity.Mass(math.Hypot(gravitySD, sd)))
-	return &band, nil
-}
-
-// letters names the n-th blank of a billet: A to Z, AA ...
-func letters(n int) string {
-	if n < 26 {
-		return string(rune('A' + n))
-	}
-	return letters(n/26-1) + string(rune('A'+n%26))
-}
-
-func (p *planner) blank(plan *resaw.Plan, b *resaw.Blank, j int) (PlanBlank, error) {
-	q := p.length
-	out := PlanBlank{Label: letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder), Leaves: []PlanLeaf{}}
-	last := -1
-	for _, l := range b.Leaves {
+func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
+	q := a.length
+	out := PlanBlank{Label: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
+		Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder),
+		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
+	for n := range b.Leaves {
+		l := &b.Leaves[n]
 		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, From: q(l.From), To: q(l.To)}
 		if l.Part >= 0 {
-			leaf.Part = p.asked.Parts[l.Part].Name
-			last = l.Part
+			leaf.Part = a.asked.Parts[l.Part].Name
 		}
-		if l.Role != resaw.RoleSet {
-			leaf.GoodFor = p.goodFor(b, &l, &p.asked.Saws[plan.Saw])
+		if l.Role != plan.RoleSet {
+			leaf.GoodFor = a.goodFor(l.Role, told.GoodFor[n])
 		}
 		out.Leaves = append(out.Leaves, leaf)
 	}
-	if last < 0 {
-		return out, nil
-	}
-	part, saw := &p.asked.Parts[last], &p.asked.Saws[plan.Saw]
-	sawn := part.On(saw).Sum()
-	more := func(n int) (*MoreWood, error) {
-		m, err := b.More(n, sawn, saw)
-		if err != nil {
-			return nil, err
-		}
-		out := &MoreWood{Leaves: n, ShortBy: q(m.ShortBy)}
-		if m.KerfAtMost != nil {
-			k := q(*m.KerfAtMost)
-			out.KerfAtMost = &k
-		}
-		if m.ThinnerBy != nil {
-			t := q(*m.ThinnerBy)
-			out.ThinnerBy = &t
-		}
-		return out, nil
-	}
-	var err error
-	if out.OneMore, err = more(1); err == nil && part.Pieces > 1 {
-		out.NextSet, err = more(part.Pieces)
-	}
-	return out, err
+	return out
 }
 
-// goodFor says what an odd or a spoiled leaf is good for: small parts of the
-// table that it is large and thick enough for, then what the trade keeps such
-// leaves for (common practice, no source). A spoiled leaf may hold its fault
-// anywhere, so its parts must be cut clear of it.
-func (p *planner) goodFor(b *resaw.Blank, l *resaw.Leaf, saw *resaw.Saw) []string {
+// more is what further leaves would need.
+func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
+	if m == nil {
+		return nil
+	}
+	out := &MoreWood{Leaves: m.Leaves, ShortBy: a.length(m.ShortBy)}
+	if m.KerfAtMost != nil {
+		k := a.length(*m.KerfAtMost)
+		out.KerfAtMost = &k
+	}
+	if m.ThinnerBy != nil {
+		t := a.length(*m.ThinnerBy)
+		out.ThinnerBy = &t
+	}
+	return out
+}
+
+// goodFor says what a leaf of no set is good for: small parts of the table, then what
+// the trade keeps such leaves for (common practice, no source).
+func (a *answering) goodFor(role plan.Role, small []int) []string {
 	var out []string
 	without := ""
-	if l.Role == resaw.RoleSpoiled {
+	if role == plan.RoleSpoiled {
 		without = ", clear of its fault"
 	}
-	thick := l.To - l.From - saw.CleanupShow - saw.CleanupBack
-	for _, id := range []string{"gt_headplate", "gt_tailwedge", "gt_bridgeplate", "gt_binding"} {
-		plate, known := p.t.Species.Plate(id)
-		if !known {
-			continue
-		}
-		length, _ := plate.Length.Get()
-		width, _ := plate.Width.Get()
-		final, _ := plate.Final.Get()
-		if length <= b.Length && width <= b.Width && final <= thick {
-			out = append(out, plate.Part+without)
-		}
+	for _, i := range small {
+		out = append(out, a.asked.small[i]+without)
 	}
-	if l.Role == resaw.RoleOdd {
+	if role == plan.RoleOdd {
 		out = append(out, "a one-piece part, or to make up a four-piece set beside its neighbours")
 	}
 	return append(out, "test strips for bending and glue, ovendry samples, patches kept for repairs")
 }
 
-// Steps describes the cuts, with what becomes of every piece.
-func (p *planner) Steps(b *resaw.BilletPlan) []PlanStep {
-	is := pieceNames(b)
-	out := make([]PlanStep, 0, len(b.Steps))
-	wood := func(piece int) *PlanWood {
-		if piece < 0 {
-			return nil
-		}
-		return &PlanWood{piece, is[piece]}
-	}
-	for i := range b.Steps {
-		s := &b.Steps[i]
-		step := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, At: p.length(s.At), Width: p.length(s.Kerf), Low: wood(s.Low), High: wood(s.High)}
-		step.Do = p.inWords(s, is)
-		out = append(out, step)
-	}
-	return out
-}
-
-// pieceNames names every piece: one that is cut further, a blank, a leaf or an offcut.
-func pieceNames(b *resaw.BilletPlan) map[int]string {
-	is := map[int]string{0: "the billet"}
-	for i := range b.Steps {
-		for _, piece := range []int{b.Steps[i].Low, b.Steps[i].High} {
-			is[piece] = "offcut"
-		}
-	}
-	for i := range b.Steps {
-		if b.Steps[i].Piece > 0 {
-			is[b.Steps[i].Piece] = "to be cut further"
-		}
-	}
-	// The wood in hand of every blank: each resaw cut frees a leaf before it, and
-	// where the far face is finished the last leaf is what is left.
-	blank, inHand := -1, -1
-	freed := 0
-	finish := func() {
-		if blank >= 0 && inHand >= 0 && freed < len(b.Blanks[blank].Leaves) {
-			is[inHand] = leafName(blank, &b.Blanks[blank].Leaves[freed])
-		}
-	}
-	for i := range b.Steps {
-		s := &b.Steps[i]
-		switch s.Action {
-		case resaw.FlattenBlank:
-			finish()
-			blank, inHand, freed = blank+1, s.Low, 0
-			is[inHand] = "blank " + letters(blank)
-		case resaw.Resaw:
-			if s.Low >= 0 && freed < len(b.Blanks[blank].Leaves) {
-				is[s.Low] = leafName(blank, &b.Blanks[blank].Leaves[freed])
-				freed++
-			}
-			inHand = s.High
-		case resaw.Plane:
-			inHand = s.High
-		default:
-		}
-	}
-	finish()
-	return is
-}
-
-func leafName(blank int, l *resaw.Leaf) string {
-	kind := "leaf "
-	if l.Role == resaw.RoleSpoiled {
-		kind = "slab "
-	}
-	return kind + letters(blank) + strconv.Itoa(l.Number)
-}
-
-// inWords writes a step for the bench.
-func (p *planner) inWords(s *resaw.Step, is map[int]string) string {
-	at := s.At.Format(p.report.LengthUnit)
-	piece := "piece " + strconv.Itoa(s.Piece)
-	if s.Piece == 0 {
-		piece = is[0]
-	}
-	kept := ""
-	for _, made := range []int{s.Low, s.High} {
-		if made >= 0 {
-			if kept != "" {
-				kept += "; "
-			}
-			kept += "piece " + strconv.Itoa(made) + ": " + is[made]
-		}
-	}
-	if kept != "" {
-		kept = " (" + kept + ")"
-	}
-	switch s.Action {
-	case resaw.Crosscut, resaw.Trim:
-		return string(s.Action) + " " + piece + ", kerf starts " + at + " from the start of the billet" + kept
-	case resaw.Rip:
-		return "rip " + piece + ", kerf starts " + at + " from the near edge of the billet" + kept
-	case resaw.FlattenBlank:
-		return "flatten " + piece + " to " + s.Kerf.Format(p.report.LengthUnit) + ", face 1 first, " + at + " deep" + kept
-	case resaw.Resaw:
-		return "resaw " + piece + ", kerf starts " + at + " below the planed face 1" + kept
-	default:
-		return "plane " + s.Kerf.Format(p.report.LengthUnit) + " off " + piece + kept
-	}
-}
-
 // woodsUsed names the woods whose figures the answer used.
-func (p *planner) woodsUsed(r *ResawResult) {
+func woodsUsed(woods []*shelf.Wood) []shelf.WoodUsed {
+	var used []shelf.WoodUsed
 	seen := map[*shelf.Wood]bool{}
-	for _, w := range p.woods {
+	for _, w := range woods {
 		if w == nil || seen[w] {
 			continue
 		}
 		seen[w] = true
-		r.Species = append(r.Species, w.Used("specific_gravity_green", "volumetric", "radial", "tangential", "fibre_saturation"))
+		used = append(used, w.Used("specific_gravity_green", "volumetric", "radial", "tangential", "fibre_saturation"))
 	}
+	return used
 }
 
-// length shows a length to the nanometre, in which plans are made, without the dust of
-// a conversion.
-func (p *planner) length(l quantity.Length) wire.Quantity {
-	nm := math.Round(float64(l) * 1e9)
-	if p.report.LengthUnit == "mm" {
-		return wire.Quantity{Value: nm / 1e6, Unit: "mm"}
+// matches tells how the planned pairs match, the best first.
+func (a *answering) matches() []PlannedMatch {
+	a.notes.Merge(a.matched.Notes)
+	if a.told.Unread {
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets",
+			Detail: "no rings were read of some billets, so the match of their pairs is not told"})
 	}
-	q := p.report.Length(quantity.Length(nm / 1e9))
-	return wire.Quantity{Value: wire.Rounded(q.Value, 12), Unit: q.Unit}
+	var out []PlannedMatch
+	for i := range a.matched.Pairs {
+		m := &a.matched.Pairs[i]
+		pair, seam := a.told.Pairs[m.Tag], &m.Seam
+		l := &a.told.Billets[pair.Billet].Blanks[pair.Blank].Leaves[pair.Leaf-1]
+		one := PlannedMatch{Rank: i + 1, Billet: a.asked.Billets[pair.Billet].Name, Blank: plan.Letters(pair.Blank),
+			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.Parts[l.Part].Name, Set: l.Set,
+			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
+			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
+		if seam.Edge == match.RightEdge {
+			one.Edge = "far"
+		}
+		if seam.Shift != nil {
+			shift := a.length(*seam.Shift)
+			one.Shift = &shift
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// chance tells how sure the sets are; nil where it was not asked for.
+func (a *answering) chance() *PlanChance {
+	if a.asked.Varies == nil {
+		return nil
+	}
+	c := a.told.Chance
+	if c == nil {
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " +
+			strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
+		return nil
+	}
+	a.notes.Merge(c.Notes)
+	out := &PlanChance{LeafLostPct: wire.Rounded(100*c.LeafLost, 2), Parts: []ChanceOfPart{},
+		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
+			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
+			"are left are paired anew"}
+	for k := range c.Parts {
+		one := ChanceOfPart{Name: a.asked.Parts[k].Name, Planned: a.told.Sets[k],
+			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
+		for _, share := range c.Parts[k].AtLeast {
+			one.AtLeast = append(one.AtLeast, wire.Rounded(100*share, 2))
+		}
+		out.Parts = append(out.Parts, one)
+	}
+	return out
 }

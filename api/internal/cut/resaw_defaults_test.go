@@ -47,13 +47,15 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 	assert.InDelta(t, quartered, got, 1e-9)
 	_, told = sawnWidth(t, at("30")+`}, {`+asking.OkPlanBillet, dryingPart)
 	assert.Contains(t, told, "rings at 90 degrees")
-	_, told = sawnWidth(t, asking.OkPlanBillet+`, "rings": {"pith": {"y": "110 mm", "z": "-900 mm"}}`, dryingPart+`, "least_ring_angle_deg": 1`)
+	_, told = sawnWidth(t, asking.OkPlanBillet+`, "rings": {"pith": {"y": "110 mm", "z": "-900 mm"}}`,
+		dryingPart+`, "least_ring_angle_deg": 1`)
 	assert.Contains(t, told, "rings at 1 degrees to the face, the least ring angle it asks for")
 }
 
 // What is told of a part of the table names its place.
 func TestWhatIsToldOfAPlateNamesIt(t *testing.T) {
-	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"name": "a", "plate": "ss_dread_back", "worth": 2}, {"name": "b", "plate": "ss_dread_back", "worth": 1`, ""))
+	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
+		`"name": "a", "plate": "ss_dread_back", "worth": 2}, {"name": "b", "plate": "ss_dread_back", "worth": 1`, ""))
 	assert.Contains(t, told, "parts/0/least_ring_angle_deg: a: the quarter is preferred")
 	assert.Contains(t, told, "parts/1/least_ring_angle_deg: b: the quarter is preferred")
 }
@@ -69,7 +71,8 @@ func TestPlanCautionsOnceAboutTallCuts(t *testing.T) {
 // A trim given for one end replaces there what the state of the ends says.
 func TestATrimOfOneEndReplacesThatOfTheEnds(t *testing.T) {
 	x := func(ends string) float64 {
-		r := planOf(t, onePartPlan(`"length": "800 mm", "width": "220 mm", "thickness": "60 mm", `+ends, "1 mm", "500 mm", "200 mm", "4 mm", "")).Result
+		r := planOf(t, onePartPlan(`"length": "800 mm", "width": "220 mm", "thickness": "60 mm", `+ends, "1 mm",
+			"500 mm", "200 mm", "4 mm", "")).Result
 		return r.Billets[0].Blanks[0].X.Value
 	}
 	both := x(`"ends": "sealed_fresh"`)

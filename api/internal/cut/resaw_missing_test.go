@@ -13,16 +13,21 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 	const saw = `"saws": [{"kerf": "1 mm"}]`
 	const zone = `"zones": [{"kind": "check", "x_from": "0 mm", "x_to": "1000 mm", "y_from": "120 mm", "y_to": "125 mm"}]`
 	part := func(name, length, width, least string) string {
-		return `{"name": "` + name + `", "length": "` + length + `", "width": "` + width + `", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "worth": 10, "least": ` + least + `}`
+		return `{"name": "` + name + `", "length": "` + length + `", "width": "` + width +
+			`", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "worth": 10, "least": ` + least + `}`
 	}
 	for _, c := range []struct{ billet, parts, summary, warning string }{
-		{`"length": "1000 mm", "width": "250 mm", "thickness": "40 mm", ` + zone, part("wide", "990 mm", "180 mm", "2") + `,` + part("small", "200 mm", "50 mm", "0"),
-			"2 sets missing (2 of wide)", "no billet gives a set of wide: zones, taper, warp or the rings round the pith leave no clear place"},
+		{`"length": "1000 mm", "width": "250 mm", "thickness": "40 mm", ` + zone,
+			part("wide", "990 mm", "180 mm", "2") + `,` + part("small", "200 mm", "50 mm", "0"),
+			"2 sets missing (2 of wide)",
+			"no billet gives a set of wide: zones, taper, warp or the rings round the pith leave no clear place"},
 		// 2 + 1.6 + 0.5 + 0.5 and 1 of kerf: (8 - 2 + 1)/5.6 gives one leaf.
 		{`"length": "500 mm", "width": "100 mm", "thickness": "8 mm"`, part("board", "500 mm", "100 mm", "3"),
 			"2 sets missing (2 of board)", "2 sets of board are missing: with no other part the wood would give 1 set"},
-		{`"length": "500 mm", "width": "100 mm", "thickness": "8 mm"`, part("board", "500 mm", "100 mm", "1") + `,` + part("strip", "500 mm", "45 mm", "2"),
-			"1 set missing (1 of board)", "the parts compete for the same wood, which would give at least 1 set of this one alone"},
+		{`"length": "500 mm", "width": "100 mm", "thickness": "8 mm"`, part("board", "500 mm", "100 mm", "1") + `,` +
+			part("strip", "500 mm", "45 mm", "2"),
+			"1 set missing (1 of board)",
+			"the parts compete for the same wood, which would give at least 1 set of this one alone"},
 	} {
 		a := planOf(t, `{"billets": [{`+c.billet+`}], `+saw+`, "parts": [`+c.parts+`]}`)
 		assert.Contains(t, a.Result.Summary, c.summary)

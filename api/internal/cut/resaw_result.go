@@ -19,7 +19,8 @@ type ResawResult struct {
 	Mass     *wire.QuantityBand `json:"mass,omitempty" description:"of all billets at the saw, where all have a species and a moisture content; their densities are taken to stray together"`
 	Species  []shelf.WoodUsed   `json:"species,omitempty"`
 	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
-	drawing  *planDrawing
+
+	drawing planDrawn
 }
 
 // PlanProof says how good the plan is.
@@ -177,4 +178,19 @@ type ChanceOfPart struct {
 	Likely  int       `json:"at_least_90_pct" required:"true" description:"sets to count on: had with a chance of 90 % or more"`
 }
 
+// Steps are the steps of the search.
 func (r *ResawResult) Steps() int64 { return r.Proof.Work }
+
+// planDrawn draws a plan: a sheet for the bench, and a template at true scale.
+type planDrawn interface {
+	sheet() []byte
+	template() []byte
+}
+
+// Render draws the plan.
+func (r *ResawResult) Render(name string) ([]byte, error) {
+	if name == wire.TemplateForm.Name {
+		return r.drawing.template(), nil
+	}
+	return r.drawing.sheet(), nil
+}

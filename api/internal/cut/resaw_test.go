@@ -66,7 +66,8 @@ func TestDemoPlank(t *testing.T) {
 	assert.Greater(t, spread, 1.6448*0.10)
 	assert.Less(t, spread, 1.6448*0.102)
 	b := r.Billets[0]
-	assert.InDelta(t, 100, b.Shares.PlatePct+b.Shares.KerfPct+b.Shares.ShavingsPct+b.Shares.RemainderPct, 2.1e-6, "each is rounded to a millionth")
+	assert.InDelta(t, 100, b.Shares.PlatePct+b.Shares.KerfPct+b.Shares.ShavingsPct+b.Shares.RemainderPct, 2.1e-6,
+		"each is rounded to a millionth")
 	assert.Equal(t, len(b.Steps), b.Cuts+len(b.Blanks), "every step is a cut or flattens a blank")
 }
 
@@ -74,13 +75,16 @@ func TestDemoPlank(t *testing.T) {
 // cut before it is made, and none twice.
 func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 	slabs := 0
-	for name, body := range map[string]string{"demo": demoPlank(t), "slab": slabbed, "order": asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
-		"zone": strings.Replace(demoPlank(t), `"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, 1)} {
+	for name, body := range map[string]string{"demo": demoPlank(t), "slab": slabbed,
+		"order": asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
+		"zone": strings.Replace(demoPlank(t), `"z_from": "20 mm", "z_to": "44 mm"`,
+			`"z_from": "2 mm", "z_to": "9 mm"`, 1)} {
 		for _, b := range planOf(t, body).Result.Billets {
 			made, done, named := map[int]bool{0: true}, map[int]bool{}, map[string]int{}
 			for i, s := range b.Steps {
 				assert.Equal(t, i+1, s.Number)
-				assert.True(t, made[s.Piece], "%s: step %d works on piece %d before it is made", name, s.Number, s.Piece)
+				assert.True(t, made[s.Piece], "%s: step %d works on piece %d before it is made", name, s.Number,
+					s.Piece)
 				assert.False(t, done[s.Piece], "%s: piece %d is cut twice", name, s.Piece)
 				done[s.Piece] = true
 				for _, w := range []*cut.PlanWood{s.Low, s.High} {
@@ -98,7 +102,8 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 						kind = "slab "
 						slabs++
 					}
-					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.Label, l.Number)], "%s: %s%d", name, k.Label, l.Number)
+					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.Label, l.Number)], "%s: %s%d", name,
+						k.Label, l.Number)
 					assert.Equal(t, l.Role != "set", len(l.GoodFor) > 0)
 				}
 			}
@@ -126,7 +131,8 @@ func TestPlanOfOnePartIsTheCount(t *testing.T) {
 		assert.InDelta(t, row.short, k.OneMore.ShortBy.Value, 1e-9)
 		require.NotNil(t, k.OneMore.KerfAtMost)
 		assert.InDelta(t, row.kerfAtMost, k.OneMore.KerfAtMost.Value, 1e-6)
-		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
+		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield",
+			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
 		assert.Equal(t, y.Leaves, len(k.Leaves))
 		assert.InDelta(t, y.OneMoreLeaf.ShortBy.Value, k.OneMore.ShortBy.Value, 1e-9)
 	}
@@ -145,7 +151,8 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 		body := programBody(t, in)
 		r := asking.Posting("/v1/resaw", body).Of(t, asking.SharedService())
 		if r.Code == http.StatusUnprocessableEntity { // a part or a kerf larger than every billet, or nothing left of it
-			assert.Regexp(t, "than every billet|leave nothing|leaves nothing|lies outside|at least 5 mm", r.Body.String())
+			assert.Regexp(t, "than every billet|leave nothing|leaves nothing|lies outside|at least 5 mm",
+				r.Body.String())
 			continue
 		}
 		require.Equal(t, http.StatusOK, r.Code, "%v: %s", in["id"], r.Body.String())
@@ -184,19 +191,23 @@ func programBody(t testing.TB, in map[string]any) string {
 		return l
 	}
 	saw := object(in["saw"])
-	s := map[string]any{"wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm", "far_face_rough": saw["far"] == false}
+	s := map[string]any{"wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm",
+		"far_face_rough": saw["far"] == false}
 	rename(saw, s, "resaw", "kerf", "rip", "rip_kerf", "cross", "crosscut_kerf", "reface", "reface")
 	body := map[string]any{"saws": []any{s}, "billets": []any{}, "parts": []any{}}
 	var billets, parts []any
 	for _, one := range list(in["billets"]) {
 		b := object(one)
 		out := map[string]any{}
-		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1", "far_face", "facing_far_face", "trim0", "end_trim_start", "trim1", "end_trim_end",
-			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "width_end", "thickness_end", "thickness_end", "thickness_far_edge", "thickness_far_edge")
+		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1",
+			"far_face", "facing_far_face", "trim0", "end_trim_start", "trim1", "end_trim_end",
+			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "width_end", "thickness_end", "thickness_end",
+			"thickness_far_edge", "thickness_far_edge")
 		var zones []any
 		for _, z := range list(b["zones"]) {
 			zone := map[string]any{"kind": "knot"}
-			rename(object(z), zone, "x0", "x_from", "x1", "x_to", "y0", "y_from", "y1", "y_to", "z0", "z_from", "z1", "z_to")
+			rename(object(z), zone, "x0", "x_from", "x1", "x_to", "y0", "y_from", "y1", "y_to", "z0", "z_from", "z1",
+				"z_to")
 			zones = append(zones, zone)
 		}
 		if zones != nil {
@@ -216,7 +227,8 @@ func programBody(t testing.TB, in map[string]any) string {
 	}
 	for i, one := range list(in["parts"]) {
 		p := object(one)
-		out := map[string]any{"name": fmt.Sprint("part ", i), "flatness": "0 mm", "match": "none", "pieces_per_set": p["pieces"], "worth": p["worth"], "least": p["least"]}
+		out := map[string]any{"name": fmt.Sprint("part ", i), "flatness": "0 mm", "match": "none",
+			"pieces_per_set": p["pieces"], "worth": p["worth"], "least": p["least"]}
 		rename(p, out, "length", "length", "width", "width", "thickness", "final_thickness")
 		if p["ringed"] == true {
 			out["least_ring_angle_deg"] = 45
@@ -240,7 +252,8 @@ func programBody(t testing.TB, in map[string]any) string {
 func TestChanceOfAPlan(t *testing.T) {
 	const billet = `"length": "560 mm", "width": "210 mm", "thickness": "12.5 mm"` // 2 x 4.5 + 1.5 + 2
 	ask := func(chance string) *cut.PlanChance {
-		body := strings.TrimSuffix(onePartPlan(billet, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), "}") + `, "chance": {` + chance + `}}`
+		body := strings.TrimSuffix(onePartPlan(billet, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), "}") +
+			`, "chance": {` + chance + `}}`
 		return planOf(t, body).Result.Chance
 	}
 	c := ask(`"hidden_fault_pct": 10`)
@@ -256,7 +269,8 @@ func TestChanceOfAPlan(t *testing.T) {
 // steeper beyond; tan 45 = 1, so it lies 60 mm deep when 0 lies at x = -60.
 func TestPlanFindsThePith(t *testing.T) {
 	angle := math.Atan(160.0/60) * 180 / math.Pi
-	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "210 mm", "thickness": "60 mm"`, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), `"thickness": "60 mm"`,
+	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "210 mm", "thickness": "60 mm"`, "1.5 mm",
+		"560 mm", "210 mm", "4.5 mm", ""), `"thickness": "60 mm"`,
 		fmt.Sprintf(`"thickness": "60 mm", "rings": {"readings": [{"y": "0 mm", "ring_angle_deg": 45}, {"y": "100 mm", "ring_angle_deg": %v}]}`, angle), 1)
 	b := planOf(t, body).Result.Billets[0]
 	require.NotNil(t, b.Pith)
@@ -267,7 +281,9 @@ func TestPlanFindsThePith(t *testing.T) {
 // A leaf sawn wet is sawn thicker and wider: walnut dried from 12 to 8 %, on the
 // quarter, by the coefficients 0.00274 and 0.00190 a percent.
 func TestPlanAllowsForShrinkage(t *testing.T) {
-	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm"`, "1.5 mm", "560 mm", "210 mm", "4.5 mm", `, "sawn_at_pct": 12, "dried_to_pct": 8`), `{"billets"`, `{"species": "walnut-black", "billets"`, 1)
+	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm"`, "1.5 mm",
+		"560 mm", "210 mm", "4.5 mm", `, "sawn_at_pct": 12, "dried_to_pct": 8`), `{"billets"`,
+		`{"species": "walnut-black", "billets"`, 1)
 	y := planOf(t, body).Result.Parts[0]
 	assert.InDelta(t, 4.5/(1-4*0.00274), y.Leaf.Thickness.Value, 0.002)
 	assert.InDelta(t, 210/(1-4*0.00190), y.Width.Value, 0.05)
@@ -287,7 +303,9 @@ func tooLarge(billets, parts int, thick string) string {
 		}
 		p = append(p, fmt.Sprintf(`{"name": "part %d", "length": "%d mm", "width": "%d mm", "final_thickness": "%g mm", "worth": %d%s}`, i, 200+47*i, 70+11*i%150, 2+0.37*float64(i), 20+i*i, limit))
 	}
-	return `{"billets": [` + strings.Join(b, ",") + `], "saws": [{"kerf": "1.5 mm"}, {"kerf": "0.9 mm", "wander": "0.8 mm"}], "parts": [` + strings.Join(p, ",") + `]}`
+	return `{"billets": [` + strings.Join(b, ",") +
+		`], "saws": [{"kerf": "1.5 mm"}, {"kerf": "0.9 mm", "wander": "0.8 mm"}], "parts": [` + strings.Join(p, ",") +
+		`]}`
 }
 
 // A request of the largest size is answered within the budget of work: with a

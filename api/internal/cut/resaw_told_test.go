@@ -39,7 +39,8 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 	} {
 		assert.Contains(t, told, says)
 	}
-	given := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw+`, "highest_cut": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
+	given := toldOf(t, planBody(asking.OkPlanBillet,
+		asking.OkPlanSaw+`, "highest_cut": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
 	for _, says := range []string{"parts", "saws", "flattening", "highest_cut"} {
 		assert.NotContains(t, given, says)
 	}
@@ -58,12 +59,14 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 		}
 		assert.Contains(t, told, says)
 	}
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, `, "report_in": "inch"`)), "0.0197 in is allowed for flattening")
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart,
+		`, "report_in": "inch"`)), "0.0197 in is allowed for flattening")
 }
 
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table_saw_full"`, asking.OkPlanPart, "")), "saws/0/highest_cut: no highest_cut is given")
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table_saw_full"`, asking.OkPlanPart, "")),
+		"saws/0/highest_cut: no highest_cut is given")
 }
 
 // What is split has no kerf, but the allowance split_face of the tables: 3 to 6 mm
@@ -93,29 +96,42 @@ func TestPlanOfSplitWood(t *testing.T) {
 // whether makers state an angle or not.
 func TestPlanTellsThatTheQuarterIsPreferred(t *testing.T) {
 	const wanted = "the quarter is preferred (common practice, no source)"
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_back"`, "")), wanted)
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`, asking.OkPlanSaw, `"plate": "ss_dread_back", "least_ring_angle_deg": 60`, "")), wanted)
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_top"`, "")), "makers tolerate no less than 75 degrees")
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "gt_headplate"`, "")), wanted)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_back"`, "")),
+		wanted)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`,
+		asking.OkPlanSaw, `"plate": "ss_dread_back", "least_ring_angle_deg": 60`, "")), wanted)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_top"`, "")),
+		"makers tolerate no less than 75 degrees")
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "gt_headplate"`, "")),
+		wanted)
 }
 
 // Pieces of a set that need no neighbour are still taken as neighbours: that is told.
 func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
 	const says = "order pieces that need no neighbour with pieces_per_set 1"
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "none", "pieces_per_set": 3`, "")), says)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
+		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 3`, "")), says)
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "vn_ribs"`, "")), says)
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "none", "pieces_per_set": 1`, "")), says)
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2`, "")), says)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
+		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 1`, "")), says)
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
+		asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2`, "")), says)
 }
 
 // A part that fits nowhere says why, with the limit.
 func TestPlanTellsWhyNothingFits(t *testing.T) {
 	for _, row := range []struct{ billet, saw, part, says string }{
-		{asking.OkPlanBillet, asking.OkPlanSaw + `, "highest_cut": "150 mm"`, asking.OkPlanPart, "at 210 mm it is wider than the highest cut of every saw, at most 150 mm"},
-		{`"length": "600 mm", "width": "220 mm", "thickness": "10 mm"`, asking.OkPlanSaw, asking.OkPlanPart, "a set of 2 pieces takes 12.7 mm of thickness with its cuts, and no billet has more than 8 mm left"}, // 2 x (3 + 2 x 0.8 + 0.5 + 0.5) + 1.5
-		{asking.OkPlanBillet + `, "end_trim_start": "50 mm"`, asking.OkPlanSaw, asking.OkPlanPart, "at 560 mm it is longer than every billet between its end trims, at most 550 mm"},
-		{asking.OkPlanBillet + `, "rings": {"ring_angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart + `, "least_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
-		{asking.OkPlanBillet + `, "runout_one_in": 12`, asking.OkPlanSaw, asking.OkPlanPart + `, "runout_at_most_one_in": 20`, "by 1 in 20 at most"},
+		{asking.OkPlanBillet, asking.OkPlanSaw + `, "highest_cut": "150 mm"`, asking.OkPlanPart,
+			"at 210 mm it is wider than the highest cut of every saw, at most 150 mm"},
+		{`"length": "600 mm", "width": "220 mm", "thickness": "10 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
+			"a set of 2 pieces takes 12.7 mm of thickness with its cuts, and no billet has more than 8 mm left"},
+		// 2 x (3 + 2 x 0.8 + 0.5 + 0.5) + 1.5
+		{asking.OkPlanBillet + `, "end_trim_start": "50 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
+			"at 560 mm it is longer than every billet between its end trims, at most 550 mm"},
+		{asking.OkPlanBillet + `, "rings": {"ring_angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart +
+			`, "least_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
+		{asking.OkPlanBillet + `, "runout_one_in": 12`, asking.OkPlanSaw, asking.OkPlanPart +
+			`, "runout_at_most_one_in": 20`, "by 1 in 20 at most"},
 		{asking.OkPlanBillet + `, "zones": [{"kind": "check", "x_from": "300 mm", "x_to": "310 mm", "y_from": "0 mm", "y_to": "220 mm"}]`, asking.OkPlanSaw, asking.OkPlanPart, "no clear place that is large enough"},
 	} {
 		body := planBody(row.billet, row.saw, row.part, "")
@@ -124,10 +140,12 @@ func TestPlanTellsWhyNothingFits(t *testing.T) {
 		assert.Contains(t, told, "parts/0: no billet gives a set of part 1: ")
 		assert.Contains(t, told, row.says)
 	}
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, "")), "no billet gives")
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart, "")),
+		"no billet gives")
 	// One billet is long and thin, the other short and thick.
 	several := `{"billets": [{"length": "600 mm", "width": "220 mm", "thickness": "10 mm"}, {"length": "500 mm", "width": "220 mm", "thickness": "60 mm"}], "saws": [{` + asking.OkPlanSaw + `}], "parts": [{` + asking.OkPlanPart + `}]}`
-	assert.Contains(t, toldOf(t, several), "none offers all that it needs at once, which each fails by its length or thickness")
+	assert.Contains(t, toldOf(t, several),
+		"none offers all that it needs at once, which each fails by its length or thickness")
 }
 
 // Steps that name a piece still measure from the billet, and say so.

@@ -21,10 +21,12 @@ type YieldRequest struct {
 // System is the one that the request asks its answer in.
 func (req *YieldRequest) System() string { return req.ReportIn }
 
+// ComputeYield answers what a billet yields.
 func ComputeYield(_ context.Context, t *shelf.Tables, req *YieldRequest) (shelf.YieldResult, method.Notes, error) {
 	var notes method.Notes
 	w, noWood := t.OptionalWood(req.Species)
-	result, err := (&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, Report: wire.ReportIn(req.ReportIn)}).Yield(t, w, &notes)
+	result, err := (&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
+		Report: wire.ReportIn(req.ReportIn)}).Yield(t, w, &notes)
 	if err := shelf.Besides(noWood, err); err != nil {
 		return shelf.YieldResult{}, notes, err
 	}

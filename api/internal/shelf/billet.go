@@ -5,9 +5,9 @@ import (
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
 )
 
 // Billet is a rough piece to be sawn. A wedge is thinner along one edge, a
@@ -60,21 +60,10 @@ type SpoiledLeaf struct {
 	Leaf   *int `json:"leaf" validate:"required,gte=1,lte=100000" description:"from face 1"`
 }
 
-// LeafBuild is the thickness of a leaf and what it is made of.
-type LeafBuild struct {
-	Thickness wire.Quantity `json:"thickness" required:"true"`
-	Parts     []LeafPart    `json:"parts,omitempty"`
-}
-
-// LeafPart is one line of a build-up.
-type LeafPart struct {
-	Name      string        `json:"name" required:"true"`
-	Thickness wire.Quantity `json:"thickness" required:"true"`
-}
-
 // ResawCaution is the usual one for tall cuts; the machine's manual decides.
-var ResawCaution = method.Warning{Code: method.Caution, Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
-	"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
+var ResawCaution = method.Warning{Code: method.Caution,
+	Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
+		"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
 
 // Tapers refuses what a billet cannot taper by.
 func (b *Billet) Tapers() error {
@@ -85,96 +74,16 @@ func (b *Billet) Tapers() error {
 	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
 		if thin.is != nil && thin.is.SI > b.Thickness.SI {
 			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
-				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name + " is thicker than thickness, the thickest place"})
+				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name +
+					" is thicker than thickness, the thickest place"})
 		}
 	}
 	if b.ThinEnd != nil && b.ThinEdge != nil {
-		all = append(all, wire.Contradictory("thin_edge", "give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
+		all = append(all, wire.Contradictory("thin_edge",
+			"give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
 	}
 	return errors.Join(all...)
 }
-
-// Leaf is the sawn thickness: given, or built up from the final one.
-func (p *PlatePart) Leaf(l *Losses, w *Wood, usual *StandIns, notes *method.Notes) (quantity.Length, LeafBuild, error) {
-	report := usual.Report
-	switch {
-	case p.Sawn != nil && (p.Final != nil || p.Allowances != nil):
-		return 0, LeafBuild{}, wire.Contradictory("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances, not both")
-	case p.Sawn != nil:
-		return p.Sawn.SI, LeafBuild{Thickness: report.Length(p.Sawn.SI)}, nil
-	case p.Final == nil:
-		return 0, LeafBuild{}, wire.Missing("sawn_thickness", "give sawn_thickness, or final_thickness with its allowances")
-	}
-	a := p.Allowances
-	if a == nil {
-		a = &Allowances{}
-	}
-	show := usual.Or(a.CleanupShow, "cleanup_show", l.Cleanup)
-	back := LengthOr(a.CleanupBack, show)
-	if a.CleanupShow == nil {
-		back = usual.Or(a.CleanupBack, "cleanup_back", l.Cleanup)
-	}
-	parts := resaw.Allowances{
-		Final: p.Final.SI, CleanupShow: show, CleanupBack: back,
-		Wander: usual.Or(a.Wander, "wander", l.Wander), Flatness: usual.Or(a.Flatness, "flatness", l.Flatness),
-	}
-	if words := UsualWords(report, CleanupLoss(a.CleanupShow, a.CleanupBack, l.Cleanup), UsualLoss{a.Wander, l.Wander, "wander"}, UsualLoss{a.Flatness, l.Flatness, "flatness"}); words != "" {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "part/allowances", Detail: words})
-	}
-	dry, _, _, err := resaw.LeafThickness(parts)
-	if err != nil {
-		return 0, LeafBuild{}, wire.Under("allowances", err)
-	}
-	if parts.Oversize, err = a.Oversize(dry, w, notes); err != nil {
-		return 0, LeafBuild{}, wire.Under("allowances", err)
-	}
-	sum, lines, n, err := resaw.LeafThickness(parts)
-	notes.Merge(n)
-	build := LeafBuild{Thickness: report.Length(sum)}
-	for _, line := range lines {
-		build.Parts = append(build.Parts, LeafPart{line.Name, report.Length(line.Thickness)})
-	}
-	return sum, build, err
-}
-
-// Oversize is the shrinkage still to come of a leaf that is to measure dry
-// after it has settled.
-func (a *Allowances) Oversize(dry quantity.Length, w *Wood, notes *method.Notes) (quantity.Length, error) {
-	if a.SawnAtPct == nil && a.DriedToPct == nil {
-		return 0, nil
-	}
-	const together = "sawn_at_pct and dried_to_pct go together"
-	switch {
-	case a.SawnAtPct == nil:
-		return 0, wire.Missing("sawn_at_pct", together)
-	case a.DriedToPct == nil:
-		return 0, wire.Missing("dried_to_pct", together)
-	case *a.DriedToPct > *a.SawnAtPct:
-		return 0, wire.Contradictory("dried_to_pct", "dried_to_pct is wetter than sawn_at_pct; a leaf that will swell needs no allowance for it, leave both out")
-	case w == nil:
-		return 0, wire.Missing("/species", "the shrinkage still to come needs the species")
-	}
-	angle := 90 * quantity.Degree
-	if a.RingAngle != nil {
-		angle = quantity.Angle(*a.RingAngle) * quantity.Degree
-	}
-	from, to := quantity.NormalBand(wire.FromPercent(*a.SawnAtPct), 0), quantity.NormalBand(wire.FromPercent(*a.DriedToPct), 0)
-	m, err := movement.Change(quantity.Metre, movement.ThicknessAt(angle, 0), from, to, w.Value)
-	if err != nil {
-		return 0, wire.Under("", err, [2]string{"from_mc_pct", "sawn_at_pct"}, [2]string{"to_mc_pct", "dried_to_pct"}, [2]string{"wood", "/species"})
-	}
-	notes.Merge(m.Notes)
-	return dry/quantity.Length(1+m.Strain.Value) - dry, nil
-}
-
-func LengthOr(l *wire.Length, fallback quantity.Length) quantity.Length {
-	if l == nil {
-		return fallback
-	}
-	return l.SI
-}
-
-func LengthOrNone(l *wire.Length) quantity.Length { return LengthOr(l, 0) }
 
 // Fits refuses a part that is larger than the billet between its trims.
 func (p *PlatePart) Fits(b *Billet) error {
@@ -190,7 +99,8 @@ func (p *PlatePart) Fits(b *Billet) error {
 		{"final_thickness", p.Final, b.Thickness.SI, "thicker than the billet"},
 		{"sawn_thickness", p.Sawn, b.Thickness.SI, "thicker than the billet"},
 	} {
-		if one.given == nil || one.most <= 0 || one.given.SI <= one.most+Tiny { // trims that leave nothing are refused as such
+		if one.given == nil || one.most <= 0 ||
+			one.given.SI <= one.most+exact.Tiny { // trims that leave nothing are refused as such
 			continue
 		}
 		is, limit := one.given.SI.Over(one.most, one.given.Unit)
@@ -200,5 +110,34 @@ func (p *PlatePart) Fits(b *Billet) error {
 	return errors.Join(all...)
 }
 
-// Tiny is far below a saw's reach: sizes that differ by less are the same.
-const Tiny = quantity.Length(1e-9)
+// Measured is the billet in SI.
+func (b *Billet) Measured() resaw.Billet {
+	return resaw.Billet{
+		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: OptionalLength(b.ThinEnd),
+		ThinEdge: OptionalLength(b.ThinEdge),
+		EndTrim:  LengthOrNone(b.EndTrim), EdgeTrim: LengthOrNone(b.EdgeTrim),
+	}
+}
+
+// Takes is what the saw takes, with the usual facing in place of one not given.
+func (s *Saw) Takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
+	facing := usual.Or(s.Facing, "facing", l.Facing)
+	if s.Facing == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing",
+			Detail: Spoken(usual.Report, l.Facing) +
+				" is taken off the two outside faces together (common practice, no source)"})
+	}
+	return resaw.Saw{Kerf: s.Kerf.SI, Rip: LengthOr(s.RipKerf, s.Kerf.SI), Crosscut: LengthOr(s.Crosscut, s.Kerf.SI),
+		Facing: facing, Reface: LengthOrNone(s.Reface), RoughFar: s.RoughFar}
+}
+
+// usualSet is how many leaves make a set unless the request says otherwise.
+const usualSet = 2
+
+// LeavesPerSet is how many leaves make a set.
+func (p *PlatePart) LeavesPerSet() int {
+	if p.PerSet == nil {
+		return usualSet
+	}
+	return *p.PerSet
+}

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -27,7 +28,8 @@ func lossesOf(t *species.Tables) (Losses, error) {
 		id   string
 		from func(species.Span) species.Size
 	}{
-		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf}, {&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf},
+		{&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
 		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf_wet", usualOf},
 	} {
 		row, ok := t.Allowance(one.id)
@@ -56,7 +58,8 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 	}
 	l, _ := usual.Get()
 	q := s.Report.Length(l)
-	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source, Checked: string(usual.Checked)})
+	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source,
+		Checked: string(usual.Checked)})
 	return l
 }
 
@@ -79,7 +82,8 @@ func UsualWords(r wire.Reporter, losses ...UsualLoss) string {
 	if len(said) == 0 {
 		return ""
 	}
-	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") + "; stand_ins has their sources"
+	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") +
+		"; stand_ins has their sources"
 }
 
 // CleanupLoss is the usual clean-up that stands in where that of the show face is
@@ -95,4 +99,23 @@ func CleanupLoss(show, back *wire.Length, usual species.Size) UsualLoss {
 func Spoken(r wire.Reporter, s species.Size) string {
 	l, _ := s.Get()
 	return l.Format(r.LengthUnit)
+}
+
+// sizeInName is a size that a name of the tables holds: "blade over 13 mm wide".
+var sizeInName = regexp.MustCompile(`([0-9]+(?:\.[0-9]+)?) mm\b`)
+
+// NameIn is a name of the tables with the sizes in it in the units of a report.
+func NameIn(r wire.Reporter, name string) string {
+	if r.LengthUnit == "mm" {
+		return name
+	}
+	return sizeInName.ReplaceAllStringFunc(name, func(size string) string {
+		l, err := quantity.ParseLength(size)
+		if err != nil { // no such size
+			return size
+		}
+		const places = 2 // a size in a name is a round one
+		q := r.Length(l)
+		return quantity.FormatNumber(q.Value, places) + " " + q.Unit
+	})
 }

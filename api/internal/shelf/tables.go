@@ -13,6 +13,8 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
+	"latewood/woodphys/resaw/plan"
 	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
@@ -44,6 +46,7 @@ func LoadTables() (*Tables, error) {
 	}
 	saturates(&t.General, loaded.GeneralFibreSaturation())
 	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(),
-		resaw.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(), inservice.Methods())
+		match.Methods(), resaw.Methods(), plan.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(),
+		inservice.Methods())
 	return t, nil
 }

@@ -1,0 +1,122 @@
+package cut
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/match"
+)
+
+// matchAnswer shows a match in the caller's units.
+type matchAnswer struct{ report wire.Reporter }
+
+// matchResult is the whole answer.
+func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIns []shelf.Provenance) *BookmatchResult {
+	m := &matchAnswer{report}
+	drawn := &matchDrawing{in: in, match: a, report: report}
+	r := &BookmatchResult{
+		Leaves: make([]LeafRings, 0, len(a.Leaves)), Left: string(a.Left), Right: string(a.Right),
+		Pairs:  make([]PairMatch, 0, len(a.Pairs)),
+		Ranked: ranks(a.Ranked), Chosen: ranks(a.Chosen), Steps: []string{}, StandIns: standIns,
+		drawn: drawn,
+	}
+	for i, l := range a.Leaves {
+		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, report.Length(a.Faces[i].Front), report.Length(a.Faces[i].Back),
+			tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
+	}
+	if a.Pith != nil {
+		r.Pith = &PithFound{report.Length(a.Pith.X), report.Length(a.Pith.Z)}
+	}
+	for i := range a.Pairs {
+		r.Pairs = append(r.Pairs, m.pair(&a.Pairs[i]))
+	}
+	r.conclude(report)
+	drawn.summary = r.Summary
+	return r
+}
+
+func tidyDegrees(a quantity.Angle) float64 { return quantity.Tidy(a.Degrees()) }
+
+func ranks(all []match.RankedPair) []PairRank {
+	out := make([]PairRank, 0, len(all))
+	for _, p := range all {
+		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), quantity.Tidy(p.Score)})
+	}
+	return out
+}
+
+func (m *matchAnswer) pair(p *match.Pair) PairMatch {
+	out := PairMatch{First: p.First, Second: p.First + 1, Kerf: m.report.Length(p.Kerf),
+		Openings: make([]OpeningMatch, 0, len(p.Layouts))}
+	for i := range p.Layouts {
+		out.Openings = append(out.Openings, m.opening(&p.Layouts[i]))
+	}
+	return out
+}
+
+func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
+	o := OpeningMatch{
+		Opening: string(l.Opening), ShowFirst: m.report.Length(l.ShowA), ShowSecond: m.report.Length(l.ShowB),
+		Distance: m.report.Length(l.Distance),
+		Flame:    m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge),
+		Reasons: append([]string{}, l.Reasons...),
+	}
+	if l.Runout != nil {
+		o.Runout = &RunoutMatch{tidyDegrees(l.Runout.Angle), l.Runout.Mirrored, tidyDegrees(l.Runout.Difference)}
+	}
+	for i := range l.Places {
+		p := &l.Places[i]
+		place := PlaceMatch{
+			At: string(p.At), X: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA),
+			AngleSecond: tidyDegrees(p.AngleB),
+			Shift:       m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle),
+			Square: m.optional(p.Square), Ray: m.optional(p.Ray),
+			SpacingFirst: m.optional(p.Spacing[0]), SpacingSecond: m.optional(p.Spacing[1]),
+		}
+		if p.Band != nil {
+			b := m.report.LengthBand(*p.Band)
+			place.Band = &b
+		}
+		o.Places = append(o.Places, place)
+	}
+	for i := range l.Seams {
+		o.Seams = append(o.Seams, m.seam(&l.Seams[i], l))
+	}
+	return o
+}
+
+func (m *matchAnswer) optional(l *quantity.Length) *wire.Quantity {
+	if l == nil {
+		return nil
+	}
+	q := m.report.Length(*l)
+	return &q
+}
+
+func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
+	out := SeamMatch{
+		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA),
+		AngleSecond: tidyDegrees(s.AngleB),
+		Spacing:     m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
+		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),
+			Residual: m.report.Length(s.Cure.Residual), NotCurable: s.Cure.NotCurable},
+	}
+	if l.BandShift != nil {
+		out.Cure.Slide = m.optional(&s.Cure.Slide)
+	}
+	if l.TipShift != nil {
+		out.Cure.SlideTips = m.optional(&s.Cure.SlideTip)
+	}
+	for _, t := range []ScoreTerm{
+		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band},
+		{"tip", s.Terms.Tip},
+		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"heart", s.Terms.Heart},
+		{"no_mirror", s.Terms.NoMirror},
+	} {
+		if t.Score != 0 {
+			t.Score = quantity.Tidy(t.Score)
+			out.Terms = append(out.Terms, t)
+		}
+	}
+	return out
+}

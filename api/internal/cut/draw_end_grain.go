@@ -1,0 +1,180 @@
+package cut
+
+import (
+	"math"
+	"strconv"
+
+	"latewood/api/internal/drawing"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// endGrain places the end of a billet on a sheet, in whatever units the sheet has.
+type endGrain struct {
+	d         *drawing.Sheet
+	left, top float64         // of near edge and face 1
+	scale     float64         // units for a metre
+	outline   []drawing.Point // of the wood, y and z in metres
+}
+
+func (e *endGrain) x(y quantity.Length) float64 { return e.left + e.scale*float64(y) }
+
+func (e *endGrain) y(z quantity.Length) float64 { return e.top + e.scale*float64(z) }
+
+// endOutline is the end of a billet at a place along it: near edge and face 1 at 0.
+func endOutline(b *plan.Billet, at quantity.Length) []drawing.Point {
+	share := float64(at / b.Length)
+	width, near := float64(b.Width), float64(b.Thickness)
+	if b.WidthEnd != nil {
+		width += share * float64(*b.WidthEnd-b.Width)
+	}
+	if b.ThicknessEnd != nil {
+		near += share * float64(*b.ThicknessEnd-b.Thickness)
+	}
+	far := near
+	if b.ThicknessFarEdge != nil {
+		far += float64(*b.ThicknessFarEdge-b.Thickness) * width / float64(b.Width)
+	}
+	return []drawing.Point{drawing.At(0, 0), drawing.At(width, 0), drawing.At(width, math.Max(0, far)),
+		drawing.At(0, math.Max(0, near))}
+}
+
+func (e *endGrain) polygon(style string) {
+	points := make([]drawing.Point, 0, len(e.outline))
+	for _, p := range e.outline {
+		points = append(points, drawing.At(e.left+e.scale*p.X, e.top+e.scale*p.Y))
+	}
+	e.d.Polygon(points, style)
+}
+
+// holds says whether a place lies in the wood: below the straight far face.
+func (e *endGrain) holds(y, z float64) bool {
+	width, far, near := e.outline[1].X, e.outline[2].Y, e.outline[3].Y
+	return y >= 0 && y <= width && z >= 0 && width > 0 && z <= near+(far-near)*y/width
+}
+
+// curve draws what of a line lies in the wood.
+func (e *endGrain) curve(at func(i int) (y, z float64), n int, style string) {
+	var run []drawing.Point
+	flush := func() {
+		if len(run) > 1 {
+			e.d.Polyline(run, style)
+		}
+		run = nil
+	}
+	for i := 0; i <= n; i++ {
+		y, z := at(i)
+		if !e.holds(y, z) {
+			flush()
+			continue
+		}
+		run = append(run, drawing.At(e.left+e.scale*y, e.top+e.scale*z))
+	}
+	flush()
+}
+
+// rings draws arcs about the pith, or straight lines of one ring angle, apart by
+// whatever looks well: they are not the wood's own rings.
+func (e *endGrain) rings(b *plan.Billet, style string) {
+	width, thick := e.outline[1].X, math.Max(e.outline[2].Y, e.outline[3].Y)
+	const lines, pieces = 16, 220
+	switch {
+	case b.Pith != nil:
+		py, pz := float64(b.Pith.X), float64(b.Pith.Z)
+		nearest := math.Hypot(py-math.Min(math.Max(py, 0), width), pz-math.Min(math.Max(pz, 0), thick))
+		farthest := 0.0
+		for _, p := range e.outline {
+			farthest = math.Max(farthest, math.Hypot(p.X-py, p.Y-pz))
+		}
+		// Only the angles from which the wood is seen, so that arcs of a far pith
+		// come out smooth.
+		from, span := 0.0, 2*math.Pi
+		if nearest > 0 {
+			middle := math.Atan2(thick/2-pz, width/2-py)
+			half := 0.0
+			for _, p := range e.outline {
+				half = math.Max(half, math.Abs(math.Remainder(math.Atan2(p.Y-pz, p.X-py)-middle, 2*math.Pi)))
+			}
+			from, span = middle-half, 2*half
+		}
+		for n := 1; n < lines; n++ {
+			r := nearest + (farthest-nearest)*float64(n)/lines
+			e.curve(func(i int) (float64, float64) {
+				angle := from + span*float64(i)/pieces
+				return py + r*math.Cos(angle), pz + r*math.Sin(angle)
+			}, pieces, style)
+		}
+	case b.RingAngle != nil:
+		lean := thick / math.Max(0.02, b.RingAngle.Tan())
+		for n := range lines {
+			start := -lean + (width+lean)*(float64(n)+0.5)/lines
+			e.curve(func(i int) (float64, float64) {
+				share := float64(i) / pieces
+				return start + lean*share, thick * share
+			}, pieces, style)
+		}
+	}
+}
+
+// stack draws the leaves and kerfs of a blank where they lie in the rough billet.
+func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
+	left, width := e.x(b.Y), e.scale*float64(b.Width)
+	for _, l := range b.Leaves {
+		top, height := e.y(b.Face1+l.From), e.scale*float64(l.To-l.From)
+		switch l.Role {
+		case plan.RoleOdd:
+			e.d.Rectangle(left, top, width, height, oddLeaf)
+		case plan.RoleSpoiled:
+			e.hatch(left, top, width, height)
+		default:
+		}
+		e.d.Rectangle(left, top, width, height, drawing.Thin)
+	}
+	for _, s := range cuts {
+		e.d.Rectangle(left, e.y(b.Face1+s.At), width, e.scale*float64(s.Kerf), sawdust)
+	}
+}
+
+func (e *endGrain) hatch(left, top, width, height float64) {
+	step := math.Max(height, width/24)
+	for x := left; x < left+width; x += step {
+		end := math.Min(x+step, left+width)
+		e.d.Line(x, top+height, end, top+height-height*(end-x)/step, drawing.Faint)
+	}
+}
+
+// numbers writes the leaves' numbers, side by side where leaves are thinner than
+// a number is high, and only some of them where even that does not fit.
+func (e *endGrain) numbers(b *plan.Blank, size float64) {
+	if len(b.Leaves) == 0 {
+		return
+	}
+	pitch := math.Inf(1)
+	for n := 1; n < len(b.Leaves); n++ {
+		pitch = math.Min(pitch, e.scale*float64(b.Leaves[n].From+b.Leaves[n].To-b.Leaves[n-1].From-b.Leaves[n-1].To)/2)
+	}
+	room := drawing.TextWidth(strconv.Itoa(len(b.Leaves)), size) + 4
+	width := e.scale * float64(b.Width)
+	columns := max(1, min(int(math.Ceil(1.1*size/pitch)), int(width/room))) // one leaf has no pitch
+	every := 1
+	for float64(columns*every)*pitch < 1.1*size {
+		every++
+	}
+	if room > width {
+		return
+	}
+	for n := 0; n < len(b.Leaves); n += every {
+		l := &b.Leaves[n]
+		x := e.x(b.Y) + width/2 + room*(float64(n/every%columns)-float64(columns-1)/2)
+		y := e.y(b.Face1+(l.From+l.To)/2) + 0.3*size
+		words := strconv.Itoa(l.Number)
+		wide := drawing.TextWidth(words, size) + 1.5
+		e.d.Rectangle(x-wide/2, y-0.78*size, wide, 0.98*size, paper)
+		e.d.Text(x, y, size, drawing.Centred, words)
+	}
+}
+
+// foot is where the wood ends below.
+func (e *endGrain) foot() float64 {
+	return e.top + e.scale*math.Max(e.outline[2].Y, e.outline[3].Y)
+}

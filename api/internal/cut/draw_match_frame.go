@@ -1,0 +1,82 @@
+package cut
+
+import (
+	"slices"
+	"strconv"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/match"
+)
+
+// matchDrawing draws the end grain of the stack with its rings and, below, the
+// chosen pairs opened on the bench: ring lines meet or miss at the seam to scale.
+type matchDrawing struct {
+	in      *match.Input
+	match   *match.Result
+	report  wire.Reporter
+	summary string
+
+	d     *drawing.Sheet
+	rings ringLines
+}
+
+// Frame of the drawing.
+const (
+	sheetWidth            = 760.0
+	stackLeft, stackTop   = 58.0, 98.0
+	stackWidest           = 330.0
+	stackTallest          = 300.0
+	listLeft, sheetRight  = 440.0, 742.0
+	pairLeft, pairRight   = 62.0, 500.0
+	closeLeft, closeRight = 530.0, 742.0
+	stripHeight           = 26.0
+	mostPairsDrawn        = 4
+	lineGap               = 13.0
+	outline               = `stroke="#000" stroke-width="0.8" fill="none"`
+	seamLine              = `stroke="#000" stroke-width="1.8" fill="none"`
+	ringLine, fifthRing   = `stroke="#444" stroke-width="0.6" fill="none"`,
+		`stroke="#000" stroke-width="1.3" fill="none"`
+	fifth                  = 5
+	finest                 = 3.0      // leaves drawn thinner than this are only hinted at
+	leastGap, wantedGap    = 5.0, 9.0 // between ring lines, in units of the drawing
+	leastWindow, mostLines = 12 * quantity.Millimetre, 1500
+)
+
+// pairName is A, B, C ... for the chosen pairs, then numbers.
+func pairName(i int) string {
+	if i < 26 {
+		return string(rune('A' + i))
+	}
+	return strconv.Itoa(i + 1)
+}
+
+func (m *matchDrawing) show(l quantity.Length) string {
+	q := m.report.Length(l)
+	return quantity.FormatNumber(q.Value, m.report.Places()) + " " + q.Unit
+}
+
+// chosen finds the layout and the seam of a chosen pair.
+func (m *matchDrawing) chosen(i int) (*match.Layout, *match.Seam) {
+	c := m.match.Chosen[i]
+	p := &m.match.Pairs[slices.IndexFunc(m.match.Pairs, func(p match.Pair) bool { return p.First == c.First })]
+	l := &p.Layouts[slices.IndexFunc(p.Layouts, func(l match.Layout) bool { return l.Opening == c.Opening })]
+	return l, &l.Seams[l.Better]
+}
+
+// pairScale is that of an opened pair, in units of the drawing a metre.
+func (m *matchDrawing) pairScale() float64 {
+	return (pairRight - pairLeft) / (2 * float64(m.in.Width-m.in.SeamEdge))
+}
+
+// ringLines are the rings that are drawn: circles about the pith or planes.
+type ringLines struct {
+	pith  *resaw.Point
+	slope float64 // dx/dz of plane rings
+	at    []float64
+	first int     // number of the first, so that every fifth can be told apart
+	step  float64 // m; radius, or x of planes
+	every int     // of how many rings one is drawn; 0 when the ring width is not known
+}

@@ -1,0 +1,151 @@
+package cut
+
+import (
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// sizes are those of a billet as measured, with what it tapers to.
+func (g *planDrawing) sizes(b *plan.Billet) string {
+	text := g.length(b.Length) + " x " + g.length(b.Width)
+	tapers := func(l *quantity.Length, from quantity.Length) bool { return l != nil && *l != from }
+	if tapers(b.WidthEnd, b.Width) {
+		text += " to " + g.length(*b.WidthEnd) + " (start to end)"
+	}
+	text += " x " + g.length(b.Thickness)
+	edge, end := tapers(b.ThicknessFarEdge, b.Thickness), tapers(b.ThicknessEnd, b.Thickness)
+	switch {
+	case edge && end:
+		text += " (far edge " + g.length(*b.ThicknessFarEdge) + ", end " + g.length(*b.ThicknessEnd) + ")"
+	case edge:
+		text += " to " + g.length(*b.ThicknessFarEdge) + " (near to far edge)"
+	case end:
+		text += " to " + g.length(*b.ThicknessEnd) + " (start to end)"
+	}
+	return text
+}
+
+// mostWords bounds the lines about the leaves of one billet.
+const mostWords = 40
+
+func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
+	lines := 0
+	for i := range made.Blanks {
+		b := &made.Blanks[i]
+		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
+			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
+			" below the rough face; " + g.runs(b)
+		broken := drawing.Wrapped(text, planText, planRight-planLeft)
+		if lines += len(broken); lines > mostWords {
+			g.words("The other blanks stand in the answer as JSON.", planText)
+			return
+		}
+		g.words(text, planText)
+	}
+	if len(made.Blanks) == 0 {
+		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
+	}
+}
+
+// whyWhole says of a billet that is not cut why it is not, as far as the plan knows.
+func (g *planDrawing) whyWhole() string {
+	switch g.told.Uncut {
+	case plan.NotNeeded:
+		return "not needed; the billet stays whole"
+	case plan.NotChosen:
+		return "not cut in this plan; the billet stays whole"
+	default:
+		return "no part fits; the billet stays whole"
+	}
+}
+
+// ringsInWords says how the rings of the billets whose ends are drawn are drawn; ""
+// where none are.
+func (g *planDrawing) ringsInWords() string {
+	circles, planes := false, false
+	for i := range g.told.Billets {
+		if len(g.told.Billets[i].Blanks) == 0 {
+			continue // no end is drawn
+		}
+		b := &g.asked.Billets[i]
+		circles, planes = circles || b.Pith != nil, planes || b.Pith == nil && b.RingAngle != nil
+	}
+	switch {
+	case circles && planes:
+		return "Rings are drawn as circles about the pith, or as planes where one ring angle is given. "
+	case circles:
+		return "Rings are drawn as circles about the pith. "
+	case planes:
+		return "Rings are drawn as planes at the ring angle. "
+	}
+	return ""
+}
+
+// runs tells the leaves of a blank, those of one kind together.
+func (g *planDrawing) runs(b *plan.Blank) string {
+	var out []string
+	for n := 0; n < len(b.Leaves); {
+		l := &b.Leaves[n]
+		last := n
+		for last+1 < len(b.Leaves) && b.Leaves[last+1].Role == l.Role && b.Leaves[last+1].Part == l.Part {
+			last++
+		}
+		leaves := "leaf " + strconv.Itoa(l.Number)
+		if last > n {
+			leaves = "leaves " + strconv.Itoa(l.Number) + " to " + strconv.Itoa(b.Leaves[last].Number)
+		}
+		switch l.Role {
+		case plan.RoleSet:
+			sets := "set " + strconv.Itoa(l.Set)
+			if b.Leaves[last].Set > l.Set {
+				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
+			}
+			leaves += ": " + g.asked.Parts[l.Part].Name + ", " + sets + ", " + g.length(l.To-l.From) + " thick"
+		case plan.RoleOdd:
+			leaves += ": " + g.asked.Parts[l.Part].Name + ", odd"
+		default:
+			leaves += ": spoiled, " + g.length(l.To-l.From) + " thick"
+		}
+		out = append(out, leaves)
+		n = last + 1
+	}
+	return strings.Join(out, "; ")
+}
+
+// titleBlock says what the plan rests on.
+func (g *planDrawing) titleBlock() {
+	saw := &g.asked.Saws[g.told.Saw]
+	g.y += 16
+	top := g.y
+	g.y += 2
+	head := "Saw: " + saw.Name + ", kerf " + g.length(saw.Resaw)
+	if g.date != "" {
+		head += ". Date: " + g.date
+	}
+	g.words(head+". Worth "+strconv.FormatInt(g.told.Worth,
+		10)+", no plan is worth more than "+strconv.FormatInt(g.told.Bound, 10)+".", planText)
+	for i := range g.told.Saws {
+		s := &g.told.Saws[i]
+		line := g.asked.Saws[i].Name + ": worth " + strconv.FormatInt(s.Worth, 10)
+		for k, n := range s.Sets {
+			if n > 0 {
+				line += "; " + wire.CountOf(n, "set") + " of " + g.asked.Parts[k].Name
+			}
+		}
+		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
+	}
+	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the "+
+		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are "+
+		"spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
+		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
+		"the plan.", planText)
+	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
+	g.y += 6
+	g.d.Rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, drawing.Thin)
+}

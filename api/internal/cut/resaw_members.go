@@ -1,0 +1,56 @@
+package cut
+
+import (
+	"strings"
+
+	"latewood/api/internal/wire"
+)
+
+// planError points at the members of the request.
+func planError(err error) error {
+	return wire.EachError(err, func(one error) error {
+		domain, is := wire.AsDomain(one)
+		if !is {
+			return one
+		}
+		moved := *domain
+		moved.Input = planMember(domain.Input)
+		return &moved
+	})
+}
+
+// planMember is the member of a request that the planner calls input.
+func planMember(input string) string {
+	switch input {
+	case "worth": // too many sets to count
+		return "parts"
+	case "chance/hidden_fault":
+		return "chance/hidden_fault_pct"
+	}
+	list, rest, _ := strings.Cut(input, "/")
+	number, member, _ := strings.Cut(rest, "/")
+	renamed, known := planMembers[list][member]
+	if member == "" || !known {
+		renamed = member
+	}
+	if list == "billets" && strings.HasPrefix(member, "zones/") {
+		one, _ := strings.CutPrefix(member, "zones/")
+		n, side, _ := strings.Cut(one, "/")
+		renamed = "zones/" + n + "/" + string(side[0]) + map[byte]string{'0': "_from", '1': "_to"}[side[len(side)-1]]
+	}
+	if renamed != "" {
+		return list + "/" + number + "/" + renamed
+	}
+	return input
+}
+
+// planMembers are the members of a request that the planner calls otherwise.
+var planMembers = map[string]map[string]string{
+	"billets": {"thickness_far_edge": "thickness_far_edge", "facing_face1": "facing_face_1",
+		"facing_far": "facing_far_face", "trim_start": "end_trim_start",
+		"trim_end": "end_trim_end", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z",
+		"ring_angle": "rings/ring_angle_deg"},
+	"parts": {"final": "final_thickness", "shrinkage": "sawn_at_pct", "pieces": "pieces_per_set",
+		"least_ring_angle": "least_ring_angle_deg", "most_runout_one_in": "runout_at_most_one_in"},
+	"saws": {"resaw": "kerf", "crosscut": "crosscut_kerf", "rip": "rip_kerf"},
+}

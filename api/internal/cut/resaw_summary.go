@@ -1,0 +1,36 @@
+package cut
+
+import (
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+)
+
+// summaryOf is the answer in a sentence.
+func summaryOf(r *ResawResult) string {
+	sets := []string{}
+	for i := range r.Parts {
+		if y := &r.Parts[i]; y.Sets > 0 {
+			sets = append(sets, wire.CountOf(y.Sets, "set")+" of "+y.Name)
+		}
+	}
+	text := "no set of any part fits"
+	if len(sets) > 0 {
+		text = strings.Join(sets, "; ")
+	}
+	text += "; worth " + strconv.FormatInt(r.Proof.Worth, 10)
+	if r.Proof.Missing > 0 {
+		missing := []string{}
+		for i := range r.Parts {
+			if y := &r.Parts[i]; y.Missing > 0 {
+				missing = append(missing, strconv.Itoa(y.Missing)+" of "+y.Name)
+			}
+		}
+		text += ", " + wire.CountOf(r.Proof.Missing, "set") + " missing (" + strings.Join(missing, ", ") + ")"
+	}
+	if r.Proof.Optimal {
+		return text + "; proven best"
+	}
+	return text + "; not proven, at most " + strconv.FormatInt(r.Proof.Bound, 10)
+}

@@ -1,0 +1,172 @@
+package plan
+
+import (
+	"math/bits"
+)
+
+// blank returns the variant of the stack of a blank; -1 if it holds no part.
+func (b *board) blank(x, l, y, width nm) (int32, error) {
+	if err := b.spent.spend(2); err != nil {
+		return -1, err
+	}
+	w := b.w
+	spot, ok := w.at(x, l, y, width)
+	if !ok {
+		return -1, nil
+	}
+	usable := spot.usable
+	key := graphKey{mask: b.kindsFor(l, width, usable), zones: spot.zones}
+	if key.mask == 0 {
+		return -1, nil
+	}
+	if w.pith && b.anyRinged(key.mask) {
+		// Only kinds that fit at some depths and not at others tie the graph to
+		// this place.
+		kept, bound := b.within(key.mask, spot.off, spot.face, usable)
+		if key.mask = b.needed(kept, l, width, usable); key.mask == 0 {
+			return -1, nil
+		}
+		if bound {
+			key.dist, key.loss = spot.off+1, spot.loss
+		}
+	}
+	if spot.zones != 0 {
+		key.loss = spot.loss
+	}
+	if key.dist > 0 {
+		return b.tiedVariant(key, usable)
+	}
+	graph, err := b.graphOf(key)
+	if err != nil {
+		return -1, err
+	}
+	vk := variantKey{graph, usable}
+	if id, ok := b.variantKeys[vk]; ok {
+		return id, nil
+	}
+	v := variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable)}
+	if b.generous && b.r.far {
+		v.ends.kept = 0
+	}
+	b.variantKeys[vk] = b.newVariant(v)
+	return b.variantKeys[vk], nil
+}
+
+// tiedVariant returns the variant of a stack that the pith ties to its place,
+// valued on the graph of its kinds anywhere for now.
+func (b *board) tiedVariant(key graphKey, usable nm) (int32, error) {
+	vk := tiedKey{key, usable}
+	if id, ok := b.tiedKeys[vk]; ok {
+		return id, nil
+	}
+	loose := key
+	if loose.dist = 0; loose.zones == 0 {
+		loose.loss = 0
+	}
+	graph, err := b.graphOf(loose)
+	if err != nil {
+		return -1, err
+	}
+	id := b.newVariant(variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &key})
+	b.tiedKeys[vk] = id
+	return id, nil
+}
+
+func (b *board) newVariant(v variant) int32 {
+	b.variants = append(b.variants, v)
+	return int32(len(b.variants) - 1)
+}
+
+// graphOf returns the number of the graph of a kind of stack.
+func (b *board) graphOf(key graphKey) (int32, error) {
+	if graph, ok := b.graphKeys[key]; ok {
+		return graph, nil
+	}
+	g, err := b.graphFor(key)
+	if err != nil {
+		return -1, err
+	}
+	graph := int32(len(b.graphs))
+	b.graphs = append(b.graphs, g)
+	b.graphKeys[key] = graph
+	return graph, nil
+}
+
+// graphFor returns the graph of a kind of stack. Those that neither zone nor
+// ring angle ties to a place are shared by all billets on the saw.
+func (b *board) graphFor(key graphKey) (*stackGraph, error) {
+	if key.zones != 0 || key.dist > 0 {
+		var rings []ring
+		if key.dist > 0 {
+			face, _ := b.w.depthOfFace1(key.loss)
+			rings = b.w.reach(b.r, key.dist-1, face)
+		}
+		return newStackGraph(b.r, key.mask, b.w.spoiled(key.zones, key.loss), rings, b.w.deepest(), b.spent)
+	}
+	if g, ok := b.r.shared[key.mask]; ok {
+		return g, nil
+	}
+	g, err := newStackGraph(b.r, key.mask, nil, nil, b.r.deepest, b.spent)
+	if err == nil {
+		b.r.shared[key.mask] = g
+	}
+	return g, err
+}
+
+// kindsFor returns the kinds that go into a blank of this size; none when no kind
+// needs all its length or all its width, because then a smaller blank does as
+// well, and none when every kind is thicker than the blank.
+func (b *board) kindsFor(l, width, usable nm) uint32 {
+	var mask uint32
+	for p, k := range b.r.kinds {
+		if b.mask&(1<<p) != 0 && k.l <= l && k.w <= width {
+			mask |= 1 << p
+		}
+	}
+	return b.needed(mask, l, width, usable)
+}
+
+// needed returns mask, or nothing as kindsFor says.
+func (b *board) needed(mask uint32, l, width, usable nm) uint32 {
+	long, wide, thin := false, false, false
+	for m := mask; m != 0; m &= m - 1 {
+		k := &b.r.kinds[bits.TrailingZeros32(m)]
+		long, wide = long || k.l == l, wide || k.w == width
+		thin = thin || k.t <= usable
+	}
+	if !long || !wide || !thin {
+		return 0
+	}
+	return mask
+}
+
+// within drops the ringed kinds of mask whose ring angle is met at no depth, and
+// reports whether one is left that is met at some depths only.
+func (b *board) within(mask uint32, dist, face, usable nm) (kept uint32, bound bool) {
+	for m := mask; m != 0; m &= m - 1 {
+		p := bits.TrailingZeros32(m)
+		k := &b.r.kinds[p]
+		if !k.ringed {
+			continue
+		}
+		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
+		low, high := k.t, 2*usable-k.t
+		reach := b.w.reachOf(k, dist, face)
+		switch {
+		case reach.high2 < low || reach.low2 > high:
+			mask &^= 1 << p
+		case reach.low2 > low || reach.high2 < high:
+			bound = true
+		}
+	}
+	return mask, bound
+}
+
+func (b *board) anyRinged(mask uint32) bool {
+	for m := mask; m != 0; m &= m - 1 {
+		if b.r.kinds[bits.TrailingZeros32(m)].ringed {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,119 @@
+package plan
+
+import (
+	"errors"
+	"math"
+)
+
+// unlimited bounds the worth of every billet without limits and, unless many kinds
+// with limits make that vain, cuts each for worth alone, then for fewer cuts, then
+// for the shortest length used. It reports whether that plan meets all limits.
+func (o *order) unlimited(worth []int64) (bool, error) {
+	if o.many() {
+		sum, err := o.outlines(worth)
+		o.freeBound = min(o.freeBound, sum)
+		o.bound = min(o.bound, o.freeBound)
+		if err != nil || len(o.lim.kinds) > 0 {
+			return o.bound <= o.value, err
+		}
+	}
+	value := make([]int64, len(o.kinds))
+	for p := range worth {
+		value[p] = worth[p] * unitOfWorth
+	}
+	o.stamp()
+	choice := make([]*column, len(o.boards))
+	plans := map[*board][]sectionPlan{}
+	sum := int64(0)
+	var ended error
+	for i, b := range o.boards {
+		plan, ok := plans[b]
+		if !ok {
+			err := ended
+			if ended == nil {
+				_, err = b.price(value, 1)
+			}
+			if errors.Is(err, errBudget) {
+				ended = err
+				sum += o.upper(i, worth)
+				continue
+			}
+			if err != nil {
+				return false, err
+			}
+			plan = b.trace(value, 1)
+			plans[b] = plan
+		}
+		choice[i] = o.column(i, plan)
+		for p, n := range totals(plan, len(o.kinds)) {
+			sum += int64(n) * worth[p]
+		}
+	}
+	o.freeBound = min(o.freeBound, sum)
+	o.bound = min(o.bound, o.freeBound)
+	if ended == nil && o.judge(choice) >= o.value { // of plans worth the same that of fewest cuts
+		o.best, o.value = choice, o.judge(choice)
+	}
+	o.improve(choice, o.cols)
+	return o.value == sum, ended
+}
+
+// outlines bounds the worth of all billets at given worths of a set, without a
+// way to cut them.
+func (o *order) outlines(value []int64) (int64, error) {
+	o.stamp()
+	var ended error
+	sum := int64(0)
+	for i, b := range o.boards {
+		if ended == nil && b.upperStamp != o.rig.stamp {
+			if err := b.outline(value, 0); errors.Is(err, errBudget) {
+				ended = err
+			} else if err != nil {
+				return 0, err
+			}
+		}
+		sum += o.upper(i, value)
+	}
+	return sum, ended
+}
+
+// upper bounds the worth of a billet at the worths of the present stamp.
+func (o *order) upper(billet int, value []int64) int64 {
+	v := o.volumeBound(billet, value)
+	if b := o.boards[billet]; b != nil && b.upperStamp == o.rig.stamp {
+		v = min(v, max(0, b.upper))
+	}
+	return v
+}
+
+// volumeBound bounds the worth of a billet by that of its volume, as the part that
+// is worth most for its volume, rounded up: every set lies in a box of its own that
+// is larger than the set by the kerfs behind it, and all these boxes lie in the
+// wood made larger by one kerf each way.
+func (o *order) volumeBound(billet int, value []int64) int64 {
+	w, r := o.woods[billet], o.rig
+	room := float64(max(0, w.l-w.trim0-w.trim1)+r.cross) * float64(w.ref+r.rip) * float64(max(0,
+		w.deepest())+r.resaw+r.reface)
+	most := 0.0
+	for p := range o.kinds {
+		k := &o.kinds[p]
+		if o.suits[billet]&(1<<p) != 0 {
+			most = max(most, room/(float64(k.l+r.cross)*float64(k.w+r.rip)*float64(k.height))*float64(value[p]))
+		}
+	}
+	return int64(math.Ceil(most * (1 + 1e-9)))
+}
+
+// floorTo rounds a bound in price steps down to a worth that can be.
+func (o *order) floorTo(v int64) int64 {
+	w := floorDiv(v, scale)
+	return floorDiv(w, o.step) * o.step
+}
+
+func floorDiv(a, b int64) int64 {
+	q := a / b
+	if a%b != 0 && (a < 0) != (b < 0) {
+		q--
+	}
+	return q
+}

@@ -1,0 +1,211 @@
+package plan_test
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// brute lists every count of sets that can be cut from a billet of whole
+// millimetres, with cuts at every whole millimetre.
+type brute struct {
+	q     *plan.Request
+	b     *plan.Billet
+	s     *plan.Saw
+	known map[[5]int]map[tally]bool
+}
+
+type tally [3]int
+
+func millis(l quantity.Length) int { return int(nano(l) / 1e6) }
+
+// both returns every sum of one of a and one of b.
+func both(a, b map[tally]bool) map[tally]bool {
+	out := map[tally]bool{}
+	for x := range a {
+		for y := range b {
+			out[tally{x[0] + y[0], x[1] + y[1], x[2] + y[2]}] = true
+		}
+	}
+	return out
+}
+
+func into(a, b map[tally]bool) {
+	for x := range b {
+		a[x] = true
+	}
+}
+
+// once remembers what a place gives for a place.
+func (r *brute) once(place [5]int, compute func() map[tally]bool) map[tally]bool {
+	if got, ok := r.known[place]; ok {
+		return got
+	}
+	got := compute()
+	r.known[place] = got
+	return got
+}
+
+// length lists what the wood from x on can give.
+func (r *brute) length(x int) map[tally]bool {
+	end := millis(r.b.Length) - millis(r.b.TrimEnd)
+	out := map[tally]bool{{}: true}
+	if x >= end {
+		return out
+	}
+	into(out, r.length(x+1))
+	for e := x + 1; e <= end; e++ {
+		section := r.once([5]int{x, e, -1}, func() map[tally]bool { return r.width(x, e, 0) })
+		rest := e + millis(r.s.Crosscut)
+		into(out, both(section, r.once([5]int{rest, -1, -2}, func() map[tally]bool { return r.length(rest) })))
+	}
+	return out
+}
+
+// width lists what a section can give from y on.
+func (r *brute) width(x, e, y int) map[tally]bool {
+	wide := millis(r.b.Width)
+	out := map[tally]bool{{}: true}
+	if y >= wide {
+		return out
+	}
+	into(out, r.width(x, e, y+1))
+	for f := y + 1; f <= wide; f++ {
+		strip := map[tally]bool{}
+		for x0 := x; x0 < e; x0++ {
+			for x1 := x0 + 1; x1 <= e; x1++ {
+				into(strip, r.once([5]int{x0, x1, y, f}, func() map[tally]bool { return r.depth(x0, x1, y, f, 0) }))
+			}
+		}
+		into(out, both(strip, r.width(x, e, f+millis(r.s.Rip))))
+	}
+	return out
+}
+
+// depth lists what a blank can give from depth z on.
+func (r *brute) depth(x0, x1, y0, y1, z int) map[tally]bool {
+	facing := millis(r.b.FacingFace1) + millis(r.b.FacingFar)
+	thick := millis(r.b.Thickness) // times length, to stay whole
+	l := millis(r.b.Length)
+	thin := thick * l
+	if r.b.ThicknessEnd != nil {
+		thin = min(thick*l+(millis(*r.b.ThicknessEnd)-thick)*x0, thick*l+(millis(*r.b.ThicknessEnd)-thick)*x1)
+	}
+	out := map[tally]bool{{}: true}
+	if (z+facing)*l >= thin {
+		return out
+	}
+	into(out, r.depth(x0, x1, y0, y1, z+1))
+	for p, part := range r.q.Parts {
+		if millis(part.Length) > x1-x0 || millis(part.Width) > y1-y0 {
+			continue
+		}
+		at, ok := z, true
+		for range part.Pieces {
+			end := at + millis(part.Final)
+			need := end + facing
+			if !r.s.FarFaceFinished {
+				need += millis(r.s.Resaw)
+			}
+			ok = ok && need*l <= thin && r.clear(x0, x1, y0, y1, at+millis(r.b.FacingFace1), end+millis(r.b.FacingFace1))
+			at = end + millis(r.s.Resaw) + millis(r.s.Reface)
+		}
+		if ok {
+			one := tally{}
+			one[p] = 1
+			into(out, both(map[tally]bool{one: true}, r.depth(x0, x1, y0, y1, at)))
+		}
+	}
+	return out
+}
+
+func (r *brute) clear(x0, x1, y0, y1, z0, z1 int) bool {
+	for _, z := range r.b.Zones {
+		if millis(z.X0) < x1 && x0 < millis(z.X1) && millis(z.Y0) < y1 && y0 < millis(z.Y1) &&
+			(z.Z0 == nil || millis(*z.Z0) < z1 && z0 < millis(*z.Z1)) {
+			return false
+		}
+	}
+	return true
+}
+
+func TestPlanAgainstEveryWayToCut(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	size := func(low, high int) quantity.Length { return quantity.Length(low+r.IntN(high-low+1)) * mm }
+	met := 0
+	for range 150 {
+		q := plan.Request{Saws: []plan.Saw{{
+			Resaw: size(0, 1), Crosscut: size(0, 1), Rip: size(0, 1), Reface: size(0, 1), FarFaceFinished: r.IntN(2) == 0,
+		}}}
+		for range 1 + r.IntN(2) {
+			b := plan.Billet{Length: size(3, 5), Width: size(2, 4), Thickness: size(2, 6), FacingFace1: size(0, 1), TrimEnd: size(0, 1)}
+			if r.IntN(3) == 0 {
+				end := size(1, 6)
+				b.ThicknessEnd = &end
+			}
+			if r.IntN(2) == 0 {
+				x, y := size(0, 4), size(0, 3)
+				z := plan.Zone{Kind: "knot", X0: x, X1: x + size(1, 2), Y0: y, Y1: y + size(1, 2)}
+				if r.IntN(2) == 0 {
+					low := size(0, 4)
+					high := low + size(1, 2)
+					z.Z0, z.Z1 = &low, &high
+				}
+				b.Zones = append(b.Zones, z)
+			}
+			q.Billets = append(q.Billets, b)
+		}
+		for range 3 {
+			p := plan.PartKind{
+				Length: size(1, 4), Width: size(1, 3), Final: size(1, 3), Pieces: 1 + r.IntN(2), Match: plan.MatchBook, Worth: int64(1 + r.IntN(20)),
+			}
+			if r.IntN(2) == 0 {
+				p.Least = r.IntN(3)
+			}
+			if r.IntN(2) == 0 {
+				most := p.Least + r.IntN(3)
+				p.Most = &most
+			}
+			q.Parts = append(q.Parts, p)
+		}
+		all := map[tally]bool{{}: true}
+		for i := range q.Billets {
+			way := &brute{&q, &q.Billets[i], &q.Saws[0], map[[5]int]map[tally]bool{}}
+			all = both(all, way.length(millis(q.Billets[i].TrimStart)))
+		}
+		bestShort, bestWorth := 1<<30, int64(0)
+		for n := range all {
+			short, worth := 0, int64(0)
+			for p, part := range q.Parts {
+				short += max(0, part.Least-n[p])
+				count := n[p]
+				if part.Most != nil {
+					count = min(count, *part.Most)
+				}
+				worth += int64(count) * part.Worth
+			}
+			if short < bestShort || short == bestShort && worth > bestWorth {
+				bestShort, bestWorth = short, worth
+			}
+		}
+		p, err := plan.Make(context.Background(), q)
+		require.NoError(t, err)
+		checkPlan(t, q, p)
+		short := 0
+		for _, n := range p.Short {
+			short += n
+		}
+		require.Equal(t, bestShort, short)
+		require.Equal(t, bestWorth, p.Worth)
+		require.True(t, p.Optimal)
+		if p.Worth > 0 {
+			met++
+		}
+	}
+	require.Greater(t, met, 75)
+}

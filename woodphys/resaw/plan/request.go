@@ -1,0 +1,227 @@
+package plan
+
+import (
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
+)
+
+// Limits of a plan request.
+const (
+	MaxBillets  = 50
+	MaxKinds    = 20
+	MaxSaws     = 8
+	MaxZones    = 60          // of one billet
+	MaxWorth    = 1e6         // of one set
+	MaxSets     = 10_000      // of one kind, as a limit
+	DefaultWork = 200_000_000 // steps, some seconds
+	MaxWork     = 4_000_000_000
+	UsualWork   = 20_000_000 // steps, less than 2 seconds on a small machine: what a maker waits for
+)
+
+// Billet is one rough piece of wood, as measured. X runs along the length from
+// the start, Y across the width from the near edge, which is straight, and Z into
+// the wood from face 1, which is the reference for sawing.
+type Billet struct {
+	Name                     string
+	Length, Width, Thickness quantity.Length  // at the start and the near edge
+	WidthEnd                 *quantity.Length // at the end; nil: as at the start
+	ThicknessEnd             *quantity.Length // at the end; nil: as at the start
+	ThicknessFarEdge         *quantity.Length // a wedge; nil: as at the near edge
+	FacingFace1, FacingFar   quantity.Length  // taken off the two outside faces of every blank
+	TrimStart, TrimEnd       quantity.Length  // lost at the ends, the cuts included
+	Zones                    []Zone
+	Cup, Bow, Twist          quantity.Length // over the whole rough width and length
+	Packed                   bool            // the rock of a twisted blank is shared by packing
+	Pith                     *resaw.Point    // X across the width from the near edge, Z from face 1
+	RingAngle                *quantity.Angle // one angle for all of it, where no pith is known
+	RunoutOneIn              *float64        // 1 in this many; nil: not measured
+}
+
+// Zone is a box to keep out of: a knot, check, shake, sapwood edge, pith, wane.
+// Touching it is allowed.
+type Zone struct {
+	Kind           string
+	X0, X1, Y0, Y1 quantity.Length
+	Z0, Z1         *quantity.Length // both nil: from face to face
+}
+
+// Match is how the leaves of a set belong together. The leaves of every set are
+// neighbours in one stack, whatever the match; pieces that need no neighbour
+// are ordered as sets of one.
+type Match string
+
+// Kinds of match.
+const (
+	MatchBook Match = "bookmatch"
+	MatchSlip Match = "slip_match"
+	MatchNone Match = "none"
+)
+
+// PartKind is one kind of part that is wanted.
+type PartKind struct {
+	Name            string
+	Length, Width   quantity.Length // of one sawn piece, its allowances included; length along the grain
+	Final, Flatness quantity.Length // thickness build-up, completed by the saw's clean-up and wander
+	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
+	Pieces          int             // in a set
+	Match           Match
+	LeastRingAngle  quantity.Angle // 0: any
+	MostRunoutOneIn float64        // the fibre may leave by at most 1 in this many; 0: any
+	Least           int            // sets wanted at least
+	Most            *int           // sets of any worth at most; nil: no limit
+	Worth           int64          // of one set, in whole units of anything
+}
+
+// Saw is one saw with the habits that go with it.
+type Saw struct {
+	Name                     string
+	Resaw, Crosscut, Rip     quantity.Length // kerfs
+	Wander                   quantity.Length
+	CleanupShow, CleanupBack quantity.Length // off the two faces of a leaf
+	Reface                   quantity.Length // off the blank after every resaw cut
+	FarFaceFinished          bool
+	HighestCut               quantity.Length // widest blank it can resaw; 0: any
+}
+
+// Request is what a plan is made for.
+type Request struct {
+	Billets []Billet
+	Parts   []PartKind
+	Saws    []Saw // compared; a plan uses one
+	// Work is the largest number of steps (comparisons of the dynamic programs,
+	// patterns, pivots); 0 means DefaultWork. It is a count and not a time, so
+	// that the same request has the same answer on every machine.
+	Work int64
+}
+
+// Plan is the best plan found.
+type Plan struct {
+	Saw     int   // index of the saw used
+	Worth   int64 // of all sets that count
+	Bound   int64 // no plan on any of the saws is worth more
+	Optimal bool  // proven: no plan misses fewer sets, nor misses as few and is worth more
+	Work    int64 // steps done
+	Sets    []int // that count, of each kind
+	Short   []int // sets missing from the least wanted, of each kind
+	Billets []BilletPlan
+	Saws    []SawPlan
+	Notes   method.Notes
+}
+
+// SawPlan is what one of the saws would give.
+type SawPlan struct {
+	Worth, Bound int64
+	Short        int // sets missing from the least wanted
+	Cuts         int
+	Leaves       int   // in sets or good
+	Sets         []int // that count, of each kind
+	Optimal      bool
+	Ended        bool // by the work budget, before the proof was done
+}
+
+// BilletPlan is how one billet is cut.
+type BilletPlan struct {
+	Blanks    []Blank
+	Steps     []Step          // in order
+	Cuts      int             // steps that are cuts, a planed-off sliver counted as one
+	Remainder quantity.Length // length left whole at the thin end, beyond the last crosscut
+	Worth     int64
+	Shares    resaw.Shares
+}
+
+// Blank is one stack of leaves.
+type Blank struct {
+	X, Y, Length, Width quantity.Length // its place in the rough billet
+	Face1               quantity.Length // depth of the planed face 1 below the rough face 1
+	Usable              quantity.Length // thickness once flat
+	Leaves              []Leaf
+	Remainder           quantity.Length // thickness left behind the last leaf and its cut
+}
+
+// Role is what becomes of a leaf.
+type Role string
+
+// Roles of a leaf.
+const (
+	RoleSet     Role = "set"     // in a set
+	RoleOdd     Role = "odd"     // good, but beyond the most wanted
+	RoleSpoiled Role = "spoiled" // a slab that holds a zone or has the wrong ring angle
+)
+
+// Leaf is one leaf or slab, numbered from face 1 of its blank.
+type Leaf struct {
+	Number   int
+	Role     Role
+	Part     int             // index of its kind; -1 when spoiled
+	Set      int             // number of its set among those of its kind over all billets, from 1; 0 when odd or spoiled
+	From, To quantity.Length // depth below the planed face 1
+}
+
+// Action is the kind of a step.
+type Action string
+
+// Actions.
+const (
+	Crosscut     Action = "crosscut"
+	Rip          Action = "rip"
+	Trim         Action = "trim"    // a crosscut of one strip
+	FlattenBlank Action = "flatten" // both faces
+	Resaw        Action = "resaw"
+	Plane        Action = "plane" // a sliver too thin to saw off
+)
+
+// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece
+// into the pieces Low and High on either side of the kerf, -1 where nothing is
+// left. At is where the kerf starts, from the start of the billet, the near edge
+// or, resawing, the planed face 1. A cut goes from edge to edge of its piece.
+// Flattening makes piece Low and leaves it At deep to At + Kerf deep.
+type Step struct {
+	Action    Action
+	Piece     int
+	At, Kerf  quantity.Length
+	Low, High int
+}
+
+// Methods returns the rows of the plans.
+func Methods() []*method.Method { return []*method.Method{rowPlan, rowChance} }
+
+// usually makes an input in millimetres that may be negative, with the range that is usual.
+func usually(name string, low, high float64) method.Input {
+	in := exact.Coordinate(name)
+	in.Fitted = method.Range{Low: low, High: high}
+	return in
+}
+
+var rowPlan = &method.Method{
+	ID: "resaw.plan", Chapter: exact.Chapter,
+	Summary: "best plan found for whole billets, with its proof or a bound: crosscut, rip, flatten, resaw",
+	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation " +
+		"and enumeration",
+	Inputs: []method.Input{
+		exact.MM("length", exact.Least, 12000), exact.MM("width", exact.Least, 2000),
+		exact.MM("thickness", exact.Least, 1000),
+		exact.MM("width_end", 0, 2000), exact.MM("thickness_end", 0, 1000), exact.MM("thickness_far_edge", 0, 1000),
+		exact.MM("facing", 0, 50), exact.MM("trim", 0, 600), exact.MM("cup", 0, 50), exact.MM("bow", 0, 100),
+		exact.MM("twist", 0, 100),
+		usually("zone", -1000, 12000), usually("pith", -50000, 50000), exact.Deg("ring_angle", 0, 90),
+		exact.Ratio("runout_one_in", 1, 1e6),
+		exact.MM("part_length", exact.Least, 6000), exact.MM("part_width", exact.Least, 2000),
+		exact.MM("final", exact.Least, 200), exact.MM("allowance", 0, 20),
+		exact.Ratio("shrinkage", 0, 0.5), exact.Deg("least_ring_angle", 0, 89.99),
+		exact.Ratio("most_runout_one_in", 0, 1e6),
+		exact.MM("kerf", 0, 9.525), exact.MM("highest_cut", 0, 2000),
+		exact.Ratio("worth", 0, MaxWorth), exact.Ratio("least", 0, MaxSets), exact.Ratio("most", 0, MaxSets),
+		exact.Ratio("pieces", 1, 1000),
+		exact.Ratio("work", 0, MaxWork),
+	},
+	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; sections " +
+		"are crosscut, ripped into strips, trimmed to blanks, flattened (which costs cup (w/W)^2 + bow (l/L)^2 + " +
+		"twist (l/L)(w/W)) and resawn from face 1; a blank is as long as one kind of part and as wide as one; " +
+		"a set is consecutive leaves of one blank; a leaf that a zone overlaps is lost. A plan that is not " +
+		"proven says so and gives its bound",
+	Source: "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); " +
+		"checked against 500 instances solved as integer programs by two solvers",
+	Checked: method.Derived,
+}

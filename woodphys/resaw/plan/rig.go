@@ -1,0 +1,56 @@
+package plan
+
+import (
+	"math"
+
+	"latewood/woodphys/resaw/exact"
+)
+
+// rig is a saw in nanometres, with the kinds of part as it would saw them.
+type rig struct {
+	cost
+	highest         nm // widest blank it can resaw
+	kinds           []want
+	lengths, widths []nm // distinct, sorted
+
+	deepest nm // largest usable thickness of all the billets
+	shared  map[uint32]*stackGraph
+	stamp   int64 // of the worths last priced
+}
+
+func newRig(s *Saw, parts []PartKind) *rig {
+	r := &rig{cost: costOf(s), highest: exact.Whole(s.HighestCut), shared: map[uint32]*stackGraph{}}
+	if r.highest == 0 {
+		r.highest = math.MaxInt64
+	}
+	for i := range parts {
+		r.kinds = append(r.kinds, newWant(&parts[i], s, &r.cost))
+	}
+	r.lengths = distinct(r.kinds, func(k want) nm { return k.l })
+	r.widths = distinct(r.kinds, func(k want) nm { return k.w })
+	return r
+}
+
+func distinct(kinds []want, of func(want) nm) []nm {
+	var out []nm
+	for _, k := range kinds {
+		out = append(out, of(k))
+	}
+	return sorted(out)
+}
+
+// limitedCut reports whether the saw cannot resaw every width.
+func (r *rig) limitedCut() bool { return r.highest < math.MaxInt64 }
+
+// suited returns the kinds that the billet's grain suits at all and the saw can
+// cut, as a mask.
+func (r *rig) suited(w *offer) uint32 {
+	mask := uint32(0)
+	for i := range r.kinds {
+		k := &r.kinds[i]
+		if k.w <= r.highest && w.angleMet(k) && w.runoutMet(k) {
+			mask |= 1 << i
+		}
+	}
+	return mask
+}

@@ -1,0 +1,92 @@
+package plan
+
+import "slices"
+
+// Wood spared. A plan that is best in worth may hold sets beyond the most wanted,
+// which a pattern had in it. They are left in the wood, and what lies behind them
+// in their stack moves up, where zones and rings let it: that saves cuts, and a
+// thicker piece is worth more to the maker than leaves that nothing was wanted of.
+
+// spare returns the plans of all billets without sets beyond the most wanted, as
+// far as the rest of their stack can move up, and without what is left empty then.
+func (r *sawResult) spare(plans [][]sectionPlan, parts []want) [][]sectionPlan {
+	over := make([]int, len(parts))
+	for p := range parts {
+		if over[p] = -1 << 40; parts[p].most != nil {
+			over[p] = -*parts[p].most
+		}
+	}
+	for _, plan := range plans {
+		for p, n := range totals(plan, len(parts)) {
+			over[p] += n
+		}
+	}
+	out := make([][]sectionPlan, len(plans))
+	for i := len(plans) - 1; i >= 0; i-- {
+		for s := len(plans[i]) - 1; s >= 0; s-- {
+			section := plans[i][s]
+			kept := sectionPlan{from: section.from, to: section.to}
+			for t := len(section.strips) - 1; t >= 0; t-- {
+				strip := section.strips[t]
+				if strip.sets = r.spareStack(r.woods[i], strip, over); len(strip.sets) > 0 {
+					kept.strips = append(kept.strips, strip)
+				}
+			}
+			if slices.Reverse(kept.strips); len(kept.strips) > 0 {
+				out[i] = append(out[i], kept)
+			}
+		}
+		slices.Reverse(out[i])
+	}
+	return out
+}
+
+// spareStack returns the sets of a stack without those beyond the most wanted that
+// can go, and takes them off over.
+func (r *sawResult) spareStack(w *offer, strip stripPlan, over []int) []placed {
+	sets := slices.Clone(strip.sets)
+	var spoiled []interval
+	var rings []ring
+	known := false
+	for n := len(sets) - 1; n >= 0; n-- {
+		p := sets[n].part
+		if p < 0 || over[p] <= 0 {
+			continue
+		}
+		if !known {
+			known = true
+			spot := w.flat(strip.x, strip.length, strip.y, strip.width)
+			zones, _ := w.touching(strip.x, strip.x+strip.length, strip.y, strip.y+strip.width)
+			spoiled = w.spoiled(zones, spot.loss)
+			if w.pith {
+				rings = w.reach(r.r, spot.off, spot.face)
+			}
+		}
+		if moved, ok := r.r.moveUp(sets, n, spoiled, rings); ok {
+			sets = moved
+			over[p]--
+		}
+	}
+	for len(sets) > 0 && sets[len(sets)-1].part < 0 { // a slab that no set lies behind
+		sets = sets[:len(sets)-1]
+	}
+	return sets
+}
+
+// moveUp takes out set n and moves those behind it into its place, up to the next
+// slab that is left out.
+func (r *rig) moveUp(sets []placed, n int, spoiled []interval, rings []ring) ([]placed, bool) {
+	by := r.kinds[sets[n].part].height
+	moved := slices.Delete(slices.Clone(sets), n, n+1)
+	for i := n; i < len(moved); i++ {
+		m := &moved[i]
+		m.at -= by
+		if m.part < 0 {
+			break
+		}
+		if !r.kinds[m.part].fits(m.at, r, spoiled, rings, m.part) {
+			return nil, false
+		}
+	}
+	return moved, true
+}

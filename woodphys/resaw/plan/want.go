@@ -1,0 +1,59 @@
+package plan
+
+import (
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
+)
+
+// want is what one kind of part wants on one saw: of the wood its sizes as sawn and
+// its grain, of the plan its numbers. It is all that the search knows of a part.
+type want struct {
+	l, w, t nm // of one leaf as sawn
+	pieces  int
+	height  nm    // of a set with all its cuts and re-facings
+	match   Match // the leaves of every set are neighbours, whatever it is
+	ringed  bool  // asks for a ring angle
+	angle   quantity.Angle
+	cot     float64 // of that angle
+	runout  float64 // the fibre leaves the face by at most 1 in this; 0: any
+
+	worth int64 // of one set
+	least int   // sets wanted at least
+	most  *int  // sets of any worth at most; nil: no limit
+}
+
+func newWant(p *PartKind, s *Saw, c *cost) want {
+	k := want{
+		l: exact.Whole(p.Length), w: exact.Whole(p.Width), t: exact.Whole(p.On(s).Sum()), pieces: p.Pieces,
+		match:  p.Match,
+		runout: p.MostRunoutOneIn, worth: p.Worth, least: p.Least, most: p.Most,
+	}
+	k.height = nm(p.Pieces) * (k.t + c.betweenLeaves())
+	if p.LeastRingAngle > 0 {
+		k.ringed, k.angle, k.cot = true, p.LeastRingAngle, p.LeastRingAngle.Cos()/p.LeastRingAngle.Sin()
+	}
+	return k
+}
+
+// volume is that of the wood of a set without its cuts, in cubic nanometres.
+func (k *want) volume() float64 {
+	return float64(k.l) * float64(k.w) * float64(k.t) * float64(k.pieces)
+}
+
+// On returns what a sawn leaf of this kind has over its final thickness on a saw:
+// the saw's clean-up and wander, and for the shrinkage still to come what all of
+// that, dry, is short of the sawn thickness: dry / (1 - shrinkage) - dry.
+//
+// s: any saw; p.Shrinkage 0 to 0.5. Accuracy: exact but for the rounding of the
+// oversize to whole nanometres.
+//
+// Source: common practice for the parts; the oversize from the meaning of shrinkage
+// as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
+func (p *PartKind) On(s *Saw) resaw.Allowances {
+	a := resaw.Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander,
+		Flatness: p.Flatness}
+	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
+	a.Oversize = exact.Length(exact.Whole(dry/quantity.Length(1-p.Shrinkage) - dry))
+	return a
+}
