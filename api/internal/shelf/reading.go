@@ -100,9 +100,6 @@ type Readings struct {
 // section. Errors point below the named member.
 func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Readings, error) {
 	var r Readings
-	var whole []moisture.Estimate
-	var place []int // index in the request of each whole
-	var shell, core *moisture.Estimate
 	var wrong []error
 	for i := range list {
 		estimate, remark, err := list[i].Estimate(wood, notes)
@@ -112,45 +109,17 @@ func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Re
 		}
 		notes.Merge(estimate.Notes)
 		r.All, r.Remarks = append(r.All, estimate), append(r.Remarks, remark)
-		switch estimate.Place {
-		case moisture.Shell:
-			shell = &estimate
-		case moisture.Core:
-			core = &estimate
-		case moisture.Mean, moisture.Spot:
-			whole, place = append(whole, estimate), append(place, i)
-		}
 	}
 	if err := errors.Join(wrong...); err != nil {
 		return Readings{}, err
 	}
-	if len(whole) > 0 {
-		combined, err := moisture.Combine(whole)
-		if err != nil {
-			return Readings{}, pointAtReading(member, place, err)
-		}
-		notes.Merge(combined.Notes)
-		r.Combined = &combined
+	gathered, err := moisture.Gather(r.All)
+	if err != nil {
+		return Readings{}, method.Renamed(err, [2]string{"estimates", member}, [2]string{"estimates/", member + "/"})
 	}
-	if shell != nil && core != nil {
-		gradient, err := moisture.GradientOf(*shell, *core)
-		if err != nil {
-			return Readings{}, wire.Under(member, err)
-		}
-		notes.Merge(gradient.Notes)
-		r.Gradient = &gradient
-	}
+	notes.Merge(gathered.Notes)
+	r.Combined, r.Gradient = gathered.Mean, gathered.Gradient
 	return r, nil
-}
-
-// pointAtReading turns "estimates/1" of a combination into the pointer of the
-// reading it came from.
-func pointAtReading(member string, place []int, err error) error {
-	renames := make([][2]string, 0, len(place))
-	for i, at := range place {
-		renames = append(renames, [2]string{"estimates/" + strconv.Itoa(i), strconv.Itoa(at)})
-	}
-	return wire.Under(member, err, append(renames, [2]string{"estimates", ""})...)
 }
 
 // Estimate evaluates one reading; errors name its member.
