@@ -58,6 +58,7 @@ func (l *loader) loadWoods() {
 	l.loadGroupedFigures()
 	l.loadFibreSaturation()
 	l.loadDrying()
+	l.loadDryingFactors()
 	l.loadAnomalies()
 }
 

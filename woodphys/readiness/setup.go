@@ -89,8 +89,8 @@ type Discrepancy struct {
 
 // Defaults of what a Setup leaves out.
 const (
-	// DefaultFactorLogSD is a ratio of 1.4 (the drying chapter).
-	DefaultFactorLogSD = 0.336
+	// DefaultFactorLogSD is a ratio of 1.4.
+	DefaultFactorLogSD = drying.UsualSpreadLog
 	// DefaultEMCLogSD of the EMC scale: 0.05 between woods (0.61 %MC at 12 %, see the
 	// sorption chapter) and 0.04 between the place and the station it is told by
 	// (0.3 to 0.4 %MC, morning and afternoon means and the day cycle).

@@ -58,6 +58,7 @@ func fromTables(w *species.Wood) *Wood {
 			FibreSaturation:            wire.FromPercent(w.FibreSaturation.Or(0)),
 		},
 	}
+	setDrying(w, &made.Value)
 	made.moved = made.Used(movementValues...)
 	_ = wire.EncodeJSON(made.moved, func(text []byte) error { // or else it is encoded each time
 		made.moved.text = bytes.Clone(bytes.TrimSuffix(text, []byte{'\n'}))

@@ -146,7 +146,7 @@ func (a *assembly) simulable(parts []*part) error {
 func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report wire.Reporter) (PartThroughYear, inservice.Year, error) {
 	out := PartThroughYear{Name: p.req.Name, isHeld: p.req.Held, MadeAt: wire.MoistureBandOf(p.made),
 		Wood: p.wood.Used("specific_gravity_green", "radial", "tangential", "coefficient_radial", "coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation")}
-	ready, used, err := a.through(p)
+	ready, factor, err := a.through(p)
 	if err != nil {
 		return out, inservice.Year{}, err
 	}
@@ -155,7 +155,7 @@ func (a *assembly) throughYear(ctx context.Context, p *part, room *lived, report
 		return out, year, err
 	}
 	a.notes.Merge(year.Notes)
-	out.Outside, out.Inside, out.Factor, out.LagDays = describeFinish(ready.Faces[0]), describeFinish(ready.Faces[1]), used, year.Lag.Days()
+	out.Outside, out.Inside, out.Factor, out.LagDays = describeFinish(ready.Faces[0]), describeFinish(ready.Faces[1]), shelf.DescribeFactor(&factor, report), year.Lag.Days()
 	state := func(e inservice.Extreme) PartState {
 		return PartState{room.date(e.At), wire.MoistureBandOf(e.Mean), e.Outside.Percent(), e.Inside.Percent()}
 	}

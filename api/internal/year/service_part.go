@@ -181,30 +181,29 @@ func ofRequest(err error) error {
 }
 
 // through makes the part ready for the year of a room.
-func (a *assembly) through(p *part) (inservice.Part, shelf.FactorUsed, error) {
+func (a *assembly) through(p *part) (inservice.Part, drying.Factor, error) {
 	var out inservice.Part
-	gravity, err := p.wood.BasicGravity(a.notes)
-	if err != nil {
-		return out, shelf.FactorUsed{}, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
+	if _, err := p.wood.BasicGravity(a.notes); err != nil {
+		return out, drying.Factor{}, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
-	angle := float64(p.angle / quantity.Degree)
-	factor, logSD, used, err := shelf.DryingFactor(p.wood, p.req.Thickness.SI, &angle, p.req.Factor, gravity, a.notes)
+	factor, err := drying.FactorOf(&p.wood.Value, p.req.Thickness.SI, p.angle, p.req.Factor.Given())
 	if err != nil {
-		return out, used, err
+		return out, factor, err
 	}
+	a.notes.Merge(factor.Notes)
 	kind := p.wood.Value
 	transport := a.transports[kind]
 	if transport == nil {
 		if transport, err = drying.NewTransport(kind); err != nil {
-			return out, used, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"}, [2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"})
+			return out, factor, wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"}, [2]string{"fibre_saturation_pct", "wood/fibre_saturation_pct"})
 		}
 		a.transports[kind] = transport
 	}
 	faces, err := p.req.finishes()
 	if err != nil {
-		return out, used, err
+		return out, factor, err
 	}
-	return inservice.Part{Transport: transport, Thickness: p.req.Thickness.SI, Factor: factor, FactorSpread: logSD, Faces: faces, LowerEMC: p.wood.Value.LowerEMC}, used, nil
+	return inservice.Part{Transport: transport, Thickness: p.req.Thickness.SI, Factor: factor.Median, FactorSpread: factor.SpreadLog, Faces: faces, LowerEMC: p.wood.Value.LowerEMC}, factor, nil
 }
 
 // partError points at the members of a part.
