@@ -60,7 +60,8 @@ func FactorOf(w *wood.Wood, thickness quantity.Length, ringAngle quantity.Angle,
 
 // Band returns the factor with the ends of its 90 % band.
 func (f *Factor) Band() quantity.Band[float64] {
-	return quantity.Band[float64]{Value: f.Median, Low: f.Median * math.Exp(-quantity.Z90*f.SpreadLog), High: f.Median * math.Exp(quantity.Z90*f.SpreadLog)}
+	return quantity.Band[float64]{Value: f.Median, Low: f.Median * math.Exp(-quantity.Z90*f.SpreadLog),
+		High: f.Median * math.Exp(quantity.Z90*f.SpreadLog)}
 }
 
 // AtThickness returns the factor of the same piece in another thickness (both 0.5 to

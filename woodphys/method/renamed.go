@@ -25,13 +25,12 @@ func Renamed(err error, names ...[2]string) error {
 		return err
 	}
 	for _, n := range names {
-		rest, below := strings.CutPrefix(domain.Input, n[0])
-		if domain.Input != n[0] && !(below && strings.HasSuffix(n[0], "/")) {
-			continue
+		rest, fits := strings.CutPrefix(domain.Input, n[0])
+		if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
+			moved := *domain
+			moved.Input = n[1] + rest
+			return &moved
 		}
-		moved := *domain
-		moved.Input = n[1] + rest
-		return &moved
 	}
 	return err
 }

@@ -50,7 +50,8 @@ func Gather(estimates []Estimate) (Gathered, error) {
 		gradient, err := GradientOf(*shell, *core)
 		if err != nil {
 			const of = "estimates"
-			return Gathered{}, method.Renamed(err, [2]string{"shell_mc_pct", of}, [2]string{"core_mc_pct", of}, [2]string{"shell_sd_pct", of}, [2]string{"core_sd_pct", of})
+			return Gathered{}, method.Renamed(err, [2]string{"shell_mc_pct", of}, [2]string{"core_mc_pct", of},
+				[2]string{"shell_sd_pct", of}, [2]string{"core_sd_pct", of})
 		}
 		g.Notes.Merge(gradient.Notes)
 		g.Gradient = &gradient

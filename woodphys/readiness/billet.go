@@ -51,7 +51,8 @@ type Settled struct {
 // Accuracy: as movement.Change and moisture.WeightAt.
 //
 // Source: movement.Change; row mc.target-weight.
-func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moisture, target quantity.Band[quantity.Moisture]) (Settled, error) {
+func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moisture,
+	target quantity.Band[quantity.Moisture]) (Settled, error) {
 	var s Settled
 	for _, way := range b.ringsToShow() {
 		for _, d := range []struct {
@@ -75,7 +76,8 @@ func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moistu
 	}
 	at, err := moisture.WeightAt(moisture.Known{Weighing: *b.Weighing, MC: quantity.NormalBand(now.Value, sd)}, target.Value)
 	if err != nil {
-		return Settled{}, method.Renamed(err, [2]string{"mass", "weight/mass"}, [2]string{"mass_resolution", "weight/mass_resolution"},
+		return Settled{}, method.Renamed(err, [2]string{"mass", "weight/mass"}, [2]string{"mass_resolution",
+			"weight/mass_resolution"},
 			[2]string{"mc_pct", "weight/mc_pct"}, [2]string{"target_mc_pct", "weight/target_mc_pct"})
 	}
 	s.Weight = &at

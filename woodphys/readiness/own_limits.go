@@ -23,7 +23,8 @@ func LimitsOf(s Step, thickness quantity.Length, own []OwnLimits) Limits {
 			continue
 		}
 		for _, set := range []struct{ to, from *quantity.Moisture }{
-			{&limits.Above, own[i].Above}, {&limits.Below, own[i].Below}, {&limits.Gradient, own[i].Gradient}, {&limits.Trend, own[i].Trend},
+			{&limits.Above, own[i].Above}, {&limits.Below, own[i].Below}, {&limits.Gradient,
+				own[i].Gradient}, {&limits.Trend, own[i].Trend},
 		} {
 			if set.from != nil {
 				*set.to = *set.from

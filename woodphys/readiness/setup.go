@@ -107,13 +107,6 @@ const (
 	mostExact               = 20
 )
 
-// Bounds of the parameters themselves.
-const (
-	lowestStart, highestStart   = 0.01, 1.5
-	lowestFactor, highestFactor = 0.005, 20.0
-	lowestEMC, highestEMC       = 0.5, 1.5
-)
-
 // complete returns the setup with its defaults filled in, checked except for what
 // the drying chapter checks itself.
 func (s Setup) complete(notes *method.Notes) (Setup, error) {

@@ -36,7 +36,7 @@ type Want struct {
 const sampleFromEnd = 300 * quantity.Millimetre
 
 // wants are those of the criteria that are not met, each once.
-func (q *PlainQuestion) wants(verdicts []Verdict) []Want {
+func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
 	var list []Want
 	for i := range verdicts {
 		for j := range verdicts[i].Criteria {
@@ -44,7 +44,7 @@ func (q *PlainQuestion) wants(verdicts []Verdict) []Want {
 			if c.Outcome == Ready {
 				continue
 			}
-			if want := q.wantOf(c); !slices.Contains(list, want) {
+			if want := s.wantOf(c, target); !slices.Contains(list, want) {
 				list = append(list, want)
 			}
 		}
@@ -53,23 +53,23 @@ func (q *PlainQuestion) wants(verdicts []Verdict) []Want {
 }
 
 // wantOf is what a criterion that is not met wants.
-func (q *PlainQuestion) wantOf(c *Criterion) Want {
+func (s *Seen) wantOf(c *Criterion, target quantity.Moisture) Want {
 	unsure := c.Outcome == CannotSay
 	switch {
 	case c.Name == "level" && unsure:
-		return Want{Kind: WantSample, SD: q.Seen.MC.SD, FromEnd: sampleFromEnd}
-	case c.Name == "level" && q.Seen.MC.MC.Value > q.Target.Value:
+		return Want{Kind: WantSample, SD: s.MC.SD, FromEnd: sampleFromEnd}
+	case c.Name == "level" && s.MC.MC.Value > target:
 		return Want{Kind: WantTime}
 	case c.Name == "level":
 		return Want{Kind: WantMoisture}
-	case c.Name == "gradient" && q.Seen.Gradient == nil:
+	case c.Name == "gradient" && s.Gradient == nil:
 		return Want{Kind: WantTwoDepths}
 	case c.Name == "gradient" && unsure:
 		return Want{Kind: WantSplitSample}
 	case c.Name == "gradient":
 		return Want{Kind: WantEven}
-	case q.Seen.Trend == nil:
-		return Want{Kind: WantWeights, More: max(1, trendFrom-q.Seen.Weights)}
+	case s.Trend == nil:
+		return Want{Kind: WantWeights, More: max(1, trendFrom-s.Weights)}
 	}
 	return Want{Kind: WantMoreWeighing}
 }

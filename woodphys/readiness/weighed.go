@@ -45,7 +45,8 @@ func (w *Weighed) Check() error {
 	case w.Known == nil:
 		return nil
 	case len(w.Weights) == 0:
-		return &method.Error{Code: method.Missing, Input: "weights", Detail: "known_mc speaks of a day in weights, and there are none"}
+		return &method.Error{Code: method.Missing, Input: "weights", Detail: "known_mc speaks of a day in weights, " +
+			"and there are none"}
 	}
 	if w.Body != nil {
 		if _, err := moisture.FromDensity(*w.Body); codeOf(err) == method.Contradictory {
@@ -53,7 +54,8 @@ func (w *Weighed) Check() error {
 		}
 	}
 	if w.Known.Weight < 0 {
-		return &method.Error{Code: method.Contradictory, Input: "known/date", Detail: "known_mc names a day on which the billet was not weighed"}
+		return &method.Error{Code: method.Contradictory, Input: "known/date",
+			Detail: "known_mc names a day on which the billet was not weighed"}
 	}
 	return nil
 }
@@ -99,7 +101,8 @@ func GuessedBody(name string, volume quantity.Volume, w *wood.Wood, settled quan
 		return Body{}, err
 	}
 	const water = 1000 // kg/m3
-	return Body{Name: name, Ovendry: quantity.Mass(float64(volume) * gravity.SpecificGravity * water), OvendrySD: ovendrySpread}, nil
+	return Body{Name: name, Ovendry: quantity.Mass(float64(volume) * gravity.SpecificGravity * water),
+		OvendrySD: ovendrySpread}, nil
 }
 
 // SampleBoard returns a board that dries beside the piece and stands for it.

@@ -23,7 +23,8 @@ type Edges struct {
 // Accuracy: as drying.Rectangle.
 //
 // Source: rows drying.slab and drying.rectangle.
-func (o *Outlook) Edges(ctx context.Context, width quantity.Length, ringAngle quantity.Angle, dry quantity.Moisture) (Edges, error) {
+func (o *Outlook) Edges(ctx context.Context, width quantity.Length, ringAngle quantity.Angle,
+	dry quantity.Moisture) (Edges, error) {
 	job, err := o.Middle()
 	if err != nil {
 		return Edges{}, err

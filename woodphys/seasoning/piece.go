@@ -96,7 +96,8 @@ func (p *Piece) Setup() (Prior, error) {
 // factor is that of the piece, or of its wood.
 func (p *Piece) factor() (drying.Factor, error) {
 	if !p.Wood.SpecificGravity.Known {
-		return drying.Factor{}, &method.Error{Code: method.Unsupported, Input: "specific_gravity", Detail: "the specific gravity of the wood is not known"}
+		return drying.Factor{}, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+			Detail: "the specific gravity of the wood is not known"}
 	}
 	return drying.FactorOf(&p.Wood, p.Thickness, p.RingAngle, p.Factor)
 }
@@ -111,13 +112,16 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 	case start.MC != 0:
 		return start, nil
 	case start.SD != 0:
-		return start, &method.Error{Code: method.Contradictory, Input: "start_sd_pct", Detail: "start_sd_pct goes with start_mc_pct"}
+		return start, &method.Error{Code: method.Contradictory, Input: "start_sd_pct",
+			Detail: "start_sd_pct goes with start_mc_pct"}
 	case p.Wood.Green == 0:
-		return start, &method.Error{Code: method.Missing, Input: "start_mc_pct", Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
+		return start, &method.Error{Code: method.Missing, Input: "start_mc_pct",
+			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
 	}
 	start.MC = min(p.Wood.Green, Wettest)
 	start.SD = greenShare * start.MC
 	notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
-		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(), 0) + " %, the mean of the published heartwood and sapwood figures"})
+		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
+			0) + " %, the mean of the published heartwood and sapwood figures"})
 	return start, nil
 }

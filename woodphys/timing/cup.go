@@ -18,25 +18,6 @@ const mostCupped = 200
 // flatBelow is a cup below which a leaf is flat.
 const flatBelow = 1 * quantity.Micrometre
 
-// Side is a side of a leaf in the billet.
-type Side string
-
-// The side that becomes hollow.
-const (
-	Outside Side = "outside" // towards the face of the billet
-	Inside  Side = "inside"  // towards its middle
-	Neither Side = ""        // it stays flat
-)
-
-// Cup is the cup that the gradient at sawing puts into the leaf that bends most.
-type Cup struct {
-	Leaf    int // from face 1
-	Cup     quantity.Band[quantity.Length]
-	Hollow  Side
-	Room    quantity.Length // thickness planned for flattening
-	Exceeds bool            // the cup is more than that
-}
-
 // cup finds the leaf that bends most when it becomes even.
 func (w *work) cup(c *Cut) (*Cup, error) {
 	if c.Leaves == 0 || len(w.profile) == 0 {
@@ -94,8 +75,9 @@ func (w *work) levels(front, thick float64) []section.Level {
 	levels := make([]section.Level, n)
 	for i := range levels {
 		share := float64(i) / (n - 1)
-		levels[i] = section.Level{Depth: share, From: quantity.NormalBand(w.profile.at(front+share*thick), profileDoubt), To: quantity.NormalBand(w.q.Rest.Moisture.Value, 0)}
-		levels[i].From.Low = max(levels[i].From.Low, 0)
+		from := quantity.NormalBand(w.profile.at(front+share*thick), profileDoubt)
+		from.Low = max(from.Low, 0)
+		levels[i] = section.Level{Depth: share, From: from, To: quantity.NormalBand(w.q.Rest.Moisture.Value, 0)}
 	}
 	return levels
 }

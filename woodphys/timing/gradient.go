@@ -14,7 +14,8 @@ import (
 const looks = 300
 
 // profiled runs the billet from its profile of today.
-func (w *work) profiled(ctx context.Context, whole *seasoning.Outlook, factor float64, times []quantity.Duration) (drying.Course, error) {
+func (w *work) profiled(ctx context.Context, whole *seasoning.Outlook, factor float64,
+	times []quantity.Duration) (drying.Course, error) {
 	job, err := whole.Middle()
 	if err != nil {
 		return drying.Course{}, ofStart(err)

@@ -17,7 +17,8 @@ const leastStart = 1
 // which a start is told, so that the same forecast asked for by its figures is the same
 // to the last digit.
 func starting(mc, sd quantity.Moisture) seasoning.Start {
-	return seasoning.Start{MC: quantity.Moisture(math.Max(mc.Percent(), leastStart) / 100), SD: quantity.Moisture(sd.Percent() / 100)}
+	return seasoning.Start{MC: quantity.Moisture(math.Max(mc.Percent(), leastStart) / 100),
+		SD: quantity.Moisture(sd.Percent() / 100)}
 }
 
 // prior is a piece of a thickness from a time on, before its forecast.
@@ -33,7 +34,8 @@ func (w *work) prior(thickness quantity.Length, from quantity.Duration, start se
 }
 
 // piece is the forecast of a piece of a thickness from a time on.
-func (w *work) piece(ctx context.Context, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (*seasoning.Outlook, error) {
+func (w *work) piece(ctx context.Context, thickness quantity.Length, from quantity.Duration,
+	start seasoning.Start) (*seasoning.Outlook, error) {
 	prior, err := w.prior(thickness, from, start)
 	if err != nil {
 		return nil, err

@@ -26,6 +26,14 @@ type Question struct {
 	Work             *drying.Work // bounds all runs; may be nil
 }
 
+// UsualRingAngle is that of leaves of which it is not told: quartersawn, whose thickness
+// shrinks most.
+const UsualRingAngle = 90 * quantity.Degree
+
+// MeanStrays is by how much a mean may lie outside of shell and core, which were read in
+// other places. Own choice.
+const MeanStrays = 1 * quantity.PercentMC
+
 // Moisture is the moisture content of the billet today.
 type Moisture struct {
 	Mean quantity.Moisture // over the thickness, 0.03 to 1.4
@@ -62,41 +70,3 @@ type Counted struct {
 // Counter counts what the billet yields when it has shrunk, in leaves of a thickness and
 // a width as sawn.
 type Counter func(billet Shrunk, leaf, width quantity.Length) (Counted, error)
-
-// Answer lays both ways side by side.
-type Answer struct {
-	Now         quantity.Band[quantity.Moisture] // mean moisture content today
-	Shell, Core quantity.Moisture                // today
-	How         ProfileOrigin
-	SawNow      Way
-	DryWhole    Way
-	Scale       Scale
-	Advised     Advised
-	Notes       method.Notes
-}
-
-// Way is one way to the finished leaves.
-type Way struct {
-	Saw   readiness.ReadyDate // when it is sawn
-	SawAt quantity.Band[quantity.Moisture]
-	Ready readiness.ReadyDate // when the leaves are ready to be thicknessed
-	Cut   Cut
-	// Billet is the course until it is sawn, empty sawn now; Leaf that of its wettest leaf,
-	// counted from LeafFrom.
-	Billet, Leaf readiness.Course
-	LeafFrom     quantity.Duration
-	Factor       drying.Factor      // of what dries first: the leaf, or the billet
-	Reach        *drying.CheckReach // of the ends; nil where it is not told how they are kept
-	Checks       *drying.CheckRisk  // nil where no safe loss is known or the wood is dry
-	Risks        []Risk
-}
-
-// Cut is what comes off the saw.
-type Cut struct {
-	Leaf, Width   quantity.Length // of the leaf as sawn
-	Extra         quantity.Length // of Leaf, for thick and thin
-	Oversize      quantity.Length // of Leaf, for the shrinkage still to come
-	Billet, Broad quantity.Length // thickness and width of the billet when it is sawn
-	Counted
-	Cup *Cup // nil when not one leaf is had, or the profile is not known
-}

@@ -9,13 +9,6 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Scale is how much faster a leaf settles than the billet.
-type Scale struct {
-	Thickness float64 // billet over leaf
-	Low, High float64 // time as thickness to the powers leastPower and mostPower
-	Computed  float64 // of the drying model: time to lose half of the distance to rest in the room
-}
-
 // The drying time goes with thickness to a power between these: as published for sawn
 // boards, rounded up, and pure diffusion (drying.thickness).
 const (

@@ -118,7 +118,8 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 
 // sawnAt is the moisture content of the billet on the day it is sawn; its profile is
 // kept. If it never comes so far it is that of the limit, with no profile.
-func (w *work) sawnAt(ctx context.Context, whole *seasoning.Outlook, on readiness.Date) (quantity.Band[quantity.Moisture], error) {
+func (w *work) sawnAt(ctx context.Context, whole *seasoning.Outlook,
+	on readiness.Date) (quantity.Band[quantity.Moisture], error) {
 	if !on.Within {
 		w.profile = nil
 		limit := w.limits(readiness.Resaw, w.q.Thickness).Above
@@ -140,7 +141,8 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 	if horizon-at < leastSettling {
 		return nil
 	}
-	leaf, err := w.piece(ctx, way.Cut.Leaf, at, starting(max(way.SawAt.Value, w.profile.wettest()), max(way.SawAt.SD(), leastSD)))
+	start := starting(max(way.SawAt.Value, w.profile.wettest()), max(way.SawAt.SD(), leastSD))
+	leaf, err := w.piece(ctx, way.Cut.Leaf, at, start)
 	if err != nil {
 		return err
 	}
@@ -152,7 +154,8 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 	for _, one := range []struct {
 		to        *readiness.Date
 		saw, leaf readiness.Date
-	}{{&way.Ready.Low, way.Saw.Low, date.Low}, {&way.Ready.Median, way.Saw.Median, date.Median}, {&way.Ready.High, way.Saw.High, date.High}} {
+	}{{&way.Ready.Low, way.Saw.Low, date.Low}, {&way.Ready.Median, way.Saw.Median, date.Median}, {&way.Ready.High,
+		way.Saw.High, date.High}} {
 		total := one.saw.At + one.leaf.At
 		*one.to = readiness.Date{At: min(total, horizon), Within: one.saw.Within && one.leaf.Within && total <= horizon}
 	}
@@ -164,7 +167,8 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 func until(c readiness.Course, end quantity.Duration) readiness.Course {
 	for i, at := range c.Times {
 		if at.Days() >= end.Days() {
-			return readiness.Course{Times: c.Times[:i:i], Mean: c.Mean[:i:i], Shell: c.Shell[:i:i], Core: c.Core[:i:i], Notes: c.Notes}
+			return readiness.Course{Times: c.Times[:i:i], Mean: c.Mean[:i:i], Shell: c.Shell[:i:i], Core: c.Core[:i:i],
+				Notes: c.Notes}
 		}
 	}
 	return c

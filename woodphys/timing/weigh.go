@@ -4,53 +4,8 @@ import (
 	"math"
 
 	"latewood/woodphys/drying"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
-
-// WayName names a way, or what a weighing comes to.
-type WayName string
-
-// The two ways, and what else a weighing comes to.
-const (
-	SawNow   WayName = "saw_now"
-	DryWhole WayName = "dry_whole"
-	TossUp   WayName = "toss_up"   // nothing tells them apart
-	TradeOff WayName = "trade_off" // one is sooner, the other gives more or is safer
-	NoWay    WayName = "neither"   // no way ends within the forecast
-)
-
-// ReasonKind is what a reason speaks of.
-type ReasonKind string
-
-// Kinds of reason.
-const (
-	ReasonReady    ReasonKind = "ready"     // the billet is within the limits to resaw today
-	ReasonNeither  ReasonKind = "neither"   // neither way ends within the forecast
-	ReasonNotReady ReasonKind = "not_ready" // the leaves of Way are not ready within it
-	ReasonOverlap  ReasonKind = "overlap"   // the dates overlap within their bands
-	ReasonSooner   ReasonKind = "sooner"    // Way is, by Days
-	ReasonSameSets ReasonKind = "same_sets" // both give Sets
-	ReasonMoreSets ReasonKind = "more_sets" // Way gives Sets and not Others
-	ReasonCup      ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
-	ReasonChecks   ReasonKind = "checks"    // the faces of Way dry faster than the wood safely takes
-)
-
-// Reason is one reason for or against a way.
-type Reason struct {
-	Kind         ReasonKind
-	Way          WayName // that it speaks of
-	Days         float64
-	Sets, Others int
-	Leaf         int
-	Cup, Room    quantity.Length
-}
-
-// Advised is which way to go, and why; every reason is told, also those against.
-type Advised struct {
-	Way     WayName
-	Reasons []Reason
-}
 
 // scales weigh the reasons for the two ways.
 type scales struct {
@@ -74,9 +29,9 @@ func (s *scales) count(way WayName) {
 	}
 }
 
-// weigh compares two ways.
-func (w *work) weigh(now, whole *Way) Advised {
-	if w.ready {
+// weigh compares two ways; ready says that the billet may be resawn today.
+func weigh(ready bool, now, whole *Way) Advised {
+	if ready {
 		return Advised{SawNow, []Reason{{Kind: ReasonReady}}}
 	}
 	if !now.Ready.Median.Within && !whole.Ready.Median.Within {

@@ -69,7 +69,8 @@ func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method
 		vapour = stay.Vapour.SI
 	}
 	climate, err = drying.Heated(climate, stay.HeatedTo.SI, vapour)
-	return climate, place{station: st.Name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err, [2]string{"temperature", "heated_to"})
+	return climate, place{station: st.Name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err,
+		[2]string{"temperature", "heated_to"})
 }
 
 // roomOf is a room that keeps its air.
@@ -79,7 +80,8 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 		return nil, place{}, err
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
-	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err, [2]string{"temperature", "dry_bulb"})
+	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
+		[2]string{"temperature", "dry_bulb"})
 }
 
 func stationClimate(st *species.Station, start time.Time) (*drying.Climate, error) {
@@ -129,7 +131,8 @@ func logged(stay *shelf.Stay, start time.Time, notes *method.Notes) (*drying.Cli
 	climate, rows, err := drying.Followed(readings)
 	if err == nil && rows < len(readings) {
 		notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.climate", Input: member,
-			Detail: "the record was averaged to " + strconv.Itoa(rows) + " rows; the wood does not follow the hours, but the result may differ by some tenths of a point"})
+			Detail: "the record was averaged to " + strconv.Itoa(rows) +
+				" rows; the wood does not follow the hours, but the result may differ by some tenths of a point"})
 	}
 	return climate, shelf.AtRow(member, err)
 }

@@ -37,8 +37,8 @@ func (s *storage) checks(risk *drying.CheckRisk) *SurfaceChecks {
 		return nil
 	}
 	return &SurfaceChecks{
-		FastestPctPerDay: risk.Fastest.Percent(), Date: s.date(risk.When), SafePctPerDay: risk.Safe.Percent(), Ratio: risk.Ratio,
-		Risk: string(risk.Severity), WhatToDo: whatToDo[risk.Severity],
+		FastestPctPerDay: risk.Fastest.Percent(), Date: s.date(risk.When), SafePctPerDay: risk.Safe.Percent(),
+		Ratio: risk.Ratio, Risk: string(risk.Severity), WhatToDo: whatToDo[risk.Severity],
 	}
 }
 
@@ -49,10 +49,12 @@ func endsLose(seal string, reach *drying.CheckReach, report wire.Reporter) *EndA
 	case drying.SealedFresh:
 		e.Remark = "sealed while fresh: end checking about 99 % avoided (read); the trim to plan is common practice"
 	case drying.SealedLate:
-		e.Remark = "to the first sticker, plan " + report.RoughSpan(reach.Low, reach.Plan) + " (common practice); " + report.Roughly(reach.Squares) +
+		e.Remark = "to the first sticker, plan " + report.RoughSpan(reach.Low, reach.Plan) + " (common practice); " +
+			report.Roughly(reach.Squares) +
 			" squares sealed late and dried too fast, up to " + report.Roughly(reach.High) + " (read)"
 	case drying.BareEnds:
-		e.Remark = "air-dried, to the first sticker (read for the place, the figure is common practice); oak and walnut " + report.Roughly(reach.Inside) +
+		e.Remark = "air-dried, to the first sticker (read for the place, the figure is common practice); oak and " +
+			"walnut " + report.Roughly(reach.Inside) +
 			" and more where a check runs inside (read)"
 	}
 	return e

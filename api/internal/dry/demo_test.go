@@ -111,7 +111,7 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	require.NoError(t, err)
 	h := req.History
 	horizon := 3000 * quantity.Day
-	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn, stays: h.Storage, start: startOf(&tr.startMC, nil), horizon: horizon}
+	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle), stackedOn: h.StackedOn, stays: h.Storage, start: startOf(&tr.startMC, nil), horizon: horizon}
 	in, stay, err := p.read(tables, nil)
 	require.NoError(t, err)
 	prior, err := in.Setup()

@@ -28,7 +28,8 @@ func ownLimits(list []StepLimits) []readiness.OwnLimits {
 	var all []readiness.OwnLimits
 	for i := range list {
 		l := &list[i]
-		own := readiness.OwnLimits{Step: readiness.Step(l.Step), Above: points(l.Above), Below: points(l.Below), Gradient: points(l.Gradient), Trend: points(l.Trend)}
+		own := readiness.OwnLimits{Step: readiness.Step(l.Step), Above: points(l.Above), Below: points(l.Below),
+			Gradient: points(l.Gradient), Trend: points(l.Trend)}
 		if l.Rate != nil {
 			rate := *l.Rate / 100
 			own.Rate = &rate
@@ -41,4 +42,11 @@ func ownLimits(list []StepLimits) []readiness.OwnLimits {
 // twice is the error of limits that are given twice for a step.
 func twice(place, step string) error {
 	return wire.Contradictory(place, "the limits of "+step+" are given twice")
+}
+
+// limitNames are the inputs of limits; the members of a request say which step they are
+// of, an error does not.
+var limitNames = [][2]string{
+	{"above_pct", "limits"}, {"below_pct", "limits"}, {"gradient_pct", "limits"},
+	{"rate_pct_per_day", "limits"}, {"trend_pct", "limits"},
 }

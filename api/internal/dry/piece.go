@@ -15,7 +15,7 @@ import (
 type piece struct {
 	wood      *shelf.Wood // nil where it was not found
 	thickness quantity.Length
-	ringAngle *float64
+	ringAngle quantity.Angle // of the rings to the wide face
 	stackedOn string
 	stays     []shelf.Stay
 	start     seasoning.Start
@@ -26,10 +26,8 @@ type piece struct {
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, RingAngle: drying.UsualRingAngle, Factor: p.factor.Given(), Start: p.start, Work: work}
-	if p.ringAngle != nil {
-		out.RingAngle = quantity.Angle(*p.ringAngle) * quantity.Degree
-	}
+	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor.Given(),
+		Start: p.start, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
 		out.Phases = stay.phases
@@ -39,6 +37,14 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 		_, _ = p.wood.BasicGravity(&out.Notes) // for what it notes; Setup refuses a wood without one
 	}
 	return out, stay, err
+}
+
+// ringsAt is a ring angle, or the usual one where none is given.
+func ringsAt(degrees *float64, usual quantity.Angle) quantity.Angle {
+	if degrees == nil {
+		return usual
+	}
+	return quantity.Angle(*degrees) * quantity.Degree
 }
 
 // startOf is the start of a piece.
@@ -73,7 +79,8 @@ func (p *piece) wrong(err error) error {
 		case domain.Input == "specific_gravity" && domain.Code == method.Unsupported:
 			return p.noGravity()
 		case domain.Input == "start_mc_pct" && domain.Code == method.Missing:
-			return wire.Missing("start_mc_pct", "the tables hold no green moisture of "+p.wood.Common+"; say start_mc_pct, the moisture content on the day of stacking")
+			return wire.Missing("start_mc_pct", "the tables hold no green moisture of "+p.wood.Common+"; say "+
+				"start_mc_pct, the moisture content on the day of stacking")
 		}
 		return wire.Under("", one, [2]string{"specific_gravity", "wood/specific_gravity"})
 	})
@@ -107,8 +114,18 @@ func ofForecast(err error) error {
 			moved.Input = "storage/" + stay
 			return &moved
 		}
-		return wire.Under("", one, [2]string{"specific_gravity", "wood/specific_gravity"}, [2]string{"phases", "storage"},
-			[2]string{"drying_factor", "drying_factor/median"}, [2]string{"drying_factor_log_sd", "drying_factor/ratio"}, [2]string{"max_steps", "horizon_days"},
-			[2]string{"target_pct", "build_room"}, [2]string{"target_sd_pct", "build_room"}, [2]string{"end_seal", "ends"})
+		return method.Renamed(one, forecastNames...)
 	})
+}
+
+// forecastNames are the inputs of a forecast and the members they come from.
+var forecastNames = [][2]string{
+	{"specific_gravity", "wood/specific_gravity"},
+	{"drying_factor", "drying_factor/median"},
+	{"drying_factor_log_sd", "drying_factor/ratio"},
+	{"phases", "storage"},
+	{"max_steps", "horizon_days"},
+	{"target_pct", "build_room"},
+	{"target_sd_pct", "build_room"},
+	{"end_seal", "ends"},
 }

@@ -18,15 +18,18 @@ type judged interface {
 }
 
 // ComputeReadiness answers the question.
-func ComputeReadiness(ctx context.Context, t *shelf.Tables, req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
+func ComputeReadiness(ctx context.Context, t *shelf.Tables,
+	req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes, cutNotes method.Notes
 	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
 	yield, noYield := req.yield(t, w, &cutNotes)
 	billet, noMoisture := req.read(ctx, t, w, &notes)
-	if err := shelf.Besides(noWood, errors.Join(req.stepsOnce(), noYield, noMoisture)); err != nil { // before anything is simulated
+	// before anything is simulated
+	if err := shelf.Besides(noWood, errors.Join(req.stepsOnce(), noYield, noMoisture)); err != nil {
 		return nil, notes, err
 	}
-	result := &ReadinessResult{Yield: yield, Wood: w.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green")}
+	figures := []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green"}
+	result := &ReadinessResult{Yield: yield, Wood: w.Used(figures...)}
 	if err := billet.answer(ctx, result, &notes); err != nil {
 		return nil, notes, err
 	}
@@ -38,7 +41,8 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables, req *ReadinessReques
 
 // read is the billet in SI; all that is wrong with what is known of it is told at once.
 // Without a wood, w nil, that is all it is good for.
-func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (judged, error) {
+func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
+	notes *method.Notes) (judged, error) {
 	if req.History == nil {
 		return req.readPlain(w, notes)
 	}
@@ -69,7 +73,8 @@ func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method
 	if req.Part == nil {
 		return nil, wire.Missing("part", "saw and part go together")
 	}
-	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled, Report: wire.ReportIn(req.ReportIn)}
+	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
+		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cut.Yield(t, w, notes)
 	notes.Warn(shelf.ResawCaution)
 	return &result, err

@@ -57,7 +57,8 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 			previous = day
 		}
 		wrong = append(wrong, err)
-		out.Weights = append(out.Weights, moisture.Dated{At: quantity.Duration(day.Sub(first).Seconds()), Weighing: shelf.Weighing(req.Weights[i].Mass, req.Scale)})
+		out.Weights = append(out.Weights, moisture.Dated{At: quantity.Duration(day.Sub(first).Seconds()),
+			Weighing: shelf.Weighing(req.Weights[i].Mass, req.Scale)})
 	}
 	if k := req.KnownMC; k != nil {
 		out.Known = &readiness.KnownDay{Weight: -1, MC: shelf.KnownMoisture(*k.MC, k.SD)}
@@ -77,7 +78,8 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 
 // outOfOrder is the error of a weight that is not later than the one before.
 func outOfOrder(member, previous string) error {
-	return &method.Error{Code: method.OutOfRange, Input: member, Limit: "after " + previous, Detail: "weights must be in order of date, one a day"}
+	return &method.Error{Code: method.OutOfRange, Input: member, Limit: "after " + previous,
+		Detail: "weights must be in order of date, one a day"}
 }
 
 // ofWeights points errors of what the weights say at the members they were made from.
@@ -88,17 +90,22 @@ func (req *ReadinessRequest) ofWeights(err error) error {
 			start = "weights/" + strconv.Itoa(i) + "/mass"
 		}
 	}
-	return method.Renamed(err, [2]string{"mass", last + "/mass"}, [2]string{"mass_resolution", "scale_division"},
-		[2]string{"start_mass", start}, [2]string{"start_mass_resolution", "scale_division"}, [2]string{"start_mc_pct", "known_mc/mc_pct"},
-		[2]string{"known/date", "known_mc/date"}, [2]string{"volume", "billet"}, [2]string{"specific_gravity", "species"},
-		[2]string{"volumetric_shrinkage_pct", "/species"}, [2]string{"fibre_saturation_pct", "/species"})
+	return method.Renamed(err, [][2]string{
+		{"mass", last + "/mass"}, {"mass_resolution", "scale_division"},
+		{"start_mass", start}, {"start_mass_resolution", "scale_division"},
+		{"start_mc_pct", "known_mc/mc_pct"}, {"known/date", "known_mc/date"},
+		{"volume", "billet"}, {"specific_gravity", "species"},
+		{"volumetric_shrinkage_pct", "/species"}, {"fibre_saturation_pct", "/species"},
+	}...)
 }
 
 // ofSettling points errors of what becomes of the billet at its members.
 func (req *ReadinessRequest) ofSettling(err error) error {
 	last := "weights/" + strconv.Itoa(len(req.Weights)-1)
-	return shelf.MovementError(method.Renamed(err, [2]string{"weight/mass_resolution", "scale_division"}, [2]string{"weight/mc_pct", "readings"},
-		[2]string{"weight/target_mc_pct", "build_room"}, [2]string{"weight/mass", last + "/mass"}))
+	return shelf.MovementError(method.Renamed(err, [][2]string{
+		{"weight/mass", last + "/mass"}, {"weight/mass_resolution", "scale_division"},
+		{"weight/mc_pct", "readings"}, {"weight/target_mc_pct", "build_room"},
+	}...))
 }
 
 // settled shows what becomes of the billet. A direction whose figures the tables lack is
@@ -114,7 +121,8 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 			continue
 		}
 		notes.Merge(m.Notes)
-		result.Movement = append(result.Movement, PartMovement{Dimension: m.Dimension, Rings: string(m.Rings), Now: report.Length(m.Size), Change: report.LengthBand(m.Change)})
+		result.Movement = append(result.Movement, PartMovement{Dimension: m.Dimension, Rings: string(m.Rings),
+			Now: report.Length(m.Size), Change: report.LengthBand(m.Change)})
 	}
 	if s.Weight == nil {
 		return

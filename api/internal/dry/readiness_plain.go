@@ -84,7 +84,8 @@ func (p *plain) read(w *shelf.Wood, notes *method.Notes) error {
 // ofReadings points errors of readings and weights at the members they were made from.
 func (p *plain) ofReadings(err error) error {
 	last := "estimates/" + strconv.Itoa(len(p.req.Readings)) // what the weights say
-	names := [][2]string{{last, "weights"}, {last + "/", "weights/"}, {"estimates/", "readings/"}, {"estimates", "readings"}, {"ovendry_mass", "readings"}}
+	names := [][2]string{{last, "weights"}, {last + "/", "weights/"}, {"estimates/", "readings/"},
+		{"estimates", "readings"}, {"ovendry_mass", "readings"}}
 	for i := range p.req.Weights {
 		of := "weights/" + strconv.Itoa(i) + "/"
 		names = append(names, [2]string{of + "at_days", of + "date"}, [2]string{of + "mass_resolution", "scale_division"})
@@ -101,7 +102,8 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	notes.Merge(a.Notes)
 	p.describe(&result.Moisture)
 	target := p.question.Target
-	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: p.rh * 100, GapPoints: (p.question.Seen.MC.MC.Value - target.Value).Percent()}
+	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: p.rh * 100,
+		GapPoints: (p.question.Seen.MC.MC.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
 		result.Steps = append(result.Steps, describeVerdict(&a.Verdicts[i]))
 	}
@@ -125,7 +127,8 @@ func (p *plain) describe(m *MoistureNow) {
 		m.Gradient = shelf.DescribeGradient(seen.Gradient)
 	}
 	if t := seen.Trend; t != nil {
-		m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(t.MassPerDay), MCPctPerDay: wire.MoistureBandOf(t.MCPerDay), SpanDays: t.Span.Days()}
+		m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(t.MassPerDay),
+			MCPctPerDay: wire.MoistureBandOf(t.MCPerDay), SpanDays: t.Span.Days()}
 	}
 }
 
@@ -136,13 +139,17 @@ func (p *plain) next(wants []readiness.Want) []string {
 	for _, want := range wants {
 		words := map[readiness.WantKind]string{
 			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
-				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) + " or more from an end, in the oven",
-			readiness.WantTime:         "wait; give the history of the billet for a date",
-			readiness.WantMoisture:     "the wood is drier than the build room: let it take up moisture there before the work",
-			readiness.WantTwoDepths:    "read at two depths, near the face and at half the thickness, to see whether the core is wetter",
-			readiness.WantSplitSample:  "the meter cannot tell shell from core closely enough: split a sample into shell and core and dry both in the oven",
-			readiness.WantEven:         "the core is still wetter than the shell: let it even out where the air is steady",
-			readiness.WantWeights:      "weigh the billet on " + strconv.Itoa(want.More) + " more dated occasions, a week or more apart, to see whether its weight is at rest",
+				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) +
+				" or more from an end, in the oven",
+			readiness.WantTime:     "wait; give the history of the billet for a date",
+			readiness.WantMoisture: "the wood is drier than the build room: let it take up moisture there before the work",
+			readiness.WantTwoDepths: "read at two depths, near the face and at half the thickness, to see whether the " +
+				"core is wetter",
+			readiness.WantSplitSample: "the meter cannot tell shell from core closely enough: split a sample into shell " +
+				"and core and dry both in the oven",
+			readiness.WantEven: "the core is still wetter than the shell: let it even out where the air is steady",
+			readiness.WantWeights: "weigh the billet on " + strconv.Itoa(want.More) +
+				" more dated occasions, a week or more apart, to see whether its weight is at rest",
 			readiness.WantMoreWeighing: "weigh on until the weight stays the same",
 		}[want.Kind]
 		if !slices.Contains(said, words) {

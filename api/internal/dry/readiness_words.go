@@ -6,7 +6,8 @@ import (
 )
 
 func describeVerdict(v *readiness.Verdict) StepVerdict {
-	out := StepVerdict{Step: string(v.Step), Verdict: string(v.Outcome), Probability: v.Probability, Reason: v.Detail, Criteria: []CriterionResult{}}
+	out := StepVerdict{Step: string(v.Step), Verdict: string(v.Outcome), Probability: v.Probability,
+		Reason: v.Detail, Criteria: []CriterionResult{}}
 	for _, c := range v.Criteria {
 		one := CriterionResult{Name: c.Name, Verdict: string(c.Outcome), Detail: c.Detail}
 		if c.Known {
@@ -18,12 +19,15 @@ func describeVerdict(v *readiness.Verdict) StepVerdict {
 }
 
 // verdictWords say a verdict in a sentence.
-var verdictWords = map[string]string{string(readiness.Ready): "ready", string(readiness.NotReady): "not ready", string(readiness.CannotSay): "cannot say"}
+var verdictWords = map[string]string{
+	string(readiness.Ready): "ready", string(readiness.NotReady): "not ready", string(readiness.CannotSay): "cannot say",
+}
 
 func summarise(r *ReadinessResult) string {
 	text := quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % now"
 	if l := r.Learned; l != nil && l.ReadingsUsed == 0 {
-		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % (" + quantity.FormatNumber(r.Moisture.MC.LowPct, 1) + " to " +
+		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % (" +
+			quantity.FormatNumber(r.Moisture.MC.LowPct, 1) + " to " +
 			quantity.FormatNumber(r.Moisture.MC.HighPct, 1) + "), no reading"
 	}
 	text += ", target " + quantity.FormatNumber(r.Target.MC.ValuePct, 1) + " %"

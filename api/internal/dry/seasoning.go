@@ -13,7 +13,8 @@ import (
 )
 
 // ComputeSeasoning answers the question.
-func ComputeSeasoning(ctx context.Context, t *shelf.Tables, req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
+func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
+	req *SeasoningRequest) (*SeasoningResult, method.Notes, error) {
 	var notes method.Notes
 	q, said, err := req.read(ctx, t, &notes)
 	if err != nil {
@@ -29,11 +30,13 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables, req *SeasoningReques
 }
 
 // read is the question in SI, with what it takes to word the answer.
-func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*seasoning.Question, *seasoningWords, error) {
+func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
+	notes *method.Notes) (*seasoning.Question, *seasoningWords, error) {
 	w, noWood := t.WoodOf(req.Species, req.Wood, notes)
 	start := startOf(req.StartPct, req.StartSD)
 	at, noTarget := req.rest(w, start.MC)
-	p := &piece{wood: w, thickness: req.Thickness.SI, ringAngle: req.RingAngle, stackedOn: req.StackedOn, stays: req.Storage,
+	p := &piece{wood: w, thickness: req.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle),
+		stackedOn: req.StackedOn, stays: req.Storage,
 		start: start, horizon: horizonOf(req.Horizon), factor: req.Factor}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
@@ -64,7 +67,8 @@ func (req *SeasoningRequest) rest(w *shelf.Wood, start quantity.Moisture) (seaso
 	case req.Target != nil:
 		return seasoning.Rest{Moisture: quantity.NormalBand(wire.FromPercent(*req.Target), 0)}, nil
 	case req.BuildRoom == nil:
-		return seasoning.Rest{}, wire.Missing("build_room", "give build_room, the air of the room the wood will be worked in, or target_pct")
+		return seasoning.Rest{}, wire.Missing("build_room", "give build_room, the air of the room the wood will be "+
+			"worked in, or target_pct")
 	}
 	_, at, err := rest(req.BuildRoom, seasoning.Branch(start), w)
 	return at, err
@@ -74,7 +78,8 @@ func (req *SeasoningRequest) rest(w *shelf.Wood, start quantity.Moisture) (seaso
 func (req *SeasoningRequest) sizes() error {
 	var narrow, loose error
 	if req.Width != nil && req.Width.SI < req.Thickness.SI {
-		narrow = &method.Error{Code: method.Contradictory, Input: "width", Limit: "at least " + req.Thickness.SI.AtLeast(req.Thickness.Unit),
+		narrow = &method.Error{Code: method.Contradictory, Input: "width",
+			Limit:  "at least " + req.Thickness.SI.AtLeast(req.Thickness.Unit),
 			Detail: "width is less than thickness; the wide face is the wider one"}
 	}
 	if req.Ends == "" && req.Length != nil {

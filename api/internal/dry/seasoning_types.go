@@ -77,7 +77,7 @@ type EdgeDrying struct {
 }
 
 // Render draws the forecast or lists its series.
-func (r *SeasoningResult) Render(name string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *SeasoningResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return courseTable(r.points), nil
 	}

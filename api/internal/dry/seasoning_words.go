@@ -22,7 +22,8 @@ type seasoningWords struct {
 // result words the answer.
 func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *SeasoningResult {
 	r := &SeasoningResult{
-		Wood:   s.wood.Used("specific_gravity_green", "green_heartwood", "green_sapwood", "fibre_saturation", "safe_daily_loss"),
+		Wood: s.wood.Used("specific_gravity_green", "green_heartwood", "green_sapwood", "fibre_saturation",
+			"safe_daily_loss"),
 		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
 		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
@@ -77,12 +78,14 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 	}
 	if !r.Lowest.Enough {
 		names := s.stay.names(s.report)
-		r.Advice = append(r.Advice, names[len(names)-1]+": the wood stays above "+quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
+		r.Advice = append(r.Advice, names[len(names)-1]+": the wood stays above "+
+			quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
 	}
 	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
 		r.Advice = append(r.Advice, "surface checks: "+r.Checks.WhatToDo)
 	}
-	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; POST /v1/readiness learns from them")
+	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
+		"POST /v1/readiness learns from them")
 }
 
 // chart is the drawing of the course.
@@ -90,7 +93,8 @@ func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer) *drawing
 	c := &drawing.CourseChart{
 		Heading: r.Wood.Common + ", " + s.req.Thickness.Shown(s.report),
 		Finding: r.Summary, Target: r.Target.ValuePct, DryAt: r.DryAtPct,
-		About: []string{factorNote(s.req.StackedOn, a.Setup.StartMC.Percent(), r.Factor) + ". Mean monthly air; a real year differs. A forecast, not a promise."},
+		About: []string{factorNote(s.req.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
+			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}
 	s.stay.onto(c, r.Series, s.report)
 	if r.MeanDry.MiddleDays != nil {

@@ -22,7 +22,8 @@ type storage struct {
 
 // store turns the stays into phases from the day of stacking over the horizon.
 // Errors point below the member "storage", all at once.
-func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration, notes *method.Notes) (*storage, error) {
+func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration,
+	notes *method.Notes) (*storage, error) {
 	start, err := shelf.ParseDay("stacked_on", stackedOn)
 	if err != nil {
 		return nil, err
@@ -47,7 +48,8 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 			wrong = append(wrong, wire.Under(member, err))
 			continue
 		}
-		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate, Exposure: exposureOf(stay, at.outdoors())})
+		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate,
+			Exposure: exposureOf(stay, at.outdoors())})
 		s.places = append(s.places, at)
 		begin = end
 	}
@@ -58,17 +60,21 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 }
 
 // end is when a stay ends, counted from the day of stacking.
-func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Duration, member string) (quantity.Duration, error) {
+func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Duration,
+	member string) (quantity.Duration, error) {
 	switch {
 	case last && stay.Until != "":
-		return 0, wire.Under(member, wire.Contradictory("until", "the last stay has no until: it lasts to the end of the forecast"))
+		return 0, wire.Under(member, wire.Contradictory("until",
+			"the last stay has no until: it lasts to the end of the forecast"))
 	case last && horizon <= begin:
-		return 0, &method.Error{Code: method.Contradictory, Input: "horizon_days", Limit: "more than " + quantity.FormatNumber(begin.Days(), 0) + " days",
+		return 0, &method.Error{Code: method.Contradictory, Input: "horizon_days",
+			Limit:  "more than " + quantity.FormatNumber(begin.Days(), 0) + " days",
 			Detail: "the forecast must reach into the last stay"}
 	case last:
 		return horizon, nil
 	case stay.Until == "":
-		return 0, wire.Under(member, wire.Missing("until", "every stay but the last needs until, the first day in the next place"))
+		return 0, wire.Under(member, wire.Missing("until",
+			"every stay but the last needs until, the first day in the next place"))
 	}
 	day, err := shelf.ParseDay("until", stay.Until)
 	if err != nil {
@@ -93,7 +99,8 @@ func (s *storage) tooShort(stay *shelf.Stay, known, end quantity.Duration) error
 		member = "log_csv"
 	}
 	return &method.Error{Code: method.Missing, Input: member, Limit: "air until " + s.date(end),
-		Detail: "the record ends on " + s.date(known) + " and the wood lies there until " + s.date(end) + "; add a stay after it, or shorten horizon_days"}
+		Detail: "the record ends on " + s.date(known) + " and the wood lies there until " + s.date(end) +
+			"; add a stay after it, or shorten horizon_days"}
 }
 
 func (s *storage) since(day time.Time) quantity.Duration {

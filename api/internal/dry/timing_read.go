@@ -13,9 +13,6 @@ import (
 	"latewood/woodphys/timing"
 )
 
-// quartersawn is the ring angle of leaves of which it is not told, in degrees.
-const quartersawn = 90.0
-
 // billetTimed is a request in SI, with what it takes to word the answer.
 type billetTimed struct {
 	req      *TimingRequest
@@ -33,21 +30,21 @@ func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method
 	w, noWood := t.WoodOf(r.Species, r.Wood, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, usual: &shelf.StandIns{Report: report}}
-	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()), wire.Under("part", r.Part.Fits(r.Billet)))
-	degrees := quartersawn
-	if r.RingAngle != nil {
-		degrees = *r.RingAngle
-	} else {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "ring_angle_deg", Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
+	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()),
+		wire.Under("part", r.Part.Fits(r.Billet)))
+	if r.RingAngle == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "ring_angle_deg",
+			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
 	q.Thickness, q.Width = r.Billet.Thickness.SI, r.Billet.Width.SI
-	q.RingAngle, q.Horizon, q.Ends = quantity.Angle(degrees)*quantity.Degree, horizonOf(r.Horizon), drying.EndSeal(r.Ends)
+	q.RingAngle, q.Horizon = ringsAt(r.RingAngle, timing.UsualRingAngle), horizonOf(r.Horizon)
+	q.Ends = drying.EndSeal(r.Ends)
 	q.Limits, q.Count, q.Work = ownLimits(r.Limits), b.count, shelf.Simulation(ctx)
 	q.Moisture = r.Moisture.si()
 	noTarget := b.rests(notes)
 	noLeaf := b.leaf(notes)
-	noSetup := b.lies(degrees)
+	noSetup := b.lies()
 	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
 		return nil, err
 	}
@@ -74,10 +71,11 @@ func (b *billetTimed) rests(notes *method.Notes) (err error) {
 }
 
 // lies says where billet and leaves lie from a time on.
-func (b *billetTimed) lies(degrees float64) error {
+func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
-		p := &piece{wood: b.wood, ringAngle: &degrees, stackedOn: r.AsOf, stays: r.Storage, horizon: q.Horizon - at, factor: r.Factor}
+		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Storage,
+			horizon: q.Horizon - at, factor: r.Factor}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
 			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text
@@ -125,7 +123,8 @@ func (b *billetTimed) leaf(notes *method.Notes) error {
 	}
 	facing, _ := l.Facing.Get()
 	b.question.Leaf = timing.Leaf{
-		Dry: dry, Width: part.Width.SI, Flat: flatness(r.Part.Allowances, l), Extra: b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet),
+		Dry: dry, Width: part.Width.SI, Flat: flatness(r.Part.Allowances, l),
+		Extra:  b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet),
 		Facing: shelf.LengthOr(r.Saw.Facing, facing), Kerf: r.Saw.Kerf.SI, Reface: shelf.LengthOrNone(r.Saw.Reface),
 	}
 	if r.ThickAndThin == nil {
@@ -156,10 +155,13 @@ func (b *billetTimed) count(left timing.Shrunk, leaf, width quantity.Length) (ti
 	part, billet := *b.req.Part, *b.req.Billet
 	part.Sawn, part.Final, part.Allowances = &wire.Length{SI: leaf, Unit: "mm"}, nil, nil
 	part.Width = &wire.Length{SI: width, Unit: part.Width.Unit}
-	billet.Thickness, billet.ThinEnd, billet.ThinEdge = scaled(billet.Thickness, left.Thickness), scaled(billet.ThinEnd, left.Thickness), scaled(billet.ThinEdge, left.Thickness)
+	for _, l := range []**wire.Length{&billet.Thickness, &billet.ThinEnd, &billet.ThinEdge} {
+		*l = scaled(*l, left.Thickness)
+	}
 	billet.Width = scaled(billet.Width, left.Width)
 	var out timing.Counted
-	yield, err := (&shelf.Cutting{Billet: &billet, Saw: b.req.Saw, Part: &part, Report: b.report}).Yield(b.tables, b.wood, &out.Notes)
+	cutting := &shelf.Cutting{Billet: &billet, Saw: b.req.Saw, Part: &part, Report: b.report}
+	yield, err := cutting.Yield(b.tables, b.wood, &out.Notes)
 	if err != nil {
 		return out, err
 	}

@@ -13,12 +13,15 @@ import (
 // result words the answer.
 func (b *billetTimed) result(a *timing.Answer) *TimingResult {
 	r := &TimingResult{
-		Wood:     b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
-		Target:   wire.MoistureBandOf(b.question.Rest.Moisture),
-		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(), How: string(a.How)},
-		SawNow:   b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
-		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High, Computed: a.Scale.Computed},
-		StandIns:  b.usual.All, Recommendation: b.advised(&a.Advised),
+		Wood: b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential",
+			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
+		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
+		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
+			How: string(a.How)},
+		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
+		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High,
+			Computed: a.Scale.Computed},
+		StandIns: b.usual.All, Recommendation: b.advised(&a.Advised),
 	}
 	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
 	r.chart = func() []byte { return b.chart(r, a).draw() }
@@ -29,9 +32,11 @@ func (b *billetTimed) result(a *timing.Answer) *TimingResult {
 func (b *billetTimed) way(w *timing.Way) TimingWay {
 	out := TimingWay{
 		SawOn: b.stay.readyOn(&w.Saw), SawAt: wire.MoistureBandOf(w.SawAt), ReadyOn: b.stay.readyOn(&w.Ready),
-		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width), Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
+		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
+		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
 		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, OddLeaves: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
-		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report), Risks: []string{}, Series: b.stay.course(&w.Billet),
+		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report),
+		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
 	if w.Reach != nil {
 		out.Ends = endsLose(b.req.Ends, w.Reach, b.report)
@@ -73,7 +78,8 @@ func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
 	if c == nil {
 		return nil
 	}
-	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow), Room: b.report.Length(c.Room), Exceeds: c.Exceeds}
+	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
+		Room: b.report.Length(c.Room), Exceeds: c.Exceeds}
 }
 
 // wayWords say what the weighing comes to.
@@ -126,7 +132,8 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 		}
 		return text
 	case timing.ReasonCup:
-		return name + ", leaf " + strconv.Itoa(r.Leaf) + " may cup by " + b.small(r.Cup) + ", more than the " + b.small(r.Room) + " planned for flattening"
+		return name + ", leaf " + strconv.Itoa(r.Leaf) + " may cup by " + b.small(r.Cup) + ", more than the " +
+			b.small(r.Room) + " planned for flattening"
 	case timing.ReasonChecks:
 		if r.Way == timing.SawNow {
 			return "leaves sawn now dry faster at their faces than this wood safely takes"
@@ -159,20 +166,25 @@ func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
 	case timing.RiskSurfaceChecks:
 		return "surface checks, " + checks.Risk + ": " + checks.WhatToDo
 	case timing.RiskApart:
-		return "shell and core are " + quantity.FormatNumber(r.Points, 1) + " points apart: the cut can pinch the blade and the leaves curl at once"
+		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
+			" points apart: the cut can pinch the blade and the leaves curl at once"
+	default:
+		return riskWords[r.Kind]
 	}
-	return riskWords[r.Kind]
 }
 
 // riskWords are the risks that need no figure.
 var riskWords = map[timing.RiskKind]string{
-	timing.RiskSettle:      "let the leaves settle on stickers, both faces open and weight on top",
-	timing.RiskThinLeaves:  "thin leaves can cup, twist and check on their own: sticker them under weight and cover them for the first days",
-	timing.RiskCommitted:   "figure and defects are not known yet, and the wood is committed to one use",
-	timing.RiskThickChecks: "this wood dries slowly and checks easily: a thick billet can check at its face and inside; slow its first months, seal the ends",
+	timing.RiskSettle: "let the leaves settle on stickers, both faces open and weight on top",
+	timing.RiskThinLeaves: "thin leaves can cup, twist and check on their own: sticker them under weight and " +
+		"cover them for the first days",
+	timing.RiskCommitted: "figure and defects are not known yet, and the wood is committed to one use",
+	timing.RiskThickChecks: "this wood dries slowly and checks easily: a thick billet can check at its face and " +
+		"inside; slow its first months, seal the ends",
 	timing.RiskLeavesCheck: "this wood checks easily: leaves want slow air at first, sealed ends and a cover",
 	timing.RiskEasyWood:    "this wood dries without much trouble, whole or sawn",
 	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
-	timing.RiskStress:      "a billet dried too fast keeps stress that springs when it is sawn, and no wait removes it: try a prong test first",
-	timing.RiskEnds:        "seal the ends today; how they are kept (ends) gives the trim to plan for",
+	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
+		"removes it: try a prong test first",
+	timing.RiskEnds: "seal the ends today; how they are kept (ends) gives the trim to plan for",
 }

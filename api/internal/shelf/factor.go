@@ -49,7 +49,8 @@ func howOf(f *drying.Factor, report wire.Reporter) string {
 	case drying.Given:
 		return "given by the caller"
 	case drying.Regressed:
-		return fmt.Sprintf("estimated from specific gravity %.2f; no air-drying times of this wood are at hand", f.SpecificGravity)
+		return fmt.Sprintf("estimated from specific gravity %.2f; no air-drying times of this wood are at hand",
+			f.SpecificGravity)
 	case drying.Fitted:
 	}
 	p := &f.Pace

@@ -56,8 +56,10 @@ func (b *billetTimed) chart(r *TimingResult, a *timing.Answer) *timingChart {
 		}
 	}
 	c.stays(b)
-	c.About = []string{"The bars below the dates are the 90 % bands of the day on which the leaves are ready to be thicknessed, with the middle marked. " +
-		"The billet is shown sawn on the middle day on which it is ready for that. Mean monthly air; a real year differs. A forecast, not a promise."}
+	c.About = []string{"The bars below the dates are the 90 % bands of the day on which the leaves are ready to be " +
+		"thicknessed, with the middle marked. " +
+		"The billet is shown sawn on the middle day on which it is ready for that. Mean monthly air; a real year " +
+		"differs. A forecast, not a promise."}
 	return c
 }
 
@@ -106,9 +108,12 @@ func (c *timingChart) stays(b *billetTimed) {
 }
 
 func (c *timingChart) draw() []byte {
-	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`, Title: c.Heading + ": " + c.Finding,
-		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on which the leaves are ready"}
-	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last}, Target: c.Target}
+	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`,
+		Title: c.Heading + ": " + c.Finding,
+		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on " +
+			"which the leaves are ready"}
+	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last},
+		Target: c.Target}
 	s := all.Scale()
 	d.Text(drawing.ChartLeft, 18, 15, drawing.FromLeft, c.Heading)
 	lines := drawing.Wrapped(c.Finding, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft)
@@ -193,7 +198,8 @@ func (c *timingChart) dates(d *drawing.Sheet, s drawing.CourseScale) float64 {
 func (c *timingChart) legend(d *drawing.Sheet, y float64) float64 {
 	x := drawing.ChartLeft
 	for _, entry := range []struct{ style, words string }{
-		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " + quantity.FormatNumber(c.Target, 1) + " %"},
+		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " +
+			quantity.FormatNumber(c.Target, 1) + " %"},
 	} {
 		if entry.style == "" {
 			d.Rectangle(x, y-8, 24, 9, drawing.Band)

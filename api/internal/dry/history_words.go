@@ -14,7 +14,8 @@ import (
 func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	h.now(&a.Now, &r.Moisture)
 	target := h.question.Target
-	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: h.rh * 100, GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
+	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: h.rh * 100,
+		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])
 		on := h.stay.readyOn(&a.Dates[i])
@@ -41,15 +42,18 @@ var gradientMeans = map[moisture.Sense]string{
 // now shows the moisture content today.
 func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 	shell, core := wire.MoistureBandOf(c.Shell), wire.MoistureBandOf(c.Core)
-	*m = MoistureNow{MC: wire.MoistureBandOf(c.Mean), SDPct: c.Mean.SD().Percent(), Shell: &shell, Core: &core, Estimates: []shelf.Estimate{}}
+	*m = MoistureNow{MC: wire.MoistureBandOf(c.Mean), SDPct: c.Mean.SD().Percent(), Shell: &shell, Core: &core,
+		Estimates: []shelf.Estimate{}}
 	for i := range h.sources {
 		if e := h.sources[i].mc; e.How != "" {
 			m.Estimates = append(m.Estimates, shelf.DescribeEstimate(e, h.sources[i].date))
 		}
 	}
 	sense := c.Sense()
-	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense), Meaning: gradientMeans[sense]}
-	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay), MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
+	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
+		Meaning: gradientMeans[sense]}
+	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
+		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
 }
 
 // readingNames name what is read next, for programs.
@@ -60,7 +64,8 @@ var readingNames = map[readiness.Kind]string{
 // next shows the reading worth taking next.
 func (h *history) next(a *readiness.Advice) *NextReading {
 	best := &a.Options[a.Best]
-	n := &NextReading{What: readingNames[best.Kind], Date: h.stay.date(best.At), Why: h.why(a), IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
+	n := &NextReading{What: readingNames[best.Kind], Date: h.stay.date(best.At), Why: h.why(a),
+		IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
 	if best.Kind == readiness.Weight {
 		mass := h.report.MassBand(best.Mass)
 		n.ExpectMass = &mass
@@ -74,7 +79,8 @@ func (h *history) next(a *readiness.Advice) *NextReading {
 // why says what the best reading would tell.
 func (h *history) why(a *readiness.Advice) string {
 	o := &a.Options[a.Best]
-	what := map[readiness.Kind]string{readiness.Weight: "weigh it", readiness.Pin: "read the meter", readiness.Sample: "cut and oven-dry a sample"}[o.Kind]
+	what := map[readiness.Kind]string{readiness.Weight: "weigh it", readiness.Pin: "read the meter",
+		readiness.Sample: "cut and oven-dry a sample"}[o.Kind]
 	if o.Part != "" && o.Kind != readiness.Weight {
 		what += " (" + string(o.Part) + ")"
 	}
@@ -82,11 +88,13 @@ func (h *history) why(a *readiness.Advice) string {
 	if days := (o.At - h.question.Today).Days(); days > 0 {
 		when = fmt.Sprintf("in %.0f days", days)
 	}
-	expected := quantity.FormatNumber(o.MC.Low.Percent(), 1) + " to " + quantity.FormatNumber(o.MC.High.Percent(), 1) + " %MC"
+	expected := quantity.FormatNumber(o.MC.Low.Percent(), 1) + " to " +
+		quantity.FormatNumber(o.MC.High.Percent(), 1) + " %MC"
 	if o.Kind == readiness.Weight {
 		expected = h.report.SaidMass(o.Mass.Low) + " to " + h.report.SaidMass(o.Mass.High)
 	}
-	text := fmt.Sprintf("%s %s; %s is to be expected. It is expected to remove %.0f %% of the uncertainty of the %s", what, when, expected, 100*o.Gain, a.By)
+	text := fmt.Sprintf("%s %s; %s is to be expected. It is expected to remove %.0f %% of the "+
+		"uncertainty of the %s", what, when, expected, 100*o.Gain, a.By)
 	if a.Little {
 		text = "no reading tells much now; the best is to " + text
 	}
@@ -96,9 +104,11 @@ func (h *history) why(a *readiness.Advice) string {
 // learned shows what the readings taught.
 func (h *history) learned(p *readiness.Posterior) *Learned {
 	out := &Learned{
-		Factor:       shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High, How: "learned from the readings"},
-		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC), EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
-		Meters: []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
+		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
+			How: "learned from the readings"},
+		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
+		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
+		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
 	}
 	if p.Used == 0 {
 		out.Factor.How = "no reading to learn from"
@@ -129,7 +139,8 @@ func (h *history) explain(c *readiness.Contradiction) string {
 	text := given + " does not fit: the others lead to expect " + expected + "; it was left out"
 	switch {
 	case c.Undecided && c.With >= 0:
-		text = given + " and another reading contradict each other, and nothing tells which is wrong; both were left out. Without them " + expected +
+		text = given + " and another reading contradict each other, and nothing tells which is wrong; both were left " +
+			"out. Without them " + expected +
 			" is expected; one more reading settles it"
 	case c.Undecided:
 		text = given + " lies far from what the wood, its start and its place lead to expect, " + expected +
@@ -147,7 +158,8 @@ func (h *history) explain(c *readiness.Contradiction) string {
 func (h *history) givenAndExpected(c *readiness.Contradiction) (given, expected string) {
 	if c.Kind != readiness.Weight {
 		return quantity.FormatNumber(c.GivenMC.Percent(), 1) + " %",
-			quantity.FormatNumber(c.ExpectedMC.Low.Percent(), 1) + " to " + quantity.FormatNumber(c.ExpectedMC.High.Percent(), 1) + " %"
+			quantity.FormatNumber(c.ExpectedMC.Low.Percent(), 1) + " to " +
+				quantity.FormatNumber(c.ExpectedMC.High.Percent(), 1) + " %"
 	}
 	low, high := c.ExpectedMass.Low, c.ExpectedMass.High
 	if unit := h.sources[c.Index].unit; h.report.Speaks(unit) {

@@ -4,22 +4,13 @@ import (
 	"errors"
 	"math"
 	"strconv"
-	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
-	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
-
-// source is where an observation came from.
-type source struct {
-	pointer, date string
-	unit          string            // of a weight, as the caller wrote it
-	mc            moisture.Estimate // for the drawing; empty for a weight
-}
 
 // gather turns readings and weights into observations.
 func (h *history) gather(notes *method.Notes) error {
@@ -38,7 +29,8 @@ func (h *history) gather(notes *method.Notes) error {
 		}
 		wrong = append(wrong, err)
 		known := shelf.KnownMoisture(*k.MC, k.SD)
-		h.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD(), Written: quantity.FormatNumber(*k.MC, 6)},
+		h.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD(),
+			Written: quantity.FormatNumber(*k.MC, 6)},
 			source{pointer: "/known_mc", date: k.Date})
 	}
 	return errors.Join(wrong...)
@@ -68,7 +60,8 @@ func (h *history) weights(body int, member string, list []DatedWeight) error {
 			wrong = append(wrong, err)
 			continue
 		}
-		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body, Weighing: shelf.Weighing(list[i].Mass, h.req.Scale), Written: written(list[i].Mass)},
+		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body,
+			Weighing: shelf.Weighing(list[i].Mass, h.req.Scale), Written: written(list[i].Mass)},
 			source{pointer: "/" + place, date: list[i].Date, unit: list[i].Mass.Unit})
 	}
 	return errors.Join(wrong...)
@@ -82,11 +75,6 @@ func written(m *wire.Mass) string {
 	}
 	const decimals = 6 // finer than any scale; rounds what the conversion left
 	return quantity.FormatNumber(value, decimals)
-}
-
-func (h *history) ahead(place string) error {
-	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "at most " + h.req.History.AsOf,
-		Detail: "this lies after as_of; a reading cannot be of the future"}
 }
 
 // reading adds one reading of a meter or a sample.
@@ -126,35 +114,13 @@ func (h *history) meter(kind, name string, sd quantity.Moisture) int {
 	if name == "" {
 		name = kind
 	}
-	meters := h.question.Setup.Meters
-	for i := range meters {
-		if meters[i].Name == name {
+	setup := &h.question.Setup
+	for i := range setup.Meters {
+		if setup.Meters[i].Name == name {
 			return i
 		}
 	}
 	bias, _ := readiness.MeterBias(sd)
-	h.question.Setup.Meters = append(meters, readiness.Meter{Name: name, BiasSD: bias})
-	return len(meters)
-}
-
-// ofObservation turns "observations/3/..." into the pointer of the reading, and names
-// what stands for all of them.
-func (h *history) ofObservation(input string) (pointer string, is bool) {
-	switch kind, rest, _ := strings.Cut(input, "/"); kind {
-	case "meters":
-		return "readings", true
-	case "bodies":
-		return "billet", true
-	case "observations":
-		number, name, _ := strings.Cut(rest, "/")
-		i, err := strconv.Atoi(number)
-		switch {
-		case err != nil || i >= len(h.sources):
-			return "", false
-		case name == "mass_resolution":
-			return "scale_division", true
-		}
-		return h.sources[i].pointer, true
-	}
-	return "", false
+	setup.Meters = append(setup.Meters, readiness.Meter{Name: name, BiasSD: bias})
+	return len(setup.Meters) - 1
 }

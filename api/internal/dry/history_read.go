@@ -7,28 +7,16 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 )
 
-// history is a billet that is judged by its history and its readings.
-type history struct {
-	req      *ReadinessRequest
-	wood     *shelf.Wood
-	stay     *storage // nil where it is wrong
-	horizon  quantity.Duration
-	before   shelf.FactorUsed // the drying factor as known of the wood
-	question readiness.HistoryQuestion
-	sources  []source // of the observations
-	rh       float64  // of the build room
-	report   wire.Reporter
-}
-
 // readHistory reads a billet with a history. All that is wrong is told at once; dates are
 // not held against a storage that is wrong.
-func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*history, error) {
+func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
+	notes *method.Notes) (*history, error) {
 	h := &history{req: req, wood: w, horizon: horizonOf(req.History.Horizon), report: wire.ReportIn(req.ReportIn),
 		question: readiness.HistoryQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
 	start := startOf(req.History.StartPct, req.History.StartSD)
@@ -49,29 +37,17 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 // setup reads what is known of the billet before its readings.
 func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.Start, notes *method.Notes) error {
 	req := h.req
-	p := &piece{wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: req.History.StackedOn, stays: req.History.Storage,
-		start: start, horizon: h.horizon, factor: req.History.Factor}
+	p := &piece{
+		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle),
+		stackedOn: req.History.StackedOn, stays: req.History.Storage, start: start, horizon: h.horizon,
+		factor: req.History.Factor,
+	}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor, h.report)
 	notes.Merge(prior.Notes)
 	return inHistory(errors.Join(noStay, p.wrong(noSetup)))
-}
-
-// day is a date within the forecast, counted from stacking.
-func (h *history) day(input, text string) (quantity.Duration, error) {
-	date, err := shelf.ParseDay(input, text)
-	if err != nil || h.stay == nil {
-		return 0, err
-	}
-	at := h.stay.since(date)
-	if at < 0 || at > h.horizon {
-		first, last := h.stay.date(0), h.stay.date(h.horizon)
-		return 0, &method.Error{Code: method.OutOfRange, Input: input, Limit: first + " to " + last,
-			Detail: "the date must lie between the day of stacking, " + first + ", and the end of the forecast, " + last}
-	}
-	return at, nil
 }
 
 // bodies are what is weighed: the billet, whose ovendry mass its size gives a
@@ -81,7 +57,8 @@ func (h *history) bodies(notes *method.Notes) error {
 	if h.req.isBox() {
 		var err error
 		_ = h.wood.VolumetricShrinkage(notes) // for what it notes
-		if billet, err = readiness.GuessedBody(billet.Name, h.req.volume(), &h.question.Setup.Wood, h.question.Target.Value); err != nil {
+		settled := h.question.Target.Value
+		if billet, err = readiness.GuessedBody(billet.Name, h.req.volume(), &h.question.Setup.Wood, settled); err != nil {
 			return wire.Under("", err, [2]string{"specific_gravity", "species"})
 		}
 	}
@@ -90,32 +67,6 @@ func (h *history) bodies(notes *method.Notes) error {
 		h.question.Setup.Bodies = append(h.question.Setup.Bodies, readiness.SampleBoard())
 	}
 	return nil
-}
-
-func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *method.Notes) error {
-	a, err := readiness.JudgeHistory(ctx, &h.question)
-	if err != nil {
-		return h.wrong(err)
-	}
-	notes.Merge(a.Notes)
-	h.word(a, result)
-	h.req.settled(&a.Settled, result, notes)
-	return nil
-}
-
-// wrong points errors of the judgement at the members of the request.
-func (h *history) wrong(err error) error {
-	if domain, is := wire.AsDomain(err); is {
-		if pointer, is := h.ofObservation(domain.Input); is {
-			moved := *domain
-			moved.Input = pointer
-			return &moved
-		}
-	}
-	const limits = "limits"
-	err = method.Renamed(err, [2]string{"at_days", "history/as_of"}, [2]string{"horizon_days", "history/horizon_days"},
-		[2]string{"above_pct", limits}, [2]string{"below_pct", limits}, [2]string{"gradient_pct", limits}, [2]string{"rate_pct_per_day", limits}, [2]string{"trend_pct", limits})
-	return h.req.ofSettling(inHistory(ofForecast(err)))
 }
 
 // inHistory moves errors of the forecast below the member history.
