@@ -13,7 +13,9 @@ import (
 
 // ready is a date with its band, in days; a late end of 0 lies beyond the forecast.
 func ready(early, middle, late float64) readiness.ReadyDate {
-	on := func(days float64) readiness.Date { return readiness.Date{At: quantity.Duration(days) * quantity.Day, Within: days > 0} }
+	on := func(days float64) readiness.Date {
+		return readiness.Date{At: quantity.Duration(days) * quantity.Day, Within: days > 0}
+	}
 	return readiness.ReadyDate{Low: on(early), Median: on(middle), High: on(late)}
 }
 
