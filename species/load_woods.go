@@ -59,6 +59,7 @@ func (l *loader) loadWoods() {
 	l.loadElasticMeans()
 	l.loadFibreSaturation()
 	l.loadDrying()
+	l.loadDryingFactors()
 	l.loadAnomalies()
 }
 

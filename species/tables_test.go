@@ -31,8 +31,8 @@ func wood(t testing.TB, id string) *Wood {
 func TestRowCounts(t *testing.T) {
 	want := map[string]int{
 		"air_drying_times": 64, "anomalies": 136, "cautions": 49, "allowances": 17, "climate_monthly": 3276, "coefficients": 128,
-		"drying_class": 104, "elastic_ratios": 35, "fibre_saturation": 31, "green_moisture": 68, "group_rows": 44,
-		"end_trims": 7, "handbook_emc": 49, "lower_emc": 10, "plates": 90, "safe_daily_loss": 24, "saws": 12, "shrinkage": 221, "sources": 73,
+		"drying_class": 104, "drying_factors": 64, "elastic_ratios": 35, "fibre_saturation": 31, "green_moisture": 68, "group_rows": 59,
+		"end_trims": 7, "handbook_emc": 49, "lower_emc": 10, "plates": 90, "safe_daily_loss": 24, "saws": 12, "shrinkage": 221, "sources": 75,
 		"specific_gravity": 192, "station_coordinates": 274, "stations": 274, "synonyms": 402, "woods": 245,
 	}
 	names, err := fs.Glob(embedded, "data/*.csv")
@@ -92,6 +92,10 @@ func TestSpotSums(t *testing.T) {
 		{"elastic_ratios", "nu_tl", 19, 0.599},
 		{"air_drying_times", "min_days", 64, 3435},
 		{"air_drying_times", "max_days", 64, 11785},
+		{"drying_factors", "factor", 64, 18.753},
+		{"drying_factors", "misfit_log", 64, 6.914},
+		{"drying_factors", "min_days", 64, 3425},
+		{"drying_factors", "max_days", 64, 11790},
 		{"climate_monthly", "temp_c", 3276, 41670.6},
 		{"climate_monthly", "rh_pct", 3276, 220708.4},
 		{"climate_monthly", "rh_am_pct", 3132, 244123},
@@ -244,6 +248,13 @@ func TestBrokenDataIsRefused(t *testing.T) {
 		{"group_rows", "green_moisture,aspen,", "green_moisture,aspn,", "has no row aspn"},
 		{"anomalies", ",volumetric,", ",volume,", "has no value volume"},
 		{"cautions", "*,dust", "*,dusty", "unknown kind of caution"},
+		{"drying_factors", "alder-red,0.381,", "alder-red,0,", "must be above 0"},
+		{"drying_factors", ",20,180,", ",200,180,", "is no span of days"},
+		{"drying_factors", "drying-fit,computed", ",computed", "source is empty"},
+		{"drying_factors", ",ah402,memory", ",ah402,", "span_checked is empty"},
+		{"drying_factors", "pine-sugar-sinker,", "pine-sugar-sunk,", "row pine-sugar-sunk goes to no wood"},
+		{"group_rows", "drying_factor,pine-sugar-light,", "drying_factor,pine-sugar-sinker,", "row pine-sugar-light goes to no wood"},
+		{"group_rows", "drying_factor,sweetgum-heartwood,sweetgum,", "drying_factor,sweetgum-heartwood,tanoak,", "tanoak has a drying factor already"},
 	} {
 		files := copyOfData(t)
 		file := files["data/"+c.file+".csv"]
