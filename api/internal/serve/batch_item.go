@@ -185,9 +185,9 @@ func (w *worker) answer(ctx context.Context) {
 func (w *worker) separate(one *item) {
 	switch last := one.number+1 == w.total; {
 	case w.lines || last:
-		w.out.WriteByte('\n')
+		w.out.WriteString("\n")
 	case (one.number+1)%pieceItems == 0:
-		w.out.WriteByte(',')
+		w.out.WriteString(",")
 	default:
 		w.out.WriteString(",\n")
 	}

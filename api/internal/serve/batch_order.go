@@ -168,7 +168,7 @@ func (w *worker) flush() bool {
 	}
 	w.out.Reset()
 	if w.out.Cap() > 2*pieceText {
-		w.out = *new(buffer)
+		w.out = buffer{}
 	}
 	return !gone
 }
