@@ -69,6 +69,6 @@ func limitsOfAll() []serve.RouteLimits {
 // time is that of a service that others can reach, and more may be asked for up to the
 // operator's own limit.
 var (
-	simulates = serve.Needs{Memory: 12 << 20, Text: 512 << 10, Processor: 4 * time.Second}
+	simulates = serve.Needs{Memory: 16 << 20, Text: 512 << 10, Processor: 4 * time.Second}
 	searches  = serve.Needs{Memory: 40 << 20, Text: 4 << 20, Processor: 4 * time.Second}
 )

@@ -27,6 +27,7 @@ const (
 	QueuePatience  = queuePatience
 	BusyRetry      = busyRetry
 	MostKeys       = mostKeys
+	SmallText      = smallText
 	MaxFieldErrors = maxFieldErrors
 )
 
@@ -103,6 +104,15 @@ func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer
 		return nil, nil, err
 	}
 	return r, r.encode, nil
+}
+
+// BulkOf is what a request tells of the length of its answer, and whether it is heavy.
+func (s *Service) BulkOf(path string, body []byte) (bulk int, heavy bool, err error) {
+	task, err := s.desk.works[path].Read(body)
+	if err != nil {
+		return 0, false, err
+	}
+	return task.bulk(), task.heavy(), nil
 }
 
 // AddressOf is addressOf.

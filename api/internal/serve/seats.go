@@ -38,12 +38,15 @@ type seats struct {
 	clock func() time.Duration // processor time of this thread
 }
 
-// lightPlaces is how many light requests compute at a time, for each processor: more
-// would only hold memory.
-const lightPlaces = 8
+// Light requests that compute at a time: so many for each processor, and so many at most.
+// More would only hold memory.
+const (
+	lightPlaces     = 4
+	mostLightPlaces = 24
+)
 
 func newSeats(turns int, random func() float64) *seats {
-	return &seats{light: make(chan struct{}, lightPlaces*runtime.GOMAXPROCS(0)), clock: threadTime,
+	return &seats{light: make(chan struct{}, min(mostLightPlaces, lightPlaces*runtime.GOMAXPROCS(0))), clock: threadTime,
 		turns: fair.New(fair.Config{Places: turns, Patience: queuePatience, Longest: queueWait, Window: queueWindow, Random: random})}
 }
 
