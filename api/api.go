@@ -33,6 +33,8 @@ const (
 	MaxHeaderBytes    = serve.MaxHeaderBytes
 	MaxConnections    = serve.MaxConnections
 	StopTime          = serve.StopTime
+	DefaultWork       = serve.DefaultWork
+	MostWork          = serve.MostWork
 )
 
 // Headers in which a proxy tells whom it asks for.

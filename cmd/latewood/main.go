@@ -12,6 +12,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"latewood/api"
 )
@@ -75,6 +76,8 @@ serve
   --burst UNITS        and so much at once (default %[2]d, at least %[3]d, the
                        largest batch). A request is one unit, a heavy one
                        more; GET /v1/limits tells
+  --work-seconds N     processor time that a caller may ask for at most (default
+                       %[6]d, what heavy work is given anyway; up to %[7]d)
   --debug-listen HOST:PORT  profiles of the running program, for this machine only
 
 token
@@ -95,7 +98,7 @@ The tables are inside the program: it needs no database, no account and no
 network. Try:
 
   latewood ask /v1/species/maple-sugar
-`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst, api.ForwardedFor, api.Forwarded)
+`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst, api.ForwardedFor, api.Forwarded, int(api.DefaultWork/time.Second), int(api.MostWork/time.Second))
 
 func (p *program) run(ctx context.Context, words []string) int {
 	word := "serve"

@@ -106,7 +106,7 @@ func (r *server) listenAndServe(ctx context.Context) (err error) {
 // unless that is known.
 func (r *server) config() api.Config {
 	c := api.Config{Log: r.log, LogLost: r.lost, Version: version, Keys: r.keys, Origins: r.origins.all,
-		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst},
+		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second,
 		Proxies: api.Proxies{From: r.proxies, Header: r.proxyHeader}, RefuseProxied: r.local && r.proxies == nil}
 	if r.local || c.Hosts != nil {
 		c.Hosts = append(c.Hosts, api.LoopbackHosts...)

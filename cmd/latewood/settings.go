@@ -7,6 +7,7 @@ import (
 	"net/netip"
 	"os"
 	"strings"
+	"time"
 
 	"latewood/api"
 )
@@ -24,6 +25,7 @@ type settings struct {
 	rate             float64
 	burst            int
 	rateGiven        bool
+	work             int // seconds
 }
 
 // collected is a flag that may be given more than once, as parse reads it.
@@ -68,6 +70,7 @@ func (p *program) settings(words []string) (*settings, error) {
 	set.StringVar(&s.debug, "debug-listen", "", "")
 	set.Float64Var(&s.rate, "rate", api.DefaultRate.PerSecond, "")
 	set.IntVar(&s.burst, "burst", api.DefaultRate.Burst, "")
+	set.IntVar(&s.work, "work-seconds", int(api.DefaultWork/time.Second), "")
 	if err := set.Parse(words); err != nil {
 		return nil, err
 	}
@@ -86,6 +89,8 @@ func (s *settings) check(set *flag.FlagSet, tokens bool) error {
 		return fmt.Errorf("--rate is units a second, 0 for no limit, not %g", s.rate)
 	case s.burst < api.MinBurst || s.burst > 1e9:
 		return fmt.Errorf("--burst is at least %d units, the price of the largest batch", api.MinBurst)
+	case s.work < int(api.DefaultWork/time.Second) || s.work > int(api.MostWork/time.Second):
+		return fmt.Errorf("--work-seconds is %d to %d, not %d", int(api.DefaultWork/time.Second), int(api.MostWork/time.Second), s.work)
 	case s.open && (s.tokens != "" || tokens):
 		return errors.New("--open and tokens exclude each other")
 	}

@@ -248,9 +248,9 @@ func noise() error {
 			}
 			_, _ = connection.Write(append(bytes, "\r\n\r\n"...))
 		case 1:
-			_, _ = fmt.Fprintf(connection, "GET /v1/methods HTTP/1.1\r\nHost: x\r\nX: %0*d\r\n\r\n", 40<<10, 0)
+			_, _ = fmt.Fprintf(connection, "GET /v1/methods HTTP/1.1\r\nHost: localhost\r\nX: %0*d\r\n\r\n", 40<<10, 0)
 		case 2:
-			_, _ = io.WriteString(connection, "POST /v1/air HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n")
+			_, _ = io.WriteString(connection, "POST /v1/air HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n")
 		}
 		if reply, err := http.ReadResponse(bufio.NewReader(connection), nil); err == nil {
 			if !slices.Contains([]int{400, 431, 501, 505}, reply.StatusCode) {

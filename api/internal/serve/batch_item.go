@@ -307,9 +307,9 @@ func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
-	answer, err := w.desk.run(ctx, t)
+	answer, err := w.desk.run(ctx, t, w.desk.mostSimulated)
 	if err != nil {
-		return nil, pointedInto(usedUp(ctx, err, work.Needs()), "/request")
+		return nil, pointedInto(w.desk.usedUp(ctx, err, work.Needs()), "/request")
 	}
 	if basis, err = w.put(one, answer, encoder); err == nil && w.out.Len() > mostAnswer {
 		err = pointedInto(tooLongAnswer(), "/request")

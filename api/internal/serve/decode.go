@@ -23,7 +23,7 @@ var strict = json.JoinOptions(json.RejectUnknownMembers(true), jsontext.AllowDup
 
 // decode reads body into a new T and checks it against its validate tags. All
 // that is wrong with the members is reported in one problem. The library decodes what
-// is right; what is not, or may not be, is read once more by a reader that goes on
+// is right and short; what is not, or may not be, is read once more by a reader that goes on
 // after a fault.
 func decode[T any](body []byte) (*T, error) {
 	request := new(T)
@@ -31,7 +31,8 @@ func decode[T any](body []byte) (*T, error) {
 		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
 	}
 	var fields []FieldError
-	if err := json.Unmarshal(body, request, strict); err != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
+	// A long body is read by the second reader at once: it stops a list at its most.
+	if len(body) > smallBody || json.Unmarshal(body, request, strict) != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
 		var problem *Problem
 		if fields, problem = faultsIn(body, request); problem != nil {
 			return nil, problem

@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"net/http"
 	"sync/atomic"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -30,7 +31,8 @@ type Desk struct {
 	paces   map[Work]*pace // how long their work takes
 	limits  []RouteLimits
 
-	mostSimulated int // time steps of one request
+	mostSimulated int           // time steps of one request
+	mostWork      time.Duration // of a processor that one request may ask for
 
 	streams  atomic.Int32    // under way
 	stopping context.Context //nolint:containedctx // ends when the service is told to stop

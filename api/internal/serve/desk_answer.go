@@ -54,21 +54,14 @@ func (d *Desk) turnFor(who *caller, w Work) fair.Request {
 	return fair.Request{Caller: who.name, Guess: d.paces[w].guess(), Width: d.seats.width(w.Needs().Memory)}
 }
 
-// needsOf are what a request may take: what it was allowed, of what the work needs.
-func needsOf(c echo.Context, w Work) Needs {
-	needs := w.Needs()
-	if most, asked := c.Get(askedTime).(time.Duration); asked {
-		needs.Processor = most
-	}
-	return needs
-}
-
-const askedTime = "latewood.time"
-
 // answer answers one request: a light one at once; one that is heavy, long or answered at
 // length in its turn. Whatever waits, waits outside of every seat, and holds its body and
 // no more.
 func (d *Desk) answer(c echo.Context, w Work) error {
+	needs, err := d.needsOf(c, w)
+	if err != nil {
+		return err
+	}
 	a := askedOf(c)
 	long := c.Request().ContentLength > smallBody
 	if long || w.heavy() && c.Request().ContentLength > freeText {
@@ -82,7 +75,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 		return err
 	}
 	if len(body) > smallBody {
-		return d.answerInTurn(c, a, w, body)
+		return d.answerInTurn(c, a, w, body, needs)
 	}
 	a.seat = d.seats.sit()
 	t, err := w.Read(body)
@@ -92,7 +85,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 	if t.heavy() || t.bulk() > smallText {
 		// It is read again in its turn, so that it does not wait unfolded.
 		a.seat.leave()
-		return d.answerInTurn(c, a, w, body)
+		return d.answerInTurn(c, a, w, body, needs)
 	}
 	answer, err := t.Run(c.Request().Context(), d.tables)
 	if err != nil {
@@ -103,7 +96,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 }
 
 // answerInTurn does the same for a request that waits for its turn.
-func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte) error {
+func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte, needs Needs) error {
 	paid := RequestCost
 	if w.heavy() {
 		if err := a.who.charge(HeavyCost-RequestCost, HeavyCost); err != nil {
@@ -114,7 +107,6 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte) error
 	if a.crowded() {
 		return noRoom("as many answers as fit are on their way")
 	}
-	needs := needsOf(c, w)
 	at, ctx, err := d.takeTurn(c.Request().Context(), d.turnFor(&a.who, w), needs)
 	if err != nil {
 		return err
@@ -123,7 +115,7 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte) error
 	t, err := w.Read(body)
 	if err == nil {
 		var answer reply
-		if answer, err = d.run(ctx, t); err == nil {
+		if answer, err = d.run(ctx, t, d.stepsFor(w.Needs().Processor, needs.Processor)); err == nil {
 			err = d.sendWorked(c, a, w, answer, float64(paid))
 		}
 	}
@@ -133,7 +125,7 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte) error
 		d.worked(w, spent)
 		a.who.settle(float64(paid), priceOfWork(spent, 0))
 	}
-	return usedUp(ctx, err, needs)
+	return d.usedUp(ctx, err, needs)
 }
 
 // crowded reports whether there would hardly be room for a long answer: then it is not
@@ -156,12 +148,12 @@ func (d *Desk) worked(w Work, spent time.Duration) {
 	d.tally.heavy.Observe(spent.Seconds())
 }
 
-// run runs a task in its seat.
-func (d *Desk) run(ctx context.Context, t task) (reply, error) {
+// run runs a task in its seat, with so many time steps of simulations.
+func (d *Desk) run(ctx context.Context, t task, steps int) (reply, error) {
 	if bulk := t.bulk(); bulk > mostAnswer {
 		return nil, tooLongAnswer()
 	}
-	ctx, counted := d.simulating(ctx)
+	ctx, counted := d.simulating(ctx, steps)
 	defer counted()
 	answer, err := t.Run(ctx, d.tables)
 	if err != nil {

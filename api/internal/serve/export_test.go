@@ -33,7 +33,8 @@ const (
 
 // Functions that the tests call.
 var (
-	WriteJSON = writeJSON
+	WriteJSON  = writeJSON
+	ThreadTime = threadTime
 )
 
 // Decode is decode.

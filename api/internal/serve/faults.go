@@ -19,6 +19,7 @@ type faultReader struct {
 	dec     *jsontext.Decoder
 	empties []FieldError // each null and each empty text: these could mean both "unknown" and "none"
 	wrong   []FieldError
+	most    int // entries of the list that comes next; 0: no limit
 }
 
 // faultsIn reads the body of a request that does not decode, or that holds a null or an
@@ -101,6 +102,7 @@ func (r *faultReader) object(v reflect.Value) error {
 		if !known {
 			return r.unknown(name, namesIn(v.Type()))
 		}
+		r.most = mostEntries(field.Tag.Get("validate"))
 		return r.value(v.FieldByIndex(field.Index))
 	})
 }
@@ -133,13 +135,22 @@ func (r *faultReader) unknown(name string, known []string) error {
 	return nil
 }
 
-// list reads the entries of a slice.
+// list reads the entries of a slice: as many as there may be, and one more, so that it is
+// seen that there are too many; the others are passed over, and take no memory.
 func (r *faultReader) list(v reflect.Value) error {
+	most := r.most
+	r.most = 0
 	if _, err := r.dec.ReadToken(); err != nil {
 		return err
 	}
 	v.Set(reflect.MakeSlice(v.Type(), 0, 0)) // a list without entries is not one that is left out
 	for r.dec.PeekKind() != ']' {
+		if most > 0 && v.Len() > most {
+			if err := r.dec.SkipValue(); err != nil {
+				return err
+			}
+			continue
+		}
 		v.Grow(1)
 		v.SetLen(v.Len() + 1)
 		entry := v.Index(v.Len() - 1)

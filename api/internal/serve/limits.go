@@ -46,6 +46,7 @@ type RouteLimits struct {
 	BodyBytes int64        `json:"body_bytes" required:"true"`
 	Lists     []ListLimit  `json:"lists,omitempty"`
 	Budgets   []WorkBudget `json:"budgets,omitempty" description:"work beyond these is refused, code too_much_work or out_of_range"`
+	Work      *WorkLimits  `json:"work,omitempty" description:"of one request, at most; left out for look-ups"`
 	Heavy     bool         `json:"heavy" required:"true" description:"simulates or searches, one after the other"`
 	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet"`
 }
@@ -68,6 +69,7 @@ type HeavyLimits struct {
 	AtOnce     int     `json:"at_once" required:"true"`
 	QueueWait  float64 `json:"queue_wait_seconds" required:"true" description:"the others wait so long for their turn and are then told to come back (503)"`
 	RetryAfter int     `json:"retry_after_seconds" required:"true"`
+	Work       float64 `json:"most_processor_seconds" required:"true" description:"that work_seconds may ask for"`
 }
 
 // BatchLimits are those of a batch.

@@ -9,7 +9,7 @@ func TellLimits(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		l := Limits{
 			Routes: d.limits,
-			Heavy:  HeavyLimits{d.seats.turns.Places, queueWait.Seconds(), 1},
+			Heavy:  HeavyLimits{d.seats.turns.Places, queueWait.Seconds(), 1, d.mostWork.Seconds()},
 			Batch:  BatchLimits{mostItems, mostHeavyItems, batchTime.Seconds()},
 			Stream: StreamLimits{mostStreams, mostLine, streamPause.Seconds(), streamTime.Seconds()},
 			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds(), MaxConnections},

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"net/http"
 	"runtime"
-	"strconv"
 	"sync"
 	"time"
 
@@ -171,17 +170,17 @@ func busyProblem(err error) *Problem {
 const busyRetry = 2
 
 // usedUp turns the error of work that was stopped at its limit into one that says so.
-func usedUp(ctx context.Context, err error, needs Needs) error {
+func (d *Desk) usedUp(ctx context.Context, err error, needs Needs) error {
 	if err == nil || !method.IsUsedUp(ctx) {
 		return err
 	}
-	most := strconv.FormatFloat(needs.Processor.Seconds(), 'g', -1, 64) + " s of processor time"
-	return invalid(FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time", Limit: "at most " + most})
+	most := secondsInWords(needs.Processor)
+	return invalid(FieldError{Code: "too_much_work", Detail: "this takes more than " + most + "; ask for less at a time" + d.moreTime(needs.Processor), Limit: "at most " + most})
 }
 
 // simulating is a context with the budget of simulated steps of a request; the function
 // counts those that it took.
-func (d *Desk) simulating(ctx context.Context) (context.Context, func()) {
-	simulated, work := shelf.Simulating(ctx, d.mostSimulated)
+func (d *Desk) simulating(ctx context.Context, steps int) (context.Context, func()) {
+	simulated, work := shelf.Simulating(ctx, steps)
 	return simulated, func() { d.tally.simulated.Add(float64(work.Steps())) }
 }

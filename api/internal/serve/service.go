@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"runtime"
 	"sync/atomic"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -20,11 +21,12 @@ type Config struct {
 	LogLost func() uint64 // lines of the log that were lost; nil: not known
 	Version string        // of the build, shown at /version
 
-	Keys    *Keys    // who may ask; nil: everyone
-	Origins []string // whose pages may ask from a browser, as ParseOrigins reads them
-	Hosts   []string // names it may be called by, as ParseHosts reads them; nil: any
-	Rate    Rate     // how often one caller may ask; the zero value sets no limit
-	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
+	Keys    *Keys         // who may ask; nil: everyone
+	Origins []string      // whose pages may ask from a browser, as ParseOrigins reads them
+	Hosts   []string      // names it may be called by, as ParseHosts reads them; nil: any
+	Rate    Rate          // how often one caller may ask; the zero value sets no limit
+	Heavy   int           // heavy calculations at a time; 0: one less than there are processors
+	Work    time.Duration // processor time that one request may ask for at most; 0: DefaultWork
 
 	Proxies Proxies        // whose word on who asks is taken; the zero value: nobody's
 	Random  func() float64 // from 0 to 1, for the times to come back; nil: that of the runtime
@@ -98,7 +100,7 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 	stopping, stop := context.WithCancel(context.Background())
 	d := &Desk{
 		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
-		limits: limits, mostSimulated: shelf.MostSimulated, stopping: stopping,
+		limits: limits, mostSimulated: shelf.MostSimulated, mostWork: min(max(config.Work, DefaultWork), MostWork), stopping: stopping,
 		stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
 	d.callers = newCallers(d.limiter, d.stores)
