@@ -59,7 +59,7 @@ load:
 solvers:
 	.ci/solvers
 
-# The program killed, stopped, flooded and cut off; a minute.
+# The program killed, stopped, flooded and cut off; five minutes.
 chaos:
 	go build -trimpath -o bin/latewood ./cmd/latewood
 	go run ./testdata/chaos bin/latewood

@@ -67,7 +67,7 @@ func (c *poured) seen(reply *http.Response) {
 }
 
 const (
-	floodTime = 3 * time.Second
+	floodTime = 2 * time.Second
 	floodEnd  = 20 * time.Second // for what is under way then
 )
 
@@ -148,7 +148,7 @@ func readFile(name string) string {
 	return string(text)
 }
 
-// unfolding is a request with so many members that nobody knows.
+// unknownMembers is a request of so many bytes, of members that nobody knows.
 func unknownMembers(bytes int) []byte {
 	var text strings.Builder
 	text.WriteString(`{"a":1`)
@@ -158,16 +158,21 @@ func unknownMembers(bytes int) []byte {
 	return []byte(text.String() + "}")
 }
 
-// longSeasoning is a right request of some 0.7 MB: a year of air, row by row.
-func longSeasoning(bytes int) []byte {
+// airRecord is a year of air, row by row, as it stands in a JSON text.
+func airRecord() string {
 	var log strings.Builder
 	log.WriteString("time,temperature_c,rh_pct\\n")
 	at := time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
-	for range 4990 {
-		fmt.Fprintf(&log, "%s,20.0,45.0\\n", at.Format("2006-01-02T15:04:05Z"))
+	for row := range 4990 {
+		fmt.Fprintf(&log, "%s,20.0,%d.0\\n", at.Format("2006-01-02T15:04:05Z"), 35+row/100%30)
 		at = at.Add(2 * time.Hour)
 	}
-	body := `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "storage": [{"log_csv": "` + log.String() + `"}], "target_pct": 9, "horizon_days": 30}`
+	return log.String()
+}
+
+// longSeasoning is a right request of so many bytes: a year of air, and room.
+func longSeasoning(bytes int) []byte {
+	body := `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "storage": [{"log_csv": "` + airRecord() + `"}], "target_pct": 9, "horizon_days": 30}`
 	return []byte(body + strings.Repeat(" ", max(0, bytes-len(body))))
 }
 
@@ -189,6 +194,7 @@ func floods() []flood {
 		{"unread", "200 callers that never read", 200, neverRead, false},
 		{"plans", "plans with 30 through knots and 8 kinds, by 16 callers", 16, pouring("/v1/resaw", jsonMedia, plan, 0), false},
 		{"seasonings", "400 seasonings of 0.7 MB", 400, pouring("/v1/seasoning", jsonMedia, longSeasoning(700_000), 0), false},
+		{"figures", "figures of 60 parts and pairs with a year of air, by 64 callers", 64, pouring("/v1/movement-figures", jsonMedia, dearFigures(), 0), false},
 		{"wrong", "batches of 1000 wrong items, by 64 callers", 64, pouring("/v1/batch", jsonMedia, batchOf(`{"route":"/v1/emc","request":`+string(unknownMembers(900))+`}`, 1000), 0), false},
 	}
 }

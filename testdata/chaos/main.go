@@ -5,8 +5,8 @@
 //
 //	go run ./testdata/chaos [-only NAME] PROGRAM
 //
-// PROGRAM is the built binary. It runs on the loopback only, for about a minute
-// and a half, and every count is bounded. The exit status is 1 when something
+// PROGRAM is the built binary. It runs on the loopback only, for about five
+// minutes, and every count is bounded. The exit status is 1 when something
 // was found. It needs an operating system with signals and /dev/full (Linux).
 package main
 
