@@ -204,7 +204,7 @@ func (w TaggedWork) on(d *Desk) echo.HandlerFunc {
 // sendAnswer sends the answer of a calculation.
 func sendAnswer(c echo.Context, media string, text []byte) error {
 	if c.Get(taggedAnswer) != nil {
-		c.Response().Header().Set("ETag", tagOf(text))
+		c.Response().Header().Set("ETag", tagFor(c, tagOf(text), len(text)))
 	}
 	return sendWhole(c, media, text)
 }
@@ -217,8 +217,17 @@ func sendWhole(c echo.Context, media string, text []byte) error {
 		if err := a.hold(cap(text)); err != nil {
 			return err
 		}
-		a.seat.leave()
 	}
+	return withZip(c, text, func(text []byte) error {
+		if a := askedOf(c); a != nil {
+			a.seat.leave()
+		}
+		return sendRaw(c, media, text)
+	})
+}
+
+// sendRaw sends bytes with their length.
+func sendRaw(c echo.Context, media string, text []byte) error {
 	c.Response().Header()["Content-Length"] = []string{strconv.Itoa(len(text))}
 	return c.Blob(http.StatusOK, media, text)
 }
@@ -246,14 +255,20 @@ func noRoom(detail string) *Problem {
 }
 
 func sendTable(c echo.Context, media string, text []byte) error {
-	tag := tagOf(text)
-	header := c.Response().Header()
-	header.Set("ETag", tag)
-	header.Set("Cache-Control", keptBy(c))
-	if matches(c.Request().Header.Get("If-None-Match"), tag) {
+	if notModified(c, tagOf(text), len(text)) {
 		return c.NoContent(http.StatusNotModified)
 	}
 	return sendWhole(c, media, text)
+}
+
+// notModified sets the headers of a look-up of so many bytes, and reports whether the
+// caller has it already, compressed or not.
+func notModified(c echo.Context, tag string, length int) bool {
+	header := c.Response().Header()
+	header.Set("ETag", tagFor(c, tag, length))
+	header.Set("Cache-Control", keptBy(c))
+	have := c.Request().Header.Get("If-None-Match")
+	return have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd))
 }
 
 // keptBy says who may keep a table: everyone between here and the caller, but the

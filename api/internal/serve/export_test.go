@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/klauspost/compress/gzip"
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/fair"
@@ -105,6 +106,19 @@ func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer
 		return nil, nil, err
 	}
 	return r, r.encode, nil
+}
+
+// TakeZippers takes all zippers; the function gives them back.
+func TakeZippers() (giveBack func()) {
+	all := make([]*gzip.Writer, mostZippers)
+	for i := range all {
+		all[i] = <-zippers
+	}
+	return func() {
+		for _, z := range all {
+			zippers <- z
+		}
+	}
 }
 
 // BulkOf is what a request tells of the length of its answer, and whether it is heavy.

@@ -15,8 +15,8 @@ import (
 var (
 	noSniff     = []string{"nosniff"}
 	noReferrer  = []string{"no-referrer"}
-	varyAccept  = []string{"Accept"}
-	varyOrigin  = []string{"Accept, Origin"}
+	varyAccept  = []string{"Accept, Accept-Encoding"}
+	varyOrigin  = []string{"Accept, Accept-Encoding, Origin"}
 	policyNone  = []string{"default-src 'none'; frame-ancestors 'none'"}
 	policyFront = []string{"default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"}
 )

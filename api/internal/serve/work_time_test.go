@@ -83,7 +83,9 @@ func TestCallersAskForTime(t *testing.T) {
 		assert.Contains(t, r.Body.String(), row.says)
 	}
 	assert.Equal(t, http.StatusBadRequest, asking.Posting("/v1/emc?work_seconds=1", asking.EMCBody).Of(t, usual).Code, "of heavy routes only")
-	told := func(s *serve.Service) serve.Limits { return asking.Decoded[serve.Limits](t, asking.Getting("/v1/limits").Of(t, s).Body.Bytes()) }
+	told := func(s *serve.Service) serve.Limits {
+		return asking.Decoded[serve.Limits](t, asking.Getting("/v1/limits").Of(t, s).Body.Bytes())
+	}
 	assert.InDelta(t, 4, told(usual).Heavy.Work, 0)
 	assert.InDelta(t, 10, told(generous).Heavy.Work, 0)
 }
