@@ -48,6 +48,7 @@ var routes = []serve.Route{
 	asset("/", serve.ToAll, serve.PageFile("index.html")),
 	asset("/page/page.css", serve.ToAll, serve.PageFile("page.css")),
 	asset("/page/page.js", serve.ToAll, serve.PageFile("page.js")),
+	asset("/licences", serve.ToAll, serve.Licences),
 	asset("/openapi.json", serve.ToAll, serve.ContractJSON),
 	asset("/openapi.yaml", serve.ToAll, serve.ContractYAML),
 	asset("/docs", serve.ToAll, serve.Docs),

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	_ "embed"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -12,6 +13,11 @@ import (
 
 	"latewood/api"
 )
+
+// notice holds the licences of what is linked.
+//
+//go:embed NOTICE
+var notice []byte
 
 // Times of the end. Own choice, but for the first, which follows from the limits.
 const (
@@ -106,7 +112,7 @@ func (r *server) listenAndServe(ctx context.Context) (err error) {
 // unless that is known.
 func (r *server) config() api.Config {
 	c := api.Config{Log: r.log, LogLost: r.lost, Version: version, Keys: r.keys, Origins: r.origins.all,
-		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second,
+		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second, Licences: notice,
 		Proxies: api.Proxies{From: r.proxies, Header: r.proxyHeader}, RefuseProxied: r.local && r.proxies == nil}
 	if r.local || c.Hosts != nil {
 		c.Hosts = append(c.Hosts, api.LoopbackHosts...)

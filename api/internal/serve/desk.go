@@ -31,6 +31,8 @@ type Desk struct {
 	paces   map[Work]*pace // how long their work takes
 	limits  []RouteLimits
 
+	licences []byte
+
 	mostSimulated int           // time steps of one request
 	mostWork      time.Duration // of a processor that one request may ask for
 

@@ -34,6 +34,16 @@ var (
 	contractYAML = sync.OnceValues(func() (*prepared, error) { return prepare("application/yaml", openapi.YAML()) })
 )
 
+// Licences shows the licences of what the program is linked with.
+func Licences(d *Desk) echo.HandlerFunc {
+	if d.licences == nil {
+		return func(echo.Context) error {
+			return NewProblem(http.StatusNotFound, "this service was not told of any licences")
+		}
+	}
+	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
+}
+
 // fromCopy serves a prepared copy.
 func fromCopy(copied func() (*prepared, error)) echo.HandlerFunc {
 	return func(c echo.Context) error {
