@@ -81,7 +81,7 @@ func Batch(d *Desk) echo.HandlerFunc {
 func (d *Desk) answerBatch(c echo.Context, items []item) error {
 	n := workers(len(items))
 	var room held
-	defer room.giveAllBut(0)
+	defer room.give()
 	if !room.take(c.Request().Context(), d.stores.batches, roomFor(n), bytesPatience) {
 		return noRoom("as many batches as fit are under way")
 	}

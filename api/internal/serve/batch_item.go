@@ -131,7 +131,7 @@ func (p *piece) free() {
 	p.items, p.body, p.basis = p.items[:0], p.body[:0], p.basis[:0]
 	p.answered, p.refused, p.bytes, p.spent = 0, 0, 0, 0
 	p.out.Reset()
-	p.room.giveAllBut(0)
+	p.room.give()
 	if p.out.Cap() <= 2*pieceText && cap(p.body) <= 2*pieceBytes {
 		pieces.Put(p)
 	}
@@ -185,11 +185,11 @@ func (w *worker) answer(ctx context.Context) {
 func (w *worker) separate(one *item) {
 	switch last := one.number+1 == w.total; {
 	case w.lines || last:
-		w.out.WriteString("\n")
+		_, _ = w.out.WriteString("\n")
 	case (one.number+1)%pieceItems == 0:
-		w.out.WriteString(",")
+		_, _ = w.out.WriteString(",")
 	default:
-		w.out.WriteString(",\n")
+		_, _ = w.out.WriteString(",\n")
 	}
 }
 
@@ -267,7 +267,7 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 		return nil, timeOver()
 	}
 	var room held
-	defer room.giveAllBut(0)
+	defer room.give()
 	text := int64(bulk)
 	if text == 0 {
 		text = work.Needs().Text

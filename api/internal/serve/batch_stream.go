@@ -88,7 +88,7 @@ func (d *Desk) stream(c echo.Context) error {
 	}
 	n := workers(mostItems)
 	var room held
-	defer room.giveAllBut(0)
+	defer room.give()
 	if !room.take(c.Request().Context(), d.stores.batches, roomFor(n)+2*pieceBytes, bytesPatience) {
 		return refuseStream(c, "as many streams as fit are under way")
 	}
@@ -137,13 +137,13 @@ func (d *Desk) answerLines(ctx context.Context, c echo.Context, from *lineReader
 	out := newOutlet(c, time.Now().Add(streamTime+streamPause))
 	out.begin(LinesForm.Media)
 	if out.flush() != nil {
-		return nil
+		return nil //nolint:nilerr // the caller is gone and cannot be told
 	}
 	b := d.newBatch(c)
 	b.lines, b.send, b.abort = true, out.sendLines, from.wake
 	b.next = func() *piece { return from.next(ctx, &b.who) }
 	if b.run(ctx, workers) != nil {
-		return nil // the caller is gone and cannot be told
+		return nil //nolint:nilerr // the caller is gone and cannot be told
 	}
 	_ = out.control.SetWriteDeadline(time.Now().Add(streamPause)) // for the end
 	if end := from.ending(ctx); end != nil {

@@ -60,7 +60,7 @@ func readUnknown(c echo.Context) ([]byte, error) {
 		return nil, broken(err)
 	}
 	if a != nil {
-		a.body.giveAllBut(0)
+		a.body.give()
 		if !a.room(2 * HeavyBody) { // a buffer that grows is there twice for a moment
 			return nil, refuseUnread(c)
 		}

@@ -99,8 +99,8 @@ func askedOf(c echo.Context) *asked {
 // end gives back all that the request holds.
 func (a *asked) end() {
 	a.seat.leave()
-	a.body.giveAllBut(0)
-	a.text.giveAllBut(0)
+	a.body.give()
+	a.text.give()
 }
 
 // network is the address, or for IPv6 the /64 that one subscriber usually has.

@@ -193,7 +193,9 @@ func TestListedEntriesOpen(t *testing.T) {
 func TestHeadAnswersWithoutBody(t *testing.T) {
 	server := httptest.NewServer(asking.SharedService())
 	defer server.Close()
-	server.Client().Transport.(*http.Transport).DisableCompression = true // it would ask GET alone to be compressed
+	transport, ok := server.Client().Transport.(*http.Transport)
+	require.True(t, ok)
+	transport.DisableCompression = true // it would ask GET alone to be compressed
 	for _, path := range []string{"/v1/species", "/v1/species/maple-sugar", "/v1/stations", "/v1/methods?limit=2", "/livez", "/readyz", "/version"} {
 		full, err := server.Client().Get(server.URL + path)
 		require.NoError(t, err)

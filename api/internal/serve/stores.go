@@ -77,13 +77,10 @@ func (h *held) take(ctx context.Context, a *ledger.Account, bytes int64, patienc
 	return true
 }
 
-// give gives back all but so many bytes.
-func (h *held) giveAllBut(left int64) {
-	if h.account != nil && h.bytes > left {
-		h.account.Give(h.bytes - left)
-		h.bytes = left
+// give gives all back.
+func (h *held) give() {
+	if h.account != nil && h.bytes > 0 {
+		h.account.Give(h.bytes)
 	}
-	if h.bytes == 0 {
-		h.account = nil
-	}
+	*h = held{}
 }

@@ -29,7 +29,7 @@ func TestWorkIsStoppedAtItsTime(t *testing.T) {
 	var took time.Duration
 	burn := func(ctx context.Context, _ *shelf.Tables, _ *moist.EMCRequest) (moist.EMCResult, method.Notes, error) {
 		began := serve.ThreadTime()
-		for ctx.Err() == nil { //nolint:revive // it burns
+		for ctx.Err() == nil {
 		}
 		took = serve.ThreadTime() - began
 		assert.True(t, method.IsUsedUp(ctx))
