@@ -218,16 +218,12 @@ func sendWhole(c echo.Context, media string, text []byte) error {
 			return err
 		}
 	}
-	return withZip(c, text, func(text []byte) error {
-		if a := askedOf(c); a != nil {
-			a.seat.leave()
-		}
-		return sendRaw(c, media, text)
-	})
+	return withZip(c, text, func(text []byte) error { return sendRaw(c, media, text) })
 }
 
 // sendRaw sends bytes with their length.
 func sendRaw(c echo.Context, media string, text []byte) error {
+	leaveSeat(c)
 	c.Response().Header()["Content-Length"] = []string{strconv.Itoa(len(text))}
 	return c.Blob(http.StatusOK, media, text)
 }

@@ -96,6 +96,14 @@ func askedOf(c echo.Context) *asked {
 	return a
 }
 
+// leaveSeat gives the place of a request back before it writes: the caller may take the
+// answer slowly.
+func leaveSeat(c echo.Context) {
+	if a := askedOf(c); a != nil {
+		a.seat.leave()
+	}
+}
+
 // end gives back all that the request holds.
 func (a *asked) end() {
 	a.seat.leave()

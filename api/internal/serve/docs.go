@@ -64,6 +64,7 @@ func Docs(*Desk) echo.HandlerFunc {
 		if c.Request().URL.Path == "/docs" {
 			return c.Redirect(http.StatusMovedPermanently, "/docs/")
 		}
+		leaveSeat(c)
 		docsBrowser.ServeHTTP(c.Response(), c.Request())
 		return nil
 	}

@@ -54,10 +54,7 @@ func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
 		bytesIn := counted(request)
 		let, key, err := g.admit(c)
 		if err == nil && let != nil {
-			if a := askedOf(let); a != nil {
-				defer a.end()
-			}
-			err = next(let)
+			err = handled(let, next)
 		}
 		if err != nil {
 			c.Error(err)
@@ -88,6 +85,15 @@ func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
 		g.line(start.Add(took), level, attributes)
 		return nil
 	}
+}
+
+// handled lets a request be answered. What it holds is given back before its problem is
+// sent: who takes that slowly, or never, keeps no place.
+func handled(let echo.Context, next echo.HandlerFunc) error {
+	if a := askedOf(let); a != nil {
+		defer a.end()
+	}
+	return next(let)
 }
 
 // line writes the line of a request. The logger itself would look up where in the program

@@ -60,5 +60,10 @@ const mostMetrics = 4
 
 // Metrics serves the tally in the text format of Prometheus.
 func Metrics(d *Desk) echo.HandlerFunc {
-	return echo.WrapHandler(promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry, MaxRequestsInFlight: mostMetrics}))
+	all := promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry, MaxRequestsInFlight: mostMetrics})
+	return func(c echo.Context) error {
+		leaveSeat(c)
+		all.ServeHTTP(c.Response(), c.Request())
+		return nil
+	}
 }
