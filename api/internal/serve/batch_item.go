@@ -106,14 +106,12 @@ type piece struct {
 	items             []item
 	body              []byte // of a stream: the lines
 	room              held   // for a long line
-	out               buffer
+	out               bytes.Buffer
 	bytes             int           // sent
 	spent             time.Duration // by light items
 	basis             []string
 	answered, refused int
 }
-
-type buffer = bytes.Buffer
 
 var pieces = sync.Pool{New: func() any { return new(piece) }}
 
@@ -185,11 +183,11 @@ func (w *worker) answer(ctx context.Context) {
 func (w *worker) separate(one *item) {
 	switch last := one.number+1 == w.total; {
 	case w.lines || last:
-		_, _ = w.out.WriteString("\n")
+		w.out.WriteString("\n")
 	case (one.number+1)%pieceItems == 0:
-		_, _ = w.out.WriteString(",")
+		w.out.WriteString(",")
 	default:
-		_, _ = w.out.WriteString(",\n")
+		w.out.WriteString(",\n")
 	}
 }
 

@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"bytes"
 	"context"
 	"runtime"
 	"slices"
@@ -168,7 +169,7 @@ func (w *worker) flush() bool {
 	}
 	w.out.Reset()
 	if w.out.Cap() > 2*pieceText {
-		w.out = buffer{}
+		w.out = bytes.Buffer{}
 	}
 	return !gone
 }
