@@ -71,6 +71,15 @@ const (
 	floodEnd  = 20 * time.Second // for what is under way then
 )
 
+// Light questions beside a flood: two callers who ask one after the other, each of whom is
+// to be answered within lightPatience in the mean. Own choice: with one processor, of
+// which the heavy work and the flood itself take their parts, it is some 10 to 70 ms.
+const (
+	lightCallers  = 2
+	lightPatience = 100 * time.Millisecond
+	leastBeside   = int64(lightCallers * floodTime / lightPatience)
+)
+
 // ask sends a request again and again and reads the answers, at a pace in bytes a second
 // if that is not 0.
 func pouring(path, media string, body []byte, pace int) func(context.Context, int, *poured) {
@@ -225,6 +234,11 @@ func lastByte(ctx context.Context, _ int, c *poured) {
 	}
 }
 
+// unreadRequests is how many requests one caller sends who never reads: more than enough
+// that their answers fill every buffer on the way. Whoever writes on fills the kernel with
+// small pieces, hundreds of megabytes a second, and takes the processors from all others.
+const unreadRequests = 200
+
 // neverRead asks for long answers and takes none of them.
 func neverRead(ctx context.Context, caller int, c *poured) {
 	connection, err := dial()
@@ -234,9 +248,8 @@ func neverRead(ctx context.Context, caller int, c *poured) {
 	}
 	defer connection.Close()
 	_ = connection.SetWriteDeadline(time.Now().Add(floodTime))
-	body := wideMatch
-	for n := 0; ctx.Err() == nil; n++ {
-		path := "/v1/bookmatch"
+	path, body := "/v1/bookmatch", wideMatch
+	for n := range unreadRequests {
 		if caller%2 == 1 {
 			path, body = questions[n%len(questions)].path, string(questions[n%len(questions)].body)
 		}
@@ -327,7 +340,7 @@ func (f *flood) run(processors int) error {
 	for n := range f.callers {
 		callers.Go(func() { f.pour(ctx, n, c) })
 	}
-	others := crowd(ctx, 2, false, beside)
+	others := crowd(ctx, lightCallers, false, beside)
 	finished := make(chan struct{})
 	go func() { callers.Wait(); close(finished) }()
 	select {
@@ -348,8 +361,8 @@ func (f *flood) run(processors int) error {
 	if peak > mostMiB {
 		found("%.0f MiB with %d processors", peak, processors)
 	}
-	if beside.right.Load() == 0 {
-		found("no light question was answered beside it with %d processors", processors)
+	if n := beside.right.Load(); n < leastBeside {
+		found("only %d light questions were answered beside it with %d processors, and not %d", n, processors, leastBeside)
 	}
 	after := &counts{}
 	askAll(after)

@@ -167,6 +167,10 @@ func startWith(log io.Writer, wrap string, words ...string) (*server, error) {
 	if scheme = "http"; slices.Contains(words, "--tls-cert") {
 		scheme = "https"
 	}
+	if other, err := dial(); err == nil {
+		_ = other.Close()
+		return nil, fmt.Errorf("something else answers at %s", address)
+	}
 	command.Stderr = log
 	if err := command.Start(); err != nil {
 		return nil, err
