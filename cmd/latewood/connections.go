@@ -43,14 +43,15 @@ type connections struct {
 	weight int
 	of     map[netip.Addr]int // weight by address; proxies are not counted
 	open   map[net.Conn]*connection
-	idle   list.List // of *connection, the longest idle first
+	order  list.List // of *connection: of those that are idle, the longest idle is first
 }
 
 type connection struct {
 	net.Conn
 	address netip.Addr
 	weight  int
-	waiting *list.Element // in idle; nil while a request is under way
+	at      *list.Element // in order
+	active  bool          // a request is under way
 }
 
 func newConnections(most int, proxies []netip.Prefix) *connections {
@@ -103,7 +104,7 @@ func (a *connections) admit(accepted net.Conn, weight int) bool {
 	}
 	a.count(one, weight)
 	a.open[accepted] = one
-	one.waiting = a.idle.PushBack(one)
+	one.at = a.order.PushBack(one)
 	return true
 }
 
@@ -136,9 +137,9 @@ func within(prefixes []netip.Prefix, address netip.Addr) bool {
 
 // closeIdle closes the longest idle connection that will do, but not the one itself.
 func (a *connections) closeIdle(itself *connection, do func(*connection) bool) bool {
-	for at := a.idle.Front(); at != nil; at = at.Next() {
+	for at := a.order.Front(); at != nil; at = at.Next() {
 		other, is := at.Value.(*connection)
-		if !is || other == itself || !do(other) {
+		if !is || other.active || other == itself || !do(other) {
 			continue
 		}
 		a.forget(other)
@@ -163,10 +164,7 @@ func (a *connections) forget(one *connection) {
 	}
 	delete(a.open, one.Conn)
 	a.count(one, -one.weight)
-	if one.waiting != nil {
-		a.idle.Remove(one.waiting)
-		one.waiting = nil
-	}
+	a.order.Remove(one.at)
 }
 
 // state follows what the server says of a connection.
@@ -183,16 +181,14 @@ func (a *connections) state(c net.Conn, state http.ConnState) {
 	}
 	switch state {
 	case http.StateActive:
-		if one.waiting != nil {
-			a.idle.Remove(one.waiting)
-			one.waiting = nil
-		}
+		one.active = true
 		if isTLS && one.weight < http2Weight && encrypted.ConnectionState().NegotiatedProtocol == "h2" {
 			a.grow(one)
 		}
 	case http.StateIdle:
-		if one.waiting == nil {
-			one.waiting = a.idle.PushBack(one)
+		if one.active {
+			one.active = false
+			a.order.MoveToBack(one.at)
 		}
 	case http.StateClosed, http.StateHijacked:
 		a.forget(one)

@@ -110,7 +110,7 @@ func TestWeightOfConnections(t *testing.T) {
 		for _, e := range open {
 			all.state(e, http.StateClosed)
 		}
-		if all.weight != 0 || len(all.of) != 0 || len(all.open) != 0 || all.idle.Len() != 0 {
+		if all.weight != 0 || len(all.of) != 0 || len(all.open) != 0 || all.order.Len() != 0 {
 			t.Fatal("something is left")
 		}
 	})
