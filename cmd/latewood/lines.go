@@ -10,14 +10,13 @@ import (
 )
 
 // plainLines writes the lines of requests as the JSON handler of the library would, byte
-// for byte, in a third of its time; all else it leaves to it. A line is written for every
-// request, and holds nothing but numbers and plain text.
+// for byte, in less than half of its time; all else it leaves to it, and so do the handlers
+// it makes for attributes and groups. A line is written for every request, and holds
+// nothing but numbers and plain text. The writer takes lines from several goroutines.
 type plainLines struct {
 	slog.Handler // the library's, without attributes or groups of its own
 	to           io.Writer
 }
-
-// WithAttrs and WithGroup are those of the library: their lines are no longer so plain.
 
 var lineBuffers = sync.Pool{New: func() any { return new([]byte) }}
 
