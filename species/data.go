@@ -16,6 +16,7 @@ var embedded embed.FS
 type loader struct {
 	files    fs.FS
 	tables   *Tables
+	recall   map[string]*Recall // by the key of the source
 	problems []error
 }
 
@@ -143,6 +144,9 @@ func (r record) value(column, unit, source, checked string) Value {
 		return v
 	}
 	v.Source, v.Checked = r.needSource(source), r.needMark(checked)
+	if v.Checked == Memory {
+		v.Recall = r.l.recall[r.text(source)]
+	}
 	return v
 }
 

@@ -2,6 +2,8 @@ package species
 
 import (
 	"cmp"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -21,8 +23,9 @@ type StationMatch struct {
 	Slips   int    // single-letter slips, for near spelling only
 }
 
-func indexWoods(woods []*Wood) *index {
+func indexWoods(woods []*Wood, shared map[string][]Choice) *index {
 	x := newIndex(len(woods))
+	position := make(map[*Wood]int, len(woods))
 	for i, w := range woods {
 		x.ids[w.ID] = i
 		rank := 0
@@ -35,6 +38,12 @@ func indexWoods(woods []*Wood) *index {
 		x.add(i, ExactBotany, w.Botanical)
 		for _, other := range w.Synonyms {
 			x.add(i, ExactSynonym, other)
+		}
+		position[w] = i
+	}
+	for _, name := range slices.Sorted(maps.Keys(shared)) {
+		for place, c := range shared[name] {
+			x.addShared(position[c.Wood], place, name)
 		}
 	}
 	return x
@@ -66,7 +75,7 @@ func indexStations(stations []*Station) *index {
 
 // Find returns the woods that query names, the best match first, at most limit:
 // the id, then the common name, the botanical name and other names in full,
-// then names that begin with the query, hold all its words, or hold it as a
+// then the woods that share it as a bare name, the likeliest first, then names that begin with the query, hold all its words, or hold it as a
 // part; and only when there are none of these, names spelt nearly like it. Case,
 // accents, punctuation and the order of words do not matter: "sugar maple",
 // "Maple, sugar" and "maple-sugar" are the same. Only the first 120 bytes of

@@ -22,6 +22,7 @@ type Tables struct {
 	general     Value // general fibre saturation
 	// elasticMeans are those of the broadleaved woods and of the conifers.
 	elasticMeans map[Group]ElasticRatios
+	bareNames    map[string][]Choice // by the folded name
 	version      string
 	woodIndex    *index
 	placeIndex   *index
@@ -55,7 +56,7 @@ func load(files fs.FS) (*Tables, error) {
 	if err := errors.Join(l.problems...); err != nil {
 		return nil, fmt.Errorf("species data: %w", err)
 	}
-	t.woodIndex = indexWoods(t.woods)
+	t.woodIndex = indexWoods(t.woods, t.bareNames)
 	t.placeIndex = indexStations(t.stations)
 	t.shop.plateIndex = indexPlates(t.shop.plates)
 	return t, nil
