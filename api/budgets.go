@@ -4,13 +4,13 @@ import (
 	"reflect"
 	"slices"
 
-	"latewood/api/internal/dry"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/plan"
+	"latewood/woodphys/seasoning"
 )
 
 // Kinds of work that a request may cause.
@@ -18,7 +18,7 @@ var (
 	search     = []serve.WorkBudget{{Of: "the search of a plan", Most: plan.UsualWork, Unit: "steps"}}
 	stack      = []serve.WorkBudget{{Of: "leaves of one stack", Most: resaw.MaxLeaves, Unit: "leaves"}}
 	recordRows = []serve.WorkBudget{{Of: "a record of air as CSV", Most: shelf.MostLogRows, Unit: "rows"}}
-	forecast   = []serve.WorkBudget{{Of: "the forecast", Most: int(dry.HorizonLimit / quantity.Day), Unit: "days"}}
+	forecast   = []serve.WorkBudget{{Of: "the forecast", Most: int(seasoning.LongestHorizon / quantity.Day), Unit: "days"}}
 	simulation = []serve.WorkBudget{
 		{Of: "one simulation of drying", Most: drying.UsualMaxSteps, Unit: "time steps"},
 		{Of: "all simulations of drying together", Most: shelf.MostSimulated, Unit: "time steps"},

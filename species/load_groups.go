@@ -2,7 +2,8 @@ package species
 
 import "fmt"
 
-// target is a wood that a printed row goes to.
+// target is a wood that a printed row goes to; without one the row is said to stand
+// for none.
 type target struct {
 	wood  *Wood
 	class string // part of the wood or region the row is for
@@ -18,7 +19,11 @@ func (l *loader) rowTargets(table string) map[string][]target {
 			return
 		}
 		row := r.need("row")
-		found[row] = append(found[row], target{r.wood(), r.text("class"), r.need("reason") + " " + row})
+		to := target{class: r.text("class"), note: r.need("reason") + " " + row}
+		if r.text("wood") != "" {
+			to.wood = r.wood()
+		}
+		found[row] = append(found[row], to)
 	})
 	return found
 }
@@ -37,7 +42,9 @@ func (l *loader) eachTarget(file, table string, visit func(record, target)) {
 			r.fail("row %s goes to no wood", row)
 		}
 		for _, to := range mapped[row] {
-			visit(r, to)
+			if to.wood != nil {
+				visit(r, to)
+			}
 		}
 		delete(mapped, row)
 	})

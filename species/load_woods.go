@@ -74,6 +74,7 @@ func (l *loader) loadWoods() {
 	l.loadFibreSaturation()
 	l.loadLowerEMC()
 	l.loadDrying()
+	l.loadDryingFactors()
 	l.loadAnomalies()
 	l.loadDisputed()
 }

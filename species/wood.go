@@ -72,11 +72,12 @@ type Wood struct {
 	FibreSaturation        Value // %MC with spread; the general 30 where the wood has no figure of its own
 	FibreSaturationGeneral bool  // the general figure stands in FibreSaturation
 
-	LowerEMC  LowerEMC
-	Drying    DryingMark
-	SafeLoss  Value // largest safe loss of moisture in 25 mm (4/4) stock above about 45 %MC, %MC per day
-	AirDrying []AirDryingTime
-	Cautions  []Caution // never empty; silence on a hazard does not mean safe
+	LowerEMC     LowerEMC
+	Drying       DryingMark
+	SafeLoss     Value // largest safe loss of moisture in 25 mm (4/4) stock above about 45 %MC, %MC per day
+	AirDrying    []AirDryingTime
+	DryingFactor DryingFactor
+	Cautions     []Caution // never empty; silence on a hazard does not mean safe
 }
 
 // Name is another name of a wood: of the trade, or botanical.

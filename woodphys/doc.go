@@ -12,10 +12,12 @@
 //	moisture   MC from ovendry, from running weights, from meters; each with its uncertainty
 //	movement   shrinkage and swelling of a dimension at any ring angle
 //	section    shape of a cross-section after a uniform change of MC
-//	drying     diffusion under a climate; the seasoning forecast
+//	drying     diffusion under a climate; drying factors
 //	readiness  forecast and readings together: verdict, date, probability
+//	seasoning  the forecast of a piece: dates, other months and thicknesses, checks, edges, ends
 //	resaw      leaves, stacks and sets of a billet; in folders below it exact (whole
 //	           nanometres), match (bookmatch seams) and plan (whole billets)
+//	timing     saw a wet billet now, or dry it whole: dates, sets, cup, and the weighing
 //	laminate   glued layers: curvature, seam strain, seasonal movement
 //	inservice  finished parts through the year of a room: lag, extremes, sizes, held strain;
 //	           movement figures and clearances of an assembly

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
@@ -41,9 +42,14 @@ func publishedMaple() ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	k, err := drying.FactorFor("maple-sugar", 0.56, "hardwood")
+	tables, err := species.Default()
 	if err != nil {
 		return nil, err
+	}
+	maple, _ := tables.Wood("maple-sugar")
+	k, known := maple.DryingFactor.Factor.Get()
+	if !known {
+		return nil, errors.New("the tables hold no drying factor of sugar maple")
 	}
 	var solver drying.Solver
 	sum := 0.0
@@ -53,7 +59,7 @@ func publishedMaple() ([]float64, error) {
 			return nil, err
 		}
 		course, err := solver.Run(context.Background(), &drying.Job{
-			Transport: w, Thickness: quantity.Inch, Factor: k.Median, Initial: 0.685, StopAt: 0.20, Setting: drying.Standard(),
+			Transport: w, Thickness: quantity.Inch, Factor: k, Initial: 0.685, StopAt: 0.20, Setting: drying.Standard(),
 			Phases: []drying.Phase{{Length: 1000 * quantity.Day, Climate: climate, Exposure: drying.OpenStack()}},
 		})
 		if err != nil {

@@ -59,14 +59,14 @@ for r in rows("air_drying_times.csv"):
         note.append("green moisture of " + mc)
     group = groups.get(sg) or groups.get(wood)
     place, low, high, checked = "madison-wi", r["min_days"], r["max_days"], r["checked"]
-    source = "Air Drying of Lumber, AH-402/GTR-117, national span"
+    source, key = "Air Drying of Lumber, AH-402/GTR-117, national span", r["source"]
     if wood == "maple-sugar":
         place, low, high, checked = "sault-ste-marie-mi", "40", "205", "read"
-        source = "Peck 1957, FPL 2086, Upper Michigan, mean 90 days; national span of AH-402 (memory) is 50-200"
-    out.append([wood, group, gravity[sg]["sg_green"], f"{initial:g}", fsp.get(sg, fsp.get("*", "30")), place, low, high, source, checked, "; ".join(note)])
+        source, key = "Peck 1957, FPL 2086, Upper Michigan, mean 90 days; national span of AH-402 (memory) is 50-200", "fpl-2086"
+    out.append([wood, group, gravity[sg]["sg_green"], f"{initial:g}", fsp.get(sg, fsp.get("*", "30")), place, low, high, source, key, checked, "; ".join(note)])
 
 with open("testdata/drying/fit_inputs.csv", "w", newline="") as f:
     w = csv.writer(f, lineterminator="\n")
-    w.writerow("wood,group,specific_gravity,initial_mc_pct,fibre_saturation_pct,place,min_days,max_days,source,checked,note".split(","))
+    w.writerow("wood,group,specific_gravity,initial_mc_pct,fibre_saturation_pct,place,min_days,max_days,source,source_key,checked,note".split(","))
     w.writerows(out)
 print(len(out), "woods")

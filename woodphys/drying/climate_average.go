@@ -54,3 +54,24 @@ func Averaged(rows []Reading, most int) []Reading {
 	}
 	return append(averaged, rows[len(rows)-1])
 }
+
+// mostFollowed is how many rows of a record of air a simulation follows; more are
+// averaged, because the work grows with them.
+const mostFollowed = 400
+
+// Followed returns the climate of a record of air as the wood follows it: a long record
+// is averaged to 400 rows. rows is how many are left.
+//
+// Errors: those of Logged, for the record as it was given.
+// Accuracy: as Averaged.
+//
+// Source: Logged; the number is our own choice, from the time a run takes.
+func Followed(readings []Reading) (climate *Climate, rows int, err error) {
+	climate, err = Logged(readings)
+	if err != nil || len(readings) <= mostFollowed {
+		return climate, len(readings), err
+	}
+	averaged := Averaged(readings, mostFollowed)
+	climate, err = Logged(averaged)
+	return climate, len(averaged), err
+}

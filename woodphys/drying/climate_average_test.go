@@ -57,3 +57,26 @@ func TestAveragedLeavesShortRecords(t *testing.T) {
 	assert.Equal(t, rows, Averaged(rows, 400))
 	assert.Equal(t, rows, Averaged(rows, 2))
 }
+
+// A short record is followed as it is, a long one averaged; what is wrong with it is told
+// of the record as it was given.
+func TestFollowed(t *testing.T) {
+	record := func(n int) []Reading {
+		var rows []Reading
+		for i := range n {
+			rows = append(rows, Reading{Time: quantity.Duration(i) * quantity.Hour, Temperature: quantity.Celsius(20), RH: 0.5})
+		}
+		return rows
+	}
+	for n, want := range map[int]int{mostFollowed: mostFollowed, mostFollowed + 1: mostFollowed, 3000: mostFollowed} {
+		climate, rows, err := Followed(record(n))
+		require.NoError(t, err)
+		assert.Equal(t, want, rows)
+		assert.InDelta(t, float64(n-1)/24, climate.End().Days(), 1e-9, "it covers the same time")
+	}
+	wrong := record(1000)
+	wrong[700].RH = 2
+	_, _, err := Followed(wrong)
+	_, in := input(t, err)
+	assert.Equal(t, "rows/700/rh_pct", in)
+}

@@ -13,9 +13,6 @@ const (
 	waterMolarMass = 0.018   // kg/mol, as in Siau's formula
 	vapourConstant = 461.5   // J/kg K, gas constant of water vapour
 	waterDensity   = 1000.0  // kg/m3
-	lowestAirC     = -40.0   // degC
-	highestAirC    = 80.0    // degC
-	highestMC      = 1.50    // fraction
 	boundEnergy    = 38500.0 // J/mol, Siau 1984
 	boundEnergyPct = 290.0   // J/mol per %MC, Siau 1984
 	boundConstant  = 7e-6    // m2/s, Siau 1984, transverse

@@ -30,14 +30,18 @@ const (
 // CheckReach is how far checks usually run in from each end, for planning.
 type CheckReach struct {
 	Low, High quantity.Length
-	Checked   method.Checked
-	Source    string
+	// Plan is a trim that is usually enough; Squares is the size of those that check up to
+	// High when they are dried too fast; Inside is how far and more checks run inside oak
+	// and walnut. Each is 0 where nothing is published of it.
+	Plan, Squares, Inside quantity.Length
+	Checked               method.Checked
 }
 
 // UsualCheckReach returns the length usually lost at each end. Of sealed ends it
 // is a trim to plan (common practice; sealing while fresh avoids about 99 % of
 // end checking, read); of others the way to the first sticker. Oak and walnut may
-// check inside for 300 mm and more (read), growth-stress splits as well.
+// check inside for 300 mm and more (read), growth-stress splits as well; squares of 75
+// mm sealed late and dried too fast up to 100 mm (read).
 //
 // Errors: *method.Error with input "end_seal".
 // Accuracy: planning figures of the trade.
@@ -48,11 +52,11 @@ func UsualCheckReach(seal EndSeal) (CheckReach, error) {
 	mm := quantity.Millimetre
 	switch seal {
 	case SealedFresh:
-		return CheckReach{10 * mm, 25 * mm, method.Practice, "sealed while fresh: end checking about 99 % avoided (read); the trim to plan is common practice"}, nil
+		return CheckReach{Low: 10 * mm, High: 25 * mm, Checked: method.Practice}, nil
 	case SealedLate:
-		return CheckReach{50 * mm, 100 * mm, method.Practice, "to the first sticker, plan 50-75 mm (common practice); 75 mm squares sealed late and dried too fast, up to 100 mm (read)"}, nil
+		return CheckReach{Low: 50 * mm, High: 100 * mm, Plan: 75 * mm, Squares: 75 * mm, Checked: method.Practice}, nil
 	case BareEnds:
-		return CheckReach{50 * mm, 75 * mm, method.Practice, "air-dried, to the first sticker (read for the place, the figure is common practice); oak and walnut 300 mm and more where a check runs inside (read)"}, nil
+		return CheckReach{Low: 50 * mm, High: 75 * mm, Inside: 300 * mm, Checked: method.Practice}, nil
 	}
 	return CheckReach{}, &method.Error{Code: method.Unknown, Input: "end_seal", Limit: "sealed_fresh, sealed_late, bare", Detail: "end_seal must be sealed_fresh, sealed_late or bare"}
 }

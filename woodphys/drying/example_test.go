@@ -12,8 +12,9 @@ import (
 // A sugar maple board of one inch, green, in an open stack at 20 degC and 65 %
 // relative humidity.
 func Example() {
-	factor, _ := drying.FactorFor("maple-sugar", 0.56, "hardwood")
-	w, _ := drying.NewTransport(wood.Wood{SpecificGravity: wood.Published(0.56)})
+	maple := wood.Wood{SpecificGravity: wood.Published(0.56), Pace: wood.Pace{Factor: 0.479, Misfit: 0.055}}
+	factor, _ := drying.FactorFor(&maple)
+	w, _ := drying.NewTransport(maple)
 	air, _ := drying.Constant(quantity.Celsius(20), 0.65)
 	var solver drying.Solver
 	course, err := solver.Run(context.Background(), &drying.Job{

@@ -16,9 +16,10 @@ const (
 	// thicknessSD lets the exponent range over the published figures and pure
 	// diffusion with 90 %.
 	thicknessSD = (publishedHigh - publishedLow) / (2 * quantity.Z90)
-	// fittedThickness is the stock the factors were fitted on.
-	fittedThickness = 25.4 * quantity.Millimetre
 )
+
+// FittedThickness is the stock that the factors were fitted on.
+const FittedThickness = 25.4 * quantity.Millimetre
 
 var rowThickness = method.Method{
 	ID: "drying.thickness", Chapter: "drying",
@@ -43,7 +44,7 @@ func ForThickness(f Factor, thickness quantity.Length) (Factor, error) {
 	if err := f.Notes.Use(&rowThickness, "thickness", thickness.Millimetres()); err != nil {
 		return Factor{}, err
 	}
-	ratio := math.Log(float64(thickness / fittedThickness))
+	ratio := math.Log(float64(thickness / FittedThickness))
 	f.Median *= math.Exp((2 - thicknessMiddle) * ratio)
 	f.SpreadLog = math.Hypot(f.SpreadLog, thicknessSD*ratio)
 	return f, nil

@@ -3,7 +3,6 @@ package moisture
 import (
 	"errors"
 	"strconv"
-	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -29,9 +28,9 @@ type Readings struct {
 // section say together, and the gradient where both the shell and the core were read.
 //
 // Errors: of every reading that fails, joined, under readings/i/; contradictory for
-// readings/i where the readings cannot all be true; else those of Combine and GradientOf.
-// Accuracy: as Combine and GradientOf.
-// Source: the methods of the readings, Combine, GradientOf.
+// readings/i where the readings cannot all be true; else those of Gather, as "readings".
+// Accuracy: as Gather.
+// Source: the methods of the readings, Gather.
 func ReadAll(list []Reading) (Readings, error) {
 	var out Readings
 	var wrong []error
@@ -47,74 +46,13 @@ func ReadAll(list []Reading) (Readings, error) {
 	if err := errors.Join(wrong...); err != nil {
 		return Readings{}, err
 	}
-	if err := out.combine(); err != nil {
-		return Readings{}, err
-	}
-	return out, out.slope()
-}
-
-// combine puts those together that speak for the whole section.
-func (r *Readings) combine() error {
-	var whole []Estimate
-	var place []int // of each in the list
-	for i := range r.All {
-		if p := r.All[i].Place; p == Mean || p == Spot {
-			whole, place = append(whole, r.All[i]), append(place, i)
-		}
-	}
-	if len(whole) == 0 {
-		return nil
-	}
-	combined, err := Combine(whole)
+	together, err := Gather(out.All)
 	if err != nil {
-		return ofReading(err, place)
+		return Readings{}, method.Renamed(err, [2]string{"estimates", "readings"}, [2]string{"estimates/", "readings/"})
 	}
-	r.Notes.Merge(combined.Notes)
-	r.Combined = &combined
-	return nil
-}
-
-// slope compares the shell with the core.
-func (r *Readings) slope() error {
-	var shell, core *Estimate
-	for i := range r.All {
-		switch r.All[i].Place {
-		case Shell:
-			shell = &r.All[i]
-		case Core:
-			core = &r.All[i]
-		case Mean, Spot:
-		}
-	}
-	if shell == nil || core == nil {
-		return nil
-	}
-	g, err := GradientOf(*shell, *core)
-	if err != nil {
-		return err
-	}
-	r.Notes.Merge(g.Notes)
-	r.Gradient = &g
-	return nil
-}
-
-// ofReading turns the number of an estimate that was combined into that of its reading.
-func ofReading(err error, place []int) error {
-	var e *method.Error
-	if !errors.As(err, &e) {
-		return err
-	}
-	parts := strings.SplitN(e.Input, "/", 3)
-	if parts[0] != "estimates" {
-		return err
-	}
-	parts[0] = "readings"
-	if len(parts) > 1 {
-		if k, err := strconv.Atoi(parts[1]); err == nil && k < len(place) {
-			parts[1] = strconv.Itoa(place[k])
-		}
-	}
-	return rename(err, strings.Join(parts, "/"))
+	out.Combined, out.Gradient = together.Mean, together.Gradient
+	out.Notes.Merge(together.Notes)
+	return out, nil
 }
 
 // Sample is a section weighed wet and ovendry.

@@ -186,3 +186,9 @@ func FuzzParseLength(f *testing.F) {
 		}
 	})
 }
+
+func TestSymbol(t *testing.T) {
+	for text, want := range map[string]string{"mm": "mm", "millimetres": "mm", `"`: "in", "lbs": "lb", "pounds": "lb", "C": "C", "celsius": "C", "mbar": "hPa", "": "", "cubit": ""} {
+		assert.Equal(t, want, quantity.Symbol(text), text)
+	}
+}

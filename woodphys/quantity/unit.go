@@ -81,3 +81,14 @@ func lookUp(d Dimension, text string) (*unit, bool) {
 func (u *unit) toSI(v float64) float64 { return (v+u.before)*u.scale + u.after }
 
 func (u *unit) fromSI(v float64) float64 { return (v-u.after)/u.scale - u.before }
+
+// Symbol returns the symbol of a unit of any dimension by its symbol or an alias, ""
+// for a text that is no unit.
+func Symbol(text string) string {
+	for i := range units {
+		if u, is := lookUp(units[i].dimension, text); is {
+			return u.symbol
+		}
+	}
+	return ""
+}

@@ -28,7 +28,6 @@ type Contradiction struct {
 	Undecided bool
 	With      int
 	Slip      string // the slip of the pen that explains it, if clearly one does
-	Detail    string
 }
 
 // setAside is a reading taken out of the fit.
@@ -213,39 +212,19 @@ func (p *Posterior) report(aside []*setAside) []Contradiction {
 		if a.with != nil {
 			c.With = a.with.index
 		}
-		var given, expected string
 		if r.kind == Weight {
 			mass := func(y float64) quantity.Mass { return quantity.Mass(math.Exp(y)) }
 			c.GivenMass, c.ExpectedMass = mass(r.y), quantity.Band[quantity.Mass]{Value: mass(band.Value), Low: mass(band.Low), High: mass(band.High)}
-			given = c.GivenMass.Format("g")
-			expected = c.ExpectedMass.Low.Format("g") + " to " + c.ExpectedMass.High.Format("g")
 			c.Slip = slipOf(r.written, r.y, c.GivenMass.Grams(), band, true)
 		} else {
 			c.GivenMC = quantity.Moisture(r.y)
 			c.ExpectedMC = quantity.Band[quantity.Moisture]{Value: quantity.Moisture(band.Value), Low: quantity.Moisture(band.Low), High: quantity.Moisture(band.High)}
-			given = points(c.GivenMC) + " %MC"
-			expected = points(c.ExpectedMC.Low) + " to " + points(c.ExpectedMC.High) + " %MC"
 			if band.Low > 0 {
 				logs := quantity.Band[float64]{Value: math.Log(band.Value), Low: math.Log(band.Low), High: math.Log(band.High)}
 				c.Slip = slipOf(r.written, math.Log(max(r.y, 1e-6)), c.GivenMC.Percent(), logs, false)
 			}
 		}
-		c.Detail = c.explain(given, expected)
 		list = append(list, c)
 	}
 	return list
-}
-
-func (c *Contradiction) explain(given, expected string) string {
-	text := "reading " + given + " does not fit: the rest leads to expect " + expected + "; it was left out"
-	switch {
-	case c.Undecided && c.With >= 0:
-		text = "reading " + given + " and another contradict each other and nothing tells which is wrong; both were left out. Without them " + expected + " is expected; one more reading settles it"
-	case c.Undecided:
-		text = "the only reading, " + given + ", lies far from what wood, start and place lead to expect (" + expected + "); either may be wrong and it was left out. One more reading settles it"
-	}
-	if c.Slip != "" {
-		text += ". " + c.Slip
-	}
-	return text
 }

@@ -46,18 +46,6 @@ func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
 	return mean, math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))
 }
 
-func (l Limits) check() error {
-	for _, in := range [...]struct {
-		name  string
-		value float64
-	}{{"above_pct", l.Above.Percent()}, {"below_pct", l.Below.Percent()}, {"gradient_pct", l.Gradient.Percent()}, {"rate_pct_per_day", l.Rate * 100}, {"trend_pct", l.Trend.Percent()}} {
-		if !(in.value >= 0 && in.value <= 100) {
-			return &method.Error{Code: method.OutOfRange, Input: in.name, Limit: "0 to 100", Detail: fmt.Sprintf("%s must be 0 to 100; got %g", in.name, in.value)}
-		}
-	}
-	return nil
-}
-
 // Judge returns the verdict on step s at a time, 0 to the horizon. Its probability
 // is that of all criteria together: a piece of which the level fits is likelier to
 // be at rest as well, and the members of the ensemble know it. Unlike the plain

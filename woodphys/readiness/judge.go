@@ -198,18 +198,3 @@ func outcomeOf(p float64) Outcome {
 	}
 	return CannotSay
 }
-
-// within returns the probability that a normal variable lies between low and
-// high; with no spread it is 0 or 1.
-func within(mean, sd, low, high float64) float64 {
-	if !(sd > 0) {
-		if mean >= low && mean <= high {
-			return 1
-		}
-		return 0
-	}
-	return phi((high-mean)/sd) - phi((low-mean)/sd)
-}
-
-// phi is the standard normal distribution function.
-func phi(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

@@ -40,7 +40,7 @@ type Advice struct {
 	// By says what was looked at: "verdict" while the verdict of now is open, else
 	// "ready date", or "moisture" when neither is uncertain.
 	By     string
-	Detail string
+	Little bool // not even the best tells much now
 	Notes  method.Notes
 }
 
@@ -108,10 +108,7 @@ func (p *Posterior) NextReading(limits Limits, target Target, from quantity.Dura
 			a.Best = i
 		}
 	}
-	a.Detail = a.Options[a.Best].say(from, a.By)
-	if best < tellsLittle {
-		a.Detail = "no reading tells much now; the best is to " + a.Detail
-	}
+	a.Little = best < tellsLittle
 	return a, nil
 }
 
@@ -304,20 +301,4 @@ func (k *knowledge) explain(m *Meaning, where string) {
 	default:
 		m.Detail = fmt.Sprintf("%s: probably ready in about %.0f days, %.0f sooner than now expected", where, days(m.Median), -change)
 	}
-}
-
-func (o *Option) say(from quantity.Duration, by string) string {
-	what := map[Kind]string{Weight: "weigh it", Pin: "read the meter", Sample: "cut and oven-dry a sample"}[o.Kind]
-	if o.Part != "" && o.Kind != Weight {
-		what += " (" + string(o.Part) + ")"
-	}
-	when := "now"
-	if days := (o.At - from).Days(); days > 0 {
-		when = fmt.Sprintf("in %.0f days", days)
-	}
-	value := points(o.MC.Low) + " to " + points(o.MC.High) + " %MC"
-	if o.Kind == Weight {
-		value = o.Mass.Low.Format("g") + " to " + o.Mass.High.Format("g")
-	}
-	return fmt.Sprintf("%s %s; %s is to be expected. It is expected to remove %.0f %% of the uncertainty of the %s", what, when, value, 100*o.Gain, by)
 }

@@ -41,7 +41,9 @@ func TestOpenVerdictIsSettledByAReading(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, ByVerdict, a.By)
 	assert.Equal(t, 1, a.Best)
-	assert.Contains(t, a.Detail, "cut and oven-dry a sample now")
+	assert.Equal(t, Sample, a.Options[a.Best].Kind)
+	assert.Equal(t, at, a.Options[a.Best].At, "now")
+	assert.False(t, a.Little)
 	assert.Greater(t, a.Options[1].Gain, 0.1)
 	assert.Greater(t, a.Options[1].Gain, a.Options[0].Gain)
 	for _, o := range a.Options {

@@ -72,10 +72,6 @@ const (
 	// spotShare of the difference between core and face is the standard deviation
 	// added to a reading at an unknown depth. Own choice.
 	spotShare = 0.5
-	// mostReadings enter one fit; of more, weights and meter readings are thinned.
-	mostReadings = 200
-	// mostGiven may be given.
-	mostGiven = 5000
 	// depthStep to which depths are rounded.
 	depthStep = 0.025
 )

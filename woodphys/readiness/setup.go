@@ -89,8 +89,8 @@ type Discrepancy struct {
 
 // Defaults of what a Setup leaves out.
 const (
-	// DefaultFactorLogSD is a ratio of 1.4 (the drying chapter).
-	DefaultFactorLogSD = 0.336
+	// DefaultFactorLogSD is a ratio of 1.4.
+	DefaultFactorLogSD = drying.UsualSpreadLog
 	// DefaultEMCLogSD of the EMC scale: 0.05 between woods (0.61 %MC at 12 %, see the
 	// sorption chapter) and 0.04 between the place and the station it is told by
 	// (0.3 to 0.4 %MC, morning and afternoon means and the day cycle).
@@ -105,13 +105,6 @@ const (
 	mostBodies              = 20
 	mostMeters              = 20
 	mostExact               = 20
-)
-
-// Bounds of the parameters themselves.
-const (
-	lowestStart, highestStart   = 0.01, 1.5
-	lowestFactor, highestFactor = 0.005, 20.0
-	lowestEMC, highestEMC       = 0.5, 1.5
 )
 
 // complete returns the setup with its defaults filled in, checked except for what

@@ -1,6 +1,11 @@
 package readiness
 
-import "latewood/woodphys/quantity"
+import (
+	"fmt"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
 
 // Step is a step of the work.
 type Step string
@@ -74,6 +79,19 @@ func LimitsFor(s Step, thickness quantity.Length) Limits {
 	case Resaw:
 	}
 	return limits
+}
+
+// check refuses limits that mean nothing.
+func (l Limits) check() error {
+	for _, in := range [...]struct {
+		name  string
+		value float64
+	}{{"above_pct", l.Above.Percent()}, {"below_pct", l.Below.Percent()}, {"gradient_pct", l.Gradient.Percent()}, {"rate_pct_per_day", l.Rate * 100}, {"trend_pct", l.Trend.Percent()}} {
+		if !(in.value >= 0 && in.value <= 100) {
+			return &method.Error{Code: method.OutOfRange, Input: in.name, Limit: "0 to 100", Detail: fmt.Sprintf("%s must be 0 to 100; got %g", in.name, in.value)}
+		}
+	}
+	return nil
 }
 
 // rest returns the widest change of MC per day, a fraction, that the limits

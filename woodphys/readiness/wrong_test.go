@@ -128,7 +128,6 @@ func TestWrongWeightIsNamedWithWhatIsExpected(t *testing.T) {
 			assert.InEpsilon(t, float64(c.mass), float64(got.GivenMass), 1e-9)
 			assert.Less(t, got.ExpectedMass.Low, right)
 			assert.Greater(t, got.ExpectedMass.High, right)
-			assert.Contains(t, got.Detail, got.GivenMass.Format("g"))
 			assert.Contains(t, got.Slip, c.slip)
 			if c.slip == "" {
 				assert.Empty(t, got.Slip)
@@ -159,7 +158,6 @@ func TestUndecidedPairIsNamedWhole(t *testing.T) {
 	for _, c := range p.Contradictions {
 		assert.True(t, c.Undecided)
 		assert.Equal(t, 1-c.Index, c.With)
-		assert.Contains(t, c.Detail, "nothing tells which is wrong")
 	}
 	assert.Zero(t, p.Used)
 	assert.Equal(t, FromPriorOnly, p.Method)
@@ -178,7 +176,6 @@ func TestOnlyReadingAgainstTheForecast(t *testing.T) {
 	require.Len(t, p.Contradictions, 1)
 	assert.True(t, p.Contradictions[0].Undecided)
 	assert.Equal(t, -1, p.Contradictions[0].With)
-	assert.Contains(t, p.Contradictions[0].Detail, "the only reading")
 }
 
 func TestSwapsAndSlips(t *testing.T) {

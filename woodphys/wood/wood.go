@@ -38,6 +38,19 @@ type Wood struct {
 	// known better than LowerEMC tells; 0 when it is not.
 	EMCFactor float64
 
+	// Listing is the part of the tables it stands in; empty for a wood that is in none.
+	Listing Listing
+	// Pace is how fast it dries.
+	Pace Pace
+	// Ease is how it takes drying.
+	Ease Ease
+	// Green is the moisture content of green wood, heartwood and sapwood together, 0.2
+	// to 2.5; 0 when not known.
+	Green quantity.Moisture
+	// SafeDailyLoss is the largest loss of moisture in a day that boards of 25 mm stand
+	// above about 45 %MC, 0.001 to 0.5; 0 when not known.
+	SafeDailyLoss quantity.Moisture
+
 	// BendingModulus is the modulus of elasticity along the grain at 12 %MC, from
 	// bending, in MPa, 500 to 50 000.
 	BendingModulus Figure

@@ -81,10 +81,10 @@ func numberIn(t testing.TB, text string) float64 {
 func (tr *Truth) weather(t testing.TB, stay *shelf.Stay, start time.Time, rng *rand.Rand, horizon quantity.Duration) *drying.Climate {
 	t.Helper()
 	var notes method.Notes
-	mean, _, outdoors, err := climateOf(demoTables(t), stay, start, &notes)
+	mean, at, err := climateOf(demoTables(t), stay, start, &notes)
 	require.NoError(t, err)
 	spread := 0.5
-	if outdoors {
+	if at.outdoors() {
 		spread = 1
 	}
 	const step = 5 * quantity.Day
@@ -111,9 +111,12 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	require.NoError(t, err)
 	h := req.History
 	horizon := 3000 * quantity.Day
-	setup, stay, _, err := setupOf(tables, &seasoned{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: req.RingAngle, stackedOn: h.StackedOn,
-		storage: h.Storage, startPct: &tr.startMC, horizon: horizon}, &notes)
+	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle), stackedOn: h.StackedOn, stays: h.Storage, start: startOf(&tr.startMC, nil), horizon: horizon}
+	in, stay, err := p.read(tables, nil)
 	require.NoError(t, err)
+	prior, err := in.Setup()
+	require.NoError(t, err)
+	setup := prior.Setup
 	for i := range setup.Phases {
 		setup.Phases[i].Climate = tr.weather(t, &h.Storage[i], stay.start, rng, horizon)
 	}

@@ -1,12 +1,14 @@
 package shelf
 
 import (
+	"fmt"
 	"math"
 
+	"latewood/api/internal/wire"
+	"latewood/species"
 	"latewood/woodphys/drying"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/readiness"
+	"latewood/woodphys/wood"
 )
 
 // OwnFactor is a drying factor the caller knows better than the tables.
@@ -23,36 +25,62 @@ type FactorUsed struct {
 	How    string  `json:"how" required:"true"`
 }
 
-// DryingFactor is the caller's, or that of the wood, for the ring angle.
-func DryingFactor(w *Wood, thickness quantity.Length, ringAngle *float64, own *OwnFactor, gravity float64, notes *method.Notes) (median, logSD float64, used FactorUsed, err error) {
-	if own != nil {
-		logSD = readiness.DefaultFactorLogSD
-		if own.Ratio != nil {
-			logSD = math.Log(*own.Ratio)
-		}
-		median = *own.Median
-		used.How = "given by the caller"
-	} else {
-		group := ""
-		if w.Row != nil {
-			group = string(w.Row.Group)
-		}
-		f, err := drying.FactorFor(w.id, gravity, group)
-		if err != nil {
-			return 0, 0, used, err
-		}
-		if f, err = drying.ForThickness(f, thickness); err != nil {
-			return 0, 0, used, err
-		}
-		median, logSD = f.Median, f.SpreadLog
-		used.How = f.Note
-		notes.Merge(f.Notes)
+// Given is the factor as the chapters take it; the zero one where none is given.
+func (own *OwnFactor) Given() drying.Factor {
+	if own == nil {
+		return drying.Factor{}
 	}
-	angle := 45 * quantity.Degree
-	if ringAngle != nil {
-		angle = quantity.Angle(*ringAngle) * quantity.Degree
+	f := drying.Factor{Median: *own.Median, SpreadLog: drying.UsualSpreadLog}
+	if own.Ratio != nil {
+		f.SpreadLog = math.Log(*own.Ratio)
 	}
-	median *= drying.DirectionFactor(float64(angle))
-	used.Median, used.Low, used.High = median, median*math.Exp(-quantity.Z90*logSD), median*math.Exp(quantity.Z90*logSD)
-	return median, logSD, used, nil
+	return f
+}
+
+// DescribeFactor shows a drying factor.
+func DescribeFactor(f *drying.Factor, report wire.Reporter) FactorUsed {
+	b := f.Band()
+	return FactorUsed{Median: b.Value, Low: b.Low, High: b.High, How: howOf(f, report)}
+}
+
+// howOf says how a drying factor was come by.
+func howOf(f *drying.Factor, report wire.Reporter) string {
+	switch f.How {
+	case drying.Given:
+		return "given by the caller"
+	case drying.Regressed:
+		return fmt.Sprintf("estimated from specific gravity %.2f; no air-drying times of this wood are at hand",
+			f.SpecificGravity)
+	case drying.Fitted:
+	}
+	p := &f.Pace
+	support := ""
+	if p.Recalled {
+		support = "recalled, without a place; "
+	}
+	how := fmt.Sprintf("fitted to %g-%g days to 20 %%MC for %s boards (%staken at %s)",
+		p.Fastest.Days(), p.Slowest.Days(), report.Roughly(drying.FittedThickness), support, p.Place)
+	if p.Note != "" {
+		how += "; " + p.Note
+	}
+	if p.Row != "" {
+		how += "; row " + p.Row + " of the table"
+	}
+	return how
+}
+
+// dries sets what the tables know of the drying of a wood.
+func dries(value *wood.Wood, row *species.Wood) {
+	value.Listing, value.Ease = wood.Listing(row.Group), wood.Ease(row.Drying.Class)
+	value.Green = wire.FromPercent(row.GreenMoisture().Or(0))
+	value.SafeDailyLoss = wire.FromPercent(row.SafeLoss.Or(0))
+	p := &row.DryingFactor
+	if factor, known := p.Factor.Get(); known {
+		value.Pace = wood.Pace{
+			Factor: factor, Misfit: p.Misfit, Place: p.Place, Row: p.Row, Note: p.Factor.Note,
+			Fastest:  quantity.Duration(p.MinDays) * quantity.Day,
+			Slowest:  quantity.Duration(p.MaxDays) * quantity.Day,
+			Recalled: !p.SpanChecked.SeenInPrint(),
+		}
+	}
 }

@@ -36,6 +36,7 @@ type LoggedAir struct {
 	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100"`
 }
 
+// ParseDay reads a day such as 2026-03-01.
 func ParseDay(input, text string) (time.Time, error) {
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil {
@@ -116,6 +117,7 @@ func inRow(member string, row int, err error) error {
 	return &moved
 }
 
+// ParseTime reads a day or a time.
 func ParseTime(text string) (time.Time, error) {
 	for _, form := range []string{time.DateOnly, time.RFC3339, "2006-01-02T15:04", "2006-01-02 15:04"} {
 		if at, err := time.Parse(form, text); err == nil {

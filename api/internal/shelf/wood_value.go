@@ -29,6 +29,7 @@ func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 		BendingModulus:             figure(w.ModulusOfElasticity12, 1), Ratios: ratios(&w.Elastic),
 	}
 	saturates(&value, w.FibreSaturation)
+	dries(&value, w)
 	return inGroup(t, value, wood.Group(w.Botany()))
 }
 

@@ -20,7 +20,7 @@ type part struct {
 	inservice.Piece
 	req    *ServicePart
 	wood   *shelf.Wood
-	factor shelf.FactorUsed
+	factor drying.Factor
 }
 
 // parts reads the parts of a request.
@@ -138,15 +138,14 @@ func (a *parts) simulable(all []*part) error {
 
 // through makes the part ready for the year of a room.
 func (a *parts) through(p *part) error {
-	gravity, err := p.wood.BasicGravity(&p.Notes)
+	if _, err := p.wood.BasicGravity(&p.Notes); err != nil {
+		return err
+	}
+	factor, err := drying.FactorOf(&p.Wood, p.Thickness, p.Ring.Angle, p.req.Factor.Given())
 	if err != nil {
 		return err
 	}
-	angle := float64(p.Ring.Angle / quantity.Degree)
-	factor, logSD, used, err := shelf.DryingFactor(p.wood, p.Thickness, &angle, p.req.Factor, gravity, &p.Notes)
-	if err != nil {
-		return err
-	}
+	p.Notes.Merge(factor.Notes)
 	transport := a.transports[p.Wood]
 	if transport == nil {
 		if transport, err = drying.NewTransport(p.Wood); err != nil {
@@ -158,9 +157,9 @@ func (a *parts) through(p *part) error {
 	if err != nil {
 		return wire.Under("finish", err)
 	}
-	p.factor = used
-	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor, FactorSpread: logSD,
-		Faces: faces, LowerEMC: p.Wood.LowerEMC}
+	p.factor = factor
+	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
+		FactorSpread: factor.SpreadLog, Faces: faces, LowerEMC: p.Wood.LowerEMC}
 	return nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/timing"
 )
 
 // timingChart draws both ways on one calendar: the billet dried whole with its
@@ -32,38 +33,21 @@ const (
 	timingHeight       = 520.0
 )
 
-func (g *timing) chart(r *TimingResult) *timingChart {
-	c := &timingChart{saw: g.way[1].saw}
-	c.Heading = "Resaw now, or dry it whole: " + r.Wood.Common + ", " + g.req.Billet.Thickness.SI.Format(g.report.LengthUnit)
+// chart draws the answer: as far as the later of the two ways goes.
+func (b *billetTimed) chart(r *TimingResult, a *timing.Answer) *timingChart {
+	c := &timingChart{}
+	if a.DryWhole.Saw.Median.Within {
+		c.saw = a.DryWhole.Saw.Median.At.Days()
+	} else {
+		c.saw = math.Inf(1)
+	}
+	c.Heading = "Resaw now, or dry it whole: " + r.Wood.Common + ", " + b.req.Billet.Thickness.SI.Format(b.report.LengthUnit)
 	c.Finding = r.Summary
-	c.Start = g.stay.start
-	c.Target = g.target.Value.Percent()
-	end := 30.0
-	for i, w := range []*TimingWay{&r.SawNow, &r.DryWhole} {
-		at := &w.ReadyOn
-		if at.MiddleDays == nil {
-			end = math.Max(end, g.horizon.Days())
-			continue
-		}
-		late := g.horizon.Days()
-		if at.LateDays != nil {
-			late = *at.LateDays
-		}
-		c.spans[i] = &drawing.ReadySpan{Early: *at.EarlyDays, Middle: *at.MiddleDays, Late: late}
-		end = math.Max(end, math.Min(1.1*late, 2.5**at.MiddleDays))
-	}
-	end = math.Min(end, g.horizon.Days())
-	cut := func(w *wayCourse) leafCourse {
-		var kept leafCourse
-		for i := range w.days {
-			if w.days[i] <= end {
-				kept.days, kept.mean = append(kept.days, w.days[i]), append(kept.mean, w.mean[i])
-			}
-		}
-		return kept
-	}
-	c.leaf = cut(&g.way[0])
-	billet := cut(&g.way[1])
+	c.Start = b.stay.start
+	c.Target = b.question.Rest.Moisture.Value.Percent()
+	c.last = c.span(b.question.Horizon.Days(), &r.SawNow.ReadyOn, &r.DryWhole.ReadyOn)
+	c.leaf = courseUntil(r.SawNow.Series, c.last)
+	billet := courseUntil(r.DryWhole.Series, c.last)
 	for i, day := range billet.days {
 		if day < c.saw {
 			c.Days, c.Mean = append(c.Days, day), append(c.Mean, billet.mean[i])
@@ -71,32 +55,65 @@ func (g *timing) chart(r *TimingResult) *timingChart {
 			c.then.days, c.then.mean = append(c.then.days, day), append(c.then.mean, billet.mean[i])
 		}
 	}
-	c.last = end
-	c.storage(g)
-	c.About = []string{"The bars below the dates are the 90 % bands of the day on which the leaves are ready to be thicknessed, with the middle marked. The billet is shown sawn on the middle day on which it is ready for that. " +
-		"Mean monthly air; a real year differs. A forecast, not a promise."}
+	c.stays(b)
+	c.About = []string{"The bars below the dates are the 90 % bands of the day on which the leaves are ready to be " +
+		"thicknessed, with the middle marked. " +
+		"The billet is shown sawn on the middle day on which it is ready for that. Mean monthly air; a real year " +
+		"differs. A forecast, not a promise."}
 	return c
 }
 
-// storage names the places along the calendar.
-func (c *timingChart) storage(g *timing) {
+// span notes when each way is ready and returns the day on which the chart ends.
+func (c *timingChart) span(horizon float64, ways ...*ReachedOn) float64 {
+	end := 30.0
+	for i, at := range ways {
+		if at.MiddleDays == nil {
+			end = math.Max(end, horizon)
+			continue
+		}
+		late := horizon
+		if at.LateDays != nil {
+			late = *at.LateDays
+		}
+		c.spans[i] = &drawing.ReadySpan{Early: *at.EarlyDays, Middle: *at.MiddleDays, Late: late}
+		end = math.Max(end, math.Min(1.1*late, 2.5**at.MiddleDays))
+	}
+	return math.Min(end, horizon)
+}
+
+// courseUntil is the part of a series up to a day.
+func courseUntil(series []CoursePoint, end float64) leafCourse {
+	var kept leafCourse
+	for i := range series {
+		if series[i].Days <= end {
+			kept.days, kept.mean = append(kept.days, series[i].Days), append(kept.mean, series[i].Mean)
+		}
+	}
+	return kept
+}
+
+// stays names the places along the calendar.
+func (c *timingChart) stays(b *billetTimed) {
 	at := 0.0
-	for i := range g.stay.phases {
-		c.Places = append(c.Places, g.stay.places[i])
-		at += g.stay.phases[i].Length.Days()
+	for i, name := range b.stay.names(b.report) {
+		c.Places = append(c.Places, name)
+		at += b.stay.phases[i].Length.Days()
 		if at >= c.last {
 			break
 		}
-		if i < len(g.stay.phases)-1 {
+		if i < len(b.stay.phases)-1 {
 			c.Changes = append(c.Changes, at)
 		}
 	}
 }
 
 func (c *timingChart) draw() []byte {
-	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`, Title: c.Heading + ": " + c.Finding,
-		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on which the leaves are ready"}
-	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last}, Target: c.Target}
+	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`,
+		Title: c.Heading + ": " + c.Finding,
+		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on " +
+			"which the leaves are ready"}
+	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last},
+		Target: c.Target}
 	s := all.Scale()
 	d.Text(drawing.ChartLeft, 18, 15, drawing.FromLeft, c.Heading)
 	lines := drawing.Wrapped(c.Finding, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft)
@@ -181,7 +198,8 @@ func (c *timingChart) dates(d *drawing.Sheet, s drawing.CourseScale) float64 {
 func (c *timingChart) legend(d *drawing.Sheet, y float64) float64 {
 	x := drawing.ChartLeft
 	for _, entry := range []struct{ style, words string }{
-		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " + quantity.FormatNumber(c.Target, 1) + " %"},
+		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " +
+			quantity.FormatNumber(c.Target, 1) + " %"},
 	} {
 		if entry.style == "" {
 			d.Rectangle(x, y-8, 24, 9, drawing.Band)

@@ -1,0 +1,25 @@
+package dry
+
+import (
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+)
+
+// onto puts the curves of a course and the places onto a chart.
+func (s *storage) onto(c *drawing.CourseChart, series []CoursePoint, report wire.Reporter) {
+	c.Start, c.Places, c.Changes = s.start, s.names(report), s.changes()
+	for i := range series {
+		p := &series[i]
+		c.Days, c.Mean = append(c.Days, p.Days), append(c.Mean, p.Mean)
+		c.Shell, c.Core = append(c.Shell, p.ShellPct), append(c.Core, p.CorePct)
+	}
+}
+
+// factorNote says what a chart rests on.
+func factorNote(stackedOn string, startPct float64, f shelf.FactorUsed) string {
+	return "Stacked " + wire.PlainDate(stackedOn) + " at " + quantity.FormatNumber(startPct, 0) + " %. Drying factor " +
+		quantity.FormatNumber(f.Median, 2) + " (" + quantity.FormatNumber(f.Low, 2) + " to " +
+		quantity.FormatNumber(f.High, 2) + "), " + f.How
+}

@@ -1,0 +1,138 @@
+package dry
+
+import (
+	"strconv"
+	"time"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+)
+
+// place is where a stay is, for people.
+type place struct {
+	station  string                // name of the station; empty indoors without one
+	heatedTo *quantity.Temperature // indoors, the air of the station warmed to this
+	room     *quantity.Temperature // a room that is kept so
+	rh       float64               // of the room, a fraction
+}
+
+func (p *place) outdoors() bool { return p.station != "" && p.heatedTo == nil }
+
+// name is what the place is called, in the units of the answer.
+func (p *place) name(report wire.Reporter) string {
+	switch {
+	case p.room != nil:
+		return "room at " + report.SaidTemperature(*p.room) + ", " + quantity.FormatNumber(100*p.rh, 0) + " % RH"
+	case p.heatedTo != nil:
+		return p.station + ", heated to " + report.SaidTemperature(*p.heatedTo)
+	case p.station == "":
+		return "recorded air"
+	}
+	return p.station
+}
+
+// climateOf is the air of a stay in run time, and where that is.
+func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method.Notes) (*drying.Climate, place, error) {
+	given := 0
+	for _, is := range []bool{stay.Station != "", stay.Air != nil, len(stay.Log) > 0, stay.LogCSV != ""} {
+		if is {
+			given++
+		}
+	}
+	switch {
+	case given != 1:
+		return nil, place{}, wire.Missing("", "a stay has exactly one of station, air, log and log_csv")
+	case stay.HeatedTo != nil && stay.Station == "":
+		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station")
+	case stay.Vapour != nil && stay.HeatedTo == nil:
+		return nil, place{}, wire.Contradictory("added_vapour", "added_vapour goes with heated_to")
+	case stay.Air != nil:
+		return roomOf(stay, notes)
+	case stay.Station == "":
+		climate, err := logged(stay, start, notes)
+		return climate, place{}, err
+	}
+	st, err := t.Station(stay.Station)
+	if err != nil {
+		return nil, place{}, wire.Under("station", err)
+	}
+	climate, err := stationClimate(st, start)
+	if err != nil || stay.HeatedTo == nil {
+		return climate, place{station: st.Name}, err
+	}
+	vapour := quantity.Pressure(0)
+	if stay.Vapour != nil {
+		vapour = stay.Vapour.SI
+	}
+	climate, err = drying.Heated(climate, stay.HeatedTo.SI, vapour)
+	return climate, place{station: st.Name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err,
+		[2]string{"temperature", "heated_to"})
+}
+
+// roomOf is a room that keeps its air.
+func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, error) {
+	state, err := stay.Air.State("air", notes)
+	if err != nil {
+		return nil, place{}, err
+	}
+	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
+	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
+		[2]string{"temperature", "dry_bulb"})
+}
+
+func stationClimate(st *species.Station, start time.Time) (*drying.Climate, error) {
+	normals := drying.Normals{}
+	year, complete := st.Year()
+	if complete {
+		normals.HasTemperature = true
+		for i, month := range year {
+			normals.Temperature[i], normals.RH[i] = month.Temperature, month.RelativeHumidity
+		}
+	}
+	return drying.Station(normals, dayOfYear(start))
+}
+
+// dayOfYear counts from 0 in a year without a leap day, as the climate does.
+func dayOfYear(day time.Time) float64 {
+	n := day.YearDay() - 1
+	if leap := day.Year()%4 == 0 && (day.Year()%100 != 0 || day.Year()%400 == 0); leap && day.Month() > time.February {
+		n--
+	}
+	return float64(n)
+}
+
+func exposureOf(stay *shelf.Stay, outdoors bool) drying.Exposure {
+	switch stay.Exposure {
+	case "open_stack":
+		return drying.OpenStack()
+	case "shed":
+		return drying.Shed()
+	case "closed_room":
+		return drying.ClosedRoom()
+	case "wrapped":
+		return drying.Wrapped()
+	}
+	if outdoors {
+		return drying.OpenStack()
+	}
+	return drying.ClosedRoom()
+}
+
+// logged turns a record of air into a climate.
+func logged(stay *shelf.Stay, start time.Time, notes *method.Notes) (*drying.Climate, error) {
+	readings, member, err := shelf.Recorded(stay.Log, stay.LogCSV, start)
+	if err != nil {
+		return nil, err
+	}
+	climate, rows, err := drying.Followed(readings)
+	if err == nil && rows < len(readings) {
+		notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.climate", Input: member,
+			Detail: "the record was averaged to " + strconv.Itoa(rows) +
+				" rows; the wood does not follow the hours, but the result may differ by some tenths of a point"})
+	}
+	return climate, shelf.AtRow(member, err)
+}

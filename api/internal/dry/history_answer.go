@@ -1,0 +1,59 @@
+package dry
+
+import (
+	"context"
+	"slices"
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/readiness"
+)
+
+func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *method.Notes) error {
+	a, err := readiness.JudgeHistory(ctx, &h.question)
+	if err != nil {
+		return h.wrong(err)
+	}
+	notes.Merge(a.Notes)
+	h.word(a, result)
+	h.req.settled(&a.Settled, result, notes)
+	return nil
+}
+
+// wrong points errors of the judgement at the members of the request.
+func (h *history) wrong(err error) error {
+	if domain, is := wire.AsDomain(err); is {
+		if pointer, is := h.ofObservation(domain.Input); is {
+			moved := *domain
+			moved.Input = pointer
+			return &moved
+		}
+	}
+	days := [][2]string{{"at_days", "history/as_of"}, {"horizon_days", "history/horizon_days"}}
+	err = method.Renamed(err, slices.Concat(limitNames, days)...)
+	return h.req.ofSettling(inHistory(ofForecast(err)))
+}
+
+// ofObservation turns "observations/3/..." into the pointer of the reading, and names
+// what stands for all of them.
+func (h *history) ofObservation(input string) (pointer string, is bool) {
+	switch kind, rest, _ := strings.Cut(input, "/"); kind {
+	case "meters":
+		return "readings", true
+	case "bodies":
+		return "billet", true
+	case "observations":
+		number, name, _ := strings.Cut(rest, "/")
+		i, err := strconv.Atoi(number)
+		switch {
+		case err != nil || i >= len(h.sources):
+			return "", false
+		case name == "mass_resolution":
+			return "scale_division", true
+		}
+		return h.sources[i].pointer, true
+	}
+	return "", false
+}

@@ -1,0 +1,170 @@
+package dry
+
+import (
+	"fmt"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+)
+
+// word fills in the answer.
+func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
+	h.now(&a.Now, &r.Moisture)
+	target := h.question.Target
+	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: h.rh * 100,
+		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
+	for i := range a.Verdicts {
+		step := describeVerdict(&a.Verdicts[i])
+		on := h.stay.readyOn(&a.Dates[i])
+		step.ReadyOn = &on
+		r.Steps = append(r.Steps, step)
+	}
+	r.Next = h.next(&a.Next)
+	r.Learned = h.learned(a.Posterior)
+	for i := range a.Posterior.Contradictions {
+		r.SetAside = append(r.SetAside, h.setAside(&a.Posterior.Contradictions[i]))
+	}
+	r.Series = h.stay.course(&a.Course)
+	r.NextSteps = []string{}
+	r.chart = func() []byte { return h.chart(a, r).Draw() }
+}
+
+// gradientMeans says what the sense of a gradient means.
+var gradientMeans = map[moisture.Sense]string{
+	moisture.NotTold:     "the band of the fitted course holds no difference as well",
+	moisture.CoreWetter:  "the core is wetter than the shell: a leaf sawn now changes shape as it evens out",
+	moisture.ShellWetter: "the shell is wetter than the core: the surface has taken up moisture",
+}
+
+// now shows the moisture content today.
+func (h *history) now(c *readiness.Condition, m *MoistureNow) {
+	shell, core := wire.MoistureBandOf(c.Shell), wire.MoistureBandOf(c.Core)
+	*m = MoistureNow{MC: wire.MoistureBandOf(c.Mean), SDPct: c.Mean.SD().Percent(), Shell: &shell, Core: &core,
+		Estimates: []shelf.Estimate{}}
+	for i := range h.sources {
+		if e := h.sources[i].mc; e.How != "" {
+			m.Estimates = append(m.Estimates, shelf.DescribeEstimate(e, h.sources[i].date))
+		}
+	}
+	sense := c.Sense()
+	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
+		Meaning: gradientMeans[sense]}
+	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
+		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
+}
+
+// readingNames name what is read next, for programs.
+var readingNames = map[readiness.Kind]string{
+	readiness.Weight: "weigh", readiness.Sample: "ovendry_sample", readiness.Pin: "pin_reading_at_the_core",
+}
+
+// next shows the reading worth taking next.
+func (h *history) next(a *readiness.Advice) *NextReading {
+	best := &a.Options[a.Best]
+	n := &NextReading{What: readingNames[best.Kind], Date: h.stay.date(best.At), Why: h.why(a),
+		IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
+	if best.Kind == readiness.Weight {
+		mass := h.report.MassBand(best.Mass)
+		n.ExpectMass = &mass
+	} else {
+		mc := wire.MoistureBandOf(best.MC)
+		n.ExpectMC = &mc
+	}
+	return n
+}
+
+// why says what the best reading would tell.
+func (h *history) why(a *readiness.Advice) string {
+	o := &a.Options[a.Best]
+	what := map[readiness.Kind]string{readiness.Weight: "weigh it", readiness.Pin: "read the meter",
+		readiness.Sample: "cut and oven-dry a sample"}[o.Kind]
+	if o.Part != "" && o.Kind != readiness.Weight {
+		what += " (" + string(o.Part) + ")"
+	}
+	when := "now"
+	if days := (o.At - h.question.Today).Days(); days > 0 {
+		when = fmt.Sprintf("in %.0f days", days)
+	}
+	expected := quantity.FormatNumber(o.MC.Low.Percent(), 1) + " to " +
+		quantity.FormatNumber(o.MC.High.Percent(), 1) + " %MC"
+	if o.Kind == readiness.Weight {
+		expected = h.report.SaidMass(o.Mass.Low) + " to " + h.report.SaidMass(o.Mass.High)
+	}
+	text := fmt.Sprintf("%s %s; %s is to be expected. It is expected to remove %.0f %% of the "+
+		"uncertainty of the %s", what, when, expected, 100*o.Gain, a.By)
+	if a.Little {
+		text = "no reading tells much now; the best is to " + text
+	}
+	return text
+}
+
+// learned shows what the readings taught.
+func (h *history) learned(p *readiness.Posterior) *Learned {
+	out := &Learned{
+		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
+			How: "learned from the readings"},
+		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
+		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
+		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
+	}
+	if p.Used == 0 {
+		out.Factor.How = "no reading to learn from"
+	}
+	if p.OvendryKnown[0] {
+		mass := h.report.MassBand(p.Ovendry[0])
+		out.Ovendry = &mass
+	}
+	for i := range h.question.Setup.Meters {
+		out.Meters = append(out.Meters, MeterError{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
+	}
+	return out
+}
+
+// setAside shows a reading that the others rule out.
+func (h *history) setAside(c *readiness.Contradiction) SetAside {
+	from := &h.sources[c.Index]
+	s := SetAside{Pointer: from.pointer, Date: from.date, Detail: h.explain(c), Slip: c.Slip, Undecided: c.Undecided}
+	if c.Undecided && c.With >= 0 {
+		s.With = h.sources[c.With].pointer
+	}
+	return s
+}
+
+// explain says what a reading was and what the others lead to expect.
+func (h *history) explain(c *readiness.Contradiction) string {
+	given, expected := h.givenAndExpected(c)
+	text := given + " does not fit: the others lead to expect " + expected + "; it was left out"
+	switch {
+	case c.Undecided && c.With >= 0:
+		text = given + " and another reading contradict each other, and nothing tells which is wrong; both were left " +
+			"out. Without them " + expected +
+			" is expected; one more reading settles it"
+	case c.Undecided:
+		text = given + " lies far from what the wood, its start and its place lead to expect, " + expected +
+			"; either may be wrong, and it was left out. One more reading settles it"
+	}
+	if c.Slip != "" {
+		text += ". " + c.Slip
+	}
+	return text
+}
+
+// givenAndExpected are a reading and what the others lead to expect in its place. A
+// weight is told in the unit it was written in; where the answer does not speak that
+// unit, with the number as it was written, by which the maker finds it.
+func (h *history) givenAndExpected(c *readiness.Contradiction) (given, expected string) {
+	if c.Kind != readiness.Weight {
+		return quantity.FormatNumber(c.GivenMC.Percent(), 1) + " %",
+			quantity.FormatNumber(c.ExpectedMC.Low.Percent(), 1) + " to " +
+				quantity.FormatNumber(c.ExpectedMC.High.Percent(), 1) + " %"
+	}
+	low, high := c.ExpectedMass.Low, c.ExpectedMass.High
+	if unit := h.sources[c.Index].unit; h.report.Speaks(unit) {
+		return c.GivenMass.Format(unit), low.Format(unit) + " to " + high.Format(unit)
+	}
+	given = h.report.SaidMass(c.GivenMass) + " (written as " + h.question.Observations[c.Index].Written + ")"
+	return given, h.report.SaidMass(low) + " to " + h.report.SaidMass(high)
+}

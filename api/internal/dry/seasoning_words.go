@@ -1,0 +1,107 @@
+package dry
+
+import (
+	"math"
+
+	"latewood/api/internal/drawing"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
+)
+
+// seasoningWords is what it takes to word the answer.
+type seasoningWords struct {
+	req    *SeasoningRequest
+	wood   *shelf.Wood
+	stay   *storage
+	report wire.Reporter
+}
+
+// result words the answer.
+func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *SeasoningResult {
+	r := &SeasoningResult{
+		Wood: s.wood.Used("specific_gravity_green", "green_heartwood", "green_sapwood", "fibre_saturation",
+			"safe_daily_loss"),
+		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
+		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
+		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
+		Factor: shelf.DescribeFactor(&a.Factor, s.report), Series: s.stay.course(&a.Course),
+		ByMonth: []MonthRow{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
+	}
+	r.points = r.Series
+	for i, dry := range a.ByStacking {
+		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
+	}
+	for _, row := range a.ByThickness {
+		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Length(row.Thickness), Days: daysOf(row.Dry)})
+	}
+	if a.Edges != nil {
+		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
+		if a.Edges.Share > 0 {
+			r.Edges.Share = &a.Edges.Share
+		}
+	}
+	if a.Ends != nil {
+		r.Ends = endsLose(s.req.Ends, &a.Ends.Reach, s.report)
+		if q.Length != 0 {
+			ahead, days := s.report.Length(a.Ends.Ahead), a.Ends.After.Days()
+			r.Ends.Ahead, r.Ends.AheadDays = &ahead, &days
+		}
+	}
+	s.conclude(r)
+	r.chart = func() []byte { return s.chart(r, a).Draw() }
+	return r
+}
+
+// daysOf are the days until it is dry; nil if that is not within the forecast.
+func daysOf(r seasoning.Reached) *float64 {
+	if !r.Known {
+		return nil
+	}
+	days := r.At.Days()
+	return &days
+}
+
+// conclude puts the answer into a sentence and says what to do.
+func (s *seasoningWords) conclude(r *SeasoningResult) {
+	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
+	switch {
+	case r.MeanDry.Middle != "" && r.MeanDry.Late != "":
+		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Middle) +
+			" (90 %: " + wire.PlainDate(r.MeanDry.Early) + " to " + wire.PlainDate(r.MeanDry.Late) + ")"
+	case r.MeanDry.Middle != "":
+		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Middle) + ", perhaps not within the forecast"
+	default:
+		r.Summary = "not down to " + dry + " within the forecast"
+	}
+	if !r.Lowest.Enough {
+		names := s.stay.names(s.report)
+		r.Advice = append(r.Advice, names[len(names)-1]+": the wood stays above "+
+			quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
+	}
+	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
+		r.Advice = append(r.Advice, "surface checks: "+r.Checks.WhatToDo)
+	}
+	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
+		"POST /v1/readiness learns from them")
+}
+
+// chart is the drawing of the course.
+func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer) *drawing.CourseChart {
+	c := &drawing.CourseChart{
+		Heading: r.Wood.Common + ", " + s.req.Thickness.Shown(s.report),
+		Finding: r.Summary, Target: r.Target.ValuePct, DryAt: r.DryAtPct,
+		About: []string{factorNote(s.req.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
+			". Mean monthly air; a real year differs. A forecast, not a promise."},
+	}
+	s.stay.onto(c, r.Series, s.report)
+	if r.MeanDry.MiddleDays != nil {
+		c.Ready = &drawing.ReadySpan{Early: *r.MeanDry.EarlyDays, Middle: *r.MeanDry.MiddleDays, Late: math.Inf(1)}
+		if r.MeanDry.LateDays != nil {
+			c.Ready.Late = *r.MeanDry.LateDays
+		}
+	}
+	return c
+}

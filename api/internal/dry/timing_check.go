@@ -1,0 +1,64 @@
+package dry
+
+import (
+	"errors"
+	"strconv"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
+	"latewood/woodphys/timing"
+)
+
+// check refuses what contradicts itself.
+func (r *TimingRequest) check() error {
+	var wrong []error
+	if a := r.Part.Allowances; a != nil {
+		for _, own := range []struct {
+			given bool
+			name  string
+		}{{a.SawnAtPct != nil, "sawn_at_pct"}, {a.DriedToPct != nil, "dried_to_pct"}, {a.RingAngle != nil, "ring_angle_deg"}} {
+			if own.given {
+				wrong = append(wrong, wire.Contradictory("part/allowances/"+own.name,
+					"the shrinkage still to come is worked out here from moisture, build_room and ring_angle_deg; leave "+
+						own.name+" out"))
+			}
+		}
+	}
+	wrong = append(wrong, r.Moisture.check())
+	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {
+		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness",
+			Limit:  "at most " + most.AtMost(unit),
+			Detail: "the drying model goes to " + most.AtMost(unit)})
+	}
+	seen := map[string]bool{}
+	for i := range r.Limits {
+		place := "limits/" + strconv.Itoa(i) + "/step"
+		switch step := r.Limits[i].Step; {
+		case step == string(readiness.Glue):
+			wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: place, Limit: "resaw or thickness",
+				Detail: "only the limits of resaw and thickness count here"})
+		case seen[step]:
+			wrong = append(wrong, twice(place, step))
+		default:
+			seen[step] = true
+		}
+	}
+	return errors.Join(wrong...)
+}
+
+// check refuses what contradicts itself.
+func (m *MoistureRead) check() error {
+	switch {
+	case (m.Shell == nil) != (m.Core == nil):
+		return wire.Missing("moisture/"+map[bool]string{true: "shell_pct", false: "core_pct"}[m.Shell == nil],
+			"shell_pct and core_pct go together")
+	case m.Shell == nil:
+		return nil
+	}
+	if off := timing.MeanStrays.Percent(); *m.Mean < min(*m.Shell, *m.Core)-off || *m.Mean > max(*m.Shell, *m.Core)+off {
+		return wire.Contradictory("moisture/mean_pct", "the mean does not lie between shell and core")
+	}
+	return nil
+}

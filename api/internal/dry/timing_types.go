@@ -1,0 +1,108 @@
+package dry
+
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// TimingRequest asks whether a billet is better sawn into leaves now, or dried
+// whole and sawn then.
+type TimingRequest struct {
+	Species      string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
+	Wood         *shelf.OwnWood   `json:"wood,omitempty"`
+	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
+	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
+	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
+	AsOf         string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
+	Storage      []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
+	BuildRoom    *shelf.Air       `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
+	Ends         string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
+	Saw          *shelf.Saw       `json:"saw" validate:"required"`
+	Part         *shelf.PlatePart `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
+	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
+	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
+	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
+	Factor       *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
+	ReportIn     string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+}
+
+// System is the one that the request asks its answer in.
+func (r *TimingRequest) System() string { return r.ReportIn }
+
+// MoistureRead is the moisture content of a billet now.
+type MoistureRead struct {
+	Mean  *float64 `json:"mean_pct" validate:"required,gte=3,lte=140" description:"over the thickness"`
+	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"standard deviation of the mean; default 3 % of it, at least 1 point"`
+	Shell *float64 `json:"shell_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"outer tenth at each face; with core_pct"`
+	Core  *float64 `json:"core_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"middle fifth; with shell_pct. Without them the wood is taken to have dried down in the first place of storage"`
+}
+
+// TimingResult lays both ways side by side.
+type TimingResult struct {
+	Wood           shelf.WoodUsed     `json:"wood" required:"true"`
+	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
+	Recommendation Advised            `json:"recommendation" required:"true"`
+	Target         wire.PercentBand   `json:"target" required:"true" description:"where the wood settles in the build room"`
+	Moisture       ProfileNow         `json:"moisture" required:"true"`
+	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
+	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
+	TimeScale      TimeScale          `json:"time_scale" required:"true"`
+	StandIns       []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
+	chart          func() []byte
+}
+
+// Advised is which way to go, and why.
+type Advised struct {
+	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,toss_up,trade_off,neither" description:"toss_up: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
+	Reasons []string `json:"reasons" required:"true" nullable:"false"`
+}
+
+// ProfileNow is the moisture content through the thickness today.
+type ProfileNow struct {
+	Mean     wire.PercentBand `json:"mean" required:"true"`
+	ShellPct float64          `json:"shell_pct" required:"true"`
+	CorePct  float64          `json:"core_pct" required:"true"`
+	How      string           `json:"how" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+}
+
+// TimingWay is one way to the finished leaves.
+type TimingWay struct {
+	SawOn       ReachedOn        `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
+	SawAt       wire.PercentBand `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
+	ReadyOn     ReachedOn        `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
+	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
+	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
+	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`
+	BilletWidth wire.Quantity    `json:"billet_width" required:"true"`
+	Leaves      int              `json:"leaves" required:"true"`
+	Sets        int              `json:"sets" required:"true"`
+	OddLeaves   int              `json:"odd_leaves" required:"true"`
+	Cup         *LeafCup         `json:"cup,omitempty" description:"of the leaf that bends most once it is even through; left out when not one leaf is had"`
+	Ends        *EndAdvice       `json:"ends,omitempty"`
+	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
+	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
+	Risks       []string         `json:"risks" required:"true" nullable:"false"`
+	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf"`
+}
+
+// LeafCup is the cup that the gradient at sawing puts into a leaf.
+type LeafCup struct {
+	Leaf    int               `json:"leaf" required:"true" description:"from face 1"`
+	Cup     wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Hollow  string            `json:"hollow,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Room    wire.Quantity     `json:"room" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
+	Exceeds bool              `json:"exceeds_room" required:"true"`
+}
+
+// TimeScale is how much faster a leaf settles than the billet.
+type TimeScale struct {
+	ThicknessRatio float64 `json:"thickness_ratio" required:"true" description:"billet over leaf"`
+	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5"`
+	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion"`
+	Computed       float64 `json:"computed" required:"true" description:"of the drying model: time to lose half of the distance to the target in the build room"`
+}
+
+// Render draws the two courses.
+func (r *TimingResult) Render(string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+	return r.chart(), nil
+}

@@ -1,0 +1,190 @@
+package dry
+
+import (
+	"strconv"
+	"time"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/timing"
+)
+
+// result words the answer.
+func (b *billetTimed) result(a *timing.Answer) *TimingResult {
+	r := &TimingResult{
+		Wood: b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential",
+			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
+		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
+		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
+			How: string(a.How)},
+		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
+		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High,
+			Computed: a.Scale.Computed},
+		StandIns: b.usual.All, Recommendation: b.advised(&a.Advised),
+	}
+	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
+	r.chart = func() []byte { return b.chart(r, a).draw() }
+	return r
+}
+
+// way shows one way.
+func (b *billetTimed) way(w *timing.Way) TimingWay {
+	out := TimingWay{
+		SawOn: b.stay.readyOn(&w.Saw), SawAt: wire.MoistureBandOf(w.SawAt), ReadyOn: b.stay.readyOn(&w.Ready),
+		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
+		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
+		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, OddLeaves: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
+		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report),
+		Risks: []string{}, Series: b.stay.course(&w.Billet),
+	}
+	if w.Reach != nil {
+		out.Ends = endsLose(b.req.Ends, w.Reach, b.report)
+	}
+	for _, risk := range w.Risks {
+		out.Risks = append(out.Risks, riskInWords(risk, out.Checks))
+	}
+	for _, point := range b.stay.from(w.LeafFrom).course(&w.Leaf) {
+		if w.LeafFrom != 0 {
+			point.Days += w.LeafFrom.Days()
+		}
+		out.Series = append(out.Series, point)
+	}
+	return out
+}
+
+// from is the storage as it begins on the day of a time.
+func (s *storage) from(at quantity.Duration) *storage {
+	day, err := time.Parse(time.DateOnly, s.date(at))
+	if err != nil { // it is a date
+		return s
+	}
+	return &storage{start: day}
+}
+
+// leafBuild is the leaf as sawn and what it is made of.
+func (b *billetTimed) leafBuild(c *timing.Cut) shelf.LeafBuild {
+	build := shelf.LeafBuild{Thickness: b.report.Length(c.Leaf), Parts: append([]shelf.LeafPart{}, b.build...)}
+	if c.Extra > 0 {
+		build.Parts = append(build.Parts, shelf.LeafPart{Name: "thick_and_thin", Thickness: b.report.Length(c.Extra)})
+	}
+	if c.Oversize > wire.ANanometre {
+		build.Parts = append(build.Parts, shelf.LeafPart{Name: "oversize", Thickness: b.report.Length(c.Oversize)})
+	}
+	return build
+}
+
+func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
+	if c == nil {
+		return nil
+	}
+	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
+		Room: b.report.Length(c.Room), Exceeds: c.Exceeds}
+}
+
+// wayWords say what the weighing comes to.
+var wayWords = map[timing.WayName]string{
+	timing.SawNow: "saw now", timing.DryWhole: "dry it whole", timing.TossUp: "a toss-up", timing.TradeOff: "a trade-off",
+	timing.NoWay: "neither way ends within the forecast",
+}
+
+func inWords(name string, w *TimingWay) string {
+	text := name + ": " + wire.CountOf(w.Sets, "set")
+	if w.ReadyOn.Middle == "" {
+		return text + ", leaves not ready within the forecast"
+	}
+	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Middle)
+}
+
+// advised words the weighing.
+func (b *billetTimed) advised(a *timing.Advised) Advised {
+	out := Advised{Way: string(a.Way), Reasons: []string{}}
+	for i := range a.Reasons {
+		out.Reasons = append(out.Reasons, b.reason(&a.Reasons[i]))
+	}
+	return out
+}
+
+// wayNames say which way a reason speaks of.
+var wayNames = map[timing.WayName]string{timing.SawNow: "sawn now", timing.DryWhole: "dried whole"}
+
+// reason is a reason in words.
+func (b *billetTimed) reason(r *timing.Reason) string {
+	sets := func(n int) string { return wire.CountOf(n, "set") }
+	switch name := wayNames[r.Way]; r.Kind {
+	case timing.ReasonReady:
+		return "the billet is within the limits to resaw today"
+	case timing.ReasonNeither:
+		return "neither leaves nor billet come to rest near the target where they lie, within the forecast: " +
+			"finish them in a drier room, or look further ahead with horizon_days"
+	case timing.ReasonNotReady:
+		return name + ", the leaves are not ready within the forecast"
+	case timing.ReasonOverlap:
+		return "the dates of the two ways overlap within their bands"
+	case timing.ReasonSooner:
+		return name + ", the leaves are ready " + spanInWords(r.Days) + " sooner, more than the bands of the dates"
+	case timing.ReasonSameSets:
+		return "both ways give " + sets(r.Sets)
+	case timing.ReasonMoreSets:
+		text := name + " it gives " + sets(r.Sets) + " and not " + sets(r.Others)
+		if r.Way == timing.DryWhole {
+			text += ", because leaves need less over their final thickness"
+		}
+		return text
+	case timing.ReasonCup:
+		return name + ", leaf " + strconv.Itoa(r.Leaf) + " may cup by " + b.small(r.Cup) + ", more than the " +
+			b.small(r.Room) + " planned for flattening"
+	case timing.ReasonChecks:
+		if r.Way == timing.SawNow {
+			return "leaves sawn now dry faster at their faces than this wood safely takes"
+		}
+		return "the billet dries faster at its faces than this wood safely takes at that thickness"
+	}
+	return ""
+}
+
+// small is a small length in words.
+func (b *billetTimed) small(l quantity.Length) string {
+	q := b.report.Length(l)
+	return quantity.FormatNumber(q.Value, b.report.Places()) + " " + q.Unit
+}
+
+// aMonth is the mean length of one in days; spans of two and more are told in months.
+const aMonth = 30.44
+
+// spanInWords is a span of days.
+func spanInWords(days float64) string {
+	if days >= 60 {
+		return "about " + quantity.FormatNumber(days/aMonth, 0) + " months"
+	}
+	return "about " + quantity.FormatNumber(days, 0) + " days"
+}
+
+// riskInWords is a risk of a way, whose surface checks are those.
+func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
+	switch r.Kind {
+	case timing.RiskSurfaceChecks:
+		return "surface checks, " + checks.Risk + ": " + checks.WhatToDo
+	case timing.RiskApart:
+		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
+			" points apart: the cut can pinch the blade and the leaves curl at once"
+	default:
+		return riskWords[r.Kind]
+	}
+}
+
+// riskWords are the risks that need no figure.
+var riskWords = map[timing.RiskKind]string{
+	timing.RiskSettle: "let the leaves settle on stickers, both faces open and weight on top",
+	timing.RiskThinLeaves: "thin leaves can cup, twist and check on their own: sticker them under weight and " +
+		"cover them for the first days",
+	timing.RiskCommitted: "figure and defects are not known yet, and the wood is committed to one use",
+	timing.RiskThickChecks: "this wood dries slowly and checks easily: a thick billet can check at its face and " +
+		"inside; slow its first months, seal the ends",
+	timing.RiskLeavesCheck: "this wood checks easily: leaves want slow air at first, sealed ends and a cover",
+	timing.RiskEasyWood:    "this wood dries without much trouble, whole or sawn",
+	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
+	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
+		"removes it: try a prong test first",
+	timing.RiskEnds: "seal the ends today; how they are kept (ends) gives the trim to plan for",
+}

@@ -1,0 +1,59 @@
+package wire
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"latewood/woodphys/quantity"
+)
+
+// SaidTemperature is a temperature for people.
+func (r Reporter) SaidTemperature(t quantity.Temperature) string { return t.Format(r.temperature) }
+
+// SaidMass is a mass as a scale in a shop shows it, for people: grams or pounds.
+func (r Reporter) SaidMass(m quantity.Mass) string {
+	if r.mass == "kg" {
+		return m.Format("g")
+	}
+	return m.Format(r.mass)
+}
+
+// Roughly is a length of which only the size matters, as rules of the trade are told:
+// whole millimetres; in inches halves, and whole ones from two on.
+func (r Reporter) Roughly(l quantity.Length) string {
+	v, _ := l.In(r.LengthUnit)
+	if r.LengthUnit == "in" && v < 1.75 {
+		return quantity.FormatNumber(math.Round(2*v)/2, 1) + " in"
+	}
+	return quantity.FormatNumber(v, 0) + " " + r.LengthUnit
+}
+
+// inchUnits are the units that answers in inches speak.
+var inchUnits = []string{"in", "ft", "lb", "oz", "F", "inHg", "psi"}
+
+// Speaks reports whether an answer repeats a figure in the unit it was written in. A
+// metric answer repeats all; one in inches no metric ones.
+func (r Reporter) Speaks(unit string) bool {
+	return r.LengthUnit != "in" || slices.Contains(inchUnits, quantity.Symbol(unit))
+}
+
+// Shown is the length as the caller wrote it, or in the unit of an answer that does
+// not speak that one.
+func (l *Length) Shown(r Reporter) string {
+	if r.Speaks(l.Unit) {
+		return l.SI.Format(l.Unit)
+	}
+	return l.SI.Format(r.LengthUnit)
+}
+
+// RoughSpan is a span between two such lengths.
+func (r Reporter) RoughSpan(low, high quantity.Length) string {
+	return strings.TrimSuffix(r.Roughly(low), " "+r.LengthUnit) + "-" + r.Roughly(high)
+}
+
+// MassBand shows a mass with the ends of its band.
+func (r Reporter) MassBand(b quantity.Band[quantity.Mass]) QuantityBand {
+	value, low, high := r.Mass(b.Value), r.Mass(b.Low), r.Mass(b.High)
+	return QuantityBand{Value: value.Value, Low: low.Value, High: high.Value, Unit: value.Unit}
+}

@@ -1,0 +1,59 @@
+package species
+
+// DryingFactor is how fast a wood dries, stacked as boards: what the diffusion of
+// the published model is multiplied by. It was fitted to a published span of
+// air-drying times. A wood without such a span has none, and Factor is missing.
+type DryingFactor struct {
+	Factor Value   // without a unit
+	Misfit float64 // root mean square of ln(days/published days) at the two ends of the span
+
+	// The span it was fitted to, from green to 20 %MC for 25 mm (4/4) boards in the
+	// open, and the station whose air was taken for that.
+	MinDays, MaxDays float64
+	SpanSource       string
+	SpanChecked      Checked
+	Place            string
+
+	Row string // of the table, where that is not the wood's own; else empty
+}
+
+// loadDryingFactors reads the table that the fit of the drying model writes.
+func (l *loader) loadDryingFactors() {
+	l.eachTarget("drying_factors", "drying_factor", func(r record, to target) {
+		if to.wood.DryingFactor.Factor.Known() {
+			r.fail("%s has a drying factor already", to.wood.ID)
+			return
+		}
+		p := DryingFactor{
+			Factor: r.value("factor", UnitRatio, "source", "checked"), Misfit: r.needNumber("misfit_log"), Place: r.need("place"),
+			MinDays: r.needNumber("min_days"), MaxDays: r.needNumber("max_days"), SpanSource: r.needSource("span_source"), SpanChecked: r.needMark("span_checked"),
+		}
+		p.Factor.Note = r.text("note")
+		if factor, known := p.Factor.Get(); !known || factor <= 0 || p.Misfit < 0 {
+			r.fail("a factor must be above 0, its misfit at least 0")
+		}
+		if p.MinDays <= 0 || p.MaxDays <= p.MinDays {
+			r.fail("%g to %g is no span of days", p.MinDays, p.MaxDays)
+		}
+		if to.note != "" {
+			p.Row = r.text("row")
+		}
+		to.wood.DryingFactor = p
+	})
+}
+
+// GreenMoisture returns the moisture of green wood (%MC), the mean of the figures of
+// heartwood and sapwood, or the one of them that is known; missing where neither is.
+// What share of a log is sapwood is not told by the tables.
+func (w *Wood) GreenMoisture() Optional[float64] {
+	sum, n := 0.0, 0.0
+	for _, v := range []float64{w.GreenHeartwood.Or(0), w.GreenSapwood.Or(0)} {
+		if v > 0 {
+			sum, n = sum+v, n+1
+		}
+	}
+	if n == 0 {
+		return Optional[float64]{}
+	}
+	return Known(sum / n)
+}

@@ -1,0 +1,106 @@
+package readiness
+
+import (
+	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
+	"latewood/woodphys/movement"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
+)
+
+// Billet is a piece as it measures now.
+type Billet struct {
+	Wood             wood.Wood
+	Width, Thickness quantity.Length    // above 0
+	RingAngle        *quantity.Angle    // of the rings to the wide face, 0 to 90 degrees; nil: not known
+	Weighing         *moisture.Weighing // the last; nil where it was not weighed
+}
+
+// Rings say how the rings of a movement stand.
+type Rings string
+
+// How the rings stand.
+const (
+	RingsAsGiven     Rings = "as_given"
+	RingsQuartersawn Rings = "if_quartersawn"
+	RingsFlatsawn    Rings = "if_flatsawn"
+)
+
+// Move is how a dimension of the billet moves on its way to the target.
+type Move struct {
+	Dimension string // "width" or "thickness"
+	Rings     Rings
+	Size      quantity.Length
+	Change    quantity.Band[quantity.Length]
+	Lacking   bool // the wood lacks the figures for it, and nothing is said
+	Notes     method.Notes
+}
+
+// Settled is the billet when it has come to rest.
+type Settled struct {
+	Moves  []Move
+	Weight *moisture.TargetWeight // nil where it was not weighed
+}
+
+// Settle returns what becomes of the billet between a moisture content with its
+// standard deviation and the target. Where the ring angle is not known it says what a
+// quartersawn and what a flatsawn billet would do.
+//
+// Errors: those of movement.Change, but for a wood that lacks its figures; those of
+// moisture.WeightAt, below "weight/".
+// Accuracy: as movement.Change and moisture.WeightAt.
+//
+// Source: movement.Change; row mc.target-weight.
+func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moisture,
+	target quantity.Band[quantity.Moisture]) (Settled, error) {
+	var s Settled
+	for _, way := range b.ringsToShow() {
+		for _, d := range []struct {
+			name string
+			size quantity.Length
+			in   movement.Direction
+		}{
+			{"width", b.Width, movement.WidthAt(way.angle, 0)},
+			{"thickness", b.Thickness, movement.ThicknessAt(way.angle, 0)},
+		} {
+			m, err := movement.Change(d.size, d.in, now, target, b.Wood)
+			lacking := codeOf(err) == method.Unsupported
+			if err != nil && !lacking {
+				return Settled{}, err
+			}
+			s.Moves = append(s.Moves, Move{d.name, way.rings, d.size, m.Change, lacking, m.Notes})
+		}
+	}
+	if b.Weighing == nil {
+		return s, nil
+	}
+	at, err := moisture.WeightAt(moisture.Known{Weighing: *b.Weighing, MC: quantity.NormalBand(now.Value, sd)}, target.Value)
+	if err != nil {
+		return Settled{}, method.Renamed(err, [2]string{"mass", "weight/mass"}, [2]string{"mass_resolution",
+			"weight/mass_resolution"},
+			[2]string{"mc_pct", "weight/mc_pct"}, [2]string{"target_mc_pct", "weight/target_mc_pct"})
+	}
+	s.Weight = &at
+	return s, nil
+}
+
+// shownRings is a ring angle that movement is shown for.
+type shownRings struct {
+	angle quantity.Angle
+	rings Rings
+}
+
+func (b *Billet) ringsToShow() []shownRings {
+	if b.RingAngle != nil {
+		return []shownRings{{*b.RingAngle, RingsAsGiven}}
+	}
+	return []shownRings{{90 * quantity.Degree, RingsQuartersawn}, {0, RingsFlatsawn}}
+}
+
+// codeOf is the code of an error; empty for none.
+func codeOf(err error) method.Code {
+	if e, is := err.(*method.Error); is { //nolint:errorlint // made by a chapter, never wrapped
+		return e.Code
+	}
+	return ""
+}

@@ -1,0 +1,75 @@
+package readiness
+
+import (
+	"slices"
+
+	"latewood/woodphys/quantity"
+)
+
+// WantKind is what would make a judgement surer, or what to wait for.
+type WantKind string
+
+// Kinds of wants.
+const (
+	WantSample       WantKind = "sample"        // the level is not known well enough
+	WantTime         WantKind = "time"          // too wet
+	WantMoisture     WantKind = "moisture"      // too dry
+	WantTwoDepths    WantKind = "two_depths"    // the gradient is not known
+	WantSplitSample  WantKind = "split_sample"  // it is not known well enough
+	WantEven         WantKind = "even"          // it is too steep
+	WantWeights      WantKind = "weights"       // there are too few for a trend
+	WantMoreWeighing WantKind = "more_weighing" // the weight is not at rest
+)
+
+// Want is one of them.
+type Want struct {
+	Kind WantKind
+	// SD is how well the level is known, for a sample, and FromEnd how far from an end
+	// that is cut at least.
+	SD      quantity.Moisture
+	FromEnd quantity.Length
+	More    int // weights that are wanted, at least 1
+}
+
+// sampleFromEnd is how far from an end a sample stands for the piece: the ends dry
+// first. Common practice, no source.
+const sampleFromEnd = 300 * quantity.Millimetre
+
+// wants are those of the criteria that are not met, each once.
+func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
+	var list []Want
+	for i := range verdicts {
+		for j := range verdicts[i].Criteria {
+			c := &verdicts[i].Criteria[j]
+			if c.Outcome == Ready {
+				continue
+			}
+			if want := s.wantOf(c, target); !slices.Contains(list, want) {
+				list = append(list, want)
+			}
+		}
+	}
+	return list
+}
+
+// wantOf is what a criterion that is not met wants.
+func (s *Seen) wantOf(c *Criterion, target quantity.Moisture) Want {
+	unsure := c.Outcome == CannotSay
+	switch {
+	case c.Name == "level" && unsure:
+		return Want{Kind: WantSample, SD: s.MC.SD, FromEnd: sampleFromEnd}
+	case c.Name == "level" && s.MC.MC.Value > target:
+		return Want{Kind: WantTime}
+	case c.Name == "level":
+		return Want{Kind: WantMoisture}
+	case c.Name == "gradient" && s.Gradient == nil:
+		return Want{Kind: WantTwoDepths}
+	case c.Name == "gradient" && unsure:
+		return Want{Kind: WantSplitSample}
+	case c.Name == "gradient":
+		return Want{Kind: WantEven}
+	case s.Trend == nil:
+		return Want{Kind: WantWeights, More: max(1, trendFrom-s.Weights)}
+	}
+	return Want{Kind: WantMoreWeighing}
+}

@@ -1,0 +1,128 @@
+package seasoning
+
+import (
+	"context"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+)
+
+// Question is what is asked of a piece.
+type Question struct {
+	Piece  Piece
+	Rest   Rest              // where it comes to rest
+	Within quantity.Moisture // it counts as dry this close above that, 0.001 to 0.05; 0: UsualWithin
+	// Stackings are the same stays from other days on, each with its phases.
+	Stackings [][]drying.Phase
+	Width     quantity.Length // 1 to 600 mm; 0: its edges are not asked about
+	Ends      drying.EndSeal  // empty: its ends are not asked about
+	Length    quantity.Length // with Ends, 50 mm to 12 m; 0: not known
+}
+
+// UsualWithin is how close above its target wood counts as dry. Common practice.
+const UsualWithin = 1 * quantity.PercentMC
+
+// Answer is what the forecast says.
+type Answer struct {
+	Prior
+	DryAt       quantity.Moisture
+	Course      readiness.Course
+	Mean, Core  readiness.Reached // when the whole thickness and its middle fifth are dry
+	Lowest      quantity.Moisture // how dry it ever gets
+	Enough      bool              // that is dry
+	ByStacking  []Reached         // of each of the stackings asked for
+	ByThickness []ThicknessRow
+	Checks      *drying.CheckRisk // nil where it is not known or has passed
+	Edges       *Edges            // nil where it was not asked for
+	Ends        *Ends             // nil where it was not asked for
+}
+
+// Forecast answers the question.
+//
+// Errors: those of Piece.Setup, Foresee, readiness.Posterior.Reaches ("target_pct",
+// "target_sd_pct") and of the methods of Outlook.
+// Accuracy: as each of them.
+//
+// Source: each of them.
+func Forecast(ctx context.Context, q *Question) (*Answer, error) {
+	prior, err := q.Piece.Setup()
+	if err != nil {
+		return nil, err
+	}
+	o, err := Foresee(ctx, &prior)
+	if err != nil {
+		return nil, err
+	}
+	within := q.Within
+	if within == 0 {
+		within = UsualWithin
+	}
+	a := &Answer{Prior: o.Prior, DryAt: q.Rest.Moisture.Value + within}
+	a.Notes = method.Notes{}
+	a.Notes.Merge(q.Rest.Notes)
+	a.Notes.Merge(o.Notes)
+	for _, answer := range []func(context.Context, *Outlook, *Question) error{a.dates, a.tables, a.beside} {
+		if err := answer(ctx, o, q); err != nil {
+			return nil, err
+		}
+	}
+	return a, nil
+}
+
+// dates are the course and when it is dry.
+func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
+	if a.Course, err = o.Posterior.Whole(); err != nil {
+		return err
+	}
+	target, above := readiness.TargetOf(q.Rest.Moisture), a.DryAt-q.Rest.Moisture.Value
+	if a.Mean, err = o.Posterior.Reaches(target, above, readiness.OfMean); err != nil {
+		return err
+	}
+	a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore)
+	return err
+}
+
+// tables compare the piece with others.
+func (a *Answer) tables(ctx context.Context, o *Outlook, q *Question) (err error) {
+	if a.Lowest, err = o.Lowest(ctx); err != nil {
+		return err
+	}
+	a.Enough = a.Lowest <= a.DryAt
+	if a.ByStacking, err = o.ByMonth(ctx, q.Stackings, a.DryAt); err != nil {
+		return err
+	}
+	a.ByThickness, err = o.ByThickness(ctx, a.DryAt)
+	return err
+}
+
+// beside is what happens at faces, edges and ends.
+func (a *Answer) beside(ctx context.Context, o *Outlook, q *Question) error {
+	risk, known, err := o.SurfaceChecks(ctx)
+	if err != nil {
+		return err
+	}
+	if known {
+		a.Notes.Merge(risk.Notes)
+		a.Checks = &risk
+	}
+	if q.Width != 0 {
+		edges, err := o.Edges(ctx, q.Width, q.Piece.RingAngle, a.DryAt)
+		if err != nil {
+			return err
+		}
+		a.Notes.Merge(edges.Notes)
+		a.Edges = &edges
+	}
+	if q.Ends == "" {
+		return nil
+	}
+	ends, err := o.Ends(ctx, q.Ends, q.Length)
+	if err != nil {
+		return err
+	}
+	a.Notes.Merge(ends.Notes)
+	a.Ends = &ends
+	return nil
+}

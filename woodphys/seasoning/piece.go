@@ -1,0 +1,127 @@
+package seasoning
+
+import (
+	"errors"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/wood"
+)
+
+// UsualHorizon is how far a forecast looks ahead from the day of stacking, and
+// LongestHorizon the furthest it does.
+const (
+	UsualHorizon   = 5 * 365 * quantity.Day
+	LongestHorizon = 3650 * quantity.Day
+)
+
+// ThickestDried is the thickest stock of a forecast.
+const ThickestDried = 300 * quantity.Millimetre
+
+// Wettest is the wettest start the diffusion takes.
+const Wettest = 140 * quantity.PercentMC
+
+// Of the start of a piece.
+const (
+	// greenShare is how far a green billet strays from the published mean of its wood, as
+	// a standard deviation over it: heartwood, sapwood and season. Own choice.
+	greenShare = 0.2
+	// readShare and readLeast are the standard deviation of a moisture content that was
+	// told without one: 3 % of it, at least 1 %MC. Own choice.
+	readShare = 0.03
+	readLeast = 1 * quantity.PercentMC
+)
+
+// Start is the moisture content on the day of stacking, uniform through the piece.
+type Start struct {
+	MC quantity.Moisture // 0.01 to 1.5; 0: the piece was green
+	SD quantity.Moisture // 0.001 to 0.5; 0: not told
+}
+
+// ReadSD returns the standard deviation of a moisture content (0.01 to 2.5) that was
+// told without one.
+//
+// Accuracy: a guess.
+//
+// Source: own choice, no source: 3 % of it, at least 1 %MC.
+func ReadSD(mc quantity.Moisture) quantity.Moisture { return max(readShare*mc, readLeast) }
+
+// Piece is what is known of a piece before its forecast.
+type Piece struct {
+	Wood      wood.Wood
+	Thickness quantity.Length // as stacked, both faces open, 1 to 300 mm
+	RingAngle quantity.Angle  // of the rings to the wide face, 0 to 90 degrees
+	Factor    drying.Factor   // of this piece, in place of that of the wood; the zero one: none
+	Start     Start
+	Phases    []drying.Phase // from the day of stacking to the horizon
+	Notes     method.Notes   // of how the wood and the air were come by
+	Work      *drying.Work   // bounds all runs; may be nil
+}
+
+// Prior is a piece as its forecast starts.
+type Prior struct {
+	Setup  readiness.Setup
+	Factor drying.Factor // with the ring angle and the thickness in it
+	Notes  method.Notes
+}
+
+// Setup returns the piece as its forecast starts.
+//
+// Errors: all at once, those of drying.FactorOf ("specific_gravity", "thickness");
+// unsupported for "specific_gravity" where it is not known, which the diffusion needs;
+// contradictory for "start_sd_pct" that goes with no start; missing for "start_mc_pct"
+// of a wood whose green moisture is not known.
+// Accuracy: that of its parts.
+//
+// Source: rows drying.factor and drying.thickness; the green moisture of the wood.
+func (p *Piece) Setup() (Prior, error) {
+	prior := Prior{}
+	prior.Notes.Merge(p.Notes)
+	factor, noFactor := p.factor()
+	prior.Notes.Merge(factor.Notes)
+	start, noStart := p.start(&prior.Notes)
+	if err := errors.Join(noFactor, noStart); err != nil {
+		return Prior{}, err
+	}
+	prior.Factor = factor
+	prior.Setup = readiness.Setup{
+		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
+		StartMC: start.MC, StartSD: start.SD, History: historyOf(start.MC), Work: p.Work,
+	}
+	return prior, nil
+}
+
+// factor is that of the piece, or of its wood.
+func (p *Piece) factor() (drying.Factor, error) {
+	if !p.Wood.SpecificGravity.Known {
+		return drying.Factor{}, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+			Detail: "the specific gravity of the wood is not known"}
+	}
+	return drying.FactorOf(&p.Wood, p.Thickness, p.RingAngle, p.Factor)
+}
+
+// start is that of the piece, or green.
+func (p *Piece) start(notes *method.Notes) (Start, error) {
+	start := p.Start
+	switch {
+	case start.MC != 0 && start.SD == 0:
+		start.SD = ReadSD(start.MC)
+		return start, nil
+	case start.MC != 0:
+		return start, nil
+	case start.SD != 0:
+		return start, &method.Error{Code: method.Contradictory, Input: "start_sd_pct",
+			Detail: "start_sd_pct goes with start_mc_pct"}
+	case p.Wood.Green == 0:
+		return start, &method.Error{Code: method.Missing, Input: "start_mc_pct",
+			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
+	}
+	start.MC = min(p.Wood.Green, Wettest)
+	start.SD = greenShare * start.MC
+	notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
+		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
+			0) + " %, the mean of the published heartwood and sapwood figures"})
+	return start, nil
+}

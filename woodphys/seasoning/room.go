@@ -1,0 +1,75 @@
+package seasoning
+
+import (
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
+)
+
+// DriedBefore is the moisture content below which a piece is taken to have been dry
+// before, so that its place in the sorption loop is not known. Own choice, below the
+// fibre saturation of most woods.
+const DriedBefore = 25 * quantity.PercentMC
+
+// driestTarget is the driest moisture content that a piece is judged by.
+const driestTarget = 0.5 * quantity.PercentMC
+
+// Room is the air that a piece comes to rest in.
+type Room struct {
+	Temperature      quantity.Temperature // -40 to 100 degC
+	RelativeHumidity float64              // fraction 0 to 1
+	Notes            method.Notes         // of how the air was come by
+}
+
+// Rest is where a wood comes to rest in a room.
+type Rest struct {
+	Moisture quantity.Band[quantity.Moisture]
+	Notes    method.Notes
+}
+
+// At returns where a wood comes to rest in the room, on a branch of the sorption loop;
+// lowerEMC marks a wood rich in extractives.
+//
+// Errors: *method.Error with input "temperature" or "rh_pct"; out_of_range for "rh_pct"
+// where the air is so dry that wood would be ovendry.
+// Accuracy: that is its band.
+//
+// Source: sorption.EquilibriumBand.
+func (r *Room) At(branch sorption.Branch, lowerEMC bool) (Rest, error) {
+	rest := Rest{}
+	rest.Notes.Merge(r.Notes)
+	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, lowerEMC)
+	if err != nil {
+		return Rest{}, err
+	}
+	rest.Notes.Merge(emc.Notes)
+	if emc.Moisture.Value < driestTarget {
+		return Rest{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "air that keeps wood above 0.5 %",
+			Detail: "wood would be ovendry in such a room; humidity is in percent, 45 and not 0.45"}
+	}
+	rest.Moisture = emc.Moisture
+	return rest, nil
+}
+
+// Branch returns the side of the sorption loop on which a piece comes to rest that
+// starts at a moisture content (0.01 to 1.5; 0: green): one that dries from green stays
+// on the drying side.
+//
+// Accuracy: the threshold is our own choice.
+//
+// Source: hysteresis of sorption (package sorption); DriedBefore.
+func Branch(start quantity.Moisture) sorption.Branch {
+	if start != 0 && start < DriedBefore {
+		return sorption.Middle
+	}
+	return sorption.Desorption
+}
+
+// historyOf is the history of a piece that starts at a moisture content.
+func historyOf(start quantity.Moisture) drying.History {
+	if start < DriedBefore {
+		return drying.Unknown // it has been dry before
+	}
+	return drying.FromGreen
+}

@@ -1,0 +1,72 @@
+package timing
+
+import (
+	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
+	"latewood/woodphys/wood"
+)
+
+// Question is a billet, where it or its leaves would lie, and the leaf that is wanted.
+type Question struct {
+	Wood             wood.Wood
+	Thickness, Width quantity.Length // of the billet now; 1 to 300 mm, above 0
+	RingAngle        quantity.Angle  // of the rings to the face of the leaves, 0 to 90 degrees
+	Moisture         Moisture
+	Rest             seasoning.Rest // where the wood comes to rest
+	Room             seasoning.Room // in the air of this room
+	Lay              Lay
+	Horizon          quantity.Duration // end of the forecast, from today; 7 to 3650 days
+	Ends             drying.EndSeal    // how the ends are kept; empty: not told
+	Leaf             Leaf
+	Limits           []readiness.OwnLimits
+	Count            Counter
+	Work             *drying.Work // bounds all runs; may be nil
+}
+
+// UsualRingAngle is that of leaves of which it is not told: quartersawn, whose thickness
+// shrinks most.
+const UsualRingAngle = 90 * quantity.Degree
+
+// MeanStrays is by how much a mean may lie outside of shell and core, which were read in
+// other places. Own choice.
+const MeanStrays = 1 * quantity.PercentMC
+
+// Moisture is the moisture content of the billet today.
+type Moisture struct {
+	Mean quantity.Moisture // over the thickness, 0.03 to 1.4
+	SD   quantity.Moisture // standard deviation of the mean, 0.001 to 0.5; 0: not told
+	// CoreOverShell is by how much the middle fifth is wetter than the outer tenth at each
+	// face, -1.5 to 1.5; nil where it was not read.
+	CoreOverShell *quantity.Moisture
+}
+
+// Leaf is the leaf that is wanted.
+type Leaf struct {
+	Dry   quantity.Length // thickness that needs no allowance for drying, above 0
+	Width quantity.Length // dry, above 0
+	Flat  quantity.Length // of Dry, for flattening; 0 or more
+	Extra quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
+	// Facing comes off the two outside faces of the billet in all; Kerf and Reface between
+	// two leaves.
+	Facing, Kerf, Reface quantity.Length
+}
+
+// Lay returns the piece with where it lies from a time on, counted from today: wood,
+// rings, phases and the like. Thickness and start are put in here.
+type Lay func(from quantity.Duration) (seasoning.Piece, error)
+
+// Shrunk is what is left of the sizes of the billet, over those of today.
+type Shrunk struct{ Thickness, Width float64 }
+
+// Counted is what a billet yields.
+type Counted struct {
+	Leaves, Sets, Odd int // odd: good leaves in no set
+	Notes             method.Notes
+}
+
+// Counter counts what the billet yields when it has shrunk, in leaves of a thickness and
+// a width as sawn.
+type Counter func(billet Shrunk, leaf, width quantity.Length) (Counted, error)

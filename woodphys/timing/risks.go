@@ -1,0 +1,71 @@
+package timing
+
+import (
+	"context"
+	"math"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
+	"latewood/woodphys/wood"
+)
+
+// dangers are what may go wrong while a piece dries.
+func (w *work) dangers(ctx context.Context, way *Way, o *seasoning.Outlook) error {
+	if w.q.Ends != "" {
+		reach, err := drying.UsualCheckReach(w.q.Ends)
+		if err != nil {
+			return err
+		}
+		way.Reach = &reach
+	}
+	risk, known, err := o.SurfaceChecks(ctx)
+	if err != nil {
+		return err
+	}
+	if known {
+		w.notes.Merge(risk.Notes)
+		way.Checks = &risk
+		if risk.Severity != drying.RiskLow {
+			way.Risks = append(way.Risks, Risk{Kind: RiskSurfaceChecks})
+		}
+	}
+	return nil
+}
+
+// risks are those of the ways themselves.
+func (w *work) risks(a *Answer) {
+	now, whole := &a.SawNow.Risks, &a.DryWhole.Risks
+	risk := func(of *[]Risk, kinds ...RiskKind) {
+		for _, kind := range kinds {
+			*of = append(*of, Risk{Kind: kind})
+		}
+	}
+	if w.ready {
+		risk(now, RiskSettle)
+	} else {
+		risk(now, RiskThinLeaves, RiskCommitted)
+	}
+	apart := math.Abs(a.Core.Percent() - a.Shell.Percent())
+	if limit := w.limits(readiness.Resaw, w.q.Thickness).Gradient; limit > 0 && apart > limit.Percent() {
+		*now = append(*now, Risk{Kind: RiskApart, Points: apart})
+	}
+	wet := w.now.Value >= seasoning.DriedBefore
+	switch w.q.Wood.Ease {
+	case wood.Refractory:
+		if wet {
+			risk(whole, RiskThickChecks)
+			risk(now, RiskLeavesCheck)
+		}
+	case wood.Easy:
+		risk(whole, RiskEasyWood)
+	case wood.Moderate:
+	default:
+		risk(whole, RiskUnknownWood)
+	}
+	risk(whole, RiskStress)
+	if w.q.Ends == "" {
+		risk(now, RiskEnds)
+		risk(whole, RiskEnds)
+	}
+}

@@ -1,0 +1,113 @@
+package timing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+	"latewood/woodphys/wood"
+)
+
+// ready is a date with its band, in days; a late end of 0 lies beyond the forecast.
+func ready(early, middle, late float64) readiness.ReadyDate {
+	on := func(days float64) readiness.Date {
+		return readiness.Date{At: quantity.Duration(days) * quantity.Day, Within: days > 0}
+	}
+	return readiness.ReadyDate{Low: on(early), Median: on(middle), High: on(late)}
+}
+
+// way is a way with what is weighed.
+func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {
+	w := &Way{Ready: r, Cut: Cut{Counted: Counted{Sets: sets}, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
+	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room = 2*quantity.Millimetre, 1*quantity.Millimetre
+	if severity != "" {
+		w.Checks = &drying.CheckRisk{Severity: severity}
+	}
+	return w
+}
+
+func kinds(a Advised) (list []ReasonKind) {
+	for _, r := range a.Reasons {
+		list = append(list, r.Kind)
+	}
+	return list
+}
+
+// Each reason counts for a way or for none, and all are told.
+func TestWeigh(t *testing.T) {
+	soon, late, wide, never := ready(20, 30, 40), ready(100, 120, 150), ready(25, 130, 0), ready(0, 0, 0)
+	for name, c := range map[string]struct {
+		now, whole *Way
+		way        WayName
+		reasons    []ReasonKind
+	}{
+		"sooner, as many":           {way(soon, 2, false, ""), way(late, 2, false, ""), SawNow, []ReasonKind{ReasonSooner, ReasonSameSets}},
+		"later, as many":            {way(late, 2, false, ""), way(soon, 2, false, ""), DryWhole, []ReasonKind{ReasonSooner, ReasonSameSets}},
+		"sooner, but fewer":         {way(soon, 2, false, ""), way(late, 3, false, ""), TradeOff, []ReasonKind{ReasonSooner, ReasonMoreSets}},
+		"alike, and more":           {way(soon, 3, false, ""), way(wide, 2, false, ""), SawNow, []ReasonKind{ReasonOverlap, ReasonMoreSets}},
+		"alike in all":              {way(soon, 2, false, ""), way(wide, 2, false, ""), TossUp, []ReasonKind{ReasonOverlap, ReasonSameSets}},
+		"never now":                 {way(never, 2, false, ""), way(late, 2, false, ""), DryWhole, []ReasonKind{ReasonNotReady, ReasonSameSets}},
+		"never whole":               {way(soon, 2, false, ""), way(never, 2, false, ""), SawNow, []ReasonKind{ReasonNotReady, ReasonSameSets}},
+		"never at all":              {way(never, 3, true, ""), way(never, 2, false, ""), NoWay, []ReasonKind{ReasonNeither}},
+		"cups now":                  {way(soon, 2, true, ""), way(wide, 2, false, ""), DryWhole, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonCup}},
+		"cups either way":           {way(soon, 2, true, ""), way(wide, 2, true, ""), TossUp, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonCup, ReasonCup}},
+		"checks now":                {way(soon, 2, false, drying.RiskHigh), way(wide, 2, false, drying.RiskLow), DryWhole, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonChecks}},
+		"checks whole":              {way(soon, 2, false, drying.RiskModerate), way(wide, 2, false, drying.RiskHigh), SawNow, []ReasonKind{ReasonOverlap, ReasonSameSets, ReasonChecks}},
+		"checks either way":         {way(soon, 2, false, drying.RiskHigh), way(wide, 2, false, drying.RiskHigh), TossUp, []ReasonKind{ReasonOverlap, ReasonSameSets}},
+		"sooner, but cups and less": {way(soon, 1, true, drying.RiskHigh), way(late, 3, false, ""), TradeOff, []ReasonKind{ReasonSooner, ReasonMoreSets, ReasonCup, ReasonChecks}},
+	} {
+		a := weigh(false, c.now, c.whole)
+		assert.Equal(t, c.way, a.Way, name)
+		assert.Equal(t, c.reasons, kinds(a), name)
+		assert.Equal(t, Advised{SawNow, []Reason{{Kind: ReasonReady}}}, weigh(true, c.now, c.whole), "a billet that is ready is not weighed")
+	}
+	a := weigh(false, way(soon, 1, true, ""), way(late, 3, false, ""))
+	assert.Equal(t, []Reason{
+		{Kind: ReasonSooner, Way: SawNow, Days: 90},
+		{Kind: ReasonMoreSets, Way: DryWhole, Sets: 3, Others: 1},
+		{Kind: ReasonCup, Way: SawNow, Leaf: 3, Cup: 2 * quantity.Millimetre, Room: 1 * quantity.Millimetre},
+	}, a.Reasons)
+}
+
+// What may go wrong follows from the wood, how wet it is, and what was told.
+func TestRisks(t *testing.T) {
+	has := func(list []Risk, kind RiskKind) bool {
+		for _, r := range list {
+			if r.Kind == kind {
+				return true
+			}
+		}
+		return false
+	}
+	risksOf := func(ease wood.Ease, mean quantity.Moisture, seal drying.EndSeal) (now, whole []Risk) {
+		q := asked(t)
+		q.Wood.Ease, q.Moisture, q.Ends = ease, Moisture{Mean: mean, CoreOverShell: over(0)}, seal
+		w := &work{q: q, now: quantity.NormalBand(mean, quantity.Moisture(0)), profile: parabola(mean, 0)}
+		w.ready = w.readyNow()
+		a := &Answer{}
+		w.risks(a)
+		return a.SawNow.Risks, a.DryWhole.Risks
+	}
+	now, whole := risksOf(wood.Refractory, 0.40, "")
+	assert.True(t, has(whole, RiskThickChecks))
+	assert.True(t, has(now, RiskLeavesCheck))
+	assert.True(t, has(now, RiskEnds) && has(whole, RiskEnds), "nothing was told of them")
+	assert.True(t, has(now, RiskThinLeaves) && has(now, RiskCommitted))
+	assert.True(t, has(whole, RiskStress))
+	now, whole = risksOf(wood.Refractory, 0.15, drying.SealedFresh)
+	assert.False(t, has(whole, RiskThickChecks), "the time when it checks has passed")
+	assert.False(t, has(now, RiskLeavesCheck))
+	assert.False(t, has(now, RiskEnds) || has(whole, RiskEnds))
+	_, whole = risksOf(wood.Easy, 0.40, "")
+	assert.True(t, has(whole, RiskEasyWood))
+	_, whole = risksOf(wood.Moderate, 0.40, "")
+	assert.False(t, has(whole, RiskEasyWood) || has(whole, RiskUnknownWood))
+	_, whole = risksOf("", 0.40, "")
+	assert.True(t, has(whole, RiskUnknownWood))
+	now, _ = risksOf(wood.Moderate, 0.10, "")
+	assert.True(t, has(now, RiskSettle))
+	assert.False(t, has(now, RiskThinLeaves))
+}
