@@ -36,6 +36,11 @@ func indexWoods(woods []*Wood, shared map[string][]Choice) *index {
 		x.add(i, ExactName, w.Common)
 		x.add(i, ExactName, strings.ReplaceAll(w.ID, "-", " "))
 		x.add(i, ExactBotany, w.Botanical)
+		for _, one := range botanicalNames(w.Botanical) { // each species of a wood that is several
+			if one != fold(w.Botanical) && !strings.HasSuffix(one, " spp") {
+				x.addForm(i, ExactBotany, w.Botanical, one)
+			}
+		}
 		for _, other := range w.Synonyms {
 			x.add(i, ExactSynonym, other)
 		}
@@ -75,8 +80,8 @@ func indexStations(stations []*Station) *index {
 
 // Find returns the woods that query names, the best match first, at most limit:
 // the id, then the common name, the botanical name and other names in full,
-// then the woods that share it as a bare name, the likeliest first, then names that begin with the query, hold all its words, or hold it as a
-// part; and only when there are none of these, names spelt nearly like it. Case,
+// then the woods that share it as a bare name, the likeliest first, then names that
+// begin with the query, hold all its words, or hold it as a part; and only when there are none of these, names spelt nearly like it. Case,
 // accents, punctuation and the order of words do not matter: "sugar maple",
 // "Maple, sugar" and "maple-sugar" are the same. Only the first 120 bytes of
 // the query are looked at. An empty query, or a limit of zero or less, finds

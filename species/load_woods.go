@@ -22,7 +22,9 @@ func (l *loader) loadRecall() {
 	l.recall = map[string]*Recall{}
 	l.each("recall", func(r record) {
 		r.needSource("source")
-		l.recall[r.text("source")] = &Recall{int(r.needNumber("checked_values")), int(r.needNumber("differed")), r.needNumber("largest_pct")}
+		found := &Recall{r.source("source"), int(r.needNumber("checked_values")), int(r.needNumber("differed")), r.needNumber("largest_pct")}
+		l.recall[r.text("source")] = found
+		l.tables.recall = append(l.tables.recall, *found)
 	})
 }
 

@@ -23,6 +23,7 @@ type Tables struct {
 	// elasticMeans are those of the broadleaved woods and of the conifers.
 	elasticMeans map[Group]ElasticRatios
 	bareNames    map[string][]Choice // by the folded name
+	recall       []Recall
 	version      string
 	woodIndex    *index
 	placeIndex   *index
@@ -108,3 +109,7 @@ func (t *Tables) Stations() []*Station { return slices.Clone(t.stations) }
 // GeneralFibreSaturation returns the fibre saturation (%MC, with spread) for
 // woods that have no figure of their own.
 func (t *Tables) GeneralFibreSaturation() Value { return t.general }
+
+// Recall returns how the recalled figures of each publication stood when they were held
+// against what was found of it in print.
+func (t *Tables) Recall() []Recall { return slices.Clone(t.recall) }

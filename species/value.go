@@ -45,7 +45,8 @@ type Other struct {
 // Recall is how the recalled figures of one table stood when they were held against
 // what was found of it in print.
 type Recall struct {
-	Checked, Differed int
+	Source            string  // the publication
+	Checked, Differed int     // recalled figures that could be checked, and those of them that differed
 	LargestPct        float64 // largest difference, percent of the printed figure
 }
 
