@@ -36,7 +36,11 @@ func (l *loader) loadCautions() {
 		default:
 			r.fail("unknown kind of caution %q", kind)
 		}
-		l.tables.cautions = append(l.tables.cautions, cautionRule{r.need("match"), Caution{
+		match := r.need("match")
+		if match != "*" {
+			match = fold(match)
+		}
+		l.tables.cautions = append(l.tables.cautions, cautionRule{match, Caution{
 			Kind: kind, Text: r.need("text"), Source: r.needSource("source"), Checked: r.needMark("checked"),
 		}})
 	})
@@ -79,6 +83,7 @@ func (l *loader) loadWoods() {
 	l.loadDryingFactors()
 	l.loadAnomalies()
 	l.loadDisputed()
+	l.loadEstimates()
 }
 
 func (l *loader) loadSynonyms() {

@@ -72,6 +72,8 @@ type Wood struct {
 	FibreSaturation        Value // %MC with spread; the general 30 where the wood has no figure of its own
 	FibreSaturationGeneral bool  // the general figure stands in FibreSaturation
 
+	Estimates Estimates // of what no source gives
+
 	LowerEMC     LowerEMC
 	Drying       DryingMark
 	SafeLoss     Value // largest safe loss of moisture in 25 mm (4/4) stock above about 45 %MC, %MC per day
@@ -178,6 +180,25 @@ func (w *Wood) Values() iter.Seq2[string, Value] {
 	return func(yield func(string, Value) bool) {
 		for _, s := range w.slots() {
 			if !yield(s.name, *s.value) {
+				return
+			}
+		}
+	}
+}
+
+// Figures returns what Values does, with estimates in place of the values that no source
+// gives and that can be estimated.
+func (w *Wood) Figures() iter.Seq2[string, Value] {
+	estimates := map[string]Value{
+		"radial": w.Estimates.Radial, "tangential": w.Estimates.Tangential, "specific_gravity_green": w.Estimates.SpecificGravityGreen,
+		"green_stem": w.Estimates.GreenStem, "modulus_of_elasticity_12": w.Estimates.ModulusOfElasticity12,
+	}
+	return func(yield func(string, Value) bool) {
+		for name, v := range w.Values() {
+			if e := estimates[name]; e.Known() {
+				v = e
+			}
+			if !yield(name, v) {
 				return
 			}
 		}

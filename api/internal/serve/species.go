@@ -27,7 +27,7 @@ type SpeciesDetail struct {
 	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false"`
 	Group         string         `json:"group" required:"true"`
 	Kind          string         `json:"kind" required:"true"`
-	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value, with its source"`
+	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value with its source, and an estimate of what no source gives, marked so"`
 	LowerEMC      bool           `json:"rich_in_extractives" required:"true" description:"settles 1 to 3 points lower in damp air"`
 	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy"`
 	AirDryingDays []AirDrying    `json:"air_drying_days,omitempty" description:"green 25 mm boards to 20 % in the open, over places and seasons"`
@@ -39,7 +39,7 @@ type SpeciesDetail struct {
 // SpeciesValue is one published value of a wood.
 type SpeciesValue struct {
 	shelf.Provenance
-	Spread *float64 `json:"spread,omitempty" description:"stated half width, same unit"`
+	Spread *float64 `json:"spread,omitempty" description:"half width of a 90 % band or as the source states it, same unit"`
 	Note   string   `json:"note,omitempty" description:"what is odd about it"`
 }
 
@@ -116,7 +116,7 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Group: string(w.Group), Kind: string(w.Kind),
 		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: marks(), DataVersion: version,
 	}
-	for name, v := range w.Values() {
+	for name, v := range w.Figures() {
 		number, known := v.Get()
 		if !known {
 			continue
