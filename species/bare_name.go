@@ -21,6 +21,18 @@ func (t *Tables) BareName(name string) ([]Choice, bool) {
 	return slices.Clone(choices), ok
 }
 
+// OfGenus returns the species of a botanical genus, in the order of their ids. Case does
+// not matter.
+func (t *Tables) OfGenus(genus string) []Choice {
+	var found []Choice
+	for _, w := range t.woods {
+		if w.Kind == Species && fold(genusOf(w)) == fold(genus) {
+			found = append(found, Choice{Wood: w})
+		}
+	}
+	return found
+}
+
 // BareNames returns all bare names in alphabetical order.
 func (t *Tables) BareNames() []string {
 	names := make([]string, 0, len(t.bareNames))
