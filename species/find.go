@@ -70,6 +70,7 @@ func indexStations(stations []*Station) *index {
 			x.addForm(i, ExactName, s.Name, fold(city+" "+s.RegionName))
 		} else {
 			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.Country))
+			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.CountryCode))
 		}
 		for _, other := range s.OtherNames {
 			x.addForm(i, ExactSynonym, other, fold(other))

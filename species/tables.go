@@ -50,16 +50,21 @@ func load(files fs.FS) (*Tables, error) {
 	t.version = version
 	l := &loader{files: files, tables: t}
 	l.loadSources()
+	// Woods and places know nothing of one another: each is read by a loader of its own.
+	places, read := &loader{files: files, tables: t}, sync.WaitGroup{}
+	read.Go(func() {
+		places.loadStations()
+		places.loadShop()
+		t.placeIndex = indexStations(t.stations)
+		t.shop.plateIndex = indexPlates(t.shop.plates)
+	})
 	l.loadCautions()
 	l.loadWoods()
-	l.loadStations()
-	l.loadShop()
-	if err := errors.Join(l.problems...); err != nil {
+	t.woodIndex = indexWoods(t.woods, t.bareNames)
+	read.Wait()
+	if err := errors.Join(append(l.problems, places.problems...)...); err != nil {
 		return nil, fmt.Errorf("species data: %w", err)
 	}
-	t.woodIndex = indexWoods(t.woods, t.bareNames)
-	t.placeIndex = indexStations(t.stations)
-	t.shop.plateIndex = indexPlates(t.shop.plates)
 	return t, nil
 }
 

@@ -31,11 +31,11 @@ func wood(t testing.TB, id string) *Wood {
 func TestRowCounts(t *testing.T) {
 	want := map[string]int{
 		"air_drying_times": 64, "allowances": 17, "anomalies": 348, "bare_names": 249, "cautions": 115,
-		"climate_monthly": 3276, "coefficients": 129, "disputed": 71, "drying_class": 127, "drying_factors": 64,
+		"climate_monthly": 8148, "coefficients": 129, "disputed": 71, "drying_class": 127, "drying_factors": 64,
 		"elastic_ratios": 35, "end_trims": 7, "fibre_saturation": 125, "green_moisture": 68, "group_rows": 59,
 		"handbook_emc": 49, "lower_emc": 17, "partial_shrinkage": 79, "plates": 90, "recall": 10,
-		"safe_daily_loss": 24, "saws": 12, "shrinkage": 583, "sources": 103, "specific_gravity": 578,
-		"station_coordinates": 274, "stations": 274, "swelling": 122, "synonyms": 1048, "woods": 636,
+		"safe_daily_loss": 24, "saws": 12, "shrinkage": 583, "sources": 106, "specific_gravity": 578,
+		"station_coordinates": 680, "stations": 680, "swelling": 122, "synonyms": 1048, "woods": 636,
 	}
 	names, err := fs.Glob(embedded, "data/*.csv")
 	require.NoError(t, err)
@@ -98,11 +98,11 @@ func TestSpotSums(t *testing.T) {
 		{"drying_factors", "misfit_log", 64, 6.931},
 		{"drying_factors", "min_days", 64, 3425},
 		{"drying_factors", "max_days", 64, 11790},
-		{"climate_monthly", "temp_c", 3276, 41670.6},
-		{"climate_monthly", "rh_pct", 3276, 220708.4},
-		{"climate_monthly", "rh_am_pct", 3132, 244123},
-		{"climate_monthly", "rh_pm_pct", 3132, 176455},
-		{"climate_monthly", "emc_pct", 3276, 42370.3},
+		{"climate_monthly", "temp_c", 8148, 114323.6},
+		{"climate_monthly", "rh_pct", 8148, 576541.3},
+		{"climate_monthly", "rh_am_pct", 8004, 644325},
+		{"climate_monthly", "rh_pm_pct", 8004, 471720},
+		{"climate_monthly", "emc_pct", 8148, 118863.2},
 	} {
 		count, sum := column(t, c.file, c.column)
 		assert.Equal(t, c.count, count, "%s %s", c.file, c.column)
