@@ -67,8 +67,8 @@ var wrongSeasoning = []wrong{
 	// Places.
 	{"nowhere", seasoningWith("", okTarget), 422, []string{"/storage out_of_range"}, "at least 1 entry"},
 	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/storage out_of_range"}, "at most 12 entries"},
-	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, air, log and log_csv"},
-	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, air, log and log_csv"},
+	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, months, air, log and log_csv"},
+	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, months, air, log and log_csv"},
 	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/storage/0/station unknown"}, "did you mean madison-wi"},
 	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/storage/0/station unknown"}, "there is no place called"},
 	{"station with humidity only", seasoningWith(`{"station": "charleston-sc"}`, okTarget), 422, []string{"/storage/0/station unsupported"}, "temperature"},
