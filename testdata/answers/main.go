@@ -33,6 +33,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -307,6 +308,10 @@ func ask(base string, r request) (answered, error) {
 		out.Header.Set(r.Headers[i], r.Headers[i+1])
 	}
 	reply, err := http.DefaultClient.Do(out)
+	if errors.Is(err, syscall.ECONNRESET) { // the answer before it ended the connection; a new one is made
+		out.Body = io.NopCloser(bytes.NewReader(r.Body))
+		reply, err = http.DefaultClient.Do(out)
+	}
 	if err != nil {
 		return a, err
 	}

@@ -84,7 +84,7 @@ func Logged(rows []Reading) (*Climate, error) {
 				Detail: fmt.Sprintf("row %d of the log must have a time later than the row before", i)}
 		}
 		if err := checkAir(r.Temperature, r.RH); err != nil {
-			return nil, within(err, fmt.Sprintf("rows/%d/", i))
+			return nil, method.Below(err, fmt.Sprintf("rows/%d", i))
 		}
 		cl.knots[i], cl.c[i], cl.rh[i] = at, r.Temperature.Celsius(), r.RH
 	}
@@ -103,16 +103,6 @@ func checkAir(t quantity.Temperature, rh float64) error {
 		return err
 	}
 	_, err := rowClimate.Check("rh_pct", rh*100)
-	return err
-}
-
-// within puts the place of a row before the name of the input of an error.
-func within(err error, place string) error {
-	if e, ok := err.(*method.Error); ok { //nolint:errorlint // made by Check, never wrapped
-		moved := *e
-		moved.Input = place + e.Input
-		return &moved
-	}
 	return err
 }
 

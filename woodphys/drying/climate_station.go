@@ -55,7 +55,7 @@ func Station(n Normals, startDay float64) (*Climate, error) {
 	var temps [12]float64
 	for m := range 12 {
 		if err := checkAir(n.Temperature[m], n.RH[m]); err != nil {
-			return nil, within(err, monthPlace(m))
+			return nil, method.Below(err, monthPlace(m))
 		}
 		temps[m] = n.Temperature[m].Celsius()
 	}
@@ -85,7 +85,7 @@ func humidityOf(t quantity.Temperature, emc quantity.Moisture, rh float64) float
 	return h.RH.Value
 }
 
-func monthPlace(m int) string { return "months/" + strconv.Itoa(m) + "/" }
+func monthPlace(m int) string { return "months/" + strconv.Itoa(m) }
 
 // keepMeans returns the values and slopes (per second) at the start of each
 // month of the piecewise quadratic with these means.

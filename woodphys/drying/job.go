@@ -83,7 +83,7 @@ func (j *Job) check(notes *method.Notes) error {
 	}
 	for i, d := range j.Depths {
 		if _, err := rowSlab.Check("depth", d); err != nil {
-			return within(err, fmt.Sprintf("depths/%d/", i))
+			return method.Below(err, fmt.Sprintf("depths/%d", i))
 		}
 	}
 	notes.Rest(&rowFrost)
@@ -100,7 +100,7 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 	total := quantity.Duration(0)
 	for i := range j.Phases {
 		p := &j.Phases[i]
-		place := func(err error) error { return within(err, fmt.Sprintf("phases/%d/", i)) }
+		place := func(err error) error { return method.Below(err, fmt.Sprintf("phases/%d", i)) }
 		if _, err := rowSlab.Check("phase_days", p.Length.Days()); err != nil {
 			return place(err)
 		}

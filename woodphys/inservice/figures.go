@@ -79,7 +79,7 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 		m := &meetings[i]
 		c, err := laminate.AtBuild(m.Outer.moves(out.Parts), m.Inner.moves(out.Parts), m.Play, m.Season)
 		if err != nil {
-			return Figures{}, under("pairs/"+strconv.Itoa(i)+"/", err)
+			return Figures{}, method.Below(err, "pairs/"+strconv.Itoa(i))
 		}
 		out.Notes.Merge(c.Notes)
 		out.Meetings = append(out.Meetings, c)
@@ -103,12 +103,12 @@ func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *metho
 	for _, d := range p.dimensions() {
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, out.Dry.Mean, out.Wet.Mean, samePiece, p.Wood)
 		if err != nil {
-			return PieceFigures{}, renamedFrom(err, "dimension", string(d.name))
+			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
 		}
 		notes.Merge(sizes.Notes)
 		rate, err := movement.OnePoint(d.size, d.direction, p.MadeAt.Value, p.Wood)
 		if err != nil {
-			return PieceFigures{}, renamedFrom(err, "dimension", string(d.name))
+			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
 		}
 		out.Sizes = append(out.Sizes, SizeFigures{d.name, rate.Change, sizes})
 	}

@@ -66,7 +66,7 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 	for _, d := range p.dimensions() {
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, year.Dry.Mean, year.Wet.Mean, p.MadeIn != nil, p.Wood)
 		if err != nil {
-			return Lived{}, renamedFrom(err, "dimension", string(d.name))
+			return Lived{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
 		}
 		notes.Merge(sizes.Notes)
 		onset = sizes.Dry.Onset
@@ -90,7 +90,7 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 func (p *Piece) held(sizes *Sizes, notes *method.Notes) (Held, error) {
 	h, err := HeldStrain(sizes.Dry.Strain, sizes.Wet.Strain)
 	if err != nil {
-		return Held{}, renamedFrom(err, "strain_pct", string(Wide))
+		return Held{}, method.Renamed(err, [2]string{"strain_pct", string(Wide)})
 	}
 	notes.Merge(method.Notes{Basis: h.Notes.Basis})
 	if p.Held {

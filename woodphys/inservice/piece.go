@@ -1,7 +1,6 @@
 package inservice
 
 import (
-	"errors"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -62,21 +61,4 @@ func (p *Piece) dimensions() []lying {
 }
 
 // ofPart says that an error speaks of one of several parts.
-func ofPart(err error, i int) error { return under("parts/"+strconv.Itoa(i)+"/", err) }
-
-// under puts a place, which ends in a slash, before the input of an error.
-func under(place string, err error) error {
-	var domain *method.Error
-	if !errors.As(err, &domain) {
-		return err
-	}
-	return renamed(err, place+domain.Input)
-}
-
-// renamedFrom gives an error about one input the name of another.
-func renamedFrom(err error, from, to string) error {
-	if inputOf(err) != from {
-		return err
-	}
-	return renamed(err, to)
-}
+func ofPart(err error, i int) error { return method.Below(err, "parts/"+strconv.Itoa(i)) }

@@ -1,7 +1,6 @@
 package inservice
 
 import (
-	"errors"
 	"math"
 	"strconv"
 
@@ -99,10 +98,10 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 		most = 1
 	}
 	if _, err := roomRow.Check("rh_pct", 100*heating.Least); err != nil {
-		return nil, renamed(err, "least_rh_pct")
+		return nil, method.Named(err, "least_rh_pct")
 	}
 	if _, err := roomRow.Check("rh_pct", 100*most); err != nil {
-		return nil, renamed(err, "most_rh_pct")
+		return nil, method.Named(err, "most_rh_pct")
 	}
 	if heating.Least > most {
 		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Detail: "the drier holds a lower humidity than the humidifier"}
@@ -113,7 +112,7 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 		t, rh := outdoor.Temperature[m], outdoor.RH[m]
 		if outdoor.HasTemperature {
 			if err := checkAir(t, rh); err != nil {
-				return nil, renamed(err, "months/"+strconv.Itoa(m)+"/"+inputOf(err))
+				return nil, method.Below(err, "months/"+strconv.Itoa(m))
 			}
 		}
 		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, heating.To.Kelvin()))
@@ -146,10 +145,10 @@ const UsualWinter = 1
 func TwoSeasons(winterT quantity.Temperature, winterRH float64, summerT quantity.Temperature, summerRH float64, winterMonth int) (*Room, error) {
 	var notes method.Notes
 	if err := checkAir(winterT, winterRH); err != nil {
-		return nil, renamed(err, "winter/"+inputOf(err))
+		return nil, method.Below(err, "winter")
 	}
 	if err := checkAir(summerT, summerRH); err != nil {
-		return nil, renamed(err, "summer/"+inputOf(err))
+		return nil, method.Below(err, "summer")
 	}
 	if err := notes.Use(&roomRow, "winter_month", float64(winterMonth)); err != nil {
 		return nil, err
@@ -267,23 +266,4 @@ func checkAir(t quantity.Temperature, rh float64) error {
 	}
 	_, err := roomRow.Check("rh_pct", 100*rh)
 	return err
-}
-
-// renamed returns the domain error with another input.
-func renamed(err error, input string) error {
-	var domain *method.Error
-	if !errors.As(err, &domain) {
-		return err
-	}
-	moved := *domain
-	moved.Input = input
-	return &moved
-}
-
-func inputOf(err error) string {
-	var domain *method.Error
-	if errors.As(err, &domain) {
-		return domain.Input
-	}
-	return ""
 }

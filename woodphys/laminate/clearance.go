@@ -93,7 +93,7 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 		{"inner/to_driest", &inner.ToDriest}, {"inner/to_wettest", &inner.ToWettest},
 	} {
 		if err := out.Notes.Use(&clearanceRow, "change", tidy(in.b.Value.Millimetres())); err != nil {
-			return Clearance{}, rename(err, "change", in.name)
+			return Clearance{}, method.Renamed(err, [2]string{"change", in.name})
 		}
 		if err := holds(in.name, *in.b); err != nil {
 			return Clearance{}, err
@@ -125,10 +125,10 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 
 func (p *Play) check(n *method.Notes) error {
 	if err := n.Use(&clearanceRow, "play", tidy(p.Least.Millimetres())); err != nil {
-		return rename(err, "play", "play_least")
+		return method.Renamed(err, [2]string{"play", "play_least"})
 	}
 	if err := n.Use(&clearanceRow, "play", tidy(p.Most.Millimetres())); err != nil {
-		return rename(err, "play", "play_most")
+		return method.Renamed(err, [2]string{"play", "play_most"})
 	}
 	if p.Least > p.Most {
 		return &method.Error{Code: method.Contradictory, Input: "play_most",

@@ -3,7 +3,7 @@ package laminate
 import (
 	"errors"
 	"math"
-	"strings"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -170,7 +170,7 @@ func (s *Stack) strip() (*PlainStrip, error) {
 		l := &s.Layers[i]
 		across, err := AcrossGrain(l.Elastic, l.Ring)
 		if err != nil {
-			return nil, prefix(err, i)
+			return nil, method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 		members[i] = Member{Wood: l.Wood, Direction: movement.WidthAt(l.Ring, 0),
 			Strip: Strip{Thickness: l.Thickness, Modulus: across.Modulus}, From: l.AtGlueUp, To: l.Later}
@@ -188,17 +188,7 @@ func (s *Stack) strip() (*PlainStrip, error) {
 
 // ofLayers turns the body and the cap of an error into the layers that they are.
 func ofLayers(err error) error {
-	e, ok := asError(err)
-	if !ok {
-		return err
-	}
-	for i, part := range [...]string{"body/", "cap/"} {
-		if input, is := strings.CutPrefix(e.Input, part); is {
-			e.Input = input
-			return prefix(&e, i)
-		}
-	}
-	return err
+	return method.Renamed(err, [2]string{"body/", "layers/0/"}, [2]string{"cap/", "layers/1/"})
 }
 
 // noteDeflection warns where the theory of small deflection is left.

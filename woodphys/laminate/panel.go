@@ -2,6 +2,7 @@ package laminate
 
 import (
 	"math"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -115,7 +116,7 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 	for i := range in.Layers {
 		l := &in.Layers[i]
 		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
-			return prefix(err, i)
+			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 		p.h += float64(l.Thickness)
 		if j := alike(in.Layers[:i], l); j >= 0 {
@@ -123,7 +124,7 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 			continue
 		}
 		if err := p.plies[i].fill(n, l); err != nil {
-			return prefix(err, i)
+			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 	}
 	z := -0.5

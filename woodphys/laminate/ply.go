@@ -1,9 +1,7 @@
 package laminate
 
 import (
-	"errors"
 	"math"
-	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -67,7 +65,7 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	}
 	e, err := section.StrainsBetween(n, l.AtGlueUp, l.Later, &l.Wood)
 	if err != nil {
-		return rename(rename(err, "from_mc_pct", "at_glue_up_mc_pct"), "to_mc_pct", "later_mc_pct")
+		return method.Renamed(err, [2]string{"from_mc_pct", "at_glue_up_mc_pct"}, [2]string{"to_mc_pct", "later_mc_pct"})
 	}
 	r, err := l.Elastic.resolve(n)
 	if err != nil {
@@ -149,24 +147,3 @@ func dot6(a, b *vec6) float64 {
 func same(a, b *Layer) bool {
 	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Wood == b.Wood && a.Elastic == b.Elastic
 }
-
-// asError returns a copy of the *method.Error in err.
-func asError(err error) (method.Error, bool) {
-	var e *method.Error
-	if !errors.As(err, &e) {
-		return method.Error{}, false
-	}
-	return *e, true
-}
-
-func rename(err error, from, to string) error {
-	e, ok := asError(err)
-	if !ok || e.Input != from {
-		return err
-	}
-	e.Input = to
-	return &e
-}
-
-// prefix puts the number of the layer before the input of an error.
-func prefix(err error, layer int) error { return under(err, "layers/"+strconv.Itoa(layer)+"/") }

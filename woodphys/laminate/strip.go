@@ -41,10 +41,10 @@ func TwoLayers(upper, lower Strip, difference quantity.Band[float64], width quan
 		s    *Strip
 	}{{"upper/", &upper}, {"lower/", &lower}} {
 		if err := out.Notes.Use(&stripRow, "thickness", tidy(in.s.Thickness.Millimetres())); err != nil {
-			return Bent{}, rename(err, "thickness", in.side+"thickness")
+			return Bent{}, method.Renamed(err, [2]string{"thickness", in.side + "thickness"})
 		}
 		if err := out.Notes.Use(&stripRow, "modulus", tidy(in.s.Modulus.Pascals()/1e6)); err != nil {
-			return Bent{}, rename(err, "modulus", in.side+"modulus")
+			return Bent{}, method.Renamed(err, [2]string{"modulus", in.side + "modulus"})
 		}
 	}
 	if err := out.Notes.Use(&stripRow, "difference_pct", 100*difference.Value); err != nil {
@@ -120,11 +120,11 @@ func CapAndBody(top, body Member, width quantity.Length) (Pair, error) {
 	}
 	t, err := movement.Change(width, top.Direction, top.From, top.To, top.Wood)
 	if err != nil {
-		return Pair{}, under(err, "cap/")
+		return Pair{}, method.Below(err, "cap")
 	}
 	b, err := movement.Change(width, body.Direction, body.From, body.To, body.Wood)
 	if err != nil {
-		return Pair{}, under(err, "body/")
+		return Pair{}, method.Below(err, "body")
 	}
 	out.Notes.Merge(t.Notes)
 	out.Notes.Merge(b.Notes)
@@ -134,7 +134,7 @@ func CapAndBody(top, body Member, width quantity.Length) (Pair, error) {
 	out.Free = as[quantity.Length](quantity.Band[float64]{Value: w * d.Value, Low: w * d.Low, High: w * d.High})
 	if out.Bent, err = TwoLayers(top.Strip, body.Strip, d, width); err != nil {
 		for _, in := range [...]string{"thickness", "modulus"} {
-			err = rename(rename(err, "upper/"+in, "cap/"+in), "lower/"+in, "body/"+in)
+			err = method.Renamed(err, [2]string{"upper/" + in, "cap/" + in}, [2]string{"lower/" + in, "body/" + in})
 		}
 		return Pair{}, err
 	}
@@ -150,15 +150,6 @@ func minus[T ~float64](a, b quantity.Band[T]) quantity.Band[T] {
 		Low:   v - T(math.Hypot(float64(a.Value-a.Low), float64(b.High-b.Value))),
 		High:  v + T(math.Hypot(float64(a.High-a.Value), float64(b.Value-b.Low))),
 	}
-}
-
-func under(err error, place string) error {
-	e, ok := asError(err)
-	if !ok {
-		return err
-	}
-	e.Input = place + e.Input
-	return &e
 }
 
 // furthest keeps the ends of a band so near that nothing overflows; beyond every

@@ -13,10 +13,44 @@ import (
 //
 // Source: none needed.
 func Renamed(err error, names ...[2]string) error {
+	return eachInput(err, func(input string) string {
+		for _, n := range names {
+			rest, fits := strings.CutPrefix(input, n[0])
+			if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
+				return n[1] + rest
+			}
+		}
+		return input
+	})
+}
+
+// Named returns err with its input called that, whatever it was called; the rest is as
+// with Renamed.
+//
+// Source: none needed.
+func Named(err error, input string) error {
+	return eachInput(err, func(string) string { return input })
+}
+
+// Below returns err with its input called as one of a place, such as layers/2: that of
+// "" is the place itself. The rest is as with Renamed.
+//
+// Source: none needed.
+func Below(err error, place string) error {
+	return eachInput(err, func(input string) string {
+		if input == "" {
+			return place
+		}
+		return place + "/" + input
+	})
+}
+
+// eachInput returns err with the inputs that its errors name called anew.
+func eachInput(err error, anew func(input string) string) error {
 	if several, is := err.(interface{ Unwrap() []error }); is {
 		var all []error
 		for _, one := range several.Unwrap() {
-			all = append(all, Renamed(one, names...))
+			all = append(all, eachInput(one, anew))
 		}
 		return errors.Join(all...)
 	}
@@ -24,13 +58,7 @@ func Renamed(err error, names ...[2]string) error {
 	if !errors.As(err, &domain) {
 		return err
 	}
-	for _, n := range names {
-		rest, fits := strings.CutPrefix(domain.Input, n[0])
-		if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
-			moved := *domain
-			moved.Input = n[1] + rest
-			return &moved
-		}
-	}
-	return err
+	moved := *domain
+	moved.Input = anew(domain.Input)
+	return &moved
 }

@@ -39,3 +39,16 @@ func TestRenamed(t *testing.T) {
 	assert.Equal(t, plain, method.Renamed(plain, pairs...))
 	assert.NoError(t, method.Renamed(nil, pairs...))
 }
+
+func TestBelowAndNamed(t *testing.T) {
+	of := func(input string) error { return &method.Error{Code: method.OutOfRange, Input: input, Limit: "1 to 2"} }
+	assert.Equal(t, of("layers/2/angle"), method.Below(of("angle"), "layers/2"))
+	assert.Equal(t, of("layers/2"), method.Below(of(""), "layers/2"), "the place itself")
+	assert.Equal(t, of("weight"), method.Named(of("mass"), "weight"))
+	both := method.Below(errors.Join(of("a"), of("b")), "x")
+	assert.Equal(t, errors.Join(of("x/a"), of("x/b")).Error(), both.Error())
+	plain := errors.New("no input")
+	assert.Equal(t, plain, method.Below(plain, "x"))
+	assert.Equal(t, plain, method.Named(plain, "x"))
+	require.NoError(t, method.Below(nil, "x"))
+}

@@ -80,10 +80,10 @@ func (e *Estimate) admit(i int, one *Estimate) error {
 	at := fmt.Sprintf("estimates/%d", i)
 	e.Notes.Merge(one.Notes)
 	if err := e.Notes.Use(&combineRow, "mc_pct", one.MC.Value.Percent()); err != nil {
-		return rename(err, at+"/mc_pct")
+		return method.Named(err, at+"/mc_pct")
 	}
 	if err := e.Notes.Use(&combineRow, "sd_pct", one.SD.Percent()); err != nil {
-		return rename(err, at+"/sd_pct")
+		return method.Named(err, at+"/sd_pct")
 	}
 	if one.Place == Spot || one.Place == "" || one.Place == e.Place {
 		return nil

@@ -64,7 +64,7 @@ func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
 		return Conditioned{MC: quantity.NormalBand(greenMoisture, greenSD)}, nil
 	case c.Air != nil:
 		out, err := inAir(c.Air, lowerEMC)
-		return out, prefix(err, "air/")
+		return out, method.Below(err, "air")
 	case c.SD != nil:
 		return Conditioned{MC: quantity.NormalBand(*c.MC, *c.SD)}, nil
 	}

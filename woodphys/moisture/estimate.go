@@ -1,9 +1,7 @@
 package moisture
 
 import (
-	"errors"
 	"math"
-	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -91,26 +89,6 @@ func checkBand(n *method.Notes, row *method.Method, input string, b quantity.Ban
 		}
 	}
 	return nil
-}
-
-// rename points an error at the caller's field.
-func rename(err error, input string) error {
-	var e *method.Error
-	if !errors.As(err, &e) {
-		return err
-	}
-	renamed := *e
-	renamed.Input = input
-	return &renamed
-}
-
-// prefix puts the caller's name, which ends in a slash, before the input of an error.
-func prefix(err error, before string) error {
-	var e *method.Error
-	if !errors.As(err, &e) {
-		return err
-	}
-	return rename(err, strings.TrimSuffix(before+e.Input, "/"))
 }
 
 func hypot(values ...float64) float64 {

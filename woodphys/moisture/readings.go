@@ -37,7 +37,7 @@ func ReadAll(list []Reading) (Readings, error) {
 	for i, r := range list {
 		e, err := r.Estimate()
 		if err != nil {
-			wrong = append(wrong, prefix(err, "readings/"+strconv.Itoa(i)+"/"))
+			wrong = append(wrong, method.Below(err, "readings/"+strconv.Itoa(i)))
 			continue
 		}
 		out.Notes.Merge(e.Notes)

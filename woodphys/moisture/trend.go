@@ -92,11 +92,11 @@ func TrendOf(weights []Dated, ovendry quantity.Mass) (Trend, error) {
 // admit checks weight i.
 func (t *Trend) admit(weights []Dated, i int) error {
 	if _, err := weights[i].relativeSD(&t.Notes, &trendRow, "mass"); err != nil {
-		return prefix(err, fmt.Sprintf("weights/%d/", i))
+		return method.Below(err, fmt.Sprintf("weights/%d", i))
 	}
 	days := weights[i].At.Days()
 	if err := t.Notes.Use(&trendRow, "at_days", days); err != nil {
-		return prefix(err, fmt.Sprintf("weights/%d/", i))
+		return method.Below(err, fmt.Sprintf("weights/%d", i))
 	}
 	if i > 0 && weights[i].At <= weights[i-1].At {
 		return &method.Error{

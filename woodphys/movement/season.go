@@ -49,14 +49,14 @@ func Between(dimension quantity.Length, direction Direction, made quantity.Band[
 	s.Notes.Rest(&seasonRow)
 	var err error
 	if s.ToFirst, err = Change(dimension, direction, made, airs.First, w); err != nil {
-		return Swing{}, rename(rename(err, "from_mc_pct", "made_mc_pct"), "to_mc_pct", "first_mc_pct")
+		return Swing{}, method.Renamed(err, [2]string{"from_mc_pct", "made_mc_pct"}, [2]string{"to_mc_pct", "first_mc_pct"})
 	}
 	if s.ToSecond, err = Change(dimension, direction, made, airs.Second, w); err != nil {
-		return Swing{}, rename(err, "to_mc_pct", "second_mc_pct")
+		return Swing{}, method.Renamed(err, [2]string{"to_mc_pct", "second_mc_pct"})
 	}
 	between, err := Change(s.ToFirst.Final.Value, direction, airs.First, airs.Second, w)
 	if err != nil {
-		return Swing{}, rename(rename(err, "from_mc_pct", "first_mc_pct"), "to_mc_pct", "second_mc_pct")
+		return Swing{}, method.Renamed(err, [2]string{"from_mc_pct", "first_mc_pct"}, [2]string{"to_mc_pct", "second_mc_pct"})
 	}
 	s.Between = between.Change
 	s.Notes.Merge(s.ToFirst.Notes)

@@ -83,7 +83,7 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 		r.part = moisture.Mean
 	case Pin, Sample:
 		if err := notes.Use(&nextRow, "sd_pct", c.SD.Percent()); err != nil {
-			return r, 0, renamed(err, at("sd_pct"))
+			return r, 0, method.Named(err, at("sd_pct"))
 		}
 		if c.Part != "" && c.Part != moisture.Mean && c.Part != moisture.Core && c.Part != moisture.Shell {
 			return r, 0, &method.Error{Code: method.Unsupported, Input: at("part"), Limit: "mean, shell, core", Detail: "a reading to come speaks for mean, shell or core"}

@@ -125,13 +125,13 @@ func (o *Observation) check(s *Setup, i int, horizon quantity.Duration, notes *m
 		value float64
 	}{{"mc_pct", o.MC.Percent()}, {"sd_pct", o.SD.Percent()}} {
 		if err := notes.Use(&learnRow, in.name, in.value); err != nil {
-			return r, renamed(err, place(in.name))
+			return r, method.Named(err, place(in.name))
 		}
 	}
 	r.y, r.noise, r.part = float64(o.MC), float64(o.SD), o.Part
 	if o.DepthKnown {
 		if _, err := learnRow.Check("depth", o.Depth); err != nil {
-			return r, renamed(err, place("depth"))
+			return r, method.Named(err, place("depth"))
 		}
 		r.depth = int(math.Round(o.Depth / depthStep))
 		return r, nil
@@ -153,7 +153,7 @@ func (o *Observation) checkWeight(r *reading, place func(string) string, notes *
 		value float64
 	}{{"mass", w.Mass.Grams()}, {"mass_resolution", w.Resolution.Grams()}} {
 		if err := notes.Use(&learnRow, in.name, in.value); err != nil {
-			return renamed(err, place(in.name))
+			return method.Named(err, place(in.name))
 		}
 	}
 	division := float64(w.Resolution / w.Mass)

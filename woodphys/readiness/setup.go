@@ -188,7 +188,7 @@ func (s *Setup) checkLists(notes *method.Notes) error {
 				continue
 			}
 			if err := notes.Use(&learnRow, in.name, in.value); err != nil {
-				return renamed(err, fmt.Sprintf("bodies/%d/%s", i, in.name))
+				return method.Named(err, fmt.Sprintf("bodies/%d/%s", i, in.name))
 			}
 		}
 		bodies[i] = b
@@ -196,7 +196,7 @@ func (s *Setup) checkLists(notes *method.Notes) error {
 	s.Bodies = bodies
 	for i, m := range s.Meters {
 		if err := notes.Use(&learnRow, "bias_sd_pct", m.BiasSD.Percent()); err != nil {
-			return renamed(err, fmt.Sprintf("meters/%d/bias_sd_pct", i))
+			return method.Named(err, fmt.Sprintf("meters/%d/bias_sd_pct", i))
 		}
 	}
 	return nil
@@ -209,14 +209,4 @@ func (s *Setup) horizon() quantity.Duration {
 		total += s.Phases[i].Length
 	}
 	return total
-}
-
-// renamed points an error of a row at the caller's field.
-func renamed(err error, input string) error {
-	if e, ok := err.(*method.Error); ok { //nolint:errorlint // made by Check, never wrapped
-		moved := *e
-		moved.Input = input
-		return &moved
-	}
-	return err
 }

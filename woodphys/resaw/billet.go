@@ -1,7 +1,9 @@
 package resaw
 
 import (
+	"fmt"
 	"strconv"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -61,6 +63,28 @@ type Misfit struct {
 	FitsTurned       bool            // by a quarter, with the grain across
 }
 
+// warning says why not one part fits in plan, and whether it would turned.
+func (m *Misfit) warning() method.Warning {
+	said, short := "not one part fits:", []method.Amount{}
+	add := func(by quantity.Length, how string) {
+		if by > 0 {
+			said += " it is %s " + how + " than the billet without its trims;"
+			short = append(short, method.Amount{Value: by.Millimetres(), Unit: "mm"})
+		}
+	}
+	add(m.TooLong, "longer")
+	add(m.TooWide, "wider")
+	if m.FitsTurned {
+		said += " it would fit turned by a quarter, with the grain across;"
+	}
+	said = strings.TrimSuffix(said, ";")
+	words := make([]any, 0, len(short))
+	for _, a := range short {
+		words = append(words, (quantity.Length(a.Value) * quantity.Millimetre).Format("mm"))
+	}
+	return method.Warning{Code: method.Assumption, Input: "part", Detail: fmt.Sprintf(said, words...)}.Saying(said, short...)
+}
+
 // mostStacks bounds the stacks of one billet that are told one by one.
 const mostStacks = 1000
 
@@ -103,7 +127,13 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 	} else if y.Misfit, err = l.misfit(); err != nil {
 		return BilletYield{}, err
 	}
-	return y, y.measure(b, grid)
+	if err := y.measure(b, grid); err != nil {
+		return BilletYield{}, err
+	}
+	if y.Misfit != nil {
+		y.Notes.Warn(y.Misfit.warning())
+	}
+	return y, nil
 }
 
 func layoutOf(b Billet, s Saw, p Piece) Layout {

@@ -62,7 +62,7 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 		d, input := *curve.difference, "lengthwise/"+curve.name
 		bowed, err := Crook(curve.depth, in.Length, quantity.Band[float64]{Value: d, Low: d, High: d})
 		if err != nil {
-			return nil, renamed(err, [2]string{"depth", "lengthwise/length"}, [2]string{"length", "lengthwise/length"},
+			return nil, method.Renamed(err, [2]string{"depth", "lengthwise/length"}, [2]string{"length", "lengthwise/length"},
 				[2]string{"difference_pct", input})
 		}
 		notes.Merge(bowed.Notes)
@@ -83,7 +83,7 @@ func (b *Board) twist(t quantity.Band[float64]) (Twisted, error) {
 	shrinkage := quantity.Band[float64]{Value: -t.Value, Low: -t.High, High: -t.Low}
 	r := quantity.Length(math.Hypot(float64(b.Section.PithX), float64(b.Section.PithY)))
 	twisted, err := Twist(shrinkage, quantity.NormalBand(*b.Along.Spiral, sd), r, b.Along.Length)
-	return twisted, renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
+	return twisted, method.Renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
 		[2]string{"length", "lengthwise/length"})
 }
 

@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -61,7 +62,7 @@ func Gradient(thickness, width quantity.Length, ringAngle quantity.Angle, levels
 	for i, l := range levels {
 		var e Strains
 		if err := e.between(&out.Notes, l.From, l.To, &w); err != nil {
-			return Bent{}, prefix(err, i)
+			return Bent{}, method.Below(err, "levels/"+strconv.Itoa(i))
 		}
 		curvature.add(moment[i], &e, cos*cos, sin*sin)
 		middle.add(mean[i], &e, cos*cos, sin*sin)
@@ -79,7 +80,7 @@ func checkLevels(n *method.Notes, levels []Level) error {
 	}
 	for i, l := range levels {
 		if err := n.Use(&gradientRow, "depth", l.Depth); err != nil {
-			return prefix(err, i)
+			return method.Below(err, "levels/"+strconv.Itoa(i))
 		}
 		if i > 0 && !(l.Depth > levels[i-1].Depth) {
 			return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "the depths of a profile must rise from the upper face to the lower"}

@@ -1,8 +1,6 @@
 package sorption
 
 import (
-	"errors"
-
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -41,11 +39,11 @@ func AirIn(s air.State, heatedTo *quantity.Temperature) (Airs, error) {
 	}
 	heated, err := air.Heated(s, *heatedTo)
 	if err != nil {
-		return Airs{}, underHeated(err)
+		return Airs{}, method.Below(err, "heated")
 	}
 	after, err := surroundings(heated, &out.Notes)
 	if err != nil {
-		return Airs{}, underHeated(err)
+		return Airs{}, method.Below(err, "heated")
 	}
 	out.Heated = &after
 	return out, nil
@@ -70,15 +68,4 @@ func surroundings(s air.State, notes *method.Notes) (Surroundings, error) {
 		out.FrostPoint = &frost
 	}
 	return out, nil
-}
-
-// underHeated says that an error speaks of the heated air.
-func underHeated(err error) error {
-	var e *method.Error
-	if !errors.As(err, &e) {
-		return err
-	}
-	moved := *e
-	moved.Input = "heated/" + e.Input
-	return &moved
 }

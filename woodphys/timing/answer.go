@@ -37,12 +37,12 @@ type Way struct {
 
 // Cut is what comes off the saw.
 type Cut struct {
-	Leaf, Width   quantity.Length // of the leaf as sawn
-	Extra         quantity.Length // of Leaf, for thick and thin
-	Oversize      quantity.Length // of Leaf, for the shrinkage still to come
-	Billet, Broad quantity.Length // thickness and width of the billet when it is sawn
-	Counted
-	Cup *Cup // nil when not one leaf is had, or the profile is not known
+	Leaf, Width       quantity.Length // of the leaf as sawn
+	Extra             quantity.Length // of Leaf, for thick and thin
+	Oversize          quantity.Length // of Leaf, for the shrinkage still to come
+	Billet, Broad     quantity.Length // thickness and width of the billet when it is sawn
+	Leaves, Sets, Odd int             // odd: good leaves in no set
+	Cup               *Cup            // nil when not one leaf is had, or the profile is not known
 }
 
 // ProfileOrigin says where the difference of shell and core comes from.

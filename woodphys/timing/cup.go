@@ -23,13 +23,13 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 	if c.Leaves == 0 || len(w.profile) == 0 {
 		return nil, nil //nolint:nilnil // no leaf, or nothing known of its bending
 	}
-	l := &w.q.Leaf
-	step := c.Leaf + l.Kerf + l.Reface
+	saw := &w.q.Saw
+	step := c.Leaf + saw.Kerf + saw.Reface
 	t := float64(c.Billet)
-	found := &Cup{Room: l.Flat + c.Extra}
+	found := &Cup{Room: w.q.Leaf.Flat + c.Extra}
 	worst := -1.0
 	for i := range mostCupped {
-		front := float64(l.Facing/2) + float64(i)*float64(step)
+		front := float64(saw.Facing/2) + float64(i)*float64(step)
 		if front+float64(c.Leaf) > t*(1+1e-9) {
 			break
 		}

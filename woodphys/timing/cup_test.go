@@ -6,8 +6,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"latewood/woodphys/quantity"
 )
 
 // The cup of the outer leaf of a parabola, by kappa = 12/h^3 integral(strain y dy) and
@@ -19,12 +17,12 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 	c := a.SawNow.Cut
 	require.NotNil(t, c.Cup)
 	require.Equal(t, 1, c.Cup.Leaf)
-	h, width, billet := float64(c.Leaf), float64(c.Width), float64(q.Thickness)
+	h, width, billet := float64(c.Leaf), float64(c.Width), float64(q.Billet.Thickness)
 	curve := 0.032 / ((1-0.512)/0.6 - 0.008/0.6)
 	moment, n := 0.0, 20000
 	for i := range n {
 		y := (float64(i) + 0.5) / float64(n) * h
-		u := 1 - 2*(float64(q.Leaf.Facing)/2+y)/billet
+		u := 1 - 2*(float64(q.Saw.Facing)/2+y)/billet
 		dries := 0.13 + curve/3 - curve*u*u - float64(q.Rest.Moisture.Value)
 		moment += -q.Wood.CoefficientRadial.Value * 100 * dries * (y - h/2) * h / float64(n)
 	}
@@ -46,6 +44,6 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 	assert.Equal(t, Neither, flat.Hollow)
 	assert.False(t, flat.Exceeds)
 	// no leaf, no cup
-	q.Count = func(Shrunk, quantity.Length, quantity.Length) (Counted, error) { return Counted{}, nil }
+	q.Part.Width = q.Billet.Width * 2
 	assert.Nil(t, weighed(t, q).SawNow.Cut.Cup)
 }

@@ -29,7 +29,7 @@ func (w *work) profiled(ctx context.Context, whole *seasoning.Outlook, factor fl
 // limit too, if they are apart today: the ensemble starts even. Slow wood takes
 // the late date, fast wood the early one.
 func (w *work) waitForGradient(ctx context.Context, whole *seasoning.Outlook, date *readiness.ReadyDate) error {
-	limits := w.limits(readiness.Resaw, w.q.Thickness)
+	limits := w.limits(readiness.Resaw, w.q.Billet.Thickness)
 	if limits.Gradient == 0 || w.profile.gap() <= limits.Gradient {
 		return nil
 	}

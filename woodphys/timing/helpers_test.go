@@ -8,6 +8,7 @@ import (
 	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/wood"
 )
@@ -37,10 +38,12 @@ func mapleWood(t testing.TB) wood.Wood {
 func asked(t testing.TB) *Question {
 	t.Helper()
 	q := &Question{
-		Wood: mapleWood(t), Thickness: 58 * quantity.Millimetre, Width: 225 * quantity.Millimetre, RingAngle: UsualRingAngle,
+		Wood: mapleWood(t), RingAngle: UsualRingAngle,
+		Billet:   resaw.Billet{Length: 700 * quantity.Millimetre, Width: 225 * quantity.Millimetre, Thickness: 58 * quantity.Millimetre},
 		Moisture: Moisture{Mean: 0.18}, Room: seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}, Horizon: 1825 * quantity.Day,
-		Leaf: Leaf{Dry: 5 * quantity.Millimetre, Width: 200 * quantity.Millimetre, Flat: 0.5 * quantity.Millimetre, Extra: 1.5 * quantity.Millimetre,
-			Facing: 2 * quantity.Millimetre, Kerf: 1.5 * quantity.Millimetre},
+		Leaf: Leaf{Dry: 5 * quantity.Millimetre, Flat: 0.5 * quantity.Millimetre, Extra: 1.5 * quantity.Millimetre},
+		Part: resaw.Piece{Length: 600 * quantity.Millimetre, Width: 200 * quantity.Millimetre, PerSet: 2},
+		Saw:  resaw.Saw{Facing: 2 * quantity.Millimetre, Kerf: 1.5 * quantity.Millimetre},
 	}
 	var err error
 	q.Rest, err = q.Room.At(seasoning.Branch(q.Moisture.Mean), false)
@@ -50,17 +53,7 @@ func asked(t testing.TB) *Question {
 	q.Lay = func(from quantity.Duration) (seasoning.Piece, error) {
 		return seasoning.Piece{Wood: q.Wood, RingAngle: q.RingAngle, Phases: []drying.Phase{{Length: q.Horizon - from, Climate: shop, Exposure: drying.ClosedRoom()}}}, nil
 	}
-	q.Count = pairs(q)
 	return q
-}
-
-// pairs counts leaves and pairs of one stack, each leaf with its kerf.
-func pairs(q *Question) Counter {
-	return func(left Shrunk, leaf, _ quantity.Length) (Counted, error) {
-		room := q.Thickness*quantity.Length(left.Thickness) - q.Leaf.Facing
-		n := int((room + q.Leaf.Kerf) / (leaf + q.Leaf.Kerf))
-		return Counted{Leaves: n, Sets: n / 2, Odd: n % 2}, nil
-	}
 }
 
 // weighed is the answer.

@@ -5,25 +5,28 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/wood"
 )
 
 // Question is a billet, where it or its leaves would lie, and the leaf that is wanted.
 type Question struct {
-	Wood             wood.Wood
-	Thickness, Width quantity.Length // of the billet now; 1 to 300 mm, above 0
-	RingAngle        quantity.Angle  // of the rings to the face of the leaves, 0 to 90 degrees
-	Moisture         Moisture
-	Rest             seasoning.Rest // where the wood comes to rest
-	Room             seasoning.Room // in the air of this room
-	Lay              Lay
-	Horizon          quantity.Duration // end of the forecast, from today; 7 to 3650 days
-	Ends             drying.EndSeal    // how the ends are kept; empty: not told
-	Leaf             Leaf
-	Limits           []readiness.OwnLimits
-	Count            Counter
-	Work             *drying.Work // bounds all runs; may be nil
+	Wood      wood.Wood
+	Billet    resaw.Billet   // as it is now; 1 to 300 mm thick
+	RingAngle quantity.Angle // of the rings to the face of the leaves, 0 to 90 degrees
+	Moisture  Moisture
+	Rest      seasoning.Rest // where the wood comes to rest
+	Room      seasoning.Room // in the air of this room
+	Lay       Lay
+	Horizon   quantity.Duration // end of the forecast, from today; 7 to 3650 days
+	Ends      drying.EndSeal    // how the ends are kept; empty: not told
+	Saw       resaw.Saw
+	SawNotes  method.Notes // what was taken for granted of the saw
+	Part      resaw.Piece  // dry; its leaf is worked out
+	Leaf      Leaf
+	Limits    []readiness.OwnLimits
+	Work      *drying.Work // bounds all runs; may be nil
 }
 
 // UsualRingAngle is that of leaves of which it is not told: quartersawn, whose thickness
@@ -46,12 +49,8 @@ type Moisture struct {
 // Leaf is the leaf that is wanted.
 type Leaf struct {
 	Dry   quantity.Length // thickness that needs no allowance for drying, above 0
-	Width quantity.Length // dry, above 0
 	Flat  quantity.Length // of Dry, for flattening; 0 or more
 	Extra quantity.Length // for thick and thin of a leaf sawn before it is dry; 0 or more
-	// Facing comes off the two outside faces of the billet in all; Kerf and Reface between
-	// two leaves.
-	Facing, Kerf, Reface quantity.Length
 }
 
 // Lay returns the piece with where it lies from a time on, counted from today: wood,
@@ -61,12 +60,16 @@ type Lay func(from quantity.Duration) (seasoning.Piece, error)
 // Shrunk is what is left of the sizes of the billet, over those of today.
 type Shrunk struct{ Thickness, Width float64 }
 
-// Counted is what a billet yields.
-type Counted struct {
-	Leaves, Sets, Odd int // odd: good leaves in no set
-	Notes             method.Notes
+// of is the billet shrunk; its length and its trims stay.
+func (s Shrunk) of(b resaw.Billet) resaw.Billet {
+	thick := func(l *quantity.Length) *quantity.Length {
+		if l == nil {
+			return nil
+		}
+		left := *l * quantity.Length(s.Thickness)
+		return &left
+	}
+	b.Thickness, b.ThinEnd, b.ThinEdge = b.Thickness*quantity.Length(s.Thickness), thick(b.ThinEnd), thick(b.ThinEdge)
+	b.Width *= quantity.Length(s.Width)
+	return b
 }
-
-// Counter counts what the billet yields when it has shrunk, in leaves of a thickness and
-// a width as sawn.
-type Counter func(billet Shrunk, leaf, width quantity.Length) (Counted, error)

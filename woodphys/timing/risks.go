@@ -47,7 +47,7 @@ func (w *work) risks(a *Answer) {
 		risk(now, RiskThinLeaves, RiskCommitted)
 	}
 	apart := math.Abs(a.Core.Percent() - a.Shell.Percent())
-	if limit := w.limits(readiness.Resaw, w.q.Thickness).Gradient; limit > 0 && apart > limit.Percent() {
+	if limit := w.limits(readiness.Resaw, w.q.Billet.Thickness).Gradient; limit > 0 && apart > limit.Percent() {
 		*now = append(*now, Risk{Kind: RiskApart, Points: apart})
 	}
 	wet := w.now.Value >= seasoning.DriedBefore

@@ -26,9 +26,9 @@ const (
 // scale says how much faster a leaf settles.
 func (w *work) scale(ctx context.Context, a *Answer) error {
 	s := &a.Scale
-	s.Thickness = float64(w.q.Thickness / a.SawNow.Cut.Leaf)
+	s.Thickness = float64(w.q.Billet.Thickness / a.SawNow.Cut.Leaf)
 	s.Low, s.High = math.Pow(s.Thickness, leastPower), s.Thickness*s.Thickness
-	whole, err := w.halfway(ctx, w.q.Thickness)
+	whole, err := w.halfway(ctx, w.q.Billet.Thickness)
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,7 @@ import (
 
 // Weigh answers the question.
 //
-// Errors: those of Lay and of Counter as they are; of seasoning.Piece.Setup and
+// Errors: those of Lay as they are; of resaw.YieldOf as "yield/..."; of seasoning.Piece.Setup and
 // seasoning.Foresee, with "mean_pct" and "sd_pct" for the start; of movement.Change and
 // section.Gradient, with "leaf" and "leaf_width" for the sizes of the leaf and "room" for
 // where it comes to rest; of drying.Constant as "room/...".

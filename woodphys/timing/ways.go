@@ -8,6 +8,7 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 )
 
@@ -45,16 +46,29 @@ func (w *work) cut(at quantity.Moisture, extra quantity.Length) (Cut, error) {
 	l := &w.q.Leaf
 	// What will still swell is not sawn thinner for it.
 	c := Cut{Extra: extra, Leaf: (l.Dry + extra) / quantity.Length(1+math.Min(toCome[0], 0)),
-		Width: l.Width * quantity.Length(1/(1+math.Min(toCome[1], 0)))}
-	left := Shrunk{Thickness: 1 + past[0], Width: 1 + past[1]}
-	c.Billet, c.Broad = w.q.Thickness*quantity.Length(left.Thickness), w.q.Width*quantity.Length(left.Width)
+		Width: w.q.Part.Width * quantity.Length(1/(1+math.Min(toCome[1], 0)))}
+	billet := Shrunk{Thickness: 1 + past[0], Width: 1 + past[1]}.of(w.q.Billet)
+	c.Billet, c.Broad = billet.Thickness, billet.Width
 	c.Oversize = c.Leaf - l.Dry - extra
-	if c.Counted, err = w.q.Count(left, c.Leaf, c.Width); err != nil {
+	if err := w.count(&c, billet); err != nil {
 		return Cut{}, err
 	}
-	w.notes.Merge(c.Notes)
 	c.Cup, err = w.cup(&c)
 	return c, err
+}
+
+// count counts what the billet yields in leaves as they come off the saw.
+func (w *work) count(c *Cut, billet resaw.Billet) error {
+	part := w.q.Part
+	part.Leaf, part.Width = c.Leaf, c.Width
+	y, err := resaw.YieldOf(billet, w.q.Saw, part, nil)
+	if err != nil {
+		return method.Below(err, "yield")
+	}
+	w.notes.Merge(w.q.SawNotes)
+	w.notes.Merge(y.Notes)
+	c.Leaves, c.Sets, c.Odd = y.Leaves, y.Sets, y.OddLeaves
+	return nil
 }
 
 // sawNow is the way of the leaves.
@@ -86,7 +100,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 // dryWhole is the way of the billet.
 func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	way := &a.DryWhole
-	whole, err := w.piece(ctx, w.q.Thickness, 0, starting(w.now.Value, w.sd))
+	whole, err := w.piece(ctx, w.q.Billet.Thickness, 0, starting(w.now.Value, w.sd))
 	if err != nil {
 		return err
 	}
@@ -122,7 +136,7 @@ func (w *work) sawnAt(ctx context.Context, whole *seasoning.Outlook,
 	on readiness.Date) (quantity.Band[quantity.Moisture], error) {
 	if !on.Within {
 		w.profile = nil
-		limit := w.limits(readiness.Resaw, w.q.Thickness).Above
+		limit := w.limits(readiness.Resaw, w.q.Billet.Thickness).Above
 		return quantity.NormalBand(min(w.now.Value, w.q.Rest.Moisture.Value+limit), 0), nil
 	}
 	course, err := whole.Posterior.Course([]quantity.Duration{on.At})

@@ -35,9 +35,9 @@ func TestTheWaysStandAsTheyMust(t *testing.T) {
 		}
 		assert.Greater(t, now.Cut.Leaf, whole.Cut.Leaf)
 		assert.LessOrEqual(t, now.Cut.Leaves, whole.Cut.Leaves)
-		assert.Equal(t, q.Thickness, now.Cut.Billet)
-		assert.Less(t, whole.Cut.Billet, q.Thickness, "the billet shrinks while it dries whole")
-		assert.Less(t, whole.Cut.Broad, q.Width)
+		assert.Equal(t, q.Billet.Thickness, now.Cut.Billet)
+		assert.Less(t, whole.Cut.Billet, q.Billet.Thickness, "the billet shrinks while it dries whole")
+		assert.Less(t, whole.Cut.Broad, q.Billet.Width)
 		assert.InDelta(t, float64(now.Cut.Leaf), float64(q.Leaf.Dry+now.Cut.Extra+now.Cut.Oversize), 1e-12)
 		assert.Zero(t, float64(whole.Cut.Extra), "a dry billet needs none for thick and thin")
 		assert.Less(t, whole.SawAt.Value, now.SawAt.Value)
@@ -59,7 +59,7 @@ func TestOversizeOfALeafSawnGreen(t *testing.T) {
 	q.Wood = wood.Wood{Radial: wood.Published(0.043), Tangential: wood.Published(0.075), FibreSaturation: 0.30, SpecificGravity: wood.Published(0.5)}
 	q.Moisture.Mean = 0.60
 	q.Rest = seasoning.Rest{Moisture: quantity.NormalBand(0.08, quantity.Moisture(0))}
-	q.Leaf.Dry, q.Leaf.Width, q.Leaf.Extra = 4.5*quantity.Millimetre, 215*quantity.Millimetre, 0
+	q.Leaf.Dry, q.Part.Width, q.Leaf.Extra = 4.5*quantity.Millimetre, 215*quantity.Millimetre, 0
 	c := weighed(t, q).SawNow.Cut
 	assert.InDelta(t, 4.7619, c.Leaf.Millimetres(), 5e-5)
 	assert.InDelta(t, 222.0004, c.Width.Millimetres(), 5e-5)
@@ -68,7 +68,7 @@ func TestOversizeOfALeafSawnGreen(t *testing.T) {
 // Worked problem: a 50 mm billet takes 31.6 to 100 times as long as a 5 mm leaf.
 func TestTimeScale(t *testing.T) {
 	q := asked(t)
-	q.Thickness, q.Moisture.Mean, q.Leaf.Extra = 50*quantity.Millimetre, 0.08, 0 // a leaf that no longer shrinks
+	q.Billet.Thickness, q.Moisture.Mean, q.Leaf.Extra = 50*quantity.Millimetre, 0.08, 0 // a leaf that no longer shrinks
 	s := weighed(t, q).Scale
 	assert.InDelta(t, 10, s.Thickness, 1e-9)
 	assert.InDelta(t, 31.6, s.Low, 0.05)
@@ -118,7 +118,7 @@ func TestNoWayEnds(t *testing.T) {
 	a := weighed(t, q)
 	assert.Equal(t, NoWay, a.Advised.Way)
 	assert.False(t, a.DryWhole.Saw.Median.Within)
-	limit := readiness.LimitsFor(readiness.Resaw, q.Thickness).Above
+	limit := readiness.LimitsFor(readiness.Resaw, q.Billet.Thickness).Above
 	assert.InDelta(t, float64(q.Rest.Moisture.Value+limit), float64(a.DryWhole.SawAt.Value), 1e-12)
 	assert.InDelta(t, 1, a.DryWhole.Ready.Never, 1e-12)
 	assert.Nil(t, a.DryWhole.Cut.Cup, "nothing is known of its profile then")
@@ -139,33 +139,34 @@ func TestPlacesAreAskedForTheLeavesOfTheBillet(t *testing.T) {
 	assert.Contains(t, from, quantity.Duration(0))
 }
 
-// The counter is told what is left of the billet, and its errors and those of Lay come
-// back as they are.
-func TestCounterAndPlacesAreHeard(t *testing.T) {
+// The leaves are counted in the billet as it has shrunk, those as they come off the saw,
+// with what was taken for granted of the saw.
+func TestLeavesAreCountedInTheShrunkBillet(t *testing.T) {
 	q := asked(t)
-	count := q.Count
-	var seen []Shrunk
-	q.Count = func(left Shrunk, leaf, width quantity.Length) (Counted, error) {
-		seen = append(seen, left)
-		c, err := count(left, leaf, width)
-		c.Notes.Rest(&method.Method{ID: "counted"})
-		return c, err
-	}
+	q.SawNotes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing"})
 	a := weighed(t, q)
-	require.Len(t, seen, 2)
-	assert.Equal(t, Shrunk{1, 1}, seen[0])
-	assert.InDelta(t, float64(a.DryWhole.Cut.Billet/q.Thickness), seen[1].Thickness, 1e-12)
-	assert.InDelta(t, float64(a.DryWhole.Cut.Broad/q.Width), seen[1].Width, 1e-12)
-	assert.Less(t, seen[1].Thickness, seen[1].Width, "quartersawn it shrinks more in thickness")
-	assert.Contains(t, a.Notes.Basis, "counted")
+	assert.Contains(t, a.Notes.Warnings, q.SawNotes.Warnings[0])
+	assert.InDelta(t, float64(q.Billet.Thickness), float64(a.SawNow.Cut.Billet), 1e-12)
+	now, later := &a.SawNow.Cut, &a.DryWhole.Cut
+	shrunk := func(is, was quantity.Length) float64 { return float64(is / was) }
+	assert.Less(t, shrunk(later.Billet, q.Billet.Thickness), shrunk(later.Broad, q.Billet.Width), "quartersawn")
+	for _, c := range []*Cut{now, later} {
+		room := c.Billet - q.Saw.Facing + q.Saw.Kerf
+		assert.Equal(t, int(room/(c.Leaf+q.Saw.Kerf)), c.Leaves)
+		assert.Equal(t, c.Leaves/2, c.Sets)
+		assert.Equal(t, c.Leaves%2, c.Odd)
+	}
+	thin := 40 * quantity.Millimetre
+	q.Billet.ThinEdge = &thin
+	assert.Less(t, weighed(t, q).SawNow.Cut.Leaves, now.Leaves, "a wedge")
+	assert.InDelta(t, 0.020, float64(*Shrunk{Thickness: 0.5, Width: 1}.of(q.Billet).ThinEdge), 1e-12)
+}
 
-	broken := errors.New("saw")
-	q.Count = func(Shrunk, quantity.Length, quantity.Length) (Counted, error) { return Counted{}, broken }
-	_, err := Weigh(t.Context(), q)
-	require.ErrorIs(t, err, broken)
-	q = asked(t)
+func TestPlacesAreHeard(t *testing.T) {
+	broken := errors.New("place")
+	q := asked(t)
 	q.Lay = func(quantity.Duration) (seasoning.Piece, error) { return seasoning.Piece{}, broken }
-	_, err = Weigh(t.Context(), q)
+	_, err := Weigh(t.Context(), q)
 	require.ErrorIs(t, err, broken)
 }
 
@@ -175,8 +176,8 @@ func TestErrorsNameTheQuestion(t *testing.T) {
 		"mean_pct":         func(q *Question) { q.Moisture = Moisture{Mean: 2.6, CoreOverShell: over(0)} },
 		"room":             func(q *Question) { q.Rest.Moisture = quantity.NormalBand(quantity.Moisture(math.NaN()), 0) },
 		"room/temperature": func(q *Question) { q.Room.Temperature = quantity.Celsius(200) },
-		"leaf":             func(q *Question) { q.Leaf.Dry, q.Leaf.Extra = 1e-9, 0 },
-		"leaf_width":       func(q *Question) { q.Leaf.Width = 1e-9 },
+		"yield/leaf":       func(q *Question) { q.Leaf.Dry, q.Leaf.Extra = 1e-9, 0 },
+		"yield/kerf":       func(q *Question) { q.Saw.Kerf = -1 },
 		"end_seal":         func(q *Question) { q.Ends = "waxed" },
 	} {
 		q := asked(t)

@@ -21,7 +21,7 @@ func ready(early, middle, late float64) readiness.ReadyDate {
 
 // way is a way with what is weighed.
 func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {
-	w := &Way{Ready: r, Cut: Cut{Counted: Counted{Sets: sets}, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
+	w := &Way{Ready: r, Cut: Cut{Sets: sets, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
 	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room = 2*quantity.Millimetre, 1*quantity.Millimetre
 	if severity != "" {
 		w.Checks = &drying.CheckRisk{Severity: severity}

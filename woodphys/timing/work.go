@@ -26,7 +26,7 @@ func (w *work) limits(step readiness.Step, thickness quantity.Length) readiness.
 
 // readyNow says whether the billet is within the limits to resaw today.
 func (w *work) readyNow() bool {
-	l := w.limits(readiness.Resaw, w.q.Thickness)
+	l := w.limits(readiness.Resaw, w.q.Billet.Thickness)
 	off := w.now.Value - w.q.Rest.Moisture.Value
 	return off <= l.Above && -off <= l.Below && (l.Gradient == 0 || w.profile.gap() <= l.Gradient)
 }

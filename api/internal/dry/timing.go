@@ -37,7 +37,8 @@ func (r *TimingRequest) woodMember() string {
 
 // wrong points errors of the weighing at the members of the request.
 func (r *TimingRequest) wrong(err error) error {
-	return ofForecast(method.Renamed(err, slices.Concat(timingNames, limitNames, [][2]string{{"wood", r.woodMember()}})...))
+	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames,
+		[][2]string{{"wood", r.woodMember()}})...))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.
@@ -55,3 +56,6 @@ var timingNames = [][2]string{
 	{"tangential_pct", "wood/tangential_shrinkage_pct"},
 	{"fibre_saturation_pct", "wood/fibre_saturation_pct"},
 }
+
+// yieldNames are the inputs of the yield that the weighing counts, and their members.
+var yieldNames = shelf.YieldMembersBelow("yield/")

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/timing"
 )
@@ -37,10 +38,10 @@ func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method
 			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
-	q.Thickness, q.Width = r.Billet.Thickness.SI, r.Billet.Width.SI
+	q.Billet = r.Billet.Measured()
 	q.RingAngle, q.Horizon = ringsAt(r.RingAngle, timing.UsualRingAngle), horizonOf(r.Horizon)
 	q.Ends = drying.EndSeal(r.Ends)
-	q.Limits, q.Count, q.Work = ownLimits(r.Limits), b.count, shelf.Simulation(ctx)
+	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
 	q.Moisture = r.Moisture.si()
 	noTarget := b.rests(notes)
 	noLeaf := b.leaf(notes)
@@ -95,7 +96,7 @@ func (b *billetTimed) lies() error {
 		return later, err
 	}
 	billet := today
-	billet.Thickness, billet.Start = q.Thickness, seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD}
+	billet.Thickness, billet.Start = q.Billet.Thickness, seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD}
 	_, noSetup := billet.Setup()
 	return errors.Join(noStay, wire.Under("", whole.wrong(noSetup), [2]string{"thickness", "billet/thickness"}))
 }
@@ -121,12 +122,11 @@ func (b *billetTimed) leaf(notes *method.Notes) error {
 	if len(b.build) == 0 {
 		b.build = []shelf.LeafPart{{Name: "sawn_thickness", Thickness: build.Thickness}}
 	}
-	facing, _ := l.Facing.Get()
-	b.question.Leaf = timing.Leaf{
-		Dry: dry, Width: part.Width.SI, Flat: flatness(r.Part.Allowances, l),
-		Extra:  b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet),
-		Facing: shelf.LengthOr(r.Saw.Facing, facing), Kerf: r.Saw.Kerf.SI, Reface: shelf.LengthOrNone(r.Saw.Reface),
-	}
+	q := &b.question
+	q.Leaf = timing.Leaf{Dry: dry, Flat: flatness(r.Part.Allowances, l),
+		Extra: b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
+	q.Part = resaw.Piece{Length: part.Length.SI, Width: part.Width.SI, PerSet: part.LeavesPerSet()}
+	q.Saw = r.Saw.Takes(l, b.usual, &q.SawNotes)
 	if r.ThickAndThin == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
 			Detail: shelf.Spoken(b.report, l.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
@@ -142,42 +142,4 @@ func flatness(a *shelf.Allowances, l *shelf.Losses) quantity.Length {
 		return usual
 	}
 	return shelf.LengthOr(a.Flatness, usual)
-}
-
-// count is what the billet yields when it has shrunk, in leaves as sawn.
-func (b *billetTimed) count(left timing.Shrunk, leaf, width quantity.Length) (timing.Counted, error) {
-	scaled := func(l *wire.Length, by float64) *wire.Length {
-		if l == nil {
-			return nil
-		}
-		return &wire.Length{SI: l.SI * quantity.Length(by), Unit: l.Unit}
-	}
-	part, billet := *b.req.Part, *b.req.Billet
-	part.Sawn, part.Final, part.Allowances = &wire.Length{SI: leaf, Unit: "mm"}, nil, nil
-	part.Width = &wire.Length{SI: width, Unit: part.Width.Unit}
-	for _, l := range []**wire.Length{&billet.Thickness, &billet.ThinEnd, &billet.ThinEdge} {
-		*l = scaled(*l, left.Thickness)
-	}
-	billet.Width = scaled(billet.Width, left.Width)
-	var out timing.Counted
-	cutting := &shelf.Cutting{Billet: &billet, Saw: b.req.Saw, Part: &part, Report: b.report}
-	yield, err := cutting.Yield(b.tables, b.wood, &out.Notes)
-	if err != nil {
-		return out, err
-	}
-	for _, s := range yield.StandIns {
-		b.standIn(s)
-	}
-	out.Leaves, out.Sets, out.Odd = yield.Leaves, yield.Sets, yield.OddLeaves
-	return out, nil
-}
-
-// standIn notes a usual loss once.
-func (b *billetTimed) standIn(s shelf.Provenance) {
-	for i := range b.usual.All {
-		if b.usual.All[i].Name == s.Name {
-			return
-		}
-	}
-	b.usual.All = append(b.usual.All, s)
 }

@@ -103,6 +103,6 @@ type TimeScale struct {
 }
 
 // Render draws the two courses.
-func (r *TimingResult) Render(string) ([]byte, error) { //nolint:unparam // other results have forms they cannot give
+func (r *TimingResult) Render(string) ([]byte, error) {
 	return r.chart(), nil
 }

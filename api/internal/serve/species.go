@@ -40,7 +40,19 @@ type SpeciesDetail struct {
 type SpeciesValue struct {
 	shelf.Provenance
 	Spread *float64 `json:"spread,omitempty" description:"half width of a 90 % band or as the source states it, same unit"`
-	Note   string   `json:"note,omitempty" description:"what is odd about it"`
+	Low    *float64 `json:"low,omitempty" description:"end of its range where that is not even, same unit"`
+	High   *float64 `json:"high,omitempty"`
+	AtMC   *float64 `json:"at_mc_pct,omitempty" description:"moisture content that it is printed at"`
+	Trees  int      `json:"trees,omitempty" description:"that it is the mean of, where that is told"`
+	Other  *Other   `json:"other,omitempty" description:"what another publication prints; only of a disputed figure"`
+	Note   string   `json:"note,omitempty" description:"what is odd about it, or how it was estimated"`
+}
+
+// Other is the figure that another publication prints of the same thing.
+type Other struct {
+	Value   float64 `json:"value" required:"true" description:"same unit"`
+	Source  string  `json:"source" required:"true"`
+	Checked string  `json:"checked" required:"true"`
 }
 
 // AirDrying is a published span of air-drying times.
@@ -96,6 +108,14 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 	}
 }
 
+func optional(v species.Optional[float64]) *float64 {
+	number, known := v.Get()
+	if !known {
+		return nil
+	}
+	return &number
+}
+
 func summary(w *species.Wood, matched string) SpeciesSummary {
 	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Group: string(w.Group), Kind: string(w.Kind), Matched: matched}
 }
@@ -122,8 +142,10 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 			continue
 		}
 		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)}, Note: v.Note}
-		if spread, ok := v.Spread.Get(); ok {
-			value.Spread = &spread
+		value.Spread, value.Low, value.High, value.AtMC = optional(v.Spread), optional(v.Low), optional(v.High), optional(v.AtMC)
+		value.Trees = v.Trees
+		if v.Other != nil {
+			value.Other = &Other{v.Other.Number, v.Other.Source, string(v.Other.Checked)}
 		}
 		d.Values = append(d.Values, value)
 	}

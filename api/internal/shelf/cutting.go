@@ -2,7 +2,7 @@ package shelf
 
 import (
 	"errors"
-	"strings"
+	"slices"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -33,9 +33,6 @@ func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (YieldResult, e
 		return YieldResult{}, wire.Under("", err, YieldMembers...)
 	}
 	notes.Merge(y.Notes)
-	if y.Misfit != nil {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "part", Detail: misfitInWords(y.Misfit, c.Report)})
-	}
 	result := yieldResult(&y, c.Report)
 	result.Leaf, result.StandIns = build, usual.All
 	return result, nil
@@ -61,19 +58,13 @@ var YieldMembers = [][2]string{
 	{"reface", "saw/reface"},
 }
 
-// misfitInWords says why not one part fits in plan, and whether it would turned.
-func misfitInWords(m *resaw.Misfit, report wire.Reporter) string {
-	detail := "not one part fits:"
-	if m.TooLong > 0 {
-		detail += " it is " + m.TooLong.Format(report.LengthUnit) + " longer than the billet without its trims;"
+// YieldMembersBelow are the YieldMembers where a chapter names them below a place.
+func YieldMembersBelow(place string) [][2]string {
+	below := slices.Clone(YieldMembers)
+	for i := range below {
+		below[i][0] = place + below[i][0]
 	}
-	if m.TooWide > 0 {
-		detail += " it is " + m.TooWide.Format(report.LengthUnit) + " wider than the billet without its trims;"
-	}
-	if m.FitsTurned {
-		detail += " it would fit turned by a quarter, with the grain across;"
-	}
-	return strings.TrimSuffix(detail, ";")
+	return below
 }
 
 // yieldResult shows a yield in the units of a report.

@@ -107,22 +107,11 @@ func (t *Told) build(q *Question) error {
 	for i := range q.Parts {
 		leaf, err := resaw.LeafToSaw(q.Parts[i].On(&q.Saws[t.Saw]), nil)
 		if err != nil {
-			return at("parts", i, err)
+			return method.Below(err, "parts/"+strconv.Itoa(i))
 		}
 		t.Builds = append(t.Builds, leaf)
 	}
 	return nil
-}
-
-// at names an input of one of a list.
-func at(list string, i int, err error) error {
-	e, ok := err.(*method.Error) //nolint:errorlint // made bare by the chapters
-	if !ok {
-		return err
-	}
-	out := *e
-	out.Input = list + "/" + strconv.Itoa(i) + "/" + e.Input
-	return &out
 }
 
 // cut tells of every billet.
@@ -134,14 +123,14 @@ func (t *Told) cut(q *Question) error {
 		for j := range b.Blanks {
 			blank, err := blankTold(q, &t.Plan, &b.Blanks[j])
 			if err != nil {
-				return at("billets", i, err)
+				return method.Below(err, "billets/"+strconv.Itoa(i))
 			}
 			one.Blanks = append(one.Blanks, blank)
 		}
 		if w := q.weightOf(i); w != nil {
 			m, err := moisture.WeightOf(one.Volume, w.Wood, w.MC, w.SD)
 			if err != nil {
-				return at("billets", i, err)
+				return method.Below(err, "billets/"+strconv.Itoa(i))
 			}
 			one.Mass = &m
 			masses = append(masses, m.Mass)
@@ -222,9 +211,7 @@ func (t *Told) sure(q *Question) error {
 	if e.Code == method.TooMuchWork { // the plan stands without it
 		return nil
 	}
-	out := *e
-	out.Input = "chance/" + e.Input
-	return &out
+	return method.Below(err, "chance")
 }
 
 // mostLeaves bounds the leaves of one plan that are told one by one.
