@@ -18,36 +18,36 @@ import (
 // Source: derived by arithmetic from the figures of the woods.
 func AnyOf(name string, of []Wood) Wood {
 	first := &of[0]
-	any := Wood{Name: name, Listing: first.Listing, Group: first.Group, StandIn: first.StandIn, LowerEMC: true}
+	all := Wood{Name: name, Listing: first.Listing, Group: first.Group, StandIn: first.StandIn, LowerEMC: true}
 	take := func(to *Figure, from func(*Wood) *Figure) { *to = together(name, of, from) }
-	take(&any.Radial, func(w *Wood) *Figure { return &w.Radial })
-	take(&any.Tangential, func(w *Wood) *Figure { return &w.Tangential })
-	take(&any.Volumetric, func(w *Wood) *Figure { return &w.Volumetric })
-	take(&any.SpecificGravity, func(w *Wood) *Figure { return &w.SpecificGravity })
-	take(&any.BendingModulus, func(w *Wood) *Figure { return &w.BendingModulus })
+	take(&all.Radial, func(w *Wood) *Figure { return &w.Radial })
+	take(&all.Tangential, func(w *Wood) *Figure { return &w.Tangential })
+	take(&all.Volumetric, func(w *Wood) *Figure { return &w.Volumetric })
+	take(&all.SpecificGravity, func(w *Wood) *Figure { return &w.SpecificGravity })
+	take(&all.BendingModulus, func(w *Wood) *Figure { return &w.BendingModulus })
 	saturation := together(name, of, func(w *Wood) *Figure {
 		return &Figure{Value: float64(w.FibreSaturation), Known: w.FibreSaturation != 0, SD: float64(w.FibreSaturationSpread) / quantity.Z90}
 	})
-	any.FibreSaturation, any.FibreSaturationSpread = quantity.Moisture(saturation.Value), quantity.Moisture(quantity.Z90*saturation.SD)
+	all.FibreSaturation, all.FibreSaturationSpread = quantity.Moisture(saturation.Value), quantity.Moisture(quantity.Z90*saturation.SD)
 	green := together(name, of, func(w *Wood) *Figure {
 		return &Figure{Value: float64(w.Green), Known: w.Green != 0, SD: float64(w.GreenSD)}
 	})
-	any.Green, any.GreenSD, any.GreenHow = quantity.Moisture(green.Value), quantity.Moisture(green.SD), green.How
+	all.Green, all.GreenSD, all.GreenHow = quantity.Moisture(green.Value), quantity.Moisture(green.SD), green.How
 	for i := range of {
 		w := &of[i]
-		any.widen(&any.Radial, w.Radial, w.CoefficientRadial, w.Onset())
-		any.widen(&any.Tangential, w.Tangential, w.CoefficientTangential, w.Onset())
-		any.LowerEMC = any.LowerEMC && w.LowerEMC
-		any.Ease = harder(any.Ease, w.Ease)
-		if w.Listing != any.Listing {
-			any.Listing = ""
+		all.widen(&all.Radial, w.Radial, w.CoefficientRadial, w.Onset())
+		all.widen(&all.Tangential, w.Tangential, w.CoefficientTangential, w.Onset())
+		all.LowerEMC = all.LowerEMC && w.LowerEMC
+		all.Ease = harder(all.Ease, w.Ease)
+		if w.Listing != all.Listing {
+			all.Listing = ""
 		}
-		if w.SafeDailyLoss != 0 && (any.SafeDailyLoss == 0 || w.SafeDailyLoss < any.SafeDailyLoss) {
-			any.SafeDailyLoss = w.SafeDailyLoss
+		if w.SafeDailyLoss != 0 && (all.SafeDailyLoss == 0 || w.SafeDailyLoss < all.SafeDailyLoss) {
+			all.SafeDailyLoss = w.SafeDailyLoss
 		}
 	}
-	any.Pace = paceOf(name, of)
-	return any
+	all.Pace = paceOf(name, of)
+	return all
 }
 
 // widen makes a shrinkage of the wood so unsure that its band holds the movement for one
