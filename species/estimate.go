@@ -50,6 +50,8 @@ type way struct {
 	// gravity is the power of the specific gravity in it, by which the error of an
 	// estimated one grows.
 	gravity float64
+	// from is the figure that it rests on, where that may be a recalled one.
+	from func(*Wood) *Value
 }
 
 // question is a figure that is estimated where it is missing, by the first way that
@@ -104,7 +106,7 @@ func (e *estimator) questions() []question {
 	green := (*Wood).GreenMoisture
 	return []question{
 		{UnitRatio, gravity, func(w *Wood) *Value { return &w.Estimates.SpecificGravityGreen }, []way{
-			{of: gravityFrom12, source: relation413, how: "estimated from the specific gravity at 12 %MC"},
+			{of: gravityFrom12, from: func(w *Wood) *Value { return &w.SpecificGravity12 }, source: relation413, how: "estimated from the specific gravity at 12 %MC"},
 			e.genusMean(gravity), e.groupMean(gravity),
 		}},
 		e.shrinkage("radial", radialOf), e.shrinkage("tangential", tangentialOf),
@@ -140,11 +142,11 @@ func (e *estimator) shrinkage(name string, of func(*Wood) direction) question {
 		{of: func(w *Wood) (float64, bool) {
 			part, is := of(w).to12.Get()
 			return 100 * physics.TotalShrinkage(part/100, 0.12, saturation(w)), is
-		}, source: relation49, how: "estimated from the shrinkage from green to 12 %MC"},
+		}, from: func(w *Wood) *Value { return of(w).to12 }, source: relation49, how: "estimated from the shrinkage from green to 12 %MC"},
 		{of: func(w *Wood) (float64, bool) {
 			perPoint, is := of(w).swelling.Get()
 			return 100 * physics.ShrinkageOfSwelling(perPoint/100, saturation(w)), is
-		}, source: relation49, how: "estimated from the movement for one point of moisture"},
+		}, from: func(w *Wood) *Value { return of(w).swelling }, source: relation49, how: "estimated from the movement for one point of moisture"},
 		e.shareOf(known, func(w *Wood) float64 { return w.Volumetric.Or(0) },
 			way{source: ownShare, how: "estimated from the volumetric shrinkage, by the mean share of the direction in its group"}),
 		e.genusMean(known),
@@ -253,6 +255,9 @@ const (
 	// fewestTried is how many woods tell how far a way strays; unsure is what it is taken
 	// to stray where they are fewer. Own choice.
 	fewestTried, unsure = 5, 0.3
+	// recalledShare is what a recalled figure adds to the doubt of an estimate. Own choice:
+	// recalled densities of one wood stray by a tenth.
+	recalledShare = 0.08
 )
 
 // digits of an estimate: it has no more.
@@ -261,6 +266,9 @@ const digits = 3
 func estimated(w *Wood, q question, one way, value, share float64) Value {
 	if g := w.Estimates.SpecificGravityGreen; one.gravity != 0 && g.Known() {
 		share = math.Hypot(share, one.gravity*g.Spread.Or(0)/quantity.Z90/best(g))
+	}
+	if one.from != nil && one.from(w).Checked == Memory {
+		share, one.how = math.Hypot(share, recalledShare), one.how+", which is recalled"
 	}
 	round := func(v float64) float64 {
 		scale := math.Pow(10, digits-1-math.Floor(math.Log10(v)))
