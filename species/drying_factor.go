@@ -42,10 +42,13 @@ func (l *loader) loadDryingFactors() {
 	})
 }
 
-// GreenMoisture returns the moisture of green wood (%MC), the mean of the figures of
-// heartwood and sapwood, or the one of them that is known; missing where neither is.
-// What share of a log is sapwood is not told by the tables.
+// GreenMoisture returns the moisture of green wood (%MC): that of the whole stem, which
+// weighs heartwood and sapwood by what a stem has of them; else the mean of the figures of
+// heartwood and sapwood, or the one of them that is known; missing where none is.
 func (w *Wood) GreenMoisture() Optional[float64] {
+	if w.GreenStem.Known() {
+		return w.GreenStem.Optional
+	}
 	sum, n := 0.0, 0.0
 	for _, v := range []float64{w.GreenHeartwood.Or(0), w.GreenSapwood.Or(0)} {
 		if v > 0 {
