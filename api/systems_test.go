@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/woodphys/quantity"
 )
@@ -127,8 +128,11 @@ func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
 // Asking for another system changes the units of the answer and nothing else.
 func TestReportInChangesOnlyUnits(t *testing.T) {
 	examples := asking.ExampleBodies(t)
-	for _, r := range asking.Calculations() {
+	for _, r := range api.Routes {
 		path := r.Path
+		if r.Request == nil {
+			continue
+		}
 		if _, told := reflect.New(reflect.TypeOf(r.Request)).Interface().(interface{ System() string }); !told {
 			continue // there is nothing with a unit in its answers; a batch holds requests of the others
 		}
