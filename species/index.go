@@ -56,8 +56,13 @@ type index struct {
 	wordIDs map[string]int // of the words in the vocabulary
 }
 
+// usualNames is about how many names an entry has; only the room taken beforehand hangs
+// on it.
+const usualNames = 5
+
 func newIndex(size int) *index {
-	return &index{ids: make(map[string]int, size), size: size, wordIDs: map[string]int{}}
+	return &index{ids: make(map[string]int, size), size: size, wordIDs: make(map[string]int, usualNames*size),
+		names: make([]name, 0, usualNames*size)}
 }
 
 func (x *index) add(entry int, kind MatchKind, printed string) {
