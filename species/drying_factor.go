@@ -60,3 +60,16 @@ func (w *Wood) GreenMoisture() Optional[float64] {
 	}
 	return Known(sum / n)
 }
+
+// GreenApart returns how far the published moisture of the green stem (%MC) lies outside
+// those of heartwood and sapwood, of which it should be a mean; 0 where it lies between
+// them, or where one of the three is not known. Such figures contradict each other.
+func (w *Wood) GreenApart() float64 {
+	stem, ok := w.GreenStem.Get()
+	heart, inner := w.GreenHeartwood.Get()
+	sap, outer := w.GreenSapwood.Get()
+	if !ok || !inner || !outer {
+		return 0
+	}
+	return max(min(heart, sap)-stem, stem-max(heart, sap), 0)
+}

@@ -88,3 +88,19 @@ func TestGreenMoisture(t *testing.T) {
 	_, known := wood(t, "rosewood-indian").GreenMoisture().Get()
 	assert.False(t, known)
 }
+
+// Where the stem is told drier than its heartwood and its sapwood, one of the tables is
+// wrong, and which is not known.
+func TestGreenStemOutsideHeartwoodAndSapwood(t *testing.T) {
+	assert.InDelta(t, 28.5, wood(t, "hemlock-western").GreenApart(), 1e-9, "56.5 %, heartwood 85 and sapwood 170")
+	assert.InDelta(t, 4.1, wood(t, "sycamore-american").GreenApart()-28.7, 1e-9, "81.2 %, 114 and 130")
+	assert.Zero(t, wood(t, "oak-white").GreenApart(), "68.3 %, 64 and 78")
+	assert.Zero(t, wood(t, "rosewood-indian").GreenApart())
+	apart := 0
+	for _, w := range tables(t).Woods() {
+		if w.GreenApart() > 0 {
+			apart++
+		}
+	}
+	assert.Equal(t, 20, apart, "of 58 woods that have all three")
+}

@@ -77,6 +77,11 @@ func dries(value *wood.Wood, row *species.Wood) {
 		value.Green = wire.FromPercent(estimate.Or(0))
 		value.GreenSD, value.GreenHow = wire.FromPercent(estimate.Spread.Or(0)/quantity.Z90), estimate.Note
 	}
+	if apart := row.GreenApart(); apart > 0 {
+		value.GreenSD = wire.FromPercent(apart / quantity.Z90)
+		value.GreenHow = "the published figure of its stem; that is no mean of those of heartwood and sapwood, so the " +
+			"band is wide enough to reach them"
+	}
 	value.SafeDailyLoss = wire.FromPercent(row.SafeLoss.Or(0))
 	p := &row.DryingFactor
 	if factor, known := p.Factor.Get(); known {
