@@ -206,6 +206,7 @@ func TestStrangeRequestsAreAnswered(t *testing.T) {
 	bodies := asking.ExampleBodies(t)
 	for _, r := range asking.Calculations() {
 		t.Run(r.ID, func(t *testing.T) {
+			require.Contains(t, readings, r.Path, "a new type of request goes there")
 			var parsed []any
 			for _, body := range bodies[r.Path] {
 				var v any

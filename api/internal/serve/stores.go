@@ -7,9 +7,9 @@ import (
 	"latewood/api/internal/ledger"
 )
 
-// What the service holds at most for its callers, in bytes. Together with some 12 MiB
+// What the service holds at most for its callers, in bytes. Together with some 20 MiB
 // that it always holds and the buffers of MaxConnections (16 MiB) it keeps within the
-// 128 MiB that the program allows itself (cmd/latewood/memory.go). Own choice, measured
+// 116 MiB that the program allows itself (cmd/latewood/memory.go). Own choice, measured
 // by testdata/chaos.
 const (
 	mostHeld    = 80 << 20 // the rest together
