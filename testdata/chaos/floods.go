@@ -79,12 +79,13 @@ var lightFrom = net.IPv4(127, 0, 0, 2)
 const lightCallers = 2
 
 // leastBeside is how many of them have to be answered: each within 0.1 s in the mean, or
-// 0.3 s with one processor, which one piece of heavy work and the whole flood share with
-// them. Own choice.
+// 0.5 s with one processor. There a piece of heavy work, the flood and the light questions
+// run one after the other, and what is read from connections is run in turn by connection,
+// not by caller: two of them stand behind two hundred. Own choice.
 func leastBeside(processors int) int64 {
 	patience := 100 * time.Millisecond
 	if processors == 1 {
-		patience = 300 * time.Millisecond
+		patience = 500 * time.Millisecond
 	}
 	return int64(lightCallers * floodTime / patience)
 }
