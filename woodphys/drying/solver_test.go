@@ -58,7 +58,7 @@ func TestTablesAgainstFormulas(t *testing.T) {
 			var row diffuseRow
 			tr.blend(c, 1, &row)
 			act := tr.activityFor(c)
-			curve := sorption.NewIsotherm(quantity.Celsius(c)).Scaled(tr.wood.emc)
+			curve := tr.wood.curve(quantity.Celsius(c))
 			for m := 0.003; m < 0.4; m += 0.0037 {
 				_, got := row.at(m)
 				want, err := diffusivity(w, quantity.Moisture(m), quantity.Celsius(max(c, 0)), transverse)

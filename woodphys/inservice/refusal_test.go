@@ -11,6 +11,7 @@ import (
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 func refused(t *testing.T, err error, code method.Code, input string) {
@@ -82,7 +83,7 @@ func TestPartsRefuse(t *testing.T) {
 	refused(t, try(func(p *inservice.Part) { p.Faces[0] = finish(t, "closed"); p.Faces[1] = p.Faces[0] }), method.Contradictory, "finish")
 	_, err := inservice.HeldStrain(quantity.Band[float64]{Value: math.NaN()}, quantity.Band[float64]{})
 	refused(t, err, method.OutOfRange, "strain_pct")
-	_, err = inservice.AirToBuild(quantity.Moisture(math.NaN()), 0.1, 0, nil, false)
+	_, err = inservice.AirToBuild(quantity.Moisture(math.NaN()), 0.1, 0, nil, sorption.Curves{})
 	refused(t, err, method.OutOfRange, "mc_pct")
 }
 

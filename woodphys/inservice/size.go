@@ -132,7 +132,7 @@ var usualShop = quantity.Celsius(20)
 //
 // Source: movement is linear in moisture content below fibre saturation, so equal
 // ways mean the middle; row inservice.build-air.
-func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Temperature, lowerEMC bool) (BuildAir, error) {
+func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Temperature, curves sorption.Curves) (BuildAir, error) {
 	out := BuildAir{Temperature: usualShop}
 	if temperature != nil {
 		out.Temperature = *temperature
@@ -146,7 +146,7 @@ func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Tempera
 		}
 	}
 	out.Moisture = (min(dry, onset) + min(wet, onset)) / 2
-	h, err := sorption.HumidityFor(out.Temperature, out.Moisture, sorption.Middle, lowerEMC)
+	h, err := sorption.HumidityFor(out.Temperature, out.Moisture, sorption.Middle, curves)
 	if err != nil {
 		return BuildAir{}, err
 	}

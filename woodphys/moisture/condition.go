@@ -46,8 +46,8 @@ type Conditioned struct {
 	Notes method.Notes
 }
 
-// InCondition returns the moisture content of wood in a condition; lowerEMC marks a wood
-// rich in extractives.
+// InCondition returns the moisture content of wood in a condition; curves are the sorption
+// of the wood.
 //
 // Errors: missing for none of mc_pct, air and green, contradictory for several and for
 // sd_pct without mc_pct; else those of air.FromMeasured and sorption.EquilibriumBand
@@ -55,7 +55,7 @@ type Conditioned struct {
 // Accuracy: that of the standard deviation given, or of sorption.EquilibriumBand.
 //
 // Source: sorption.EquilibriumBand for an air.
-func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
+func InCondition(c Condition, curves sorption.Curves) (Conditioned, error) {
 	if err := c.check(); err != nil {
 		return Conditioned{}, err
 	}
@@ -63,7 +63,7 @@ func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
 	case c.Green:
 		return Conditioned{MC: quantity.NormalBand(greenMoisture, greenSD)}, nil
 	case c.Air != nil:
-		out, err := inAir(c.Air, lowerEMC)
+		out, err := inAir(c.Air, curves)
 		return out, method.Below(err, "air")
 	case c.SD != nil:
 		return Conditioned{MC: quantity.NormalBand(*c.MC, *c.SD)}, nil
@@ -92,14 +92,14 @@ func (c *Condition) check() error {
 	return nil
 }
 
-func inAir(m *air.Measured, lowerEMC bool) (Conditioned, error) {
+func inAir(m *air.Measured, curves sorption.Curves) (Conditioned, error) {
 	var out Conditioned
 	s, err := air.FromMeasured(*m)
 	if err != nil {
 		return out, err
 	}
 	out.Notes.Merge(s.Notes)
-	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, sorption.Middle, lowerEMC)
+	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, sorption.Middle, curves)
 	if err != nil {
 		return Conditioned{}, err
 	}

@@ -17,7 +17,7 @@ import (
 func restAt(t *testing.T, rh float64) seasoning.Rest {
 	t.Helper()
 	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: rh}
-	rest, err := room.At(sorption.Desorption, false)
+	rest, err := room.At(sorption.Desorption, sorption.Curves{})
 	require.NoError(t, err)
 	return rest
 }

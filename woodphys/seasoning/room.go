@@ -29,17 +29,17 @@ type Rest struct {
 }
 
 // At returns where a wood comes to rest in the room, on a branch of the sorption loop;
-// lowerEMC marks a wood rich in extractives.
+// curves are the sorption of the wood.
 //
 // Errors: *method.Error with input "temperature" or "rh_pct"; out_of_range for "rh_pct"
 // where the air is so dry that wood would be ovendry.
 // Accuracy: that is its band.
 //
 // Source: sorption.EquilibriumBand.
-func (r *Room) At(branch sorption.Branch, lowerEMC bool) (Rest, error) {
+func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) {
 	rest := Rest{}
 	rest.Notes.Merge(r.Notes)
-	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, lowerEMC)
+	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, curves)
 	if err != nil {
 		return Rest{}, err
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
@@ -122,7 +123,7 @@ func (s *sum) add(weight float64, e *Strains, tangential, radial float64) {
 	s.moisture += from*from + to*to
 }
 
-func signed(s Strain) float64 { return math.Copysign(s.Piece, s.Value) }
+func signed(s movement.Strain) float64 { return math.Copysign(s.Piece, s.Value) }
 
 func (s *sum) band(scale float64) quantity.Band[float64] {
 	b := quantity.NormalBand(scale*s.mean, math.Abs(scale)*math.Sqrt(s.piece*s.piece+s.moisture))

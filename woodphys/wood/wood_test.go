@@ -12,7 +12,7 @@ import (
 )
 
 func TestOnset(t *testing.T) {
-	for _, c := range []struct{ coefficient, own, want quantity.Moisture }{{0.22, 0.24, 0.22}, {0, 0.24, 0.24}, {0, 0, 0}} {
+	for _, c := range []struct{ coefficient, own, want quantity.Moisture }{{0.22, 0.24, 0.24}, {0.22, 0, 0.22}, {0, 0.24, 0.24}, {0, 0, 0}} {
 		w := wood.Wood{CoefficientFibreSaturation: c.coefficient, FibreSaturation: c.own}
 		assert.InDelta(t, float64(c.want), float64(w.Onset()), 0)
 	}

@@ -15,6 +15,6 @@ func rest(air *shelf.Air, branch sorption.Branch, w *shelf.Wood) (seasoning.Room
 		return room, seasoning.Rest{}, err
 	}
 	room.Temperature, room.RelativeHumidity = state.DryBulb, state.RelativeHumidity
-	at, err := room.At(branch, w.SettlesLower())
+	at, err := room.At(branch, w.Sorption())
 	return room, at, wire.Under("build_room", err, [2]string{"temperature", "dry_bulb"})
 }

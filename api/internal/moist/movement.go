@@ -58,9 +58,9 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	var notes method.Notes
 	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
 	direction, noDirection := req.direction()
-	rich := w.SettlesLower()
-	from, noFrom := req.From.Moisture("from", rich, &notes)
-	to, noTo := req.To.Moisture("to", rich, &notes)
+	curves := w.Sorption()
+	from, noFrom := req.From.Moisture("from", curves, &notes)
+	to, noTo := req.To.Moisture("to", curves, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}

@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // LaminateRequest asks what becomes of layers glued flat.
@@ -106,9 +107,9 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
 	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
-	rich := wood.SettlesLower()
-	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "at_glue_up", rich, notes)
-	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", rich, notes)
+	curves := wood.Sorption()
+	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "at_glue_up", curves, notes)
+	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", curves, notes)
 	var notElastic error
 	if wood != nil {
 		*l, notElastic = in.ofWood(t, wood, notes)
@@ -138,14 +139,14 @@ func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes
 }
 
 // conditions are those of the layer, or of the panel.
-func conditions(own, shared *shelf.Conditions, member, name string, rich bool,
+func conditions(own, shared *shelf.Conditions, member, name string, curves sorption.Curves,
 	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
 	switch {
 	case own != nil:
-		mc, err := own.Moisture(member+"/"+name, rich, notes)
+		mc, err := own.Moisture(member+"/"+name, curves, notes)
 		return mc, own, err
 	case shared != nil:
-		mc, err := shared.Moisture(name, rich, notes)
+		mc, err := shared.Moisture(name, curves, notes)
 		return mc, shared, err
 	}
 	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name,

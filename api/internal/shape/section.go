@@ -8,6 +8,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/section"
 )
 
@@ -64,7 +65,7 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*S
 	wood, noWood := t.WoodOf(req.Species, req.Wood, &notes)
 	place, noPlace := req.place()
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
-	noMoisture := req.moisture(&board, wood.SettlesLower(), &notes)
+	noMoisture := req.moisture(&board, wood.Sorption(), &notes)
 	if err := errors.Join(noWood, noPlace, noMoisture); err != nil {
 		return nil, notes, err
 	}
@@ -105,7 +106,7 @@ func (req *SectionRequest) place() (section.Section, error) {
 }
 
 // moisture reads both moisture contents, or the levels.
-func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.Notes) error {
+func (req *SectionRequest) moisture(b *section.Board, curves sorption.Curves, notes *method.Notes) error {
 	if req.Levels != nil {
 		return req.levels(b)
 	}
@@ -117,7 +118,7 @@ func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.N
 			wrong[i] = wire.Missing(name, name+" is needed, or levels")
 			continue
 		}
-		*to, wrong[i] = ends[i].Moisture(name, rich, notes)
+		*to, wrong[i] = ends[i].Moisture(name, curves, notes)
 	}
 	if err := errors.Join(wrong[:]...); err != nil {
 		return err

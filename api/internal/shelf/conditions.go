@@ -5,6 +5,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // Conditions are a moisture content, stated or as the equilibrium of an air.
@@ -16,7 +17,7 @@ type Conditions struct {
 }
 
 // Moisture is the moisture content meant; errors point below the named member.
-func (c *Conditions) Moisture(member string, lowerEMC bool,
+func (c *Conditions) Moisture(member string, curves sorption.Curves,
 	notes *method.Notes) (quantity.Band[quantity.Moisture], error) {
 	meant := moisture.Condition{Green: c.Green}
 	if c.MC != nil {
@@ -34,7 +35,7 @@ func (c *Conditions) Moisture(member string, lowerEMC bool,
 		measured := c.Air.measured(notes)
 		meant.Air = &measured
 	}
-	got, err := moisture.InCondition(meant, lowerEMC)
+	got, err := moisture.InCondition(meant, curves)
 	if err != nil {
 		return got.MC, wire.Under(member, err, [2]string{"air/temperature", "air/dry_bulb"})
 	}

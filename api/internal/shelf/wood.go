@@ -8,6 +8,7 @@ import (
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -36,9 +37,14 @@ func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
 	return &Wood{Common: value.Name, Value: value}
 }
 
-// SettlesLower reports a wood rich in extractives; a wood that was not found counts as
-// ordinary.
-func (w *Wood) SettlesLower() bool { return w != nil && w.Value.LowerEMC }
+// Sorption is the isotherm and the fibre saturation of the wood; a wood that was not found
+// counts as ordinary.
+func (w *Wood) Sorption() sorption.Curves {
+	if w == nil {
+		return sorption.Curves{}
+	}
+	return sorption.CurvesOf(&w.Value)
+}
 
 // BasicGravity is the basic specific gravity of the wood; without one it is refused.
 func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) { return w.Value.Gravity(notes) }
@@ -53,7 +59,7 @@ func (w *Wood) FibreSaturation() quantity.Moisture { return w.Value.FibreSaturat
 
 // movementValues are the values that a movement rests on.
 var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential",
-	"coefficient_fibre_saturation", "fibre_saturation"}
+	"coefficient_fibre_saturation", "fibre_saturation", "swelling_radial", "swelling_tangential", "swelling_volumetric"}
 
 // provenance keeps where the values of the row come from, and what a movement rests on
 // as it will be encoded.

@@ -33,6 +33,10 @@ func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 		BendingModulus:             figure(w.BestModulus(), 1), Ratios: ratios(&w.Elastic),
 	}
 	saturates(&value, w.FibreSaturation)
+	value.SaturationGeneral = w.FibreSaturationGeneral
+	value.DifferentialRadial, value.DifferentialTangential = figure(w.SwellingRadial, 0.01), figure(w.SwellingTangential, 0.01)
+	value.SwellingVolumetric = figure(w.SwellingVolumetric, 0.01)
+	value.SwellingVolumetric.SD = 0.01 * w.SwellingVolumetric.Spread.Or(0) / quantity.Z90 // between trees
 	dries(&value, w)
 	return inGroup(t, value, wood.Group(w.Botany()))
 }

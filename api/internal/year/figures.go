@@ -9,6 +9,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
+	"latewood/woodphys/sorption"
 )
 
 // FiguresRequest asks for the movement figures of a whole assembly.
@@ -73,18 +74,18 @@ func (req *FiguresRequest) extremes(t *shelf.Tables, report wire.Reporter, notes
 	case req.Wettest == nil:
 		return nil, wire.Missing("wettest", "wettest goes with driest")
 	}
-	_, dry := req.Driest.Moisture("driest", false, &method.Notes{})
-	_, wet := req.Wettest.Moisture("wettest", false, &method.Notes{})
+	_, dry := req.Driest.Moisture("driest", sorption.Curves{}, &method.Notes{})
+	_, wet := req.Wettest.Moisture("wettest", sorption.Curves{}, &method.Notes{})
 	return nil, errors.Join(dry, wet)
 }
 
 // atRest tells each part where it comes to rest.
 func (req *FiguresRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("driest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("driest", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("wettest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("wettest", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()

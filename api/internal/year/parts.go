@@ -12,6 +12,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -28,12 +29,12 @@ type parts struct {
 	tables     *shelf.Tables
 	notes      *method.Notes
 	made       *shelf.Conditions                         // of all parts without their own
-	madeAt     map[bool]quantity.Band[quantity.Moisture] // by woods rich in extractives
+	madeAt     map[sorption.Curves]quantity.Band[quantity.Moisture]
 	transports map[wood.Wood]*drying.Transport
 }
 
 func partsOf(t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *parts {
-	return &parts{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{},
+	return &parts{tables: t, notes: notes, made: made, madeAt: map[sorption.Curves]quantity.Band[quantity.Moisture]{},
 		transports: map[wood.Wood]*drying.Transport{}}
 }
 
@@ -84,11 +85,11 @@ func (a *parts) part(req *ServicePart) (*part, error) {
 	default:
 		p.Ring = movement.UnknownRing(req.Name, a.notes)
 	}
-	made, rich := a.made, w.Value.LowerEMC
+	made, curves := a.made, w.Sorption()
 	if req.MadeAt != nil {
 		made = req.MadeAt
-		p.MadeAt, err = made.Moisture("made_at", rich, a.notes)
-	} else if p.MadeAt, err = a.shared(rich); err != nil {
+		p.MadeAt, err = made.Moisture("made_at", curves, a.notes)
+	} else if p.MadeAt, err = a.shared(curves); err != nil {
 		return nil, err
 	}
 	if made.InAir() {
@@ -98,15 +99,15 @@ func (a *parts) part(req *ServicePart) (*part, error) {
 }
 
 // shared is the moisture content at the build of all parts without their own.
-func (a *parts) shared(rich bool) (quantity.Band[quantity.Moisture], error) {
-	if mc, known := a.madeAt[rich]; known {
+func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture], error) {
+	if mc, known := a.madeAt[curves]; known {
 		return mc, nil
 	}
-	mc, err := a.made.Moisture("made_at", rich, a.notes)
+	mc, err := a.made.Moisture("made_at", curves, a.notes)
 	if err != nil {
 		return mc, ofRequest(err)
 	}
-	a.madeAt[rich] = mc
+	a.madeAt[curves] = mc
 	return mc, nil
 }
 
@@ -159,7 +160,7 @@ func (a *parts) through(p *part) error {
 	}
 	p.factor = factor
 	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
-		FactorSpread: factor.SpreadLog, Faces: faces, LowerEMC: p.Wood.LowerEMC}
+		FactorSpread: factor.SpreadLog, Faces: faces, Curves: sorption.CurvesOf(&p.Wood)}
 	return nil
 }
 
