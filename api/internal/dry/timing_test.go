@@ -104,12 +104,15 @@ func TestOversizeOfALeafSawnGreen(t *testing.T) {
 // The cup of a straight gradient over a leaf is kappa W^2/8 with kappa the change
 // of strain through the leaf over its thickness; the outermost leaf of a parabola
 // is nearly that. Held against kappa = 12/h^3 integral(strain y dy) done here by
-// the trapezium rule, with the coefficients of the tables.
+// the trapezium rule, with the movement of a point.
 func TestCupOfTheOuterLeaf(t *testing.T) {
 	r := timingAnswer(t, timingOf("maple-sugar", "58 mm", `"mean_pct": 13, "shell_pct": 11, "core_pct": 14.2`, steadyRoom, "45", fiveMM, `, "thick_and_thin": "1 mm", "ring_angle_deg": 90, "limits": [{"step": "resaw", "above_pct": 2}]`))
 	require.NotNil(t, r.SawNow.Cup)
 	require.Equal(t, 1, r.SawNow.Cup.Leaf)
-	const coefficientRadial = 0.00165 // per point, maple, width of a quartersawn leaf
+	// the movement of a point, maple, width of a quartersawn leaf
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "1 m", "direction": "radial", "from": {"mc_pct": 9.5}, "to": {"mc_pct": 10.5}}`).Result
+	coefficientRadial := moved.ChangePct / 100
+	assert.InEpsilon(t, 0.00165, moved.ByCoefficient.Rate, 1e-9, "Wood Handbook table 13-5")
 	h, width, billet := r.SawNow.Leaf.Thickness.Value, r.SawNow.Width.Value, 58.0
 	// M = c - a u^2 from the mean, the shell and the core
 	a := (14.2 - 11) / ((1-0.512)/0.6 - 0.008/0.6)
@@ -122,7 +125,7 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 		moment += strain * (y - h/2) * h / float64(n)
 	}
 	want := math.Abs(12 / (h * h * h) * moment * width * width / 8)
-	assert.InDelta(t, want, r.SawNow.Cup.Cup.Value, 0.03*want, "nine levels against a fine sum, and the coefficient at 10 %")
+	assert.InDelta(t, want, r.SawNow.Cup.Cup.Value, 0.03*want, "nine levels against a fine sum, and the movement of a point at 10 %")
 	assert.Equal(t, "inside", r.SawNow.Cup.Hollow, "the wet inner side dries more and becomes hollow")
 }
 

@@ -31,7 +31,7 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 // FormUsed is what one published form of the relation gives.
 type FormUsed struct {
 	Change wire.QuantityBand `json:"change" required:"true"`
-	Rate   float64           `json:"rate" required:"true" description:"coefficient form: change per point of moisture content, as a fraction; total shrinkage form: green to ovendry, as a fraction"`
+	Rate   float64           `json:"rate" required:"true" description:"coefficient and differential form: change per point of moisture content, as a fraction; total shrinkage and volumetric form: green to ovendry, as a fraction"`
 }
 
 // MovementResult is how far a dimension moves. Positive is swelling.
@@ -41,11 +41,13 @@ type MovementResult struct {
 	To              wire.PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
 	Start           wire.QuantityBand `json:"start" required:"true" description:"the dimension at the start; with measured_at to, cut the high end and 95 of 100 pieces end large enough"`
 	Final           wire.QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
-	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
+	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces, the error of the forms, both moisture contents and the ring angle"`
 	ChangePct       float64           `json:"change_pct" required:"true"`
-	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
+	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling,combined" description:"the form the answer rests on; combined: the mean of all that are known, each weighted by its error"`
 	ByCoefficient   *FormUsed         `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
 	ByShrinkage     *FormUsed         `json:"by_total_shrinkage,omitempty"`
+	ByDifferential  *FormUsed         `json:"by_differential_shrinkage,omitempty" description:"measured in the range of use, as DIN 68100 prints it"`
+	ByVolume        *FormUsed         `json:"by_volumetric_swelling,omitempty" description:"swelling of trees for a point of moisture, split between the directions as their shrinkage"`
 	FormsDisagree   bool              `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
 	FibreSaturation float64           `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
@@ -110,11 +112,13 @@ func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Woo
 		Start: report.LengthBand(m.Start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
 		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),
 	}
-	if m.Coefficient.Known {
-		r.ByCoefficient = &FormUsed{report.LengthBand(m.Coefficient.Change), m.Coefficient.Rate}
-	}
-	if m.Shrinkage.Known {
-		r.ByShrinkage = &FormUsed{report.LengthBand(m.Shrinkage.Change), m.Shrinkage.Rate}
+	for _, f := range []struct {
+		from *movement.FormResult
+		to   **FormUsed
+	}{{&m.Coefficient, &r.ByCoefficient}, {&m.Shrinkage, &r.ByShrinkage}, {&m.Differential, &r.ByDifferential}, {&m.Volume, &r.ByVolume}} {
+		if f.from.Known {
+			*f.to = &FormUsed{report.LengthBand(f.from.Change), f.from.Rate}
+		}
 	}
 	return r
 }

@@ -70,7 +70,7 @@ func TestLines(t *testing.T) {
 			continue
 		}
 		require.Equal(t, fmt.Sprint("n", i), one.ID)
-		assert.InDelta(t, float64(i+1)*0.00353*-3, asking.Decoded[serve.Answer[moist.MovementResult]](t, one.Answer).Result.Change.Value, 1e-9, "Wood Handbook eq. 13-1, C_T of table 13-5")
+		assert.InDelta(t, float64(i+1)*0.00353*-3, asking.Decoded[serve.Answer[moist.MovementResult]](t, one.Answer).Result.ByCoefficient.Change.Value, 1e-9, "Wood Handbook eq. 13-1, C_T of table 13-5")
 	}
 }
 

@@ -110,7 +110,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 		case 0, 1:
 			m := asking.Decoded[serve.Answer[moist.MovementResult]](t, one.Answer).Result
 			// Wood Handbook eq. 13-1 with C_T 0.00353 of table 13-5.
-			assert.InDelta(t, float64(i+1)*0.00353*-3, m.Change.Value, 1e-9)
+			assert.InDelta(t, float64(i+1)*0.00353*-3, m.ByCoefficient.Change.Value, 1e-9)
 		case 2:
 			p := asking.Decoded[serve.Problem](t, one.Problem)
 			assert.Equal(t, one.Status, p.Status)

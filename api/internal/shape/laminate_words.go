@@ -66,8 +66,7 @@ func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueHeld {
 }
 
 const stripRemark = "two narrow strips across the grain, without Poisson's ratios: an upper bound, creep makes it " +
-	"less. Its strains follow movement, by coefficient between 6 and 14 %; those of the panel follow the total " +
-	"shrinkage, so the two may differ by more than Poisson's ratios explain"
+	"less. Its strains are those of movement and of the panel"
 
 func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
 	s := &StripBent{

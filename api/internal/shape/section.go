@@ -8,8 +8,8 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 	"latewood/woodphys/section"
+	"latewood/woodphys/sorption"
 )
 
 // SectionRequest asks what becomes of the shape of a cross-section.

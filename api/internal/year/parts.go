@@ -28,7 +28,7 @@ type part struct {
 type parts struct {
 	tables     *shelf.Tables
 	notes      *method.Notes
-	made       *shelf.Conditions                         // of all parts without their own
+	made       *shelf.Conditions // of all parts without their own
 	madeAt     map[sorption.Curves]quantity.Band[quantity.Moisture]
 	transports map[wood.Wood]*drying.Transport
 }
