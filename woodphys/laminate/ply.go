@@ -81,7 +81,7 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	w := e.Across(l.Ring)
 	p.along, p.across = e.Longitudinal.Band(), w.Band()
 	p.e, p.mean = p.turn(e.Longitudinal.Value, w.Value), p.turn(e.Longitudinal.Mean, w.Mean)
-	p.d[byPiece] = p.turn(0, math.Copysign(w.Piece, w.Value))
+	p.d[byPiece] = p.turn(0, math.Copysign(w.Wood(), w.Value))
 	p.d[byLength] = p.turn(e.Longitudinal.Piece, 0)
 	p.d[byFirst] = p.turn(e.Longitudinal.From, w.From)
 	p.d[bySecond] = p.turn(e.Longitudinal.To, w.To)

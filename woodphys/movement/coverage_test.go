@@ -15,7 +15,7 @@ import (
 
 // lineError is what the line from fibre saturation misses (1 SD of the logarithm): 0.18,
 // and 5 points of 30 (90 %).
-var lineError = math.Hypot(0.18, 5.0/30/1.6448536)
+var lineError = math.Hypot(0.21, 5.0/30/1.6448536)
 
 // shrunkBy is the share lost of the green size at mc, in %MC, of a wood that shrinks by s in
 // all, with a rate in use that is fast times that of a straight line from 30 %MC.

@@ -14,15 +14,21 @@ import (
 type Strain struct {
 	Value float64
 	Mean  float64 // of its distribution; differs from Value near fibre saturation
-	Piece float64 // SD from the piece, the form and the figures of the wood, with what they do to the moisture's, >= 0
+	Piece float64 // SD from the piece and the figures of the wood, with what it does to the moisture's, >= 0
+	Form  float64 // change per SD of the forms, signed; they err alike in both directions across the grain
 	From  float64 // change per SD of the first moisture content, signed
 	To    float64 // change per SD of the second, signed
 	angle float64 // SD by an uncertain ring angle
 }
 
+// Wood returns the standard deviation by the wood alone: piece, figures and forms.
+//
+// Accuracy: the two are taken as independent. Source: sum of variances.
+func (s Strain) Wood() float64 { return math.Hypot(s.Piece, s.Form) }
+
 // Band returns the 90 % band of s.
 func (s Strain) Band() quantity.Band[float64] {
-	b := quantity.NormalBand(s.Mean, math.Sqrt(s.Piece*s.Piece+s.From*s.From+s.To*s.To+s.angle*s.angle))
+	b := quantity.NormalBand(s.Mean, math.Sqrt(s.Piece*s.Piece+s.Form*s.Form+s.From*s.From+s.To*s.To+s.angle*s.angle))
 	b.Value = s.Value
 	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
 	return b
@@ -176,7 +182,7 @@ func between(e ends, linear bool) Strain {
 		h0, h1 = 1/(r0*r0)+2*(r1-r0)/(r0*r0*r0), 1/(r0*r0)
 	}
 	both := share * math.Hypot(h0*e.from.moisture, h1*e.to.moisture)
-	out.Piece = math.Sqrt(piece*piece + form*form + fig*fig + both*both)
+	out.Piece, out.Form = math.Sqrt(piece*piece+fig*fig+both*both), form
 	return out
 }
 

@@ -32,7 +32,7 @@ func ExampleChange() {
 	fmt.Printf("cup %.2f mm (%.2f to %.2f), thickness planed flat %.2f mm, ripped in two %.2f mm\n",
 		r.Shape.Cup.Lower.Value.Millimetres(), r.Shape.Cup.Lower.Low.Millimetres(), r.Shape.Cup.Lower.High.Millimetres(),
 		r.Shape.Flat.Value.Millimetres(), r.Shape.Ripped.Value.Millimetres())
-	// Output: cup 0.86 mm (0.10 to 1.73), thickness planed flat 28.84 mm, ripped in two 29.47 mm
+	// Output: cup 0.86 mm (0.28 to 1.57), thickness planed flat 28.84 mm, ripped in two 29.47 mm
 }
 
 // The exact shape of a centred flat face, written out by hand: corner to foot.

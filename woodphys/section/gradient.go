@@ -123,7 +123,7 @@ func (s *sum) add(weight float64, e *Strains, tangential, radial float64) {
 	s.moisture += from*from + to*to
 }
 
-func signed(s movement.Strain) float64 { return math.Copysign(s.Piece, s.Value) }
+func signed(s movement.Strain) float64 { return math.Copysign(s.Wood(), s.Value) }
 
 func (s *sum) band(scale float64) quantity.Band[float64] {
 	b := quantity.NormalBand(scale*s.mean, math.Abs(scale)*math.Sqrt(s.piece*s.piece+s.moisture))

@@ -178,7 +178,8 @@ func (s *Strains) band(n number) quantity.Band[float64] {
 	from := n.a*s.Radial.From + n.b*s.Tangential.From
 	to := n.a*s.Radial.To + n.b*s.Tangential.To
 	mean := n.v + n.a*(s.Radial.Mean-s.Radial.Value) + n.b*(s.Tangential.Mean-s.Tangential.Value)
-	b := quantity.NormalBand(mean, math.Sqrt(piece+from*from+to*to))
+	form := n.a*s.Radial.Form + n.b*s.Tangential.Form // the forms err alike in both
+	b := quantity.NormalBand(mean, math.Sqrt(piece+form*form+from*from+to*to))
 	b.Value = n.v
 	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
 	return b

@@ -105,7 +105,7 @@ type Learned struct {
 	Members       int                `json:"members" required:"true"`
 }
 
-// EMCScale is the equilibrium of this wood in this place over the printed curve.
+// EMCScale is the equilibrium of this piece in this place over that of the isotherm of the wood.
 type EMCScale struct {
 	Value float64 `json:"value" required:"true"`
 	Low   float64 `json:"low" required:"true"`

@@ -33,6 +33,13 @@ type EMCResult struct {
 	RHPct           float64           `json:"rh_pct" required:"true"`
 	RHBand          *wire.PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
 	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+	Forms           []EMCForm         `json:"forms" required:"true" description:"what each published equation gives for this wood; the band of emc holds them"`
+}
+
+// EMCForm is what one published equation gives.
+type EMCForm struct {
+	Method string  `json:"method" required:"true" description:"id of the method"`
+	EMCPct float64 `json:"emc_pct" required:"true"`
 }
 
 var branches = map[string]sorption.Branch{
@@ -55,6 +62,9 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 	result := EMCResult{
 		EMC: wire.MoistureBandOf(settled.EMC), DryBulb: wire.ReportIn(req.ReportIn).Temperature(settled.Air.DryBulb),
 		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
+	}
+	for _, f := range settled.Forms {
+		result.Forms = append(result.Forms, EMCForm{f.ID, f.EMC.Percent()})
 	}
 	if settled.RH != nil {
 		band := wire.PercentBandOf(*settled.RH)
