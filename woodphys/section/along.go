@@ -74,14 +74,15 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 	return out, nil
 }
 
-// twist is that of the middle of the section.
+// twist is that of the section as a whole: its parts want to twist by 2 s g/((1 + s) r), the
+// less the further from the pith, and the area that is further away holds them.
 func (b *Board) twist(t quantity.Band[float64]) (Twisted, error) {
 	sd := quantity.Angle(0)
 	if b.Along.SpiralSD != nil {
 		sd = *b.Along.SpiralSD
 	}
 	shrinkage := quantity.Band[float64]{Value: -t.Value, Low: -t.High, High: -t.Low}
-	r := quantity.Length(math.Hypot(float64(b.Section.PithX), float64(b.Section.PithY)))
+	r := b.Section.meanRadius()
 	twisted, err := Twist(shrinkage, quantity.NormalBand(*b.Along.Spiral, sd), r, b.Along.Length)
 	return twisted, method.Renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
 		[2]string{"length", "lengthwise/length"})

@@ -73,7 +73,7 @@ var gradientRow = method.Method{
 var twistRow = method.Method{
 	ID: "section.twist", Chapter: chapter,
 	Summary:  "Twist of a piece with spiral grain",
-	Equation: "twist per length = 2 s g/((1 + s) r)",
+	Equation: "twist per length = 2 s g/((1 + s) r), r = integral(r^2 dA)/integral(r dA) over the section",
 	Inputs: []method.Input{
 		{Name: "tangential_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 12}, Limit: method.Range{Low: -40, High: 40}},
 		{Name: "spiral_deg", Unit: "deg", Fitted: method.Range{Low: -10, High: 10}, Limit: method.Range{Low: -45, High: 45}},
@@ -81,7 +81,7 @@ var twistRow = method.Method{
 		{Name: "length", Unit: "mm", Fitted: method.Range{Low: 1, High: 12000}, Limit: sizeRange},
 	},
 	Accuracy: "correlation good in spruce, scatter large: a residual of 30 % (1 SD, assumed) is in the band",
-	Source:   "Stevens and Johnston 1960",
+	Source:   "Stevens and Johnston 1960; the mean radius of a section derived, moments of twist in balance",
 	Checked:  method.Memory,
 }
 
