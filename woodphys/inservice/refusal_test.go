@@ -14,6 +14,8 @@ import (
 	"latewood/woodphys/sorption"
 )
 
+var noPressure = quantity.Pressure(math.NaN())
+
 func refused(t *testing.T, err error, code method.Code, input string) {
 	t.Helper()
 	var domain *method.Error
@@ -28,7 +30,7 @@ func TestRoomsRefuse(t *testing.T) {
 	twenty := quantity.Celsius(20)
 	for _, nan := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		refused(t, indoors(inservice.Heating{To: quantity.Kelvin(nan)}), method.OutOfRange, "heated_to")
-		refused(t, indoors(inservice.Heating{To: twenty, Added: quantity.Pressure(nan)}), method.OutOfRange, "added_vapour")
+		refused(t, indoors(inservice.Heating{To: twenty, Added: &noPressure}), method.OutOfRange, "added_vapour")
 		refused(t, indoors(inservice.Heating{To: twenty, Least: nan}), method.OutOfRange, "least_rh_pct")
 		refused(t, indoors(inservice.Heating{To: twenty, Most: nan}), method.OutOfRange, "most_rh_pct")
 		_, err := inservice.TwoSeasons(twenty, nan, twenty, 0.5, 1)

@@ -1,6 +1,7 @@
 package inservice
 
 import (
+	"fmt"
 	"math"
 
 	"latewood/woodphys/air"
@@ -58,12 +59,18 @@ func (r *Room) At(d quantity.Duration) (quantity.Temperature, float64) { return 
 type Heating struct {
 	To quantity.Temperature // -10 to 50 degC, the least; in summer the room is a little warmer than outdoors
 	// Added is the vapour of people and work with the windows shut, 0 to 3000 Pa;
-	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC.
-	Added quantity.Pressure
+	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC. nil takes
+	// UsualVapour, with a warning.
+	Added *quantity.Pressure
 	// Least and Most are the relative humidities (fractions, 0 to 1) that a
 	// humidifier and a drier hold; 0 for none.
 	Least, Most float64
 }
+
+// UsualVapour is the vapour of people and work where none is told: the middle of 100 to
+// 500 Pa. Common practice, no source; EN ISO 13788 (from memory) lets a dwelling with few
+// people add up to 540 Pa.
+const UsualVapour = 300 * quantity.Pascal
 
 // An unheated room is summerGain (K) warmer than outdoors, by sun and people:
 // assumed. The vapour that people add falls with the outdoor temperature from all
@@ -88,6 +95,13 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	var notes method.Notes
 	if err := notes.Use(&roomRow, "heated_to", heating.To.Celsius()); err != nil {
 		return nil, err
+	}
+	if heating.Added == nil {
+		usual := UsualVapour
+		heating.Added = &usual
+		const said = "people and work are taken to add %s of vapour while the windows are shut; without them the room would be drier in winter"
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: roomRow.ID, Input: "added_vapour",
+			Detail: fmt.Sprintf(said, "3 hPa")}.Saying(said, method.Amount{Value: usual.Pascals(), Unit: "Pa"}))
 	}
 	if err := notes.Use(&roomRow, "added_vapour", heating.Added.Pascals()); err != nil {
 		return nil, err

@@ -55,6 +55,10 @@ const (
 	FailureHigh = 0.020
 )
 
+// crushedAt is the strain from which wood that is pressed across its grain keeps a set: it
+// yields at about 1 % (from memory, no table at hand).
+const crushedAt = 0.010
+
 // Danger is a class of a held part.
 type Danger string
 
@@ -101,6 +105,10 @@ func HeldStrain(dry, wet quantity.Band[float64]) (Held, error) {
 		out.Danger = Moderate
 	default:
 		out.Danger = High
+	}
+	if out.Squeeze.High > crushedAt {
+		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,
+			Detail: "squeezed by more than about 1 % across the grain, wood keeps a compression set: it is smaller when it dries again, and joints gape then"})
 	}
 	if out.Danger != Slight {
 		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,

@@ -35,7 +35,9 @@ type Year struct {
 	Outside, Inside []quantity.Moisture // outer tenth at each face
 	Dry, Wet        Extreme
 	// Lag is the time constant of the part, about how far it is behind slow air.
-	Lag   quantity.Duration
+	Lag quantity.Duration
+	// Delay is how long after those of its air its extremes come, the mean of the two.
+	Delay quantity.Duration
 	Years int // run until the year came round
 	Notes method.Notes
 }

@@ -55,7 +55,8 @@ type PairFigures struct {
 	Possible   bool              `json:"possible" required:"true" description:"a clearance at build exists that stays between least and most in 95 of 100 pairs at each end"`
 	Least      wire.Quantity     `json:"least_at_build" required:"true" description:"with possible false larger than greatest_at_build"`
 	Greatest   wire.Quantity     `json:"greatest_at_build" required:"true"`
-	Middle     wire.Quantity     `json:"middle_at_build" required:"true" description:"the safest"`
+	Middle     wire.Quantity     `json:"middle_at_build" required:"true" description:"halfway between the two: as far from binding as from gaping"`
+	Usual      wire.Quantity     `json:"usual_at_build" required:"true" description:"what to build: the least, and 0.2 mm for the bench; halfway where there is no room for that"`
 	Short      wire.Quantity     `json:"short_by" required:"true" description:"by how much most is too small; 0 when possible"`
 	ToDriest   wire.QuantityBand `json:"to_driest" required:"true" description:"free difference: how the clearance changes from the build to the driest state; below 0 it closes"`
 	ToWettest  wire.QuantityBand `json:"to_wettest" required:"true"`

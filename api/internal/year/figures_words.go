@@ -53,15 +53,15 @@ func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 var fitWords = map[laminate.Fit]string{
 	laminate.NoFit:  "no clearance keeps both limits: allow a wider gap, or let the joint slide",
 	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
-	laminate.Snug:   "widest in the dry season: fit it snug, at the middle or below",
-	laminate.Loose:  "tightest in the dry season: leave room, at the middle or above",
+	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual is 0.2 mm (0.008 in) more, for the bench",
+	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual is 0.2 mm (0.008 in) more, for the bench",
 }
 
 func describePair(name string, c *laminate.Clearance, report wire.Reporter) PairFigures {
 	return PairFigures{
 		Name: name, Possible: c.Possible, Least: report.Length(c.Least), Greatest: report.Length(c.Greatest),
-		Middle: report.Length(c.Middle),
-		Short:  report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
+		Middle: report.Length(c.Middle), Usual: report.Length(c.Usual),
+		Short: report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
 		WhatItSays: fitWords[c.Fit],
 	}
 }

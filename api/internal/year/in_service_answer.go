@@ -21,20 +21,21 @@ type InServiceResult struct {
 
 // PartThroughYear is the year of a part.
 type PartThroughYear struct {
-	Name     string           `json:"name" required:"true"`
-	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	Outside  FinishUsed       `json:"outside" required:"true"`
-	Inside   FinishUsed       `json:"inside" required:"true"`
-	Factor   shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so wide for thin parts"`
-	LagDays  float64          `json:"lag_days" required:"true" description:"time constant: about how far the part is behind air that changes slowly"`
-	MadeAt   wire.PercentBand `json:"made_at" required:"true" description:"moisture content at the build"`
-	Driest   PartState        `json:"driest" required:"true"`
-	Wettest  PartState        `json:"wettest" required:"true"`
-	SwingPct float64          `json:"swing_points" required:"true" description:"wettest minus driest, points of moisture content"`
-	Sizes    []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"of the dimensions given"`
-	Held     *HeldPart        `json:"held,omitempty" description:"with width: what the part bears across the grain if it cannot move"`
-	BuildAt  AirToBuild       `json:"build_at" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
-	Series   []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	Name      string           `json:"name" required:"true"`
+	Wood      shelf.WoodUsed   `json:"wood" required:"true"`
+	Outside   FinishUsed       `json:"outside" required:"true"`
+	Inside    FinishUsed       `json:"inside" required:"true"`
+	Factor    shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so wide for thin parts"`
+	LagDays   float64          `json:"lag_days" required:"true" description:"time constant of the part: how fast it nears the air after a step; not the delay of its extremes, which a year holds below three months"`
+	DelayDays float64          `json:"extremes_delay_days" required:"true" description:"how long after those of its air the driest and the wettest state come, mean of the two"`
+	MadeAt    wire.PercentBand `json:"made_at" required:"true" description:"moisture content at the build"`
+	Driest    PartState        `json:"driest" required:"true"`
+	Wettest   PartState        `json:"wettest" required:"true"`
+	SwingPct  float64          `json:"swing_points" required:"true" description:"wettest minus driest, points of moisture content"`
+	Sizes     []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"of the dimensions given"`
+	Held      *HeldPart        `json:"held,omitempty" description:"with width: what the part bears across the grain if it cannot move"`
+	BuildAt   AirToBuild       `json:"build_at" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
+	Series    []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
 }
 
 // PartState is the part at an extreme of its year.

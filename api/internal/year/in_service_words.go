@@ -35,7 +35,7 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 	out := PartThroughYear{
 		Name: p.Name, Wood: p.wood.Used(partFigures...), Outside: describeFinish(p.Faces[0]),
 		Inside: describeFinish(p.Faces[1]), Factor: shelf.DescribeFactor(&p.factor, report),
-		LagDays: l.Lag.Days(), MadeAt: wire.MoistureBandOf(p.MadeAt), Driest: state(l.Dry), Wettest: state(l.Wet),
+		LagDays: l.Lag.Days(), DelayDays: l.Delay.Days(), MadeAt: wire.MoistureBandOf(p.MadeAt), Driest: state(l.Dry), Wettest: state(l.Wet),
 		SwingPct: (l.Wet.Mean.Value - l.Dry.Mean.Value).Percent(), BuildAt: describeBuild(&l.Build, report),
 		Sizes: make([]SizeInYear, 0, len(l.Sizes)), Series: make([]YearPoint, 0, len(l.Times)),
 	}

@@ -16,7 +16,7 @@ type Room struct {
 	Station     string             `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
 	Months      []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
 	HeatedTo    *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: the room is never colder; in warm months it is 2 K warmer than outdoors"`
-	Vapour      *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
+	Vapour      *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; left out: 3 hPa"`
 	AtLeast     *float64           `json:"at_least_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
 	AtMost      *float64           `json:"at_most_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
 	Winter      *shelf.Air         `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
@@ -146,7 +146,7 @@ func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
 	heating := inservice.Heating{To: r.HeatedTo.SI}
 	place := name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
 	if r.Vapour != nil {
-		heating.Added = r.Vapour.SI
+		heating.Added = &r.Vapour.SI
 	}
 	if r.AtLeast != nil {
 		heating.Least = *r.AtLeast / 100
