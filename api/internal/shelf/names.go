@@ -8,10 +8,14 @@ import (
 // chapters give them, below the place at, which is empty or ends in a slash; own says
 // that the wood is the caller's.
 func WoodNames(at string, own bool) [][2]string {
-	names := make([][2]string, 0, 6)
+	names := make([][2]string, 0, 12)
 	for _, one := range [...][2]string{
 		{"radial_pct", "wood/radial_shrinkage_pct"}, {"tangential_pct", "wood/tangential_shrinkage_pct"},
 		{"fibre_saturation_pct", "wood/fibre_saturation_pct"}, {"specific_gravity", "wood/specific_gravity"},
+		{"longitudinal_pct", "wood/longitudinal_shrinkage_pct"},
+		{"coefficient_radial", "wood/radial_coefficient"}, {"coefficient_tangential", "wood/tangential_coefficient"},
+		{"differential_radial", "wood/radial_swelling_pct_per_point"}, {"differential_tangential", "wood/tangential_swelling_pct_per_point"},
+		{"swelling_volumetric", "wood/volumetric_swelling_pct_per_point"},
 	} {
 		names = append(names, [2]string{at + one[0], at + one[1]})
 	}
