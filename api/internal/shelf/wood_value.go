@@ -38,6 +38,8 @@ func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 		OnsetInferred:              w.CoefficientFibreSaturation.Checked == species.Inferred,
 		BendingModulus:             figure(w.BestModulus(), 1), Ratios: ratios(&w.Elastic),
 	}
+	value.Radial = partly(value.Radial, w.RadialTo12, w.SwellingRadial)
+	value.Tangential = partly(value.Tangential, w.TangentialTo12, w.SwellingTangential)
 	saturates(&value, w.FibreSaturation)
 	value.SaturationGeneral = w.FibreSaturationGeneral
 	value.DifferentialRadial, value.DifferentialTangential = figure(w.SwellingRadial, 0.01), figure(w.SwellingTangential, 0.01)
@@ -95,6 +97,17 @@ func ratios(e *species.ElasticRatios) wood.Ratios {
 // saturates sets the fibre saturation of a wood, with its spread.
 func saturates(w *wood.Wood, v species.Value) {
 	w.FibreSaturation, w.FibreSaturationSpread = wire.FromPercent(v.Or(0)), wire.FromPercent(v.Spread.Or(0))
+}
+
+// partly is a total shrinkage whose band holds what the shrinkage to 12 % and that of a point
+// below it come to, where a publication prints them.
+func partly(total wood.Figure, to12, perPoint species.Value) wood.Figure {
+	part, partKnown := to12.Get()
+	point, pointKnown := perPoint.Get()
+	if !total.Known || !partKnown || !pointKnown {
+		return total
+	}
+	return total.Against(wood.TotalOfParts(part/100, point/100, 12*quantity.PercentMC))
 }
 
 // figure turns a published value into the physics' form, with its mark, or an estimated
