@@ -33,8 +33,8 @@ func TestAsk(t *testing.T) {
 		status      int
 		out, failed string
 	}{
-		{"from standard input", movement, []string{"ask", "movement"}, exitOK, `"form":"coefficient"`, ""},
-		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"coefficient"`, ""},
+		{"from standard input", movement, []string{"ask", "movement"}, exitOK, `"form":"combined"`, ""},
+		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"combined"`, ""},
 		{"a look-up", "", []string{"ask", "/v1/species/maple-sugar"}, exitOK, `"Acer saccharum"`, ""},
 		{"a look-up with a query", "", []string{"ask", "/v1/species?q=sugar%20maple"}, exitOK, `"maple-sugar"`, ""},
 		{"a problem", `{"species": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/dimension"`, ""},
@@ -85,12 +85,16 @@ func TestServe(t *testing.T) {
 	reply, err := http.DefaultClient.Do(request)
 	require.NoError(t, err)
 	var answer struct {
-		Result struct{ Change struct{ Value float64 } }
+		Result struct {
+			Form struct {
+				Change struct{ Value float64 }
+			} `json:"by_coefficient"`
+		}
 	}
 	require.NoError(t, json.NewDecoder(reply.Body).Decode(&answer))
 	require.NoError(t, reply.Body.Close())
 	// Wood Handbook eq. 13-1 with C_T 0.00353 of table 13-5: 330 * 0.00353 * -3.
-	assert.InDelta(t, 330*0.00353*-3, answer.Result.Change.Value, 0.001)
+	assert.InDelta(t, 330*0.00353*-3, answer.Result.Form.Change.Value, 0.001)
 	for _, path := range []string{"/livez", "/readyz", "/version", "/openapi.json", "/docs/", "/v1/methods"} {
 		reply, err := http.Get(base + path)
 		require.NoError(t, err)

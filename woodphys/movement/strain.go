@@ -94,7 +94,7 @@ func strainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], 
 		}
 		s, known := shrinkingOf(d.of, w, out.Onset)
 		if !known {
-			return out, &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total " + d.name + " shrinkage of this wood nor its coefficient is known"}
+			return out, &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction: give its " + d.name + " shrinkage"}
 		}
 		*d.to = ends{s.at(from), s.at(to)}
 		*d.lin = s.linear

@@ -65,7 +65,6 @@ var wrongSection = []wrong{
 	{"lengthwise without a length", lengthwise(`"spiral_deg": 3`), 422, []string{"/lengthwise/length missing"}, "length is needed"},
 	{"spiral like a spring", lengthwise(`"length": "2 m", "spiral_deg": 60`), 422, []string{"/lengthwise/spiral_deg out_of_range"}, "at most 45 degrees"},
 	{"spread of a spiral not given", lengthwise(`"length": "2 m", "edge_difference_pct": 0.1, "spiral_sd_deg": 1`), 422, []string{"/lengthwise/spiral_sd_deg contradictory"}, "goes with spiral_deg"},
-	{"twist about the pith itself", sectionWith(heartPith, okChange+`, "lengthwise": {`+okAlong+`}`), 422, []string{"/pith out_of_range"}, "1 to 1e+06 mm"},
 
 	// Forms.
 	{"section as pdf", Posting("/v1/section?as=pdf", `{}`), 400, []string{"?as not_offered"}, "json, svg, csv"},

@@ -53,8 +53,8 @@ func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 var fitWords = map[laminate.Fit]string{
 	laminate.NoFit:  "no clearance keeps both limits: allow a wider gap, or let the joint slide",
 	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
-	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual is 0.2 mm (0.008 in) more, for the bench",
-	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual is 0.2 mm (0.008 in) more, for the bench",
+	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual adds a little for the bench",
+	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual adds a little for the bench",
 }
 
 func describePair(name string, c *laminate.Clearance, report wire.Reporter) PairFigures {

@@ -39,6 +39,8 @@ for rh, mc in ((30, 6), (50, 9), (65, 12), (80, 16)):
 for wood, damp, usual in (("teak", 15, 10), ("iroko", 15, 11), ("afrormosia", 15, 11), ("cedar-western-redcedar", 14, 9.5)):
     for rh, mc in ((90, damp), (60, usual)):
         add("emc_band", {"wood": wood, "rh": rh}, mc, "band", "%MC", "British Building Research Establishment, movement of timbers", "memory")
+for wood, moved in (("cedar-western-redcedar", 0.9), ("afrormosia", 1.3), ("iroko", 1.0)):
+    add("season_band", {"wood": wood}, moved, "band", "mm of 100", "British Building Research Establishment, movement of timbers, tangential, 60 to 90 % RH", "memory")
 for r in table(DATA + "fibre_saturation.csv"):
     if r["wood"] != "*" and r["checked"] in READ:
         add("saturation", {"wood": r["wood"]}, r["fibre_saturation_pct"], "0.05", "%MC", sources[r["source"]], r["checked"])
