@@ -99,7 +99,7 @@ func TestPrintedPsychrometer(t *testing.T) {
 // saw asks for the yield of a billet that gives rows x columns of one part.
 func saw(t *testing.T, billet, saw, part, rest string) shelf.YieldResult {
 	t.Helper()
-	return asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
+	return asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
 }
 
 const onePart = `"length": "560 mm", "width": "210 mm", `
@@ -219,7 +219,7 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 	// A kerf wider than the billet never cuts: the billet is one leaf.
 	r = saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "8 mm"`, `"kerf": "8 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Equal(t, 1, r.Leaves)
-	asking.ProblemOf(t, asking.Posting("/v1/yield", `{"billet": {"length": "560 mm", "width": "210 mm", "thickness": "8 mm"}, "saw": {"kerf": "9 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
+	asking.ProblemOf(t, asking.Posting("/v1/leaf-yield", `{"billet": {"length": "560 mm", "width": "210 mm", "thickness": "8 mm"}, "saw": {"kerf": "9 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
 }
 
 // Wengert, sample board formulas (trade column): 1000 g at a known 80 % weighs
@@ -281,7 +281,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const cut = `"saw": {"kerf": "1.3 mm", "facing": "3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"stated": {"mc_pct": 14, "sd_pct": 0.5}}]`
 	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
-	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
+	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
 	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`)
@@ -306,7 +306,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"species": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"species": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {

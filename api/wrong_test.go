@@ -55,7 +55,7 @@ func TestWrongRequestsAreNamed(t *testing.T) {
 }
 
 func TestWrongMethodNamesTheRightOnes(t *testing.T) {
-	r := asking.Getting("/v1/yield").Of(t, asking.SharedService())
+	r := asking.Getting("/v1/leaf-yield").Of(t, asking.SharedService())
 	asking.ProblemOf(t, r, http.StatusMethodNotAllowed)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodPost)
 	assert.NotContains(t, r.Header().Get("Allow"), http.MethodGet)

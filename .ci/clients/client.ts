@@ -37,7 +37,7 @@ for (const name of readdirSync(join(demo, "seasoning")).sort()) {
 }
 for (const name of readdirSync(join(demo, "instrument")).sort()) {
   const file = "instrument/" + name;
-  const { result } = of(file, await client.POST("/v1/movement-figures", { body: requestIn(file) as Schemas["FiguresRequest"] }));
+  const { result } = of(file, await client.POST("/v1/assembly-movement", { body: requestIn(file) as Schemas["FiguresRequest"] }));
   tell(file, result.summary, result.parts.length, result.pairs.length);
 }
 {
@@ -47,7 +47,7 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 }
 {
   const file = "set-of-leaves.json";
-  const { result } = of(file, await client.POST("/v1/yield", { body: requestIn(file) as Schemas["YieldRequest"] }));
+  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["YieldRequest"] }));
   tell(file, result.leaves, result.sets, result.odd_leaves);
 }
 {

@@ -65,7 +65,7 @@ func TestSlowClientsAreCutOff(t *testing.T) {
 	require.NoError(t, json.NewDecoder(reply.Body).Decode(&problem))
 	require.NoError(t, reply.Body.Close())
 	assert.Equal(t, http.StatusRequestTimeout, reply.StatusCode)
-	assert.Equal(t, "/problems/too-slow", problem.Type)
+	assert.Equal(t, "/problems/request-timeout", problem.Type)
 	assert.Less(t, time.Since(started), 5*time.Second)
 	close(stopTrickle)
 	trickle.Wait()

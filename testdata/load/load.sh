@@ -147,7 +147,6 @@ for file in api/examples/*.json; do
   id=$(basename "$file")
   id=${id%%.*}
   path=/v1/$id
-  [ "$id" != timing ] || path=/v1/resaw/timing
   if grep -q "\"route\":\"$path\",[^{}]*\"heavy\":true" "$work/limits.txt"; then
     target "$path" "$file" >>"$work/heavy.target"
   else

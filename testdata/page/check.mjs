@@ -118,9 +118,9 @@ try {
   });
 
   await step("yield: the number of leaves that the demo has without its spoiled one", async () => {
-    const form = await ask(page, "/v1/yield");
+    const form = await ask(page, "/v1/leaf-yield");
     assert.equal(await form.locator(".found").innerText(), "40 leaves, 20 sets");
-    const expected = await direct("/v1/yield", "set-of-leaves.json");
+    const expected = await direct("/v1/leaf-yield", "set-of-leaves.json");
     assert.equal(expected.leaves, 40);
   });
 
@@ -151,7 +151,7 @@ try {
     await page.waitForFunction(() => [...document.querySelectorAll('form[data-route="/v1/movement"] .found')].some((e) => / in \(/.test(e.textContent)));
     await page.waitForFunction(() => ![...document.querySelectorAll("button")].some((b) => b.disabled), undefined, { timeout: 20_000 });
     assert.ok(asked.length >= 4 && asked.every((a) => a === "inch"), String(asked));
-    for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/yield", "/v1/movement"]) assert.equal(await formOf(page, route).locator(".wrong").count(), 0, route);
+    for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/leaf-yield", "/v1/movement"]) assert.equal(await formOf(page, route).locator(".wrong").count(), 0, route);
     await shot(page, "inches");
     await page.getByRole("radio", { name: /millimetres/ }).check();
     await page.waitForFunction(() => / mm \(/.test(document.querySelector('form[data-route="/v1/movement"] .found').textContent));
@@ -160,11 +160,11 @@ try {
   assert.deepEqual(desk.faults, []);
 
   await step("two mistakes are both told, in words, and both fields are marked; mended, they are not", async () => {
-    const form = formOf(page, "/v1/yield");
+    const form = formOf(page, "/v1/leaf-yield");
     const kerf = form.getByLabel("Kerf"), length = form.getByLabel("Billet length");
     await kerf.fill("1.5");
     await length.fill("-3 m");
-    await ask(page, "/v1/yield");
+    await ask(page, "/v1/leaf-yield");
     const text = await form.locator(".answer").innerText();
     assert.match(text, /not a length/);
     assert.equal(await kerf.getAttribute("aria-invalid"), "true");
@@ -174,7 +174,7 @@ try {
     await noneBroken(page, "with mistakes");
     await kerf.fill("1.5 mm");
     await length.fill("1250 mm");
-    await ask(page, "/v1/yield");
+    await ask(page, "/v1/leaf-yield");
     assert.equal(await form.locator("[aria-invalid]").count(), 0);
     // A refused request is noted by the browser itself; nothing else may be.
     assert.deepEqual(desk.faults.filter((f) => !/status of 422/.test(f)), []);
@@ -220,7 +220,7 @@ try {
     await step(`a telephone of ${width} points: nothing runs out at the side, before and after`, async () => {
       const { page, faults, close } = await open({ width, height: 740 }, { isMobile: true, hasTouch: true, deviceScaleFactor: 2 });
       assert.ok((await narrow(page)) <= 0, "before");
-      for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/yield", "/v1/movement"]) await ask(page, route);
+      for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/leaf-yield", "/v1/movement"]) await ask(page, route);
       await formOf(page, "/v1/readiness").locator(".answer img").evaluate((i) => i.decode());
       for (const summary of await page.locator(".answer summary").all()) await summary.click();
       assert.ok((await narrow(page)) <= 0, `with answers, by ${await narrow(page)} px`);

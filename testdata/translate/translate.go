@@ -32,13 +32,17 @@ func (t *table) target(old string) string {
 }
 
 // request is the new form of a body that was sent to an old path. What is not one JSON
-// value is given back as it is.
+// value, or needs no change, is given back as it is.
 func (t *table) request(path string, body []byte, write func(*node) []byte) []byte {
 	top, err := parse(body)
 	if err != nil {
 		return body
 	}
+	old := top.line(nil)
 	t.change(strings.SplitN(path, "?", 2)[0], top)
+	if bytes.Equal(old, top.line(nil)) {
+		return body
+	}
 	return write(top)
 }
 

@@ -139,7 +139,11 @@ func (n *node) below(name string, place int) *node {
 	return made
 }
 
-const width = 110
+// Columns of a line, and of a whole request on one.
+const (
+	width = 170
+	short = 100
+)
 
 // written is the value as the examples are laid out: what fits on a line stands on one.
 func (n *node) written() []byte { return append(n.layout(nil, 0, 0), '\n') }
@@ -174,7 +178,7 @@ func (n *node) line(out []byte) []byte {
 func (n *node) layout(out []byte, depth, column int) []byte {
 	flat := n.line(nil)
 	many := len(n.members) + len(n.items)
-	if n.kind == 'v' || many == 0 || (depth > 0 && column+len(flat) < width) {
+	if n.kind == 'v' || many == 0 || (depth > 0 && column+len(flat) < width) || len(flat) < short {
 		return append(out, flat...)
 	}
 	ends := map[byte]string{'{': "}", '[': "]"}

@@ -26,7 +26,7 @@ var sameCourse = []Same{
 		"weights": [{"date": "2025-06-01", "mass": "10.2 lb"}, {"date": "2025-10-15", "mass": "10 lb"}, {"date": "2026-03-14", "mass": "9.6 lb"}], "scale_division": "0.01 lb",
 		"sample_board_weights": [{"date": "2025-10-15", "mass": "1 lb"}],
 		"readings": [{"date": "2026-03-14", "pin_meter": {"reading_pct": 11, "wood_temperature": "68 F", "depth": "1/2 in", "thickness": "2 in"}}], "report_in": "inch"}`},
-	{"/v1/resaw/timing", `{"species": "maple-sugar", "billet": {"length": "609.6 mm", "width": "228.6 mm", "thickness": "57.15 mm", "end_trim": "25.4 mm"}, "moisture": {"mean_pct": 16, "shell_pct": 14, "core_pct": 17}, "as_of": "2026-03-01", "horizon_days": 900,
+	{"/v1/resaw-timing", `{"species": "maple-sugar", "billet": {"length": "609.6 mm", "width": "228.6 mm", "thickness": "57.15 mm", "end_trim": "25.4 mm"}, "moisture": {"mean_pct": 16, "shell_pct": 14, "core_pct": 17}, "as_of": "2026-03-01", "horizon_days": 900,
 		"storage": [{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa"}], "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "ring_angle_deg": 80, "saw": {"kerf": "1.27 mm", "facing": "2.54 mm"},
 		"part": {"length": "533.4 mm", "width": "203.2 mm", "sawn_thickness": "5.08 mm"}, "thick_and_thin": "1.27 mm"}`,
 		`{"species": "maple-sugar", "billet": {"length": "2 ft", "width": "9 in", "thickness": "2 1/4 in", "end_trim": "1 in"}, "moisture": {"mean_pct": 16, "shell_pct": 14, "core_pct": 17}, "as_of": "2026-03-01", "horizon_days": 900,
@@ -36,13 +36,13 @@ var sameCourse = []Same{
 
 // The same parts in the same rooms in both systems.
 var sameInService = []Same{
-	{"/v1/in-service", `{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa", "at_least_rh_pct": 35}, "made_at": {"air": {"dry_bulb": "20 C", "rh_pct": 45}},
+	{"/v1/year-in-service", `{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa", "at_least_rh_pct": 35}, "made_at": {"air": {"dry_bulb": "20 C", "rh_pct": 45}},
 		"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3.175 mm", "width": "203.2 mm", "length": "508 mm", "ring_angle_deg": 88, "finish": {"outside": "lacquer", "inside": "bare"}},
 		{"name": "neck", "species": "mahogany-true", "thickness": "25.4 mm", "made_at": {"mc_pct": 9, "sd_pct": 0.5}}]}`,
 		`{"room": {"station": "madison-wi", "heated_to": "68 F", "added_vapour": "3 hPa", "at_least_rh_pct": 35}, "made_at": {"air": {"dry_bulb": "68 F", "rh_pct": 45}},
 		"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "1/8 in", "width": "8 in", "length": "20 in", "ring_angle_deg": 88, "finish": {"outside": "lacquer", "inside": "bare"}},
 		{"name": "neck", "species": "mahogany-true", "thickness": "1 in", "made_at": {"mc_pct": 9, "sd_pct": 0.5}}], "report_in": "inch"}`},
-	{"/v1/movement-figures", `{"driest": {"air": {"dry_bulb": "20 C", "rh_pct": 30}}, "wettest": {"air": {"dry_bulb": "25 C", "rh_pct": 70}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
+	{"/v1/assembly-movement", `{"driest": {"air": {"dry_bulb": "20 C", "rh_pct": 30}}, "wettest": {"air": {"dry_bulb": "25 C", "rh_pct": 70}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
 		"parts": [{"name": "board", "species": "maple-sugar", "thickness": "19.05 mm", "width": "304.8 mm", "ring_angle_deg": 10}, {"name": "inlay", "species": "walnut-black", "thickness": "3.175 mm", "width": "25.4 mm", "ring_angle_deg": 45}],
 		"pairs": [{"name": "inlay", "outer": {"part": "board", "dimension": "width", "over": "25.4 mm"}, "inner": {"part": "inlay", "dimension": "width"}, "least": "0 mm", "most": "1.27 mm", "season": "apart"}]}`,
 		`{"driest": {"air": {"dry_bulb": "68 F", "rh_pct": 30}}, "wettest": {"air": {"dry_bulb": "77 F", "rh_pct": 70}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
@@ -52,7 +52,7 @@ var sameInService = []Same{
 
 // sameShape asks about shapes in both systems of units.
 var sameShape = []Same{
-	{"/v1/section", `{"species": "maple-sugar", "width": "203.2 mm", "thickness": "25.4 mm", "pith": {"depth": "101.6 mm", "offset": "50.8 mm"}, "from": {"air": {"dry_bulb": "20 C", "rh_pct": 60}}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 35}}, "lengthwise": {"length": "609.6 mm", "spiral_deg": 2}}`,
+	{"/v1/section-shape", `{"species": "maple-sugar", "width": "203.2 mm", "thickness": "25.4 mm", "pith": {"depth": "101.6 mm", "offset": "50.8 mm"}, "from": {"air": {"dry_bulb": "20 C", "rh_pct": 60}}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 35}}, "lengthwise": {"length": "609.6 mm", "spiral_deg": 2}}`,
 		`{"species": "maple-sugar", "width": "8 in", "thickness": "1 in", "pith": {"depth": "4 in", "offset": "2 in"}, "from": {"air": {"dry_bulb": "68 F", "rh_pct": 60}}, "to": {"air": {"dry_bulb": "68 F", "rh_pct": 35}}, "lengthwise": {"length": "2 ft", "spiral_deg": 2}, "report_in": "inch"}`},
 	{"/v1/laminate", `{"length": "508 mm", "width": "304.8 mm", "layers": [{"species": "mahogany-true", "thickness": "38.1 mm", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "6.35 mm", "ring_angle_deg": 10, "bending_modulus": "13789.514586336 MPa"}], "at_glue_up": {"mc_pct": 9}, "later": {"air": {"dry_bulb": "20 C", "rh_pct": 30}}, "glue": {"thickness": "0.127 mm"}}`,
 		`{"length": "20 in", "width": "1 ft", "layers": [{"species": "mahogany-true", "thickness": "1 1/2 in", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "1/4 in", "ring_angle_deg": 10, "bending_modulus": "2000000 psi"}], "at_glue_up": {"mc_pct": 9}, "later": {"air": {"dry_bulb": "68 F", "rh_pct": 30}}, "glue": {"thickness": "0.005 in"}, "report_in": "inch"}`},
@@ -78,13 +78,13 @@ var sameQuestion = []Same{
 		"rings": {"pith": {"x": "-50.8 mm", "z": "76.2 mm"}}, "ring_angle_sd_deg": 2, "ring_width": "2.54 mm", "grain": {"dip_one_in": 60, "runout_one_in": 30}, "spare": {"width": "6.35 mm", "length": "12.7 mm"}}`,
 		`{"width": "8 in", "leaves": {"count": 4, "thickness": "3/16 in", "kerf": "0.05 in", "first": "1/16 in"}, "cleanup": {"show": "0.02 in"}, "seam_edge": "1/8 in",
 		"rings": {"pith": {"x": "-2 in", "z": "3 in"}}, "ring_angle_sd_deg": 2, "ring_width": "0.1 in", "grain": {"dip_one_in": 60, "runout_one_in": 30}, "spare": {"width": "1/4 in", "length": "1/2 in"}, "report_in": "inch"}`},
-	{"/v1/yield", `{"species": "walnut-black", "billet": {"length": "609.6 mm", "width": "260.35 mm", "thickness": "69.85 mm", "thin_edge": "25.4 mm", "end_trim": "25.4 mm"},
+	{"/v1/leaf-yield", `{"species": "walnut-black", "billet": {"length": "609.6 mm", "width": "260.35 mm", "thickness": "69.85 mm", "thin_edge": "25.4 mm", "end_trim": "25.4 mm"},
 		"saw": {"kerf": "1.5875 mm"}, "part": {"length": "533.4 mm", "width": "200.025 mm", "final_thickness": "2.54 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8, "ring_angle_deg": 80}}}`,
 		`{"species": "walnut-black", "billet": {"length": "24 in", "width": "10 1/4 in", "thickness": "2 3/4 in", "thin_edge": "1 in", "end_trim": "1 in"},
 		"saw": {"kerf": "1/16 in"}, "part": {"length": "21 in", "width": "7 7/8 in", "final_thickness": "0.1 in", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8, "ring_angle_deg": 80}}, "report_in": "inch"}`},
-	{"/v1/yield", `{"billet": {"length": "600 mm", "width": "254 mm", "thickness": "50.8 mm"}, "saw": {"kerf": "1.27 mm", "facing": "0 mm"}, "part": {"length": "508 mm", "width": "203.2 mm", "sawn_thickness": "5.08 mm"}}`,
+	{"/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "254 mm", "thickness": "50.8 mm"}, "saw": {"kerf": "1.27 mm", "facing": "0 mm"}, "part": {"length": "508 mm", "width": "203.2 mm", "sawn_thickness": "5.08 mm"}}`,
 		`{"billet": {"length": "60 cm", "width": "10 in", "thickness": "2 in"}, "saw": {"kerf": "0.05 in", "facing": "0 in"}, "part": {"length": "20 in", "width": "8 in", "sawn_thickness": "0.2 in"}, "report_in": "inch"}`},
-	{"/v1/resaw", `{"species": "walnut-black", "billets": [{"length": "914.4 mm", "width": "254 mm", "thickness": "57.15 mm", "thickness_far_edge": "38.1 mm", "mc_pct": 9, "cup": "1.5875 mm", "end_trim_start": "25.4 mm", "end_trim_end": "25.4 mm",
+	{"/v1/resaw-plan", `{"species": "walnut-black", "billets": [{"length": "914.4 mm", "width": "254 mm", "thickness": "57.15 mm", "thickness_far_edge": "38.1 mm", "mc_pct": 9, "cup": "1.5875 mm", "end_trim_start": "25.4 mm", "end_trim_end": "25.4 mm",
 		"facing_face_1": "0.79375 mm", "facing_far_face": "0.79375 mm", "zones": [{"kind": "knot", "x_from": "254 mm", "x_to": "279.4 mm", "y_from": "25.4 mm", "y_to": "50.8 mm", "z_from": "12.7 mm", "z_to": "25.4 mm"}], "rings": {"pith": {"y": "-25.4 mm", "z": "25.4 mm"}}}],
 		"saws": [{"kerf": "1.5875 mm", "wander": "0.396875 mm", "cleanup_show": "0.79375 mm", "cleanup_back": "0.79375 mm"}], "parts": [{"name": "back", "length": "533.4 mm", "width": "203.2 mm", "final_thickness": "2.54 mm", "flatness": "0.396875 mm", "worth": 9}, {"name": "strip", "length": "203.2 mm", "width": "50.8 mm", "final_thickness": "6.35 mm", "flatness": "0 mm", "worth": 1, "match": "none"}], "chance": {"kerf_sd": "0.127 mm"}}`,
 		`{"species": "walnut-black", "billets": [{"length": "36 in", "width": "10 in", "thickness": "2 1/4 in", "thickness_far_edge": "1 1/2 in", "mc_pct": 9, "cup": "1/16 in", "end_trim_start": "1 in", "end_trim_end": "1 in",

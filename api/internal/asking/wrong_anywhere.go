@@ -13,7 +13,7 @@ func airWith(members string) Asked {
 }
 
 func yieldWith(billet, saw, part, rest string) Asked {
-	return Posting("/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", `+billet+`}, "saw": {`+saw+`}, "part": {"length": "560 mm", "width": "210 mm", `+part+`}`+rest+`}`)
+	return Posting("/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", `+billet+`}, "saw": {`+saw+`}, "part": {"length": "560 mm", "width": "210 mm", `+part+`}`+rest+`}`)
 }
 
 func movementWith(members string) Asked {
@@ -51,7 +51,7 @@ var wrongAnywhere = []wrong{
 	{"not UTF-8", Posting("/v1/emc", "{\"species\": \"\xff\xfe\"}"), 400, []string{"/species syntax"}, "not readable as JSON"},
 	{"null", Posting("/v1/air", "null"), 422, []string{" null"}, "null"},
 	{"array", Posting("/v1/air", `[{"dry_bulb": "20 C"}]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
-	{"text", Posting("/v1/yield", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
+	{"text", Posting("/v1/leaf-yield", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
 	{"number", Posting("/v1/readiness", `7`), 422, []string{" wrong_type"}, "must be an object, got a number"},
 
 	// Members missing, unknown, null or of another type.
@@ -59,7 +59,7 @@ var wrongAnywhere = []wrong{
 	{"nothing given: emc", Posting("/v1/emc", `{}`), 422, []string{" missing"}, "give air for its EMC"},
 	{"nothing given: moisture", Posting("/v1/moisture", `{}`), 422, []string{"/readings missing"}, "readings is needed"},
 	{"nothing given: movement", Posting("/v1/movement", `{}`), 422, []string{"/dimension missing", "/from missing", "/to missing"}, "dimension is needed"},
-	{"nothing given: yield", Posting("/v1/yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
+	{"nothing given: yield", Posting("/v1/leaf-yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
 	{"nothing given: readiness", Posting("/v1/readiness", `{}`), 422, []string{"/billet missing", "/build_room missing"}, "billet is needed"},
 	{"air without dry bulb", Posting("/v1/emc", `{"air": {"rh_pct": 40}}`), 422, []string{"/air/dry_bulb missing"}, "dry_bulb is needed"},
 	{"nested air without dry bulb", Posting("/v1/movement", `{"species": "maple-sugar", "dimension": "1 m", "direction": "radial", "from": {"air": {}}, "to": {"mc_pct": 8}}`), 422, []string{"/from/air/dry_bulb missing"}, "dry_bulb is needed"},
@@ -70,7 +70,7 @@ var wrongAnywhere = []wrong{
 	{"misspelt member of a reading", reading(`{"pin_metre": {"reading_pct": 12}}`), 422, []string{"/readings/0/pin_metre unknown_member"}, `did you mean "pin_meter"?`},
 	{"escaped name", Posting("/v1/air", `{"a/b~c": 1, "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), 422, []string{"/a~1b~0c unknown_member"}, "there is no member"},
 	{"null member", airWith(`"rh_pct": null`), 422, []string{"/air/rh_pct null"}, "leave the member out"},
-	{"null object", Posting("/v1/yield", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
+	{"null object", Posting("/v1/leaf-yield", `{"billet": null, "saw": {"kerf": "1 mm"}, "part": null}`), 422, []string{"/billet null", "/part null"}, "leave the member out"},
 	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
 	{"null in a list", Posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null"}, "null is not a value here"},
 	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
@@ -78,7 +78,7 @@ var wrongAnywhere = []wrong{
 	{"text for true or false", airWith(`"wet_bulb": "15 C", "ice_bulb": "yes"`), 422, []string{"/air/ice_bulb wrong_type"}, "must be true or false, got a text"},
 	{"part of a piece", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},
 	{"object for a list", Posting("/v1/moisture", `{"readings": {"pin_meter": {"reading_pct": 12}}}`), 422, []string{"/readings wrong_type"}, "must be a list, got an object"},
-	{"text for an object", Posting("/v1/yield", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
+	{"text for an object", Posting("/v1/leaf-yield", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
 	{"text too long", movementWith(`"species": "` + strings.Repeat("oak ", 26) + `", "direction": "radial"`), 422, []string{"/species out_of_range"}, "at most 100 characters"},
 	{"number too large", airWith(`"rh_pct": 1e999`), 422, []string{"/air/rh_pct number_too_large"}, "too large"},
 	{"word not offered", movementWith(`"species": "maple-sugar", "direction": "flatsawn"`), 422, []string{"/direction not_offered"}, "one of tangential, radial, longitudinal"},
@@ -176,7 +176,7 @@ var wrongAnywhere = []wrong{
 	{"dried to without sawn at", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
 	{"a leaf that will swell", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct contradictory"}, "wetter than sawn_at_pct"},
 	{"shrinkage of what wood", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
-	{"parts like matches", Posting("/v1/yield", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
+	{"parts like matches", Posting("/v1/leaf-yield", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
 
 	// Woods.
 	{"unknown wood", movementWith(`"species": "mapel sugr", "direction": "radial"`), 422, []string{"/species unknown"}, "maple-sugar"},
@@ -209,7 +209,7 @@ var wrongAnywhere = []wrong{
 
 	// Several at once.
 	{"wrong things in a list", Posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
-	{"everything wrong at once", Posting("/v1/yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
+	{"everything wrong at once", Posting("/v1/leaf-yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
 		[]string{"/part/sawn_thickness null", "/billet/length quantity", "/billet/width quantity", "/billet/bark unknown_member", "/saw/kerf quantity", "/billet/thickness out_of_range", "/part/width missing", "/report_in not_offered"}, "null"},
 	{"two wrong readings", reading(`{"pin_meter": {"reading_pct": "12"}}, {"pinless_meter": {"reading_pct": 99}}, {"stated": {"mc_pct": 12}}`), 422,
 		[]string{"/readings/0/pin_meter/reading_pct wrong_type", "/readings/1/pinless_meter/reading_pct out_of_range", "/readings/2/stated/sd_pct missing"}, "must be a number"},
@@ -217,7 +217,7 @@ var wrongAnywhere = []wrong{
 	// HTTP.
 	{"body too large", Posting("/v1/air", `{"air": "`+strings.Repeat("x", serve.CalculationBody)+`"}`), 413, nil, "at most 262144 bytes"},
 	{"form as body", Posting("/v1/air", "a=b", "Content-Type", "application/x-www-form-urlencoded"), 415, nil, "application/json"},
-	{"plain text as body", Posting("/v1/yield", "{}", "Content-Type", "text/plain; charset=utf-8"), 415, nil, "not text/plain"},
+	{"plain text as body", Posting("/v1/leaf-yield", "{}", "Content-Type", "text/plain; charset=utf-8"), 415, nil, "not text/plain"},
 	{"form not offered", Getting("/v1/methods", "Accept", "application/pdf"), 406, nil, "listed in offers"},
 	{"form refused", Getting("/v1/methods", "Accept", "application/json;q=0"), 406, nil, "listed in offers"},
 	{"form of a calculation not offered", Posting("/v1/air", `{}`, "Accept", "image/png"), 406, nil, "listed in offers"},

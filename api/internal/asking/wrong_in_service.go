@@ -4,12 +4,12 @@ import "strings"
 
 // inServiceWith is a right request but for what a row puts into it.
 func inServiceWith(room, parts, rest string) Asked {
-	return Posting("/v1/in-service", `{"room": {`+room+`}, "parts": [`+parts+`]`+rest+`}`)
+	return Posting("/v1/year-in-service", `{"room": {`+room+`}, "parts": [`+parts+`]`+rest+`}`)
 }
 
 // figuresWith is a right request but for its parts, pairs and conditions.
 func figuresWith(parts, pairs, rest string) Asked {
-	return Posting("/v1/movement-figures", `{"parts": [`+parts+`], "pairs": [`+pairs+`]`+rest+`}`)
+	return Posting("/v1/assembly-movement", `{"parts": [`+parts+`], "pairs": [`+pairs+`]`+rest+`}`)
 }
 
 const (
@@ -33,7 +33,7 @@ func meeting(members string) Asked {
 
 var wrongInService = []wrong{
 	// The year in a room.
-	{"nothing given: in service", Posting("/v1/in-service", `{}`), 422, []string{"/room missing", "/made_at missing", "/parts missing"}, "room is needed"},
+	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/made_at missing", "/parts missing"}, "room is needed"},
 	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts out_of_range"}, "at least 1 entry"},
 	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 12)+okServed, okMade), 422, []string{"/parts out_of_range"}, "at most 12 entries"},
 	{"two parts of one name", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/name contradictory"}, "have the same name"},
@@ -74,7 +74,7 @@ var wrongInService = []wrong{
 	{"weeks on top of a record", inServiceWith(`"weekly_swing_rh_pct": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_swing_rh_pct contradictory"}, "a record has its own weeks"},
 
 	// Figures of an assembly.
-	{"nothing given: figures", Posting("/v1/movement-figures", `{}`), 422, []string{"/made_at missing", "/parts missing"}, "made_at is needed"},
+	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/made_at missing", "/parts missing"}, "made_at is needed"},
 	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest and wettest"},
 	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room contradictory"}, "not both"},
 	{"driest alone", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}`), 422, []string{"/wettest missing"}, "goes with driest"},

@@ -11,7 +11,7 @@ const (
 
 // PlanWith is a right request for a plan but for what a row puts into it.
 func PlanWith(billet, saw, part, rest string) Asked {
-	return Posting("/v1/resaw", `{"billets": [{`+billet+`}], "saws": [{`+saw+`}], "parts": [{`+part+`}]`+rest+`}`)
+	return Posting("/v1/resaw-plan", `{"billets": [{`+billet+`}], "saws": [{`+saw+`}], "parts": [{`+part+`}]`+rest+`}`)
 }
 
 func planBillet(rest string) Asked {
@@ -29,11 +29,11 @@ func PlanSawOf(saw string) Asked { return PlanWith(OkPlanBillet, saw, OkPlanPart
 func planRest(rest string) Asked { return PlanWith(OkPlanBillet, OkPlanSaw, OkPlanPart, `, `+rest) }
 
 var wrongResaw = []wrong{
-	{"plan of nothing", Posting("/v1/resaw", `{}`), 422, []string{"/billets missing", "/saws missing", "/parts missing"}, "billets is needed"},
-	{"plan of no wood", Posting("/v1/resaw", `{"billets": [], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at least 1 entry"},
-	{"plan of 51 billets", Posting("/v1/resaw", `{"billets": [`+strings.TrimSuffix(strings.Repeat(`{`+OkPlanBillet+`},`, 51), ",")+`], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at most 50 entries"},
-	{"plan with seven saws", Posting("/v1/resaw", `{"billets": [{`+OkPlanBillet+`}], "saws": [`+strings.TrimSuffix(strings.Repeat(`{"kerf": "1 mm"},`, 7), ",")+`], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/saws out_of_range"}, "at most 6 entries"},
-	{"plan of 21 parts", Posting("/v1/resaw", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [`+strings.TrimSuffix(strings.Repeat(`{`+OkPlanPart+`, "worth": 1},`, 21), ",")+`]}`), 422, []string{"/parts out_of_range"}, "at most 20 entries"},
+	{"plan of nothing", Posting("/v1/resaw-plan", `{}`), 422, []string{"/billets missing", "/saws missing", "/parts missing"}, "billets is needed"},
+	{"plan of no wood", Posting("/v1/resaw-plan", `{"billets": [], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at least 1 entry"},
+	{"plan of 51 billets", Posting("/v1/resaw-plan", `{"billets": [`+strings.TrimSuffix(strings.Repeat(`{`+OkPlanBillet+`},`, 51), ",")+`], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets out_of_range"}, "at most 50 entries"},
+	{"plan with seven saws", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [`+strings.TrimSuffix(strings.Repeat(`{"kerf": "1 mm"},`, 7), ",")+`], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/saws out_of_range"}, "at most 6 entries"},
+	{"plan of 21 parts", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [`+strings.TrimSuffix(strings.Repeat(`{`+OkPlanPart+`, "worth": 1},`, 21), ",")+`]}`), 422, []string{"/parts out_of_range"}, "at most 20 entries"},
 
 	// Billets.
 	{"planned billet without a thickness", PlanWith(`"length": "600 mm", "width": "220 mm"`, OkPlanSaw, OkPlanPart, ""), 422, []string{"/billets/0/thickness missing"}, "thickness is needed"},
@@ -41,9 +41,9 @@ var wrongResaw = []wrong{
 	{"negative taper", planBillet(`"thickness_end": "-5 mm"`), 422, []string{"/billets/0/thickness_end out_of_range"}, "at least 0 mm"},
 	{"negative taper of the width", planBillet(`"width_end": "-5 mm"`), 422, []string{"/billets/0/width_end out_of_range"}, "at least 0 mm"},
 	{"trims as long as the billet", planBillet(`"end_trim_start": "300 mm", "end_trim_end": "300 mm"`), 422, []string{"/billets/0/end_trim_start contradictory"}, "leave nothing"},
-	{"ends that eat the billet", planBillet(`"ends": "growth_stress"`), 422, []string{"/billets/0/ends contradictory"}, "leave nothing"},
-	{"ends in no table", planBillet(`"ends": "waxed"`), 422, []string{"/billets/0/ends unknown"}, "there are growth_stress"},
-	{"ends and trims", planBillet(`"ends": "sealed_fresh", "end_trim_start": "10 mm", "end_trim_end": "10 mm"`), 422, []string{"/billets/0/ends contradictory"}, "not all of them"},
+	{"ends that eat the billet", planBillet(`"ends": "growth-stress"`), 422, []string{"/billets/0/ends contradictory"}, "leave nothing"},
+	{"ends in no table", planBillet(`"ends": "waxed"`), 422, []string{"/billets/0/ends unknown"}, "there are growth-stress"},
+	{"ends and trims", planBillet(`"ends": "sealed-fresh", "end_trim_start": "10 mm", "end_trim_end": "10 mm"`), 422, []string{"/billets/0/ends contradictory"}, "not all of them"},
 	{"facings as thick as the billet", planBillet(`"facing_face_1": "30 mm", "facing_far_face": "30 mm"`), 422, []string{"/billets/0/facing_face_1 contradictory"}, "leave nothing"},
 	{"cup of a decimetre and more", planBillet(`"cup": "120 mm"`), 422, []string{"/billets/0/cup out_of_range"}, "at most 100 mm"},
 	{"negative twist", planBillet(`"twist": "-1 mm"`), 422, []string{"/billets/0/twist out_of_range"}, "at least 0 mm"},
@@ -53,7 +53,7 @@ var wrongResaw = []wrong{
 	{"planned wood nobody knows", planBillet(`"species": "maple-sugr"`), 422, []string{"/billets/0/species unknown"}, "did you mean maple-sugar"},
 	{"wood of all billets nobody knows", planRest(`"species": "maple-sugr"`), 422, []string{"/species unknown"}, "did you mean maple-sugar"},
 	{"runout of nothing", planBillet(`"runout_one_in": 0`), 422, []string{"/billets/0/runout_one_in out_of_range"}, "at least 1"},
-	{"two planned billets of one name", Posting("/v1/resaw", `{"billets": [{"name": "a", `+OkPlanBillet+`}, {"name": "a", `+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets/1/name contradictory"}, "another billet has this name"},
+	{"two planned billets of one name", Posting("/v1/resaw-plan", `{"billets": [{"name": "a", `+OkPlanBillet+`}, {"name": "a", `+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/billets/1/name contradictory"}, "another billet has this name"},
 
 	// Zones.
 	{"zone without a kind", planZone(`"x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm"`), 422, []string{"/billets/0/zones/0/kind missing"}, "kind is needed"},
@@ -76,25 +76,25 @@ var wrongResaw = []wrong{
 
 	// Saws.
 	{"saw without a kerf", PlanSawOf(`"name": "band"`), 422, []string{"/saws/0/kerf missing"}, "give kerf, or the saw by its id"},
-	{"saw in no table", PlanSawOf(`"saw": "chainsaw"`), 422, []string{"/saws/0/saw unknown"}, "there are bandsaw_carbide"},
+	{"saw in no table", PlanSawOf(`"saw": "chainsaw"`), 422, []string{"/saws/0/saw unknown"}, "there are bandsaw-carbide"},
 	{"kerf over the billet", PlanWith(`"length": "600 mm", "width": "220 mm", "thickness": "3 mm"`, `"kerf": "9 mm"`, OkPlanPart, ""), 422, []string{"/saws/0/kerf contradictory"}, "wider than every billet is thick"},
 	{"kerf of a hand's width", PlanSawOf(`"kerf": "90 mm"`), 422, []string{"/saws/0/kerf out_of_range"}, "at most 20 mm"},
 	{"negative wander", PlanSawOf(OkPlanSaw + `, "wander": "-0.5 mm"`), 422, []string{"/saws/0/wander out_of_range"}, "at least 0 mm"},
 	{"saw that cuts no height", PlanSawOf(OkPlanSaw + `, "highest_cut": "0 mm"`), 422, []string{"/saws/0/highest_cut out_of_range"}, "more than 0 mm"},
-	{"two saws of one name", Posting("/v1/resaw", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"name": "a", "kerf": "1 mm"}, {"name": "a", "kerf": "2 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/saws/1/name contradictory"}, "another saw has this name"},
+	{"two saws of one name", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"name": "a", "kerf": "1 mm"}, {"name": "a", "kerf": "2 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/saws/1/name contradictory"}, "another saw has this name"},
 
 	// Parts.
 	{"part longer than every billet", PlanPart(`"length": "700 mm", "width": "210 mm", "final_thickness": "3 mm"`), 422, []string{"/parts/0/length contradictory"}, "part 1 is longer than every billet (700 mm against 600 mm)"},
 	{"part wider and thicker than every billet", PlanPart(`"length": "560 mm", "width": "10 in", "final_thickness": "70 mm"`), 422, []string{"/parts/0/width contradictory", "/parts/0/final_thickness contradictory"}, "10 in against 8.66"},
-	{"plate larger than every billet", PlanPart(`"plate": "db_back_flat"`), 422, []string{"/parts/0/plate contradictory", "/parts/0/plate contradictory"}, "longer than every billet"},
+	{"plate larger than every billet", PlanPart(`"plate": "double-bass-back-flat"`), 422, []string{"/parts/0/plate contradictory", "/parts/0/plate contradictory"}, "longer than every billet"},
 	{"part without sizes", PlanPart(`"name": "top"`), 422, []string{"/parts/0/length missing", "/parts/0/width missing", "/parts/0/final_thickness missing"}, "or a plate of the table"},
-	{"plate nearly in the table", PlanPart(`"plate": "ss_dred_back"`), 422, []string{"/parts/0/plate unknown"}, "did you mean ss_dread_back"},
+	{"plate nearly in the table", PlanPart(`"plate": "steel-string-dreadnaught-back"`), 422, []string{"/parts/0/plate unknown"}, "did you mean steel-string-dreadnought-back"},
 	{"plate unlike any", PlanPart(`"plate": "qqqqqqq"`), 422, []string{"/parts/0/plate unknown"}, `there is no plate called "qqqqqqq"`},
-	{"plate and sizes of its own", PlanPart(`"plate": "ss_dread_back", ` + OkPlanPart), 422, []string{"/parts/0/plate contradictory"}, "replace all sizes"},
+	{"plate and sizes of its own", PlanPart(`"plate": "steel-string-dreadnought-back", ` + OkPlanPart), 422, []string{"/parts/0/plate contradictory"}, "replace all sizes"},
 	{"part worth nothing", PlanPart(OkPlanPart + `, "worth": 0`), 422, []string{"/parts/0/worth out_of_range"}, "at least 1"},
 	{"part worth a fraction", PlanPart(OkPlanPart + `, "worth": 1.5`), 422, []string{"/parts/0/worth wrong_type"}, "must be a whole number"},
-	{"parts without a worth", Posting("/v1/resaw", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}, {`+OkPlanPart+`, "worth": 2}]}`), 422, []string{"/parts/0/worth missing"}, "each needs its worth"},
-	{"two planned parts of one name", Posting("/v1/resaw", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{"name": "top", "worth": 1, `+OkPlanPart+`}, {"name": "top", "worth": 2, `+OkPlanPart+`}]}`), 422, []string{"/parts/1/name contradictory"}, "another part is called top"},
+	{"parts without a worth", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{`+OkPlanPart+`}, {`+OkPlanPart+`, "worth": 2}]}`), 422, []string{"/parts/0/worth missing"}, "each needs its worth"},
+	{"two planned parts of one name", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"kerf": "1 mm"}], "parts": [{"name": "top", "worth": 1, `+OkPlanPart+`}, {"name": "top", "worth": 2, `+OkPlanPart+`}]}`), 422, []string{"/parts/1/name contradictory"}, "another part is called top"},
 	{"least over most", PlanPart(OkPlanPart + `, "least": 3, "most": 2`), 422, []string{"/parts/0/most contradictory"}, "most is less than least"},
 	{"negative least", PlanPart(OkPlanPart + `, "least": -1`), 422, []string{"/parts/0/least out_of_range"}, "at least 0"},
 	{"set of no piece", PlanPart(OkPlanPart + `, "pieces_per_set": 0`), 422, []string{"/parts/0/pieces_per_set out_of_range"}, "at least 1"},
@@ -113,6 +113,6 @@ var wrongResaw = []wrong{
 	{"template of a billet that is not there", planRest(`"template_billet": 2`), 422, []string{"/template_billet out_of_range"}, "there is no billet 2"},
 	{"date in words", planRest(`"date": "14 March"`), 422, []string{"/date wrong_form"}, "a date such as 2026-03-01"},
 	{"plan in cubits", planRest(`"report_in": "cubits"`), 422, []string{"/report_in not_offered"}, "one of metric, inch"},
-	{"plan as csv", Posting("/v1/resaw?as=csv", `{}`), 400, []string{"?as not_offered"}, "json, svg, template"},
+	{"plan as csv", Posting("/v1/resaw-plan?as=csv", `{}`), 400, []string{"?as not_offered"}, "json, svg, template"},
 	{"wrong billet, saw and part at once", PlanWith(OkPlanBillet+`, "ends": "waxed"`, `"name": "band"`, OkPlanPart, `, "template_billet": 9`), 422, []string{"/billets/0/ends unknown", "/saws/0/kerf missing", "/template_billet out_of_range"}, "there is no end trim"},
 }

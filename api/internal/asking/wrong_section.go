@@ -2,7 +2,7 @@ package asking
 
 // sectionWith is a right request but for what a row puts into it.
 func sectionWith(place, rest string) Asked {
-	return Posting("/v1/section", `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", `+place+`, `+rest+`}`)
+	return Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", `+place+`, `+rest+`}`)
 }
 
 const (
@@ -23,17 +23,17 @@ func lengthwise(members string) Asked {
 }
 
 var wrongSection = []wrong{
-	{"nothing given: section", Posting("/v1/section", `{}`), 422, []string{"/width missing", "/thickness missing"}, "width is needed"},
-	{"section of no wood, no pith, no moisture", Posting("/v1/section", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/species missing", "/pith missing", "/from missing", "/to missing"}, "give the species"},
-	{"section as a list", Posting("/v1/section", `[]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
+	{"nothing given: section", Posting("/v1/section-shape", `{}`), 422, []string{"/width missing", "/thickness missing"}, "width is needed"},
+	{"section of no wood, no pith, no moisture", Posting("/v1/section-shape", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/species missing", "/pith missing", "/from missing", "/to missing"}, "give the species"},
+	{"section as a list", Posting("/v1/section-shape", `[]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
 	{"unknown member of section", sectionWith(okPith, okChange+`, "height": "3 mm"`), 422, []string{"/height unknown_member"}, "there is no member"},
 	{"misspelt member of pith", sectionWith(`"pith": {"dept": "100 mm"}`, okChange), 422, []string{"/pith/dept unknown_member", "/pith/depth missing"}, `did you mean "depth"?`},
 	{"NaN in section", sectionWith(`"pith": {"depth": NaN}`, okChange), 400, []string{"/pith/depth syntax"}, "not readable as JSON"},
-	{"width as a number", Posting("/v1/section", `{"species": "maple-sugar", "width": 200, "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/width quantity"}, "is not a length"},
-	{"section thinner than paper", Posting("/v1/section", `{"species": "maple-sugar", "width": "200 mm", "thickness": "0.1 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/thickness out_of_range"}, "at least 0.2 mm"},
-	{"section wider than a tree, in inches", Posting("/v1/section", `{"species": "maple-sugar", "width": "200 in", "thickness": "1 in", `+okPith+`, `+okChange+`}`), 422, []string{"/width out_of_range"}, "at most 118.1102 in"},
-	{"unknown wood of a section", Posting("/v1/section", `{"species": "mapel", "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/species unknown"}, "did you mean"},
-	{"own wood without the radial figure", Posting("/v1/section", `{"wood": {"tangential_shrinkage_pct": 8}, "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/wood unsupported"}, "radial shrinkage"},
+	{"width as a number", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": 200, "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/width quantity"}, "is not a length"},
+	{"section thinner than paper", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "0.1 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/thickness out_of_range"}, "at least 0.2 mm"},
+	{"section wider than a tree, in inches", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 in", "thickness": "1 in", `+okPith+`, `+okChange+`}`), 422, []string{"/width out_of_range"}, "at most 118.1102 in"},
+	{"unknown wood of a section", Posting("/v1/section-shape", `{"species": "mapel", "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/species unknown"}, "did you mean"},
+	{"own wood without the radial figure", Posting("/v1/section-shape", `{"wood": {"tangential_shrinkage_pct": 8}, "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/wood unsupported"}, "radial shrinkage"},
 
 	// Where the pith is.
 	{"pith and rings", sectionWith(okPith+`, "rings": {"ring_angle_deg": 80, "ring_radius": "150 mm"}`, okChange), 422, []string{"/rings contradictory"}, "pith or rings"},
@@ -68,6 +68,6 @@ var wrongSection = []wrong{
 	{"twist about the pith itself", sectionWith(heartPith, okChange+`, "lengthwise": {`+okAlong+`}`), 422, []string{"/pith out_of_range"}, "1 to 1e+06 mm"},
 
 	// Forms.
-	{"section as pdf", Posting("/v1/section?as=pdf", `{}`), 400, []string{"?as not_offered"}, "json, svg, csv"},
-	{"look-up of a section", Getting("/v1/section"), 405, nil, ""},
+	{"section as pdf", Posting("/v1/section-shape?as=pdf", `{}`), 400, []string{"?as not_offered"}, "json, svg, csv"},
+	{"look-up of a section", Getting("/v1/section-shape"), 405, nil, ""},
 }

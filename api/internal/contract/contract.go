@@ -23,7 +23,7 @@ type Source struct {
 	Routes   []serve.Route
 	Limits   []serve.RouteLimits // of the routes that are no mere files, in their order
 	Service  *serve.Service      // answers the examples
-	Examples fs.FS               // example requests, one file each: ROUTE.NAME.json
+	Examples fs.FS               // example requests, one file each: PATH.NAME.json
 }
 
 // Document returns the OpenAPI 3.1 document of the routes as JSON. It is

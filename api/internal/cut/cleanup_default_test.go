@@ -75,7 +75,7 @@ func TestDefaultsAreToldOfTheirSaw(t *testing.T) {
 
 func TestCleanupOfAYieldIsThatOfTheShowFace(t *testing.T) {
 	yieldOf := func(allowances string) serve.Answer[shelf.YieldResult] {
-		return asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
+		return asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
 			"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm", "allowances": {`+allowances+`}}}`)
 	}
 	a := yieldOf(`"cleanup_show": "0.3 mm", "flatness": "0 mm"`)

@@ -24,7 +24,7 @@ var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "
 // blanks.
 const twoParts = `{"species": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "thickness_far_edge": "37 mm", "thickness_end": "52 mm",
 	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
-	"saws": [{"name": "thin", "saw": "bandsaw_thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
+	"saws": [{"name": "thin", "saw": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
 	"parts": [{"name": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "worth": 10}, {"name": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "worth": 30}]}`
 
 // plansDrawn are requests whose drawings are looked at.
@@ -34,7 +34,7 @@ func plansDrawn(t testing.TB) map[string]string {
 	plank := demoPlank(t)
 	return map[string]string{
 		"demo":           plank,
-		"order in inch":  asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
+		"order in inch":  asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"),
 		"many billets":   tooLarge(9, 5, "60 mm"),
 		"nothing fits":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "5 mm"`, "1 mm", "500 mm", "200 mm", "4 mm", ""),
 		"one ring angle": strings.Replace(plank, `"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"ring_angle_deg": 78}`, 1),
@@ -62,7 +62,7 @@ func TestDrawingsOfPlans(t *testing.T) {
 	for name, body := range plansDrawn(t) {
 		for _, as := range []string{"svg", "template"} {
 			t.Run(name+" "+as, func(t *testing.T) {
-				root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as="+as, body))
+				root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body))
 				sheet := strings.Fields(root.Attr("viewBox"))
 				require.Len(t, sheet, 4)
 				width, height := asking.NumberIn(t, sheet[2]), asking.NumberIn(t, sheet[3])
@@ -122,7 +122,7 @@ func TestDrawingsOfPlansRender(t *testing.T) {
 				file = filepath.Join(keep, "plan-"+strings.ReplaceAll(name, " ", "-")+"-"+as+".png")
 			}
 			command := exec.CommandContext(t.Context(), program, "--width", "1300", "--output", file)
-			command.Stdin = strings.NewReader(asking.DrawnOf(t, "/v1/resaw?as="+as, body))
+			command.Stdin = strings.NewReader(asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body))
 			out, err := command.CombinedOutput()
 			require.NoError(t, err, "%s: %s", name, out)
 			assert.Empty(t, string(out), name)
@@ -165,7 +165,7 @@ func corners(t testing.TB, root *asking.Shape, name, value string) [][]drawing.P
 // face 1 and the near edge.
 func TestTemplateIsAtTrueScale(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", demoPlank(t)))
 	black := rectangles(t, root, "#000")
 	require.NotEmpty(t, black)
 	assert.InDelta(t, 100.0, black[0][2], 0, "the check bar")
@@ -215,7 +215,7 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 
 // In inches the bar to hold a rule against measures 4 in, and there is no other.
 func TestTemplateHasABarInInches(t *testing.T) {
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", asking.ExampleText(t, "resaw.two-billets-and-an-order.json")))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json")))
 	black := rectangles(t, root, "#000")
 	assert.InDelta(t, 4*25.4, black[0][2], 0)
 	assert.Greater(t, math.Abs(black[1][2]-100), 1e-9, "no second one")
@@ -223,7 +223,7 @@ func TestTemplateHasABarInInches(t *testing.T) {
 
 // The ends of a tapered billet are drawn as they are at their places.
 func TestTemplateFollowsTheTaper(t *testing.T) {
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", plansDrawn(t)["small ones"]))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", plansDrawn(t)["small ones"]))
 	ends := corners(t, root, "fill", "none")
 	require.Greater(t, len(ends), 3)
 	for i, end := range ends {
@@ -237,7 +237,7 @@ func TestTemplateFollowsTheTaper(t *testing.T) {
 // it lies beyond its end.
 func TestZonesOfEndViews(t *testing.T) {
 	boxes := func(body string) (n int) {
-		asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body)).All(func(s *asking.Shape) {
+		asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body)).All(func(s *asking.Shape) {
 			if s.XMLName.Local == "rect" && s.Attr("stroke-dasharray") == "3 2" && s.Number(t, "x") < cut.AboveLeft-1 {
 				n++
 			}
@@ -251,7 +251,7 @@ func TestZonesOfEndViews(t *testing.T) {
 // Every place across the width is written, those that crowd too, and tapers are told.
 func TestPlacesAcrossAreAllWritten(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)))
 	written := map[float64]bool{}
 	all := ""
 	root.All(func(s *asking.Shape) {
@@ -274,14 +274,14 @@ func TestPlacesAcrossAreAllWritten(t *testing.T) {
 // Where even that is too much, the drawing says so.
 func TestTooManyPlacesAreSaid(t *testing.T) {
 	body := onePartPlan(`"length": "600 mm", "width": "800 mm", "thickness": "20 mm"`, "1 mm", "500 mm", "20 mm", "4 mm", `, "pieces_per_set": 1`)
-	assert.Contains(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body), "not everything is named")
-	assert.NotContains(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)), "not everything is named")
+	assert.Contains(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body), "not everything is named")
+	assert.NotContains(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)), "not everything is named")
 }
 
 // A label of a blank stays within its rim.
 func TestLabelsStayInTheirBlanks(t *testing.T) {
 	for name, body := range plansDrawn(t) {
-		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body))
+		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body))
 		blanks := rectangles(t, root, "#fff")
 		root.All(func(s *asking.Shape) {
 			if s.XMLName.Local != "text" || s.Attr("text-anchor") != "middle" || s.Attr("transform") != "" || s.Number(t, "x") < cut.AboveLeft {
@@ -303,7 +303,7 @@ func TestLabelsStayInTheirBlanks(t *testing.T) {
 // Blanks lie in the view from above where the answer says.
 func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)))
 	white := rectangles(t, root, "#fff")
 	scale := cut.AboveWidth / 1905
 	for _, k := range r.Billets[0].Blanks {
@@ -317,8 +317,8 @@ func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 
 // Another billet, and the date, as the request asks.
 func TestTemplateOfAnotherBillet(t *testing.T) {
-	body := strings.Replace(asking.ExampleText(t, "resaw.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": 2, "date": "2026-05-01", "report_in"`, 1)
-	text := asking.DrawnOf(t, "/v1/resaw?as=template", body)
+	body := strings.Replace(asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": 2, "date": "2026-05-01", "report_in"`, 1)
+	text := asking.DrawnOf(t, "/v1/resaw-plan?as=template", body)
 	assert.Contains(t, text, "tapered: ends at true scale")
 	assert.Contains(t, text, "2026-05-01")
 	assert.NotContains(t, text, "quartered")

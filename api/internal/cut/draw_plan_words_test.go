@@ -14,7 +14,7 @@ import (
 func wordsDrawn(t *testing.T, as, body string) string {
 	t.Helper()
 	var all []string
-	asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as="+as, body)).All(func(s *asking.Shape) {
+	asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body)).All(func(s *asking.Shape) {
 		if s.XMLName.Local == "text" {
 			all = append(all, strings.TrimSpace(s.Words))
 		}

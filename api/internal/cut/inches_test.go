@@ -54,14 +54,14 @@ var oddOnes = map[string][]string{
 		`{"width": "210 mm", "leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.3 mm"}, "rings": {"pith": {"x": "100 mm", "z": "20 mm"}}, "ring_angle_sd_deg": 2}`,
 		`{"width": "8 in", "leaves": {"count": 4, "thickness": "0.4 mm", "kerf": "9.9 mm"}, "cleanup": {"show": "0 mm"}, "rings": {"readings": [{"x": "0 mm", "ring_angle_deg": 2}]}, "grain": {"runout_one_in": 8}}`,
 	},
-	"/v1/yield": {
+	"/v1/leaf-yield": {
 		`{"billet": {"length": "300 mm", "width": "100 mm", "thickness": "40 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "310 mm", "width": "120 mm", "final_thickness": "3 mm"}}`,
 		`{"species": "maple-sugar", "billet": {"length": "15 m", "width": "100 mm", "thickness": "40 mm", "thin_end": "20 mm"}, "saw": {"kerf": "15 mm", "reface": "6 mm"},
 		  "part": {"length": "250 mm", "width": "90 mm", "final_thickness": "3 mm", "allowances": {"cleanup_show": "9 mm", "sawn_at_pct": 40, "dried_to_pct": 8}}}`,
 	},
-	"/v1/resaw": {
-		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "ends": "squares_fast"}], "saws": [{"saw": "froe"}, {"saw": "bandsaw_wide"}, {"kerf": "1 mm", "highest_cut": "60 mm"}],
-		  "parts": [{"plate": "vn_top", "worth": 1}, {"name": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "worth": 2, "least": 1}]}`,
+	"/v1/resaw-plan": {
+		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "ends": "squares-fast"}], "saws": [{"saw": "froe"}, {"saw": "bandsaw-wide"}, {"kerf": "1 mm", "highest_cut": "60 mm"}],
+		  "parts": [{"plate": "violin-top", "worth": 1}, {"name": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "worth": 2, "least": 1}]}`,
 		`{"species": "spruce-sitka", "billets": [{"length": "15 m", "width": "200 mm", "thickness": "60 mm", "mc_pct": 20, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}],
 		  "parts": [{"length": "14 m", "width": "150 mm", "final_thickness": "4 mm", "flatness": "11 mm", "sawn_at_pct": 20, "dried_to_pct": 8}]}`,
 	},
@@ -69,10 +69,10 @@ var oddOnes = map[string][]string{
 
 // refused are requests that cannot be answered.
 var refused = map[string][]string{
-	"/v1/resaw": {
+	"/v1/resaw-plan": {
 		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "zones": [{"kind": "knot", "x_from": "700 mm", "x_to": "800 mm", "y_from": "0 mm", "y_to": "10 mm"}]}],
-		  "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "vn_top"}]}`,
-		`{"billets": [{"length": "300 mm", "width": "80 mm", "thickness": "50 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "ss_dread_top"}]}`,
+		  "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "violin-top"}]}`,
+		`{"billets": [{"length": "300 mm", "width": "80 mm", "thickness": "50 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "steel-string-dreadnought-top"}]}`,
 	},
 }
 
@@ -80,8 +80,8 @@ var refused = map[string][]string{
 // a metric amount.
 func TestAnswersInInchesNameNoMetricAmount(t *testing.T) {
 	texts := 0
-	for path, forms := range map[string][]string{"/v1/yield": nil, "/v1/bookmatch": {""},
-		"/v1/resaw": {"", "?as=template"}} {
+	for path, forms := range map[string][]string{"/v1/leaf-yield": nil, "/v1/bookmatch": {""},
+		"/v1/resaw-plan": {"", "?as=template"}} {
 		bodies := asking.ExampleBodies(t)[path]
 		require.NotEmpty(t, bodies, path)
 		for _, odd := range oddOnes[path] {

@@ -55,7 +55,7 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 // What is told of a part of the table names its place.
 func TestWhatIsToldOfAPlateNamesIt(t *testing.T) {
 	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
-		`"name": "a", "plate": "ss_dread_back", "worth": 2}, {"name": "b", "plate": "ss_dread_back", "worth": 1`, ""))
+		`"name": "a", "plate": "steel-string-dreadnought-back", "worth": 2}, {"name": "b", "plate": "steel-string-dreadnought-back", "worth": 1`, ""))
 	assert.Contains(t, told, "parts/0/least_ring_angle_deg: a: the quarter is preferred")
 	assert.Contains(t, told, "parts/1/least_ring_angle_deg: b: the quarter is preferred")
 }
@@ -75,8 +75,8 @@ func TestATrimOfOneEndReplacesThatOfTheEnds(t *testing.T) {
 			"500 mm", "200 mm", "4 mm", "")).Result
 		return r.Billets[0].Blanks[0].X.Value
 	}
-	both := x(`"ends": "sealed_fresh"`)
+	both := x(`"ends": "sealed-fresh"`)
 	assert.Greater(t, both, 3.0)
-	assert.InDelta(t, 3, x(`"ends": "sealed_fresh", "end_trim_start": "3 mm"`), 1e-9)
-	assert.InDelta(t, both, x(`"ends": "sealed_fresh", "end_trim_end": "3 mm"`), 1e-9)
+	assert.InDelta(t, 3, x(`"ends": "sealed-fresh", "end_trim_start": "3 mm"`), 1e-9)
+	assert.InDelta(t, both, x(`"ends": "sealed-fresh", "end_trim_end": "3 mm"`), 1e-9)
 }

@@ -23,7 +23,7 @@ func (r *reading) plate(part *PlanPart) (*species.Plate, error) {
 		if near := r.t.Species.SuggestPlates(part.Plate, 5); len(near) > 0 {
 			detail += "; did you mean " + strings.Join(near, ", ") + "?"
 		} else {
-			detail += "; GET /v1/plates lists them"
+			detail += "; GET /v1/part-sizes lists them"
 		}
 		return nil, &method.Error{Code: method.Unknown, Input: "plate", Detail: detail}
 	}

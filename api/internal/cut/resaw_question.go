@@ -78,7 +78,7 @@ func (r *reading) weights(req *ResawRequest, asked *planAsked) error {
 
 // smallParts are those of the table that odd and spoiled leaves may be good for.
 func (r *reading) smallParts(asked *planAsked) {
-	for _, id := range []string{"gt_headplate", "gt_tailwedge", "gt_bridgeplate", "gt_binding"} {
+	for _, id := range []string{"guitar-headplate", "guitar-tail-wedge", "guitar-bridge-plate", "guitar-binding"} {
 		plate, known := r.t.Species.Plate(id)
 		if !known {
 			continue

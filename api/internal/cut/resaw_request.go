@@ -36,7 +36,7 @@ type PlanBillet struct {
 	FacingFar   *wire.Length `json:"facing_far_face,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
 	TrimStart   *wire.Length `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
 	TrimEnd     *wire.Length `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
-	Ends        string       `json:"ends,omitempty" validate:"max=40" enum:"growth_stress,hair_checks,inner_checks,sealed_fresh,sealed_late,squares_fast,stickers_at_ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/saws?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw/timing, which are of wood still to dry"`
+	Ends        string       `json:"ends,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/sawing-losses?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw-timing, which are of wood still to dry"`
 	Zones       []PlanZone   `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep out of; touching one is allowed"`
 	Cup         *wire.Length `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"over the whole width, as measured"`
 	Bow         *wire.Length `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"over the whole length"`
@@ -81,7 +81,7 @@ type PlanRingReading struct {
 // PlanSaw is one saw with the habits that go with it.
 type PlanSaw struct {
 	Name        string       `json:"name,omitempty" validate:"max=60"`
-	ID          string       `json:"saw,omitempty" validate:"max=40" description:"id of a kerf of GET /v1/saws?kind=kerf; its usual kerf stands in for kerf"`
+	ID          string       `json:"saw,omitempty" validate:"max=40" description:"id of a kerf of GET /v1/sawing-losses?kind=kerf; its usual kerf stands in for kerf"`
 	Kerf        *wire.Length `json:"kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"of the resaw cut; make one cut in scrap and measure it"`
 	RipKerf     *wire.Length `json:"rip_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
 	Crosscut    *wire.Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
@@ -97,7 +97,7 @@ type PlanSaw struct {
 // value of which may be changed, or with sizes of its own.
 type PlanPart struct {
 	Name       string       `json:"name,omitempty" validate:"max=60"`
-	Plate      string       `json:"plate,omitempty" validate:"max=60" description:"id of a part of GET /v1/plates"`
+	Plate      string       `json:"plate,omitempty" validate:"max=60" description:"id of a part of GET /v1/part-sizes"`
 	Length     *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"of one piece along the grain, its allowances included"`
 	Width      *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.003,lte=5" description:"of one piece, its allowances included"`
 	Final      *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"clean-up and wander of the saw, flatness and the shrinkage still to come are added"`

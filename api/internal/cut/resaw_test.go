@@ -27,7 +27,7 @@ func demoPlank(t testing.TB) string {
 
 func planOf(t testing.TB, body string) serve.Answer[cut.ResawResult] {
 	t.Helper()
-	return asking.AnswerTo[cut.ResawResult](t, "/v1/resaw", body)
+	return asking.AnswerTo[cut.ResawResult](t, "/v1/resaw-plan", body)
 }
 
 // onePartPlan is a plan of one part whose leaf is sawn as thick as given, with
@@ -76,7 +76,7 @@ func TestDemoPlank(t *testing.T) {
 func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 	slabs := 0
 	for name, body := range map[string]string{"demo": demoPlank(t), "slab": slabbed,
-		"order": asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
+		"order": asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"),
 		"zone": strings.Replace(demoPlank(t), `"z_from": "20 mm", "z_to": "44 mm"`,
 			`"z_from": "2 mm", "z_to": "9 mm"`, 1)} {
 		for _, b := range planOf(t, body).Result.Billets {
@@ -131,7 +131,7 @@ func TestPlanOfOnePartIsTheCount(t *testing.T) {
 		assert.InDelta(t, row.short, k.OneMore.ShortBy.Value, 1e-9)
 		require.NotNil(t, k.OneMore.KerfAtMost)
 		assert.InDelta(t, row.kerfAtMost, k.OneMore.KerfAtMost.Value, 1e-6)
-		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield",
+		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield",
 			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
 		assert.Equal(t, y.Leaves, len(k.Leaves))
 		assert.InDelta(t, y.OneMoreLeaf.ShortBy.Value, k.OneMore.ShortBy.Value, 1e-9)
@@ -149,7 +149,7 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 	for n := 0; n < len(all); n += 5 {
 		in := all[n]
 		body := programBody(t, in)
-		r := asking.Posting("/v1/resaw", body).Of(t, asking.SharedService())
+		r := asking.Posting("/v1/resaw-plan", body).Of(t, asking.SharedService())
 		if r.Code == http.StatusUnprocessableEntity { // a part or a kerf larger than every billet, or nothing left of it
 			assert.Regexp(t, "than every billet|leave nothing|leaves nothing|lies outside|at least 5 mm",
 				r.Body.String())

@@ -65,11 +65,11 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table_saw_full"`, asking.OkPlanPart, "")),
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table-saw-full"`, asking.OkPlanPart, "")),
 		"saws/0/highest_cut: no highest_cut is given")
 }
 
-// What is split has no kerf, but the allowance split_face of the tables: 3 to 6 mm
+// What is split has no kerf, but the allowance split-face of the tables: 3 to 6 mm
 // a face, 4.5 in the middle.
 func TestPlanOfSplitWood(t *testing.T) {
 	body := planBody(asking.OkPlanBillet, `"saw": "froe"`, asking.OkPlanPart, "")
@@ -96,13 +96,13 @@ func TestPlanOfSplitWood(t *testing.T) {
 // whether makers state an angle or not.
 func TestPlanTellsThatTheQuarterIsPreferred(t *testing.T) {
 	const wanted = "the quarter is preferred (common practice, no source)"
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_back"`, "")),
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "steel-string-dreadnought-back"`, "")),
 		wanted)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`,
-		asking.OkPlanSaw, `"plate": "ss_dread_back", "least_ring_angle_deg": 60`, "")), wanted)
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_top"`, "")),
+		asking.OkPlanSaw, `"plate": "steel-string-dreadnought-back", "least_ring_angle_deg": 60`, "")), wanted)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "steel-string-dreadnought-top"`, "")),
 		"makers tolerate no less than 75 degrees")
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "gt_headplate"`, "")),
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "guitar-headplate"`, "")),
 		wanted)
 }
 
@@ -111,7 +111,7 @@ func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
 	const says = "order pieces that need no neighbour with pieces_per_set 1"
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
 		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 3`, "")), says)
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "vn_ribs"`, "")), says)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "violin-ribs"`, "")), says)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
 		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 1`, "")), says)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
@@ -188,5 +188,5 @@ func TestEndsOfAPlanAreThoseOfTheTables(t *testing.T) {
 	require.True(t, known)
 	assert.Equal(t, strings.Join(ids, ","), field.Tag.Get("enum"))
 	_, text := asking.SharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
-	assert.Contains(t, string(text), `"growth_stress"`)
+	assert.Contains(t, string(text), `"growth-stress"`)
 }

@@ -53,7 +53,7 @@ func questionsInInches(t *testing.T) map[string][]string {
 		bodies[path] = append(bodies[path], string(body))
 	}
 	for path, examples := range asking.ExampleBodies(t) {
-		if path == "/v1/seasoning" || path == "/v1/readiness" || path == "/v1/resaw/timing" {
+		if path == "/v1/seasoning" || path == "/v1/readiness" || path == "/v1/resaw-timing" {
 			for _, example := range examples {
 				add(path, example)
 			}

@@ -30,7 +30,7 @@ const (
 
 func timingAnswer(t *testing.T, body string) *dry.TimingResult {
 	t.Helper()
-	a := asking.AnswerTo[dry.TimingResult](t, "/v1/resaw/timing", body)
+	a := asking.AnswerTo[dry.TimingResult](t, "/v1/resaw-timing", body)
 	return &a.Result
 }
 
@@ -214,7 +214,7 @@ func TestTimingInRecordedAir(t *testing.T) {
 
 func TestDrawingOfTheTiming(t *testing.T) {
 	for path, bodies := range asking.ExampleBodies(t) {
-		if path == "/v1/resaw/timing" {
+		if path == "/v1/resaw-timing" {
 			for _, body := range bodies {
 				text := asking.DrawnOf(t, path, string(body))
 				assert.Contains(t, text, "sawn now: leaves ready")
@@ -222,14 +222,14 @@ func TestDrawingOfTheTiming(t *testing.T) {
 			}
 		}
 	}
-	never := asking.DrawnOf(t, "/v1/resaw/timing", timingOf("maple-sugar", "58 mm", `"mean_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 400`))
+	never := asking.DrawnOf(t, "/v1/resaw-timing", timingOf("maple-sugar", "58 mm", `"mean_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 400`))
 	assert.Contains(t, never, "not ready within the forecast")
-	asking.DrawnOf(t, "/v1/resaw/timing", timingOf("maple-sugar", "6 mm", `"mean_pct": 12`, steadyRoom, "45", fiveMM, `, "horizon_days": 7`))
+	asking.DrawnOf(t, "/v1/resaw-timing", timingOf("maple-sugar", "6 mm", `"mean_pct": 12`, steadyRoom, "45", fiveMM, `, "horizon_days": 7`))
 }
 
 // BenchmarkTiming is both ways of the first example: three ensembles. Limit: 1.5 s.
 func BenchmarkTiming(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/resaw/timing", asking.ExampleBodies(b)["/v1/resaw/timing"][0])
+	asking.Post(b, s, "/v1/resaw-timing", asking.ExampleBodies(b)["/v1/resaw-timing"][0])
 }

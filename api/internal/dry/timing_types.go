@@ -47,7 +47,7 @@ type TimingResult struct {
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
 	TimeScale      TimeScale          `json:"time_scale" required:"true"`
-	StandIns       []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
+	StandIns       []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 	chart          func() []byte
 }
 

@@ -93,7 +93,7 @@ const told = {
     ["core dry", r.core_dry.middle || "not within the forecast", `90 %: ${r.core_dry.early || "-"} to ${r.core_dry.late || "-"}`],
     ...r.advice.map((a) => ["note", a]),
   ]],
-  "/v1/yield": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
+  "/v1/leaf-yield": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
     ["stacks", `${r.rows} lengths by ${r.columns} widths`],
     ["odd leaves", String(r.odd_leaves)],
     ...(r.one_more_leaf ? [["one more leaf", `needs ${round(r.one_more_leaf.short_by.value, 3)} ${r.one_more_leaf.short_by.unit} more thickness` +

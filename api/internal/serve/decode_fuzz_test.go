@@ -37,21 +37,21 @@ func readingOf[T any]() reading {
 
 // readings try a body as every type of request.
 var readings = map[string]reading{
-	"/v1/resaw":            readingOf[cut.ResawRequest](),
-	"/v1/air":              readingOf[moist.AirRequest](),
-	"/v1/bookmatch":        readingOf[cut.BookmatchRequest](),
-	"/v1/emc":              readingOf[moist.EMCRequest](),
-	"/v1/in-service":       readingOf[year.InServiceRequest](),
-	"/v1/movement-figures": readingOf[year.FiguresRequest](),
-	"/v1/moisture":         readingOf[moist.MoistureRequest](),
-	"/v1/movement":         readingOf[moist.MovementRequest](),
-	"/v1/section":          readingOf[shape.SectionRequest](),
-	"/v1/laminate":         readingOf[shape.LaminateRequest](),
-	"/v1/readiness":        readingOf[dry.ReadinessRequest](),
-	"/v1/yield":            readingOf[cut.YieldRequest](),
-	"/v1/resaw/timing":     readingOf[dry.TimingRequest](),
-	"/v1/seasoning":        readingOf[dry.SeasoningRequest](),
-	"/v1/batch":            {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},
+	"/v1/resaw-plan":        readingOf[cut.ResawRequest](),
+	"/v1/air":               readingOf[moist.AirRequest](),
+	"/v1/bookmatch":         readingOf[cut.BookmatchRequest](),
+	"/v1/emc":               readingOf[moist.EMCRequest](),
+	"/v1/year-in-service":   readingOf[year.InServiceRequest](),
+	"/v1/assembly-movement": readingOf[year.FiguresRequest](),
+	"/v1/moisture":          readingOf[moist.MoistureRequest](),
+	"/v1/movement":          readingOf[moist.MovementRequest](),
+	"/v1/section-shape":     readingOf[shape.SectionRequest](),
+	"/v1/laminate":          readingOf[shape.LaminateRequest](),
+	"/v1/readiness":         readingOf[dry.ReadinessRequest](),
+	"/v1/leaf-yield":        readingOf[cut.YieldRequest](),
+	"/v1/resaw-timing":      readingOf[dry.TimingRequest](),
+	"/v1/seasoning":         readingOf[dry.SeasoningRequest](),
+	"/v1/batch":             {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},
 }
 
 // wholeProblem requires that a decoding error is a problem a caller can read.

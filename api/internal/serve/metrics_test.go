@@ -36,7 +36,7 @@ func TestMetrics(t *testing.T) {
 		}
 	}
 	require.NotZero(t, warnings)
-	plan := asking.Decoded[serve.Answer[*cut.ResawResult]](t, asking.Posting("/v1/resaw", string(asking.ExampleBodies(t)["/v1/resaw"][0])).Of(t, s).Body.Bytes())
+	plan := asking.Decoded[serve.Answer[*cut.ResawResult]](t, asking.Posting("/v1/resaw-plan", string(asking.ExampleBodies(t)["/v1/resaw-plan"][0])).Of(t, s).Body.Bytes())
 	require.NotZero(t, plan.Result.Proof.Work)
 	m := asking.MetricsOf(t, s)
 	for series, want := range map[string]float64{
@@ -46,7 +46,7 @@ func TestMetrics(t *testing.T) {
 		`latewood_requests_total{method="GET",route="none",status="4xx"}`:            2,
 		`latewood_request_seconds_count{method="POST",route="/v1/emc",status="2xx"}`: 3,
 		`latewood_requests_in_flight`:                                                1, // the one that asks
-		`latewood_refused_total{reason="too-large"}`:                                 1,
+		`latewood_refused_total{reason="content-too-large"}`:                         1,
 		`latewood_batch_items_total{status="2xx"}`:                                   2,
 		`latewood_batch_items_total{status="4xx"}`:                                   1,
 		`latewood_heavy_seconds_count`:                                               2,

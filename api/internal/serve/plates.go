@@ -45,7 +45,7 @@ type RingAngleAsked struct {
 	Checked string   `json:"checked" required:"true"`
 }
 
-// ListPlates answers GET /v1/plates.
+// ListPlates answers GET /v1/part-sizes.
 func ListPlates(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		report, err := systemAsked(c)
@@ -111,7 +111,7 @@ func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateS
 	}
 }
 
-// GetPlate answers GET /v1/plates/{id}.
+// GetPlate answers GET /v1/part-sizes/{id}.
 func GetPlate(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		p, ok := d.tables.Species.Plate(pathWord(c, "id"))

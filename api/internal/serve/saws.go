@@ -33,7 +33,7 @@ func shopLoss(r wire.Reporter, id, kind, name, per, note string, s species.Span)
 	return ShopLoss{ID: id, Kind: kind, Name: name, Per: per, Low: optionalSize(r, s.Low), Usual: optionalSize(r, s.Usual), High: optionalSize(r, s.High), Note: note}
 }
 
-// ListSaws answers GET /v1/saws.
+// ListSaws answers GET /v1/sawing-losses.
 func ListSaws(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		report, err := systemAsked(c)

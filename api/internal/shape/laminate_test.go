@@ -183,7 +183,7 @@ func TestLargeDeflectionIsTold(t *testing.T) {
 func BenchmarkSection(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/section", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "sd_pct": 1}, "to": {"mc_pct": 8, "sd_pct": 0.5}}`))
+	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "sd_pct": 1}, "to": {"mc_pct": 8, "sd_pct": 0.5}}`))
 }
 
 // BenchmarkLaminate is a panel of eight layers of four woods.

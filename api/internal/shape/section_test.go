@@ -38,7 +38,7 @@ type sectionAnswer struct {
 
 func askSection(t testing.TB, body string) serve.Answer[sectionAnswer] {
 	t.Helper()
-	return asking.AnswerTo[sectionAnswer](t, "/v1/section", body)
+	return asking.AnswerTo[sectionAnswer](t, "/v1/section-shape", body)
 }
 
 // plain is a wood that shrinks 3 and 6 % from 30 % down.
@@ -244,9 +244,9 @@ func TestRipped(t *testing.T) {
 
 // The table holds the outline of the JSON answer.
 func TestSectionTable(t *testing.T) {
-	for _, body := range asking.ExampleBodies(t)["/v1/section"] {
+	for _, body := range asking.ExampleBodies(t)["/v1/section-shape"] {
 		a := askSection(t, string(body))
-		r := asking.Posting("/v1/section?as=csv", string(body)).Of(t, asking.SharedService())
+		r := asking.Posting("/v1/section-shape?as=csv", string(body)).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code)
 		require.Equal(t, "text/csv", r.Header().Get("Content-Type"))
 		rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
@@ -274,19 +274,19 @@ func TestSectionTable(t *testing.T) {
 func shapesDrawn(t testing.TB) []asking.Asked {
 	t.Helper()
 	all := []asking.Asked{
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "3 m", "thickness": "1 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14}, "to": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "pith": {"depth": "-450 mm", "offset": "2.5 mm"}, "from": {"green": true}, "to": {"mc_pct": 0}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"green": true}, "to": {"mc_pct": 8}, "report_in": "inch"}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 4}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "edge_difference_pct": 1, "face_difference_pct": 1},
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "3 m", "thickness": "1 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14}, "to": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "pith": {"depth": "-450 mm", "offset": "2.5 mm"}, "from": {"green": true}, "to": {"mc_pct": 0}}`),
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"green": true}, "to": {"mc_pct": 8}, "report_in": "inch"}`),
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 4}}`),
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "edge_difference_pct": 1, "face_difference_pct": 1},
 			"levels": [{"depth": 0, "from_mc_pct": 30, "to_mc_pct": 4}, {"depth": 1, "from_mc_pct": 4, "to_mc_pct": 30}]}`),
 		asking.LaminateOf(asking.OkLayer, asking.OkGlued),
 		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
 		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
 		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_deg": 90`)+`, `+asking.OkLayer+`], "at_glue_up": {"mc_pct": 20}, "later": {"mc_pct": 4}, "report_in": "inch"}`),
 	}
-	for _, path := range []string{"/v1/section", "/v1/laminate"} {
+	for _, path := range []string{"/v1/section-shape", "/v1/laminate"} {
 		for _, body := range asking.ExampleBodies(t)[path] {
 			all = append(all, asking.Posting(path, string(body)))
 		}

@@ -29,7 +29,7 @@ import (
 // wood of the driest and the wettest air of the room settles; and the year of the
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
-	r := asking.AnswerTo[year.InServiceResult](t, "/v1/in-service", `{"room": {"winter": {"dry_bulb": "20 C", "rh_pct": 25}, "summer": {"dry_bulb": "24 C", "rh_pct": 62}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
+	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"dry_bulb": "20 C", "rh_pct": 25}, "summer": {"dry_bulb": "24 C", "rh_pct": 62}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
 		"parts": [{"name": "veneer", "species": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
 	for i, body := range []string{`{"air": {"dry_bulb": "20 C", "rh_pct": 25}}`, `{"air": {"dry_bulb": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
@@ -49,7 +49,7 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 // moves nowhere.
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
-		r := asking.AnswerTo[year.InServiceResult](t, "/v1/in-service", `{"room": {"winter": {"dry_bulb": "21 C", "rh_pct": 48}, "summer": {"dry_bulb": "21 C", "rh_pct": 48}}, "made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 48}},
+		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"dry_bulb": "21 C", "rh_pct": 48}, "summer": {"dry_bulb": "21 C", "rh_pct": 48}}, "made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 48}},
 			"parts": [{"name": "plate", "species": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.SwingPct, 0.01)
@@ -65,7 +65,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 // coefficients of Wood Handbook table 13-5; to 0.06 mm, the rounding.
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
-		r := asking.AnswerTo[year.FiguresResult](t, "/v1/movement-figures", `{"made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 45}}, "driest": {"air": {"dry_bulb": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"dry_bulb": "21 C", "rh_pct": 45}},
+		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 45}}, "driest": {"air": {"dry_bulb": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"dry_bulb": "21 C", "rh_pct": 45}},
 			"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
@@ -87,7 +87,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // so the middle is that of the limits, and the greatest less the least is the
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
-	r := asking.AnswerTo[year.FiguresResult](t, "/v1/movement-figures", `{"made_at": {"mc_pct": 8}, "driest": {"mc_pct": 6}, "wettest": {"mc_pct": 10},
+	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"made_at": {"mc_pct": 8}, "driest": {"mc_pct": 6}, "wettest": {"mc_pct": 10},
 		"parts": [{"name": "groove", "species": "walnut-black", "thickness": "20 mm", "length": "600 mm", "ring_angle_deg": 90}, {"name": "panel", "species": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "ring_angle_deg": 0}],
 		"pairs": [{"name": "panel", "outer": {"part": "groove", "dimension": "length", "over": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "most": "10 mm"}]}`).Result
 	p := r.Pairs[0]
@@ -120,7 +120,7 @@ func TestFinishesAreThoseOfTheTable(t *testing.T) {
 // weekly swing are told by the day.
 func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	year := func(room, finish string) year.PartThroughYear {
-		return asking.AnswerTo[year.InServiceResult](t, "/v1/in-service", `{"room": {`+room+`}, "made_at": {"mc_pct": 8, "sd_pct": 0.5}, "parts": [{"name": "plate", "species": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
+		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "made_at": {"mc_pct": 8, "sd_pct": 0.5}, "parts": [{"name": "plate", "species": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
 	}
 	const room = `"station": "madison-wi", "heated_to": "20 C"`
 	bare, one, both := year(room, ""), year(room, `, "finish": {"outside": "shellac", "inside": "bare"}`), year(room, `, "finish": {"outside": "shellac"}`)
@@ -151,7 +151,7 @@ const instrument = "../../../testdata/demo/instrument/octave-mandolin.json"
 func TestDemoInstrument(t *testing.T) {
 	body, err := os.ReadFile(instrument)
 	require.NoError(t, err)
-	r := asking.AnswerTo[year.FiguresResult](t, "/v1/movement-figures", string(body)).Result
+	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", string(body)).Result
 	assert.Equal(t, "the thickness of bridge moves most: 2.4 % between driest and wettest; all 4 pairs can keep their limits", r.Summary)
 	require.Len(t, r.Parts, 10)
 	top := r.Parts[1]
@@ -167,7 +167,7 @@ func TestDemoInstrument(t *testing.T) {
 	delete(instrumentBody, "pairs")
 	text, err := json.Marshal(instrumentBody)
 	require.NoError(t, err)
-	year := asking.AnswerTo[year.InServiceResult](t, "/v1/in-service", string(text)).Result
+	year := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", string(text)).Result
 	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ August at 12\.1 %, the widest swing of 10 parts; build at about 4[678] % RH`, year.Summary)
 	for i, p := range year.Parts {
 		assert.InDelta(t, p.Driest.Mean.ValuePct, r.Parts[i].Driest.MC.ValuePct, 1e-9, "both routes tell of the same year")
@@ -182,7 +182,7 @@ func TestFormsInService(t *testing.T) {
 	require.NoError(t, err)
 	var request map[string]any
 	require.NoError(t, json.Unmarshal(body, &request))
-	whole := asking.Posting("/v1/movement-figures?as=csv", string(body)).Of(t, asking.SharedService())
+	whole := asking.Posting("/v1/assembly-movement?as=csv", string(body)).Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, whole.Code)
 	assert.Equal(t, "text/csv", whole.Header().Get("Content-Type"))
 	rows, err := csv.NewReader(whole.Body).ReadAll()
@@ -208,11 +208,11 @@ func TestFormsInService(t *testing.T) {
 	delete(request, "pairs")
 	yearBody, err := json.Marshal(request)
 	require.NoError(t, err)
-	table := asking.Posting("/v1/in-service?as=csv", string(yearBody)).Of(t, asking.SharedService())
+	table := asking.Posting("/v1/year-in-service?as=csv", string(yearBody)).Of(t, asking.SharedService())
 	rows, err = csv.NewReader(table.Body).ReadAll()
 	require.NoError(t, err)
 	assert.Len(t, rows, 1+10*74)
-	for _, ask := range []asking.Asked{asking.Posting("/v1/movement-figures?as=svg", string(body)), asking.Posting("/v1/in-service?as=svg", string(yearBody))} {
+	for _, ask := range []asking.Asked{asking.Posting("/v1/assembly-movement?as=svg", string(body)), asking.Posting("/v1/year-in-service?as=svg", string(yearBody))} {
 		r := ask.Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 		text := r.Body.String()
@@ -237,7 +237,7 @@ func TestFormsInService(t *testing.T) {
 
 // The sheet of twelve parts with two dimensions each and six pairs fits on A4.
 func TestSheetOfTwelvePartsFitsA4(t *testing.T) {
-	r := asking.Posting("/v1/movement-figures?as=svg", assemblyOf(12, 6)).Of(t, asking.SharedService())
+	r := asking.Posting("/v1/assembly-movement?as=svg", assemblyOf(12, 6)).Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 	root := asking.Drawn(t, r.Body.String())
 	assert.Equal(t, "210mm", root.Attr("width"))
@@ -252,12 +252,12 @@ func TestFiguresCarryAnETag(t *testing.T) {
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 		return r.Header().Get("ETag")
 	}
-	first := tag("/v1/movement-figures", assemblyOf(3, 1))
+	first := tag("/v1/assembly-movement", assemblyOf(3, 1))
 	assert.Regexp(t, `^"[0-9a-f]{24}"$`, first)
-	assert.Equal(t, first, tag("/v1/movement-figures", assemblyOf(3, 1)))
-	assert.NotEqual(t, first, tag("/v1/movement-figures", strings.Replace(assemblyOf(3, 1), `"rh_pct": 45`, `"rh_pct": 46`, 1)))
-	assert.NotEqual(t, first, tag("/v1/movement-figures?as=csv", assemblyOf(3, 1)))
-	r := asking.Posting("/v1/movement-figures", assemblyOf(3, 1), "If-None-Match", first).Of(t, asking.SharedService())
+	assert.Equal(t, first, tag("/v1/assembly-movement", assemblyOf(3, 1)))
+	assert.NotEqual(t, first, tag("/v1/assembly-movement", strings.Replace(assemblyOf(3, 1), `"rh_pct": 45`, `"rh_pct": 46`, 1)))
+	assert.NotEqual(t, first, tag("/v1/assembly-movement?as=csv", assemblyOf(3, 1)))
+	r := asking.Posting("/v1/assembly-movement", assemblyOf(3, 1), "If-None-Match", first).Of(t, asking.SharedService())
 	assert.Equal(t, http.StatusOK, r.Code, "a POST is answered whatever the tag")
 	assert.Empty(t, asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).Of(t, asking.SharedService()).Header().Get("ETag"))
 }
@@ -287,11 +287,11 @@ func assemblyOf(parts, pairs int) string {
 
 // BenchmarkInService is the year of four parts. Limit: 10 ms.
 func BenchmarkInService(b *testing.B) {
-	body, err := fs.ReadFile(asking.ExampleFiles(), "in-service.octave-mandolin-in-a-heated-room.json")
+	body, err := fs.ReadFile(asking.ExampleFiles(), "year-in-service.octave-mandolin-in-a-heated-room.json")
 	require.NoError(b, err)
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/in-service", body)
+	asking.Post(b, s, "/v1/year-in-service", body)
 }
 
 // BenchmarkMovementFigures is an assembly of 30 parts with 30 pairs in a room.
@@ -299,5 +299,5 @@ func BenchmarkInService(b *testing.B) {
 func BenchmarkMovementFigures(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/movement-figures", []byte(assemblyOf(30, 30)))
+	asking.Post(b, s, "/v1/assembly-movement", []byte(assemblyOf(30, 30)))
 }
