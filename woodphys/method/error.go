@@ -8,9 +8,11 @@ type Code string
 const (
 	OutOfRange    Code = "out_of_range"  // a value outside the limits
 	Missing       Code = "missing"       // something needed was not given
-	Contradictory Code = "contradictory" // two inputs cannot both be true
-	Unknown       Code = "unknown"       // a name that is not in the tables
-	Unsupported   Code = "unsupported"   // known, but without the value this needs
+	Contradictory Code = "conflict"      // two inputs cannot both be true
+	Unknown       Code = "not_found"     // a name that is not in the tables
+	Ambiguous     Code = "ambiguous"     // a name of several; say which
+	Unsupported   Code = "not_supported" // cannot be computed as it is asked
+	MissingData   Code = "missing_data"  // the tables lack a value this needs; send it
 	TooMuchWork   Code = "too_much_work" // would exceed the work budget
 	Stopped       Code = "stopped"       // the caller gave up or time ran out
 )
@@ -23,6 +25,7 @@ const (
 	Disagreement  Code = "disagreement"         // two published ways give different answers
 	Assumption    Code = "assumption"           // a simplification worth knowing
 	Caution       Code = "caution"              // safety, health or law
+	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
 )
 
 // Error is what a chapter returns for input it cannot answer. Input names the

@@ -179,7 +179,7 @@ func (p *parts) rates(n *method.Notes, direction Direction, w *wood.Wood) error 
 	p.s, p.hasS = r.of(w.Tangential, w.Radial, shrinkageCV)
 	p.c, p.hasC = r.of(w.CoefficientTangential, w.CoefficientRadial, shrinkageCV)
 	if !p.hasS && !p.hasC {
-		return &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction"}
+		return &method.Error{Code: method.MissingData, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction"}
 	}
 	return nil
 }

@@ -96,7 +96,7 @@ func (p *Piece) Setup() (Prior, error) {
 // factor is that of the piece, or of its wood.
 func (p *Piece) factor() (drying.Factor, error) {
 	if !p.Wood.SpecificGravity.Known {
-		return drying.Factor{}, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+		return drying.Factor{}, &method.Error{Code: method.MissingData, Input: "specific_gravity",
 			Detail: "the specific gravity of the wood is not known"}
 	}
 	return drying.FactorOf(&p.Wood, p.Thickness, p.RingAngle, p.Factor)

@@ -121,7 +121,7 @@ func (out *Strains) total(n *method.Notes, direction, input string, s, c wood.Fi
 	}
 	if !c.Known {
 		if !s.Known {
-			return 0, 0, false, &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total " + direction + " shrinkage of this wood nor its coefficient is known"}
+			return 0, 0, false, &method.Error{Code: method.MissingData, Input: "wood", Detail: "neither the total " + direction + " shrinkage of this wood nor its coefficient is known"}
 		}
 		return total, other, false, nil
 	}

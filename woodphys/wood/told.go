@@ -15,7 +15,7 @@ import (
 // Source: the field SpecificGravity.
 func (w *Wood) Gravity(n *method.Notes) (float64, error) {
 	if !w.SpecificGravity.Known {
-		return 0, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+		return 0, &method.Error{Code: method.MissingData, Input: "specific_gravity",
 			Detail: "the tables hold no specific gravity of " + w.Name + "; give specific_gravity"}
 	}
 	w.Told(w.SpecificGravity, "specific_gravity", n)

@@ -22,13 +22,13 @@ func LayerWith(members string) string {
 
 var wrongLaminate = []wrong{
 	{"nothing given: laminate", Posting("/v1/laminate", `{}`), 422, []string{"/layers missing", "/length missing", "/width missing"}, "layers is needed"},
-	{"laminate of no layers", LaminateOf("", OkGlued), 422, []string{"/layers out_of_range"}, "at least 1 entry"},
-	{"laminate of 33 layers", LaminateOf(strings.TrimSuffix(strings.Repeat(OkLayer+",", 33), ","), OkGlued), 422, []string{"/layers out_of_range"}, "at most 32 entries"},
+	{"laminate of no layers", LaminateOf("", OkGlued), 422, []string{"/layers too_few_items"}, "at least 1 entry"},
+	{"laminate of 33 layers", LaminateOf(strings.TrimSuffix(strings.Repeat(OkLayer+",", 33), ","), OkGlued), 422, []string{"/layers too_many_items"}, "at most 32 entries"},
 	{"layers as an object", Posting("/v1/laminate", `{"length": "1 m", "width": "1 m", "layers": {}}`), 422, []string{"/layers wrong_type"}, "must be a list, got an object"},
 	{"layer without anything", LaminateOf(`{}`, OkGlued), 422, []string{"/layers/0/thickness missing", "/layers/0/ring_angle_deg missing"}, "thickness is needed"},
 	{"layer of no wood", LaminateOf(`{"thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/0/species missing"}, "give the species"},
-	{"second layer of an unknown wood", LaminateOf(OkLayer+`, {"species": "unobtainium", "thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/1/species unknown"}, "no wood called"},
-	{"layer with two woods", LaminateOf(`{"species": "maple-sugar", `+ownLayer+`}`, OkGlued), 422, []string{"/layers/0/wood contradictory"}, "not both"},
+	{"second layer of an unknown wood", LaminateOf(OkLayer+`, {"species": "unobtainium", "thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/1/species not_found"}, "no wood called"},
+	{"layer with two woods", LaminateOf(`{"species": "maple-sugar", `+ownLayer+`}`, OkGlued), 422, []string{"/layers/0/wood conflict"}, "not both"},
 	{"misspelt grain", LaminateOf(LayerWith(`"grain": 90`), OkGlued), 422, []string{"/layers/0/grain unknown_member"}, "there is no member"},
 	{"grain twice around", LaminateOf(LayerWith(`"grain_deg": 700`), OkGlued), 422, []string{"/layers/0/grain_deg out_of_range"}, "at most 180 degrees"},
 	{"rings past upright", LaminateOf(`{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 91}`, OkGlued), 422, []string{"/layers/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
@@ -39,7 +39,7 @@ var wrongLaminate = []wrong{
 	{"never glued", LaminateOf(OkLayer, `, "later": {"mc_pct": 7}`), 422, []string{"/layers/0/at_glue_up missing"}, "or once for the panel"},
 	{"nothing later", LaminateOf(twoLayers, `, "at_glue_up": {"mc_pct": 7}`), 422, []string{"/layers/0/later missing", "/layers/1/later missing"}, "or once for the panel"},
 	{"later of nothing", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {}`), 422, []string{"/later missing"}, "say mc_pct"},
-	{"glued in two states", LaminateOf(LayerWith(`"at_glue_up": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/at_glue_up contradictory"}, "only one of"},
+	{"glued in two states", LaminateOf(LayerWith(`"at_glue_up": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/at_glue_up conflict"}, "only one of"},
 	{"later in an air without vapour", LaminateOf(LayerWith(`"later": {"air": {"dry_bulb": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later/air missing"}, "needs one of rh_pct"},
 	{"later drier than bone", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {"mc_pct": -1}`), 422, []string{"/later/mc_pct out_of_range"}, "at least 0 %"},
 
@@ -48,16 +48,16 @@ var wrongLaminate = []wrong{
 	{"own layer without its modulus", LaminateOf(`{`+ownLayer+`, "group": "softwood"}`, OkGlued), 422, []string{"/layers/0/bending_modulus missing"}, "such as 11000 MPa"},
 	{"no modulus in the tables", LaminateOf(`{"species": "koa", "thickness": "3 mm", "ring_angle_deg": 90}`, OkGlued), 422, []string{"/layers/0/bending_modulus missing"}, "no modulus of elasticity of"},
 	{"stiffer than steel", LaminateOf(LayerWith(`"bending_modulus": "210000 MPa"`), OkGlued), 422, []string{"/layers/0/bending_modulus out_of_range"}, "at most 50000 MPa"},
-	{"modulus as a length", LaminateOf(LayerWith(`"bending_modulus": "12 mm"`), OkGlued), 422, []string{"/layers/0/bending_modulus quantity"}, "is not a pressure"},
-	{"group of a fruit", LaminateOf(LayerWith(`"group": "fruitwood"`), OkGlued), 422, []string{"/layers/0/group not_offered"}, "one of hardwood, softwood"},
-	{"own layer without the radial figure", LaminateOf(`{"wood": {"tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0, "group": "softwood", "bending_modulus": "9000 MPa"}`, OkGlued), 422, []string{"/layers/0/wood unsupported"}, "radial shrinkage"},
+	{"modulus as a length", LaminateOf(LayerWith(`"bending_modulus": "12 mm"`), OkGlued), 422, []string{"/layers/0/bending_modulus invalid_quantity"}, "is not a pressure"},
+	{"group of a fruit", LaminateOf(LayerWith(`"group": "fruitwood"`), OkGlued), 422, []string{"/layers/0/group not_a_choice"}, "one of hardwood, softwood"},
+	{"own layer without the radial figure", LaminateOf(`{"wood": {"tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0, "group": "softwood", "bending_modulus": "9000 MPa"}`, OkGlued), 422, []string{"/layers/0/wood missing_data"}, "radial shrinkage"},
 
 	// Glue and strip.
-	{"glue of one layer", LaminateOf(OkLayer, OkGlued+`, "glue": {"thickness": "0.1 mm"}`), 422, []string{"/glue contradictory"}, "no glue line"},
+	{"glue of one layer", LaminateOf(OkLayer, OkGlued+`, "glue": {"thickness": "0.1 mm"}`), 422, []string{"/glue conflict"}, "no glue line"},
 	{"glue like putty", LaminateOf(twoLayers, OkGlued+`, "glue": {"thickness": "12 mm"}`), 422, []string{"/glue/thickness out_of_range"}, "at most 10 mm"},
 	{"glue like air", LaminateOf(twoLayers, OkGlued+`, "glue": {"shear_modulus": "0.1 MPa"}`), 422, []string{"/glue/shear_modulus out_of_range"}, "at least 1 MPa"},
-	{"strip of three", LaminateOf(twoLayers+", "+OkLayer, OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip contradictory"}, "two layers"},
-	{"strip of crossed layers", LaminateOf(OkLayer+", "+LayerWith(`"grain_deg": 90`), OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip contradictory"}, "grain along the length"},
+	{"strip of three", LaminateOf(twoLayers+", "+OkLayer, OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip conflict"}, "two layers"},
+	{"strip of crossed layers", LaminateOf(OkLayer+", "+LayerWith(`"grain_deg": 90`), OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip conflict"}, "grain along the length"},
 	{"strip without its ratio", LaminateOf(twoLayers, OkGlued+`, "strip": {}`), 422, []string{"/strip/stiffness_ratio missing"}, "stiffness_ratio is needed"},
 
 	// Forms.

@@ -76,7 +76,7 @@ func (p *piece) wrong(err error) error {
 			return one
 		case p.wood == nil && domain.Code != method.Contradictory:
 			return nil
-		case domain.Input == "specific_gravity" && domain.Code == method.Unsupported:
+		case domain.Input == "specific_gravity" && domain.Code == method.MissingData:
 			return p.noGravity()
 		case domain.Input == "start_mc_pct" && domain.Code == method.Missing:
 			return wire.Missing("start_mc_pct", "the tables hold no green moisture of "+p.wood.Common+"; say "+

@@ -116,7 +116,7 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 	for i := range s.Moves {
 		m := &s.Moves[i]
 		if m.Lacking {
-			notes.Warn(method.Warning{Code: method.Unsupported, Input: "species",
+			notes.Warn(method.Warning{Code: method.NotComputed, Input: "species",
 				Detail: "the tables lack the shrinkage of " + result.Wood.Common + " that the movement of the billet needs"})
 			continue
 		}

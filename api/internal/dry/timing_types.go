@@ -53,7 +53,7 @@ type TimingResult struct {
 
 // Advised is which way to go, and why.
 type Advised struct {
-	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,toss_up,trade_off,neither" description:"toss_up: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
+	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
 	Reasons []string `json:"reasons" required:"true" nullable:"false"`
 }
 

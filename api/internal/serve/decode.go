@@ -96,7 +96,7 @@ func unreadable(err error) *Problem {
 		return p
 	}
 	p.Detail = "not readable as JSON at byte " + strconv.FormatInt(syntax.ByteOffset, 10)
-	code := "syntax"
+	code := "invalid_json"
 	switch {
 	case errors.Is(err, jsontext.ErrDuplicateName):
 		code = "duplicate_member"
@@ -128,9 +128,9 @@ func emptiesIn(body []byte) ([]FieldError, *Problem) {
 		if len(fields) < maxFieldErrors {
 			switch {
 			case token.Kind() == 'n':
-				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "null", Detail: "null is not a value here; leave the member out"})
+				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "null_value", Detail: "null is not a value here; leave the member out"})
 			case token.Kind() == '"' && token.String() == "" && !isName(dec):
-				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "empty", Detail: "an empty text is not a value here; leave the member out"})
+				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "empty_text", Detail: "an empty text is not a value here; leave the member out"})
 			}
 		}
 		if dec.StackDepth() > 0 {
@@ -229,7 +229,7 @@ func (c *copier) token() error {
 func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
 	field := FieldError{Pointer: pointerTo(err.JSONPointer)}
 	if parse, ok := wire.AsParseError(err); ok {
-		field.Code, field.Limit = "quantity", "units: "+strings.Join(parse.Units, ", ")
+		field.Code, field.Limit = "invalid_quantity", "units: "+strings.Join(parse.Units, ", ")
 		field.Detail = fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))
 		return field
 	}

@@ -40,7 +40,7 @@ func unknownEntry(kind, id string, suggestions []string) *Problem {
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
-	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "unknown", Detail: detail})
+	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "not_found", Detail: detail})
 }
 
 func badParameter(name, code, detail, limit string) *Problem {
@@ -72,7 +72,7 @@ func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
 func systemAsked(c echo.Context) (wire.Reporter, error) {
 	system := c.QueryParam("report_in")
 	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
 	}
 	return wire.ReportIn(system), nil
 }
@@ -84,7 +84,7 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 		return value, nil
 	}
 	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_offered", name+" is "+limit, limit)
+	return "", badParameter(name, "not_a_choice", name+" is "+limit, limit)
 }
 
 func marks() []MarkMeaning {

@@ -41,7 +41,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 			}
 		}
 		if chapter != "" && all == nil {
-			return badParameter("chapter", "unknown", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
+			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
 		}
 		p, err := page(c, all, d.tables.Version)
 		if err != nil {

@@ -35,7 +35,7 @@ var SystemParameter = Parameter{Name: "report_in", Description: "metric or inch"
 func unknownParameters(c echo.Context, known []Parameter) []FieldError {
 	query, err := parseQuery(c)
 	if err != nil {
-		return []FieldError{{Code: "syntax", Detail: "the query string is malformed"}}
+		return []FieldError{{Code: "invalid_format", Detail: "the query string is malformed"}}
 	}
 	var fields []FieldError
 	for name, values := range query {

@@ -100,7 +100,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 	}
 	slices.Sort(known)
 	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_offered", "instrument is "+limit, limit)
+	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, limit)
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {

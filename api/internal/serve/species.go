@@ -78,7 +78,7 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 			case species.Hardwood, species.Softwood, species.Imported:
 			default:
 				const offered = "hardwood, softwood or imported"
-				return badParameter("group", "not_offered", "group is "+offered, offered)
+				return badParameter("group", "not_a_choice", "group is "+offered, offered)
 			}
 			kept := all[:0]
 			for _, w := range all {

@@ -57,7 +57,7 @@ func ListStations(d *Desk) echo.HandlerFunc {
 		if country := c.QueryParam("country"); country != "" {
 			if known := countries(d.tables.Species); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
 				limit := "one of " + strings.Join(known, ", ")
-				return badParameter("country", "not_offered", "country is "+limit, limit)
+				return badParameter("country", "not_a_choice", "country is "+limit, limit)
 			}
 			kept := all[:0]
 			for _, st := range all {
@@ -91,7 +91,7 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 	var all []StationSummary
 	switch {
 	case query != "" && near != "":
-		return nil, badParameter("near", "contradictory", "give q or near, not both", "")
+		return nil, badParameter("near", "conflict", "give q or near, not both", "")
 	case near != "":
 		latitude, longitude, ok := coordinates(near)
 		found, err := t.NearestStations(latitude, longitude, mostFound)
@@ -141,7 +141,7 @@ func GetStation(d *Desk) echo.HandlerFunc {
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != wire.Metric && system != wire.InchLB {
-			return badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
 		}
 		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
 	}

@@ -83,11 +83,15 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
 	case "oneof":
-		field.Code = "not_offered"
+		field.Code = "not_a_choice"
 	case "datetime":
-		field.Code = "wrong_form"
+		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
-		if kind := v.Kind(); kind == reflect.Slice || kind == reflect.Map {
+		switch kind := v.Kind(); kind {
+		case reflect.String:
+			field.Code = map[string]string{"min": "too_short", "max": "too_long"}[v.Tag()]
+		case reflect.Slice, reflect.Map:
+			field.Code = map[string]string{"min": "too_few_items", "max": "too_many_items"}[v.Tag()]
 			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
 		}
 	}

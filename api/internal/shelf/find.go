@@ -68,16 +68,18 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	if len(exact) == 0 {
 		candidates = t.Species.Suggest(name, 5)
 	}
+	code := method.Unknown
 	detail := "there is no wood called " + strconv.Quote(name) + " in the tables"
 	switch {
 	case len(exact) > 1:
+		code = method.Ambiguous
 		detail = strconv.Quote(name) + " may be one of several woods; say which: " + strings.Join(exact, ", ")
 	case len(candidates) > 0:
 		detail += "; did you mean " + strings.Join(candidates, ", ") + "?"
 	default:
 		detail += "; GET /v1/species lists them"
 	}
-	return nil, &method.Error{Code: method.Unknown, Detail: detail}
+	return nil, &method.Error{Code: code, Detail: detail}
 }
 
 // Cautions notes what the tables warn of for this wood, or for every wood when

@@ -17,7 +17,7 @@ type Estimate struct {
 // Gradient is how much wetter the core is than the shell.
 type Gradient struct {
 	CoreMinusShell wire.PercentBand `json:"core_minus_shell" required:"true" description:"points of moisture content"`
-	Sense          string           `json:"sense" required:"true" enum:"core_wetter,shell_wetter,not_told"`
+	Sense          string           `json:"sense" required:"true" enum:"core_wetter,shell_wetter,unknown"`
 	Meaning        string           `json:"meaning" required:"true"`
 }
 

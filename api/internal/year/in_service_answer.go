@@ -60,7 +60,7 @@ type HeldPart struct {
 	StretchPct wire.PercentBand `json:"stretch" required:"true" description:"at the driest, pulled across the grain"`
 	SqueezePct wire.PercentBand `json:"squeeze" required:"true" description:"at the wettest, pressed together"`
 	Share      wire.PercentBand `json:"share_of_failure" required:"true" description:"stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months"`
-	Danger     string           `json:"danger" required:"true" enum:"slight,moderate,high" description:"by the upper end of the band; common practice"`
+	Danger     string           `json:"danger" required:"true" enum:"low,moderate,high" description:"by the upper end of the band; common practice"`
 }
 
 // AirToBuild is the air to build in.

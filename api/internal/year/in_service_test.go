@@ -56,7 +56,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 		assert.InDelta(t, p.MadeAt.ValuePct, p.Driest.Mean.ValuePct, 0.1, species)
 		assert.InDelta(t, 48, p.BuildAt.RH.ValuePct, 1, species)
 		assert.InDelta(t, 400, p.Sizes[1].Driest.Value, 0.1)
-		assert.Equal(t, "slight", p.Held.Danger)
+		assert.Equal(t, "low", p.Held.Danger)
 	}
 }
 

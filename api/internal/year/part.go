@@ -9,8 +9,8 @@ import (
 
 // FinishOn is what is on the two faces of a part.
 type FinishOn struct {
-	Outside           string   `json:"outside,omitempty" validate:"omitempty,oneof=bare wax oil thin_lacquer lacquer varnish shellac epoxy closed" default:"bare" description:"on the outer face; closed: glued to something that lets nothing pass"`
-	Inside            string   `json:"inside,omitempty" validate:"omitempty,oneof=bare wax oil thin_lacquer lacquer varnish shellac epoxy closed" description:"on the other face; default: as outside"`
+	Outside           string   `json:"outside,omitempty" validate:"omitempty,oneof=bare wax oil thin_lacquer lacquer varnish shellac epoxy impermeable" default:"bare" description:"on the outer face; impermeable: glued to something that lets nothing pass"`
+	Inside            string   `json:"inside,omitempty" validate:"omitempty,oneof=bare wax oil thin_lacquer lacquer varnish shellac epoxy impermeable" description:"on the other face; default: as outside"`
 	OutsideResistance *float64 `json:"outside_resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9" description:"your own figure: resistance to vapour, 7.4e-6 over the permeance in kg/(Pa m2 s); 1 US perm is 1.3e5 s/m"`
 	InsideResistance  *float64 `json:"inside_resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9"`
 }
