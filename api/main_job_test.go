@@ -58,7 +58,7 @@ func TestPrintedEquilibria(t *testing.T) {
 	}{
 		{"21.1 C", 50, 9.2}, {"70 F", 50, 9.2}, {"21.1 C", 80, 16.0}, {"32.2 C", 30, 5.9}, {"37.8 C", 60, 10.3}, {"26.7 C", 40, 7.6}, {"48.9 C", 20, 3.9}, {"140 F", 55, 8.4},
 	} {
-		a := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", fmt.Sprintf(`{"air": {"dry_bulb": %q, "rh_pct": %g}}`, row.dryBulb, row.rh))
+		a := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", fmt.Sprintf(`{"air": {"temperature": %q, "rh_pct": %g}}`, row.dryBulb, row.rh))
 		assert.InDelta(t, row.emc, a.Result.EMC.ValuePct, 0.06, "%s %g %%", row.dryBulb, row.rh)
 		assert.Less(t, a.Result.EMC.LowPct, a.Result.EMC.ValuePct)
 		assert.Greater(t, a.Result.EMC.HighPct, a.Result.EMC.ValuePct)
@@ -66,7 +66,7 @@ func TestPrintedEquilibria(t *testing.T) {
 
 	// And back: the humidity that keeps 9.2 % at 21.1 C. The curve rises 0.17 %
 	// of moisture for 1 % of humidity there, so 0.06 % is 0.4 % of humidity.
-	back := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"dry_bulb": "21.1 C", "wanted_emc_pct": 9.2}`)
+	back := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"temperature": "21.1 C", "wanted_emc_pct": 9.2}`)
 	assert.InDelta(t, 50, back.Result.RHPct, 0.4)
 	assert.InDelta(t, 9.2, back.Result.EMC.ValuePct, 1e-9)
 }
@@ -75,7 +75,7 @@ func TestPrintedEquilibria(t *testing.T) {
 // 101.325 kPa, read off the chart as 14 % relative humidity, dew point 7 C and
 // humidity ratio 6.5 g/kg; the tolerances are the steps the chart is read to.
 func TestPrintedPsychrometer(t *testing.T) {
-	a := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
+	a := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
 	assert.InDelta(t, 14, a.Result.Air.RHPct, 1)
 	require.NotNil(t, a.Result.Air.DewPoint)
 	assert.InDelta(t, 7, a.Result.Air.DewPoint.Value, 0.5)
@@ -86,13 +86,13 @@ func TestPrintedPsychrometer(t *testing.T) {
 	// ASHRAE table 1, standard atmosphere: 95 461 Pa at 500 m; a public test
 	// file gives 0.0192281274 kg/kg for 30/25 C there. 0.03 % for the newer
 	// saturation pressures of that edition.
-	high := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "30 C", "wet_bulb": "25 C", "altitude": "500 m"}}`)
+	high := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "30 C", "wet_bulb": "25 C", "elevation": "500 m"}}`)
 	assert.InDelta(t, 954.61, high.Result.Air.Pressure.Value, 0.01)
 	assert.InEpsilon(t, 0.0192281274, high.Result.Air.HumidityRatio, 0.0003)
 
 	// Dry Kiln Operator's Manual AH-188 table 1-6, from memory: 70 F with a
 	// depression of 9 F is 59 %, printed in whole percents from older constants.
-	kiln := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"dry_bulb": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
+	kiln := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
 	assert.InDelta(t, 59, kiln.Result.Air.RHPct, 1.5)
 }
 
@@ -124,7 +124,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.Equal(t, "nothing_left", r.Stacks[0].Remainder)
 	})
 	t.Run("Y03 far face rough", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "facing": "2 mm", "far_face_rough": true`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "facing": "2 mm", "face_2_rough": true`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 9, r.Leaves)
 		assert.InDelta(t, 4.5, r.Stacks[0].LeftOver.Value, 1e-9)
 	})
@@ -227,7 +227,7 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 // 1314.78 g at 8 %, so a piece of 1314.78 g reads 8 %.
 func TestRunningWeights(t *testing.T) {
 	ask := func(start string, pct float64, now string) shelf.Estimate {
-		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"running_weight": {"start_mass": %q, "start_mc_pct": %g, "start_sd_pct": 0.5, "mass": %q, "scale_division": "1 g"}}]}`, start, pct, now))
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"running_weight": {"start_mass": %q, "start_mc_pct": %g, "start_mc_sd_points": 0.5, "mass": %q, "scale_division": "1 g"}}]}`, start, pct, now))
 		require.Len(t, a.Result.Estimates, 1)
 		return a.Result.Estimates[0]
 	}
@@ -240,8 +240,8 @@ func TestRunningWeights(t *testing.T) {
 // target of a room is not a round number, so the printed ovendry mass is
 // checked, and the mass at the target follows from it.
 func TestWeightAtTheTarget(t *testing.T) {
-	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"dry_bulb": "21.1 C", "rh_pct": 42.5},
-		"weights": [{"date": "2026-03-01", "mass": "1400 g"}], "known_mc": {"date": "2026-03-01", "mc_pct": 15, "sd_pct": 0.5}, "scale_division": "1 g"}`)
+	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"temperature": "21.1 C", "rh_pct": 42.5},
+		"weights": [{"date": "2026-03-01", "mass": "1400 g"}], "known_mc": {"date": "2026-03-01", "mc_pct": 15, "mc_sd_points": 0.5}, "scale_division": "1 g"}`)
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
 	assert.Equal(t, "kg", w.Mass.Unit)
@@ -259,7 +259,7 @@ func TestWeightAtTheTarget(t *testing.T) {
 func TestOvendrySamples(t *testing.T) {
 	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "136 g", "ovendry": "100 g"}}]}`)
 	assert.InDelta(t, 36, a.Result.Estimates[0].MC.ValuePct, 1e-9)
-	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_pct": 31}}]}`)
+	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_mc_pct": 31}}]}`)
 	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.ValuePct, 0.05, "printed to 0.1 %")
 	assert.Contains(t, a.Result.Estimates[0].Remark, "wet-basis")
 }
@@ -269,7 +269,7 @@ func TestOvendrySamples(t *testing.T) {
 // 10.54 %. Printed to 0.01 %.
 func TestColdWoodReadsLow(t *testing.T) {
 	for temperature, mc := range map[string]float64{"0 C": 14.26, "104 F": 10.54} {
-		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
 		assert.InDelta(t, mc, a.Result.Estimates[0].MC.ValuePct, 0.01, temperature)
 	}
 }
@@ -279,12 +279,12 @@ func TestColdWoodReadsLow(t *testing.T) {
 func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const billet = `"billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm", "end_trim": "15 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm", "facing": "3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
-	const read = `"readings": [{"stated": {"mc_pct": 14, "sd_pct": 0.5}}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
+	const read = `"readings": [{"stated": {"mc_pct": 14, "mc_sd_points": 0.5}}]`
+	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
 	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
-	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`)
+	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
 	assert.InDelta(t, 14-room.Result.EMC.ValuePct, all.Result.Target.GapPoints, 1e-9)
 
@@ -295,7 +295,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from": {"mc_pct": 14, "sd_pct": 0.5}, "to": {"air": {"dry_bulb": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from": {"mc_pct": 14, "mc_sd_points": 0.5}, "to": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)
@@ -321,8 +321,8 @@ func TestCautionsTravelWithTheAnswer(t *testing.T) {
 // Limits of the caller's own take the place of the usual ones, one by one.
 func TestOwnLimits(t *testing.T) {
 	ask := func(limits string) map[string]string {
-		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
-			"readings": [{"stated": {"mc_pct": 9, "sd_pct": 0.3}}], "limits": [`+limits+`]}`)
+		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45},
+			"readings": [{"stated": {"mc_pct": 9, "mc_sd_points": 0.3}}], "limits": [`+limits+`]}`)
 		verdicts := map[string]string{}
 		for _, s := range a.Result.Steps {
 			for _, c := range s.Criteria {
@@ -336,13 +336,13 @@ func TestOwnLimits(t *testing.T) {
 	assert.Equal(t, "ready", usual["resaw level"], "half a point above the room")
 	assert.Equal(t, "cannot_say", usual["resaw"], "no depths were read")
 
-	own := ask(`{"step": "resaw", "gradient_pct": 0, "rate_pct_per_day": 0}`)
+	own := ask(`{"step": "resaw", "max_gradient_mc_points": 0, "max_mass_change_pct_per_day": 0}`)
 	assert.Equal(t, "ready", own["resaw"], "neither gradient nor rest is asked")
 	assert.NotContains(t, own, "resaw gradient")
 	assert.Equal(t, usual["glue"], own["glue"], "the other steps keep theirs")
 
 	// The room's own equilibrium is known to about half a point, so a limit of a
 	// hundredth of a point cannot be met for certain.
-	strict := ask(`{"step": "resaw", "above_pct": 0.01, "below_pct": 0.01, "gradient_pct": 0}`)
+	strict := ask(`{"step": "resaw", "max_above_mc_points": 0.01, "max_below_mc_points": 0.01, "max_gradient_mc_points": 0}`)
 	assert.NotEqual(t, "ready", strict["resaw level"])
 }

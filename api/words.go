@@ -58,7 +58,7 @@ var words = map[string]wording{
 		"How far a dimension moves between two conditions",
 		"Gives the change of one dimension by the coefficient form (6 to 14 % moisture content) or the total shrinkage " +
 			"form, says which and why, and shows both. The band covers 15 % variation between pieces, both moisture contents " +
-			"and the ring angle. With measured_at to it answers what to cut so that a size is left.",
+			"and the ring angle. With size_at to it answers what to cut so that a size is left.",
 	},
 	"calculateSectionShape": {
 		"How a board changes shape as it dries",

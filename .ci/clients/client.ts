@@ -62,7 +62,7 @@ const written: Schemas["MovementRequest"] = {
   species: "maple-sugar",
   dimension: { value: 13, unit: "in" },
   direction: "tangential",
-  from: { air: { dry_bulb: "68 F", rh_pct: 45 } },
+  from: { air: { temperature: "68 F", rh_pct: 45 } },
   to: { mc_pct: 6 },
   report_in: "inch",
 };

@@ -79,7 +79,7 @@ func TestSlowClientsAreCutOff(t *testing.T) {
 	assert.Contains(t, r.log.String(), `"status":408`)
 }
 
-const emc = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+const emc = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 
 // Told to stop under load, the program finishes what it took in: every reply that
 // began is whole, and the log holds as many answers as the callers got.

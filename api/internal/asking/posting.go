@@ -47,8 +47,8 @@ func Post(b *testing.B, handler http.Handler, path string, body []byte, headers 
 }
 
 // EMCBody is a light question.
-const EMCBody = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+const EMCBody = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 
 // ThreeYears is a forecast over three years without a reading.
 const ThreeYears = `{"species": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
-	"storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "build_room": {"dry_bulb": "20 C", "rh_pct": 45}}`
+	"storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "build_room": {"temperature": "20 C", "rh_pct": 45}}`

@@ -10,7 +10,7 @@ import (
 func BatchOf(items string) Asked { return Posting("/v1/batch", `{"items": [`+items+`]}`) }
 
 // EMCItem is a light item of a batch.
-const EMCItem = `{"route": "/v1/emc", "request": {"air": {"dry_bulb": "20 C", "rh_pct": 50}}}`
+const EMCItem = `{"route": "/v1/emc", "request": {"air": {"temperature": "20 C", "rh_pct": 50}}}`
 
 // What is wrong with a batch as a whole. What is wrong with an item is not here:
 // the batch is answered all the same.

@@ -14,11 +14,11 @@ func figuresWith(parts, pairs, rest string) Asked {
 
 const (
 	okRoom       = `"station": "madison-wi", "heated_to": "20 C"`
-	okMade       = `, "made_at": {"mc_pct": 8, "sd_pct": 0.5}`
+	okMade       = `, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}`
 	okServed     = `{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
 	okServedBack = `{"name": "back", "species": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
-	okSeasons    = okMade + `, "driest": {"mc_pct": 5, "sd_pct": 0.5}, "wettest": {"mc_pct": 11, "sd_pct": 0.5}`
-	winterAir    = `"winter": {"dry_bulb": "20 C", "rh_pct": 25}`
+	okSeasons    = okMade + `, "driest": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest": {"mc_pct": 11, "mc_sd_points": 0.5}`
+	winterAir    = `"winter": {"temperature": "20 C", "rh_pct": 25}`
 	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
 )
 
@@ -33,7 +33,7 @@ func meeting(members string) Asked {
 
 var wrongInService = []wrong{
 	// The year in a room.
-	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/made_at missing", "/parts missing"}, "room is needed"},
+	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing", "/parts missing"}, "room is needed"},
 	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
 	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 12)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 12 entries"},
 	{"two parts of one name", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/name conflict"}, "have the same name"},
@@ -51,9 +51,9 @@ var wrongInService = []wrong{
 	{"a resistance below nothing", served(`"species": "teak", "finish": {"inside_resistance_s_per_m": -1}`), 422, []string{"/parts/0/finish/inside_resistance_s_per_m out_of_range"}, "at least 0"},
 	{"both faces closed", served(`"species": "teak", "finish": {"outside": "impermeable"}`), 422, []string{"/parts/0/finish conflict"}, "nothing would ever reach the wood"},
 	{"drying factor without its median", served(`"species": "teak", "drying_factor": {"ratio": 1.3}`), 422, []string{"/parts/0/drying_factor/median missing"}, "median is needed"},
-	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "made_at": {}`), 422, []string{"/made_at missing"}, "say mc_pct, or the air"},
-	{"the build of one part told twice", served(`"species": "teak", "made_at": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/made_at conflict"}, "only one of mc_pct, air and green"},
-	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "made_at": {"air": {"dry_bulb": "20 C"}}`), 422, []string{"/made_at/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
+	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "build_condition": {}`), 422, []string{"/build_condition missing"}, "say mc_pct, or the air"},
+	{"the build of one part told twice", served(`"species": "teak", "build_condition": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/build_condition conflict"}, "only one of mc_pct, air and green"},
+	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "build_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/build_condition/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
 	{"misspelt member of a part", served(`"species": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
 	// Rooms.
@@ -63,18 +63,18 @@ var wrongInService = []wrong{
 	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},
 	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_supported"}, "temperatures"},
 	{"heated like an oven", inServiceWith(`"station": "madison-wi", "heated_to": "80 C"`, okServed, okMade), 422, []string{"/room/heated_to out_of_range"}, "at most 50 C"},
-	{"a drier below the humidifier", inServiceWith(okRoom+`, "at_least_rh_pct": 50, "at_most_rh_pct": 45`, okServed, okMade), 422, []string{"/room/at_most_rh_pct conflict"}, "lower humidity than the humidifier"},
+	{"a drier below the humidifier", inServiceWith(okRoom+`, "min_rh_pct": 50, "max_rh_pct": 45`, okServed, okMade), 422, []string{"/room/max_rh_pct conflict"}, "lower humidity than the humidifier"},
 	{"winter without summer", inServiceWith(winterAir, okServed, okMade), 422, []string{"/room/summer missing"}, "winter goes with summer"},
-	{"a humidifier in a room of two seasons", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C", "rh_pct": 60}, "at_least_rh_pct": 35`, okServed, okMade), 422, []string{"/room/at_least_rh_pct conflict"}, "goes with station"},
-	{"a thirteenth month", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C", "rh_pct": 60}, "winter_month": 13`, okServed, okMade), 422, []string{"/room/winter_month out_of_range"}, "at most 12"},
-	{"summer without a humidity", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C"}`, okServed, okMade), 422, []string{"/room/summer missing"}, "one of rh_pct"},
-	{"a winter hotter than wood is known in", inServiceWith(`"winter": {"dry_bulb": "95 C", "rh_pct": 20}, "summer": {"dry_bulb": "22 C", "rh_pct": 60}`, okServed, okMade), 422, []string{"/room/winter/dry_bulb out_of_range"}, "80"},
+	{"a humidifier in a room of two seasons", inServiceWith(winterAir+`, "summer": {"temperature": "22 C", "rh_pct": 60}, "min_rh_pct": 35`, okServed, okMade), 422, []string{"/room/min_rh_pct conflict"}, "goes with station"},
+	{"a thirteenth month", inServiceWith(winterAir+`, "summer": {"temperature": "22 C", "rh_pct": 60}, "winter_month": 13`, okServed, okMade), 422, []string{"/room/winter_month out_of_range"}, "at most 12"},
+	{"summer without a humidity", inServiceWith(winterAir+`, "summer": {"temperature": "22 C"}`, okServed, okMade), 422, []string{"/room/summer missing"}, "one of rh_pct"},
+	{"a winter hotter than wood is known in", inServiceWith(`"winter": {"temperature": "95 C", "rh_pct": 20}, "summer": {"temperature": "22 C", "rh_pct": 60}`, okServed, okMade), 422, []string{"/room/winter/temperature out_of_range"}, "80"},
 	{"a record of one row", inServiceWith(`"log": [{"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log out_of_range"}, "2 to"},
 	{"a record that goes back", inServiceWith(`"log": [{"time": "2025-01-02", "temperature": "20 C", "rh_pct": 40}, {"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log/1/time conflict"}, "later than the row before"},
-	{"weeks on top of a record", inServiceWith(`"weekly_swing_rh_pct": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_swing_rh_pct conflict"}, "a record has its own weeks"},
+	{"weeks on top of a record", inServiceWith(`"weekly_rh_swing_points": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_rh_swing_points conflict"}, "a record has its own weeks"},
 
 	// Figures of an assembly.
-	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/made_at missing", "/parts missing"}, "made_at is needed"},
+	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
 	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest and wettest"},
 	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room conflict"}, "not both"},
 	{"driest alone", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}`), 422, []string{"/wettest missing"}, "goes with driest"},

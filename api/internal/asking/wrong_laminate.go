@@ -10,7 +10,7 @@ func LaminateOf(layers, rest string) Asked {
 // Parts of a right laminate.
 const (
 	OkLayer   = `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}`
-	OkGlued   = `, "at_glue_up": {"mc_pct": 9, "sd_pct": 0.5}, "later": {"mc_pct": 7, "sd_pct": 0.5}`
+	OkGlued   = `, "glue_up_condition": {"mc_pct": 9, "mc_sd_points": 0.5}, "later": {"mc_pct": 7, "mc_sd_points": 0.5}`
 	ownLayer  = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0`
 	twoLayers = OkLayer + ", " + OkLayer
 )
@@ -30,18 +30,18 @@ var wrongLaminate = []wrong{
 	{"second layer of an unknown wood", LaminateOf(OkLayer+`, {"species": "unobtainium", "thickness": "6 mm", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/1/species not_found"}, "no wood called"},
 	{"layer with two woods", LaminateOf(`{"species": "maple-sugar", `+ownLayer+`}`, OkGlued), 422, []string{"/layers/0/wood conflict"}, "not both"},
 	{"misspelt grain", LaminateOf(LayerWith(`"grain": 90`), OkGlued), 422, []string{"/layers/0/grain unknown_member"}, "there is no member"},
-	{"grain twice around", LaminateOf(LayerWith(`"grain_deg": 700`), OkGlued), 422, []string{"/layers/0/grain_deg out_of_range"}, "at most 180 degrees"},
+	{"grain twice around", LaminateOf(LayerWith(`"grain_angle_deg": 700`), OkGlued), 422, []string{"/layers/0/grain_angle_deg out_of_range"}, "at most 180 degrees"},
 	{"rings past upright", LaminateOf(`{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 91}`, OkGlued), 422, []string{"/layers/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
 	{"layer as thin as light", LaminateOf(`{"species": "maple-sugar", "thickness": "1 um", "ring_angle_deg": 0}`, OkGlued), 422, []string{"/layers/0/thickness out_of_range"}, "at least 100 um"},
 	{"panel longer than a hall", Posting("/v1/laminate", `{"length": "31 m", "width": "300 mm", "layers": [`+OkLayer+`]`+OkGlued+`}`), 422, []string{"/length out_of_range"}, "at most 30 m"},
 
 	// Moisture.
-	{"never glued", LaminateOf(OkLayer, `, "later": {"mc_pct": 7}`), 422, []string{"/layers/0/at_glue_up missing"}, "or once for the panel"},
-	{"nothing later", LaminateOf(twoLayers, `, "at_glue_up": {"mc_pct": 7}`), 422, []string{"/layers/0/later missing", "/layers/1/later missing"}, "or once for the panel"},
-	{"later of nothing", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {}`), 422, []string{"/later missing"}, "say mc_pct"},
-	{"glued in two states", LaminateOf(LayerWith(`"at_glue_up": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/at_glue_up conflict"}, "only one of"},
-	{"later in an air without vapour", LaminateOf(LayerWith(`"later": {"air": {"dry_bulb": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later/air missing"}, "needs one of rh_pct"},
-	{"later drier than bone", LaminateOf(OkLayer, `, "at_glue_up": {"mc_pct": 7}, "later": {"mc_pct": -1}`), 422, []string{"/later/mc_pct out_of_range"}, "at least 0 %"},
+	{"never glued", LaminateOf(OkLayer, `, "later": {"mc_pct": 7}`), 422, []string{"/layers/0/glue_up_condition missing"}, "or once for the panel"},
+	{"nothing later", LaminateOf(twoLayers, `, "glue_up_condition": {"mc_pct": 7}`), 422, []string{"/layers/0/later missing", "/layers/1/later missing"}, "or once for the panel"},
+	{"later of nothing", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later": {}`), 422, []string{"/later missing"}, "say mc_pct"},
+	{"glued in two states", LaminateOf(LayerWith(`"glue_up_condition": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/glue_up_condition conflict"}, "only one of"},
+	{"later in an air without vapour", LaminateOf(LayerWith(`"later": {"air": {"temperature": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later/air missing"}, "needs one of rh_pct"},
+	{"later drier than bone", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later": {"mc_pct": -1}`), 422, []string{"/later/mc_pct out_of_range"}, "at least 0 %"},
 
 	// Stiffness.
 	{"own layer without its group", LaminateOf(`{`+ownLayer+`, "bending_modulus": "11000 MPa"}`, OkGlued), 422, []string{"/layers/0/group missing"}, "hardwood or a softwood"},
@@ -57,7 +57,7 @@ var wrongLaminate = []wrong{
 	{"glue like putty", LaminateOf(twoLayers, OkGlued+`, "glue": {"thickness": "12 mm"}`), 422, []string{"/glue/thickness out_of_range"}, "at most 10 mm"},
 	{"glue like air", LaminateOf(twoLayers, OkGlued+`, "glue": {"shear_modulus": "0.1 MPa"}`), 422, []string{"/glue/shear_modulus out_of_range"}, "at least 1 MPa"},
 	{"strip of three", LaminateOf(twoLayers+", "+OkLayer, OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip conflict"}, "two layers"},
-	{"strip of crossed layers", LaminateOf(OkLayer+", "+LayerWith(`"grain_deg": 90`), OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip conflict"}, "grain along the length"},
+	{"strip of crossed layers", LaminateOf(OkLayer+", "+LayerWith(`"grain_angle_deg": 90`), OkGlued+`, "strip": {"stiffness_ratio": 1}`), 422, []string{"/strip conflict"}, "grain along the length"},
 	{"strip without its ratio", LaminateOf(twoLayers, OkGlued+`, "strip": {}`), 422, []string{"/strip/stiffness_ratio missing"}, "stiffness_ratio is needed"},
 
 	// Forms.

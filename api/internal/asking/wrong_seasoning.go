@@ -40,7 +40,7 @@ var wrongSeasoning = []wrong{
 	{"own wood without a start", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
 	{"own wood without its density", seasoningOf(`"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/wood/specific_gravity missing_data"}, "specific gravity"},
 	{"wood without a density in the tables", seasoningOf(`"species": "maple-striped", "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/species missing_data"}, "in place of species give wood"},
-	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_sd_pct": 5`), 422, []string{"/start_sd_pct conflict"}, "goes with start_mc_pct"},
+	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_mc_sd_points": 5`), 422, []string{"/start_mc_sd_points conflict"}, "goes with start_mc_pct"},
 	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "start_mc_pct": 200`), 422, []string{"/start_mc_pct out_of_range"}, "at most 150 %"},
 	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "ring_angle_deg": 120`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
 	{"drying factor without its middle", seasoningWith(okStay, okTarget+`, "drying_factor": {"ratio": 1.3}`), 422, []string{"/drying_factor/median missing"}, "median is needed"},
@@ -49,10 +49,10 @@ var wrongSeasoning = []wrong{
 
 	// Target.
 	{"no target", seasoningWith(okStay, ""), 422, []string{"/build_room missing"}, "or target_pct"},
-	{"two targets", seasoningWith(okStay, okTarget+`, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}`), 422, []string{"/target_pct conflict"}, "not both"},
+	{"two targets", seasoningWith(okStay, okTarget+`, "build_room": {"temperature": "20 C", "rh_pct": 45}`), 422, []string{"/target_pct conflict"}, "not both"},
 	{"target drier than any room", seasoningWith(okStay, `, "target_pct": 2`), 422, []string{"/target_pct out_of_range"}, "at least 3 %"},
-	{"within nothing", seasoningWith(okStay, okTarget+`, "within_pct": 0`), 422, []string{"/within_pct out_of_range"}, "at least 0.1"},
-	{"build room without vapour", seasoningWith(okStay, `, "build_room": {"dry_bulb": "20 C"}`), 422, []string{"/build_room missing"}, "needs one of rh_pct"},
+	{"within nothing", seasoningWith(okStay, okTarget+`, "tolerance_mc_points": 0`), 422, []string{"/tolerance_mc_points out_of_range"}, "at least 0.1"},
+	{"build room without vapour", seasoningWith(okStay, `, "build_room": {"temperature": "20 C"}`), 422, []string{"/build_room missing"}, "needs one of rh_pct"},
 
 	// Days.
 	{"stacked on no day", seasoningOf(`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-02-30"`), 422, []string{"/stacked_on invalid_format"}, "a date such as 2026-03-01"},
@@ -68,17 +68,17 @@ var wrongSeasoning = []wrong{
 	// Places.
 	{"nowhere", seasoningWith("", okTarget), 422, []string{"/storage too_few_items"}, "at least 1 entry"},
 	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/storage too_many_items"}, "at most 12 entries"},
-	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, air, log and log_csv"},
+	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, air, log and log_csv"},
 	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, air, log and log_csv"},
 	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/storage/0/station not_found"}, "did you mean madison-wi"},
 	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/storage/0/station not_found"}, "there is no place called"},
 	{"station with humidity only", seasoningWith(`{"station": "charleston-sc"}`, okTarget), 422, []string{"/storage/0/station not_supported"}, "temperature"},
-	{"heated without a station", seasoningWith(`{"air": {"dry_bulb": "20 C", "rh_pct": 45}, "heated_to": "20 C"}`, okTarget), 422, []string{"/storage/0/heated_to conflict"}, "goes with station"},
+	{"heated without a station", seasoningWith(`{"air": {"temperature": "20 C", "rh_pct": 45}, "heated_to": "20 C"}`, okTarget), 422, []string{"/storage/0/heated_to conflict"}, "goes with station"},
 	{"vapour without heating", seasoningWith(`{"station": "madison-wi", "added_vapour": "2 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour conflict"}, "goes with heated_to"},
 	{"heated like a kiln", seasoningWith(`{"station": "madison-wi", "heated_to": "160 F"}`, okTarget), 422, []string{"/storage/0/heated_to out_of_range"}, "at most 122 F"},
 	{"a place like a bath", seasoningWith(`{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "40 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour out_of_range"}, "at most 30 hPa"},
 	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "kiln"}`, okTarget), 422, []string{"/storage/0/exposure not_a_choice"}, "one of open_stack, shed, closed_room, wrapped"},
-	{"room too hot for wood", seasoningWith(`{"air": {"dry_bulb": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0/air/dry_bulb out_of_range"}, "temperature"},
+	{"room too hot for wood", seasoningWith(`{"air": {"temperature": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0/air/temperature out_of_range"}, "temperature"},
 
 	// Records of air.
 	{"record of one row", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0/log out_of_range"}, "2 to"},

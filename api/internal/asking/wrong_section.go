@@ -7,8 +7,8 @@ func sectionWith(place, rest string) Asked {
 
 const (
 	okPith    = `"pith": {"depth": "100 mm"}`
-	okFrom    = `"from": {"mc_pct": 14, "sd_pct": 1}`
-	okTo      = `"to": {"mc_pct": 8, "sd_pct": 1}`
+	okFrom    = `"from": {"mc_pct": 14, "mc_sd_points": 1}`
+	okTo      = `"to": {"mc_pct": 8, "mc_sd_points": 1}`
 	okChange  = okFrom + ", " + okTo
 	okUpper   = `{"depth": 0, "from_mc_pct": 9, "to_mc_pct": 8}`
 	okLower   = `{"depth": 1, "from_mc_pct": 13, "to_mc_pct": 8}`
@@ -47,7 +47,7 @@ var wrongSection = []wrong{
 	{"section without an end", sectionWith(okPith, okFrom), 422, []string{"/to missing"}, "to is needed, or levels"},
 	{"section from green at 12 %", sectionWith(okPith, `"from": {"green": true, "mc_pct": 12}, `+okTo), 422, []string{"/from conflict"}, "only one of mc_pct, air and green"},
 	{"section from nothing", sectionWith(okPith, `"from": {}, `+okTo), 422, []string{"/from missing"}, "say mc_pct"},
-	{"section into an air without vapour", sectionWith(okPith, okFrom+`, "to": {"air": {"dry_bulb": "20 C"}}`), 422, []string{"/to/air missing"}, "needs one of rh_pct"},
+	{"section into an air without vapour", sectionWith(okPith, okFrom+`, "to": {"air": {"temperature": "20 C"}}`), 422, []string{"/to/air missing"}, "needs one of rh_pct"},
 	{"section wetter than a sponge", sectionWith(okPith, okFrom+`, "to": {"mc_pct": 260}`), 422, []string{"/to/mc_pct out_of_range"}, "at most 250 %"},
 
 	// Levels.
@@ -64,7 +64,7 @@ var wrongSection = []wrong{
 	{"lengthwise without a cause", lengthwise(`"length": "2 m"`), 422, []string{"/lengthwise missing"}, "spiral_deg for twist"},
 	{"lengthwise without a length", lengthwise(`"spiral_deg": 3`), 422, []string{"/lengthwise/length missing"}, "length is needed"},
 	{"spiral like a spring", lengthwise(`"length": "2 m", "spiral_deg": 60`), 422, []string{"/lengthwise/spiral_deg out_of_range"}, "at most 45 degrees"},
-	{"spread of a spiral not given", lengthwise(`"length": "2 m", "edge_difference_pct": 0.1, "spiral_sd_deg": 1`), 422, []string{"/lengthwise/spiral_sd_deg conflict"}, "goes with spiral_deg"},
+	{"spread of a spiral not given", lengthwise(`"length": "2 m", "near_minus_far_strain_pct": 0.1, "spiral_sd_deg": 1`), 422, []string{"/lengthwise/spiral_sd_deg conflict"}, "goes with spiral_deg"},
 	{"twist about the pith itself", sectionWith(heartPith, okChange+`, "lengthwise": {`+okAlong+`}`), 422, []string{"/pith out_of_range"}, "1 to 1e+06 mm"},
 
 	// Forms.

@@ -3,7 +3,7 @@ package asking
 // Several faults of the domain in one request, none of which hangs on another: all
 // are told at once.
 const (
-	wetAir     = `{"dry_bulb": "20 C", "wet_bulb": "25 C"}` // a wet bulb above the dry one
+	wetAir     = `{"temperature": "20 C", "wet_bulb": "25 C"}` // a wet bulb above the dry one
 	badStays   = `{"station": "nowhere at all", "until": "2025-01-01"}, {"air": ` + wetAir + `}`
 	noSuchWood = `"species": "no such wood"`
 )
@@ -20,20 +20,20 @@ var wrongTogether = []wrong{
 		[]string{"/species not_found"}, "no wood called"},
 	{"together: section", Posting("/v1/section-shape", `{`+noSuchWood+`, "width": "200 mm", "thickness": "50 mm", "from": {}, "to": {"air": `+wetAir+`}}`), 422,
 		[]string{"/species not_found", "/pith missing", "/from missing", "/to/air/wet_bulb conflict"}, "no wood called"},
-	{"together: laminate", Posting("/v1/laminate", `{"length": "500 mm", "width": "300 mm", "at_glue_up": {}, "later": {"mc_pct": 8}, "layers": [{`+noSuchWood+`, "thickness": "6 mm", "ring_angle_deg": 0}, {"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}, "thickness": "6 mm", "ring_angle_deg": 0}], "strip": {"stiffness_ratio": 1}}`), 422,
-		[]string{"/layers/0/species not_found", "/at_glue_up missing", "/layers/1/group missing"}, "no wood called"},
+	{"together: laminate", Posting("/v1/laminate", `{"length": "500 mm", "width": "300 mm", "glue_up_condition": {}, "later": {"mc_pct": 8}, "layers": [{`+noSuchWood+`, "thickness": "6 mm", "ring_angle_deg": 0}, {"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}, "thickness": "6 mm", "ring_angle_deg": 0}], "strip": {"stiffness_ratio": 1}}`), 422,
+		[]string{"/layers/0/species not_found", "/glue_up_condition missing", "/layers/1/group missing"}, "no wood called"},
 	{"together: bookmatch", Posting("/v1/bookmatch", `{`+noSuchWood+`, "width": "200 mm", "rings": {}}`), 422, []string{"/species not_found", "/leaves missing", "/rings missing"}, "no wood called"},
-	{"together: seasoning", Posting("/v1/seasoning", `{`+noSuchWood+`, "thickness": "50 mm", "width": "40 mm", "length": "1 m", "stacked_on": "2024-04-01", "start_sd_pct": 3, "storage": [`+badStays+`], "build_room": `+wetAir+`}`), 422,
-		[]string{"/species not_found", "/build_room/wet_bulb conflict", "/storage/0/station not_found", "/storage/1/air/wet_bulb conflict", "/start_sd_pct conflict", "/width conflict", "/ends missing"}, "no wood called"},
+	{"together: seasoning", Posting("/v1/seasoning", `{`+noSuchWood+`, "thickness": "50 mm", "width": "40 mm", "length": "1 m", "stacked_on": "2024-04-01", "start_mc_sd_points": 3, "storage": [`+badStays+`], "build_room": `+wetAir+`}`), 422,
+		[]string{"/species not_found", "/build_room/wet_bulb conflict", "/storage/0/station not_found", "/storage/1/air/wet_bulb conflict", "/start_mc_sd_points conflict", "/width conflict", "/ends missing"}, "no wood called"},
 	{"together: seasoning of a wood without gravity", Posting("/v1/seasoning", `{"wood": {}, "thickness": "50 mm", "stacked_on": "2024-04-01", "storage": [`+badStays+`], "target_pct": 8}`), 422,
 		[]string{"/storage/0/station not_found", "/storage/1/air/wet_bulb conflict", "/wood/specific_gravity missing_data", "/start_mc_pct missing"}, "no place called"},
 	{"together: readiness", Posting("/v1/readiness", `{`+noSuchWood+`, "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm", "thin_end": "60 mm"}, "build_room": `+wetAir+`, "readings": [{}, {"ovendry": {"wet": "50 g", "ovendry": "60 g"}}], "limits": [{"step": "glue"}, {"step": "glue"}], "saw": {"kerf": "1 mm"}, "part": {"length": "500 mm", "width": "100 mm"},
 		"weights": [{"date": "2026-02-01", "mass": "9 kg"}, {"date": "2026-01-01", "mass": "9 kg"}]}`), 422,
 		[]string{"/species not_found", "/limits/1/step conflict", "/billet/thin_end conflict", "/part/sawn_thickness missing", "/build_room/wet_bulb conflict", "/weights/1/date out_of_range", "/readings/0 missing", "/readings/1/ovendry/ovendry conflict"}, "no wood called"},
-	{"together: readiness with a history", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm"}, "build_room": `+wetAir+`, "readings": [{"date": "2030-01-01", "stated": {"mc_pct": 12, "sd_pct": 1}}, {}], "saw": {"kerf": "1 mm"},
-		"history": {"stacked_on": "2024-04-01", "as_of": "2023-01-01", "start_sd_pct": 3, "storage": [`+badStays+`]}, "weights": [{"date": "2026-02-01", "mass": "9 kg"}, {"date": "2026-01-01", "mass": "9 kg"}]}`), 422,
-		[]string{"/part missing", "/build_room/wet_bulb conflict", "/history/storage/0/station not_found", "/history/storage/1/air/wet_bulb conflict", "/history/start_sd_pct conflict", "/readings/1 missing"}, "saw and part go together"},
-	{"together: readiness, readings of a history", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"date": "2030-01-01", "stated": {"mc_pct": 12, "sd_pct": 1}}, {}], "known_mc": {"date": "2020-01-01", "mc_pct": 12},
+	{"together: readiness with a history", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm"}, "build_room": `+wetAir+`, "readings": [{"date": "2030-01-01", "stated": {"mc_pct": 12, "mc_sd_points": 1}}, {}], "saw": {"kerf": "1 mm"},
+		"history": {"stacked_on": "2024-04-01", "as_of": "2023-01-01", "start_mc_sd_points": 3, "storage": [`+badStays+`]}, "weights": [{"date": "2026-02-01", "mass": "9 kg"}, {"date": "2026-01-01", "mass": "9 kg"}]}`), 422,
+		[]string{"/part missing", "/build_room/wet_bulb conflict", "/history/storage/0/station not_found", "/history/storage/1/air/wet_bulb conflict", "/start_mc_sd_points conflict", "/readings/1 missing"}, "saw and part go together"},
+	{"together: readiness, readings of a history", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "readings": [{"date": "2030-01-01", "stated": {"mc_pct": 12, "mc_sd_points": 1}}, {}], "known_mc": {"date": "2020-01-01", "mc_pct": 12},
 		"history": {"stacked_on": "2024-04-01", "as_of": "2026-03-01", "storage": [`+okStay+`]}, "weights": [{"date": "2026-02-01", "mass": "9 kg"}, {"date": "2026-01-01", "mass": "9 kg"}, {"date": "2020-01-01", "mass": "9 kg"}]}`), 422,
 		[]string{"/readings/0/date out_of_range", "/readings/1 missing", "/weights/1/date out_of_range", "/weights/2/date out_of_range", "/known_mc/date out_of_range"}, "must lie between"},
 	{"together: timing", Posting("/v1/resaw-timing", `{`+noSuchWood+`, "billet": {"length": "1 m", "width": "200 mm", "thickness": "350 mm", "thin_end": "360 mm"}, "as_of": "2026-03-01", "saw": {"kerf": "1.5 mm"}, "part": {"length": "500 mm", "width": "100 mm"}, "build_room": `+wetAir+`, "moisture": {"mean_pct": 18, "shell_pct": 14},
@@ -41,8 +41,8 @@ var wrongTogether = []wrong{
 	{"together: timing of the domain", Posting("/v1/resaw-timing", `{`+noSuchWood+`, "billet": {"length": "1 m", "width": "200 mm", "thickness": "350 mm", "thin_end": "360 mm"}, "as_of": "2026-03-01", "saw": {"kerf": "1.5 mm"}, "part": {"length": "500 mm", "width": "100 mm"}, "build_room": `+wetAir+`, "moisture": {"mean_pct": 18, "shell_pct": 14},
 		"storage": [{"station": "nowhere at all", "until": "2026-06-01"}, {"air": `+wetAir+`}], "limits": [{"step": "resaw"}, {"step": "resaw"}]}`), 422,
 		[]string{"/species not_found", "/moisture/core_pct missing", "/billet/thickness out_of_range", "/limits/1/step conflict", "/billet/thin_end conflict", "/build_room/wet_bulb conflict", "/part/sawn_thickness missing", "/storage/0/station not_found", "/storage/1/air/wet_bulb conflict"}, "no wood called"},
-	{"together: in-service", Posting("/v1/year-in-service", `{"room": {"station": "nowhere at all", "heated_to": "20 C"}, "made_at": {"mc_pct": 8}, "parts": [{"name": "a", `+noSuchWood+`, "thickness": "3 mm"}, {"name": "a", "species": "maple-sugar", "thickness": "3 mm", "made_at": {"air": `+wetAir+`}}, {"name": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
-		[]string{"/room/station not_found", "/parts/1/name conflict", "/parts/0/species not_found", "/parts/1/made_at/air/wet_bulb conflict", "/parts/2/wood/specific_gravity missing_data"}, "no place called"},
-	{"together: movement-figures", Posting("/v1/assembly-movement", `{"room": {"station": "madison-wi", "heated_to": "20 C"}, "made_at": {"mc_pct": 8}, "parts": [{"name": "a", "species": "maple-sugar", "thickness": "3 mm"}, {"name": "b", "wood": {}, "thickness": "3 mm"}, {"name": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
+	{"together: in-service", Posting("/v1/year-in-service", `{"room": {"station": "nowhere at all", "heated_to": "20 C"}, "build_condition": {"mc_pct": 8}, "parts": [{"name": "a", `+noSuchWood+`, "thickness": "3 mm"}, {"name": "a", "species": "maple-sugar", "thickness": "3 mm", "build_condition": {"air": `+wetAir+`}}, {"name": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
+		[]string{"/room/station not_found", "/parts/1/name conflict", "/parts/0/species not_found", "/parts/1/build_condition/air/wet_bulb conflict", "/parts/2/wood/specific_gravity missing_data"}, "no place called"},
+	{"together: movement-figures", Posting("/v1/assembly-movement", `{"room": {"station": "madison-wi", "heated_to": "20 C"}, "build_condition": {"mc_pct": 8}, "parts": [{"name": "a", "species": "maple-sugar", "thickness": "3 mm"}, {"name": "b", "wood": {}, "thickness": "3 mm"}, {"name": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
 		[]string{"/parts/1/wood/specific_gravity missing_data", "/parts/2/wood/specific_gravity missing_data"}, "specific gravity"},
 }

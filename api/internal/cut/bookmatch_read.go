@@ -34,7 +34,7 @@ func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (match.Input, er
 	if cleanup.Show == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show",
 			Detail: shelf.Spoken(m.report, l.Cleanup) +
-				" is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
+				" is taken off each face that shows, as after a good resaw blade; defaults_used has the source"})
 	}
 	wrong = errors.Join(wrong, m.cleanup(&in))
 	if req.AngleSD != nil {

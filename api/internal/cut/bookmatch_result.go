@@ -16,7 +16,7 @@ type BookmatchResult struct {
 	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first"`
 	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score"`
 	Steps    []string           `json:"steps" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
-	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
+	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 
 	drawn interface{ draw() []byte }
 }

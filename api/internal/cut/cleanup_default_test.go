@@ -60,7 +60,7 @@ func TestCleanupOfTheBackIsThatOfTheShowFace(t *testing.T) {
 			assert.Empty(t, told, one.saw)
 			continue
 		}
-		assert.Equal(t, []string{standInsAre + one.told + "; stand_ins has their sources"}, told, one.saw)
+		assert.Equal(t, []string{standInsAre + one.told + "; defaults_used has their sources"}, told, one.saw)
 	}
 	froe := toldOf(t, planBody(asking.OkPlanBillet, `"saw": "froe", "cleanup_show": "2 mm", "wander": "0 mm"`, asking.OkPlanPart, ""))
 	assert.NotContains(t, froe, "4.5 mm")
@@ -70,7 +70,7 @@ func TestCleanupOfTheBackIsThatOfTheShowFace(t *testing.T) {
 func TestDefaultsAreToldOfTheirSaw(t *testing.T) {
 	a := planOf(t, planBody(asking.OkPlanBillet, `"name": "a", "kerf": "1 mm", "cleanup_show": "0.3 mm", "wander": "0.4 mm"}, {"name": "b", "kerf": "2 mm", "wander": "0.4 mm"`, asking.OkPlanPart, ""))
 	assert.Empty(t, defaultsTold(a.Warnings, "saws/0"))
-	assert.Equal(t, []string{standInsAre + "0.8 mm clean-up a face; stand_ins has their sources"}, defaultsTold(a.Warnings, "saws/1"))
+	assert.Equal(t, []string{standInsAre + "0.8 mm clean-up a face; defaults_used has their sources"}, defaultsTold(a.Warnings, "saws/1"))
 }
 
 func TestCleanupOfAYieldIsThatOfTheShowFace(t *testing.T) {
@@ -80,7 +80,7 @@ func TestCleanupOfAYieldIsThatOfTheShowFace(t *testing.T) {
 	}
 	a := yieldOf(`"cleanup_show": "0.3 mm", "flatness": "0 mm"`)
 	assert.InDelta(t, 0.3, allowancesOf(a.Result.Leaf)["cleanup_back"], 1e-9)
-	assert.Equal(t, []string{standInsAre + "0.5 mm wander; stand_ins has their sources"}, defaultsTold(a.Warnings, "part/allowances"))
+	assert.Equal(t, []string{standInsAre + "0.5 mm wander; defaults_used has their sources"}, defaultsTold(a.Warnings, "part/allowances"))
 	require.NotEmpty(t, a.Result.StandIns)
 	for _, s := range a.Result.StandIns {
 		assert.NotContains(t, s.Name, "cleanup")

@@ -79,14 +79,14 @@ func (a *answering) proof() PlanProof {
 	}
 	switch {
 	case told.Ended:
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget",
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "max_search_steps",
 			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
 				"fewer kinds of part, fewer billets at a time or fewer saws help"})
 	case !told.Optimal:
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
 			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +
 				"different ways, for which the search is not complete; it may be beaten, but not by more than the " +
-				"gap; the search is done, so that a larger work_budget would not prove more"})
+				"gap; the search is done, so that a larger max_search_steps would not prove more"})
 	}
 	return out
 }

@@ -18,7 +18,7 @@ func sawnWidth(t *testing.T, billets, part string) (width float64, told string) 
 	t.Helper()
 	a := planOf(t, planBody(billets, asking.OkPlanSaw, part, `, "species": "maple-sugar"`))
 	for _, w := range a.Warnings {
-		if w.Input == "parts/0/dries_at_ring_angle_deg" {
+		if w.Input == "parts/0/shrinkage_ring_angle_deg" {
 			assert.EqualValues(t, "default_used", w.Code)
 			told += w.Detail
 		}
@@ -29,9 +29,9 @@ func sawnWidth(t *testing.T, billets, part string) (width float64, told string) 
 // A part that dries is taken to have the rings that its billets state; a guess is told.
 func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 	at := func(angle string) string { return asking.OkPlanBillet + `, "rings": {"ring_angle_deg": ` + angle + `}` }
-	flat, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "dries_at_ring_angle_deg": 30`)
+	flat, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "shrinkage_ring_angle_deg": 30`)
 	assert.Empty(t, told)
-	quartered, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "dries_at_ring_angle_deg": 90`)
+	quartered, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "shrinkage_ring_angle_deg": 90`)
 	assert.Empty(t, told)
 	require.Greater(t, flat, quartered+1, "maple shrinks more along its rings")
 
@@ -48,7 +48,7 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 	_, told = sawnWidth(t, at("30")+`}, {`+asking.OkPlanBillet, dryingPart)
 	assert.Contains(t, told, "rings at 90 degrees")
 	_, told = sawnWidth(t, asking.OkPlanBillet+`, "rings": {"pith": {"y": "110 mm", "z": "-900 mm"}}`,
-		dryingPart+`, "least_ring_angle_deg": 1`)
+		dryingPart+`, "min_ring_angle_deg": 1`)
 	assert.Contains(t, told, "rings at 1 degrees to the face, the least ring angle it asks for")
 }
 

@@ -46,11 +46,11 @@ func planMember(input string) string {
 
 // planMembers are the members of a request that the planner calls otherwise.
 var planMembers = map[string]map[string]string{
-	"billets": {"thickness_far_edge": "thickness_far_edge", "facing_face1": "facing_face_1",
-		"facing_far": "facing_far_face", "trim_start": "end_trim_start",
+	"billets": {"far_thickness": "far_thickness", "facing_face1": "facing_face_1",
+		"facing_far": "facing_face_2", "trim_start": "end_trim_start",
 		"trim_end": "end_trim_end", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z",
 		"ring_angle": "rings/ring_angle_deg"},
 	"parts": {"final": "final_thickness", "shrinkage": "sawn_at_pct", "pieces": "pieces_per_set",
-		"least_ring_angle": "least_ring_angle_deg", "most_runout_one_in": "runout_at_most_one_in"},
+		"least_ring_angle": "min_ring_angle_deg", "most_runout_one_in": "max_runout_one_in"},
 	"saws": {"resaw": "kerf", "crosscut": "crosscut_kerf", "rip": "rip_kerf"},
 }

@@ -83,7 +83,7 @@ func (r *reading) part(part *PlanPart, i int, of billetsRead) (plan.PartKind, er
 		r.standIn("flatness of a leaf", r.t.Losses.Flatness)
 		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts",
 			Detail: shelf.Spoken(r.report, r.t.Losses.Flatness) +
-				" is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the " +
+				" is allowed for flattening each leaf of a part that has no flatness of its own; defaults_used has the " +
 				"source"})
 	}
 	if part.RingAngle != nil {
@@ -123,10 +123,10 @@ func (r *reading) driesAt(part *PlanPart, out *plan.PartKind, at string, billets
 		because = "the least ring angle it asks for"
 	case plan.AngleQuarter:
 	}
-	r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/dries_at_ring_angle_deg", Detail: out.Name +
+	r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/shrinkage_ring_angle_deg", Detail: out.Name +
 		": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
 		quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
-		"; dries_at_ring_angle_deg changes it"})
+		"; shrinkage_ring_angle_deg changes it"})
 	return angle
 }
 

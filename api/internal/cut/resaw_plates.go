@@ -63,12 +63,12 @@ func (r *reading) fromPlate(part *PlanPart, plate *species.Plate, out *plan.Part
 	switch {
 	case part.RingAngle != nil:
 	case known:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name +
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Detail: out.Name +
 			": makers tolerate no less than " +
 			quantity.FormatNumber(least.Degrees(), 0) +
-			" degrees at one edge; the plan holds no ring angle unless least_ring_angle_deg is given"})
+			" degrees at one edge; the plan holds no ring angle unless min_ring_angle_deg is given"})
 	case plate.Quartered:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/least_ring_angle_deg", Detail: out.Name +
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Detail: out.Name +
 			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless " +
 			"least_ring_angle_deg is given"})
 	}

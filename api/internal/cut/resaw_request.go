@@ -11,7 +11,7 @@ type ResawRequest struct {
 	Parts    []PlanPart   `json:"parts" validate:"required,min=1,max=20,dive" nullable:"false"`
 	Species  string       `json:"species,omitempty" validate:"max=100" description:"id or name; of every billet that names none. For mass, cautions and the shrinkage still to come"`
 	Chance   *PlanVaries  `json:"chance,omitempty" description:"what varies; with it the answer tells the chance of at least n sets"`
-	Work     *int         `json:"work_budget,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
+	Work     *int         `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
 	Template *int         `json:"template_billet,omitempty" validate:"omitempty,gte=1,lte=50" default:"1" description:"with ?as=template: number of the billet whose end is drawn"`
 	Date     string       `json:"date,omitempty" validate:"omitempty,datetime=2006-01-02" description:"for the title block of the drawing"`
 	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
@@ -25,15 +25,15 @@ type PlanBillet struct {
 	Name        string       `json:"name,omitempty" validate:"max=40"`
 	Species     string       `json:"species,omitempty" validate:"max=100"`
 	MC          *float64     `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content at the saw; with a species it gives the mass"`
-	MCSD        *float64     `json:"mc_sd_pct,omitempty" validate:"omitempty,gte=0,lte=50" default:"0" description:"its standard deviation"`
+	MCSD        *float64     `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=50" default:"0" description:"its standard deviation"`
 	Length      *wire.Length `json:"length" validate:"required,gte=0.01,lte=20"`
 	Width       *wire.Length `json:"width" validate:"required,gte=0.005,lte=5" description:"at the start"`
 	Thickness   *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at the start and the near edge"`
-	WidthEnd    *wire.Length `json:"width_end,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end; default: as at the start"`
-	ThickEnd    *wire.Length `json:"thickness_end,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the end and the near edge; default: as at the start"`
-	ThickFar    *wire.Length `json:"thickness_far_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"of a wedge, at the start and the far edge; default: as at the near edge"`
+	WidthEnd    *wire.Length `json:"end_width,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end; default: as at the start"`
+	ThickEnd    *wire.Length `json:"end_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the end and the near edge; default: as at the start"`
+	ThickFar    *wire.Length `json:"far_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"of a wedge, at the start and the far edge; default: as at the near edge"`
 	FacingFace1 *wire.Length `json:"facing_face_1,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off face 1 of every blank beyond flattening; default 1 mm"`
-	FacingFar   *wire.Length `json:"facing_far_face,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
+	FacingFar   *wire.Length `json:"facing_face_2,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
 	TrimStart   *wire.Length `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
 	TrimEnd     *wire.Length `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
 	Ends        string       `json:"ends,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/sawing-losses?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw-timing, which are of wood still to dry"`
@@ -89,8 +89,8 @@ type PlanSaw struct {
 	CleanupShow *wire.Length `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off the show face of every leaf; default 0.8 mm, of a face split with a froe 4.5 mm"`
 	CleanupBack *wire.Length `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off its back; default as cleanup_show"`
 	Reface      *wire.Length `json:"reface,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"off the blank after every cut; default none"`
-	RoughFar    bool         `json:"far_face_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
-	HighestCut  *wire.Length `json:"highest_cut,omitempty" validate:"omitempty,gt=0,lte=2" description:"widest blank it can resaw; default: any"`
+	RoughFar    bool         `json:"face_2_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
+	HighestCut  *wire.Length `json:"max_cut_height,omitempty" validate:"omitempty,gt=0,lte=2" description:"widest blank it can resaw; default: any"`
 }
 
 // PlanPart is one kind of part that is wanted: from the table by plate, every
@@ -104,14 +104,14 @@ type PlanPart struct {
 	Flatness   *wire.Length `json:"flatness,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"lost to flattening a leaf; default 0.5 mm"`
 	Pieces     *int         `json:"pieces_per_set,omitempty" validate:"omitempty,gte=1,lte=100" description:"neighbouring leaves that make one set; default: the plate's, or 2 for a matched part and 1 for one that is not"`
 	Match      string       `json:"match,omitempty" validate:"omitempty,oneof=bookmatch slip_match none" description:"default: the plate's, or bookmatch for sets of two or more"`
-	RingAngle  *float64     `json:"least_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=89.99" default:"0" description:"least angle of the rings to the face over the whole width; 0: any"`
-	Runout     *float64     `json:"runout_at_most_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the fibre may leave the face 1 in this at most"`
+	RingAngle  *float64     `json:"min_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=89.99" default:"0" description:"least angle of the rings to the face over the whole width; 0: any"`
+	Runout     *float64     `json:"max_runout_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the fibre may leave the face 1 in this at most"`
 	Least      *int         `json:"least,omitempty" validate:"omitempty,gte=0,lte=10000" default:"0" description:"sets wanted at least"`
 	Most       *int         `json:"most,omitempty" validate:"omitempty,gte=0,lte=10000" description:"sets of any worth at most; default: no limit"`
 	Worth      *int         `json:"worth,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"of one set, in whole units of anything; needed where there are several parts"`
 	SawnAtPct  *float64     `json:"sawn_at_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content when sawn; with dried_to_pct and a species it adds the shrinkage still to come to thickness and width"`
 	DriedToPct *float64     `json:"dried_to_pct,omitempty" validate:"omitempty,gte=0,lte=30"`
-	DriesAtDeg *float64     `json:"dries_at_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"ring angle for that shrinkage; default: the ring angle of the billets where all state the same, else the least ring angle if given, else 90"`
+	DriesAtDeg *float64     `json:"shrinkage_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"ring angle for that shrinkage; default: the ring angle of the billets where all state the same, else the least ring angle if given, else 90"`
 }
 
 // PlanVaries is what varies between the plan and the bench.

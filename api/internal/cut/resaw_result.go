@@ -18,7 +18,7 @@ type ResawResult struct {
 	Volume   shelf.BilletVolume `json:"volume" required:"true" description:"of all billets"`
 	Mass     *wire.QuantityBand `json:"mass,omitempty" description:"of all billets at the saw, where all have a species and a moisture content; their densities are taken to stray together"`
 	Species  []shelf.WoodUsed   `json:"species,omitempty"`
-	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
+	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
 
 	drawing planDrawn
 }
@@ -32,7 +32,7 @@ type PlanProof struct {
 	GapPct     float64 `json:"gap_pct" required:"true" description:"of the bound"`
 	Missing    int     `json:"sets_missing" required:"true" description:"from the least numbers wanted"`
 	Work       int64   `json:"work" required:"true" description:"steps done"`
-	Budget     int64   `json:"work_budget" required:"true"`
+	Budget     int64   `json:"max_search_steps" required:"true"`
 	EndedEarly bool    `json:"ended_early" required:"true" description:"the budget was used up before the proof was done"`
 }
 

@@ -126,8 +126,8 @@ func (r *reading) tellSaw(s *PlanSaw, at string) {
 		}
 		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: detail})
 	case s.HighestCut == nil:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/highest_cut",
-			Detail: "no highest_cut is given, so this saw is taken to resaw a blank of any width; give the height " +
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/max_cut_height",
+			Detail: "no max_cut_height is given, so this saw is taken to resaw a blank of any width; give the height " +
 				"that it clears"})
 	}
 }

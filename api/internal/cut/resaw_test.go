@@ -33,7 +33,7 @@ func planOf(t testing.TB, body string) serve.Answer[cut.ResawResult] {
 // onePartPlan is a plan of one part whose leaf is sawn as thick as given, with
 // nothing lost to anything else.
 func onePartPlan(billet, kerf, length, width, leaf, rest string) string {
-	return `{"billets": [{` + billet + `, "facing_face_1": "1 mm", "facing_far_face": "1 mm"}], "saws": [{"kerf": "` + kerf + `", "wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}],
+	return `{"billets": [{` + billet + `, "facing_face_1": "1 mm", "facing_face_2": "1 mm"}], "saws": [{"kerf": "` + kerf + `", "wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}],
 		"parts": [{"name": "top", "length": "` + length + `", "width": "` + width + `", "final_thickness": "` + leaf + `", "flatness": "0 mm"` + rest + `}]}`
 }
 
@@ -192,7 +192,7 @@ func programBody(t testing.TB, in map[string]any) string {
 	}
 	saw := object(in["saw"])
 	s := map[string]any{"wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm",
-		"far_face_rough": saw["far"] == false}
+		"face_2_rough": saw["far"] == false}
 	rename(saw, s, "resaw", "kerf", "rip", "rip_kerf", "cross", "crosscut_kerf", "reface", "reface")
 	body := map[string]any{"saws": []any{s}, "billets": []any{}, "parts": []any{}}
 	var billets, parts []any
@@ -200,9 +200,9 @@ func programBody(t testing.TB, in map[string]any) string {
 		b := object(one)
 		out := map[string]any{}
 		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1",
-			"far_face", "facing_far_face", "trim0", "end_trim_start", "trim1", "end_trim_end",
-			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "width_end", "thickness_end", "thickness_end",
-			"thickness_far_edge", "thickness_far_edge")
+			"far_face", "facing_face_2", "trim0", "end_trim_start", "trim1", "end_trim_end",
+			"cup", "cup", "bow", "bow", "twist", "twist", "end_width", "end_width", "end_thickness", "end_thickness",
+			"far_thickness", "far_thickness")
 		var zones []any
 		for _, z := range list(b["zones"]) {
 			zone := map[string]any{"kind": "knot"}
@@ -231,10 +231,10 @@ func programBody(t testing.TB, in map[string]any) string {
 			"pieces_per_set": p["pieces"], "worth": p["worth"], "least": p["least"]}
 		rename(p, out, "length", "length", "width", "width", "thickness", "final_thickness")
 		if p["ringed"] == true {
-			out["least_ring_angle_deg"] = 45
+			out["min_ring_angle_deg"] = 45
 		}
 		if runout, is := p["runout"].(float64); is && runout > 0 {
-			out["runout_at_most_one_in"] = runout
+			out["max_runout_one_in"] = runout
 		}
 		if most, has := p["most"]; has && most != nil {
 			out["most"] = most
@@ -331,7 +331,7 @@ func TestLargestPlanEndsInTime(t *testing.T) {
 
 // A small budget is told, and the same request has the same answer.
 func TestPlanTellsThatItEndedEarly(t *testing.T) {
-	body := strings.TrimSuffix(tooLarge(3, 6, "60 mm"), "}") + `, "work_budget": 20000}`
+	body := strings.TrimSuffix(tooLarge(3, 6, "60 mm"), "}") + `, "max_search_steps": 20000}`
 	a, b := planOf(t, body), planOf(t, body)
 	assert.Equal(t, a.Result, b.Result)
 	assert.True(t, a.Result.Proof.EndedEarly)

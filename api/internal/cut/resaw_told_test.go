@@ -35,13 +35,13 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 		"parts/0: part 1: neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces",
 		"parts: 0.5 mm is allowed for flattening each leaf",
 		"0.8 mm clean-up a face, 0.5 mm wander",
-		"saws/0/highest_cut: no highest_cut is given, so this saw is taken to resaw a blank of any width",
+		"saws/0/highest_cut: no max_cut_height is given, so this saw is taken to resaw a blank of any width",
 	} {
 		assert.Contains(t, told, says)
 	}
 	given := toldOf(t, planBody(asking.OkPlanBillet,
-		asking.OkPlanSaw+`, "highest_cut": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
-	for _, says := range []string{"parts", "saws", "flattening", "highest_cut"} {
+		asking.OkPlanSaw+`, "max_cut_height": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
+	for _, says := range []string{"parts", "saws", "flattening", "max_cut_height"} {
 		assert.NotContains(t, given, says)
 	}
 	for part, says := range map[string]string{
@@ -66,7 +66,7 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table-saw-full"`, asking.OkPlanPart, "")),
-		"saws/0/highest_cut: no highest_cut is given")
+		"saws/0/highest_cut: no max_cut_height is given")
 }
 
 // What is split has no kerf, but the allowance split-face of the tables: 3 to 6 mm
@@ -83,7 +83,7 @@ func TestPlanOfSplitWood(t *testing.T) {
 	told := toldOf(t, body)
 	assert.Contains(t, told, "leaves rough faces: each face that has no clean-up of its own loses 4.5 mm")
 	assert.Contains(t, told, "counted as taking nothing")
-	assert.NotContains(t, told, "highest_cut")
+	assert.NotContains(t, told, "max_cut_height")
 	found := false
 	for _, s := range r.StandIns {
 		assert.NotEqual(t, "clean-up of a face", s.Name)
@@ -99,7 +99,7 @@ func TestPlanTellsThatTheQuarterIsPreferred(t *testing.T) {
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "steel-string-dreadnought-back"`, "")),
 		wanted)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`,
-		asking.OkPlanSaw, `"plate": "steel-string-dreadnought-back", "least_ring_angle_deg": 60`, "")), wanted)
+		asking.OkPlanSaw, `"plate": "steel-string-dreadnought-back", "min_ring_angle_deg": 60`, "")), wanted)
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "steel-string-dreadnought-top"`, "")),
 		"makers tolerate no less than 75 degrees")
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "guitar-headplate"`, "")),
@@ -121,7 +121,7 @@ func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
 // A part that fits nowhere says why, with the limit.
 func TestPlanTellsWhyNothingFits(t *testing.T) {
 	for _, row := range []struct{ billet, saw, part, says string }{
-		{asking.OkPlanBillet, asking.OkPlanSaw + `, "highest_cut": "150 mm"`, asking.OkPlanPart,
+		{asking.OkPlanBillet, asking.OkPlanSaw + `, "max_cut_height": "150 mm"`, asking.OkPlanPart,
 			"at 210 mm it is wider than the highest cut of every saw, at most 150 mm"},
 		{`"length": "600 mm", "width": "220 mm", "thickness": "10 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
 			"a set of 2 pieces takes 12.7 mm of thickness with its cuts, and no billet has more than 8 mm left"},
@@ -129,9 +129,9 @@ func TestPlanTellsWhyNothingFits(t *testing.T) {
 		{asking.OkPlanBillet + `, "end_trim_start": "50 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
 			"at 560 mm it is longer than every billet between its end trims, at most 550 mm"},
 		{asking.OkPlanBillet + `, "rings": {"ring_angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart +
-			`, "least_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
+			`, "min_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
 		{asking.OkPlanBillet + `, "runout_one_in": 12`, asking.OkPlanSaw, asking.OkPlanPart +
-			`, "runout_at_most_one_in": 20`, "by 1 in 20 at most"},
+			`, "max_runout_one_in": 20`, "by 1 in 20 at most"},
 		{asking.OkPlanBillet + `, "zones": [{"kind": "check", "x_from": "300 mm", "x_to": "310 mm", "y_from": "0 mm", "y_to": "220 mm"}]`, asking.OkPlanSaw, asking.OkPlanPart, "no clear place that is large enough"},
 	} {
 		body := planBody(row.billet, row.saw, row.part, "")
@@ -168,12 +168,12 @@ func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
 // Where tapers contradict each other a plan may stay unproven though its search is
 // done: that more work does not help is told.
 func TestUnprovenPlanSaysWhetherMoreWorkHelps(t *testing.T) {
-	body := planBody(`"length": "689 mm", "width": "150 mm", "width_end": "214 mm", "thickness": "61 mm", "thickness_end": "44 mm"`, asking.OkPlanSaw,
+	body := planBody(`"length": "689 mm", "width": "150 mm", "end_width": "214 mm", "thickness": "61 mm", "end_thickness": "44 mm"`, asking.OkPlanSaw,
 		`"length": "528 mm", "width": "134 mm", "final_thickness": "3 mm", "worth": 3}, {"length": "211 mm", "width": "65 mm", "final_thickness": "4 mm", "worth": 5`, "")
 	p := planOf(t, body).Result.Proof
 	require.False(t, p.Optimal, "the case is one that cannot be proven")
 	require.False(t, p.EndedEarly)
-	assert.Contains(t, toldOf(t, body), "a larger work_budget would not prove more")
+	assert.Contains(t, toldOf(t, body), "a larger max_search_steps would not prove more")
 }
 
 // The contract offers the end trims that the tables have.

@@ -81,7 +81,7 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
 	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
-		[2]string{"temperature", "dry_bulb"})
+		[2]string{"temperature", "temperature"})
 }
 
 func stationClimate(st *species.Station, start time.Time) (*drying.Climate, error) {

@@ -140,7 +140,7 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 
 var (
 	weightLine = regexp.MustCompile(`\{"date": "([-0-9]+)", "mass": "([0-9.]+) kg"\}`)
-	pinLine    = regexp.MustCompile(`\{"date": "([-0-9]+)", "pin_meter": \{"reading_pct": ([0-9.]+),[^}]*\}\}`)
+	pinLine    = regexp.MustCompile(`\{"date": "([-0-9]+)", "pin_meter": \{"reading_mc_pct": ([0-9.]+),[^}]*\}\}`)
 )
 
 // remade is the file as the truth writes it.
@@ -165,7 +165,7 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 	})
 	return pinLine.ReplaceAllStringFunc(text, func(line string) string {
 		found := pinLine.FindStringSubmatch(line)
-		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "build_room": {"dry_bulb": "20 C"}, "readings": [`+line+`]}`)
+		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "build_room": {"temperature": "20 C"}, "readings": [`+line+`]}`)
 		pins := read.Readings[0].PinMeter
 		local := mc(found[1], float64(pins.Depth.SI/pins.Thickness.SI)) + tr.bias + 0.3*rng.NormFloat64()
 		low, high := 4.0, 60.0
@@ -182,7 +182,7 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 			}
 		}
 		shown := strconv.FormatFloat(math.Round(2*low)/2, 'f', 1, 64)
-		return strings.Replace(line, `"reading_pct": `+found[2], `"reading_pct": `+shown, 1)
+		return strings.Replace(line, `"reading_mc_pct": `+found[2], `"reading_mc_pct": `+shown, 1)
 	})
 }
 

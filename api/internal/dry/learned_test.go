@@ -161,7 +161,7 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 	none, factorNone := spread(bare)
 	weighed, factorWeighed := spread(b.with("readings", nil))
 	all, _ := spread(b)
-	sampled, _ := spread(b.with("known_mc", map[string]any{"date": "2026-03-14", "mc_pct": 9.6, "sd_pct": 0.2}))
+	sampled, _ := spread(b.with("known_mc", map[string]any{"date": "2026-03-14", "mc_pct": 9.6, "mc_sd_points": 0.2}))
 	assert.Less(t, weighed, none, "eight weights tell")
 	assert.Less(t, factorWeighed, factorNone, "and narrow the pace")
 	assert.Less(t, all, weighed*1.05, "a meter of 3 points tells little more")

@@ -9,11 +9,11 @@ import (
 // StepLimits replaces the usual limits of one step.
 type StepLimits struct {
 	Step     string   `json:"step" validate:"required,oneof=resaw thickness glue"`
-	Above    *float64 `json:"above_pct,omitempty" validate:"omitempty,gt=0,lte=50" description:"points above the target"`
-	Below    *float64 `json:"below_pct,omitempty" validate:"omitempty,gt=0,lte=50" description:"points below the target"`
-	Gradient *float64 `json:"gradient_pct,omitempty" validate:"omitempty,gte=0,lte=50" description:"points between core and shell; 0: not asked"`
-	Rate     *float64 `json:"rate_pct_per_day,omitempty" validate:"omitempty,gte=0,lte=10" description:"change of weight, percent of the mass per day; 0: not asked"`
-	Trend    *float64 `json:"trend_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"points of moisture content over two weeks; 0: not asked"`
+	Above    *float64 `json:"max_above_mc_points,omitempty" validate:"omitempty,gt=0,lte=50" description:"points above the target"`
+	Below    *float64 `json:"max_below_mc_points,omitempty" validate:"omitempty,gt=0,lte=50" description:"points below the target"`
+	Gradient *float64 `json:"max_gradient_mc_points,omitempty" validate:"omitempty,gte=0,lte=50" description:"points between core and shell; 0: not asked"`
+	Rate     *float64 `json:"max_mass_change_pct_per_day,omitempty" validate:"omitempty,gte=0,lte=10" description:"change of weight, percent of the mass per day; 0: not asked"`
+	Trend    *float64 `json:"max_trend_mc_points,omitempty" validate:"omitempty,gte=0,lte=20" description:"points of moisture content over two weeks; 0: not asked"`
 }
 
 // ownLimits are the limits in place of the usual ones.

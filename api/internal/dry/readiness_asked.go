@@ -34,7 +34,7 @@ type History struct {
 	AsOf      string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today: the verdicts are for this day"`
 	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
 	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
-	StartSD   *float64         `json:"start_sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50"`
+	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50"`
 	Storage   []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
 	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"end of the forecast, counted from stacking"`
 	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty"`
@@ -50,7 +50,7 @@ type DatedWeight struct {
 type KnownMC struct {
 	Date string   `json:"date" validate:"required,datetime=2006-01-02" description:"one of the dates in weights"`
 	MC   *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
-	SD   *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3"`
+	SD   *float64 `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3"`
 }
 
 // Light reports a request without a history, for which nothing is simulated.

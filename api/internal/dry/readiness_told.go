@@ -13,10 +13,10 @@ type ReadinessResult struct {
 	Moisture  MoistureNow        `json:"moisture" required:"true"`
 	Target    Target             `json:"target" required:"true"`
 	Movement  []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
-	WeightAt  *TargetMass        `json:"weight_at_target,omitempty" description:"what the billet will weigh when it has settled"`
+	WeightAt  *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
 	Yield     *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
 	Learned   *Learned           `json:"learned,omitempty" description:"with history: what the readings taught"`
-	SetAside  []SetAside         `json:"set_aside,omitempty" description:"with history: readings that the others rule out; they did not count"`
+	SetAside  []SetAside         `json:"rejected_readings,omitempty" description:"with history: readings that the others rule out; they did not count"`
 	Next      *NextReading       `json:"next_reading,omitempty" description:"with history: the one reading worth taking next"`
 	Series    []CoursePoint      `json:"series,omitempty" description:"with history: the course, past and to come"`
 	NextSteps []string           `json:"next" required:"true" nullable:"false" description:"what would make the answer surer"`
@@ -44,7 +44,7 @@ type CriterionResult struct {
 // MoistureNow is the moisture content now and where it was learnt.
 type MoistureNow struct {
 	MC        wire.PercentBand  `json:"mc" required:"true"`
-	SDPct     float64           `json:"sd_pct" required:"true"`
+	SDPct     float64           `json:"mc_sd_points" required:"true"`
 	Estimates []shelf.Estimate  `json:"estimates" required:"true" nullable:"false"`
 	Shell     *wire.PercentBand `json:"shell,omitempty" description:"with history: outer tenth at each face"`
 	Core      *wire.PercentBand `json:"core,omitempty" description:"with history: middle fifth of the thickness"`
@@ -63,7 +63,7 @@ type WeightTrend struct {
 type Target struct {
 	MC        wire.PercentBand `json:"mc" required:"true"`
 	RHPct     float64          `json:"rh_pct" required:"true"`
-	GapPoints float64          `json:"gap_points" required:"true" description:"moisture content now less the target"`
+	GapPoints float64          `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 
 // PartMovement is how a dimension of the billet moves on its way to the target.

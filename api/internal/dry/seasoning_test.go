@@ -26,7 +26,7 @@ func seasoningOn(t testing.TB, members string) dry.SeasoningResult {
 // not fitted. Twelve months weigh alike here and did not among the stacks, so it
 // holds within a fifth. A flat-cut board and a quartered one lie 5 % to either side.
 func TestPublishedAirDryingTimes(t *testing.T) {
-	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "storage": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "within_pct": 0.1, "horizon_days": 730`)
+	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "storage": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "tolerance_mc_points": 0.1, "horizon_days": 730`)
 	require.Len(t, r.ByMonth, 12)
 	sum, shortest, longest := 0.0, math.Inf(1), 0.0
 	for i, m := range r.ByMonth {
@@ -51,7 +51,7 @@ func TestCourseFalls(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	for _, within := range []string{`"species": "maple-sugar", "thickness": "50 mm"`, `"species": "spruce-sitka", "thickness": "20 mm"`, `"species": "oak-white", "thickness": "90 mm"`} {
-		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`)
+		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "storage": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`)
 		const wander = 0.35
 		first, last := r.Series[0], r.Series[len(r.Series)-1]
 		assert.Zero(t, first.Days)
@@ -96,7 +96,7 @@ func TestThickerIsNeverFaster(t *testing.T) {
 	}
 	for _, body := range []string{
 		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "storage": [{"station": "madison-wi"}], "target_pct": 16`,
-		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "storage": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`,
+		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "storage": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`,
 		`"species": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "storage": [{"station": "astoria-or"}], "target_pct": 18`,
 	} {
 		r := seasoningOn(t, body)
@@ -152,7 +152,7 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"dry_bulb": "20 C", "rh_pct": 45}`
+	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"temperature": "20 C", "rh_pct": 45}`
 	r := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
 	assert.Greater(t, r.Lowest.MCPct, 13.0, "the equilibrium of Astoria is 15.7 % in its driest month (computed from the monthly normals); two points below it is the band of the drying side")
@@ -178,7 +178,7 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "storage": `
-	room := seasoningOn(t, piece+`[{"air": {"dry_bulb": "20 C", "rh_pct": 45}}]`)
+	room := seasoningOn(t, piece+`[{"air": {"temperature": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
 	text := seasoningOn(t, piece+`[{"log_csv": "time,temperature_c,rh_pct\n2025-03-01,20,45\n2026-12-01,20,45\n"}]`)
 	require.NotNil(t, room.MeanDry.MiddleDays)

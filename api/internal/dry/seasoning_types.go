@@ -16,11 +16,11 @@ type SeasoningRequest struct {
 	RingAngle *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45"`
 	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
 	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
-	StartSD   *float64         `json:"start_sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"its standard deviation"`
+	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"its standard deviation"`
 	Storage   []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where it lies, in order of time"`
 	BuildRoom *shelf.Air       `json:"build_room,omitempty" description:"air of the room the wood will be worked in; its equilibrium is the target"`
 	Target    *float64         `json:"target_pct,omitempty" validate:"omitempty,gte=3,lte=30" description:"the target, in place of build_room"`
-	Within    *float64         `json:"within_pct,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
+	Within    *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
 	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
 	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
@@ -34,7 +34,7 @@ type SeasoningResult struct {
 	Wood        shelf.WoodUsed   `json:"wood" required:"true"`
 	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
 	Target      wire.PercentBand `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
-	DryAtPct    float64          `json:"dry_at_pct" required:"true" description:"the target and what it may be missed by"`
+	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
 	MeanDry     ReachedOn        `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     ReachedOn        `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
 	Lowest      LowestEver       `json:"lowest" required:"true"`

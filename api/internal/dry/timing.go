@@ -44,9 +44,9 @@ func (r *TimingRequest) wrong(err error) error {
 // timingNames are the inputs of the weighing and the members they come from.
 var timingNames = [][2]string{
 	{"mean_pct", "moisture/mean_pct"},
-	{"sd_pct", "moisture/sd_pct"},
+	{"sd_pct", "moisture/mean_mc_sd_points"},
 	{"room", "build_room"},
-	{"room/temperature", "build_room/dry_bulb"},
+	{"room/temperature", "build_room/temperature"},
 	{"room/", "build_room/"},
 	{"thickness", "billet/thickness"},
 	{"leaf", "part"},
@@ -54,7 +54,7 @@ var timingNames = [][2]string{
 	{"stacked_on", "as_of"},
 	{"radial_pct", "wood/radial_shrinkage_pct"},
 	{"tangential_pct", "wood/tangential_shrinkage_pct"},
-	{"fibre_saturation_pct", "wood/fibre_saturation_pct"},
+	{"fibre_saturation_pct", "wood/fibre_saturation_mc_pct"},
 }
 
 // yieldNames are the inputs of the yield that the weighing counts, and their members.

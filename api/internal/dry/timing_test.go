@@ -20,11 +20,11 @@ import (
 // timingWith is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return `{"species": "` + species + `", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture": {` + moisture + `}, "as_of": "2026-03-01",
-		"storage": [` + storage + `], "build_room": {"dry_bulb": "20 C", "rh_pct": ` + room + `}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`
+		"storage": [` + storage + `], "build_room": {"temperature": "20 C", "rh_pct": ` + room + `}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`
 }
 
 const (
-	steadyRoom = `{"air": {"dry_bulb": "20 C", "rh_pct": 45}}`
+	steadyRoom = `{"air": {"temperature": "20 C", "rh_pct": 45}}`
 	fiveMM     = `"sawn_thickness": "5 mm"`
 )
 
@@ -41,7 +41,7 @@ func timingAnswer(t *testing.T, body string) *dry.TimingResult {
 func TestTimeScaleOfLeafAndBillet(t *testing.T) {
 	for _, wood := range []string{"maple-sugar", "walnut-black", "spruce-sitka", "oak-white"} {
 		for _, mc := range []string{"12", "18", "25"} {
-			r := timingAnswer(t, timingOf(wood, "50 mm", `"mean_pct": `+mc, steadyRoom, "45", fiveMM, `, "thick_and_thin": "0 mm", "limits": [{"step": "resaw", "above_pct": 50, "gradient_pct": 0}]`))
+			r := timingAnswer(t, timingOf(wood, "50 mm", `"mean_pct": `+mc, steadyRoom, "45", fiveMM, `, "thick_and_thin": "0 mm", "limits": [{"step": "resaw", "max_above_mc_points": 50, "max_gradient_mc_points": 0}]`))
 			// the leaf is sawn thicker by its shrinkage
 			leaf := r.SawNow.Leaf.Thickness.Value
 			ratio := 50 / leaf
@@ -72,7 +72,7 @@ func TestDryWholeAsPublishedForUpperMichigan(t *testing.T) {
 	for month := range 12 {
 		day := fmt.Sprintf("2026-%02d-01", month+1)
 		body := strings.Replace(timingOf("maple-sugar", "25.4 mm", `"mean_pct": 72`, `{"station": "sault-ste-marie-mi"}`, "80", `"sawn_thickness": "4 mm"`,
-			`, "ring_angle_deg": 45, "horizon_days": 500, "limits": [{"step": "resaw", "gradient_pct": 0, "below_pct": 10}]`), "2026-03-01", day, 1)
+			`, "ring_angle_deg": 45, "horizon_days": 500, "limits": [{"step": "resaw", "max_gradient_mc_points": 0, "max_below_mc_points": 10}]`), "2026-03-01", day, 1)
 		r := timingAnswer(t, body)
 		require.NotNil(t, r.DryWhole.SawOn.MiddleDays, day)
 		days := *r.DryWhole.SawOn.MiddleDays
@@ -90,10 +90,10 @@ func TestDryWholeAsPublishedForUpperMichigan(t *testing.T) {
 // radially: 222.0004 mm.
 func TestOversizeOfALeafSawnGreen(t *testing.T) {
 	// 41.31 % RH at 20 C settles at 8 % on the drying side; found with /v1/emc.
-	rh := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wanted_emc_pct": 8, "dry_bulb": "20 C", "history": "drying"}`).Result
+	rh := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wanted_emc_pct": 8, "temperature": "20 C", "history": "drying"}`).Result
 	room := formatted(rh.RHPct)
 	body := strings.Replace(timingOf("", "60 mm", `"mean_pct": 60`, steadyRoom, room, `"sawn_thickness": "4.5 mm"`, `, "ring_angle_deg": 90, "thick_and_thin": "0 mm"`),
-		`"species": ""`, `"wood": {"radial_shrinkage_pct": 4.3, "tangential_shrinkage_pct": 7.5, "specific_gravity": 0.5, "fibre_saturation_pct": 30}`, 1)
+		`"species": ""`, `"wood": {"radial_shrinkage_pct": 4.3, "tangential_shrinkage_pct": 7.5, "specific_gravity": 0.5, "fibre_saturation_mc_pct": 30}`, 1)
 	body = strings.Replace(body, `"width": "200 mm"`, `"width": "215 mm"`, 1)
 	r := timingAnswer(t, body)
 	require.InDelta(t, 8, r.Target.ValuePct, 0.01)
@@ -106,7 +106,7 @@ func TestOversizeOfALeafSawnGreen(t *testing.T) {
 // is nearly that. Held against kappa = 12/h^3 integral(strain y dy) done here by
 // the trapezium rule, with the coefficients of the tables.
 func TestCupOfTheOuterLeaf(t *testing.T) {
-	r := timingAnswer(t, timingOf("maple-sugar", "58 mm", `"mean_pct": 13, "shell_pct": 11, "core_pct": 14.2`, steadyRoom, "45", fiveMM, `, "thick_and_thin": "1 mm", "ring_angle_deg": 90, "limits": [{"step": "resaw", "above_pct": 2}]`))
+	r := timingAnswer(t, timingOf("maple-sugar", "58 mm", `"mean_pct": 13, "shell_pct": 11, "core_pct": 14.2`, steadyRoom, "45", fiveMM, `, "thick_and_thin": "1 mm", "ring_angle_deg": 90, "limits": [{"step": "resaw", "max_above_mc_points": 2}]`))
 	require.NotNil(t, r.SawNow.Cup)
 	require.Equal(t, 1, r.SawNow.Cup.Leaf)
 	const coefficientRadial = 0.00165 // per point, maple, width of a quartersawn leaf
@@ -194,7 +194,7 @@ func narrow(species, thickness, moisture, storage, room, part, rest string) stri
 func TestRecommendations(t *testing.T) {
 	for name, row := range map[string]struct{ way, says, body string }{
 		"outdoors for good":  {"neither", "drier room", timingOf("maple-sugar", "58 mm", `"mean_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 700`)},
-		"alike in all":       {"equivalent", "overlap", narrow("maple-sugar", "14 mm", `"mean_pct": 13.2, "sd_pct": 3, "shell_pct": 13.2, "core_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "limits": [{"step": "thickness", "above_pct": 3}], "drying_factor": {"median": 1, "ratio": 3}`)},
+		"alike in all":       {"equivalent", "overlap", narrow("maple-sugar", "14 mm", `"mean_pct": 13.2, "mean_mc_sd_points": 3, "shell_pct": 13.2, "core_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "limits": [{"step": "thickness", "max_above_mc_points": 3}], "drying_factor": {"median": 1, "ratio": 3}`)},
 		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "58 mm", `"mean_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
 		"sooner and as many": {"saw_now", "sooner", timingOf("maple-sugar", "64 mm", `"mean_pct": 18, "shell_pct": 17.6, "core_pct": 18.2`, steadyRoom, "45", `"sawn_thickness": "12 mm"`, ``)},
 	} {

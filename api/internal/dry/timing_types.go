@@ -32,7 +32,7 @@ func (r *TimingRequest) System() string { return r.ReportIn }
 // MoistureRead is the moisture content of a billet now.
 type MoistureRead struct {
 	Mean  *float64 `json:"mean_pct" validate:"required,gte=3,lte=140" description:"over the thickness"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"standard deviation of the mean; default 3 % of it, at least 1 point"`
+	SD    *float64 `json:"mean_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"standard deviation of the mean; default 3 % of it, at least 1 point"`
 	Shell *float64 `json:"shell_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"outer tenth at each face; with core_pct"`
 	Core  *float64 `json:"core_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"middle fifth; with shell_pct. Without them the wood is taken to have dried down in the first place of storage"`
 }
@@ -47,7 +47,7 @@ type TimingResult struct {
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
 	TimeScale      TimeScale          `json:"time_scale" required:"true"`
-	StandIns       []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
+	StandIns       []shelf.Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 	chart          func() []byte
 }
 

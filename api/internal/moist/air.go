@@ -22,7 +22,7 @@ func (r *AirRequest) System() string { return r.ReportIn }
 
 // AirState is moist air described in full.
 type AirState struct {
-	DryBulb        wire.Quantity    `json:"dry_bulb" required:"true"`
+	DryBulb        wire.Quantity    `json:"temperature" required:"true"`
 	RHPct          float64          `json:"rh_pct" required:"true" description:"over water"`
 	WetBulb        *wire.Quantity   `json:"wet_bulb,omitempty"`
 	IceBulb        bool             `json:"ice_bulb,omitempty" description:"the wet bulb would carry ice"`
@@ -53,7 +53,7 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 	}
 	airs, err := sorption.AirIn(state, heatedTo)
 	if err != nil {
-		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/dry_bulb"},
+		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/temperature"},
 			[2]string{"heated/temperature", "heated_to"})
 	}
 	notes.Merge(airs.Notes)

@@ -17,7 +17,7 @@ import (
 type EMCRequest struct {
 	Species  string            `json:"species,omitempty" validate:"max=100" description:"id or name; woods rich in extractives settle lower"`
 	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
-	DryBulb  *wire.Temperature `json:"dry_bulb,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
+	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
 	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
 	History  string            `json:"history,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
@@ -29,7 +29,7 @@ func (req *EMCRequest) System() string { return req.ReportIn }
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
 	EMC             wire.PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         wire.Quantity     `json:"dry_bulb" required:"true"`
+	DryBulb         wire.Quantity     `json:"temperature" required:"true"`
 	RHPct           float64           `json:"rh_pct" required:"true"`
 	RHBand          *wire.PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
 	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
@@ -68,13 +68,13 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	switch {
 	case req.Air == nil && req.Wanted == nil:
 		return sorption.Settled{}, wire.Missing("",
-			"give air for its EMC, or dry_bulb and wanted_emc_pct for the humidity that keeps it")
+			"give air for its EMC, or temperature and wanted_emc_pct for the humidity that keeps it")
 	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
-		return sorption.Settled{}, wire.Contradictory("air", "give air, or dry_bulb and wanted_emc_pct, not both")
+		return sorption.Settled{}, wire.Contradictory("air", "give air, or temperature and wanted_emc_pct, not both")
 	case req.Air == nil && req.DryBulb == nil:
-		return sorption.Settled{}, wire.Missing("dry_bulb", "dry_bulb is needed with wanted_emc_pct")
+		return sorption.Settled{}, wire.Missing("temperature", "dry_bulb is needed with wanted_emc_pct")
 	}
-	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"temperature", "dry_bulb"}, {"fibre_saturation_pct", "/species"}}
+	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"temperature", "temperature"}, {"fibre_saturation_pct", "/species"}}
 	if req.Air == nil {
 		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branches[req.History], w)
 		return settled, wire.Under("", err, names...)

@@ -17,7 +17,7 @@ func TestOneGeneralFibreSaturation(t *testing.T) {
 	tables, err := species.Default()
 	require.NoError(t, err)
 	band := func(wood string) []float64 {
-		b := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}`+wood+`}`).Result.FibreSaturation
+		b := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}`+wood+`}`).Result.FibreSaturation
 		return []float64{b.ValuePct, b.LowPct, b.HighPct}
 	}
 	general := tables.GeneralFibreSaturation()

@@ -16,7 +16,7 @@ type MovementRequest struct {
 	Species     string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
 	Wood        *shelf.OwnWood    `json:"wood,omitempty"`
 	Dimension   *wire.Length      `json:"dimension" validate:"required,gte=0.0001,lte=100"`
-	MeasuredAt  string            `json:"measured_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"to: dimension is the size wanted at the end, and the answer says what to cut at the start"`
+	MeasuredAt  string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"to: dimension is the size wanted at the end, and the answer says what to cut at the start"`
 	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
 	RingAngle   *float64          `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"between the rings and this dimension, read on the end grain: 0 along the rings, 90 across them"`
 	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
@@ -39,15 +39,15 @@ type MovementResult struct {
 	Wood            shelf.WoodUsed    `json:"wood,omitzero" required:"true"`
 	From            wire.PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
 	To              wire.PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
-	Start           wire.QuantityBand `json:"start" required:"true" description:"the dimension at the start; with measured_at to, cut the high end and 95 of 100 pieces end large enough"`
+	Start           wire.QuantityBand `json:"start" required:"true" description:"the dimension at the start; with size_at to, cut the high end and 95 of 100 pieces end large enough"`
 	Final           wire.QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
 	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
-	ChangePct       float64           `json:"change_pct" required:"true"`
+	ChangePct       float64           `json:"strain_pct" required:"true"`
 	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
 	ByCoefficient   *FormUsed         `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
 	ByShrinkage     *FormUsed         `json:"by_total_shrinkage,omitempty"`
 	FormsDisagree   bool              `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
-	FibreSaturation float64           `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
+	FibreSaturation float64           `json:"fibre_saturation_mc_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
 
 // UsedWood is the wood of the answer, which is encoded beforehand.

@@ -38,7 +38,7 @@ function requestOf(form) {
   }
   // Without a reading of the meter, where and how it was taken says nothing.
   const pin = request.readings && request.readings[0] && request.readings[0].pin_meter;
-  if (request.readings && !(pin && pin.reading_pct !== undefined)) delete request.readings;
+  if (request.readings && !(pin && pin.reading_mc_pct !== undefined)) delete request.readings;
   request.report_in = units();
   return request;
 }
@@ -84,7 +84,7 @@ const told = {
     ["moisture content now", percent(r.moisture.mc)],
     ["target in the build room", percent(r.target.mc)],
     ...r.steps.map((s) => [s.step, words[s.verdict], s.ready_on && s.ready_on.middle ? `about ${s.ready_on.middle}` : "", s.reason]),
-    ...(r.set_aside || []).map((s) => ["left out", `${s.date}: ${s.detail}`]),
+    ...(r.rejected_readings || []).map((s) => ["left out", `${s.date}: ${s.detail}`]),
     ...(r.next_reading ? [["next", `${r.next_reading.date}: ${r.next_reading.why}`]] : []),
     ...r.next.map((n) => ["next", n]),
   ]],

@@ -95,7 +95,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 		case 0, 1:
 			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"species": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`, i+1)))
 		case 2:
-			items = append(items, item1("/v1/emc", id, `{"air": {"dry_bulb": "20 C"}}`))
+			items = append(items, item1("/v1/emc", id, `{"air": {"temperature": "20 C"}}`))
 		case 3:
 			items = append(items, item1("/v1/emc", id, asking.EMCBody))
 		}
@@ -130,9 +130,9 @@ func TestBadItemsStayAlone(t *testing.T) {
 		status         int
 		wants, says    string
 	}{
-		{"wrong request", item1("/v1/emc", "x", `{"species": "mapel", "air": {"dry_bulb": "20 C", "rh_pct": 50}}`), "x", 422, "/items/1/request/species not_found", ""},
+		{"wrong request", item1("/v1/emc", "x", `{"species": "mapel", "air": {"temperature": "20 C", "rh_pct": 50}}`), "x", 422, "/items/1/request/species not_found", ""},
 		{"null in the request", item1("/v1/emc", "x", `{"air": null}`), "x", 422, "/items/1/request/air null_value", "leave the member out"},
-		{"member twice in the request", item1("/v1/emc", "x", `{"air": {"dry_bulb": "20 C", "dry_bulb": "21 C", "rh_pct": 50}}`), "x", 400, "/items/1/request/air/dry_bulb duplicate_member", "given twice"},
+		{"member twice in the request", item1("/v1/emc", "x", `{"air": {"temperature": "20 C", "temperature": "21 C", "rh_pct": 50}}`), "x", 400, "/items/1/request/air/temperature duplicate_member", "given twice"},
 		{"not UTF-8 in the request", item1("/v1/emc", "x", "{\"species\": \"\xff\"}"), "x", 400, "/items/1/request/species invalid_json", "not readable"},
 		{"unknown member in the request", item1("/v1/emc", "x", `{"aire": 1}`), "x", 422, "/items/1/request/aire unknown_member", `did you mean "air"`},
 		{"request that is a text", item1("/v1/emc", "x", `"x"`), "x", 422, "/items/1/request wrong_type", "must be an object"},
@@ -147,7 +147,7 @@ func TestBadItemsStayAlone(t *testing.T) {
 		{"member twice", `{"id": "x", "id": "y", "route": "/v1/emc", "request": {}}`, "y", 400, "/items/1/id duplicate_member", "given twice"},
 		{"id that is a number", `{"id": 7, "route": "/v1/emc", "request": {}}`, "", 422, "/items/1/id wrong_type", "must be a text"},
 		{"id empty", `{"id": "", "route": "/v1/emc", "request": ` + asking.EMCBody + `}`, "", 422, "/items/1/id empty_text", "leave the member out"},
-		{"id too long", item1("/v1/emc", strings.Repeat("x", 101), asking.EMCBody), "", 422, "/items/1/id out_of_range", "at most 100 characters"},
+		{"id too long", item1("/v1/emc", strings.Repeat("x", 101), asking.EMCBody), "", 422, "/items/1/id too_long", "at most 100 characters"},
 		{"id not UTF-8", "{\"id\": \"\xff\", \"route\": \"/v1/emc\", \"request\": {}}", "\ufffd", 400, "/items/1/id invalid_json", "not readable"},
 		{"null", "null", "", 422, "/items/1 null_value", ""},
 		{"text", `"x"`, "", 422, "/items/1 wrong_type", "must be an object"},
@@ -192,7 +192,7 @@ func TestIDsComeBack(t *testing.T) {
 	}
 }
 
-const weekOfDrying = `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`
+const weekOfDrying = `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`
 
 func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)

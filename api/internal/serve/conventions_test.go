@@ -91,7 +91,7 @@ func TestRequestID(t *testing.T) {
 func TestHeadersOfEveryReply(t *testing.T) {
 	for _, request := range []asking.Asked{
 		asking.Getting("/livez"), asking.Getting("/v1/species"), asking.Getting("/nowhere"), asking.Posting("/v1/air", "{}"), asking.Posting("/v1/air", "x"),
-		asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`), asking.Getting("/v1/air"), asking.Getting("/v1/methods", "Accept", "image/gif"),
+		asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`), asking.Getting("/v1/air"), asking.Getting("/v1/methods", "Accept", "image/gif"),
 	} {
 		h := request.Of(t, asking.SharedService()).Header()
 		assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), request.Target)
@@ -222,7 +222,7 @@ func TestBodyLimitHoldsWithoutALength(t *testing.T) {
 	server := httptest.NewServer(asking.SharedService())
 	defer server.Close()
 	send := func(size int) *http.Response {
-		text := `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+		text := `{"species": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 50}}`
 		body := io.MultiReader(strings.NewReader(text), strings.NewReader(strings.Repeat(" ", size-len(text))))
 		r, err := server.Client().Post(server.URL+"/v1/emc", "application/json", struct{ io.Reader }{body})
 		require.NoError(t, err)
@@ -254,7 +254,7 @@ func TestAcceptNegotiation(t *testing.T) {
 }
 
 func TestCharsetOfABodyIsAllowed(t *testing.T) {
-	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	const body = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 	for _, media := range []string{"application/json", "application/json; charset=utf-8", "Application/JSON", ""} {
 		r := asking.Posting("/v1/emc", body, "Content-Type", media).Of(t, asking.SharedService())
 		assert.Equal(t, http.StatusOK, r.Code, media)
@@ -371,12 +371,12 @@ func TestDraining(t *testing.T) {
 	assert.Equal(t, "/problems/busy", p.Type)
 	assert.Equal(t, "5", r.Header().Get("Retry-After"))
 	assert.Equal(t, http.StatusOK, asking.Getting("/livez").Of(t, s).Code, "alive to the end")
-	assert.Equal(t, http.StatusOK, asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).Of(t, s).Code, "requests under way are answered")
+	assert.Equal(t, http.StatusOK, asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`).Of(t, s).Code, "requests under way are answered")
 }
 
 // Ask gives the same as the server does.
 func TestAskInProcess(t *testing.T) {
-	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	const body = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 	status, reply := asking.SharedService().Ask(http.MethodPost, "/v1/emc", "", []byte(body))
 	assert.Equal(t, http.StatusOK, status)
 	assert.Equal(t, asking.Posting("/v1/emc", body).Of(t, asking.SharedService()).Body.String(), string(reply))

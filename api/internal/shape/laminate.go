@@ -17,7 +17,7 @@ type LaminateRequest struct {
 	Layers   []GluedLayer      `json:"layers" validate:"required,min=1,max=32,dive" description:"from the bottom up"`
 	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"of the panel"`
 	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"of the panel"`
-	AtGlueUp *shelf.Conditions `json:"at_glue_up,omitempty" description:"of every layer that has no at_glue_up of its own; exactly one of mc_pct, air and green"`
+	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"of every layer that has no glue_up_condition of its own; exactly one of mc_pct, air and green"`
 	Later    *shelf.Conditions `json:"later,omitempty" description:"of every layer that has no later of its own"`
 	Glue     *GlueLayer        `json:"glue,omitempty"`
 	Strip    *StripAsked       `json:"strip,omitempty" description:"for two layers with the grain along the length, where the plain strip is shown in any case"`
@@ -34,9 +34,9 @@ type GluedLayer struct {
 	Modulus   *wire.Pressure    `json:"bending_modulus,omitempty" validate:"omitempty,gte=500e6,lte=50e9" description:"of elasticity, at about 12 %; default: that of the species. Along the grain 1.10 of it is used"`
 	Group     string            `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" description:"whose mean stands for elastic ratios that are not known; needed for your own wood"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1"`
-	Grain     *float64          `json:"grain_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"from the length of the panel to the grain, anticlockwise from above: 0 along the length, 90 across it"`
+	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"from the length of the panel to the grain, anticlockwise from above: 0 along the length, 90 across it"`
 	Ring      *float64          `json:"ring_angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and the face: 0 flatsawn, 90 quartersawn"`
-	AtGlueUp  *shelf.Conditions `json:"at_glue_up,omitempty" description:"in place of that of the panel"`
+	AtGlueUp  *shelf.Conditions `json:"glue_up_condition,omitempty" description:"in place of that of the panel"`
 	Later     *shelf.Conditions `json:"later,omitempty" description:"in place of that of the panel"`
 }
 
@@ -97,7 +97,7 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 	member := "layers/" + strconv.Itoa(i)
 	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
 	rich := wood.SettlesLower()
-	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "at_glue_up", rich, notes)
+	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", rich, notes)
 	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", rich, notes)
 	var notElastic error
 	if wood != nil {
@@ -149,7 +149,7 @@ func (req *LaminateRequest) pointed(err error) error {
 		in := &req.Layers[i]
 		at := "layers/" + strconv.Itoa(i) + "/"
 		names = append(names, shelf.WoodNames(at, in.Wood != nil)...)
-		first, later := "at_glue_up", "later"
+		first, later := "glue_up_condition", "later"
 		if in.AtGlueUp != nil {
 			first = at + first
 		}

@@ -37,7 +37,7 @@ type StressBand = wire.QuantityBand
 // LayerHeld is what a layer holds.
 type LayerHeld struct {
 	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	AtGlueUp wire.PercentBand `json:"at_glue_up" required:"true" description:"moisture content"`
+	AtGlueUp wire.PercentBand `json:"glue_up_condition" required:"true" description:"moisture content"`
 	Later    wire.PercentBand `json:"later" required:"true"`
 	Modulus  wire.Quantity    `json:"modulus_along" required:"true" description:"of elasticity along the grain, 1.10 of that from bending"`
 	FreeLong wire.PercentBand `json:"free_along" required:"true" description:"change along the grain, had it not been glued"`

@@ -30,7 +30,7 @@ func askLaminate(t testing.TB, body string) serve.Answer[shape.LaminateResult] {
 // comes to another cup.
 func TestDropTop(t *testing.T) {
 	a := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"species": "mahogany-true", "thickness": "38 mm", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}],
-		"at_glue_up": {"mc_pct": 9}, "later": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
+		"glue_up_condition": {"mc_pct": 9}, "later": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
 	s := a.Result.Strip
 	require.NotNil(t, s)
 	assert.InDelta(t, 0.362, s.Difference.ValuePct, 1e-9)
@@ -57,7 +57,7 @@ func TestDropTop(t *testing.T) {
 
 // own is a layer of a wood of the test's own that moves 0.2 % a point less or more.
 func ownStrip(tangential, mm float64) string {
-	return fmt.Sprintf(`{"wood": {"radial_shrinkage_pct": 2, "tangential_shrinkage_pct": %g, "fibre_saturation_pct": 30}, "group": "hardwood", "bending_modulus": "10000 MPa", "thickness": "%g mm", "ring_angle_deg": 0}`, tangential, mm)
+	return fmt.Sprintf(`{"wood": {"radial_shrinkage_pct": 2, "tangential_shrinkage_pct": %g, "fibre_saturation_mc_pct": 30}, "group": "hardwood", "bending_modulus": "10000 MPa", "thickness": "%g mm", "ring_angle_deg": 0}`, tangential, mm)
 }
 
 // Published strips: equal layers of 10 mm together, strains 0.002 apart, 200 mm
@@ -65,7 +65,7 @@ func ownStrip(tangential, mm float64) string {
 // (testdata/published/worked_examples.csv, BIL-02 and BIL-04).
 func TestStripIsThePublishedOne(t *testing.T) {
 	for _, row := range []struct{ ratio, perMetre, within float64 }{{1, 0.3, 1e-9}, {2, 0.29091, 1e-5}} {
-		a := askLaminate(t, fmt.Sprintf(`{"length": "1 m", "width": "200 mm", "layers": [%s, %s], "at_glue_up": {"mc_pct": 30}, "later": {"mc_pct": 28}, "strip": {"stiffness_ratio": %g}}`,
+		a := askLaminate(t, fmt.Sprintf(`{"length": "1 m", "width": "200 mm", "layers": [%s, %s], "glue_up_condition": {"mc_pct": 30}, "later": {"mc_pct": 28}, "strip": {"stiffness_ratio": %g}}`,
 			ownStrip(3, 5), ownStrip(6, 5), row.ratio))
 		require.NotNil(t, a.Result.Strip)
 		assert.InDelta(t, 0.2, a.Result.Strip.Difference.ValuePct, 1e-9)
@@ -80,8 +80,8 @@ func TestStripIsThePublishedOne(t *testing.T) {
 // 0.451, 9.5 %; yellow-poplar 10900 MPa, 0.043, 0.392, 8.2 %; 0.15 % along.
 func TestCrossedLayersByHand(t *testing.T) {
 	a := askLaminate(t, `{"length": "1 m", "width": "1 m", "layers": [
-		{"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}, {"species": "yellow-poplar", "thickness": "3 mm", "ring_angle_deg": 0, "grain_deg": 90}, {"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}],
-		"at_glue_up": {"mc_pct": 12}, "later": {"mc_pct": 6}}`)
+		{"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}, {"species": "yellow-poplar", "thickness": "3 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}, {"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}],
+		"glue_up_condition": {"mc_pct": 12}, "later": {"mc_pct": 6}}`)
 	r := a.Result
 	assert.True(t, r.Symmetric)
 	assert.True(t, r.Balanced)
@@ -122,7 +122,7 @@ func TestCrossedLayersByHand(t *testing.T) {
 // A layer's own conditions go before those of the panel, turning the stack over
 // turns the cup over, and grain on the slant twists.
 func TestLayersKeepTheirOwnConditions(t *testing.T) {
-	const wetter = `{"species": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0, "at_glue_up": {"mc_pct": 12, "sd_pct": 1}}`
+	const wetter = `{"species": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0, "glue_up_condition": {"mc_pct": 12, "mc_sd_points": 1}}`
 	const drier = `{"species": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0}`
 	up := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+drier+`, `+wetter+`]`+asking.OkGlued+`}`).Result
 	down := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+wetter+`, `+drier+`]`+asking.OkGlued+`}`).Result
@@ -133,7 +133,7 @@ func TestLayersKeepTheirOwnConditions(t *testing.T) {
 	assert.Contains(t, up.Summary, "becomes hollow above")
 	assert.Contains(t, down.Summary, "becomes hollow below")
 
-	slanted := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+asking.LayerWith(`"grain_deg": 10`)+`, `+asking.LayerWith(`"grain_deg": -10`)+`]`+asking.OkGlued+`}`).Result
+	slanted := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+asking.LayerWith(`"grain_angle_deg": 10`)+`, `+asking.LayerWith(`"grain_angle_deg": -10`)+`]`+asking.OkGlued+`}`).Result
 	assert.NotZero(t, slanted.CornerLift.Value)
 	assert.InDelta(t, slanted.Twist.Value/1000*400*200/2, slanted.CornerLift.Value, 1e-9)
 	assert.Contains(t, slanted.Summary, "twists")
@@ -176,14 +176,14 @@ func TestLargeDeflectionIsTold(t *testing.T) {
 		}
 		return false
 	}
-	assert.True(t, told(`{"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0}, {"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0, "grain_deg": 90}`))
+	assert.True(t, told(`{"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0}, {"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}`))
 	assert.False(t, told(asking.OkLayer+", "+asking.OkLayer))
 }
 
 func BenchmarkSection(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "sd_pct": 1}, "to": {"mc_pct": 8, "sd_pct": 0.5}}`))
+	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "mc_sd_points": 1}, "to": {"mc_pct": 8, "mc_sd_points": 0.5}}`))
 }
 
 // BenchmarkLaminate is a panel of eight layers of four woods.
@@ -192,7 +192,7 @@ func BenchmarkLaminate(b *testing.B) {
 	require.NoError(b, err)
 	var layers []string
 	for i := range 8 {
-		layers = append(layers, fmt.Sprintf(`{"species": %q, "thickness": "3 mm", "ring_angle_deg": 10, "grain_deg": %d}`, []string{"birch-yellow", "maple-sugar", "walnut-black", "yellow-poplar"}[i%4], 90*(i%2)))
+		layers = append(layers, fmt.Sprintf(`{"species": %q, "thickness": "3 mm", "ring_angle_deg": 10, "grain_angle_deg": %d}`, []string{"birch-yellow", "maple-sugar", "walnut-black", "yellow-poplar"}[i%4], 90*(i%2)))
 	}
 	body := `{"length": "500 mm", "width": "300 mm", "layers": [` + strings.Join(layers, ",") + `]` + asking.OkGlued + `}`
 	require.True(b, json.Valid([]byte(body)))

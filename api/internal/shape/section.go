@@ -46,7 +46,7 @@ type MoistureLevel struct {
 	Depth *float64 `json:"depth" validate:"required,gte=0,lte=1" description:"share of the thickness, 0 at the upper face"`
 	From  *float64 `json:"from_mc_pct" validate:"required,gte=0,lte=250"`
 	To    *float64 `json:"to_mc_pct" validate:"required,gte=0,lte=250"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"standard deviation of each of both"`
+	SD    *float64 `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"standard deviation of each of both"`
 }
 
 // Lengthwise is what bends and twists a piece along its length.
@@ -54,8 +54,8 @@ type Lengthwise struct {
 	Length   *wire.Length `json:"length" validate:"required,gte=0.01,lte=30"`
 	Spiral   *float64     `json:"spiral_deg,omitempty" validate:"omitempty,gte=-45,lte=45" description:"of the grain to the axis of the stem"`
 	SpiralSD *float64     `json:"spiral_sd_deg,omitempty" validate:"omitempty,gte=0,lte=10" default:"0"`
-	Edges    *float64     `json:"edge_difference_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"change along the grain of the left edge less that of the right, in percent of the length; -1 where juvenile or reaction wood on the left shrinks 1 % more"`
-	Faces    *float64     `json:"face_difference_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of the lower face less the upper"`
+	Edges    *float64     `json:"near_minus_far_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"change along the grain of the left edge less that of the right, in percent of the length; -1 where juvenile or reaction wood on the left shrinks 1 % more"`
+	Faces    *float64     `json:"face_2_minus_face_1_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of the lower face less the upper"`
 }
 
 // ComputeSection answers what becomes of the shape of a section.

@@ -42,7 +42,7 @@ func askSection(t testing.TB, body string) serve.Answer[sectionAnswer] {
 }
 
 // plain is a wood that shrinks 3 and 6 % from 30 % down.
-const plainWood = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "fibre_saturation_pct": 30}`
+const plainWood = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "fibre_saturation_mc_pct": 30}`
 
 // A published sum: c = (eT - eR) h theta tan(theta), 2.356 mm and 5.356 % for
 // 200 mm of width 100 mm above the pith (testdata/published/worked_examples.csv,
@@ -220,7 +220,7 @@ func TestBoxedHeart(t *testing.T) {
 // Twist 2 s g L/((1 + s) r), crook and bow difference L^2/(8 depth).
 func TestLengthwise(t *testing.T) {
 	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "20 mm", "pith": {"depth": "90 mm"}, "from": {"green": true}, "to": {"mc_pct": 0},
-		"lengthwise": {"length": "2 m", "spiral_deg": 4, "edge_difference_pct": -0.1, "face_difference_pct": 0.02}}`)
+		"lengthwise": {"length": "2 m", "spiral_deg": 4, "near_minus_far_strain_pct": -0.1, "face_2_minus_face_1_strain_pct": 0.02}}`)
 	l := a.Result.Lengthwise
 	require.NotNil(t, l)
 	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.ValueDeg, 1e-9)
@@ -230,7 +230,7 @@ func TestLengthwise(t *testing.T) {
 
 // Both halves of a centred board cup alike, and a board so ripped is left thicker.
 func TestRipped(t *testing.T) {
-	a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "sd_pct": 1}, "to": {"mc_pct": 8, "sd_pct": 0.5}}`)
+	a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "mc_sd_points": 1}, "to": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
 	s := a.Result.Shape
 	require.Len(t, s.HalvesRipped, 2)
 	assert.InDelta(t, s.HalvesRipped[0].Lower.Value, s.HalvesRipped[1].Lower.Value, 1e-9)
@@ -279,12 +279,12 @@ func shapesDrawn(t testing.TB) []asking.Asked {
 		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"green": true}, "to": {"mc_pct": 8}, "report_in": "inch"}`),
 		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 8}}`),
 		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 4}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "edge_difference_pct": 1, "face_difference_pct": 1},
+		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
 			"levels": [{"depth": 0, "from_mc_pct": 30, "to_mc_pct": 4}, {"depth": 1, "from_mc_pct": 4, "to_mc_pct": 30}]}`),
 		asking.LaminateOf(asking.OkLayer, asking.OkGlued),
-		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
-		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
-		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_deg": 90`)+`, `+asking.OkLayer+`], "at_glue_up": {"mc_pct": 20}, "later": {"mc_pct": 4}, "report_in": "inch"}`),
+		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_angle_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
+		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
+		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_angle_deg": 90`)+`, `+asking.OkLayer+`], "glue_up_condition": {"mc_pct": 20}, "later": {"mc_pct": 4}, "report_in": "inch"}`),
 	}
 	for _, path := range []string{"/v1/section-shape", "/v1/laminate"} {
 		for _, body := range asking.ExampleBodies(t)[path] {

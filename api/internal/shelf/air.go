@@ -10,12 +10,12 @@ import (
 // Air is moist air as a caller knows it: dry bulb and one measure of its
 // vapour, and the pressure or the altitude if it is not near sea level.
 type Air struct {
-	DryBulb  *wire.Temperature `json:"dry_bulb" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
+	DryBulb  *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
 	RHPct    *float64          `json:"rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"relative humidity over water, as instruments report it below 0 C too"`
 	WetBulb  *wire.Temperature `json:"wet_bulb,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"of an aspirated psychrometer"`
 	IceBulb  bool              `json:"ice_bulb,omitempty" description:"the wet bulb carries ice"`
 	DewPoint *wire.Temperature `json:"dew_point,omitempty" validate:"omitempty,gte=173.15,lte=373.15"`
-	Altitude *wire.Length      `json:"altitude,omitempty" validate:"omitempty,gte=-500,lte=9000" description:"above the sea; gives the pressure when that is not given"`
+	Altitude *wire.Length      `json:"elevation,omitempty" validate:"omitempty,gte=-500,lte=9000" description:"above the sea; gives the pressure when that is not given"`
 	Pressure *wire.Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000"`
 }
 
@@ -24,7 +24,7 @@ type Air struct {
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
 	s, err := air.FromMeasured(a.measured(notes))
 	if err != nil {
-		return s, wire.Under(member, err, [2]string{"temperature", "dry_bulb"})
+		return s, wire.Under(member, err, [2]string{"temperature", "temperature"})
 	}
 	notes.Merge(s.Notes)
 	return s, nil

@@ -29,7 +29,7 @@ type Saw struct {
 	Crosscut *wire.Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
 	Facing   *wire.Length `json:"facing,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"taken off the two outside faces in all before the first cut; default 2 mm"`
 	Reface   *wire.Length `json:"reface,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"taken off the billet after every cut; default none"`
-	RoughFar bool         `json:"far_face_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
+	RoughFar bool         `json:"face_2_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
 }
 
 // PlatePart is the part to be had from the leaves.

@@ -10,7 +10,7 @@ import (
 // Conditions are a moisture content, stated or as the equilibrium of an air.
 type Conditions struct {
 	MC    *float64 `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of mc_pct; without it mc_pct is taken as exact"`
+	SD    *float64 `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of mc_pct; without it mc_pct is taken as exact"`
 	Air   *Air     `json:"air,omitempty" description:"the wood has settled in this air"`
 	Green bool     `json:"green,omitempty" description:"above fibre saturation, as sawn from the log; the answer shows 60 % with a wide band for it, because nothing moves up there"`
 }
@@ -36,11 +36,11 @@ func (c *Conditions) Moisture(member string, lowerEMC bool,
 	}
 	got, err := moisture.InCondition(meant, lowerEMC)
 	if err != nil {
-		return got.MC, wire.Under(member, err, [2]string{"air/temperature", "air/dry_bulb"})
+		return got.MC, wire.Under(member, err, [2]string{"air/temperature", "air/temperature"})
 	}
 	for _, w := range got.Notes.Warnings {
-		if w.Method == "" && w.Input == "sd_pct" {
-			w.Input = member + "/sd_pct"
+		if w.Method == "" && w.Input == "mc_sd_points" {
+			w.Input = member + "/mc_sd_points"
 		}
 		notes.Warn(w)
 	}

@@ -83,7 +83,7 @@ func UsualWords(r wire.Reporter, losses ...UsualLoss) string {
 		return ""
 	}
 	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") +
-		"; stand_ins has their sources"
+		"; defaults_used has their sources"
 }
 
 // CleanupLoss is the usual clean-up that stands in where that of the show face is

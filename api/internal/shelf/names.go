@@ -11,7 +11,7 @@ func WoodNames(at string, own bool) [][2]string {
 	names := make([][2]string, 0, 6)
 	for _, one := range [...][2]string{
 		{"radial_pct", "wood/radial_shrinkage_pct"}, {"tangential_pct", "wood/tangential_shrinkage_pct"},
-		{"fibre_saturation_pct", "wood/fibre_saturation_pct"}, {"specific_gravity", "wood/specific_gravity"},
+		{"fibre_saturation_pct", "wood/fibre_saturation_mc_pct"}, {"specific_gravity", "wood/specific_gravity"},
 	} {
 		names = append(names, [2]string{at + one[0], at + one[1]})
 	}

@@ -21,14 +21,14 @@ type OvendryReading struct {
 	Wet     *wire.Mass `json:"wet" validate:"required,gt=0,lte=1000"`
 	Ovendry *wire.Mass `json:"ovendry" validate:"required,gt=0,lte=1000"`
 	Scale   *wire.Mass `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step the scale shows"`
-	Claimed *float64   `json:"claimed_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"a figure someone gave for this sample; checked for the wet basis"`
+	Claimed *float64   `json:"claimed_mc_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"a figure someone gave for this sample; checked for the wet basis"`
 }
 
 // RunningWeightReading is the weight of a piece whose start is known.
 type RunningWeightReading struct {
 	StartMass  *wire.Mass `json:"start_mass" validate:"required,gt=0,lte=5000"`
 	StartPct   *float64   `json:"start_mc_pct" validate:"required,gte=0,lte=250"`
-	StartSDPct *float64   `json:"start_sd_pct,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3"`
+	StartSDPct *float64   `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3"`
 	Mass       *wire.Mass `json:"mass" validate:"required,gt=0,lte=5000"`
 	Scale      *wire.Mass `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10"`
 }
@@ -36,7 +36,7 @@ type RunningWeightReading struct {
 // PinMeterReading is a reading of a resistance meter, its own corrections off.
 type PinMeterReading struct {
 	Meter           string            `json:"meter,omitempty" validate:"max=60" description:"a name for the meter: readings of one meter share its error"`
-	Reading         *float64          `json:"reading_pct" validate:"required,gte=4,lte=60"`
+	Reading         *float64          `json:"reading_mc_pct" validate:"required,gte=4,lte=60"`
 	WoodTemperature *wire.Temperature `json:"wood_temperature,omitempty" validate:"omitempty,gte=253.15,lte=343.15"`
 	SpeciesA        *float64          `json:"species_a,omitempty" validate:"omitempty,gte=0.3,lte=3" description:"with species_b_pct: MC = (MC on the Douglas-fir scale - b)/a, from the meter maker's table"`
 	SpeciesB        *float64          `json:"species_b_pct,omitempty" validate:"omitempty,gte=-15,lte=15"`
@@ -47,7 +47,7 @@ type PinMeterReading struct {
 // PinlessMeterReading is a reading of a dielectric meter.
 type PinlessMeterReading struct {
 	Meter      string   `json:"meter,omitempty" validate:"max=60" description:"a name for the meter: readings of one meter share its error"`
-	Reading    *float64 `json:"reading_pct" validate:"required,gte=3,lte=60"`
+	Reading    *float64 `json:"reading_mc_pct" validate:"required,gte=3,lte=60"`
 	DensitySet bool     `json:"density_set,omitempty" description:"the meter was set to the wood's density"`
 }
 
@@ -63,5 +63,5 @@ type SizeAndWeight struct {
 // StatedMoisture is a moisture content with the caller's own uncertainty.
 type StatedMoisture struct {
 	MC *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
-	SD *float64 `json:"sd_pct" validate:"required,gte=0.01,lte=50" description:"standard deviation"`
+	SD *float64 `json:"mc_sd_points" validate:"required,gte=0.01,lte=50" description:"standard deviation"`
 }

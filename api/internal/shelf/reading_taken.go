@@ -125,7 +125,7 @@ func (r *OvendryReading) taken() taken {
 	}
 	return taken{s, "ovendry", [][2]string{
 		{"wet_mass", "wet"}, {"ovendry_mass", "ovendry"}, {"wet_mass_resolution", "scale_division"},
-		{"ovendry_mass_resolution", "scale_division"}, {"claimed_mc_pct", "claimed_pct"},
+		{"ovendry_mass_resolution", "scale_division"}, {"claimed_mc_pct", "claimed_mc_pct"},
 	}}
 }
 

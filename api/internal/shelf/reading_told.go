@@ -8,7 +8,7 @@ import (
 // Estimate is a moisture content from one reading.
 type Estimate struct {
 	MC     wire.PercentBand `json:"mc" required:"true" description:"percent of ovendry mass"`
-	SDPct  float64          `json:"sd_pct" required:"true"`
+	SDPct  float64          `json:"mc_sd_points" required:"true"`
 	Method string           `json:"method" required:"true"`
 	Place  string           `json:"place" required:"true" enum:"mean,core,shell,spot" description:"the part of the thickness it speaks for"`
 	Remark string           `json:"remark,omitempty"`

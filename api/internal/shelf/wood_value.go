@@ -13,7 +13,7 @@ type OwnWood struct {
 	Radial          *float64 `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"green to ovendry"`
 	Tangential      *float64 `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"green to ovendry"`
 	SpecificGravity *float64 `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume"`
-	FibreSaturation *float64 `json:"fibre_saturation_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
+	FibreSaturation *float64 `json:"fibre_saturation_mc_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
 	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
 }
 

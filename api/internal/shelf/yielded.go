@@ -16,7 +16,7 @@ type YieldResult struct {
 	OneMoreLeaf *OneMore     `json:"one_more_leaf,omitempty" description:"what one more leaf would need in the first stack; each cure alone. Left out when the part does not fit in length or width"`
 	Volume      BilletVolume `json:"volume" required:"true"`
 	Shares      *Shares      `json:"shares,omitempty" description:"what becomes of the wood; for a billet without taper or wedge"`
-	StandIns    []Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
+	StandIns    []Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 }
 
 // Stack is one blank resawn into leaves.

@@ -52,11 +52,13 @@ func limitIn(limit interface {
 	return limit.AtMost(unit)
 }
 
-// unitOfName reads the unit off a member's name: _pct, _deg, _days.
+// unitOfName reads the unit off a member's name: _pct, _points, _deg, _days.
 func unitOfName(name string) string {
 	switch {
 	case strings.HasSuffix(name, "_pct"):
 		return "%"
+	case strings.HasSuffix(name, "_points"):
+		return "points"
 	case strings.HasSuffix(name, "_deg"):
 		return "degrees"
 	case strings.HasSuffix(name, "_days"):

@@ -16,7 +16,7 @@ type FiguresRequest struct {
 	Room     *Room             `json:"room,omitempty" description:"the driest and the wettest state of each part are those of its year in this room; or give driest and wettest"`
 	Driest   *shelf.Conditions `json:"driest,omitempty" description:"with wettest, in place of room: all parts come to rest here"`
 	Wettest  *shelf.Conditions `json:"wettest,omitempty"`
-	MadeAt   *shelf.Conditions `json:"made_at" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
+	MadeAt   *shelf.Conditions `json:"build_condition" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
 	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=60,dive"`
 	Pairs    []MeetingPair     `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`

@@ -17,7 +17,7 @@ type FiguresResult struct {
 type PartFigures struct {
 	Name     string           `json:"name" required:"true"`
 	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	MadeAt   wire.PercentBand `json:"made_at" required:"true"`
+	MadeAt   wire.PercentBand `json:"build_condition" required:"true"`
 	Driest   FigureState      `json:"driest" required:"true"`
 	Wettest  FigureState      `json:"wettest" required:"true"`
 	PerPoint PerPoint         `json:"per_point" required:"true" description:"change per point of moisture content about the build, in percent of the dimension"`

@@ -27,7 +27,7 @@ type PartThroughYear struct {
 	Inside   FinishUsed       `json:"inside" required:"true"`
 	Factor   shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so wide for thin parts"`
 	LagDays  float64          `json:"lag_days" required:"true" description:"time constant: about how far the part is behind air that changes slowly"`
-	MadeAt   wire.PercentBand `json:"made_at" required:"true" description:"moisture content at the build"`
+	MadeAt   wire.PercentBand `json:"build_condition" required:"true" description:"moisture content at the build"`
 	Driest   PartState        `json:"driest" required:"true"`
 	Wettest  PartState        `json:"wettest" required:"true"`
 	SwingPct float64          `json:"swing_points" required:"true" description:"wettest minus driest, points of moisture content"`
@@ -67,7 +67,7 @@ type HeldPart struct {
 type AirToBuild struct {
 	MCPct       float64          `json:"mc_pct" required:"true"`
 	RH          wire.PercentBand `json:"rh" required:"true"`
-	Temperature wire.Quantity    `json:"temperature" required:"true" description:"that of the air of made_at, or 20 C"`
+	Temperature wire.Quantity    `json:"temperature" required:"true" description:"that of the air of build_condition, or 20 C"`
 }
 
 // YearPoint is the part on a day.

@@ -29,9 +29,9 @@ import (
 // wood of the driest and the wettest air of the room settles; and the year of the
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
-	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"dry_bulb": "20 C", "rh_pct": 25}, "summer": {"dry_bulb": "24 C", "rh_pct": 62}}, "made_at": {"mc_pct": 8, "sd_pct": 0.5},
+	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "20 C", "rh_pct": 25}, "summer": {"temperature": "24 C", "rh_pct": 62}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
 		"parts": [{"name": "veneer", "species": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
-	for i, body := range []string{`{"air": {"dry_bulb": "20 C", "rh_pct": 25}}`, `{"air": {"dry_bulb": "24 C", "rh_pct": 62}}`} {
+	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}}`, `{"air": {"temperature": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
 		assert.InDelta(t, emc.EMC.ValuePct, state.Mean.ValuePct, 0.05)
@@ -49,7 +49,7 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 // moves nowhere.
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
-		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"dry_bulb": "21 C", "rh_pct": 48}, "summer": {"dry_bulb": "21 C", "rh_pct": 48}}, "made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 48}},
+		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "21 C", "rh_pct": 48}, "summer": {"temperature": "21 C", "rh_pct": 48}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
 			"parts": [{"name": "plate", "species": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.SwingPct, 0.01)
@@ -65,7 +65,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 // coefficients of Wood Handbook table 13-5; to 0.06 mm, the rounding.
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
-		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"made_at": {"air": {"dry_bulb": "21 C", "rh_pct": 45}}, "driest": {"air": {"dry_bulb": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"dry_bulb": "21 C", "rh_pct": 45}},
+		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"temperature": "21 C", "rh_pct": 45}},
 			"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
@@ -87,7 +87,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // so the middle is that of the limits, and the greatest less the least is the
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
-	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"made_at": {"mc_pct": 8}, "driest": {"mc_pct": 6}, "wettest": {"mc_pct": 10},
+	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest": {"mc_pct": 6}, "wettest": {"mc_pct": 10},
 		"parts": [{"name": "groove", "species": "walnut-black", "thickness": "20 mm", "length": "600 mm", "ring_angle_deg": 90}, {"name": "panel", "species": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "ring_angle_deg": 0}],
 		"pairs": [{"name": "panel", "outer": {"part": "groove", "dimension": "length", "over": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "most": "10 mm"}]}`).Result
 	p := r.Pairs[0]
@@ -120,7 +120,7 @@ func TestFinishesAreThoseOfTheTable(t *testing.T) {
 // weekly swing are told by the day.
 func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	year := func(room, finish string) year.PartThroughYear {
-		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "made_at": {"mc_pct": 8, "sd_pct": 0.5}, "parts": [{"name": "plate", "species": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
+		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"name": "plate", "species": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
 	}
 	const room = `"station": "madison-wi", "heated_to": "20 C"`
 	bare, one, both := year(room, ""), year(room, `, "finish": {"outside": "shellac", "inside": "bare"}`), year(room, `, "finish": {"outside": "shellac"}`)
@@ -132,10 +132,10 @@ func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	assert.InDelta(t, 40000, own.Inside.Resistance, 1e-9)
 	assert.Less(t, both.Outside.Low, own.Outside.Low, "and known more closely")
 	assert.Len(t, bare.Series, 74)
-	weekly := year(room+`, "weekly_swing_rh_pct": 6`, "")
+	weekly := year(room+`, "weekly_rh_swing_points": 6`, "")
 	assert.Len(t, weekly.Series, 366)
 	assert.Greater(t, weekly.SwingPct, bare.SwingPct)
-	kept := year(room+`, "at_least_rh_pct": 40, "at_most_rh_pct": 50`, "")
+	kept := year(room+`, "min_rh_pct": 40, "max_rh_pct": 50`, "")
 	assert.Less(t, kept.SwingPct, bare.SwingPct/2)
 
 	record := year(`"log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,30\n2025-02-10,20,45\n2025-03-01,20,40\n"`, "")
@@ -259,14 +259,14 @@ func TestFiguresCarryAnETag(t *testing.T) {
 	assert.NotEqual(t, first, tag("/v1/assembly-movement?as=csv", assemblyOf(3, 1)))
 	r := asking.Posting("/v1/assembly-movement", assemblyOf(3, 1), "If-None-Match", first).Of(t, asking.SharedService())
 	assert.Equal(t, http.StatusOK, r.Code, "a POST is answered whatever the tag")
-	assert.Empty(t, asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).Of(t, asking.SharedService()).Header().Get("ETag"))
+	assert.Empty(t, asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`).Of(t, asking.SharedService()).Header().Get("ETag"))
 }
 
 // assemblyOf is a request for figures with so many parts and pairs.
 func assemblyOf(parts, pairs int) string {
 	woods := []string{"spruce-sitka", "walnut-black", "cherry-black", "maple-sugar", "mahogany-true"}
 	var b strings.Builder
-	b.WriteString(`{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "3 hPa"}, "made_at": {"air": {"dry_bulb": "20 C", "rh_pct": 45}}, "parts": [`)
+	b.WriteString(`{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "3 hPa"}, "build_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "parts": [`)
 	for i := range parts {
 		if i > 0 {
 			b.WriteString(",")

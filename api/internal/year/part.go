@@ -25,7 +25,7 @@ type ServicePart struct {
 	Length      *wire.Length      `json:"length,omitempty" validate:"omitempty,gte=0.0005,lte=12" description:"along the grain"`
 	RingAngle   *float64          `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45 with a wide band"`
 	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
-	MadeAt      *shelf.Conditions `json:"made_at,omitempty" description:"moisture content at the build, if it is not that of all parts"`
+	MadeAt      *shelf.Conditions `json:"build_condition,omitempty" description:"moisture content at the build, if it is not that of all parts"`
 	Finish      *FinishOn         `json:"finish,omitempty" description:"default: bare"`
 	Factor      *shelf.OwnFactor  `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	Held        bool              `json:"held,omitempty" description:"glued across its grain to something that does not move: a rigid rim, a brace, a breadboard end"`
@@ -42,7 +42,7 @@ func (f *FinishOn) coats() inservice.Coats {
 
 // names are what the request calls the inputs of a part that stands at a place.
 func (p *ServicePart) names(at string) [][2]string {
-	return append(shelf.WoodNames(at, p.Wood != nil), [2]string{at + "made_mc_pct", at + "made_at"},
+	return append(shelf.WoodNames(at, p.Wood != nil), [2]string{at + "made_mc_pct", at + "build_condition"},
 		[2]string{at + "drying_factor", at + "drying_factor/median"}, [2]string{at + "max_steps", "/room"})
 }
 

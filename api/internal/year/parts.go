@@ -87,7 +87,7 @@ func (a *parts) part(req *ServicePart) (*part, error) {
 	made, rich := a.made, w.Value.LowerEMC
 	if req.MadeAt != nil {
 		made = req.MadeAt
-		p.MadeAt, err = made.Moisture("made_at", rich, a.notes)
+		p.MadeAt, err = made.Moisture("build_condition", rich, a.notes)
 	} else if p.MadeAt, err = a.shared(rich); err != nil {
 		return nil, err
 	}
@@ -102,7 +102,7 @@ func (a *parts) shared(rich bool) (quantity.Band[quantity.Moisture], error) {
 	if mc, known := a.madeAt[rich]; known {
 		return mc, nil
 	}
-	mc, err := a.made.Moisture("made_at", rich, a.notes)
+	mc, err := a.made.Moisture("build_condition", rich, a.notes)
 	if err != nil {
 		return mc, ofRequest(err)
 	}

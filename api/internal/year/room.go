@@ -18,12 +18,12 @@ type Room struct {
 	Station     string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
 	HeatedTo    *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station: the room is never colder; in warm months it is 2 K warmer than outdoors"`
 	Vapour      *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
-	AtLeast     *float64          `json:"at_least_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
-	AtMost      *float64          `json:"at_most_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
+	AtLeast     *float64          `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
+	AtMost      *float64          `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
 	Winter      *shelf.Air        `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
 	Summer      *shelf.Air        `json:"summer,omitempty" description:"air half a year later"`
 	WinterMonth *int              `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
-	Weekly      *float64          `json:"weekly_swing_rh_pct,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
+	Weekly      *float64          `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
 	Log         []shelf.LoggedAir `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
 	LogCSV      string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
 }
@@ -39,14 +39,14 @@ type lived struct {
 func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	l, err := roomOf(t, r, report, notes)
 	if err != nil {
-		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"},
-			[2]string{"most_rh_pct", "at_most_rh_pct"},
-			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"},
-			[2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "min_rh_pct"},
+			[2]string{"most_rh_pct", "max_rh_pct"},
+			[2]string{"winter/temperature", "winter/temperature"}, [2]string{"summer/temperature", "summer/temperature"},
+			[2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 	}
 	if r.Weekly != nil {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
-			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 		}
 	}
 	notes.Merge(l.Notes())
@@ -69,8 +69,8 @@ func (r *Room) together() error {
 		for _, m := range []struct {
 			name string
 			is   bool
-		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil},
-			{"at_most_rh_pct", r.AtMost != nil}} {
+		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"min_rh_pct", r.AtLeast != nil},
+			{"max_rh_pct", r.AtMost != nil}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station")
 			}
