@@ -151,7 +151,7 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 	assert.Zero(t, broken.Load())
 	logged := strings.Count(r.log.String(), `"route":"/v1/emc","status":200`)
 	assert.Equal(t, int(answered.Load())+1, logged, "every answer of the service reached its caller")
-	assert.Contains(t, r.log.String(), `"bytes_in":43`)
+	assert.Contains(t, r.log.String(), `"bytes_in":46`)
 }
 
 // Requests that were sent, each on a connection of its own, just before the

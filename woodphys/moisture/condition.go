@@ -87,7 +87,7 @@ func (c *Condition) check() error {
 	case given > 1:
 		return &method.Error{Code: method.Contradictory, Detail: "say only one of mc_pct, air and green"}
 	case c.SD != nil && c.MC == nil:
-		return &method.Error{Code: method.Contradictory, Input: "sd_pct", Detail: "sd_pct goes with mc_pct"}
+		return &method.Error{Code: method.Contradictory, Input: "sd_pct", Detail: "a spread goes with a moisture content; give both"}
 	}
 	return nil
 }

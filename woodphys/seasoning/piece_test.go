@@ -89,7 +89,7 @@ func TestSetupTellsAllThatIsWrong(t *testing.T) {
 	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_pct": method.Missing}, faults(t, err))
 	p.Start.SD = 0.01
 	_, err = p.Setup()
-	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_sd_pct": method.Contradictory}, faults(t, err))
+	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_sd_points": method.Contradictory}, faults(t, err))
 	p = board(t)
 	p.Thickness = 0
 	_, err = p.Setup()

@@ -149,7 +149,7 @@ var wrongAnywhere = []wrong{
 	// Members that contradict each other or need each other.
 	{"two measures of vapour", airWith(`"rh_pct": 50, "dew_point": "9 C"`), 422, []string{"/air conflict"}, "only one of rh_pct, wet_bulb and dew_point"},
 	{"no measure of vapour", airWith(`"elevation": "10 m"`), 422, []string{"/air missing"}, "needs one of rh_pct, wet_bulb or dew_point"},
-	{"altitude and pressure", airWith(`"rh_pct": 50, "elevation": "10 m", "pressure": "1000 hPa"`), 422, []string{"/air/elevation conflict"}, "altitude or pressure, not both"},
+	{"altitude and pressure", airWith(`"rh_pct": 50, "elevation": "10 m", "pressure": "1000 hPa"`), 422, []string{"/air/elevation conflict"}, "elevation or the pressure, not both"},
 	{"ice without a bulb", airWith(`"rh_pct": 50, "ice_bulb": true`), 422, []string{"/air/ice_bulb conflict"}, "ice_bulb"},
 	{"air and wanted", Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}, "wanted_emc_pct": 8}`), 422, []string{"/air conflict"}, "not both"},
 	{"wanted without temperature", Posting("/v1/emc", `{"wanted_emc_pct": 8}`), 422, []string{"/temperature missing"}, "temperature is needed"},
@@ -159,7 +159,7 @@ var wrongAnywhere = []wrong{
 	{"neither direction nor ring angle", movementWith(`"species": "maple-sugar"`), 422, []string{"/direction missing"}, "give direction"},
 	{"two conditions in one", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12, "green": true}, "to": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from conflict"}, "only one of"},
 	{"no condition", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {}, `+maple+`}`), 422, []string{"/to missing"}, "say mc_pct"},
-	{"a spread of nothing", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {"green": true, "mc_sd_points": 1}, `+maple+`}`), 422, []string{"/to/mc_sd_points conflict"}, "goes with mc_pct"},
+	{"a spread of nothing", Posting("/v1/movement", `{"dimension": "100 mm", "from": {"mc_pct": 12}, "to": {"green": true, "mc_sd_points": 1}, `+maple+`}`), 422, []string{"/to/mc_sd_points conflict"}, "goes with a moisture content"},
 	{"two readings in one", reading(`{"stated": {"mc_pct": 10, "mc_sd_points": 1}, "pinless_meter": {"reading_mc_pct": 9}}`), 422, []string{"/readings/0 conflict"}, "exactly one of"},
 	{"no reading in one", reading(`{}`), 422, []string{"/readings/0 missing"}, "exactly one of"},
 	{"half a species correction", reading(`{"pin_meter": {"reading_mc_pct": 12, "species_a": 0.9}}`), 422, []string{"/readings/0/pin_meter/species_b_pct missing"}, "go together"},

@@ -40,7 +40,7 @@ var wrongSeasoning = []wrong{
 	{"own wood without a start", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
 	{"own wood without its density", seasoningOf(`"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/wood/specific_gravity missing_data"}, "specific gravity"},
 	{"wood without a density in the tables", seasoningOf(`"species": "maple-striped", "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/species missing_data"}, "in place of species give wood"},
-	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_mc_sd_points": 5`), 422, []string{"/start_mc_sd_points conflict"}, "goes with start_mc_pct"},
+	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_mc_sd_points": 5`), 422, []string{"/start_mc_sd_points conflict"}, "goes with its moisture content"},
 	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "start_mc_pct": 200`), 422, []string{"/start_mc_pct out_of_range"}, "at most 150 %"},
 	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "ring_angle_deg": 120`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
 	{"drying factor without its middle", seasoningWith(okStay, okTarget+`, "drying_factor": {"ratio": 1.3}`), 422, []string{"/drying_factor/median missing"}, "median is needed"},

@@ -52,7 +52,7 @@ func (r *reading) billet(b *PlanBillet, species string) (plan.Billet, *shelf.Woo
 		all = append(all, wire.Under("", err, [2]string{"", whose}))
 	}
 	if b.MCSD != nil && b.MC == nil {
-		all = append(all, wire.Missing("mc_pct", "mc_sd_pct goes with mc_pct"))
+		all = append(all, wire.Missing("mc_pct", "mc_sd_points goes with mc_pct"))
 	}
 	if b.MC != nil && name == "" {
 		all = append(all, wire.Missing("species", "a mass needs the species"))

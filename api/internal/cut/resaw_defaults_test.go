@@ -56,8 +56,8 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 func TestWhatIsToldOfAPlateNamesIt(t *testing.T) {
 	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
 		`"name": "a", "plate": "steel-string-dreadnought-back", "worth": 2}, {"name": "b", "plate": "steel-string-dreadnought-back", "worth": 1`, ""))
-	assert.Contains(t, told, "parts/0/least_ring_angle_deg: a: the quarter is preferred")
-	assert.Contains(t, told, "parts/1/least_ring_angle_deg: b: the quarter is preferred")
+	assert.Contains(t, told, "parts/0/min_ring_angle_deg: a: the quarter is preferred")
+	assert.Contains(t, told, "parts/1/min_ring_angle_deg: b: the quarter is preferred")
 }
 
 // A plan says once how to make a tall cut.

@@ -46,7 +46,7 @@ func planMember(input string) string {
 
 // planMembers are the members of a request that the planner calls otherwise.
 var planMembers = map[string]map[string]string{
-	"billets": {"far_thickness": "far_thickness", "facing_face1": "facing_face_1",
+	"billets": {"thickness_far_edge": "far_thickness", "width_end": "end_width", "thickness_end": "end_thickness", "facing_face1": "facing_face_1",
 		"facing_far": "facing_face_2", "trim_start": "end_trim_start",
 		"trim_end": "end_trim_end", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z",
 		"ring_angle": "rings/ring_angle_deg"},

@@ -201,8 +201,8 @@ func programBody(t testing.TB, in map[string]any) string {
 		out := map[string]any{}
 		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1",
 			"far_face", "facing_face_2", "trim0", "end_trim_start", "trim1", "end_trim_end",
-			"cup", "cup", "bow", "bow", "twist", "twist", "end_width", "end_width", "end_thickness", "end_thickness",
-			"far_thickness", "far_thickness")
+			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "end_width", "thickness_end", "end_thickness",
+			"thickness_far_edge", "far_thickness")
 		var zones []any
 		for _, z := range list(b["zones"]) {
 			zone := map[string]any{"kind": "knot"}

@@ -35,7 +35,7 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 		"parts/0: part 1: neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces",
 		"parts: 0.5 mm is allowed for flattening each leaf",
 		"0.8 mm clean-up a face, 0.5 mm wander",
-		"saws/0/highest_cut: no max_cut_height is given, so this saw is taken to resaw a blank of any width",
+		"saws/0/max_cut_height: no max_cut_height is given, so this saw is taken to resaw a blank of any width",
 	} {
 		assert.Contains(t, told, says)
 	}
@@ -66,7 +66,7 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table-saw-full"`, asking.OkPlanPart, "")),
-		"saws/0/highest_cut: no max_cut_height is given")
+		"saws/0/max_cut_height: no max_cut_height is given")
 }
 
 // What is split has no kerf, but the allowance split-face of the tables: 3 to 6 mm

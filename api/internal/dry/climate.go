@@ -80,8 +80,7 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 		return nil, place{}, err
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
-	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
-		[2]string{"temperature", "temperature"})
+	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err)
 }
 
 func stationClimate(st *species.Station, start time.Time) (*drying.Climate, error) {

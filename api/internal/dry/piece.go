@@ -120,6 +120,7 @@ func ofForecast(err error) error {
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{
+	{"start_sd_pct", "start_mc_sd_points"},
 	{"specific_gravity", "wood/specific_gravity"},
 	{"drying_factor", "drying_factor/median"},
 	{"drying_factor_log_sd", "drying_factor/ratio"},

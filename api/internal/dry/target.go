@@ -16,5 +16,5 @@ func rest(air *shelf.Air, branch sorption.Branch, w *shelf.Wood) (seasoning.Room
 	}
 	room.Temperature, room.RelativeHumidity = state.DryBulb, state.RelativeHumidity
 	at, err := room.At(branch, w.SettlesLower())
-	return room, at, wire.Under("build_room", err, [2]string{"temperature", "temperature"})
+	return room, at, wire.Under("build_room", err)
 }

@@ -72,9 +72,9 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	case req.Air != nil && (req.Wanted != nil || req.DryBulb != nil):
 		return sorption.Settled{}, wire.Contradictory("air", "give air, or temperature and wanted_emc_pct, not both")
 	case req.Air == nil && req.DryBulb == nil:
-		return sorption.Settled{}, wire.Missing("temperature", "dry_bulb is needed with wanted_emc_pct")
+		return sorption.Settled{}, wire.Missing("temperature", "temperature is needed with wanted_emc_pct")
 	}
-	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"temperature", "temperature"}, {"fibre_saturation_pct", "/species"}}
+	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/species"}}
 	if req.Air == nil {
 		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branches[req.History], w)
 		return settled, wire.Under("", err, names...)

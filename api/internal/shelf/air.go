@@ -8,7 +8,7 @@ import (
 )
 
 // Air is moist air as a caller knows it: dry bulb and one measure of its
-// vapour, and the pressure or the altitude if it is not near sea level.
+// vapour, and the pressure or the elevation if it is not near sea level.
 type Air struct {
 	DryBulb  *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
 	RHPct    *float64          `json:"rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"relative humidity over water, as instruments report it below 0 C too"`
@@ -24,7 +24,7 @@ type Air struct {
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
 	s, err := air.FromMeasured(a.measured(notes))
 	if err != nil {
-		return s, wire.Under(member, err, [2]string{"temperature", "temperature"})
+		return s, wire.Under(member, err, [2]string{"altitude", "elevation"})
 	}
 	notes.Merge(s.Notes)
 	return s, nil

@@ -41,7 +41,6 @@ func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes
 	if err != nil {
 		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "min_rh_pct"},
 			[2]string{"most_rh_pct", "max_rh_pct"},
-			[2]string{"winter/temperature", "winter/temperature"}, [2]string{"summer/temperature", "summer/temperature"},
 			[2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 	}
 	if r.Weekly != nil {
