@@ -23,7 +23,7 @@ import (
 // coefficient, from memory: a flat-grained white fir board 232 mm wide, CT =
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
-	const body = `{"species": "fir-white", "dimension": "232 mm", "direction": "tangential", "from": {"mc_pct": 8}, "to": {"mc_pct": 11}}`
+	const body = `{"species": "fir-white", "dimension": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
 	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "coefficient", a.Result.Form)
 	require.NotNil(t, a.Result.ByCoefficient)
@@ -44,7 +44,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 // shrinkage of northern red oak (tangential 8.6 %): 100 mm from 12 % to 6 %
 // moves 100*(6-12)/(30*100/8.6 - 30 + 12) = -1.8136 mm.
 func TestPrintedFormOfLargerChanges(t *testing.T) {
-	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from": {"mc_pct": 12}, "to": {"mc_pct": 6}}`)
+	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
 	assert.Equal(t, "total_shrinkage", a.Result.Form)
 	assert.InDelta(t, -1.8136, a.Result.Change.Value, 0.00005, "computed to 0.0001 mm")
 }
@@ -295,7 +295,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from": {"mc_pct": 14, "mc_sd_points": 0.5}, "to": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)

@@ -62,8 +62,8 @@ const written: Schemas["MovementRequest"] = {
   species: "maple-sugar",
   dimension: { value: 13, unit: "in" },
   direction: "tangential",
-  from: { air: { temperature: "68 F", rh_pct: 45 } },
-  to: { mc_pct: 6 },
+  from_condition: { air: { temperature: "68 F", rh_pct: 45 } },
+  to_condition: { mc_pct: 6 },
   report_in: "inch",
 };
 tell("written out", band(of("written out", await client.POST("/v1/movement", { body: written })).result.change));

@@ -232,7 +232,7 @@ func (p *program) greet(base string, tokens bool) {
 
 Paste this into another terminal:
 
-  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"species": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}'
+  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"species": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}'
 
 `, base, asking))
 }

@@ -51,4 +51,4 @@ const EMCBody = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 
 // ThreeYears is a forecast over three years without a reading.
 const ThreeYears = `{"species": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
-	"storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "build_room": {"temperature": "20 C", "rh_pct": 45}}`
+	"stays": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "build_room": {"temperature": "20 C", "rh_pct": 45}}`

@@ -9,7 +9,7 @@ func historyWith(history, rest string) Asked {
 }
 
 const (
-	okHistory = `"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]`
+	okHistory = `"as_of": "2026-03-14", "stacked_on": "2024-04-01", "stays": [{"station": "madison-wi"}]`
 	okWeights = `, "weights": [{"date": "2025-04-01", "mass": "5.8 kg"}, {"date": "2026-03-14", "mass": "5.6 kg"}]`
 )
 
@@ -28,7 +28,7 @@ func meters(n int) string {
 }
 
 var wrongHistory = []wrong{
-	{"history of nothing", historyWith(``, ``), 422, []string{"/history/as_of missing", "/history/stacked_on missing", "/history/storage missing"}, "as_of is needed"},
+	{"history of nothing", historyWith(``, ``), 422, []string{"/history/as_of missing", "/history/stacked_on missing", "/history/stays missing"}, "as_of is needed"},
 	{"history as a text", readinessWith(`"history": "three years"`), 422, []string{"/history wrong_type"}, "must be an object"},
 	{"unknown member of a history", historyWith(okHistory+`, "today": "2026-03-14"`, ``), 422, []string{"/history/today unknown_member"}, "there is no member"},
 	{"as_of before stacking", historyWith(strings.Replace(okHistory, "2026-03-14", "2024-03-14", 1), okWeights), 422, []string{"/history/as_of out_of_range"}, "2024-04-01"},
@@ -50,10 +50,10 @@ var wrongHistory = []wrong{
 	{"too many weights", historyWith(okHistory, manyWeights(501)), 422, []string{"/weights too_many_items"}, "at most 500 entries"},
 	{"ten thousand readings", historyWith(okHistory, `, "readings": [`+strings.TrimSuffix(strings.Repeat(`{"pin_meter": {"reading_mc_pct": 12}},`, 10000), ",")+`]`), 422, []string{"/readings too_many_items"}, "at most 200 entries"},
 	{"spread of a start not given, in a history", historyWith(okHistory+`, "start_mc_sd_points": 4`, okWeights), 422, []string{"/history/start_mc_sd_points conflict"}, "goes with its moisture content"},
-	{"until before stacking, in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi", "until": "2024-03-01"}, {"station": "madison-wi"}]`, okWeights), 422, []string{"/history/storage/0/until out_of_range"}, "after 2024-04-01"},
-	{"unknown station in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "columbus"}]`, okWeights), 422, []string{"/history/storage/0/station not_found"}, "columbus-oh"},
-	{"record that ends before today", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"log": [{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2025-04-01", "temperature": "10 C", "rh_pct": 70}]}]`, okWeights), 422, []string{"/history/storage/0/log missing"}, "the record ends on 2025-04-01"},
-	{"horizon before the last stay, in a history", historyWith(`"as_of": "2024-05-01", "stacked_on": "2024-04-01", "horizon_days": 300, "storage": [{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi"}]`, ""), 422, []string{"/history/horizon_days conflict"}, "reach into the last stay"},
+	{"until before stacking, in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "stays": [{"station": "madison-wi", "until": "2024-03-01"}, {"station": "madison-wi"}]`, okWeights), 422, []string{"/history/stays/0/until out_of_range"}, "after 2024-04-01"},
+	{"unknown station in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "stays": [{"station": "columbus"}]`, okWeights), 422, []string{"/history/stays/0/station not_found"}, "columbus-oh"},
+	{"record that ends before today", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "stays": [{"log": [{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2025-04-01", "temperature": "10 C", "rh_pct": 70}]}]`, okWeights), 422, []string{"/history/stays/0/log missing"}, "the record ends on 2025-04-01"},
+	{"horizon before the last stay, in a history", historyWith(`"as_of": "2024-05-01", "stacked_on": "2024-04-01", "horizon_days": 300, "stays": [{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi"}]`, ""), 422, []string{"/history/horizon_days conflict"}, "reach into the last stay"},
 	{"drying factor of a stone", historyWith(okHistory+`, "drying_factor": {"median": 0.001}`, okWeights), 422, []string{"/history/drying_factor/median out_of_range"}, "at least 0.005"},
 	{"drying factor known to nothing at all", historyWith(okHistory+`, "drying_factor": {"median": 0.5, "ratio": 5}`, okWeights), 422, []string{"/history/drying_factor/ratio out_of_range"}, "at most 4.4"},
 	{"a meter for every reading", historyWith(okHistory, `, "readings": [`+meters(21)+`]`), 422, []string{"/readings too_much_work"}, "at most 20"},

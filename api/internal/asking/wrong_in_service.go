@@ -17,7 +17,7 @@ const (
 	okMade       = `, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}`
 	okServed     = `{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
 	okServedBack = `{"name": "back", "species": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
-	okSeasons    = okMade + `, "driest": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest": {"mc_pct": 11, "mc_sd_points": 0.5}`
+	okSeasons    = okMade + `, "driest_condition": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest_condition": {"mc_pct": 11, "mc_sd_points": 0.5}`
 	winterAir    = `"winter": {"temperature": "20 C", "rh_pct": 25}`
 	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
 )
@@ -75,11 +75,11 @@ var wrongInService = []wrong{
 
 	// Figures of an assembly.
 	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
-	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest and wettest"},
+	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest_condition and wettest_condition"},
 	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room conflict"}, "not both"},
-	{"driest alone", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}`), 422, []string{"/wettest missing"}, "goes with driest"},
-	{"seasons exchanged", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 12}, "wettest": {"mc_pct": 6}`), 422, []string{"/wettest conflict"}, "are they exchanged?"},
-	{"wettest told twice", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}, "wettest": {"mc_pct": 9, "green": true}`), 422, []string{"/wettest conflict"}, "only one of"},
+	{"driest alone", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}`), 422, []string{"/wettest_condition missing"}, "goes with driest"},
+	{"seasons exchanged", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 12}, "wettest_condition": {"mc_pct": 6}`), 422, []string{"/wettest_condition conflict"}, "are they exchanged?"},
+	{"wettest told twice", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}, "wettest_condition": {"mc_pct": 9, "green": true}`), 422, []string{"/wettest_condition conflict"}, "only one of"},
 	{"pair of an unknown part", meeting(`"outer": {"part": "backk", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/part not_found"}, `did you mean "back"?`},
 	{"pair over a dimension that was not given", meeting(`"outer": {"part": "back", "dimension": "width"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension missing"}, "has no width"},
 	{"pair across nothing known", meeting(`"outer": {"part": "back", "dimension": "height"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension not_a_choice"}, "one of thickness, width, length"},

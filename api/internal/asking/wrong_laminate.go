@@ -10,7 +10,7 @@ func LaminateOf(layers, rest string) Asked {
 // Parts of a right laminate.
 const (
 	OkLayer   = `{"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}`
-	OkGlued   = `, "glue_up_condition": {"mc_pct": 9, "mc_sd_points": 0.5}, "later": {"mc_pct": 7, "mc_sd_points": 0.5}`
+	OkGlued   = `, "glue_up_condition": {"mc_pct": 9, "mc_sd_points": 0.5}, "later_condition": {"mc_pct": 7, "mc_sd_points": 0.5}`
 	ownLayer  = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "thickness": "6 mm", "ring_angle_deg": 0`
 	twoLayers = OkLayer + ", " + OkLayer
 )
@@ -36,12 +36,12 @@ var wrongLaminate = []wrong{
 	{"panel longer than a hall", Posting("/v1/laminate", `{"length": "31 m", "width": "300 mm", "layers": [`+OkLayer+`]`+OkGlued+`}`), 422, []string{"/length out_of_range"}, "at most 30 m"},
 
 	// Moisture.
-	{"never glued", LaminateOf(OkLayer, `, "later": {"mc_pct": 7}`), 422, []string{"/layers/0/glue_up_condition missing"}, "or once for the panel"},
-	{"nothing later", LaminateOf(twoLayers, `, "glue_up_condition": {"mc_pct": 7}`), 422, []string{"/layers/0/later missing", "/layers/1/later missing"}, "or once for the panel"},
-	{"later of nothing", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later": {}`), 422, []string{"/later missing"}, "say mc_pct"},
+	{"never glued", LaminateOf(OkLayer, `, "later_condition": {"mc_pct": 7}`), 422, []string{"/layers/0/glue_up_condition missing"}, "or once for the panel"},
+	{"nothing later", LaminateOf(twoLayers, `, "glue_up_condition": {"mc_pct": 7}`), 422, []string{"/layers/0/later_condition missing", "/layers/1/later_condition missing"}, "or once for the panel"},
+	{"later of nothing", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later_condition": {}`), 422, []string{"/later_condition missing"}, "say mc_pct"},
 	{"glued in two states", LaminateOf(LayerWith(`"glue_up_condition": {"mc_pct": 7, "green": true}`), OkGlued), 422, []string{"/layers/0/glue_up_condition conflict"}, "only one of"},
-	{"later in an air without vapour", LaminateOf(LayerWith(`"later": {"air": {"temperature": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later/air missing"}, "needs one of rh_pct"},
-	{"later drier than bone", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later": {"mc_pct": -1}`), 422, []string{"/later/mc_pct out_of_range"}, "at least 0 %"},
+	{"later in an air without vapour", LaminateOf(LayerWith(`"later_condition": {"air": {"temperature": "20 C"}}`), OkGlued), 422, []string{"/layers/0/later_condition/air missing"}, "needs one of rh_pct"},
+	{"later drier than bone", LaminateOf(OkLayer, `, "glue_up_condition": {"mc_pct": 7}, "later_condition": {"mc_pct": -1}`), 422, []string{"/later_condition/mc_pct out_of_range"}, "at least 0 %"},
 
 	// Stiffness.
 	{"own layer without its group", LaminateOf(`{`+ownLayer+`, "bending_modulus": "11000 MPa"}`, OkGlued), 422, []string{"/layers/0/group missing"}, "hardwood or a softwood"},

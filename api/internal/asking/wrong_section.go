@@ -7,8 +7,8 @@ func sectionWith(place, rest string) Asked {
 
 const (
 	okPith    = `"pith": {"depth": "100 mm"}`
-	okFrom    = `"from": {"mc_pct": 14, "mc_sd_points": 1}`
-	okTo      = `"to": {"mc_pct": 8, "mc_sd_points": 1}`
+	okFrom    = `"from_condition": {"mc_pct": 14, "mc_sd_points": 1}`
+	okTo      = `"to_condition": {"mc_pct": 8, "mc_sd_points": 1}`
 	okChange  = okFrom + ", " + okTo
 	okUpper   = `{"depth": 0, "from_mc_pct": 9, "to_mc_pct": 8}`
 	okLower   = `{"depth": 1, "from_mc_pct": 13, "to_mc_pct": 8}`
@@ -24,7 +24,7 @@ func lengthwise(members string) Asked {
 
 var wrongSection = []wrong{
 	{"nothing given: section", Posting("/v1/section-shape", `{}`), 422, []string{"/width missing", "/thickness missing"}, "width is needed"},
-	{"section of no wood, no pith, no moisture", Posting("/v1/section-shape", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/species missing", "/pith missing", "/from missing", "/to missing"}, "give the species"},
+	{"section of no wood, no pith, no moisture", Posting("/v1/section-shape", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/species missing", "/pith missing", "/from_condition missing", "/to_condition missing"}, "give the species"},
 	{"section as a list", Posting("/v1/section-shape", `[]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
 	{"unknown member of section", sectionWith(okPith, okChange+`, "height": "3 mm"`), 422, []string{"/height unknown_member"}, "there is no member"},
 	{"misspelt member of pith", sectionWith(`"pith": {"dept": "100 mm"}`, okChange), 422, []string{"/pith/dept unknown_member", "/pith/depth missing"}, `did you mean "depth"?`},
@@ -44,11 +44,11 @@ var wrongSection = []wrong{
 	{"pith to the side without its depth", sectionWith(`"pith": {"offset": "20 mm"}`, okChange), 422, []string{"/pith/depth missing"}, "depth is needed"},
 
 	// Moisture.
-	{"section without an end", sectionWith(okPith, okFrom), 422, []string{"/to missing"}, "to is needed, or levels"},
-	{"section from green at 12 %", sectionWith(okPith, `"from": {"green": true, "mc_pct": 12}, `+okTo), 422, []string{"/from conflict"}, "only one of mc_pct, air and green"},
-	{"section from nothing", sectionWith(okPith, `"from": {}, `+okTo), 422, []string{"/from missing"}, "say mc_pct"},
-	{"section into an air without vapour", sectionWith(okPith, okFrom+`, "to": {"air": {"temperature": "20 C"}}`), 422, []string{"/to/air missing"}, "needs one of rh_pct"},
-	{"section wetter than a sponge", sectionWith(okPith, okFrom+`, "to": {"mc_pct": 260}`), 422, []string{"/to/mc_pct out_of_range"}, "at most 250 %"},
+	{"section without an end", sectionWith(okPith, okFrom), 422, []string{"/to_condition missing"}, "to_condition is needed, or levels"},
+	{"section from green at 12 %", sectionWith(okPith, `"from_condition": {"green": true, "mc_pct": 12}, `+okTo), 422, []string{"/from_condition conflict"}, "only one of mc_pct, air and green"},
+	{"section from nothing", sectionWith(okPith, `"from_condition": {}, `+okTo), 422, []string{"/from_condition missing"}, "say mc_pct"},
+	{"section into an air without vapour", sectionWith(okPith, okFrom+`, "to_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/to_condition/air missing"}, "needs one of rh_pct"},
+	{"section wetter than a sponge", sectionWith(okPith, okFrom+`, "to_condition": {"mc_pct": 260}`), 422, []string{"/to_condition/mc_pct out_of_range"}, "at most 250 %"},
 
 	// Levels.
 	{"levels and from", sectionWith(okPith, okFrom+`, "levels": [`+okUpper+`, `+okLower+`]`), 422, []string{"/levels conflict"}, "from and to, or levels"},

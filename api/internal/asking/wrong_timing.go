@@ -4,19 +4,19 @@ package asking
 func timingWith(moisture, storage, rest string) Asked {
 	return Posting("/v1/resaw-timing", `{"species": "maple-sugar", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "58 mm"}, "as_of": "2026-03-01",
 		"saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "final_thickness": "2.6 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45},
-		"moisture": {`+moisture+`}, "storage": [`+storage+`]`+rest+`}`)
+		"moisture": {`+moisture+`}, "stays": [`+storage+`]`+rest+`}`)
 }
 
 // timingPart is a right request but for its part.
 func timingPart(part string) Asked {
 	return Posting("/v1/resaw-timing", `{"species": "maple-sugar", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "58 mm"}, "as_of": "2026-03-01",
-		"saw": {"kerf": "1.5 mm"}, "part": {`+part+`}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "storage": [{"station": "madison-wi"}]}`)
+		"saw": {"kerf": "1.5 mm"}, "part": {`+part+`}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "stays": [{"station": "madison-wi"}]}`)
 }
 
 // timingBillet is a right request but for its wood and billet.
 func timingBillet(members string) Asked {
 	return Posting("/v1/resaw-timing", `{`+members+`, "as_of": "2026-03-01", "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"},
-		"build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "storage": [{"station": "madison-wi"}]}`)
+		"build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "stays": [{"station": "madison-wi"}]}`)
 }
 
 const (
@@ -25,7 +25,7 @@ const (
 )
 
 var wrongTiming = []wrong{
-	{"nothing given: timing", Posting("/v1/resaw-timing", `{}`), 422, []string{"/billet missing", "/moisture missing", "/as_of missing", "/storage missing", "/build_room missing", "/saw missing", "/part missing"}, "billet is needed"},
+	{"nothing given: timing", Posting("/v1/resaw-timing", `{}`), 422, []string{"/billet missing", "/moisture missing", "/as_of missing", "/stays missing", "/build_room missing", "/saw missing", "/part missing"}, "billet is needed"},
 	{"timing as a text", Posting("/v1/resaw-timing", `"now"`), 422, []string{" wrong_type"}, "must be an object"},
 	{"NaN in timing", timingWith(`"mean_pct": NaN`, okStay, ``), 400, []string{"/moisture/mean_pct invalid_json"}, "not readable as JSON"},
 	{"unknown member of timing", timingWith(okMean, okStay, `, "stacked_on": "2026-01-01"`), 422, []string{"/stacked_on unknown_member"}, "there is no member"},
@@ -41,13 +41,13 @@ var wrongTiming = []wrong{
 	{"core without shell", timingWith(okMean+`, "core_pct": 21`, okStay, ``), 422, []string{"/moisture/shell_pct missing"}, "go together"},
 	{"mean outside of shell and core", timingWith(okMean+`, "shell_pct": 10, "core_pct": 14`, okStay, ``), 422, []string{"/moisture/mean_pct conflict"}, "between shell and core"},
 	{"moisture too sure", timingWith(okMean+`, "mean_mc_sd_points": 0`, okStay, ``), 422, []string{"/moisture/mean_mc_sd_points out_of_range"}, "at least 0.1 points"},
-	{"no storage: timing", timingWith(okMean, ``, ``), 422, []string{"/storage too_few_items"}, "at least 1 entry"},
-	{"timing in two places at once", timingWith(okMean, `{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, ``), 422, []string{"/storage/0 missing"}, "exactly one of"},
-	{"timing at no such place", timingWith(okMean, `{"station": "atlantis"}`, ``), 422, []string{"/storage/0/station not_found"}, "there is no place called"},
-	{"stay that ends before today", timingWith(okMean, `{"station": "madison-wi", "until": "2026-02-01"}, {"station": "madison-wi"}`, ``), 422, []string{"/storage/0/until out_of_range"}, "after"},
-	{"record shorter than the forecast", timingWith(okMean, `{"log_csv": "time,temperature_c,rh_pct\n2026-01-01,20,45\n2026-06-01,21,40"}`, ``), 422, []string{"/storage/0/log_csv missing"}, "the record ends on 2026-06-01"},
-	{"no such day: timing", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-02-30", "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "storage": [{"station": "madison-wi"}]}`), 422, []string{"/as_of invalid_format"}, "a date such as"},
-	{"build room without humidity", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-03-01", "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C"}, "moisture": {"mean_pct": 18}, "storage": [{"station": "madison-wi"}]}`), 422, []string{"/build_room missing"}, "needs one of"},
+	{"no storage: timing", timingWith(okMean, ``, ``), 422, []string{"/stays too_few_items"}, "at least 1 entry"},
+	{"timing in two places at once", timingWith(okMean, `{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, ``), 422, []string{"/stays/0 missing"}, "exactly one of"},
+	{"timing at no such place", timingWith(okMean, `{"station": "atlantis"}`, ``), 422, []string{"/stays/0/station not_found"}, "there is no place called"},
+	{"stay that ends before today", timingWith(okMean, `{"station": "madison-wi", "until": "2026-02-01"}, {"station": "madison-wi"}`, ``), 422, []string{"/stays/0/until out_of_range"}, "after"},
+	{"record shorter than the forecast", timingWith(okMean, `{"log_csv": "time,temperature_c,rh_pct\n2026-01-01,20,45\n2026-06-01,21,40"}`, ``), 422, []string{"/stays/0/log_csv missing"}, "the record ends on 2026-06-01"},
+	{"no such day: timing", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-02-30", "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "stays": [{"station": "madison-wi"}]}`), 422, []string{"/as_of invalid_format"}, "a date such as"},
+	{"build room without humidity", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-03-01", "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C"}, "moisture": {"mean_pct": 18}, "stays": [{"station": "madison-wi"}]}`), 422, []string{"/build_room missing"}, "needs one of"},
 	{"limits of glue", timingWith(okMean, okStay, `, "limits": [{"step": "glue", "max_above_mc_points": 1}]`), 422, []string{"/limits/0/step out_of_range"}, "resaw and thickness"},
 	{"limits of resaw twice", timingWith(okMean, okStay, `, "limits": [{"step": "resaw", "max_above_mc_points": 1}, {"step": "resaw", "max_above_mc_points": 2}]`), 422, []string{"/limits/1/step conflict"}, "given twice"},
 	{"ends not offered", timingWith(okMean, okStay, `, "ends": "waxed"`), 422, []string{"/ends not_a_choice"}, "one of sealed_fresh"},
@@ -61,5 +61,5 @@ var wrongTiming = []wrong{
 	{"timing of no such wood", timingBillet(`"species": "sugar plum tree", ` + okTimingBed), 422, []string{"/species not_found"}, "there is no wood called"},
 	{"wood without its shrinkage", timingBillet(`"wood": {"specific_gravity": 0.5}, ` + okTimingBed), 422, []string{"/wood missing_data"}, "shrinkage"},
 	{"billet like a log", timingBillet(`"species": "maple-sugar", "billet": {"length": "2 m", "width": "225 mm", "thickness": "301 mm"}`), 422, []string{"/billet/thickness out_of_range"}, "drying model"},
-	{"kerf of a chain saw", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-03-01", "saw": {"kerf": "1 in"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "storage": [{"station": "madison-wi"}]}`), 422, []string{"/saw/kerf out_of_range"}, "at most 0.7874 in"},
+	{"kerf of a chain saw", Posting("/v1/resaw-timing", `{"species": "maple-sugar", `+okTimingBed+`, "as_of": "2026-03-01", "saw": {"kerf": "1 in"}, "part": {"length": "560 mm", "width": "200 mm", "sawn_thickness": "5 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "moisture": {"mean_pct": 18}, "stays": [{"station": "madison-wi"}]}`), 422, []string{"/saw/kerf out_of_range"}, "at most 0.7874 in"},
 }

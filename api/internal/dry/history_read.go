@@ -76,7 +76,7 @@ func inHistory(err error) error {
 		if !ok {
 			return one
 		}
-		for _, own := range []string{"stacked_on", "storage", "start_mc_pct", "start_mc_sd_points", "horizon_days", "drying_factor"} {
+		for _, own := range []string{"stacked_on", "stays", "start_mc_pct", "start_mc_sd_points", "horizon_days", "drying_factor"} {
 			if domain.Input == own || strings.HasPrefix(domain.Input, own+"/") {
 				return wire.Under("history", one)
 			}

@@ -111,7 +111,7 @@ func ofForecast(err error) error {
 		if rest, is := strings.CutPrefix(domain.Input, "phases/"); is {
 			stay, _, _ := strings.Cut(rest, "/")
 			moved := *domain
-			moved.Input = "storage/" + stay
+			moved.Input = "stays/" + stay
 			return &moved
 		}
 		return method.Renamed(one, forecastNames...)
@@ -124,7 +124,7 @@ var forecastNames = [][2]string{
 	{"specific_gravity", "wood/specific_gravity"},
 	{"drying_factor", "drying_factor/median"},
 	{"drying_factor_log_sd", "drying_factor/ratio"},
-	{"phases", "storage"},
+	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
 	{"target_pct", "build_room"},
 	{"target_sd_pct", "build_room"},

@@ -35,7 +35,7 @@ type History struct {
 	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
 	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
 	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50"`
-	Storage   []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
+	Storage   []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
 	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"end of the forecast, counted from stacking"`
 	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty"`
 }

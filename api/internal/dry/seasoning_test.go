@@ -26,7 +26,7 @@ func seasoningOn(t testing.TB, members string) dry.SeasoningResult {
 // not fitted. Twelve months weigh alike here and did not among the stacks, so it
 // holds within a fifth. A flat-cut board and a quartered one lie 5 % to either side.
 func TestPublishedAirDryingTimes(t *testing.T) {
-	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "storage": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "tolerance_mc_points": 0.1, "horizon_days": 730`)
+	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "stays": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "tolerance_mc_points": 0.1, "horizon_days": 730`)
 	require.Len(t, r.ByMonth, 12)
 	sum, shortest, longest := 0.0, math.Inf(1), 0.0
 	for i, m := range r.ByMonth {
@@ -51,7 +51,7 @@ func TestCourseFalls(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	for _, within := range []string{`"species": "maple-sugar", "thickness": "50 mm"`, `"species": "spruce-sitka", "thickness": "20 mm"`, `"species": "oak-white", "thickness": "90 mm"`} {
-		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "storage": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`)
+		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`)
 		const wander = 0.35
 		first, last := r.Series[0], r.Series[len(r.Series)-1]
 		assert.Zero(t, first.Days)
@@ -95,9 +95,9 @@ func TestThickerIsNeverFaster(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	for _, body := range []string{
-		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "storage": [{"station": "madison-wi"}], "target_pct": 16`,
-		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "storage": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`,
-		`"species": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "storage": [{"station": "astoria-or"}], "target_pct": 18`,
+		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "stays": [{"station": "madison-wi"}], "target_pct": 16`,
+		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "stays": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`,
+		`"species": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "stays": [{"station": "astoria-or"}], "target_pct": 18`,
 	} {
 		r := seasoningOn(t, body)
 		require.Len(t, r.ByThickness, 6)
@@ -132,7 +132,7 @@ func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
 	stacked := time.Date(2025, 4, 19, 0, 0, 0, 0, time.UTC)
 	moved := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	ask := func(on time.Time) dry.SeasoningResult {
-		return seasoningOn(t, `"species": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`", "target_pct": 11, "horizon_days": 1200, "storage": [
+		return seasoningOn(t, `"species": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`", "target_pct": 11, "horizon_days": 1200, "stays": [
 			{"station": "madison-wi", "until": "`+on.Add(moved.Sub(stacked)).Format(time.DateOnly)+`", "exposure": "shed"}, {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "2 hPa"}]`)
 	}
 	months := ask(stacked).ByMonth
@@ -153,7 +153,7 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"temperature": "20 C", "rh_pct": 45}`
-	r := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or"}]`)
+	r := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
 	assert.Greater(t, r.Lowest.MCPct, 13.0, "the equilibrium of Astoria is 15.7 % in its driest month (computed from the monthly normals); two points below it is the band of the drying side")
 	assert.InDelta(t, 1, r.MeanDry.Never, 1e-6)
@@ -165,7 +165,7 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 		assert.Nil(t, row.Days)
 	}
 
-	in := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or", "until": "2026-04-01"}, {"station": "astoria-or", "heated_to": "22 C"}]`)
+	in := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or", "until": "2026-04-01"}, {"station": "astoria-or", "heated_to": "22 C"}]`)
 	assert.True(t, in.Lowest.Enough)
 	assert.NotEmpty(t, in.MeanDry.Middle)
 	assert.NotContains(t, strings.Join(in.Advice, " "), "finish it in a drier room")
@@ -177,7 +177,7 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "storage": `
+	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "stays": `
 	room := seasoningOn(t, piece+`[{"air": {"temperature": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
 	text := seasoningOn(t, piece+`[{"log_csv": "time,temperature_c,rh_pct\n2025-03-01,20,45\n2026-12-01,20,45\n"}]`)
@@ -199,7 +199,7 @@ func TestWhatSlowsDrying(t *testing.T) {
 	}
 	days := func(stay, rest string) float64 {
 		t.Helper()
-		r := seasoningOn(t, `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "storage": [{`+stay+`}]`+rest)
+		r := seasoningOn(t, `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "stays": [{`+stay+`}]`+rest)
 		require.NotNil(t, r.ByThickness[3].Days, stay+rest)
 		return *r.ByThickness[3].Days
 	}

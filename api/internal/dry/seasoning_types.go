@@ -17,7 +17,7 @@ type SeasoningRequest struct {
 	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
 	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
 	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"its standard deviation"`
-	Storage   []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where it lies, in order of time"`
+	Storage   []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where it lies, in order of time"`
 	BuildRoom *shelf.Air       `json:"build_room,omitempty" description:"air of the room the wood will be worked in; its equilibrium is the target"`
 	Target    *float64         `json:"target_pct,omitempty" validate:"omitempty,gte=3,lte=30" description:"the target, in place of build_room"`
 	Within    *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`

@@ -20,7 +20,7 @@ import (
 // timingWith is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return `{"species": "` + species + `", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture": {` + moisture + `}, "as_of": "2026-03-01",
-		"storage": [` + storage + `], "build_room": {"temperature": "20 C", "rh_pct": ` + room + `}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`
+		"stays": [` + storage + `], "build_room": {"temperature": "20 C", "rh_pct": ` + room + `}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`
 }
 
 const (
@@ -90,7 +90,7 @@ func TestDryWholeAsPublishedForUpperMichigan(t *testing.T) {
 // radially: 222.0004 mm.
 func TestOversizeOfALeafSawnGreen(t *testing.T) {
 	// 41.31 % RH at 20 C settles at 8 % on the drying side; found with /v1/emc.
-	rh := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wanted_emc_pct": 8, "temperature": "20 C", "history": "drying"}`).Result
+	rh := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wanted_emc_pct": 8, "temperature": "20 C", "sorption": "drying"}`).Result
 	room := formatted(rh.RHPct)
 	body := strings.Replace(timingOf("", "60 mm", `"mean_pct": 60`, steadyRoom, room, `"sawn_thickness": "4.5 mm"`, `, "ring_angle_deg": 90, "thick_and_thin": "0 mm"`),
 		`"species": ""`, `"wood": {"radial_shrinkage_pct": 4.3, "tangential_shrinkage_pct": 7.5, "specific_gravity": 0.5, "fibre_saturation_mc_pct": 30}`, 1)

@@ -14,7 +14,7 @@ type TimingRequest struct {
 	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
 	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
 	AsOf         string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
-	Storage      []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
+	Storage      []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
 	BuildRoom    *shelf.Air       `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
 	Ends         string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
 	Saw          *shelf.Saw       `json:"saw" validate:"required"`

@@ -19,7 +19,7 @@ type EMCRequest struct {
 	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
 	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
 	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
-	History  string            `json:"history,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
+	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 

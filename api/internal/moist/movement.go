@@ -20,8 +20,8 @@ type MovementRequest struct {
 	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
 	RingAngle   *float64          `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"between the rings and this dimension, read on the end grain: 0 along the rings, 90 across them"`
 	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
-	From        *shelf.Conditions `json:"from" validate:"required" description:"exactly one of mc_pct, air and green"`
-	To          *shelf.Conditions `json:"to" validate:"required" description:"exactly one of mc_pct, air and green"`
+	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"exactly one of mc_pct, air and green"`
+	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"exactly one of mc_pct, air and green"`
 	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
@@ -37,10 +37,10 @@ type FormUsed struct {
 // MovementResult is how far a dimension moves. Positive is swelling.
 type MovementResult struct {
 	Wood            shelf.WoodUsed    `json:"wood,omitzero" required:"true"`
-	From            wire.PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
-	To              wire.PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
-	Start           wire.QuantityBand `json:"start" required:"true" description:"the dimension at the start; with size_at to, cut the high end and 95 of 100 pieces end large enough"`
-	Final           wire.QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
+	From            wire.PercentBand  `json:"from_mc" required:"true" description:"moisture content at the start"`
+	To              wire.PercentBand  `json:"to_mc" required:"true" description:"moisture content at the end"`
+	Start           wire.QuantityBand `json:"from_size" required:"true" description:"the dimension at the start; with size_at to, cut the high end and 95 of 100 pieces end large enough"`
+	Final           wire.QuantityBand `json:"to_size" required:"true" description:"the dimension at the end"`
 	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
 	ChangePct       float64           `json:"strain_pct" required:"true"`
 	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
@@ -59,8 +59,8 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
 	direction, noDirection := req.direction()
 	rich := w.SettlesLower()
-	from, noFrom := req.From.Moisture("from", rich, &notes)
-	to, noTo := req.To.Moisture("to", rich, &notes)
+	from, noFrom := req.From.Moisture("from_condition", rich, &notes)
+	to, noTo := req.To.Moisture("to_condition", rich, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
@@ -70,7 +70,7 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
+		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
 		return MovementResult{}, notes, wire.Under("", err, names...)
 	}
 	notes.Merge(moved.Notes)

@@ -4,7 +4,7 @@
 
 const units = () => document.querySelector('input[name="units"]:checked').value;
 
-// put sets a value deep in an object by a path such as "storage.0.station".
+// put sets a value deep in an object by a path such as "stays.0.station".
 function put(target, path, value) {
   const steps = path.split(".");
   let at = target;
@@ -101,7 +101,7 @@ const told = {
     ...(r.shares ? [["becomes", `plates ${round(r.shares.plate_pct, 0)} %, dust ${round(r.shares.kerf_pct, 0)} %, shavings ${round(r.shares.shavings_pct, 0)} %, trim ${round(r.shares.trim_pct, 0)} %, strips ${round(r.shares.offcut_pct, 0)} %`]] : []),
   ]],
   "/v1/movement": (r) => [`${band(r.change)}`, [
-    ["from", percent(r.from)], ["to", percent(r.to)], ["size at the end", band(r.final)],
+    ["from", percent(r.from_mc)], ["to", percent(r.to_mc)], ["size at the end", band(r.to_size)],
   ]],
 };
 

@@ -38,8 +38,8 @@ func bareEcho(t testing.TB) http.Handler {
 		Species   string         `json:"species" validate:"required,max=100"`
 		Dimension *wire.Quantity `json:"dimension" validate:"required"`
 		Direction string         `json:"direction" validate:"oneof=tangential radial longitudinal"`
-		From      *conditions    `json:"from" validate:"required"`
-		To        *conditions    `json:"to" validate:"required"`
+		From      *conditions    `json:"from_condition" validate:"required"`
+		To        *conditions    `json:"to_condition" validate:"required"`
 	}
 	s, err := api.New(serve.Config{})
 	require.NoError(t, err)

@@ -47,7 +47,7 @@ func twentyReadings(t testing.TB) string {
 		readings = append(readings, fmt.Sprintf(`{"date": %q, "pin_meter": {"reading_mc_pct": %.1f, "wood_temperature": "20 C", "depth": "14 mm", "thickness": "58 mm", "meter": "pins"}}`, date, pct))
 	}
 	return `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "ring_angle_deg": 80, "build_room": {"temperature": "20 C", "rh_pct": 45}, "scale_division": "1 g",
-		"history": {"as_of": "2026-01-15", "stacked_on": "2023-03-15", "horizon_days": 1095, "storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}]},
+		"history": {"as_of": "2026-01-15", "stacked_on": "2023-03-15", "horizon_days": 1095, "stays": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}]},
 		"weights": [` + strings.Join(weights, ",") + `], "readings": [` + strings.Join(readings, ",") + `]}`
 }
 

@@ -76,7 +76,7 @@ func TestRate(t *testing.T) {
 func TestHeavyRequestsCostMore(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := asking.RatedService(t, serve.Rate{PerSecond: 1, Burst: 100})
-		heavy := asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`)
+		heavy := asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`)
 		for i := range 5 {
 			r := heavy.From(t, s, "192.0.2.7:1")
 			require.Equal(t, http.StatusOK, r.Code, r.Body.String())

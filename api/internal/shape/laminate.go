@@ -18,7 +18,7 @@ type LaminateRequest struct {
 	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"of the panel"`
 	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"of the panel"`
 	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"of every layer that has no glue_up_condition of its own; exactly one of mc_pct, air and green"`
-	Later    *shelf.Conditions `json:"later,omitempty" description:"of every layer that has no later of its own"`
+	Later    *shelf.Conditions `json:"later_condition,omitempty" description:"of every layer that has no later of its own"`
 	Glue     *GlueLayer        `json:"glue,omitempty"`
 	Strip    *StripAsked       `json:"strip,omitempty" description:"for two layers with the grain along the length, where the plain strip is shown in any case"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
@@ -37,7 +37,7 @@ type GluedLayer struct {
 	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"from the length of the panel to the grain, anticlockwise from above: 0 along the length, 90 across it"`
 	Ring      *float64          `json:"ring_angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and the face: 0 flatsawn, 90 quartersawn"`
 	AtGlueUp  *shelf.Conditions `json:"glue_up_condition,omitempty" description:"in place of that of the panel"`
-	Later     *shelf.Conditions `json:"later,omitempty" description:"in place of that of the panel"`
+	Later     *shelf.Conditions `json:"later_condition,omitempty" description:"in place of that of the panel"`
 }
 
 // GlueLayer is the glue between two layers.
@@ -98,7 +98,7 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
 	rich := wood.SettlesLower()
 	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", rich, notes)
-	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", rich, notes)
+	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", rich, notes)
 	var notElastic error
 	if wood != nil {
 		*l, notElastic = in.ofWood(t, wood, notes)
@@ -149,7 +149,7 @@ func (req *LaminateRequest) pointed(err error) error {
 		in := &req.Layers[i]
 		at := "layers/" + strconv.Itoa(i) + "/"
 		names = append(names, shelf.WoodNames(at, in.Wood != nil)...)
-		first, later := "glue_up_condition", "later"
+		first, later := "glue_up_condition", "later_condition"
 		if in.AtGlueUp != nil {
 			first = at + first
 		}

@@ -38,7 +38,7 @@ type StressBand = wire.QuantityBand
 type LayerHeld struct {
 	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
 	AtGlueUp wire.PercentBand `json:"glue_up_condition" required:"true" description:"moisture content"`
-	Later    wire.PercentBand `json:"later" required:"true"`
+	Later    wire.PercentBand `json:"later_mc" required:"true"`
 	Modulus  wire.Quantity    `json:"modulus_along" required:"true" description:"of elasticity along the grain, 1.10 of that from bending"`
 	FreeLong wire.PercentBand `json:"free_along" required:"true" description:"change along the grain, had it not been glued"`
 	FreeWide wire.PercentBand `json:"free_across" required:"true" description:"change across the grain, had it not been glued"`

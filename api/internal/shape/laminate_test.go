@@ -30,7 +30,7 @@ func askLaminate(t testing.TB, body string) serve.Answer[shape.LaminateResult] {
 // comes to another cup.
 func TestDropTop(t *testing.T) {
 	a := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"species": "mahogany-true", "thickness": "38 mm", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}],
-		"glue_up_condition": {"mc_pct": 9}, "later": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
+		"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
 	s := a.Result.Strip
 	require.NotNil(t, s)
 	assert.InDelta(t, 0.362, s.Difference.ValuePct, 1e-9)
@@ -65,7 +65,7 @@ func ownStrip(tangential, mm float64) string {
 // (testdata/published/worked_examples.csv, BIL-02 and BIL-04).
 func TestStripIsThePublishedOne(t *testing.T) {
 	for _, row := range []struct{ ratio, perMetre, within float64 }{{1, 0.3, 1e-9}, {2, 0.29091, 1e-5}} {
-		a := askLaminate(t, fmt.Sprintf(`{"length": "1 m", "width": "200 mm", "layers": [%s, %s], "glue_up_condition": {"mc_pct": 30}, "later": {"mc_pct": 28}, "strip": {"stiffness_ratio": %g}}`,
+		a := askLaminate(t, fmt.Sprintf(`{"length": "1 m", "width": "200 mm", "layers": [%s, %s], "glue_up_condition": {"mc_pct": 30}, "later_condition": {"mc_pct": 28}, "strip": {"stiffness_ratio": %g}}`,
 			ownStrip(3, 5), ownStrip(6, 5), row.ratio))
 		require.NotNil(t, a.Result.Strip)
 		assert.InDelta(t, 0.2, a.Result.Strip.Difference.ValuePct, 1e-9)
@@ -81,7 +81,7 @@ func TestStripIsThePublishedOne(t *testing.T) {
 func TestCrossedLayersByHand(t *testing.T) {
 	a := askLaminate(t, `{"length": "1 m", "width": "1 m", "layers": [
 		{"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}, {"species": "yellow-poplar", "thickness": "3 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}, {"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}],
-		"glue_up_condition": {"mc_pct": 12}, "later": {"mc_pct": 6}}`)
+		"glue_up_condition": {"mc_pct": 12}, "later_condition": {"mc_pct": 6}}`)
 	r := a.Result
 	assert.True(t, r.Symmetric)
 	assert.True(t, r.Balanced)
@@ -183,7 +183,7 @@ func TestLargeDeflectionIsTold(t *testing.T) {
 func BenchmarkSection(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "mc_sd_points": 1}, "to": {"mc_pct": 8, "mc_sd_points": 0.5}}`))
+	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`))
 }
 
 // BenchmarkLaminate is a panel of eight layers of four woods.

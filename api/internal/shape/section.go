@@ -19,8 +19,8 @@ type SectionRequest struct {
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"as seen on the end grain, at the start"`
 	Pith      *PithAt           `json:"pith,omitempty" description:"where the pith is; or give rings"`
 	Rings     *RingsAt          `json:"rings,omitempty" description:"rings in the middle of the section, where the pith cannot be found; it then lies below and to the left"`
-	From      *shelf.Conditions `json:"from,omitempty" description:"exactly one of mc_pct, air and green"`
-	To        *shelf.Conditions `json:"to,omitempty" description:"exactly one of mc_pct, air and green"`
+	From      *shelf.Conditions `json:"from_condition,omitempty" description:"exactly one of mc_pct, air and green"`
+	To        *shelf.Conditions `json:"to_condition,omitempty" description:"exactly one of mc_pct, air and green"`
 	Levels    []MoistureLevel   `json:"levels,omitempty" validate:"omitempty,min=2,max=50,dive" description:"in place of from and to: shell and core differ, such as a leaf fresh from the saw; from depth 0, the upper face, to depth 1, the lower"`
 	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"for twist, crook and bow"`
 	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
@@ -112,7 +112,7 @@ func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.N
 	ends := [2]*shelf.Conditions{req.From, req.To}
 	var wrong [2]error
 	for i, to := range []*quantity.Band[quantity.Moisture]{&b.From, &b.To} {
-		name := [...]string{"from", "to"}[i]
+		name := [...]string{"from_condition", "to_condition"}[i]
 		if ends[i] == nil {
 			wrong[i] = wire.Missing(name, name+" is needed, or levels")
 			continue
@@ -170,7 +170,7 @@ func (req *SectionRequest) pointed(err error) error {
 	if req.Rings != nil {
 		pith = "rings/ring_radius"
 	}
-	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
+	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
 	for _, name := range []string{"pith_x", "pith_y", "pith_distance", "pith", "x"} {
 		names = append(names, [2]string{name, pith})
 	}

@@ -10,8 +10,8 @@ import (
 type SectionResult struct {
 	Wood       shelf.WoodUsed   `json:"wood" required:"true"`
 	Summary    string           `json:"summary" required:"true" description:"the answer in a sentence"`
-	From       wire.PercentBand `json:"from" required:"true" description:"moisture content at the start; of levels the mean, with nothing above fibre saturation counted"`
-	To         wire.PercentBand `json:"to" required:"true"`
+	From       wire.PercentBand `json:"from_mc" required:"true" description:"moisture content at the start; of levels the mean, with nothing above fibre saturation counted"`
+	To         wire.PercentBand `json:"to_mc" required:"true"`
 	Radial     wire.PercentBand `json:"radial_change" required:"true" description:"along the radius, in percent of the size; positive is swelling"`
 	Tangential wire.PercentBand `json:"tangential_change" required:"true" description:"along the rings"`
 	Start      SectionStart     `json:"start" required:"true"`

@@ -23,6 +23,6 @@ func WoodNames(at string, own bool) [][2]string {
 
 // MovementError points at the members of a request that says from, to and its own wood.
 func MovementError(err error) error {
-	return wire.Under("", err, append(WoodNames("", true), [2]string{"from_mc_pct", "from"},
-		[2]string{"to_mc_pct", "to"})...)
+	return wire.Under("", err, append(WoodNames("", true), [2]string{"from_mc_pct", "from_condition"},
+		[2]string{"to_mc_pct", "to_condition"})...)
 }

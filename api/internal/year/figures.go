@@ -14,8 +14,8 @@ import (
 // FiguresRequest asks for the movement figures of a whole assembly.
 type FiguresRequest struct {
 	Room     *Room             `json:"room,omitempty" description:"the driest and the wettest state of each part are those of its year in this room; or give driest and wettest"`
-	Driest   *shelf.Conditions `json:"driest,omitempty" description:"with wettest, in place of room: all parts come to rest here"`
-	Wettest  *shelf.Conditions `json:"wettest,omitempty"`
+	Driest   *shelf.Conditions `json:"driest_condition,omitempty" description:"with wettest_condition, in place of room: all parts come to rest here"`
+	Wettest  *shelf.Conditions `json:"wettest_condition,omitempty"`
 	MadeAt   *shelf.Conditions `json:"build_condition" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
 	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=60,dive"`
 	Pairs    []MeetingPair     `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them"`
@@ -63,28 +63,28 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *FiguresRequest) (
 func (req *FiguresRequest) extremes(t *shelf.Tables, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	switch {
 	case req.Room != nil && (req.Driest != nil || req.Wettest != nil):
-		return nil, wire.Contradictory("room", "give room, or driest and wettest, not both")
+		return nil, wire.Contradictory("room", "give room, or driest_condition and wettest_condition, not both")
 	case req.Room != nil:
 		return roomFor(t, req.Room, report, notes)
 	case req.Driest == nil && req.Wettest == nil:
-		return nil, wire.Missing("room", "give room, or driest and wettest")
+		return nil, wire.Missing("room", "give room, or driest_condition and wettest_condition")
 	case req.Driest == nil:
-		return nil, wire.Missing("driest", "driest goes with wettest")
+		return nil, wire.Missing("driest_condition", "driest_condition goes with wettest_condition")
 	case req.Wettest == nil:
-		return nil, wire.Missing("wettest", "wettest goes with driest")
+		return nil, wire.Missing("wettest_condition", "wettest_condition goes with driest_condition")
 	}
-	_, dry := req.Driest.Moisture("driest", false, &method.Notes{})
-	_, wet := req.Wettest.Moisture("wettest", false, &method.Notes{})
+	_, dry := req.Driest.Moisture("driest_condition", false, &method.Notes{})
+	_, wet := req.Wettest.Moisture("wettest_condition", false, &method.Notes{})
 	return nil, errors.Join(dry, wet)
 }
 
 // atRest tells each part where it comes to rest.
 func (req *FiguresRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("driest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("driest_condition", p.Wood.LowerEMC, &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("wettest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("wettest_condition", p.Wood.LowerEMC, &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()
@@ -96,7 +96,7 @@ func (req *FiguresRequest) atRest(parts []*part) (err error) {
 func (req *FiguresRequest) pointed(err error) error {
 	var names [][2]string
 	for i := range req.Parts {
-		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest"})
+		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest_condition"})
 	}
 	for i := range req.Pairs {
 		at := "pairs/" + strconv.Itoa(i) + "/"

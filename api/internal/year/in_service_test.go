@@ -65,7 +65,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 // coefficients of Wood Handbook table 13-5; to 0.06 mm, the rounding.
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
-		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest": {"air": {"temperature": "21 C", "rh_pct": 45}},
+		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest_condition": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest_condition": {"air": {"temperature": "21 C", "rh_pct": 45}},
 			"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
@@ -87,7 +87,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // so the middle is that of the limits, and the greatest less the least is the
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
-	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest": {"mc_pct": 6}, "wettest": {"mc_pct": 10},
+	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 10},
 		"parts": [{"name": "groove", "species": "walnut-black", "thickness": "20 mm", "length": "600 mm", "ring_angle_deg": 90}, {"name": "panel", "species": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "ring_angle_deg": 0}],
 		"pairs": [{"name": "panel", "outer": {"part": "groove", "dimension": "length", "over": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "most": "10 mm"}]}`).Result
 	p := r.Pairs[0]

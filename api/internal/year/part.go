@@ -28,7 +28,7 @@ type ServicePart struct {
 	MadeAt      *shelf.Conditions `json:"build_condition,omitempty" description:"moisture content at the build, if it is not that of all parts"`
 	Finish      *FinishOn         `json:"finish,omitempty" description:"default: bare"`
 	Factor      *shelf.OwnFactor  `json:"drying_factor,omitempty" description:"in place of that of the tables"`
-	Held        bool              `json:"held,omitempty" description:"glued across its grain to something that does not move: a rigid rim, a brace, a breadboard end"`
+	Held        bool              `json:"restrained,omitempty" description:"glued across its grain to something that does not move: a rigid rim, a brace, a breadboard end"`
 }
 
 // coats are what is on the two faces, in SI.
