@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: solvers run test check contract bench lint sweep walk page contract-outside deploy-check documented drawings load chaos fuzz
+.PHONY: solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -42,6 +42,10 @@ deploy-check:
 documented:
 	.ci/documented
 
+# The licences of what is linked, after a module was added or brought up to date.
+notice:
+	go test ./cmd/latewood -run TestNoticeHoldsWhatIsLinked -notice
+
 bench:
 	go test ./api/... ./woodphys/... ./species -run '^$$' -bench . -benchmem
 
@@ -59,7 +63,7 @@ load:
 solvers:
 	.ci/solvers
 
-# The program killed, stopped, flooded and cut off; a minute.
+# The program killed, stopped, flooded and cut off; five minutes.
 chaos:
 	go build -trimpath -o bin/latewood ./cmd/latewood
 	go run ./testdata/chaos bin/latewood

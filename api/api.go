@@ -1,6 +1,8 @@
 package api
 
 import (
+	"net/netip"
+
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
 )
@@ -29,7 +31,23 @@ const (
 	WriteTimeout      = serve.WriteTimeout
 	IdleTimeout       = serve.IdleTimeout
 	MaxHeaderBytes    = serve.MaxHeaderBytes
+	MaxConnections    = serve.MaxConnections
+	StopTime          = serve.StopTime
+	DefaultWork       = serve.DefaultWork
+	MostWork          = serve.MostWork
 )
+
+// Headers in which a proxy tells whom it asks for.
+const (
+	ForwardedFor = serve.ForwardedFor
+	Forwarded    = serve.Forwarded
+)
+
+// Proxies are those whose word on who asks is taken.
+type Proxies = serve.Proxies
+
+// LoopbackHosts are the names by which a machine calls itself.
+var LoopbackHosts = serve.LoopbackHosts
 
 // New builds the service on the embedded tables. The error, which speaks of a
 // broken build, says which table could not be read.
@@ -46,6 +64,12 @@ func ParseKeys(text string) (*Keys, error) { return serve.ParseKeys(text) }
 
 // NewToken makes a token and the line of the tokens file that lets it in.
 func NewToken(name string) (token, line string, err error) { return serve.NewToken(name) }
+
+// ParseHosts reads a list of names or addresses without a port, divided by commas.
+func ParseHosts(list string) ([]string, error) { return serve.ParseHosts(list) }
+
+// ParseProxies reads a list of addresses or networks, divided by commas.
+func ParseProxies(list string) ([]netip.Prefix, error) { return serve.ParseProxies(list) }
 
 // ParseOrigins reads a list of origins, divided by commas.
 func ParseOrigins(list string) ([]string, error) { return serve.ParseOrigins(list) }

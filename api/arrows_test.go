@@ -31,7 +31,9 @@ var rooms = map[string][]string{
 	"internal/shape":    {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/page":     {},
-	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page"},
+	"internal/ledger":   {},
+	"internal/fair":     {},
+	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
 	"internal/contract": {"internal/wire", "internal/serve"},
 	"internal/asking":   {".", "internal/serve", "internal/drawing"},
 }

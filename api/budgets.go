@@ -47,6 +47,10 @@ func limitsOf(r *serve.Route) serve.RouteLimits {
 	if r.Request != nil {
 		l.Lists = serve.ListsIn(reflect.TypeOf(r.Request), "", nil)
 	}
+	if w, ok := r.Handler.(serve.Work); ok {
+		needs := w.Needs()
+		l.Work = &serve.WorkLimits{Seconds: needs.Processor.Seconds(), Memory: needs.Memory}
+	}
 	if r.Open == serve.ToProbes {
 		l.Units = 0
 	}
@@ -63,3 +67,11 @@ func limitsOfAll() []serve.RouteLimits {
 	}
 	return all
 }
+
+// What the dearest request of a kind needs. The memory is measured by testdata/chaos; the
+// time is that of a service that others can reach, and more may be asked for up to the
+// operator's own limit.
+var (
+	simulates = serve.Needs{Memory: 16 << 20, Text: 512 << 10, Processor: serve.DefaultWork}
+	searches  = serve.Needs{Memory: 40 << 20, Text: 4 << 20, Processor: serve.DefaultWork}
+)

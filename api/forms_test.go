@@ -204,7 +204,7 @@ func TestTables(t *testing.T) {
 			r := inForm(t, request, "text/csv")
 			require.Equal(t, http.StatusOK, r.Code)
 			assert.Equal(t, "text/csv", r.Header().Get("Content-Type"))
-			assert.Contains(t, r.Header().Values("Vary"), "Accept")
+			assert.Contains(t, r.Header().Get("Vary"), "Accept")
 			rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
 			require.NoError(t, err)
 			series := answer.Result.Series
@@ -258,7 +258,7 @@ func TestFormsAreChosen(t *testing.T) {
 		r := asking.Posting("/v1/seasoning"+row.target, body, "Accept", row.accept).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, row)
 		assert.Equal(t, row.media, r.Header().Get("Content-Type"), row)
-		assert.Contains(t, r.Header().Values("Vary"), "Accept")
+		assert.Contains(t, r.Header().Get("Vary"), "Accept")
 	}
 	p := asking.ProblemOf(t, asking.Posting("/v1/seasoning", body, "Accept", "application/pdf").Of(t, asking.SharedService()), http.StatusNotAcceptable)
 	assert.Equal(t, []string{"application/json", "image/svg+xml", "text/csv"}, p.Offers)

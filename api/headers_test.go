@@ -95,7 +95,7 @@ func TestOtherOrigins(t *testing.T) {
 	}
 	r = preflight(origin).Of(t, asking.SharedService())
 	assert.Empty(t, r.Header().Get("Access-Control-Allow-Origin"), "off unless origins are named")
-	assert.Equal(t, "Accept", r.Header().Get("Vary"))
+	assert.Equal(t, "Accept, Accept-Encoding", r.Header().Get("Vary"))
 }
 
 func TestParseOrigins(t *testing.T) {

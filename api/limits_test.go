@@ -129,7 +129,7 @@ func TestLimitsSayWhatIsSet(t *testing.T) {
 	rated := asking.Decoded[serve.Limits](t, r.Body.Bytes())
 	require.NotNil(t, rated.Rate)
 	assert.Equal(t, serve.RateLimits{PerSecond: 2.5, Burst: serve.MinBurst, ItemsPerUnit: 10}, *rated.Rate, "a bucket too small for a batch is made larger")
-	assert.Contains(t, r.Header().Get("RateLimit-Policy"), "q="+strconv.Itoa(serve.MinBurst)+";w=40")
+	assert.Contains(t, r.Header().Get("RateLimit-Policy"), "q="+strconv.Itoa(serve.MinBurst)+`;qu="units";w=40`)
 
 	// Every budget stands in the contract beside its route, as every limit does.
 	document := loadContract(t).document

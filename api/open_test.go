@@ -21,7 +21,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
 		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/page.css": http.StatusOK, "/page/page.js": http.StatusOK,
-		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/licences": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {

@@ -183,7 +183,7 @@ var (
 	stationsQuery = []serve.Parameter{
 		{Name: "q", Description: "name of the place"},
 		{Name: "near", Description: "degrees north and east: 43.1,-89.4"},
-		{Name: "country", Description: "country as listed"},
+		{Name: "country", Description: "country as listed, or its code of ISO 3166-1, two letters"},
 	}
 	platesQuery = []serve.Parameter{
 		{Name: "q", Description: "id, instrument or part, such as dreadnought top; near spellings are found", Example: "classical top"},

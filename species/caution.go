@@ -23,7 +23,7 @@ type Caution struct {
 }
 
 type cautionRule struct {
-	match string // "*", a genus, or a genus and species
+	match string // "*", or, folded, a genus, or a genus and species
 	Caution
 }
 
@@ -48,19 +48,20 @@ func (r *cautionRule) applies(names []string) bool {
 	if r.match == "*" {
 		return true
 	}
-	want := fold(r.match)
 	for _, name := range names {
-		if name == want || strings.HasPrefix(name, want+" ") {
+		if rest, begins := strings.CutPrefix(name, r.match); begins && (rest == "" || rest[0] == ' ') {
 			return true
 		}
 	}
 	return false
 }
 
+var betweenNames = strings.NewReplacer("(", " and ", ")", "", ",", " and ", ";", " and ", " or ", " and ")
+
 // botanicalNames splits "Intsia bijuga and I. palembanica" and "A b (C d)" into
 // folded names, with an abbreviated genus written out.
 func botanicalNames(text string) []string {
-	text = strings.NewReplacer("(", " and ", ")", "", ",", " and ", ";", " and ", " or ", " and ").Replace(text)
+	text = betweenNames.Replace(text)
 	var names []string
 	genus := ""
 	for part := range strings.SplitSeq(text, " and ") {

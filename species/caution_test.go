@@ -27,9 +27,9 @@ func TestCautionsOfWoods(t *testing.T) {
 		{"rosewood-brazilian", map[CautionKind]int{Dust: 1, Sensitiser: 1, Protected: 2}},
 		{"iroko", map[CautionKind]int{Dust: 1, Sensitiser: 1}},
 		{"mahogany-true", map[CautionKind]int{Dust: 2, Protected: 1}},
-		{"mahogany-african", map[CautionKind]int{Dust: 1, Protected: 1}},
-		{"bubinga", map[CautionKind]int{Dust: 1, Protected: 1}},
-		{"ovangkol", map[CautionKind]int{Dust: 1}},
+		{"mahogany-african", map[CautionKind]int{Dust: 1, Sensitiser: 1, Protected: 1}},
+		{"bubinga", map[CautionKind]int{Dust: 1, Sensitiser: 1, Protected: 1}},
+		{"ovangkol", map[CautionKind]int{Dust: 1, Sensitiser: 1}},
 		{"primavera", map[CautionKind]int{Dust: 1, Protected: 1}},
 		{"hura", map[CautionKind]int{Dust: 1, Toxic: 1}},
 	} {

@@ -8,12 +8,16 @@ type Checked string
 const (
 	ReadAgreeing Checked = "read-agreeing" // read in a copy, and a second table that was read agrees
 	Read         Checked = "read"          // read in a copy of the publication
-	ReadByOrder  Checked = "read-by-order" // read in a copy with names and figures out of register; paired by row order
-	Computed     Checked = "computed"      // computed here from figures that carry their own mark
-	Derived      Checked = "derived"       // inverted from figures read in another table of the publication
-	Secondary    Checked = "secondary"     // seen only in a repeat by a third party
-	Inferred     Checked = "inferred"      // concluded from how figures fit together; stated nowhere that was read
-	Memory       Checked = "memory"        // recalled from the publication or common knowledge; no copy was read
+	// ReadTranscript was read in one transcription of the publication, which names table and page.
+	ReadTranscript Checked = "read-transcript"
+	ReadByOrder    Checked = "read-by-order" // read in a copy with names and figures out of register; paired by row order
+	Computed       Checked = "computed"      // computed here from figures that carry their own mark
+	Derived        Checked = "derived"       // inverted from figures read in another table of the publication
+	Secondary      Checked = "secondary"     // seen only in a repeat by a third party
+	Inferred       Checked = "inferred"      // concluded from how figures fit together; stated nowhere that was read
+	Disputed       Checked = "disputed"      // publications print different figures; the other stands beside it
+	Memory         Checked = "memory"        // recalled from the publication or common knowledge; no copy was read
+	Estimated      Checked = "estimated"     // follows from other figures by a published relation; printed nowhere
 
 	// Practice marks a fact of the trade that no publication is named for.
 	Practice Checked = "common-practice"
@@ -21,7 +25,8 @@ const (
 
 // Marks returns all marks, the strongest first.
 func Marks() []Checked {
-	return []Checked{ReadAgreeing, Read, ReadByOrder, Computed, Derived, Secondary, Inferred, Memory, Practice}
+	return []Checked{ReadAgreeing, Read, ReadTranscript, ReadByOrder, Computed, Derived, Secondary, Inferred, Disputed,
+		Memory, Estimated, Practice}
 }
 
 // Meaning returns one line for people, or "" for a mark that does not exist.
@@ -31,6 +36,8 @@ func (c Checked) Meaning() string {
 		return "read in a copy of the publication, and a second table that was read agrees"
 	case Read:
 		return "read in a copy of the publication"
+	case ReadTranscript:
+		return "read in one transcription of the publication, which names table and page"
 	case ReadByOrder:
 		return "read in a copy that has names and figures out of register; paired by row order"
 	case Computed:
@@ -41,6 +48,10 @@ func (c Checked) Meaning() string {
 		return "seen only in a repeat by a third party, not in the publication"
 	case Inferred:
 		return "concluded from how published figures fit together; stated nowhere that was read"
+	case Disputed:
+		return "publications print different figures; the other one stands beside it"
+	case Estimated:
+		return "follows from other figures of the wood by a published relation, within a band; printed nowhere"
 	case Memory:
 		return "recalled from memory; no copy was read"
 	case Practice:
@@ -50,5 +61,7 @@ func (c Checked) Meaning() string {
 }
 
 // SeenInPrint reports whether the figure itself was read in a copy of the
-// publication.
-func (c Checked) SeenInPrint() bool { return c == ReadAgreeing || c == Read || c == ReadByOrder }
+// publication or in a transcription of it.
+func (c Checked) SeenInPrint() bool {
+	return c == ReadAgreeing || c == Read || c == ReadTranscript || c == ReadByOrder
+}

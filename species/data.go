@@ -3,7 +3,9 @@ package species
 import (
 	"embed"
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
 	"strconv"
@@ -16,6 +18,7 @@ var embedded embed.FS
 type loader struct {
 	files    fs.FS
 	tables   *Tables
+	recall   map[string]*Recall // by the key of the source
 	problems []error
 }
 
@@ -37,21 +40,26 @@ func (l *loader) each(name string, visit func(record)) {
 		return
 	}
 	defer opened.Close() //nolint:errcheck // an embedded file has nothing to flush
-	rows, err := csv.NewReader(opened).ReadAll()
-	if err != nil {
-		l.problems = append(l.problems, fmt.Errorf("%s: %w", file, err))
-		return
-	}
-	if len(rows) < 2 {
-		l.problems = append(l.problems, fmt.Errorf("%s: no rows", file))
-		return
-	}
-	columns := make(map[string]int, len(rows[0]))
-	for i, column := range rows[0] {
+	rows := csv.NewReader(opened)
+	rows.ReuseRecord = true
+	head, err := rows.Read()
+	columns := make(map[string]int, len(head))
+	for i, column := range head {
 		columns[column] = i
 	}
-	for i, cells := range rows[1:] {
-		visit(record{l, file, i + 2, columns, cells})
+	line := 1
+	for err == nil {
+		var cells []string
+		if cells, err = rows.Read(); err == nil {
+			line++
+			visit(record{l, file, line, columns, cells})
+		}
+	}
+	switch {
+	case !errors.Is(err, io.EOF):
+		l.problems = append(l.problems, fmt.Errorf("%s: %w", file, err))
+	case line < 2:
+		l.problems = append(l.problems, fmt.Errorf("%s: no rows", file))
 	}
 }
 
@@ -143,6 +151,9 @@ func (r record) value(column, unit, source, checked string) Value {
 		return v
 	}
 	v.Source, v.Checked = r.needSource(source), r.needMark(checked)
+	if v.Checked == Memory {
+		v.Recall = r.l.recall[r.text(source)]
+	}
 	return v
 }
 

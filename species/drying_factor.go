@@ -42,10 +42,13 @@ func (l *loader) loadDryingFactors() {
 	})
 }
 
-// GreenMoisture returns the moisture of green wood (%MC), the mean of the figures of
-// heartwood and sapwood, or the one of them that is known; missing where neither is.
-// What share of a log is sapwood is not told by the tables.
+// GreenMoisture returns the moisture of green wood (%MC): that of the whole stem, which
+// weighs heartwood and sapwood by what a stem has of them; else the mean of the figures of
+// heartwood and sapwood, or the one of them that is known; missing where none is.
 func (w *Wood) GreenMoisture() Optional[float64] {
+	if w.GreenStem.Known() {
+		return w.GreenStem.Optional
+	}
 	sum, n := 0.0, 0.0
 	for _, v := range []float64{w.GreenHeartwood.Or(0), w.GreenSapwood.Or(0)} {
 		if v > 0 {
@@ -56,4 +59,17 @@ func (w *Wood) GreenMoisture() Optional[float64] {
 		return Optional[float64]{}
 	}
 	return Known(sum / n)
+}
+
+// GreenApart returns how far the published moisture of the green stem (%MC) lies outside
+// those of heartwood and sapwood, of which it should be a mean; 0 where it lies between
+// them, or where one of the three is not known. Such figures contradict each other.
+func (w *Wood) GreenApart() float64 {
+	stem, ok := w.GreenStem.Get()
+	heart, inner := w.GreenHeartwood.Get()
+	sap, outer := w.GreenSapwood.Get()
+	if !ok || !inner || !outer {
+		return 0
+	}
+	return max(min(heart, sap)-stem, stem-max(heart, sap), 0)
 }

@@ -2,6 +2,8 @@ package species
 
 import (
 	"cmp"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -21,8 +23,9 @@ type StationMatch struct {
 	Slips   int    // single-letter slips, for near spelling only
 }
 
-func indexWoods(woods []*Wood) *index {
+func indexWoods(woods []*Wood, shared map[string][]Choice) *index {
 	x := newIndex(len(woods))
+	position := make(map[*Wood]int, len(woods))
 	for i, w := range woods {
 		x.ids[w.ID] = i
 		rank := 0
@@ -33,8 +36,19 @@ func indexWoods(woods []*Wood) *index {
 		x.add(i, ExactName, w.Common)
 		x.add(i, ExactName, strings.ReplaceAll(w.ID, "-", " "))
 		x.add(i, ExactBotany, w.Botanical)
+		for _, one := range botanicalNames(w.Botanical) { // each species of a wood that is several
+			if one != fold(w.Botanical) && !strings.HasSuffix(one, " spp") {
+				x.addForm(i, ExactBotany, w.Botanical, one)
+			}
+		}
 		for _, other := range w.Synonyms {
 			x.add(i, ExactSynonym, other)
+		}
+		position[w] = i
+	}
+	for _, name := range slices.Sorted(maps.Keys(shared)) {
+		for place, c := range shared[name] {
+			x.addShared(position[c.Wood], place, name)
 		}
 	}
 	return x
@@ -56,6 +70,7 @@ func indexStations(stations []*Station) *index {
 			x.addForm(i, ExactName, s.Name, fold(city+" "+s.RegionName))
 		} else {
 			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.Country))
+			x.addForm(i, ExactSynonym, s.Name, fold(city+" "+s.CountryCode))
 		}
 		for _, other := range s.OtherNames {
 			x.addForm(i, ExactSynonym, other, fold(other))
@@ -66,8 +81,8 @@ func indexStations(stations []*Station) *index {
 
 // Find returns the woods that query names, the best match first, at most limit:
 // the id, then the common name, the botanical name and other names in full,
-// then names that begin with the query, hold all its words, or hold it as a
-// part; and only when there are none of these, names spelt nearly like it. Case,
+// then the woods that share it as a bare name, the likeliest first, then names that
+// begin with the query, hold all its words, or hold it as a part; and only when there are none of these, names spelt nearly like it. Case,
 // accents, punctuation and the order of words do not matter: "sugar maple",
 // "Maple, sugar" and "maple-sugar" are the same. Only the first 120 bytes of
 // the query are looked at. An empty query, or a limit of zero or less, finds

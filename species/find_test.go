@@ -157,6 +157,28 @@ func TestSuggest(t *testing.T) {
 	assert.Equal(t, "madison-wi", all.SuggestStations("madisn-wi", 2)[0])
 }
 
+// A bare name and a near spelling of it offer the right genus, the likeliest first.
+func TestBareNamesOfferTheRightGenus(t *testing.T) {
+	for name, want := range map[string][]string{
+		"oak": {"oak-white", "oak-northern-red"}, "OAK": {"oak-white", "oak-northern-red"}, "yew": {"yew-european", "yew-pacific"},
+		"mahogony": {"mahogany-true", "mahogany-african"}, "wallnut": {"walnut-black", "walnut-european"}, "mapel": {"maple-sugar", "maple-red"},
+	} {
+		ids := tables(t).Suggest(name, 2)
+		assert.Equal(t, want, ids, name)
+	}
+	for _, name := range tables(t).BareNames() {
+		choices, shared := tables(t).BareName(name)
+		assert.True(t, shared)
+		assert.GreaterOrEqual(t, len(choices), 2, name)
+	}
+	for _, name := range []string{"maple", "walnut", "ebony", "mahogany", "cherry", "hickory", "poplar", "acacia", "sycamore", "lacewood", "tulipwood"} {
+		_, shared := tables(t).BareName(name)
+		assert.True(t, shared, name)
+	}
+	assert.Len(t, tables(t).OfGenus("acer"), 10)
+	assert.Empty(t, tables(t).OfGenus("Nothing"))
+}
+
 func TestFindStations(t *testing.T) {
 	for _, c := range []struct {
 		query, want string
@@ -175,6 +197,11 @@ func TestFindStations(t *testing.T) {
 		{"Madisson", "madison-wi", Near},
 		{"Chigaco", "chicago-il", Near},
 		{"Albuquerqe", "albuquerque-nm", Near},
+		{"Málaga", "malaga", ExactName},
+		{"Gdańsk Port Północny", "gdansk-port-polnocny", ExactName},
+		{"Łódź", "lodz", ExactName},
+		{"Málaga ES", "malaga", ExactSynonym},
+		{"Oslo Norway", "oslo-fornebu", Words},
 	} {
 		found := tables(t).FindStations(c.query, 5)
 		require.NotEmpty(t, found, c.query)

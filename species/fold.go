@@ -22,9 +22,10 @@ func fold(text string) string {
 		text = strings.ToValidUTF8(text[:longestQuery], "")
 	}
 	text = strings.ToLower(text)
-	if strings.IndexFunc(text, func(r rune) bool { return r > unicode.MaxASCII }) >= 0 {
-		text = norm.NFD.String(plainLetters.Replace(text))
+	if strings.IndexFunc(text, func(r rune) bool { return r > unicode.MaxASCII }) < 0 {
+		return foldASCII(text)
 	}
+	text = norm.NFD.String(plainLetters.Replace(text))
 	var b strings.Builder
 	b.Grow(len(text))
 	gap := false
@@ -42,6 +43,25 @@ func fold(text string) string {
 		}
 	}
 	return b.String()
+}
+
+// foldASCII is fold for lower case without accents, which most names are.
+func foldASCII(text string) string {
+	out := make([]byte, 0, len(text))
+	gap := false
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
+			if gap && len(out) > 0 {
+				out = append(out, ' ')
+			}
+			gap = false
+			out = append(out, c)
+		case c != '\'':
+			gap = true
+		}
+	}
+	return string(out)
 }
 
 // sortedWords returns the words of a folded text in alphabetical order, so that

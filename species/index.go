@@ -15,6 +15,7 @@ const (
 	ExactName                     // the common name, words in any order
 	ExactBotany                   // the botanical name
 	ExactSynonym                  // another name
+	Shared                        // a bare name that several woods share
 	Prefix                        // a name begins with the query
 	Words                         // every word of the query is a word, or begins one, of a name
 	Part                          // the query stands inside a name
@@ -23,7 +24,7 @@ const (
 
 // String returns the kind for people and programs.
 func (k MatchKind) String() string {
-	names := [...]string{"id", "name", "botanical", "synonym", "prefix", "words", "part", "near"}
+	names := [...]string{"id", "name", "botanical", "synonym", "shared", "prefix", "words", "part", "near"}
 	if k < 0 || int(k) >= len(names) {
 		return "unknown"
 	}
@@ -40,6 +41,7 @@ type name struct {
 	joined  string
 	words   []string
 	ids     []int // of the words in the vocabulary
+	place   int   // among those that share the name, the likeliest first; other names stand behind
 	letters uint64
 }
 
@@ -54,8 +56,13 @@ type index struct {
 	wordIDs map[string]int // of the words in the vocabulary
 }
 
+// usualNames is about how many names an entry has; only the room taken beforehand hangs
+// on it.
+const usualNames = 5
+
 func newIndex(size int) *index {
-	return &index{ids: make(map[string]int, size), size: size, wordIDs: map[string]int{}}
+	return &index{ids: make(map[string]int, size), size: size, wordIDs: make(map[string]int, usualNames*size),
+		names: make([]name, 0, usualNames*size)}
 }
 
 func (x *index) add(entry int, kind MatchKind, printed string) {
@@ -70,7 +77,7 @@ func (x *index) addForm(entry int, kind MatchKind, printed, text string) {
 	if text == "" {
 		return
 	}
-	n := name{entry: entry, kind: kind, printed: printed, text: text, sorted: sortedWords(text),
+	n := name{entry: entry, kind: kind, place: unshared, printed: printed, text: text, sorted: sortedWords(text),
 		joined: joined(text), words: strings.Fields(text), letters: letterSet(text)}
 	for _, word := range n.words {
 		id, ok := x.wordIDs[word]
@@ -84,6 +91,15 @@ func (x *index) addForm(entry int, kind MatchKind, printed, text string) {
 	x.names = append(x.names, n)
 }
 
+// unshared is the place of a name that is no bare name.
+const unshared = 1 << 20
+
+// addShared adds a bare name to an entry, which has a place among those that share it.
+func (x *index) addShared(entry, place int, text string) {
+	x.addForm(entry, Shared, text, text)
+	x.names[len(x.names)-1].place = place
+}
+
 // hit is a found entry.
 type hit struct {
 	entry   int
@@ -92,10 +108,11 @@ type hit struct {
 	printed string
 	length  int // of the name, shorter is closer
 	of      MatchKind
+	place   int // among those that share the name
 }
 
 func (h hit) better(other hit) bool {
-	return cmp.Or(cmp.Compare(h.kind, other.kind), cmp.Compare(h.slips, other.slips),
+	return cmp.Or(cmp.Compare(h.kind, other.kind), cmp.Compare(h.slips, other.slips), cmp.Compare(h.place, other.place),
 		cmp.Compare(h.of, other.of), cmp.Compare(h.length, other.length)) < 0
 }
 
@@ -194,7 +211,7 @@ func (x *index) collect(test func(*name) (MatchKind, int, bool)) []hit {
 		if !ok {
 			continue
 		}
-		h := hit{n.entry, kind, away, n.printed, len(n.text), n.kind}
+		h := hit{n.entry, kind, away, n.printed, len(n.text), n.kind, n.place}
 		if best[n.entry].entry < 0 || h.better(best[n.entry]) {
 			best[n.entry] = h
 		}
@@ -205,7 +222,8 @@ func (x *index) collect(test func(*name) (MatchKind, int, bool)) []hit {
 func (x *index) order(best []hit, limit int) []hit {
 	found := slices.DeleteFunc(best, func(h hit) bool { return h.entry < 0 })
 	slices.SortFunc(found, func(a, b hit) int {
-		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(a.slips, b.slips), cmp.Compare(x.rank[a.entry], x.rank[b.entry]),
+		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(a.slips, b.slips), cmp.Compare(a.place, b.place),
+			cmp.Compare(x.rank[a.entry], x.rank[b.entry]),
 			cmp.Compare(a.of, b.of), cmp.Compare(a.length, b.length), cmp.Compare(a.entry, b.entry))
 	})
 	return found[:min(limit, len(found))]

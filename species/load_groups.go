@@ -57,8 +57,9 @@ func (l *loader) eachTarget(file, table string, visit func(record, target)) {
 // woods, and one wood may have several rows.
 func (l *loader) loadGroupedFigures() {
 	l.eachTarget("green_moisture", "green_moisture", func(r record, to target) {
-		set(r, to, &to.wood.GreenHeartwood, r.value("heartwood_pct", UnitMC, "source", "checked"))
-		set(r, to, &to.wood.GreenSapwood, r.value("sapwood_pct", UnitMC, "source", "checked"))
+		set(r, to, &to.wood.GreenHeartwood, r.value("heartwood_pct", UnitMC, "heartwood_source", "heartwood_checked"))
+		set(r, to, &to.wood.GreenSapwood, r.value("sapwood_pct", UnitMC, "sapwood_source", "sapwood_checked"))
+		set(r, to, &to.wood.GreenStem, r.value("stem_pct", UnitMC, "stem_source", "stem_checked"))
 	})
 	l.eachTarget("elastic_ratios", "elastic", func(r record, to target) {
 		e := &to.wood.Elastic

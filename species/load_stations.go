@@ -12,7 +12,7 @@ func (l *loader) loadStations() {
 	l.each("stations", func(r record) {
 		s := &Station{
 			ID: r.need("id"), Name: r.need("name"), Region: r.text("region"), RegionName: r.text("region_name"),
-			Country: r.need("country"), Basis: r.need("basis"), Source: r.needSource("source"),
+			Country: r.need("country"), CountryCode: r.need("country_code"), Basis: r.need("basis"), Source: r.needSource("source"),
 			TemperatureChecked: r.mark("temperature_checked"), HumidityChecked: r.mark("rh_checked"),
 			DayCycleChecked: r.mark("day_cycle_checked"),
 			EMCSource:       r.needSource("emc_source"), EMCChecked: r.needMark("emc_checked"),
@@ -21,6 +21,9 @@ func (l *loader) loadStations() {
 			s.OtherNames = strings.Split(other, ";")
 		}
 		s.EMCOnly = s.TemperatureChecked == ""
+		if len(s.CountryCode) != 2 || strings.ToUpper(s.CountryCode) != s.CountryCode {
+			r.fail("%q is no code of a country", s.CountryCode)
+		}
 		if _, twice := t.stationByID[s.ID]; twice {
 			r.fail("station %s stands twice", s.ID)
 		}
@@ -56,6 +59,9 @@ func (l *loader) loadMonths() {
 			MorningRH:        r.fraction("rh_am_pct"),
 			AfternoonRH:      r.fraction("rh_pm_pct"),
 			EMC:              Known(quantity.Moisture(r.needNumber("emc_pct")) * quantity.PercentMC),
+		}
+		if means, known := r.number("emc_of_means_pct").Get(); known {
+			s.Months[i].EMCOfMeans = Known(quantity.Moisture(means) * quantity.PercentMC)
 		}
 	})
 }

@@ -3,6 +3,8 @@ package species
 import (
 	"slices"
 	"strings"
+
+	"latewood/woodphys/quantity"
 )
 
 func (l *loader) loadSources() {
@@ -15,6 +17,17 @@ func (l *loader) loadSources() {
 	})
 }
 
+// loadRecall reads how good recall was, table by table.
+func (l *loader) loadRecall() {
+	l.recall = map[string]*Recall{}
+	l.each("recall", func(r record) {
+		r.needSource("source")
+		found := &Recall{r.source("source"), int(r.needNumber("checked_values")), int(r.needNumber("differed")), r.needNumber("largest_pct")}
+		l.recall[r.text("source")] = found
+		l.tables.recall = append(l.tables.recall, *found)
+	})
+}
+
 func (l *loader) loadCautions() {
 	l.each("cautions", func(r record) {
 		kind := CautionKind(r.need("kind"))
@@ -23,7 +36,11 @@ func (l *loader) loadCautions() {
 		default:
 			r.fail("unknown kind of caution %q", kind)
 		}
-		l.tables.cautions = append(l.tables.cautions, cautionRule{r.need("match"), Caution{
+		match := r.need("match")
+		if match != "*" {
+			match = fold(match)
+		}
+		l.tables.cautions = append(l.tables.cautions, cautionRule{match, Caution{
 			Kind: kind, Text: r.need("text"), Source: r.needSource("source"), Checked: r.needMark("checked"),
 		}})
 	})
@@ -54,21 +71,31 @@ func (l *loader) loadWoods() {
 	})
 	slices.SortFunc(l.tables.woods, func(a, b *Wood) int { return strings.Compare(a.ID, b.ID) })
 	l.loadSynonyms()
+	l.loadBareNames()
+	l.loadRecall()
 	l.loadFigures()
+	l.loadMovementFigures()
 	l.loadGroupedFigures()
 	l.loadElasticMeans()
 	l.loadFibreSaturation()
+	l.loadLowerEMC()
 	l.loadDrying()
 	l.loadDryingFactors()
 	l.loadAnomalies()
+	l.loadDisputed()
+	l.loadEstimates()
 }
 
 func (l *loader) loadSynonyms() {
 	l.each("synonyms", func(r record) {
 		w := r.wood()
+		kind := r.need("kind")
+		if kind != "trade" && kind != "botanical" {
+			r.fail("unknown kind of name %q", kind)
+		}
 		w.Synonyms = append(w.Synonyms, r.need("name"))
-		r.needSource("source")
-		r.needMark("checked")
+		w.Names = append(w.Names, Name{Text: r.text("name"), Botanical: kind == "botanical", Language: r.text("language"),
+			Source: r.needSource("source"), Checked: r.needMark("checked")})
 	})
 }
 
@@ -90,30 +117,41 @@ func (l *loader) loadFigures() {
 		w := r.wood()
 		w.SpecificGravityGreen = r.value("sg_green", UnitRatio, "sg_green_source", "sg_green_checked")
 		w.SpecificGravity12 = r.value("sg_12", UnitRatio, "sg_12_source", "sg_12_checked")
-		w.ModulusOfElasticity12 = r.value("moe_12_mpa", UnitMPa, "moe_12_source", "moe_12_checked")
+		w.ModulusOfElasticity12 = r.value("moe_mpa", UnitMPa, "moe_source", "moe_checked")
+		if w.ModulusOfElasticity12.Known() {
+			w.ModulusOfElasticity12.AtMC = Known(r.needNumber("moe_mc_pct"))
+		}
 	})
 }
 
-func (l *loader) loadFibreSaturation() {
-	t := l.tables
-	own := map[*Wood]bool{}
-	l.each("fibre_saturation", func(r record) {
-		v := r.value("fibre_saturation_pct", UnitMC, "source", "checked")
-		v.Spread = Known(r.needNumber("spread_pct"))
-		v.Note = r.text("note")
-		if r.text("wood") == "*" {
-			t.general = v
-			return
-		}
+// loadMovementFigures reads swelling for a point of moisture, and shrinkage that ends
+// before the wood is ovendry.
+func (l *loader) loadMovementFigures() {
+	l.each("swelling", func(r record) {
 		w := r.wood()
-		w.FibreSaturation = v
-		own[w] = true
-	})
-	for _, w := range t.woods {
-		if !own[w] {
-			w.FibreSaturation, w.FibreSaturationGeneral = t.general, true
+		w.SwellingRadial = r.value("radial_pct_per_pct", UnitSwelling, "radial_source", "radial_checked")
+		w.SwellingTangential = r.value("tangential_pct_per_pct", UnitSwelling, "tangential_source", "tangential_checked")
+		w.SwellingVolumetric = r.value("volumetric_pct_per_pct", UnitSwelling, "volumetric_source", "volumetric_checked")
+		if sd, known := r.number("volumetric_sd").Get(); known && sd > 0 {
+			w.SwellingVolumetric.Spread = Known(quantity.Z90 * sd)
 		}
-	}
+	})
+	l.each("partial_shrinkage", func(r record) {
+		w := r.wood()
+		radial, tangential := &w.RadialTo12, &w.TangentialTo12
+		switch to := r.needNumber("to_mc_pct"); to {
+		case 12:
+		case 17:
+			radial, tangential = &w.RadialTo17, &w.TangentialTo17
+		default:
+			r.fail("shrinkage to %g %%MC has no place", to)
+		}
+		set(r, target{wood: w}, radial, r.value("radial_pct", UnitShrinkage, "radial_source", "radial_checked"))
+		set(r, target{wood: w}, tangential, r.value("tangential_pct", UnitShrinkage, "tangential_source", "tangential_checked"))
+	})
+}
+
+func (l *loader) loadLowerEMC() {
 	l.each("lower_emc", func(r record) {
 		r.wood().LowerEMC = LowerEMC{
 			Applies: true, Low: r.needNumber("points_low"), High: r.needNumber("points_high"),

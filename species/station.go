@@ -9,7 +9,12 @@ type MonthlyAir struct {
 	RelativeHumidity Optional[float64]              // mean over day and night
 	MorningRH        Optional[float64]              // mean of the morning readings
 	AfternoonRH      Optional[float64]              // mean of the afternoon readings
-	EMC              Optional[quantity.Moisture]    // equilibrium moisture content of wood in that air
+	// EMC is the equilibrium moisture content of wood in that air: the mean over the hours
+	// of the month where they are known, which is up to some 2 points above that of the mean
+	// air, because EMC rises ever faster with humidity; else that of the mean air.
+	EMC Optional[quantity.Moisture]
+	// EMCOfMeans is that of the mean air, where EMC is the mean over the hours.
+	EMCOfMeans Optional[quantity.Moisture]
 }
 
 // HandbookEMC is the row of the handbook's table of monthly outdoor EMC for the
@@ -23,8 +28,8 @@ type HandbookEMC struct {
 	Note    string
 }
 
-// Position is where a station stands: degrees north and east, from memory,
-// good to about 0.2 degree; the elevation to about 50 m.
+// Position is where a station stands: degrees north and east. One that is marked memory
+// is good to about 0.2 degree, its elevation to about 50 m.
 type Position struct {
 	Latitude, Longitude float64 // degrees
 	Elevation           Optional[quantity.Length]
@@ -40,8 +45,10 @@ type Station struct {
 	Region     string // two-letter code of a state, or empty
 	RegionName string
 	Country    string
-	OtherNames []string
-	Basis      string // "30-year normal 1981-2010, ...", "typical year", "EMC only"
+	// CountryCode is that of the country or territory in ISO 3166-1, two letters.
+	CountryCode string
+	OtherNames  []string
+	Basis       string // "30-year normal 1981-2010, ...", "typical year", "EMC only"
 
 	Months  [12]MonthlyAir
 	EMCOnly bool // there is no temperature and no humidity, only EMC

@@ -22,6 +22,8 @@ type Tables struct {
 	general     Value // general fibre saturation
 	// elasticMeans are those of the broadleaved woods and of the conifers.
 	elasticMeans map[Group]ElasticRatios
+	bareNames    map[string][]Choice // by the folded name
+	recall       []Recall
 	version      string
 	woodIndex    *index
 	placeIndex   *index
@@ -48,16 +50,21 @@ func load(files fs.FS) (*Tables, error) {
 	t.version = version
 	l := &loader{files: files, tables: t}
 	l.loadSources()
+	// Woods and places know nothing of one another: each is read by a loader of its own.
+	places, read := &loader{files: files, tables: t}, sync.WaitGroup{}
+	read.Go(func() {
+		places.loadStations()
+		places.loadShop()
+		t.placeIndex = indexStations(t.stations)
+		t.shop.plateIndex = indexPlates(t.shop.plates)
+	})
 	l.loadCautions()
 	l.loadWoods()
-	l.loadStations()
-	l.loadShop()
-	if err := errors.Join(l.problems...); err != nil {
+	t.woodIndex = indexWoods(t.woods, t.bareNames)
+	read.Wait()
+	if err := errors.Join(append(l.problems, places.problems...)...); err != nil {
 		return nil, fmt.Errorf("species data: %w", err)
 	}
-	t.woodIndex = indexWoods(t.woods)
-	t.placeIndex = indexStations(t.stations)
-	t.shop.plateIndex = indexPlates(t.shop.plates)
 	return t, nil
 }
 
@@ -107,3 +114,7 @@ func (t *Tables) Stations() []*Station { return slices.Clone(t.stations) }
 // GeneralFibreSaturation returns the fibre saturation (%MC, with spread) for
 // woods that have no figure of their own.
 func (t *Tables) GeneralFibreSaturation() Value { return t.general }
+
+// Recall returns how the recalled figures of each publication stood when they were held
+// against what was found of it in print.
+func (t *Tables) Recall() []Recall { return slices.Clone(t.recall) }

@@ -30,10 +30,12 @@ func wood(t testing.TB, id string) *Wood {
 // Rows of every file, without the head.
 func TestRowCounts(t *testing.T) {
 	want := map[string]int{
-		"air_drying_times": 64, "anomalies": 136, "cautions": 49, "allowances": 17, "climate_monthly": 3276, "coefficients": 128,
-		"drying_class": 104, "drying_factors": 64, "elastic_ratios": 35, "fibre_saturation": 31, "green_moisture": 68, "group_rows": 59,
-		"end_trims": 7, "handbook_emc": 49, "lower_emc": 10, "plates": 90, "safe_daily_loss": 24, "saws": 12, "shrinkage": 221, "sources": 75,
-		"specific_gravity": 192, "station_coordinates": 274, "stations": 274, "synonyms": 402, "woods": 245,
+		"air_drying_times": 64, "allowances": 17, "anomalies": 382, "bare_names": 249, "cautions": 115,
+		"climate_monthly": 8148, "coefficients": 129, "disputed": 71, "drying_class": 127, "drying_factors": 64,
+		"elastic_ratios": 35, "end_trims": 7, "fibre_saturation": 125, "green_moisture": 68, "group_rows": 59,
+		"handbook_emc": 49, "lower_emc": 17, "partial_shrinkage": 79, "plates": 90, "recall": 10,
+		"safe_daily_loss": 24, "saws": 12, "shrinkage": 583, "sources": 107, "specific_gravity": 611,
+		"station_coordinates": 680, "stations": 680, "swelling": 122, "synonyms": 1048, "woods": 636,
 	}
 	names, err := fs.Glob(embedded, "data/*.csv")
 	require.NoError(t, err)
@@ -69,16 +71,16 @@ func TestSpotSums(t *testing.T) {
 		count        int
 		sum          float64
 	}{
-		{"shrinkage", "radial_pct", 220, 979.2},
-		{"shrinkage", "tangential_pct", 219, 1746.9},
-		{"shrinkage", "volumetric_pct", 202, 2553.78},
-		{"coefficients", "radial_per_pct", 128, 0.19372},
-		{"coefficients", "tangential_per_pct", 128, 0.35872},
+		{"shrinkage", "radial_pct", 581, 2541.55},
+		{"shrinkage", "tangential_pct", 580, 4566.98},
+		{"shrinkage", "volumetric_pct", 466, 5933.23},
+		{"coefficients", "radial_per_pct", 129, 0.1958},
+		{"coefficients", "tangential_per_pct", 129, 0.36322},
 		{"green_moisture", "heartwood_pct", 66, 4746},
 		{"green_moisture", "sapwood_pct", 63, 6968},
-		{"specific_gravity", "sg_green", 190, 98.282},
-		{"specific_gravity", "sg_12", 114, 57.893},
-		{"specific_gravity", "moe_12_mpa", 188, 2233831},
+		{"specific_gravity", "sg_green", 456, 261.752},
+		{"specific_gravity", "sg_12", 269, 153.083},
+		{"specific_gravity", "moe_mpa", 494, 6093391},
 		{"elastic_ratios", "et_el", 34, 1.944},
 		{"elastic_ratios", "er_el", 34, 3.544},
 		{"elastic_ratios", "glr_el", 34, 2.904},
@@ -87,24 +89,24 @@ func TestSpotSums(t *testing.T) {
 		{"elastic_ratios", "nu_lr", 35, 12.638},
 		{"elastic_ratios", "nu_lt", 35, 14.406},
 		{"elastic_ratios", "nu_rt", 34, 18.641},
-		{"elastic_ratios", "nu_tr", 35, 11.933},
+		{"elastic_ratios", "nu_tr", 35, 11.922},
 		{"elastic_ratios", "nu_rl", 19, 0.954},
-		{"elastic_ratios", "nu_tl", 19, 0.599},
+		{"elastic_ratios", "nu_tl", 19, 0.6},
 		{"air_drying_times", "min_days", 64, 3435},
 		{"air_drying_times", "max_days", 64, 11785},
-		{"drying_factors", "factor", 64, 18.753},
-		{"drying_factors", "misfit_log", 64, 6.914},
+		{"drying_factors", "factor", 64, 17.011},
+		{"drying_factors", "misfit_log", 64, 6.931},
 		{"drying_factors", "min_days", 64, 3425},
 		{"drying_factors", "max_days", 64, 11790},
-		{"climate_monthly", "temp_c", 3276, 41670.6},
-		{"climate_monthly", "rh_pct", 3276, 220708.4},
-		{"climate_monthly", "rh_am_pct", 3132, 244123},
-		{"climate_monthly", "rh_pm_pct", 3132, 176455},
-		{"climate_monthly", "emc_pct", 3276, 42370.3},
+		{"climate_monthly", "temp_c", 8148, 114323.6},
+		{"climate_monthly", "rh_pct", 8148, 576541.3},
+		{"climate_monthly", "rh_am_pct", 8004, 644325},
+		{"climate_monthly", "rh_pm_pct", 8004, 471720},
+		{"climate_monthly", "emc_pct", 8148, 118904.6},
 	} {
 		count, sum := column(t, c.file, c.column)
 		assert.Equal(t, c.count, count, "%s %s", c.file, c.column)
-		assert.InEpsilon(t, c.sum, sum, 1e-9, "%s %s", c.file, c.column) // rounding of the sums only
+		assert.InEpsilon(t, c.sum, sum, 1e-9, "%s %s: %.9g", c.file, c.column, sum) // rounding of the sums only
 	}
 	total := 0.0
 	for _, month := range []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"} {
@@ -196,7 +198,6 @@ func TestUnknownIsNotZero(t *testing.T) {
 func TestOrderAndLookUp(t *testing.T) {
 	all := tables(t)
 	woods := all.Woods()
-	assert.Len(t, woods, 245)
 	assert.True(t, slices.IsSortedFunc(woods, func(a, b *Wood) int { return strings.Compare(a.ID, b.ID) }))
 	woods[0] = nil
 	assert.NotNil(t, all.Woods()[0], "the slice is the caller's")
@@ -248,7 +249,7 @@ func TestBrokenDataIsRefused(t *testing.T) {
 		{"group_rows", "green_moisture,aspen,", "green_moisture,aspn,", "has no row aspn"},
 		{"anomalies", ",volumetric,", ",volume,", "has no value volume"},
 		{"cautions", "*,dust", "*,dusty", "unknown kind of caution"},
-		{"drying_factors", "alder-red,0.381,", "alder-red,0,", "must be above 0"},
+		{"drying_factors", "alder-red,0.384,", "alder-red,0,", "must be above 0"},
 		{"drying_factors", ",20,180,", ",200,180,", "is no span of days"},
 		{"drying_factors", "drying-fit,computed", ",computed", "source is empty"},
 		{"drying_factors", ",ah402,memory", ",ah402,", "span_checked is empty"},

@@ -41,7 +41,8 @@ type Wood struct {
 	ID        string // stable, such as "maple-sugar"
 	Common    string // as printed, such as "Maple, sugar"
 	Botanical string
-	Synonyms  []string // other trade names and botanical synonyms, all from memory
+	Synonyms  []string // other trade names and botanical synonyms
+	Names     []Name   // the same with language and source
 	Group     Group
 	Kind      Kind
 	NameFrom  string  // source of the names
@@ -55,15 +56,23 @@ type Wood struct {
 	// The fibre saturation the coefficients were made with, 30 or 22 %MC. It is
 	// inferred from the figures and was not read.
 	CoefficientFibreSaturation Value
+	// Differential shrinkage: percent of the dimension for a point of moisture, in the
+	// range of use (DIN 68100 and the like); that of the volume was measured on trees.
+	SwellingRadial, SwellingTangential, SwellingVolumetric Value
+	// Shrinkage from green to 12 and to 17 %MC, percent of the green dimension.
+	RadialTo12, TangentialTo12, RadialTo17, TangentialTo17 Value
 
 	SpecificGravityGreen   Value // basic: ovendry mass over green volume over water
 	SpecificGravity12      Value // ovendry mass over volume at 12 %MC over water
-	ModulusOfElasticity12  Value // along the grain at 12 %MC from bending, MPa
+	ModulusOfElasticity12  Value // along the grain from bending, MPa, at 12 %MC or as AtMC says
 	GreenHeartwood         Value // moisture of green heartwood, %MC
 	GreenSapwood           Value // moisture of green sapwood, %MC
+	GreenStem              Value // moisture of the whole stem when green, %MC
 	Elastic                ElasticRatios
 	FibreSaturation        Value // %MC with spread; the general 30 where the wood has no figure of its own
 	FibreSaturationGeneral bool  // the general figure stands in FibreSaturation
+
+	Estimates Estimates // of what no source gives
 
 	LowerEMC     LowerEMC
 	Drying       DryingMark
@@ -71,6 +80,15 @@ type Wood struct {
 	AirDrying    []AirDryingTime
 	DryingFactor DryingFactor
 	Cautions     []Caution // never empty; silence on a hazard does not mean safe
+}
+
+// Name is another name of a wood: of the trade, or botanical.
+type Name struct {
+	Text      string
+	Botanical bool
+	Language  string // ISO 639-1, "la" for a botanical name; empty where it was not noted
+	Source    string
+	Checked   Checked
 }
 
 // ElasticRatios are the stiffness ratios and Poisson's ratios at about 12 %MC,
@@ -127,11 +145,19 @@ func (w *Wood) slots() []slot {
 		{"coefficient_radial", UnitCoefficient, &w.CoefficientRadial},
 		{"coefficient_tangential", UnitCoefficient, &w.CoefficientTangential},
 		{"coefficient_fibre_saturation", UnitMC, &w.CoefficientFibreSaturation},
+		{"swelling_radial", UnitSwelling, &w.SwellingRadial},
+		{"swelling_tangential", UnitSwelling, &w.SwellingTangential},
+		{"swelling_volumetric", UnitSwelling, &w.SwellingVolumetric},
+		{"radial_to_12", UnitShrinkage, &w.RadialTo12},
+		{"tangential_to_12", UnitShrinkage, &w.TangentialTo12},
+		{"radial_to_17", UnitShrinkage, &w.RadialTo17},
+		{"tangential_to_17", UnitShrinkage, &w.TangentialTo17},
 		{"specific_gravity_green", UnitRatio, &w.SpecificGravityGreen},
 		{"specific_gravity_12", UnitRatio, &w.SpecificGravity12},
 		{"modulus_of_elasticity_12", UnitMPa, &w.ModulusOfElasticity12},
 		{"green_heartwood", UnitMC, &w.GreenHeartwood},
 		{"green_sapwood", UnitMC, &w.GreenSapwood},
+		{"green_stem", UnitMC, &w.GreenStem},
 		{"et_el", UnitRatio, &e.ETEL},
 		{"er_el", UnitRatio, &e.EREL},
 		{"glr_el", UnitRatio, &e.GLREL},
@@ -154,6 +180,25 @@ func (w *Wood) Values() iter.Seq2[string, Value] {
 	return func(yield func(string, Value) bool) {
 		for _, s := range w.slots() {
 			if !yield(s.name, *s.value) {
+				return
+			}
+		}
+	}
+}
+
+// Figures returns what Values does, with estimates in place of the values that no source
+// gives and that can be estimated.
+func (w *Wood) Figures() iter.Seq2[string, Value] {
+	estimates := map[string]Value{
+		"radial": w.Estimates.Radial, "tangential": w.Estimates.Tangential, "specific_gravity_green": w.Estimates.SpecificGravityGreen,
+		"green_stem": w.Estimates.GreenStem, "modulus_of_elasticity_12": w.Estimates.ModulusOfElasticity12,
+	}
+	return func(yield func(string, Value) bool) {
+		for name, v := range w.Values() {
+			if e := estimates[name]; e.Known() {
+				v = e
+			}
+			if !yield(name, v) {
 				return
 			}
 		}

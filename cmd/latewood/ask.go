@@ -27,7 +27,7 @@ func (p *program) ask(words []string) int {
 	if !strings.HasPrefix(path, "/") {
 		path = "/v1/" + path
 	}
-	service, err := newService(nil)
+	service, err := api.New(api.Config{Version: version, Licences: notice})
 	if err != nil {
 		p.complain(err)
 		return exitProblem

@@ -13,9 +13,10 @@ import (
 	"latewood/api"
 )
 
-// debug serves the profiles of the running program on an address of their own, which
+// debugServer serves the profiles of the running program on an address of their own, which
 // only this machine may reach. An empty address serves nothing. stop ends it.
-func (p *program) debug(ctx context.Context, address string, log *slog.Logger) (stop func(), err error) {
+func (r *server) debugServer(ctx context.Context) (stop func(), err error) {
+	address, log := r.debug, r.log
 	if address == "" {
 		return func() {}, nil
 	}
@@ -44,8 +45,8 @@ func (p *program) debug(ctx context.Context, address string, log *slog.Logger) (
 	}()
 	bound := listener.Addr().String()
 	log.Info("profiles are served", "at", "http://"+bound+"/debug/pprof/")
-	if p.debugging != nil {
-		p.debugging(bound)
+	if r.debugging != nil {
+		r.debugging(bound)
 	}
 	return func() {
 		stopping, cancel := context.WithTimeout(context.WithoutCancel(ctx), time.Second)

@@ -8,11 +8,11 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"log/slog"
 	"net/http"
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"latewood/api"
 )
@@ -28,6 +28,8 @@ const (
 )
 
 func main() {
+	// A reader of our output that went away ends what it reads, and not the program.
+	signal.Ignore(syscall.SIGPIPE)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := (&program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, getenv: os.Getenv}).run(ctx, os.Args[1:])
 	stop()
@@ -42,6 +44,7 @@ type program struct {
 	started        func(base string)    // told the URL once the server listens
 	debugging      func(address string) // the same of the profiles
 	tune           func(*http.Server)   // for tests that cannot wait as long as the timeouts
+	hangUp         <-chan os.Signal     // in place of SIGHUP
 }
 
 var usage = fmt.Sprintf(`latewood answers questions about seasoning, sawing and moving wood.
@@ -61,12 +64,20 @@ serve
   --tls-cert FILE      certificate and key for https
   --tls-key FILE
   --cors ORIGIN        pages of this origin may ask from a browser; repeatable
+  --host NAME          the service may be called by this name; repeatable. Where only
+                       this machine can reach it, it answers to no other names but
+                       those of this machine
+  --proxy NETWORK      an address or network of proxies that tell whom they ask for;
+                       repeatable. Callers are then told apart behind them
+  --proxy-header NAME  where they tell it: %[4]s (default) or %[5]s
   --rate UNITS         a caller may ask for so much a second, on average (default
                        %[1]g, and no limit for an open service on this machine;
                        0: no limit)
   --burst UNITS        and so much at once (default %[2]d, at least %[3]d, the
                        largest batch). A request is one unit, a heavy one
                        more; GET /v1/limits tells
+  --work-seconds N     processor time that a caller may ask for at most (default
+                       %[6]d, what heavy work is given anyway; up to %[7]d)
   --debug-listen HOST:PORT  profiles of the running program, for this machine only
 
 token
@@ -80,11 +91,14 @@ ask
   The answer goes to standard output. The exit status is 1 when the answer is a
   problem, and 2 when the words of the command are off.
 
+SIGTERM ends the program when what was asked is answered; SIGHUP reads the tokens
+file and the certificate anew.
+
 The tables are inside the program: it needs no database, no account and no
 network. Try:
 
   latewood ask /v1/species/maple-sugar
-`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst)
+`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst, api.ForwardedFor, api.Forwarded, int(api.DefaultWork/time.Second), int(api.MostWork/time.Second))
 
 func (p *program) run(ctx context.Context, words []string) int {
 	word := "serve"
@@ -131,20 +145,6 @@ func (p *program) or(variable, fallback string) string {
 		return v
 	}
 	return fallback
-}
-
-func (p *program) log(format string) (*slog.Logger, error) {
-	switch format {
-	case "text":
-		return slog.New(slog.NewTextHandler(p.stderr, nil)), nil
-	case "json":
-		return slog.New(slog.NewJSONHandler(p.stderr, nil)), nil
-	}
-	return nil, fmt.Errorf("--log-format is text or json, not %q", format)
-}
-
-func newService(log *slog.Logger) (*api.Service, error) {
-	return api.New(api.Config{Log: log, Version: version})
 }
 
 // print writes to standard output. A reader that went away is not our error.

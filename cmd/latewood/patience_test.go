@@ -37,7 +37,7 @@ func dialled(t *testing.T, r *running) net.Conn {
 func TestSlowClientsAreCutOff(t *testing.T) {
 	r := serving(t, hasty, nil, "--listen", "127.0.0.1:0")
 	slow := dialled(t, r)
-	_, err := fmt.Fprintf(slow, "POST /v1/emc HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n")
+	_, err := fmt.Fprintf(slow, "POST /v1/emc HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n")
 	require.NoError(t, err)
 	started := time.Now()
 	stopTrickle := make(chan struct{})
@@ -71,7 +71,7 @@ func TestSlowClientsAreCutOff(t *testing.T) {
 	trickle.Wait()
 
 	mute := dialled(t, r)
-	_, err = fmt.Fprintf(mute, "POST /v1/emc HTTP/1.1\r\nHost: x\r\nX-Slow: ")
+	_, err = fmt.Fprintf(mute, "POST /v1/emc HTTP/1.1\r\nHost: localhost\r\nX-Slow: ")
 	require.NoError(t, err)
 	_, err = io.ReadAll(mute)
 	assert.NoError(t, err, "the connection is closed")
@@ -116,7 +116,7 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 
 	// One is in the middle of its body, one in the middle of a stream.
 	late := dialled(t, r)
-	_, err := fmt.Fprintf(late, "POST /v1/emc HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n%s", len(emc), emc[:10])
+	_, err := fmt.Fprintf(late, "POST /v1/emc HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n%s", len(emc), emc[:10])
 	require.NoError(t, err)
 	read, write := io.Pipe()
 	stream, err := r.client.Post(r.base+"/v1/batch", "application/x-ndjson", read)
@@ -163,7 +163,7 @@ func TestStopAnswersWhatTheKernelHolds(t *testing.T) {
 	connections := make([]net.Conn, n)
 	for i := range connections {
 		connections[i] = dialled(t, r)
-		_, err := io.WriteString(connections[i], "GET /v1/species/maple-sugar HTTP/1.1\r\nHost: x\r\n\r\n")
+		_, err := io.WriteString(connections[i], "GET /v1/species/maple-sugar HTTP/1.1\r\nHost: localhost\r\n\r\n")
 		require.NoError(t, err)
 	}
 	finished := make(chan int, 1)

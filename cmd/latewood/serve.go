@@ -2,193 +2,176 @@ package main
 
 import (
 	"context"
-	"crypto/tls"
+	_ "embed"
 	"errors"
-	"flag"
 	"fmt"
 	"log/slog"
 	"net"
 	"net/http"
-	"os"
 	"strconv"
-	"strings"
 	"time"
 
 	"latewood/api"
 )
 
-// stopTimeout is for requests under way when the server is told to stop.
-const stopTimeout = 20 * time.Second
+// notice holds the licences of what is linked.
+//
+//go:embed NOTICE
+var notice []byte
 
-// settings are the flags of serve, and what stands in for them in the
-// environment.
-type settings struct {
-	listen, format   string
-	tokens           string // file
-	open             bool
-	origins          origins
-	cert, key, debug string
-	rate             float64
-	burst            int
-	rateGiven        bool
-}
-
-// origins collects --cors, which may be given more than once.
-type origins []string
-
-func (o *origins) String() string { return strings.Join(*o, ",") }
-
-func (o *origins) Set(list string) error {
-	more, err := api.ParseOrigins(list)
-	*o = append(*o, more...)
-	return err
-}
-
-func (p *program) settings(words []string) (*settings, error) {
-	s := &settings{}
-	set := flags("serve")
-	set.StringVar(&s.listen, "listen", p.or("LATEWOOD_LISTEN", "127.0.0.1:8080"), "")
-	set.StringVar(&s.format, "log-format", p.or("LATEWOOD_LOG_FORMAT", p.or("LATEWOOD_LOG", "text")), "")
-	set.StringVar(&s.format, "log", s.format, "") // the older name
-	set.StringVar(&s.tokens, "tokens", "", "")
-	set.BoolVar(&s.open, "open", false, "")
-	set.Var(&s.origins, "cors", "")
-	set.StringVar(&s.cert, "tls-cert", "", "")
-	set.StringVar(&s.key, "tls-key", "", "")
-	set.StringVar(&s.debug, "debug-listen", "", "")
-	set.Float64Var(&s.rate, "rate", api.DefaultRate.PerSecond, "")
-	set.IntVar(&s.burst, "burst", api.DefaultRate.Burst, "")
-	if err := set.Parse(words); err != nil {
-		return nil, err
-	}
-	set.Visit(func(f *flag.Flag) { s.rateGiven = s.rateGiven || f.Name == "rate" || f.Name == "burst" })
-	switch {
-	case set.NArg() > 0:
-		return nil, fmt.Errorf("serve takes no %q", set.Arg(0))
-	case (s.cert == "") != (s.key == ""):
-		return nil, errors.New("--tls-cert and --tls-key go together")
-	case !(s.rate >= 0 && s.rate <= 1e9):
-		return nil, fmt.Errorf("--rate is units a second, 0 for no limit, not %g", s.rate)
-	case s.burst < api.MinBurst || s.burst > 1e9:
-		return nil, fmt.Errorf("--burst is at least %d units, the price of the largest batch", api.MinBurst)
-	case s.open && (s.tokens != "" || p.getenv("LATEWOOD_TOKENS") != ""):
-		return nil, errors.New("--open and tokens exclude each other")
-	}
-	return s, nil
-}
-
-// keys reads the tokens of the file and of the environment; nil if there are
-// none.
-func (p *program) keys(s *settings) (*api.Keys, error) {
-	text := p.getenv("LATEWOOD_TOKENS")
-	if s.tokens != "" {
-		file, err := os.ReadFile(s.tokens) //nolint:gosec // the file the operator named is the point of the flag
-		if err != nil {
-			return nil, err
-		}
-		if text != "" {
-			text += "\n"
-		}
-		text += string(file)
-	}
-	if s.tokens == "" && strings.TrimSpace(text) == "" {
-		return nil, nil //nolint:nilnil // no tokens are asked for
-	}
-	return api.ParseKeys(text)
-}
+// Times of the end. Own choice, but for the first, which follows from the limits.
+const (
+	stopTimeout = api.StopTime // for requests under way when the server is told to stop
+	logTimeout  = time.Second  // for a reader of the log that stands still
+)
 
 func (p *program) serve(ctx context.Context, words []string) int {
 	s, err := p.settings(words)
 	if err != nil {
 		return p.misused(err)
 	}
-	log, err := p.log(s.format)
+	log, lines, err := p.log(s.format)
 	if err != nil {
 		return p.misused(err)
 	}
+	defer lines.close(logTimeout)
 	keys, err := p.keys(s)
 	if err != nil {
 		p.complain(err)
 		return exitUsage
 	}
 	p.tuneMemory()
-	if err := p.listenAndServe(ctx, s, keys, log); err != nil {
+	r := &server{program: p, settings: s, keys: keys, log: log, lost: lines.Lost}
+	if err := r.listenAndServe(ctx); err != nil {
 		p.complain(err)
 		return exitProblem
 	}
 	return exitOK
 }
 
-func (p *program) listenAndServe(ctx context.Context, s *settings, keys *api.Keys, log *slog.Logger) error {
-	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", s.listen)
-	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w", s.listen, err)
+// server is the program as it serves.
+type server struct {
+	*program
+	*settings
+	keys *api.Keys // nil: none are asked for
+	log  *slog.Logger
+	lost func() uint64 // lines of the log
+
+	listener    net.Listener
+	local       bool // only this machine can reach it
+	service     *api.Service
+	certificate *certificate // nil: no TLS
+	server      *http.Server
+	arrived     *arrivals
+}
+
+func (r *server) listenAndServe(ctx context.Context) (err error) {
+	if r.listener, err = (&net.ListenConfig{}).Listen(ctx, "tcp", r.listen); err != nil {
+		return fmt.Errorf("cannot listen on %s: %w", r.listen, err)
 	}
-	defer listener.Close() //nolint:errcheck // closed by then, but for errors on the way
-	local := loopback(listener)
-	if !local && keys == nil && !s.open {
-		return fmt.Errorf("others can reach %s: give --tokens FILE (latewood token NAME makes one), or --open to let everyone ask", s.listen)
+	defer r.listener.Close() //nolint:errcheck // closed by then, but for errors on the way
+	r.local = loopback(r.listener)
+	if !r.local && r.keys == nil && !r.open {
+		return fmt.Errorf("others can reach %s: give --tokens FILE (latewood token NAME makes one), or --open to let everyone ask", r.listen)
 	}
-	rate := api.Rate{PerSecond: s.rate, Burst: s.burst}
-	if local && keys == nil && !s.rateGiven {
-		rate = api.Rate{}
-	}
-	service, err := api.New(api.Config{Log: log, Version: version, Keys: keys, Origins: s.origins, Rate: rate})
-	if err != nil {
+	if r.service, err = api.New(r.config()); err != nil {
 		return err
 	}
-	stopDebug, err := p.debug(ctx, s.debug, log)
+	stopDebug, err := r.debugServer(ctx)
 	if err != nil {
 		return err
 	}
 	defer stopDebug()
-	server := &http.Server{
-		Handler:           service,
+	if err := r.makeServer(); err != nil {
+		return err
+	}
+	r.warn()
+	failed := make(chan error, 1)
+	go func() { failed <- r.serveAll() }()
+	bound := r.scheme() + "://" + reachable(r.listener.Addr())
+	r.greet(bound)
+	if r.started != nil {
+		r.started(bound)
+	}
+	reloads, stopReloads := r.reloads()
+	defer stopReloads()
+	for ctx.Err() == nil {
+		select {
+		case err := <-failed:
+			return err
+		case <-reloads:
+			r.reload()
+		case <-ctx.Done():
+		}
+	}
+	return r.shutDown(ctx, failed)
+}
+
+// config says what kind of service this is. On an address that only this machine
+// reaches it is asked by the names of this machine, and nothing comes through a proxy
+// unless that is known.
+func (r *server) config() api.Config {
+	c := api.Config{Log: r.log, LogLost: r.lost, Version: version, Keys: r.keys, Origins: r.origins.all,
+		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second, Licences: notice,
+		Proxies: api.Proxies{From: r.proxies, Header: r.proxyHeader}, RefuseProxied: r.local && r.proxies == nil}
+	if r.local || c.Hosts != nil {
+		c.Hosts = append(c.Hosts, api.LoopbackHosts...)
+	}
+	if r.local && r.keys == nil && r.proxies == nil && !r.rateGiven {
+		c.Rate = api.Rate{}
+	}
+	return c
+}
+
+// makeServer sets the server up.
+func (r *server) makeServer() error {
+	r.server = &http.Server{
+		Handler:           r.service,
 		ReadHeaderTimeout: api.ReadHeaderTimeout,
 		ReadTimeout:       api.ReadTimeout,
 		WriteTimeout:      api.WriteTimeout,
 		IdleTimeout:       api.IdleTimeout,
 		MaxHeaderBytes:    api.MaxHeaderBytes,
-		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
+		HTTP2:             http2Limits(),
+		ErrorLog:          slog.NewLogLogger(r.log.Handler(), slog.LevelWarn),
 	}
-	if p.tune != nil {
-		p.tune(server)
+	if r.tune != nil {
+		r.tune(r.server)
 	}
-	arrived := watch(server)
-	scheme := "http"
-	if s.cert != "" {
-		pair, err := tls.LoadX509KeyPair(s.cert, s.key)
-		if err != nil {
-			return fmt.Errorf("--tls-cert, --tls-key: %w", err)
+	r.arrived = watch(r.server)
+	if r.cert != "" {
+		r.certificate = &certificate{cert: r.cert, key: r.key}
+		if err := r.certificate.load(); err != nil {
+			return err
 		}
-		scheme = "https"
-		server.TLSConfig = &tls.Config{MinVersion: tls.VersionTLS12, Certificates: []tls.Certificate{pair}}
+		r.server.TLSConfig = r.certificate.config()
 	}
-	p.warn(log, s, local, keys != nil)
-	failed := make(chan error, 1)
-	go func() {
-		if scheme == "https" {
-			failed <- server.ServeTLS(listener, "", "")
-			return
-		}
-		failed <- server.Serve(listener)
-	}()
-	bound := scheme + "://" + reachable(listener.Addr())
-	p.greet(bound, keys != nil)
-	if p.started != nil {
-		p.started(bound)
+	r.listener = newConnections(api.MaxConnections, r.proxies).hold(r.server, r.listener, r.certificate != nil)
+	return nil
+}
+
+func (r *server) serveAll() error {
+	if r.certificate != nil {
+		return r.server.ServeTLS(r.listener, "", "")
 	}
-	select {
-	case err := <-failed:
-		return err
-	case <-ctx.Done():
+	return r.server.Serve(r.listener)
+}
+
+func (r *server) scheme() string {
+	if r.certificate != nil {
+		return "https"
 	}
-	service.Drain()
-	log.Info("stopping; requests under way are finished first")
-	arrived.settle()
+	return "http"
+}
+
+// shutDown finishes what was let in and ends.
+func (r *server) shutDown(ctx context.Context, failed <-chan error) error {
+	r.service.Drain()
+	r.log.Info("stopping; requests under way are finished first")
+	r.arrived.settle()
 	stopping, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopTimeout)
 	defer cancel()
-	if err := server.Shutdown(stopping); err != nil {
+	if err := r.server.Shutdown(stopping); err != nil {
 		return fmt.Errorf("stopped before every request was finished: %w", err)
 	}
 	if err := <-failed; !errors.Is(err, http.ErrServerClosed) {
@@ -204,13 +187,13 @@ func loopback(l net.Listener) bool {
 }
 
 // warn says at every start what is open that could be closed.
-func (p *program) warn(log *slog.Logger, s *settings, local, tokens bool) {
+func (r *server) warn() {
 	switch {
-	case local:
-	case !tokens:
-		log.Warn("everyone who can reach this address may ask: --open was given", "listen", s.listen)
-	case s.cert == "":
-		log.Warn("tokens travel unencrypted: give --tls-cert and --tls-key, or let a proxy before this service do it", "listen", s.listen)
+	case r.local:
+	case r.keys == nil:
+		r.log.Warn("everyone who can reach this address may ask: --open was given", "listen", r.listen)
+	case r.cert == "":
+		r.log.Warn("tokens travel unencrypted: give --tls-cert and --tls-key, or let a proxy before this service do it", "listen", r.listen)
 	}
 }
 
@@ -223,12 +206,12 @@ func reachable(a net.Addr) string {
 	return a.String()
 }
 
-func (p *program) greet(base string, tokens bool) {
+func (r *server) greet(base string) {
 	asking := ""
-	if tokens {
+	if r.keys != nil {
 		asking = " -H 'Authorization: Bearer TOKEN'"
 	}
-	p.print(fmt.Sprintf(`latewood listens on %[1]s  (documentation: %[1]s/docs)
+	r.print(fmt.Sprintf(`latewood listens on %[1]s  (documentation: %[1]s/docs)
 
 Paste this into another terminal:
 

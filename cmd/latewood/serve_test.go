@@ -55,6 +55,13 @@ type running struct {
 	log         *noise
 	client      *http.Client
 	stop        func() int // tells it to stop and waits
+	hangUp      chan os.Signal
+}
+
+// said requires that the log says something, which takes a moment.
+func (r *running) said(t testing.TB, text string) {
+	t.Helper()
+	require.Eventually(t, func() bool { return strings.Contains(r.log.String(), text) }, 10*time.Second, time.Millisecond, "%s", text)
 }
 
 // serving starts the program and stops it at the end of the test.
@@ -62,8 +69,8 @@ func serving(t *testing.T, tune func(*http.Server), environment map[string]strin
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	base, debug, finished := make(chan string, 1), make(chan string, 1), make(chan int, 1)
-	r := &running{log: &noise{}, client: &http.Client{Transport: &http.Transport{}}}
-	p := &program{stdin: strings.NewReader(""), stdout: io.Discard, stderr: r.log, tune: tune,
+	r := &running{log: &noise{}, client: &http.Client{Transport: &http.Transport{}}, hangUp: make(chan os.Signal)}
+	p := &program{stdin: strings.NewReader(""), stdout: io.Discard, stderr: r.log, tune: tune, hangUp: r.hangUp,
 		getenv:  func(name string) string { return environment[name] },
 		started: func(b string) { base <- b }, debugging: func(a string) { debug <- a }}
 	go func() { finished <- p.run(ctx, append([]string{"serve", "--log-format", "json"}, words...)) }()
@@ -100,13 +107,16 @@ func (r *running) ask(t testing.TB, path, token string) (status int, header http
 	return reply.StatusCode, reply.Header, string(text)
 }
 
+// tokenIn is the token that the program told.
+func tokenIn(told string) string { return regexp.MustCompile(`latewood_\S+`).FindString(told) }
+
 // A token made by the program opens a service that others can reach, and only
 // that token does.
 func TestTokenCommand(t *testing.T) {
 	status, line, told := run(t, "", "token", "bench")
 	require.Equal(t, exitOK, status)
 	assert.Regexp(t, `^bench [0-9a-f]{64}\n$`, line)
-	token := regexp.MustCompile(`latewood_\S+`).FindString(told)
+	token := tokenIn(told)
 	require.NotEmpty(t, token)
 	assert.NotContains(t, line, token)
 	file := filepath.Join(t.TempDir(), "tokens")
@@ -118,7 +128,7 @@ func TestTokenCommand(t *testing.T) {
 	} {
 		code, header, _ := r.ask(t, "/version", token)
 		assert.Equal(t, http.StatusOK, code, name)
-		assert.Equal(t, `"caller";q=500;w=10`, header.Get("RateLimit-Policy"), "a rate by default")
+		assert.Equal(t, `"caller";q=500;qu="units";w=10`, header.Get("RateLimit-Policy"), "a rate by default")
 		code, header, _ = r.ask(t, "/version", "")
 		assert.Equal(t, http.StatusUnauthorized, code, name)
 		assert.Contains(t, header.Get("WWW-Authenticate"), "Bearer")
@@ -127,7 +137,7 @@ func TestTokenCommand(t *testing.T) {
 		code, _, _ = r.ask(t, "/livez", "")
 		assert.Equal(t, http.StatusOK, code, name)
 		r.stop()
-		assert.Contains(t, r.log.String(), `"key":"bench"`)
+		r.said(t, `"key":"bench"`)
 		assert.NotContains(t, r.log.String(), token)
 		assert.Equal(t, name != "on loopback", strings.Contains(r.log.String(), "unencrypted"), name)
 	}
@@ -150,6 +160,10 @@ func TestWhoMayListenWhere(t *testing.T) {
 		{"certificate without a key", "go together", []string{"--tls-cert", empty}, exitUsage},
 		{"certificate that is none", "--tls-cert", []string{"--listen", "127.0.0.1:0", "--tls-cert", empty, "--tls-key", empty}, exitProblem},
 		{"origin of all", "an origin is written", []string{"--cors", "*"}, exitUsage},
+		{"host with a port", "without a port", []string{"--host", "wood.example:80"}, exitUsage},
+		{"proxy that is a name", "an address or a network", []string{"--proxy", "proxy.example"}, exitUsage},
+		{"proxy before everyone", "--proxy lets others ask", []string{"--listen", "127.0.0.1:0", "--proxy", "127.0.0.1"}, exitUsage},
+		{"proxy that tells it otherwise", "--proxy-header", []string{"--proxy-header", "X-Real-Ip"}, exitUsage},
 		{"rate below nothing", "--rate", []string{"--rate", "-1"}, exitUsage},
 		{"rate that is no number", "--rate", []string{"--rate", "NaN"}, exitUsage},
 		{"burst too small", "at least 100", []string{"--burst", "99"}, exitUsage},
@@ -171,14 +185,14 @@ func TestWhoMayListenWhere(t *testing.T) {
 	code, header, _ := r.ask(t, "/version", "")
 	assert.Equal(t, http.StatusOK, code)
 	assert.NotEmpty(t, header.Get("RateLimit"))
-	assert.Contains(t, r.log.String(), "everyone who can reach this address may ask")
+	r.said(t, "everyone who can reach this address may ask")
 	r = serving(t, nil, nil, "--listen", "127.0.0.1:0")
 	_, header, _ = r.ask(t, "/version", "")
 	assert.Empty(t, header.Get("RateLimit"), "no rate for an open service on this machine")
 	assert.NotContains(t, r.log.String(), "WARN")
 	r = serving(t, nil, nil, "--listen", "localhost:0", "--rate", "3", "--burst", "120")
 	_, header, _ = r.ask(t, "/version", "")
-	assert.Equal(t, `"caller";q=120;w=40`, header.Get("RateLimit-Policy"))
+	assert.Equal(t, `"caller";q=120;qu="units";w=40`, header.Get("RateLimit-Policy"))
 }
 
 func TestOriginsOfTheProgram(t *testing.T) {

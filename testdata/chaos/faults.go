@@ -28,6 +28,11 @@ var faults = []fault{
 	{"half", "callers that close their half, cut their request short, or vanish", half},
 	{"noise", "bytes that are no requests, and headers that are too long", noise},
 	{"log", "a log that cannot be written", fullLog},
+	{"log-still", "a log that nobody reads", logStill},
+	{"log-gone", "a log whose reader went away", logGone},
+	{"hang-up", "told twenty times to read its files anew, under load", hungUp},
+	{"fair", "one token with 64 callers, and one with a single caller beside it", fairShare},
+	{"latency", "light questions beside 64 callers who want the dearest", latency},
 	{"descriptors", "more connections than the process may hold", descriptors},
 	{"pause", "stopped for three seconds in the midst of load, and let on", paused},
 	{"stop", "told to stop in the midst of heavy work, three times", stopped},
@@ -248,9 +253,9 @@ func noise() error {
 			}
 			_, _ = connection.Write(append(bytes, "\r\n\r\n"...))
 		case 1:
-			_, _ = fmt.Fprintf(connection, "GET /v1/methods HTTP/1.1\r\nHost: x\r\nX: %0*d\r\n\r\n", 40<<10, 0)
+			_, _ = fmt.Fprintf(connection, "GET /v1/methods HTTP/1.1\r\nHost: localhost\r\nX: %0*d\r\n\r\n", 40<<10, 0)
 		case 2:
-			_, _ = io.WriteString(connection, "POST /v1/air HTTP/1.1\r\nHost: x\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n")
+			_, _ = io.WriteString(connection, "POST /v1/air HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n")
 		}
 		if reply, err := http.ReadResponse(bufio.NewReader(connection), nil); err == nil {
 			if !slices.Contains([]int{400, 431, 501, 505}, reply.StatusCode) {

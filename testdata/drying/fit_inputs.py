@@ -48,7 +48,10 @@ for r in rows("air_drying_times.csv"):
     wood = r["row"]
     sg = GRAVITY.get(wood, wood)
     mc = GREEN.get(wood, wood)
+    # The whole stem where it is printed, which weighs heartwood and sapwood by what it has of them.
     values = [float(green[mc][k]) for k in ("heartwood_pct", "sapwood_pct") if green[mc][k]]
+    if green[mc]["stem_pct"]:
+        values = [float(green[mc]["stem_pct"])]
     if wood in PART:
         values = [float(green[mc][PART[wood]])]
     initial = min(sum(values) / len(values), 150)

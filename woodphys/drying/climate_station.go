@@ -6,6 +6,7 @@ import (
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // daysOfMonth of a year without a leap day.
@@ -22,6 +23,10 @@ type Normals struct {
 	HasTemperature bool
 	Temperature    [12]quantity.Temperature // -40 to 80 degC
 	RH             [12]float64              // fraction 0 to 1, over liquid water below 0 degC too
+	// EMC is the mean over the hours of the month, 0.01 to 0.28, where it is known; 0
+	// where not. It lies above that of the mean air, because EMC rises ever faster with
+	// humidity.
+	EMC [12]quantity.Moisture
 }
 
 // Station returns the air of a place from its monthly means, smooth from day to
@@ -32,7 +37,8 @@ type Normals struct {
 // has no temperatures (a diffusion needs them, the EMC alone does not do);
 // "months/<n>/temperature", "months/<n>/rh_pct", "day_of_year".
 // Accuracy: the means are kept; the day cycle and the weather are not in it. The
-// mean EMC lies about 0.4 %MC above the EMC of the mean humidity.
+// mean EMC lies about 0.4 %MC above the EMC of the mean humidity; where it is given, the
+// humidity is that in which wood settles there.
 //
 // Source: piecewise quadratic with continuous slope through given means (the
 // derivative of the periodic cubic spline of the running sum), derived here.
@@ -59,8 +65,24 @@ func Station(n Normals, startDay float64) (*Climate, error) {
 		start += days
 	}
 	cl.c, cl.slope = keepMeans(temps)
-	cl.rh, cl.rise = keepMeans(n.RH)
+	humidity := n.RH
+	for m := range 12 {
+		if n.EMC[m] != 0 {
+			humidity[m] = humidityOf(n.Temperature[m], n.EMC[m], n.RH[m])
+		}
+	}
+	cl.rh, cl.rise = keepMeans(humidity)
 	return cl, nil
+}
+
+// humidityOf is the humidity in which wood settles at emc as the printed curve has it; rh
+// where none does.
+func humidityOf(t quantity.Temperature, emc quantity.Moisture, rh float64) float64 {
+	h, err := sorption.HumidityFor(t, emc, sorption.Middle, false)
+	if err != nil {
+		return rh
+	}
+	return h.RH.Value
 }
 
 func monthPlace(m int) string { return "months/" + strconv.Itoa(m) }

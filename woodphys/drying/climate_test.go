@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // input returns code and input of a *method.Error.
@@ -173,4 +174,34 @@ func TestPhasesFollowOneAnother(t *testing.T) {
 	assert.Less(t, c.Imbalance, 1e-10)
 	assert.Contains(t, c.Notes.Basis, "drying.slab")
 	assert.Contains(t, c.Notes.Basis, "drying.climate")
+}
+
+// Where the mean EMC of the hours is known, wood settles there and not at that of the mean
+// air.
+func TestStationKeepsTheMeanEMCOfTheHours(t *testing.T) {
+	plain, hourly := madison(), madison()
+	for m := range 12 {
+		hourly.EMC[m] = 0.15
+	}
+	meanHumidity := func(n Normals) float64 {
+		cl, err := Station(n, 0)
+		require.NoError(t, err)
+		sum, cursor := 0.0, 0
+		for d := range 365 {
+			_, _, h, _ := cl.at(float64(d)*day, &cursor)
+			sum += h / 365
+		}
+		return sum
+	}
+	wanted := 0.0
+	for m, days := range daysOfMonth() {
+		h, err := sorption.HumidityFor(hourly.Temperature[m], 0.15, sorption.Middle, false)
+		require.NoError(t, err)
+		wanted += h.RH.Value * days / 365
+	}
+	assert.InDelta(t, wanted, meanHumidity(hourly), 1e-3)
+	assert.Greater(t, meanHumidity(hourly), meanHumidity(plain)+0.02)
+	hourly.EMC[3] = 0.9 // no air holds wood so wet: the mean humidity of the month stays
+	_, err := Station(hourly, 0)
+	require.NoError(t, err)
 }

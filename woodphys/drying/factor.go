@@ -88,6 +88,9 @@ func FactorFor(w *wood.Wood) (Factor, error) {
 	}
 	answer.How, answer.SpecificGravity = Regressed, gravity
 	answer.Median = math.Exp(r.level + r.softwood*softwood + r.gravity*math.Log(gravity))
-	answer.SpreadLog = math.Max(siteSpread, r.leaveOneOut)
+	answer.SpreadLog = math.Hypot(math.Max(siteSpread, r.leaveOneOut), r.gravity*w.SpecificGravity.Share())
+	if w.SpecificGravity.Estimated {
+		w.Told(w.SpecificGravity, "specific_gravity", &answer.Notes)
+	}
 	return answer, nil
 }

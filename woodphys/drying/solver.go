@@ -143,11 +143,7 @@ func freshness(h History) float64 {
 const minStep = 1e-6
 
 func (s *Solver) phases(ctx context.Context, job *Job) error {
-	budget := job.MaxSteps
-	if budget == 0 {
-		budget = UsualMaxSteps
-	}
-	tolerance, t, end := float64(job.Tolerance), 0.0, 0.0
+	t, end := 0.0, 0.0
 	for p := range job.Phases {
 		phase := &job.Phases[p]
 		end += float64(phase.Length)
@@ -157,47 +153,17 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 		}
 		s.h = min(max(s.h, firstStep), 6*3600)
 		for t < end && !s.course.Reached {
-			if s.course.Steps+s.course.Rejected >= budget {
-				return tooMuch("the simulation needs", budget)
-			}
-			if err := s.Work.step(); err != nil {
+			if err := s.mayGoOn(ctx, job); err != nil {
 				return err
 			}
-			if (s.course.Steps+s.course.Rejected)%64 == 0 && ctx.Err() != nil {
-				return &method.Error{Code: method.Stopped, Input: "phases", Detail: "the forecast was stopped before it was done"}
+			taken, err := s.advance(job, phase, t, s.within(phase, end-t))
+			if err != nil {
+				return err
 			}
-			h := min(s.h, phase.Climate.maxStep)
-			if s.fixedStep > 0 {
-				h = s.fixedStep
-			}
-			if left := end - t; h > left*(1-1e-9) {
-				h = left
-			} else if h > left/2 {
-				h = left / 2 // no sliver at the end
-			}
-			err := s.attempt(phase.Climate, t, h) / tolerance
-			if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance/2 {
-				s.course.Rejected++
-				s.h = max(h*s.crossing(), eventStep)
-				continue
-			}
-			if s.fixedStep == 0 && !(err <= 1) {
-				s.course.Rejected++
-				if math.IsNaN(err) {
-					err = 1e9
-				}
-				s.h = h * max(0.1, 0.85*math.Pow(err, -1.0/3))
-				if s.h < minStep {
-					return &method.Error{Code: method.Unsupported, Input: "phases", Detail: "the time steps became too small; the input is outside what can be computed"}
-				}
-				continue
-			}
-			s.accept(job, t, h)
-			t += h
-			if end-t < 1e-6 {
+			t += taken
+			if taken > 0 && end-t < 1e-6 {
 				t = end
 			}
-			s.h = max(h*min(5, 0.85*math.Pow(max(err, 1e-6), -1.0/3)), minStep)
 		}
 		if s.course.Reached {
 			break
@@ -209,6 +175,66 @@ func (s *Solver) phases(ctx context.Context, job *Job) error {
 	}
 	s.course.Times = job.Times[:len(s.course.Mean)]
 	return nil
+}
+
+// mayGoOn says what stands against one more step.
+func (s *Solver) mayGoOn(ctx context.Context, job *Job) error {
+	budget := job.MaxSteps
+	if budget == 0 {
+		budget = UsualMaxSteps
+	}
+	if s.course.Steps+s.course.Rejected >= budget {
+		return tooMuch("the simulation needs", budget)
+	}
+	if err := s.Work.step(); err != nil {
+		return err
+	}
+	if (s.course.Steps+s.course.Rejected)%64 == 0 && ctx.Err() != nil {
+		return &method.Error{Code: method.Stopped, Input: "phases", Detail: "the forecast was stopped before it was done"}
+	}
+	return nil
+}
+
+// within is the step to try where so many seconds of the phase are left.
+func (s *Solver) within(phase *Phase, left float64) float64 {
+	h := min(s.h, phase.Climate.maxStep)
+	if s.fixedStep > 0 {
+		h = s.fixedStep
+	}
+	if h > left*(1-1e-9) {
+		return left
+	}
+	if h > left/2 {
+		return left / 2 // no sliver at the end
+	}
+	return h
+}
+
+// advance tries one step of h from t, sets the size of the next and returns how far it came:
+// h, or 0 for a step that is to be tried again.
+func (s *Solver) advance(job *Job, phase *Phase, t, h float64) (float64, error) {
+	tolerance := float64(job.Tolerance)
+	err := s.attempt(phase.Climate, t, h) / tolerance
+	if err <= 1 && h > eventStep && s.overstep(s.end(), s.trial[len(s.trial)-1], s.qtrial, h) > tolerance/2 {
+		s.course.Rejected++
+		s.h = max(h*s.crossing(), eventStep)
+		return 0, nil
+	}
+	if s.fixedStep == 0 && !(err <= 1) {
+		s.course.Rejected++
+		if math.IsNaN(err) {
+			err = 1e9
+		}
+		s.h = h * max(0.1, 0.85*math.Pow(err, -1.0/3))
+		if s.h < minStep {
+			return 0, &method.Error{Code: method.Unsupported, Input: "phases",
+				Detail: "the time steps became too small; the input is outside what can be computed"}
+		}
+		return 0, nil
+	}
+	s.accept(job, t, h)
+	s.h = max(h*min(5, 0.85*math.Pow(max(err, 1e-6), -1.0/3)), minStep)
+	return h, nil
 }
 
 // eventStep in seconds is how closely a change of the exchange at the face is

@@ -68,77 +68,85 @@ const (
 // attempt computes one step from t over h and returns its estimated error, a
 // root mean square over the thickness.
 func (s *Solver) attempt(cl *Climate, t, h float64) float64 {
-	n := len(s.y)
-	g := s.grid
-	qt := 0.0
-	c, dc, rh, drh := cl.at(t, &s.cursor)
-	s.moving = cl.changes()
-	if s.moving {
-		tau := probeShare * h
-		s.fill(s.aux, c+dc*tau, min(max(rh+drh*tau, 0), 1))
-		q, _ := s.balance(s.aux, s.y, s.ft, nil)
-		qt = (q - s.q) / tau
-		for i := range s.ft {
-			s.ft[i] = (s.ft[i] - s.f[i]) / tau
-		}
-		c, _, rh, _ = cl.at(t+h, &s.cursor)
-		s.fill(s.next, c, rh)
-	}
+	qt := s.drift(cl, t, h)
 	end := s.end()
-	if !s.moving {
-		clear(s.ft)
-	}
 	s.factorise(1 / (gammaRodas * h))
 	ih := 1 / h
+	g1, g2 := s.firstStages(h, qt)
 
-	for i := range n {
-		s.u1[i] = s.f[i] + 0.5*h*s.ft[i]
-	}
-	s.solve(s.u1)
-	g1 := s.through(h, -s.q-0.5*h*qt, s.u1)
-
-	for i, u := range s.u1 {
-		s.work[i] = 4 * ih * u
-	}
-	g.mass(s.work, s.u2)
-	for i := range n {
-		s.u2[i] += s.f[i] + 1.5*h*s.ft[i]
-	}
-	s.solve(s.u2)
-	g2 := s.through(h, -s.q+4*ih*g1-1.5*h*qt, s.u2)
-
-	for i := range n {
+	for i := range s.y {
 		s.trial[i] = s.y[i] + 2*s.u1[i]
 		s.work[i] = ih * (s.u1[i] - s.u2[i])
 	}
-	q, _ := s.balance(end, s.trial, s.ftrial, nil)
-	g.mass(s.work, s.u3)
-	for i := range n {
-		s.u3[i] += s.ftrial[i]
-	}
-	s.solve(s.u3)
-	g3 := s.through(h, -q+ih*(g1-g2), s.u3)
+	g3 := s.lastStage(end, s.u3, h, ih*(g1-g2))
 
-	for i := range n {
+	for i := range s.y {
 		s.trial[i] += s.u3[i]
 		s.work[i] -= ih * (8.0 / 3) * s.u3[i]
 	}
-	q, _ = s.balance(end, s.trial, s.ftrial, nil)
-	g.mass(s.work, s.u4)
-	for i := range n {
-		s.u4[i] += s.ftrial[i]
-	}
-	s.solve(s.u4)
-	g4 := s.through(h, -q+ih*(g1-g2-(8.0/3)*g3), s.u4)
+	g4 := s.lastStage(end, s.u4, h, ih*(g1-g2-(8.0/3)*g3))
 	s.out = -(2*g1 + g3 + g4)
 
 	sum := 0.0
 	for i, e := range s.u4 {
 		s.trial[i] += e
-		sum += g.weight[i] * e * e
+		sum += s.grid.weight[i] * e * e
 	}
 	s.qtrial, s.dqtrial = s.balance(end, s.trial, s.ftrial, s.dtrial)
 	return math.Sqrt(sum)
+}
+
+// drift sets the derivatives by time of what the air does over a step, with the air at
+// its end, and returns that of the flow through the face.
+func (s *Solver) drift(cl *Climate, t, h float64) float64 {
+	c, dc, rh, drh := cl.at(t, &s.cursor)
+	s.moving = cl.changes()
+	if !s.moving {
+		clear(s.ft)
+		return 0
+	}
+	tau := probeShare * h
+	s.fill(s.aux, c+dc*tau, min(max(rh+drh*tau, 0), 1))
+	q, _ := s.balance(s.aux, s.y, s.ft, nil)
+	for i := range s.ft {
+		s.ft[i] = (s.ft[i] - s.f[i]) / tau
+	}
+	c, _, rh, _ = cl.at(t+h, &s.cursor)
+	s.fill(s.next, c, rh)
+	return (q - s.q) / tau
+}
+
+// firstStages solves the two stages at the start of a step into u1 and u2 and returns
+// what each sends through the face.
+func (s *Solver) firstStages(h, qt float64) (g1, g2 float64) {
+	ih := 1 / h
+	for i := range s.y {
+		s.u1[i] = s.f[i] + 0.5*h*s.ft[i]
+	}
+	s.solve(s.u1)
+	g1 = s.through(h, -s.q-0.5*h*qt, s.u1)
+
+	for i, u := range s.u1 {
+		s.work[i] = 4 * ih * u
+	}
+	s.grid.mass(s.work, s.u2)
+	for i := range s.y {
+		s.u2[i] += s.f[i] + 1.5*h*s.ft[i]
+	}
+	s.solve(s.u2)
+	return g1, s.through(h, -s.q+4*ih*g1-1.5*h*qt, s.u2)
+}
+
+// lastStage solves a stage at the end of a step, from the trial and the work, into u and
+// returns what it sends through the face, where the stages before it sent so much.
+func (s *Solver) lastStage(end *moment, u []float64, h, sent float64) float64 {
+	q, _ := s.balance(end, s.trial, s.ftrial, nil)
+	s.grid.mass(s.work, u)
+	for i := range s.y {
+		u[i] += s.ftrial[i]
+	}
+	s.solve(u)
+	return s.through(h, -q+sent, u)
 }
 
 // end returns the instant at the end of the step in hand.

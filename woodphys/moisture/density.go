@@ -7,6 +7,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 const (
@@ -17,13 +18,6 @@ const (
 	specificGravityCV = 0.10
 	// volumeCV is the SD of a volume from a tape and a rule, as a share. Own choice.
 	volumeCV = 0.01
-	// cellWall is the specific gravity of the cell wall substance, which sets
-	// the most water that fits, MC_max = (1.54 - G_b)/(1.54 G_b). Wood
-	// Handbook ch. 4, from memory.
-	cellWall = 1.54
-	// shrinkagePerGravity: S_v = 0.265 G_b green to ovendry when the species'
-	// own is not known. Wood Handbook ch. 4, G_x = G_b/(1 - 0.265 G_b (1 - x/30)).
-	shrinkagePerGravity = 0.265
 	// leastSensitivity: 1 - S_v (1 + 1/FSP) is how fast density rises with MC
 	// below fibre saturation; under this the wood swells as fast as it gains
 	// mass and its density says nothing. Own choice.
@@ -100,7 +94,7 @@ func FromDensity(b Body) (Estimate, error) {
 		slope = 1 / (1/(1+at) - (s/f)/(1-s*(1-at/f)))
 	}
 	sd := slope * relative
-	most := (cellWall - g) / (cellWall * g)
+	most := float64(wood.MostMoisture(g))
 	if m < -impossibleSD*sd || m > most+impossibleSD*sd {
 		return Estimate{}, &method.Error{
 			Code: method.Contradictory, Input: "mass",
@@ -134,7 +128,7 @@ func (b Body) complete(n *method.Notes) (Body, error) {
 		return b, err
 	}
 	if b.VolumetricShrinkage == 0 {
-		b.VolumetricShrinkage = shrinkagePerGravity * b.SpecificGravity
+		b.VolumetricShrinkage = wood.VolumetricOf(b.SpecificGravity)
 		fill("volumetric_shrinkage_pct", "the wood's volumetric shrinkage was not given; 0.265 of its specific gravity is taken (Wood Handbook ch. 4)")
 	} else if err := use(100*b.VolumetricShrinkage, "volumetric_shrinkage_pct"); err != nil {
 		return b, err

@@ -4,6 +4,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
+	"latewood/woodphys/wood"
 )
 
 var gravityRow = method.Method{
@@ -40,7 +41,7 @@ type Gravity struct {
 func SpecificGravityAt(basic float64, mc quantity.Moisture, volumetricShrinkage float64, fibreSaturation quantity.Moisture) (Gravity, error) {
 	var g Gravity
 	if volumetricShrinkage == 0 {
-		volumetricShrinkage = shrinkagePerGravity * basic
+		volumetricShrinkage = wood.VolumetricOf(basic)
 	}
 	if fibreSaturation == 0 {
 		fibreSaturation = sorption.NominalFibreSaturation

@@ -43,7 +43,7 @@ func WeightOf(volume quantity.Volume, w wood.Wood, mc, sd quantity.Moisture) (We
 	}
 	value := quantity.Mass(density * float64(volume))
 	// The two add as independent shares.
-	out.Mass = quantity.NormalBand(value, value*quantity.Mass(math.Hypot(specificGravityCV, share)))
+	out.Mass = quantity.NormalBand(value, value*quantity.Mass(math.Hypot(w.SpecificGravity.Varied(specificGravityCV), share)))
 	return out, nil
 }
 

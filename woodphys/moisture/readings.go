@@ -139,6 +139,9 @@ func (s Sized) Estimate() (Estimate, error) {
 		if b.SpecificGravity, err = s.Wood.Gravity(&notes); err != nil {
 			return Estimate{}, err
 		}
+		if b.SpecificGravityCV == 0 {
+			b.SpecificGravityCV = s.Wood.SpecificGravity.Varied(specificGravityCV)
+		}
 	}
 	if s.Wood != nil {
 		b.VolumetricShrinkage, b.FibreSaturation = s.Wood.VolumetricShrinkage(&notes), s.Wood.FibreSaturation

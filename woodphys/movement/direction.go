@@ -130,6 +130,9 @@ func (r rotation) of(tangential, radial wood.Figure, cv float64) (uncertain, boo
 		return uncertain{}, false
 	}
 	v := r.tangential*tangential.Value + r.radial*radial.Value
+	if v != 0 { // what the figures themselves are unsure of goes with the directions
+		cv = math.Hypot(cv, (r.tangential*tangential.SD+r.radial*radial.SD)/v)
+	}
 	spread := tangential.Value - radial.Value
 	mean := v + r.bias*spread
 	return uncertain{value: v, bias: r.bias * spread, sd: math.Sqrt(cv*cv*mean*mean + (1+cv*cv)*r.sd*r.sd*spread*spread)}, true

@@ -45,9 +45,7 @@ func figure(n *method.Notes, row *method.Method, input string, f wood.Figure, sc
 	if !f.Known {
 		return nil
 	}
-	if f.Recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Method: row.ID, Input: input, Detail: "this figure of the wood is recalled from its table, not re-read"})
-	}
+	f.Doubt(row, input, n)
 	return n.Use(row, input, f.Value*scale)
 }
 

@@ -102,7 +102,7 @@ func GuessedBody(name string, volume quantity.Volume, w *wood.Wood, settled quan
 	}
 	const water = 1000 // kg/m3
 	return Body{Name: name, Ovendry: quantity.Mass(float64(volume) * gravity.SpecificGravity * water),
-		OvendrySD: ovendrySpread}, nil
+		OvendrySD: w.SpecificGravity.Varied(ovendrySpread)}, nil
 }
 
 // SampleBoard returns a board that dries beside the piece and stands for it.

@@ -85,8 +85,8 @@ func (m *Misfit) warning() method.Warning {
 	return method.Warning{Code: method.Assumption, Input: "part", Detail: fmt.Sprintf(said, words...)}.Saying(said, short...)
 }
 
-// mostStacks bounds the stacks of one billet that are told one by one.
-const mostStacks = 1000
+// MaxStacks bounds the stacks of one billet that are told one by one.
+const MaxStacks = 1000
 
 // YieldOf returns what a billet yields: stacks, leaves, sets and what becomes of the
 // wood.
@@ -96,7 +96,7 @@ const mostStacks = 1000
 //
 // Errors: as Stacks, Leaves and Sets; method.OutOfRange for spoiled/0 and so on, a
 // leaf of a stack that is not there; those of WedgeThickness, named thin_end,
-// thin_edge and thickness; method.TooMuchWork (part) beyond 1000 stacks. Accuracy:
+// thin_edge and thickness; method.TooMuchWork (part) beyond MaxStacks stacks. Accuracy:
 // exact in whole nanometres; the volume of a taper or a wedge is that of a prism.
 //
 // Source: derived by arithmetic; see Stacks, Leaves, Sets and WedgeThickness.
@@ -107,8 +107,8 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 		return BilletYield{}, err
 	}
 	y := BilletYield{Rows: grid.Rows.Blanks, Columns: grid.Columns.Blanks, Notes: grid.Notes}
-	if grid.Stacks > mostStacks {
-		most := strconv.Itoa(mostStacks) + " stacks"
+	if grid.Stacks > MaxStacks {
+		most := strconv.Itoa(MaxStacks) + " stacks"
 		return BilletYield{}, &method.Error{Code: method.TooMuchWork, Input: "part", Limit: "at most " + most,
 			Detail: "these parts are so small that the billet gives more than " + most}
 	}

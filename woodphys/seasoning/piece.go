@@ -2,6 +2,7 @@ package seasoning
 
 import (
 	"errors"
+	"math"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
@@ -28,6 +29,9 @@ const (
 	// greenShare is how far a green billet strays from the published mean of its wood, as
 	// a standard deviation over it: heartwood, sapwood and season. Own choice.
 	greenShare = 0.2
+	// widestStart is the most that the start of a billet is unsure of: what the forecast
+	// takes.
+	widestStart = 50 * quantity.PercentMC
 	// readShare and readLeast are the standard deviation of a moisture content that was
 	// told without one: 3 % of it, at least 1 %MC. Own choice.
 	readShare = 0.03
@@ -119,9 +123,16 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
 	}
 	start.MC = min(p.Wood.Green, Wettest)
-	start.SD = greenShare * start.MC
+	share := math.Hypot(greenShare, float64(p.Wood.GreenSD/p.Wood.Green))
+	start.SD = min(quantity.Moisture(share)*start.MC, widestStart)
+	if p.Wood.GreenHow != "" {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
+			Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
+				0) + " %, " + p.Wood.GreenHow})
+		return start, nil
+	}
 	notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
 		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
-			0) + " %, the mean of the published heartwood and sapwood figures"})
+			0) + " %, the published figure of its stem, or the mean of those of heartwood and sapwood"})
 	return start, nil
 }

@@ -43,13 +43,13 @@ func TestRestInARoom(t *testing.T) {
 	assert.Contains(t, faults(t, err), "temperature")
 }
 
-// Green wood starts as wet as its heartwood and sapwood, give or take a fifth, and never
+// Green wood starts as wet as its stem, give or take a fifth, and never
 // wetter than the diffusion takes.
 func TestStartOfAPiece(t *testing.T) {
 	p := board(t)
 	prior, err := p.Setup()
 	require.NoError(t, err)
-	assert.InDelta(t, 68.5, prior.Setup.StartMC.Percent(), 1e-9, "65 % heartwood, 72 % sapwood")
+	assert.InDelta(t, 57.4, prior.Setup.StartMC.Percent(), 1e-9, "the stem of sugar maple")
 	assert.InDelta(t, 0.2, float64(prior.Setup.StartSD/prior.Setup.StartMC), 1e-12)
 	assert.Equal(t, drying.FromGreen, prior.Setup.History)
 	require.Len(t, prior.Notes.Warnings, 1)

@@ -95,7 +95,7 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 	if err != nil {
 		return err
 	}
-	out.Radial, out.Tangential = relative(r, shrinkageCV, u0, u1), relative(t, shrinkageCV, u0, u1)
+	out.Radial, out.Tangential = relative(r, varied(w.Radial), u0, u1), relative(t, varied(w.Tangential), u0, u1)
 	if out.Disagree = apartR || apartT; out.Disagree {
 		out.OtherRadial, out.OtherTangential = relative(otherR, shrinkageCV, u0, u1), relative(otherT, shrinkageCV, u0, u1)
 	}
@@ -109,6 +109,9 @@ func (out *Strains) between(n *method.Notes, from, to quantity.Band[quantity.Moi
 	out.Longitudinal = relative(l, cv, u0, u1)
 	return nil
 }
+
+// varied is how the shrinkage of pieces varies, with what the figure itself is unsure of.
+func varied(f wood.Figure) float64 { return f.Varied(shrinkageCV) }
 
 // total returns the total shrinkage of a direction, and the one that follows
 // from its coefficient when both are known and lie apart.
@@ -198,9 +201,7 @@ func relative(s, cv float64, u0, u1 uncertain) Strain {
 
 // use checks a figure of the wood, in percent.
 func use(n *method.Notes, input string, f wood.Figure) error {
-	if f.Recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Method: strainRow.ID, Input: input, Detail: "this figure of the wood is recalled from its table, not re-read"})
-	}
+	f.Doubt(&strainRow, input, n)
 	return n.Use(&strainRow, input, f.Value*100)
 }
 

@@ -33,15 +33,41 @@ func (w *Wood) VolumetricShrinkage(n *method.Notes) float64 {
 	return w.Volumetric.Value
 }
 
-// Told notes a figure of the wood that was recalled and not read, under the name of the
-// input that it serves as.
+// Told notes a figure of the wood that was recalled and not read, or was estimated, under
+// the name of the input that it serves as.
 //
 // Accuracy: exact.
 //
 // Source: the field How of the figure.
 func (w *Wood) Told(f Figure, input string, n *method.Notes) {
+	if f.Estimated {
+		n.Warn(method.Warning{Code: method.Assumption, Input: input,
+			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
+		return
+	}
 	if f.Recalled {
 		n.Warn(method.Warning{Code: method.Recalled, Input: input,
 			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 	}
+}
+
+// Doubt notes, for a row of a chapter, a figure that was recalled and not read, or was
+// estimated, under the name of the input that it serves as.
+//
+// Accuracy: exact.
+//
+// Source: the fields of the figure.
+func (f Figure) Doubt(row *method.Method, input string, n *method.Notes) {
+	if !f.Recalled && !f.Estimated {
+		return
+	}
+	w := method.Warning{Code: method.Recalled, Method: row.ID, Input: input,
+		Detail: "this figure of the wood is recalled from its table, not re-read"}
+	if f.Estimated {
+		w.Code = method.Assumption
+	}
+	if f.How != "" {
+		w.Detail = "this figure of the wood is " + f.How
+	}
+	n.Warn(w)
 }

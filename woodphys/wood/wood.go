@@ -47,6 +47,10 @@ type Wood struct {
 	// Green is the moisture content of green wood, heartwood and sapwood together, 0.2
 	// to 2.5; 0 when not known.
 	Green quantity.Moisture
+	// GreenSD is one standard deviation of Green where no source gives it and it was
+	// estimated, 0 to 1; GreenHow says for people how. 0 and empty where it is published.
+	GreenSD  quantity.Moisture
+	GreenHow string
 	// SafeDailyLoss is the largest loss of moisture in a day that boards of 25 mm stand
 	// above about 45 %MC, 0.001 to 0.5; 0 when not known.
 	SafeDailyLoss quantity.Moisture

@@ -136,7 +136,7 @@ func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Pro
 	p := Decoded[serve.Problem](t, r.Body.Bytes())
 	assert.Equal(t, status, p.Status)
 	assert.NotEmpty(t, p.Title)
-	assert.Regexp(t, `^/problems/[a-z-]+$`, p.Type)
+	assert.Regexp(t, `^(/problems/[a-z-]+|https://iana\.org/assignments/http-problem-types#[a-z-]+)$`, p.Type)
 	assert.NotEmpty(t, p.Instance)
 	assert.Equal(t, r.Header().Get("X-Request-Id"), p.Instance)
 	for _, e := range p.Errors {

@@ -33,7 +33,7 @@ func ExposedService(t testing.TB, rate serve.Rate, log io.Writer) (s *serve.Serv
 	}
 	keys, err := serve.ParseKeys(lines)
 	require.NoError(t, err)
-	s, err = api.New(serve.Config{Version: "test", Log: slog.New(slog.NewJSONHandler(log, nil)), Keys: keys, Origins: []string{"https://shop.example"}, Rate: rate})
+	s, err = api.New(serve.Config{Version: "test", Log: slog.New(slog.NewJSONHandler(log, nil)), Keys: keys, Origins: []string{"https://shop.example"}, Rate: rate, Licences: []byte("licences")})
 	require.NoError(t, err)
 	return s, token
 }

@@ -181,6 +181,8 @@ var wrongAnywhere = []wrong{
 	// Woods.
 	{"unknown wood", movementWith(`"species": "mapel sugr", "direction": "radial"`), 422, []string{"/species not_found"}, "maple-sugar"},
 	{"unlike any wood", movementWith(`"species": "qqqqqqqqqq", "direction": "radial"`), 422, []string{"/species not_found"}, "GET /v1/species lists them"},
+	{"bare name", movementWith(`"species": "Maple", "direction": "radial"`), 422, []string{"/species ambiguous"}, `names several woods, the likeliest first: maple-sugar (hard maple`},
+	{"any of a name that one wood has", movementWith(`"species": "any padouk", "direction": "radial"`), 422, []string{"/species not_found"}, "is no name that several woods share"},
 	{"ambiguous wood", movementWith(`"species": "hard maple", "direction": "radial"`), 422, []string{"/species ambiguous"}, "may be one of several woods"},
 	{"unknown wood in emc", Posting("/v1/emc", `{"species": "unobtainium", "air": {"temperature": "20 C", "rh_pct": 50}}`), 422, []string{"/species not_found"}, "there is no wood called"},
 	{"own wood without the figure", movementWith(`"wood": {"radial_shrinkage_pct": 4}, "direction": "tangential"`), 422, []string{"/wood missing_data"}, "is known in this direction"},

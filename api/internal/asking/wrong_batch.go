@@ -29,6 +29,6 @@ var wrongBatches = []wrong{
 	{"batch as a drawing", Posting("/v1/batch?as=svg", `{"items": [`+EMCItem+`]}`), 400, []string{"?as not_a_choice"}, "json, ndjson"},
 	{"batch larger than its limit", Posting("/v1/batch", strings.Repeat(" ", serve.HeavyBody+1)), 413, nil, "at most 1048576 bytes"},
 	{"lines that want a drawing", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/svg+xml"), 406, nil, "listed in offers"},
-	{"lines that want a document", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "application/json"), 406, nil, "lines are answered with lines"},
+	{"lines that want a document", Posting("/v1/batch", EMCItem, "Content-Type", "application/x-ndjson", "Accept", "image/png"), 406, nil, "only in the forms listed"},
 	{"lines where none are taken", Posting("/v1/emc", EMCItem, "Content-Type", "application/x-ndjson"), 415, nil, "send the body as application/json"},
 }

@@ -144,7 +144,8 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 
 // statusesOf lists the problems a route may answer with.
 func statusesOf(r *serve.Route) []int {
-	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable}
+	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable,
+		http.StatusForbidden, http.StatusMisdirectedRequest}
 	if r.Open == serve.ToCallers {
 		statuses = append(statuses, http.StatusUnauthorized)
 	}

@@ -27,6 +27,27 @@ type BookmatchRequest struct {
 // System is the one that the request asks its answer in.
 func (r *BookmatchRequest) System() string { return r.ReportIn }
 
+// Bytes of an answer, at most: those that any has, and those of a leaf and of one way to
+// open a pair. Measured on 200 leaves with all that can be asked, and rounded up; held by
+// TestAnswersAreNoLongerThanTold.
+const (
+	matchBytes   = 6 << 10
+	leafBytes    = 1000
+	openingBytes = 4700
+)
+
+// Bulk is how many bytes the answer holds at most.
+func (r *BookmatchRequest) Bulk() int {
+	leaves, ways := len(r.Faces), len(r.Openings)
+	if r.Leaves != nil && r.Leaves.Count != nil {
+		leaves = *r.Leaves.Count
+	}
+	if ways == 0 {
+		ways = 3
+	}
+	return matchBytes + leaves*(leafBytes+ways*openingBytes)
+}
+
 // LeafStack is a regular stack of leaves.
 type LeafStack struct {
 	Count     *int         `json:"count" validate:"required,gte=2,lte=200" description:"2 for one pair"`

@@ -81,7 +81,7 @@ func (a *answering) proof() PlanProof {
 	case told.Ended:
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "max_search_steps",
 			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
-				"fewer kinds of part, fewer billets at a time or fewer saws help"})
+				"fewer kinds of part, fewer billets at a time, fewer zones or fewer saws help"})
 	case !told.Optimal:
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
 			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +

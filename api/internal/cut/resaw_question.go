@@ -31,7 +31,8 @@ func (r *reading) question(req *ResawRequest) (*planAsked, error) {
 		return nil, err
 	}
 	asked := &planAsked{woods: billets.woods}
-	asked.Billets, asked.Saws, asked.Parts, asked.Work = billets.all, saws, parts, plan.UsualWork
+	asked.Billets, asked.Saws, asked.Parts = billets.all, saws, parts
+	asked.Work, asked.Memory = plan.UsualWork, plan.UsualMemory
 	if req.Work != nil {
 		asked.Work = int64(*req.Work)
 	}

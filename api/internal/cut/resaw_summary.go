@@ -16,6 +16,9 @@ func summaryOf(r *ResawResult) string {
 		}
 	}
 	text := "no set of any part fits"
+	if r.Proof.EndedEarly {
+		text = "no plan was found before the work ended"
+	}
 	if len(sets) > 0 {
 		text = strings.Join(sets, "; ")
 	}

@@ -21,6 +21,9 @@ type YieldRequest struct {
 // System is the one that the request asks its answer in.
 func (req *YieldRequest) System() string { return req.ReportIn }
 
+// Bulk is how many bytes the answer holds at most.
+func (req *YieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, req.Part) }
+
 // ComputeYield answers what a billet yields.
 func ComputeYield(_ context.Context, t *shelf.Tables, req *YieldRequest) (shelf.YieldResult, method.Notes, error) {
 	var notes method.Notes

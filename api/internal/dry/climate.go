@@ -6,7 +6,6 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/species"
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -38,38 +37,41 @@ func (p *place) name(report wire.Reporter) string {
 // climateOf is the air of a stay in run time, and where that is.
 func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method.Notes) (*drying.Climate, place, error) {
 	given := 0
-	for _, is := range []bool{stay.Station != "", stay.Air != nil, len(stay.Log) > 0, stay.LogCSV != ""} {
+	for _, is := range []bool{stay.Station != "", len(stay.Months) > 0, stay.Air != nil, len(stay.Log) > 0, stay.LogCSV != ""} {
 		if is {
 			given++
 		}
 	}
 	switch {
 	case given != 1:
-		return nil, place{}, wire.Missing("", "a stay has exactly one of station, air, log and log_csv")
-	case stay.HeatedTo != nil && stay.Station == "":
-		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station")
+		return nil, place{}, wire.Missing("", "a stay has exactly one of station, months, air, log and log_csv")
+	case stay.HeatedTo != nil && !stay.Outdoor():
+		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station or months")
 	case stay.Vapour != nil && stay.HeatedTo == nil:
 		return nil, place{}, wire.Contradictory("added_vapour", "added_vapour goes with heated_to")
 	case stay.Air != nil:
 		return roomOf(stay, notes)
-	case stay.Station == "":
+	case !stay.Outdoor():
 		climate, err := logged(stay, start, notes)
 		return climate, place{}, err
 	}
-	st, err := t.Station(stay.Station)
+	name, normals, err := t.Outdoors(stay.Station, stay.Months)
 	if err != nil {
-		return nil, place{}, wire.Under("station", err)
+		return nil, place{}, err
 	}
-	climate, err := stationClimate(st, start)
+	if stay.HeatedTo != nil { // warming keeps the vapour of the mean air
+		normals.EMC = [12]quantity.Moisture{}
+	}
+	climate, err := drying.Station(normals, dayOfYear(start))
 	if err != nil || stay.HeatedTo == nil {
-		return climate, place{station: st.Name}, err
+		return climate, place{station: name}, err
 	}
 	vapour := quantity.Pressure(0)
 	if stay.Vapour != nil {
 		vapour = stay.Vapour.SI
 	}
 	climate, err = drying.Heated(climate, stay.HeatedTo.SI, vapour)
-	return climate, place{station: st.Name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err,
+	return climate, place{station: name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err,
 		[2]string{"temperature", "heated_to"})
 }
 
@@ -81,18 +83,6 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
 	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err)
-}
-
-func stationClimate(st *species.Station, start time.Time) (*drying.Climate, error) {
-	normals := drying.Normals{}
-	year, complete := st.Year()
-	if complete {
-		normals.HasTemperature = true
-		for i, month := range year {
-			normals.Temperature[i], normals.RH[i] = month.Temperature, month.RelativeHumidity
-		}
-	}
-	return drying.Station(normals, dayOfYear(start))
 }
 
 // dayOfYear counts from 0 in a year without a leap day, as the climate does.

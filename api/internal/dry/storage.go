@@ -136,7 +136,7 @@ func (s *storage) changes() []float64 {
 // each as long as it is. A record of air has only its own dates, so there are none then.
 func (s *storage) fromMonths(t *shelf.Tables, stays []shelf.Stay) ([][]drying.Phase, error) {
 	for i := range stays {
-		if stays[i].Station == "" && stays[i].Air == nil {
+		if !stays[i].Outdoor() && stays[i].Air == nil {
 			return nil, nil
 		}
 	}

@@ -6,10 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
-	"io"
 	"net/http"
-	"os"
 	"strconv"
 	"strings"
 
@@ -82,12 +79,13 @@ func encodeMore(out *bytes.Buffer, encoder *json.Encoder, v any) error {
 type calculator[Req, Res any] struct {
 	compute calculation[Req, Res]
 	turns   bool
+	needs   Needs
 }
 
 // Calculate makes the endpoint of a calculation: decode, validate, one call,
 // encode.
 func Calculate[Req, Res any](compute calculation[Req, Res]) Work {
-	return &calculator[Req, Res]{compute: compute}
+	return &calculator[Req, Res]{compute: compute, needs: lightNeeds}
 }
 
 // light is a request to a heavy route that may ask for little.
@@ -96,10 +94,17 @@ type light interface {
 	Light() bool
 }
 
-// InTurn makes a calculation wait for its turn among the heavy ones. A request
-// that is wrong is answered before that, and one that is light at once.
-func InTurn[Req, Res any](compute calculation[Req, Res]) Work {
-	return &calculator[Req, Res]{compute: compute, turns: true}
+// bulky is a request whose answer may be long.
+type bulky interface {
+	// Bulk is how many bytes its answer holds at most.
+	Bulk() int
+}
+
+// InTurn makes a calculation wait for its turn among the heavy ones, and says what the
+// dearest request of it needs. A request that is wrong is answered before that, and one
+// that is light at once.
+func InTurn[Req, Res any](compute calculation[Req, Res], needs Needs) Work {
+	return &calculator[Req, Res]{compute: compute, turns: true, needs: needs}
 }
 
 func (w *calculator[Req, Res]) heavy() bool { return w.turns }
@@ -108,6 +113,9 @@ func (w *calculator[Req, Res]) heavy() bool { return w.turns }
 func (w *calculator[Req, Res]) Types() (request, reply any, heavy bool) {
 	return *new(Req), Answer[Res]{}, w.turns
 }
+
+// Needs are those of the dearest request.
+func (w *calculator[Req, Res]) Needs() Needs { return w.needs }
 
 func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
 	request, err := decode[Req](body)
@@ -118,24 +126,7 @@ func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
 }
 
 func (w *calculator[Req, Res]) on(d *Desk) echo.HandlerFunc {
-	return func(c echo.Context) error {
-		body, err := readBody(c)
-		if err != nil {
-			return err
-		}
-		t, err := w.Read(body)
-		if err != nil {
-			return err
-		}
-		answer, err := d.do(c.Request().Context(), callerOf(c), t)
-		if err != nil {
-			return err
-		}
-		if as := formOf(c); as != nil {
-			return writeForm(c, as, answer.bare())
-		}
-		return writeReply(c, answer)
-	}
+	return func(c echo.Context) error { return d.answer(c, w) }
 }
 
 // question is a request with the calculation that answers it.
@@ -147,6 +138,13 @@ type question[Req, Res any] struct {
 func (q question[Req, Res]) heavy() bool {
 	l, ok := any(q.request).(light)
 	return q.work.turns && (!ok || !l.Light())
+}
+
+func (q question[Req, Res]) bulk() int {
+	if b, ok := any(q.request).(bulky); ok {
+		return b.Bulk()
+	}
+	return 0
 }
 
 func (q question[Req, Res]) Run(ctx context.Context, t *shelf.Tables) (reply, error) {
@@ -167,36 +165,6 @@ func envelope[T any](t *shelf.Tables, result T, notes method.Notes) *Answer[T] {
 		a.Warnings = []method.Warning{}
 	}
 	return a
-}
-
-// readBody reads the whole body, within the limit set by the middleware.
-func readBody(c echo.Context) ([]byte, error) {
-	if media, _, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";"); media != "" &&
-		!strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) {
-		p := NewProblem(http.StatusUnsupportedMediaType, "send the body as application/json, not "+wire.Clipped(media))
-		p.Offers = []string{echo.MIMEApplicationJSON}
-		return nil, p
-	}
-	body, err := io.ReadAll(c.Request().Body)
-	if err != nil {
-		if p := asProblem(err); p.Status == http.StatusRequestEntityTooLarge {
-			return nil, p
-		}
-		return nil, unfinished(err)
-	}
-	return body, nil
-}
-
-// unfinished is the problem of a body that broke off.
-func unfinished(err error) *Problem {
-	if errors.Is(err, os.ErrDeadlineExceeded) {
-		return NewProblem(http.StatusRequestTimeout, "the body did not arrive in time")
-	}
-	return NewProblem(http.StatusBadRequest, "the body could not be read to its end")
-}
-
-func writeReply(c echo.Context, answer reply) error {
-	return wire.Encoded(answer.encode, func(text []byte) error { return sendAnswer(c, echo.MIMEApplicationJSON, text) })
 }
 
 func writeJSON(c echo.Context, v any) error {
@@ -236,27 +204,67 @@ func (w TaggedWork) on(d *Desk) echo.HandlerFunc {
 // sendAnswer sends the answer of a calculation.
 func sendAnswer(c echo.Context, media string, text []byte) error {
 	if c.Get(taggedAnswer) != nil {
-		c.Response().Header().Set("ETag", tagOf(text))
+		c.Response().Header().Set("ETag", tagFor(c, tagOf(text), len(text)))
 	}
 	return sendWhole(c, media, text)
 }
 
 // sendWhole sends an answer with its length, which is known, so that it does not
-// go out in chunks.
+// go out in chunks. The seat of the request is free from then on: a caller who takes
+// the answer slowly holds its bytes and nothing else.
 func sendWhole(c echo.Context, media string, text []byte) error {
+	if a := askedOf(c); a != nil {
+		if err := a.hold(cap(text)); err != nil {
+			return err
+		}
+	}
+	return withZip(c, text, func(text []byte) error { return sendRaw(c, media, text) })
+}
+
+// sendRaw sends bytes with their length.
+func sendRaw(c echo.Context, media string, text []byte) error {
+	leaveSeat(c)
 	c.Response().Header()["Content-Length"] = []string{strconv.Itoa(len(text))}
 	return c.Blob(http.StatusOK, media, text)
 }
 
+// hold takes room for an answer on its way. The error is a *Problem.
+func (a *asked) hold(bytes int) error {
+	room := a.who.texts
+	switch {
+	case bytes <= freeText || a.text.bytes >= int64(bytes):
+		return nil
+	case bytes <= smallText:
+		room = a.stores.smallTexts
+	}
+	if !a.text.try(room, int64(bytes)) {
+		return noRoom("as many answers as fit are on their way")
+	}
+	return nil
+}
+
+// noRoom is the problem of a request for which there is no memory.
+func noRoom(detail string) *Problem {
+	p := NewProblem(http.StatusServiceUnavailable, detail+"; come back in a few seconds")
+	p.retryAfter = busyRetry
+	return p
+}
+
 func sendTable(c echo.Context, media string, text []byte) error {
-	tag := tagOf(text)
-	header := c.Response().Header()
-	header.Set("ETag", tag)
-	header.Set("Cache-Control", keptBy(c))
-	if matches(c.Request().Header.Get("If-None-Match"), tag) {
+	if notModified(c, tagOf(text), len(text)) {
 		return c.NoContent(http.StatusNotModified)
 	}
 	return sendWhole(c, media, text)
+}
+
+// notModified sets the headers of a look-up of so many bytes, and reports whether the
+// caller has it already, compressed or not.
+func notModified(c echo.Context, tag string, length int) bool {
+	header := c.Response().Header()
+	header.Set("ETag", tagFor(c, tag, length))
+	header.Set("Cache-Control", keptBy(c))
+	have := c.Request().Header.Get("If-None-Match")
+	return have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd))
 }
 
 // keptBy says who may keep a table: everyone between here and the caller, but the

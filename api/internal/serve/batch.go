@@ -4,9 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"io"
 	"net/http"
-	"slices"
 	"strconv"
 	"time"
 
@@ -55,82 +53,68 @@ var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 // Batch answers POST /v1/batch.
 func Batch(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		if isLines(c.Request()) {
+		lines := isLines(c.Request())
+		if lines && !wantsDocument(c) {
 			return d.stream(c)
 		}
-		body, err := readBody(c)
+		body, err := d.readBatch(c, lines)
 		if err != nil {
 			return err
 		}
-		items, err := d.splitBatch(body)
+		split := d.splitBatch
+		if lines {
+			split = d.itemsOfLines
+		}
+		items, err := split(body)
 		if err != nil {
 			return err
 		}
 		price := priceOfItems(len(items))
-		if err := callerOf(c).charge(price-RequestCost, price); err != nil {
+		if err := askedOf(c).who.charge(price-RequestCost, price); err != nil {
 			return err
 		}
-		ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
-		defer cancel()
-		b := d.newBatch(c)
-		if formOf(c) != nil {
-			return b.writeLines(ctx, c, piecesOf(items), nil)
-		}
-		return b.writeWhole(ctx, c, piecesOf(items))
+		return d.answerBatch(c, items)
 	}
+}
+
+// answerBatch answers items that were read, with one document or line by line.
+func (d *Desk) answerBatch(c echo.Context, items []item) error {
+	n := workers(len(items))
+	var room held
+	defer room.give()
+	if !room.take(c.Request().Context(), d.stores.batches, roomFor(n), bytesPatience) {
+		return noRoom("as many batches as fit are under way")
+	}
+	ctx, cancel := context.WithTimeout(c.Request().Context(), batchTime)
+	defer cancel()
+	b := d.newBatch(c)
+	b.total, b.next = len(items), piecesOf(items)
+	out := newOutlet(c, time.Now().Add(batchTime+WriteTimeout))
+	if formOf(c) != nil {
+		b.lines, b.send = true, out.sendLines
+		out.begin(LinesForm.Media)
+		_ = b.run(ctx, n) // whom it cannot be sent to cannot be told
+		return nil
+	}
+	document := &document{outlet: out}
+	document.text.WriteString(`{"result":{"items":[`)
+	b.send = document.add
+	if b.run(ctx, n) == nil {
+		document.end(b)
+	}
+	return nil
+}
+
+// readBatch reads the whole body, of lines or of one document.
+func (d *Desk) readBatch(c echo.Context, lines bool) ([]byte, error) {
+	if !lines {
+		return readBody(c)
+	}
+	return readWhole(c)
 }
 
 // priceOfItems is what n items cost together, heavy work apart.
 func priceOfItems(n int) int { return (n + itemsPerUnit - 1) / itemsPerUnit }
-
-// writeWhole answers with one JSON document. Everything is there before the
-// first byte is sent.
-func (b *batching) writeWhole(ctx context.Context, c echo.Context, next func() *piece) error {
-	var basis []string
-	var done []*piece
-	answered, refused, size := 0, 0, 0
-	err := b.inOrder(ctx, next, func(p *piece) error {
-		done = append(done, p)
-		answered, refused, size = answered+p.answered, refused+p.refused, size+p.out.Len()
-		for _, id := range p.basis {
-			if !slices.Contains(basis, id) {
-				basis = append(basis, id)
-			}
-		}
-		return nil
-	}, nil)
-	if err != nil {
-		return err
-	}
-	slices.Sort(basis)
-	const head = `{"result":{"items":[`
-	tail := []byte(`],"answered":` + strconv.Itoa(answered) + `,"refused":` + strconv.Itoa(refused) + `},"basis":[`)
-	for i, id := range basis {
-		if i > 0 {
-			tail = append(tail, ',')
-		}
-		tail = strconv.AppendQuote(tail, id) // ids of methods are plain
-	}
-	tail = append(tail, `],"warnings":[],"data_version":`+strconv.Quote(b.desk.tables.Version)+"}\n"...)
-	response := c.Response()
-	response.Header().Set(echo.HeaderContentType, echo.MIMEApplicationJSON)
-	response.Header().Set(echo.HeaderContentLength, strconv.Itoa(len(head)+size+len(tail)))
-	response.WriteHeader(http.StatusOK)
-	_, err = io.WriteString(response, head)
-	for i, p := range done {
-		if text := p.out.Bytes(); err == nil {
-			if i < len(done)-1 {
-				text[len(text)-1] = ',' // in place of the end of the line
-			}
-			_, err = response.Write(text)
-		}
-		p.free()
-	}
-	if err == nil {
-		_, err = response.Write(tail)
-	}
-	return err
-}
 
 // splitBatch finds the items of a batch, each as it stands, so that what is
 // wrong in one does not reach the others. The error is a *Problem.
@@ -142,8 +126,14 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 		}
 		return nil, NewProblem(http.StatusBadRequest, "the body is not a batch")
 	}
+	return items, d.checkItems(items)
+}
+
+// checkItems finds what is wrong with items together, and marks the heavy ones that are
+// too many. The error is a *Problem.
+func (d *Desk) checkItems(items []item) error {
 	if twice := sameIDs(items); len(twice) > 0 {
-		return nil, invalid(twice...)
+		return invalid(twice...)
 	}
 	heavy := 0
 	for i := range items {
@@ -152,7 +142,7 @@ func (d *Desk) splitBatch(body []byte) ([]item, error) {
 			items[i].beyond = heavy > mostHeavyItems
 		}
 	}
-	return items, nil
+	return nil
 }
 
 // sameIDs finds the items that have the id of an earlier one: answers that are

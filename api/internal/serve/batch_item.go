@@ -10,11 +10,11 @@ import (
 	"slices"
 	"strconv"
 	"sync"
+	"time"
 	"unicode/utf8"
 
 	json2 "github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
-	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/wire"
 )
@@ -100,14 +100,17 @@ const mostID = 100 // characters
 // pieceItems is how many items one goroutine answers at a stretch.
 const pieceItems = 16
 
-// piece is some items of a batch and what was answered to them, one line each.
+// piece is some items of a batch and what was answered to them and is not sent yet.
 type piece struct {
+	number            int
 	items             []item
 	body              []byte // of a stream: the lines
+	room              held   // for a long line
 	out               bytes.Buffer
+	bytes             int           // sent
+	spent             time.Duration // by light items
 	basis             []string
 	answered, refused int
-	done              chan struct{}
 }
 
 var pieces = sync.Pool{New: func() any { return new(piece) }}
@@ -117,7 +120,6 @@ func newPiece() *piece {
 	if !ok {
 		p = new(piece)
 	}
-	p.done = make(chan struct{})
 	return p
 }
 
@@ -125,9 +127,10 @@ func newPiece() *piece {
 func (p *piece) free() {
 	clear(p.items)
 	p.items, p.body, p.basis = p.items[:0], p.body[:0], p.basis[:0]
-	p.answered, p.refused = 0, 0
+	p.answered, p.refused, p.bytes, p.spent = 0, 0, 0, 0
 	p.out.Reset()
-	if p.out.Cap() <= wire.MaxPooled && cap(p.body) <= wire.MaxPooled {
+	p.room.give()
+	if p.out.Cap() <= 2*pieceText && cap(p.body) <= 2*pieceBytes {
 		pieces.Put(p)
 	}
 }
@@ -146,91 +149,173 @@ func piecesOf(items []item) func() *piece {
 	}
 }
 
-// batching is one batch or stream being answered.
-type batching struct {
-	desk     *Desk
-	instance string
-	lines    bool // one answer on each line, not a list
-	who      *caller
-	one      chan struct{} // heavy items of one batch do not crowd each other out
-}
-
-func (d *Desk) newBatch(c echo.Context) *batching {
-	b := &batching{desk: d, instance: c.Response().Header().Get(echo.HeaderXRequestID), one: make(chan struct{}, 1)}
-	if who := callerOf(c); who != nil {
-		b.who = &caller{limiter: who.limiter, bucket: who.bucket} // without the header, which only the handler may change
-	}
-	return b
-}
-
-// answer answers the items of a piece.
-func (b *batching) answer(ctx context.Context, p *piece) {
-	encoder := json.NewEncoder(&p.out)
+// answer answers the items of the piece.
+func (w *worker) answer(ctx context.Context) {
+	defer w.standUp()
+	encoder := json.NewEncoder(&w.out)
 	encoder.SetEscapeHTML(false)
-	for i := range p.items {
-		start := p.out.Len()
-		basis, err := b.answerOne(ctx, &p.items[i], &p.out, encoder)
+	done := 0
+	for i := range w.items {
+		one := &w.items[i]
+		start := w.out.Len()
+		basis, err := w.answerOne(ctx, one, encoder)
 		if err == nil {
-			p.answered++
+			done++
 			for _, id := range basis {
-				if !slices.Contains(p.basis, id) {
-					p.basis = append(p.basis, id)
+				if !slices.Contains(w.piece.basis, id) {
+					w.piece.basis = append(w.piece.basis, id)
 				}
 			}
 		} else {
-			p.out.Truncate(start)
-			b.refuse(p, &p.items[i], err, encoder)
+			w.out.Truncate(min(start, w.out.Len()))
+			w.refuse(one, err, encoder)
 		}
-		if !b.lines && i < len(p.items)-1 {
-			p.out.WriteByte(',')
+		w.separate(one)
+		if w.out.Len() >= pieceText && !w.flush() {
+			return
 		}
-		p.out.WriteByte('\n')
 	}
-	b.desk.tally.items.WithLabelValues("2xx").Add(float64(p.answered))
+	w.piece.answered += done
+	w.desk.tally.items.WithLabelValues("2xx").Add(float64(done))
+}
+
+// separate ends an answer: with a line, or with what stands between two of a list.
+func (w *worker) separate(one *item) {
+	switch last := one.number+1 == w.total; {
+	case w.lines || last:
+		w.out.WriteString("\n")
+	case (one.number+1)%pieceItems == 0:
+		w.out.WriteString(",")
+	default:
+		w.out.WriteString(",\n")
+	}
+}
+
+// timeOver is the problem of an item that was not begun in time.
+func timeOver() *Problem {
+	return NewProblem(http.StatusServiceUnavailable, "the time of this batch is over; send the item again")
 }
 
 // answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}, in a
 // stream with its line before. A fault in
 // it is told as a problem of the item, as the service does for a request.
-func (b *batching) answerOne(ctx context.Context, one *item, out *bytes.Buffer, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder) (basis []string, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			b.desk.log.Error("panic", "id", b.instance, "panic", r, "stack", string(debug.Stack()))
+			w.desk.log.Error("panic", "id", w.instance, "panic", r, "stack", string(debug.Stack()))
 			err = NewProblem(http.StatusInternalServerError, "")
 		}
 	}()
-	w, err := b.desk.workFor(one)
+	if !w.lines && w.sentSoFar() > mostDocument {
+		detail := "the answers of this batch hold more than " + strconv.Itoa(mostDocument) + " bytes; send this item in another, or take the answers as lines"
+		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: "at most " + strconv.Itoa(mostDocument) + " bytes"})
+	}
+	if err := w.sitDown(ctx); err != nil {
+		return nil, err
+	}
+	asked, err := w.desk.workFor(one)
 	if err != nil {
 		return nil, err
 	}
-	t, err := w.Read(one.request)
+	if len(one.request) > smallBody {
+		return w.answerDear(ctx, one, asked, mostAnswer, encoder)
+	}
+	t, err := asked.Read(one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
 	if ctx.Err() != nil {
-		return nil, NewProblem(http.StatusServiceUnavailable, "the time of this batch is over; send the item again")
+		return nil, timeOver()
 	}
-	if t.heavy() {
-		select {
-		case b.one <- struct{}{}:
-			defer func() { <-b.one }()
-		case <-ctx.Done():
-			return nil, NewProblem(http.StatusServiceUnavailable, "the time of this batch is over; send the item again")
-		}
+	if bulk := t.bulk(); t.heavy() || bulk > smallText {
+		return w.answerDear(ctx, one, asked, bulk, encoder)
 	}
-	answer, err := b.desk.do(ctx, b.who, t)
+	answer, err := t.Run(ctx, w.desk.tables)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
-	one.head(out, http.StatusOK)
-	out.WriteString(`"answer":`)
-	if err := answer.encode(out, encoder); err != nil {
+	w.desk.done(answer)
+	return w.put(one, answer, encoder)
+}
+
+func (b *batching) sentSoFar() int64 {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.sent
+}
+
+// put writes an answer behind those before it.
+func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []string, err error) {
+	one.head(&w.out, http.StatusOK)
+	w.out.WriteString(`"answer":`)
+	if err := answer.encode(&w.out, encoder); err != nil {
 		return nil, err
 	}
-	out.Truncate(out.Len() - 1) // the encoder ends with a line
-	out.WriteByte('}')
+	w.out.Truncate(w.out.Len() - 1) // the encoder ends with a line
+	w.out.WriteByte('}')
 	basis, _ = answer.notes()
 	return basis, nil
+}
+
+// answerDear answers an item that is heavy, long or answered at length: when all before
+// it has been sent, so that the batch holds one such answer at most, in a turn of its
+// own, and with room for the answer taken beforehand.
+func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int, encoder *json.Encoder) (basis []string, err error) {
+	if !w.flush() {
+		return nil, timeOver()
+	}
+	var room held
+	defer room.give()
+	text := int64(bulk)
+	if text == 0 {
+		text = work.Needs().Text
+	}
+	if text > smallText && !room.take(ctx, w.who.texts, min(text, mostAnswer), batchTime) {
+		return nil, timeOver()
+	}
+	paid := 0.0
+	if work.heavy() {
+		if err := w.who.charge(HeavyCost-RequestCost, HeavyCost); err != nil {
+			return nil, err
+		}
+		paid = HeavyCost - RequestCost
+	}
+	r := w.desk.turnFor(&w.who, work)
+	r.Patient = true
+	at, ctx, err := w.desk.takeTurn(ctx, r, work.Needs())
+	if err != nil {
+		return nil, timeOver()
+	}
+	defer func() {
+		spent := at.leave()
+		w.desk.worked(work, spent)
+		if work.heavy() {
+			w.who.settle(paid, priceOfWork(spent, 0))
+		}
+		if err == nil && !w.flush() {
+			err = timeOver()
+		}
+	}()
+	return w.inTurn(ctx, one, work, encoder)
+}
+
+// inTurn reads, computes and encodes an item.
+func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json.Encoder) (basis []string, err error) {
+	t, err := work.Read(one.request)
+	if err != nil {
+		return nil, pointedInto(err, "/request")
+	}
+	answer, err := w.desk.run(ctx, t, w.desk.mostSimulated)
+	if err != nil {
+		return nil, pointedInto(w.desk.usedUp(ctx, err, work.Needs()), "/request")
+	}
+	if basis, err = w.put(one, answer, encoder); err == nil && w.out.Len() > mostAnswer {
+		err = pointedInto(tooLongAnswer(), "/request")
+	}
+	if err != nil {
+		w.out.Reset() // it held nothing else
+	}
+	return basis, err
 }
 
 // head writes the beginning of an answer.
@@ -293,30 +378,30 @@ func idIn(raw []byte) []byte {
 }
 
 // refuse writes the problem of an item, whose pointers then lead into the batch.
-func (b *batching) refuse(p *piece, one *item, err error, encoder *json.Encoder) {
+func (w *worker) refuse(one *item, err error, encoder *json.Encoder) {
 	problem := *asProblem(err)
 	if problem.Status == http.StatusInternalServerError {
-		b.desk.log.Error("failed", "id", b.instance, "error", err.Error())
+		w.desk.log.Error("failed", "id", w.instance, "error", err.Error())
 	}
-	b.desk.tally.refuse(&problem)
-	b.desk.tally.items.WithLabelValues(statusClass(problem.Status)).Inc()
-	problem.Instance = b.instance
+	w.desk.tally.refuse(&problem)
+	w.desk.tally.items.WithLabelValues(statusClass(problem.Status)).Inc()
+	problem.Instance = w.instance
 	if one.number >= 0 {
 		var moved *Problem
 		if errors.As(pointedInto(&problem, "/items/"+strconv.Itoa(one.number)), &moved) {
 			problem = *moved
 		}
 	}
-	p.refused++
-	one.head(&p.out, problem.Status)
-	p.out.WriteString(`"problem":`)
-	start := p.out.Len()
+	w.piece.refused++
+	one.head(&w.out, problem.Status)
+	w.out.WriteString(`"problem":`)
+	start := w.out.Len()
 	if err := encoder.Encode(&problem); err != nil {
-		p.out.Truncate(start)
-		p.out.WriteString("{}\n")
+		w.out.Truncate(start)
+		w.out.WriteString("{}\n")
 	}
-	p.out.Truncate(p.out.Len() - 1)
-	p.out.WriteByte('}')
+	w.out.Truncate(w.out.Len() - 1)
+	w.out.WriteByte('}')
 }
 
 // pointedInto moves the pointers of a problem below a member.

@@ -8,22 +8,25 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/ledger"
 	"latewood/api/internal/wire"
 )
 
 // Limits of streams. Own choice.
 const (
-	mostStreams = 8                // at a time
-	mostLine    = HeavyBody        // bytes of one line
-	streamTime  = 10 * time.Minute // of one stream
-	streamPause = 15 * time.Second // without a byte, either way
-	pieceBytes  = 64 << 10         // lines read ahead for one piece
+	mostStreams    = 16               // at a time
+	mostOwnStreams = 8                // of one caller
+	mostLine       = HeavyBody        // bytes of one line
+	streamTime     = 10 * time.Minute // of one stream
+	streamPause    = 15 * time.Second // without a byte, either way
+	pieceBytes     = 64 << 10         // lines read ahead for one piece
 )
 
 // isLines reports whether the body of a request is one JSON value on each line.
@@ -32,78 +35,121 @@ func isLines(request *http.Request) bool {
 	return strings.EqualFold(strings.TrimSpace(media), LinesForm.Media)
 }
 
+// wantsDocument reports whether the caller of a request wants one JSON document, and not
+// lines, which come first if both will do.
+func wantsDocument(c echo.Context) bool {
+	if as := c.QueryParam("as"); as != "" {
+		return as == wire.JSONName
+	}
+	return choose(c.Request().Header.Get(echo.HeaderAccept), []string{LinesForm.Media, echo.MIMEApplicationJSON}) == echo.MIMEApplicationJSON
+}
+
+// itemsOfLines finds the items of a body of lines that is answered with one document.
+func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
+	var items []item
+	var dec jsontext.Decoder
+	for line := range bytes.Lines(body) {
+		if line = bytes.Trim(line, " \t\r\n"); len(line) == 0 {
+			continue
+		}
+		if len(items) == mostItems {
+			limit := "at most " + strconv.Itoa(mostItems) + " entries"
+			return nil, invalid(FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: limit})
+		}
+		one := itemOfLine(&dec, line)
+		one.number = len(items)
+		items = append(items, one)
+	}
+	if len(items) == 0 {
+		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send an item on each line")
+	}
+	return items, d.checkItems(items)
+}
+
+// itemOfLine reads a line that is not blank.
+func itemOfLine(dec *jsontext.Decoder, line []byte) item {
+	dec.Reset(bytes.NewBuffer(line), lenient)
+	one, err := readItem(dec, line)
+	if err != nil || len(line) != len(one.raw) {
+		return item{raw: line, odd: true}
+	}
+	return one
+}
+
 // stream answers items as they come, a line each, until the caller ends the
 // body. Memory is bounded: a few pieces are under way at a time, and no more is
 // read before the first of them is sent.
 func (d *Desk) stream(c echo.Context) error {
+	who := askedOf(c).who
+	if giveBack := d.takeStream(who.party); giveBack != nil {
+		defer giveBack()
+	} else {
+		return refuseStream(c, "as many streams as fit are under way, or as many of yours")
+	}
+	n := workers(mostItems)
+	var room held
+	defer room.give()
+	if !room.take(c.Request().Context(), d.stores.batches, roomFor(n)+2*pieceBytes, bytesPatience) {
+		return refuseStream(c, "as many streams as fit are under way")
+	}
+	// Only now that nothing refuses it any more: a connection that reads and writes at
+	// once cannot be used again after a refusal that leaves the body unread.
 	control := http.NewResponseController(c.Response().Writer)
 	_ = control.EnableFullDuplex() // HTTP/1 else reads on before it replies; elsewhere there is no need
-	if accept := c.Request().Header.Get(echo.HeaderAccept); accept != "" && choose(accept, []string{LinesForm.Media}) == "" {
-		p := NewProblem(http.StatusNotAcceptable, "lines are answered with lines")
-		p.Offers = []string{LinesForm.Media}
-		return p
-	}
-	select {
-	case d.streams <- struct{}{}:
-		defer func() { <-d.streams }()
-	default:
-		p := NewProblem(http.StatusServiceUnavailable, "as many streams as fit are under way; come back in a few seconds")
-		p.retryAfter = busyRetry
-		return p
-	}
 	ctx, cancel := context.WithTimeout(c.Request().Context(), streamTime)
 	defer cancel()
-	l := &lineReader{desk: d, control: control, body: c.Request().Body}
+	l := &lineReader{desk: d, control: control, body: c.Request().Body, room: who.bodies}
 	l.lines = bufio.NewReaderSize(l, pieceBytes)
 	// What wakes a read that waits: the end of the service, or of the time.
 	defer context.AfterFunc(d.stopping, l.wake)()
 	defer context.AfterFunc(ctx, l.wake)()
-	b := d.newBatch(c)
-	return b.writeLines(ctx, c, func() *piece { return l.next(ctx, b.who) }, l)
+	return d.answerLines(ctx, c, l, n)
 }
 
-// writeLines sends the answers one line after the other, as they come.
-func (b *batching) writeLines(ctx context.Context, c echo.Context, next func() *piece, from *lineReader) error {
-	b.lines = true
-	response := c.Response()
-	control := http.NewResponseController(response.Writer)
-	response.Header().Set(echo.HeaderContentType, LinesForm.Media)
-	response.Header().Set("Cache-Control", "no-store")
-	response.WriteHeader(http.StatusOK)
-	var abort func()
-	if from != nil {
-		abort = from.wake
-		if err := control.Flush(); err != nil && !errors.Is(err, http.ErrNotSupported) {
-			return nil
-		}
+// refuseStream is the problem of a stream for which there is no room.
+func refuseStream(c echo.Context, detail string) *Problem {
+	if c.Request().ContentLength < 0 {
+		// A body without an end is not waited for; nobody can ask again behind it.
+		c.Response().Header().Set("Connection", "close")
 	}
-	err := b.inOrder(ctx, next, func(p *piece) error {
-		defer p.free()
-		// Outside a server there are no deadlines to set.
-		_ = control.SetWriteDeadline(time.Now().Add(streamPause))
-		if _, err := response.Write(p.out.Bytes()); err != nil {
-			return err
-		}
-		return flushed(control)
-	}, abort)
-	_ = control.SetWriteDeadline(time.Now().Add(streamPause)) // for the end
-	if err != nil || from == nil {
+	return noRoom(detail)
+}
+
+// takeStream counts a stream of a party; nil if there are too many.
+func (d *Desk) takeStream(who *party) (giveBack func()) {
+	if who.streams.Add(1) > mostOwnStreams {
+		who.streams.Add(-1)
+		return nil
+	}
+	if d.streams.Add(1) > mostStreams {
+		who.streams.Add(-1)
+		d.streams.Add(-1)
+		return nil
+	}
+	return func() {
+		who.streams.Add(-1)
+		d.streams.Add(-1)
+	}
+}
+
+// answerLines sends the answers one line after the other, as they come.
+func (d *Desk) answerLines(ctx context.Context, c echo.Context, from *lineReader, workers int) error {
+	out := newOutlet(c, time.Now().Add(streamTime+streamPause))
+	out.begin(LinesForm.Media)
+	if out.flush() != nil {
 		return nil //nolint:nilerr // the caller is gone and cannot be told
 	}
-	if end := from.ending(ctx); end != nil {
-		b.desk.tally.refuse(end)
-		end.Instance = b.instance
-		_ = wire.EncodeJSON(BatchAnswer{Status: end.Status, Problem: end, End: true}, func(line []byte) error {
-			_, err := response.Write(line)
-			return err
-		})
+	b := d.newBatch(c)
+	b.lines, b.send, b.abort = true, out.sendLines, from.wake
+	b.next = func() *piece { return from.next(ctx, &b.who) }
+	if b.run(ctx, workers) != nil {
+		return nil //nolint:nilerr // the caller is gone and cannot be told
 	}
-	return nil
-}
-
-func flushed(control *http.ResponseController) error {
-	if err := control.Flush(); !errors.Is(err, http.ErrNotSupported) {
-		return err
+	_ = out.control.SetWriteDeadline(time.Now().Add(streamPause)) // for the end
+	if end := from.ending(ctx); end != nil {
+		d.tally.refuse(end)
+		end.Instance = b.instance
+		_ = wire.EncodeJSON(BatchAnswer{Status: end.Status, Problem: end, End: true}, out.write)
 	}
 	return nil
 }
@@ -115,9 +161,10 @@ type lineReader struct {
 	body    io.Reader
 	lines   *bufio.Reader
 	decoder jsontext.Decoder
-	line    int   // number of the last line read
-	owed    int   // items not yet paid for
-	failed  error // why the reading ended; nil at the end of the body
+	room    *ledger.Account // for long lines
+	line    int             // number of the last line read
+	owed    int             // items not yet paid for
+	failed  error           // why the reading ended; nil at the end of the body
 }
 
 // Read reads the body and gives the caller a while for each part of it.
@@ -140,7 +187,7 @@ func (l *lineReader) next(ctx context.Context, who *caller) *piece {
 	}
 	p := newPiece()
 	for len(p.items) == 0 || len(p.items) < pieceItems && len(p.body) < pieceBytes && l.ready() {
-		one, ok := l.item(p)
+		one, ok := l.item(ctx, p)
 		if !ok {
 			break
 		}
@@ -172,7 +219,7 @@ func (l *lineReader) ready() bool {
 
 // item reads one line. Its text is kept in the piece, which may move: so the
 // parts of an item point into a copy that stays when the piece grows.
-func (l *lineReader) item(p *piece) (one item, ok bool) {
+func (l *lineReader) item(ctx context.Context, p *piece) (one item, ok bool) {
 	start := len(p.body)
 	tooLong := false
 	l.line++
@@ -181,6 +228,10 @@ func (l *lineReader) item(p *piece) (one item, ok bool) {
 		if len(p.body)-start+len(part) > mostLine+1 {
 			tooLong = true
 			p.body = p.body[:start]
+		}
+		if !tooLong && len(p.body)+len(part) > pieceBytes && p.room.bytes == 0 && !p.room.take(ctx, l.room, 2*mostLine, streamTime) {
+			l.failed = ctx.Err()
+			return one, false
 		}
 		if !tooLong {
 			p.body = append(p.body, part...)
@@ -204,11 +255,7 @@ func (l *lineReader) item(p *piece) (one item, ok bool) {
 	if len(line) == 0 {
 		return item{}, true
 	}
-	l.decoder.Reset(bytes.NewBuffer(line), lenient)
-	one, err := readItem(&l.decoder, line)
-	if err != nil || len(line) != len(one.raw) {
-		one = item{raw: line, odd: true}
-	}
+	one = itemOfLine(&l.decoder, line)
 	one.number, one.line = -1, l.line
 	return one, true
 }

@@ -161,12 +161,13 @@ func TestStreamsOfCallersWhoLeave(t *testing.T) {
 func TestStreamsAtATime(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)
 	server := serverOf(t, s)
-	for range serve.MostStreams {
+	for range serve.MostOwnStreams {
 		require.Equal(t, http.StatusOK, openTalk(t, server).reply.StatusCode)
 	}
 	k := openTalk(t, server)
 	assert.Equal(t, http.StatusServiceUnavailable, k.reply.StatusCode)
 	assert.NotEmpty(t, k.reply.Header.Get("Retry-After"))
+	assert.True(t, k.reply.Close, "its connection cannot be used again: the body has no end")
 }
 
 // A service that stops answers what it has read, says so and ends the stream.

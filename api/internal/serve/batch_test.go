@@ -217,19 +217,28 @@ func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 	}
 }
 
-// A heavy item that finds all turns taken is told to come back, and the light ones
-// beside it are answered. The clock is that of the test.
+// A heavy item that finds all turns taken waits as long as the batch may take, and the
+// light ones beside it are answered. The clock is that of the test.
 func TestBusyItemsOfABatch(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s, err := api.New(serve.Config{Heavy: 1})
 		require.NoError(t, err)
-		s.Turns() <- struct{}{}
-		r := asking.BatchOf(item1("/v1/seasoning", "", weekOfDrying)+","+asking.EMCItem).Of(t, s)
-		<-s.Turns()
-		require.Equal(t, http.StatusOK, r.Code)
-		a := asking.Decoded[serve.Answer[batchAnswers]](t, r.Body.Bytes()).Result
-		assert.Equal(t, http.StatusServiceUnavailable, a.Items[0].Status)
-		assert.Equal(t, http.StatusOK, a.Items[1].Status)
+		began := time.Now()
+		for _, row := range []struct {
+			taken  time.Duration
+			status int
+		}{{serve.BatchTime / 2, 200}, {2 * serve.BatchTime, 503}} {
+			giveBack := s.TakeTurns(row.taken)
+			timer := time.AfterFunc(row.taken, giveBack)
+			r := asking.BatchOf(item1("/v1/seasoning", "", weekOfDrying)).Of(t, s)
+			require.Equal(t, http.StatusOK, r.Code)
+			a := asking.Decoded[serve.Answer[batchAnswers]](t, r.Body.Bytes()).Result
+			assert.Equal(t, row.status, a.Items[0].Status)
+			if timer.Stop() {
+				giveBack()
+			}
+		}
+		assert.Equal(t, serve.BatchTime/2+serve.BatchTime, time.Since(began))
 	})
 }
 

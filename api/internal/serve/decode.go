@@ -7,7 +7,6 @@ import (
 	"io"
 	"net/http"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -23,16 +22,19 @@ const maxFieldErrors = 32
 var strict = json.JoinOptions(json.RejectUnknownMembers(true), jsontext.AllowDuplicateNames(false), jsontext.AllowInvalidUTF8(false))
 
 // decode reads body into a new T and checks it against its validate tags. All
-// that is wrong with the members is reported in one problem.
+// that is wrong with the members is reported in one problem. The library decodes what
+// is right and short; what is not, or may not be, is read once more by a reader that goes on
+// after a fault.
 func decode[T any](body []byte) (*T, error) {
 	request := new(T)
 	if len(bytes.TrimSpace(body)) == 0 {
 		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
 	}
 	var fields []FieldError
-	if err := json.Unmarshal(body, request, strict); err != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
+	// A long body is read by the second reader at once: it stops a list at its most.
+	if len(body) > smallBody || json.Unmarshal(body, request, strict) != nil || bytes.Contains(body, []byte("null")) || bytes.Contains(body, []byte(`""`)) {
 		var problem *Problem
-		if fields, problem = salvage(body, request); problem != nil {
+		if fields, problem = faultsIn(body, request); problem != nil {
 			return nil, problem
 		}
 	}
@@ -41,51 +43,6 @@ func decode[T any](body []byte) (*T, error) {
 		return nil, invalid(fields[:min(len(fields), maxFieldErrors)]...)
 	}
 	return request, nil
-}
-
-// salvage decodes a body that does not decode: it notes the first member that
-// is wrong, takes it out and tries again, so that the strict decoder stays the
-// only judge and every wrong member is still found. What could be read is left
-// in request.
-func salvage[T any](body []byte, request *T) ([]FieldError, *Problem) {
-	fields, problem := emptiesIn(body)
-	if problem != nil {
-		return nil, problem
-	}
-	for range 2 * maxFieldErrors { // a wrong part of a quantity takes two passes
-		*request = *new(T)
-		err := json.Unmarshal(body, request, strict)
-		if err == nil {
-			break
-		}
-		var semantic *json.SemanticError
-		if !errors.As(err, &semantic) {
-			return nil, unreadable(err)
-		}
-		fields = tell(fields, fieldErrorOf(semantic, reflect.TypeFor[T]()), semantic)
-		if semantic.JSONPointer == "" || len(fields) == maxFieldErrors {
-			break
-		}
-		without, err := takeOut(body, semantic.JSONPointer, errors.Is(semantic, json.ErrUnknownName))
-		if err != nil {
-			return nil, unreadable(err)
-		}
-		body = without
-	}
-	return fields, nil
-}
-
-// tell adds field to those already found. What was said of it or below it, such
-// as a null in a member that does not exist, no longer matters; but a quantity
-// whose value or unit is wrong is not told again for lacking it.
-func tell(fields []FieldError, field FieldError, err error) []FieldError {
-	if parse, ok := wire.AsParseError(err); ok && parse.Reason == wire.NeedsBoth && partReported(field.Pointer, fields) {
-		return fields
-	}
-	fields = slices.DeleteFunc(fields, func(known FieldError) bool {
-		return known.Pointer == field.Pointer || strings.HasPrefix(known.Pointer, field.Pointer+"/")
-	})
-	return append(fields, field)
 }
 
 // unreadable is the problem of a body that is not JSON, or not one value.
@@ -114,144 +71,34 @@ func trailing(offset int64) *Problem {
 	return NewProblem(http.StatusBadRequest, detail, FieldError{Code: "trailing_text", Detail: detail})
 }
 
-// emptiesIn finds every null and every empty text: a member that is not known is
-// left out, because these could mean both "unknown" and "none". It also checks
-// that the body is one JSON value and nothing more.
-func emptiesIn(body []byte) ([]FieldError, *Problem) {
-	dec := jsontext.NewDecoder(bytes.NewReader(body), strict)
-	var fields []FieldError
-	for {
-		token, err := dec.ReadToken()
-		if err != nil {
-			return nil, unreadable(err)
-		}
-		if len(fields) < maxFieldErrors {
-			switch {
-			case token.Kind() == 'n':
-				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "null_value", Detail: "null is not a value here; leave the member out"})
-			case token.Kind() == '"' && token.String() == "" && !isName(dec):
-				fields = append(fields, FieldError{Pointer: pointerTo(dec.StackPointer()), Code: "empty_text", Detail: "an empty text is not a value here; leave the member out"})
-			}
-		}
-		if dec.StackDepth() > 0 {
-			continue
-		}
-		if end := dec.InputOffset(); len(bytes.Trim(body[end:], " \t\r\n")) > 0 {
-			return nil, trailing(end)
-		}
-		return fields, nil
-	}
-}
-
-// isName reports whether the text just read is the name of a member.
-func isName(dec *jsontext.Decoder) bool {
-	kind, read := dec.StackIndex(dec.StackDepth())
-	return kind == '{' && read%2 == 1
-}
-
-// takeOut returns body with the value at pointer replaced by null, or, if the
-// member itself is unknown, without the member.
-func takeOut(body []byte, at jsontext.Pointer, member bool) ([]byte, error) {
-	out := new(bytes.Buffer)
-	c := copier{jsontext.NewDecoder(bytes.NewReader(body), strict), jsontext.NewEncoder(out), at, member}
-	err := c.value("")
-	return out.Bytes(), err
-}
-
-// copier copies a JSON value but for what stands at one pointer.
-type copier struct {
-	from   *jsontext.Decoder
-	to     *jsontext.Encoder
-	at     jsontext.Pointer
-	member bool // leave the whole member out
-}
-
-// value copies the next value, which stands at pointer here.
-func (c *copier) value(here jsontext.Pointer) error {
-	if here == c.at {
-		if err := c.from.SkipValue(); err != nil {
-			return err
-		}
-		return c.to.WriteToken(jsontext.Null)
-	}
-	switch kind := c.from.PeekKind(); {
-	case !here.Contains(c.at) || kind != '{' && kind != '[':
-		value, err := c.from.ReadValue()
-		if err != nil {
-			return err
-		}
-		return c.to.WriteValue(value)
-	case kind == '{':
-		return c.inside(here, jsontext.EndObject.Kind())
-	default:
-		return c.inside(here, jsontext.EndArray.Kind())
-	}
-}
-
-// inside copies an object or a list, up to its end.
-func (c *copier) inside(here jsontext.Pointer, end jsontext.Kind) error {
-	if err := c.token(); err != nil {
-		return err
-	}
-	for i := 0; c.from.PeekKind() != end; i++ {
-		at := here.AppendToken(strconv.Itoa(i))
-		if end == '}' {
-			name, err := c.from.ReadToken()
-			if err != nil {
-				return err
-			}
-			if at = here.AppendToken(name.String()); at == c.at && c.member {
-				if err := c.from.SkipValue(); err != nil {
-					return err
-				}
-				continue
-			}
-			if err := c.to.WriteToken(jsontext.String(at.LastToken())); err != nil {
-				return err
-			}
-		}
-		if err := c.value(at); err != nil {
-			return err
-		}
-	}
-	return c.token()
-}
-
-func (c *copier) token() error {
-	token, err := c.from.ReadToken()
-	if err != nil {
-		return err
-	}
-	return c.to.WriteToken(token)
-}
-
 // fieldErrorOf words a decoding error for people, without a word of Go.
-func fieldErrorOf(err *json.SemanticError, root reflect.Type) FieldError {
-	field := FieldError{Pointer: pointerTo(err.JSONPointer)}
+func fieldErrorOf(err *json.SemanticError) FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		field.Code, field.Limit = "invalid_quantity", "units: "+strings.Join(parse.Units, ", ")
-		field.Detail = fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))
-		return field
-	}
-	if errors.Is(err, json.ErrUnknownName) {
-		field.Code = "unknown_member"
-		field.Detail = "there is no member " + wire.Quoted(err.JSONPointer.LastToken()) + " here"
-		if near := meant(err.JSONPointer.LastToken(), membersAt(root, err.JSONPointer.Parent())); near != "" {
-			field.Detail += "; did you mean " + strconv.Quote(near) + "?"
-		}
-		return field
+		return FieldError{Code: "invalid_quantity", Limit: "units: " + strings.Join(parse.Units, ", "),
+			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {
-		field.Code, field.Detail = "number_too_large", "the number is too large to compute with"
-		return field
+		return FieldError{Code: "number_too_large", Detail: "the number is too large to compute with"}
 	}
-	field.Code = "wrong_type"
-	wanted, given := kindWanted(err.GoType), kindGiven(err.JSONKind)
+	return wrongType(err.GoType, err.JSONKind)
+}
+
+// wrongType says that a value is of another type than it must be.
+func wrongType(t reflect.Type, kind jsontext.Kind) FieldError {
+	wanted, given := kindWanted(t), kindGiven(kind)
 	if wanted == "a whole number" && given == "a number" {
 		given = "one that is not whole or is too large"
 	}
-	field.Detail = "must be " + wanted + ", got " + given
-	return field
+	return FieldError{Code: "wrong_type", Detail: "must be " + wanted + ", got " + given}
+}
+
+// unknownMember says that there is no member of that name among those there are.
+func unknownMember(name string, known []string) FieldError {
+	detail := "there is no member " + wire.Quoted(name) + " here"
+	if near := meant(name, known); near != "" {
+		detail += "; did you mean " + strconv.Quote(near) + "?"
+	}
+	return FieldError{Code: "unknown_member", Detail: detail}
 }
 
 func shown(text string) string {

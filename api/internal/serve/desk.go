@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"log/slog"
 	"net/http"
+	"sync/atomic"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -24,12 +25,18 @@ type Desk struct {
 	limiter *limiter // nil: no limit
 	tally   *tally
 	works   map[string]Work // the calculations, by path
-	turns   turns           // of the heavy calculations
+	stores  *stores         // what is held for callers
+	callers *callers
+	seats   *seats
+	paces   map[Work]*pace // how long their work takes
 	limits  []RouteLimits
 
-	mostSimulated int // time steps of one request
+	licences []byte
 
-	streams  chan struct{}   // those under way
+	mostSimulated int           // time steps of one request
+	mostWork      time.Duration // of a processor that one request may ask for
+
+	streams  atomic.Int32    // under way
 	stopping context.Context //nolint:containedctx // ends when the service is told to stop
 }
 
@@ -51,6 +58,8 @@ type Work interface {
 	Read(body []byte) (task, error)
 	// heavy reports that requests wait for their turn.
 	heavy() bool
+	// Needs are those of the dearest request.
+	Needs() Needs
 	// Types are the zero values of request and reply, and whether requests wait for
 	// their turn: what the route table and the contract say of the calculation.
 	Types() (request, reply any, heavy bool)
@@ -59,6 +68,8 @@ type Work interface {
 // task is a request that was read and is right as far as can be seen.
 type task interface {
 	heavy() bool
+	// bulk is how many bytes the answer holds at most; 0 where it is always short.
+	bulk() int
 	Run(ctx context.Context, t *shelf.Tables) (reply, error)
 }
 
@@ -68,33 +79,6 @@ type reply interface {
 	notes() ([]string, []method.Warning)
 	// encode appends the JSON of the reply to out, which the encoder writes to.
 	encode(out *bytes.Buffer, encoder *json.Encoder) error
-}
-
-// do runs a task: a heavy one in its turn and at its price.
-func (d *Desk) do(ctx context.Context, who *caller, t task) (reply, error) {
-	if t.heavy() {
-		if err := who.charge(HeavyCost-RequestCost, HeavyCost); err != nil {
-			return nil, err
-		}
-		asked := time.Now()
-		giveBack, err := d.turns.take(ctx)
-		d.tally.waited.Observe(time.Since(asked).Seconds())
-		if err != nil {
-			return nil, err
-		}
-		defer giveBack()
-		defer d.tally.heavyWork(time.Now())
-		simulated, work := shelf.Simulating(ctx, d.mostSimulated)
-		defer func() { d.tally.simulated.Add(float64(work.Steps())) }()
-		ctx = simulated
-	}
-	answer, err := t.Run(ctx, d.tables)
-	if err != nil {
-		return nil, err
-	}
-	_, warnings := answer.notes()
-	d.tally.done(answer.bare(), warnings)
-	return answer, nil
 }
 
 // fail answers with the problem that an error is.

@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"regexp"
+	"sync"
 
 	"github.com/labstack/echo/v4"
 	"github.com/swaggest/swgui"
@@ -16,19 +17,42 @@ import (
 )
 
 // ContractJSON serves the committed contract.
-func ContractJSON(*Desk) echo.HandlerFunc {
-	return func(c echo.Context) error {
+func ContractJSON(*Desk) echo.HandlerFunc { return fromCopy(contractJSON) }
+
+// ContractYAML serves the same as YAML.
+func ContractYAML(*Desk) echo.HandlerFunc { return fromCopy(contractYAML) }
+
+// The contract is prepared when it is first asked for.
+var (
+	contractJSON = sync.OnceValues(func() (*prepared, error) {
 		text, err := openapi.JSON()
+		if err != nil {
+			return nil, err
+		}
+		return prepare(echo.MIMEApplicationJSON, text)
+	})
+	contractYAML = sync.OnceValues(func() (*prepared, error) { return prepare("application/yaml", openapi.YAML()) })
+)
+
+// Licences shows the licences of what the program is linked with.
+func Licences(d *Desk) echo.HandlerFunc {
+	if d.licences == nil {
+		return func(echo.Context) error {
+			return NewProblem(http.StatusNotFound, "this service was not told of any licences")
+		}
+	}
+	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
+}
+
+// fromCopy serves a prepared copy.
+func fromCopy(copied func() (*prepared, error)) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		p, err := copied()
 		if err != nil {
 			return err
 		}
-		return sendTable(c, echo.MIMEApplicationJSON, text)
+		return p.send(c)
 	}
-}
-
-// ContractYAML serves the same as YAML.
-func ContractYAML(*Desk) echo.HandlerFunc {
-	return func(c echo.Context) error { return sendTable(c, "application/yaml", openapi.YAML()) }
 }
 
 // docsBrowser takes a token (Authorize) and forgets it with its page.
@@ -40,6 +64,7 @@ func Docs(*Desk) echo.HandlerFunc {
 		if c.Request().URL.Path == "/docs" {
 			return c.Redirect(http.StatusMovedPermanently, "/docs/")
 		}
+		leaveSeat(c)
 		docsBrowser.ServeHTTP(c.Response(), c.Request())
 		return nil
 	}

@@ -4,9 +4,13 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"net/http"
+	"time"
 
+	"github.com/klauspost/compress/gzip"
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/fair"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/method"
 )
@@ -19,17 +23,19 @@ const (
 	PieceItems     = pieceItems
 	MostStreams    = mostStreams
 	MostLine       = mostLine
+	MostOwnStreams = mostOwnStreams
 	QueueWait      = queueWait
+	QueuePatience  = queuePatience
 	BusyRetry      = busyRetry
 	MostKeys       = mostKeys
+	SmallText      = smallText
 	MaxFieldErrors = maxFieldErrors
 )
 
 // Functions that the tests call.
 var (
-	MembersAt = membersAt
-	TakeOut   = takeOut
-	WriteJSON = writeJSON
+	WriteJSON  = writeJSON
+	ThreadTime = threadTime
 )
 
 // Decode is decode.
@@ -38,14 +44,43 @@ func Decode[T any](body []byte) (*T, error) { return decode[T](body) }
 // Tables are those of the service.
 func (s *Service) Tables() *shelf.Tables { return s.desk.tables }
 
-// Turns are those of its heavy calculations.
-func (s *Service) Turns() chan struct{} { return s.desk.turns }
+// Turns are those of its heavy calculations; so many are taken.
+func (s *Service) Turns() (all, taken int) {
+	return s.desk.seats.turns.Places, s.desk.seats.turns.Working()
+}
+
+// TakeTurns takes all turns for a caller of its own; the function gives them back.
+func (s *Service) TakeTurns(guess time.Duration) (giveBack func()) {
+	q := s.desk.seats.turns
+	turn, err := q.Enter(context.Background(), fair.Request{Caller: "test", Width: q.Places, Guess: guess, Patient: true})
+	if err != nil {
+		panic(err)
+	}
+	return func() { turn.Leave(guess) }
+}
+
+// SetClock sets the clock by which work in turns is measured.
+func (s *Service) SetClock(clock func() time.Duration) { s.desk.seats.clock = clock }
+
+// Held is what the accounts of the service hold, by name.
+func (s *Service) Held() map[string]int64 {
+	of := s.desk.stores
+	return map[string]int64{"all": of.all.Held(), "small bodies": of.smallBodies.Held(), "large bodies": of.largeBodies.Held(),
+		"small texts": of.smallTexts.Held(), "large texts": of.largeTexts.Held(), "batches": of.batches.Held(),
+		"light places": int64(len(s.desk.seats.light)), "turns": int64(s.desk.seats.turns.Working()), "waiting": int64(s.desk.seats.turns.Waiting())}
+}
 
 // SetMostSimulated sets the time steps of one request.
 func (s *Service) SetMostSimulated(steps int) { s.desk.mostSimulated = steps }
 
 // Streams is how many are under way.
-func (s *Service) Streams() int { return len(s.desk.streams) }
+func (s *Service) Streams() int { return int(s.desk.streams.Load()) }
+
+// TakeStreams takes so many streams; the function gives them back.
+func (s *Service) TakeStreams(n int) (giveBack func()) {
+	s.desk.streams.Add(int32(n))
+	return func() { s.desk.streams.Add(int32(-n)) }
+}
 
 // Answers adds a calculation of the test's own.
 func (s *Service) Answers(path string, w Work) { s.desk.works[path] = w }
@@ -72,6 +107,31 @@ func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer
 	}
 	return r, r.encode, nil
 }
+
+// TakeZippers takes all zippers; the function gives them back.
+func TakeZippers() (giveBack func()) {
+	all := make([]*gzip.Writer, mostZippers)
+	for i := range all {
+		all[i] = <-zippers
+	}
+	return func() {
+		for _, z := range all {
+			zippers <- z
+		}
+	}
+}
+
+// BulkOf is what a request tells of the length of its answer, and whether it is heavy.
+func (s *Service) BulkOf(path string, body []byte) (bulk int, heavy bool, err error) {
+	task, err := s.desk.works[path].Read(body)
+	if err != nil {
+		return 0, false, err
+	}
+	return task.bulk(), task.heavy(), nil
+}
+
+// AddressOf is addressOf.
+func (p *Proxies) AddressOf(request *http.Request) string { return p.addressOf(request) }
 
 // Find is find.
 func (k *Keys) Find(token string) (id string, ok bool) { return k.find(token) }

@@ -54,15 +54,3 @@ func formOf(c echo.Context) *wire.Form {
 	f, _ := c.Get(chosenForm).(*wire.Form)
 	return f
 }
-
-func writeForm(c echo.Context, as *wire.Form, result any) error {
-	r, ok := result.(wire.Rendered)
-	if !ok {
-		return NewProblem(http.StatusInternalServerError, "")
-	}
-	text, err := r.Render(as.Name)
-	if err != nil {
-		return err
-	}
-	return sendAnswer(c, as.Media, text)
-}

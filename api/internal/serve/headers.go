@@ -15,8 +15,8 @@ import (
 var (
 	noSniff     = []string{"nosniff"}
 	noReferrer  = []string{"no-referrer"}
-	varyAccept  = []string{"Accept"}
-	varyOrigin  = []string{"Accept, Origin"}
+	varyAccept  = []string{"Accept, Accept-Encoding"}
+	varyOrigin  = []string{"Accept, Accept-Encoding, Origin"}
 	policyNone  = []string{"default-src 'none'; frame-ancestors 'none'"}
 	policyFront = []string{"default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"}
 )
@@ -34,6 +34,9 @@ func secure(c echo.Context, header http.Header, origins []string) {
 		policy = policyNone
 	}
 	header["Content-Security-Policy"] = policy
+	if c.Request().TLS != nil {
+		header["Strict-Transport-Security"] = strictTransport
+	}
 	header["Vary"] = varyAccept
 	if origins != nil {
 		header["Vary"] = varyOrigin

@@ -55,7 +55,15 @@ func ProblemHelp(*Desk) echo.HandlerFunc {
 	}
 }
 
+// mostMetrics is how many are told the metrics at a time: each holds all of them.
+const mostMetrics = 4
+
 // Metrics serves the tally in the text format of Prometheus.
 func Metrics(d *Desk) echo.HandlerFunc {
-	return echo.WrapHandler(promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry}))
+	all := promhttp.HandlerFor(d.tally.registry, promhttp.HandlerOpts{Registry: d.tally.registry, MaxRequestsInFlight: mostMetrics})
+	return func(c echo.Context) error {
+		leaveSeat(c)
+		all.ServeHTTP(c.Response(), c.Request())
+		return nil
+	}
 }

@@ -83,7 +83,7 @@ func TestMemoryOfHeavyRequests(t *testing.T) {
 	for path, body := range map[string]string{"/v1/seasoning": asking.ThreeYears, "/v1/readiness": twentyReadings(t)} {
 		measured := testing.Benchmark(func(b *testing.B) {
 			for b.Loop() {
-				request := httptest.NewRequest(http.MethodPost, path, strings.NewReader(body))
+				request := posted(path, body)
 				s.ServeHTTP(asking.NewQuiet(), request)
 			}
 		})
@@ -92,42 +92,60 @@ func TestMemoryOfHeavyRequests(t *testing.T) {
 	}
 }
 
-// When every turn is taken a heavy request waits, then is sent away with the time
-// to come back; light ones and wrong ones are answered meanwhile, and a turn given
-// back lets the next one in. The clock is that of the test.
+// posted is a calculation as it reaches the service.
+func posted(path, body string) *http.Request {
+	request := httptest.NewRequest(http.MethodPost, path, strings.NewReader(body))
+	request.Header.Set("Content-Type", "application/json")
+	return request
+}
+
+// When every turn is taken for long, a heavy request is sent away at once, with the time
+// to come back; for a short while it waits, but not forever. Light ones and wrong ones
+// are answered meanwhile, and a turn given back lets the next one in. The clock is that
+// of the test.
 func TestFullQueue(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := asking.FreshService(t, io.Discard)
-		for range cap(s.Turns()) {
-			s.Turns() <- struct{}{}
-		}
+		giveBack := s.TakeTurns(30 * time.Second)
 		start := time.Now()
 		r := asking.Posting("/v1/seasoning", asking.ThreeYears).Of(t, s)
-		assert.Equal(t, serve.QueueWait, time.Since(start), "it waited for its turn")
+		assert.Zero(t, time.Since(start), "it need not wait to be told")
 		p := asking.ProblemOf(t, r, http.StatusServiceUnavailable)
-		assert.Equal(t, "/problems/busy", p.Type)
-		assert.Equal(t, strconv.Itoa(serve.BusyRetry), r.Header().Get("Retry-After"))
+		assert.Equal(t, "https://iana.org/assignments/http-problem-types#temporary-reduced-capacity", p.Type)
+		after, err := strconv.Atoi(r.Header().Get("Retry-After"))
+		require.NoError(t, err)
+		assert.InDelta(t, 30, after, serve.QueuePatience.Seconds()+1)
+		assert.Contains(t, p.Detail, strconv.Itoa(after)+" seconds")
 
-		start = time.Now()
 		assert.Equal(t, http.StatusOK, asking.Posting("/v1/movement", string(movementBody)).Of(t, s).Code, "light work goes on")
 		asking.ProblemOf(t, asking.Posting("/v1/seasoning", `{}`).Of(t, s), http.StatusUnprocessableEntity)
 		plain := asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`)
 		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without a history nothing is simulated")
 		assert.Zero(t, time.Since(start))
+		giveBack()
 
+		giveBack = s.TakeTurns(time.Second) // it takes longer than thought
+		r = asking.Posting("/v1/seasoning", asking.ThreeYears).Of(t, s)
+		assert.Equal(t, serve.QueueWait, time.Since(start), "it waited for its turn")
+		asking.ProblemOf(t, r, http.StatusServiceUnavailable)
+		assert.NotEmpty(t, r.Header().Get("Retry-After"))
+		giveBack()
+
+		giveBack = s.TakeTurns(time.Second)
 		answered := make(chan int)
 		go func() { answered <- asking.Posting("/v1/seasoning", asking.ThreeYears).Of(t, s).Code }()
 		synctest.Wait()
-		<-s.Turns()
+		giveBack()
 		assert.Equal(t, http.StatusOK, <-answered, "a turn given back is taken")
-		assert.Len(t, s.Turns(), cap(s.Turns())-1, "and given back after the work")
+		_, taken := s.Turns()
+		assert.Zero(t, taken, "and given back after the work")
 
 		// A caller who goes away does not wait on.
-		s.Turns() <- struct{}{}
+		giveBack = s.TakeTurns(time.Second)
 		ctx, leave := context.WithCancel(t.Context())
 		gone := make(chan struct{})
 		go func() {
-			request := httptest.NewRequest(http.MethodPost, "/v1/seasoning", strings.NewReader(asking.ThreeYears)).WithContext(ctx)
+			request := posted("/v1/seasoning", asking.ThreeYears).WithContext(ctx)
 			s.ServeHTTP(httptest.NewRecorder(), request)
 			close(gone)
 		}()
@@ -136,6 +154,10 @@ func TestFullQueue(t *testing.T) {
 		leave()
 		<-gone
 		assert.Zero(t, time.Since(start))
+		giveBack()
+		for name, n := range s.Held() {
+			assert.Zero(t, n, name)
+		}
 	})
 }
 
@@ -146,10 +168,11 @@ func TestStoppedCalculation(t *testing.T) {
 		ctx, leave := context.WithCancel(t.Context())
 		leave()
 		r := httptest.NewRecorder()
-		s.ServeHTTP(r, httptest.NewRequest(http.MethodPost, path, strings.NewReader(body)).WithContext(ctx))
+		s.ServeHTTP(r, posted(path, body).WithContext(ctx))
 		asking.ProblemOf(t, r, http.StatusServiceUnavailable)
 		assert.NotEmpty(t, r.Header().Get("Retry-After"))
-		assert.Empty(t, s.Turns(), "no turn is kept")
+		_, taken := s.Turns()
+		assert.Zero(t, taken, "no turn is kept")
 	}
 }
 

@@ -8,12 +8,12 @@ import (
 )
 
 func TestLimiterMemoryIsBounded(t *testing.T) {
-	l := newLimiter(Rate{PerSecond: 1, Burst: 100})
-	steady := l.bucket("steady")
+	l := newCallers(newLimiter(Rate{PerSecond: 1, Burst: 100}), newStores())
+	steady := l.named("steady")
 	for i := range 10 * mostCallers {
-		l.bucket(fmt.Sprint(i))
+		l.named(fmt.Sprint(i))
 		if i%1000 == 0 {
-			assert.Same(t, steady, l.bucket("steady"), "who goes on asking is not forgotten")
+			assert.Same(t, steady, l.named("steady"), "who goes on asking is not forgotten")
 		}
 	}
 	assert.LessOrEqual(t, len(l.young)+len(l.old), 2*mostCallers)

@@ -18,6 +18,15 @@ const (
 	WriteTimeout      = 60 * time.Second
 	IdleTimeout       = 120 * time.Second
 	MaxHeaderBytes    = 16 << 10
+
+	// MaxConnections are those with room at a time; one with TLS takes two places, one
+	// with HTTP/2 sixteen.
+	MaxConnections = 800
+
+	// StopTime is what the longest request may take that was let in before the service
+	// was told to stop: a batch whose body comes slowly, that takes all its time, and
+	// whose answer is taken slowly.
+	StopTime = ReadTimeout + batchTime + WriteTimeout
 )
 
 // Limits says how much may be asked, and how often.
@@ -37,6 +46,7 @@ type RouteLimits struct {
 	BodyBytes int64        `json:"body_bytes" required:"true"`
 	Lists     []ListLimit  `json:"lists,omitempty"`
 	Budgets   []WorkBudget `json:"budgets,omitempty" description:"work beyond these is refused, code too_much_work or out_of_range"`
+	Work      *WorkLimits  `json:"work,omitempty" description:"of one request, at most; left out for look-ups"`
 	Heavy     bool         `json:"heavy" required:"true" description:"simulates or searches, one after the other"`
 	Units     int          `json:"units" required:"true" description:"price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet"`
 }
@@ -59,6 +69,7 @@ type HeavyLimits struct {
 	AtOnce     int     `json:"at_once" required:"true"`
 	QueueWait  float64 `json:"queue_wait_seconds" required:"true" description:"the others wait so long for their turn and are then told to come back (503)"`
 	RetryAfter int     `json:"retry_after_seconds" required:"true"`
+	Work       float64 `json:"most_processor_seconds" required:"true" description:"that work_seconds may ask for"`
 }
 
 // BatchLimits are those of a batch.
@@ -83,6 +94,7 @@ type ClientLimits struct {
 	HeaderBytes   int     `json:"header_bytes" required:"true"`
 	BodySeconds   float64 `json:"body_seconds" required:"true" description:"from the first byte of the request"`
 	ReplySeconds  float64 `json:"reply_seconds" required:"true"`
+	Connections   int     `json:"max_connections" required:"true" description:"open at a time, of all callers together; one with TLS counts as two, one with HTTP/2 as sixteen. The longest idle one is closed for a new one"`
 }
 
 // RateLimits are what a caller may ask over time.

@@ -9,10 +9,10 @@ func TellLimits(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		l := Limits{
 			Routes: d.limits,
-			Heavy:  HeavyLimits{cap(d.turns), queueWait.Seconds(), busyRetry},
+			Heavy:  HeavyLimits{d.seats.turns.Places, queueWait.Seconds(), 1, d.mostWork.Seconds()},
 			Batch:  BatchLimits{mostItems, mostHeavyItems, batchTime.Seconds()},
 			Stream: StreamLimits{mostStreams, mostLine, streamPause.Seconds(), streamTime.Seconds()},
-			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds()},
+			Client: ClientLimits{ReadHeaderTimeout.Seconds(), MaxHeaderBytes, ReadTimeout.Seconds(), WriteTimeout.Seconds(), MaxConnections},
 		}
 		if d.limiter != nil {
 			l.Rate = &RateLimits{d.limiter.PerSecond, d.limiter.Burst, itemsPerUnit}

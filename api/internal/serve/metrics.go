@@ -3,7 +3,6 @@ package serve
 import (
 	"net/http"
 	"slices"
-	"strings"
 	"sync/atomic"
 	"time"
 
@@ -57,9 +56,9 @@ var (
 // build says what is running.
 type build struct{ version, data string }
 
-// newTally counts what is asked of the paths. methods are those that may warn, taken
-// the turns that are to be watched.
-func newTally(running build, methods []*method.Method, paths []string, taken turns) *tally {
+// newTally counts what is asked of the paths. methods are those that may warn; the turns
+// and the memory of d are watched.
+func newTally(running build, methods []*method.Method, paths []string, d *Desk) *tally {
 	m := &tally{
 		registry:  prometheus.NewRegistry(),
 		requests:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_requests_total", Help: "Requests answered, by route pattern, method and class of status."}, []string{"route", "method", "status"}),
@@ -67,8 +66,8 @@ func newTally(running build, methods []*method.Method, paths []string, taken tur
 		inFlight:  prometheus.NewGauge(prometheus.GaugeOpts{Name: "latewood_requests_in_flight", Help: "Requests under way."}),
 		refused:   prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_refused_total", Help: "Requests and items of batches sent away unread or undone, by kind of problem."}, []string{"reason"}),
 		items:     prometheus.NewCounterVec(prometheus.CounterOpts{Name: "latewood_batch_items_total", Help: "Items of batches and streams, by class of status."}, []string{"status"}),
-		heavy:     prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_heavy_seconds", Help: "Time that simulations and searches took.", Buckets: heavyBuckets}),
-		waited:    prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_turn_wait_seconds", Help: "Time that heavy calculations waited for their turn.", Buckets: heavyBuckets}),
+		heavy:     prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_heavy_seconds", Help: "Processor time of work that had a turn.", Buckets: heavyBuckets}),
+		waited:    prometheus.NewHistogram(prometheus.HistogramOpts{Name: "latewood_turn_wait_seconds", Help: "Time that work waited for its turn.", Buckets: heavyBuckets}),
 		steps:     prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_plan_steps_total", Help: "Steps of the searches for a plan."}),
 		simulated: prometheus.NewCounter(prometheus.CounterOpts{Name: "latewood_drying_steps_total", Help: "Time steps of the simulations of drying and of the year in a room, of those refused too."}),
 		byPath:    map[string]*pathTally{},
@@ -86,7 +85,7 @@ func newTally(running build, methods []*method.Method, paths []string, taken tur
 	about := prometheus.NewGauge(prometheus.GaugeOpts{Name: "latewood_build_info", Help: "Always 1; the labels say what is running.",
 		ConstLabels: prometheus.Labels{"version": running.version, "contract": ContractVersion, "data": running.data}})
 	about.Set(1)
-	turnsTaken := prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: "latewood_turns_taken", Help: "Heavy calculations under way."}, func() float64 { return float64(len(taken)) })
+	turnsTaken := prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: "latewood_turns_taken", Help: "Turns taken by heavy work."}, func() float64 { return float64(d.seats.turns.Working()) })
 	m.registry.MustRegister(m.requests, m.seconds, m.inFlight, m.refused, warnings, m.items, m.heavy, m.waited, m.steps, m.simulated, about, turnsTaken,
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
@@ -119,7 +118,7 @@ func statusClass(status int) string { return string(rune('0'+max(0, min(status/1
 func (m *tally) refuse(p *Problem) {
 	switch p.Status {
 	case http.StatusUnauthorized, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusTooManyRequests, http.StatusServiceUnavailable:
-		m.refused.WithLabelValues(strings.TrimPrefix(p.Type, "/problems/")).Inc()
+		m.refused.WithLabelValues(p.kind()).Inc()
 	}
 }
 
@@ -137,6 +136,3 @@ func (m *tally) done(result any, warnings []method.Warning) {
 		}
 	}
 }
-
-// heavyWork is deferred by heavy work that began at start.
-func (m *tally) heavyWork(start time.Time) { m.heavy.Observe(time.Since(start).Seconds()) }

@@ -36,13 +36,15 @@ func limitBody(r *Route) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			request := c.Request()
-			if r.Streams && isLines(request) {
+			if r.Streams && isLines(request) && !wantsDocument(c) {
 				return next(c)
 			}
 			if request.ContentLength > limit {
 				return &http.MaxBytesError{Limit: limit}
 			}
-			request.Body = http.MaxBytesReader(c.Response(), request.Body, limit)
+			if request.ContentLength < 0 { // else the server itself holds it to its length
+				request.Body = http.MaxBytesReader(c.Response(), request.Body, limit)
+			}
 			return next(c)
 		}
 	}
@@ -61,6 +63,18 @@ func onlyKnown(r *Route) echo.MiddlewareFunc {
 			}
 			if err := chooseForm(c, r.Forms, offers); err != nil {
 				return err
+			}
+			return next(c)
+		}
+	}
+}
+
+// seated gives a look-up a place among the light ones.
+func seated(s *seats) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			if a := askedOf(c); a != nil {
+				a.seat = s.sit()
 			}
 			return next(c)
 		}

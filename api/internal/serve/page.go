@@ -2,6 +2,7 @@ package serve
 
 import (
 	"path"
+	"sync"
 
 	"github.com/labstack/echo/v4"
 
@@ -16,13 +17,12 @@ var pageMedia = map[string]string{
 
 // PageFile serves a file of the front page.
 func PageFile(name string) func(*Desk) echo.HandlerFunc {
-	return func(*Desk) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			text, err := front.Files.ReadFile(name)
-			if err != nil {
-				return err
-			}
-			return sendTable(c, pageMedia[path.Ext(name)], text)
+	file := sync.OnceValues(func() (*prepared, error) {
+		text, err := front.Files.ReadFile(name)
+		if err != nil {
+			return nil, err
 		}
-	}
+		return prepare(pageMedia[path.Ext(name)], text)
+	})
+	return func(*Desk) echo.HandlerFunc { return fromCopy(file) }
 }

@@ -17,13 +17,15 @@ import (
 
 // Problem is an error reply in the form of RFC 9457.
 type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 9457 does
-	Type     string       `json:"type" required:"true" format:"uri-reference" description:"what kind of problem; a path of this service that explains it"`
+	Type     string       `json:"type" required:"true" format:"uri-reference" description:"what kind of problem: a path of this service that explains it, or a registered type"`
 	Title    string       `json:"title" required:"true"`
 	Status   int          `json:"status" required:"true"`
 	Detail   string       `json:"detail,omitempty"`
 	Instance string       `json:"instance,omitempty" description:"the request id, also in the X-Request-Id header and the log"`
 	Errors   []FieldError `json:"errors,omitempty" description:"every field that is wrong, all at once"`
 	Offers   []string     `json:"offers,omitempty" description:"media types or methods that would do"`
+
+	Violated []string `json:"violated-policies,omitempty" description:"the policies of RateLimit-Policy that were exceeded"`
 
 	retryAfter int
 	challenge  string // of WWW-Authenticate
@@ -43,35 +45,52 @@ func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
 // ProblemKind is one row of the table of problems; GET /problems/{kind} shows it.
 type ProblemKind struct {
 	Kind   string `json:"kind"`
+	Type   string `json:"type" description:"as problems of this kind name it"`
 	Status int    `json:"status"`
 	Title  string `json:"title"`
 	Help   string `json:"help"`
 }
 
+// registered is where the types stand that draft-ietf-httpapi-ratelimit-headers-10
+// registers (from memory).
+const registered = "https://iana.org/assignments/http-problem-types#"
+
 // ProblemKinds are all kinds of problem.
 var ProblemKinds = []ProblemKind{
-	{"unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
-	{"unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
-	{"not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
-	{"method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
-	{"not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
-	{"request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
-	{"content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
-	{"unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json."},
-	{"invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
-	{"too-many-requests", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
-	{"internal", http.StatusInternalServerError, "The service failed", "This is a defect. The request id finds it in the log."},
-	{"busy", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
+	{"unreadable", "/problems/unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
+	{"unauthorised", "/problems/unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
+	{"forbidden", "/problems/forbidden", http.StatusForbidden, "This may not be asked from there", "A page of another origin asked, or the request came through a proxy that the service was not told of. Whoever runs the service names the origins and proxies that may."},
+	{"not-found", "/problems/not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
+	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
+	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
+	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
+	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
+	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, and say so in Content-Type."},
+	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},
+	{"invalid", "/problems/invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
+	{"too-many-requests", registered + "quota-exceeded", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
+	{"internal", "/problems/internal", http.StatusInternalServerError, "The service failed", "This is a defect. The request id finds it in the log."},
+	{"busy", registered + "temporary-reduced-capacity", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
 }
 
 // NewProblem is the problem of a status; fields are those of the request that are wrong.
 func NewProblem(status int, detail string, fields ...FieldError) *Problem {
 	for _, k := range ProblemKinds {
 		if k.Status == status {
-			return &Problem{Type: "/problems/" + k.Kind, Title: k.Title, Status: status, Detail: detail, Errors: fields}
+			return &Problem{Type: k.Type, Title: k.Title, Status: status, Detail: detail, Errors: fields}
 		}
 	}
 	return NewProblem(http.StatusInternalServerError, "")
+}
+
+// kind is the word for the kind of a problem.
+func (p *Problem) kind() string {
+	for _, k := range ProblemKinds {
+		if k.Status == p.Status {
+			return k.Kind
+		}
+	}
+	return "internal"
 }
 
 // invalid is the problem of a readable request with wrong members.

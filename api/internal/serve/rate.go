@@ -4,19 +4,14 @@ import (
 	"context"
 	"math"
 	"net/http"
-	"net/netip"
 	"strconv"
-	"sync"
 	"time"
-
-	"github.com/labstack/echo/v4"
-	"golang.org/x/time/rate"
 
 	"latewood/api/internal/wire"
 )
 
-// Rate is how often one caller may ask, in units of a light request: each has a
-// bucket of Burst units that fills at PerSecond. The zero value sets no limit.
+// Rate is how often one caller may ask, in units: each has a bucket of Burst units that
+// fills at PerSecond. The zero value sets no limit.
 type Rate struct {
 	PerSecond float64
 	Burst     int
@@ -24,80 +19,35 @@ type Rate struct {
 
 // DefaultRate is that of a service that others can reach. Own choice: fifty
 // requests a second are more than a shop tool asks and take 1 % of a processor;
-// heavy ones weigh twenty and are held to two or three a second.
+// heavy ones pay for the time they take, which is half a processor at most.
 var DefaultRate = Rate{PerSecond: 50, Burst: 500}
 
-// limiter keeps the buckets of the callers, in bounded memory: of those who
-// asked least recently it forgets the oldest half, whose buckets are then full.
+// limiter is the rate with what replies tell of it; nil: no limit.
 type limiter struct {
 	Rate
 	policy []string
-
-	mu         sync.Mutex
-	young, old map[string]*rate.Limiter
 }
-
-// mostCallers is how many buckets one generation holds; there are two.
-const mostCallers = 5000
 
 func newLimiter(r Rate) *limiter {
 	if r.PerSecond <= 0 {
 		return nil
 	}
 	r.Burst = max(r.Burst, MinBurst)
-	// draft-ietf-httpapi-ratelimit-headers, from memory: q is the quota, w the
-	// window in seconds; here the time an empty bucket takes to fill.
+	// draft-ietf-httpapi-ratelimit-headers-10, from memory: q is the quota, qu its unit
+	// (which would be requests if it were left out), w the window in seconds; here the
+	// time an empty bucket takes to fill.
 	window := strconv.Itoa(int(math.Ceil(float64(r.Burst) / r.PerSecond)))
-	return &limiter{Rate: r, policy: []string{`"caller";q=` + strconv.Itoa(r.Burst) + ";w=" + window}, young: map[string]*rate.Limiter{}}
-}
-
-func (l *limiter) bucket(name string) *rate.Limiter {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if b, ok := l.young[name]; ok {
-		return b
-	}
-	b, ok := l.old[name]
-	if !ok {
-		b = rate.NewLimiter(rate.Limit(l.PerSecond), l.Burst)
-	}
-	if len(l.young) >= mostCallers {
-		l.old, l.young = l.young, make(map[string]*rate.Limiter, mostCallers)
-	}
-	l.young[name] = b
-	return b
-}
-
-// caller is who asks, as far as limits go; nil where there are none.
-type caller struct {
-	limiter *limiter
-	bucket  *rate.Limiter
-	header  http.Header
-}
-
-// askedBy is a request with its caller.
-type askedBy struct {
-	echo.Context
-	who caller
-}
-
-func callerOf(c echo.Context) *caller {
-	if asked, ok := c.(*askedBy); ok {
-		return &asked.who
-	}
-	return nil
+	return &limiter{Rate: r, policy: []string{`"caller";q=` + strconv.Itoa(r.Burst) + `;qu="units";w=` + window}}
 }
 
 // charge takes units out of the caller's bucket, all or none. again is the price
 // of the whole request, which a caller who comes back pays anew: the wait that a
 // refusal tells is for that. The error is a *Problem.
 func (who *caller) charge(units, again int) error {
-	if who == nil || units <= 0 {
+	if who.bucket == nil || units <= 0 {
 		return nil
 	}
-	now := time.Now()
-	ok := who.bucket.AllowN(now, units)
-	left := who.bucket.TokensAt(now)
+	ok, left := who.bucket.take(float64(units))
 	who.tell(left)
 	if ok {
 		return nil
@@ -106,60 +56,59 @@ func (who *caller) charge(units, again int) error {
 	if who.limiter.PerSecond == 1 {
 		pace = "1 unit"
 	}
-	wait := max(1, int(math.Ceil((float64(again)-left)/who.limiter.PerSecond)))
+	wait := max(1, int(math.Ceil((float64(again)-left-tiny)/who.limiter.PerSecond)), who.limiter.more(left))
 	p := NewProblem(http.StatusTooManyRequests, "this is more than "+pace+" a second; come back in "+wire.CountOf(wait, "second")+". GET /v1/limits tells what a request costs")
-	p.retryAfter = wait
+	p.retryAfter, p.Violated = wait, []string{"caller"}
 	return p
 }
 
-// tell puts into the reply what is left: r units, and t seconds until the
-// bucket is full again.
+// settle takes what work turned out to cost beyond what was paid, or gives back what was
+// paid too much.
+func (who *caller) settle(paid, due float64) {
+	if who.bucket == nil || paid == due {
+		return
+	}
+	who.tell(who.bucket.settle(due - paid))
+}
+
+// more is the time in whole seconds until there is more than is left: the next unit.
+func (l *limiter) more(left float64) int {
+	if left >= float64(l.Burst) {
+		return 0
+	}
+	next := math.Floor(max(left, 0)+tiny) + 1
+	return int(math.Ceil((min(next, float64(l.Burst)) - left - tiny) / l.PerSecond))
+}
+
+// tell puts into the reply what is left: r units, and t seconds until there are more.
 func (who *caller) tell(left float64) {
 	if who.header == nil {
 		return
 	}
 	text := make([]byte, 0, 32)
 	text = append(text, `"caller";r=`...)
-	text = strconv.AppendInt(text, int64(max(left, 0)), 10)
+	text = strconv.AppendInt(text, int64(max(left, 0)+tiny), 10)
 	text = append(text, ";t="...)
-	text = strconv.AppendInt(text, int64(math.Ceil((float64(who.limiter.Burst)-left)/who.limiter.PerSecond)), 10)
+	text = strconv.AppendInt(text, int64(who.limiter.more(left)), 10)
 	who.header["Ratelimit"] = []string{string(text)}
 }
 
 // wait takes units out of the bucket and waits until they are there.
 func (who *caller) wait(ctx context.Context, units int) error {
-	if who == nil || units <= 0 {
+	if who.bucket == nil || units <= 0 {
 		return nil
 	}
-	return who.bucket.WaitN(ctx, units)
+	return who.bucket.wait(ctx, float64(units))
 }
 
-// admit charges a request to its caller: the key, or else the address. What it
-// returns knows the caller. price is what the route costs at most, its body not
-// yet read; whoever is refused here is told to wait for that.
-func (l *limiter) admit(c echo.Context, key string, price int) (echo.Context, error) {
-	if l == nil {
-		return c, nil
-	}
-	name := "key " + key
-	if key == "" {
-		name = "from " + network(c.RealIP())
-	}
-	header := c.Response().Header()
-	header["Ratelimit-Policy"] = l.policy
-	asked := &askedBy{c, caller{l, l.bucket(name), header}}
-	return asked, asked.who.charge(RequestCost, price)
-}
+// Work is paid by what it takes: a unit for so much time of a processor, and one for so
+// many bytes of an answer. Own choice: a light request takes less of both.
+const (
+	timeOfUnit  = 10 * time.Millisecond
+	bytesOfUnit = 64 << 10
+)
 
-// network is the address, or for IPv6 the /64 that one subscriber usually has.
-func network(address string) string {
-	ip, err := netip.ParseAddr(address)
-	if err != nil || !ip.Is6() || ip.Is4In6() {
-		return address
-	}
-	prefix, err := ip.WithZone("").Prefix(64)
-	if err != nil {
-		return address
-	}
-	return prefix.String()
+// priceOfWork is what work costs in units, not rounded.
+func priceOfWork(spent time.Duration, bytes int) float64 {
+	return max(RequestCost, spent.Seconds()/timeOfUnit.Seconds()) + float64(bytes/bytesOfUnit)
 }

@@ -20,7 +20,7 @@ import (
 // The fields are those of draft-ietf-httpapi-ratelimit-headers: structured
 // fields with q and w in the policy, r and t in the state.
 var (
-	policyField = regexp.MustCompile(`^"caller";q=(\d+);w=(\d+)$`)
+	policyField = regexp.MustCompile(`^"caller";q=(\d+);qu="units";w=(\d+)$`)
 	stateField  = regexp.MustCompile(`^"caller";r=(\d+);t=(\d+)$`)
 )
 
@@ -44,16 +44,17 @@ func TestRate(t *testing.T) {
 			assert.Equal(t, []string{"", "100", "10"}, append([]string{""}, policyField.FindStringSubmatch(r.Header().Get("RateLimit-Policy"))[1:]...))
 			left, seconds := leftIn(t, r.Header())
 			assert.Equal(t, 99-i, left)
-			assert.Equal(t, (i+10)/10, seconds, "until the bucket is full")
+			assert.Equal(t, 1, seconds, "until there is one more")
 		}
 		r := ask.From(t, s, "192.0.2.7:2000")
 		p := asking.ProblemOf(t, r, http.StatusTooManyRequests)
-		assert.Equal(t, "/problems/too-many-requests", p.Type)
+		assert.Equal(t, "https://iana.org/assignments/http-problem-types#quota-exceeded", p.Type)
+		assert.Equal(t, []string{"caller"}, p.Violated)
 		assert.Contains(t, p.Detail, "more than 10 units a second; come back in 1 second.")
 		assert.Equal(t, "1", r.Header().Get("Retry-After"))
 		left, seconds := leftIn(t, r.Header())
 		assert.Zero(t, left)
-		assert.Equal(t, 10, seconds)
+		assert.Equal(t, 1, seconds, "and the time to come back is not before")
 
 		assert.Equal(t, http.StatusOK, ask.From(t, s, "192.0.2.8:1000").Code, "another caller has a bucket of its own")
 		for range 200 {
@@ -76,6 +77,7 @@ func TestRate(t *testing.T) {
 func TestHeavyRequestsCostMore(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := asking.RatedService(t, serve.Rate{PerSecond: 1, Burst: 100})
+		worked(s, 200*time.Millisecond)
 		heavy := asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`)
 		for i := range 5 {
 			r := heavy.From(t, s, "192.0.2.7:1")
@@ -123,6 +125,36 @@ func TestBatchesPayByTheItem(t *testing.T) {
 		time.Sleep(time.Duration(after) * time.Second)
 		assert.Equal(t, http.StatusOK, whole.From(t, s, "192.0.2.7:1").Code, "the largest batch fits into the smallest bucket")
 	})
+}
+
+// worked makes a service believe that every piece of work in a turn takes so long.
+func worked(s *serve.Service, each time.Duration) {
+	now := time.Duration(0)
+	s.SetClock(func() time.Duration { now += each; return now })
+}
+
+// Work is paid by the time it takes: what was paid too much comes back, what was paid too
+// little is owed.
+func TestWorkIsPaidByItsTime(t *testing.T) {
+	heavy := asking.Posting("/v1/seasoning", weekOfDrying)
+	for _, row := range []struct {
+		takes time.Duration
+		units int
+	}{{time.Millisecond, 1}, {10 * time.Millisecond, 1}, {100 * time.Millisecond, 10}, {200 * time.Millisecond, 20}, {900 * time.Millisecond, 90}, {3 * time.Second, 300}} {
+		synctest.Test(t, func(t *testing.T) {
+			s := asking.RatedService(t, serve.Rate{PerSecond: 1, Burst: 200})
+			worked(s, row.takes)
+			r := heavy.From(t, s, "192.0.2.7:1")
+			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
+			left, seconds := leftIn(t, r.Header())
+			assert.Equal(t, max(0, 200-row.units), left)
+			assert.Equal(t, max(1, row.units-199), seconds, "until there is one more than now")
+			if row.units > 200 {
+				time.Sleep(time.Duration(row.units-200) * time.Second)
+				assert.Equal(t, http.StatusTooManyRequests, heavy.From(t, s, "192.0.2.7:1").Code, "the debt is paid, and nothing is left")
+			}
+		})
+	}
 }
 
 // Whoever guesses at tokens pays for each guess.

@@ -48,10 +48,14 @@ func (r *Route) BodyLimit() int64 {
 
 // Parameters are the query parameters of the route.
 func (r *Route) Parameters() []Parameter {
-	if len(r.Forms) == 0 {
-		return r.Query
+	all := slices.Clone(r.Query)
+	if len(r.Forms) > 0 {
+		all = append(all, asParameter(r))
 	}
-	return append(slices.Clone(r.Query), asParameter(r))
+	if w, ok := r.Handler.(Work); ok && r.Heavy {
+		all = append(all, secondsParameter(w))
+	}
+	return all
 }
 
 // offers are the media types that the route answers in; nil for an asset, which is not

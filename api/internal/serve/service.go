@@ -4,8 +4,11 @@ import (
 	"context"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net/http"
 	"runtime"
+	"sync/atomic"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -14,13 +17,23 @@ import (
 
 // Config says how to build a Service.
 type Config struct {
-	Log     *slog.Logger // nil: no log
-	Version string       // of the build, shown at /version
+	Log     *slog.Logger  // nil: no log
+	LogLost func() uint64 // lines of the log that were lost; nil: not known
+	Version string        // of the build, shown at /version
 
-	Keys    *Keys    // who may ask; nil: everyone
-	Origins []string // whose pages may ask from a browser, as ParseOrigins reads them
-	Rate    Rate     // how often one caller may ask; the zero value sets no limit
-	Heavy   int      // heavy calculations at a time; 0: one less than there are processors
+	Keys    *Keys         // who may ask; nil: everyone
+	Origins []string      // whose pages may ask from a browser, as ParseOrigins reads them
+	Hosts   []string      // names it may be called by, as ParseHosts reads them; nil: any
+	Rate    Rate          // how often one caller may ask; the zero value sets no limit
+	Heavy   int           // heavy calculations at a time; 0: one less than there are processors
+	Work    time.Duration // processor time that one request may ask for at most; 0: DefaultWork
+
+	Proxies Proxies        // whose word on who asks is taken; the zero value: nobody's
+	Random  func() float64 // from 0 to 1, for the times to come back; nil: that of the runtime
+
+	Licences []byte // of what the program is linked with; nil: not told
+
+	RefuseProxied bool // refuse what came through a proxy: it would hide who asks
 }
 
 // Service answers the routes of a table. It keeps no state between requests
@@ -28,7 +41,16 @@ type Config struct {
 type Service struct {
 	echo *echo.Echo
 	desk *Desk
+	keys atomic.Pointer[Keys]
 	stop context.CancelFunc
+}
+
+// SetKeys changes who may ask, from the next request on. It cannot open a service that
+// asks for tokens: nil changes nothing.
+func (s *Service) SetKeys(keys *Keys) {
+	if keys != nil {
+		s.keys.Store(keys)
+	}
 }
 
 // ServeHTTP answers one request.
@@ -48,17 +70,24 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	if config.Heavy <= 0 {
 		config.Heavy = max(1, runtime.GOMAXPROCS(0)-1)
 	}
+	if config.Random == nil {
+		config.Random = rand.Float64
+	}
 	desk, stop := newDesk(config, tables, routes, limits)
 	s := &Service{echo: echo.New(), desk: desk, stop: stop}
 	s.echo.HideBanner, s.echo.HidePort = true, true
-	s.echo.IPExtractor = echo.ExtractIPDirect()
+	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{log: desk.log, tally: desk.tally, keys: config.Keys, open: map[string]Openness{}, origins: config.Origins, limiter: desk.limiter, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
+	s.SetKeys(config.Keys)
 	s.echo.Use(g.identify, g.record, guard(desk.log))
 	for i := range routes {
 		r := &routes[i]
 		g.open[r.Path] = r.Open
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
+		if r.Request == nil && r.Open != ToProbes {
+			chain = append(chain, seated(desk.seats))
+		}
 		handler := r.Handler.on(desk)
 		s.echo.Add(r.Method, r.Path, handler, chain...)
 		if r.Method == http.MethodGet {
@@ -73,16 +102,18 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 	stopping, stop := context.WithCancel(context.Background())
 	d := &Desk{
 		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
-		turns: make(turns, config.Heavy), limits: limits, mostSimulated: shelf.MostSimulated,
-		streams: make(chan struct{}, mostStreams), stopping: stopping,
+		limits: limits, mostSimulated: shelf.MostSimulated, mostWork: min(max(config.Work, DefaultWork), MostWork), stopping: stopping,
+		licences: config.Licences, stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
+	d.callers = newCallers(d.limiter, d.stores)
 	paths := make([]string, 0, len(routes))
 	for i := range routes {
 		paths = append(paths, routes[i].Path)
 		if w, ok := routes[i].Handler.(Work); ok {
 			d.works[routes[i].Path] = w
+			d.paces[w] = &pace{}
 		}
 	}
-	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, paths, d.turns)
+	d.tally = newTally(build{version: config.Version, data: tables.Version}, tables.Methods, paths, d)
 	return d, stop
 }

@@ -27,7 +27,7 @@ type SpeciesDetail struct {
 	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false"`
 	Group         string         `json:"group" required:"true"`
 	Kind          string         `json:"kind" required:"true"`
-	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value, with its source"`
+	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value with its source, and an estimate of what no source gives, marked so"`
 	LowerEMC      bool           `json:"rich_in_extractives" required:"true" description:"settles 1 to 3 points lower in damp air"`
 	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy"`
 	AirDryingDays []AirDrying    `json:"air_drying_days,omitempty" description:"green 25 mm boards to 20 % in the open, over places and seasons"`
@@ -39,8 +39,20 @@ type SpeciesDetail struct {
 // SpeciesValue is one published value of a wood.
 type SpeciesValue struct {
 	shelf.Provenance
-	Spread *float64 `json:"spread,omitempty" description:"stated half width, same unit"`
-	Note   string   `json:"note,omitempty" description:"what is odd about it"`
+	Spread *float64 `json:"spread,omitempty" description:"half width of a 90 % band or as the source states it, same unit"`
+	Low    *float64 `json:"low,omitempty" description:"end of its range where that is not even, same unit"`
+	High   *float64 `json:"high,omitempty"`
+	AtMC   *float64 `json:"at_mc_pct,omitempty" description:"moisture content that it is printed at"`
+	Trees  int      `json:"trees,omitempty" description:"that it is the mean of, where that is told"`
+	Other  *Other   `json:"other,omitempty" description:"what another publication prints; only of a disputed figure"`
+	Note   string   `json:"note,omitempty" description:"what is odd about it, or how it was estimated"`
+}
+
+// Other is the figure that another publication prints of the same thing.
+type Other struct {
+	Value   float64 `json:"value" required:"true" description:"same unit"`
+	Source  string  `json:"source" required:"true"`
+	Checked string  `json:"checked" required:"true"`
 }
 
 // AirDrying is a published span of air-drying times.
@@ -96,6 +108,14 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 	}
 }
 
+func optional(v species.Optional[float64]) *float64 {
+	number, known := v.Get()
+	if !known {
+		return nil
+	}
+	return &number
+}
+
 func summary(w *species.Wood, matched string) SpeciesSummary {
 	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Group: string(w.Group), Kind: string(w.Kind), Matched: matched}
 }
@@ -116,14 +136,16 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Group: string(w.Group), Kind: string(w.Kind),
 		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: marks(), DataVersion: version,
 	}
-	for name, v := range w.Values() {
+	for name, v := range w.Figures() {
 		number, known := v.Get()
 		if !known {
 			continue
 		}
 		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)}, Note: v.Note}
-		if spread, ok := v.Spread.Get(); ok {
-			value.Spread = &spread
+		value.Spread, value.Low, value.High, value.AtMC = optional(v.Spread), optional(v.Low), optional(v.High), optional(v.AtMC)
+		value.Trees = v.Trees
+		if v.Other != nil {
+			value.Other = &Other{v.Other.Number, v.Other.Source, string(v.Other.Checked)}
 		}
 		d.Values = append(d.Values, value)
 	}

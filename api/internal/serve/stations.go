@@ -16,8 +16,9 @@ type StationSummary struct {
 	ID         string   `json:"id" required:"true"`
 	Name       string   `json:"name" required:"true"`
 	Country    string   `json:"country" required:"true"`
+	Code       string   `json:"country_code" required:"true" description:"ISO 3166-1, two letters"`
 	EMCOnly    bool     `json:"emc_only" required:"true" description:"no temperature or humidity, only the equilibrium"`
-	Latitude   *float64 `json:"latitude_deg,omitempty" description:"north; from memory, good to about 0.2 degrees"`
+	Latitude   *float64 `json:"latitude_deg,omitempty" description:"north"`
 	Longitude  *float64 `json:"longitude_deg,omitempty" description:"east"`
 	DistanceKM *float64 `json:"distance_km,omitempty" description:"from the place given as near"`
 	Matched    string   `json:"matched,omitempty" description:"the name that met the query"`
@@ -43,7 +44,8 @@ type StationMonth struct {
 	RHPct          *float64       `json:"rh_pct,omitempty" description:"mean over day and night"`
 	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty"`
 	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty"`
-	EMCPct         *float64       `json:"emc_pct,omitempty" description:"equilibrium of wood in that air"`
+	EMCPct         *float64       `json:"emc_pct,omitempty" description:"equilibrium of wood in that air: mean over the hours of the month where they are known, else that of the mean air"`
+	EMCMeansPct    *float64       `json:"emc_of_means_pct,omitempty" description:"that of the mean air, where emc_pct is the mean over the hours"`
 	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" description:"the handbook's own table, on earlier climate normals"`
 }
 
@@ -55,13 +57,14 @@ func ListStations(d *Desk) echo.HandlerFunc {
 			return err
 		}
 		if country := c.QueryParam("country"); country != "" {
-			if known := countries(d.tables.Species); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
-				limit := "one of " + strings.Join(known, ", ")
+			codes, names := countries(d.tables.Species)
+			if known := slices.Concat(codes, names); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
+				limit := "a code of ISO 3166-1, or one of " + strings.Join(names, ", ")
 				return badParameter("country", "not_a_choice", "country is "+limit, limit)
 			}
 			kept := all[:0]
 			for _, st := range all {
-				if strings.EqualFold(st.Country, country) {
+				if strings.EqualFold(st.Country, country) || strings.EqualFold(st.Code, country) {
 					kept = append(kept, st)
 				}
 			}
@@ -75,16 +78,14 @@ func ListStations(d *Desk) echo.HandlerFunc {
 	}
 }
 
-// countries lists the countries of the tables, each once.
-func countries(t *species.Tables) []string {
-	var all []string
+// countries lists the codes and then the names of the countries of the tables, each once.
+func countries(t *species.Tables) (codes, names []string) {
 	for _, st := range t.Stations() {
-		if !slices.Contains(all, st.Country) {
-			all = append(all, st.Country)
-		}
+		codes, names = append(codes, st.CountryCode), append(names, st.Country)
 	}
-	slices.Sort(all)
-	return all
+	slices.Sort(codes)
+	slices.Sort(names)
+	return slices.Compact(codes), slices.Compact(names)
 }
 
 func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
@@ -125,7 +126,7 @@ func coordinates(text string) (latitude, longitude float64, ok bool) {
 }
 
 func stationSummary(st *species.Station, matched string) StationSummary {
-	summary := StationSummary{ID: st.ID, Name: st.Name, Country: st.Country, EMCOnly: st.EMCOnly, Matched: matched}
+	summary := StationSummary{ID: st.ID, Name: st.Name, Country: st.Country, Code: st.CountryCode, EMCOnly: st.EMCOnly, Matched: matched}
 	if st.Position != nil {
 		summary.Latitude, summary.Longitude = &st.Position.Latitude, &st.Position.Longitude
 	}
@@ -177,6 +178,10 @@ func stationMonth(st *species.Station, i int, report wire.Reporter) StationMonth
 	if emc, known := m.EMC.Get(); known {
 		pct := emc.Percent()
 		out.EMCPct = &pct
+	}
+	if emc, known := m.EMCOfMeans.Get(); known {
+		pct := emc.Percent()
+		out.EMCMeansPct = &pct
 	}
 	if st.Handbook != nil {
 		pct := st.Handbook.Months[i].Percent()

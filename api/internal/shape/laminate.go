@@ -27,6 +27,16 @@ type LaminateRequest struct {
 // System is the one that the request asks its answer in.
 func (req *LaminateRequest) System() string { return req.ReportIn }
 
+// Bytes of an answer, at most: those that any has, and those of a layer. Measured and
+// rounded up.
+const (
+	panelBytes = 16 << 10
+	layerBytes = 7 << 10
+)
+
+// Bulk is how many bytes the answer holds at most.
+func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*layerBytes }
+
 // GluedLayer is one layer.
 type GluedLayer struct {
 	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`

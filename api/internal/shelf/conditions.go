@@ -36,7 +36,7 @@ func (c *Conditions) Moisture(member string, lowerEMC bool,
 	}
 	got, err := moisture.InCondition(meant, lowerEMC)
 	if err != nil {
-		return got.MC, wire.Under(member, err, [2]string{"sd_pct", "mc_sd_points"}, [2]string{"air/altitude", "air/elevation"})
+		return got.MC, wire.Under(member, err, [2]string{"sd_pct", "mc_sd_points"}, [2]string{"air/elevation", "air/elevation"})
 	}
 	for _, w := range got.Notes.Warnings {
 		if w.Method == "" && w.Input == "sd_pct" {

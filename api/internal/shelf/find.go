@@ -48,11 +48,14 @@ func Besides(noWood, err error) error {
 	}))
 }
 
-// Find resolves an id or an exact name; anything else is refused with
-// suggestions.
+// Find resolves an id or an exact name, or "any maple" to all woods of a bare name or a
+// genus; a bare name is refused with its choices, anything else with suggestions.
 func (t *Tables) Find(name string) (*Wood, error) {
 	if w, ok := t.Woods[name]; ok {
 		return w, nil
+	}
+	if w, asked, err := t.anyOf(name); asked {
+		return w, err
 	}
 	matches := t.Species.Find(name, 5)
 	var exact []string
@@ -63,6 +66,9 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	}
 	if len(exact) == 1 {
 		return t.Woods[exact[0]], nil
+	}
+	if choices, bare := t.Species.BareName(name); bare && len(exact) == 0 {
+		return nil, several(name, choices)
 	}
 	candidates := exact
 	if len(exact) == 0 {

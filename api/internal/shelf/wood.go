@@ -58,7 +58,7 @@ var movementValues = []string{"radial", "tangential", "coefficient_radial", "coe
 // provenance keeps where the values of the row come from, and what a movement rests on
 // as it will be encoded.
 func (w *Wood) provenance(row *species.Wood) {
-	for name, v := range row.Values() {
+	for name, v := range row.Figures() {
 		if number, is := v.Get(); is {
 			w.known = append(w.known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source,
 				Checked: string(v.Checked)})

@@ -1,9 +1,13 @@
 package shelf
 
 import (
+	"fmt"
+	"math"
+
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
 
@@ -21,12 +25,12 @@ type OwnWood struct {
 func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 	value := wood.Wood{
 		Name:            w.Common,
-		SpecificGravity: figure(w.SpecificGravityGreen, 1), LowerEMC: w.LowerEMC.Applies,
-		Radial: figure(w.Radial, 0.01), Tangential: figure(w.Tangential, 0.01), Volumetric: figure(w.Volumetric, 0.01),
+		SpecificGravity: figure(w.BestGravity(), 1), LowerEMC: w.LowerEMC.Applies,
+		Radial: figure(w.BestRadial(), 0.01), Tangential: figure(w.BestTangential(), 0.01), Volumetric: figure(w.Volumetric, 0.01),
 		CoefficientRadial: figure(w.CoefficientRadial, 1), CoefficientTangential: figure(w.CoefficientTangential, 1),
 		CoefficientFibreSaturation: wire.FromPercent(w.CoefficientFibreSaturation.Or(0)),
 		OnsetInferred:              w.CoefficientFibreSaturation.Checked == species.Inferred,
-		BendingModulus:             figure(w.ModulusOfElasticity12, 1), Ratios: ratios(&w.Elastic),
+		BendingModulus:             figure(w.BestModulus(), 1), Ratios: ratios(&w.Elastic),
 	}
 	saturates(&value, w.FibreSaturation)
 	dries(&value, w)
@@ -80,14 +84,39 @@ func saturates(w *wood.Wood, v species.Value) {
 	w.FibreSaturation, w.FibreSaturationSpread = wire.FromPercent(v.Or(0)), wire.FromPercent(v.Spread.Or(0))
 }
 
-// figure turns a published value into the physics' form, with its mark.
+// figure turns a published value into the physics' form, with its mark, or an estimated
+// one with its spread. The band of a disputed figure holds the other one as well.
 func figure(v species.Value, scale float64) wood.Figure {
 	number, known := v.Get()
-	f := wood.Figure{Value: number * scale, Known: known, Recalled: known && !trusted(v.Checked)}
-	if f.Recalled {
-		f.How = v.Checked.Meaning()
+	f := wood.Figure{Value: number * scale, Known: known}
+	switch {
+	case !known:
+	case v.Checked == species.Estimated:
+		f.Estimated, f.How, f.SD = true, v.Note, scale*v.Spread.Or(0)/quantity.Z90
+	case v.Other != nil:
+		f.Recalled, f.How, f.SD = true, disputed(v, number), scale*math.Abs(v.Other.Number-number)/quantity.Z90
+	case !trusted(v.Checked):
+		f.Recalled, f.How = true, v.Checked.Meaning()+recalled(v.Recall)
 	}
 	return f
+}
+
+// disputed tells both figures.
+func disputed(v species.Value, number float64) string {
+	return "disputed: the tables take " + quantity.FormatNumber(number, 4) + ", " + v.Other.Source + " has " +
+		quantity.FormatNumber(v.Other.Number, 4) + "; the band holds both"
+}
+
+// recalled tells what recall of the publication is worth, where it could be checked.
+func recalled(r *species.Recall) string {
+	if r == nil {
+		return ""
+	}
+	told := fmt.Sprintf("; of %d recalled figures of the publication that were found in print since, ", r.Checked)
+	if r.Differed == 0 {
+		return told + "none differed"
+	}
+	return told + fmt.Sprintf("%d differed, by %.0f %% at most", r.Differed, r.LargestPct)
 }
 
 // trusted says whether a figure was read in its source or follows from figures

@@ -1,8 +1,34 @@
 package shelf
 
 import (
+	"math"
+
 	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 )
+
+// Bytes of a yield, at most: those that any has, those of a stack and those of a leaf.
+// Measured and rounded up.
+const (
+	yieldBytes = 8 << 10
+	stackBytes = 500
+	pieceBytes = 32
+)
+
+// YieldBytes is how many bytes the answer about a yield holds at most. More stacks or
+// leaves than can be had by the sizes alone there are not.
+func YieldBytes(billet *Billet, part *PlatePart) int {
+	thin := quantity.Length(0.0002)
+	for _, t := range []*wire.Length{part.Sawn, part.Final} {
+		if t != nil {
+			thin = t.SI
+		}
+	}
+	stacks := min(resaw.MaxStacks, math.Floor(float64(billet.Length.SI/part.Length.SI))*math.Floor(float64(billet.Width.SI/part.Width.SI)))
+	leaves := min(resaw.MaxLeaves, stacks*math.Floor(float64(billet.Thickness.SI/thin)))
+	return yieldBytes + int(stacks)*stackBytes + int(leaves)*pieceBytes
+}
 
 // YieldResult is what the billet yields.
 type YieldResult struct {

@@ -5,27 +5,26 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/species"
-	"latewood/woodphys/drying"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
 // Room is the air that finished work lives in through the year. Exactly one of
-// station, winter with summer, log and log_csv says what it is.
+// station, months, winter with summer, log and log_csv says what it is.
 type Room struct {
-	Station     string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
-	HeatedTo    *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station: the room is never colder; in warm months it is 2 K warmer than outdoors"`
-	Vapour      *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
-	AtLeast     *float64          `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
-	AtMost      *float64          `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
-	Winter      *shelf.Air        `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
-	Summer      *shelf.Air        `json:"summer,omitempty" description:"air half a year later"`
-	WinterMonth *int              `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
-	Weekly      *float64          `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
-	Log         []shelf.LoggedAir `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
-	LogCSV      string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
+	Station     string             `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
+	Months      []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
+	HeatedTo    *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: the room is never colder; in warm months it is 2 K warmer than outdoors"`
+	Vapour      *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
+	AtLeast     *float64           `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
+	AtMost      *float64           `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
+	Winter      *shelf.Air         `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
+	Summer      *shelf.Air         `json:"summer,omitempty" description:"air half a year later"`
+	WinterMonth *int               `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
+	Weekly      *float64           `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
+	Log         []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
+	LogCSV      string             `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
 }
 
 // lived is a room ready for the physics.
@@ -56,22 +55,22 @@ func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes
 // together are the members that go with one way to tell a room.
 func (r *Room) together() error {
 	given := 0
-	for _, is := range []bool{r.Station != "", r.Winter != nil || r.Summer != nil, len(r.Log) > 0, r.LogCSV != ""} {
+	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Winter != nil || r.Summer != nil, len(r.Log) > 0, r.LogCSV != ""} {
 		if is {
 			given++
 		}
 	}
 	if given != 1 {
-		return wire.Missing("", "a room has exactly one of station, winter with summer, log and log_csv")
+		return wire.Missing("", "a room has exactly one of station, months, winter with summer, log and log_csv")
 	}
-	if r.Station == "" {
+	if !r.outdoors() {
 		for _, m := range []struct {
 			name string
 			is   bool
 		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"min_rh_pct", r.AtLeast != nil},
 			{"max_rh_pct", r.AtMost != nil}} {
 			if m.is {
-				return wire.Contradictory(m.name, m.name+" goes with station")
+				return wire.Contradictory(m.name, m.name+" goes with station or months")
 			}
 		}
 	}
@@ -82,7 +81,7 @@ func (r *Room) together() error {
 		return wire.Missing("summer", "winter goes with summer")
 	case r.WinterMonth != nil && r.Winter == nil:
 		return wire.Contradictory("winter_month", "winter_month goes with winter and summer")
-	case r.Station != "" && r.HeatedTo == nil:
+	case r.outdoors() && r.HeatedTo == nil:
 		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter")
 	}
 	return nil
@@ -93,7 +92,7 @@ func roomOf(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes)
 		return nil, err
 	}
 	switch {
-	case r.Station != "":
+	case r.outdoors():
 		return r.heated(t, report)
 	case r.Winter != nil:
 		return r.ofTwoSeasons(notes)
@@ -139,12 +138,12 @@ func (r *Room) recorded() (*lived, error) {
 }
 
 func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
-	st, err := t.Station(r.Station)
+	name, normals, err := t.Outdoors(r.Station, r.Months)
 	if err != nil {
-		return nil, wire.Under("station", err)
+		return nil, err
 	}
 	heating := inservice.Heating{To: r.HeatedTo.SI}
-	place := st.Name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
+	place := name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
 	if r.Vapour != nil {
 		heating.Added = r.Vapour.SI
 	}
@@ -156,18 +155,9 @@ func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
 		heating.Most = *r.AtMost / 100
 		place += ", at most " + quantity.FormatNumber(*r.AtMost, 0) + " % RH"
 	}
-	room, err := inservice.Indoors(normalsOf(st), heating)
+	room, err := inservice.Indoors(normals, heating)
 	return &lived{Room: room, place: place}, err
 }
 
-// normalsOf are the monthly means of a place.
-func normalsOf(st *species.Station) drying.Normals {
-	normals := drying.Normals{}
-	if year, complete := st.Year(); complete {
-		normals.HasTemperature = true
-		for i, month := range year {
-			normals.Temperature[i], normals.RH[i] = month.Temperature, month.RelativeHumidity
-		}
-	}
-	return normals
-}
+// outdoors says that the air of the room comes from a place of which it is known.
+func (r *Room) outdoors() bool { return r.Station != "" || len(r.Months) > 0 }

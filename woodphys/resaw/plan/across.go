@@ -76,6 +76,9 @@ func (b *board) across(s, e nm, zones uint64, starts, lengths []nm) (*dag, error
 		}
 		found = found || beyond
 	}
+	if err := b.spent.build(len(d.arcs), arcBytes); err != nil {
+		return nil, err
+	}
 	if !found {
 		return nil, nil //nolint:nilnil // nothing can be had from it
 	}
@@ -197,6 +200,9 @@ func (b *board) strip(s, e, y, width nm, starts, lengths []nm) (int32, error) {
 	}
 	if id, ok := b.stripKeys[string(key)]; ok {
 		return id, nil
+	}
+	if err := b.spent.build(len(list)+1, optionBytes); err != nil {
+		return -1, err
 	}
 	id := int32(len(b.strips))
 	b.strips = append(b.strips, strip{width, list})

@@ -48,8 +48,9 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if b.generous && b.r.far {
 		v.ends.kept = 0
 	}
-	b.variantKeys[vk] = b.newVariant(v)
-	return b.variantKeys[vk], nil
+	id, err := b.newVariant(v)
+	b.variantKeys[vk] = id
+	return id, err
 }
 
 // tiedVariant returns the variant of a stack that the pith ties to its place,
@@ -67,14 +68,14 @@ func (b *board) tiedVariant(key graphKey, usable nm) (int32, error) {
 	if err != nil {
 		return -1, err
 	}
-	id := b.newVariant(variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &key})
+	id, err := b.newVariant(variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable), tie: &key})
 	b.tiedKeys[vk] = id
-	return id, nil
+	return id, err
 }
 
-func (b *board) newVariant(v variant) int32 {
+func (b *board) newVariant(v variant) (int32, error) {
 	b.variants = append(b.variants, v)
-	return int32(len(b.variants) - 1)
+	return int32(len(b.variants) - 1), b.spent.build(1, variantBytes)
 }
 
 // graphOf returns the number of the graph of a kind of stack.

@@ -18,13 +18,22 @@ func (o *order) branch(cols []*column, nodes int) error {
 		}
 		return o.spent.spend(int64(len(cols)))
 	}
+	lists := o.spent.held.lists
+	defer func() { o.spent.held.lists = lists }()
 	open := [][]*column{cols}
+	waiting := len(cols)
 	for len(open) > 0 {
 		if nodes--; nodes < 0 {
 			return errNodes
 		}
 		at := open[len(open)-1]
+		open[len(open)-1] = nil
 		open = open[:len(open)-1]
+		waiting -= len(at)
+		o.spent.held.lists = lists
+		if err := o.spent.list(waiting+5*len(at), pointerBytes); err != nil { // those of the program
+			return err
+		}
 		s := newLinear(&o.program, at)
 		if err := s.solve(o.spent); err != nil {
 			return err
@@ -43,6 +52,7 @@ func (o *order) branch(cols []*column, nodes int) error {
 		for _, child := range [][]*column{left, right} {
 			if child != nil {
 				open = append(open, child)
+				waiting += len(child)
 			}
 		}
 	}

@@ -192,7 +192,8 @@ func (b *board) alongLength() error {
 			continue
 		}
 		s := at[i]
-		for _, e := range sectionEnds(s, anchors, lengths, limit) {
+		ends := sectionEnds(s, anchors, lengths, limit)
+		for _, e := range ends {
 			id := b.sectionAt(s, e)
 			to, _ := slices.BinarySearch(at, e+r.cross)
 			cost := int32(1)
@@ -201,6 +202,9 @@ func (b *board) alongLength() error {
 			}
 			reached[to] = true
 			b.top.arcs = append(b.top.arcs, arc{from: i, to: int32(to), item: id, cost: cost, pos: s})
+		}
+		if err := b.grown(len(ends), len(anchors)); err != nil {
+			return err
 		}
 		for _, a := range anchors {
 			if a > s {
@@ -211,6 +215,14 @@ func (b *board) alongLength() error {
 		}
 	}
 	return nil
+}
+
+// grown counts the sections and arcs that a place along the length adds.
+func (b *board) grown(sections, gaps int) error {
+	if err := b.spent.build(sections, sectionBytes+arcBytes); err != nil {
+		return err
+	}
+	return b.spent.build(gaps, arcBytes)
 }
 
 // useful returns the sizes that some kind suited to the billet has.

@@ -29,6 +29,7 @@ func (o *order) complete(p *prices) error {
 	// Where few billets leave a wide gap, rather a better plan is missing than a better
 	// bound.
 	for _, beam := range []int{10, 60} {
+		o.release(memory{boards: o.spent.held.boards})
 		slack := sum - (o.value+o.step)*scale
 		if len(o.boards) > fewBillets || slack < 0 || (o.bound-o.value)*50 <= o.bound {
 			break
@@ -49,6 +50,7 @@ func (o *order) complete(p *prices) error {
 	// A narrow list often holds a plan that shrinks the gap to less than the list
 	// is wide: then it was wide enough.
 	for wide := max((sum-o.value*scale)/64, scale); ; wide *= 4 {
+		o.release(memory{boards: o.spent.held.boards})
 		slack := sum - (o.value+o.step)*scale
 		if slack < 0 {
 			return nil
@@ -108,6 +110,9 @@ func (o *order) list(value, worth []int64, slack int64, beam int) ([]*column, er
 				return nil, err
 			}
 			lists[b] = at
+		}
+		if err := o.spent.list(len(at.all.end), columnBytes); err != nil {
+			return nil, err
 		}
 		for _, x := range at.all.end {
 			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth,

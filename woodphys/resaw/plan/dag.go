@@ -1,6 +1,9 @@
 package plan
 
-import "math"
+import (
+	"errors"
+	"math"
+)
 
 // arc of a directed acyclic graph. Its item is worth value[item]; item -1 is a
 // gap. cost is in cuts. pos is where the item starts.
@@ -119,6 +122,8 @@ func (d *dag) toEnd(value, ends []int64, cut int64) []int64 {
 // Each step has a pointer to the position it is to be added to next, so that the
 // positions come out in order without a search.
 func closure(anchors, steps []nm, top nm, w *work) (at []nm, next []int32, err error) {
+	lists := w.held.lists
+	defer func() { w.held.lists = lists }() // what is next is needed for a moment only
 	pointer := make([]int, len(steps))
 	none := make([]int32, len(steps))
 	for i := range none {
@@ -139,6 +144,9 @@ func closure(anchors, steps []nm, top nm, w *work) (at []nm, next []int32, err e
 			break
 		}
 		if err := w.spend(int64(len(steps)) + 1); err != nil {
+			return nil, nil, err
+		}
+		if err := errors.Join(w.build(1, nodeBytes), w.list(len(steps), nextBytes)); err != nil {
 			return nil, nil, err
 		}
 		index := int32(len(at))

@@ -37,12 +37,13 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 
 // fillOne plans one billet for what is lacking.
 func (o *order) fillOne(billet int, b *board, lack []want, share int64) ([]sectionPlan, error) {
-	most := o.spent.most
+	most, lists := o.spent.most, o.spent.held.lists
 	o.spent.most = min(most, o.spent.done+share)
 	one := newOrder(o.rig, o.woods[billet:billet+1], lack, o.spent)
 	one.plain, one.boards[0], one.suits[0] = true, b, b.mask
 	err := one.solve()
 	o.spent.most = most
+	one.release(memory{boards: o.spent.held.boards, lists: lists})
 	if err != nil && (!errors.Is(err, errBudget) || o.spent.done > most) {
 		return nil, err
 	}

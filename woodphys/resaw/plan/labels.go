@@ -87,6 +87,9 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 		}
 		index[node][x.n] = int32(len(out.nodes[node]))
 		out.nodes[node] = append(out.nodes[node], x)
+		if err := l.b.spent.list(1, labelBytes+indexBytes); err != nil {
+			return err
+		}
 		return l.b.spent.spend(24)
 	}
 	if l.tooDear != nil {
@@ -103,6 +106,7 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 	settle := func(upTo int) error {
 		for ; settled < upTo; settled++ {
 			index[settled] = nil
+			l.b.spent.held.lists -= int64(len(out.nodes[settled])) * indexBytes
 			list, err := l.settle(out.nodes[settled])
 			if err != nil {
 				return err
@@ -190,6 +194,9 @@ func (l *lister) walk(d *dag, value, ends []int64, item func(int32) (*listed, er
 			}
 		}
 	}
+	if err := l.b.spent.list(len(out.end), labelBytes); err != nil {
+		return nil, err
+	}
 	var err error
 	out.end, err = l.settle(out.end)
 	return out, err
@@ -269,6 +276,9 @@ func (l *lister) strip(id int32) (*listed, error) {
 			x.arc, x.sub = int32(i), int32(s)
 			got.end = append(got.end, x)
 		}
+	}
+	if err := l.b.spent.list(len(got.end), labelBytes); err != nil {
+		return nil, err
 	}
 	var err error
 	got.end, err = l.settle(got.end)

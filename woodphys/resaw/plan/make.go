@@ -25,9 +25,10 @@ import (
 // Errors: method.OutOfRange, method.Contradictory, method.Missing and
 // method.Unknown for inputs, named by their place such as
 // "billets/0/zones/2/x1"; method.TooMuchWork when the counts would be too large
-// for whole numbers; method.Stopped when ctx is done. When the work budget ends
-// the best plan found by then is returned, with Optimal false and its Bound; a
-// budget too small for a first plan leaves billets uncut.
+// for whole numbers; method.Stopped when ctx is done. When the work budget or the
+// memory ends, or ctx because the work took its time (method.IsUsedUp), the best plan
+// found by then is returned, with Optimal false and its Bound; a budget too small for
+// a first plan leaves billets uncut.
 //
 // Accuracy: exact in whole nanometres for the model in offer.go. A part needs
 // its place clear over the whole of its blank; runout, ring angle and zones are
@@ -40,13 +41,12 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 		return Plan{}, err
 	}
 	warnAbout(&q, &notes)
-	spent := &work{ctx: ctx, most: q.Work}
+	spent := &work{ctx: ctx, most: q.Work, room: q.Memory}
 	if q.Work == 0 {
 		spent.most = DefaultWork
 	}
-	if err := ctx.Err(); err != nil {
-		return Plan{}, &method.Error{Code: method.Stopped, Input: "plan",
-			Detail: "the plan was stopped before it was done"}
+	if err := spent.ended(); err != nil && !errors.Is(err, errBudget) {
+		return Plan{}, err
 	}
 	total := spent.most
 	var best *sawResult
@@ -58,6 +58,7 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 		if err != nil {
 			return Plan{}, err
 		}
+		r.order, spent.held = nil, memory{} // only its plan is kept
 		saws = append(saws, r.summary())
 		if best == nil || r.better(best) {
 			best = r

@@ -119,8 +119,11 @@ func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err err
 		return true, nil
 	}
 	exact = true
+	lists := o.spent.held.lists
+	defer func() { o.spent.held.lists = lists }()
 	held := make([][]merged, len(t.turn)+1)
 	held[0] = []merged{{from: -1, col: -1, guess: t.bound(t.views[0], 0, &counts{}, 0)}}
+	kept := int64(0)
 	for s := range t.turn {
 		next, err := t.step(s, held[s], aim)
 		if err != nil {
@@ -139,6 +142,8 @@ func (o *order) merge(cols []*column, p *prices, width int) (exact bool, err err
 			next = promising(next, width)
 		}
 		held[s+1] = next
+		kept += int64(len(next)) * mergedBytes
+		o.spent.held.lists = lists + kept
 	}
 	// At the last stage the bound is the worth less the fines.
 	top, at := aim-1, -1
@@ -203,6 +208,9 @@ func (t *stages) step(s int, held []merged, aim int64) ([]merged, error) {
 			}
 			index[x.n] = int32(len(next))
 			next = append(next, x)
+			if err := o.spent.list(1, mergedBytes+indexBytes); err != nil {
+				return nil, err
+			}
 		}
 		if err := o.spent.spend(int64(15*looked + 8)); err != nil {
 			return nil, err

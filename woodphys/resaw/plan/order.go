@@ -160,6 +160,18 @@ func (o *order) judge(choice []*column) int64 {
 	return v
 }
 
+// release gives up the lists that were made since so much was held, but for the plan
+// that came of them: it is written out, so that it does not hold them.
+func (o *order) release(held memory) {
+	for _, c := range o.best {
+		if c != nil {
+			plan := c.plan()
+			c.plan = func() []sectionPlan { return plan }
+		}
+	}
+	o.spent.held = held
+}
+
 func (o *order) offer(choice []*column) {
 	if v := o.judge(choice); v > o.value {
 		o.value, o.best = v, slices.Clone(choice)

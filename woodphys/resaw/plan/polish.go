@@ -31,10 +31,10 @@ func (r *sawResult) polish(plans [][]sectionPlan, spent *work) ([][]sectionPlan,
 			out[i] = out[first]
 			continue
 		}
-		most := spent.most
+		most, held := spent.most, spent.held
 		spent.most = min(most, spent.done+polishWork)
 		better, err := r.polishOne(i, plans[i], spent)
-		spent.most = most
+		spent.most, spent.held = most, held
 		if errors.Is(err, errBudget) {
 			continue
 		}

@@ -21,10 +21,11 @@ type quickKey struct {
 
 // quick makes a first plan within a share of the work.
 func (o *order) quick() error {
-	most := o.spent.most
+	most, held := o.spent.most, o.spent.held
 	o.spent.most = o.spent.done + (most-o.spent.done)*2/5
 	err := o.quickRounds()
 	o.spent.most = most
+	o.release(held)
 	if errors.Is(err, errBudget) {
 		err = nil
 	}
@@ -99,9 +100,72 @@ func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) 
 	return b.way(value)
 }
 
-// quickBoard returns the board of a billet for so many kinds that pay best; nil
-// where none fits.
+// quickBoard returns the board of a billet for so many kinds that pay best, or for
+// fewer where there is no memory for that; nil where none fits.
 func (o *order) quickBoard(boards map[quickKey]*board, billet int, value []int64, kinds int) (*board, error) {
+	for ; ; kinds /= 2 {
+		held := o.spent.held
+		b, err := o.smallBoard(boards, billet, value, kinds)
+		if kinds == 1 || !errors.Is(err, errBudget) || o.spent.over() {
+			return b, err
+		}
+		o.spent.held = held
+	}
+}
+
+// vain reports whether nothing was found yet, where a plan is wanted.
+func (o *order) vain() bool {
+	return !o.relaxed && !o.plain && !slices.ContainsFunc(o.best, func(c *column) bool { return c != nil })
+}
+
+// manyZones are so many on one billet that a search may end without a plan.
+const manyZones = 10
+
+// dear reports whether a billet has many zones.
+func (o *order) dear() bool {
+	return slices.ContainsFunc(o.woods, func(w *offer) bool { return len(w.zones) >= manyZones })
+}
+
+// rescue makes some plan where the wood is so dear to search that steps or memory may go
+// without one: each billet is cut for one kind, then for more, as long as a share of a
+// quarter of the steps that are left allows it.
+func (o *order) rescue() error {
+	most := o.spent.most
+	left := (most - o.spent.done) / 4
+	defer func() { o.spent.most = most }()
+	for kinds := 1; kinds < 2*len(o.kinds); kinds *= 2 {
+		left /= 2
+		share := left / int64(2*len(o.boards))
+		err := o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
+			o.spent.most = min(most, o.spent.done+share)
+			return o.rescueOne(billet, value, kinds)
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// rescueOne cuts a billet for a few kinds; nothing where that takes too much.
+func (o *order) rescueOne(billet int, value []int64, kinds int) ([]sectionPlan, int64, error) {
+	held := o.spent.held
+	defer func() { o.spent.held = held }()
+	b, err := o.smallBoard(map[quickKey]*board{}, billet, value, kinds)
+	var plan []sectionPlan
+	var worth int64
+	if err == nil && b != nil {
+		plan, worth, err = b.way(value)
+	}
+	if errors.Is(err, errBudget) {
+		return nil, 0, nil
+	}
+	return plan, worth, err
+}
+
+// smallBoard returns the board of a billet for so many kinds that pay best; nil where
+// none fits.
+func (o *order) smallBoard(boards map[quickKey]*board, billet int, value []int64, kinds int) (*board, error) {
 	key := quickKey{o.alike[billet], o.payBest(billet, value, kinds)}
 	if key.mask == 0 {
 		return nil, nil //nolint:nilnil // nothing can be cut

@@ -18,6 +18,7 @@ const (
 	DefaultWork = 200_000_000 // steps, some seconds
 	MaxWork     = 4_000_000_000
 	UsualWork   = 20_000_000 // steps, less than 2 seconds on a small machine: what a maker waits for
+	UsualMemory = 32 << 20   // bytes
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from
@@ -94,6 +95,9 @@ type Request struct {
 	// patterns, pivots); 0 means DefaultWork. It is a count and not a time, so
 	// that the same request has the same answer on every machine.
 	Work int64
+	// Memory is how many bytes the search may hold, as it reckons them; 0 means no
+	// limit. At its limit the search ends as at that of Work.
+	Memory int64
 }
 
 // Plan is the best plan found.

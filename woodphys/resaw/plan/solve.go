@@ -1,5 +1,7 @@
 package plan
 
+import "errors"
+
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
 func (o *order) solve() error {
@@ -18,6 +20,22 @@ func (o *order) solve() error {
 			return err
 		}
 	}
+	if o.vain() && (o.many() || o.dear()) {
+		if err := o.rescue(); err != nil {
+			return err
+		}
+	}
+	err := o.prove(worth)
+	if errors.Is(err, errBudget) && o.vain() && !o.spent.over() {
+		clear(o.boards)
+		o.spent.held = memory{}
+		return errors.Join(err, o.rescue())
+	}
+	return err
+}
+
+// prove searches until the best plan is found and proven.
+func (o *order) prove(worth []int64) error {
 	if err := o.takeApart(); err != nil {
 		return err
 	}

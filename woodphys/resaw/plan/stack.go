@@ -86,6 +86,9 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 			}
 		}
 	}
+	if err := w.build(len(g.arcs), arcBytes); err != nil {
+		return nil, err
+	}
 	n := len(at)
 	g.best, g.sawn, g.prefix = make([]int64, n), make([]int64, n), make([]int64, n)
 	return g, nil

@@ -7,16 +7,40 @@ import (
 	"latewood/woodphys/method"
 )
 
-// errBudget says that the work budget is used up. It never leaves the package.
+// errBudget says that the work budget is used up: its steps, its memory or the time that
+// the context allows. It never leaves the package.
 var errBudget = errors.New("work budget used up")
 
-// work counts steps. A step is one comparison of a dynamic program or what takes as
-// long, some 20 ns.
+// work counts what a search takes. A step is one comparison of a dynamic program or what
+// takes as long, some 20 ns. Memory is reckoned where lists grow, so that it is the same
+// on every machine.
 type work struct {
 	ctx        context.Context //nolint:containedctx // lives for one call of MakePlan
 	done, most int64
 	asked      int64
+	held       memory
+	room       int64 // bytes that may be held; 0: no limit
 }
+
+// memory is what a search holds, in bytes: boards stay for longer than the lists that are
+// made on them.
+type memory struct{ boards, lists int64 }
+
+// What one more entry of a list takes, in bytes, with the room that a slice or a map
+// that grows has to spare.
+const (
+	nodeBytes    = 40
+	nextBytes    = 10
+	arcBytes     = 40
+	sectionBytes = 90
+	variantBytes = 150
+	optionBytes  = 70
+	labelBytes   = 160
+	columnBytes  = 500
+	mergedBytes  = 130
+	indexBytes   = 100 // of a map by counts
+	pointerBytes = 20
+)
 
 // spend counts n steps.
 func (w *work) spend(n int64) error {
@@ -26,9 +50,41 @@ func (w *work) spend(n int64) error {
 	}
 	if w.done-w.asked > 1<<16 {
 		w.asked = w.done
-		if w.ctx.Err() != nil {
-			return &method.Error{Code: method.Stopped, Input: "plan", Detail: "the plan was stopped before it was done"}
-		}
+		return w.ended()
+	}
+	return nil
+}
+
+// ended is the error where the context has ended.
+func (w *work) ended() error {
+	switch {
+	case w.ctx.Err() == nil:
+		return nil
+	case method.IsUsedUp(w.ctx):
+		w.asked = w.done - 1<<16 // and so at the next step
+		return errBudget
+	}
+	return &method.Error{Code: method.Stopped, Input: "plan", Detail: "the plan was stopped before it was done"}
+}
+
+// over reports whether steps or time are used up.
+func (w *work) over() bool { return w.done > w.most || w.ended() != nil }
+
+// build counts n entries of a board.
+func (w *work) build(n int, bytes int64) error {
+	w.held.boards += int64(n) * bytes
+	return w.fits()
+}
+
+// list counts n entries of other lists.
+func (w *work) list(n int, bytes int64) error {
+	w.held.lists += int64(n) * bytes
+	return w.fits()
+}
+
+func (w *work) fits() error {
+	if w.room > 0 && w.held.boards+w.held.lists > w.room {
+		return errBudget
 	}
 	return nil
 }

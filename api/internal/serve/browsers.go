@@ -1,0 +1,107 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/wire"
+)
+
+// door keeps out what a browser is led to send by a page of somebody else, and what
+// came by a way that nobody vouched for.
+type door struct {
+	cross   *http.CrossOriginProtection // no calculation for pages of other origins
+	hosts   []string                    // by which the service may be called; nil: any
+	proxied bool                        // requests that came through a proxy are let in
+}
+
+// newDoor lets pages of the origins ask, and no others.
+func newDoor(config *Config) *door {
+	d := &door{cross: http.NewCrossOriginProtection(), hosts: config.Hosts, proxied: !config.RefuseProxied}
+	for _, origin := range config.Origins {
+		// What cannot be such an origin is none that a browser sends.
+		_ = d.cross.AddTrustedOrigin(origin)
+	}
+	return d
+}
+
+// check says why a request is not let in; nil if it is.
+func (d *door) check(request *http.Request) *Problem {
+	if d.hosts != nil && !slices.Contains(d.hosts, hostOf(request.Host)) {
+		return NewProblem(http.StatusMisdirectedRequest, "this service is not asked as "+wire.Quoted(request.Host)+"; whoever runs it names its hosts")
+	}
+	if !d.proxied && throughProxy(request.Header) {
+		return NewProblem(http.StatusForbidden, "the request came through a proxy that this service was not told of; whoever runs it names the proxy and says who may ask")
+	}
+	if d.cross.Check(request) != nil {
+		return NewProblem(http.StatusForbidden, "pages of other origins may not ask here; whoever runs this service names the origins that may")
+	}
+	return nil
+}
+
+// hostOf is the name or address in a Host header, without its port.
+func hostOf(header string) string {
+	host := header
+	if name, _, err := net.SplitHostPort(header); err == nil {
+		host = name
+	}
+	return strings.ToLower(strings.TrimSuffix(strings.TrimPrefix(host, "["), "]"))
+}
+
+// forwarding are the headers by which proxies tell of themselves.
+var forwarding = []string{"Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto", "X-Real-Ip", "Via"}
+
+func throughProxy(header http.Header) bool {
+	return slices.ContainsFunc(forwarding, func(name string) bool { _, is := header[name]; return is })
+}
+
+// LoopbackHosts are the names by which a machine calls itself.
+var LoopbackHosts = []string{"localhost", "127.0.0.1", "::1"}
+
+// ParseHosts reads a list of names or addresses, without a port, separated by commas.
+func ParseHosts(list string) ([]string, error) {
+	var hosts []string
+	for one := range strings.SplitSeq(list, ",") {
+		if one = strings.TrimSpace(one); one == "" {
+			continue
+		}
+		u, err := url.Parse("http://" + one)
+		if (err != nil || u.Host != one || u.Port() != "" || u.User != nil) && net.ParseIP(one) == nil {
+			return nil, fmt.Errorf("a host is a name or an address without a port, such as wood.example or 192.0.2.7, not %q", one)
+		}
+		hosts = append(hosts, hostOf(one))
+	}
+	if len(hosts) == 0 {
+		return nil, errors.New("the list of hosts is empty")
+	}
+	return hosts, nil
+}
+
+// strictTransport is sent over TLS (RFC 6797): a browser that came by https once does
+// not come by http for a year. The names below this one are not ours to speak for.
+var strictTransport = []string{"max-age=31536000"}
+
+// jsonBody refuses a body that does not say that it is JSON: what says nothing, or is
+// called plain text, a page of any origin may send without asking beforehand.
+func jsonBody(c echo.Context) error {
+	request := c.Request()
+	given := request.Header.Get(echo.HeaderContentType)
+	media, _, _ := strings.Cut(given, ";")
+	if strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) || given == "" && request.ContentLength == 0 {
+		return nil
+	}
+	detail := "send the body as application/json, not " + wire.Clipped(media)
+	if given == "" {
+		detail = "send the body with Content-Type: application/json"
+	}
+	p := NewProblem(http.StatusUnsupportedMediaType, detail)
+	p.Offers = []string{echo.MIMEApplicationJSON}
+	return p
+}
