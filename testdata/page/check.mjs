@@ -297,7 +297,7 @@ try {
 
   await step("the documents take the token, ask with it and forget it", async () => {
     const { page, faults, close } = await open({ width: 1200, height: 900 }, {}, closed);
-    await page.goto(`${closed}/docs/#/service/limits`);
+    await page.goto(`${closed}/docs/#/service/getLimits`);
     await page.getByRole("button", { name: "Authorize" }).first().click();
     await page.locator(".auth-container input").fill(token);
     await page.locator(".auth-container").getByRole("button", { name: /Apply credentials|Authorize/ }).click();

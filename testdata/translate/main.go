@@ -17,7 +17,9 @@ import (
 	"io"
 	"os"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 )
 
 func main() {
@@ -85,7 +87,10 @@ func (t *table) asked(in io.Reader, out io.Writer) error {
 		} else if err != nil {
 			return err
 		}
-		if len(r.Body) > 0 {
+		switch {
+		case slices.Contains(r.Headers, "application/x-ndjson") && strings.HasPrefix(r.Target, batchPath):
+			r.Body = t.lines(r.Body)
+		case len(r.Body) > 0:
 			r.Body = t.request(r.Target, r.Body, func(n *node) []byte { return n.line(nil) })
 		}
 		r.Target = t.target(r.Target)

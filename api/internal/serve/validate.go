@@ -87,12 +87,12 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	case "datetime":
 		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
-		switch kind := v.Kind(); kind {
-		case reflect.String:
-			field.Code = map[string]string{"min": "too_short", "max": "too_long"}[v.Tag()]
-		case reflect.Slice, reflect.Map:
+		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map
+		if lists {
 			field.Code = map[string]string{"min": "too_few_items", "max": "too_many_items"}[v.Tag()]
 			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+		} else if v.Kind() == reflect.String {
+			field.Code = map[string]string{"min": "too_short", "max": "too_long"}[v.Tag()]
 		}
 	}
 	return field
