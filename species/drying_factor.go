@@ -61,10 +61,27 @@ func (w *Wood) GreenMoisture() Optional[float64] {
 	return Known(sum / n)
 }
 
-// GreenApart returns how far the published moisture of the green stem (%MC) lies outside
-// those of heartwood and sapwood, of which it should be a mean; 0 where it lies between
-// them, or where one of the three is not known. Such figures contradict each other.
-func (w *Wood) GreenApart() float64 {
+// BestGreen returns the moisture of green wood, GreenMoisture or what is estimated in its
+// place. It has a Spread, and a Note that says for people how it was come by, where it is
+// estimated, and where the publications contradict each other: a stem is a mean of its
+// heartwood and its sapwood, and where it is printed as drier or wetter than both, the
+// spread reaches the nearer of the two.
+func (w *Wood) BestGreen() Value {
+	if w.Estimates.GreenStem.Known() {
+		return w.Estimates.GreenStem
+	}
+	v := Value{Optional: w.GreenMoisture(), Unit: UnitMC}
+	if apart := w.greenApart(); apart > 0 {
+		v.Spread = Known(apart)
+		v.Note = "the published figure of its stem; that is no mean of those of heartwood and sapwood, so the band is " +
+			"wide enough to reach them"
+	}
+	return v
+}
+
+// greenApart is how far the stem (%MC) lies outside heartwood and sapwood; 0 where it lies
+// between them, or where one of the three is not known.
+func (w *Wood) greenApart() float64 {
 	stem, ok := w.GreenStem.Get()
 	heart, inner := w.GreenHeartwood.Get()
 	sap, outer := w.GreenSapwood.Get()

@@ -92,15 +92,21 @@ func TestGreenMoisture(t *testing.T) {
 // Where the stem is told drier than its heartwood and its sapwood, one of the tables is
 // wrong, and which is not known.
 func TestGreenStemOutsideHeartwoodAndSapwood(t *testing.T) {
-	assert.InDelta(t, 28.5, wood(t, "hemlock-western").GreenApart(), 1e-9, "56.5 %, heartwood 85 and sapwood 170")
-	assert.InDelta(t, 4.1, wood(t, "sycamore-american").GreenApart()-28.7, 1e-9, "81.2 %, 114 and 130")
-	assert.Zero(t, wood(t, "oak-white").GreenApart(), "68.3 %, 64 and 78")
-	assert.Zero(t, wood(t, "rosewood-indian").GreenApart())
+	assert.InDelta(t, 28.5, wood(t, "hemlock-western").greenApart(), 1e-9, "56.5 %, heartwood 85 and sapwood 170")
+	assert.InDelta(t, 4.1, wood(t, "sycamore-american").greenApart()-28.7, 1e-9, "81.2 %, 114 and 130")
+	assert.Zero(t, wood(t, "oak-white").greenApart(), "68.3 %, 64 and 78")
+	assert.Zero(t, wood(t, "rosewood-indian").greenApart())
 	apart := 0
 	for _, w := range tables(t).Woods() {
-		if w.GreenApart() > 0 {
+		if w.greenApart() > 0 {
 			apart++
 		}
 	}
 	assert.Equal(t, 20, apart, "of 58 woods that have all three")
+	spread, known := wood(t, "hemlock-western").BestGreen().Spread.Get()
+	assert.True(t, known)
+	assert.InDelta(t, 28.5, spread, 1e-9)
+	white := wood(t, "oak-white").BestGreen()
+	assert.False(t, white.Spread.Known())
+	assert.Empty(t, white.Note)
 }

@@ -281,6 +281,11 @@ func fullLog() error {
 	if err != nil {
 		return err
 	}
+	return s.answersOn()
+}
+
+// answersOn asks everything five times of a program whose log goes nowhere, and stops it.
+func (s *server) answersOn() error {
 	c := &counts{}
 	for range 5 {
 		askAll(c)

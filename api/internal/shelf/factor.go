@@ -72,15 +72,10 @@ func howOf(f *drying.Factor, report wire.Reporter) string {
 // dries sets what the tables know of the drying of a wood.
 func dries(value *wood.Wood, row *species.Wood) {
 	value.Listing, value.Ease = wood.Listing(row.Group), wood.Ease(row.Drying.Class)
-	value.Green = wire.FromPercent(row.GreenMoisture().Or(0))
-	if estimate := &row.Estimates.GreenStem; estimate.Known() {
-		value.Green = wire.FromPercent(estimate.Or(0))
-		value.GreenSD, value.GreenHow = wire.FromPercent(estimate.Spread.Or(0)/quantity.Z90), estimate.Note
-	}
-	if apart := row.GreenApart(); apart > 0 {
-		value.GreenSD = wire.FromPercent(apart / quantity.Z90)
-		value.GreenHow = "the published figure of its stem; that is no mean of those of heartwood and sapwood, so the " +
-			"band is wide enough to reach them"
+	green := row.BestGreen()
+	value.Green = wire.FromPercent(green.Or(0))
+	if spread, known := green.Spread.Get(); known {
+		value.GreenSD, value.GreenHow = wire.FromPercent(spread/quantity.Z90), green.Note
 	}
 	value.SafeDailyLoss = wire.FromPercent(row.SafeLoss.Or(0))
 	p := &row.DryingFactor
