@@ -1,6 +1,6 @@
 // Command translate turns requests of the drafts before the present language of the
-// contract into it. The table of names stands in renames.txt; what is more than a name
-// stands in shapes.go. It goes when version 1.0.0 is out.
+// contract into it. The table of names stands in the folder renames; what is more than a name
+// stands in the files shapes*.go. It goes when version 1.0.0 is out.
 //
 //	go run ./testdata/translate request PATH < old > new     one request, of the old path
 //	go run ./testdata/translate lines < old > new            a stream of items, one on each line
@@ -30,7 +30,11 @@ func main() {
 }
 
 func run(words []string, in io.Reader, out io.Writer) error {
-	t, err := tableOf(renamesText)
+	text, err := renamesText()
+	if err != nil {
+		return err
+	}
+	t, err := tableOf(text)
 	if err != nil {
 		return err
 	}

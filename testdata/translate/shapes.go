@@ -1,5 +1,7 @@
 package main
 
+import "slices"
+
 // shape is a change that no line of the table can say.
 type shape struct {
 	routes []string // old paths without /v1/
@@ -7,4 +9,4 @@ type shape struct {
 }
 
 // shapes come after the rules of the table, in their order.
-var shapes = []shape{}
+var shapes = slices.Concat(cutShapes, dryShapes, yearShapes)

@@ -1,15 +1,32 @@
 package main
 
 import (
-	_ "embed"
+	"embed"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 )
 
-//go:embed renames.txt
-var renamesText string
+//go:embed renames/*.txt
+var renames embed.FS
+
+// renamesText is the table: its files in the order of their names.
+func renamesText() (string, error) {
+	files, err := renames.ReadDir("renames")
+	if err != nil {
+		return "", err
+	}
+	var all strings.Builder
+	for _, f := range files {
+		text, err := renames.ReadFile("renames/" + f.Name())
+		if err != nil {
+			return "", err
+		}
+		all.Write(text)
+	}
+	return all.String(), nil
+}
 
 // rule is one line of the table.
 type rule struct {
@@ -20,7 +37,7 @@ type rule struct {
 	becomes string
 }
 
-// table is all that renames.txt says, in its order.
+// table is all that the folder renames says, in its order.
 type table struct {
 	paths map[string]string
 	rules []rule
@@ -48,7 +65,7 @@ func tableOf(text string) (table, error) {
 		}
 		wants := map[string]int{"path": 3, "id": 3, "member": 4, "value": 5}[words[0]]
 		if wants != len(words) && !(words[0] == "value" && len(words) == 4 && words[3] == "id") {
-			return t, fmt.Errorf("renames.txt:%d: %q is not a line of this table", i+1, line)
+			return t, fmt.Errorf("renames: line %d: %q is not a line of this table", i+1, line)
 		}
 		switch words[0] {
 		case "path":
@@ -67,7 +84,7 @@ func tableOf(text string) (table, error) {
 		}
 	}
 	if len(t.paths) == 0 {
-		return t, errors.New("renames.txt names no path")
+		return t, errors.New("renames: no path is named")
 	}
 	return t, nil
 }

@@ -82,7 +82,9 @@ func TestLinesThatAreNone(t *testing.T) {
 
 // The examples of the last draft become the examples of today, member for member.
 func TestExamplesOfTheLastDraft(t *testing.T) {
-	all, err := tableOf(renamesText)
+	text, err := renamesText()
+	require.NoError(t, err)
+	all, err := tableOf(text)
 	require.NoError(t, err)
 	files, err := filepath.Glob("old/*.json")
 	require.NoError(t, err)
