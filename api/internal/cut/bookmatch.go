@@ -14,11 +14,11 @@ import (
 func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 ) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := req.Billet.WoodOf(t)
 	report := wire.ReportIn(req.ReportIn)
-	m := &bookmatch{req: req, report: report, usual: &shelf.StandIns{Report: report}}
-	in, err := m.input(&t.Losses, &notes)
-	if err := errors.Join(noWood, err); err != nil {
+	m := &bookmatch{req: req, report: report, bench: shelf.NewBench(t, report, &notes)}
+	in, err := m.input()
+	if err := errors.Join(wire.Under("billet", noWood), err); err != nil {
 		return nil, notes, err
 	}
 	matched, err := match.Halves(in)
@@ -29,7 +29,20 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 		m.nameInput(&matched.Notes.Warnings[i])
 	}
 	notes.Merge(matched.Notes)
+	m.unused()
 	t.Cautions(w, &notes)
 	notes.Warn(shelf.ResawCaution)
-	return matchResult(&in, &matched, report, m.usual.All), notes, nil
+	return matchResult(&in, &matched, report, m.bench.Usual.All), notes, nil
+}
+
+// unused warns of what of billet and saw has no bearing on the match.
+func (m *bookmatch) unused() {
+	var n shelf.NotUsed
+	n.Look("billet", m.req.Billet, "wood", "width", "rings", "grain", "edges_in_tree")
+	saw := []string{"cleanup_show", "cleanup_back", "usual_kerf"}
+	if m.req.Stack != nil {
+		saw = append(saw, "kerf", "reface")
+	}
+	n.Look("saw", m.req.Saw, saw...)
+	n.Tell(m.bench.Notes)
 }

@@ -41,7 +41,7 @@ func Besides(noWood, err error) error {
 	}
 	return errors.Join(noWood, wire.EachError(err, func(one error) error {
 		e, is := wire.AsDomain(one)
-		if is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
+		if is && e.Code == method.Missing && (strings.HasSuffix(e.Input, "/wood") || e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
 			return nil
 		}
 		return one
