@@ -230,3 +230,31 @@ func TestLightBesideHeavy(t *testing.T) {
 	callers.Wait()
 	t.Logf("beside two heavy callers: p50 %v, p99 %v; %d heavy answers, %d sent away", p50, p99, done.Load(), refused.Load())
 }
+
+// A short batch of light items is let in like a light request, whatever works in turns; a
+// heavy item of it waits for its own.
+func TestShortBatchBesideHeavy(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, err := api.New(serve.Config{Heavy: 1})
+		require.NoError(t, err)
+		giveBack := s.TakeTurns(10 * time.Second)
+		ask := func(items ...string) (took time.Duration) {
+			began := time.Now()
+			reply := asking.Posting("/v1/batch", `{"items": [`+strings.Join(items, ",")+`]}`).Of(t, s)
+			require.Equal(t, http.StatusOK, reply.Code, reply.Body.String())
+			assert.Contains(t, reply.Body.String(), fmt.Sprintf(`"answered":%d,"refused":0`, len(items)))
+			return time.Since(began)
+		}
+		light := slices.Repeat([]string{movementItem}, 16)
+		assert.Zero(t, ask(light...))
+		time.AfterFunc(3*time.Second, giveBack)
+		assert.Equal(t, 3*time.Second, ask(append(light, movementItem)...), "a long one waits")
+		giveBack = s.TakeTurns(10 * time.Second)
+		time.AfterFunc(2*time.Second, giveBack)
+		heavy := `{"route": "/v1/seasoning", "request": ` + asking.ThreeYears + `}`
+		assert.Equal(t, 2*time.Second, ask(movementItem, heavy))
+		for name, held := range s.Held() {
+			assert.Zero(t, held, name)
+		}
+	})
+}

@@ -23,15 +23,21 @@ func newChecker() *validator.Validate {
 	return v
 }
 
+// siValue is the value of a quantity in SI. What is pointed at is not copied.
 func siValue(field reflect.Value) any {
-	switch q := field.Interface().(type) {
-	case wire.Length:
+	if !field.CanAddr() {
+		copied := reflect.New(field.Type()).Elem()
+		copied.Set(field)
+		field = copied
+	}
+	switch q := field.Addr().Interface().(type) {
+	case *wire.Length:
 		return wire.ToPicometre(float64(q.SI))
-	case wire.Temperature:
+	case *wire.Temperature:
 		return q.SI.Kelvin()
-	case wire.Mass:
+	case *wire.Mass:
 		return float64(q.SI)
-	case wire.Pressure:
+	case *wire.Pressure:
 		return float64(q.SI)
 	}
 	return nil
