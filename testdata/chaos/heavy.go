@@ -22,7 +22,7 @@ func dearFigures() []byte {
 	woods := []string{"maple-sugar", "walnut-black", "spruce-sitka"}
 	var parts, pairs []string
 	for n := range 60 {
-		parts = append(parts, fmt.Sprintf(`{"name": "p%d", "species": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "ring_angle_deg": %d}`,
+		parts = append(parts, fmt.Sprintf(`{"name": "p%d", "wood": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "ring_angle_deg": %d}`,
 			n, woods[n%3], 2.5+0.5*float64(n), 200+n, 10+n))
 		pairs = append(pairs, fmt.Sprintf(`{"name": "m%d", "outer": {"part": "p%d", "dimension": "length", "over": "340 mm"}, "inner": {"part": "p%d", "dimension": "width"}, "least": "0 mm", "most": "12 mm"}`,
 			n, n, (n+1)%60))

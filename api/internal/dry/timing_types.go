@@ -8,8 +8,7 @@ import (
 // TimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
 type TimingRequest struct {
-	Species      string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood         *shelf.OwnWood   `json:"wood,omitempty"`
+	Wood         *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
 	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
 	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
@@ -22,7 +21,6 @@ type TimingRequest struct {
 	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
 	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
 	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor       *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn     string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 

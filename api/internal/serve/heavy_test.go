@@ -46,7 +46,7 @@ func twentyReadings(t testing.TB) string {
 		date, pct := at(540 + 100*float64(i))
 		readings = append(readings, fmt.Sprintf(`{"date": %q, "pin_meter": {"reading_mc_pct": %.1f, "wood_temperature": "20 C", "depth": "14 mm", "thickness": "58 mm", "meter": "pins"}}`, date, pct))
 	}
-	return `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "ring_angle_deg": 80, "build_room": {"temperature": "20 C", "rh_pct": 45}, "scale_division": "1 g",
+	return `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "ring_angle_deg": 80, "build_room": {"temperature": "20 C", "rh_pct": 45}, "scale_division": "1 g",
 		"history": {"as_of": "2026-01-15", "stacked_on": "2023-03-15", "horizon_days": 1095, "stays": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}]},
 		"weights": [` + strings.Join(weights, ",") + `], "readings": [` + strings.Join(readings, ",") + `]}`
 }
@@ -119,7 +119,7 @@ func TestFullQueue(t *testing.T) {
 
 		assert.Equal(t, http.StatusOK, asking.Posting("/v1/movement", string(movementBody)).Of(t, s).Code, "light work goes on")
 		asking.ProblemOf(t, asking.Posting("/v1/seasoning", `{}`).Of(t, s), http.StatusUnprocessableEntity)
-		plain := asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`)
+		plain := asking.Posting("/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`)
 		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without a history nothing is simulated")
 		assert.Zero(t, time.Since(start))
 		giveBack()
