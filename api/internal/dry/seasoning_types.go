@@ -31,7 +31,7 @@ func (req *SeasoningRequest) System() string { return req.ReportIn }
 type SeasoningResult struct {
 	Wood        shelf.WoodUsed   `json:"wood" required:"true"`
 	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
-	Target      wire.PercentBand `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
+	Target      wire.Band        `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
 	MeanDry     ReachedOn        `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     ReachedOn        `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`

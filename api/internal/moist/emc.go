@@ -28,11 +28,11 @@ func (req *EMCRequest) System() string { return req.ReportIn }
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
-	EMC             wire.PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         wire.Quantity     `json:"temperature" required:"true"`
-	RHPct           float64           `json:"rh_pct" required:"true"`
-	RHBand          *wire.PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
-	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+	EMC             wire.Band     `json:"emc" required:"true" description:"percent of ovendry mass"`
+	DryBulb         wire.Quantity `json:"temperature" required:"true"`
+	RHPct           float64       `json:"rh_pct" required:"true"`
+	RHBand          *wire.Band    `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
+	FibreSaturation wire.Band     `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
 var branches = map[string]sorption.Branch{
@@ -57,7 +57,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
 	if settled.RH != nil {
-		band := wire.PercentBandOf(*settled.RH)
+		band := wire.HumidityBandOf(*settled.RH)
 		result.RHBand = &band
 	}
 	return result, notes, nil
