@@ -48,10 +48,10 @@ func facesTheBillet(top *node) {
 
 // planShape turns what a plan says of its lists.
 func planShape(top *node) {
-	wood := top.take("species")
+	wood := top.take("wood")
 	billets := top.get("billets").entries()
 	for _, b := range billets {
-		own := b.take("species")
+		own := b.take("wood")
 		if own == nil && wood != nil {
 			own = wood.copy()
 		}

@@ -14,11 +14,11 @@ import (
 func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 ) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := req.Billet.WoodOf(t)
+	w, noWood := req.Billet.WoodOf(t, "billet", &notes)
 	report := wire.ReportIn(req.ReportIn)
 	m := &bookmatch{req: req, report: report, bench: shelf.NewBench(t, report, &notes)}
 	in, err := m.input()
-	if err := errors.Join(wire.Under("billet", noWood), err); err != nil {
+	if err := errors.Join(noWood, err); err != nil {
 		return nil, notes, err
 	}
 	matched, err := match.Halves(in)
@@ -30,7 +30,7 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 	}
 	notes.Merge(matched.Notes)
 	m.unused()
-	t.Cautions(w, &notes)
+	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return matchResult(&in, &matched, report, m.bench.Usual.All), notes, nil
 }

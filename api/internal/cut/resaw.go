@@ -47,9 +47,9 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 	a.tellWhatIsTrimmed()
 	tellUnused(req, asked, &notes)
 	seen := map[*shelf.Wood]bool{}
-	for _, w := range asked.woods {
+	for i, w := range asked.woods {
 		if !seen[w] {
-			t.Cautions(w, &notes)
+			t.CautionsAt(place("billets", i)+"/wood", w, &notes)
 		}
 		seen[w] = true
 	}

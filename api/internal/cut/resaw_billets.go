@@ -25,10 +25,10 @@ func (r *reading) billets(req *ResawPlanRequest) (billetsRead, error) {
 	var ids ids
 	for i := range req.Billets {
 		b := &req.Billets[i]
-		w, noWood := b.WoodOf(r.t)
+		w, noWood := b.WoodOf(r.t, place("billets", i), r.notes)
 		one, err := r.billet(b, i)
 		id, taken := ids.of(b.ID, i, "billet")
-		all = append(all, wire.Under(place("billets", i), errors.Join(noWood, err, taken)))
+		all = append(all, noWood, wire.Under(place("billets", i), errors.Join(err, taken)))
 		out.all, out.woods, out.ids = append(out.all, one), append(out.woods, w), append(out.ids, id)
 	}
 	return out, errors.Join(all...)

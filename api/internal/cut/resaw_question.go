@@ -67,7 +67,7 @@ func (r *reading) weights(req *ResawPlanRequest, asked *planAsked) error {
 			continue
 		}
 		if _, err := w.BasicGravity(&asked.weighed[i]); err != nil {
-			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "wood"})
+			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "wood/specific_gravity"})
 		}
 		w.VolumetricShrinkage(&asked.weighed[i])
 		mc, sd, err := b.Condition.ValueAndSD(place("billets", i)+"/condition", w.SettlesLower(), r.notes)

@@ -26,17 +26,17 @@ func (req *LeafYieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, re
 // ComputeYield answers what a billet yields.
 func ComputeYield(_ context.Context, t *shelf.Tables, req *LeafYieldRequest) (shelf.YieldResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := req.Billet.WoodOf(t)
+	w, noWood := req.Billet.WoodOf(t, "billet", &notes)
 	cutting := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cutting.Yield(t, w, &notes)
-	if err := shelf.Besides(wire.Under("billet", noWood), err); err != nil {
+	if err := shelf.Besides(noWood, err); err != nil {
 		return shelf.YieldResult{}, notes, err
 	}
 	var unused shelf.NotUsed
 	cutting.Unused(&unused)
 	unused.Tell(&notes)
-	t.Cautions(w, &notes)
+	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return result, notes, nil
 }

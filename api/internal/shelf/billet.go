@@ -19,7 +19,7 @@ import (
 type Billet struct {
 	ID             string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the billet. Left out: its position in the list, such as \"1\""`
 	Name           string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
-	Wood           string       `json:"wood,omitempty" validate:"max=100" description:"id or name of the wood, as in GET /v1/species. Left out: not known"`
+	Wood           *WoodAsked   `json:"wood,omitempty" description:"its name, such as \"black walnut\", or figures of your own. Left out: not known"`
 	Length         *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"along the grain, from the start to the end"`
 	Width          *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.005,lte=5" description:"across the face at the start, from the near edge to the far edge"`
 	Thickness      *wire.Length `json:"thickness,omitempty" validate:"omitempty,gte=0.0005,lte=2" description:"at the start and the near edge"`
@@ -93,13 +93,16 @@ func (b *Billet) Read(bench *Bench, at string) (BilletRead, error) {
 	return out, b.trims(bench, &out)
 }
 
-// WoodOf is the wood of the billet; nil where none is named. Errors point below the billet.
-func (b *Billet) WoodOf(t *Tables) (*Wood, error) {
-	if b.Wood == "" {
-		return nil, nil //nolint:nilnil // no name, no wood
+// WoodOf is the wood of the billet, found at a place such as billets/0; nil where none is
+// named. Errors point at the request.
+func (b *Billet) WoodOf(t *Tables, at string, notes *method.Notes) (*Wood, error) {
+	var own method.Notes
+	w, err := t.OptionalWood(b.Wood, &own)
+	for i := range own.Warnings {
+		own.Warnings[i].Input = at + "/" + own.Warnings[i].Input
 	}
-	w, err := t.Find(b.Wood)
-	return w, wire.Under("wood", err)
+	notes.Merge(own)
+	return w, wire.Under(at, err)
 }
 
 // facing of the two outside faces: half of the usual loss for each that has none of its own.

@@ -76,7 +76,11 @@ func NoWoodToDry(at string) error {
 // MovedBetween are the request's names of what a movement moves between; at is the place of
 // the billet.
 func MovedBetween(at string) [][2]string {
-	return [][2]string{{"from_mc_pct", "/" + at + "/condition"}, {"to_mc_pct", "final_condition"}, {"wood", "/" + at + "/wood"}}
+	names := [][2]string{{"from_mc_pct", "/" + at + "/condition"}, {"to_mc_pct", "final_condition"}, {"wood", "/" + at + "/wood"}}
+	for _, one := range WoodNames("") {
+		names = append(names, [2]string{one[0], "/" + at + "/" + one[1]})
+	}
+	return names
 }
 
 // RingsOf are billets of which only the one ring angle is told, if any, as the planner
