@@ -173,7 +173,7 @@ func TestBothEdgesMayFaceTheBark(t *testing.T) {
 	assert.NotEmpty(t, a.Result.Pairs)
 	said := ""
 	for _, w := range a.Warnings {
-		if w.Input == "billet/edges_in_tree" {
+		if w.Input == "/billet/edges_in_tree" {
 			said += w.Detail
 		}
 	}

@@ -71,11 +71,11 @@ func (t *Tables) Cautions(w *Wood, notes *method.Notes) { t.CautionsAt("wood", w
 
 // CautionsAt is Cautions of a wood that is named at a place of the request.
 func (t *Tables) CautionsAt(place string, w *Wood, notes *method.Notes) {
-	all := t.Species.Cautions("") // those for every wood
+	all, of := t.Species.Cautions(""), "" // those for every wood
 	if w != nil && w.cautions != nil {
-		all = w.cautions
+		all, of = w.cautions, w.Common
 	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text})
+		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text, Subject: of})
 	}
 }

@@ -66,7 +66,7 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 func (s *StandIns) Note(name string, size species.Size) {
 	l, _ := size.Get()
 	q := s.Report.ToNanometre(l)
-	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: string(size.Checked)}
+	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: MarkOf(size.Checked)}
 	if !slices.Contains(s.All, one) {
 		s.All = append(s.All, one)
 	}
