@@ -56,7 +56,7 @@ func (m *maker) whole(s, object map[string]any, deep int) map[string]any {
 		}
 	}
 	has := func(names []any) bool {
-		return !slices.ContainsFunc(names, func(name any) bool { _, is := object[name.(string)]; return !is }) //nolint:forcetypeassert // names
+		return !slices.ContainsFunc(names, func(name any) bool { _, is := object[name.(string)]; return !is })
 	}
 	names := func(of any) []any { all, _ := m.open(of)["required"].([]any); return all }
 	if ways, exactly := s["oneOf"].([]any); exactly {

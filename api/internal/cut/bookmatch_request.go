@@ -18,7 +18,7 @@ type BookmatchRequest struct {
 	Openings []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; wrong_way is a pair turned so that the outer faces show. Left out: all three"`
 	Spare    *SpareWood    `json:"spare,omitempty" description:"the most that may be given up for a better match. Left out: 10 mm each (own choice)"`
 	Weights  *ScoreWeights `json:"score_weights,omitempty" description:"of the score, in place of the usual ones. Left out: the usual ones"`
-	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
 }
 
 // System is the one that the request asks its answer in.

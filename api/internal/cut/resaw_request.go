@@ -14,7 +14,7 @@ type ResawPlanRequest struct {
 	Work     *int           `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
 	Template string         `json:"template_billet,omitempty" validate:"omitempty,id" description:"with ?as=template: id of the billet whose end is drawn. Left out: the first billet"`
 	AsOf     string         `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, for the title block of the drawing. Left out: no date"`
-	ReportIn string         `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string         `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
 }
 
 // System is the one that the request asks its answer in.

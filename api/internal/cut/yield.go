@@ -10,11 +10,11 @@ import (
 
 // LeafYieldRequest asks what a billet yields with a saw.
 type LeafYieldRequest struct {
-	Billet   *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness"`
-	Saw      *shelf.Saw           `json:"saw" validate:"required" needs:"kerf|usual_kerf"`
-	Part     *shelf.Part          `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size"`
+	Billet   *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness" description:"the rough piece, with its facing and its trims"`
+	Saw      *shelf.Saw           `json:"saw" validate:"required" needs:"kerf|usual_kerf" description:"what its cuts take"`
+	Part     *shelf.Part          `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"what is wanted of the billet; its width is that of the piece as sawn"`
 	Rejected []shelf.RejectedLeaf `json:"rejected_leaves,omitempty" validate:"max=1000,dive" description:"leaves that turned out to be faulty, which make no set. Left out: none"`
-	ReportIn string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
 }
 
 // System is the one that the request asks its answer in.
