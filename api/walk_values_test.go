@@ -36,7 +36,64 @@ func (m *maker) open(schema any) map[string]any {
 	for part := range strings.SplitSeq(strings.TrimPrefix(ref, "#/"), "/") {
 		at = at.(map[string]any)[part] //nolint:forcetypeassert // a broken reference must fail the test
 	}
-	return m.open(at)
+	opened := m.open(at)
+	for _, more := range []string{"required", "allOf"} { // beside the reference
+		if own, has := s[more].([]any); has {
+			is, _ := opened[more].([]any)
+			opened = maps.Clone(opened)
+			opened[more] = slices.Concat(is, own)
+		}
+	}
+	return opened
+}
+
+// whole makes an object hold what goes together by its schema, and no more.
+func (m *maker) whole(s, object map[string]any, deep int) map[string]any {
+	properties := m.open(s["properties"])
+	add := func(name string) {
+		if _, has := object[name]; !has {
+			object[name] = m.value(properties[name], name, max(deep, 1)-1)
+		}
+	}
+	has := func(names []any) bool {
+		return !slices.ContainsFunc(names, func(name any) bool { _, is := object[name.(string)]; return !is }) //nolint:forcetypeassert // names
+	}
+	names := func(of any) []any { all, _ := m.open(of)["required"].([]any); return all }
+	if ways, exactly := s["oneOf"].([]any); exactly {
+		way := one(m, ways)
+		for _, w := range ways {
+			if has(names(w)) && m.chance(0.9) {
+				way = w
+			}
+		}
+		for _, w := range ways {
+			for _, name := range names(w) {
+				if !slices.Contains(names(way), name) {
+					delete(object, name.(string)) //nolint:forcetypeassert // a name
+				}
+			}
+		}
+		for _, name := range names(way) {
+			add(name.(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	all, _ := s["allOf"].([]any)
+	for _, clause := range all {
+		if ways, some := m.open(clause)["anyOf"].([]any); some && !slices.ContainsFunc(ways, func(w any) bool { return has(names(w)) }) {
+			add(names(one(m, ways))[0].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for _, clause := range all {
+		if never := names(m.open(clause)["not"]); len(never) > 0 && has(never) {
+			delete(object, never[len(never)-1].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for name, needs := range m.open(s["dependentRequired"]) {
+		if _, is := object[name]; is && !has(needs.([]any)) { //nolint:forcetypeassert // names
+			delete(object, name)
+		}
+	}
+	return object
 }
 
 // numberAt reads a keyword whose value is a number.
@@ -58,7 +115,7 @@ func (m *maker) value(schema any, member string, deep int) any {
 	if all, ok := s["enum"].([]any); ok {
 		return one(m, all)
 	}
-	if all, ok := s["oneOf"].([]any); ok {
+	if all, ok := s["oneOf"].([]any); ok && s["properties"] == nil {
 		return m.quantity(all)
 	}
 	switch s["type"] {
@@ -151,14 +208,14 @@ func (m *maker) object(s map[string]any, deep int) map[string]any {
 			object[name] = m.value(properties[name], name, deep-1)
 		}
 	}
-	return object
+	return m.whole(s, object, deep)
 }
 
 // vary makes a copy of a good value in which some members are made anew, left
 // out or added, all as the schema allows.
 func (m *maker) vary(schema, value any, member string) any {
 	s := m.open(schema)
-	if forms, ok := s["oneOf"].([]any); ok {
+	if forms, ok := s["oneOf"].([]any); ok && s["properties"] == nil {
 		switch {
 		case m.chance(0.02):
 			return m.quantity(forms)
@@ -184,7 +241,7 @@ func (m *maker) vary(schema, value any, member string) any {
 				copied[name] = m.value(properties[name], name, 2)
 			}
 		}
-		return copied
+		return m.whole(s, copied, 2)
 	case []any:
 		copied := []any{}
 		for _, entry := range v {
@@ -218,7 +275,7 @@ func (m *maker) spoil(schema, value any) any {
 	s := m.open(schema)
 	switch v := value.(type) {
 	case map[string]any:
-		if len(v) > 0 && s["oneOf"] == nil && m.chance(0.75) {
+		if len(v) > 0 && s["properties"] != nil && m.chance(0.75) {
 			copied := maps.Clone(v)
 			name := one(m, slices.Sorted(maps.Keys(v)))
 			copied[name] = m.spoil(m.open(s["properties"])[name], v[name])

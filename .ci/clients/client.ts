@@ -47,8 +47,8 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 }
 {
   const file = "set-of-leaves.json";
-  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["YieldRequest"] }));
-  tell(file, result.leaves, result.sets, result.odd_leaves);
+  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["LeafYieldRequest"] }));
+  tell(file, result.leaves, result.sets, result.unpaired_leaves);
 }
 {
   const file = "winter-air.json";

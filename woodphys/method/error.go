@@ -11,6 +11,7 @@ const (
 	Contradictory Code = "conflict"      // two inputs cannot both be true
 	Unknown       Code = "not_found"     // a name that is not in the tables
 	Ambiguous     Code = "ambiguous"     // a name of several; say which
+	Duplicate     Code = "duplicate_id"  // two entries of one list have the same id
 	Unsupported   Code = "not_supported" // cannot be computed as it is asked
 	MissingData   Code = "missing_data"  // the tables lack a value this needs; send it
 	TooMuchWork   Code = "too_much_work" // would exceed the work budget
@@ -26,6 +27,7 @@ const (
 	Assumption    Code = "assumption"           // a simplification worth knowing
 	Caution       Code = "caution"              // safety, health or law
 	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
+	NotUsed       Code = "not_used"             // what was sent has no bearing on this answer
 )
 
 // Error is what a chapter returns for input it cannot answer. Input names the
@@ -43,7 +45,7 @@ func (e *Error) Error() string { return e.Detail }
 // Warning is something the reader of an answer should know. A chapter names the input as
 // its documentation does; the service turns that into a pointer to the caller's field.
 type Warning struct {
-	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed" description:"for programs; more may come"`
+	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used" description:"for programs; more may come"`
 	Detail  string `json:"detail" required:"true" description:"for people"`
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
 	Subject string `json:"subject,omitempty" description:"name of the wood, part or billet it speaks of"`

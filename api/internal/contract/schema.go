@@ -19,6 +19,7 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptSchema(structShape),
 		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
@@ -113,8 +114,12 @@ func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 
 // boundsFromValidation turns the validate tag of a member into schema bounds.
 func boundsFromValidation(p jsonschema.InterceptPropParams) error {
+	if !p.Processed {
+		return nil
+	}
+	needs(p.PropertySchema, p.Field.Tag.Get("needs"))
 	tag := p.Field.Tag.Get("validate")
-	if !p.Processed || tag == "" {
+	if tag == "" {
 		return nil
 	}
 	t := p.Field.Type
@@ -122,16 +127,22 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		t = t.Elem()
 	}
 	var words []string
+	s := p.PropertySchema
 	for rule := range strings.SplitSeq(tag, ",") {
 		name, param, _ := strings.Cut(rule, "=")
-		if name == "dive" {
-			break
+		if name == "dive" { // the rest is of the entries
+			t = t.Elem()
+			for t.Kind() == reflect.Pointer {
+				t = t.Elem()
+			}
+			s = itemsOf(s)
+			continue
 		}
 		if name == "required" {
 			p.ParentSchema.Required = append(p.ParentSchema.Required, p.Name)
 			continue
 		}
-		if word := applyRule(p.PropertySchema, t, name, param); word != "" {
+		if word := applyRule(s, t, name, param); word != "" {
 			words = append(words, word)
 		}
 	}
@@ -143,6 +154,34 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		p.PropertySchema.WithDescription(text)
 	}
 	return nil
+}
+
+// itemsOf is the schema of the entries of a list; of what is none, its own.
+func itemsOf(s *jsonschema.Schema) *jsonschema.Schema {
+	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
+		return s.Items.SchemaOrBool.TypeObject
+	}
+	return s
+}
+
+// needs adds what a route cannot do without of a shared object, or of each of a list.
+func needs(s *jsonschema.Schema, names string) {
+	if names == "" {
+		return
+	}
+	s = itemsOf(s)
+	for _, name := range strings.Fields(names) {
+		choices := strings.Split(name, "|")
+		if len(choices) == 1 {
+			s.Required = append(s.Required, name)
+			continue
+		}
+		var one jsonschema.Schema
+		for _, choice := range choices {
+			one.AnyOf = append(one.AnyOf, requiring(choice))
+		}
+		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
+	}
 }
 
 // applyRule applies one validation rule; what a schema cannot say, such as a
@@ -175,6 +214,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithEnum(values...)
 		case "datetime":
 			s.WithFormat("date")
+		case "id":
+			s.WithPattern(wire.IDPattern)
 		}
 	default:
 		switch name {

@@ -63,7 +63,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 }
 
 // yield answers the question of the saw along with that of the moisture.
-func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.YieldResult, error) {
+func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.LeafYieldResult, error) {
 	if req.Saw == nil && req.Part == nil {
 		return nil, nil //nolint:nilnil // not asked
 	}
@@ -73,7 +73,7 @@ func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method
 	if req.Part == nil {
 		return nil, wire.Missing("part", "saw and part go together")
 	}
-	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
+	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cut.Yield(t, w, notes)
 	notes.Warn(shelf.ResawCaution)

@@ -7,20 +7,20 @@ import (
 
 // ReadinessResult says what the billet is ready for.
 type ReadinessResult struct {
-	Wood      shelf.WoodUsed     `json:"wood" required:"true"`
-	Summary   string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Steps     []StepVerdict      `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
-	Moisture  MoistureNow        `json:"moisture" required:"true"`
-	Target    Target             `json:"target" required:"true"`
-	Movement  []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
-	WeightAt  *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
-	Yield     *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
-	Learned   *Learned           `json:"learned,omitempty" description:"with history: what the readings taught"`
-	SetAside  []SetAside         `json:"rejected_readings,omitempty" description:"with history: readings that the others rule out; they did not count"`
-	Next      *NextReading       `json:"next_reading,omitempty" description:"with history: the one reading worth taking next"`
-	Series    []CoursePoint      `json:"series,omitempty" description:"with history: the course, past and to come"`
-	NextSteps []string           `json:"next" required:"true" nullable:"false" description:"what would make the answer surer"`
-	chart     func() []byte      // the drawing
+	Wood      shelf.WoodUsed         `json:"wood" required:"true"`
+	Summary   string                 `json:"summary" required:"true" description:"the answer in a sentence"`
+	Steps     []StepVerdict          `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
+	Moisture  MoistureNow            `json:"moisture" required:"true"`
+	Target    Target                 `json:"target" required:"true"`
+	Movement  []PartMovement         `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
+	WeightAt  *TargetMass            `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
+	Yield     *shelf.LeafYieldResult `json:"yield,omitempty" description:"with saw and part"`
+	Learned   *Learned               `json:"learned,omitempty" description:"with history: what the readings taught"`
+	SetAside  []SetAside             `json:"rejected_readings,omitempty" description:"with history: readings that the others rule out; they did not count"`
+	Next      *NextReading           `json:"next_reading,omitempty" description:"with history: the one reading worth taking next"`
+	Series    []CoursePoint          `json:"series,omitempty" description:"with history: the course, past and to come"`
+	NextSteps []string               `json:"next" required:"true" nullable:"false" description:"what would make the answer surer"`
+	chart     func() []byte          // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.

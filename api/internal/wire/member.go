@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// FieldNamed is the field of a struct that has a JSON name.
+// FieldNamed is the field of a struct that has a JSON name; no field has the empty one.
 func FieldNamed(t reflect.Type, name string) (reflect.StructField, bool) {
 	for i := range t.NumField() {
-		if MemberName(t.Field(i)) == name {
+		if name != "" && MemberName(t.Field(i)) == name {
 			return t.Field(i), true
 		}
 	}
