@@ -26,7 +26,7 @@ func run(t *testing.T, stdin string, words ...string) (status int, stdout, stder
 }
 
 func TestAsk(t *testing.T) {
-	const movement = `{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`
+	const movement = `{"species": "maple-sugar", "size": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`
 	tests := []struct {
 		name, stdin string
 		words       []string

@@ -23,9 +23,9 @@ func dearFigures() []byte {
 	woods := []string{"maple-sugar", "walnut-black", "spruce-sitka"}
 	var parts, pairs []string
 	for n := range 60 {
-		parts = append(parts, fmt.Sprintf(`{"name": "p%d", "species": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "ring_angle_deg": %d}`,
+		parts = append(parts, fmt.Sprintf(`{"id": "p%d", "species": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "rings": {"angle_deg": %d}}`,
 			n, woods[n%3], 2.5+0.5*float64(n), 200+n, 10+n))
-		pairs = append(pairs, fmt.Sprintf(`{"name": "m%d", "outer": {"part": "p%d", "dimension": "length", "over": "340 mm"}, "inner": {"part": "p%d", "dimension": "width"}, "least": "0 mm", "most": "12 mm"}`,
+		pairs = append(pairs, fmt.Sprintf(`{"id": "m%d", "outer": {"part": "p%d", "dimension": "length", "size": "340 mm"}, "inner": {"part": "p%d", "dimension": "width"}, "min_clearance": "0 mm", "max_clearance": "12 mm"}`,
 			n, n, (n+1)%60))
 	}
 	return []byte(`{"build_condition": {"mc_pct": 8}, "room": {"log_csv": "` + airRecord() + `"}, "parts": [` + strings.Join(parts, ",") + `], "pairs": [` + strings.Join(pairs, ",") + `]}`)

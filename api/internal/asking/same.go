@@ -37,25 +37,25 @@ var sameCourse = []Same{
 // The same parts in the same rooms in both systems.
 var sameInService = []Same{
 	{"/v1/year-in-service", `{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa", "min_rh_pct": 35}, "build_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
-		"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3.175 mm", "width": "203.2 mm", "length": "508 mm", "ring_angle_deg": 88, "finish": {"outside": "lacquer", "inside": "bare"}},
+		"parts": [{"id": "top", "species": "spruce-sitka", "thickness": "3.175 mm", "width": "203.2 mm", "length": "508 mm", "rings": {"angle_deg": 88}, "finish": {"outside": "lacquer", "inside": "bare"}},
 		{"name": "neck", "species": "mahogany-true", "thickness": "25.4 mm", "build_condition": {"mc_pct": 9, "mc_sd_points": 0.5}}]}`,
 		`{"room": {"station": "madison-wi", "heated_to": "68 F", "added_vapour": "3 hPa", "min_rh_pct": 35}, "build_condition": {"air": {"temperature": "68 F", "rh_pct": 45}},
-		"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "1/8 in", "width": "8 in", "length": "20 in", "ring_angle_deg": 88, "finish": {"outside": "lacquer", "inside": "bare"}},
+		"parts": [{"id": "top", "species": "spruce-sitka", "thickness": "1/8 in", "width": "8 in", "length": "20 in", "rings": {"angle_deg": 88}, "finish": {"outside": "lacquer", "inside": "bare"}},
 		{"name": "neck", "species": "mahogany-true", "thickness": "1 in", "build_condition": {"mc_pct": 9, "mc_sd_points": 0.5}}], "report_in": "inch"}`},
 	{"/v1/assembly-movement", `{"driest_condition": {"air": {"temperature": "20 C", "rh_pct": 30}}, "wettest_condition": {"air": {"temperature": "25 C", "rh_pct": 70}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
-		"parts": [{"name": "board", "species": "maple-sugar", "thickness": "19.05 mm", "width": "304.8 mm", "ring_angle_deg": 10}, {"name": "inlay", "species": "walnut-black", "thickness": "3.175 mm", "width": "25.4 mm", "ring_angle_deg": 45}],
-		"pairs": [{"name": "inlay", "outer": {"part": "board", "dimension": "width", "over": "25.4 mm"}, "inner": {"part": "inlay", "dimension": "width"}, "least": "0 mm", "most": "1.27 mm", "season": "apart"}]}`,
+		"parts": [{"id": "board", "species": "maple-sugar", "thickness": "19.05 mm", "width": "304.8 mm", "rings": {"angle_deg": 10}}, {"id": "inlay", "species": "walnut-black", "thickness": "3.175 mm", "width": "25.4 mm", "rings": {"angle_deg": 45}}],
+		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "25.4 mm"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 mm", "max_clearance": "1.27 mm", "extremes": "apart"}]}`,
 		`{"driest_condition": {"air": {"temperature": "68 F", "rh_pct": 30}}, "wettest_condition": {"air": {"temperature": "77 F", "rh_pct": 70}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
-		"parts": [{"name": "board", "species": "maple-sugar", "thickness": "3/4 in", "width": "12 in", "ring_angle_deg": 10}, {"name": "inlay", "species": "walnut-black", "thickness": "1/8 in", "width": "1 in", "ring_angle_deg": 45}],
-		"pairs": [{"name": "inlay", "outer": {"part": "board", "dimension": "width", "over": "1 in"}, "inner": {"part": "inlay", "dimension": "width"}, "least": "0 in", "most": "0.05 in", "season": "apart"}], "report_in": "inch"}`},
+		"parts": [{"id": "board", "species": "maple-sugar", "thickness": "3/4 in", "width": "12 in", "rings": {"angle_deg": 10}}, {"id": "inlay", "species": "walnut-black", "thickness": "1/8 in", "width": "1 in", "rings": {"angle_deg": 45}}],
+		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "1 in"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 in", "max_clearance": "0.05 in", "extremes": "apart"}], "report_in": "inch"}`},
 }
 
 // sameShape asks about shapes in both systems of units.
 var sameShape = []Same{
-	{"/v1/section-shape", `{"species": "maple-sugar", "width": "203.2 mm", "thickness": "25.4 mm", "pith": {"depth": "101.6 mm", "offset": "50.8 mm"}, "from_condition": {"air": {"temperature": "20 C", "rh_pct": 60}}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 35}}, "lengthwise": {"length": "609.6 mm", "spiral_deg": 2}}`,
-		`{"species": "maple-sugar", "width": "8 in", "thickness": "1 in", "pith": {"depth": "4 in", "offset": "2 in"}, "from_condition": {"air": {"temperature": "68 F", "rh_pct": 60}}, "to_condition": {"air": {"temperature": "68 F", "rh_pct": 35}}, "lengthwise": {"length": "2 ft", "spiral_deg": 2}, "report_in": "inch"}`},
-	{"/v1/laminate", `{"length": "508 mm", "width": "304.8 mm", "layers": [{"species": "mahogany-true", "thickness": "38.1 mm", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "6.35 mm", "ring_angle_deg": 10, "bending_modulus": "13789.514586336 MPa"}], "glue_up_condition": {"mc_pct": 9}, "later_condition": {"air": {"temperature": "20 C", "rh_pct": 30}}, "glue": {"thickness": "0.127 mm"}}`,
-		`{"length": "20 in", "width": "1 ft", "layers": [{"species": "mahogany-true", "thickness": "1 1/2 in", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "1/4 in", "ring_angle_deg": 10, "bending_modulus": "2000000 psi"}], "glue_up_condition": {"mc_pct": 9}, "later_condition": {"air": {"temperature": "68 F", "rh_pct": 30}}, "glue": {"thickness": "0.005 in"}, "report_in": "inch"}`},
+	{"/v1/section-shape", `{"species": "maple-sugar", "width": "203.2 mm", "thickness": "25.4 mm", "rings": {"pith": {"y": "152.4 mm", "z": "127 mm"}}, "from_condition": {"air": {"temperature": "20 C", "rh_pct": 60}}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 35}}, "lengthwise": {"length": "609.6 mm", "spiral_deg": 2}}`,
+		`{"species": "maple-sugar", "width": "8 in", "thickness": "1 in", "rings": {"pith": {"y": "6 in", "z": "5 in"}}, "from_condition": {"air": {"temperature": "68 F", "rh_pct": 60}}, "to_condition": {"air": {"temperature": "68 F", "rh_pct": 35}}, "lengthwise": {"length": "2 ft", "spiral_deg": 2}, "report_in": "inch"}`},
+	{"/v1/laminate", `{"length": "508 mm", "width": "304.8 mm", "layers": [{"species": "maple-sugar", "thickness": "6.35 mm", "rings": {"angle_deg": 10}, "bending_modulus": "13789.514586336 MPa"}, {"species": "mahogany-true", "thickness": "38.1 mm", "rings": {"angle_deg": 90}}], "glue_up_condition": {"mc_pct": 9}, "later_condition": {"air": {"temperature": "20 C", "rh_pct": 30}}, "glue": {"thickness": "0.127 mm"}}`,
+		`{"length": "20 in", "width": "1 ft", "layers": [{"species": "maple-sugar", "thickness": "1/4 in", "rings": {"angle_deg": 10}, "bending_modulus": "2000000 psi"}, {"species": "mahogany-true", "thickness": "1 1/2 in", "rings": {"angle_deg": 90}}], "glue_up_condition": {"mc_pct": 9}, "later_condition": {"air": {"temperature": "68 F", "rh_pct": 30}}, "glue": {"thickness": "0.005 in"}, "report_in": "inch"}`},
 }
 
 // Each pair is one question asked in both systems: quantities that are equal by
@@ -72,8 +72,8 @@ var sameQuestion = []Same{
 		`{"species": "maple-sugar", "readings": [{"ovendry": {"wet": "1 lb", "ovendry": "0.4 kg", "scale_division": "100e-6 kg"}},
 		{"size_and_weight": {"length": "2 ft", "width": "9 in", "thickness": "2 in", "mass": "4800 g"}},
 		{"pin_meter": {"reading_mc_pct": 12, "wood_temperature": "59 F", "depth": "1/2 in", "thickness": "2 in"}}]}`},
-	{"/v1/movement", `{"species": "walnut-black", "dimension": "241.3 mm", "ring_angle_deg": 20, "from_condition": {"mc_pct": 12, "mc_sd_points": 1}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 35}}}`,
-		`{"species": "walnut-black", "dimension": "9-1/2 in", "ring_angle_deg": 20, "from_condition": {"mc_pct": 12, "mc_sd_points": 1}, "to_condition": {"air": {"temperature": "68 F", "rh_pct": 35}}, "report_in": "inch"}`},
+	{"/v1/movement", `{"species": "walnut-black", "size": "241.3 mm", "size_ring_angle_deg": 20, "from_condition": {"mc_pct": 12, "mc_sd_points": 1}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 35}}}`,
+		`{"species": "walnut-black", "size": "9-1/2 in", "size_ring_angle_deg": 20, "from_condition": {"mc_pct": 12, "mc_sd_points": 1}, "to_condition": {"air": {"temperature": "68 F", "rh_pct": 35}}, "report_in": "inch"}`},
 	{"/v1/bookmatch", `{"width": "203.2 mm", "leaves": {"count": 4, "thickness": "4.7625 mm", "kerf": "1.27 mm", "first": "1.5875 mm"}, "cleanup": {"show": "0.508 mm"}, "seam_edge": "3.175 mm",
 		"rings": {"pith": {"x": "-50.8 mm", "z": "76.2 mm"}}, "ring_angle_sd_deg": 2, "ring_width": "2.54 mm", "grain": {"dip_one_in": 60, "runout_one_in": 30}, "spare": {"width": "6.35 mm", "length": "12.7 mm"}}`,
 		`{"width": "8 in", "leaves": {"count": 4, "thickness": "3/16 in", "kerf": "0.05 in", "first": "1/16 in"}, "cleanup": {"show": "0.02 in"}, "seam_edge": "1/8 in",

@@ -52,7 +52,7 @@ func bareEcho(t testing.TB) http.Handler {
 			return err
 		}
 		inner := &moist.MovementRequest{Species: r.Species, Direction: r.Direction, From: &shelf.Conditions{MC: r.From.MC}, To: &shelf.Conditions{MC: r.To.MC}}
-		inner.Dimension = &wire.Length{SI: 0.33, Unit: "mm"}
+		inner.Size = &wire.Length{SI: 0.33, Unit: "mm"}
 		result, notes, err := moist.ComputeMovement(c.Request().Context(), s.Tables(), inner)
 		if err != nil {
 			return err

@@ -11,20 +11,26 @@ import (
 )
 
 // Room is the air that finished work lives in through the year. Exactly one of
-// station, months, winter with summer, log and log_csv says what it is.
+// station, air, months, seasons, log and log_csv says what it is.
 type Room struct {
-	Station     string             `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
-	Months      []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
-	HeatedTo    *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: the room is never colder; in warm months it is 2 K warmer than outdoors"`
-	Vapour      *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
-	AtLeast     *float64           `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
-	AtMost      *float64           `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
-	Winter      *shelf.Air         `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
-	Summer      *shelf.Air         `json:"summer,omitempty" description:"air half a year later"`
-	WinterMonth *int               `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
-	Weekly      *float64           `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
-	Log         []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
-	LogCSV      string             `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
+	Station  string             `json:"station,omitempty" validate:"max=100" description:"Id or name of a place (GET /v1/stations lists them): its outdoor air comes in and is heated."`
+	Air      *shelf.Air         `json:"air,omitempty" description:"One air that does not change through the year."`
+	Months   []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"Twelve months of outdoor air of your own, January first, in place of station."`
+	HeatedTo *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"Temperature that the room is heated to, needed with station and months: it is never colder, and in warm months 2 K warmer than outdoors."`
+	Vapour   *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"Vapour that people and work add with the windows shut, with station or months: usually 1 to 5 hPa; less in warm months, none from 20 C outdoors. Left out: none."`
+	AtLeast  *float64           `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"Humidity that a humidifier holds at least, with station or months. Left out: there is none."`
+	AtMost   *float64           `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"Humidity that a drier or a cooler holds at most, with station or months. Left out: there is none."`
+	Seasons  *Seasons           `json:"seasons,omitempty" description:"Air of the room in winter and in summer; the rest of the year lies on a cosine between both."`
+	Weekly   *float64           `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"Points of humidity that it also swings up and down within the week; not with log or log_csv, which have their own weeks."`
+	Log      []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"A record of your own, in order of time; one of 300 days and more stands for a year that repeats."`
+	LogCSV   string             `json:"log_csv,omitempty" validate:"max=400000" description:"The same as CSV with the header time,temperature_c,rh_pct."`
+}
+
+// Seasons are the air of a room in winter and in summer.
+type Seasons struct {
+	Winter      *shelf.Air `json:"winter_air" validate:"required" description:"Air in the middle of winter_month."`
+	Summer      *shelf.Air `json:"summer_air" validate:"required" description:"Air half a year later."`
+	WinterMonth *int       `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"Month of the winter air, 1 to 12: 7 south of the equator."`
 }
 
 // lived is a room ready for the physics.
@@ -42,7 +48,7 @@ func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes
 			[2]string{"most_rh_pct", "max_rh_pct"},
 			[2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 	}
-	if r.Weekly != nil {
+	if r.Weekly != nil && *r.Weekly > 0 {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
 			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 		}
@@ -55,13 +61,13 @@ func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes
 // together are the members that go with one way to tell a room.
 func (r *Room) together() error {
 	given := 0
-	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Winter != nil || r.Summer != nil, len(r.Log) > 0, r.LogCSV != ""} {
+	for _, is := range []bool{r.Station != "", r.Air != nil, len(r.Months) > 0, r.Seasons != nil, len(r.Log) > 0, r.LogCSV != ""} {
 		if is {
 			given++
 		}
 	}
 	if given != 1 {
-		return wire.Missing("", "a room has exactly one of station, months, winter with summer, log and log_csv")
+		return wire.Missing("", "a room has exactly one of station, air, months, seasons, log and log_csv")
 	}
 	if !r.outdoors() {
 		for _, m := range []struct {
@@ -74,14 +80,7 @@ func (r *Room) together() error {
 			}
 		}
 	}
-	switch {
-	case r.Winter == nil && r.Summer != nil:
-		return wire.Missing("winter", "summer goes with winter")
-	case r.Winter != nil && r.Summer == nil:
-		return wire.Missing("summer", "winter goes with summer")
-	case r.WinterMonth != nil && r.Winter == nil:
-		return wire.Contradictory("winter_month", "winter_month goes with winter and summer")
-	case r.outdoors() && r.HeatedTo == nil:
+	if r.outdoors() && r.HeatedTo == nil {
 		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter")
 	}
 	return nil
@@ -94,28 +93,34 @@ func roomOf(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes)
 	switch {
 	case r.outdoors():
 		return r.heated(t, report)
-	case r.Winter != nil:
-		return r.ofTwoSeasons(notes)
+	case r.Air != nil:
+		steady := Seasons{Winter: r.Air, Summer: r.Air}
+		l, err := steady.room("room of one air", notes)
+		return l, method.Renamed(err, [2]string{"winter_air/", "air/"}, [2]string{"winter_air", "air"})
+	case r.Seasons != nil:
+		l, err := r.Seasons.room("room of two seasons", notes)
+		return l, wire.Under("seasons", err)
 	}
 	return r.recorded()
 }
 
-func (r *Room) ofTwoSeasons(notes *method.Notes) (*lived, error) {
-	winter, err := r.Winter.State("winter", notes)
+// room is that of two seasons.
+func (s *Seasons) room(place string, notes *method.Notes) (*lived, error) {
+	winter, err := s.Winter.State("winter_air", notes)
 	if err != nil {
 		return nil, err
 	}
-	summer, err := r.Summer.State("summer", notes)
+	summer, err := s.Summer.State("summer_air", notes)
 	if err != nil {
 		return nil, err
 	}
 	month := inservice.UsualWinter
-	if r.WinterMonth != nil {
-		month = *r.WinterMonth
+	if s.WinterMonth != nil {
+		month = *s.WinterMonth
 	}
 	room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity,
 		month)
-	return &lived{Room: room, place: "room of two seasons"}, err
+	return &lived{Room: room, place: place}, method.Renamed(err, [2]string{"winter/", "winter_air/"}, [2]string{"summer/", "summer_air/"})
 }
 
 func (r *Room) recorded() (*lived, error) {
