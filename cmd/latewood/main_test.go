@@ -37,7 +37,7 @@ func TestAsk(t *testing.T) {
 		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"coefficient"`, ""},
 		{"a look-up", "", []string{"ask", "/v1/species/maple-sugar"}, exitOK, `"Acer saccharum"`, ""},
 		{"a look-up with a query", "", []string{"ask", "/v1/species?q=sugar%20maple"}, exitOK, `"maple-sugar"`, ""},
-		{"a problem", `{"species": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/dimension"`, ""},
+		{"a problem", `{"species": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/size"`, ""},
 		{"no such route", "", []string{"ask", "weather"}, exitProblem, `"status":404`, ""},
 		{"no such file", "", []string{"ask", "movement", "no-such-file.json"}, exitUsage, "", "no-such-file.json"},
 		{"no route", "", []string{"ask"}, exitUsage, "", "ask takes a route"},

@@ -57,7 +57,7 @@ var wrongInService = []wrong{
 	{"misspelt member of a part", served(`"species": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
 	// Rooms.
-	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, air, months, seasons, log and log_csv"},
+	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
 	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room missing"}, "exactly one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
 	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},

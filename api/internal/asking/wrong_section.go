@@ -59,7 +59,7 @@ var wrongSection = []wrong{
 	{"section wetter than a sponge", sectionWith(okPith, okFrom+`, "to_condition": {"mc_pct": 260}`), 422, []string{"/to_condition/mc_pct out_of_range"}, "at most 250 %"},
 
 	// Levels.
-	{"profile and from", sectionWith(okPith, okFrom+`, "levels": [`+okUpper+`, `+okLower+`]`), 422, []string{"/profile conflict"}, "from_condition and to_condition, or profile"},
+	{"profile and from", sectionWith(okPith, okFrom+`, "profile": [`+okUpper+`, `+okLower+`]`), 422, []string{"/profile conflict"}, "from_condition and to_condition, or profile"},
 	{"one level", levelled(okUpper), 422, []string{"/profile too_few_items"}, "at least 2 entries"},
 	{"levels upside down", levelled(okLower + ", " + okUpper), 422, []string{"/profile/0/z conflict"}, "face 1: z 0"},
 	{"levels at one depth", levelled(okUpper + ", " + okUpper + ", " + okLower), 422, []string{"/profile/1/z conflict"}, "more than the one before"},

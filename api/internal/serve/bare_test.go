@@ -36,7 +36,7 @@ func bareEcho(t testing.TB) http.Handler {
 	}
 	type request struct {
 		Species   string         `json:"species" validate:"required,max=100"`
-		Dimension *wire.Quantity `json:"dimension" validate:"required"`
+		Size      *wire.Quantity `json:"size" validate:"required"`
 		Direction string         `json:"direction" validate:"oneof=tangential radial longitudinal"`
 		From      *conditions    `json:"from_condition" validate:"required"`
 		To        *conditions    `json:"to_condition" validate:"required"`

@@ -41,7 +41,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 }
 
 func describePith(s *section.Section, inside bool, report wire.Reporter) PithPlace {
-	y, z := s.FromCorner(section.Point{X: s.PithX, Y: s.PithY})
+	y, z := s.Pith()
 	return PithPlace{Y: report.Length(y), Z: report.Length(z), Inside: inside}
 }
 

@@ -73,14 +73,13 @@ func (r *Rings) Section(width, thickness quantity.Length, notes *method.Notes) (
 	if err := r.one(); err != nil {
 		return section.Section{}, err
 	}
-	place := func(p *RingPoint) section.Point {
-		return section.OnEndGrain(width, thickness, LengthOr(p.Y, width/2), p.Z.SI)
-	}
 	switch {
 	case r.Pith != nil:
-		pith := place(r.Pith)
-		return section.Section{Width: width, Thickness: thickness, PithX: pith.X, PithY: pith.Y}, nil
+		return section.FromPith(width, thickness, LengthOr(r.Pith.Y, width/2), r.Pith.Z.SI), nil
 	case r.Chord != nil:
+		place := func(p *RingPoint) section.Point {
+			return section.OnEndGrain(width, thickness, LengthOr(p.Y, width/2), p.Z.SI)
+		}
 		s, err := section.FromChord(width, thickness, place(r.Chord.From), place(r.Chord.To), r.Chord.Height.SI, r.pithSide())
 		return s, method.Renamed(err, [2]string{"height", "chord/height"}, [2]string{"to", "chord/to"})
 	case len(r.Readings) == 2:
@@ -134,8 +133,7 @@ func (r *Rings) fromReadings(width, thickness quantity.Length, notes *method.Not
 	if r.pithSide() == section.TowardsFace1 {
 		fix.Depth = -fix.Depth
 	}
-	pith := section.OnEndGrain(width, thickness, fix.X, z+fix.Depth)
-	return section.Section{Width: width, Thickness: thickness, PithX: pith.X, PithY: pith.Y}, nil
+	return section.FromPith(width, thickness, fix.X, z+fix.Depth), nil
 }
 
 // Ring is the ring angle in the middle of a piece of that thickness, with its standard

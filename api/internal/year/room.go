@@ -67,7 +67,7 @@ func (r *Room) together() error {
 		}
 	}
 	if given != 1 {
-		return wire.Missing("", "a room has exactly one of station, air, months, seasons, log and log_csv")
+		return wire.Missing("", "a room has exactly one of station, months, air, seasons, log and log_csv")
 	}
 	if !r.outdoors() {
 		for _, m := range []struct {
