@@ -19,6 +19,7 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
@@ -70,6 +71,8 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		d, example = quantity.DimensionMass, "3.2 lb"
 	case reflect.TypeFor[wire.Pressure]():
 		d, example = quantity.DimensionPressure, "1013 hPa"
+	case reflect.TypeFor[wire.Stiffness]():
+		d, example = quantity.DimensionStiffness, "11000 MPa"
 	default:
 		return false, nil
 	}
@@ -88,6 +91,31 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	p.Schema.WithOneOf(text.ToSchemaOrBool(), pair.ToSchemaOrBool())
 	p.Schema.WithDescription("a " + string(d) + " with its unit")
 	return true, nil
+}
+
+// longestSpelled is the longest text that stands for an object.
+const longestSpelled = 100
+
+// spelledSchema describes an object that may also be given as a text.
+func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
+		return false, nil
+	}
+	object := *p.Schema
+	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(longestSpelled)
+	if chosen, is := reflect.New(t).Interface().(wire.Spelling); is {
+		names := make([]any, 0, len(chosen.Spellings()))
+		for _, name := range chosen.Spellings() {
+			names = append(names, name)
+		}
+		text = (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(names...)
+	}
+	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
+	return false, nil
 }
 
 // boundsFromValidation turns the validate tag of a member into schema bounds.
@@ -183,6 +211,8 @@ func quantityBound(t reflect.Type, rule string, bound float64) string {
 		text = quantity.Mass(bound).Format("kg")
 	case reflect.TypeFor[wire.Pressure]():
 		text = quantity.Pressure(bound).Format("hPa")
+	case reflect.TypeFor[wire.Stiffness]():
+		text = quantity.Pressure(bound).Format("MPa")
 	default:
 		return ""
 	}

@@ -21,11 +21,11 @@ type ReachedOn struct {
 
 // CoursePoint is the forecast on a day.
 type CoursePoint struct {
-	Date     string           `json:"date" required:"true"`
-	Days     float64          `json:"days" required:"true"`
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true" description:"outer tenth at each face"`
-	CorePct  float64          `json:"core_pct" required:"true" description:"middle fifth"`
+	Date     string    `json:"date" required:"true"`
+	Days     float64   `json:"days" required:"true"`
+	Mean     wire.Band `json:"mean" required:"true"`
+	ShellPct float64   `json:"shell_pct" required:"true" description:"outer tenth at each face"`
+	CorePct  float64   `json:"core_pct" required:"true" description:"middle fifth"`
 }
 
 // course shows a forecast over time.
@@ -77,7 +77,7 @@ func courseTable(points []CoursePoint) []byte {
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)
-		for _, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+		for _, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
 			text = append(text, ',')
 			text = strconv.AppendFloat(text, v, 'f', 2, 64)
 		}

@@ -50,10 +50,10 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 		}
 	}
 	sense := c.Sense()
-	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
+	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.PointsBandOf(c.Gradient), Sense: string(sense),
 		Meaning: gradientMeans[sense]}
-	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
-		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
+	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentADay(c.MassPerDay),
+		MCPctPerDay: wire.PointsADay(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
 }
 
 // readingNames name what is read next, for programs.
@@ -118,7 +118,7 @@ func (h *history) learned(p *readiness.Posterior) *Learned {
 		out.Ovendry = &mass
 	}
 	for i := range h.question.Setup.Meters {
-		out.Meters = append(out.Meters, MeterError{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
+		out.Meters = append(out.Meters, MeterError{h.question.Setup.Meters[i].Name, wire.PointsBandOf(p.MeterBias[i])})
 	}
 	return out
 }

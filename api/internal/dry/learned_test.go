@@ -103,7 +103,7 @@ func TestWrongWeightIsFound(t *testing.T) {
 
 	without := b.with("weights", slices.Delete(b.list("weights"), 4, 5)).ask(t)
 	assert.Empty(t, without.SetAside)
-	assert.InDelta(t, without.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.1)
+	assert.InDelta(t, without.Moisture.MC.Value, r.Moisture.MC.Value, 0.1)
 	assert.InEpsilon(t, without.Learned.Factor.Median, r.Learned.Factor.Median, 0.05)
 	assert.Equal(t, verdicts(&without), verdicts(&r))
 }
@@ -124,7 +124,7 @@ func TestAnyWrongWeightIsFound(t *testing.T) {
 		require.Len(t, r.SetAside, 1, "%d %g", i, factor)
 		assert.Equal(t, "/weights/"+strconv.Itoa(i), r.SetAside[0].Pointer)
 		assert.Equal(t, entryDate(weights[i]), r.SetAside[0].Date)
-		assert.InDelta(t, sound.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.6, "%d %g", i, factor)
+		assert.InDelta(t, sound.Moisture.MC.Value, r.Moisture.MC.Value, 0.6, "%d %g", i, factor)
 	}
 }
 
@@ -136,7 +136,7 @@ func TestOrderOfReadingsDoesNotMatter(t *testing.T) {
 	forward := b.ask(t)
 	slices.Reverse(readings)
 	backward := b.with("readings", readings).ask(t)
-	assert.InDelta(t, forward.Moisture.MC.ValuePct, backward.Moisture.MC.ValuePct, 1e-6)
+	assert.InDelta(t, forward.Moisture.MC.Value, backward.Moisture.MC.Value, 1e-6)
 	assert.InDelta(t, forward.Moisture.SDPct, backward.Moisture.SDPct, 1e-6)
 	assert.InDelta(t, forward.Learned.Factor.Median, backward.Learned.Factor.Median, 1e-7)
 	assert.Equal(t, verdicts(&forward), verdicts(&backward))
@@ -155,7 +155,7 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	spread := func(b billet) (float64, float64) {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct, r.Learned.Factor.High / r.Learned.Factor.Low
+		return r.Moisture.MC.High - r.Moisture.MC.Low, r.Learned.Factor.High / r.Learned.Factor.Low
 	}
 	bare := b.with("weights", nil).with("readings", nil)
 	none, factorNone := spread(bare)
@@ -185,8 +185,8 @@ func TestDaysMoveTheVerdict(t *testing.T) {
 	seen := map[string]bool{}
 	for _, day := range []string{"2024-06-08", "2025-06-07", "2026-01-10", "2026-04-25"} {
 		r := b.asOf(day).with("weights", b.until("weights", day)).with("readings", b.until("readings", day)).ask(t)
-		assert.Less(t, r.Moisture.MC.ValuePct, moisture+0.3, day)
-		moisture = r.Moisture.MC.ValuePct
+		assert.Less(t, r.Moisture.MC.Value, moisture+0.3, day)
+		moisture = r.Moisture.MC.Value
 		said := verdicts(&r)
 		now := rank[said["resaw"]] + rank[said["thickness"]] + rank[said["glue"]]
 		assert.GreaterOrEqual(t, now, reached, day)
@@ -229,10 +229,10 @@ func TestNextReading(t *testing.T) {
 			assert.Less(t, n.ExpectMass.Value, n.ExpectMass.High)
 		default:
 			require.NotNil(t, n.ExpectMC)
-			assert.Less(t, n.ExpectMC.LowPct, n.ExpectMC.ValuePct)
-			assert.Less(t, n.ExpectMC.ValuePct, n.ExpectMC.HighPct)
+			assert.Less(t, n.ExpectMC.Low, n.ExpectMC.Value)
+			assert.Less(t, n.ExpectMC.Value, n.ExpectMC.High)
 			if n.Date == "2026-03-14" {
-				assert.InDelta(t, r.Moisture.MC.ValuePct, n.ExpectMC.ValuePct, 0.1*r.Moisture.MC.ValuePct, name)
+				assert.InDelta(t, r.Moisture.MC.Value, n.ExpectMC.Value, 0.1*r.Moisture.MC.Value, name)
 			}
 		}
 	}
@@ -273,7 +273,7 @@ func TestSampleBoardTells(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json").with("readings", nil)
 	spread := func(b billet) float64 {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct
+		return r.Moisture.MC.High - r.Moisture.MC.Low
 	}
 	own := spread(b)
 	board := spread(b.with("sample_board_weights", b["weights"]).with("weights", nil))

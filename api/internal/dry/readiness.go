@@ -21,7 +21,7 @@ type judged interface {
 func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes, cutNotes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := t.WoodOf(req.Wood, &notes)
 	yield, noYield := req.yield(t, w, &cutNotes)
 	billet, noMoisture := req.read(ctx, t, w, &notes)
 	// before anything is simulated

@@ -8,8 +8,7 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	Species   string              `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood      `json:"wood,omitempty"`
+	Wood      *shelf.WoodAsked    `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Billet    *shelf.Billet       `json:"billet" validate:"required"`
 	RingAngle *float64            `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; without it both are shown"`
 	BuildRoom *shelf.Air          `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
@@ -31,13 +30,12 @@ func (req *ReadinessRequest) System() string { return req.ReportIn }
 
 // History is the past and the future of a billet.
 type History struct {
-	AsOf      string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today: the verdicts are for this day"`
-	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
-	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
-	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50"`
-	Storage   []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
-	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"end of the forecast, counted from stacking"`
-	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty"`
+	AsOf      string       `json:"as_of" validate:"required,datetime=2006-01-02" description:"today: the verdicts are for this day"`
+	StackedOn string       `json:"stacked_on" validate:"required,datetime=2006-01-02"`
+	StartPct  *float64     `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
+	StartSD   *float64     `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50"`
+	Storage   []shelf.Stay `json:"stays" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
+	Horizon   *float64     `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"end of the forecast, counted from stacking"`
 }
 
 // DatedWeight is the billet weighed on a day.

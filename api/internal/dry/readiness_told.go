@@ -43,41 +43,41 @@ type CriterionResult struct {
 
 // MoistureNow is the moisture content now and where it was learnt.
 type MoistureNow struct {
-	MC        wire.PercentBand  `json:"mc" required:"true"`
-	SDPct     float64           `json:"mc_sd_points" required:"true"`
-	Estimates []shelf.Estimate  `json:"estimates" required:"true" nullable:"false"`
-	Shell     *wire.PercentBand `json:"shell,omitempty" description:"with history: outer tenth at each face"`
-	Core      *wire.PercentBand `json:"core,omitempty" description:"with history: middle fifth of the thickness"`
-	Gradient  *shelf.Gradient   `json:"gradient,omitempty"`
-	Trend     *WeightTrend      `json:"trend,omitempty" description:"over the last five weights; with history, of the fitted course"`
+	MC        wire.Band        `json:"mc" required:"true"`
+	SDPct     float64          `json:"mc_sd_points" required:"true"`
+	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false"`
+	Shell     *wire.Band       `json:"shell,omitempty" description:"with history: outer tenth at each face"`
+	Core      *wire.Band       `json:"core,omitempty" description:"with history: middle fifth of the thickness"`
+	Gradient  *shelf.Gradient  `json:"gradient,omitempty"`
+	Trend     *WeightTrend     `json:"trend,omitempty" description:"over the last five weights; with history, of the fitted course"`
 }
 
 // WeightTrend is the change of weight.
 type WeightTrend struct {
-	MassPctPerDay wire.PercentBand `json:"mass_pct_per_day" required:"true" description:"negative is drying"`
-	MCPctPerDay   wire.PercentBand `json:"mc_pct_per_day" required:"true"`
-	SpanDays      float64          `json:"span_days" required:"true"`
+	MassPctPerDay wire.Band `json:"mass_pct_per_day" required:"true" description:"negative is drying"`
+	MCPctPerDay   wire.Band `json:"mc_pct_per_day" required:"true"`
+	SpanDays      float64   `json:"span_days" required:"true"`
 }
 
 // Target is where the wood will settle in the build room.
 type Target struct {
-	MC        wire.PercentBand `json:"mc" required:"true"`
-	RHPct     float64          `json:"rh_pct" required:"true"`
-	GapPoints float64          `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
+	MC        wire.Band `json:"mc" required:"true"`
+	RHPct     float64   `json:"rh_pct" required:"true"`
+	GapPoints float64   `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 
 // PartMovement is how a dimension of the billet moves on its way to the target.
 type PartMovement struct {
-	Dimension string            `json:"dimension" required:"true" enum:"width,thickness"`
-	Rings     string            `json:"rings" required:"true" enum:"as_given,if_quartersawn,if_flatsawn"`
-	Now       wire.Quantity     `json:"now" required:"true"`
-	Change    wire.QuantityBand `json:"change" required:"true"`
+	Dimension string        `json:"dimension" required:"true" enum:"width,thickness"`
+	Rings     string        `json:"rings" required:"true" enum:"as_given,if_quartersawn,if_flatsawn"`
+	Now       wire.Quantity `json:"now" required:"true"`
+	Change    wire.Band     `json:"change" required:"true"`
 }
 
 // TargetMass is a mass with its band.
 type TargetMass struct {
-	Mass    wire.QuantityBand `json:"mass" required:"true"`
-	Ovendry wire.Quantity     `json:"ovendry" required:"true"`
+	Mass    wire.Band     `json:"mass" required:"true"`
+	Ovendry wire.Quantity `json:"ovendry" required:"true"`
 }
 
 // Render draws the course or lists it; only a billet with a history has one.
@@ -93,16 +93,16 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 
 // Learned is what the readings taught about the billet.
 type Learned struct {
-	Factor        shelf.FactorUsed   `json:"drying_factor" required:"true" description:"after the readings"`
-	FactorBefore  shelf.FactorUsed   `json:"drying_factor_before" required:"true" description:"as known of the wood"`
-	StartMC       wire.PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
-	EMCScale      EMCScale           `json:"emc_scale" required:"true"`
-	Ovendry       *wire.QuantityBand `json:"ovendry,omitempty" description:"ovendry mass of the billet, if it was weighed"`
-	Meters        []MeterError       `json:"meters" required:"true" nullable:"false"`
-	ReadingsUsed  int                `json:"readings_used" required:"true"`
-	Method        string             `json:"method" required:"true" description:"how the ensemble was drawn"`
-	EffectiveSize float64            `json:"effective_size" required:"true" description:"forecasts that agree with the readings, out of members"`
-	Members       int                `json:"members" required:"true"`
+	Factor        shelf.FactorUsed `json:"drying_factor" required:"true" description:"after the readings"`
+	FactorBefore  shelf.FactorUsed `json:"drying_factor_before" required:"true" description:"as known of the wood"`
+	StartMC       wire.Band        `json:"start_mc" required:"true" description:"on the day of stacking"`
+	EMCScale      EMCScale         `json:"emc_scale" required:"true"`
+	Ovendry       *wire.Band       `json:"ovendry,omitempty" description:"ovendry mass of the billet, if it was weighed"`
+	Meters        []MeterError     `json:"meters" required:"true" nullable:"false"`
+	ReadingsUsed  int              `json:"readings_used" required:"true"`
+	Method        string           `json:"method" required:"true" description:"how the ensemble was drawn"`
+	EffectiveSize float64          `json:"effective_size" required:"true" description:"forecasts that agree with the readings, out of members"`
+	Members       int              `json:"members" required:"true"`
 }
 
 // EMCScale is the equilibrium of this wood in this place over the printed curve.
@@ -114,8 +114,8 @@ type EMCScale struct {
 
 // MeterError is what a meter shows too much.
 type MeterError struct {
-	Meter  string           `json:"meter" required:"true"`
-	Points wire.PercentBand `json:"points" required:"true" description:"reading less truth"`
+	Meter  string    `json:"meter" required:"true"`
+	Points wire.Band `json:"points" required:"true" description:"reading less truth"`
 }
 
 // SetAside is a reading that the others rule out.
@@ -130,11 +130,11 @@ type SetAside struct {
 
 // NextReading is the one reading worth taking next.
 type NextReading struct {
-	What       string             `json:"what" required:"true" enum:"weigh,ovendry_sample,pin_reading_at_the_core"`
-	Date       string             `json:"date" required:"true"`
-	ExpectMass *wire.QuantityBand `json:"expect_mass,omitempty" description:"if all is well"`
-	ExpectMC   *wire.PercentBand  `json:"expect_mc,omitempty" description:"if all is well"`
-	IfAbove    string             `json:"if_above" required:"true"`
-	IfBelow    string             `json:"if_below" required:"true"`
-	Why        string             `json:"why" required:"true"`
+	What       string     `json:"what" required:"true" enum:"weigh,ovendry_sample,pin_reading_at_the_core"`
+	Date       string     `json:"date" required:"true"`
+	ExpectMass *wire.Band `json:"expect_mass,omitempty" description:"if all is well"`
+	ExpectMC   *wire.Band `json:"expect_mc,omitempty" description:"if all is well"`
+	IfAbove    string     `json:"if_above" required:"true"`
+	IfBelow    string     `json:"if_below" required:"true"`
+	Why        string     `json:"why" required:"true"`
 }

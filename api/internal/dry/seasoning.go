@@ -32,12 +32,12 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 // read is the question in SI, with what it takes to word the answer.
 func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	notes *method.Notes) (*seasoning.Question, *seasoningWords, error) {
-	w, noWood := t.WoodOf(req.Species, req.Wood, notes)
+	w, noWood := t.WoodOf(req.Wood, notes)
 	start := startOf(req.StartPct, req.StartSD)
 	at, noTarget := req.rest(w, start.MC)
 	p := &piece{wood: w, thickness: req.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.StackedOn, stays: req.Storage,
-		start: start, horizon: horizonOf(req.Horizon), factor: req.Factor}
+		start: start, horizon: horizonOf(req.Horizon), factor: req.Wood.DryingFactor()}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
 	if err := errors.Join(noWood, noTarget, noStay, p.wrong(noSetup), req.sizes()); err != nil {

@@ -7,8 +7,7 @@ import (
 
 // SeasoningRequest asks how a piece dries where it lies, and when it is dry.
 type SeasoningRequest struct {
-	Species   string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood   `json:"wood,omitempty"`
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.001,lte=0.3" description:"as stacked, both faces open"`
 	Width     *wire.Length     `json:"width,omitempty" validate:"omitempty,gte=0.001,lte=0.6" description:"of the wide face; with it the answer tells how much sooner a narrow piece dries through its edges"`
 	Length    *wire.Length     `json:"length,omitempty" validate:"omitempty,gte=0.05,lte=12" description:"along the grain; with ends it tells how far the ends run ahead"`
@@ -22,7 +21,6 @@ type SeasoningRequest struct {
 	Target    *float64         `json:"target_pct,omitempty" validate:"omitempty,gte=3,lte=30" description:"the target, in place of build_room"`
 	Within    *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
 	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
@@ -33,7 +31,7 @@ func (req *SeasoningRequest) System() string { return req.ReportIn }
 type SeasoningResult struct {
 	Wood        shelf.WoodUsed   `json:"wood" required:"true"`
 	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
-	Target      wire.PercentBand `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
+	Target      wire.Band        `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
 	MeanDry     ReachedOn        `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     ReachedOn        `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`

@@ -27,18 +27,9 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 	return r, notes, nil
 }
 
-// woodMember is the member that says which wood it is.
-func (r *TimingRequest) woodMember() string {
-	if r.Wood != nil {
-		return "wood"
-	}
-	return "species"
-}
-
 // wrong points errors of the weighing at the members of the request.
 func (r *TimingRequest) wrong(err error) error {
-	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames,
-		[][2]string{{"wood", r.woodMember()}})...))
+	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames)...))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.

@@ -28,7 +28,7 @@ type billetTimed struct {
 
 // read is the request in SI; all that is wrong with it is told at once.
 func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
-	w, noWood := t.WoodOf(r.Species, r.Wood, notes)
+	w, noWood := t.WoodOf(r.Wood, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, usual: &shelf.StandIns{Report: report}}
 	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()),
@@ -76,7 +76,7 @@ func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
 		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Storage,
-			horizon: q.Horizon - at, factor: r.Factor}
+			horizon: q.Horizon - at, factor: r.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
 			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text

@@ -8,8 +8,7 @@ import (
 // TimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
 type TimingRequest struct {
-	Species      string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood         *shelf.OwnWood   `json:"wood,omitempty"`
+	Wood         *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
 	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
 	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
@@ -22,7 +21,6 @@ type TimingRequest struct {
 	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
 	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
 	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor       *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn     string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
@@ -42,7 +40,7 @@ type TimingResult struct {
 	Wood           shelf.WoodUsed     `json:"wood" required:"true"`
 	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
 	Recommendation Advised            `json:"recommendation" required:"true"`
-	Target         wire.PercentBand   `json:"target" required:"true" description:"where the wood settles in the build room"`
+	Target         wire.Band          `json:"target" required:"true" description:"where the wood settles in the build room"`
 	Moisture       ProfileNow         `json:"moisture" required:"true"`
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
@@ -59,16 +57,16 @@ type Advised struct {
 
 // ProfileNow is the moisture content through the thickness today.
 type ProfileNow struct {
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true"`
-	CorePct  float64          `json:"core_pct" required:"true"`
-	How      string           `json:"how" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	Mean     wire.Band `json:"mean" required:"true"`
+	ShellPct float64   `json:"shell_pct" required:"true"`
+	CorePct  float64   `json:"core_pct" required:"true"`
+	How      string    `json:"how" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
 type TimingWay struct {
 	SawOn       ReachedOn        `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
-	SawAt       wire.PercentBand `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
+	SawAt       wire.Band        `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
 	ReadyOn     ReachedOn        `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
 	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
@@ -87,11 +85,11 @@ type TimingWay struct {
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf    int               `json:"leaf" required:"true" description:"from face 1"`
-	Cup     wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow  string            `json:"hollow,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
-	Room    wire.Quantity     `json:"room" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
-	Exceeds bool              `json:"exceeds_room" required:"true"`
+	Leaf    int           `json:"leaf" required:"true" description:"from face 1"`
+	Cup     wire.Band     `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Hollow  string        `json:"hollow,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Room    wire.Quantity `json:"room" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
+	Exceeds bool          `json:"exceeds_room" required:"true"`
 }
 
 // TimeScale is how much faster a leaf settles than the billet.

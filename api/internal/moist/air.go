@@ -22,16 +22,16 @@ func (r *AirRequest) System() string { return r.ReportIn }
 
 // AirState is moist air described in full.
 type AirState struct {
-	DryBulb        wire.Quantity    `json:"temperature" required:"true"`
-	RHPct          float64          `json:"rh_pct" required:"true" description:"over water"`
-	WetBulb        *wire.Quantity   `json:"wet_bulb,omitempty"`
-	IceBulb        bool             `json:"ice_bulb,omitempty" description:"the wet bulb would carry ice"`
-	DewPoint       *wire.Quantity   `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
-	FrostPoint     *wire.Quantity   `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
-	VapourPressure wire.Quantity    `json:"vapour_pressure" required:"true"`
-	HumidityRatio  float64          `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
-	Pressure       wire.Quantity    `json:"pressure" required:"true"`
-	EMC            wire.PercentBand `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
+	DryBulb        wire.Quantity  `json:"temperature" required:"true"`
+	RHPct          float64        `json:"rh_pct" required:"true" description:"over water"`
+	WetBulb        *wire.Quantity `json:"wet_bulb,omitempty"`
+	IceBulb        bool           `json:"ice_bulb,omitempty" description:"the wet bulb would carry ice"`
+	DewPoint       *wire.Quantity `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
+	FrostPoint     *wire.Quantity `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
+	VapourPressure wire.Quantity  `json:"vapour_pressure" required:"true"`
+	HumidityRatio  float64        `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
+	Pressure       wire.Quantity  `json:"pressure" required:"true"`
+	EMC            wire.Band      `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
 }
 
 // AirResult is the air asked about, and what it becomes when heated.

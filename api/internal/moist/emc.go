@@ -15,7 +15,7 @@ import (
 // EMCRequest asks where wood settles in an air, or which humidity keeps it at a
 // wanted moisture content.
 type EMCRequest struct {
-	Species  string            `json:"species,omitempty" validate:"max=100" description:"id or name; woods rich in extractives settle lower"`
+	Wood     *shelf.WoodAsked  `json:"wood,omitempty" description:"woods rich in extractives settle lower in damp air"`
 	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
 	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
 	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
@@ -28,11 +28,11 @@ func (req *EMCRequest) System() string { return req.ReportIn }
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
-	EMC             wire.PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         wire.Quantity     `json:"temperature" required:"true"`
-	RHPct           float64           `json:"rh_pct" required:"true"`
-	RHBand          *wire.PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
-	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+	EMC             wire.Band     `json:"emc" required:"true" description:"percent of ovendry mass"`
+	DryBulb         wire.Quantity `json:"temperature" required:"true"`
+	RHPct           float64       `json:"rh_pct" required:"true"`
+	RHBand          *wire.Band    `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
+	FibreSaturation wire.Band     `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
 var branches = map[string]sorption.Branch{
@@ -43,7 +43,7 @@ var branches = map[string]sorption.Branch{
 func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
 	value := t.General
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := t.OptionalWood(req.Wood, &notes)
 	if w != nil {
 		value = w.Value
 	}
@@ -57,7 +57,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
 	if settled.RH != nil {
-		band := wire.PercentBandOf(*settled.RH)
+		band := wire.HumidityBandOf(*settled.RH)
 		result.RHBand = &band
 	}
 	return result, notes, nil

@@ -13,8 +13,7 @@ import (
 
 // MovementRequest asks how far a size moves between two conditions.
 type MovementRequest struct {
-	Species     string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood        *shelf.OwnWood    `json:"wood,omitempty"`
+	Wood        *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Size        *wire.Length      `json:"size" validate:"required,gte=0.0001,lte=100" description:"The length that moves, such as the width of a panel, at the condition that size_at names."`
 	SizeAt      string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"Which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start."`
 	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"How size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg."`
@@ -30,24 +29,24 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 
 // ShrinkageForm is what one published form of the relation gives.
 type ShrinkageForm struct {
-	Form   string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The published form: the dimensional change coefficient, fitted for 6 to 14 %MC, or the total shrinkage from green to ovendry."`
-	Change wire.QuantityBand `json:"change" required:"true" description:"How far the size moves by this form; positive is swelling."`
-	Rate   float64           `json:"rate" required:"true" description:"What the form rests on, as a fraction of the size: the change per point of moisture content of a coefficient, or the total shrinkage."`
+	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The published form: the dimensional change coefficient, fitted for 6 to 14 %MC, or the total shrinkage from green to ovendry."`
+	Change wire.Band `json:"change" required:"true" description:"How far the size moves by this form; positive is swelling."`
+	Rate   float64   `json:"rate" required:"true" description:"What the form rests on, as a fraction of the size: the change per point of moisture content of a coefficient, or the total shrinkage."`
 }
 
 // MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
-	Wood            shelf.WoodUsed    `json:"wood,omitzero" required:"true" description:"The wood, with the figures the answer rests on."`
-	From            wire.PercentBand  `json:"from_mc" required:"true" description:"Moisture content at the start."`
-	To              wire.PercentBand  `json:"to_mc" required:"true" description:"Moisture content at the end."`
-	FromSize        wire.QuantityBand `json:"from_size" required:"true" description:"The size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough."`
-	ToSize          wire.QuantityBand `json:"to_size" required:"true" description:"The size at the end."`
-	Change          wire.QuantityBand `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces (15 %), both moisture contents and the ring angle."`
-	Strain          float64           `json:"strain_pct" required:"true" description:"The change in percent of the size at the start."`
-	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The form that the answer rests on."`
-	Forms           []ShrinkageForm   `json:"forms" required:"true" nullable:"false" description:"What each published form gives for which the wood has figures."`
-	FormsDisagree   bool              `json:"forms_disagree" required:"true" description:"The published figures differ by more than 15 %; the band of change holds both."`
-	FibreSaturation float64           `json:"fibre_saturation_mc_pct" required:"true" description:"Moisture content below which the wood shrinks in this answer."`
+	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"The wood, with the figures the answer rests on."`
+	From            wire.Band       `json:"from_mc" required:"true" description:"Moisture content at the start."`
+	To              wire.Band       `json:"to_mc" required:"true" description:"Moisture content at the end."`
+	FromSize        wire.Band       `json:"from_size" required:"true" description:"The size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough."`
+	ToSize          wire.Band       `json:"to_size" required:"true" description:"The size at the end."`
+	Change          wire.Band       `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces (15 %), both moisture contents and the ring angle."`
+	Strain          float64         `json:"strain_pct" required:"true" description:"The change in percent of the size at the start."`
+	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The form that the answer rests on."`
+	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"What each published form gives for which the wood has figures."`
+	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"The published figures differ by more than 15 %; the band of change holds both."`
+	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"Moisture content below which the wood shrinks in this answer."`
 }
 
 // UsedWood is the wood of the answer, which is encoded beforehand.
@@ -56,7 +55,7 @@ func (r *MovementResult) UsedWood() *shelf.WoodUsed { return &r.Wood }
 // ComputeMovement answers how far a size moves.
 func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := t.WoodOf(req.Wood, &notes)
 	direction, noDirection := req.direction()
 	rich := w.SettlesLower()
 	from, noFrom := req.From.Moisture("from_condition", rich, &notes)
@@ -70,7 +69,7 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
+		names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
 			[2]string{"dimension", "size"}, [2]string{"ring_angle_deg", "size_ring_angle_deg"}, [2]string{"ring_angle_sd_deg", "size_ring_angle_sd_deg"})
 		return MovementResult{}, notes, wire.Under("", err, names...)
 	}

@@ -41,10 +41,7 @@ func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*lay
 type GluedLayer struct {
 	ID        string            `json:"id,omitempty" validate:"max=64" description:"Your name for the layer in programs. Left out: its position, such as 1."`
 	Name      string            `json:"name,omitempty" validate:"max=100" description:"Your name for the layer, for people; it comes back as it is."`
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
-	Modulus   *wire.Pressure    `json:"bending_modulus,omitempty" validate:"omitempty,gte=500e6,lte=50e9" description:"of elasticity, at about 12 %; default: that of the species. Along the grain 1.10 of it is used"`
-	Group     string            `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" description:"whose mean stands for elastic ratios that are not known; needed for your own wood"`
+	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"Thickness of the layer."`
 	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"Angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it."`
 	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"How the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here."`
@@ -54,8 +51,8 @@ type GluedLayer struct {
 
 // GlueLayer is the glue between two layers.
 type GlueLayer struct {
-	Thickness *wire.Length   `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"Thickness of the glue line. Left out: 0.1 mm, assumed."`
-	Modulus   *wire.Pressure `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"Shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed."`
+	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"Thickness of the glue line. Left out: 0.1 mm, assumed."`
+	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"Shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed."`
 }
 
 // StripAsked is what the strip of two layers takes in place of the tables.
@@ -111,37 +108,24 @@ func upside(i int, req *LaminateRequest) int { return len(req.Layers) - 1 - i }
 func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
-	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
+	wood, noWood := t.WoodOf(in.Wood, notes)
 	rich := wood.SettlesLower()
 	ring, noRing := in.Rings.Ring(&req.Width.SI, in.Thickness.SI, notes)
 	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", rich, notes)
 	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", rich, notes)
 	var notElastic error
 	if wood != nil {
-		*l, notElastic = in.ofWood(t, wood, notes)
+		*l, notElastic = laminate.LayerOf(wood.Value, notes)
 	}
 	l.Thickness, l.Ring = in.Thickness.SI, ring.Angle
 	if in.Grain != nil {
 		l.Grain = quantity.Angle(*in.Grain) * quantity.Degree
 	}
-	if err := errors.Join(wire.Under(member, noWood), wire.Under(member+"/rings", noRing), noFirst, noLater, wire.Under(member, notElastic)); err != nil {
+	if err := errors.Join(wire.Under(member, noWood), wire.Under(member+"/rings", noRing), noFirst, noLater, wire.Under(member, notElastic, shelf.WoodNames("")...)); err != nil {
 		return wood, err
 	}
 	l.AtGlueUp, l.Later, l.TwoAirs = first, later, atFirst.InAir() && atLater.InAir()
 	return wood, nil
-}
-
-// ofWood is the layer with its wood, in the group it is said to be of.
-func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (laminate.Layer, error) {
-	value := w.Value
-	if in.Group != "" {
-		value = t.InGroup(value, in.Group)
-	}
-	bending := quantity.Pressure(0)
-	if in.Modulus != nil {
-		bending = in.Modulus.SI
-	}
-	return laminate.LayerOf(value, bending, notes)
 }
 
 // conditions are those of the layer, or of the panel.
@@ -172,8 +156,8 @@ func (req *LaminateRequest) pointed(err error) error {
 		if in.Later != nil {
 			later = at + later
 		}
-		for _, n := range append(shelf.WoodNames("", in.Wood != nil), [2]string{"modulus_along", "bending_modulus"},
-			[2]string{"modulus", "bending_modulus"}, [2]string{"ring_angle_deg", "rings"}, [2]string{"grain_deg", "grain_angle_deg"}) {
+		for _, n := range append(shelf.WoodNames(""), [2]string{"modulus_along", "wood/modulus_of_elasticity"},
+			[2]string{"modulus", "wood/modulus_of_elasticity"}, [2]string{"ring_angle_deg", "rings"}, [2]string{"grain_deg", "grain_angle_deg"}) {
 			names = append(names, [2]string{there + n[0], at + n[1]})
 		}
 		names = append(names, [2]string{there + "at_glue_up_mc_pct", first}, [2]string{there + "later_mc_pct", later},

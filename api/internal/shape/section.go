@@ -14,8 +14,7 @@ import (
 
 // SectionShapeRequest asks what becomes of the shape of a cross-section.
 type SectionShapeRequest struct {
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
+	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"From the near edge to the far edge, at the start."`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"From face 1 to face 2, at the start."`
 	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"How the growth rings lie on the end grain."`
@@ -49,7 +48,7 @@ type Lengthwise struct {
 // ComputeSection answers what becomes of the shape of a section.
 func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest) (*SectionShapeResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	wood, noWood := t.WoodOf(req.Wood, &notes)
 	place, noPlace := req.Rings.Section(req.Width.SI, req.Thickness.SI, &notes)
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
 	noMoisture := req.moisture(&board, wood.SettlesLower(), &notes)
@@ -152,7 +151,7 @@ func (l *Lengthwise) inSI() *section.Along {
 
 // pointed points at the members of this request.
 func (req *SectionShapeRequest) pointed(err error) error {
-	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
+	names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
 		[2]string{"lengthwise/edge_difference_pct", "lengthwise/near_minus_far_strain_pct"},
 		[2]string{"lengthwise/face_difference_pct", "lengthwise/face_2_minus_face_1_strain_pct"})
 	return wire.Under("", req.ofProfile(err), append(names, req.Rings.Names("rings")...)...)

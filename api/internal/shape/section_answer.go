@@ -10,10 +10,10 @@ import (
 type SectionShapeResult struct {
 	Wood       shelf.WoodUsed   `json:"wood" required:"true" description:"The wood, with the figures the answer rests on."`
 	Summary    string           `json:"summary" required:"true" description:"The answer in a sentence."`
-	From       wire.PercentBand `json:"from_mc" required:"true" description:"Moisture content at the start; of a profile the mean, in which nothing counts for more than fibre saturation."`
-	To         wire.PercentBand `json:"to_mc" required:"true" description:"Moisture content at the end; of a profile the mean, in which nothing counts for more than fibre saturation."`
-	Radial     wire.PercentBand `json:"radial_strain" required:"true" description:"Change across the rings in percent of the size; positive is swelling."`
-	Tangential wire.PercentBand `json:"tangential_strain" required:"true" description:"Change along the rings in percent of the size; positive is swelling."`
+	From       wire.Band        `json:"from_mc" required:"true" description:"Moisture content at the start; of a profile the mean, in which nothing counts for more than fibre saturation."`
+	To         wire.Band        `json:"to_mc" required:"true" description:"Moisture content at the end; of a profile the mean, in which nothing counts for more than fibre saturation."`
+	Radial     wire.Band        `json:"radial_strain" required:"true" description:"Change across the rings in percent of the size; positive is swelling."`
+	Tangential wire.Band        `json:"tangential_strain" required:"true" description:"Change along the rings in percent of the size; positive is swelling."`
 	Start      SectionStart     `json:"start" required:"true" description:"The section before the change."`
 	Shape      *SectionShape    `json:"shape,omitempty" description:"The section after the change, free of stress. Left out for a section that holds the pith: it has no such shape."`
 	Heart      *BoxedHeart      `json:"boxed_heart,omitempty" description:"What happens to a section that holds the pith. Left out for any other."`
@@ -52,70 +52,70 @@ type RingAngles struct {
 
 // FaceCup is the cup of one face.
 type FaceCup struct {
-	Face         string             `json:"face" required:"true" enum:"face_1,face_2,near_edge,far_edge" description:"Which face or edge."`
-	Cup          wire.QuantityBand  `json:"cup" required:"true" description:"How far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith."`
-	HollowSide   string             `json:"hollow_side" required:"true" enum:"bark,pith,none" description:"Which way the curve opens, with the gradient where there is one; none: it stays straight."`
-	Detail       string             `json:"detail" required:"true" description:"The same in words."`
-	WithGradient *wire.QuantityBand `json:"with_gradient,omitempty" description:"The cup and the bend by the gradient together; the band adds both, because they come from one piece. Left out without a profile, and for an edge."`
+	Face         string     `json:"face" required:"true" enum:"face_1,face_2,near_edge,far_edge" description:"Which face or edge."`
+	Cup          wire.Band  `json:"cup" required:"true" description:"How far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith."`
+	HollowSide   string     `json:"hollow_side" required:"true" enum:"bark,pith,none" description:"Which way the curve opens, with the gradient where there is one; none: it stays straight."`
+	Detail       string     `json:"detail" required:"true" description:"The same in words."`
+	WithGradient *wire.Band `json:"with_gradient,omitempty" description:"The cup and the bend by the gradient together; the band adds both, because they come from one piece. Left out without a profile, and for an edge."`
 }
 
 // SectionShape is the section after the change, free of stress.
 type SectionShape struct {
-	Faces            []FaceCup          `json:"faces" required:"true" nullable:"false" description:"Face 1, face 2, the near edge and the far edge."`
-	WidthFace1       wire.QuantityBand  `json:"width_face_1" required:"true" description:"Straight from corner to corner along face 1."`
-	WidthMiddle      wire.QuantityBand  `json:"width_middle" required:"true" description:"Straight from edge to edge at mid-thickness."`
-	WidthFace2       wire.QuantityBand  `json:"width_face_2" required:"true" description:"Straight from corner to corner along face 2."`
-	ThicknessNear    wire.QuantityBand  `json:"thickness_near" required:"true" description:"Straight from corner to corner along the near edge."`
-	ThicknessMiddle  wire.QuantityBand  `json:"thickness_middle" required:"true" description:"From face to face in the middle of the width."`
-	ThicknessFar     wire.QuantityBand  `json:"thickness_far" required:"true" description:"Straight from corner to corner along the far edge."`
-	DiagonalFace1    wire.QuantityBand  `json:"diagonal_from_near_face_1" required:"true" description:"From the corner of the near edge and face 1 to that of the far edge and face 2. Unlike the other where the section goes out of square."`
-	DiagonalFace2    wire.QuantityBand  `json:"diagonal_from_near_face_2" required:"true" description:"From the corner of the near edge and face 2 to that of the far edge and face 1."`
-	Corners          CornerAngles       `json:"corners" required:"true" description:"Angles between the straight lines from corner to corner."`
-	Flat             wire.QuantityBand  `json:"planed_flat" required:"true" description:"Thickness left when both faces are planed flat over the full width, without any gradient."`
-	RippedFlat       wire.QuantityBand  `json:"ripped_planed_flat" required:"true" description:"The same for the worse half after ripping down the middle, kerf not counted, without any gradient."`
-	HalvesRipped     []RippedHalf       `json:"ripped_halves" required:"true" nullable:"false" description:"Cup of the wide faces of each half. It does not matter whether the board is ripped before or after it moves."`
-	FlatWithGradient *wire.QuantityBand `json:"planed_flat_with_gradient,omitempty" description:"About what the gradient leaves of planed_flat, taken off both faces over the full width. Left out without a profile."`
+	Faces            []FaceCup    `json:"faces" required:"true" nullable:"false" description:"Face 1, face 2, the near edge and the far edge."`
+	WidthFace1       wire.Band    `json:"width_face_1" required:"true" description:"Straight from corner to corner along face 1."`
+	WidthMiddle      wire.Band    `json:"width_middle" required:"true" description:"Straight from edge to edge at mid-thickness."`
+	WidthFace2       wire.Band    `json:"width_face_2" required:"true" description:"Straight from corner to corner along face 2."`
+	ThicknessNear    wire.Band    `json:"thickness_near" required:"true" description:"Straight from corner to corner along the near edge."`
+	ThicknessMiddle  wire.Band    `json:"thickness_middle" required:"true" description:"From face to face in the middle of the width."`
+	ThicknessFar     wire.Band    `json:"thickness_far" required:"true" description:"Straight from corner to corner along the far edge."`
+	DiagonalFace1    wire.Band    `json:"diagonal_from_near_face_1" required:"true" description:"From the corner of the near edge and face 1 to that of the far edge and face 2. Unlike the other where the section goes out of square."`
+	DiagonalFace2    wire.Band    `json:"diagonal_from_near_face_2" required:"true" description:"From the corner of the near edge and face 2 to that of the far edge and face 1."`
+	Corners          CornerAngles `json:"corners" required:"true" description:"Angles between the straight lines from corner to corner."`
+	Flat             wire.Band    `json:"planed_flat" required:"true" description:"Thickness left when both faces are planed flat over the full width, without any gradient."`
+	RippedFlat       wire.Band    `json:"ripped_planed_flat" required:"true" description:"The same for the worse half after ripping down the middle, kerf not counted, without any gradient."`
+	HalvesRipped     []RippedHalf `json:"ripped_halves" required:"true" nullable:"false" description:"Cup of the wide faces of each half. It does not matter whether the board is ripped before or after it moves."`
+	FlatWithGradient *wire.Band   `json:"planed_flat_with_gradient,omitempty" description:"About what the gradient leaves of planed_flat, taken off both faces over the full width. Left out without a profile."`
 }
 
 // RippedHalf is one half of a section ripped down the middle.
 type RippedHalf struct {
-	Half  string            `json:"half" required:"true" enum:"near,far" description:"The half at the near or at the far edge."`
-	Face1 wire.QuantityBand `json:"face_1_cup" required:"true" description:"Cup of its face 1. Positive: its curve opens towards the bark."`
-	Face2 wire.QuantityBand `json:"face_2_cup" required:"true" description:"Cup of its face 2. Positive: its curve opens towards the bark."`
+	Half  string    `json:"half" required:"true" enum:"near,far" description:"The half at the near or at the far edge."`
+	Face1 wire.Band `json:"face_1_cup" required:"true" description:"Cup of its face 1. Positive: its curve opens towards the bark."`
+	Face2 wire.Band `json:"face_2_cup" required:"true" description:"Cup of its face 2. Positive: its curve opens towards the bark."`
 }
 
 // CornerAngles are the corners, 90 degrees before.
 type CornerAngles struct {
-	NearFace1 AngleBand `json:"near_face_1" required:"true" description:"Between the near edge and face 1."`
-	FarFace1  AngleBand `json:"far_face_1" required:"true" description:"Between the far edge and face 1."`
-	NearFace2 AngleBand `json:"near_face_2" required:"true" description:"Between the near edge and face 2."`
-	FarFace2  AngleBand `json:"far_face_2" required:"true" description:"Between the far edge and face 2."`
+	NearFace1 wire.Band `json:"near_face_1" required:"true" description:"Between the near edge and face 1."`
+	FarFace1  wire.Band `json:"far_face_1" required:"true" description:"Between the far edge and face 1."`
+	NearFace2 wire.Band `json:"near_face_2" required:"true" description:"Between the near edge and face 2."`
+	FarFace2  wire.Band `json:"far_face_2" required:"true" description:"Between the far edge and face 2."`
 }
 
 // BoxedHeart is what happens to a section that holds the pith.
 type BoxedHeart struct {
-	Opens    bool              `json:"opens" required:"true" description:"A check opens; false: nothing opens, and old checks close."`
-	Opening  AngleBand         `json:"opening" required:"true" description:"Angle by which the full circle of the rings fails to close, of one check or shared by several."`
-	Face1Gap wire.QuantityBand `json:"face_1_gap" required:"true" description:"How wide one check from the pith square to face 1 opens there, if it takes all of the opening."`
-	Face2Gap wire.QuantityBand `json:"face_2_gap" required:"true" description:"The same of a check to face 2."`
-	NearGap  wire.QuantityBand `json:"near_gap" required:"true" description:"The same of a check to the near edge."`
-	FarGap   wire.QuantityBand `json:"far_gap" required:"true" description:"The same of a check to the far edge."`
-	Detail   string            `json:"detail" required:"true" description:"What happens, in words."`
+	Opens    bool      `json:"opens" required:"true" description:"A check opens; false: nothing opens, and old checks close."`
+	Opening  wire.Band `json:"opening" required:"true" description:"Angle by which the full circle of the rings fails to close, of one check or shared by several."`
+	Face1Gap wire.Band `json:"face_1_gap" required:"true" description:"How wide one check from the pith square to face 1 opens there, if it takes all of the opening."`
+	Face2Gap wire.Band `json:"face_2_gap" required:"true" description:"The same of a check to face 2."`
+	NearGap  wire.Band `json:"near_gap" required:"true" description:"The same of a check to the near edge."`
+	FarGap   wire.Band `json:"far_gap" required:"true" description:"The same of a check to the far edge."`
+	Detail   string    `json:"detail" required:"true" description:"What happens, in words."`
 }
 
 // GradientBend is the bend by a difference between shell and core.
 type GradientBend struct {
-	Curvature   CurvatureBand     `json:"curvature" required:"true" description:"Curvature across the grain. Positive: hollow on face 1."`
-	Cup         wire.QuantityBand `json:"cup" required:"true" description:"Bend over the width. Positive: hollow on face 1."`
-	WidthStrain wire.PercentBand  `json:"width_strain" required:"true" description:"Change of the width in percent, mean over the thickness; positive is swelling."`
-	Detail      string            `json:"detail" required:"true" description:"Which face draws hollow, in words."`
+	Curvature   wire.Band `json:"curvature" required:"true" description:"Curvature across the grain. Positive: hollow on face 1."`
+	Cup         wire.Band `json:"cup" required:"true" description:"Bend over the width. Positive: hollow on face 1."`
+	WidthStrain wire.Band `json:"width_strain" required:"true" description:"Change of the width in percent, mean over the thickness; positive is swelling."`
+	Detail      string    `json:"detail" required:"true" description:"Which face draws hollow, in words."`
 }
 
 // LengthwiseShape is how the piece bends and twists along its length.
 type LengthwiseShape struct {
-	Twist *AngleBand         `json:"twist,omitempty" description:"Twist from end to end, in the sense of the spiral where it dries. Left out without spiral_deg."`
-	Crook *wire.QuantityBand `json:"crook,omitempty" description:"Bend of the edges over the length. Positive: hollow on the far edge. Left out without near_minus_far_strain_pct."`
-	Bow   *wire.QuantityBand `json:"bow,omitempty" description:"Bend of the faces over the length. Positive: hollow on face 1. Left out without face_2_minus_face_1_strain_pct."`
+	Twist *wire.Band `json:"twist,omitempty" description:"Twist from end to end, in the sense of the spiral where it dries. Left out without spiral_deg."`
+	Crook *wire.Band `json:"crook,omitempty" description:"Bend of the edges over the length. Positive: hollow on the far edge. Left out without near_minus_far_strain_pct."`
+	Bow   *wire.Band `json:"bow,omitempty" description:"Bend of the faces over the length. Positive: hollow on face 1. Left out without face_2_minus_face_1_strain_pct."`
 }
 
 // SectionOutline is the edge of the section before and after.

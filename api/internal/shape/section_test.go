@@ -23,16 +23,16 @@ import (
 // sectionAnswer is a result as a caller reads it.
 type sectionAnswer struct {
 	Summary    string                 `json:"summary"`
-	From       wire.PercentBand       `json:"from_mc"`
-	Radial     wire.PercentBand       `json:"radial_strain"`
-	Tangential wire.PercentBand       `json:"tangential_strain"`
+	From       wire.Band              `json:"from_mc"`
+	Radial     wire.Band              `json:"radial_strain"`
+	Tangential wire.Band              `json:"tangential_strain"`
 	Start      shape.SectionStart     `json:"start"`
 	Shape      *shape.SectionShape    `json:"shape"`
 	Heart      *shape.BoxedHeart      `json:"boxed_heart"`
 	Gradient   *shape.GradientBend    `json:"gradient"`
 	Lengthwise *shape.LengthwiseShape `json:"lengthwise_shape"`
 	Outline    *shape.SectionOutline  `json:"outline"`
-	To         wire.PercentBand       `json:"to_mc"`
+	To         wire.Band              `json:"to_mc"`
 	Wood       shelf.WoodUsed         `json:"wood"`
 }
 
@@ -123,7 +123,7 @@ func TestSensesOfCup(t *testing.T) {
 		{`"z": "-100 mm"`, `"from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}`, "bark", "hollow", "round"},
 		{`"z": "130 mm"`, `"from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 14}`, "pith", "hollow", "round"},
 	} {
-		a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {`+row.pith+`}}, `+row.change+`}`)
+		a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {`+row.pith+`}}, `+row.change+`}`)
 		s := a.Result.Shape
 		for i, is := range []string{row.upper, row.lower} {
 			assert.Equal(t, row.sense, s.Faces[i].HollowSide, row.pith)
@@ -141,13 +141,13 @@ func TestSensesOfCup(t *testing.T) {
 		assert.Equal(t, math.Copysign(1, upper), opens)
 		assert.InDelta(t, math.Abs(upper), math.Abs(ends-middle), 0.01*math.Abs(upper)+1e-9, "25 points on a side, none just in the middle")
 	}
-	flat := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 35}, "to_condition": {"mc_pct": 60}}`)
+	flat := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 35}, "to_condition": {"mc_pct": 60}}`)
 	assert.Equal(t, "none", flat.Result.Shape.Faces[0].HollowSide, "nothing moves above fibre saturation")
 }
 
 // Rings from ring angle and radius are the same as the pith they belong to.
 func TestRingsOrPith(t *testing.T) {
-	const rest = `"species": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
 	rings := askSection(t, `{"rings": {"angle_deg": 30, "radius": "100 mm"}, `+rest)
 	pith := askSection(t, fmt.Sprintf(`{"rings": {"pith": {"y": "50 mm", "z": "%.12f mm"}}, %s`, 100*math.Cos(math.Pi/6)+15, rest))
 	assert.InDelta(t, 30, rings.Result.Start.Rings.Middle, 1e-9)
@@ -167,7 +167,7 @@ func TestGradientIsABeam(t *testing.T) {
 	strain := (1-0.03*22/30)/(1-0.03*16/30) - 1
 	assert.InEpsilon(t, strain/0.010, r.Gradient.Curvature.Value, 1e-9, "hollow on face 2 is negative")
 	assert.InEpsilon(t, strain/0.010*100*100/8/1000, r.Gradient.Cup.Value, 1e-9)
-	assert.InDelta(t, 11, r.From.ValuePct, 1e-9, "the mean of both faces")
+	assert.InDelta(t, 11, r.From.Value, 1e-9, "the mean of both faces")
 	assert.Contains(t, r.Gradient.Detail, "face 2")
 	require.NotNil(t, r.Shape.Faces[0].WithGradient)
 	assert.InDelta(t, 10*(1-0.06*3/30)-math.Abs(r.Gradient.Cup.Value), r.Shape.FlatWithGradient.Value, 0.02, "what is left of a thickness that shrank by the rings")
@@ -175,8 +175,8 @@ func TestGradientIsABeam(t *testing.T) {
 	// A level above fibre saturation counts up to it.
 	wet := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "rings": {"pith": {"z": "70 mm"}},
 		"profile": [{"z": "0 mm", "from_mc_pct": 60, "to_mc_pct": 10}, {"z": "5 mm", "from_mc_pct": 90, "to_mc_pct": 60}, {"z": "10 mm", "from_mc_pct": 60, "to_mc_pct": 10}]}`)
-	assert.InDelta(t, 30, wet.Result.From.ValuePct, 1e-9)
-	assert.InDelta(t, 20, wet.Result.To.ValuePct, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
+	assert.InDelta(t, 30, wet.Result.From.Value, 1e-9)
+	assert.InDelta(t, 20, wet.Result.To.Value, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
 	assert.InDelta(t, 0, wet.Result.Gradient.Cup.Value, 1e-9, "both faces alike")
 }
 
@@ -205,7 +205,7 @@ func TestBoxedHeart(t *testing.T) {
 	assert.Nil(t, a.Result.Shape)
 	assert.Nil(t, a.Result.Outline)
 	assert.True(t, h.Opens)
-	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.ValueDeg, 1e-9)
+	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.Value, 1e-9)
 	assert.InDelta(t, 2*math.Pi*30*0.03, h.Face2Gap.Value, 1e-9)
 	assert.InDelta(t, 2*math.Pi*50*0.03, h.Face1Gap.Value, 1e-9)
 	assert.True(t, a.Result.Start.Pith.Inside)
@@ -223,14 +223,14 @@ func TestLengthwise(t *testing.T) {
 		"lengthwise": {"length": "2 m", "spiral_deg": 4, "near_minus_far_strain_pct": -0.1, "face_2_minus_face_1_strain_pct": 0.02}}`)
 	l := a.Result.Lengthwise
 	require.NotNil(t, l)
-	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.ValueDeg, 1e-9)
+	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.Value, 1e-9)
 	assert.InDelta(t, -0.001*4/(8*0.1)*1000, l.Crook.Value, 1e-9, "the near edge shrinks more: hollow there")
 	assert.InDelta(t, 0.0002*4/(8*0.02)*1000, l.Bow.Value, 1e-9)
 }
 
 // Both halves of a centred board cup alike, and a board so ripped is left thicker.
 func TestRipped(t *testing.T) {
-	a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
+	a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
 	s := a.Result.Shape
 	require.Len(t, s.HalvesRipped, 2)
 	assert.InDelta(t, s.HalvesRipped[0].Face2.Value, s.HalvesRipped[1].Face2.Value, 1e-9)
@@ -274,16 +274,16 @@ func TestSectionTable(t *testing.T) {
 func shapesDrawn(t testing.TB) []asking.Asked {
 	t.Helper()
 	all := []asking.Asked{
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "3 m", "thickness": "1 mm", "rings": {"pith": {"z": "101 mm"}}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "rings": {"pith": {"y": "5 mm", "z": "450 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 8}, "report_in": "inch"}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"angle_deg": 45, "radius": "1000 m"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 4}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "rings": {"pith": {"y": "190 mm", "z": "34 mm"}}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "3 m", "thickness": "1 mm", "rings": {"pith": {"z": "101 mm"}}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "rings": {"pith": {"y": "5 mm", "z": "450 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 8}, "report_in": "inch"}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"angle_deg": 45, "radius": "1000 m"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 4}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "rings": {"pith": {"y": "190 mm", "z": "34 mm"}}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
 			"profile": [{"z": "0 mm", "from_mc_pct": 30, "to_mc_pct": 4}, {"z": "4 mm", "from_mc_pct": 4, "to_mc_pct": 30}]}`),
 		asking.LaminateOf(asking.OkLayer, asking.OkGlued),
 		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_angle_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
-		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "rings": {"angle_deg": 45}, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
+		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "group": "softwood", "modulus_of_elasticity": "9000 MPa"}, "thickness": "0.1 mm", "rings": {"angle_deg": 45}, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
 		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_angle_deg": 90`)+`, `+asking.OkLayer+`], "glue_up_condition": {"mc_pct": 20}, "later_condition": {"mc_pct": 4}, "report_in": "inch"}`),
 	}
 	for _, path := range []string{"/v1/section-shape", "/v1/laminate"} {

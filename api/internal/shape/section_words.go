@@ -23,7 +23,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		report: report, section: *s, heart: w.Heart,
 	}
 	if g := w.Gradient; g != nil {
-		r.Gradient = &GradientBend{Curvature: curvatureBand(g.Curvature), Cup: report.LengthBand(g.Cup),
+		r.Gradient = &GradientBend{Curvature: wire.CurvatureBandOf(g.Curvature), Cup: report.LengthBand(g.Cup),
 			WidthStrain: wire.PercentBandOf(g.Mean), Detail: hollowWords[w.Hollow]}
 	}
 	if w.Heart != nil {
@@ -52,8 +52,8 @@ func describeShape(f *section.Free, report wire.Reporter) *SectionShape {
 		ThicknessNear: band(f.Thickness.Left), ThicknessMiddle: band(f.Thickness.Middle),
 		ThicknessFar:  band(f.Thickness.Right),
 		DiagonalFace1: band(f.Diagonals.Falling), DiagonalFace2: band(f.Diagonals.Rising),
-		Corners: CornerAngles{angleBand(f.Corners.UpperLeft), angleBand(f.Corners.UpperRight),
-			angleBand(f.Corners.LowerLeft), angleBand(f.Corners.LowerRight)},
+		Corners: CornerAngles{wire.AngleBandOf(f.Corners.UpperLeft), wire.AngleBandOf(f.Corners.UpperRight),
+			wire.AngleBandOf(f.Corners.LowerLeft), wire.AngleBandOf(f.Corners.LowerRight)},
 		Flat: band(f.Flat), RippedFlat: band(f.Ripped),
 		Faces: make([]FaceCup, 0, len(f.Sides)), HalvesRipped: make([]RippedHalf, 0, len(f.Halves)),
 	}
@@ -116,7 +116,7 @@ var hollowWords = map[section.Hollow]string{
 
 func describeHeart(h *section.Heart, report wire.Reporter) *BoxedHeart {
 	out := &BoxedHeart{
-		Opens: h.Opens, Opening: angleBand(h.Opening),
+		Opens: h.Opens, Opening: wire.AngleBandOf(h.Opening),
 		Face1Gap: report.LengthBand(h.Gap.Upper), Face2Gap: report.LengthBand(h.Gap.Lower),
 		NearGap: report.LengthBand(h.Gap.Left), FarGap: report.LengthBand(h.Gap.Right),
 		Detail: "boxed heart: with equal change along the radius and the rings nothing opens",
@@ -153,7 +153,7 @@ func outlinePoint(s *section.Section, p section.Point, report wire.Reporter) Out
 func describeLengthwise(l *section.Lengthwise, report wire.Reporter) *LengthwiseShape {
 	out := &LengthwiseShape{}
 	if l.Twist != nil {
-		a := angleBand(*l.Twist)
+		a := wire.AngleBandOf(*l.Twist)
 		out.Twist = &a
 	}
 	if l.Crook != nil {
@@ -169,7 +169,7 @@ func describeLengthwise(l *section.Lengthwise, report wire.Reporter) *Lengthwise
 
 // sectionSummary has no lengths in it, so that it is the same in every system of units.
 func sectionSummary(r *SectionShapeResult) string {
-	from, to := quantity.FormatNumber(r.From.ValuePct, 1), quantity.FormatNumber(r.To.ValuePct, 1)
+	from, to := quantity.FormatNumber(r.From.Value, 1), quantity.FormatNumber(r.To.Value, 1)
 	head := "from " + from + " to " + to + " %: "
 	if r.Heart != nil {
 		return head + r.Heart.Detail

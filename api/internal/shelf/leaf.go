@@ -114,5 +114,5 @@ func DryingOf(sawnAt, driedTo *float64) (*resaw.Drying, error) {
 
 // NoWoodToDry is the error of a leaf that dries and whose wood is not known.
 func NoWoodToDry() error {
-	return wire.Missing("/species", "the shrinkage still to come needs the species")
+	return wire.Missing("/wood", "the shrinkage still to come needs the wood")
 }

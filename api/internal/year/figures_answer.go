@@ -15,14 +15,14 @@ type AssemblyMovementResult struct {
 
 // PartFigures are the figures of a part.
 type PartFigures struct {
-	ID       string           `json:"id" required:"true" description:"Your id of the part, or its position."`
-	Name     string           `json:"name,omitempty" description:"Your name for the part."`
-	Wood     shelf.WoodUsed   `json:"wood" required:"true" description:"The wood, with the figures the answer rests on."`
-	Build    wire.PercentBand `json:"build_mc" required:"true" description:"Moisture content at the build."`
-	Driest   FigureState      `json:"driest" required:"true" description:"The driest state."`
-	Wettest  FigureState      `json:"wettest" required:"true" description:"The wettest state."`
-	PerPoint PerPoint         `json:"per_point" required:"true" description:"Change per point of moisture content about the build, in percent of the size."`
-	Sizes    []SizeFigures    `json:"sizes" required:"true" nullable:"false" description:"Thickness, and width and length where they were given."`
+	ID       string         `json:"id" required:"true" description:"Your id of the part, or its position."`
+	Name     string         `json:"name,omitempty" description:"Your name for the part."`
+	Wood     shelf.WoodUsed `json:"wood" required:"true" description:"The wood, with the figures the answer rests on."`
+	Build    wire.Band      `json:"build_mc" required:"true" description:"Moisture content at the build."`
+	Driest   FigureState    `json:"driest" required:"true" description:"The driest state."`
+	Wettest  FigureState    `json:"wettest" required:"true" description:"The wettest state."`
+	PerPoint PerPoint       `json:"per_point" required:"true" description:"Change per point of moisture content about the build, in percent of the size."`
+	Sizes    []SizeFigures  `json:"sizes" required:"true" nullable:"false" description:"Thickness, and width and length where they were given."`
 
 	called string // by people
 }
@@ -30,7 +30,7 @@ type PartFigures struct {
 // FigureState is the moisture content of a part at an extreme.
 type FigureState struct {
 	Day
-	MC wire.PercentBand `json:"mc" required:"true" description:"Moisture content."`
+	MC wire.Band `json:"mc" required:"true" description:"Moisture content."`
 }
 
 // Day is a day of the room.
@@ -41,33 +41,33 @@ type Day struct {
 
 // PerPoint is the movement of a wood in its own directions.
 type PerPoint struct {
-	Longitudinal wire.PercentBand `json:"longitudinal" required:"true" description:"Along the grain."`
-	Radial       wire.PercentBand `json:"radial" required:"true" description:"Across the rings."`
-	Tangential   wire.PercentBand `json:"tangential" required:"true" description:"Along the rings."`
+	Longitudinal wire.Band `json:"longitudinal" required:"true" description:"Along the grain."`
+	Radial       wire.Band `json:"radial" required:"true" description:"Across the rings."`
+	Tangential   wire.Band `json:"tangential" required:"true" description:"Along the rings."`
 }
 
 // SizeFigures are the figures of one dimension of a part.
 type SizeFigures struct {
-	Dimension string            `json:"dimension" required:"true" enum:"thickness,width,length" description:"Which size of the part."`
-	PerPoint  wire.QuantityBand `json:"per_point" required:"true" description:"Change of this size per point of moisture content about the build."`
-	Build     wire.Quantity     `json:"build" required:"true" description:"The size at the build."`
-	Driest    wire.QuantityBand `json:"driest" required:"true" description:"The size in the driest state."`
-	Wettest   wire.QuantityBand `json:"wettest" required:"true" description:"The size in the wettest state."`
-	ToDriest  wire.QuantityBand `json:"to_driest" required:"true" description:"Driest less build."`
-	ToWettest wire.QuantityBand `json:"to_wettest" required:"true" description:"Wettest less build."`
-	Swing     wire.QuantityBand `json:"swing" required:"true" description:"Wettest less driest."`
+	Dimension string        `json:"dimension" required:"true" enum:"thickness,width,length" description:"Which size of the part."`
+	PerPoint  wire.Band     `json:"per_point" required:"true" description:"Change of this size per point of moisture content about the build."`
+	Build     wire.Quantity `json:"build" required:"true" description:"The size at the build."`
+	Driest    wire.Band     `json:"driest" required:"true" description:"The size in the driest state."`
+	Wettest   wire.Band     `json:"wettest" required:"true" description:"The size in the wettest state."`
+	ToDriest  wire.Band     `json:"to_driest" required:"true" description:"Driest less build."`
+	ToWettest wire.Band     `json:"to_wettest" required:"true" description:"Wettest less build."`
+	Swing     wire.Band     `json:"swing" required:"true" description:"Wettest less driest."`
 }
 
 // PairFigures are the figures of a pair.
 type PairFigures struct {
-	ID        string            `json:"id" required:"true" description:"Your id of the pair, or its position."`
-	Name      string            `json:"name,omitempty" description:"Your name for the pair."`
-	Feasible  bool              `json:"feasible" required:"true" description:"A clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end."`
-	AtBuild   BuildClearance    `json:"build_clearance" required:"true" description:"The clearance to build in."`
-	Short     wire.Quantity     `json:"short_by" required:"true" description:"By how much max_clearance is too small; 0 where the pair is feasible."`
-	ToDriest  wire.QuantityBand `json:"to_driest" required:"true" description:"How the clearance changes from the build to the driest state; below 0 it closes."`
-	ToWettest wire.QuantityBand `json:"to_wettest" required:"true" description:"How the clearance changes from the build to the wettest state; below 0 it closes."`
-	Detail    string            `json:"detail" required:"true" description:"How to fit the pair, in words."`
+	ID        string         `json:"id" required:"true" description:"Your id of the pair, or its position."`
+	Name      string         `json:"name,omitempty" description:"Your name for the pair."`
+	Feasible  bool           `json:"feasible" required:"true" description:"A clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end."`
+	AtBuild   BuildClearance `json:"build_clearance" required:"true" description:"The clearance to build in."`
+	Short     wire.Quantity  `json:"short_by" required:"true" description:"By how much max_clearance is too small; 0 where the pair is feasible."`
+	ToDriest  wire.Band      `json:"to_driest" required:"true" description:"How the clearance changes from the build to the driest state; below 0 it closes."`
+	ToWettest wire.Band      `json:"to_wettest" required:"true" description:"How the clearance changes from the build to the wettest state; below 0 it closes."`
+	Detail    string         `json:"detail" required:"true" description:"How to fit the pair, in words."`
 
 	called string // by people
 }

@@ -25,8 +25,8 @@ func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f
 			ID: p.id, Name: p.req.Name, Wood: p.wood.Used(partFigures...), Build: wire.MoistureBandOf(p.MadeAt),
 			Driest:  FigureState{on(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
 			Wettest: FigureState{on(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
-			PerPoint: PerPoint{wire.PercentBandOf(one.PerPoint.Longitudinal), wire.PercentBandOf(one.PerPoint.Radial),
-				wire.PercentBandOf(one.PerPoint.Tangential)},
+			PerPoint: PerPoint{wire.PercentAPoint(one.PerPoint.Longitudinal), wire.PercentAPoint(one.PerPoint.Radial),
+				wire.PercentAPoint(one.PerPoint.Tangential)},
 			Sizes: make([]SizeFigures, 0, len(one.Sizes)), called: p.Name,
 		}
 		for k := range one.Sizes {

@@ -24,7 +24,7 @@ func (r *YearInServiceResult) csv() []byte {
 		for k := range r.Parts[i].Series {
 			p := &r.Parts[i].Series[k]
 			text = append(text, name+","+p.DayOfYear+","+p.Date...)
-			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct,
+			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High,
 				p.Outside, p.Inside} {
 				text = append(text, ',')
 				text = strconv.AppendFloat(text, v, 'f', 2, 64)
@@ -43,16 +43,16 @@ func (r *YearInServiceResult) picture() *yearPicture {
 	for i := range r.Parts {
 		one, lived := &r.Parts[i], &r.lives.Pieces[i]
 		drawn := yearDrawn{
-			name: one.called, made: one.Build.ValuePct,
-			dry: extremeDrawn{share(lived.Dry.At), one.Driest.Mean.ValuePct},
-			wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Mean.ValuePct},
+			name: one.called, made: one.Build.Value,
+			dry: extremeDrawn{share(lived.Dry.At), one.Driest.Mean.Value},
+			wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Mean.Value},
 		}
 		finish := one.Outside.Name
 		if one.Inside != one.Outside {
 			finish += " / " + one.Inside.Name
 		}
 		drawn.beside = []string{one.Wood.Common, finish, behind(one.TimeConstant), "build at " +
-			quantity.FormatNumber(one.BuildAir.RH.ValuePct, 0) + " % RH"}
+			quantity.FormatNumber(one.BuildAir.RH.Value, 0) + " % RH"}
 		if pulled := r.pulled(i); pulled != "" {
 			drawn.beside = append(drawn.beside, pulled)
 		}
@@ -92,5 +92,5 @@ func (r *YearInServiceResult) pulled(i int) string {
 	if !r.held[i] || h == nil {
 		return ""
 	}
-	return "held: " + quantity.FormatNumber(h.Stretch.ValuePct, 1) + " % pull, " + h.Risk
+	return "held: " + quantity.FormatNumber(h.Stretch.Value, 1) + " % pull, " + h.Risk
 }

@@ -28,13 +28,13 @@ import (
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
 	r := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "20 C", "rh_pct": 25}, "summer_air": {"temperature": "24 C", "rh_pct": 62}}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
-		"parts": [{"id": "veneer", "species": "spruce-sitka", "thickness": "0.6 mm", "rings": {"angle_deg": 90}}]}`).Result
+		"parts": [{"id": "veneer", "wood": "spruce-sitka", "thickness": "0.6 mm", "rings": {"angle_deg": 90}}]}`).Result
 	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}}`, `{"air": {"temperature": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
-		assert.InDelta(t, emc.EMC.ValuePct, state.Mean.ValuePct, 0.05)
-		assert.Less(t, state.Mean.LowPct, emc.EMC.ValuePct)
-		assert.Greater(t, state.Mean.HighPct, emc.EMC.ValuePct)
+		assert.InDelta(t, emc.EMC.Value, state.Mean.Value, 0.05)
+		assert.Less(t, state.Mean.Low, emc.EMC.Value)
+		assert.Greater(t, state.Mean.High, emc.EMC.Value)
 	}
 	assert.InDelta(t, 25, r.Room.Driest.RHPct, 0.1)
 	assert.InDelta(t, 62, r.Room.Wettest.RHPct, 0.1)
@@ -48,11 +48,11 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
 		r := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
-			"parts": [{"id": "plate", "species": "`+species+`", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}]}`).Result
+			"parts": [{"id": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.Swing, 0.01)
-		assert.InDelta(t, p.Build.ValuePct, p.Driest.Mean.ValuePct, 0.1, species)
-		assert.InDelta(t, 48, p.BuildAir.RH.ValuePct, 1, species)
+		assert.InDelta(t, p.Build.Value, p.Driest.Mean.Value, 0.1, species)
+		assert.InDelta(t, 48, p.BuildAir.RH.Value, 1, species)
 		assert.InDelta(t, 400, p.Sizes[1].Driest.Value, 0.1)
 		assert.Equal(t, "low", p.Restrained.Risk)
 	}
@@ -64,7 +64,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
 		r := asking.AnswerTo[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest_condition": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest_condition": {"air": {"temperature": "21 C", "rh_pct": 45}},
-			"parts": [{"id": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}, {"id": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 0}}]}`).Result
+			"parts": [{"id": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}, {"id": "back", "wood": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 0}}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
 			if rh != "25" { // below 6 %MC the total shrinkage form answers
@@ -75,8 +75,8 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 			assert.InDelta(t, 0, s.ToWettest.Value, 1e-9)
 		}
 		// 0.00148 and 0.00353 per point, as printed
-		assert.InDelta(t, 0.148, r.Parts[0].PerPoint.Radial.ValuePct, 1e-9)
-		assert.InDelta(t, 0.353, r.Parts[1].PerPoint.Tangential.ValuePct, 1e-9)
+		assert.InDelta(t, 0.148, r.Parts[0].PerPoint.Radial.Value, 1e-9)
+		assert.InDelta(t, 0.353, r.Parts[1].PerPoint.Tangential.Value, 1e-9)
 		assert.InDelta(t, 4*0.148, r.Parts[0].Sizes[1].PerPoint.Value, 1e-9)
 	}
 }
@@ -86,7 +86,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
 	r := asking.AnswerTo[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 10},
-		"parts": [{"id": "groove", "species": "walnut-black", "thickness": "20 mm", "length": "600 mm", "rings": {"angle_deg": 90}}, {"id": "panel", "species": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "rings": {"angle_deg": 0}}],
+		"parts": [{"id": "groove", "wood": "walnut-black", "thickness": "20 mm", "length": "600 mm", "rings": {"angle_deg": 90}}, {"id": "panel", "wood": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "rings": {"angle_deg": 0}}],
 		"pairs": [{"id": "panel", "outer": {"part": "groove", "dimension": "length", "size": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "max_clearance": "10 mm"}]}`).Result
 	p := r.Pairs[0]
 	require.True(t, p.Feasible)
@@ -105,7 +105,7 @@ func TestClearanceOverHTTP(t *testing.T) {
 // weekly swing are told by the day.
 func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	year := func(room, finish string) year.PartThroughYear {
-		return asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"id": "plate", "species": "spruce-sitka", "thickness": "10 mm", "rings": {"angle_deg": 90}`+finish+`}]}`).Result.Parts[0]
+		return asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"id": "plate", "wood": "spruce-sitka", "thickness": "10 mm", "rings": {"angle_deg": 90}`+finish+`}]}`).Result.Parts[0]
 	}
 	const room = `"station": "madison-wi", "heated_to": "20 C"`
 	bare, one, both := year(room, ""), year(room, `, "finish": {"outside": "shellac", "inside": "bare"}`), year(room, `, "finish": {"outside": "shellac"}`)
@@ -146,7 +146,7 @@ func TestDemoInstrument(t *testing.T) {
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
 	// 6.9 points of 0.00148 on 356 mm
-	assert.InDelta(t, 6.9, top.Wettest.MC.ValuePct-top.Driest.MC.ValuePct, 0.1)
+	assert.InDelta(t, 6.9, top.Wettest.MC.Value-top.Driest.MC.Value, 0.1)
 	assert.InDelta(t, 6.9*0.00148*356, top.Sizes[1].Swing.Value, 0.06)
 	assert.Equal(t, "pear, figures from memory", r.Parts[8].Wood.Common)
 	assert.InDelta(t, 0.72, r.Pairs[0].AtBuild.Usual.Value, 0.05)
@@ -159,7 +159,7 @@ func TestDemoInstrument(t *testing.T) {
 	year := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", string(text)).Result
 	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ August at 12\.1 %, the widest swing of 10 parts; build at about 4[678] % RH`, year.Summary)
 	for i, p := range year.Parts {
-		assert.InDelta(t, p.Driest.Mean.ValuePct, r.Parts[i].Driest.MC.ValuePct, 1e-9, "both routes tell of the same year")
+		assert.InDelta(t, p.Driest.Mean.Value, r.Parts[i].Driest.MC.Value, 1e-9, "both routes tell of the same year")
 		assert.Equal(t, p.Wettest.DayOfYear, r.Parts[i].Wettest.DayOfYear)
 	}
 }
@@ -261,7 +261,7 @@ func assemblyOf(parts, pairs int) string {
 			b.WriteString(",")
 		}
 		finish := []string{`"outside": "varnish", "inside": "bare"`, `"outside": "oil"`, `"outside": "bare"`}[i%3]
-		b.WriteString(`{"id": "part-` + strconv.Itoa(i) + `", "species": "` + woods[i%len(woods)] + `", "thickness": "` + strconv.Itoa(3+3*(i%9)) + ` mm", "width": "` + strconv.Itoa(40+10*i) + ` mm", "rings": {"angle_deg": 80}, "finish": {` + finish + `}}`)
+		b.WriteString(`{"id": "part-` + strconv.Itoa(i) + `", "wood": "` + woods[i%len(woods)] + `", "thickness": "` + strconv.Itoa(3+3*(i%9)) + ` mm", "width": "` + strconv.Itoa(40+10*i) + ` mm", "rings": {"angle_deg": 80}, "finish": {` + finish + `}}`)
 	}
 	b.WriteString(`], "pairs": [`)
 	for i := range pairs {
