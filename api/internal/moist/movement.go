@@ -14,14 +14,14 @@ import (
 // MovementRequest asks how far a size moves between two conditions.
 type MovementRequest struct {
 	Wood        *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Size        *wire.Length      `json:"size" validate:"required,gte=0.0001,lte=100" description:"The length that moves, such as the width of a panel, at the condition that size_at names."`
-	SizeAt      string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"Which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start."`
-	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"How size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg."`
-	RingAngle   *float64          `json:"size_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"Angle between the rings and size, read on the end grain: 0 along the rings, 90 across them. Give this or direction."`
-	RingAngleSD *float64          `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"Standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact."`
-	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"Condition of the wood at the start."`
-	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"Condition of the wood at the end."`
-	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"System of units of the answer: metric (mm) or inch (in)."`
+	Size        *wire.Length      `json:"size" validate:"required,gte=0.0001,lte=100" description:"the length that moves, such as the width of a panel, at the condition that size_at names"`
+	SizeAt      string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start"`
+	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg"`
+	RingAngle   *float64          `json:"size_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle between the rings and size, read on the end grain: 0 along the rings, 90 across them. Give this or direction"`
+	RingAngleSD *float64          `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact"`
+	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"condition of the wood at the start"`
+	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"condition of the wood at the end"`
+	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -29,24 +29,24 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 
 // ShrinkageForm is what one published form of the relation gives.
 type ShrinkageForm struct {
-	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The published form: the dimensional change coefficient, fitted for 6 to 14 %MC, or the total shrinkage from green to ovendry."`
-	Change wire.Band `json:"change" required:"true" description:"How far the size moves by this form; positive is swelling."`
-	Rate   float64   `json:"rate" required:"true" description:"What the form rests on, as a fraction of the size: the change per point of moisture content of a coefficient, or the total shrinkage."`
+	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC, or the total shrinkage from green to ovendry"`
+	Change wire.Band `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
+	Rate   float64   `json:"rate" required:"true" description:"what the form rests on, as a fraction of the size: the change per point of moisture content of a coefficient, or the total shrinkage"`
 }
 
 // MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
-	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"The wood, with the figures the answer rests on."`
-	From            wire.Band       `json:"from_mc" required:"true" description:"Moisture content at the start."`
-	To              wire.Band       `json:"to_mc" required:"true" description:"Moisture content at the end."`
-	FromSize        wire.Band       `json:"from_size" required:"true" description:"The size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough."`
-	ToSize          wire.Band       `json:"to_size" required:"true" description:"The size at the end."`
-	Change          wire.Band       `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces (15 %), both moisture contents and the ring angle."`
-	Strain          float64         `json:"strain_pct" required:"true" description:"The change in percent of the size at the start."`
-	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"The form that the answer rests on."`
-	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"What each published form gives for which the wood has figures."`
-	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"The published figures differ by more than 15 %; the band of change holds both."`
-	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"Moisture content below which the wood shrinks in this answer."`
+	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"the wood, with the figures the answer rests on"`
+	From            wire.Band       `json:"from_mc" required:"true" description:"moisture content at the start"`
+	To              wire.Band       `json:"to_mc" required:"true" description:"moisture content at the end"`
+	FromSize        wire.Band       `json:"from_size" required:"true" description:"the size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough"`
+	ToSize          wire.Band       `json:"to_size" required:"true" description:"the size at the end"`
+	Change          wire.Band       `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
+	Strain          float64         `json:"strain_pct" required:"true" description:"the change in percent of the size at the start"`
+	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form that the answer rests on"`
+	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"what each published form gives for which the wood has figures"`
+	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band of change holds both"`
+	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"moisture content below which the wood shrinks in this answer"`
 }
 
 // UsedWood is the wood of the answer, which is encoded beforehand.

@@ -14,14 +14,14 @@ import (
 
 // LaminateRequest asks what becomes of layers glued flat.
 type LaminateRequest struct {
-	Layers   []GluedLayer      `json:"layers" validate:"required,min=1,max=32,dive" description:"The layers from face 1, the top, down."`
-	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"Length of the panel."`
-	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"Width of the panel."`
-	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"Condition of the layers when they were glued flat, of each that has none of its own."`
-	Later    *shelf.Conditions `json:"later_condition,omitempty" description:"Condition that the layers come to, of each that has none of its own."`
-	Glue     *GlueLayer        `json:"glue,omitempty" description:"The glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa."`
-	Strip    *StripAsked       `json:"strip,omitempty" description:"Your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables."`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"System of units of the answer: metric (mm) or inch (in)."`
+	Layers   []GluedLayer      `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
+	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
+	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
+	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
+	Later    *shelf.Conditions `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
+	Glue     *GlueLayer        `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
+	Strip    *StripAsked       `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -39,25 +39,25 @@ func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*lay
 
 // GluedLayer is one layer.
 type GluedLayer struct {
-	ID        string            `json:"id,omitempty" validate:"max=64" description:"Your name for the layer in programs. Left out: its position, such as 1."`
-	Name      string            `json:"name,omitempty" validate:"max=100" description:"Your name for the layer, for people; it comes back as it is."`
+	ID        string            `json:"id,omitempty" validate:"max=64" description:"your name for the layer in programs. Left out: its position, such as 1"`
+	Name      string            `json:"name,omitempty" validate:"max=100" description:"your name for the layer, for people; it comes back as it is"`
 	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"Thickness of the layer."`
-	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"Angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it."`
-	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"How the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here."`
-	AtGlueUp  *shelf.Conditions `json:"glue_up_condition,omitempty" description:"Condition of this layer when it was glued. Left out: that of the panel."`
-	Later     *shelf.Conditions `json:"later_condition,omitempty" description:"Condition that this layer comes to. Left out: that of the panel."`
+	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
+	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
+	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here"`
+	AtGlueUp  *shelf.Conditions `json:"glue_up_condition,omitempty" description:"condition of this layer when it was glued. Left out: that of the panel"`
+	Later     *shelf.Conditions `json:"later_condition,omitempty" description:"condition that this layer comes to. Left out: that of the panel"`
 }
 
 // GlueLayer is the glue between two layers.
 type GlueLayer struct {
-	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"Thickness of the glue line. Left out: 0.1 mm, assumed."`
-	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"Shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed."`
+	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"thickness of the glue line. Left out: 0.1 mm, assumed"`
+	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed"`
 }
 
 // StripAsked is what the strip of two layers takes in place of the tables.
 type StripAsked struct {
-	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"Stiffness of layer 1 over that of layer 2, both across the grain; 1 where they are equally stiff."`
+	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"stiffness of layer 1 over that of layer 2, both across the grain; 1 where they are equally stiff"`
 }
 
 // ComputeLaminate answers what becomes of layers glued flat.

@@ -15,14 +15,14 @@ import (
 // SectionShapeRequest asks what becomes of the shape of a cross-section.
 type SectionShapeRequest struct {
 	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"From the near edge to the far edge, at the start."`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"From face 1 to face 2, at the start."`
-	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"How the growth rings lie on the end grain."`
-	From      *shelf.Conditions `json:"from_condition,omitempty" description:"Condition of the wood at the start, with to_condition. Give both, or profile."`
-	To        *shelf.Conditions `json:"to_condition,omitempty" description:"Condition of the wood at the end, with from_condition."`
-	Profile   []MoistureLevel   `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"Moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition."`
-	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"What bends and twists the piece along its length: ask for twist, crook or bow."`
-	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"System of units of the answer: metric (mm) or inch (in)."`
+	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"from the near edge to the far edge, at the start"`
+	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"from face 1 to face 2, at the start"`
+	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"how the growth rings lie on the end grain"`
+	From      *shelf.Conditions `json:"from_condition,omitempty" description:"condition of the wood at the start, with to_condition. Give both, or profile"`
+	To        *shelf.Conditions `json:"to_condition,omitempty" description:"condition of the wood at the end, with from_condition"`
+	Profile   []MoistureLevel   `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition"`
+	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"what bends and twists the piece along its length: ask for twist, crook or bow"`
+	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -30,19 +30,19 @@ func (req *SectionShapeRequest) System() string { return req.ReportIn }
 
 // MoistureLevel is the moisture content at one depth.
 type MoistureLevel struct {
-	Z    *wire.Length `json:"z" validate:"required,gte=0,lte=2" description:"From face 1 into the wood: 0 mm at the first level, the thickness at the last."`
-	From *float64     `json:"from_mc_pct" validate:"required,gte=0,lte=250" description:"Moisture content at this depth at the start."`
-	To   *float64     `json:"to_mc_pct" validate:"required,gte=0,lte=250" description:"Moisture content at this depth at the end."`
-	SD   *float64     `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"Standard deviation of from_mc_pct and of to_mc_pct."`
+	Z    *wire.Length `json:"z" validate:"required,gte=0,lte=2" description:"from face 1 into the wood: 0 mm at the first level, the thickness at the last"`
+	From *float64     `json:"from_mc_pct" validate:"required,gte=0,lte=250" description:"moisture content at this depth at the start"`
+	To   *float64     `json:"to_mc_pct" validate:"required,gte=0,lte=250" description:"moisture content at this depth at the end"`
+	SD   *float64     `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"standard deviation of from_mc_pct and of to_mc_pct"`
 }
 
 // Lengthwise is what bends and twists a piece along its length.
 type Lengthwise struct {
-	Length   *wire.Length `json:"length" validate:"required,gte=0.01,lte=30" description:"Length of the piece."`
-	Spiral   *float64     `json:"spiral_deg,omitempty" validate:"omitempty,gte=-45,lte=45" description:"Angle of the grain to the axis of the stem. Left out: no twist is told."`
-	SpiralSD *float64     `json:"spiral_sd_deg,omitempty" validate:"omitempty,gte=0,lte=10" description:"Standard deviation of spiral_deg, with which it goes. Left out: the angle is exact."`
-	Edges    *float64     `json:"near_minus_far_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"Change along the grain of the near edge less that of the far edge, in percent of the length; -1 where juvenile or reaction wood at the near edge shrinks 1 % more. Left out: no crook is told."`
-	Faces    *float64     `json:"face_2_minus_face_1_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"The same of face 2 less face 1. Left out: no bow is told."`
+	Length   *wire.Length `json:"length" validate:"required,gte=0.01,lte=30" description:"length of the piece"`
+	Spiral   *float64     `json:"spiral_deg,omitempty" validate:"omitempty,gte=-45,lte=45" description:"angle of the grain to the axis of the stem. Left out: no twist is told"`
+	SpiralSD *float64     `json:"spiral_sd_deg,omitempty" validate:"omitempty,gte=0,lte=10" description:"standard deviation of spiral_deg, with which it goes. Left out: the angle is exact"`
+	Edges    *float64     `json:"near_minus_far_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"change along the grain of the near edge less that of the far edge, in percent of the length; -1 where juvenile or reaction wood at the near edge shrinks 1 % more. Left out: no crook is told"`
+	Faces    *float64     `json:"face_2_minus_face_1_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of face 2 less face 1. Left out: no bow is told"`
 }
 
 // ComputeSection answers what becomes of the shape of a section.

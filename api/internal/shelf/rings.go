@@ -12,35 +12,35 @@ import (
 // Rings is how the growth rings lie on the end grain: exactly one of pith, readings, chord
 // and angle_deg.
 type Rings struct {
-	Pith      *RingPoint    `json:"pith,omitempty" description:"Where the pith lies on the end grain, often outside the wood. The best there is: it gives the ring angle at every place."`
-	Readings  []RingReading `json:"readings,omitempty" validate:"omitempty,min=1,max=2,dive" description:"Ring angles read at one or two places of the end grain. Two of them give the pith."`
-	Chord     *RingChord    `json:"chord,omitempty" description:"One ring measured by the straight line between two of its places and its height over that line. Goes with pith_side."`
-	Angle     *float64      `json:"angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"One angle between the rings and face 1 for the whole piece, read in its middle: 0 flatsawn, 90 quartersawn."`
-	Radius    *wire.Length  `json:"radius,omitempty" validate:"omitempty,gte=0.001,lte=1000" description:"Radius of the ring through the middle of the piece, with angle_deg. Left out: the rings are taken as straight."`
-	Lean      string        `json:"lean,omitempty" validate:"omitempty,oneof=near far" description:"With one angle: the edge that a ring line nears as it goes from face 1 into the wood. Left out: far, where it matters."`
-	PithSide  string        `json:"pith_side,omitempty" validate:"omitempty,oneof=face_1 face_2 near far" description:"The side of the piece that the pith lies towards, with two readings, a chord or a radius. Left out: face_2."`
-	AngleSD   *float64      `json:"angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"Standard deviation of the ring angle."`
-	RingWidth *wire.Length  `json:"ring_width,omitempty" validate:"omitempty,gt=0,lte=0.05" description:"Mean width of a ring."`
+	Pith      *RingPoint    `json:"pith,omitempty" description:"where the pith lies on the end grain, often outside the wood. The best there is: it gives the ring angle at every place"`
+	Readings  []RingReading `json:"readings,omitempty" validate:"omitempty,min=1,max=2,dive" description:"ring angles read at one or two places of the end grain. Two of them give the pith"`
+	Chord     *RingChord    `json:"chord,omitempty" description:"one ring measured by the straight line between two of its places and its height over that line. Goes with pith_side"`
+	Angle     *float64      `json:"angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"one angle between the rings and face 1 for the whole piece, read in its middle: 0 flatsawn, 90 quartersawn"`
+	Radius    *wire.Length  `json:"radius,omitempty" validate:"omitempty,gte=0.001,lte=1000" description:"radius of the ring through the middle of the piece, with angle_deg. Left out: the rings are taken as straight"`
+	Lean      string        `json:"lean,omitempty" validate:"omitempty,oneof=near far" description:"with one angle: the edge that a ring line nears as it goes from face 1 into the wood. Left out: far, where it matters"`
+	PithSide  string        `json:"pith_side,omitempty" validate:"omitempty,oneof=face_1 face_2 near far" description:"the side of the piece that the pith lies towards, with two readings, a chord or a radius. Left out: face_2"`
+	AngleSD   *float64      `json:"angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"standard deviation of the ring angle"`
+	RingWidth *wire.Length  `json:"ring_width,omitempty" validate:"omitempty,gt=0,lte=0.05" description:"mean width of a ring"`
 }
 
 // RingPoint is a place on the end grain. Both may be negative or lie outside the wood.
 type RingPoint struct {
-	Y *wire.Length `json:"y,omitempty" validate:"omitempty,gte=-100,lte=100" description:"From the near edge across. Left out: half the width."`
-	Z *wire.Length `json:"z" validate:"required,gte=-100,lte=100" description:"From face 1 into the wood; beyond the thickness it lies behind face 2."`
+	Y *wire.Length `json:"y,omitempty" validate:"omitempty,gte=-100,lte=100" description:"from the near edge across. Left out: half the width"`
+	Z *wire.Length `json:"z" validate:"required,gte=-100,lte=100" description:"from face 1 into the wood; beyond the thickness it lies behind face 2"`
 }
 
 // RingReading is a ring angle read at a place of the end grain.
 type RingReading struct {
-	Y     *wire.Length `json:"y" validate:"required,gte=-5,lte=5" description:"From the near edge across."`
-	Angle *float64     `json:"angle_deg" validate:"required,gte=0,lte=90" description:"Between the rings and face 1: 0 flatsawn, 90 quartersawn."`
-	Z     *wire.Length `json:"z,omitempty" validate:"omitempty,gte=-5,lte=5" description:"From face 1 into the wood. Left out: at face 1."`
+	Y     *wire.Length `json:"y" validate:"required,gte=-5,lte=5" description:"from the near edge across"`
+	Angle *float64     `json:"angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and face 1: 0 flatsawn, 90 quartersawn"`
+	Z     *wire.Length `json:"z,omitempty" validate:"omitempty,gte=-5,lte=5" description:"from face 1 into the wood. Left out: at face 1"`
 }
 
 // RingChord is one ring by two of its places.
 type RingChord struct {
-	From   *RingPoint   `json:"from" validate:"required" description:"One place of the ring."`
-	To     *RingPoint   `json:"to" validate:"required" description:"Another place of the same ring."`
-	Height *wire.Length `json:"height" validate:"required,gt=0,lte=10" description:"How far the ring stands out from the straight line between both places, at most."`
+	From   *RingPoint   `json:"from" validate:"required" description:"one place of the ring"`
+	To     *RingPoint   `json:"to" validate:"required" description:"another place of the same ring"`
+	Height *wire.Length `json:"height" validate:"required,gt=0,lte=10" description:"how far the ring stands out from the straight line between both places, at most"`
 }
 
 // one refuses rings that are told in no way, or in two.

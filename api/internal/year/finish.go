@@ -12,16 +12,16 @@ import (
 
 // Finish is what is on a face: the name of a finish, or its resistance to vapour.
 type Finish struct {
-	Resistance *float64 `json:"resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9" description:"Resistance to vapour by your own figure, 7.4e-6 over the permeance in kg/(Pa m2 s); 1 US perm is 1.3e5 s/m."`
+	Resistance *float64 `json:"resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9" description:"resistance to vapour by your own figure, 7.4e-6 over the permeance in kg/(Pa m2 s); 1 US perm is 1.3e5 s/m"`
 
 	name string
 }
 
 // Finishes are what is on both faces of a part: a finish for both, or one for each.
 type Finishes struct {
-	Outside    *Finish  `json:"outside,omitempty" description:"On the outside of the part, its face 1. Left out: bare."`
-	Inside     *Finish  `json:"inside,omitempty" description:"On its inside, face 2. Left out: as outside."`
-	Resistance *float64 `json:"resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9" description:"Resistance to vapour of both faces by your own figure, in place of outside and inside."`
+	Outside    *Finish  `json:"outside,omitempty" description:"on the outside of the part, its face 1. Left out: bare"`
+	Inside     *Finish  `json:"inside,omitempty" description:"on its inside, face 2. Left out: as outside"`
+	Resistance *float64 `json:"resistance_s_per_m,omitempty" validate:"omitempty,gte=0,lte=1e9" description:"resistance to vapour of both faces by your own figure, in place of outside and inside"`
 
 	name string
 }

@@ -14,20 +14,20 @@ import (
 // JointPair is two parts that meet: pocket and tenon, board and inlay, body
 // and cap, lid and rim.
 type JointPair struct {
-	ID       string       `json:"id,omitempty" validate:"max=64" description:"Your name for the pair in programs; no two pairs have the same. Left out: its position, such as 1."`
-	Name     string       `json:"name,omitempty" validate:"max=100" description:"Your name for the pair, for people; it comes back as it is."`
-	Outer    *JointSide   `json:"outer" validate:"required" description:"The part that gives room, such as the pocket or the rebate: where it grows the gap opens."`
-	Inner    *JointSide   `json:"inner" validate:"required" description:"The part that takes it up, such as the tenon, the inlay or the panel."`
-	Least    *wire.Length `json:"min_clearance,omitempty" validate:"omitempty,gte=-0.01,lte=0.1" default:"0 mm" description:"Least clearance at any time: 0 never binds, below 0 allows a press fit."`
-	Most     *wire.Length `json:"max_clearance" validate:"required,gte=0,lte=0.1" description:"Widest gap that still serves."`
-	Extremes string       `json:"extremes,omitempty" validate:"omitempty,oneof=together apart" default:"together" description:"Whether both parts are dry at one time and wet at one time. Apart: one may still be wet when the other is dry, as a thin inlay in a thick board."`
+	ID       string       `json:"id,omitempty" validate:"max=64" description:"your name for the pair in programs; no two pairs have the same. Left out: its position, such as 1"`
+	Name     string       `json:"name,omitempty" validate:"max=100" description:"your name for the pair, for people; it comes back as it is"`
+	Outer    *JointSide   `json:"outer" validate:"required" description:"the part that gives room, such as the pocket or the rebate: where it grows the gap opens"`
+	Inner    *JointSide   `json:"inner" validate:"required" description:"the part that takes it up, such as the tenon, the inlay or the panel"`
+	Least    *wire.Length `json:"min_clearance,omitempty" validate:"omitempty,gte=-0.01,lte=0.1" default:"0 mm" description:"least clearance at any time: 0 never binds, below 0 allows a press fit"`
+	Most     *wire.Length `json:"max_clearance" validate:"required,gte=0,lte=0.1" description:"widest gap that still serves"`
+	Extremes string       `json:"extremes,omitempty" validate:"omitempty,oneof=together apart" default:"together" description:"whether both parts are dry at one time and wet at one time. Apart: one may still be wet when the other is dry, as a thin inlay in a thick board"`
 }
 
 // JointSide is a dimension of a part.
 type JointSide struct {
-	Part      string       `json:"part" validate:"required,max=64" description:"The id of a part."`
-	Dimension string       `json:"dimension" validate:"required,oneof=thickness width length" description:"Which size of the part lies across the joint."`
-	Size      *wire.Length `json:"size,omitempty" validate:"omitempty,gte=0.0001,lte=12" description:"How much of that dimension takes part, such as the width of a pocket. Left out: all of it."`
+	Part      string       `json:"part" validate:"required,max=64" description:"the id of a part"`
+	Dimension string       `json:"dimension" validate:"required,oneof=thickness width length" description:"which size of the part lies across the joint"`
+	Size      *wire.Length `json:"size,omitempty" validate:"omitempty,gte=0.0001,lte=12" description:"how much of that dimension takes part, such as the width of a pocket. Left out: all of it"`
 }
 
 // meetingsOf are the pairs in SI; it tells which of them name no part or no dimension.

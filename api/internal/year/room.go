@@ -13,24 +13,24 @@ import (
 // Room is the air that finished work lives in through the year. Exactly one of
 // station, air, months, seasons, log and log_csv says what it is.
 type Room struct {
-	Station  string             `json:"station,omitempty" validate:"max=100" description:"Id or name of a place (GET /v1/stations lists them): its outdoor air comes in and is heated."`
-	Air      *shelf.Air         `json:"air,omitempty" description:"One air that does not change through the year."`
-	Months   []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"Twelve months of outdoor air of your own, January first, in place of station."`
-	HeatedTo *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"Temperature that the room is heated to, needed with station and months: it is never colder, and in warm months 2 K warmer than outdoors."`
-	Vapour   *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"Vapour that people and work add with the windows shut, with station or months: usually 1 to 5 hPa; less in warm months, none from 20 C outdoors. Left out: none."`
-	AtLeast  *float64           `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"Humidity that a humidifier holds at least, with station or months. Left out: there is none."`
-	AtMost   *float64           `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"Humidity that a drier or a cooler holds at most, with station or months. Left out: there is none."`
-	Seasons  *Seasons           `json:"seasons,omitempty" description:"Air of the room in winter and in summer; the rest of the year lies on a cosine between both."`
-	Weekly   *float64           `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"Points of humidity that it also swings up and down within the week; not with log or log_csv, which have their own weeks."`
-	Log      []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"A record of your own, in order of time; one of 300 days and more stands for a year that repeats."`
-	LogCSV   string             `json:"log_csv,omitempty" validate:"max=400000" description:"The same as CSV with the header time,temperature_c,rh_pct."`
+	Station  string             `json:"station,omitempty" validate:"max=100" description:"id or name of a place (GET /v1/stations lists them): its outdoor air comes in and is heated"`
+	Air      *shelf.Air         `json:"air,omitempty" description:"one air that does not change through the year"`
+	Months   []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"twelve months of outdoor air of your own, January first, in place of station"`
+	HeatedTo *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"temperature that the room is heated to, needed with station and months: it is never colder, and in warm months 2 K warmer than outdoors"`
+	Vapour   *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"vapour that people and work add with the windows shut, with station or months: usually 1 to 5 hPa; less in warm months, none from 20 C outdoors. Left out: none"`
+	AtLeast  *float64           `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"humidity that a humidifier holds at least, with station or months. Left out: there is none"`
+	AtMost   *float64           `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"humidity that a drier or a cooler holds at most, with station or months. Left out: there is none"`
+	Seasons  *Seasons           `json:"seasons,omitempty" description:"air of the room in winter and in summer; the rest of the year lies on a cosine between both"`
+	Weekly   *float64           `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"points of humidity that it also swings up and down within the week; not with log or log_csv, which have their own weeks"`
+	Log      []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"a record of your own, in order of time; one of 300 days and more stands for a year that repeats"`
+	LogCSV   string             `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
 }
 
 // Seasons are the air of a room in winter and in summer.
 type Seasons struct {
-	Winter      *shelf.Air `json:"winter_air" validate:"required" description:"Air in the middle of winter_month."`
-	Summer      *shelf.Air `json:"summer_air" validate:"required" description:"Air half a year later."`
-	WinterMonth *int       `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"Month of the winter air, 1 to 12: 7 south of the equator."`
+	Winter      *shelf.Air `json:"winter_air" validate:"required" description:"air in the middle of winter_month"`
+	Summer      *shelf.Air `json:"summer_air" validate:"required" description:"air half a year later"`
+	WinterMonth *int       `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"month of the winter air, 1 to 12: 7 south of the equator"`
 }
 
 // lived is a room ready for the physics.

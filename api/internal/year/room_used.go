@@ -9,19 +9,19 @@ import (
 // RoomAir is the air of the room on a day.
 type RoomAir struct {
 	Day
-	Temperature wire.Quantity `json:"temperature" required:"true" description:"Temperature of the air."`
-	RHPct       float64       `json:"rh_pct" required:"true" description:"Relative humidity of the air."`
-	EMCPct      float64       `json:"emc_pct" required:"true" description:"Moisture content at which wood of unknown history would settle in it."`
+	Temperature wire.Quantity `json:"temperature" required:"true" description:"temperature of the air"`
+	RHPct       float64       `json:"rh_pct" required:"true" description:"relative humidity of the air"`
+	EMCPct      float64       `json:"emc_pct" required:"true" description:"moisture content at which wood of unknown history would settle in it"`
 }
 
 // RoomUsed is the room as the answer took it.
 type RoomUsed struct {
-	Name    string    `json:"name" required:"true" description:"What the room is, in words."`
-	Repeats bool      `json:"repeats" required:"true" description:"The year comes again every year; false for a record shorter than 300 days."`
-	Days    float64   `json:"days" required:"true" description:"Days that the answer covers."`
-	Driest  RoomAir   `json:"driest" required:"true" description:"The driest day of the room."`
-	Wettest RoomAir   `json:"wettest" required:"true" description:"The wettest day of the room."`
-	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"The middle of each month; of a record every thirtieth day."`
+	Name    string    `json:"name" required:"true" description:"what the room is, in words"`
+	Repeats bool      `json:"repeats" required:"true" description:"the year comes again every year; false for a record shorter than 300 days"`
+	Days    float64   `json:"days" required:"true" description:"days that the answer covers"`
+	Driest  RoomAir   `json:"driest" required:"true" description:"the driest day of the room"`
+	Wettest RoomAir   `json:"wettest" required:"true" description:"the wettest day of the room"`
+	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"the middle of each month; of a record every thirtieth day"`
 }
 
 // describe words the room.
