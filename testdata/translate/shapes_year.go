@@ -95,7 +95,10 @@ func named(one *node) {
 var notOfAnID = regexp.MustCompile(`[^A-Za-z0-9._-]+`)
 
 // identOf is the id that stands for a name.
-func identOf(name string) string { return strings.Trim(notOfAnID.ReplaceAllString(name, "-"), "-") }
+func identOf(name string) string {
+	id := strings.TrimLeft(notOfAnID.ReplaceAllString(name, "-"), "-._")
+	return strings.TrimRight(id[:min(len(id), 64)], "-")
+}
 
 // ownResistance puts the caller's own resistance in the place of the name.
 func ownResistance(finish *node) {
@@ -112,8 +115,13 @@ func ownResistance(finish *node) {
 
 var quantityText = regexp.MustCompile(`^(-?)([0-9. /]+?) ?([A-Za-z]+)$`)
 
-// read is a quantity that is written as a text: its number and its unit.
+// read is a quantity in either form: its number and its unit.
 func read(n *node) (*big.Rat, string, bool) {
+	if value, unit := n.get("value"), n.get("unit"); value != nil && value.kind == 'v' {
+		v, good := new(big.Rat).SetString(string(value.text))
+		name, is := unit.string()
+		return v, name, good && is
+	}
 	text, is := n.string()
 	parts := quantityText.FindStringSubmatch(text)
 	if !is || parts == nil {

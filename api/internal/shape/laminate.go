@@ -14,7 +14,7 @@ import (
 
 // LaminateRequest asks what becomes of layers glued flat.
 type LaminateRequest struct {
-	Layers   []GluedLayer      `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
+	Layers   []Layer           `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
 	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
 	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
 	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
@@ -37,8 +37,8 @@ const (
 // Bulk is how many bytes the answer holds at most.
 func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*layerBytes }
 
-// GluedLayer is one layer.
-type GluedLayer struct {
+// Layer is one layer.
+type Layer struct {
 	ID        string            `json:"id,omitempty" validate:"max=64" description:"your name for the layer in programs. Left out: its position, such as 1"`
 	Name      string            `json:"name,omitempty" validate:"max=100" description:"your name for the layer, for people; it comes back as it is"`
 	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`

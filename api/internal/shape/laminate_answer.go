@@ -56,14 +56,6 @@ type FaceStress struct {
 	StressAcross StressBand `json:"stress_across" required:"true" description:"elastic stress across the grain, positive in tension; creep takes off a part"`
 }
 
-// OrderBand is an order of magnitude, not a 90 % band.
-type OrderBand struct {
-	Value float64 `json:"value" required:"true" description:"the order of magnitude"`
-	Low   float64 `json:"low" required:"true" description:"a third of it"`
-	High  float64 `json:"high" required:"true" description:"three times it"`
-	Unit  string  `json:"unit" required:"true" description:"unit of the three"`
-}
-
 // GlueLineStress is what the glue between two layers carries at the edges.
 type GlueLineStress struct {
 	Length  wire.Band `json:"free_difference_along" required:"true" description:"change of the upper layer less that of the lower over the length, had they not been glued; the band takes both layers as independent"`
@@ -75,8 +67,8 @@ type GlueLineStress struct {
 
 // GlueEdge is the order of the stress at one pair of edges.
 type GlueEdge struct {
-	Shear OrderBand     `json:"shear" required:"true" description:"shear stress in the glue at the edge"`
-	Peel  OrderBand     `json:"peel" required:"true" description:"stress that peels the joint, its size only: whether it opens or closes the joint depends on the stack"`
+	Shear wire.Band     `json:"shear" required:"true" description:"shear stress in the glue at the edge, an order of magnitude: low and high are a third of it and three times it, no 90 % band"`
+	Peel  wire.Band     `json:"peel" required:"true" description:"stress that peels the joint, its size only: whether it opens or closes the joint depends on the stack. An order of magnitude as shear is"`
 	Zone  wire.Quantity `json:"zone" required:"true" description:"how far in from the edge the stress falls to about a third"`
 }
 

@@ -62,8 +62,9 @@ func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wi
 }
 
 func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueLineStress {
-	order := func(b quantity.Band[quantity.Pressure]) OrderBand { return OrderBand(report.StressBand(b)) }
-	edge := func(e *laminate.Edge) GlueEdge { return GlueEdge{order(e.Shear), order(e.Peel), report.Length(e.Zone)} }
+	edge := func(e *laminate.Edge) GlueEdge {
+		return GlueEdge{report.StressBand(e.Shear), report.StressBand(e.Peel), report.Length(e.Zone)}
+	}
 	return GlueLineStress{
 		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds),
 		AtSides: edge(&g.AtSides),

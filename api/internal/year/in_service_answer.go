@@ -83,9 +83,7 @@ type YearPoint struct { //nolint:revive // the contract has this name
 
 // FinishUsed is a finish as the answer took it.
 type FinishUsed struct {
-	Name       string  `json:"name" required:"true"`
-	Resistance float64 `json:"resistance_s_per_m" required:"true"`
-	Low        float64 `json:"low_s_per_m" required:"true" description:"5 % of cases lie below"`
-	High       float64 `json:"high_s_per_m" required:"true" description:"5 % of cases lie above"`
-	Source     string  `json:"source" required:"true"`
+	Name       string    `json:"name" required:"true" description:"the name of the finish, or own figure"`
+	Resistance wire.Band `json:"resistance" required:"true" description:"resistance to vapour"`
+	Source     string    `json:"source" required:"true" description:"where the resistance comes from"`
 }

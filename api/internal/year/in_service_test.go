@@ -114,8 +114,8 @@ func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	assert.Less(t, bare.TimeConstant, one.TimeConstant)
 	own := year(room, `, "finish": {"outside": {"resistance_s_per_m": 40000}}`)
 	assert.InDelta(t, both.Swing, own.Swing, 1e-9, "the figure of the table, as the caller's own")
-	assert.InDelta(t, 40000, own.Inside.Resistance, 1e-9)
-	assert.Less(t, both.Outside.Low, own.Outside.Low, "and known more closely")
+	assert.InDelta(t, 40000, own.Inside.Resistance.Value, 1e-9)
+	assert.Less(t, both.Outside.Resistance.Low, own.Outside.Resistance.Low, "and known more closely")
 	for _, same := range []string{`, "finish": "shellac"`, `, "finish": {"outside": "shellac", "inside": "shellac"}`} {
 		assert.Equal(t, both, year(room, same), same)
 	}

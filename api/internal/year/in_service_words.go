@@ -61,7 +61,7 @@ func describeFinish(f inservice.Finish) FinishUsed {
 		source += " (" + string(f.Checked) + ")"
 	}
 	b := f.Band()
-	return FinishUsed{f.Name, b.Value, b.Low, b.High, source}
+	return FinishUsed{f.Name, wire.Band{Value: b.Value, Low: b.Low, High: b.High, Unit: "s/m"}, source}
 }
 
 func describeBuild(b *inservice.BuildAir, report wire.Reporter) AirToBuild {
