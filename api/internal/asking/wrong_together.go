@@ -42,7 +42,7 @@ var wrongTogether = []wrong{
 		"stays": [{"station": "nowhere at all", "until": "2026-06-01"}, {"air": `+wetAir+`}], "limits": [{"step": "resaw"}, {"step": "resaw"}]}`), 422,
 		[]string{"/wood not_found", "/moisture/core_pct missing", "/billet/thickness out_of_range", "/limits/1/step conflict", "/billet/thin_end conflict", "/build_room/wet_bulb conflict", "/part/sawn_thickness missing", "/stays/0/station not_found", "/stays/1/air/wet_bulb conflict"}, "no wood called"},
 	{"together: in-service", Posting("/v1/year-in-service", `{"room": {"station": "nowhere at all", "heated_to": "20 C"}, "build_condition": {"mc_pct": 8}, "parts": [{"id": "a", `+noSuchWood+`, "thickness": "3 mm"}, {"id": "a", "wood": "maple-sugar", "thickness": "3 mm", "build_condition": {"air": `+wetAir+`}}, {"id": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
-		[]string{"/room/station not_found", "/parts/1/id conflict", "/parts/0/wood not_found", "/parts/1/build_condition/air/wet_bulb conflict", "/parts/2/wood/specific_gravity missing_data"}, "no place called"},
+		[]string{"/room/station not_found", "/parts/1/id duplicate_id", "/parts/0/wood not_found", "/parts/1/build_condition/air/wet_bulb conflict", "/parts/2/wood/specific_gravity missing_data"}, "no place called"},
 	{"together: movement-figures", Posting("/v1/assembly-movement", `{"room": {"station": "madison-wi", "heated_to": "20 C"}, "build_condition": {"mc_pct": 8}, "parts": [{"id": "a", "wood": "maple-sugar", "thickness": "3 mm"}, {"id": "b", "wood": {}, "thickness": "3 mm"}, {"id": "c", "wood": {}, "thickness": "3 mm"}]}`), 422,
 		[]string{"/parts/1/wood/specific_gravity missing_data", "/parts/2/wood/specific_gravity missing_data"}, "specific gravity"},
 }

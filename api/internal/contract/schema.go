@@ -182,6 +182,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithEnum(values...)
 		case "datetime":
 			s.WithFormat("date")
+		case "id":
+			s.WithPattern(wire.IDPattern)
 		}
 	default:
 		switch name {

@@ -74,6 +74,9 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 		return MovementResult{}, notes, wire.Under("", err, names...)
 	}
 	notes.Merge(moved.Notes)
+	var idle shelf.NotUsed
+	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
+	idle.Tell(&notes)
 	return describeMovement(&asked, &moved, w, wire.ReportIn(req.ReportIn)), notes, nil
 }
 

@@ -20,6 +20,10 @@ func newChecker() *validator.Validate {
 	v.RegisterTagNameFunc(wire.MemberName)
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
 	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{}, wire.Stiffness{})
+	isID := func(field validator.FieldLevel) bool { return wire.ID.MatchString(field.Field().String()) }
+	if err := v.RegisterValidation("id", isID); err != nil {
+		panic(err) // the rule has no name, or is none
+	}
 	return v
 }
 
@@ -92,7 +96,7 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
 	case "oneof":
 		field.Code = "not_a_choice"
-	case "datetime":
+	case "datetime", "id":
 		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
 		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map
@@ -185,6 +189,8 @@ func limitText(v validator.FieldError, given any) string {
 		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
 	case "datetime":
 		return "a date such as 2026-03-01"
+	case "id":
+		return "1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
 	}
 	return "valid"
 }

@@ -3,6 +3,7 @@ package shape
 import (
 	"context"
 	"errors"
+	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -39,8 +40,8 @@ func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*lay
 
 // Layer is one layer.
 type Layer struct {
-	ID        string            `json:"id,omitempty" validate:"max=64" description:"your name for the layer in programs. Left out: its position, such as 1"`
-	Name      string            `json:"name,omitempty" validate:"max=100" description:"your name for the layer, for people; it comes back as it is"`
+	ID        string            `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the layer. Left out: its position in the list, such as \"1\""`
+	Name      string            `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
 	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
@@ -72,6 +73,7 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(glued.Notes)
+	req.idle(&notes)
 	return describeLaminate(req, &stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
@@ -98,6 +100,17 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 		s.StripRatio = *req.Strip.Ratio
 	}
 	return s, woods, errors.Join(append(wrong, s.Check())...)
+}
+
+// idle names what has no bearing on the answer.
+func (req *LaminateRequest) idle(notes *method.Notes) {
+	var idle shelf.NotUsed
+	used := slices.Concat([]string{"thickness", "grain_angle_deg", "glue_up_condition", "later_condition", "wood/group", "wood/modulus_of_elasticity"},
+		shelf.Below("wood", shelf.WoodInMovement...), shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "pith_side"))
+	for i := range req.Layers {
+		idle.Look("layers/"+strconv.Itoa(i), &req.Layers[i], used...)
+	}
+	idle.Tell(notes)
 }
 
 // upside is the number of a layer from the bottom, as the chapter counts, by that from the

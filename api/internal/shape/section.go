@@ -63,6 +63,10 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest
 	notes.Merge(warped.Notes)
 	t.Cautions(wood, &notes)
 	notes.Warn(machineCaution)
+	var idle shelf.NotUsed
+	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
+	idle.Look("rings", req.Rings, "pith", "readings", "chord", "angle_deg", "radius", "lean", "pith_side")
+	idle.Tell(&notes)
 	return describeSection(&board.Section, &warped, wood, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
@@ -154,5 +158,5 @@ func (req *SectionShapeRequest) pointed(err error) error {
 	names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
 		[2]string{"lengthwise/edge_difference_pct", "lengthwise/near_minus_far_strain_pct"},
 		[2]string{"lengthwise/face_difference_pct", "lengthwise/face_2_minus_face_1_strain_pct"})
-	return wire.Under("", req.ofProfile(err), append(names, req.Rings.Names("rings")...)...)
+	return wire.Under("", req.ofProfile(err), append(names, req.Rings.SectionNames("rings")...)...)
 }

@@ -17,6 +17,7 @@ import (
 	"latewood/api/internal/shape"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 	"latewood/woodphys/section"
 )
 
@@ -340,4 +341,75 @@ func TestShapesAreDrawn(t *testing.T) {
 			}
 		}
 	}
+}
+
+// However the rings are read, the pith is the same, and so is the answer.
+func TestRingsReadInAnyWay(t *testing.T) {
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	pith := askSection(t, `{"rings": {"pith": {"y": "50 mm", "z": "130 mm"}}, `+rest).Result
+	// on face 1 the ring at y = 50 + 130 tan a; the one of 100 mm radius is 60 mm high over a chord of 160 mm
+	for _, rings := range []string{
+		fmt.Sprintf(`{"readings": [{"y": "%.12f mm", "angle_deg": 20}, {"y": "%.12f mm", "angle_deg": 40}]}`, 50+130*math.Tan(math.Pi/9), 50+130*math.Tan(2*math.Pi/9)),
+		fmt.Sprintf(`{"readings": [{"y": "%.12f mm", "z": "30 mm", "angle_deg": 20}, {"y": "%.12f mm", "z": "30 mm", "angle_deg": 40}]}`, 50+100*math.Tan(math.Pi/9), 50+100*math.Tan(2*math.Pi/9)),
+		`{"chord": {"from": {"y": "-30 mm", "z": "70 mm"}, "to": {"y": "130 mm", "z": "70 mm"}, "height": "40 mm"}, "pith_side": "face_2"}`,
+		fmt.Sprintf(`{"angle_deg": %.12f, "radius": "%.12f mm"}`, math.Atan2(50, 115)*180/math.Pi, math.Hypot(50, 115)),
+		fmt.Sprintf(`{"angle_deg": %.12f, "radius": "%.12f mm", "lean": "far", "pith_side": "near"}`, math.Atan2(50, 115)*180/math.Pi, math.Hypot(50, 115)),
+	} {
+		r := askSection(t, `{"rings": `+rings+`, `+rest).Result
+		assert.InDelta(t, 50, r.Start.Pith.Y.Value, 1e-6, rings)
+		assert.InDelta(t, 130, r.Start.Pith.Z.Value, 1e-6, rings)
+		assert.InDelta(t, pith.Shape.Flat.Value, r.Shape.Flat.Value, 1e-7, rings)
+	}
+	// One angle without a radius: straight rings do not cup.
+	straight := askSection(t, `{"rings": {"readings": [{"y": "30 mm", "angle_deg": 40}]}, `+rest)
+	assert.InDelta(t, 0, straight.Result.Shape.Faces[0].Cup.Value, 0.001)
+	assert.InDelta(t, 40, straight.Result.Start.Rings.Middle, 1e-6)
+	said := ""
+	for _, w := range straight.Warnings {
+		said += w.Detail + "\n"
+	}
+	assert.Contains(t, said, "taken as straight")
+}
+
+// A section seen in a mirror is the section mirrored.
+func TestMirroredSection(t *testing.T) {
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	of := func(rings string) *shape.SectionShape {
+		return askSection(t, `{"rings": `+rings+`, `+rest).Result.Shape
+	}
+	usual := of(`{"angle_deg": 35, "radius": "150 mm"}`)
+	near := of(`{"angle_deg": 35, "radius": "150 mm", "lean": "near"}`)
+	assert.InDelta(t, usual.ThicknessNear.Value, near.ThicknessFar.Value, 1e-9)
+	assert.InDelta(t, usual.DiagonalFace1.Value, near.DiagonalFace2.Value, 1e-9)
+	assert.InDelta(t, usual.Corners.NearFace1.Value, near.Corners.FarFace1.Value, 1e-9)
+	over := of(`{"angle_deg": 35, "radius": "150 mm", "lean": "near", "pith_side": "face_1"}`)
+	assert.InDelta(t, usual.WidthFace1.Value, over.WidthFace2.Value, 1e-9)
+	assert.InDelta(t, usual.DiagonalFace1.Value, over.DiagonalFace2.Value, 1e-9)
+	assert.InDelta(t, usual.Faces[0].Cup.Value, over.Faces[1].Cup.Value, 1e-9, "towards the bark, wherever that is")
+	assert.NotEqual(t, usual.ThicknessNear.Value, usual.ThicknessFar.Value) //nolint:testifylint // two numbers
+}
+
+// What has no bearing is taken and named, once, and labels are given back.
+func TestWhatHasNoBearing(t *testing.T) {
+	unused := func(warnings []method.Warning) []string {
+		var all []string
+		for _, w := range warnings {
+			if w.Code == method.NotUsed {
+				all = append(all, w.Detail)
+			}
+		}
+		return all
+	}
+	a := askSection(t, `{"wood": {"species": "maple-sugar", "specific_gravity": 0.6}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "ring_width": "2 mm"}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
+	assert.Equal(t, []string{"wood.specific_gravity and rings.ring_width have no bearing on this answer"}, unused(a.Warnings))
+	plain := askSection(t, `{"wood": {"species": "maple-sugar"}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "angle_sd_deg": 0}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
+	assert.Empty(t, unused(plain.Warnings), "a default that is sent")
+	assert.Equal(t, plain.Result.Shape, a.Result.Shape)
+
+	l := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"id": "cap", "name": "cap, figured", "wood": {"species": "maple-sugar", "drying_factor": {"value": 1}}, "thickness": "6 mm", "rings": {"pith": {"y": "165 mm", "z": "90 mm"}, "angle_sd_deg": 3}}, {"wood": "maple-sugar", "thickness": "6 mm", "rings": {"angle_deg": 0}}]`+asking.OkGlued+`}`)
+	assert.Equal(t, []string{"layers.wood.drying_factor and layers.rings.angle_sd_deg have no bearing on this answer"}, unused(l.Warnings))
+	assert.Equal(t, "cap", l.Result.Layers[0].ID)
+	assert.Equal(t, "cap, figured", l.Result.Layers[0].Name)
+	assert.Equal(t, "2", l.Result.Layers[1].ID)
+	assert.True(t, l.Result.Symmetric, "a pith under the middle is an angle of 0")
 }

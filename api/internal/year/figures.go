@@ -55,6 +55,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(figures.Notes)
+	idle(req.Parts, req.Room != nil, true, &notes)
 	return describeFigures(room, parts, req, &figures, report), notes, nil
 }
 

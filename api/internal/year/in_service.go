@@ -38,5 +38,6 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 		return nil, notes, pointed(err, req.Parts)
 	}
 	notes.Merge(lives.Notes)
+	idle(req.Parts, true, false, &notes)
 	return describeInService(room, parts, &lives, report), notes, nil
 }

@@ -21,6 +21,7 @@ import (
 	"latewood/api/internal/moist"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/year"
+	"latewood/woodphys/method"
 )
 
 // The EMC of monthly indoor air: a very thin bare part is where /v1/emc says that
@@ -289,4 +290,32 @@ func BenchmarkMovementFigures(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
 	asking.Post(b, s, "/v1/assembly-movement", []byte(assemblyOf(30, 30)))
+}
+
+// A room of one air is one of two seasons that are alike.
+func TestRoomOfOneAir(t *testing.T) {
+	of := func(room string) year.YearInServiceResult {
+		return asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8}, "parts": [{"wood": "spruce-sitka", "thickness": "3 mm", "rings": {"angle_deg": 80}}]}`).Result
+	}
+	one, two := of(`"air": {"temperature": "21 C", "rh_pct": 48}`), of(`"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}`)
+	assert.Equal(t, two.Parts, one.Parts)
+	assert.Equal(t, "1", one.Parts[0].ID)
+	assert.Contains(t, one.Summary, "part 1 is driest")
+}
+
+// What has no bearing on the figures is named; what a year rests on has where one is run.
+func TestWhatHasNoBearingOnFigures(t *testing.T) {
+	const part = `{"id": "a", "wood": {"species": "teak", "specific_gravity": 0.6}, "thickness": "3 mm", "finish": "oil", "restrained": true}`
+	unused := func(path, rest string) string {
+		for _, w := range asking.AnswerTo[json.RawMessage](t, path, `{"parts": [`+part+`], "build_condition": {"mc_pct": 8}, `+rest+`}`).Warnings {
+			if w.Code == method.NotUsed {
+				return w.Detail
+			}
+		}
+		return ""
+	}
+	const room = `"room": {"station": "madison-wi", "heated_to": "20 C"}`
+	assert.Equal(t, "parts.finish, parts.restrained and parts.wood.specific_gravity have no bearing on this answer", unused("/v1/assembly-movement", `"driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 9}`))
+	assert.Equal(t, "parts.restrained has no bearing on this answer", unused("/v1/assembly-movement", room))
+	assert.Empty(t, unused("/v1/year-in-service", room))
 }

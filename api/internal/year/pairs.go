@@ -14,8 +14,8 @@ import (
 // JointPair is two parts that meet: pocket and tenon, board and inlay, body
 // and cap, lid and rim.
 type JointPair struct {
-	ID       string       `json:"id,omitempty" validate:"max=64" description:"your name for the pair in programs; no two pairs have the same. Left out: its position, such as 1"`
-	Name     string       `json:"name,omitempty" validate:"max=100" description:"your name for the pair, for people; it comes back as it is"`
+	ID       string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the pair; no two pairs have the same. Left out: its position in the list, such as \"1\""`
+	Name     string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	Outer    *JointSide   `json:"outer" validate:"required" description:"the part that gives room, such as the pocket or the rebate: where it grows the gap opens"`
 	Inner    *JointSide   `json:"inner" validate:"required" description:"the part that takes it up, such as the tenon, the inlay or the panel"`
 	Least    *wire.Length `json:"min_clearance,omitempty" validate:"omitempty,gte=-0.01,lte=0.1" default:"0 mm" description:"least clearance at any time: 0 never binds, below 0 allows a press fit"`

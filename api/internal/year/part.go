@@ -8,8 +8,8 @@ import (
 
 // ServicePart is a part of finished work.
 type ServicePart struct {
-	ID        string            `json:"id,omitempty" validate:"max=64" description:"your name for the part in programs, by which pairs call it; no two parts have the same. Left out: its position, such as 1"`
-	Name      string            `json:"name,omitempty" validate:"max=100" description:"your name for the part, for people; it comes back as it is"`
+	ID        string            `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which pairs and the answer call the part; no two parts have the same. Left out: its position in the list, such as \"1\""`
+	Name      string            `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0005,lte=0.3" description:"between the two faces; of a body carved from the solid the mean"`
 	Width     *wire.Length      `json:"width,omitempty" validate:"omitempty,gte=0.0005,lte=5" description:"across the grain. Left out: nothing is told of it"`

@@ -2,6 +2,7 @@ package year
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -51,14 +52,31 @@ func (a *parts) read(requests []ServicePart) ([]*part, error) {
 	return all, errors.Join(problems...)
 }
 
+// idle names what has no bearing on the answer: where no year is run, what only a year
+// rests on, and in the figures of an assembly what is held.
+func idle(requests []ServicePart, year, figures bool, notes *method.Notes) {
+	used := slices.Concat([]string{"thickness", "width", "length", "build_condition"}, shelf.Below("wood", shelf.WoodInMovement...),
+		shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "angle_sd_deg", "pith_side"))
+	if year {
+		used = append(used, "finish", "wood/specific_gravity", "wood/drying_factor")
+	}
+	if !figures {
+		used = append(used, "restrained")
+	}
+	var idle shelf.NotUsed
+	for i := range requests {
+		idle.Look("parts/"+strconv.Itoa(i), &requests[i], used...)
+	}
+	idle.Tell(notes)
+}
+
 // ids checks that no two items of a list have the same id.
 func ids(list string, count int, id func(int) string) error {
 	seen := map[string]int{}
 	for i := range count {
 		own := shelf.IDOf(id(i), i)
 		if first, twice := seen[own]; twice {
-			return wire.Contradictory(list+"/"+strconv.Itoa(i)+"/id",
-				"the "+list+" "+strconv.Itoa(first+1)+" and "+strconv.Itoa(i+1)+" of the list have the same id "+strconv.Quote(own))
+			return &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " + strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)}
 		}
 		seen[own] = i
 	}
