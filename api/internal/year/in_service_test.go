@@ -315,7 +315,7 @@ func TestWhatHasNoBearingOnFigures(t *testing.T) {
 		return ""
 	}
 	const room = `"room": {"station": "madison-wi", "heated_to": "20 C"}`
-	assert.Equal(t, "parts.finish, parts.restrained and parts.wood.specific_gravity have no bearing on this answer", unused("/v1/assembly-movement", `"driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 9}`))
+	assert.Equal(t, "parts.wood.specific_gravity, parts.finish and parts.restrained have no bearing on this answer", unused("/v1/assembly-movement", `"driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 9}`))
 	assert.Equal(t, "parts.restrained has no bearing on this answer", unused("/v1/assembly-movement", room))
 	assert.Empty(t, unused("/v1/year-in-service", room))
 }
