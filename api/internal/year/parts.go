@@ -105,7 +105,7 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
 	if req.Rings == nil {
-		p.Ring = movement.UnknownRing(p.Name, a.notes)
+		p.Ring = unknownRing(p.Name, i, a.notes)
 	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes); err != nil {
 		return nil, wire.Under("rings", err)
 	}
@@ -120,6 +120,17 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		p.MadeIn = &made.Air.DryBulb.SI
 	}
 	return p, err
+}
+
+// unknownRing is that of a part that says nothing of its rings.
+func unknownRing(name string, i int, notes *method.Notes) movement.Ring {
+	var told method.Notes
+	ring := movement.UnknownRing(name, &told)
+	for _, w := range told.Warnings {
+		w.Input, w.Subject = "parts/"+strconv.Itoa(i)+"/rings", name
+		notes.Warn(w)
+	}
+	return ring
 }
 
 // shared is the moisture content at the build of all parts without their own.
