@@ -55,49 +55,25 @@ func laminateShape(top *node) {
 
 // assemblyShape gives parts and pairs their ids, and finishes their figures.
 func assemblyShape(top *node) {
-	for _, list := range []string{"parts", "pairs"} {
-		all := top.get(list)
-		if all == nil {
-			continue
-		}
-		for _, one := range all.items {
-			named(one)
-			ownResistance(one.get("finish"))
-			for _, side := range []string{"outer", "inner"} {
-				if part := one.get(side).get("part"); part != nil {
-					if name, is := part.string(); is {
-						*part = *plain(identOf(name))
-					}
+	parts, pairs := top.get("parts").entries(), top.get("pairs").entries()
+	names := make([]string, len(parts))
+	for i, one := range parts {
+		names[i], _ = one.get("name").string()
+		ownResistance(one.get("finish"))
+	}
+	identify(parts)
+	identify(pairs)
+	for _, pair := range pairs {
+		for _, side := range []string{"outer", "inner"} {
+			part := pair.get(side).get("part")
+			name, _ := part.string()
+			if i := slices.Index(names, name); i >= 0 && part != nil {
+				if id := parts[i].get("id"); id != nil {
+					*part = *id
 				}
 			}
 		}
 	}
-}
-
-// named makes an id of a name; a name that says no more than the id goes.
-func named(one *node) {
-	i := one.index("name")
-	if i < 0 {
-		return
-	}
-	name, is := one.members[i].value.string()
-	if !is || identOf(name) == "" {
-		return
-	}
-	id := member{"id", plain(identOf(name))}
-	if identOf(name) == name {
-		one.members[i] = id
-		return
-	}
-	one.members = slices.Insert(one.members, i, id)
-}
-
-var notOfAnID = regexp.MustCompile(`[^A-Za-z0-9._-]+`)
-
-// identOf is the id that stands for a name.
-func identOf(name string) string {
-	id := strings.TrimLeft(notOfAnID.ReplaceAllString(name, "-"), "-._")
-	return strings.TrimRight(id[:min(len(id), 64)], "-")
 }
 
 // ownResistance puts the caller's own resistance in the place of the name.
@@ -113,7 +89,7 @@ func ownResistance(finish *node) {
 	}
 }
 
-var quantityText = regexp.MustCompile(`^(-?)([0-9. /]+?) ?([A-Za-z]+)$`)
+var lengthText = regexp.MustCompile(`^(-?)([0-9. /]+?) ?([A-Za-z]+)$`)
 
 // read is a quantity in either form: its number and its unit.
 func read(n *node) (*big.Rat, string, bool) {
@@ -123,7 +99,7 @@ func read(n *node) (*big.Rat, string, bool) {
 		return v, name, good && is
 	}
 	text, is := n.string()
-	parts := quantityText.FindStringSubmatch(text)
+	parts := lengthText.FindStringSubmatch(text)
 	if !is || parts == nil {
 		return nil, "", false
 	}

@@ -120,8 +120,12 @@ func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 
 // boundsFromValidation turns the validate tag of a member into schema bounds.
 func boundsFromValidation(p jsonschema.InterceptPropParams) error {
+	if !p.Processed {
+		return nil
+	}
+	needs(p.PropertySchema, p.Field.Tag.Get("needs"))
 	tag := p.Field.Tag.Get("validate")
-	if !p.Processed || tag == "" {
+	if tag == "" {
 		return nil
 	}
 	t := p.Field.Type
@@ -150,6 +154,28 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		p.PropertySchema.WithDescription(text)
 	}
 	return nil
+}
+
+// needs adds what a route cannot do without of a shared object, or of each of a list.
+func needs(s *jsonschema.Schema, names string) {
+	if names == "" {
+		return
+	}
+	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
+		s = s.Items.SchemaOrBool.TypeObject
+	}
+	for _, name := range strings.Fields(names) {
+		choices := strings.Split(name, "|")
+		if len(choices) == 1 {
+			s.Required = append(s.Required, name)
+			continue
+		}
+		var one jsonschema.Schema
+		for _, choice := range choices {
+			one.AnyOf = append(one.AnyOf, (&jsonschema.Schema{}).WithRequired(choice).ToSchemaOrBool())
+		}
+		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
+	}
 }
 
 // applyRule applies one validation rule; what a schema cannot say, such as a

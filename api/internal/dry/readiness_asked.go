@@ -8,21 +8,21 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	Wood      *shelf.WoodAsked    `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Billet    *shelf.Billet       `json:"billet" validate:"required"`
-	RingAngle *float64            `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; without it both are shown"`
-	BuildRoom *shelf.Air          `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
-	Readings  []shelf.Reading     `json:"readings,omitempty" validate:"max=200,dive" description:"without history all are taken as of now"`
-	Weights   []DatedWeight       `json:"weights,omitempty" validate:"max=500,dive" description:"of the whole billet, in order of date"`
-	Scale     *wire.Mass          `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step the scale shows"`
-	Board     []DatedWeight       `json:"sample_board_weights,omitempty" validate:"max=500,dive" description:"with history: of a board that dries beside the billet, in order of date"`
-	KnownMC   *KnownMC            `json:"known_mc,omitempty" description:"the moisture content on one of the days it was weighed"`
-	History   *History            `json:"history,omitempty" description:"where the billet has lain and will lie: the readings are then fused with the drying forecast, and dates come with the verdicts"`
-	Limits    []StepLimits        `json:"limits,omitempty" validate:"max=3,dive" description:"in place of the usual ones"`
-	Saw       *shelf.Saw          `json:"saw,omitempty" description:"with part: what the billet yields"`
-	Part      *shelf.PlatePart    `json:"part,omitempty"`
-	Spoiled   []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`
-	ReportIn  string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Wood      *shelf.WoodAsked     `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Billet    *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness"`
+	RingAngle *float64             `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; without it both are shown"`
+	BuildRoom *shelf.Air           `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
+	Readings  []shelf.Reading      `json:"readings,omitempty" validate:"max=200,dive" description:"without history all are taken as of now"`
+	Weights   []DatedWeight        `json:"weights,omitempty" validate:"max=500,dive" description:"of the whole billet, in order of date"`
+	Scale     *wire.Mass           `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step the scale shows"`
+	Board     []DatedWeight        `json:"sample_board_weights,omitempty" validate:"max=500,dive" description:"with history: of a board that dries beside the billet, in order of date"`
+	KnownMC   *KnownMC             `json:"known_mc,omitempty" description:"the moisture content on one of the days it was weighed"`
+	History   *History             `json:"history,omitempty" description:"where the billet has lain and will lie: the readings are then fused with the drying forecast, and dates come with the verdicts"`
+	Limits    []StepLimits         `json:"limits,omitempty" validate:"max=3,dive" description:"in place of the usual ones"`
+	Saw       *shelf.Saw           `json:"saw,omitempty" needs:"kerf|usual_kerf" description:"with part: what the billet yields"`
+	Part      *shelf.Part          `json:"part,omitempty" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size"`
+	Rejected  []shelf.RejectedLeaf `json:"rejected_leaves,omitempty" validate:"max=1000,dive"`
+	ReportIn  string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
 // System is the one that the request asks its answer in.

@@ -9,15 +9,15 @@ import (
 // whole and sawn then.
 type TimingRequest struct {
 	Wood         *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
+	Billet       *shelf.Billet    `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now"`
 	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
 	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
 	AsOf         string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
 	Storage      []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
 	BuildRoom    *shelf.Air       `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
 	Ends         string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
-	Saw          *shelf.Saw       `json:"saw" validate:"required"`
-	Part         *shelf.PlatePart `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
+	Saw          *shelf.Saw       `json:"saw" validate:"required" needs:"kerf|usual_kerf"`
+	Part         *shelf.Part      `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
 	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
 	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
 	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`

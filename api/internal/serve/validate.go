@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -54,14 +55,18 @@ func siValue(field reflect.Value) any {
 func violations(request any, known []FieldError) []FieldError {
 	err := checker.Struct(request)
 	var all validator.ValidationErrors
-	if !errors.As(err, &all) {
-		return nil
-	}
+	_ = errors.As(err, &all) // or else there is none
 	var fields []FieldError
 	for _, violation := range all {
 		field := fieldErrorFrom(violation, request)
 		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
+		}
+	}
+	known = append(known, fields...) // a list that is too long is not told of its entries
+	for _, field := range needed(request) {
+		if !slices.ContainsFunc(field.choices, func(one string) bool { return reported(one, known) || partReported(one, known) }) {
+			fields = append(fields, field.FieldError)
 		}
 	}
 	return fields
