@@ -102,7 +102,7 @@ func (r *Rings) Found(width quantity.Length, notes *method.Notes) (*resaw.Point,
 		return pith, angle, nil
 	}
 	if r.Chord != nil {
-		pith, err := r.chordPith(width)
+		pith, err := r.PithOfChord(width)
 		return pith, nil, err
 	}
 	one, two := &r.Readings[0], &r.Readings[1]

@@ -9,8 +9,9 @@ import (
 	"latewood/woodphys/section"
 )
 
-// chordPith is where the pith lies by the chord of a ring, in a piece of that width.
-func (r *Rings) chordPith(width quantity.Length) (*resaw.Point, error) {
+// PithOfChord is where the pith lies by the chord of a ring, in a piece of that width. Errors point
+// below the rings.
+func (r *Rings) PithOfChord(width quantity.Length) (*resaw.Point, error) {
 	place := func(p *Pith) section.Point {
 		return section.OnEndGrain(width, 0, LengthOr(p.Y, width/2), p.Z.SI)
 	}
