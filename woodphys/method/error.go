@@ -26,6 +26,7 @@ const (
 	Assumption    Code = "assumption"           // a simplification worth knowing
 	Caution       Code = "caution"              // safety, health or law
 	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
+	NotUsed       Code = "not_used"             // members that were sent and have no bearing on the answer
 )
 
 // Error is what a chapter returns for input it cannot answer. Input names the

@@ -11,7 +11,7 @@ import (
 // YieldRequest asks what a billet yields with a saw.
 type YieldRequest struct {
 	Species  string              `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions and for the shrinkage still to come"`
-	Billet   *shelf.Billet       `json:"billet" validate:"required"`
+	Billet   *shelf.Billet       `json:"billet" validate:"required" needs:"length width thickness"`
 	Saw      *shelf.Saw          `json:"saw" validate:"required"`
 	Part     *shelf.PlatePart    `json:"part" validate:"required"`
 	Spoiled  []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`

@@ -14,7 +14,7 @@ import (
 func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	h.now(&a.Now, &r.Moisture)
 	target := h.question.Target
-	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: h.rh * 100,
+	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(h.rh),
 		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])

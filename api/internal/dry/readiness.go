@@ -43,7 +43,7 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 // Without a wood, w nil, that is all it is good for.
 func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
 	notes *method.Notes) (judged, error) {
-	if req.History == nil {
+	if req.Light() {
 		return req.readPlain(w, notes)
 	}
 	return req.readHistory(ctx, t, w, notes)
@@ -55,7 +55,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 	seen := map[string]bool{}
 	for i := range req.Limits {
 		if seen[req.Limits[i].Step] {
-			wrong = append(wrong, twice("limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
+			wrong = append(wrong, twice("step_limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
 		}
 		seen[req.Limits[i].Step] = true
 	}

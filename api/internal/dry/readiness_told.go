@@ -15,10 +15,10 @@ type ReadinessResult struct {
 	Movement  []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
 	WeightAt  *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
 	Yield     *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
-	Learned   *Learned           `json:"learned,omitempty" description:"with history: what the readings taught"`
-	SetAside  []SetAside         `json:"rejected_readings,omitempty" description:"with history: readings that the others rule out; they did not count"`
-	Next      *NextReading       `json:"next_reading,omitempty" description:"with history: the one reading worth taking next"`
-	Series    []CoursePoint      `json:"series,omitempty" description:"with history: the course, past and to come"`
+	Learned   *Learned           `json:"learned,omitempty" description:"with stays: what the readings taught"`
+	SetAside  []SetAside         `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
+	Next      *NextReading       `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
+	Series    []CoursePoint      `json:"series,omitempty" description:"with stays: the course, past and to come"`
 	NextSteps []string           `json:"next" required:"true" nullable:"false" description:"what would make the answer surer"`
 	chart     func() []byte      // the drawing
 }
@@ -30,7 +30,7 @@ type StepVerdict struct {
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Reason      string            `json:"reason" required:"true"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false"`
-	ReadyOn     *ReachedOn        `json:"ready_on,omitempty" description:"with history: when the step is first ready, from today on"`
+	ReadyOn     *wire.DateBand    `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from today on"`
 }
 
 // CriterionResult is one thing a step asks.
@@ -46,10 +46,10 @@ type MoistureNow struct {
 	MC        wire.PercentBand  `json:"mc" required:"true"`
 	SDPct     float64           `json:"mc_sd_points" required:"true"`
 	Estimates []shelf.Estimate  `json:"estimates" required:"true" nullable:"false"`
-	Shell     *wire.PercentBand `json:"shell,omitempty" description:"with history: outer tenth at each face"`
-	Core      *wire.PercentBand `json:"core,omitempty" description:"with history: middle fifth of the thickness"`
+	Shell     *wire.PercentBand `json:"shell,omitempty" description:"with stays: outer tenth at each face"`
+	Core      *wire.PercentBand `json:"core,omitempty" description:"with stays: middle fifth of the thickness"`
 	Gradient  *shelf.Gradient   `json:"gradient,omitempty"`
-	Trend     *WeightTrend      `json:"trend,omitempty" description:"over the last five weights; with history, of the fitted course"`
+	Trend     *WeightTrend      `json:"trend,omitempty" description:"over the last five weights; with stays, of the fitted course"`
 }
 
 // WeightTrend is the change of weight.
@@ -62,7 +62,7 @@ type WeightTrend struct {
 // Target is where the wood will settle in the build room.
 type Target struct {
 	MC        wire.PercentBand `json:"mc" required:"true"`
-	RHPct     float64          `json:"rh_pct" required:"true"`
+	RHPct     *float64         `json:"rh_pct,omitempty" description:"relative humidity of the air that keeps it there"`
 	GapPoints float64          `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 
@@ -80,10 +80,10 @@ type TargetMass struct {
 	Ovendry wire.Quantity     `json:"ovendry" required:"true"`
 }
 
-// Render draws the course or lists it; only a billet with a history has one.
+// Render draws the course or lists it; only a billet with stays has one.
 func (r *ReadinessResult) Render(name string) ([]byte, error) {
 	if r.chart == nil {
-		return nil, wire.Missing("history", "a drawing or a table of the course needs the history of the billet")
+		return nil, wire.Missing("stays", "a drawing or a table of the course needs the stays of the billet")
 	}
 	if name == wire.TableForm.Name {
 		return courseTable(r.Series), nil

@@ -7,23 +7,15 @@ import (
 
 // SeasoningRequest asks how a piece dries where it lies, and when it is dry.
 type SeasoningRequest struct {
-	Species   string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood   `json:"wood,omitempty"`
-	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.001,lte=0.3" description:"as stacked, both faces open"`
-	Width     *wire.Length     `json:"width,omitempty" validate:"omitempty,gte=0.001,lte=0.6" description:"of the wide face; with it the answer tells how much sooner a narrow piece dries through its edges"`
-	Length    *wire.Length     `json:"length,omitempty" validate:"omitempty,gte=0.05,lte=12" description:"along the grain; with ends it tells how far the ends run ahead"`
-	Ends      string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
-	RingAngle *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; default 45"`
-	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
-	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
-	StartSD   *float64         `json:"start_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"its standard deviation"`
-	Storage   []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where it lies, in order of time"`
-	BuildRoom *shelf.Air       `json:"build_room,omitempty" description:"air of the room the wood will be worked in; its equilibrium is the target"`
-	Target    *float64         `json:"target_pct,omitempty" validate:"omitempty,gte=3,lte=30" description:"the target, in place of build_room"`
-	Within    *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
-	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
-	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Species  string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
+	Wood     *shelf.OwnWood   `json:"wood,omitempty"`
+	Billet   *shelf.Billet    `json:"billet" validate:"required" needs:"thickness stacked_on" description:"the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead"`
+	Stays    []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where it lies from the day of stacking on, in order of time"`
+	Target   *shelf.Condition `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
+	Within   *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
+	Horizon  *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from stacking"`
+	Factor   *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
 // System is the one that the request asks its answer in.
@@ -35,8 +27,8 @@ type SeasoningResult struct {
 	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
 	Target      wire.PercentBand `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
-	MeanDry     ReachedOn        `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
-	CoreDry     ReachedOn        `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
+	MeanDry     wire.DateBand    `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
+	CoreDry     wire.DateBand    `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
 	Lowest      LowestEver       `json:"lowest" required:"true"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true"`
 	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`

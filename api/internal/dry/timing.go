@@ -43,11 +43,10 @@ func (r *TimingRequest) wrong(err error) error {
 
 // timingNames are the inputs of the weighing and the members they come from.
 var timingNames = [][2]string{
-	{"mean_pct", "moisture/mean_pct"},
-	{"sd_pct", "moisture/mean_mc_sd_points"},
-	{"room", "build_room"},
-	{"room/temperature", "build_room/temperature"},
-	{"room/", "build_room/"},
+	{"mean_pct", "moisture_profile/mean_mc_pct"},
+	{"sd_pct", "moisture_profile/mean_mc_sd_points"},
+	{"room", "target_condition/air"},
+	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
 	{"leaf", "part"},
 	{"leaf_width", "part/width"},

@@ -8,34 +8,24 @@ import (
 // TimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
 type TimingRequest struct {
-	Species      string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood         *shelf.OwnWood   `json:"wood,omitempty"`
-	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
-	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
-	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
-	AsOf         string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
-	Storage      []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
-	BuildRoom    *shelf.Air       `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
-	Ends         string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
-	Saw          *shelf.Saw       `json:"saw" validate:"required"`
-	Part         *shelf.PlatePart `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
-	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
-	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
-	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor       *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
-	ReportIn     string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Species      string                 `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
+	Wood         *shelf.OwnWood         `json:"wood,omitempty"`
+	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
+	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
+	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
+	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
+	Target       *shelf.Condition       `json:"target_condition" validate:"required" description:"what the leaves are to come to: the air of the room they will be worked in, in which they settle, or a moisture content of 3 to 30 %, for which a room at 20 C is taken that keeps it"`
+	Saw          *shelf.Saw             `json:"saw" validate:"required" description:"what a cut takes"`
+	Part         *shelf.PlatePart       `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
+	ThickAndThin *wire.Length           `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
+	Limits       []StepLimit            `json:"step_limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual limits; one for each step at most"`
+	Horizon      *float64               `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from as_of"`
+	Factor       *shelf.OwnFactor       `json:"drying_factor,omitempty" description:"in place of that of the tables"`
+	ReportIn     string                 `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
 // System is the one that the request asks its answer in.
 func (r *TimingRequest) System() string { return r.ReportIn }
-
-// MoistureRead is the moisture content of a billet now.
-type MoistureRead struct {
-	Mean  *float64 `json:"mean_pct" validate:"required,gte=3,lte=140" description:"over the thickness"`
-	SD    *float64 `json:"mean_mc_sd_points,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"standard deviation of the mean; default 3 % of it, at least 1 point"`
-	Shell *float64 `json:"shell_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"outer tenth at each face; with core_pct"`
-	Core  *float64 `json:"core_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"middle fifth; with shell_pct. Without them the wood is taken to have dried down in the first place of storage"`
-}
 
 // TimingResult lays both ways side by side.
 type TimingResult struct {
@@ -67,9 +57,9 @@ type ProfileNow struct {
 
 // TimingWay is one way to the finished leaves.
 type TimingWay struct {
-	SawOn       ReachedOn        `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
+	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
 	SawAt       wire.PercentBand `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
-	ReadyOn     ReachedOn        `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
+	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
 	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`

@@ -39,7 +39,7 @@ func (b *billetTimed) way(w *timing.Way) TimingWay {
 		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
 	if w.Reach != nil {
-		out.Ends = endsLose(b.req.Ends, w.Reach, b.report)
+		out.Ends = endsLose(b.req.Billet.EndSeal, w.Reach, b.report)
 	}
 	for _, risk := range w.Risks {
 		out.Risks = append(out.Risks, riskInWords(risk, out.Checks))
@@ -90,10 +90,10 @@ var wayWords = map[timing.WayName]string{
 
 func inWords(name string, w *TimingWay) string {
 	text := name + ": " + wire.CountOf(w.Sets, "set")
-	if w.ReadyOn.Middle == "" {
+	if w.ReadyOn.Value == "" {
 		return text + ", leaves not ready within the forecast"
 	}
-	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Middle)
+	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Value)
 }
 
 // advised words the weighing.
@@ -186,5 +186,5 @@ var riskWords = map[timing.RiskKind]string{
 	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
 	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
 		"removes it: try a prong test first",
-	timing.RiskEnds: "seal the ends today; how they are kept (ends) gives the trim to plan for",
+	timing.RiskEnds: "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
 }

@@ -35,10 +35,6 @@ type EMCResult struct {
 	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
-var branches = map[string]sorption.Branch{
-	"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption,
-}
-
 // ComputeEMC answers where wood settles in an air, or which humidity keeps it.
 func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
@@ -76,13 +72,13 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	}
 	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/species"}}
 	if req.Air == nil {
-		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branches[req.History], w)
+		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), shelf.Branches[req.History], w)
 		return settled, wire.Under("", err, names...)
 	}
 	state, err := req.Air.State("air", notes)
 	if err != nil {
 		return sorption.Settled{}, err
 	}
-	settled, err := sorption.SettleIn(state, branches[req.History], w)
+	settled, err := sorption.SettleIn(state, shelf.Branches[req.History], w)
 	return settled, wire.Under("air", err, names...)
 }

@@ -114,13 +114,8 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 		return nil
 	}
 	var lists []ListLimit
-	for i := range t.NumField() {
-		field := t.Field(i)
-		name := wire.MemberName(field)
-		if name == "" {
-			continue
-		}
-		inner, member := field.Type, at+"/"+name
+	for field := range wire.Members(t) {
+		inner, member := field.Type, at+"/"+wire.MemberName(field)
 		for inner.Kind() == reflect.Pointer {
 			inner = inner.Elem()
 		}

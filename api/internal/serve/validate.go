@@ -17,11 +17,20 @@ var checker = newChecker()
 
 func newChecker() *validator.Validate {
 	v := validator.New(validator.WithRequiredStructEnabled())
-	v.RegisterTagNameFunc(wire.MemberName)
+	v.RegisterTagNameFunc(func(f reflect.StructField) string {
+		if name := wire.MemberName(f); name != "" {
+			return name
+		}
+		return unnamed
+	})
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
 	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{})
 	return v
 }
+
+// unnamed is what stands for a part of a struct that has no name in a request: one that
+// is embedded, or the form that an object is of.
+const unnamed = "^"
 
 func siValue(field reflect.Value) any {
 	switch q := field.Interface().(type) {
@@ -42,12 +51,13 @@ func siValue(field reflect.Value) any {
 func violations(request any, known []FieldError) []FieldError {
 	err := checker.Struct(request)
 	var all validator.ValidationErrors
-	if !errors.As(err, &all) {
-		return nil
+	_ = errors.As(err, &all) // or else there is none
+	found := needed(request)
+	for _, violation := range all {
+		found = append(found, fieldErrorFrom(violation, request))
 	}
 	var fields []FieldError
-	for _, violation := range all {
-		field := fieldErrorFrom(violation, request)
+	for _, field := range found {
 		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
 		}
@@ -82,7 +92,7 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	switch v.Tag() {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
-	case "oneof":
+	case "oneof", "eq":
 		field.Code = "not_a_choice"
 	case "datetime":
 		field.Code = "invalid_format"
@@ -101,13 +111,14 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 // pointerFrom turns "Request.readings[0].mass" into "/readings/0/mass".
 func pointerFrom(namespace string) string {
 	_, path, _ := strings.Cut(namespace, ".")
-	return "/" + strings.NewReplacer(".", "/", "[", "/", "]", "").Replace(path)
+	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
 }
 
 // valueAt returns the value that stands at pointer in a decoded request.
 func valueAt(request any, pointer string) any {
 	at := reflect.Indirect(reflect.ValueOf(request))
 	for token := range jsontext.Pointer(pointer).Tokens() {
+		at = wire.FormOf(at)
 		switch at.Kind() {
 		case reflect.Slice:
 			i, err := strconv.Atoi(token)
@@ -155,6 +166,8 @@ func limitText(v validator.FieldError, given any) string {
 		return "more than " + param
 	case "lt":
 		return "less than " + param
+	case "eq":
+		return v.Param()
 	case "oneof":
 		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
 	case "datetime":

@@ -13,13 +13,22 @@ import (
 // Billet is a rough piece to be sawn. A wedge is thinner along one edge, a
 // taper thinner at one end.
 type Billet struct {
-	Length    *wire.Length `json:"length" validate:"required,gte=0.01,lte=20"`
-	Width     *wire.Length `json:"width" validate:"required,gte=0.01,lte=5"`
-	Thickness *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at its thickest"`
-	ThinEnd   *wire.Length `json:"thin_end,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness at the thin end of a billet that tapers along its length"`
-	ThinEdge  *wire.Length `json:"thin_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness along the thin edge of a wedge; parts are laid from the thick edge"`
-	EndTrim   *wire.Length `json:"end_trim,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at each end to checks; 10 to 25 mm sealed fresh, 50 to 75 mm sealed late or not (common practice)"`
-	EdgeTrim  *wire.Length `json:"edge_trim,omitempty" validate:"omitempty,gte=0,lte=2" description:"lost along each edge to wane, sapwood or straightening"`
+	Length         *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20"`
+	Width          *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.01,lte=5"`
+	Thickness      *wire.Length `json:"thickness,omitempty" validate:"omitempty,gte=0.0005,lte=2" description:"at its thickest"`
+	ThinEnd        *wire.Length `json:"thin_end,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness at the thin end of a billet that tapers along its length"`
+	ThinEdge       *wire.Length `json:"thin_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness along the thin edge of a wedge; parts are laid from the thick edge"`
+	EndTrim        *wire.Length `json:"end_trim,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at each end to checks; 10 to 25 mm sealed fresh, 50 to 75 mm sealed late or not (common practice)"`
+	EdgeTrim       *wire.Length `json:"edge_trim,omitempty" validate:"omitempty,gte=0,lte=2" description:"lost along each edge to wane, sapwood or straightening"`
+	Rings          *Rings       `json:"rings,omitempty" description:"how the annual rings lie on the end grain. Left out: not known"`
+	EndSeal        string       `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept while the wood dries. Left out: not known"`
+	StartCondition *Condition   `json:"start_condition,omitempty" description:"moisture content on the day it was stacked. Left out: the published green moisture content of the wood"`
+	StackedOn      string       `json:"stacked_on,omitempty" validate:"omitempty,datetime=2006-01-02" description:"day on which it was put to dry"`
+}
+
+// Rings is how the annual rings lie.
+type Rings struct {
+	Angle *float64 `json:"angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"one ring angle for the whole piece: 0 flatsawn, 90 quartersawn"`
 }
 
 // Saw is what one cut takes.

@@ -13,7 +13,7 @@ import (
 
 // FiguresRequest asks for the movement figures of a whole assembly.
 type FiguresRequest struct {
-	Room     *Room             `json:"room,omitempty" description:"the driest and the wettest state of each part are those of its year in this room; or give driest and wettest"`
+	Room     *shelf.Room       `json:"room,omitempty" description:"the driest and the wettest state of each part are those of its year in this room; or give driest and wettest"`
 	Driest   *shelf.Conditions `json:"driest_condition,omitempty" description:"with wettest_condition, in place of room: all parts come to rest here"`
 	Wettest  *shelf.Conditions `json:"wettest_condition,omitempty"`
 	MadeAt   *shelf.Conditions `json:"build_condition" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`

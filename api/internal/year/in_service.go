@@ -12,7 +12,7 @@ import (
 
 // InServiceRequest asks how finished parts live through the year of a room.
 type InServiceRequest struct {
-	Room     *Room             `json:"room" validate:"required"`
+	Room     *shelf.Room       `json:"room" validate:"required"`
 	MadeAt   *shelf.Conditions `json:"build_condition" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
 	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=12,dive"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
