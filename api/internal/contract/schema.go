@@ -19,6 +19,7 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptSchema(oneOfSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
@@ -90,10 +91,27 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	return true, nil
 }
 
+// oneOfSchema describes an object of one of several forms: nothing but which those are.
+func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Formed]()) {
+		return false, nil
+	}
+	*p.Schema = jsonschema.Schema{OneOf: p.Schema.OneOf, Description: p.Schema.Description}
+	return false, nil
+}
+
 // boundsFromValidation turns the validate tag of a member into schema bounds.
 func boundsFromValidation(p jsonschema.InterceptPropParams) error {
+	if !p.Processed {
+		return nil
+	}
+	needs(p.PropertySchema, p.Field.Tag.Get("needs"))
 	tag := p.Field.Tag.Get("validate")
-	if !p.Processed || tag == "" {
+	if tag == "" {
 		return nil
 	}
 	t := p.Field.Type
@@ -122,6 +140,28 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		p.PropertySchema.WithDescription(text)
 	}
 	return nil
+}
+
+// needs adds what a route cannot do without of a shared object, or of each of a list.
+func needs(s *jsonschema.Schema, names string) {
+	if names == "" {
+		return
+	}
+	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
+		s = s.Items.SchemaOrBool.TypeObject
+	}
+	for _, name := range strings.Fields(names) {
+		choices := strings.Split(name, "|")
+		if len(choices) == 1 {
+			s.Required = append(s.Required, name)
+			continue
+		}
+		var any []jsonschema.SchemaOrBool
+		for _, one := range choices {
+			any = append(any, (&jsonschema.Schema{}).WithRequired(one).ToSchemaOrBool())
+		}
+		s.WithAnyOf(any...)
+	}
 }
 
 // applyRule applies one validation rule; what a schema cannot say, such as a
@@ -165,6 +205,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithExclusiveMinimum(bound)
 		case "lt":
 			s.WithExclusiveMaximum(bound)
+		case "eq":
+			s.WithEnum(param == "true") // of a member that is true where it stands at all
 		}
 	}
 	return ""

@@ -10,11 +10,11 @@ import (
 
 // CoursePoint is the forecast on a day.
 type CoursePoint struct {
-	Date     string           `json:"date" required:"true"`
-	Days     float64          `json:"days" required:"true"`
+	Date     string           `json:"date" required:"true" format:"date" description:"day of the point"`
+	Days     float64          `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
 	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true" description:"outer tenth at each face"`
-	CorePct  float64          `json:"core_pct" required:"true" description:"middle fifth"`
+	ShellPct float64          `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64          `json:"core_mc_pct" required:"true" description:"of the middle fifth of the thickness"`
 }
 
 // course shows a forecast over time.
@@ -62,7 +62,7 @@ func (s *storage) dates(out *wire.DateBand, early, middle, late readiness.Date) 
 
 // courseTable is a course as CSV (RFC 4180).
 func courseTable(points []CoursePoint) []byte {
-	text := []byte("date,days,mean_pct,mean_low_pct,mean_high_pct,shell_pct,core_pct\r\n")
+	text := []byte("date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct,shell_mc_pct,core_mc_pct\r\n")
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)

@@ -94,7 +94,7 @@ func (h *history) reading(i int, notes *method.Notes) error {
 	if isPin {
 		o.Depth, o.DepthKnown, _ = pin.Share(h.req.Billet.Thickness) // or the estimate was refused
 	}
-	if stated, is := r.Form.(*shelf.StatedMoisture); is {
+	if stated, is := r.Form.(*shelf.StatedReading); is {
 		o.Written = quantity.FormatNumber(*stated.MC, 6)
 	}
 	h.add(o, source{pointer: "/" + place, date: date, mc: estimate})

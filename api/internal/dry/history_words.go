@@ -20,15 +20,15 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 		step := describeVerdict(&a.Verdicts[i])
 		on := h.stay.readyOn(&a.Dates[i])
 		step.ReadyOn = &on
-		r.Steps = append(r.Steps, step)
+		r.Verdicts = append(r.Verdicts, step)
 	}
 	r.Next = h.next(&a.Next)
-	r.Learned = h.learned(a.Posterior)
+	r.Calibration = h.learned(a.Posterior)
 	for i := range a.Posterior.Contradictions {
-		r.SetAside = append(r.SetAside, h.setAside(&a.Posterior.Contradictions[i]))
+		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
 	}
 	r.Series = h.stay.course(&a.Course)
-	r.NextSteps = []string{}
+	r.Advice = []string{}
 	r.chart = func() []byte { return h.chart(a, r).Draw() }
 }
 
@@ -51,21 +51,21 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 	}
 	sense := c.Sense()
 	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
-		Meaning: gradientMeans[sense]}
+		Detail: gradientMeans[sense]}
 	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
 		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
 }
 
 // readingNames name what is read next, for programs.
 var readingNames = map[readiness.Kind]string{
-	readiness.Weight: "weigh", readiness.Sample: "ovendry_sample", readiness.Pin: "pin_reading_at_the_core",
+	readiness.Weight: "weight", readiness.Sample: "ovendry_sample", readiness.Pin: "pin_meter",
 }
 
 // next shows the reading worth taking next.
 func (h *history) next(a *readiness.Advice) *NextReading {
 	best := &a.Options[a.Best]
-	n := &NextReading{What: readingNames[best.Kind], Date: h.stay.date(best.At), Why: h.why(a),
-		IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
+	n := &NextReading{Kind: readingNames[best.Kind], Date: h.stay.date(best.At), Detail: h.why(a),
+		Above: best.IfAbove.Detail, Below: best.IfBelow.Detail}
 	if best.Kind == readiness.Weight {
 		mass := h.report.MassBand(best.Mass)
 		n.ExpectMass = &mass
@@ -102,13 +102,13 @@ func (h *history) why(a *readiness.Advice) string {
 }
 
 // learned shows what the readings taught.
-func (h *history) learned(p *readiness.Posterior) *Learned {
-	out := &Learned{
+func (h *history) learned(p *readiness.Posterior) *Calibration {
+	out := &Calibration{
 		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
 			How: "learned from the readings"},
 		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
 		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
-		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
+		Meters:   []MeterBias{}, ReadingsUsed: p.Used, Method: p.Method, Effective: p.EffectiveSize, Members: p.Members,
 	}
 	if p.Used == 0 {
 		out.Factor.How = "no reading to learn from"
@@ -118,15 +118,15 @@ func (h *history) learned(p *readiness.Posterior) *Learned {
 		out.Ovendry = &mass
 	}
 	for i := range h.question.Setup.Meters {
-		out.Meters = append(out.Meters, MeterError{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
+		out.Meters = append(out.Meters, MeterBias{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
 	}
 	return out
 }
 
 // setAside shows a reading that the others rule out.
-func (h *history) setAside(c *readiness.Contradiction) SetAside {
+func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 	from := &h.sources[c.Index]
-	s := SetAside{Pointer: from.pointer, Date: from.date, Detail: h.explain(c), Slip: c.Slip, Undecided: c.Undecided}
+	s := RejectedReading{Pointer: from.pointer, Date: from.date, Detail: h.explain(c), Slip: c.Slip, Undecided: c.Undecided}
 	if c.Undecided && c.With >= 0 {
 		s.With = h.sources[c.With].pointer
 	}

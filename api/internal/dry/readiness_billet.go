@@ -53,7 +53,7 @@ type (
 		place string
 	}
 	anchor struct {
-		*shelf.StatedMoisture
+		*shelf.StatedReading
 		place string
 	}
 )
@@ -79,7 +79,7 @@ func (req *ReadinessRequest) anchors() []anchor {
 		return nil
 	}
 	for i := range req.Readings {
-		if s, is := req.Readings[i].Form.(*shelf.StatedMoisture); is && s.Date != "" {
+		if s, is := req.Readings[i].Form.(*shelf.StatedReading); is && s.Date != "" {
 			all = append(all, anchor{s, placeOf(i)})
 		}
 	}

@@ -126,9 +126,9 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(p.rh),
 		GapPoints: (p.question.Seen.MC.MC.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
-		result.Steps = append(result.Steps, describeVerdict(&a.Verdicts[i]))
+		result.Verdicts = append(result.Verdicts, describeVerdict(&a.Verdicts[i]))
 	}
-	result.NextSteps = p.next(a.Wants)
+	result.Advice = p.next(a.Wants)
 	p.req.settled(&a.Settled, result, notes)
 	return nil
 }

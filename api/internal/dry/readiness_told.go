@@ -7,20 +7,20 @@ import (
 
 // ReadinessResult says what the billet is ready for.
 type ReadinessResult struct {
-	Wood      shelf.WoodUsed     `json:"wood" required:"true"`
-	Summary   string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Steps     []StepVerdict      `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
-	Moisture  MoistureNow        `json:"moisture" required:"true"`
-	Target    Target             `json:"target" required:"true"`
-	Movement  []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
-	WeightAt  *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
-	Yield     *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
-	Learned   *Learned           `json:"learned,omitempty" description:"with stays: what the readings taught"`
-	SetAside  []SetAside         `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
-	Next      *NextReading       `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
-	Series    []CoursePoint      `json:"series,omitempty" description:"with stays: the course, past and to come"`
-	NextSteps []string           `json:"next" required:"true" nullable:"false" description:"what would make the answer surer"`
-	chart     func() []byte      // the drawing
+	Wood        shelf.WoodUsed     `json:"wood" required:"true"`
+	Summary     string             `json:"summary" required:"true" description:"the answer in a sentence"`
+	Verdicts    []StepVerdict      `json:"verdicts" required:"true" nullable:"false" description:"in the order of the work"`
+	Moisture    MoistureNow        `json:"moisture" required:"true"`
+	Target      Target             `json:"target" required:"true"`
+	Movement    []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
+	WeightAt    *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
+	Yield       *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
+	Calibration *Calibration       `json:"calibration,omitempty" description:"with stays: what the readings taught"`
+	Rejected    []RejectedReading  `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
+	Next        *NextReading       `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
+	Series      []CoursePoint      `json:"series,omitempty" description:"with stays: the course, past and to come"`
+	Advice      []string           `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
+	chart       func() []byte      // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.
@@ -28,7 +28,7 @@ type StepVerdict struct {
 	Step        string            `json:"step" required:"true" enum:"resaw,thickness,glue"`
 	Verdict     string            `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say"`
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
-	Reason      string            `json:"reason" required:"true"`
+	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false"`
 	ReadyOn     *wire.DateBand    `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from today on"`
 }
@@ -77,7 +77,7 @@ type PartMovement struct {
 // TargetMass is a mass with its band.
 type TargetMass struct {
 	Mass    wire.QuantityBand `json:"mass" required:"true"`
-	Ovendry wire.Quantity     `json:"ovendry" required:"true"`
+	Ovendry wire.Quantity     `json:"ovendry_mass" required:"true" description:"the mass without water that this rests on"`
 }
 
 // Render draws the course or lists it; only a billet with stays has one.
@@ -91,18 +91,18 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 	return r.chart(), nil
 }
 
-// Learned is what the readings taught about the billet.
-type Learned struct {
-	Factor        shelf.FactorUsed   `json:"drying_factor" required:"true" description:"after the readings"`
-	FactorBefore  shelf.FactorUsed   `json:"drying_factor_before" required:"true" description:"as known of the wood"`
-	StartMC       wire.PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
-	EMCScale      EMCScale           `json:"emc_scale" required:"true"`
-	Ovendry       *wire.QuantityBand `json:"ovendry,omitempty" description:"ovendry mass of the billet, if it was weighed"`
-	Meters        []MeterError       `json:"meters" required:"true" nullable:"false"`
-	ReadingsUsed  int                `json:"readings_used" required:"true"`
-	Method        string             `json:"method" required:"true" description:"how the ensemble was drawn"`
-	EffectiveSize float64            `json:"effective_size" required:"true" description:"forecasts that agree with the readings, out of members"`
-	Members       int                `json:"members" required:"true"`
+// Calibration is what the readings taught about the billet.
+type Calibration struct {
+	Factor       shelf.FactorUsed   `json:"drying_factor" required:"true" description:"after the readings"`
+	FactorBefore shelf.FactorUsed   `json:"drying_factor_before" required:"true" description:"as known of the wood"`
+	StartMC      wire.PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
+	EMCScale     EMCScale           `json:"emc_scale" required:"true"`
+	Ovendry      *wire.QuantityBand `json:"ovendry,omitempty" description:"ovendry mass of the billet, if it was weighed"`
+	Meters       []MeterBias        `json:"meter_biases" required:"true" nullable:"false" description:"what each meter shows too much"`
+	ReadingsUsed int                `json:"readings_used" required:"true"`
+	Method       string             `json:"method" required:"true" description:"how the ensemble was drawn"`
+	Effective    float64            `json:"effective_members" required:"true" description:"forecasts that agree with the readings, out of members"`
+	Members      int                `json:"members" required:"true"`
 }
 
 // EMCScale is the equilibrium of this wood in this place over the printed curve.
@@ -112,29 +112,29 @@ type EMCScale struct {
 	High  float64 `json:"high" required:"true"`
 }
 
-// MeterError is what a meter shows too much.
-type MeterError struct {
+// MeterBias is what a meter shows too much.
+type MeterBias struct {
 	Meter  string           `json:"meter" required:"true"`
 	Points wire.PercentBand `json:"points" required:"true" description:"reading less truth"`
 }
 
-// SetAside is a reading that the others rule out.
-type SetAside struct {
+// RejectedReading is a reading that the others rule out.
+type RejectedReading struct {
 	Pointer   string `json:"pointer" required:"true" description:"of the reading in the request"`
 	Date      string `json:"date" required:"true"`
 	Detail    string `json:"detail" required:"true"`
-	Slip      string `json:"slip,omitempty" description:"the slip of the pen that would explain it"`
+	Slip      string `json:"likely_slip,omitempty" description:"the slip of the pen that would explain it"`
 	Undecided bool   `json:"undecided" required:"true" description:"nothing tells which side is wrong"`
-	With      string `json:"with,omitempty" description:"pointer of the reading it contradicts, if it is one"`
+	With      string `json:"conflicts_with,omitempty" description:"pointer of the reading it contradicts, if it is one"`
 }
 
 // NextReading is the one reading worth taking next.
 type NextReading struct {
-	What       string             `json:"what" required:"true" enum:"weigh,ovendry_sample,pin_reading_at_the_core"`
+	Kind       string             `json:"kind" required:"true" enum:"weight,ovendry_sample,pin_meter" description:"of the reading; a pin meter is read at the core"`
 	Date       string             `json:"date" required:"true"`
 	ExpectMass *wire.QuantityBand `json:"expect_mass,omitempty" description:"if all is well"`
 	ExpectMC   *wire.PercentBand  `json:"expect_mc,omitempty" description:"if all is well"`
-	IfAbove    string             `json:"if_above" required:"true"`
-	IfBelow    string             `json:"if_below" required:"true"`
-	Why        string             `json:"why" required:"true"`
+	Above      string             `json:"advice_above" required:"true" description:"what it means if the reading comes out above what is expected"`
+	Below      string             `json:"advice_below" required:"true" description:"what it means if it comes out below"`
+	Detail     string             `json:"detail" required:"true" description:"what to read, when, and what it would tell"`
 }

@@ -29,15 +29,15 @@ type SeasoningResult struct {
 	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
 	MeanDry     wire.DateBand    `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     wire.DateBand    `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
-	Lowest      LowestEver       `json:"lowest" required:"true"`
-	Factor      shelf.FactorUsed `json:"drying_factor" required:"true"`
+	Lowest      LowestEver       `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
+	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of drying that the forecast rests on"`
 	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
 	ByMonth     []MonthRow       `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
 	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
-	Edges       *EdgeDrying      `json:"edges,omitempty" description:"with width"`
-	Ends        *EndAdvice       `json:"ends,omitempty"`
-	Advice      []string         `json:"advice" required:"true" nullable:"false"`
+	Edges       *EdgeDrying      `json:"edge_drying,omitempty" description:"with the width of the billet"`
+	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
+	Advice      []string         `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`
 	chart       func() []byte    // the drawing
 	points      []CoursePoint    // what the table shows
 }
@@ -45,12 +45,12 @@ type SeasoningResult struct {
 // LowestEver is how dry the last place makes the wood.
 type LowestEver struct {
 	MCPct  float64 `json:"mc_pct" required:"true" description:"the lowest mean of the middle forecast in ten years"`
-	Enough bool    `json:"reaches_target" required:"true"`
+	Enough bool    `json:"reaches_target" required:"true" description:"that is dry"`
 }
 
 // MonthRow is the middle forecast for another stacking month.
 type MonthRow struct {
-	Month int      `json:"month" required:"true"`
+	Month int      `json:"month" required:"true" description:"1 to 12"`
 	Days  *float64 `json:"days,omitempty" description:"until the mean is dry; left out if not within the forecast"`
 }
 
@@ -63,9 +63,9 @@ type ThicknessRow struct {
 // EdgeDrying compares the piece with a board so wide that its edges do not count.
 // Both are single runs of the middle forecast without the sorption loop.
 type EdgeDrying struct {
-	DaysWide *float64 `json:"days_if_wide,omitempty" description:"until the mean is dry; left out if not within the forecast"`
+	DaysWide *float64 `json:"wide_days,omitempty" description:"until the mean of a wide board is dry; left out if not within the forecast"`
 	Days     *float64 `json:"days,omitempty" description:"until the mean is dry, with the edges"`
-	Share    *float64 `json:"share_of_time,omitempty" description:"of the time of a wide board"`
+	Share    *float64 `json:"time_share_pct,omitempty" description:"days in percent of wide_days"`
 }
 
 // Render draws the forecast or lists its series.

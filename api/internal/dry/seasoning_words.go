@@ -2,6 +2,7 @@ package dry
 
 import (
 	"math"
+	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
@@ -40,7 +41,8 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
 		if a.Edges.Share > 0 {
-			r.Edges.Share = &a.Edges.Share
+			share := 100 * a.Edges.Share
+			r.Edges.Share = &share
 		}
 	}
 	if a.Ends != nil {
@@ -82,7 +84,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 			quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
 	}
 	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
-		r.Advice = append(r.Advice, "surface checks: "+r.Checks.WhatToDo)
+		r.Advice = append(r.Advice, "surface checks: "+strings.Join(r.Checks.Advice, "; "))
 	}
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")

@@ -31,7 +31,7 @@ func (r *TimingRequest) System() string { return r.ReportIn }
 type TimingResult struct {
 	Wood           shelf.WoodUsed     `json:"wood" required:"true"`
 	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Recommendation Advised            `json:"recommendation" required:"true"`
+	Recommendation Recommendation     `json:"recommendation" required:"true"`
 	Target         wire.PercentBand   `json:"target" required:"true" description:"where the wood settles in the build room"`
 	Moisture       ProfileNow         `json:"moisture" required:"true"`
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
@@ -41,18 +41,18 @@ type TimingResult struct {
 	chart          func() []byte
 }
 
-// Advised is which way to go, and why.
-type Advised struct {
+// Recommendation is which way to go, and why.
+type Recommendation struct {
 	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
-	Reasons []string `json:"reasons" required:"true" nullable:"false"`
+	Reasons []string `json:"reasons" required:"true" nullable:"false" description:"why, one thing in each sentence"`
 }
 
 // ProfileNow is the moisture content through the thickness today.
 type ProfileNow struct {
 	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true"`
-	CorePct  float64          `json:"core_pct" required:"true"`
-	How      string           `json:"how" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	ShellPct float64          `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64          `json:"core_mc_pct" required:"true" description:"of the middle fifth"`
+	Source   string           `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
@@ -63,25 +63,25 @@ type TimingWay struct {
 	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`
-	BilletWidth wire.Quantity    `json:"billet_width" required:"true"`
-	Leaves      int              `json:"leaves" required:"true"`
-	Sets        int              `json:"sets" required:"true"`
-	OddLeaves   int              `json:"odd_leaves" required:"true"`
+	BilletWidth wire.Quantity    `json:"billet_width" required:"true" description:"when it is sawn"`
+	Leaves      int              `json:"leaves" required:"true" description:"that the billet gives this way"`
+	Sets        int              `json:"sets" required:"true" description:"of neighbouring leaves of one stack"`
+	Unpaired    int              `json:"unpaired_leaves" required:"true" description:"good leaves in no set"`
 	Cup         *LeafCup         `json:"cup,omitempty" description:"of the leaf that bends most once it is even through; left out when not one leaf is had"`
 	Ends        *EndAdvice       `json:"ends,omitempty"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
-	Risks       []string         `json:"risks" required:"true" nullable:"false"`
+	Risks       []string         `json:"risks" required:"true" nullable:"false" description:"what may go wrong this way, and what to do about it"`
 	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf"`
 }
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf    int               `json:"leaf" required:"true" description:"from face 1"`
-	Cup     wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow  string            `json:"hollow,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
-	Room    wire.Quantity     `json:"room" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
-	Exceeds bool              `json:"exceeds_room" required:"true"`
+	Leaf      int               `json:"leaf" required:"true" description:"from face 1"`
+	Cup       wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Hollow    string            `json:"hollow_side,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Allowance wire.Quantity     `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
+	Exceeds   bool              `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
 }
 
 // TimeScale is how much faster a leaf settles than the billet.

@@ -2,6 +2,7 @@ package dry
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"latewood/api/internal/shelf"
@@ -17,7 +18,7 @@ func (b *billetTimed) result(a *timing.Answer) *TimingResult {
 			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
 		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
-			How: string(a.How)},
+			Source: string(a.How)},
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
 		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High,
 			Computed: a.Scale.Computed},
@@ -34,7 +35,7 @@ func (b *billetTimed) way(w *timing.Way) TimingWay {
 		SawOn: b.stay.readyOn(&w.Saw), SawAt: wire.MoistureBandOf(w.SawAt), ReadyOn: b.stay.readyOn(&w.Ready),
 		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
 		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
-		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, OddLeaves: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
+		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, Unpaired: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
 		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report),
 		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
@@ -79,7 +80,7 @@ func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
 		return nil
 	}
 	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
-		Room: b.report.Length(c.Room), Exceeds: c.Exceeds}
+		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds}
 }
 
 // wayWords say what the weighing comes to.
@@ -97,8 +98,8 @@ func inWords(name string, w *TimingWay) string {
 }
 
 // advised words the weighing.
-func (b *billetTimed) advised(a *timing.Advised) Advised {
-	out := Advised{Way: string(a.Way), Reasons: []string{}}
+func (b *billetTimed) advised(a *timing.Advised) Recommendation {
+	out := Recommendation{Way: string(a.Way), Reasons: []string{}}
 	for i := range a.Reasons {
 		out.Reasons = append(out.Reasons, b.reason(&a.Reasons[i]))
 	}
@@ -164,7 +165,7 @@ func spanInWords(days float64) string {
 func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
 	switch r.Kind {
 	case timing.RiskSurfaceChecks:
-		return "surface checks, " + checks.Risk + ": " + checks.WhatToDo
+		return "surface checks, " + checks.Risk + ": " + strings.Join(checks.Advice, "; ")
 	case timing.RiskApart:
 		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
 			" points apart: the cut can pinch the blade and the leaves curl at once"

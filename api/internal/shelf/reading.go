@@ -76,8 +76,8 @@ type PinlessMeterReading struct {
 	DatedReading
 }
 
-// SizeAndWeight is a whole piece measured and weighed.
-type SizeAndWeight struct {
+// SizeAndWeightReading is a whole piece measured and weighed.
+type SizeAndWeightReading struct {
 	Kind            string       `json:"kind" validate:"required,oneof=size_and_weight" description:"a whole piece measured and weighed: coarse, from the density of the wood"`
 	Length          *wire.Length `json:"length" validate:"required,gte=0.001,lte=20" description:"of the piece"`
 	Width           *wire.Length `json:"width" validate:"required,gte=0.001,lte=5" description:"of the piece"`
@@ -87,8 +87,8 @@ type SizeAndWeight struct {
 	DatedReading
 }
 
-// StatedMoisture is a moisture content with the caller's own uncertainty.
-type StatedMoisture struct {
+// StatedReading is a moisture content with the caller's own uncertainty.
+type StatedReading struct {
 	Kind string   `json:"kind" validate:"required,oneof=stated" description:"a moisture content that you know from elsewhere; in readiness without stays, one with the date of a weight says what the piece held when it was weighed"`
 	MC   *float64 `json:"mc_pct" validate:"required,gte=0,lte=250" description:"in percent of the ovendry mass"`
 	SD   *float64 `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3" description:"standard deviation of mc_pct"`
@@ -102,8 +102,8 @@ var readingKinds = []struct {
 }{
 	{"weight", func() any { return new(WeightReading) }}, {"ovendry_sample", func() any { return new(OvendryReading) }},
 	{"pin_meter", func() any { return new(PinMeterReading) }}, {"pinless_meter", func() any { return new(PinlessMeterReading) }},
-	{"running_weight", func() any { return new(RunningWeightReading) }}, {"size_and_weight", func() any { return new(SizeAndWeight) }},
-	{"stated", func() any { return new(StatedMoisture) }},
+	{"running_weight", func() any { return new(RunningWeightReading) }}, {"size_and_weight", func() any { return new(SizeAndWeightReading) }},
+	{"stated", func() any { return new(StatedReading) }},
 }
 
 // JSONSchemaOneOf has one of each kind.

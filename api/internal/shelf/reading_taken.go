@@ -109,9 +109,9 @@ func (r *Reading) taken(wood *Wood, thick *wire.Length) taken {
 		return form.taken(thick)
 	case *PinlessMeterReading:
 		return taken{Reading: moisture.PinlessReading{Reading: wire.FromPercent(*form.Reading), DensitySet: form.DensitySet}}
-	case *SizeAndWeight:
+	case *SizeAndWeightReading:
 		return form.taken(wood)
-	case *StatedMoisture:
+	case *StatedReading:
 		return taken{Reading: moisture.Figure{MC: wire.FromPercent(*form.MC), SD: form.sd()}}
 	}
 	return taken{Reading: unreadable{wire.Missing("kind", "a weight alone does not tell the moisture content")}}
@@ -133,7 +133,7 @@ func (r *RunningWeightReading) taken() taken {
 }
 
 // sd is the standard deviation of the figure.
-func (s *StatedMoisture) sd() quantity.Moisture {
+func (s *StatedReading) sd() quantity.Moisture {
 	if s.SD != nil {
 		return wire.FromPercent(*s.SD)
 	}
@@ -184,7 +184,7 @@ func (r *PinMeterReading) Share(thick *wire.Length) (share float64, known bool, 
 	return moisture.DepthShare(r.Depth.SI, thick.SI), true, nil
 }
 
-func (r *SizeAndWeight) taken(w *Wood) taken {
+func (r *SizeAndWeightReading) taken(w *Wood) taken {
 	sized := moisture.Sized{Body: moisture.Body{Mass: r.Mass.SI,
 		Volume: quantity.Volume(r.Length.SI * r.Width.SI * r.Thickness.SI)}}
 	if r.SpecificGravity != nil {
