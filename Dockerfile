@@ -7,8 +7,11 @@
 # Others can reach what listens in a container, so it asks for tokens (latewood
 # token NAME makes one), or for the words "serve --open" after the image.
 #
-# Pin both images by digest where builds must be repeatable to the byte; the
-# binary itself is: the same source and Go version give the same bytes.
+# The base of the build is named by its version and not by its digest: no registry
+# of images could be reached to learn it. Pin it (FROM golang:1.26.8@sha256:...)
+# where an altered base must not be used unseen; "docker buildx imagetools inspect
+# golang:1.26.8" tells it. The image itself is from nothing, and the binary has the
+# same bytes for the same source and Go version.
 
 FROM golang:1.26.8 AS build
 WORKDIR /src

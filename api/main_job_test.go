@@ -23,7 +23,7 @@ import (
 // coefficient, from memory: a flat-grained white fir board 232 mm wide, CT =
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
-	const body = `{"species": "fir-white", "dimension": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
+	const body = `{"wood": "fir-white", "dimension": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
 	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "coefficient", a.Result.Form)
 	require.NotNil(t, a.Result.ByCoefficient)
@@ -240,7 +240,7 @@ func TestRunningWeights(t *testing.T) {
 // target of a room is not a round number, so the printed ovendry mass is
 // checked, and the mass at the target follows from it.
 func TestWeightAtTheTarget(t *testing.T) {
-	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"temperature": "21.1 C", "rh_pct": 42.5},
+	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"temperature": "21.1 C", "rh_pct": 42.5},
 		"weights": [{"date": "2026-03-01", "mass": "1400 g"}], "known_mc": {"date": "2026-03-01", "mc_pct": 15, "mc_sd_points": 0.5}, "scale_division": "1 g"}`)
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
@@ -280,11 +280,11 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const billet = `"billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm", "end_trim": "15 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm", "facing": "3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"stated": {"mc_pct": 14, "mc_sd_points": 0.5}}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
-	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"species": "maple-sugar", `+billet+`, `+cut+`}`)
+	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
+	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"wood": "maple-sugar", `+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
-	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"species": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
+	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
 	assert.InDelta(t, 14-room.Result.EMC.ValuePct, all.Result.Target.GapPoints, 1e-9)
 
@@ -295,7 +295,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"species": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)
@@ -306,7 +306,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"species": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"wood": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {
@@ -321,7 +321,7 @@ func TestCautionsTravelWithTheAnswer(t *testing.T) {
 // Limits of the caller's own take the place of the usual ones, one by one.
 func TestOwnLimits(t *testing.T) {
 	ask := func(limits string) map[string]string {
-		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45},
+		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45},
 			"readings": [{"stated": {"mc_pct": 9, "mc_sd_points": 0.3}}], "limits": [`+limits+`]}`)
 		verdicts := map[string]string{}
 		for _, s := range a.Result.Steps {

@@ -118,11 +118,11 @@ func TestContractRefusesWhatTheServiceRefuses(t *testing.T) {
 	c := loadContract(t)
 	for i, body := range []string{
 		`{"dimension": "330 mm"}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "sideways", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": 330, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": {"value": 330}, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"MC_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "dimension": "330 mm", "direction": "sideways", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "dimension": 330, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "dimension": {"value": 330}, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"MC_pct": 9}, "to_condition": {"mc_pct": 6}}`,
 		`{"species": null, "dimension": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
 	} {
 		t.Run(strconv.Itoa(i), func(t *testing.T) {

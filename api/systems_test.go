@@ -60,6 +60,9 @@ func siOf(t testing.TB, number float64, unit string) float64 {
 	if p, err := quantity.PressureOf(number, unit); err == nil {
 		return p.Pascals()
 	}
+	if p, err := quantity.StiffnessOf(number, unit); err == nil {
+		return p.Pascals()
+	}
 	return number // a percentage of a table
 }
 

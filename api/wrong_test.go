@@ -86,7 +86,7 @@ func TestRepliesToLongNamesAreShort(t *testing.T) {
 		asking.Posting("/v1/air", `{"`+long+`": 1}`),
 		asking.Posting("/v1/air", `{"air": {"temperature": "1 `+long+`", "rh_pct": 5}}`),
 		asking.Posting("/v1/air", `{"air": {"temperature": {"value": 1, "unit": "`+long+`"}, "rh_pct": 5}}`),
-		asking.Posting("/v1/emc", `{"species": "`+long+`", "temperature": "20 C", "wanted_emc_pct": 8}`),
+		asking.Posting("/v1/emc", `{"wood": "`+long+`", "temperature": "20 C", "wanted_emc_pct": 8}`),
 		asking.Posting("/v1/air", "{}", "Content-Type", long),
 		asking.Getting("/v1/species?" + long + "=1"),
 		asking.Getting("/v1/species?limit=" + long),

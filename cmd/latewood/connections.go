@@ -1,13 +1,14 @@
 package main
 
 import (
-	"container/list"
 	"crypto/tls"
 	"io"
+	"math"
 	"net"
 	"net/http"
 	"net/netip"
 	"sync"
+	"sync/atomic"
 )
 
 // Weights of connections, in parts of api.MaxConnections: a plain one holds some 20 KiB
@@ -35,26 +36,28 @@ func http2Limits() *http.HTTP2Config {
 // connections are those that are open. There is room for a number of them: for a new
 // one the longest idle is closed, and where none is idle the new one is told to come
 // back. One address holds at most a part of them, unless it is that of a known proxy.
+// Every request begins and ends with a word on its connection, so that this takes no lock;
+// to find the longest idle all are looked at, which only a full house has to.
 type connections struct {
 	most, mostOfOne int
 	proxies         []netip.Prefix
+	open            sync.Map     // net.Conn to *connection
+	moments         atomic.Int64 // counts the moments at which one became idle
 
 	mu     sync.Mutex
 	weight int
 	of     map[netip.Addr]int // weight by address; proxies are not counted
-	open   map[net.Conn]*connection
-	idle   list.List // of *connection, the longest idle first
 }
 
 type connection struct {
 	net.Conn
 	address netip.Addr
 	weight  int
-	waiting *list.Element // in idle; nil while a request is under way
+	idle    atomic.Int64 // since which moment; 0 while a request is under way
 }
 
 func newConnections(most int, proxies []netip.Prefix) *connections {
-	return &connections{most: most, mostOfOne: max(1, most*3/4), proxies: proxies, of: map[netip.Addr]int{}, open: map[net.Conn]*connection{}}
+	return &connections{most: most, mostOfOne: max(1, most*3/4), proxies: proxies, of: map[netip.Addr]int{}}
 }
 
 // bounded is a listener whose connections are counted.
@@ -102,8 +105,8 @@ func (a *connections) admit(accepted net.Conn, weight int) bool {
 		return false
 	}
 	a.count(one, weight)
-	a.open[accepted] = one
-	one.waiting = a.idle.PushBack(one)
+	one.idle.Store(a.moments.Add(1))
+	a.open.Store(accepted, one)
 	return true
 }
 
@@ -136,16 +139,26 @@ func within(prefixes []netip.Prefix, address netip.Addr) bool {
 
 // closeIdle closes the longest idle connection that will do, but not the one itself.
 func (a *connections) closeIdle(itself *connection, do func(*connection) bool) bool {
-	for at := a.idle.Front(); at != nil; at = at.Next() {
-		other, is := at.Value.(*connection)
-		if !is || other == itself || !do(other) {
-			continue
+	for {
+		var longest *connection
+		since := int64(math.MaxInt64)
+		a.open.Range(func(_, value any) bool {
+			if other, is := value.(*connection); is && other != itself && do(other) {
+				if at := other.idle.Load(); at > 0 && at < since {
+					longest, since = other, at
+				}
+			}
+			return true
+		})
+		if longest == nil {
+			return false
 		}
-		a.forget(other)
-		_ = other.Close()
-		return true
+		if longest.idle.CompareAndSwap(since, 0) { // else it was asked something meanwhile
+			a.forget(longest)
+			_ = longest.Close()
+			return true
+		}
 	}
-	return false
 }
 
 func (a *connections) count(one *connection, weight int) {
@@ -158,14 +171,8 @@ func (a *connections) count(one *connection, weight int) {
 }
 
 func (a *connections) forget(one *connection) {
-	if a.open[one.Conn] != one {
-		return
-	}
-	delete(a.open, one.Conn)
-	a.count(one, -one.weight)
-	if one.waiting != nil {
-		a.idle.Remove(one.waiting)
-		one.waiting = nil
+	if _, was := a.open.LoadAndDelete(one.Conn); was {
+		a.count(one, -one.weight)
 	}
 }
 
@@ -175,26 +182,22 @@ func (a *connections) state(c net.Conn, state http.ConnState) {
 	if isTLS {
 		c = encrypted.NetConn()
 	}
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	one, known := a.open[c]
-	if !known {
+	known, _ := a.open.Load(c)
+	one, is := known.(*connection)
+	if !is {
 		return
 	}
 	switch state {
 	case http.StateActive:
-		if one.waiting != nil {
-			a.idle.Remove(one.waiting)
-			one.waiting = nil
-		}
-		if isTLS && one.weight < http2Weight && encrypted.ConnectionState().NegotiatedProtocol == "h2" {
+		one.idle.Store(0)
+		if isTLS && encrypted.ConnectionState().NegotiatedProtocol == "h2" {
 			a.grow(one)
 		}
 	case http.StateIdle:
-		if one.waiting == nil {
-			one.waiting = a.idle.PushBack(one)
-		}
+		one.idle.CompareAndSwap(0, a.moments.Add(1))
 	case http.StateClosed, http.StateHijacked:
+		a.mu.Lock()
+		defer a.mu.Unlock()
 		a.forget(one)
 	case http.StateNew:
 	}
@@ -202,7 +205,12 @@ func (a *connections) state(c net.Conn, state http.ConnState) {
 
 // grow gives a connection the weight of HTTP/2, or closes it where there is no room.
 func (a *connections) grow(one *connection) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
 	more := http2Weight - one.weight
+	if more <= 0 {
+		return
+	}
 	if !a.makeRoom(one, more) {
 		a.forget(one)
 		_ = one.Close()

@@ -13,7 +13,7 @@ func (p *program) log(format string) (*slog.Logger, *spill, error) {
 	switch format {
 	case "text":
 	case "json":
-		handler = func(to io.Writer) slog.Handler { return slog.NewJSONHandler(to, nil) }
+		handler = func(to io.Writer) slog.Handler { return plainLines{slog.NewJSONHandler(to, nil), to} }
 	default:
 		return nil, nil, fmt.Errorf("--log-format is text or json, not %q", format)
 	}

@@ -215,7 +215,7 @@ func (r *server) greet(base string) {
 
 Paste this into another terminal:
 
-  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"species": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}'
+  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"wood": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}'
 
 `, base, asking))
 }

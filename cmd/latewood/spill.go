@@ -14,6 +14,7 @@ type spill struct {
 	to    io.Writer
 	lost  atomic.Uint64
 	tell  func(lost uint64) []byte // the line that tells of lost ones
+	last  chan struct{}            // closed when no more lines come
 	ended chan struct{}
 
 	mu      sync.Mutex
@@ -26,8 +27,13 @@ type spill struct {
 // mostSpilt is how many bytes of lines wait to be taken; there are two such buffers.
 const mostSpilt = 512 << 10
 
+// together is how long lines are gathered before they are written. Own choice: nobody
+// reads a log sooner, and a goroutine that is woken for every line costs a light request a
+// fifth of the time that it takes in all.
+const together = 10 * time.Millisecond
+
 func newSpill(to io.Writer, tell func(uint64) []byte) *spill {
-	s := &spill{to: to, tell: tell, ended: make(chan struct{})}
+	s := &spill{to: to, tell: tell, last: make(chan struct{}), ended: make(chan struct{})}
 	s.more = sync.NewCond(&s.mu)
 	go s.run()
 	return s
@@ -64,6 +70,9 @@ func (s *spill) run() {
 			s.mu.Unlock()
 			return
 		}
+		s.mu.Unlock()
+		s.gather()
+		s.mu.Lock()
 		taken, s.waiting = s.waiting, taken[:0]
 		untold := s.untold
 		s.untold = 0
@@ -74,6 +83,14 @@ func (s *spill) run() {
 		if untold > 0 {
 			_, _ = s.to.Write(s.tell(untold))
 		}
+	}
+}
+
+// gather waits for more lines, unless none come.
+func (s *spill) gather() {
+	select {
+	case <-time.After(together):
+	case <-s.last:
 	}
 }
 
@@ -91,6 +108,9 @@ func countLines(text []byte) int {
 // stands still.
 func (s *spill) close(patience time.Duration) {
 	s.mu.Lock()
+	if !s.over {
+		close(s.last)
+	}
 	s.over = true
 	s.more.Signal()
 	s.mu.Unlock()

@@ -55,7 +55,7 @@ func TestReaderOfTheLogStandsStill(t *testing.T) {
 		s := newSpill(r, tellLost)
 		line := []byte(strings.Repeat("x", 1023) + "\n")
 		_, _ = s.Write(line)
-		synctest.Wait() // it was taken, and is held
+		time.Sleep(2 * together) // it was taken, and is held
 		for range 1000 {
 			_, _ = s.Write(line)
 		}

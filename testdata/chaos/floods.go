@@ -71,6 +71,25 @@ const (
 	floodEnd  = 20 * time.Second // for what is under way then
 )
 
+// lightFrom is where light questions beside a flood come from: all of 127.0.0.0/8 is this
+// machine, and the flood comes from 127.0.0.1. From one address both would be one caller.
+var lightFrom = net.IPv4(127, 0, 0, 2)
+
+// lightCallers ask light questions beside a flood, one after the other.
+const lightCallers = 2
+
+// leastBeside is how many of them have to be answered: each within 0.1 s in the mean, or
+// 0.5 s with one processor. There a piece of heavy work, the flood and the light questions
+// run one after the other, and what is read from connections is run in turn by connection,
+// not by caller: two of them stand behind two hundred. Own choice.
+func leastBeside(processors int) int64 {
+	patience := 100 * time.Millisecond
+	if processors == 1 {
+		patience = 500 * time.Millisecond
+	}
+	return int64(lightCallers * floodTime / patience)
+}
+
 // ask sends a request again and again and reads the answers, at a pace in bytes a second
 // if that is not 0.
 func pouring(path, media string, body []byte, pace int) func(context.Context, int, *poured) {
@@ -172,7 +191,7 @@ func airRecord() string {
 
 // longSeasoning is a right request of so many bytes: a year of air, and room.
 func longSeasoning(bytes int) []byte {
-	body := `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "stays": [{"log_csv": "` + airRecord() + `"}], "target_pct": 9, "horizon_days": 30}`
+	body := `{"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "stays": [{"log_csv": "` + airRecord() + `"}], "target_pct": 9, "horizon_days": 30}`
 	return []byte(body + strings.Repeat(" ", max(0, bytes-len(body))))
 }
 
@@ -225,6 +244,11 @@ func lastByte(ctx context.Context, _ int, c *poured) {
 	}
 }
 
+// unreadRequests is how many requests one caller sends who never reads: more than enough
+// that their answers fill every buffer on the way. Whoever writes on fills the kernel with
+// small pieces, hundreds of megabytes a second, and takes the processors from all others.
+const unreadRequests = 200
+
 // neverRead asks for long answers and takes none of them.
 func neverRead(ctx context.Context, caller int, c *poured) {
 	connection, err := dial()
@@ -234,9 +258,8 @@ func neverRead(ctx context.Context, caller int, c *poured) {
 	}
 	defer connection.Close()
 	_ = connection.SetWriteDeadline(time.Now().Add(floodTime))
-	body := wideMatch
-	for n := 0; ctx.Err() == nil; n++ {
-		path := "/v1/bookmatch"
+	path, body := "/v1/bookmatch", wideMatch
+	for n := range unreadRequests {
 		if caller%2 == 1 {
 			path, body = questions[n%len(questions)].path, string(questions[n%len(questions)].body)
 		}
@@ -327,7 +350,7 @@ func (f *flood) run(processors int) error {
 	for n := range f.callers {
 		callers.Go(func() { f.pour(ctx, n, c) })
 	}
-	others := crowd(ctx, 2, false, beside)
+	others := crowdFrom(ctx, lightFrom, lightCallers, false, beside)
 	finished := make(chan struct{})
 	go func() { callers.Wait(); close(finished) }()
 	select {
@@ -348,8 +371,8 @@ func (f *flood) run(processors int) error {
 	if peak > mostMiB {
 		found("%.0f MiB with %d processors", peak, processors)
 	}
-	if beside.right.Load() == 0 {
-		found("no light question was answered beside it with %d processors", processors)
+	if n, least := beside.right.Load(), leastBeside(processors); n < least {
+		found("only %d light questions were answered beside it with %d processors, and not %d", n, processors, least)
 	}
 	after := &counts{}
 	askAll(after)

@@ -164,6 +164,10 @@ func startWith(log io.Writer, wrap string, words ...string) (*server, error) {
 	if scheme = "http"; slices.Contains(words, "--tls-cert") {
 		scheme = "https"
 	}
+	if other, err := dial(); err == nil {
+		_ = other.Close()
+		return nil, fmt.Errorf("something else answers at %s", address)
+	}
 	command.Stderr = log
 	if err := command.Start(); err != nil {
 		return nil, err
@@ -273,16 +277,27 @@ func askAll(c *counts) {
 	}
 }
 
-func newClient() *http.Client {
-	return &http.Client{Timeout: 30 * time.Second, Transport: &http.Transport{MaxIdleConnsPerHost: 64, TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}} //nolint:gosec // the certificate is made here
+func newClient() *http.Client { return newClientFrom(nil) }
+
+// newClientFrom is a client that asks from an address of its own: without tokens that is
+// what the service knows a caller by.
+func newClientFrom(own net.IP) *http.Client {
+	dialer := &net.Dialer{LocalAddr: &net.TCPAddr{IP: own}}
+	return &http.Client{Timeout: 30 * time.Second, Transport: &http.Transport{DialContext: dialer.DialContext, MaxIdleConnsPerHost: 64,
+		TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}} //nolint:gosec // the certificate is made here
 }
 
 // crowd keeps asking with several callers until the context ends.
 func crowd(ctx context.Context, callers int, heavy bool, c *counts) *sync.WaitGroup {
+	return crowdFrom(ctx, nil, callers, heavy, c)
+}
+
+// crowdFrom does so from an address.
+func crowdFrom(ctx context.Context, own net.IP, callers int, heavy bool, c *counts) *sync.WaitGroup {
 	var group sync.WaitGroup
 	for n := range callers {
 		group.Go(func() {
-			client := newClient()
+			client := newClientFrom(own)
 			defer client.CloseIdleConnections()
 			for i := n; ctx.Err() == nil; i++ {
 				if q := &questions[i%len(questions)]; heavy || !q.heavy {

@@ -9,4 +9,4 @@ type shape struct {
 }
 
 // shapes come after the rules of the table, in their order.
-var shapes = slices.Concat(cutShapes, dryShapes, yearShapes)
+var shapes = slices.Concat(woodShapes, cutShapes, dryShapes, yearShapes)

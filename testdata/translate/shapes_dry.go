@@ -4,8 +4,10 @@ import "slices"
 
 var dryShapes = []shape{
 	{[]string{"moisture", "readiness"}, readingsByKind},
+	{[]string{"moisture", "readiness"}, gravityIntoWood},
 	{[]string{"readiness"}, historyDissolved},
 	{[]string{"readiness"}, weightsAmongReadings},
+	{[]string{"readiness", "seasoning", "resaw/timing"}, woodIntoBillet},
 }
 
 // readingKinds are the members that said how a reading was taken, and its kinds.
@@ -88,5 +90,30 @@ func weightsAmongReadings(top *node) {
 	}
 	if place >= 0 {
 		top.members = slices.Insert(top.members, min(place, len(top.members)), member{"readings", all})
+	}
+}
+
+// gravityIntoWood moves the specific gravity that was told with a reading into the wood.
+func gravityIntoWood(top *node) {
+	list := top.get("readings")
+	if list == nil {
+		return
+	}
+	for _, reading := range list.items {
+		if value := reading.take("specific_gravity"); value != nil && top.get("wood").get("specific_gravity") == nil {
+			top.put("specific_gravity", value)
+			intoWood(top, "specific_gravity")
+		}
+	}
+}
+
+// woodIntoBillet moves the wood into the billet.
+func woodIntoBillet(top *node) {
+	wood := top.take("wood")
+	if wood == nil {
+		return
+	}
+	if billet := top.below("billet", 0); billet.kind == '{' {
+		billet.members = slices.Insert(billet.members, 0, member{"wood", wood})
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"regexp"
 	"testing"
 
 	"github.com/labstack/echo/v4"
@@ -50,5 +51,18 @@ func Post(b *testing.B, handler http.Handler, path string, body []byte, headers 
 const EMCBody = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 
 // ThreeYears is a forecast over three years without a reading.
-const ThreeYears = `{"species": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
+const ThreeYears = `{"wood": "maple-sugar", "thickness": "58 mm", "ring_angle_deg": 80, "stacked_on": "2023-03-15", "horizon_days": 1095,
 	"stays": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "build_room": {"temperature": "20 C", "rh_pct": 45}}`
+
+// WithWood is a request whose woods, names, became objects with more members.
+func WithWood(request, members string) string {
+	return woodNamed.ReplaceAllString(request, `"wood": {"species": $1, `+members+`}`)
+}
+
+var woodNamed = regexp.MustCompile(`"wood": ("[a-z-]+")`)
+
+// knowing is the question with more members of its wood.
+func (a Asked) knowing(members string) Asked {
+	a.Body = WithWood(a.Body, members)
+	return a
+}

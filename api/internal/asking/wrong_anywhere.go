@@ -23,14 +23,14 @@ func movementWith(members string) Asked {
 func reading(members string) Asked { return Posting("/v1/moisture", `{"readings": [`+members+`]}`) }
 
 func readinessWith(members string) Asked {
-	return Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+members+`}`)
+	return Posting("/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+members+`}`)
 }
 
 const (
 	okBillet = `"thickness": "60 mm"`
 	okSaw    = `"kerf": "1.5 mm"`
 	okPart   = `"sawn_thickness": "4.5 mm"`
-	maple    = `"species": "maple-sugar", "direction": "tangential"`
+	maple    = `"wood": "maple-sugar", "direction": "tangential"`
 )
 
 var wrongAnywhere = []wrong{
@@ -48,7 +48,7 @@ var wrongAnywhere = []wrong{
 	{"-Infinity", airWith(`"rh_pct": -Infinity`), 400, []string{"/air/rh_pct invalid_json"}, "not readable as JSON"},
 	{"leading plus", airWith(`"rh_pct": +50`), 400, []string{"/air/rh_pct invalid_json"}, "not readable as JSON"},
 	{"comma at the end", airWith(`"rh_pct": 50,`), 400, []string{"/air invalid_json"}, "not readable as JSON"},
-	{"not UTF-8", Posting("/v1/emc", "{\"species\": \"\xff\xfe\"}"), 400, []string{"/species invalid_json"}, "not readable as JSON"},
+	{"not UTF-8", Posting("/v1/emc", "{\"wood\": \"\xff\xfe\"}"), 400, []string{"/wood invalid_json"}, "not readable as JSON"},
 	{"null", Posting("/v1/air", "null"), 422, []string{" null_value"}, "null"},
 	{"array", Posting("/v1/air", `[{"temperature": "20 C"}]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
 	{"text", Posting("/v1/leaf-yield", `"a billet"`), 422, []string{" wrong_type"}, "must be an object, got a text"},
@@ -62,7 +62,7 @@ var wrongAnywhere = []wrong{
 	{"nothing given: yield", Posting("/v1/leaf-yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
 	{"nothing given: readiness", Posting("/v1/readiness", `{}`), 422, []string{"/billet missing", "/build_room missing"}, "billet is needed"},
 	{"air without dry bulb", Posting("/v1/emc", `{"air": {"rh_pct": 40}}`), 422, []string{"/air/temperature missing"}, "temperature is needed"},
-	{"nested air without dry bulb", Posting("/v1/movement", `{"species": "maple-sugar", "dimension": "1 m", "direction": "radial", "from_condition": {"air": {}}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/from_condition/air/temperature missing"}, "temperature is needed"},
+	{"nested air without dry bulb", Posting("/v1/movement", `{"wood": "maple-sugar", "dimension": "1 m", "direction": "radial", "from_condition": {"air": {}}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/from_condition/air/temperature missing"}, "temperature is needed"},
 	{"unknown member", airWith(`"rh_pct": 50, "colour": 3`), 422, []string{"/air/colour unknown_member"}, `there is no member "colour" here`},
 	{"misspelt member", airWith(`"rh_pct": 50, "elevatoin": "100 m"`), 422, []string{"/air/elevatoin unknown_member"}, `did you mean "elevation"?`},
 	{"wrong case", airWith(`"RH_pct": 50`), 422, []string{"/air/RH_pct unknown_member"}, `did you mean "rh_pct"?`},
@@ -74,19 +74,19 @@ var wrongAnywhere = []wrong{
 	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
 	{"null in a list", Posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null_value"}, "null is not a value here"},
 	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
-	{"number for a text", movementWith(`"species": 7, "direction": "radial"`), 422, []string{"/species wrong_type"}, "must be a text, got a number"},
+	{"number for a text", movementWith(`"wood": 7, "direction": "radial"`), 422, []string{"/wood wrong_type"}, "must be a text or an object, got a number"},
 	{"text for true or false", airWith(`"wet_bulb": "15 C", "ice_bulb": "yes"`), 422, []string{"/air/ice_bulb wrong_type"}, "must be true or false, got a text"},
 	{"part of a piece", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},
 	{"object for a list", Posting("/v1/moisture", `{"readings": {"pin_meter": {"reading_mc_pct": 12}}}`), 422, []string{"/readings wrong_type"}, "must be a list, got an object"},
 	{"text for an object", Posting("/v1/leaf-yield", `{"billet": "600 x 220 x 60 mm", "saw": {"kerf": "1 mm"}, "part": {"length": "1 m", "width": "1 m", "sawn_thickness": "5 mm"}}`), 422, []string{"/billet wrong_type"}, "must be an object, got a text"},
-	{"text too long", movementWith(`"species": "` + strings.Repeat("oak ", 26) + `", "direction": "radial"`), 422, []string{"/species too_long"}, "at most 100 characters"},
+	{"text too long", movementWith(`"wood": "` + strings.Repeat("oak ", 26) + `", "direction": "radial"`), 422, []string{"/wood too_long"}, "at most 100 characters"},
 	{"number too large", airWith(`"rh_pct": 1e999`), 422, []string{"/air/rh_pct number_too_large"}, "too large"},
-	{"word not offered", movementWith(`"species": "maple-sugar", "direction": "flatsawn"`), 422, []string{"/direction not_a_choice"}, "one of tangential, radial, longitudinal"},
+	{"word not offered", movementWith(`"wood": "maple-sugar", "direction": "flatsawn"`), 422, []string{"/direction not_a_choice"}, "one of tangential, radial, longitudinal"},
 	{"system not offered", Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}, "report_in": "imperial"}`), 422, []string{"/report_in not_a_choice"}, "one of metric, inch"},
 	{"history not offered", Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}, "sorption": "Drying"}`), 422, []string{"/sorption not_a_choice"}, "one of unknown, drying, wetting"},
 
 	// Quantities.
-	{"wrong kind of unit", Posting("/v1/movement", `{"species": "maple-sugar", "direction": "radial", "dimension": "52 kg", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/dimension invalid_quantity"}, `"kg" is not a unit of length`},
+	{"wrong kind of unit", Posting("/v1/movement", `{"wood": "maple-sugar", "direction": "radial", "dimension": "52 kg", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/dimension invalid_quantity"}, `"kg" is not a unit of length`},
 	{"wrong kind of unit, as object", yieldWith(`"thickness": {"value": 60, "unit": "C"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, `"C" is not a unit of length`},
 	{"length for a temperature", Posting("/v1/air", `{"air": {"temperature": "20 mm", "rh_pct": 50}}`), 422, []string{"/air/temperature invalid_quantity"}, `"mm" is not a unit of temperature`},
 	{"length for a mass", reading(`{"ovendry": {"wet": "60 mm", "ovendry": "55 g"}}`), 422, []string{"/readings/0/ovendry/wet invalid_quantity"}, `"mm" is not a unit of mass`},
@@ -121,13 +121,13 @@ var wrongAnywhere = []wrong{
 	{"wet bulb above dry bulb", airWith(`"wet_bulb": "25 C"`), 422, []string{"/air/wet_bulb conflict"}, "wet_bulb"},
 	{"wet bulb no psychrometer shows", airWith(`"wet_bulb": "-5 C"`), 422, []string{"/air/wet_bulb conflict"}, "wet_bulb"},
 	{"dew point above dry bulb", airWith(`"dew_point": "25 C"`), 422, []string{"/air/dew_point conflict"}, "dew_point"},
-	{"pressure of no place", airWith(`"rh_pct": 50, "pressure": "29.9 psi"`), 422, []string{"/air/pressure out_of_range"}, "psi"},
+	{"pressure of no place", airWith(`"rh_pct": 50, "pressure": "39.9 inHg"`), 422, []string{"/air/pressure out_of_range"}, "inHg"},
 	{"pressure in the wrong unit", airWith(`"rh_pct": 50, "pressure": "29.9 hPa"`), 422, []string{"/air/pressure out_of_range"}, "at least 300 hPa"},
 	{"above the mountains", airWith(`"rh_pct": 50, "elevation": "40000 ft"`), 422, []string{"/air/elevation out_of_range"}, "at most 29527.559 ft"},
 	{"impossible moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition/mc_pct out_of_range"}, "mc_pct must be at most 250 %"},
 	{"negative moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": -1}, `+maple+`}`), 422, []string{"/to_condition/mc_pct out_of_range"}, "at least 0 %"},
 	{"no dimension to speak of", Posting("/v1/movement", `{"dimension": "0 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/dimension out_of_range"}, "at least 0.1 mm"},
-	{"ring angle past square", movementWith(`"species": "maple-sugar", "ring_angle_deg": 91`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"ring angle past square", movementWith(`"wood": "maple-sugar", "ring_angle_deg": 91`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
 	{"own wood shrinks too much", movementWith(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 80}, "direction": "tangential"`), 422, []string{"/wood/tangential_shrinkage_pct out_of_range"}, "at most 25 %"},
 	{"unreachable equilibrium", Posting("/v1/emc", `{"temperature": "95 C", "wanted_emc_pct": 26}`), 422, []string{"/wanted_emc_pct out_of_range"}, "below 98 % RH keeps this wood"},
 	{"equilibrium above fibre saturation", Posting("/v1/emc", `{"temperature": "20 C", "wanted_emc_pct": 45}`), 422, []string{"/wanted_emc_pct out_of_range"}, "at most 27 %"},
@@ -153,10 +153,11 @@ var wrongAnywhere = []wrong{
 	{"ice without a bulb", airWith(`"rh_pct": 50, "ice_bulb": true`), 422, []string{"/air/ice_bulb conflict"}, "ice_bulb"},
 	{"air and wanted", Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}, "wanted_emc_pct": 8}`), 422, []string{"/air conflict"}, "not both"},
 	{"wanted without temperature", Posting("/v1/emc", `{"wanted_emc_pct": 8}`), 422, []string{"/temperature missing"}, "temperature is needed"},
-	{"species and own wood", movementWith(`"wood": {"radial_shrinkage_pct": 4}, ` + maple), 422, []string{"/wood conflict"}, "species or wood, not both"},
-	{"neither species nor own wood", movementWith(`"direction": "radial"`), 422, []string{"/species missing"}, "give the species"},
+	{"a species and any of a name", Posting("/v1/movement", WithWood(movementWith(maple).Body, `"any": "maple"`)), 422, []string{"/wood/any conflict"}, "species or any, not both"},
+	{"a name longer than any", movementWith(`"wood": "` + strings.Repeat("maple ", 20) + `"`), 422, []string{"/wood too_long"}, "at most 100 characters"},
+	{"neither species nor own wood", movementWith(`"direction": "radial"`), 422, []string{"/wood missing"}, "name the wood"},
 	{"direction and ring angle", movementWith(maple + `, "ring_angle_deg": 30`), 422, []string{"/ring_angle_deg conflict"}, "direction or ring_angle_deg"},
-	{"neither direction nor ring angle", movementWith(`"species": "maple-sugar"`), 422, []string{"/direction missing"}, "give direction"},
+	{"neither direction nor ring angle", movementWith(`"wood": "maple-sugar"`), 422, []string{"/direction missing"}, "give direction"},
 	{"two conditions in one", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12, "green": true}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition conflict"}, "only one of"},
 	{"no condition", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {}, `+maple+`}`), 422, []string{"/to_condition missing"}, "say mc_pct"},
 	{"a spread of nothing", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"green": true, "mc_sd_points": 1}, `+maple+`}`), 422, []string{"/to_condition/mc_sd_points conflict"}, "goes with a moisture content"},
@@ -172,19 +173,19 @@ var wrongAnywhere = []wrong{
 	{"facing thicker than the billet", yieldWith(okBillet, okSaw+`, "facing": "70 mm"`, okPart, ""), 422, []string{"/saw/facing conflict"}, "facing is more than the thickness"},
 	{"sawn and final", yieldWith(okBillet, okSaw, okPart+`, "final_thickness": "3 mm"`, ""), 422, []string{"/part/sawn_thickness conflict"}, "not both"},
 	{"neither sawn nor final", yieldWith(okBillet, okSaw, `"pieces_per_set": 2`, ""), 422, []string{"/part/sawn_thickness missing"}, "give sawn_thickness"},
-	{"sawn at without dried to", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
-	{"dried to without sawn at", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
-	{"a leaf that will swell", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "species": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct conflict"}, "wetter than sawn_at_pct"},
-	{"shrinkage of what wood", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/species missing"}, "needs the species"},
+	{"sawn at without dried to", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14}`, `, "wood": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct missing"}, "go together"},
+	{"dried to without sawn at", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"dried_to_pct": 8}`, `, "wood": "maple-sugar"`), 422, []string{"/part/allowances/sawn_at_pct missing"}, "go together"},
+	{"a leaf that will swell", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 6, "dried_to_pct": 8}`, `, "wood": "maple-sugar"`), 422, []string{"/part/allowances/dried_to_pct conflict"}, "wetter than sawn_at_pct"},
+	{"shrinkage of what wood", yieldWith(okBillet, okSaw, `"final_thickness": "3 mm", "allowances": {"sawn_at_pct": 14, "dried_to_pct": 8}`, ""), 422, []string{"/wood missing"}, "needs the wood"},
 	{"parts like matches", Posting("/v1/leaf-yield", `{"billet": {"length": "20 m", "width": "5 m", "thickness": "60 mm"}, "saw": {"kerf": "1 mm"}, "part": {"length": "100 mm", "width": "0.5 m", "sawn_thickness": "4 mm"}}`), 422, []string{"/part too_much_work"}, "more than 1000 stacks"},
 
 	// Woods.
-	{"unknown wood", movementWith(`"species": "mapel sugr", "direction": "radial"`), 422, []string{"/species not_found"}, "maple-sugar"},
-	{"unlike any wood", movementWith(`"species": "qqqqqqqqqq", "direction": "radial"`), 422, []string{"/species not_found"}, "GET /v1/species lists them"},
-	{"bare name", movementWith(`"species": "Maple", "direction": "radial"`), 422, []string{"/species ambiguous"}, `names several woods, the likeliest first: maple-sugar (hard maple`},
-	{"any of a name that one wood has", movementWith(`"species": "any padouk", "direction": "radial"`), 422, []string{"/species not_found"}, "is no name that several woods share"},
-	{"ambiguous wood", movementWith(`"species": "hard maple", "direction": "radial"`), 422, []string{"/species ambiguous"}, "may be one of several woods"},
-	{"unknown wood in emc", Posting("/v1/emc", `{"species": "unobtainium", "air": {"temperature": "20 C", "rh_pct": 50}}`), 422, []string{"/species not_found"}, "there is no wood called"},
+	{"unknown wood", movementWith(`"wood": "mapel sugr", "direction": "radial"`), 422, []string{"/wood not_found"}, "maple-sugar"},
+	{"unlike any wood", movementWith(`"wood": "qqqqqqqqqq", "direction": "radial"`), 422, []string{"/wood not_found"}, "GET /v1/species lists them"},
+	{"bare name", movementWith(`"wood": "Maple", "direction": "radial"`), 422, []string{"/wood ambiguous"}, `names several woods, the likeliest first: maple-sugar (hard maple`},
+	{"any of a name that one wood has", movementWith(`"wood": "any padouk", "direction": "radial"`), 422, []string{"/wood not_found"}, "is no name that several woods share"},
+	{"ambiguous wood", movementWith(`"wood": "hard maple", "direction": "radial"`), 422, []string{"/wood ambiguous"}, "may be one of several woods"},
+	{"unknown wood in emc", Posting("/v1/emc", `{"wood": "unobtainium", "air": {"temperature": "20 C", "rh_pct": 50}}`), 422, []string{"/wood not_found"}, "there is no wood called"},
 	{"own wood without the figure", movementWith(`"wood": {"radial_shrinkage_pct": 4}, "direction": "tangential"`), 422, []string{"/wood missing_data"}, "is known in this direction"},
 
 	// Readiness.
@@ -204,7 +205,7 @@ var wrongAnywhere = []wrong{
 
 	// An empty text is no value, whatever the member.
 	{"empty choice", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}, "report_in": ""}`), 422, []string{"/report_in empty_text"}, "leave the member out"},
-	{"empty name", movementWith(`"species": "", "direction": "tangential"`), 422, []string{"/species empty_text"}, "leave the member out"},
+	{"empty name", movementWith(`"wood": "", "direction": "tangential"`), 422, []string{"/wood empty_text"}, "leave the member out"},
 	{"empty date", Posting("/v1/moisture", `{"readings": [{"date": "", "stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`), 422, []string{"/readings/0/date empty_text"}, "leave the member out"},
 	{"empty quantity", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "is not a length"},
 	{"empty name of an unknown member", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}, "": 1}`), 422, []string{"/ unknown_member"}, "no member"},

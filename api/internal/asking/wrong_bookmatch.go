@@ -62,6 +62,6 @@ var wrongBookmatch = []wrong{
 	{"opening twice", matchWith(`"openings": ["bookmatch", "bookmatch"]`), 422, []string{"/openings/1 conflict"}, "stands twice"},
 	{"no spare width", matchWith(`"spare": {"width": "0 mm"}`), 422, []string{"/spare/width out_of_range"}, "more than 0 mm"},
 	{"weight below nothing", matchWith(`"weights": {"flame": -1}`), 422, []string{"/weights/flame out_of_range"}, "at least 0"},
-	{"bookmatch of no such wood", matchWith(`"species": "mahagony tree"`), 422, []string{"/species not_found"}, "there is no wood called"},
+	{"bookmatch of no such wood", matchWith(`"wood": "mahagony tree"`), 422, []string{"/wood not_found"}, "there is no wood called"},
 	{"ring angle too unsure", matchWith(`"ring_angle_sd_deg": 31`), 422, []string{"/ring_angle_sd_deg out_of_range"}, "at most 30 degrees"},
 }

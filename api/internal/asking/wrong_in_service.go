@@ -15,8 +15,8 @@ func figuresWith(parts, pairs, rest string) Asked {
 const (
 	okRoom       = `"station": "madison-wi", "heated_to": "20 C"`
 	okMade       = `, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}`
-	okServed     = `{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
-	okServedBack = `{"name": "back", "species": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
+	okServed     = `{"name": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
+	okServedBack = `{"name": "back", "wood": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
 	okSeasons    = okMade + `, "driest_condition": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest_condition": {"mc_pct": 11, "mc_sd_points": 0.5}`
 	winterAir    = `"winter": {"temperature": "20 C", "rh_pct": 25}`
 	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
@@ -37,24 +37,23 @@ var wrongInService = []wrong{
 	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
 	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 12)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 12 entries"},
 	{"two parts of one name", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/name conflict"}, "have the same name"},
-	{"part without a name", inServiceWith(okRoom, `{"species": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/0/name missing"}, "name is needed"},
-	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/species missing"}, "give the species"},
-	{"wood not in the tables", served(`"species": "spruce-moon"`), 422, []string{"/parts/0/species not_found"}, "there is no wood called"},
-	{"both species and own wood", served(`"species": "teak", "wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood conflict"}, "not both"},
+	{"part without a name", inServiceWith(okRoom, `{"wood": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/0/name missing"}, "name is needed"},
+	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/wood missing"}, "name the wood"},
+	{"wood not in the tables", served(`"wood": "spruce-moon"`), 422, []string{"/parts/0/wood not_found"}, "there is no wood called"},
 	{"own wood without density", served(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`), 422, []string{"/parts/0/wood/specific_gravity missing_data"}, "no specific gravity"},
 	{"own wood without shrinkage", served(`"wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood missing_data"}, "neither the total shrinkage nor the coefficient"},
-	{"part thinner than a veneer", inServiceWith(okRoom, `{"name": "top", "species": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
-	{"part thicker than a beam", inServiceWith(okRoom, `{"name": "top", "species": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
-	{"spread of an angle that is not given", served(`"species": "teak", "ring_angle_sd_deg": 5`), 422, []string{"/parts/0/ring_angle_sd_deg conflict"}, "goes with ring_angle_deg"},
-	{"ring angle beyond quartersawn", served(`"species": "teak", "ring_angle_deg": 91`), 422, []string{"/parts/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
-	{"a finish nobody knows", served(`"species": "teak", "finish": {"outside": "paint"}`), 422, []string{"/parts/0/finish/outside not_a_choice"}, "one of bare, wax, oil"},
-	{"a resistance below nothing", served(`"species": "teak", "finish": {"inside_resistance_s_per_m": -1}`), 422, []string{"/parts/0/finish/inside_resistance_s_per_m out_of_range"}, "at least 0"},
-	{"both faces closed", served(`"species": "teak", "finish": {"outside": "impermeable"}`), 422, []string{"/parts/0/finish conflict"}, "nothing would ever reach the wood"},
-	{"drying factor without its median", served(`"species": "teak", "drying_factor": {"ratio": 1.3}`), 422, []string{"/parts/0/drying_factor/median missing"}, "median is needed"},
+	{"part thinner than a veneer", inServiceWith(okRoom, `{"name": "top", "wood": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
+	{"part thicker than a beam", inServiceWith(okRoom, `{"name": "top", "wood": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
+	{"spread of an angle that is not given", served(`"wood": "teak", "ring_angle_sd_deg": 5`), 422, []string{"/parts/0/ring_angle_sd_deg conflict"}, "goes with ring_angle_deg"},
+	{"ring angle beyond quartersawn", served(`"wood": "teak", "ring_angle_deg": 91`), 422, []string{"/parts/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"a finish nobody knows", served(`"wood": "teak", "finish": {"outside": "paint"}`), 422, []string{"/parts/0/finish/outside not_a_choice"}, "one of bare, wax, oil"},
+	{"a resistance below nothing", served(`"wood": "teak", "finish": {"inside_resistance_s_per_m": -1}`), 422, []string{"/parts/0/finish/inside_resistance_s_per_m out_of_range"}, "at least 0"},
+	{"both faces closed", served(`"wood": "teak", "finish": {"outside": "impermeable"}`), 422, []string{"/parts/0/finish conflict"}, "nothing would ever reach the wood"},
+	{"drying factor without its median", served(`"wood": {"species": "teak", "drying_factor": {"sd_ratio": 1.3}}`), 422, []string{"/parts/0/wood/drying_factor/value missing"}, "value is needed"},
 	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "build_condition": {}`), 422, []string{"/build_condition missing"}, "say mc_pct, or the air"},
-	{"the build of one part told twice", served(`"species": "teak", "build_condition": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/build_condition conflict"}, "only one of mc_pct, air and green"},
+	{"the build of one part told twice", served(`"wood": "teak", "build_condition": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/build_condition conflict"}, "only one of mc_pct, air and green"},
 	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "build_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/build_condition/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
-	{"misspelt member of a part", served(`"species": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
+	{"misspelt member of a part", served(`"wood": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
 	// Rooms.
 	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, winter with summer, log and log_csv"},
@@ -87,5 +86,5 @@ var wrongInService = []wrong{
 	{"widest gap below the least", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "least": "3 mm", "most": "2 mm"`), 422, []string{"/pairs/0/most conflict"}, "smaller than the least"},
 	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "most": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
 	{"too many pairs", figuresWith(okServed+","+okServedBack, strings.Repeat(okMeeting+",", 100)+okMeeting, okSeasons), 422, []string{"/pairs too_many_items"}, "at most 100 entries"},
-	{"several wrong parts at once", figuresWith(`{"name": "a", "species": "xylophone", "thickness": "3 mm"}, {"name": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/species not_found", "/parts/1/species missing"}, "give room"},
+	{"several wrong parts at once", figuresWith(`{"name": "a", "wood": "xylophone", "thickness": "3 mm"}, {"name": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/wood not_found", "/parts/1/wood missing"}, "give room"},
 }

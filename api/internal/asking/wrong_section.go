@@ -2,7 +2,7 @@ package asking
 
 // sectionWith is a right request but for what a row puts into it.
 func sectionWith(place, rest string) Asked {
-	return Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", `+place+`, `+rest+`}`)
+	return Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", `+place+`, `+rest+`}`)
 }
 
 const (
@@ -24,15 +24,15 @@ func lengthwise(members string) Asked {
 
 var wrongSection = []wrong{
 	{"nothing given: section", Posting("/v1/section-shape", `{}`), 422, []string{"/width missing", "/thickness missing"}, "width is needed"},
-	{"section of no wood, no pith, no moisture", Posting("/v1/section-shape", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/species missing", "/pith missing", "/from_condition missing", "/to_condition missing"}, "give the species"},
+	{"section of no wood, no pith, no moisture", Posting("/v1/section-shape", `{"width": "200 mm", "thickness": "30 mm"}`), 422, []string{"/wood missing", "/pith missing", "/from_condition missing", "/to_condition missing"}, "name the wood"},
 	{"section as a list", Posting("/v1/section-shape", `[]`), 422, []string{" wrong_type"}, "must be an object, got a list"},
 	{"unknown member of section", sectionWith(okPith, okChange+`, "height": "3 mm"`), 422, []string{"/height unknown_member"}, "there is no member"},
 	{"misspelt member of pith", sectionWith(`"pith": {"dept": "100 mm"}`, okChange), 422, []string{"/pith/dept unknown_member", "/pith/depth missing"}, `did you mean "depth"?`},
 	{"NaN in section", sectionWith(`"pith": {"depth": NaN}`, okChange), 400, []string{"/pith/depth invalid_json"}, "not readable as JSON"},
-	{"width as a number", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": 200, "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/width invalid_quantity"}, "is not a length"},
-	{"section thinner than paper", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "0.1 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/thickness out_of_range"}, "at least 0.2 mm"},
-	{"section wider than a tree, in inches", Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 in", "thickness": "1 in", `+okPith+`, `+okChange+`}`), 422, []string{"/width out_of_range"}, "at most 118.1102 in"},
-	{"unknown wood of a section", Posting("/v1/section-shape", `{"species": "mapel", "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/species not_found"}, "did you mean"},
+	{"width as a number", Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": 200, "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/width invalid_quantity"}, "is not a length"},
+	{"section thinner than paper", Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 mm", "thickness": "0.1 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/thickness out_of_range"}, "at least 0.2 mm"},
+	{"section wider than a tree, in inches", Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 in", "thickness": "1 in", `+okPith+`, `+okChange+`}`), 422, []string{"/width out_of_range"}, "at most 118.1102 in"},
+	{"unknown wood of a section", Posting("/v1/section-shape", `{"wood": "mapel", "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/wood not_found"}, "did you mean"},
 	{"own wood without the radial figure", Posting("/v1/section-shape", `{"wood": {"tangential_shrinkage_pct": 8}, "width": "200 mm", "thickness": "30 mm", `+okPith+`, `+okChange+`}`), 422, []string{"/wood missing_data"}, "radial shrinkage"},
 
 	// Where the pith is.

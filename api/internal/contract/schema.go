@@ -20,6 +20,7 @@ func describeTypes(r *openapi31.Reflector) {
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
 		jsonschema.InterceptSchema(oneOfSchema),
+		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
@@ -71,6 +72,8 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		d, example = quantity.DimensionMass, "3.2 lb"
 	case reflect.TypeFor[wire.Pressure]():
 		d, example = quantity.DimensionPressure, "1013 hPa"
+	case reflect.TypeFor[wire.Stiffness]():
+		d, example = quantity.DimensionStiffness, "11000 MPa"
 	default:
 		return false, nil
 	}
@@ -101,6 +104,24 @@ func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		return false, nil
 	}
 	*p.Schema = jsonschema.Schema{OneOf: p.Schema.OneOf, Description: p.Schema.Description}
+	return false, nil
+}
+
+// longestSpelled is the longest text that stands for an object.
+const longestSpelled = 100
+
+// spelledSchema describes an object that may also be given as a text.
+func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
+		return false, nil
+	}
+	object := *p.Schema
+	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(longestSpelled)
+	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
 	return false, nil
 }
 
@@ -225,6 +246,8 @@ func quantityBound(t reflect.Type, rule string, bound float64) string {
 		text = quantity.Mass(bound).Format("kg")
 	case reflect.TypeFor[wire.Pressure]():
 		text = quantity.Pressure(bound).Format("hPa")
+	case reflect.TypeFor[wire.Stiffness]():
+		text = quantity.Pressure(bound).Format("MPa")
 	default:
 		return ""
 	}

@@ -14,7 +14,7 @@ import (
 func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 ) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := t.OptionalWood(req.Wood, &notes)
 	report := wire.ReportIn(req.ReportIn)
 	m := &bookmatch{req: req, report: report, usual: &shelf.StandIns{Report: report}}
 	in, err := m.input(&t.Losses, &notes)

@@ -1,27 +1,30 @@
 package cut
 
-import "latewood/api/internal/wire"
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
 
 // BookmatchRequest asks how neighbouring leaves of a stack match across a seam.
 // On the end grain x runs from the left edge along the face, z from face 1 into
 // the wood.
 type BookmatchRequest struct {
-	Species   string        `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions"`
-	Width     *wire.Length  `json:"width" validate:"required,gte=0.005,lte=5" description:"of the leaves"`
-	Leaves    *LeafStack    `json:"leaves,omitempty" description:"a regular stack: how many leaves, how thick, how far apart; or give faces"`
-	Faces     []LeafFaces   `json:"faces,omitempty" validate:"max=200,dive" description:"the sawn faces of every leaf in order from face 1, in place of leaves"`
-	Spoiled   []int         `json:"spoiled,omitempty" validate:"max=200,dive,gte=1,lte=200" description:"numbers of leaves, from 1 at face 1, that make no pair"`
-	Cleanup   *FaceCleanup  `json:"cleanup,omitempty" description:"taken off the leaves by plane or sander"`
-	SeamEdge  *wire.Length  `json:"seam_edge,omitempty" validate:"omitempty,gte=0,lte=0.5" description:"jointed off the edge before the seam; default none, 3 mm is usual (common practice)"`
-	Rings     *RingsRead    `json:"rings" validate:"required" description:"how the rings lie: pith, readings, or one angle"`
-	AngleSD   *float64      `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gt=0,lte=30" description:"standard deviation of the ring angle as read; gives the ring shift its band. A bevel read on a planed end is good to about 2 degrees (own estimate)"`
-	RingWidth *wire.Length  `json:"ring_width,omitempty" validate:"omitempty,gte=0.00001,lte=0.05" description:"of one annual ring"`
-	Grain     *GrainRead    `json:"grain,omitempty" description:"dip, runout and flame, for the shifts along the length"`
-	Edges     *EdgesRead    `json:"edges,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in leaves through a whole flitch; default: told from the pith, where that is known"`
-	Openings  []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; default all three. wrong_way is a pair turned so that the outer faces show"`
-	Spare     *SpareWood    `json:"spare,omitempty" description:"the most that may be given up for a better match; default 10 mm each (own choice)"`
-	Weights   *MatchWeights `json:"weights,omitempty" description:"of the score, in place of the usual ones"`
-	ReportIn  string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"for cautions"`
+	Width     *wire.Length     `json:"width" validate:"required,gte=0.005,lte=5" description:"of the leaves"`
+	Leaves    *LeafStack       `json:"leaves,omitempty" description:"a regular stack: how many leaves, how thick, how far apart; or give faces"`
+	Faces     []LeafFaces      `json:"faces,omitempty" validate:"max=200,dive" description:"the sawn faces of every leaf in order from face 1, in place of leaves"`
+	Spoiled   []int            `json:"spoiled,omitempty" validate:"max=200,dive,gte=1,lte=200" description:"numbers of leaves, from 1 at face 1, that make no pair"`
+	Cleanup   *FaceCleanup     `json:"cleanup,omitempty" description:"taken off the leaves by plane or sander"`
+	SeamEdge  *wire.Length     `json:"seam_edge,omitempty" validate:"omitempty,gte=0,lte=0.5" description:"jointed off the edge before the seam; default none, 3 mm is usual (common practice)"`
+	Rings     *RingsRead       `json:"rings" validate:"required" description:"how the rings lie: pith, readings, or one angle"`
+	AngleSD   *float64         `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gt=0,lte=30" description:"standard deviation of the ring angle as read; gives the ring shift its band. A bevel read on a planed end is good to about 2 degrees (own estimate)"`
+	RingWidth *wire.Length     `json:"ring_width,omitempty" validate:"omitempty,gte=0.00001,lte=0.05" description:"of one annual ring"`
+	Grain     *GrainRead       `json:"grain,omitempty" description:"dip, runout and flame, for the shifts along the length"`
+	Edges     *EdgesRead       `json:"edges,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in leaves through a whole flitch; default: told from the pith, where that is known"`
+	Openings  []string         `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; default all three. wrong_way is a pair turned so that the outer faces show"`
+	Spare     *SpareWood       `json:"spare,omitempty" description:"the most that may be given up for a better match; default 10 mm each (own choice)"`
+	Weights   *MatchWeights    `json:"weights,omitempty" description:"of the score, in place of the usual ones"`
+	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
 // System is the one that the request asks its answer in.

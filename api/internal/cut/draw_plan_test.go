@@ -22,7 +22,7 @@ var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "
 
 // twoParts is a billet that tapers to its far edge and its end, cut into short
 // blanks.
-const twoParts = `{"species": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
+const twoParts = `{"wood": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
 	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
 	"saws": [{"name": "thin", "saw": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
 	"parts": [{"name": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "worth": 10}, {"name": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "worth": 30}]}`

@@ -56,13 +56,13 @@ var oddOnes = map[string][]string{
 	},
 	"/v1/leaf-yield": {
 		`{"billet": {"length": "300 mm", "width": "100 mm", "thickness": "40 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "310 mm", "width": "120 mm", "final_thickness": "3 mm"}}`,
-		`{"species": "maple-sugar", "billet": {"length": "15 m", "width": "100 mm", "thickness": "40 mm", "thin_end": "20 mm"}, "saw": {"kerf": "15 mm", "reface": "6 mm"},
+		`{"wood": "maple-sugar", "billet": {"length": "15 m", "width": "100 mm", "thickness": "40 mm", "thin_end": "20 mm"}, "saw": {"kerf": "15 mm", "reface": "6 mm"},
 		  "part": {"length": "250 mm", "width": "90 mm", "final_thickness": "3 mm", "allowances": {"cleanup_show": "9 mm", "sawn_at_pct": 40, "dried_to_pct": 8}}}`,
 	},
 	"/v1/resaw-plan": {
 		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "ends": "squares-fast"}], "saws": [{"saw": "froe"}, {"saw": "bandsaw-wide"}, {"kerf": "1 mm", "max_cut_height": "60 mm"}],
 		  "parts": [{"plate": "violin-top", "worth": 1}, {"name": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "worth": 2, "least": 1}]}`,
-		`{"species": "spruce-sitka", "billets": [{"length": "15 m", "width": "200 mm", "thickness": "60 mm", "mc_pct": 20, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}],
+		`{"wood": "spruce-sitka", "billets": [{"length": "15 m", "width": "200 mm", "thickness": "60 mm", "mc_pct": 20, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}],
 		  "parts": [{"length": "14 m", "width": "150 mm", "final_thickness": "4 mm", "flatness": "11 mm", "sawn_at_pct": 20, "dried_to_pct": 8}]}`,
 	},
 }

@@ -24,7 +24,7 @@ func (r *reading) billets(req *ResawRequest) (billetsRead, error) {
 	names := map[string]bool{}
 	for i := range req.Billets {
 		b := &req.Billets[i]
-		one, w, err := r.billet(b, req.Species)
+		one, w, err := r.billet(b, req.Wood)
 		if b.Name != "" && names[b.Name] {
 			err = errors.Join(err, wire.Contradictory("name", "another billet has this name"))
 		}
@@ -38,24 +38,22 @@ func (r *reading) billets(req *ResawRequest) (billetsRead, error) {
 	return out, errors.Join(all...)
 }
 
-// billet reads one billet; species is that of billets that name none.
-func (r *reading) billet(b *PlanBillet, species string) (plan.Billet, *shelf.Wood, error) {
-	name, whose := b.Species, "species"
-	if name == "" {
-		name, whose = species, "/species"
+// billet reads one billet; shared is the wood of billets that name none.
+func (r *reading) billet(b *PlanBillet, shared *shelf.WoodAsked) (plan.Billet, *shelf.Wood, error) {
+	asked := b.Wood
+	if asked == nil {
+		asked = shared
 	}
-	var w *shelf.Wood
-	var all []error
-	if name != "" {
-		var err error
-		w, err = r.t.Find(name)
-		all = append(all, wire.Under("", err, [2]string{"", whose}))
+	w, err := r.t.OptionalWood(asked, r.notes)
+	if b.Wood == nil {
+		err = wire.OfRequest(err)
 	}
+	all := []error{err}
 	if b.MCSD != nil && b.MC == nil {
 		all = append(all, wire.Missing("mc_pct", "mc_sd_points goes with mc_pct"))
 	}
-	if b.MC != nil && name == "" {
-		all = append(all, wire.Missing("species", "a mass needs the species"))
+	if b.MC != nil && asked == nil {
+		all = append(all, wire.Missing("wood", "a mass needs the wood"))
 	}
 	out := plan.Billet{
 		Name: b.Name, Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,

@@ -65,7 +65,7 @@ func (r *reading) weights(req *ResawRequest, asked *planAsked) error {
 			continue
 		}
 		if _, err := w.BasicGravity(&asked.weighed[i]); err != nil {
-			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "species"})
+			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "wood/specific_gravity"})
 		}
 		w.VolumetricShrinkage(&asked.weighed[i])
 		one := &plan.Weight{Wood: w.Value, MC: wire.FromPercent(*b.MC)}

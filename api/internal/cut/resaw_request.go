@@ -1,20 +1,23 @@
 package cut
 
-import "latewood/api/internal/wire"
+import (
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
 
 // ResawRequest asks for the best plan to cut billets into sets. X runs along the
 // length from the start, y across the width from the near edge, which is straight,
 // and z into the wood from face 1, where sawing starts.
 type ResawRequest struct {
-	Billets  []PlanBillet `json:"billets" validate:"required,min=1,max=50,dive" nullable:"false"`
-	Saws     []PlanSaw    `json:"saws" validate:"required,min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
-	Parts    []PlanPart   `json:"parts" validate:"required,min=1,max=20,dive" nullable:"false"`
-	Species  string       `json:"species,omitempty" validate:"max=100" description:"id or name; of every billet that names none. For mass, cautions and the shrinkage still to come"`
-	Chance   *PlanVaries  `json:"chance,omitempty" description:"what varies; with it the answer tells the chance of at least n sets"`
-	Work     *int         `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
-	Template *int         `json:"template_billet,omitempty" validate:"omitempty,gte=1,lte=50" default:"1" description:"with ?as=template: number of the billet whose end is drawn"`
-	Date     string       `json:"date,omitempty" validate:"omitempty,datetime=2006-01-02" description:"for the title block of the drawing"`
-	ReportIn string       `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Billets  []PlanBillet     `json:"billets" validate:"required,min=1,max=50,dive" nullable:"false"`
+	Saws     []PlanSaw        `json:"saws" validate:"required,min=1,max=6,dive" nullable:"false" description:"compared; a plan uses one"`
+	Parts    []PlanPart       `json:"parts" validate:"required,min=1,max=20,dive" nullable:"false"`
+	Wood     *shelf.WoodAsked `json:"wood,omitempty" description:"of every billet that names none: for mass, cautions and the shrinkage still to come"`
+	Chance   *PlanVaries      `json:"chance,omitempty" description:"what varies; with it the answer tells the chance of at least n sets"`
+	Work     *int             `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
+	Template *int             `json:"template_billet,omitempty" validate:"omitempty,gte=1,lte=50" default:"1" description:"with ?as=template: number of the billet whose end is drawn"`
+	Date     string           `json:"date,omitempty" validate:"omitempty,datetime=2006-01-02" description:"for the title block of the drawing"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
 // System is the one that the request asks its answer in.
@@ -22,28 +25,28 @@ func (r *ResawRequest) System() string { return r.ReportIn }
 
 // PlanBillet is one rough piece of wood as measured.
 type PlanBillet struct {
-	Name        string       `json:"name,omitempty" validate:"max=40"`
-	Species     string       `json:"species,omitempty" validate:"max=100"`
-	MC          *float64     `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content at the saw; with a species it gives the mass"`
-	MCSD        *float64     `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=50" default:"0" description:"its standard deviation"`
-	Length      *wire.Length `json:"length" validate:"required,gte=0.01,lte=20"`
-	Width       *wire.Length `json:"width" validate:"required,gte=0.005,lte=5" description:"at the start"`
-	Thickness   *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at the start and the near edge"`
-	WidthEnd    *wire.Length `json:"end_width,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end; default: as at the start"`
-	ThickEnd    *wire.Length `json:"end_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the end and the near edge; default: as at the start"`
-	ThickFar    *wire.Length `json:"far_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"of a wedge, at the start and the far edge; default: as at the near edge"`
-	FacingFace1 *wire.Length `json:"facing_face_1,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off face 1 of every blank beyond flattening; default 1 mm"`
-	FacingFar   *wire.Length `json:"facing_face_2,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
-	TrimStart   *wire.Length `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
-	TrimEnd     *wire.Length `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
-	Ends        string       `json:"ends,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/sawing-losses?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw-timing, which are of wood still to dry"`
-	Zones       []PlanZone   `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep out of; touching one is allowed"`
-	Cup         *wire.Length `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"over the whole width, as measured"`
-	Bow         *wire.Length `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"over the whole length"`
-	Twist       *wire.Length `json:"twist,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"rock of one corner over the whole length and width"`
-	Packed      bool         `json:"twist_packed,omitempty" description:"the rock is shared between two corners by packing, which halves its cost"`
-	Rings       *PlanRings   `json:"rings,omitempty" description:"how the rings lie; needed for parts with a ring angle and for the match"`
-	Runout      *float64     `json:"runout_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the fibre leaves the face 1 in this; needed for parts that limit runout"`
+	Name        string           `json:"name,omitempty" validate:"max=40"`
+	Wood        *shelf.WoodAsked `json:"wood,omitempty" description:"of every billet that names none: for mass, cautions and the shrinkage still to come"`
+	MC          *float64         `json:"mc_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content at the saw; with a species it gives the mass"`
+	MCSD        *float64         `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=50" default:"0" description:"its standard deviation"`
+	Length      *wire.Length     `json:"length" validate:"required,gte=0.01,lte=20"`
+	Width       *wire.Length     `json:"width" validate:"required,gte=0.005,lte=5" description:"at the start"`
+	Thickness   *wire.Length     `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at the start and the near edge"`
+	WidthEnd    *wire.Length     `json:"end_width,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end; default: as at the start"`
+	ThickEnd    *wire.Length     `json:"end_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the end and the near edge; default: as at the start"`
+	ThickFar    *wire.Length     `json:"far_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"of a wedge, at the start and the far edge; default: as at the near edge"`
+	FacingFace1 *wire.Length     `json:"facing_face_1,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off face 1 of every blank beyond flattening; default 1 mm"`
+	FacingFar   *wire.Length     `json:"facing_face_2,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off the far face; default 1 mm"`
+	TrimStart   *wire.Length     `json:"end_trim_start,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at the start to checks, the cut included"`
+	TrimEnd     *wire.Length     `json:"end_trim_end,omitempty" validate:"omitempty,gte=0,lte=5"`
+	Ends        string           `json:"ends,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried, by the id of an end trim of GET /v1/sawing-losses?kind=end_trim; its high end is taken at each end. A trim given for one end, end_trim_start or end_trim_end, replaces it for that end; not together with both. Not the same choices as ends of /v1/seasoning and /v1/resaw-timing, which are of wood still to dry"`
+	Zones       []PlanZone       `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep out of; touching one is allowed"`
+	Cup         *wire.Length     `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"over the whole width, as measured"`
+	Bow         *wire.Length     `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"over the whole length"`
+	Twist       *wire.Length     `json:"twist,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"rock of one corner over the whole length and width"`
+	Packed      bool             `json:"twist_packed,omitempty" description:"the rock is shared between two corners by packing, which halves its cost"`
+	Rings       *PlanRings       `json:"rings,omitempty" description:"how the rings lie; needed for parts with a ring angle and for the match"`
+	Runout      *float64         `json:"runout_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the fibre leaves the face 1 in this; needed for parts that limit runout"`
 }
 
 // PlanZone is a box of a billet that no part may hold.

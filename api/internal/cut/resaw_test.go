@@ -283,7 +283,7 @@ func TestPlanFindsThePith(t *testing.T) {
 func TestPlanAllowsForShrinkage(t *testing.T) {
 	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm"`, "1.5 mm",
 		"560 mm", "210 mm", "4.5 mm", `, "sawn_at_pct": 12, "dried_to_pct": 8`), `{"billets"`,
-		`{"species": "walnut-black", "billets"`, 1)
+		`{"wood": "walnut-black", "billets"`, 1)
 	y := planOf(t, body).Result.Parts[0]
 	assert.InDelta(t, 4.5/(1-4*0.00274), y.Leaf.Thickness.Value, 0.002)
 	assert.InDelta(t, 210/(1-4*0.00190), y.Width.Value, 0.05)

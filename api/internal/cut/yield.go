@@ -10,7 +10,7 @@ import (
 
 // YieldRequest asks what a billet yields with a saw.
 type YieldRequest struct {
-	Species  string              `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions and for the shrinkage still to come"`
+	Wood     *shelf.WoodAsked    `json:"wood,omitempty" description:"for cautions and for the shrinkage still to come"`
 	Billet   *shelf.Billet       `json:"billet" validate:"required" needs:"length width thickness"`
 	Saw      *shelf.Saw          `json:"saw" validate:"required"`
 	Part     *shelf.PlatePart    `json:"part" validate:"required"`
@@ -27,7 +27,7 @@ func (req *YieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, req.Pa
 // ComputeYield answers what a billet yields.
 func ComputeYield(_ context.Context, t *shelf.Tables, req *YieldRequest) (shelf.YieldResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := t.OptionalWood(req.Wood, &notes)
 	result, err := (&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
 		Report: wire.ReportIn(req.ReportIn)}).Yield(t, w, &notes)
 	if err := shelf.Besides(noWood, err); err != nil {

@@ -107,7 +107,7 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	t.Helper()
 	tables := demoTables(t)
 	var notes method.Notes
-	w, err := tables.WoodOf(req.Species, nil, &notes)
+	w, err := tables.WoodOf(req.Wood, &notes)
 	require.NoError(t, err)
 	h := req.History
 	horizon := 3000 * quantity.Day

@@ -54,7 +54,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	p := &piece{
 		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.Billet, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
-		factor: req.Factor,
+		factor: req.Billet.Wood.DryingFactor(),
 	}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	prior, noSetup := in.Setup()
@@ -73,7 +73,7 @@ func (h *history) bodies(notes *method.Notes) error {
 		_ = h.wood.VolumetricShrinkage(notes) // for what it notes
 		settled := h.question.Target.Value
 		if billet, err = readiness.GuessedBody(billet.Name, h.req.volume(), &h.question.Setup.Wood, settled); err != nil {
-			return wire.Under("", err, [2]string{"specific_gravity", "species"})
+			return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 		}
 	}
 	h.question.Setup.Bodies = []readiness.Body{billet}

@@ -20,13 +20,13 @@ type piece struct {
 	stays     []shelf.Stay
 	start     seasoning.Start
 	horizon   quantity.Duration
-	factor    *shelf.OwnFactor
+	factor    drying.Factor // that of the caller; the zero one where none was given
 }
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor.Given(),
+	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
@@ -127,9 +127,8 @@ func (p *piece) noGravity() error {
 		return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
 	moved := *domain
-	moved.Input = "species"
-	moved.Detail = "the tables hold no specific gravity of " + p.wood.Common +
-		"; in place of species give wood with its specific_gravity, and its shrinkage if you know it"
+	moved.Input = "wood/specific_gravity"
+	moved.Detail = "the tables hold no specific gravity of " + p.wood.Common + "; give it with the wood"
 	return &moved
 }
 
@@ -157,8 +156,8 @@ var forecastNames = [][2]string{
 	{"start_mc_pct", "billet/start_condition/mc_pct"},
 	{"start_mc_sd_points", "billet/start_condition/mc_sd_points"},
 	{"specific_gravity", "wood/specific_gravity"},
-	{"drying_factor", "drying_factor/median"},
-	{"drying_factor_log_sd", "drying_factor/ratio"},
+	{"drying_factor", "wood/drying_factor/value"},
+	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
 	{"target_pct", "target_condition"},

@@ -21,22 +21,22 @@ type judged interface {
 func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes, cutNotes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := woodOf(t, req.Billet, &notes)
 	yield, noYield := req.yield(t, w, &cutNotes)
 	billet, noMoisture := req.read(ctx, t, w, &notes)
 	// before anything is simulated
-	if err := shelf.Besides(noWood, errors.Join(req.stepsOnce(), noYield, noMoisture)); err != nil {
+	if err := besides(noWood, req.stepsOnce(), noYield, noMoisture); err != nil {
 		return nil, notes, err
 	}
 	figures := []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green"}
 	result := &ReadinessResult{Yield: yield, Wood: w.Used(figures...)}
 	if err := billet.answer(ctx, result, &notes); err != nil {
-		return nil, notes, err
+		return nil, notes, inBilletError(err)
 	}
 	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
 	t.Cautions(w, &notes)
-	return result, notes, nil
+	return result, inBillet(notes), nil
 }
 
 // read is the billet in SI; all that is wrong with what is known of it is told at once.

@@ -8,14 +8,11 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	Species  string              `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood     *shelf.OwnWood      `json:"wood,omitempty"`
 	Billet   *shelf.Billet       `json:"billet" validate:"required" needs:"length width thickness"`
 	Target   *shelf.Condition    `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	AsOf     string              `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, with stays: the verdicts are for this day. Left out, as are stays: the readings speak of now"`
 	Stays    []shelf.Stay        `json:"stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the billet has lain since it was stacked and will go on lying, in order of time: the readings are then fused with the drying forecast, and dates come with the verdicts. Left out: the billet is judged by its readings alone"`
 	Horizon  *float64            `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" description:"end of the forecast, counted from stacking; with stays. Left out: 1825"`
-	Factor   *shelf.OwnFactor    `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	Readings []shelf.Reading     `json:"readings,omitempty" validate:"max=500,dive" description:"weights of the billet, meters and samples. Without stays, all but weights, and stated ones of the day of a weight, are taken as of now"`
 	Scale    *wire.Mass          `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step of the scale that weights were read on. Left out: a thousandth of the mass"`
 	Limits   []StepLimit         `json:"step_limits,omitempty" validate:"max=3,dive" description:"what a step of the work asks, in place of the usual limits; one for each step at most"`

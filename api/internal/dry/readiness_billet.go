@@ -158,8 +158,8 @@ func (req *ReadinessRequest) ofWeights(err error) error {
 		{"mass", last + "/mass"}, {"mass_resolution", "scale_division"},
 		{"start_mass", start}, {"start_mass_resolution", "scale_division"},
 		{"start_mc_pct", known + "/mc_pct"}, {"known/date", known + "/date"},
-		{"volume", "billet"}, {"specific_gravity", "species"},
-		{"volumetric_shrinkage_pct", "/species"}, {"fibre_saturation_pct", "/species"},
+		{"volume", "billet"}, {"specific_gravity", "wood/specific_gravity"},
+		{"volumetric_shrinkage_pct", "/wood"}, {"fibre_saturation_pct", "/wood"},
 	}...)
 }
 
@@ -180,7 +180,7 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 	for i := range s.Moves {
 		m := &s.Moves[i]
 		if m.Lacking {
-			notes.Warn(method.Warning{Code: method.NotComputed, Input: "species",
+			notes.Warn(method.Warning{Code: method.NotComputed, Input: "wood",
 				Detail: "the tables lack the shrinkage of " + result.Wood.Common + " that the movement of the billet needs"})
 			continue
 		}

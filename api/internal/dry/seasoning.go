@@ -22,26 +22,26 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	}
 	answer, err := seasoning.Forecast(ctx, q)
 	if err != nil {
-		return nil, notes, ofForecast(err)
+		return nil, notes, inBilletError(ofForecast(err))
 	}
 	notes.Merge(answer.Notes)
 	t.Cautions(said.wood, &notes)
-	return said.result(q, answer), notes, nil
+	return said.result(q, answer), inBillet(notes), nil
 }
 
 // read is the question in SI, with what it takes to word the answer.
 func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	notes *method.Notes) (*seasoning.Question, *seasoningWords, error) {
-	w, noWood := t.WoodOf(req.Species, req.Wood, notes)
+	w, noWood := woodOf(t, req.Billet, notes)
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
 	_, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
 	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: ringsAt(b, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
-		start: start, horizon: horizonOf(req.Horizon), factor: req.Factor}
+		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
-	if err := errors.Join(noWood, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
+	if err := besides(noWood, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}

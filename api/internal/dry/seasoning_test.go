@@ -26,7 +26,7 @@ func seasoningOn(t testing.TB, members string) dry.SeasoningResult {
 // not fitted. Twelve months weigh alike here and did not among the stacks, so it
 // holds within a fifth. A flat-cut board and a quartered one lie 5 % to either side.
 func TestPublishedAirDryingTimes(t *testing.T) {
-	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "stays": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "tolerance_mc_points": 0.1, "horizon_days": 730`)
+	r := seasoningOn(t, `"wood": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "stays": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "tolerance_mc_points": 0.1, "horizon_days": 730`)
 	require.Len(t, r.ByMonth, 12)
 	sum, shortest, longest := 0.0, math.Inf(1), 0.0
 	for i, m := range r.ByMonth {
@@ -50,7 +50,7 @@ func TestCourseFalls(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	for _, within := range []string{`"species": "maple-sugar", "thickness": "50 mm"`, `"species": "spruce-sitka", "thickness": "20 mm"`, `"species": "oak-white", "thickness": "90 mm"`} {
+	for _, within := range []string{`"wood": "maple-sugar", "thickness": "50 mm"`, `"wood": "spruce-sitka", "thickness": "20 mm"`, `"wood": "oak-white", "thickness": "90 mm"`} {
 		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`)
 		const wander = 0.35
 		first, last := r.Series[0], r.Series[len(r.Series)-1]
@@ -95,9 +95,9 @@ func TestThickerIsNeverFaster(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	for _, body := range []string{
-		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "stays": [{"station": "madison-wi"}], "target_pct": 16`,
-		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "stays": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`,
-		`"species": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "stays": [{"station": "astoria-or"}], "target_pct": 18`,
+		`"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "stays": [{"station": "madison-wi"}], "target_pct": 16`,
+		`"wood": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "stays": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9`,
+		`"wood": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "stays": [{"station": "astoria-or"}], "target_pct": 18`,
 	} {
 		r := seasoningOn(t, body)
 		require.Len(t, r.ByThickness, 6)
@@ -132,7 +132,7 @@ func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
 	stacked := time.Date(2025, 4, 19, 0, 0, 0, 0, time.UTC)
 	moved := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	ask := func(on time.Time) dry.SeasoningResult {
-		return seasoningOn(t, `"species": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`", "target_pct": 11, "horizon_days": 1200, "stays": [
+		return seasoningOn(t, `"wood": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`", "target_pct": 11, "horizon_days": 1200, "stays": [
 			{"station": "madison-wi", "until": "`+on.Add(moved.Sub(stacked)).Format(time.DateOnly)+`", "exposure": "shed"}, {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "2 hPa"}]`)
 	}
 	months := ask(stacked).ByMonth
@@ -152,7 +152,7 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"temperature": "20 C", "rh_pct": 45}`
+	const piece = `"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"temperature": "20 C", "rh_pct": 45}`
 	r := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
 	assert.Greater(t, r.Lowest.MCPct, 13.0, "the equilibrium of Astoria is 15.7 % in its driest month (computed from the monthly normals); two points below it is the band of the drying side")
@@ -177,7 +177,7 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "stays": `
+	const piece = `"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "stays": `
 	room := seasoningOn(t, piece+`[{"air": {"temperature": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
 	text := seasoningOn(t, piece+`[{"log_csv": "time,temperature_c,rh_pct\n2025-03-01,20,45\n2026-12-01,20,45\n"}]`)
@@ -199,7 +199,7 @@ func TestWhatSlowsDrying(t *testing.T) {
 	}
 	days := func(stay, rest string) float64 {
 		t.Helper()
-		r := seasoningOn(t, `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "stays": [{`+stay+`}]`+rest)
+		r := seasoningOn(t, `"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "stays": [{`+stay+`}]`+rest)
 		require.NotNil(t, r.ByThickness[3].Days, stay+rest)
 		return *r.ByThickness[3].Days
 	}
@@ -214,7 +214,11 @@ func TestWhatSlowsDrying(t *testing.T) {
 	rising(days(madison+`"open_stack"`, half), days(madison+`"shed"`, half), days(madison+`"wrapped"`, half))
 	const heated = `"station": "madison-wi", "heated_to": "20 C"`
 	rising(days(heated, ""), days(heated+`, "added_vapour": "3 hPa"`, ""), days(heated+`, "added_vapour": "6 hPa"`, ""))
-	rising(days(heated, `, "drying_factor": {"median": 1}`), days(heated, `, "drying_factor": {"median": 0.5}`), days(heated, `, "drying_factor": {"median": 0.2}`))
+	slower := func(factor string) float64 {
+		r := seasoningOn(t, asking.WithWood(`"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "stays": [{`+heated+`}]`, `"drying_factor": {"value": `+factor+`}`))
+		return *r.ByThickness[3].Days
+	}
+	rising(slower("1"), slower("0.5"), slower("0.2"))
 	rising(days(heated, `, "start_mc_pct": 30`), days(heated, `, "start_mc_pct": 60`), days(heated, `, "start_mc_pct": 100`))
 	rising(days(heated, `, "ring_angle_deg": 0`), days(heated, `, "ring_angle_deg": 45`), days(heated, `, "ring_angle_deg": 90`))
 }

@@ -7,14 +7,11 @@ import (
 
 // SeasoningRequest asks how a piece dries where it lies, and when it is dry.
 type SeasoningRequest struct {
-	Species  string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood     *shelf.OwnWood   `json:"wood,omitempty"`
 	Billet   *shelf.Billet    `json:"billet" validate:"required" needs:"thickness stacked_on" description:"the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead"`
 	Stays    []shelf.Stay     `json:"stays" validate:"required,min=1,max=12,dive" description:"where it lies from the day of stacking on, in order of time"`
 	Target   *shelf.Condition `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	Within   *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
 	Horizon  *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from stacking"`
-	Factor   *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 

@@ -18,27 +18,18 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 	}
 	answer, err := timing.Weigh(ctx, &b.question)
 	if err != nil {
-		return nil, notes, req.wrong(err)
+		return nil, notes, inBilletError(req.wrong(err))
 	}
 	notes.Merge(answer.Notes)
 	r := b.result(answer)
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
-	return r, notes, nil
-}
-
-// woodMember is the member that says which wood it is.
-func (r *TimingRequest) woodMember() string {
-	if r.Wood != nil {
-		return "wood"
-	}
-	return "species"
+	return r, inBillet(notes), nil
 }
 
 // wrong points errors of the weighing at the members of the request.
 func (r *TimingRequest) wrong(err error) error {
-	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames,
-		[][2]string{{"wood", r.woodMember()}})...))
+	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames)...))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.

@@ -28,7 +28,7 @@ type billetTimed struct {
 
 // read is the request in SI; all that is wrong with it is told at once.
 func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
-	w, noWood := t.WoodOf(r.Species, r.Wood, notes)
+	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, usual: &shelf.StandIns{Report: report}}
 	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()),
@@ -47,7 +47,7 @@ func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method
 	noLeaf := b.leaf(notes)
 	noSetup := b.lies()
 	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
-		return nil, err
+		return nil, inBilletError(err)
 	}
 	q.Wood = w.Value
 	return b, nil
@@ -86,7 +86,7 @@ func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
 		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Stays,
-			horizon: q.Horizon - at, factor: r.Factor}
+			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
 			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text

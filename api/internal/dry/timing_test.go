@@ -19,7 +19,7 @@ import (
 
 // timingWith is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
-	return `{"species": "` + species + `", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture": {` + moisture + `}, "as_of": "2026-03-01",
+	return `{"wood": "` + species + `", "billet": {"length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture": {` + moisture + `}, "as_of": "2026-03-01",
 		"stays": [` + storage + `], "build_room": {"temperature": "20 C", "rh_pct": ` + room + `}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`
 }
 
@@ -93,7 +93,7 @@ func TestOversizeOfALeafSawnGreen(t *testing.T) {
 	rh := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wanted_emc_pct": 8, "temperature": "20 C", "sorption": "drying"}`).Result
 	room := formatted(rh.RHPct)
 	body := strings.Replace(timingOf("", "60 mm", `"mean_pct": 60`, steadyRoom, room, `"sawn_thickness": "4.5 mm"`, `, "ring_angle_deg": 90, "thick_and_thin": "0 mm"`),
-		`"species": ""`, `"wood": {"radial_shrinkage_pct": 4.3, "tangential_shrinkage_pct": 7.5, "specific_gravity": 0.5, "fibre_saturation_mc_pct": 30}`, 1)
+		`"wood": ""`, `"wood": {"radial_shrinkage_pct": 4.3, "tangential_shrinkage_pct": 7.5, "specific_gravity": 0.5, "fibre_saturation_mc_pct": 30}`, 1)
 	body = strings.Replace(body, `"width": "200 mm"`, `"width": "215 mm"`, 1)
 	r := timingAnswer(t, body)
 	require.InDelta(t, 8, r.Target.ValuePct, 0.01)
@@ -194,7 +194,7 @@ func narrow(species, thickness, moisture, storage, room, part, rest string) stri
 func TestRecommendations(t *testing.T) {
 	for name, row := range map[string]struct{ way, says, body string }{
 		"outdoors for good":  {"neither", "drier room", timingOf("maple-sugar", "58 mm", `"mean_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 700`)},
-		"alike in all":       {"equivalent", "overlap", narrow("maple-sugar", "14 mm", `"mean_pct": 13.2, "mean_mc_sd_points": 3, "shell_pct": 13.2, "core_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "limits": [{"step": "thickness", "max_above_mc_points": 3}], "drying_factor": {"median": 1, "ratio": 3}`)},
+		"alike in all":       {"equivalent", "overlap", asking.WithWood(narrow("maple-sugar", "14 mm", `"mean_pct": 13.2, "mean_mc_sd_points": 3, "shell_pct": 13.2, "core_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "limits": [{"step": "thickness", "max_above_mc_points": 3}]`), `"drying_factor": {"value": 1, "sd_ratio": 3}`)},
 		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "58 mm", `"mean_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
 		"sooner and as many": {"saw_now", "sooner", timingOf("maple-sugar", "64 mm", `"mean_pct": 18, "shell_pct": 17.6, "core_pct": 18.2`, steadyRoom, "45", `"sawn_thickness": "12 mm"`, ``)},
 	} {

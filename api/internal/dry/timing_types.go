@@ -8,8 +8,6 @@ import (
 // TimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
 type TimingRequest struct {
-	Species      string                 `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood         *shelf.OwnWood         `json:"wood,omitempty"`
 	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
 	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
@@ -20,7 +18,6 @@ type TimingRequest struct {
 	ThickAndThin *wire.Length           `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
 	Limits       []StepLimit            `json:"step_limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual limits; one for each step at most"`
 	Horizon      *float64               `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from as_of"`
-	Factor       *shelf.OwnFactor       `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	ReportIn     string                 `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 

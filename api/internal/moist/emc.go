@@ -15,7 +15,7 @@ import (
 // EMCRequest asks where wood settles in an air, or which humidity keeps it at a
 // wanted moisture content.
 type EMCRequest struct {
-	Species  string            `json:"species,omitempty" validate:"max=100" description:"id or name; woods rich in extractives settle lower"`
+	Wood     *shelf.WoodAsked  `json:"wood,omitempty" description:"woods rich in extractives settle lower in damp air"`
 	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
 	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
 	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
@@ -39,7 +39,7 @@ type EMCResult struct {
 func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult, method.Notes, error) {
 	var notes method.Notes
 	value := t.General
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := t.OptionalWood(req.Wood, &notes)
 	if w != nil {
 		value = w.Value
 	}
@@ -70,7 +70,7 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	case req.Air == nil && req.DryBulb == nil:
 		return sorption.Settled{}, wire.Missing("temperature", "temperature is needed with wanted_emc_pct")
 	}
-	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/species"}}
+	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/wood"}}
 	if req.Air == nil {
 		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), shelf.Branches[req.History], w)
 		return settled, wire.Under("", err, names...)

@@ -27,7 +27,7 @@ func TestOneGeneralFibreSaturation(t *testing.T) {
 	for _, w := range tables.Woods() {
 		if w.FibreSaturationGeneral == (asked < 3) { // three without a figure, then three with
 			asked++
-			got := band(`, "species": "` + w.ID + `"`)
+			got := band(`, "wood": "` + w.ID + `"`)
 			if w.FibreSaturationGeneral {
 				assert.Equal(t, band(""), got, w.ID)
 			} else {

@@ -9,8 +9,8 @@ import (
 
 // MoistureRequest asks for the moisture content from one or more readings.
 type MoistureRequest struct {
-	Species  string          `json:"species,omitempty" validate:"max=100" description:"id or name; needed for size_and_weight without a specific gravity"`
-	Readings []shelf.Reading `json:"readings" validate:"required,min=1,max=50,dive" description:"each has exactly one of the members that name a way of reading"`
+	Wood     *shelf.WoodAsked `json:"wood,omitempty" description:"size_and_weight needs its specific gravity"`
+	Readings []shelf.Reading  `json:"readings" validate:"required,min=1,max=50,dive" description:"each has exactly one of the members that name a way of reading"`
 }
 
 // MoistureResult is each estimate, and all together where they can be combined.
@@ -23,7 +23,7 @@ type MoistureResult struct {
 // ComputeMoisture answers the moisture content from readings.
 func ComputeMoisture(_ context.Context, t *shelf.Tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.OptionalWood(req.Species)
+	wood, noWood := t.OptionalWood(req.Wood, &notes)
 	read, err := shelf.ReadAll(req.Readings, wood, "readings", &notes)
 	if err := shelf.Besides(noWood, err); err != nil {
 		return MoistureResult{}, notes, err

@@ -13,8 +13,7 @@ import (
 
 // MovementRequest asks how far a dimension moves between two conditions.
 type MovementRequest struct {
-	Species     string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood        *shelf.OwnWood    `json:"wood,omitempty"`
+	Wood        *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Dimension   *wire.Length      `json:"dimension" validate:"required,gte=0.0001,lte=100"`
 	MeasuredAt  string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"to: dimension is the size wanted at the end, and the answer says what to cut at the start"`
 	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
@@ -56,7 +55,7 @@ func (r *MovementResult) UsedWood() *shelf.WoodUsed { return &r.Wood }
 // ComputeMovement answers how far a dimension moves.
 func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := t.WoodOf(req.Wood, &notes)
 	direction, noDirection := req.direction()
 	rich := w.SettlesLower()
 	from, noFrom := req.From.Moisture("from_condition", rich, &notes)
@@ -70,7 +69,7 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
+		names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
 		return MovementResult{}, notes, wire.Under("", err, names...)
 	}
 	notes.Merge(moved.Notes)

@@ -235,7 +235,7 @@ func (a *asked) hold(bytes int) error {
 	case bytes <= freeText || a.text.bytes >= int64(bytes):
 		return nil
 	case bytes <= smallText:
-		room = a.stores.smallTexts
+		room = a.who.small.texts
 	}
 	if !a.text.try(room, int64(bytes)) {
 		return noRoom("as many answers as fit are on their way")

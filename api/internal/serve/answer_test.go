@@ -40,7 +40,7 @@ func TestWordedWoodIsEncodedAsAnyOther(t *testing.T) {
 		}
 	}
 	for id := range s.Tables().Woods {
-		check(fmt.Sprintf(`"species": %q`, id))
+		check(fmt.Sprintf(`"wood": %q`, id))
 	}
 	assert.Equal(t, len(s.Tables().Woods), worded)
 	check(`"wood": {"name": "a <wood> & \"more\"", "radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`)

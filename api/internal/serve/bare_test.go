@@ -35,7 +35,7 @@ func bareEcho(t testing.TB) http.Handler {
 		MC *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
 	}
 	type request struct {
-		Species   string         `json:"species" validate:"required,max=100"`
+		Wood      string         `json:"wood" validate:"required,max=100"`
 		Dimension *wire.Quantity `json:"dimension" validate:"required"`
 		Direction string         `json:"direction" validate:"oneof=tangential radial longitudinal"`
 		From      *conditions    `json:"from_condition" validate:"required"`
@@ -51,7 +51,7 @@ func bareEcho(t testing.TB) http.Handler {
 		if err := check.Struct(&r); err != nil {
 			return err
 		}
-		inner := &moist.MovementRequest{Species: r.Species, Direction: r.Direction, From: stated(r.From.MC), To: stated(r.To.MC)}
+		inner := &moist.MovementRequest{Wood: &shelf.WoodAsked{Species: r.Wood}, Direction: r.Direction, From: stated(r.From.MC), To: stated(r.To.MC)}
 		inner.Dimension = &wire.Length{SI: 0.33, Unit: "mm"}
 		result, notes, err := moist.ComputeMovement(c.Request().Context(), s.Tables(), inner)
 		if err != nil {

@@ -118,33 +118,47 @@ type worker struct {
 	*batching
 	*piece
 	turn  *fair.Turn // for light items; nil: it has none
+	place seat       // in its stead, for those of a short batch
 	began time.Time
 }
 
+// short reports whether the batch is of one piece: it takes hardly more than a light
+// request does, and its light items are let in like one.
+func (b *batching) short() bool { return b.total > 0 && b.total <= pieceItems }
+
 // sitDown takes a turn for light items, if the worker has none.
 func (w *worker) sitDown(ctx context.Context) error {
-	if w.turn != nil {
+	switch {
+	case w.turn != nil || w.place.of != nil:
 		return nil
+	case w.short():
+		w.place = w.desk.seats.sit()
+	default:
+		turn, err := w.desk.seats.turns.Enter(ctx, fair.Request{Caller: w.who.name, Width: 1, Guess: pieceGuess, Patient: true})
+		if err != nil {
+			return timeOver()
+		}
+		w.turn = turn
 	}
-	turn, err := w.desk.seats.turns.Enter(ctx, fair.Request{Caller: w.who.name, Width: 1, Guess: pieceGuess, Patient: true})
-	if err != nil {
-		return timeOver()
-	}
-	w.turn, w.began = turn, time.Now()
+	w.began = time.Now()
 	return nil
 }
 
 // pieceGuess is about how long the light items of a piece take.
 const pieceGuess = time.Millisecond
 
-// standUp gives the turn back.
+// standUp gives the turn back, or the place.
 func (w *worker) standUp() {
-	if w.turn == nil {
+	if w.turn == nil && w.place.of == nil {
 		return
 	}
 	spent := time.Since(w.began)
-	w.turn.Leave(spent)
-	w.turn, w.spent = nil, w.spent+spent
+	if w.turn != nil {
+		w.turn.Leave(spent)
+		w.turn = nil
+	}
+	w.place.leave()
+	w.spent += spent
 }
 
 // flush sends what was answered so far, when all before it has been sent, and reports

@@ -51,7 +51,7 @@ func TestLines(t *testing.T) {
 		case 8:
 			lines = append(lines, "") // passed over
 		default:
-			lines = append(lines, fmt.Sprintf(`{"id": "n%d", "route": "/v1/movement", "request": {"species": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}}`, i, i+1))
+			lines = append(lines, fmt.Sprintf(`{"id": "n%d", "route": "/v1/movement", "request": {"wood": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}}`, i, i+1))
 		}
 	}
 	answers := askLines(t, lines...)

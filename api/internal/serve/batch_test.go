@@ -93,7 +93,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 		id := fmt.Sprint("n", i)
 		switch i % 4 {
 		case 0, 1:
-			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"species": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
+			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"wood": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
 		case 2:
 			items = append(items, item1("/v1/emc", id, `{"air": {"temperature": "20 C"}}`))
 		case 3:
@@ -130,10 +130,10 @@ func TestBadItemsStayAlone(t *testing.T) {
 		status         int
 		wants, says    string
 	}{
-		{"wrong request", item1("/v1/emc", "x", `{"species": "mapel", "air": {"temperature": "20 C", "rh_pct": 50}}`), "x", 422, "/items/1/request/species not_found", ""},
+		{"wrong request", item1("/v1/emc", "x", `{"wood": "mapel", "air": {"temperature": "20 C", "rh_pct": 50}}`), "x", 422, "/items/1/request/wood not_found", ""},
 		{"null in the request", item1("/v1/emc", "x", `{"air": null}`), "x", 422, "/items/1/request/air null_value", "leave the member out"},
 		{"member twice in the request", item1("/v1/emc", "x", `{"air": {"temperature": "20 C", "temperature": "21 C", "rh_pct": 50}}`), "x", 400, "/items/1/request/air/temperature duplicate_member", "given twice"},
-		{"not UTF-8 in the request", item1("/v1/emc", "x", "{\"species\": \"\xff\"}"), "x", 400, "/items/1/request/species invalid_json", "not readable"},
+		{"not UTF-8 in the request", item1("/v1/emc", "x", "{\"wood\": \"\xff\"}"), "x", 400, "/items/1/request/wood invalid_json", "not readable"},
 		{"unknown member in the request", item1("/v1/emc", "x", `{"aire": 1}`), "x", 422, "/items/1/request/aire unknown_member", `did you mean "air"`},
 		{"request that is a text", item1("/v1/emc", "x", `"x"`), "x", 422, "/items/1/request wrong_type", "must be an object"},
 		{"no request", `{"id": "x", "route": "/v1/emc"}`, "x", 422, "/items/1/request missing", "request is needed"},
@@ -192,7 +192,7 @@ func TestIDsComeBack(t *testing.T) {
 	}
 }
 
-const weekOfDrying = `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`
+const weekOfDrying = `{"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`
 
 func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)

@@ -39,7 +39,7 @@ func readWhole(c echo.Context) ([]byte, error) {
 // room takes room for a body and waits for it a while.
 func (a *asked) room(length int64) bool {
 	if length <= smallBody {
-		return a.body.take(a.Request().Context(), a.stores.smallBodies, length, bytesPatience)
+		return a.body.take(a.Request().Context(), a.who.small.bodies, length, bytesPatience)
 	}
 	return a.body.take(a.Request().Context(), a.who.bodies, length, bytesPatience)
 }

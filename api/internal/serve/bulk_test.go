@@ -20,7 +20,7 @@ func longQuestions(t *testing.T) map[string][]string {
 	all := map[string][]string{}
 	for _, system := range []string{"metric", "inch"} {
 		all["/v1/bookmatch"] = append(all["/v1/bookmatch"],
-			`{"species": "maple-bigleaf", "width": "210.37 mm", "leaves": {"count": 200, "thickness": "1.13 mm", "kerf": "1.07 mm", "reface": "0.3 mm"},
+			`{"wood": "maple-bigleaf", "width": "210.37 mm", "leaves": {"count": 200, "thickness": "1.13 mm", "kerf": "1.07 mm", "reface": "0.3 mm"},
 			"rings": {"pith": {"x": "400.71 mm", "z": "25.13 mm"}}, "grain": {"runout_one_in": 23, "dip_one_in": 31, "flame_lean_deg": 7},
 			"cleanup": {"show": "0.11 mm", "back": "0.07 mm"}, "seam_edge": "1 mm", "ring_angle_sd_deg": 2.3, "ring_width": "2.1 mm", "report_in": "`+system+`"}`,
 			`{"width": "210.37 mm", "leaves": {"count": 9, "thickness": "1.13 mm", "kerf": "1.07 mm"}, "rings": {"ring_angle_deg": 71.3, "lean": "left"},
@@ -35,7 +35,7 @@ func longQuestions(t *testing.T) map[string][]string {
 		for i := range 50 {
 			levels = append(levels, fmt.Sprintf(`{"depth": %.4f, "from_mc_pct": %.4f, "to_mc_pct": 8.37, "mc_sd_points": 0.53}`, float64(i)/49, 8.3+0.11*float64(i)))
 		}
-		all["/v1/section-shape"] = append(all["/v1/section-shape"], `{"species": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"ring_angle_deg": 37.7, "ring_radius": "153.3 mm"}, "levels": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
+		all["/v1/section-shape"] = append(all["/v1/section-shape"], `{"wood": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"ring_angle_deg": 37.7, "ring_radius": "153.3 mm"}, "levels": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
 	}
 	return all
 }

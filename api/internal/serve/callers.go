@@ -15,11 +15,15 @@ import (
 // else an address.
 type party struct {
 	name    string
-	bucket  *bucket // nil: no limit
-	bodies  *ledger.Account
+	bucket  *bucket         // nil: no limit
+	bodies  *ledger.Account // large ones
 	texts   *ledger.Account
+	small   smallRoom
 	streams atomic.Int32
 }
+
+// smallRoom is what one party may hold of short bodies and answers.
+type smallRoom struct{ bodies, texts *ledger.Account }
 
 // callers keeps the parties, in bounded memory: of those who asked least recently it
 // forgets the oldest half.
@@ -48,7 +52,8 @@ func (all *callers) named(name string) *party {
 	p, ok := all.old[name]
 	if !ok {
 		// One party leaves room to others.
-		p = &party{name: name, bodies: all.stores.largeBodies.Open(largeBodies / 2), texts: all.stores.largeTexts.Open(largeTexts / 2)}
+		p = &party{name: name, bodies: all.stores.largeBodies.Open(largeBodies / 2), texts: all.stores.largeTexts.Open(largeTexts / 2),
+			small: smallRoom{all.stores.smallBodies.Open(smallBodies * 3 / 4), all.stores.smallTexts.Open(smallTexts * 3 / 4)}}
 		if all.limiter != nil {
 			p.bucket = newBucket(all.limiter.Rate)
 		}

@@ -225,7 +225,7 @@ func TestBodyLimitHoldsWithoutALength(t *testing.T) {
 	server := httptest.NewServer(asking.SharedService())
 	defer server.Close()
 	send := func(size int) *http.Response {
-		text := `{"species": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 50}}`
+		text := `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 50}}`
 		body := io.MultiReader(strings.NewReader(text), strings.NewReader(strings.Repeat(" ", size-len(text))))
 		r, err := server.Client().Post(server.URL+"/v1/emc", "application/json", struct{ io.Reader }{body})
 		require.NoError(t, err)
@@ -336,7 +336,7 @@ func TestBrokenTablesAreAProblem(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)
 	tables := s.Tables() // those of this service alone
 	tables.Species, tables.Woods = nil, nil
-	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"species": "teak", "dimension": "1 m", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
+	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"wood": "teak", "dimension": "1 m", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
 	assert.Empty(t, p.Detail)
 	assert.Empty(t, p.Errors)
 }

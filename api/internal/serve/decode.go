@@ -128,6 +128,9 @@ func kindWanted(t reflect.Type) string {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
+	if reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
+		return "a text or an object"
+	}
 	switch t.Kind() {
 	case reflect.Bool:
 		return "true or false"

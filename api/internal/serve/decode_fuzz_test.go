@@ -259,10 +259,10 @@ func TestStrangeRequestsAreAnswered(t *testing.T) {
 // The helper of the test above is not blind.
 func TestPointsInto(t *testing.T) {
 	root := reflect.TypeFor[dry.ReadinessRequest]()
-	for _, p := range []string{"", "/species", "/billet/length", "/readings/0", "/readings/12/pin_meter/depth", "/weights/3/mass", "/limits", "/billet/length/unit"} {
+	for _, p := range []string{"", "/wood", "/billet/length", "/readings/0", "/readings/12/pin_meter/depth", "/weights/3/mass", "/limits", "/billet/length/unit"} {
 		assert.True(t, pointsInto(root, p), p)
 	}
-	for _, p := range []string{"/wood_id", "/billet/0", "/readings/pin_meter", "/readings/0/mass", "/part/allowances//species", "/heart_edge", "/weights/0/mass_resolution", "billet"} {
+	for _, p := range []string{"/wood_id", "/billet/0", "/readings/pin_meter", "/readings/0/mass", "/part/allowances//wood", "/heart_edge", "/weights/0/mass_resolution", "billet"} {
 		assert.False(t, pointsInto(root, p), p)
 	}
 }

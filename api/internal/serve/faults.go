@@ -62,6 +62,8 @@ func (r *faultReader) value(v reflect.Value) error {
 		return r.quantity(v, kind)
 	case v.Type() == reflect.TypeFor[stdjson.RawMessage]():
 		return r.raw(v)
+	case isSpelled(v) && kind == '"':
+		return r.spelled(v)
 	case v.Kind() == reflect.Struct && kind == '{':
 		return r.object(v)
 	case v.Kind() == reflect.Slice && kind == '[':
@@ -190,6 +192,25 @@ func (r *faultReader) list(v reflect.Value) error {
 	return err
 }
 
+// isSpelled reports whether v may be given as a text.
+func isSpelled(v reflect.Value) bool {
+	return v.CanAddr() && v.Addr().Type().Implements(reflect.TypeFor[wire.Spelled]())
+}
+
+// spelled reads a text that stands for an object.
+func (r *faultReader) spelled(v reflect.Value) error {
+	token, err := r.dec.ReadToken()
+	if err != nil {
+		return err
+	}
+	text := token.String()
+	if text == "" {
+		r.note(&r.empties, isEmpty)
+	}
+	v.Addr().Interface().(wire.Spelled).Spell(text) //nolint:forcetypeassert // isSpelled saw it
+	return nil
+}
+
 // text reads a text.
 func (r *faultReader) text(v reflect.Value) error {
 	token, err := r.dec.ReadToken()
@@ -205,7 +226,7 @@ func (r *faultReader) text(v reflect.Value) error {
 // single reads a value without members of its own, or notes that there is another in
 // its place.
 func (r *faultReader) single(v reflect.Value) error {
-	if kind := r.dec.PeekKind(); kind == '{' || kind == '[' {
+	if kind := r.dec.PeekKind(); kind == '{' || kind == '[' || isSpelled(v) {
 		if err := r.dec.SkipValue(); err != nil {
 			return err
 		}
@@ -265,7 +286,7 @@ func isName(dec *jsontext.Decoder) bool {
 
 func isQuantity(v reflect.Value) bool {
 	switch v.Interface().(type) {
-	case wire.Length, wire.Temperature, wire.Mass, wire.Pressure:
+	case wire.Length, wire.Temperature, wire.Mass, wire.Pressure, wire.Stiffness:
 		return true
 	}
 	return false

@@ -15,7 +15,11 @@ const chosenForm = "latewood.form"
 // chooseForm finds the form a caller wants of those that a route has and keeps it for
 // the handler; one that is not among the offers is a problem.
 func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
-	if as := c.QueryParam("as"); as != "" && len(forms) > 0 {
+	as := ""
+	if c.Request().URL.RawQuery != "" { // else echo would make a map to look into
+		as = c.QueryParam("as")
+	}
+	if as != "" && len(forms) > 0 {
 		if as == wire.JSONName {
 			return nil
 		}

@@ -25,74 +25,82 @@ type gate struct {
 	works   map[string]Work // the calculations, by path
 }
 
-// identify gives every request an id: the caller's own if it is well formed,
-// else sixteen random hex digits. It also sets the headers of every reply.
-func (g *gate) identify(next echo.HandlerFunc) echo.HandlerFunc {
+// pass is the middleware of every request: one and not three, since echo makes the
+// functions of its middleware anew for each.
+func (g *gate) pass(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		id := c.Request().Header.Get(echo.HeaderXRequestID)
-		if !wellFormedID(id) {
-			var random [8]byte
-			if _, err := rand.Read(random[:]); err != nil {
-				return err
-			}
-			id = hex.EncodeToString(random[:])
+		if err := g.identify(c); err != nil {
+			return err
 		}
-		header := c.Response().Header()
-		header.Set(echo.HeaderXRequestID, id)
-		secure(c, header, g.origins)
-		return next(c)
-	}
-}
-
-// record admits a request, counts it and writes one log line for it.
-func (g *gate) record(next echo.HandlerFunc) echo.HandlerFunc {
-	return func(c echo.Context) error {
-		start := time.Now()
-		g.tally.inFlight.Inc()
-		defer g.tally.inFlight.Dec()
-		request, response := c.Request(), c.Response()
-		bytesIn := counted(request)
-		let, key, err := g.admit(c)
-		if err == nil && let != nil {
-			err = handled(let, next)
-		}
-		if err != nil {
-			c.Error(err)
-		}
-		took := time.Since(start)
-		g.tally.answered(c.Path(), request.Method, response.Status, took)
-		level := slog.LevelInfo
-		if response.Status >= http.StatusInternalServerError {
-			level = slog.LevelError
-		}
-		more := [...]slog.Attr{
-			slog.String("id", response.Header().Get(echo.HeaderXRequestID)),
-			slog.String("method", request.Method),
-			slog.String("route", c.Path()),
-			slog.Int("status", response.Status),
-			slog.Int64("bytes_in", bytesIn.sum(request)),
-			slog.Int64("bytes", response.Size),
-			slog.Duration("took", took),
-			{}, {},
-		}
-		attributes := more[:7]
-		if key != "" {
-			attributes = append(attributes, slog.String("key", key))
-		}
-		if response.Status == http.StatusUnauthorized || response.Status == http.StatusTooManyRequests {
-			attributes = append(attributes, slog.String("from", c.RealIP()))
-		}
-		g.line(start.Add(took), level, attributes)
+		g.record(c, next)
 		return nil
 	}
 }
 
+// identify gives every request an id: the caller's own if it is well formed,
+// else sixteen random hex digits. It also sets the headers of every reply.
+func (g *gate) identify(c echo.Context) error {
+	id := c.Request().Header.Get(echo.HeaderXRequestID)
+	if !wellFormedID(id) {
+		var random [8]byte
+		if _, err := rand.Read(random[:]); err != nil {
+			return err
+		}
+		id = hex.EncodeToString(random[:])
+	}
+	header := c.Response().Header()
+	header.Set(echo.HeaderXRequestID, id)
+	secure(c, header, g.origins)
+	return nil
+}
+
+// record admits a request, counts it and writes one log line for it.
+func (g *gate) record(c echo.Context, next echo.HandlerFunc) {
+	start := time.Now()
+	g.tally.inFlight.Inc()
+	defer g.tally.inFlight.Dec()
+	request, response := c.Request(), c.Response()
+	bytesIn := counted(request)
+	let, key, err := g.admit(c)
+	if err == nil && let != nil {
+		err = g.handled(let, next)
+	}
+	if err != nil {
+		c.Error(err)
+	}
+	took := time.Since(start)
+	g.tally.answered(c.Path(), request.Method, response.Status, took)
+	level := slog.LevelInfo
+	if response.Status >= http.StatusInternalServerError {
+		level = slog.LevelError
+	}
+	more := [...]slog.Attr{
+		slog.String("id", response.Header().Get(echo.HeaderXRequestID)),
+		slog.String("method", request.Method),
+		slog.String("route", c.Path()),
+		slog.Int("status", response.Status),
+		slog.Int64("bytes_in", bytesIn.sum(request)),
+		slog.Int64("bytes", response.Size),
+		slog.Duration("took", took),
+		{}, {},
+	}
+	attributes := more[:7]
+	if key != "" {
+		attributes = append(attributes, slog.String("key", key))
+	}
+	if response.Status == http.StatusUnauthorized || response.Status == http.StatusTooManyRequests {
+		attributes = append(attributes, slog.String("from", c.RealIP()))
+	}
+	g.line(start.Add(took), level, attributes)
+}
+
 // handled lets a request be answered. What it holds is given back before its problem is
 // sent: who takes that slowly, or never, keeps no place.
-func handled(let echo.Context, next echo.HandlerFunc) error {
+func (g *gate) handled(let echo.Context, next echo.HandlerFunc) (err error) {
 	if a := askedOf(let); a != nil {
 		defer a.end()
 	}
+	defer guard(let, g.log, &err)
 	return next(let)
 }
 

@@ -11,22 +11,17 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// guard turns a panic into a 500 problem and writes the stack to the log only.
-func guard(log *slog.Logger) echo.MiddlewareFunc {
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		return func(c echo.Context) (err error) {
-			defer func() {
-				if r := recover(); r != nil {
-					if broken, ok := r.(error); ok && errors.Is(broken, http.ErrAbortHandler) {
-						panic(r) // net/http's own way to drop a connection
-					}
-					log.Error("panic", "id", c.Response().Header().Get(echo.HeaderXRequestID), "panic", r, "stack", string(debug.Stack()))
-					err = NewProblem(http.StatusInternalServerError, "")
-				}
-			}()
-			return next(c)
-		}
+// guard, deferred, turns a panic into a 500 problem and writes the stack to the log only.
+func guard(c echo.Context, log *slog.Logger, err *error) {
+	r := recover()
+	if r == nil {
+		return
 	}
+	if broken, ok := r.(error); ok && errors.Is(broken, http.ErrAbortHandler) {
+		panic(r) // net/http's own way to drop a connection
+	}
+	log.Error("panic", "id", c.Response().Header().Get(echo.HeaderXRequestID), "panic", r, "stack", string(debug.Stack()))
+	*err = NewProblem(http.StatusInternalServerError, "")
 }
 
 // limitBody cuts a body off at its limit, exactly. A stream has a limit for each

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"runtime"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -80,7 +81,7 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	s.echo.HTTPErrorHandler = desk.fail
 	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
 	s.SetKeys(config.Keys)
-	s.echo.Use(g.identify, g.record, guard(desk.log))
+	s.echo.Use(g.pass)
 	for i := range routes {
 		r := &routes[i]
 		g.open[r.Path] = r.Open
@@ -88,13 +89,22 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 		if r.Request == nil && r.Open != ToProbes {
 			chain = append(chain, seated(desk.seats))
 		}
-		handler := r.Handler.on(desk)
-		s.echo.Add(r.Method, r.Path, handler, chain...)
+		handler := chained(r.Handler.on(desk), chain)
+		s.echo.Add(r.Method, r.Path, handler)
 		if r.Method == http.MethodGet {
-			s.echo.Add(http.MethodHead, r.Path, handler, chain...)
+			s.echo.Add(http.MethodHead, r.Path, handler)
 		}
 	}
 	return s
+}
+
+// chained puts a handler behind its middleware, the first outermost, once for all: echo
+// would do it for every request.
+func chained(handler echo.HandlerFunc, chain []echo.MiddlewareFunc) echo.HandlerFunc {
+	for _, m := range slices.Backward(chain) {
+		handler = m(handler)
+	}
+	return handler
 }
 
 // newDesk lays out what the handlers share; the function ends its streams.

@@ -4,6 +4,7 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strings"
 	"sync"
 	"testing"
@@ -71,5 +72,36 @@ func TestCallersWhoNeverReadKeepNoPlace(t *testing.T) {
 		for name, bytes := range s.Held() {
 			assert.Zero(t, bytes, target+" "+name)
 		}
+	}
+}
+
+// One caller who takes nothing of many short answers leaves room for those of others.
+func TestShortAnswersLeaveRoomToOthers(t *testing.T) {
+	s := asking.FreshService(t, io.Discard)
+	stack, err := os.ReadFile("../../examples/bookmatch.stack-with-the-pith.json")
+	require.NoError(t, err)
+	ask := func(from string) *http.Request {
+		request := posted("/v1/bookmatch", string(stack))
+		request.RemoteAddr = from + ":1234"
+		return request
+	}
+	let := make(chan struct{})
+	var callers, begun sync.WaitGroup
+	for range 200 { // of some 60 KB each: more than there is room for
+		begun.Add(1)
+		callers.Go(func() {
+			s.ServeHTTP(&unread{header: http.Header{}, begun: sync.OnceFunc(begun.Done), let: let}, ask("192.0.2.1"))
+		})
+	}
+	begun.Wait()
+	for from, status := range map[string]int{"192.0.2.1": http.StatusServiceUnavailable, "192.0.2.2": http.StatusOK} {
+		reply := httptest.NewRecorder()
+		s.ServeHTTP(reply, ask(from))
+		assert.Equal(t, status, reply.Code, from)
+	}
+	close(let)
+	callers.Wait()
+	for name, bytes := range s.Held() {
+		assert.Zero(t, bytes, name)
 	}
 }

@@ -24,7 +24,7 @@ func newChecker() *validator.Validate {
 		return unnamed
 	})
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
-	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{})
+	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{}, wire.Stiffness{})
 	return v
 }
 
@@ -32,15 +32,23 @@ func newChecker() *validator.Validate {
 // is embedded, or the form that an object is of.
 const unnamed = "^"
 
+// siValue is the value of a quantity in SI. What is pointed at is not copied.
 func siValue(field reflect.Value) any {
-	switch q := field.Interface().(type) {
-	case wire.Length:
+	if !field.CanAddr() {
+		copied := reflect.New(field.Type()).Elem()
+		copied.Set(field)
+		field = copied
+	}
+	switch q := field.Addr().Interface().(type) {
+	case *wire.Length:
 		return wire.ToPicometre(float64(q.SI))
-	case wire.Temperature:
+	case *wire.Temperature:
 		return q.SI.Kelvin()
-	case wire.Mass:
+	case *wire.Mass:
 		return float64(q.SI)
-	case wire.Pressure:
+	case *wire.Pressure:
+		return float64(q.SI)
+	case *wire.Stiffness:
 		return float64(q.SI)
 	}
 	return nil
@@ -86,7 +94,7 @@ func partReported(pointer string, known []FieldError) bool {
 }
 
 func fieldErrorFrom(v validator.FieldError, request any) FieldError {
-	pointer := pointerFrom(v.Namespace())
+	pointer := asSent(request, pointerFrom(v.Namespace()))
 	limit := limitText(v, valueAt(request, pointer))
 	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + limit}
 	switch v.Tag() {
@@ -112,6 +120,24 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 func pointerFrom(namespace string) string {
 	_, path, _ := strings.Cut(namespace, ".")
 	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
+}
+
+// asSent is a pointer into a decoded request that ends at what was given as a text in
+// place of an object.
+func asSent(request any, pointer string) string {
+	at := ""
+	for token := range jsontext.Pointer(pointer).Tokens() {
+		at += "/" + token
+		v := reflect.ValueOf(valueAt(request, at))
+		if v.IsValid() && v.Kind() == reflect.Struct {
+			copied := reflect.New(v.Type())
+			copied.Elem().Set(v)
+			if s, is := copied.Interface().(wire.Spelled); is && s.IsSpelled() {
+				return at
+			}
+		}
+	}
+	return pointer
 }
 
 // valueAt returns the value that stands at pointer in a decoded request.

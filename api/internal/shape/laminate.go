@@ -39,10 +39,7 @@ func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*lay
 
 // GluedLayer is one layer.
 type GluedLayer struct {
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
-	Modulus   *wire.Pressure    `json:"bending_modulus,omitempty" validate:"omitempty,gte=500e6,lte=50e9" description:"of elasticity, at about 12 %; default: that of the species. Along the grain 1.10 of it is used"`
-	Group     string            `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" description:"whose mean stands for elastic ratios that are not known; needed for your own wood"`
+	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1"`
 	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"from the length of the panel to the grain, anticlockwise from above: 0 along the length, 90 across it"`
 	Ring      *float64          `json:"ring_angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and the face: 0 flatsawn, 90 quartersawn"`
@@ -52,8 +49,8 @@ type GluedLayer struct {
 
 // GlueLayer is the glue between two layers.
 type GlueLayer struct {
-	Thickness *wire.Length   `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"default 0.1 mm, assumed"`
-	Modulus   *wire.Pressure `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"default 300 MPa, assumed; softer glue carries less at the edge"`
+	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"default 0.1 mm, assumed"`
+	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"default 300 MPa, assumed; softer glue carries less at the edge"`
 }
 
 // StripAsked is what the strip of two layers takes in place of the tables.
@@ -105,36 +102,23 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
-	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
+	wood, noWood := t.WoodOf(in.Wood, notes)
 	rich := wood.SettlesLower()
 	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", rich, notes)
 	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", rich, notes)
 	var notElastic error
 	if wood != nil {
-		*l, notElastic = in.ofWood(t, wood, notes)
+		*l, notElastic = laminate.LayerOf(wood.Value, notes)
 	}
 	l.Thickness, l.Ring = in.Thickness.SI, quantity.Angle(*in.Ring)*quantity.Degree
 	if in.Grain != nil {
 		l.Grain = quantity.Angle(*in.Grain) * quantity.Degree
 	}
-	if err := errors.Join(wire.Under(member, noWood), noFirst, noLater, wire.Under(member, notElastic)); err != nil {
+	if err := errors.Join(wire.Under(member, noWood), noFirst, noLater, wire.Under(member, notElastic, shelf.WoodNames("")...)); err != nil {
 		return wood, err
 	}
 	l.AtGlueUp, l.Later, l.TwoAirs = first, later, atFirst.InAir() && atLater.InAir()
 	return wood, nil
-}
-
-// ofWood is the layer with its wood, in the group it is said to be of.
-func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (laminate.Layer, error) {
-	value := w.Value
-	if in.Group != "" {
-		value = t.InGroup(value, in.Group)
-	}
-	bending := quantity.Pressure(0)
-	if in.Modulus != nil {
-		bending = in.Modulus.SI
-	}
-	return laminate.LayerOf(value, bending, notes)
 }
 
 // conditions are those of the layer, or of the panel.
@@ -158,7 +142,7 @@ func (req *LaminateRequest) pointed(err error) error {
 	for i := range req.Layers {
 		in := &req.Layers[i]
 		at := "layers/" + strconv.Itoa(i) + "/"
-		names = append(names, shelf.WoodNames(at, in.Wood != nil)...)
+		names = append(names, shelf.WoodNames(at)...)
 		first, later := "glue_up_condition", "later_condition"
 		if in.AtGlueUp != nil {
 			first = at + first
@@ -168,7 +152,7 @@ func (req *LaminateRequest) pointed(err error) error {
 		}
 		names = append(names, [2]string{at + "at_glue_up_mc_pct", first}, [2]string{at + "later_mc_pct", later},
 			[2]string{at + "from_mc_pct", first}, [2]string{at + "to_mc_pct", later},
-			[2]string{at + "modulus_along", at + "bending_modulus"}, [2]string{at + "modulus", at + "bending_modulus"})
+			[2]string{at + "modulus_along", at + "wood/modulus_of_elasticity"}, [2]string{at + "modulus", at + "wood/modulus_of_elasticity"})
 	}
 	return wire.Under("", err, names...)
 }

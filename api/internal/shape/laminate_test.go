@@ -29,7 +29,7 @@ func askLaminate(t testing.TB, body string) serve.Answer[shape.LaminateResult] {
 // beside it, with its own stiffness, Poisson's ratios and the total shrinkage,
 // comes to another cup.
 func TestDropTop(t *testing.T) {
-	a := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"species": "mahogany-true", "thickness": "38 mm", "ring_angle_deg": 90}, {"species": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}],
+	a := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"wood": "mahogany-true", "thickness": "38 mm", "ring_angle_deg": 90}, {"wood": "maple-sugar", "thickness": "6 mm", "ring_angle_deg": 0}],
 		"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
 	s := a.Result.Strip
 	require.NotNil(t, s)
@@ -57,7 +57,7 @@ func TestDropTop(t *testing.T) {
 
 // own is a layer of a wood of the test's own that moves 0.2 % a point less or more.
 func ownStrip(tangential, mm float64) string {
-	return fmt.Sprintf(`{"wood": {"radial_shrinkage_pct": 2, "tangential_shrinkage_pct": %g, "fibre_saturation_mc_pct": 30}, "group": "hardwood", "bending_modulus": "10000 MPa", "thickness": "%g mm", "ring_angle_deg": 0}`, tangential, mm)
+	return fmt.Sprintf(`{"wood": {"radial_shrinkage_pct": 2, "tangential_shrinkage_pct": %g, "fibre_saturation_mc_pct": 30, "group": "hardwood", "modulus_of_elasticity": "10000 MPa"}, "thickness": "%g mm", "ring_angle_deg": 0}`, tangential, mm)
 }
 
 // Published strips: equal layers of 10 mm together, strains 0.002 apart, 200 mm
@@ -80,7 +80,7 @@ func TestStripIsThePublishedOne(t *testing.T) {
 // 0.451, 9.5 %; yellow-poplar 10900 MPa, 0.043, 0.392, 8.2 %; 0.15 % along.
 func TestCrossedLayersByHand(t *testing.T) {
 	a := askLaminate(t, `{"length": "1 m", "width": "1 m", "layers": [
-		{"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}, {"species": "yellow-poplar", "thickness": "3 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}, {"species": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}],
+		{"wood": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}, {"wood": "yellow-poplar", "thickness": "3 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}, {"wood": "birch-yellow", "thickness": "2 mm", "ring_angle_deg": 0}],
 		"glue_up_condition": {"mc_pct": 12}, "later_condition": {"mc_pct": 6}}`)
 	r := a.Result
 	assert.True(t, r.Symmetric)
@@ -122,8 +122,8 @@ func TestCrossedLayersByHand(t *testing.T) {
 // A layer's own conditions go before those of the panel, turning the stack over
 // turns the cup over, and grain on the slant twists.
 func TestLayersKeepTheirOwnConditions(t *testing.T) {
-	const wetter = `{"species": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0, "glue_up_condition": {"mc_pct": 12, "mc_sd_points": 1}}`
-	const drier = `{"species": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0}`
+	const wetter = `{"wood": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0, "glue_up_condition": {"mc_pct": 12, "mc_sd_points": 1}}`
+	const drier = `{"wood": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0}`
 	up := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+drier+`, `+wetter+`]`+asking.OkGlued+`}`).Result
 	down := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+wetter+`, `+drier+`]`+asking.OkGlued+`}`).Result
 	assert.InDelta(t, 12, up.Layers[1].AtGlueUp.ValuePct, 1e-9)
@@ -158,10 +158,10 @@ func TestStiffnessOfLayers(t *testing.T) {
 		}
 		return strings.Join(all, "\n")
 	}
-	assert.Contains(t, warned(`{"species": "spruce-norway", "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of the softwoods")
-	assert.Contains(t, warned(`{"species": "koa", "bending_modulus": "1.5e6 psi", "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of the hardwoods")
-	assert.NotContains(t, warned(`{"species": "birch-yellow", "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of")
-	a := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "report_in": "inch", "layers": [{"species": "koa", "bending_modulus": "1500000 psi", "thickness": "3 mm", "ring_angle_deg": 90}]`+asking.OkGlued+`}`)
+	assert.Contains(t, warned(`{"wood": "spruce-norway", "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of the softwoods")
+	assert.Contains(t, warned(`{"wood": {"species": "koa", "modulus_of_elasticity": "1.5e6 psi"}, "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of the hardwoods")
+	assert.NotContains(t, warned(`{"wood": "birch-yellow", "thickness": "3 mm", "ring_angle_deg": 90}`), "mean of")
+	a := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "report_in": "inch", "layers": [{"wood": {"species": "koa", "modulus_of_elasticity": "1500000 psi"}, "thickness": "3 mm", "ring_angle_deg": 90}]`+asking.OkGlued+`}`)
 	assert.InEpsilon(t, 1.65e6, a.Result.Layers[0].Modulus.Value, 1e-12)
 	assert.Equal(t, "psi", a.Result.Layers[0].Modulus.Unit)
 }
@@ -176,14 +176,14 @@ func TestLargeDeflectionIsTold(t *testing.T) {
 		}
 		return false
 	}
-	assert.True(t, told(`{"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0}, {"species": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}`))
+	assert.True(t, told(`{"wood": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0}, {"wood": "maple-sugar", "thickness": "1 mm", "ring_angle_deg": 0, "grain_angle_deg": 90}`))
 	assert.False(t, told(asking.OkLayer+", "+asking.OkLayer))
 }
 
 func BenchmarkSection(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/section-shape", []byte(`{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`))
+	asking.Post(b, s, "/v1/section-shape", []byte(`{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`))
 }
 
 // BenchmarkLaminate is a panel of eight layers of four woods.
@@ -192,7 +192,7 @@ func BenchmarkLaminate(b *testing.B) {
 	require.NoError(b, err)
 	var layers []string
 	for i := range 8 {
-		layers = append(layers, fmt.Sprintf(`{"species": %q, "thickness": "3 mm", "ring_angle_deg": 10, "grain_angle_deg": %d}`, []string{"birch-yellow", "maple-sugar", "walnut-black", "yellow-poplar"}[i%4], 90*(i%2)))
+		layers = append(layers, fmt.Sprintf(`{"wood": %q, "thickness": "3 mm", "ring_angle_deg": 10, "grain_angle_deg": %d}`, []string{"birch-yellow", "maple-sugar", "walnut-black", "yellow-poplar"}[i%4], 90*(i%2)))
 	}
 	body := `{"length": "500 mm", "width": "300 mm", "layers": [` + strings.Join(layers, ",") + `]` + asking.OkGlued + `}`
 	require.True(b, json.Valid([]byte(body)))

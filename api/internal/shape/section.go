@@ -13,8 +13,7 @@ import (
 
 // SectionRequest asks what becomes of the shape of a cross-section.
 type SectionRequest struct {
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
+	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"as seen on the end grain, at the start"`
 	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"as seen on the end grain, at the start"`
 	Pith      *PithAt           `json:"pith,omitempty" description:"where the pith is; or give rings"`
@@ -61,7 +60,7 @@ type Lengthwise struct {
 // ComputeSection answers what becomes of the shape of a section.
 func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*SectionResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	wood, noWood := t.WoodOf(req.Wood, &notes)
 	place, noPlace := req.place()
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
 	noMoisture := req.moisture(&board, wood.SettlesLower(), &notes)
@@ -170,7 +169,7 @@ func (req *SectionRequest) pointed(err error) error {
 	if req.Rings != nil {
 		pith = "rings/ring_radius"
 	}
-	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
+	names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"})
 	for _, name := range []string{"pith_x", "pith_y", "pith_distance", "pith", "x"} {
 		names = append(names, [2]string{name, pith})
 	}

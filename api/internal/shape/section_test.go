@@ -123,7 +123,7 @@ func TestSensesOfCup(t *testing.T) {
 		{`"depth": "-130 mm"`, `"from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}`, string(section.HollowToBark), "hollow", "round"},
 		{`"depth": "100 mm"`, `"from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 14}`, string(section.HollowToPith), "hollow", "round"},
 	} {
-		a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {`+row.pith+`}, `+row.change+`}`)
+		a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {`+row.pith+`}, `+row.change+`}`)
 		s := a.Result.Shape
 		for i, is := range []string{row.lower, row.upper} {
 			assert.Equal(t, row.sense, s.Faces[i].Sense, row.pith)
@@ -141,13 +141,13 @@ func TestSensesOfCup(t *testing.T) {
 		assert.Equal(t, math.Copysign(1, upper), opens)
 		assert.InDelta(t, math.Abs(upper), math.Abs(ends-middle), 0.01*math.Abs(upper)+1e-9, "25 points on a side, none just in the middle")
 	}
-	flat := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 35}, "to_condition": {"mc_pct": 60}}`)
+	flat := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 35}, "to_condition": {"mc_pct": 60}}`)
 	assert.Equal(t, string(section.StaysFlat), flat.Result.Shape.Faces[0].Sense, "nothing moves above fibre saturation")
 }
 
 // Rings from ring angle and radius are the same as the pith they belong to.
 func TestRingsOrPith(t *testing.T) {
-	const rest = `"species": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
 	rings := askSection(t, `{"rings": {"ring_angle_deg": 30, "ring_radius": "100 mm"}, `+rest)
 	pith := askSection(t, fmt.Sprintf(`{"pith": {"depth": "%.12f mm", "offset": "-50 mm"}, %s`, 100*math.Cos(math.Pi/6)-15, rest))
 	assert.InDelta(t, 30, rings.Result.Start.Rings.Middle, 1e-9)
@@ -230,7 +230,7 @@ func TestLengthwise(t *testing.T) {
 
 // Both halves of a centred board cup alike, and a board so ripped is left thicker.
 func TestRipped(t *testing.T) {
-	a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
+	a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
 	s := a.Result.Shape
 	require.Len(t, s.HalvesRipped, 2)
 	assert.InDelta(t, s.HalvesRipped[0].Lower.Value, s.HalvesRipped[1].Lower.Value, 1e-9)
@@ -274,16 +274,16 @@ func TestSectionTable(t *testing.T) {
 func shapesDrawn(t testing.TB) []asking.Asked {
 	t.Helper()
 	all := []asking.Asked{
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "3 m", "thickness": "1 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "pith": {"depth": "-450 mm", "offset": "2.5 mm"}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 8}, "report_in": "inch"}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 4}}`),
-		asking.Posting("/v1/section-shape", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "3 m", "thickness": "1 mm", "pith": {"depth": "100 mm"}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "pith": {"depth": "-450 mm", "offset": "2.5 mm"}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 8}, "report_in": "inch"}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 4}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
 			"levels": [{"depth": 0, "from_mc_pct": 30, "to_mc_pct": 4}, {"depth": 1, "from_mc_pct": 4, "to_mc_pct": 30}]}`),
 		asking.LaminateOf(asking.OkLayer, asking.OkGlued),
 		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_angle_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
-		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
+		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "group": "softwood", "modulus_of_elasticity": "9000 MPa"}, "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
 		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_angle_deg": 90`)+`, `+asking.OkLayer+`], "glue_up_condition": {"mc_pct": 20}, "later_condition": {"mc_pct": 4}, "report_in": "inch"}`),
 	}
 	for _, path := range []string{"/v1/section-shape", "/v1/laminate"} {

@@ -13,6 +13,7 @@ import (
 // Billet is a rough piece to be sawn. A wedge is thinner along one edge, a
 // taper thinner at one end.
 type Billet struct {
+	Wood           *WoodAsked   `json:"wood,omitempty" description:"its name, such as \"black walnut\", or figures of your own, or both"`
 	Length         *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20"`
 	Width          *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.01,lte=5"`
 	Thickness      *wire.Length `json:"thickness,omitempty" validate:"omitempty,gte=0.0005,lte=2" description:"at its thickest"`

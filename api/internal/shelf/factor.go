@@ -13,8 +13,8 @@ import (
 
 // OwnFactor is a drying factor the caller knows better than the tables.
 type OwnFactor struct {
-	Median *float64 `json:"median" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
-	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
+	Value *float64 `json:"value" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
+	Ratio *float64 `json:"sd_ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
 }
 
 // FactorUsed is the drying factor of the wood and how it was come by.
@@ -30,7 +30,7 @@ func (own *OwnFactor) Given() drying.Factor {
 	if own == nil {
 		return drying.Factor{}
 	}
-	f := drying.Factor{Median: *own.Median, SpreadLog: drying.UsualSpreadLog}
+	f := drying.Factor{Median: *own.Value, SpreadLog: drying.UsualSpreadLog}
 	if own.Ratio != nil {
 		f.SpreadLog = math.Log(*own.Ratio)
 	}

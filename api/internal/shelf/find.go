@@ -8,30 +8,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
-	"latewood/woodphys/wood"
 )
-
-// WoodOf finds the wood a request names, or takes the caller's own.
-func (t *Tables) WoodOf(name string, own *OwnWood, notes *method.Notes) (*Wood, error) {
-	switch {
-	case name != "" && own != nil:
-		return nil, wire.Contradictory("wood", "give species or wood, not both")
-	case own != nil:
-		return fromCaller(own, notes), nil
-	case name == "":
-		return nil, wire.Missing("species", "give the species by id or name, or your own figures as wood")
-	}
-	return t.OptionalWood(name)
-}
-
-// OptionalWood finds the wood by that name; no name is no wood.
-func (t *Tables) OptionalWood(name string) (*Wood, error) {
-	if name == "" {
-		return nil, nil //nolint:nilnil // no name, no wood
-	}
-	w, err := t.Find(name)
-	return w, wire.Under("species", err)
-}
 
 // Besides joins what else is wrong to the error of a wood that was not found, and
 // leaves out what only follows from it.
@@ -41,7 +18,7 @@ func Besides(noWood, err error) error {
 	}
 	return errors.Join(noWood, wire.EachError(err, func(one error) error {
 		e, is := wire.AsDomain(one)
-		if is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
+		if is && e.Code == method.Missing && (e.Input == "/wood" || strings.HasSuffix(e.Input, "specific_gravity")) {
 			return nil
 		}
 		return one
@@ -96,12 +73,6 @@ func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
 		all = w.cautions
 	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: "species", Detail: c.Text})
+		notes.Warn(method.Warning{Code: method.Caution, Input: "wood", Detail: c.Text})
 	}
-}
-
-// InGroup is a wood with the mean ratios of a group, hardwood or softwood, which stand in
-// for those that are not known of it.
-func (t *Tables) InGroup(w wood.Wood, group string) wood.Wood {
-	return inGroup(t.Species, w, wood.Group(group))
 }

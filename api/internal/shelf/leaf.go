@@ -50,7 +50,7 @@ func (p *PlatePart) Leaf(l *Losses, w *Wood, usual *StandIns, notes *method.Note
 }
 
 // MovedBetween are the request's names of what a movement moves between.
-var MovedBetween = [][2]string{{"from_mc_pct", "sawn_at_pct"}, {"to_mc_pct", "dried_to_pct"}, {"wood", "/species"}}
+var MovedBetween = [][2]string{{"from_mc_pct", "sawn_at_pct"}, {"to_mc_pct", "dried_to_pct"}, {"wood", "/wood"}}
 
 // LeafBuildOf tells the build-up of a leaf.
 func LeafBuildOf(leaf *resaw.SawnLeaf, length func(quantity.Length) wire.Quantity) LeafBuild {
@@ -114,5 +114,5 @@ func DryingOf(sawnAt, driedTo *float64) (*resaw.Drying, error) {
 
 // NoWoodToDry is the error of a leaf that dries and whose wood is not known.
 func NoWoodToDry() error {
-	return wire.Missing("/species", "the shrinkage still to come needs the species")
+	return wire.Missing("/wood", "the shrinkage still to come needs the wood")
 }

@@ -78,12 +78,11 @@ type PinlessMeterReading struct {
 
 // SizeAndWeightReading is a whole piece measured and weighed.
 type SizeAndWeightReading struct {
-	Kind            string       `json:"kind" validate:"required,oneof=size_and_weight" description:"a whole piece measured and weighed: coarse, from the density of the wood"`
-	Length          *wire.Length `json:"length" validate:"required,gte=0.001,lte=20" description:"of the piece"`
-	Width           *wire.Length `json:"width" validate:"required,gte=0.001,lte=5" description:"of the piece"`
-	Thickness       *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"of the piece"`
-	Mass            *wire.Mass   `json:"mass" validate:"required,gt=0,lte=5000" description:"of the piece"`
-	SpecificGravity *float64     `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic, ovendry mass over green volume; without it that of the species"`
+	Kind      string       `json:"kind" validate:"required,oneof=size_and_weight" description:"a whole piece measured and weighed: coarse, from the density of the wood"`
+	Length    *wire.Length `json:"length" validate:"required,gte=0.001,lte=20" description:"of the piece"`
+	Width     *wire.Length `json:"width" validate:"required,gte=0.001,lte=5" description:"of the piece"`
+	Thickness *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"of the piece"`
+	Mass      *wire.Mass   `json:"mass" validate:"required,gt=0,lte=5000" description:"of the piece"`
 	DatedReading
 }
 

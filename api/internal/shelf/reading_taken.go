@@ -187,14 +187,11 @@ func (r *PinMeterReading) Share(thick *wire.Length) (share float64, known bool, 
 func (r *SizeAndWeightReading) taken(w *Wood) taken {
 	sized := moisture.Sized{Body: moisture.Body{Mass: r.Mass.SI,
 		Volume: quantity.Volume(r.Length.SI * r.Width.SI * r.Thickness.SI)}}
-	if r.SpecificGravity != nil {
-		sized.SpecificGravity = *r.SpecificGravity
-	}
 	if w != nil {
 		sized.Wood = &w.Value
 	}
-	return taken{Reading: sized, names: [][2]string{{"volume", ""}, {"volumetric_shrinkage_pct", "/species"},
-		{"fibre_saturation_pct", "/species"}}}
+	return taken{Reading: sized, names: [][2]string{{"volume", ""}, {"specific_gravity", "/wood"}, {"volumetric_shrinkage_pct", "/wood"},
+		{"fibre_saturation_pct", "/wood"}}}
 }
 
 // Weighing is a mass read on a scale, with its division if that is known.

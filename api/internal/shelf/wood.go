@@ -31,11 +31,6 @@ func fromTables(t *species.Tables, w *species.Wood) *Wood {
 	return made
 }
 
-func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
-	value := own.value(notes)
-	return &Wood{Common: value.Name, Value: value}
-}
-
 // SettlesLower reports a wood rich in extractives; a wood that was not found counts as
 // ordinary.
 func (w *Wood) SettlesLower() bool { return w != nil && w.Value.LowerEMC }

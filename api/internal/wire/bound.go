@@ -34,6 +34,8 @@ func BoundText(param, name string, value any, least bool) string {
 		return limitIn(quantity.Mass(bound), q.Unit, least)
 	case Pressure:
 		return limitIn(quantity.Pressure(bound), q.Unit, least)
+	case Stiffness:
+		return limitIn(quantity.Pressure(bound), q.Unit, least)
 	}
 	if unit := unitOfName(name); unit != "" {
 		return param + " " + unit

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -39,6 +40,12 @@ type Pressure struct {
 	Unit string
 }
 
+// Stiffness is a modulus of a material as the caller wrote it.
+type Stiffness struct {
+	SI   quantity.Pressure
+	Unit string
+}
+
 // UnmarshalJSONFrom reads either form of a length.
 func (l *Length) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	l.SI, l.Unit, err = readQuantity(dec, quantity.DimensionLength, quantity.ParseLength, quantity.LengthOf)
@@ -60,6 +67,12 @@ func (m *Mass) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 // UnmarshalJSONFrom reads either form of a pressure.
 func (p *Pressure) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	p.SI, p.Unit, err = readQuantity(dec, quantity.DimensionPressure, quantity.ParsePressure, quantity.PressureOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a stiffness.
+func (s *Stiffness) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	s.SI, s.Unit, err = readQuantity(dec, quantity.DimensionStiffness, quantity.ParseStiffness, quantity.StiffnessOf)
 	return err
 }
 
@@ -106,6 +119,9 @@ func unitIn(text string) string {
 		end--
 	}
 	start := end
+	if before, is := strings.CutSuffix(text[:end], "/mm2"); is { // a unit that ends in a digit
+		start = len(before)
+	}
 	for start > 0 && (text[start-1] < '0' || text[start-1] > '9') && text[start-1] != '.' && text[start-1] != ' ' {
 		start--
 	}

@@ -30,7 +30,7 @@ import (
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
 	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "20 C", "rh_pct": 25}, "summer": {"temperature": "24 C", "rh_pct": 62}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
-		"parts": [{"name": "veneer", "species": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
+		"parts": [{"name": "veneer", "wood": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
 	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}}`, `{"air": {"temperature": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
@@ -50,7 +50,7 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
 		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "21 C", "rh_pct": 48}, "summer": {"temperature": "21 C", "rh_pct": 48}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
-			"parts": [{"name": "plate", "species": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
+			"parts": [{"name": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.SwingPct, 0.01)
 		assert.InDelta(t, p.MadeAt.ValuePct, p.Driest.Mean.ValuePct, 0.1, species)
@@ -66,7 +66,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
 		r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest_condition": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest_condition": {"air": {"temperature": "21 C", "rh_pct": 45}},
-			"parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "species": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
+			"parts": [{"name": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}, {"name": "back", "wood": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 0}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
 			if rh != "25" { // below 6 %MC the total shrinkage form answers
@@ -88,7 +88,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
 	r := asking.AnswerTo[year.FiguresResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 10},
-		"parts": [{"name": "groove", "species": "walnut-black", "thickness": "20 mm", "length": "600 mm", "ring_angle_deg": 90}, {"name": "panel", "species": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "ring_angle_deg": 0}],
+		"parts": [{"name": "groove", "wood": "walnut-black", "thickness": "20 mm", "length": "600 mm", "ring_angle_deg": 90}, {"name": "panel", "wood": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "ring_angle_deg": 0}],
 		"pairs": [{"name": "panel", "outer": {"part": "groove", "dimension": "length", "over": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "most": "10 mm"}]}`).Result
 	p := r.Pairs[0]
 	require.True(t, p.Possible)
@@ -120,7 +120,7 @@ func TestFinishesAreThoseOfTheTable(t *testing.T) {
 // weekly swing are told by the day.
 func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	year := func(room, finish string) year.PartThroughYear {
-		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"name": "plate", "species": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
+		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"name": "plate", "wood": "spruce-sitka", "thickness": "10 mm", "ring_angle_deg": 90`+finish+`}]}`).Result.Parts[0]
 	}
 	const room = `"station": "madison-wi", "heated_to": "20 C"`
 	bare, one, both := year(room, ""), year(room, `, "finish": {"outside": "shellac", "inside": "bare"}`), year(room, `, "finish": {"outside": "shellac"}`)
@@ -272,7 +272,7 @@ func assemblyOf(parts, pairs int) string {
 			b.WriteString(",")
 		}
 		finish := []string{`"outside": "varnish", "inside": "bare"`, `"outside": "oil"`, `"outside": "bare"`}[i%3]
-		b.WriteString(`{"name": "part ` + strconv.Itoa(i) + `", "species": "` + woods[i%len(woods)] + `", "thickness": "` + strconv.Itoa(3+3*(i%9)) + ` mm", "width": "` + strconv.Itoa(40+10*i) + ` mm", "ring_angle_deg": 80, "finish": {` + finish + `}}`)
+		b.WriteString(`{"name": "part ` + strconv.Itoa(i) + `", "wood": "` + woods[i%len(woods)] + `", "thickness": "` + strconv.Itoa(3+3*(i%9)) + ` mm", "width": "` + strconv.Itoa(40+10*i) + ` mm", "ring_angle_deg": 80, "finish": {` + finish + `}}`)
 	}
 	b.WriteString(`], "pairs": [`)
 	for i := range pairs {

@@ -18,8 +18,7 @@ type FinishOn struct {
 // ServicePart is a part of finished work.
 type ServicePart struct {
 	Name        string            `json:"name" validate:"required,max=60" description:"no two parts have the same"`
-	Species     string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood        *shelf.OwnWood    `json:"wood,omitempty"`
+	Wood        *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
 	Thickness   *wire.Length      `json:"thickness" validate:"required,gte=0.0005,lte=0.3" description:"between the two faces; of a body carved from the solid the mean"`
 	Width       *wire.Length      `json:"width,omitempty" validate:"omitempty,gte=0.0005,lte=5" description:"across the grain"`
 	Length      *wire.Length      `json:"length,omitempty" validate:"omitempty,gte=0.0005,lte=12" description:"along the grain"`
@@ -27,7 +26,6 @@ type ServicePart struct {
 	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
 	MadeAt      *shelf.Conditions `json:"build_condition,omitempty" description:"moisture content at the build, if it is not that of all parts"`
 	Finish      *FinishOn         `json:"finish,omitempty" description:"default: bare"`
-	Factor      *shelf.OwnFactor  `json:"drying_factor,omitempty" description:"in place of that of the tables"`
 	Held        bool              `json:"restrained,omitempty" description:"glued across its grain to something that does not move: a rigid rim, a brace, a breadboard end"`
 }
 
@@ -42,7 +40,7 @@ func (f *FinishOn) coats() inservice.Coats {
 
 // names are what the request calls the inputs of a part that stands at a place.
 func (p *ServicePart) names(at string) [][2]string {
-	return append(shelf.WoodNames(at, p.Wood != nil), [2]string{at + "made_mc_pct", at + "build_condition"},
+	return append(shelf.WoodNames(at), [2]string{at + "made_mc_pct", at + "build_condition"},
 		[2]string{at + "drying_factor", at + "drying_factor/median"}, [2]string{at + "max_steps", "/room"})
 }
 

@@ -65,7 +65,7 @@ func named(requests []ServicePart) error {
 
 // part reads a part; errors are relative to it.
 func (a *parts) part(req *ServicePart) (*part, error) {
-	w, err := a.tables.WoodOf(req.Species, req.Wood, a.notes)
+	w, err := a.tables.WoodOf(req.Wood, a.notes)
 	if err != nil {
 		return nil, err
 	}
@@ -104,22 +104,10 @@ func (a *parts) shared(rich bool) (quantity.Band[quantity.Moisture], error) {
 	}
 	mc, err := a.made.Moisture("build_condition", rich, a.notes)
 	if err != nil {
-		return mc, ofRequest(err)
+		return mc, wire.OfRequest(err)
 	}
 	a.madeAt[rich] = mc
 	return mc, nil
-}
-
-// ofRequest says that an error speaks of a member of the whole request, not of a
-// part.
-func ofRequest(err error) error {
-	domain, is := wire.AsDomain(err)
-	if !is {
-		return err
-	}
-	moved := *domain
-	moved.Input = "/" + strings.TrimPrefix(moved.Input, "/")
-	return &moved
 }
 
 // simulable makes the parts ready for the year of a room, and tells what stands against
@@ -141,7 +129,7 @@ func (a *parts) through(p *part) error {
 	if _, err := p.wood.BasicGravity(&p.Notes); err != nil {
 		return err
 	}
-	factor, err := drying.FactorOf(&p.Wood, p.Thickness, p.Ring.Angle, p.req.Factor.Given())
+	factor, err := drying.FactorOf(&p.Wood, p.Thickness, p.Ring.Angle, p.req.Wood.DryingFactor())
 	if err != nil {
 		return err
 	}
