@@ -257,9 +257,9 @@ func TestWeightAtTheTarget(t *testing.T) {
 // Purdue Extension FNR-156, red oak: 136 g green and 100 g ovendry is 36 %. And
 // the printed two-basis example: 10 oz and 6.9 oz is 44.9 % dry, 31 % wet basis.
 func TestOvendrySamples(t *testing.T) {
-	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "136 g", "ovendry": "100 g"}}]}`)
+	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "136 g", "ovendry_mass": "100 g"}]}`)
 	assert.InDelta(t, 36, a.Result.Estimates[0].MC.ValuePct, 1e-9)
-	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_mc_pct": 31}}]}`)
+	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "10 oz", "ovendry_mass": "6.9 oz", "claimed_mc_pct": 31}]}`)
 	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.ValuePct, 0.05, "printed to 0.1 %")
 	assert.Contains(t, a.Result.Estimates[0].Remark, "wet-basis")
 }
@@ -269,7 +269,7 @@ func TestOvendrySamples(t *testing.T) {
 // 10.54 %. Printed to 0.01 %.
 func TestColdWoodReadsLow(t *testing.T) {
 	for temperature, mc := range map[string]float64{"0 C": 14.26, "104 F": 10.54} {
-		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "pin_meter", "reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "correction": {"a": 1, "b_mc_points": 0}}]}`)
 		assert.InDelta(t, mc, a.Result.Estimates[0].MC.ValuePct, 0.01, temperature)
 	}
 }

@@ -206,12 +206,12 @@ var wrongAnywhere = []wrong{
 	// An empty text is no value, whatever the member.
 	{"empty choice", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}, "report_in": ""}`), 422, []string{"/report_in empty_text"}, "leave the member out"},
 	{"empty name", movementWith(`"wood": "", "direction": "tangential"`), 422, []string{"/wood empty_text"}, "leave the member out"},
-	{"empty date", Posting("/v1/moisture", `{"readings": [{"date": "", "stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`), 422, []string{"/readings/0/date empty_text"}, "leave the member out"},
+	{"empty date", Posting("/v1/moisture", `{"readings": [{"kind": "stated", "date": "", "mc_pct": 10, "mc_sd_points": 1}]}`), 422, []string{"/readings/0/date empty_text"}, "leave the member out"},
 	{"empty quantity", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "is not a length"},
 	{"empty name of an unknown member", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}, "": 1}`), 422, []string{"/ unknown_member"}, "no member"},
 
 	// Several at once.
-	{"wrong things in a list", Posting("/v1/moisture", `{"readings": [5, "x", [null], {"stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
+	{"wrong things in a list", Posting("/v1/moisture", `{"readings": [5, "x", [null], {"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`), 422, []string{"/readings/0 wrong_type", "/readings/1 wrong_type", "/readings/2 wrong_type"}, "must be an object, got a number"},
 	{"everything wrong at once", Posting("/v1/leaf-yield", `{"billet": {"length": "600", "width": 220, "thickness": "-60 mm", "bark": true}, "saw": {"kerf": "1.5 kg"}, "part": {"length": "560 mm", "sawn_thickness": null}, "report_in": "cubits"}`), 422,
 		[]string{"/part/sawn_thickness null_value", "/billet/length invalid_quantity", "/billet/width invalid_quantity", "/billet/bark unknown_member", "/saw/kerf invalid_quantity", "/billet/thickness out_of_range", "/part/width missing", "/report_in not_a_choice"}, "null"},
 	{"two wrong readings", reading(`{"pin_meter": {"reading_mc_pct": "12"}}, {"pinless_meter": {"reading_mc_pct": 99}}, {"stated": {"mc_pct": 12}}`), 422,

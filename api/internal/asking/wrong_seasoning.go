@@ -4,7 +4,7 @@ import "strings"
 
 // seasoningWith is a right request but for what a row puts into it.
 func seasoningWith(storage, rest string) Asked {
-	return Posting("/v1/seasoning", `{"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01", "stays": [`+storage+`]`+rest+`}`)
+	return Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01"}, "stays": [`+storage+`]`+rest+`}`)
 }
 
 // seasoningOf is a right request but for its wood, thickness and day.

@@ -10,7 +10,7 @@ const (
 
 var wrongTogether = []wrong{
 	{"together: emc", Posting("/v1/emc", `{`+noSuchWood+`, "air": `+wetAir+`}`), 422, []string{"/wood not_found", "/air/wet_bulb conflict"}, "no wood called"},
-	{"together: moisture", Posting("/v1/moisture", `{`+noSuchWood+`, "readings": [{"ovendry": {"wet": "50 g", "ovendry": "60 g"}}, {}, {"size_and_weight": {"length": "1 m", "width": "100 mm", "thickness": "50 mm", "mass": "3 kg"}}]}`), 422,
+	{"together: moisture", Posting("/v1/moisture", `{`+noSuchWood+`, "readings": [{"kind": "ovendry_sample", "wet_mass": "50 g", "ovendry_mass": "60 g"}, {}, {"kind": "size_and_weight", "length": "1 m", "width": "100 mm", "thickness": "50 mm", "mass": "3 kg"}]}`), 422,
 		[]string{"/wood not_found", "/readings/0/ovendry/ovendry conflict", "/readings/1 missing"}, "no wood called"},
 	{"together: movement", Posting("/v1/movement", `{`+noSuchWood+`, "dimension": "1 m", "from_condition": {"air": `+wetAir+`}, "to_condition": {}}`), 422,
 		[]string{"/wood not_found", "/direction missing", "/from_condition/air/wet_bulb conflict", "/to_condition missing"}, "no wood called"},
@@ -23,9 +23,9 @@ var wrongTogether = []wrong{
 	{"together: laminate", Posting("/v1/laminate", `{"length": "500 mm", "width": "300 mm", "glue_up_condition": {}, "later_condition": {"mc_pct": 8}, "layers": [{`+noSuchWood+`, "thickness": "6 mm", "ring_angle_deg": 0}, {"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}, "thickness": "6 mm", "ring_angle_deg": 0}], "strip": {"stiffness_ratio": 1}}`), 422,
 		[]string{"/layers/0/wood not_found", "/glue_up_condition missing", "/layers/1/wood/group missing"}, "no wood called"},
 	{"together: bookmatch", Posting("/v1/bookmatch", `{`+noSuchWood+`, "width": "200 mm", "rings": {}}`), 422, []string{"/wood not_found", "/leaves missing", "/rings missing"}, "no wood called"},
-	{"together: seasoning", Posting("/v1/seasoning", `{`+noSuchWood+`, "thickness": "50 mm", "width": "40 mm", "length": "1 m", "stacked_on": "2024-04-01", "start_mc_sd_points": 3, "stays": [`+badStays+`], "build_room": `+wetAir+`}`), 422,
+	{"together: seasoning", Posting("/v1/seasoning", `{`+noSuchWood+`, "billet": {"thickness": "50 mm", "width": "40 mm", "length": "1 m", "stacked_on": "2024-04-01", "start_condition": {"mc_sd_points": 3}}, "stays": [`+badStays+`], "target_condition": {"air": `+wetAir+`}}`), 422,
 		[]string{"/wood not_found", "/build_room/wet_bulb conflict", "/stays/0/station not_found", "/stays/1/air/wet_bulb conflict", "/start_mc_sd_points conflict", "/width conflict", "/ends missing"}, "no wood called"},
-	{"together: seasoning of a wood without gravity", Posting("/v1/seasoning", `{"wood": {}, "thickness": "50 mm", "stacked_on": "2024-04-01", "stays": [`+badStays+`], "target_pct": 8}`), 422,
+	{"together: seasoning of a wood without gravity", Posting("/v1/seasoning", `{"billet": {"wood": {}, "thickness": "50 mm", "stacked_on": "2024-04-01"}, "stays": [`+badStays+`], "target_condition": {"mc_pct": 8}}`), 422,
 		[]string{"/stays/0/station not_found", "/stays/1/air/wet_bulb conflict", "/wood/specific_gravity missing_data", "/start_mc_pct missing"}, "no place called"},
 	{"together: readiness", Posting("/v1/readiness", `{`+noSuchWood+`, "billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm", "thin_end": "60 mm"}, "build_room": `+wetAir+`, "readings": [{}, {"ovendry": {"wet": "50 g", "ovendry": "60 g"}}], "limits": [{"step": "glue"}, {"step": "glue"}], "saw": {"kerf": "1 mm"}, "part": {"length": "500 mm", "width": "100 mm"},
 		"weights": [{"date": "2026-02-01", "mass": "9 kg"}, {"date": "2026-01-01", "mass": "9 kg"}]}`), 422,

@@ -165,7 +165,7 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 	})
 	return pinLine.ReplaceAllStringFunc(text, func(line string) string {
 		found := pinLine.FindStringSubmatch(line)
-		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "build_room": {"temperature": "20 C"}, "readings": [`+line+`]}`)
+		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "target_condition": {"air": {"temperature": "20 C"}}, "readings": [`+line+`]}`)
 		pins := read.Readings[0].PinMeter
 		local := mc(found[1], float64(pins.Depth.SI/pins.Thickness.SI)) + tr.bias + 0.3*rng.NormFloat64()
 		low, high := 4.0, 60.0

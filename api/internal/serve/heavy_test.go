@@ -119,7 +119,7 @@ func TestFullQueue(t *testing.T) {
 
 		assert.Equal(t, http.StatusOK, asking.Posting("/v1/movement", string(movementBody)).Of(t, s).Code, "light work goes on")
 		asking.ProblemOf(t, asking.Posting("/v1/seasoning", `{}`).Of(t, s), http.StatusUnprocessableEntity)
-		plain := asking.Posting("/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}]}`)
+		plain := asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`)
 		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without a history nothing is simulated")
 		assert.Zero(t, time.Since(start))
 		giveBack()
