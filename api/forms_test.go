@@ -41,7 +41,7 @@ func courses(t testing.TB) map[string]asking.Asked {
 	}
 	for path, bodies := range asking.ExampleBodies(t) {
 		for i, body := range bodies {
-			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"history"`) {
+			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"stays"`) {
 				all["example "+path+" "+strconv.Itoa(i)] = asking.Posting(path, string(body))
 			}
 		}
@@ -53,7 +53,7 @@ func courses(t testing.TB) map[string]asking.Asked {
 		for _, file := range files {
 			body, err := os.ReadFile(file)
 			require.NoError(t, err)
-			if path == "/v1/seasoning" || strings.Contains(string(body), `"history"`) {
+			if path == "/v1/seasoning" || strings.Contains(string(body), `"stays"`) {
 				all[filepath.Base(file)] = asking.Posting(path, string(body))
 			}
 		}
@@ -210,7 +210,7 @@ func TestTables(t *testing.T) {
 			series := answer.Result.Series
 			require.Len(t, rows, len(series)+1)
 			require.LessOrEqual(t, len(series), 400)
-			assert.Equal(t, []string{"date", "days", "mean_pct", "mean_low_pct", "mean_high_pct", "shell_pct", "core_pct"}, rows[0])
+			assert.Equal(t, []string{"date", "days", "mean_mc_pct", "mean_mc_low_pct", "mean_mc_high_pct", "shell_mc_pct", "core_mc_pct"}, rows[0])
 			for i, p := range series {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])

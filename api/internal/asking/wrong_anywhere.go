@@ -23,7 +23,7 @@ func movementWith(members string) Asked {
 func reading(members string) Asked { return Posting("/v1/moisture", `{"readings": [`+members+`]}`) }
 
 func readinessWith(members string) Asked {
-	return Posting("/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+members+`}`)
+	return Posting("/v1/readiness", Together(`{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+members+`}`))
 }
 
 const (
@@ -197,11 +197,11 @@ var wrongAnywhere = []wrong{
 	{"known on a day not weighed", readinessWith(`"weights": [{"date": "2026-02-01", "mass": "5 kg"}], "known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/known_mc/date conflict"}, "not weighed"},
 	{"known without weights", readinessWith(`"known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/weights missing"}, "there are none"},
 	{"lost more than its water", readinessWith(`"weights": [{"date": "2026-01-01", "mass": "5 kg"}, {"date": "2026-02-01", "mass": "3 kg"}], "known_mc": {"date": "2026-01-01", "mc_pct": 12}`), 422, []string{"/weights/1/mass conflict"}, "ovendry"},
-	{"saw without a part", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}], "saw": {"kerf": "1 mm"}`), 422, []string{"/part missing"}, "go together"},
-	{"part without a saw", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}], "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "4 mm"}`), 422, []string{"/saw missing"}, "go together"},
-	{"only the shell read", readinessWith(`"readings": [{"pin_meter": {"reading_mc_pct": 12, "depth": "2 mm", "thickness": "58 mm"}}]`), 422, []string{"/readings missing"}, "no reading speaks for the whole section"},
-	{"step not offered", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}], "limits": [{"step": "carve"}]`), 422, []string{"/limits/0/step not_a_choice"}, "one of resaw, thickness, glue"},
-	{"a step twice", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "mc_sd_points": 1}}], "limits": [{"step": "glue", "max_above_mc_points": 1}, {"step": "glue", "max_above_mc_points": 2}]`), 422, []string{"/limits/1/step conflict"}, "given twice"},
+	{"saw without a part", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "saw": {"kerf": "1 mm"}`), 422, []string{"/part missing"}, "go together"},
+	{"part without a saw", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "4 mm"}`), 422, []string{"/saw missing"}, "go together"},
+	{"only the shell read", readinessWith(`"readings": [{"kind": "pin_meter", "reading_mc_pct": 12, "depth": "2 mm", "thickness": "58 mm"}]`), 422, []string{"/readings missing"}, "no reading speaks for the whole section"},
+	{"step not offered", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "limits": [{"step": "carve"}]`), 422, []string{"/limits/0/step not_a_choice"}, "one of resaw, thickness, glue"},
+	{"a step twice", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "limits": [{"step": "glue", "max_above_mc_points": 1}, {"step": "glue", "max_above_mc_points": 2}]`), 422, []string{"/limits/1/step conflict"}, "given twice"},
 
 	// An empty text is no value, whatever the member.
 	{"empty choice", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}, "report_in": ""}`), 422, []string{"/report_in empty_text"}, "leave the member out"},

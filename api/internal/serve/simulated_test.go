@@ -24,7 +24,7 @@ func simulatingRoutes(t *testing.T) map[string][2]string {
 	examples := asking.ExampleBodies(t)
 	return map[string][2]string{
 		"/v1/seasoning":         {asking.ThreeYears, "/horizon_days"},
-		"/v1/readiness":         {string(examples["/v1/readiness"][1]), "/history/horizon_days"},
+		"/v1/readiness":         {string(examples["/v1/readiness"][1]), "/horizon_days"},
 		"/v1/resaw-timing":      {string(examples["/v1/resaw-timing"][0]), "/horizon_days"},
 		"/v1/year-in-service":   {string(examples["/v1/year-in-service"][0]), "/room"},
 		"/v1/assembly-movement": {figuresInRoom, "/room"},
