@@ -1,12 +1,12 @@
 package asking
 
 import (
-	"strings"
 	"bytes"
 	"io"
 	"net/http"
 	"net/http/httptest"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/labstack/echo/v4"

@@ -73,7 +73,7 @@ func entryDate(members map[string]any) string {
 }
 
 // reweighed is a dated weight in kg with another factor on it.
-func reweighed(t testing.TB, entry any, factor float64) any {
+func reweighed(t testing.TB, entry any, factor float64) map[string]any {
 	t.Helper()
 	members, _ := entry.(map[string]any)
 	text, _ := members["mass"].(string)
@@ -125,14 +125,15 @@ func TestAnyWrongWeightIsFound(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	sound := b.ask(t)
 	require.Empty(t, sound.Rejected, "the sound series raises no alarm")
-	for i := range b.list("weights") {
+	for i := range b.only(isWeight).list("readings") {
 		factor := []float64{1.1, 0.9}[i%2]
-		weights := b.list("weights")
-		weights[i] = reweighed(t, weights[i], factor)
-		r := b.with("weights", weights).ask(t)
+		readings := b.list("readings") // the weights come first
+		wrong := reweighed(t, readings[i], factor)
+		readings[i] = wrong
+		r := b.with("readings", readings).ask(t)
 		require.Len(t, r.Rejected, 1, "%d %g", i, factor)
-		assert.Equal(t, "/weights/"+strconv.Itoa(i), r.Rejected[0].Pointer)
-		assert.Equal(t, entryDate(weights[i]), r.Rejected[0].Date)
+		assert.Equal(t, "/readings/"+strconv.Itoa(i), r.Rejected[0].Pointer)
+		assert.Equal(t, entryDate(wrong), r.Rejected[0].Date)
 		assert.InDelta(t, sound.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.6, "%d %g", i, factor)
 	}
 }
@@ -140,11 +141,11 @@ func TestAnyWrongWeightIsFound(t *testing.T) {
 // The order of readings does not matter but for the pointers.
 func TestOrderOfReadingsDoesNotMatter(t *testing.T) {
 	b := rackBillet(t, "b-black-walnut.json")
-	readings := b.list("readings")
-	require.Len(t, readings, 3)
+	readings, meters := b.list("readings"), b.only(notWeight).list("readings")
+	require.Len(t, meters, 3)
 	forward := b.ask(t)
-	slices.Reverse(readings)
-	backward := b.with("readings", readings).ask(t)
+	slices.Reverse(meters)
+	backward := b.with("readings", append(readings[:len(readings)-len(meters)], meters...)).ask(t)
 	assert.InDelta(t, forward.Moisture.MC.ValuePct, backward.Moisture.MC.ValuePct, 1e-6)
 	assert.InDelta(t, forward.Moisture.SDPct, backward.Moisture.SDPct, 1e-6)
 	assert.InDelta(t, forward.Calibration.Factor.Median, backward.Calibration.Factor.Median, 1e-7)
@@ -166,7 +167,7 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 		r := b.ask(t)
 		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct, r.Calibration.Factor.High / r.Calibration.Factor.Low
 	}
-	bare := b.only(isWeight)
+	bare := b.with("readings", nil)
 	none, factorNone := spread(bare)
 	weighed, factorWeighed := spread(b.only(isWeight))
 	all, _ := spread(b)
@@ -279,14 +280,17 @@ func TestSampleBoardTells(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	b := rackBillet(t, "g-bigleaf-maple.json").with("readings", nil)
+	b := rackBillet(t, "g-bigleaf-maple.json").only(isWeight)
 	spread := func(b billet) float64 {
 		r := b.ask(t)
 		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct
 	}
 	own := spread(b)
-	board := spread(b.with("sample_board_weights", b["weights"]).with("weights", nil))
-	none := spread(b.with("weights", nil))
+	none := spread(b.with("readings", nil))
+	for _, entry := range b.list("readings") {
+		entry.(map[string]any)["of"] = "sample_board" //nolint:forcetypeassert // a reading
+	}
+	board := spread(b)
 	assert.Less(t, own, board)
 	assert.Less(t, board, none)
 }

@@ -12,6 +12,7 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/dry"
+	"latewood/api/internal/wire"
 )
 
 // seasoningOn asks for a forecast.
@@ -70,13 +71,13 @@ func TestCourseFalls(t *testing.T) {
 			}
 		}
 		assert.Less(t, last.Mean.ValuePct, first.Mean.ValuePct-30)
-		for _, reached := range []dry.ReachedOn{r.MeanDry, r.CoreDry} {
+		for _, reached := range []wire.DateBand{r.MeanDry, r.CoreDry} {
 			if reached.HighDays != nil {
 				assert.LessOrEqual(t, *reached.LowDays, *reached.ValueDays)
 				assert.LessOrEqual(t, *reached.ValueDays, *reached.HighDays)
 			}
 			if reached.ValueDays != nil {
-				day, err := time.Parse(time.DateOnly, reached.Middle)
+				day, err := time.Parse(time.DateOnly, reached.Value)
 				require.NoError(t, err)
 				assert.InDelta(t, *reached.ValueDays, day.Sub(time.Date(2025, 4, 1, 0, 0, 0, 0, time.UTC)).Hours()/24, 1, "days and date are the same day")
 			}

@@ -134,7 +134,7 @@ func TestEvenBilletGivesFlatLeaves(t *testing.T) {
 	require.NotNil(t, r.SawNow.Cup)
 	assert.InDelta(t, 0, r.SawNow.Cup.Cup.Value, 1e-9)
 	assert.False(t, r.SawNow.Cup.Exceeds)
-	assert.Equal(t, "read", r.Moisture.How)
+	assert.Equal(t, "read", r.Moisture.Source)
 }
 
 // What must hold whatever the wood: the leaf is sooner ready than the billet,

@@ -29,7 +29,7 @@ import (
 // wood of the driest and the wettest air of the room settles; and the year of the
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
-	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "20 C", "rh_pct": 25}, "summer": {"temperature": "24 C", "rh_pct": 62}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
+	r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "20 C", "rh_pct": 25}, "summer_air": {"temperature": "24 C", "rh_pct": 62}}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
 		"parts": [{"name": "veneer", "wood": "spruce-sitka", "thickness": "0.6 mm", "ring_angle_deg": 90}]}`).Result
 	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}}`, `{"air": {"temperature": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
@@ -49,8 +49,8 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 // moves nowhere.
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
-		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"winter": {"temperature": "21 C", "rh_pct": 48}, "summer": {"temperature": "21 C", "rh_pct": 48}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
-			"parts": [{"name": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
+		r := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
+		"parts": [{"name": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.SwingPct, 0.01)
 		assert.InDelta(t, p.MadeAt.ValuePct, p.Driest.Mean.ValuePct, 0.1, species)
