@@ -214,7 +214,7 @@ func TestTables(t *testing.T) {
 			for i, p := range series {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
-				for j, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+				for j, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
 					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 0.00501, "printed to two decimals")
 				}
 			}

@@ -59,16 +59,16 @@ func TestPrintedEquilibria(t *testing.T) {
 		{"21.1 C", 50, 9.2}, {"70 F", 50, 9.2}, {"21.1 C", 80, 16.0}, {"32.2 C", 30, 5.9}, {"37.8 C", 60, 10.3}, {"26.7 C", 40, 7.6}, {"48.9 C", 20, 3.9}, {"140 F", 55, 8.4},
 	} {
 		a := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", fmt.Sprintf(`{"air": {"temperature": %q, "rh_pct": %g}}`, row.dryBulb, row.rh))
-		assert.InDelta(t, row.emc, a.Result.EMC.ValuePct, 0.06, "%s %g %%", row.dryBulb, row.rh)
-		assert.Less(t, a.Result.EMC.LowPct, a.Result.EMC.ValuePct)
-		assert.Greater(t, a.Result.EMC.HighPct, a.Result.EMC.ValuePct)
+		assert.InDelta(t, row.emc, a.Result.EMC.Value, 0.06, "%s %g %%", row.dryBulb, row.rh)
+		assert.Less(t, a.Result.EMC.Low, a.Result.EMC.Value)
+		assert.Greater(t, a.Result.EMC.High, a.Result.EMC.Value)
 	}
 
 	// And back: the humidity that keeps 9.2 % at 21.1 C. The curve rises 0.17 %
 	// of moisture for 1 % of humidity there, so 0.06 % is 0.4 % of humidity.
 	back := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"temperature": "21.1 C", "wanted_emc_pct": 9.2}`)
 	assert.InDelta(t, 50, back.Result.RHPct, 0.4)
-	assert.InDelta(t, 9.2, back.Result.EMC.ValuePct, 1e-9)
+	assert.InDelta(t, 9.2, back.Result.EMC.Value, 1e-9)
 }
 
 // ASHRAE Fundamentals 2017 ch. 1 example 1: 40 C dry bulb, 20 C wet bulb at
@@ -231,9 +231,9 @@ func TestRunningWeights(t *testing.T) {
 		require.Len(t, a.Result.Estimates, 1)
 		return a.Result.Estimates[0]
 	}
-	assert.InDelta(t, 26.0, ask("1000 g", 80, "700 g").MC.ValuePct, 1e-9)
-	assert.InDelta(t, 8, ask("1400 g", 15, "1314.78 g").MC.ValuePct, 0.0005, "0.005 g of 1217 g")
-	assert.InDelta(t, 0, ask("1400 g", 15, "1217.39 g").MC.ValuePct, 0.0005)
+	assert.InDelta(t, 26.0, ask("1000 g", 80, "700 g").MC.Value, 1e-9)
+	assert.InDelta(t, 8, ask("1400 g", 15, "1314.78 g").MC.Value, 0.0005, "0.005 g of 1217 g")
+	assert.InDelta(t, 0, ask("1400 g", 15, "1217.39 g").MC.Value, 0.0005)
 }
 
 // Y37 the other way round: what the billet will weigh when it has settled. The
@@ -245,9 +245,9 @@ func TestWeightAtTheTarget(t *testing.T) {
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
 	assert.Equal(t, "kg", w.Mass.Unit)
-	assert.InDelta(t, 15, a.Result.Moisture.MC.ValuePct, 1e-9)
+	assert.InDelta(t, 15, a.Result.Moisture.MC.Value, 1e-9)
 	assert.InDelta(t, 1.21739, w.Ovendry.Value, 0.000005, "printed to 0.01 g")
-	target := a.Result.Target.MC.ValuePct
+	target := a.Result.Target.MC.Value
 	assert.InDelta(t, 8, target, 0.3, "Wood Handbook table 4-2 between 40 % (7.7) and 45 % (8.5) at 21.1 C, from memory")
 	assert.InDelta(t, 1.31478+1.21739*(target-8)/100, w.Mass.Value, 0.00001)
 	assert.Less(t, w.Mass.Low, w.Mass.Value)
@@ -258,9 +258,9 @@ func TestWeightAtTheTarget(t *testing.T) {
 // the printed two-basis example: 10 oz and 6.9 oz is 44.9 % dry, 31 % wet basis.
 func TestOvendrySamples(t *testing.T) {
 	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "136 g", "ovendry_mass": "100 g"}]}`)
-	assert.InDelta(t, 36, a.Result.Estimates[0].MC.ValuePct, 1e-9)
+	assert.InDelta(t, 36, a.Result.Estimates[0].MC.Value, 1e-9)
 	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "10 oz", "ovendry_mass": "6.9 oz", "claimed_mc_pct": 31}]}`)
-	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.ValuePct, 0.05, "printed to 0.1 %")
+	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.Value, 0.05, "printed to 0.1 %")
 	assert.Contains(t, a.Result.Estimates[0].Note, "wet-basis")
 }
 
@@ -270,7 +270,7 @@ func TestOvendrySamples(t *testing.T) {
 func TestColdWoodReadsLow(t *testing.T) {
 	for temperature, mc := range map[string]float64{"0 C": 14.26, "104 F": 10.54} {
 		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "pin_meter", "reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "correction": {"a": 1, "b_mc_points": 0}}]}`)
-		assert.InDelta(t, mc, a.Result.Estimates[0].MC.ValuePct, 0.01, temperature)
+		assert.InDelta(t, mc, a.Result.Estimates[0].MC.Value, 0.01, temperature)
 	}
 }
 
@@ -286,7 +286,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	assert.Equal(t, yield.Result, *all.Result.Yield)
 	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
-	assert.InDelta(t, 14-room.Result.EMC.ValuePct, all.Result.Target.GapPoints, 1e-9)
+	assert.InDelta(t, 14-room.Result.EMC.Value, all.Result.Target.GapPoints, 1e-9)
 
 	// 5.5 points above the room is not ready for gluing by any rule of the
 	// trade, and the width of a quartered billet moves radially.

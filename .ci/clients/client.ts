@@ -28,7 +28,7 @@ const band = (q: Schemas["QuantityBand"]): string => `${q.value.toFixed(6)} ${q.
 for (const name of readdirSync(join(demo, "rack")).sort()) {
   const file = "rack/" + name;
   const { result } = of(file, await client.POST("/v1/readiness", { body: requestIn(file) as Schemas["ReadinessRequest"] }));
-  tell(file, result.summary, result.moisture.mc.value_pct.toFixed(6), ...result.steps.map((s) => `${s.step}: ${s.verdict}`));
+  tell(file, result.summary, result.moisture.mc.value.toFixed(6), ...result.steps.map((s) => `${s.step}: ${s.verdict}`));
 }
 for (const name of readdirSync(join(demo, "seasoning")).sort()) {
   const file = "seasoning/" + name;

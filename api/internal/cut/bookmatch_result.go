@@ -73,19 +73,19 @@ type OpeningMatch struct {
 // positive when the feature lies at larger x on the second leaf, or without sign
 // when the lean of the rings is not known.
 type PlaceMatch struct {
-	At            string             `json:"at" required:"true" enum:"left,middle,right"`
-	X             wire.Quantity      `json:"x" required:"true"`
-	Angle         float64            `json:"ring_angle_deg" required:"true" description:"midway between the two faces that show"`
-	AngleFirst    float64            `json:"ring_angle_first_deg" required:"true" description:"at the face of the first leaf that shows"`
-	AngleSecond   float64            `json:"ring_angle_second_deg" required:"true"`
-	Shift         *wire.Quantity     `json:"ring_shift,omitempty" description:"of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner"`
-	Plane         *wire.Quantity     `json:"ring_shift_plane,omitempty" description:"of plane rings, d / tan(ring angle)"`
-	Circle        *wire.Quantity     `json:"ring_shift_circle,omitempty" description:"of circular rings about the pith"`
-	Band          *wire.QuantityBand `json:"ring_shift_band,omitempty" description:"90 % band, with ring_angle_sd_deg"`
-	Square        *wire.Quantity     `json:"ring_shift_square,omitempty" description:"of plane rings square to the line on the face; with a dip less than ring_shift_plane"`
-	Ray           *wire.Quantity     `json:"ray_shift,omitempty" description:"of marks that follow the rays, such as bird's-eye"`
-	SpacingFirst  *wire.Quantity     `json:"ring_spacing_first,omitempty" description:"of ring lines seen on the face, with ring_width"`
-	SpacingSecond *wire.Quantity     `json:"ring_spacing_second,omitempty"`
+	At            string         `json:"at" required:"true" enum:"left,middle,right"`
+	X             wire.Quantity  `json:"x" required:"true"`
+	Angle         float64        `json:"ring_angle_deg" required:"true" description:"midway between the two faces that show"`
+	AngleFirst    float64        `json:"ring_angle_first_deg" required:"true" description:"at the face of the first leaf that shows"`
+	AngleSecond   float64        `json:"ring_angle_second_deg" required:"true"`
+	Shift         *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner"`
+	Plane         *wire.Quantity `json:"ring_shift_plane,omitempty" description:"of plane rings, d / tan(ring angle)"`
+	Circle        *wire.Quantity `json:"ring_shift_circle,omitempty" description:"of circular rings about the pith"`
+	Band          *wire.Band     `json:"ring_shift_band,omitempty" description:"90 % band, with ring_angle_sd_deg"`
+	Square        *wire.Quantity `json:"ring_shift_square,omitempty" description:"of plane rings square to the line on the face; with a dip less than ring_shift_plane"`
+	Ray           *wire.Quantity `json:"ray_shift,omitempty" description:"of marks that follow the rays, such as bird's-eye"`
+	SpacingFirst  *wire.Quantity `json:"ring_spacing_first,omitempty" description:"of ring lines seen on the face, with ring_width"`
+	SpacingSecond *wire.Quantity `json:"ring_spacing_second,omitempty"`
 }
 
 // RunoutMatch is how the runout of the two halves differs. Mirrored runout makes

@@ -132,9 +132,9 @@ func billetVolume(v quantity.Volume) shelf.BilletVolume {
 	return shelf.BilletVolume{CubicMetres: wire.Rounded(v.CubicMetres(), 9), BoardFeet: wire.Rounded(v.BoardFeet(), 9)}
 }
 
-func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.QuantityBand {
+func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 	value, low, high := a.report.Mass(b.Value), a.report.Mass(b.Low), a.report.Mass(b.High)
-	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
+	return wire.Band{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
 		High: wire.Rounded(high.Value, 9), Unit: value.Unit}
 }
 

@@ -16,7 +16,7 @@ type ResawResult struct {
 	Matches  []PlannedMatch     `json:"matches,omitempty" description:"every matched pair of the plan where the rings are known, the best first"`
 	Chance   *PlanChance        `json:"chance,omitempty"`
 	Volume   shelf.BilletVolume `json:"volume" required:"true" description:"of all billets"`
-	Mass     *wire.QuantityBand `json:"mass,omitempty" description:"of all billets at the saw, where all have a species and a moisture content; their densities are taken to stray together"`
+	Mass     *wire.Band         `json:"mass,omitempty" description:"of all billets at the saw, where all have a species and a moisture content; their densities are taken to stray together"`
 	Species  []shelf.WoodUsed   `json:"species,omitempty"`
 	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
 
@@ -62,7 +62,7 @@ type BilletAnswer struct {
 	Remainder wire.Quantity      `json:"remainder_length" required:"true" description:"length left whole beyond the last crosscut"`
 	Shares    PlanShares         `json:"shares" required:"true"`
 	Volume    shelf.BilletVolume `json:"volume" required:"true"`
-	Mass      *wire.QuantityBand `json:"mass,omitempty" description:"at the saw, before the first cut"`
+	Mass      *wire.Band         `json:"mass,omitempty" description:"at the saw, before the first cut"`
 	Pith      *PlanPlace         `json:"pith,omitempty" description:"given, or found from two readings"`
 }
 

@@ -10,11 +10,11 @@ import (
 
 // CoursePoint is the forecast on a day.
 type CoursePoint struct {
-	Date     string           `json:"date" required:"true" format:"date" description:"day of the point"`
-	Days     float64          `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
-	CorePct  float64          `json:"core_mc_pct" required:"true" description:"of the middle fifth of the thickness"`
+	Date     string    `json:"date" required:"true" format:"date" description:"day of the point"`
+	Days     float64   `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
+	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth of the thickness"`
 }
 
 // course shows a forecast over time.
@@ -66,7 +66,7 @@ func courseTable(points []CoursePoint) []byte {
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)
-		for _, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+		for _, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
 			text = append(text, ',')
 			text = strconv.AppendFloat(text, v, 'f', 2, 64)
 		}

@@ -50,10 +50,10 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 		}
 	}
 	sense := c.Sense()
-	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
+	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.PointsBandOf(c.Gradient), Sense: string(sense),
 		Detail: gradientMeans[sense]}
-	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
-		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
+	m.Trend = &WeightTrend{Mass: wire.PercentADay(c.MassPerDay),
+		MC: wire.PointsADay(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
 }
 
 // readingNames name what is read next, for programs.
@@ -104,21 +104,21 @@ func (h *history) why(a *readiness.Advice) string {
 // learned shows what the readings taught.
 func (h *history) learned(p *readiness.Posterior) *Calibration {
 	out := &Calibration{
-		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
-			How: "learned from the readings"},
+		Factor: shelf.FactorUsed{Value: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High, Unit: wire.UnitRatio,
+			Detail: "learned from the readings"},
 		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
-		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
+		EMCScale: wire.Band{Value: p.EMCScale.Value, Low: p.EMCScale.Low, High: p.EMCScale.High, Unit: wire.UnitRatio},
 		Meters:   []MeterBias{}, ReadingsUsed: p.Used, Method: p.Method, Effective: p.EffectiveSize, Members: p.Members,
 	}
 	if p.Used == 0 {
-		out.Factor.How = "no reading to learn from"
+		out.Factor.Detail = "no reading to learn from"
 	}
 	if p.OvendryKnown[0] {
 		mass := h.report.MassBand(p.Ovendry[0])
 		out.Ovendry = &mass
 	}
 	for i := range h.question.Setup.Meters {
-		out.Meters = append(out.Meters, MeterBias{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
+		out.Meters = append(out.Meters, MeterBias{h.question.Setup.Meters[i].Name, wire.PointsBandOf(p.MeterBias[i])})
 	}
 	return out
 }

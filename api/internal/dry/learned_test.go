@@ -112,8 +112,8 @@ func TestWrongWeightIsFound(t *testing.T) {
 
 	without := b.with("readings", slices.Delete(b.list("readings"), 4, 5)).ask(t)
 	assert.Empty(t, without.Rejected)
-	assert.InDelta(t, without.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.1)
-	assert.InEpsilon(t, without.Calibration.Factor.Median, r.Calibration.Factor.Median, 0.05)
+	assert.InDelta(t, without.Moisture.MC.Value, r.Moisture.MC.Value, 0.1)
+	assert.InEpsilon(t, without.Calibration.Factor.Value, r.Calibration.Factor.Value, 0.05)
 	assert.Equal(t, verdicts(&without), verdicts(&r))
 }
 
@@ -134,7 +134,7 @@ func TestAnyWrongWeightIsFound(t *testing.T) {
 		require.Len(t, r.Rejected, 1, "%d %g", i, factor)
 		assert.Equal(t, "/readings/"+strconv.Itoa(i), r.Rejected[0].Pointer)
 		assert.Equal(t, entryDate(wrong), r.Rejected[0].Date)
-		assert.InDelta(t, sound.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.6, "%d %g", i, factor)
+		assert.InDelta(t, sound.Moisture.MC.Value, r.Moisture.MC.Value, 0.6, "%d %g", i, factor)
 	}
 }
 
@@ -146,9 +146,9 @@ func TestOrderOfReadingsDoesNotMatter(t *testing.T) {
 	forward := b.ask(t)
 	slices.Reverse(meters)
 	backward := b.with("readings", append(readings[:len(readings)-len(meters)], meters...)).ask(t)
-	assert.InDelta(t, forward.Moisture.MC.ValuePct, backward.Moisture.MC.ValuePct, 1e-6)
+	assert.InDelta(t, forward.Moisture.MC.Value, backward.Moisture.MC.Value, 1e-6)
 	assert.InDelta(t, forward.Moisture.SDPct, backward.Moisture.SDPct, 1e-6)
-	assert.InDelta(t, forward.Calibration.Factor.Median, backward.Calibration.Factor.Median, 1e-7)
+	assert.InDelta(t, forward.Calibration.Factor.Value, backward.Calibration.Factor.Value, 1e-7)
 	assert.Equal(t, verdicts(&forward), verdicts(&backward))
 	assert.Equal(t, forward.Rejected, backward.Rejected, "the weights kept their places")
 	for i := range forward.Verdicts {
@@ -165,7 +165,7 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	spread := func(b billet) (float64, float64) {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct, r.Calibration.Factor.High / r.Calibration.Factor.Low
+		return r.Moisture.MC.High - r.Moisture.MC.Low, r.Calibration.Factor.High / r.Calibration.Factor.Low
 	}
 	bare := b.with("readings", nil)
 	none, factorNone := spread(bare)
@@ -195,8 +195,8 @@ func TestDaysMoveTheVerdict(t *testing.T) {
 	seen := map[string]bool{}
 	for _, day := range []string{"2024-06-08", "2025-06-07", "2026-01-10", "2026-04-25"} {
 		r := b.asOf(day).until(day).ask(t)
-		assert.Less(t, r.Moisture.MC.ValuePct, moisture+0.3, day)
-		moisture = r.Moisture.MC.ValuePct
+		assert.Less(t, r.Moisture.MC.Value, moisture+0.3, day)
+		moisture = r.Moisture.MC.Value
 		said := verdicts(&r)
 		now := rank[said["resaw"]] + rank[said["thickness"]] + rank[said["glue"]]
 		assert.GreaterOrEqual(t, now, reached, day)
@@ -239,10 +239,10 @@ func TestNextReading(t *testing.T) {
 			assert.Less(t, n.ExpectMass.Value, n.ExpectMass.High)
 		default:
 			require.NotNil(t, n.ExpectMC)
-			assert.Less(t, n.ExpectMC.LowPct, n.ExpectMC.ValuePct)
-			assert.Less(t, n.ExpectMC.ValuePct, n.ExpectMC.HighPct)
+			assert.Less(t, n.ExpectMC.Low, n.ExpectMC.Value)
+			assert.Less(t, n.ExpectMC.Value, n.ExpectMC.High)
 			if n.Date == "2026-03-14" {
-				assert.InDelta(t, r.Moisture.MC.ValuePct, n.ExpectMC.ValuePct, 0.1*r.Moisture.MC.ValuePct, name)
+				assert.InDelta(t, r.Moisture.MC.Value, n.ExpectMC.Value, 0.1*r.Moisture.MC.Value, name)
 			}
 		}
 	}
@@ -283,7 +283,7 @@ func TestSampleBoardTells(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json").only(isWeight)
 	spread := func(b billet) float64 {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct
+		return r.Moisture.MC.High - r.Moisture.MC.Low
 	}
 	own := spread(b)
 	none := spread(b.with("readings", nil))

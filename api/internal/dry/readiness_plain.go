@@ -148,8 +148,8 @@ func (p *plain) describe(m *MoistureNow) {
 		m.Gradient = shelf.DescribeGradient(seen.Gradient)
 	}
 	if t := seen.Trend; t != nil {
-		m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(t.MassPerDay),
-			MCPctPerDay: wire.MoistureBandOf(t.MCPerDay), SpanDays: t.Span.Days()}
+		m.Trend = &WeightTrend{Mass: wire.PercentADay(t.MassPerDay),
+			MC: wire.PointsADay(t.MCPerDay), SpanDays: t.Span.Days()}
 	}
 }
 

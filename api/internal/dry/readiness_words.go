@@ -24,13 +24,13 @@ var verdictWords = map[string]string{
 }
 
 func summarise(r *ReadinessResult) string {
-	text := quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % now"
+	text := quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % now"
 	if l := r.Calibration; l != nil && l.ReadingsUsed == 0 {
-		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % (" +
-			quantity.FormatNumber(r.Moisture.MC.LowPct, 1) + " to " +
-			quantity.FormatNumber(r.Moisture.MC.HighPct, 1) + "), no reading"
+		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % (" +
+			quantity.FormatNumber(r.Moisture.MC.Low, 1) + " to " +
+			quantity.FormatNumber(r.Moisture.MC.High, 1) + "), no reading"
 	}
-	text += ", target " + quantity.FormatNumber(r.Target.MC.ValuePct, 1) + " %"
+	text += ", target " + quantity.FormatNumber(r.Target.MC.Value, 1) + " %"
 	for _, s := range r.Verdicts {
 		text += "; " + s.Step + ": " + verdictWords[s.Verdict]
 	}

@@ -60,17 +60,17 @@ func TestCourseFalls(t *testing.T) {
 		assert.InDelta(t, 1825, last.Days, 1e-6)
 		lowest := math.Inf(1)
 		for i, p := range r.Series {
-			assert.LessOrEqual(t, p.Mean.LowPct, p.Mean.ValuePct)
-			assert.LessOrEqual(t, p.Mean.ValuePct, p.Mean.HighPct)
-			assert.LessOrEqual(t, p.Mean.ValuePct, lowest+wander, p.Date)
-			lowest = min(lowest, p.Mean.ValuePct)
+			assert.LessOrEqual(t, p.Mean.Low, p.Mean.Value)
+			assert.LessOrEqual(t, p.Mean.Value, p.Mean.High)
+			assert.LessOrEqual(t, p.Mean.Value, lowest+wander, p.Date)
+			lowest = min(lowest, p.Mean.Value)
 			assert.LessOrEqual(t, p.ShellPct, p.CorePct+wander, p.Date)
 			if i > 0 {
 				assert.Greater(t, p.Days, r.Series[i-1].Days)
 				assert.GreaterOrEqual(t, p.Date, r.Series[i-1].Date)
 			}
 		}
-		assert.Less(t, last.Mean.ValuePct, first.Mean.ValuePct-30)
+		assert.Less(t, last.Mean.Value, first.Mean.Value-30)
 		for _, reached := range []wire.DateBand{r.MeanDry, r.CoreDry} {
 			if reached.HighDays != nil {
 				assert.LessOrEqual(t, *reached.LowDays, *reached.ValueDays)

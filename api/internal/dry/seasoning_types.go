@@ -20,9 +20,9 @@ func (req *SeasoningRequest) System() string { return req.ReportIn }
 
 // SeasoningResult is the forecast.
 type SeasoningResult struct {
-	Wood        shelf.WoodUsed   `json:"wood" required:"true"`
+	Wood        shelf.WoodUsed   `json:"wood" required:"true" description:"the wood with the figures that were used"`
 	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
-	Target      wire.PercentBand `json:"target" required:"true" description:"where this piece settles in the build room; one that dries from green settles on the drying side of the sorption loop"`
+	Target      wire.Band        `json:"target_mc" required:"true" description:"where this piece settles; one that dries from green settles on the drying side of the sorption loop"`
 	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
 	MeanDry     wire.DateBand    `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     wire.DateBand    `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
@@ -53,7 +53,7 @@ type MonthRow struct {
 
 // ThicknessRow is the middle forecast for another thickness.
 type ThicknessRow struct {
-	Thickness wire.Quantity `json:"thickness" required:"true"`
+	Thickness wire.Quantity `json:"thickness" required:"true" description:"as stacked"`
 	Days      *float64      `json:"days,omitempty" description:"until the mean is dry; left out if not within the forecast"`
 }
 

@@ -94,7 +94,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer) *drawing.CourseChart {
 	c := &drawing.CourseChart{
 		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
-		Finding: r.Summary, Target: r.Target.ValuePct, DryAt: r.DryAtPct,
+		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
 		About: []string{factorNote(s.req.Billet.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}

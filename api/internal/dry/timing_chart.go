@@ -23,7 +23,7 @@ type timingChart struct {
 
 type leafCourse struct {
 	days []float64
-	mean []wire.PercentBand
+	mean []wire.Band
 }
 
 // Names of the two ways on the drawing.
@@ -152,10 +152,10 @@ func (c *timingChart) draw() []byte {
 	return d.SVG()
 }
 
-func points(s drawing.CourseScale, days []float64, mean []wire.PercentBand) []drawing.Point {
+func points(s drawing.CourseScale, days []float64, mean []wire.Band) []drawing.Point {
 	all := make([]drawing.Point, 0, len(days))
 	for i, day := range days {
-		all = append(all, drawing.At(s.X(day), s.Y(math.Min(math.Max(mean[i].ValuePct, s.Lowest), s.Highest))))
+		all = append(all, drawing.At(s.X(day), s.Y(math.Min(math.Max(mean[i].Value, s.Lowest), s.Highest))))
 	}
 	return all
 }

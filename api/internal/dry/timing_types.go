@@ -26,14 +26,14 @@ func (r *TimingRequest) System() string { return r.ReportIn }
 
 // TimingResult lays both ways side by side.
 type TimingResult struct {
-	Wood           shelf.WoodUsed     `json:"wood" required:"true"`
+	Wood           shelf.WoodUsed     `json:"wood" required:"true" description:"the wood with the figures that were used"`
 	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Recommendation Recommendation     `json:"recommendation" required:"true"`
-	Target         wire.PercentBand   `json:"target" required:"true" description:"where the wood settles in the build room"`
-	Moisture       ProfileNow         `json:"moisture" required:"true"`
+	Recommendation Recommendation     `json:"recommendation" required:"true" description:"which way to go"`
+	Target         wire.Band          `json:"target_mc" required:"true" description:"where the wood settles"`
+	Moisture       ProfileNow         `json:"moisture" required:"true" description:"of the billet today, as the forecast took it"`
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
-	TimeScale      TimeScale          `json:"time_scale" required:"true"`
+	TimeScale      TimeScale          `json:"time_scale" required:"true" description:"how much faster a leaf settles than the billet"`
 	StandIns       []shelf.Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 	chart          func() []byte
 }
@@ -46,16 +46,16 @@ type Recommendation struct {
 
 // ProfileNow is the moisture content through the thickness today.
 type ProfileNow struct {
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
-	CorePct  float64          `json:"core_mc_pct" required:"true" description:"of the middle fifth"`
-	Source   string           `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth"`
+	Source   string    `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
 type TimingWay struct {
 	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
-	SawAt       wire.PercentBand `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
+	SawAt       wire.Band        `json:"saw_mc" required:"true" description:"mean moisture content of the billet then"`
 	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
 	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
@@ -65,7 +65,7 @@ type TimingWay struct {
 	Sets        int              `json:"sets" required:"true" description:"of neighbouring leaves of one stack"`
 	Unpaired    int              `json:"unpaired_leaves" required:"true" description:"good leaves in no set"`
 	Cup         *LeafCup         `json:"cup,omitempty" description:"of the leaf that bends most once it is even through; left out when not one leaf is had"`
-	Ends        *EndAdvice       `json:"ends,omitempty"`
+	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
 	Risks       []string         `json:"risks" required:"true" nullable:"false" description:"what may go wrong this way, and what to do about it"`
@@ -74,19 +74,20 @@ type TimingWay struct {
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf      int               `json:"leaf" required:"true" description:"from face 1"`
-	Cup       wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow    string            `json:"hollow_side,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
-	Allowance wire.Quantity     `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
-	Exceeds   bool              `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
+	Leaf      int           `json:"leaf" required:"true" description:"from face 1"`
+	Cup       wire.Band     `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Hollow    string        `json:"hollow_side,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
+	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
 }
 
 // TimeScale is how much faster a leaf settles than the billet.
 type TimeScale struct {
 	ThicknessRatio float64 `json:"thickness_ratio" required:"true" description:"billet over leaf"`
+	Value          float64 `json:"value" required:"true" description:"of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band"`
 	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5"`
 	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion"`
-	Computed       float64 `json:"computed" required:"true" description:"of the drying model: time to lose half of the distance to the target in the build room"`
+	Unit           string  `json:"unit" required:"true" enum:"1" description:"of all three: a ratio"`
 }
 
 // Render draws the two courses.

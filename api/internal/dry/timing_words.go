@@ -20,8 +20,8 @@ func (b *billetTimed) result(a *timing.Answer) *TimingResult {
 		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
 			Source: string(a.How)},
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
-		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High,
-			Computed: a.Scale.Computed},
+		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Value: a.Scale.Computed, Low: a.Scale.Low, High: a.Scale.High,
+			Unit: wire.UnitRatio},
 		StandIns: b.usual.All, Recommendation: b.advised(&a.Advised),
 	}
 	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)

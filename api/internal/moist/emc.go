@@ -16,10 +16,10 @@ import (
 // wanted moisture content.
 type EMCRequest struct {
 	Wood     *shelf.WoodAsked  `json:"wood,omitempty" description:"woods rich in extractives settle lower in damp air"`
-	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
-	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
-	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
-	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
+	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the moisture content at which wood settles"`
+	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"of the air, with wanted_emc_pct and in place of air"`
+	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"the moisture content that the wood is to keep, with temperature and in place of air; gives the relative humidity that keeps it there"`
+	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"how the wood comes there: drying wood settles above the middle curve, wetting wood below it; unknown takes the middle"`
 	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
 }
 
@@ -28,11 +28,11 @@ func (req *EMCRequest) System() string { return req.ReportIn }
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
-	EMC             wire.PercentBand  `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         wire.Quantity     `json:"temperature" required:"true"`
-	RHPct           float64           `json:"rh_pct" required:"true"`
-	RHBand          *wire.PercentBand `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
-	FibreSaturation wire.PercentBand  `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+	EMC             wire.Band     `json:"emc" required:"true" description:"moisture content at which the wood settles"`
+	DryBulb         wire.Quantity `json:"temperature" required:"true" description:"of the air"`
+	RHPct           float64       `json:"rh_pct" required:"true" description:"relative humidity of the air, over water"`
+	RHBand          *wire.Band    `json:"rh,omitempty" description:"with wanted_emc_pct: rh_pct with its band, the relative humidity that keeps the wood there"`
+	FibreSaturation wire.Band     `json:"fibre_saturation_mc" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
 // ComputeEMC answers where wood settles in an air, or which humidity keeps it.
@@ -53,7 +53,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
 	if settled.RH != nil {
-		band := wire.PercentBandOf(*settled.RH)
+		band := wire.HumidityBandOf(*settled.RH)
 		result.RHBand = &band
 	}
 	return result, notes, nil

@@ -18,7 +18,7 @@ func TestOneGeneralFibreSaturation(t *testing.T) {
 	require.NoError(t, err)
 	band := func(wood string) []float64 {
 		b := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}`+wood+`}`).Result.FibreSaturation
-		return []float64{b.ValuePct, b.LowPct, b.HighPct}
+		return []float64{b.Value, b.Low, b.High}
 	}
 	general := tables.GeneralFibreSaturation()
 	value, spread := general.Or(0), general.Spread.Or(0)

@@ -29,24 +29,24 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 
 // FormUsed is what one published form of the relation gives.
 type FormUsed struct {
-	Change wire.QuantityBand `json:"change" required:"true"`
-	Rate   float64           `json:"rate" required:"true" description:"coefficient form: change per point of moisture content, as a fraction; total shrinkage form: green to ovendry, as a fraction"`
+	Change wire.Band `json:"change" required:"true"`
+	Rate   float64   `json:"rate" required:"true" description:"coefficient form: change per point of moisture content, as a fraction; total shrinkage form: green to ovendry, as a fraction"`
 }
 
 // MovementResult is how far a dimension moves. Positive is swelling.
 type MovementResult struct {
-	Wood            shelf.WoodUsed    `json:"wood,omitzero" required:"true"`
-	From            wire.PercentBand  `json:"from_mc" required:"true" description:"moisture content at the start"`
-	To              wire.PercentBand  `json:"to_mc" required:"true" description:"moisture content at the end"`
-	Start           wire.QuantityBand `json:"from_size" required:"true" description:"the dimension at the start; with size_at to, cut the high end and 95 of 100 pieces end large enough"`
-	Final           wire.QuantityBand `json:"to_size" required:"true" description:"the dimension at the end"`
-	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
-	ChangePct       float64           `json:"strain_pct" required:"true"`
-	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
-	ByCoefficient   *FormUsed         `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
-	ByShrinkage     *FormUsed         `json:"by_total_shrinkage,omitempty"`
-	FormsDisagree   bool              `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
-	FibreSaturation float64           `json:"fibre_saturation_mc_pct" required:"true" description:"where shrinkage starts in this answer"`
+	Wood            shelf.WoodUsed `json:"wood,omitzero" required:"true"`
+	From            wire.Band      `json:"from_mc" required:"true" description:"moisture content at the start"`
+	To              wire.Band      `json:"to_mc" required:"true" description:"moisture content at the end"`
+	Start           wire.Band      `json:"from_size" required:"true" description:"the dimension at the start; with size_at to, cut the high end and 95 of 100 pieces end large enough"`
+	Final           wire.Band      `json:"to_size" required:"true" description:"the dimension at the end"`
+	Change          wire.Band      `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
+	ChangePct       float64        `json:"strain_pct" required:"true"`
+	Form            string         `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
+	ByCoefficient   *FormUsed      `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
+	ByShrinkage     *FormUsed      `json:"by_total_shrinkage,omitempty"`
+	FormsDisagree   bool           `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
+	FibreSaturation float64        `json:"fibre_saturation_mc_pct" required:"true" description:"where shrinkage starts in this answer"`
 }
 
 // UsedWood is the wood of the answer, which is encoded beforehand.

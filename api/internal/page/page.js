@@ -55,7 +55,7 @@ const band = (q) => {
   const digits = q.unit === "in" ? 3 : 2; // a hundredth of a millimetre is less than a thousandth of an inch
   return `${round(q.value, digits)} ${q.unit} (${round(q.low, digits)} to ${round(q.high, digits)})`;
 };
-const percent = (p) => `${round(p.value_pct, 1)} % (${round(p.low_pct, 1)} to ${round(p.high_pct, 1)})`;
+const percent = (p) => `${round(p.value, 1)} % (${round(p.low, 1)} to ${round(p.high, 1)})`;
 
 function table(rows) {
   const t = element("table");

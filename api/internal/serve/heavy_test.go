@@ -35,7 +35,7 @@ func twentyReadings(t testing.TB) string {
 	at := func(day float64) (string, float64) {
 		i := slices.IndexFunc(r.Series, func(p dry.CoursePoint) bool { return p.Days >= day })
 		require.GreaterOrEqual(t, i, 0)
-		return r.Series[i].Date, r.Series[i].Mean.ValuePct
+		return r.Series[i].Date, r.Series[i].Mean.Value
 	}
 	var weights, readings []string
 	for i := range 15 {

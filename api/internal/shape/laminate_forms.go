@@ -33,7 +33,7 @@ func (r *LaminateResult) picture() *panelPicture {
 			thickness: float64(l.Thickness), grain: float64(l.Grain), ring: float64(l.Ring), name: strconv.Itoa(i+1) + "  " +
 				h.Wood.Common,
 			facts: ", " + l.Thickness.Format(in) + ", grain " + f(l.Grain.Degrees()) + ", rings " + f(l.Ring.Degrees()) + ", " +
-				f(h.AtGlueUp.ValuePct) + " to " + f(h.Later.ValuePct) + " %",
+				f(h.AtGlueUp.Value) + " to " + f(h.Later.Value) + " %",
 		})
 	}
 	return p

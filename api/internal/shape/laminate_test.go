@@ -33,7 +33,7 @@ func TestDropTop(t *testing.T) {
 		"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}, "strip": {"stiffness_ratio": 1}}`)
 	s := a.Result.Strip
 	require.NotNil(t, s)
-	assert.InDelta(t, 0.362, s.Difference.ValuePct, 1e-9)
+	assert.InDelta(t, 0.362, s.Difference.Value, 1e-9)
 	assert.InDelta(t, 1.1946, s.Free.Value, 1e-9)
 	require.NotNil(t, s.Radius)
 	assert.InDelta(t, 17.2, s.Radius.Value, 0.05)
@@ -68,7 +68,7 @@ func TestStripIsThePublishedOne(t *testing.T) {
 		a := askLaminate(t, fmt.Sprintf(`{"length": "1 m", "width": "200 mm", "layers": [%s, %s], "glue_up_condition": {"mc_pct": 30}, "later_condition": {"mc_pct": 28}, "strip": {"stiffness_ratio": %g}}`,
 			ownStrip(3, 5), ownStrip(6, 5), row.ratio))
 		require.NotNil(t, a.Result.Strip)
-		assert.InDelta(t, 0.2, a.Result.Strip.Difference.ValuePct, 1e-9)
+		assert.InDelta(t, 0.2, a.Result.Strip.Difference.Value, 1e-9)
 		assert.InDelta(t, row.perMetre, a.Result.Strip.Curvature.Value, row.within)
 		assert.InDelta(t, row.perMetre*0.04/8*1000, a.Result.Strip.Cup.Value, 5000*row.within)
 	}
@@ -126,8 +126,8 @@ func TestLayersKeepTheirOwnConditions(t *testing.T) {
 	const drier = `{"wood": "maple-sugar", "thickness": "3 mm", "ring_angle_deg": 0}`
 	up := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+drier+`, `+wetter+`]`+asking.OkGlued+`}`).Result
 	down := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+wetter+`, `+drier+`]`+asking.OkGlued+`}`).Result
-	assert.InDelta(t, 12, up.Layers[1].AtGlueUp.ValuePct, 1e-9)
-	assert.InDelta(t, 9, up.Layers[0].AtGlueUp.ValuePct, 1e-9)
+	assert.InDelta(t, 12, up.Layers[1].AtGlueUp.Value, 1e-9)
+	assert.InDelta(t, 9, up.Layers[0].AtGlueUp.Value, 1e-9)
 	assert.Positive(t, up.Cup.Value, "the wetter layer shrinks more and draws hollow")
 	assert.InDelta(t, up.Cup.Value, -down.Cup.Value, 1e-9)
 	assert.Contains(t, up.Summary, "becomes hollow above")

@@ -14,8 +14,8 @@ var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el",
 func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
 	r := &LaminateResult{
 		Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow), CornerLift: report.LengthBand(g.CornerLift),
-		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: angleBand(g.Shear),
-		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: curvatureBand(g.TwistXY),
+		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: wire.AngleBandOf(g.Shear),
+		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: wire.CurvatureBandOf(g.TwistXY),
 		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueHeld, 0, len(g.GlueLines)),
 		Creep: CreepLeft{g.Creep.StressLow, g.Creep.StressHigh, g.Creep.BendingLow, g.Creep.BendingHigh,
 			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +
@@ -36,8 +36,8 @@ func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood,
 
 // hollowAbove turns a curvature that counts hollow below as positive, so that
 // curvature and sagitta of an answer have one sign.
-func hollowAbove(b quantity.Band[float64]) CurvatureBand {
-	return CurvatureBand{0 - b.Value, 0 - b.High, 0 - b.Low} // 0 - 0 is not -0
+func hollowAbove(b quantity.Band[float64]) wire.Band {
+	return wire.CurvatureBandOf(quantity.Band[float64]{Value: 0 - b.Value, Low: 0 - b.High, High: 0 - b.Low}) // 0 - 0 is not -0
 }
 
 func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerHeld {
@@ -72,7 +72,7 @@ const stripRemark = "two narrow strips across the grain, without Poisson's ratio
 func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
 	s := &StripBent{
 		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio,
-		Curvature: curvatureBand(p.Bent.Curvature),
+		Curvature: wire.CurvatureBandOf(p.Bent.Curvature),
 		Cup:       report.LengthBand(p.Bent.Cup), Remark: stripRemark,
 	}
 	if !p.Bent.Straight {

@@ -80,7 +80,7 @@ func drawn(points []section.Point) []drawing.Point {
 // figures are the numbers with their bands.
 func (r *SectionResult) figures() [][2]string {
 	var rows [][2]string
-	add := func(name string, b wire.QuantityBand) {
+	add := func(name string, b wire.Band) {
 		rows = append(rows, [2]string{name, bandText(b)})
 	}
 	if s := r.Shape; s != nil {

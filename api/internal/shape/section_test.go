@@ -23,16 +23,16 @@ import (
 // sectionAnswer is a result as a caller reads it.
 type sectionAnswer struct {
 	Summary    string                 `json:"summary"`
-	From       wire.PercentBand       `json:"from_mc"`
-	Radial     wire.PercentBand       `json:"radial_change"`
-	Tangential wire.PercentBand       `json:"tangential_change"`
+	From       wire.Band              `json:"from_mc"`
+	Radial     wire.Band              `json:"radial_change"`
+	Tangential wire.Band              `json:"tangential_change"`
 	Start      shape.SectionStart     `json:"start"`
 	Shape      *shape.SectionShape    `json:"shape"`
 	Heart      *shape.BoxedHeart      `json:"boxed_heart"`
 	Gradient   *shape.GradientBend    `json:"gradient"`
 	Lengthwise *shape.LengthwiseShape `json:"lengthwise_shape"`
 	Outline    *shape.SectionOutline  `json:"outline"`
-	To         wire.PercentBand       `json:"to_mc"`
+	To         wire.Band              `json:"to_mc"`
 	Wood       shelf.WoodUsed         `json:"wood"`
 }
 
@@ -167,7 +167,7 @@ func TestGradientIsABeam(t *testing.T) {
 	strain := (1-0.03*22/30)/(1-0.03*16/30) - 1
 	assert.InEpsilon(t, strain/0.010, r.Gradient.Curvature.Value, 1e-9, "hollow below is negative")
 	assert.InEpsilon(t, strain/0.010*100*100/8/1000, r.Gradient.Cup.Value, 1e-9)
-	assert.InDelta(t, 11, r.From.ValuePct, 1e-9, "the mean of both faces")
+	assert.InDelta(t, 11, r.From.Value, 1e-9, "the mean of both faces")
 	assert.Contains(t, r.Gradient.Words, "the lower face")
 	require.NotNil(t, r.Shape.Faces[0].WithGradient)
 	assert.InDelta(t, 10*(1-0.06*3/30)-math.Abs(r.Gradient.Cup.Value), r.Shape.FlatWithLevel.Value, 0.02, "what is left of a thickness that shrank by the rings")
@@ -175,8 +175,8 @@ func TestGradientIsABeam(t *testing.T) {
 	// A level above fibre saturation counts up to it.
 	wet := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "pith": {"depth": "60 mm"},
 		"levels": [{"depth": 0, "from_mc_pct": 60, "to_mc_pct": 10}, {"depth": 0.5, "from_mc_pct": 90, "to_mc_pct": 60}, {"depth": 1, "from_mc_pct": 60, "to_mc_pct": 10}]}`)
-	assert.InDelta(t, 30, wet.Result.From.ValuePct, 1e-9)
-	assert.InDelta(t, 20, wet.Result.To.ValuePct, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
+	assert.InDelta(t, 30, wet.Result.From.Value, 1e-9)
+	assert.InDelta(t, 20, wet.Result.To.Value, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
 	assert.InDelta(t, 0, wet.Result.Gradient.Cup.Value, 1e-9, "both faces alike")
 }
 
@@ -205,7 +205,7 @@ func TestBoxedHeart(t *testing.T) {
 	assert.Nil(t, a.Result.Shape)
 	assert.Nil(t, a.Result.Outline)
 	assert.True(t, h.Opens)
-	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.ValueDeg, 1e-9)
+	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.Value, 1e-9)
 	assert.InDelta(t, 2*math.Pi*30*0.03, h.LowerGap.Value, 1e-9)
 	assert.InDelta(t, 2*math.Pi*50*0.03, h.UpperGap.Value, 1e-9)
 	assert.True(t, a.Result.Start.Pith.Inside)
@@ -223,7 +223,7 @@ func TestLengthwise(t *testing.T) {
 		"lengthwise": {"length": "2 m", "spiral_deg": 4, "near_minus_far_strain_pct": -0.1, "face_2_minus_face_1_strain_pct": 0.02}}`)
 	l := a.Result.Lengthwise
 	require.NotNil(t, l)
-	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.ValueDeg, 1e-9)
+	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.Value, 1e-9)
 	assert.InDelta(t, -0.001*4/(8*0.1)*1000, l.Crook.Value, 1e-9, "the left edge shrinks more: hollow there")
 	assert.InDelta(t, 0.0002*4/(8*0.02)*1000, l.Bow.Value, 1e-9)
 }

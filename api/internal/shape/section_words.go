@@ -23,7 +23,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		report: report, section: *s, heart: w.Heart,
 	}
 	if g := w.Gradient; g != nil {
-		r.Gradient = &GradientBend{Curvature: curvatureBand(g.Curvature), Cup: report.LengthBand(g.Cup),
+		r.Gradient = &GradientBend{Curvature: wire.CurvatureBandOf(g.Curvature), Cup: report.LengthBand(g.Cup),
 			MeanPct: wire.PercentBandOf(g.Mean), Words: hollowWords[w.Hollow]}
 	}
 	if w.Heart != nil {
@@ -46,8 +46,8 @@ func describeShape(f *section.Free, report wire.Reporter) *SectionShape {
 		LowerWidth: band(f.Width.Lower), MiddleWidth: band(f.Width.Middle), UpperWidth: band(f.Width.Upper),
 		LeftThick: band(f.Thickness.Left), MiddleThick: band(f.Thickness.Middle), RightThick: band(f.Thickness.Right),
 		Rising: band(f.Diagonals.Rising), Falling: band(f.Diagonals.Falling),
-		Corners: CornerAngles{angleBand(f.Corners.LowerLeft), angleBand(f.Corners.LowerRight),
-			angleBand(f.Corners.UpperRight), angleBand(f.Corners.UpperLeft)},
+		Corners: CornerAngles{wire.AngleBandOf(f.Corners.LowerLeft), wire.AngleBandOf(f.Corners.LowerRight),
+			wire.AngleBandOf(f.Corners.UpperRight), wire.AngleBandOf(f.Corners.UpperLeft)},
 		Flat: band(f.Flat), RippedFlat: band(f.Ripped),
 		Faces: make([]FaceCup, 0, len(f.Sides)), HalvesRipped: make([]RippedHalf, 0, len(f.Halves)),
 	}
@@ -98,7 +98,7 @@ var hollowWords = map[section.Hollow]string{
 
 func describeHeart(h *section.Heart, report wire.Reporter) *BoxedHeart {
 	out := &BoxedHeart{
-		Opens: h.Opens, Opening: angleBand(h.Opening), LowerGap: report.LengthBand(h.Gap.Lower),
+		Opens: h.Opens, Opening: wire.AngleBandOf(h.Opening), LowerGap: report.LengthBand(h.Gap.Lower),
 		UpperGap: report.LengthBand(h.Gap.Upper),
 		LeftGap:  report.LengthBand(h.Gap.Left), RightGap: report.LengthBand(h.Gap.Right),
 		Words: "boxed heart: with equal change along the radius and the rings nothing opens",
@@ -129,7 +129,7 @@ func describeOutline(o *section.Outline, report wire.Reporter) *SectionOutline {
 func describeLengthwise(l *section.Lengthwise, report wire.Reporter) *LengthwiseShape {
 	out := &LengthwiseShape{}
 	if l.Twist != nil {
-		a := angleBand(*l.Twist)
+		a := wire.AngleBandOf(*l.Twist)
 		out.Twist = &a
 	}
 	if l.Crook != nil {
@@ -145,7 +145,7 @@ func describeLengthwise(l *section.Lengthwise, report wire.Reporter) *Lengthwise
 
 // sectionSummary has no lengths in it, so that it is the same in every system of units.
 func sectionSummary(r *SectionResult) string {
-	from, to := quantity.FormatNumber(r.From.ValuePct, 1), quantity.FormatNumber(r.To.ValuePct, 1)
+	from, to := quantity.FormatNumber(r.From.Value, 1), quantity.FormatNumber(r.To.Value, 1)
 	head := "from " + from + " to " + to + " %: "
 	if r.Heart != nil {
 		return head + r.Heart.Words

@@ -28,14 +28,14 @@ func (r *FiguresResult) csv() []byte {
 	var b strings.Builder
 	b.WriteString(figuresHeader + "\r\n")
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
-	three := func(q wire.QuantityBand) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
+	three := func(q wire.Band) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
 	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
 	for i := range r.Parts {
 		p := &r.Parts[i]
 		for _, s := range p.Sizes {
 			cells := []string{"part", wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
 			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.ValuePct), number(p.Wettest.MC.ValuePct), "", "", "", "")...)
+			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
 		}
 	}
 	for i := range r.Pairs {
@@ -155,7 +155,7 @@ func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
 	for i := range r.Parts {
 		p := &r.Parts[i]
 		name := drawing.Shortened(p.Name, 11, besideFigures)
-		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) +
+		swing := quantity.FormatNumber(p.Driest.MC.Value, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.Value, 1) +
 			" %"
 		wood := drawing.Wrapped(p.Wood.Common+",", 9, besideFigures)
 		if last := &wood[len(wood)-1]; drawing.TextWidth(*last+" "+swing, 9) <= besideFigures {

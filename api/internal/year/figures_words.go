@@ -24,8 +24,8 @@ func describeFigures(room *lived, parts []*part, pairs []MeetingPair, f *inservi
 			Name: p.Name, Wood: p.wood.Used(partFigures...), MadeAt: wire.MoistureBandOf(p.MadeAt),
 			Driest:  FigureState{date(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
 			Wettest: FigureState{date(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
-			PerPoint: PerPoint{wire.PercentBandOf(one.PerPoint.Longitudinal), wire.PercentBandOf(one.PerPoint.Radial),
-				wire.PercentBandOf(one.PerPoint.Tangential)},
+			PerPoint: PerPoint{wire.PercentAPoint(one.PerPoint.Longitudinal), wire.PercentAPoint(one.PerPoint.Radial),
+				wire.PercentAPoint(one.PerPoint.Tangential)},
 			Sizes: make([]SizeFigures, 0, len(one.Sizes)),
 		}
 		for k := range one.Sizes {

@@ -27,7 +27,7 @@ type PartThroughYear struct {
 	Inside   FinishUsed       `json:"inside" required:"true"`
 	Factor   shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so wide for thin parts"`
 	LagDays  float64          `json:"lag_days" required:"true" description:"time constant: about how far the part is behind air that changes slowly"`
-	MadeAt   wire.PercentBand `json:"build_condition" required:"true" description:"moisture content at the build"`
+	MadeAt   wire.Band        `json:"build_condition" required:"true" description:"moisture content at the build"`
 	Driest   PartState        `json:"driest" required:"true"`
 	Wettest  PartState        `json:"wettest" required:"true"`
 	SwingPct float64          `json:"swing_points" required:"true" description:"wettest minus driest, points of moisture content"`
@@ -39,43 +39,43 @@ type PartThroughYear struct {
 
 // PartState is the part at an extreme of its year.
 type PartState struct {
-	Date       string           `json:"date" required:"true" description:"month and day; of a record the whole date"`
-	Mean       wire.PercentBand `json:"mean" required:"true" description:"the band covers the scatter between woods, their history, the drying factor, the finish and the film of air; not an error of the air of the room"`
-	OutsidePct float64          `json:"outside_pct" required:"true" description:"outer tenth at the outer face"`
-	InsidePct  float64          `json:"inside_pct" required:"true" description:"outer tenth at the other face"`
+	Date       string    `json:"date" required:"true" description:"month and day; of a record the whole date"`
+	Mean       wire.Band `json:"mean" required:"true" description:"the band covers the scatter between woods, their history, the drying factor, the finish and the film of air; not an error of the air of the room"`
+	OutsidePct float64   `json:"outside_pct" required:"true" description:"outer tenth at the outer face"`
+	InsidePct  float64   `json:"inside_pct" required:"true" description:"outer tenth at the other face"`
 }
 
 // SizeInYear is a dimension at the build and at both extremes.
 type SizeInYear struct {
-	Dimension string            `json:"dimension" required:"true" enum:"thickness,width,length"`
-	Build     wire.Quantity     `json:"build" required:"true"`
-	Driest    wire.QuantityBand `json:"driest" required:"true"`
-	Wettest   wire.QuantityBand `json:"wettest" required:"true"`
-	Swing     wire.QuantityBand `json:"swing" required:"true" description:"wettest minus driest"`
-	EdgeWay   wire.QuantityBand `json:"edge_way" required:"true" description:"half the swing: how far each edge moves from a seam or a fixing in the middle"`
+	Dimension string        `json:"dimension" required:"true" enum:"thickness,width,length"`
+	Build     wire.Quantity `json:"build" required:"true"`
+	Driest    wire.Band     `json:"driest" required:"true"`
+	Wettest   wire.Band     `json:"wettest" required:"true"`
+	Swing     wire.Band     `json:"swing" required:"true" description:"wettest minus driest"`
+	EdgeWay   wire.Band     `json:"edge_way" required:"true" description:"half the swing: how far each edge moves from a seam or a fixing in the middle"`
 }
 
 // HeldPart is what a part bears that cannot move.
 type HeldPart struct {
-	StretchPct wire.PercentBand `json:"stretch" required:"true" description:"at the driest, pulled across the grain"`
-	SqueezePct wire.PercentBand `json:"squeeze" required:"true" description:"at the wettest, pressed together"`
-	Share      wire.PercentBand `json:"share_of_failure" required:"true" description:"stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months"`
-	Danger     string           `json:"danger" required:"true" enum:"low,moderate,high" description:"by the upper end of the band; common practice"`
+	StretchPct wire.Band `json:"stretch" required:"true" description:"at the driest, pulled across the grain"`
+	SqueezePct wire.Band `json:"squeeze" required:"true" description:"at the wettest, pressed together"`
+	Share      wire.Band `json:"share_of_failure" required:"true" description:"stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months"`
+	Danger     string    `json:"danger" required:"true" enum:"low,moderate,high" description:"by the upper end of the band; common practice"`
 }
 
 // AirToBuild is the air to build in.
 type AirToBuild struct {
-	MCPct       float64          `json:"mc_pct" required:"true"`
-	RH          wire.PercentBand `json:"rh" required:"true"`
-	Temperature wire.Quantity    `json:"temperature" required:"true" description:"that of the air of build_condition, or 20 C"`
+	MCPct       float64       `json:"mc_pct" required:"true"`
+	RH          wire.Band     `json:"rh" required:"true"`
+	Temperature wire.Quantity `json:"temperature" required:"true" description:"that of the air of build_condition, or 20 C"`
 }
 
 // YearPoint is the part on a day.
 type YearPoint struct { //nolint:revive // the contract has this name
-	Date       string           `json:"date" required:"true"`
-	Mean       wire.PercentBand `json:"mean" required:"true"`
-	OutsidePct float64          `json:"outside_pct" required:"true"`
-	InsidePct  float64          `json:"inside_pct" required:"true"`
+	Date       string    `json:"date" required:"true"`
+	Mean       wire.Band `json:"mean" required:"true"`
+	OutsidePct float64   `json:"outside_pct" required:"true"`
+	InsidePct  float64   `json:"inside_pct" required:"true"`
 }
 
 // FinishUsed is a finish as the answer took it.

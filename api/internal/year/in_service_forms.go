@@ -24,7 +24,7 @@ func (r *InServiceResult) csv() []byte {
 		for k := range r.Parts[i].Series {
 			p := &r.Parts[i].Series[k]
 			text = append(text, name+","+p.Date...)
-			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct,
+			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High,
 				p.OutsidePct, p.InsidePct} {
 				text = append(text, ',')
 				text = strconv.AppendFloat(text, v, 'f', 2, 64)
@@ -43,16 +43,16 @@ func (r *InServiceResult) picture() *yearPicture {
 	for i := range r.Parts {
 		one, lived := &r.Parts[i], &r.lives.Pieces[i]
 		drawn := yearDrawn{
-			name: one.Name, made: one.MadeAt.ValuePct,
-			dry: extremeDrawn{share(lived.Dry.At), one.Driest.Mean.ValuePct},
-			wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Mean.ValuePct},
+			name: one.Name, made: one.MadeAt.Value,
+			dry: extremeDrawn{share(lived.Dry.At), one.Driest.Mean.Value},
+			wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Mean.Value},
 		}
 		finish := one.Outside.Name
 		if one.Inside != one.Outside {
 			finish += " / " + one.Inside.Name
 		}
 		drawn.beside = []string{one.Wood.Common, finish, behind(one.LagDays), "build at " +
-			quantity.FormatNumber(one.BuildAt.RH.ValuePct, 0) + " % RH"}
+			quantity.FormatNumber(one.BuildAt.RH.Value, 0) + " % RH"}
 		if pulled := r.pulled(i); pulled != "" {
 			drawn.beside = append(drawn.beside, pulled)
 		}
@@ -92,5 +92,5 @@ func (r *InServiceResult) pulled(i int) string {
 	if !r.held[i] || h == nil {
 		return ""
 	}
-	return "held: " + quantity.FormatNumber(h.StretchPct.ValuePct, 1) + " % pull, " + h.Danger
+	return "held: " + quantity.FormatNumber(h.StretchPct.Value, 1) + " % pull, " + h.Danger
 }

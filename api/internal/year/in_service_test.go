@@ -34,9 +34,9 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}}`, `{"air": {"temperature": "24 C", "rh_pct": 62}}`} {
 		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
-		assert.InDelta(t, emc.EMC.ValuePct, state.Mean.ValuePct, 0.05)
-		assert.Less(t, state.Mean.LowPct, emc.EMC.ValuePct)
-		assert.Greater(t, state.Mean.HighPct, emc.EMC.ValuePct)
+		assert.InDelta(t, emc.EMC.Value, state.Mean.Value, 0.05)
+		assert.Less(t, state.Mean.Low, emc.EMC.Value)
+		assert.Greater(t, state.Mean.High, emc.EMC.Value)
 	}
 	assert.InDelta(t, 25, r.Room.Driest.RHPct, 0.1)
 	assert.InDelta(t, 62, r.Room.Wettest.RHPct, 0.1)
@@ -53,8 +53,8 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 		"parts": [{"name": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.SwingPct, 0.01)
-		assert.InDelta(t, p.MadeAt.ValuePct, p.Driest.Mean.ValuePct, 0.1, species)
-		assert.InDelta(t, 48, p.BuildAt.RH.ValuePct, 1, species)
+		assert.InDelta(t, p.MadeAt.Value, p.Driest.Mean.Value, 0.1, species)
+		assert.InDelta(t, 48, p.BuildAt.RH.Value, 1, species)
 		assert.InDelta(t, 400, p.Sizes[1].Driest.Value, 0.1)
 		assert.Equal(t, "low", p.Held.Danger)
 	}
@@ -77,8 +77,8 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 			assert.InDelta(t, 0, s.ToWettest.Value, 1e-9)
 		}
 		// 0.00148 and 0.00353 per point, as printed
-		assert.InDelta(t, 0.148, r.Parts[0].PerPoint.Radial.ValuePct, 1e-9)
-		assert.InDelta(t, 0.353, r.Parts[1].PerPoint.Tangential.ValuePct, 1e-9)
+		assert.InDelta(t, 0.148, r.Parts[0].PerPoint.Radial.Value, 1e-9)
+		assert.InDelta(t, 0.353, r.Parts[1].PerPoint.Tangential.Value, 1e-9)
 		assert.InDelta(t, 4*0.148, r.Parts[0].Sizes[1].PerPoint.Value, 1e-9)
 	}
 }
@@ -157,7 +157,7 @@ func TestDemoInstrument(t *testing.T) {
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
 	// 6.9 points of 0.00148 on 356 mm
-	assert.InDelta(t, 6.9, top.Wettest.MC.ValuePct-top.Driest.MC.ValuePct, 0.1)
+	assert.InDelta(t, 6.9, top.Wettest.MC.Value-top.Driest.MC.Value, 0.1)
 	assert.InDelta(t, 6.9*0.00148*356, top.Sizes[1].Swing.Value, 0.06)
 	assert.Equal(t, "pear, figures from memory", r.Parts[8].Wood.Common)
 	assert.InDelta(t, 0.72, r.Pairs[0].Middle.Value, 0.05)
@@ -170,7 +170,7 @@ func TestDemoInstrument(t *testing.T) {
 	year := asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", string(text)).Result
 	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ August at 12\.1 %, the widest swing of 10 parts; build at about 4[678] % RH`, year.Summary)
 	for i, p := range year.Parts {
-		assert.InDelta(t, p.Driest.Mean.ValuePct, r.Parts[i].Driest.MC.ValuePct, 1e-9, "both routes tell of the same year")
+		assert.InDelta(t, p.Driest.Mean.Value, r.Parts[i].Driest.MC.Value, 1e-9, "both routes tell of the same year")
 		assert.Equal(t, p.Wettest.Date, r.Parts[i].Wettest.Date)
 	}
 }

@@ -22,8 +22,8 @@ func describeInService(room *lived, parts []*part, lives *inservice.Lives, repor
 	}
 	low, high := describeBuild(&lives.DriestBuild, report), describeBuild(&lives.DampestBuild, report)
 	r.BuildAt = &AirToBuild{MCPct: (low.MCPct + high.MCPct) / 2, Temperature: low.Temperature,
-		RH: wire.PercentBand{ValuePct: (low.RH.ValuePct + high.RH.ValuePct) / 2, LowPct: low.RH.LowPct,
-			HighPct: high.RH.HighPct}}
+		RH: wire.Band{Value: (low.RH.Value + high.RH.Value) / 2, Low: low.RH.Low,
+			High: high.RH.High, Unit: low.RH.Unit}}
 	r.Summary = inServiceSummary(r, lives, &room.calendar)
 	return r
 }
@@ -65,17 +65,17 @@ func describeFinish(f inservice.Finish) FinishUsed {
 }
 
 func describeBuild(b *inservice.BuildAir, report wire.Reporter) AirToBuild {
-	return AirToBuild{b.Moisture.Percent(), wire.PercentBandOf(b.RH), report.Temperature(b.Temperature)}
+	return AirToBuild{b.Moisture.Percent(), wire.HumidityBandOf(b.RH), report.Temperature(b.Temperature)}
 }
 
 func inServiceSummary(r *InServiceResult, lives *inservice.Lives, c *calendar) string {
 	p, l := &r.Parts[lives.Widest], &lives.Pieces[lives.Widest]
-	text := p.Name + " is driest about " + c.spoken(l.Dry.At) + " at " + quantity.FormatNumber(p.Driest.Mean.ValuePct, 1) +
-		" % and wettest about " + c.spoken(l.Wet.At) + " at " + quantity.FormatNumber(p.Wettest.Mean.ValuePct, 1) + " %"
+	text := p.Name + " is driest about " + c.spoken(l.Dry.At) + " at " + quantity.FormatNumber(p.Driest.Mean.Value, 1) +
+		" % and wettest about " + c.spoken(l.Wet.At) + " at " + quantity.FormatNumber(p.Wettest.Mean.Value, 1) + " %"
 	if len(r.Parts) > 1 {
 		text += ", the widest swing of " + strconv.Itoa(len(r.Parts)) + " parts"
 	}
-	text += "; build at about " + quantity.FormatNumber(r.BuildAt.RH.ValuePct, 0) +
+	text += "; build at about " + quantity.FormatNumber(r.BuildAt.RH.Value, 0) +
 		" % RH so that both seasons share the movement"
 	risky := make([]string, 0, len(lives.AtRisk))
 	for _, i := range lives.AtRisk {

@@ -92,7 +92,7 @@ func (a *parts) part(req *ServicePart) (*part, error) {
 		return nil, err
 	}
 	if made.InAir() {
-		p.MadeIn = &made.Settled().Air.DryBulb.SI
+		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
 	return p, err
 }
