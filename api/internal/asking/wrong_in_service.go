@@ -18,7 +18,7 @@ const (
 	okServed     = `{"name": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
 	okServedBack = `{"name": "back", "wood": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
 	okSeasons    = okMade + `, "driest_condition": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest_condition": {"mc_pct": 11, "mc_sd_points": 0.5}`
-	winterAir    = `"winter": {"temperature": "20 C", "rh_pct": 25}`
+	winterAir    = `"winter_air": {"temperature": "20 C", "rh_pct": 25}`
 	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
 )
 
@@ -56,18 +56,18 @@ var wrongInService = []wrong{
 	{"misspelt member of a part", served(`"wood": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
 	// Rooms.
-	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, winter with summer, log and log_csv"},
-	{"a room told twice", inServiceWith(okRoom+`, `+winterAir, okServed, okMade), 422, []string{"/room missing"}, "exactly one of"},
+	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
+	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room missing"}, "exactly one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
 	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},
 	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_supported"}, "temperatures"},
 	{"heated like an oven", inServiceWith(`"station": "madison-wi", "heated_to": "80 C"`, okServed, okMade), 422, []string{"/room/heated_to out_of_range"}, "at most 50 C"},
 	{"a drier below the humidifier", inServiceWith(okRoom+`, "min_rh_pct": 50, "max_rh_pct": 45`, okServed, okMade), 422, []string{"/room/max_rh_pct conflict"}, "lower humidity than the humidifier"},
-	{"winter without summer", inServiceWith(winterAir, okServed, okMade), 422, []string{"/room/summer missing"}, "winter goes with summer"},
-	{"a humidifier in a room of two seasons", inServiceWith(winterAir+`, "summer": {"temperature": "22 C", "rh_pct": 60}, "min_rh_pct": 35`, okServed, okMade), 422, []string{"/room/min_rh_pct conflict"}, "goes with station"},
-	{"a thirteenth month", inServiceWith(winterAir+`, "summer": {"temperature": "22 C", "rh_pct": 60}, "winter_month": 13`, okServed, okMade), 422, []string{"/room/winter_month out_of_range"}, "at most 12"},
-	{"summer without a humidity", inServiceWith(winterAir+`, "summer": {"temperature": "22 C"}`, okServed, okMade), 422, []string{"/room/summer missing"}, "one of rh_pct"},
-	{"a winter hotter than wood is known in", inServiceWith(`"winter": {"temperature": "95 C", "rh_pct": 20}, "summer": {"temperature": "22 C", "rh_pct": 60}`, okServed, okMade), 422, []string{"/room/winter/temperature out_of_range"}, "80"},
+	{"winter without summer", inServiceWith(`"seasons": {`+winterAir+`}`, okServed, okMade), 422, []string{"/room/seasons/summer_air missing"}, "summer_air is needed"},
+	{"a humidifier in a room of two seasons", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}}, "min_rh_pct": 35`, okServed, okMade), 422, []string{"/room/min_rh_pct conflict"}, "goes with station"},
+	{"a thirteenth month", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}, "winter_month": 13}`, okServed, okMade), 422, []string{"/room/seasons/winter_month out_of_range"}, "at most 12"},
+	{"summer without a humidity", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C"}}`, okServed, okMade), 422, []string{"/room/seasons/summer_air missing"}, "one of rh_pct"},
+	{"a winter hotter than wood is known in", inServiceWith(`"seasons": {"winter_air": {"temperature": "95 C", "rh_pct": 20}, "summer_air": {"temperature": "22 C", "rh_pct": 60}}`, okServed, okMade), 422, []string{"/room/seasons/winter_air/temperature out_of_range"}, "80"},
 	{"a record of one row", inServiceWith(`"log": [{"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log out_of_range"}, "2 to"},
 	{"a record that goes back", inServiceWith(`"log": [{"time": "2025-01-02", "temperature": "20 C", "rh_pct": 40}, {"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log/1/time conflict"}, "later than the row before"},
 	{"weeks on top of a record", inServiceWith(`"weekly_rh_swing_points": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_rh_swing_points conflict"}, "a record has its own weeks"},

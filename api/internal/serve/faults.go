@@ -116,7 +116,11 @@ func (r *faultReader) object(v reflect.Value) error {
 // oneOf reads an object of one of several forms, or notes that it is of none.
 func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.Kind) error {
 	if kind != '{' {
-		return r.single(v)
+		if err := r.dec.SkipValue(); err != nil {
+			return err
+		}
+		r.note(&r.wrong, wrongType(v.Type(), kind))
+		return nil
 	}
 	// the decoder has read up to the value, or to the mark before it
 	told, _ := wire.ToldIn(bytes.TrimLeft(r.body[r.dec.InputOffset():], " \t\r\n,:"))

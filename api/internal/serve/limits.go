@@ -114,6 +114,9 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 		return nil
 	}
 	var lists []ListLimit
+	for _, form := range wire.FormsOf(t) {
+		lists = append(lists, ListsIn(form, at, append(above[:len(above):len(above)], t))...)
+	}
 	for field := range wire.Members(t) {
 		inner, member := field.Type, at+"/"+wire.MemberName(field)
 		for inner.Kind() == reflect.Pointer {

@@ -96,3 +96,21 @@ func FormOf(v reflect.Value) reflect.Value {
 	}
 	return reflect.ValueOf(formed.Is()).Elem()
 }
+
+// FormsOf are the forms that an object of a type may have; none for an object of one
+// form.
+func FormsOf(t reflect.Type) []reflect.Type {
+	listed, is := reflect.New(t).Interface().(interface{ JSONSchemaOneOf() []any })
+	if !is {
+		return nil
+	}
+	var forms []reflect.Type
+	for _, form := range listed.JSONSchemaOneOf() {
+		of := reflect.TypeOf(form)
+		for of.Kind() == reflect.Pointer {
+			of = of.Elem()
+		}
+		forms = append(forms, of)
+	}
+	return forms
+}
