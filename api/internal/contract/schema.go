@@ -20,6 +20,7 @@ func describeTypes(r *openapi31.Reflector) {
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
 		jsonschema.InterceptSchema(oneOfSchema),
+		jsonschema.InterceptSchema(joinedSchema),
 		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)

@@ -25,5 +25,11 @@ type ReadinessRequest struct {
 // System is the one that the request asks its answer in.
 func (req *ReadinessRequest) System() string { return req.ReportIn }
 
+// Joins says which members go together.
+func (*ReadinessRequest) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"as_of": {"stays"}, "stays": {"as_of"}, "horizon_days": {"stays"},
+		"saw": {"part"}, "part": {"saw"}}}
+}
+
 // Light reports a request without stays, for which nothing is simulated.
 func (req *ReadinessRequest) Light() bool { return len(req.Stays) == 0 }

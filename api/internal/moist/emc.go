@@ -26,6 +26,12 @@ type EMCRequest struct {
 // System is the one that the request asks its answer in.
 func (req *EMCRequest) System() string { return req.ReportIn }
 
+// Joins says which members go together.
+func (*EMCRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"air"}, {"wanted_emc_pct", "temperature"}},
+		NotBoth: [][2]string{{"air", "wanted_emc_pct"}, {"air", "temperature"}}}
+}
+
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
 	EMC             wire.Band     `json:"emc" required:"true" description:"moisture content at which the wood settles"`

@@ -19,6 +19,12 @@ type Air struct {
 	Pressure    *wire.Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000" description:"of the air. Left out: that of the elevation, else that at sea level"`
 }
 
+// Joins says which members go together.
+func (*Air) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"rh_pct"}, {"wet_bulb"}, {"dew_point"}},
+		Needs: map[string][]string{"ice_bulb": {"wet_bulb"}}, NotBoth: [][2]string{{"elevation", "pressure"}}}
+}
+
 // State computes the air and notes what it rests on; errors point below the
 // named member.
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {

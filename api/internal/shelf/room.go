@@ -26,6 +26,23 @@ type Room struct {
 	Weekly  *float64 `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none"`
 }
 
+// placesOfAir are the members of which just one says what the air of a place is.
+var placesOfAir = [][]string{{"station"}, {"months"}, {"air"}, {"log"}, {"log_csv"}}
+
+// Joins says which members go together.
+func (*Room) Joins() wire.Joined {
+	heated := []string{"heated_to"}
+	return wire.Joined{OneOf: append(placesOfAir, []string{"seasons"}),
+		Needs:    map[string][]string{"station": heated, "months": heated, "added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
+}
+
+// Joins says which members go together.
+func (*Stay) Joins() wire.Joined {
+	return wire.Joined{OneOf: placesOfAir, Needs: map[string][]string{"added_vapour": {"heated_to"}},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
+}
+
 // Seasons is the air of a room in winter and in summer.
 type Seasons struct {
 	WinterAir   *Air `json:"winter_air" validate:"required" description:"in the middle of winter_month"`
