@@ -134,7 +134,7 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 	go func() { finished <- r.stop() }()
 	line, err = lines.ReadString('\n')
 	require.NoError(t, err)
-	assert.Contains(t, line, `"end":true`, "the stream is told")
+	assert.Contains(t, line, `"ended":true`, "the stream is told")
 	_, err = lines.ReadByte()
 	require.ErrorIs(t, err, io.EOF)
 	require.NoError(t, stream.Body.Close())

@@ -175,7 +175,7 @@ func TestBothEdgesMayFaceTheBark(t *testing.T) {
 	assert.NotEmpty(t, a.Result.Pairs)
 	said := ""
 	for _, w := range a.Warnings {
-		if w.Input == "edges" {
+		if w.Input == "/edges" {
 			said += w.Detail
 		}
 	}

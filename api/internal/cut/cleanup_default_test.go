@@ -26,7 +26,7 @@ func allowancesOf(l shelf.LeafBuild) map[string]float64 {
 func defaultsTold(warnings []method.Warning, input string) []string {
 	var all []string
 	for _, w := range warnings {
-		if w.Code == "default_used" && w.Input == input && strings.Contains(w.Detail, "stand in") {
+		if w.Code == "default_used" && w.Input == "/"+input && strings.Contains(w.Detail, "stand in") {
 			all = append(all, w.Detail)
 		}
 	}

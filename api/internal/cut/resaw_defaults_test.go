@@ -18,7 +18,7 @@ func sawnWidth(t *testing.T, billets, part string) (width float64, told string) 
 	t.Helper()
 	a := planOf(t, planBody(billets, asking.OkPlanSaw, part, `, "wood": "maple-sugar"`))
 	for _, w := range a.Warnings {
-		if w.Input == "parts/0/shrinkage_ring_angle_deg" {
+		if w.Input == "/parts/0/shrinkage_ring_angle_deg" {
 			assert.EqualValues(t, "default_used", w.Code)
 			told += w.Detail
 		}

@@ -34,7 +34,7 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 		told := 0
 		for _, w := range a.Warnings {
 			if strings.Contains(w.Detail, c.warning) {
-				assert.Equal(t, "parts/0", w.Input)
+				assert.Equal(t, "/parts/0", w.Input)
 				told++
 			}
 		}

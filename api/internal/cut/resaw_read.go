@@ -28,7 +28,7 @@ func (r *reading) standIn(name string, size species.Size) {
 	l, _ := size.Get()
 	q := toNanometre(r.report, l)
 	one := shelf.Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source,
-		Checked: string(size.Checked)}
+		Checked: shelf.MarkOf(size.Checked)}
 	for _, known := range r.usual.All {
 		if known == one {
 			return

@@ -19,7 +19,7 @@ func toldOf(t testing.TB, body string) string {
 	t.Helper()
 	var all []string
 	for _, w := range planOf(t, body).Warnings {
-		all = append(all, w.Input+": "+w.Detail)
+		all = append(all, strings.TrimPrefix(w.Input, "/")+": "+w.Detail)
 	}
 	return strings.Join(all, "\n")
 }

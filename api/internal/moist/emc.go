@@ -48,6 +48,11 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 	w, noWood := t.OptionalWood(req.Wood, &notes)
 	if w != nil {
 		value = w.Value
+		if value.FibreSaturation == 0 {
+			value.FibreSaturation, value.FibreSaturationSpread = t.General.FibreSaturation, t.General.FibreSaturationSpread
+			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wood/fibre_saturation_mc_pct", Subject: value.Name,
+				Detail: "the fibre saturation of woods in general is taken, " + quantity.FormatNumber(value.FibreSaturation.Percent(), 1) + " %MC"})
+		}
 	}
 	settled, err := req.settle(value, &notes)
 	if err := errors.Join(noWood, err); err != nil {
@@ -76,7 +81,7 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	case req.Air == nil && req.DryBulb == nil:
 		return sorption.Settled{}, wire.Missing("temperature", "temperature is needed with wanted_emc_pct")
 	}
-	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/wood"}}
+	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/wood/fibre_saturation_mc_pct"}}
 	if req.Air == nil {
 		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), shelf.Branches[req.History], w)
 		return settled, wire.Under("", err, names...)

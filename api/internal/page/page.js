@@ -243,7 +243,7 @@ async function offer(list, path, query) {
   const reply = await send(`${path}?limit=12&q=${encodeURIComponent(query)}`);
   if (!reply.ok) return;
   const found = await reply.json();
-  document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common || i.name })));
+  document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common_name || i.name })));
 }
 let typing = 0;
 document.addEventListener("input", (event) => {

@@ -38,7 +38,7 @@ type batchAnswer struct {
 	Status  int             `json:"status"`
 	Answer  json.RawMessage `json:"answer"`
 	Problem json.RawMessage `json:"problem"`
-	End     bool            `json:"end"`
+	End     bool            `json:"ended"`
 }
 
 type batchAnswers struct {

@@ -9,14 +9,15 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 )
 
 // MarkMeaning explains a checked mark.
 type MarkMeaning struct {
-	Mark    string `json:"mark" required:"true"`
-	Meaning string `json:"meaning" required:"true"`
+	Mark    shelf.Mark `json:"provenance" required:"true" description:"a mark"`
+	Meaning string     `json:"detail" required:"true" description:"what it says of a figure"`
 }
 
 // mostFound is the longest answer to a search by name.
@@ -50,13 +51,13 @@ func badParameter(name, code, detail, limit string) *Problem {
 // SourcedSize is a length of the tables with its source.
 type SourcedSize struct {
 	wire.Quantity
-	Source  string `json:"source" required:"true"`
-	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
 }
 
 func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
 	l, _ := s.Get()
-	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
+	return SourcedSize{r.Length(l), s.Source, shelf.MarkOf(s.Checked)}
 }
 
 // optionalSize is nil for a size that the tables do not hold.
@@ -90,17 +91,17 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 func marks() []MarkMeaning {
 	all := make([]MarkMeaning, 0, len(species.Marks()))
 	for _, m := range species.Marks() {
-		all = append(all, MarkMeaning{string(m), m.Meaning()})
+		all = append(all, MarkMeaning{shelf.MarkOf(m), m.Meaning()})
 	}
 	return all
 }
 
 // Page is one page of a list.
 type Page[T any] struct {
-	Items       []T    `json:"items" required:"true" nullable:"false"`
+	Items       []T    `json:"items" required:"true" nullable:"false" description:"of this page"`
 	Total       int    `json:"total" required:"true" description:"entries in all, with the filters given"`
 	Next        string `json:"next,omitempty" description:"path of the next page"`
-	DataVersion string `json:"data_version" required:"true"`
+	DataVersion string `json:"data_version" required:"true" description:"of the embedded tables"`
 }
 
 // page cuts the page asked for out of all.

@@ -68,7 +68,7 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 	} {
 		if f.figure.Known {
 			made.known = append(made.known, Provenance{Name: f.name, Value: math.Round(1e4*f.scale*f.figure.Value) / 1e4, Unit: f.unit, Source: source,
-				Checked: string(species.Computed)})
+				Checked: MarkOf(species.Computed)})
 		}
 	}
 	made.moved = made.Used(movementValues...)

@@ -68,11 +68,11 @@ func (t *Tables) Find(name string) (*Wood, error) {
 // Cautions notes what the tables warn of for this wood, or for every wood when
 // none is known, where the answer is about working it.
 func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
-	all := t.Species.Cautions("") // those for every wood
+	all, of := t.Species.Cautions(""), "" // those for every wood
 	if w != nil && w.cautions != nil {
-		all = w.cautions
+		all, of = w.cautions, w.Common
 	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: "wood", Detail: c.Text})
+		notes.Warn(method.Warning{Code: method.Caution, Input: "wood", Detail: c.Text, Subject: of})
 	}
 }

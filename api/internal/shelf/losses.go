@@ -59,7 +59,7 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 	l, _ := usual.Get()
 	q := s.Report.Length(l)
 	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source,
-		Checked: string(usual.Checked)})
+		Checked: MarkOf(usual.Checked)})
 	return l
 }
 

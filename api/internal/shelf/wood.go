@@ -56,7 +56,7 @@ func (w *Wood) provenance(row *species.Wood) {
 	for name, v := range row.Figures() {
 		if number, is := v.Get(); is {
 			w.known = append(w.known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source,
-				Checked: string(v.Checked)})
+				Checked: MarkOf(v.Checked)})
 		}
 	}
 	w.moved = w.Used(movementValues...)

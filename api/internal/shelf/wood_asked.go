@@ -156,12 +156,12 @@ func (w *WoodAsked) figures() map[string]Provenance {
 		{"fibre_saturation", species.UnitMC, w.FibreSaturation}, {"specific_gravity_green", species.UnitRatio, w.SpecificGravity},
 	} {
 		if one.is != nil {
-			all[one.name] = Provenance{Name: one.name, Value: *one.is, Unit: one.unit, Source: fromTheCaller, Checked: "caller"}
+			all[one.name] = Provenance{Name: one.name, Value: *one.is, Unit: one.unit, Source: fromTheCaller, Checked: ByCaller}
 		}
 	}
 	if w.Modulus != nil {
 		all["modulus_of_elasticity_12"] = Provenance{Name: "modulus_of_elasticity_12", Value: float64(w.Modulus.SI / quantity.Megapascal),
-			Unit: species.UnitMPa, Source: fromTheCaller, Checked: "caller"}
+			Unit: species.UnitMPa, Source: fromTheCaller, Checked: ByCaller}
 	}
 	return all
 }
