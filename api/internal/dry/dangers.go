@@ -11,7 +11,7 @@ type SurfaceChecks struct {
 	Date    string   `json:"date" required:"true" format:"date" description:"when that is"`
 	Safe    float64  `json:"safe_mc_points_per_day" required:"true" description:"published for 25 mm stock, scaled to the thickness"`
 	Ratio   float64  `json:"ratio" required:"true" description:"of fastest to safe"`
-	Risk    string   `json:"risk" required:"true" enum:"low,moderate,high"`
+	Risk    string   `json:"risk" required:"true" enum:"low,moderate,high" description:"of surface checks"`
 	Advice  []string `json:"advice" required:"true" nullable:"false" description:"what to do about it"`
 }
 

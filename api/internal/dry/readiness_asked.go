@@ -8,7 +8,7 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	Billet   *shelf.Billet       `json:"billet" validate:"required" needs:"length width thickness"`
+	Billet   *shelf.Billet       `json:"billet" validate:"required" needs:"length width thickness" description:"the piece; with stays also when it was stacked, and where it is known how wet it was then"`
 	Target   *shelf.Condition    `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	AsOf     string              `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, with stays: the verdicts are for this day. Left out, as are stays: the readings speak of now"`
 	Stays    []shelf.Stay        `json:"stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the billet has lain since it was stacked and will go on lying, in order of time: the readings are then fused with the drying forecast, and dates come with the verdicts. Left out: the billet is judged by its readings alone"`
@@ -19,7 +19,7 @@ type ReadinessRequest struct {
 	Saw      *shelf.Saw          `json:"saw,omitempty" description:"with part: what the billet yields"`
 	Part     *shelf.PlatePart    `json:"part,omitempty"`
 	Spoiled  []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`
-	ReportIn string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

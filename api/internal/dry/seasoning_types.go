@@ -12,7 +12,7 @@ type SeasoningRequest struct {
 	Target   *shelf.Condition `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	Within   *float64         `json:"tolerance_mc_points,omitempty" validate:"omitempty,gte=0.1,lte=5" default:"1" description:"the wood counts as dry when it is this close above the target"`
 	Horizon  *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from stacking"`
-	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

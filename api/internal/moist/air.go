@@ -14,7 +14,7 @@ import (
 type AirRequest struct {
 	Air      *shelf.Air        `json:"air" validate:"required" description:"the air, by its temperature and one measure of its vapour"`
 	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"what this air becomes at another temperature with its vapour kept, such as winter air in a heated shop"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

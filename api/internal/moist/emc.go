@@ -20,7 +20,7 @@ type EMCRequest struct {
 	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"of the air, with wanted_emc_pct and in place of air"`
 	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"the moisture content that the wood is to keep, with temperature and in place of air; gives the relative humidity that keeps it there"`
 	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"how the wood comes there: drying wood settles above the middle curve, wetting wood below it; unknown takes the middle"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

@@ -21,7 +21,7 @@ type MovementRequest struct {
 	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
 	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"exactly one of mc_pct, air and green"`
 	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"exactly one of mc_pct, air and green"`
-	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

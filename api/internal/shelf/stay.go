@@ -19,8 +19,8 @@ import (
 // LoggedAir is one row of a record of air.
 type LoggedAir struct {
 	Time        string            `json:"time" validate:"required,max=30" description:"a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z"`
-	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=353.15"`
-	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100"`
+	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=353.15" description:"of the air"`
+	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100" description:"relative humidity, over water"`
 }
 
 // ParseDay reads a day such as 2026-03-01.
