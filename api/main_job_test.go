@@ -109,7 +109,7 @@ const onePart = `"length": "560 mm", "width": "210 mm", `
 func TestWorkedYieldProblems(t *testing.T) {
 	const one = `"length": "560 mm", "width": "210 mm", `
 	t.Run("Y01", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 9, r.Leaves)
 		require.Len(t, r.Stacks, 1)
 		assert.InDelta(t, 5.5, r.Stacks[0].LeftOver.Value, 1e-9)
@@ -118,36 +118,36 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.InDelta(t, 0.5, r.OneMoreLeaf.ShortBy.Value, 1e-9)
 	})
 	t.Run("Y02 exact fit", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 10, r.Leaves)
 		assert.Zero(t, r.Stacks[0].LeftOver.Value)
 		assert.Equal(t, "nothing_left", r.Stacks[0].Remainder)
 	})
 	t.Run("Y03 far face rough", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "facing": "2 mm", "face_2_rough": true`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "face_2_rough": true`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 9, r.Leaves)
 		assert.InDelta(t, 4.5, r.Stacks[0].LeftOver.Value, 1e-9)
 	})
 	t.Run("Y05 exact fit that binary fractions miss", func(t *testing.T) {
 		thickness, leaf, kerf := 35.8, 2.0, 0.6
 		require.Equal(t, 13, int(math.Floor((thickness+kerf)/(leaf+kerf))), "the trap is there")
-		r := saw(t, one+`"thickness": "35.8 mm"`, `"kerf": "0.6 mm", "facing": "0 mm"`, onePart+`"sawn_thickness": "2.0 mm"`, "")
+		r := saw(t, one+`"thickness": "35.8 mm", "facing_face_1": "0 mm", "facing_face_2": "0 mm"`, `"kerf": "0.6 mm"`, onePart+`"sawn_thickness": "2.0 mm"`, "")
 		assert.Equal(t, 14, r.Leaves)
 		assert.Zero(t, r.Stacks[0].LeftOver.Value)
 	})
 	t.Run("Y10", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "50 mm"`, `"kerf": "0.8 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4 mm"`, "")
+		r := saw(t, one+`"thickness": "50 mm"`, `"kerf": "0.8 mm"`, onePart+`"sawn_thickness": "4 mm"`, "")
 		assert.Equal(t, 10, r.Leaves)
 		assert.InDelta(t, 0.8, r.Stacks[0].LeftOver.Value, 1e-9)
 	})
 	t.Run("Y21 and Y22 blanks along the length", func(t *testing.T) {
 		for trim, rows := range map[string]int{"50 mm": 1, "38 mm": 2} {
-			r := saw(t, `"length": "1200 mm", "width": "210 mm", "thickness": "60 mm", "end_trim": "`+trim+`"`, `"kerf": "1.5 mm", "crosscut_kerf": "3.2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+			r := saw(t, `"length": "1200 mm", "width": "210 mm", "thickness": "60 mm", "trim": {"start": "`+trim+`", "end": "`+trim+`"}`, `"kerf": "1.5 mm", "crosscut_kerf": "3.2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 			assert.Equal(t, rows, r.Rows, trim)
 		}
 	})
 	t.Run("Y23 sets are of one stack", func(t *testing.T) {
-		r := saw(t, `"length": "1130 mm", "width": "430 mm", "thickness": "60 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm", "pieces_per_set": 2`, "")
+		r := saw(t, `"length": "1130 mm", "width": "430 mm", "thickness": "60 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm", "pieces_per_set": 2`, "")
 		assert.Equal(t, [2]int{2, 2}, [2]int{r.Rows, r.Columns})
 		assert.Equal(t, 36, r.Leaves)
 		assert.Equal(t, 16, r.Sets, "not 18: leaves of two stacks do not match")
@@ -158,20 +158,20 @@ func TestWorkedYieldProblems(t *testing.T) {
 		}
 	})
 	t.Run("Y25 a spoiled leaf parts the stack", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, `, "spoiled": [{"row": 1, "column": 1, "leaf": 5}]`)
+		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, `, "rejected_leaves": [{"row": 1, "column": 1, "leaf": 5}]`)
 		assert.Equal(t, 9, r.Leaves)
 		assert.Equal(t, 4, r.Sets)
 		assert.Equal(t, []shelf.LeafRun{{First: 1, Last: 2}, {First: 3, Last: 4}, {First: 6, Last: 7}, {First: 8, Last: 9}}, r.Stacks[0].Sets)
 		assert.Zero(t, r.OddLeaves)
 	})
 	t.Run("Y27 wedge", func(t *testing.T) {
-		r := saw(t, `"length": "560 mm", "width": "260 mm", "thickness": "70 mm", "thin_edge": "25 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`,
+		r := saw(t, `"length": "560 mm", "width": "260 mm", "thickness": "70 mm", "far_thickness": "25 mm"`, `"kerf": "1.5 mm"`,
 			`"length": "560 mm", "width": "200 mm", "sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 5, r.Leaves)
 		assert.InDelta(t, 35.3846, r.Stacks[0].Thickness.Value, 0.00005, "printed to 0.0001 mm")
 	})
 	t.Run("Y29 taper along the length", func(t *testing.T) {
-		r := saw(t, `"length": "1200 mm", "width": "210 mm", "thickness": "60 mm", "thin_end": "48 mm"`, `"kerf": "1.5 mm", "facing": "2 mm", "crosscut_kerf": "0 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+		r := saw(t, `"length": "1200 mm", "width": "210 mm", "thickness": "60 mm", "end_thickness": "48 mm"`, `"kerf": "1.5 mm", "crosscut_kerf": "0 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		require.Len(t, r.Stacks, 2)
 		assert.InDelta(t, 54.4, r.Stacks[0].Thickness.Value, 1e-9)
 		assert.Equal(t, 8, r.Stacks[0].Leaves)
@@ -187,7 +187,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.InDelta(t, 100*9*560*210*4.5/(600*220*60), r.Shares.PlatePct, 1e-9)
 	})
 	t.Run("Y33 build-up of a leaf", func(t *testing.T) {
-		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm"`, onePart+`"final_thickness": "2.5 mm", "allowances": {"cleanup_show": "0.8 mm", "cleanup_back": "0.8 mm", "wander": "0.5 mm", "flatness": "0.5 mm"}`, "")
+		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm", "cleanup_show": "0.8 mm", "cleanup_back": "0.8 mm", "wander": "0.5 mm"`, onePart+`"final_thickness": "2.5 mm", "flattening": "0.5 mm"`, "")
 		assert.InDelta(t, 5.1, r.Leaf.Thickness.Value, 1e-9)
 	})
 }
@@ -195,7 +195,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 // A billet or a stack that gives nothing is an answer, not an error: the caller
 // sees how far it is from one.
 func TestNothingToSawIsAnAnswer(t *testing.T) {
-	r := saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "6 mm"`, `"kerf": "1.5 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+	r := saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "6 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Zero(t, r.Leaves, "Y07")
 	assert.Equal(t, "too_thin", r.Stacks[0].Remainder)
 	assert.InDelta(t, 0.5, r.OneMoreLeaf.ShortBy.Value, 1e-9)
@@ -205,19 +205,19 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 	assert.Zero(t, r.Leaves)
 	assert.Empty(t, r.Stacks)
 
-	r = saw(t, `"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "end_trim": "400 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+	r = saw(t, `"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "trim": {"start": "400 mm", "end": "400 mm"}`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Zero(t, r.Rows, "nothing is left between the trims")
 	assert.InDelta(t, 100, r.Shares.TrimPct, 1e-9)
 
 	// The thin edge of a wedge may be thinner than the kerf; the thick edge is
 	// sawn all the same.
-	r = saw(t, `"length": "560 mm", "width": "431 mm", "thickness": "60 mm", "thin_edge": "0 mm"`, `"kerf": "3 mm", "rip_kerf": "1 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+	r = saw(t, `"length": "560 mm", "width": "431 mm", "thickness": "60 mm", "far_thickness": "0 mm"`, `"kerf": "3 mm", "rip_kerf": "1 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	require.Len(t, r.Stacks, 2)
 	assert.Positive(t, r.Stacks[0].Leaves)
 	assert.Zero(t, r.Stacks[1].Leaves)
 
 	// A kerf wider than the billet never cuts: the billet is one leaf.
-	r = saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "8 mm"`, `"kerf": "8 mm", "facing": "2 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
+	r = saw(t, `"length": "560 mm", "width": "210 mm", "thickness": "8 mm"`, `"kerf": "8 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Equal(t, 1, r.Leaves)
 	asking.ProblemOf(t, asking.Posting("/v1/leaf-yield", `{"billet": {"length": "560 mm", "width": "210 mm", "thickness": "8 mm"}, "saw": {"kerf": "9 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
 }
@@ -277,11 +277,11 @@ func TestColdWoodReadsLow(t *testing.T) {
 // The whole of the maker's question at once: a billet that has not settled, with
 // its yield, agrees with the same questions asked one by one.
 func TestReadinessAgreesWithItsParts(t *testing.T) {
-	const billet = `"billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm", "end_trim": "15 mm"}`
-	const cut = `"saw": {"kerf": "1.3 mm", "facing": "3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
+	const billet = `"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "trim": {"start": "15 mm", "end": "15 mm"}, "facing_face_1": "1.5 mm", "facing_face_2": "1.5 mm"}`
+	const cut = `"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"kind": "stated", "mc_pct": 14, "mc_sd_points": 0.5}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"wood": "maple-sugar", "rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
-	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"wood": "maple-sugar", `+billet+`, `+cut+`}`)
+	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
+	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
 	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
@@ -306,7 +306,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"wood": "teak", "billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"wood": "teak", "length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {

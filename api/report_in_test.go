@@ -48,7 +48,7 @@ func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 		{"/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 7`,
 			"thickness 3 mm lies outside", "thickness 0.1181 in lies outside"},
 		{"/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "3 mm"}`,
-			"2 mm is taken off the two outside faces", "0.0787 in is taken off the two outside faces"},
+			"1 mm is taken off each outside face", "0.0394 in is taken off each outside face"},
 	} {
 		details := func(system string) (all []string) {
 			for _, w := range asking.AnswerTo[any](t, c.path, c.body+system+`}`).Warnings {

@@ -147,10 +147,10 @@ func knownNames(t *testing.T) map[string][]string {
 		return all
 	}
 	return map[string][]string{
-		"species": ids("/v1/species?limit=500"),
-		"station": ids("/v1/stations?limit=500"),
-		"plate":   ids("/v1/part-sizes?limit=500"),
-		"route":   {"/v1/movement", "/v1/emc", "/v1/air", "/v1/leaf-yield", "/v1/readiness", "/v1/batch", "/v1/nothing"},
+		"species":   ids("/v1/species?limit=500"),
+		"station":   ids("/v1/stations?limit=500"),
+		"part_size": ids("/v1/part-sizes?limit=500"),
+		"route":     {"/v1/movement", "/v1/emc", "/v1/air", "/v1/leaf-yield", "/v1/readiness", "/v1/batch", "/v1/nothing"},
 	}
 }
 
@@ -221,7 +221,7 @@ func (w *walker) send(t *testing.T, p trip) *httptest.ResponseRecorder {
 }
 
 func (w *walker) fillPath(p *trip) {
-	known := map[string][]string{"/v1/species/{id}": w.names["species"], "/v1/stations/{id}": w.names["station"], "/v1/part-sizes/{id}": w.names["plate"], "/problems/{kind}": {"invalid", "busy"}}
+	known := map[string][]string{"/v1/species/{id}": w.names["species"], "/v1/stations/{id}": w.names["station"], "/v1/part-sizes/{id}": w.names["part_size"], "/problems/{kind}": {"invalid", "busy"}}
 	before, after, has := strings.Cut(p.path, "{")
 	if !has {
 		return

@@ -47,7 +47,7 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 }
 {
   const file = "set-of-leaves.json";
-  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["YieldRequest"] }));
+  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["LeafYieldRequest"] }));
   tell(file, result.leaves, result.sets, result.odd_leaves);
 }
 {

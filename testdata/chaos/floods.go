@@ -145,7 +145,7 @@ const (
 )
 
 // wideMatch is a bookmatch whose answer is long: 200 leaves, three ways to open them.
-const wideMatch = `{"width": "210 mm", "leaves": {"count": 200, "thickness": "1 mm", "kerf": "1 mm"}, "rings": {"pith": {"x": "400 mm", "z": "25 mm"}}, "grain": {"runout_one_in": 20, "dip_one_in": 30}, "ring_angle_sd_deg": 2, "ring_width": "2 mm"}`
+const wideMatch = `{"billet": {"width": "210 mm", "rings": {"pith": {"y": "400 mm", "z": "25 mm"}, "angle_sd_deg": 2, "ring_width": "2 mm"}, "grain": {"runout_one_in": 20, "dip_one_in": 30}}, "stack": {"leaves": 200, "sawn_thickness": "1 mm"}, "saw": {"kerf": "1 mm"}}`
 
 func batchOf(item string, n int) []byte {
 	return []byte(`{"items": [` + strings.TrimSuffix(strings.Repeat(item+",", n), ",") + `]}`)

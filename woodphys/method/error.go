@@ -11,6 +11,7 @@ const (
 	Contradictory Code = "conflict"      // two inputs cannot both be true
 	Unknown       Code = "not_found"     // a name that is not in the tables
 	Ambiguous     Code = "ambiguous"     // a name of several; say which
+	Duplicate     Code = "duplicate_id"  // two entries of one list have the same id
 	Unsupported   Code = "not_supported" // cannot be computed as it is asked
 	MissingData   Code = "missing_data"  // the tables lack a value this needs; send it
 	TooMuchWork   Code = "too_much_work" // would exceed the work budget
@@ -26,7 +27,7 @@ const (
 	Assumption    Code = "assumption"           // a simplification worth knowing
 	Caution       Code = "caution"              // safety, health or law
 	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
-	NotUsed       Code = "not_used"             // members that were sent and have no bearing on the answer
+	NotUsed       Code = "not_used"             // what was sent has no bearing on this answer
 )
 
 // Error is what a chapter returns for input it cannot answer. Input names the

@@ -178,11 +178,11 @@ func needs(s *jsonschema.Schema, names string) {
 			s.Required = append(s.Required, name)
 			continue
 		}
-		var any []jsonschema.SchemaOrBool
-		for _, one := range choices {
-			any = append(any, (&jsonschema.Schema{}).WithRequired(one).ToSchemaOrBool())
+		var one jsonschema.Schema
+		for _, choice := range choices {
+			one.AnyOf = append(one.AnyOf, (&jsonschema.Schema{}).WithRequired(choice).ToSchemaOrBool())
 		}
-		s.WithAnyOf(any...)
+		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
 	}
 }
 
@@ -216,6 +216,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithEnum(values...)
 		case "datetime":
 			s.WithFormat("date")
+		case "id":
+			s.WithPattern(wire.IDPattern)
 		}
 	default:
 		switch name {

@@ -22,10 +22,10 @@ var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "
 
 // twoParts is a billet that tapers to its far edge and its end, cut into short
 // blanks.
-const twoParts = `{"wood": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
+const twoParts = `{"billets": [{"id": "W1", "wood": "black walnut", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
 	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
-	"saws": [{"name": "thin", "saw": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
-	"parts": [{"name": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "worth": 10}, {"name": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "worth": 30}]}`
+	"saws": [{"id": "thin", "usual_kerf": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
+	"parts": [{"id": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "set_value": 10}, {"id": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "set_value": 30}]}`
 
 // plansDrawn are requests whose drawings are looked at.
 func plansDrawn(t testing.TB) map[string]string {
@@ -37,17 +37,17 @@ func plansDrawn(t testing.TB) map[string]string {
 		"order in inch":  asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"),
 		"many billets":   tooLarge(9, 5, "60 mm"),
 		"nothing fits":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "5 mm"`, "1 mm", "500 mm", "200 mm", "4 mm", ""),
-		"one ring angle": strings.Replace(plank, `"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"ring_angle_deg": 78}`, 1),
+		"one ring angle": strings.Replace(plank, `"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"angle_deg": 78}`, 1),
 		"pith inside":    strings.NewReplacer(`"y": "395 mm"`, `"y": "180 mm"`, `"min_ring_angle_deg": 60, `, ``).Replace(plank),
-		"flat rings":     strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"ring_angle_deg": 0.01}`, `"min_ring_angle_deg": 60, `, ``).Replace(plank),
+		"flat rings":     strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"angle_deg": 0.01}`, `"min_ring_angle_deg": 60, `, ``).Replace(plank),
 		"no rings":       strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"packed_": 1`, `"min_ring_angle_deg": 60, `, ``, `, "packed_": 1`, ``).Replace(strings.Replace(plank, "],\n      \"rings\": {\"pith\": {\"y\": \"395 mm\", \"z\": \"25 mm\"}}", "]", 1)),
-		"slabs and odd leaves": strings.NewReplacer(`"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, `"min_ring_angle_deg": 60, "worth": 160`, `"worth": 160, "most": 2`,
-			`"min_ring_angle_deg": 60, "worth": 110`, `"worth": 110, "most": 1`).Replace(plank),
+		"slabs and odd leaves": strings.NewReplacer(`"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, `"min_ring_angle_deg": 60, "set_value": 160`, `"set_value": 160, "max_sets": 2`,
+			`"min_ring_angle_deg": 60, "set_value": 110`, `"set_value": 110, "max_sets": 1`).Replace(plank),
 		"slab":       slabbed,
 		"two parts":  twoParts,
 		"veneers":    onePartPlan(`"length": "400 mm", "width": "120 mm", "thickness": "90 mm"`, "0.2 mm", "380 mm", "110 mm", "0.6 mm", `, "pieces_per_set": 4`),
 		"small ones": onePartPlan(`"length": "1500 mm", "width": "200 mm", "thickness": "40 mm", "end_thickness": "20 mm", "end_width": "120 mm"`, "1 mm", "110 mm", "25 mm", "4 mm", `, "pieces_per_set": 1`),
-		"long names": strings.NewReplacer(`"name": "back"`, `"name": "`+long+`"`, `"name": "W1"`, `"name": "the plank behind the door of the shed"`).Replace(plank),
+		"long names": strings.NewReplacer(`"id": "back"`, `"name": "`+long+`"`, `"id": "W1"`, `"id": "the-plank-behind-the-door-of-the-shed", "name": "the plank behind the door of the shed"`).Replace(plank),
 		"one leaf":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "7 mm"`, "1 mm", "500 mm", "200 mm", "4.5 mm", `, "pieces_per_set": 1`),
 		"thick stub": onePartPlan(`"length": "60 mm", "width": "50 mm", "thickness": "300 mm"`, "1 mm", "55 mm", "45 mm", "20 mm", ""),
 	}
@@ -317,7 +317,7 @@ func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 
 // Another billet, and the date, as the request asks.
 func TestTemplateOfAnotherBillet(t *testing.T) {
-	body := strings.Replace(asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": 2, "date": "2026-05-01", "report_in"`, 1)
+	body := strings.Replace(asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": "tapered", "as_of": "2026-05-01", "report_in"`, 1)
 	text := asking.DrawnOf(t, "/v1/resaw-plan?as=template", body)
 	assert.Contains(t, text, "tapered: ends at true scale")
 	assert.Contains(t, text, "2026-05-01")

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -21,16 +22,16 @@ type answering struct {
 	notes   *method.Notes
 }
 
-func (a *answering) length(l quantity.Length) wire.Quantity { return toNanometre(a.report, l) }
+func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.ToNanometre(l) }
 
 // result is the whole answer.
-func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *ResawResult {
+func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawResult {
 	told := a.told
-	r := &ResawResult{Saw: a.asked.Saws[told.Saw].Name, Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
+	r := &ResawResult{Saw: a.asked.saws[told.Saw], Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
 		Billets: []BilletAnswer{}, Saws: []SawAnswer{},
 		Volume: billetVolume(told.Volume)}
 	for i := range a.asked.Parts {
-		r.Parts = append(r.Parts, a.yieldOf(i, req.Parts[i].Plate))
+		r.Parts = append(r.Parts, a.yieldOf(i, &req.Parts[i]))
 	}
 	for i := range told.Billets {
 		r.Billets = append(r.Billets, a.billet(i))
@@ -41,21 +42,21 @@ func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *Resa
 	}
 	for i := range told.Saws {
 		s, saw := &told.Saws[i], &a.asked.Saws[i]
-		r.Saws = append(r.Saws, SawAnswer{Name: saw.Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
+		r.Saws = append(r.Saws, SawAnswer{ID: a.asked.saws[i], Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
 			Optimal: s.Optimal,
 			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
 	r.Matches = a.matches()
 	r.Chance = a.chance()
 	r.Species = woodsUsed(a.asked.woods)
-	r.Summary = summaryOf(r)
+	r.Summary = a.summaryOf(r)
 	r.drawing = a.drawing(req, r.Summary)
 	return r
 }
 
 // drawing is what the drawings of the plan take.
-func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
-	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.Date}
+func (a *answering) drawing(req *ResawPlanRequest, summary string) *planDrawing {
+	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.AsOf}
 	for _, w := range a.asked.woods {
 		name := ""
 		if w != nil {
@@ -63,9 +64,7 @@ func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
 		}
 		g.woods = append(g.woods, name)
 	}
-	if req.Template != nil {
-		g.templateOf = *req.Template - 1
-	}
+	g.templateOf = max(0, slices.Index(a.asked.billets, req.Template))
 	return g
 }
 
@@ -92,11 +91,15 @@ func (a *answering) proof() PlanProof {
 }
 
 // yieldOf is what the plan gives of the i-th part.
-func (a *answering) yieldOf(i int, plate string) PlanYield {
+func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 	part, leaf := &a.asked.Parts[i], &a.told.Builds[i]
 	a.notes.Merge(leaf.Notes)
-	return PlanYield{Name: part.Name, Plate: plate, Length: a.length(part.Length), Width: a.length(part.Width),
-		Leaf:   shelf.LeafBuildOf(leaf, a.length),
+	build := shelf.LeafBuildOf(leaf, a.length)
+	if part.AsSawn {
+		build.Parts = nil
+	}
+	return PlanYield{ID: a.asked.parts[i], PartSize: asked.PartSize, Length: a.length(part.Length), Width: a.length(part.Width),
+		Leaf:   build,
 		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most,
 		Missing: a.told.Short[i], Worth: part.Worth}
 }
@@ -104,7 +107,7 @@ func (a *answering) yieldOf(i int, plate string) PlanYield {
 // billet is how the i-th billet is cut.
 func (a *answering) billet(i int) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+	out := BilletAnswer{ID: a.asked.billets[i], Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
 		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
@@ -147,7 +150,7 @@ func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank 
 		l := &b.Leaves[n]
 		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, From: q(l.From), To: q(l.To)}
 		if l.Part >= 0 {
-			leaf.Part = a.asked.Parts[l.Part].Name
+			leaf.Part = a.asked.parts[l.Part]
 		}
 		if l.Role != plan.RoleSet {
 			leaf.GoodFor = a.goodFor(l.Role, told.GoodFor[n])
@@ -217,8 +220,8 @@ func (a *answering) matches() []PlannedMatch {
 		m := &a.matched.Pairs[i]
 		pair, seam := a.told.Pairs[m.Tag], &m.Seam
 		l := &a.told.Billets[pair.Billet].Blanks[pair.Blank].Leaves[pair.Leaf-1]
-		one := PlannedMatch{Rank: i + 1, Billet: a.asked.Billets[pair.Billet].Name, Blank: plan.Letters(pair.Blank),
-			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.Parts[l.Part].Name, Set: l.Set,
+		one := PlannedMatch{Rank: i + 1, Billet: a.asked.billets[pair.Billet], Blank: plan.Letters(pair.Blank),
+			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.parts[l.Part], Set: l.Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
 			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
 		if seam.Edge == match.RightEdge {
@@ -240,7 +243,7 @@ func (a *answering) chance() *PlanChance {
 	}
 	c := a.told.Chance
 	if c == nil {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " +
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "variation", Detail: "the plan has more than " +
 			strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
 		return nil
 	}
@@ -250,7 +253,7 @@ func (a *answering) chance() *PlanChance {
 			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
 			"are left are paired anew"}
 	for k := range c.Parts {
-		one := ChanceOfPart{Name: a.asked.Parts[k].Name, Planned: a.told.Sets[k],
+		one := ChanceOfPart{ID: a.asked.parts[k], Planned: a.told.Sets[k],
 			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
 		for _, share := range c.Parts[k].AtLeast {
 			one.AtLeast = append(one.AtLeast, wire.Rounded(100*share, 2))

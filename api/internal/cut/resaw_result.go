@@ -9,7 +9,7 @@ import (
 type ResawResult struct {
 	Summary  string             `json:"summary" required:"true"`
 	Proof    PlanProof          `json:"proof" required:"true"`
-	Saw      string             `json:"saw" required:"true" description:"the one the plan uses"`
+	Saw      string             `json:"saw" required:"true" description:"id of the one the plan uses"`
 	Parts    []PlanYield        `json:"parts" required:"true" nullable:"false"`
 	Billets  []BilletAnswer     `json:"billets" required:"true" nullable:"false"`
 	Saws     []SawAnswer        `json:"saws" required:"true" nullable:"false" description:"what every saw offered would give"`
@@ -38,23 +38,23 @@ type PlanProof struct {
 
 // PlanYield is what the plan gives of one part.
 type PlanYield struct {
-	Name    string          `json:"name" required:"true"`
-	Plate   string          `json:"plate,omitempty"`
-	Length  wire.Quantity   `json:"length" required:"true" description:"as sawn"`
-	Width   wire.Quantity   `json:"width" required:"true" description:"as sawn, shrinkage still to come included"`
-	Leaf    shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
-	Pieces  int             `json:"pieces_per_set" required:"true"`
-	Match   string          `json:"match" required:"true" enum:"bookmatch,slip_match,none"`
-	Sets    int             `json:"sets" required:"true" description:"that count: those beyond most do not"`
-	Least   int             `json:"least" required:"true"`
-	Most    *int            `json:"most,omitempty"`
-	Missing int             `json:"missing" required:"true"`
-	Worth   int64           `json:"worth" required:"true" description:"of one set"`
+	ID       string          `json:"id" required:"true" description:"of the part: yours, or its position in the request"`
+	PartSize string          `json:"part_size,omitempty" description:"the one that the request names"`
+	Length   wire.Quantity   `json:"length" required:"true" description:"as sawn"`
+	Width    wire.Quantity   `json:"width" required:"true" description:"as sawn, shrinkage still to come included"`
+	Leaf     shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
+	Pieces   int             `json:"pieces_per_set" required:"true"`
+	Match    string          `json:"match" required:"true" enum:"bookmatch,slip_match,none"`
+	Sets     int             `json:"sets" required:"true" description:"that count: those beyond most do not"`
+	Least    int             `json:"least" required:"true"`
+	Most     *int            `json:"most,omitempty"`
+	Missing  int             `json:"missing" required:"true"`
+	Worth    int64           `json:"worth" required:"true" description:"of one set"`
 }
 
 // BilletAnswer is how one billet is cut.
 type BilletAnswer struct {
-	Name      string             `json:"name" required:"true"`
+	ID        string             `json:"id" required:"true" description:"of the billet: yours, or its position in the request"`
 	Worth     int64              `json:"worth" required:"true"`
 	Cuts      int                `json:"cuts" required:"true"`
 	Steps     []PlanStep         `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
@@ -134,7 +134,7 @@ type PlanShares struct {
 
 // SawAnswer is what one saw would give.
 type SawAnswer struct {
-	Name    string        `json:"name" required:"true"`
+	ID      string        `json:"id" required:"true" description:"of the saw: yours, or its position in the request"`
 	Kerf    wire.Quantity `json:"kerf" required:"true"`
 	Worth   int64         `json:"worth" required:"true"`
 	Bound   int64         `json:"bound" required:"true"`
@@ -171,7 +171,7 @@ type PlanChance struct {
 
 // ChanceOfPart is how sure the sets of one part are.
 type ChanceOfPart struct {
-	Name    string    `json:"name" required:"true"`
+	ID      string    `json:"id" required:"true" description:"of the part"`
 	Planned int       `json:"planned" required:"true"`
 	Mean    float64   `json:"mean" required:"true" description:"sets to be expected; more than planned are not counted"`
 	AtLeast []float64 `json:"at_least_pct" required:"true" nullable:"false" description:"chance of at least 1, 2, ... sets, in percent"`

@@ -19,7 +19,7 @@ func stepsOf(b *plan.BilletPlan, is map[int]plan.Piece, report wire.Reporter) []
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		out = append(out, PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece,
-			At: toNanometre(report, s.At), Width: toNanometre(report, s.Kerf),
+			At: report.ToNanometre(s.At), Width: report.ToNanometre(s.Kerf),
 			Low: wood(s.Low), High: wood(s.High), Do: stepInWords(s, is, report)})
 	}
 	return out

@@ -34,7 +34,7 @@ func planOf(t testing.TB, body string) serve.Answer[cut.ResawResult] {
 // nothing lost to anything else.
 func onePartPlan(billet, kerf, length, width, leaf, rest string) string {
 	return `{"billets": [{` + billet + `, "facing_face_1": "1 mm", "facing_face_2": "1 mm"}], "saws": [{"kerf": "` + kerf + `", "wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}],
-		"parts": [{"name": "top", "length": "` + length + `", "width": "` + width + `", "final_thickness": "` + leaf + `", "flatness": "0 mm"` + rest + `}]}`
+		"parts": [{"id": "top", "length": "` + length + `", "width": "` + width + `", "final_thickness": "` + leaf + `", "flattening": "0 mm"` + rest + `}]}`
 }
 
 // The plank of the demo: what README tells of it.
@@ -44,7 +44,7 @@ func TestDemoPlank(t *testing.T) {
 	assert.Equal(t, "6 sets of back; 7 sets of sides; 1 set of headplate; 4 sets of bindings; worth 1782; proven best", r.Summary)
 	assert.True(t, r.Proof.Optimal)
 	assert.Equal(t, int64(6*160+7*110+1*12+4*10), r.Proof.Worth)
-	assert.Equal(t, "thin band", r.Saw, "the fine kerf wins although it wanders more")
+	assert.Equal(t, "thin-band", r.Saw, "the fine kerf wins although it wanders more")
 	require.Len(t, r.Matches, 13)
 	for i, m := range r.Matches {
 		assert.Equal(t, i+1, m.Rank)
@@ -132,7 +132,7 @@ func TestPlanOfOnePartIsTheCount(t *testing.T) {
 		require.NotNil(t, k.OneMore.KerfAtMost)
 		assert.InDelta(t, row.kerfAtMost, k.OneMore.KerfAtMost.Value, 1e-6)
 		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield",
-			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
+			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
 		assert.Equal(t, y.Leaves, len(k.Leaves))
 		assert.InDelta(t, y.OneMoreLeaf.ShortBy.Value, k.OneMore.ShortBy.Value, 1e-9)
 	}
@@ -200,9 +200,12 @@ func programBody(t testing.TB, in map[string]any) string {
 		b := object(one)
 		out := map[string]any{}
 		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1",
-			"far_face", "facing_face_2", "trim0", "end_trim_start", "trim1", "end_trim_end",
+			"far_face", "facing_face_2",
 			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "end_width", "thickness_end", "end_thickness",
 			"thickness_far_edge", "far_thickness")
+		trim := map[string]any{}
+		rename(b, trim, "trim0", "start", "trim1", "end")
+		out["trim"] = trim
 		var zones []any
 		for _, z := range list(b["zones"]) {
 			zone := map[string]any{"kind": "knot"}
@@ -218,17 +221,17 @@ func programBody(t testing.TB, in map[string]any) string {
 			rename(object(pith), at, "x", "y", "z", "z")
 			out["rings"] = map[string]any{"pith": at}
 		} else if angle, has := b["ring_angle"]; has {
-			out["rings"] = map[string]any{"ring_angle_deg": angle}
+			out["rings"] = map[string]any{"angle_deg": angle}
 		}
 		if runout, has := b["runout"]; has {
-			out["runout_one_in"] = runout
+			out["grain"] = map[string]any{"runout_one_in": runout}
 		}
 		billets = append(billets, out)
 	}
 	for i, one := range list(in["parts"]) {
 		p := object(one)
-		out := map[string]any{"name": fmt.Sprint("part ", i), "flatness": "0 mm", "match": "none",
-			"pieces_per_set": p["pieces"], "worth": p["worth"], "least": p["least"]}
+		out := map[string]any{"id": fmt.Sprint("part-", i), "flattening": "0 mm", "match": "none",
+			"pieces_per_set": p["pieces"], "set_value": p["worth"], "min_sets": p["least"]}
 		rename(p, out, "length", "length", "width", "width", "thickness", "final_thickness")
 		if p["ringed"] == true {
 			out["min_ring_angle_deg"] = 45
@@ -237,7 +240,7 @@ func programBody(t testing.TB, in map[string]any) string {
 			out["max_runout_one_in"] = runout
 		}
 		if most, has := p["most"]; has && most != nil {
-			out["most"] = most
+			out["max_sets"] = most
 		}
 		parts = append(parts, out)
 	}
@@ -253,10 +256,10 @@ func TestChanceOfAPlan(t *testing.T) {
 	const billet = `"length": "560 mm", "width": "210 mm", "thickness": "12.5 mm"` // 2 x 4.5 + 1.5 + 2
 	ask := func(chance string) *cut.PlanChance {
 		body := strings.TrimSuffix(onePartPlan(billet, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), "}") +
-			`, "chance": {` + chance + `}}`
+			`, "variation": {` + chance + `}}`
 		return planOf(t, body).Result.Chance
 	}
-	c := ask(`"hidden_fault_pct": 10`)
+	c := ask(`"hidden_fault_probability": 0.1`)
 	require.Len(t, c.Parts[0].AtLeast, 1)
 	assert.InDelta(t, 81, c.Parts[0].AtLeast[0], 1e-9)
 	assert.Equal(t, 0, c.Parts[0].Likely)
@@ -271,7 +274,7 @@ func TestPlanFindsThePith(t *testing.T) {
 	angle := math.Atan(160.0/60) * 180 / math.Pi
 	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "210 mm", "thickness": "60 mm"`, "1.5 mm",
 		"560 mm", "210 mm", "4.5 mm", ""), `"thickness": "60 mm"`,
-		fmt.Sprintf(`"thickness": "60 mm", "rings": {"readings": [{"y": "0 mm", "ring_angle_deg": 45}, {"y": "100 mm", "ring_angle_deg": %v}]}`, angle), 1)
+		fmt.Sprintf(`"thickness": "60 mm", "rings": {"readings": [{"y": "0 mm", "angle_deg": 45}, {"y": "100 mm", "angle_deg": %v}]}`, angle), 1)
 	b := planOf(t, body).Result.Billets[0]
 	require.NotNil(t, b.Pith)
 	assert.InDelta(t, -60, b.Pith.Y.Value, 1e-6)
@@ -281,9 +284,8 @@ func TestPlanFindsThePith(t *testing.T) {
 // A leaf sawn wet is sawn thicker and wider: walnut dried from 12 to 8 %, on the
 // quarter, by the coefficients 0.00274 and 0.00190 a percent.
 func TestPlanAllowsForShrinkage(t *testing.T) {
-	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm"`, "1.5 mm",
-		"560 mm", "210 mm", "4.5 mm", `, "sawn_at_pct": 12, "dried_to_pct": 8`), `{"billets"`,
-		`{"wood": "walnut-black", "billets"`, 1)
+	body := onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm", "wood": "walnut-black", "condition": {"mc_pct": 12}`,
+		"1.5 mm", "560 mm", "210 mm", "4.5 mm", `, "final_condition": {"mc_pct": 8}`)
 	y := planOf(t, body).Result.Parts[0]
 	assert.InDelta(t, 4.5/(1-4*0.00274), y.Leaf.Thickness.Value, 0.002)
 	assert.InDelta(t, 210/(1-4*0.00190), y.Width.Value, 0.05)
@@ -299,9 +301,9 @@ func tooLarge(billets, parts int, thick string) string {
 	for i := range parts {
 		limit := ""
 		if i%2 == 0 {
-			limit = fmt.Sprintf(`, "least": %d, "most": %d`, i%3, 3+i*2)
+			limit = fmt.Sprintf(`, "min_sets": %d, "max_sets": %d`, i%3, 3+i*2)
 		}
-		p = append(p, fmt.Sprintf(`{"name": "part %d", "length": "%d mm", "width": "%d mm", "final_thickness": "%g mm", "worth": %d%s}`, i, 200+47*i, 70+11*i%150, 2+0.37*float64(i), 20+i*i, limit))
+		p = append(p, fmt.Sprintf(`{"id": "part-%d", "length": "%d mm", "width": "%d mm", "final_thickness": "%g mm", "set_value": %d%s}`, i, 200+47*i, 70+11*i%150, 2+0.37*float64(i), 20+i*i, limit))
 	}
 	return `{"billets": [` + strings.Join(b, ",") +
 		`], "saws": [{"kerf": "1.5 mm"}, {"kerf": "0.9 mm", "wander": "0.8 mm"}], "parts": [` + strings.Join(p, ",") +

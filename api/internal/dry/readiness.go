@@ -73,7 +73,7 @@ func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method
 	if req.Part == nil {
 		return nil, wire.Missing("part", "saw and part go together")
 	}
-	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
+	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cut.Yield(t, w, notes)
 	notes.Warn(shelf.ResawCaution)

@@ -32,7 +32,7 @@ func (req *ReadinessRequest) billet(w *shelf.Wood) readiness.Billet {
 
 // isBox reports whether length, width and thickness are all that there is to the size.
 func (req *ReadinessRequest) isBox() bool {
-	return req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
+	return req.Billet.Box()
 }
 
 func (req *ReadinessRequest) volume() quantity.Volume {

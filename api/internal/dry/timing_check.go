@@ -15,18 +15,6 @@ import (
 // check refuses what contradicts itself.
 func (r *TimingRequest) check() error {
 	var wrong []error
-	if a := r.Part.Allowances; a != nil {
-		for _, own := range []struct {
-			given bool
-			name  string
-		}{{a.SawnAtPct != nil, "sawn_at_pct"}, {a.DriedToPct != nil, "dried_to_pct"}, {a.RingAngle != nil, "ring_angle_deg"}} {
-			if own.given {
-				wrong = append(wrong, wire.Contradictory("part/allowances/"+own.name,
-					"the shrinkage still to come is worked out here from moisture_profile, target_condition and rings; leave "+
-						own.name+" out"))
-			}
-		}
-	}
 	wrong = append(wrong, evenly(r.Moisture))
 	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {
 		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness",

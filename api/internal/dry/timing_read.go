@@ -20,7 +20,7 @@ type billetTimed struct {
 	tables   *shelf.Tables
 	wood     *shelf.Wood
 	report   wire.Reporter
-	usual    *shelf.StandIns
+	bench    *shelf.Bench
 	build    []shelf.LeafPart // of the leaf, but for what drying adds
 	stay     *storage         // from today on
 	question timing.Question
@@ -30,21 +30,20 @@ type billetTimed struct {
 func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
 	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
-	b := &billetTimed{req: r, tables: t, wood: w, report: report, usual: &shelf.StandIns{Report: report}}
-	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()),
-		wire.Under("part", r.Part.Fits(r.Billet)))
-	if r.Billet.Rings == nil || r.Billet.Rings.Angle == nil {
+	b := &billetTimed{req: r, tables: t, wood: w, report: report, bench: shelf.NewBench(t, report, notes)}
+	wrong := errors.Join(noWood, r.check())
+	if r.Billet.Rings == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "billet/rings",
 			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
-	q.Billet = r.Billet.Measured()
 	q.RingAngle, q.Horizon = ringsAt(r.Billet, timing.UsualRingAngle), horizonOf(r.Horizon)
 	q.Ends = drying.EndSeal(r.Billet.EndSeal)
 	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
 	q.Moisture = profile(r.Moisture)
 	noTarget := b.rests(notes)
-	noLeaf := b.leaf(notes)
+	q.Billet.Thickness = r.Billet.Thickness.SI // also where the leaf is wrong
+	noLeaf := b.leaf()
 	noSetup := b.lies()
 	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
 		return nil, inBilletError(err)
@@ -111,19 +110,23 @@ func (b *billetTimed) lies() error {
 	return errors.Join(noStay, wire.Under("", whole.wrong(noSetup), [2]string{"thickness", "billet/thickness"}))
 }
 
-// leaf is the leaf that is wanted, but for what drying adds.
-func (b *billetTimed) leaf(notes *method.Notes) error {
+// leaf is the billet, and the leaf that is wanted of it, but for what drying adds.
+func (b *billetTimed) leaf() error {
 	l, r := &b.tables.Losses, b.req
-	part := *r.Part
-	if part.Allowances != nil { // shrinkage is worked out for each way, not taken from there
-		a := *part.Allowances
-		a.SawnAtPct, a.DriedToPct = nil, nil
-		part.Allowances = &a
+	cutting := &shelf.Cutting{Billet: r.Billet, Saw: r.Saw, Part: r.Part, Report: b.report}
+	read, err := cutting.Read(b.bench)
+	if err != nil {
+		return err
 	}
-	dry, build, err := part.Leaf(l, nil, b.usual, notes)
+	if err := read.Fits(cutting); err != nil {
+		return err
+	}
+	leaf, err := read.Part.Leaf(&read.Saw, nil)
 	if err != nil {
 		return wire.Under("part", err)
 	}
+	b.bench.Notes.Merge(leaf.Notes)
+	build := shelf.LeafBuildOf(&leaf, b.report.Length)
 	for _, p := range build.Parts {
 		if p.Name != "oversize" { // which is worked out for each way
 			b.build = append(b.build, p)
@@ -133,23 +136,16 @@ func (b *billetTimed) leaf(notes *method.Notes) error {
 		b.build = []shelf.LeafPart{{Name: "sawn_thickness", Thickness: build.Thickness}}
 	}
 	q := &b.question
-	q.Leaf = timing.Leaf{Dry: dry, Flat: flatness(r.Part.Allowances, l),
-		Extra: b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
-	q.Part = resaw.Piece{Length: part.Length.SI, Width: part.Width.SI, PerSet: part.LeavesPerSet()}
-	q.Saw = r.Saw.Takes(l, b.usual, &q.SawNotes)
+	flat := read.Part.Flattening
+	if read.Part.Sawn > 0 { // is taken to have the usual
+		flat, _ = l.Flatness.Get()
+	}
+	q.Billet, q.Saw = read.Billet.ThickFirst(), read.Takes()
+	q.Leaf = timing.Leaf{Dry: leaf.Thickness, Flat: flat, Extra: b.bench.Usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
+	q.Part = resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, PerSet: read.Part.Pieces}
 	if r.ThickAndThin == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
+		b.bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
 			Detail: shelf.Spoken(b.report, l.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
 	}
 	return nil
-}
-
-// flatness is what a leaf has for flattening; one whose sawn thickness is given
-// is taken to have the usual.
-func flatness(a *shelf.Allowances, l *shelf.Losses) quantity.Length {
-	usual, _ := l.Flatness.Get()
-	if a == nil {
-		return usual
-	}
-	return shelf.LengthOr(a.Flatness, usual)
 }

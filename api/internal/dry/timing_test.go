@@ -20,7 +20,7 @@ import (
 // timingWith is a right request but for what is put into it.
 func timingOf(species, thickness, moisture, storage, room, part, rest string) string {
 	return asking.Together(`{"billet": {"wood": "` + species + `", "length": "620 mm", "width": "225 mm", "thickness": "` + thickness + `"}, "moisture_profile": {` + moisture + `}, "as_of": "2026-03-01",
-		"stays": [` + storage + `], "target_condition": {"air": {"temperature": "20 C", "rh_pct": ` + room + `}}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`)
+		"stays": [` + storage + `], "target_condition": {"air": {"temperature": "20 C", "rh_pct": ` + room + `}}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "200 mm", ` + part + `}` + rest + `}`)
 }
 
 const (

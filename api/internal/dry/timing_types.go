@@ -13,9 +13,9 @@ type TimingRequest struct {
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
 	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
 	Target       *shelf.Condition       `json:"target_condition" validate:"required" description:"what the leaves are to come to: the air of the room they will be worked in, in which they settle, or a moisture content of 3 to 30 %, for which a room at 20 C is taken that keeps it"`
-	Saw          *shelf.Saw             `json:"saw" validate:"required" description:"what a cut takes"`
-	Part         *shelf.PlatePart       `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
-	ThickAndThin *wire.Length           `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
+	Saw          *shelf.Saw             `json:"saw" validate:"required" needs:"kerf|usual_kerf" description:"what a cut takes"`
+	Part         *shelf.Part            `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"its sizes dry, once it has settled; the shrinkage still to come is added here"`
+	ThickAndThin *wire.Length           `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin. Left out: 1.5 mm"`
 	Limits       []StepLimit            `json:"step_limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual limits; one for each step at most"`
 	Horizon      *float64               `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from as_of"`
 	ReportIn     string                 `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`

@@ -22,7 +22,7 @@ func (b *billetTimed) result(a *timing.Answer) *TimingResult {
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
 		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Value: a.Scale.Computed, Low: a.Scale.Low, High: a.Scale.High,
 			Unit: wire.UnitRatio},
-		StandIns: b.usual.All, Recommendation: b.advised(&a.Advised),
+		StandIns: b.bench.Usual.All, Recommendation: b.advised(&a.Advised),
 	}
 	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
 	r.chart = func() []byte { return b.chart(r, a).draw() }

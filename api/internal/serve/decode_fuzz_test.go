@@ -38,7 +38,7 @@ func readingOf[T any]() reading {
 
 // readings try a body as every type of request.
 var readings = map[string]reading{
-	"/v1/resaw-plan":        readingOf[cut.ResawRequest](),
+	"/v1/resaw-plan":        readingOf[cut.ResawPlanRequest](),
 	"/v1/air":               readingOf[moist.AirRequest](),
 	"/v1/bookmatch":         readingOf[cut.BookmatchRequest](),
 	"/v1/emc":               readingOf[moist.EMCRequest](),
@@ -49,7 +49,7 @@ var readings = map[string]reading{
 	"/v1/section-shape":     readingOf[shape.SectionRequest](),
 	"/v1/laminate":          readingOf[shape.LaminateRequest](),
 	"/v1/readiness":         readingOf[dry.ReadinessRequest](),
-	"/v1/leaf-yield":        readingOf[cut.YieldRequest](),
+	"/v1/leaf-yield":        readingOf[cut.LeafYieldRequest](),
 	"/v1/resaw-timing":      readingOf[dry.TimingRequest](),
 	"/v1/seasoning":         readingOf[dry.SeasoningRequest](),
 	"/v1/batch":             {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},

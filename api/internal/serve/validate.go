@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -25,6 +26,10 @@ func newChecker() *validator.Validate {
 	})
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
 	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{}, wire.Stiffness{})
+	isID := func(field validator.FieldLevel) bool { return wire.ID.MatchString(field.Field().String()) }
+	if err := v.RegisterValidation("id", isID); err != nil {
+		panic(err) // the rule has no name, or is none
+	}
 	return v
 }
 
@@ -60,14 +65,17 @@ func violations(request any, known []FieldError) []FieldError {
 	err := checker.Struct(request)
 	var all validator.ValidationErrors
 	_ = errors.As(err, &all) // or else there is none
-	found := needed(request)
-	for _, violation := range all {
-		found = append(found, fieldErrorFrom(violation, request))
-	}
 	var fields []FieldError
-	for _, field := range found {
+	for _, violation := range all {
+		field := fieldErrorFrom(violation, request)
 		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
+		}
+	}
+	known = append(known, fields...) // a list that is too long is not told of its entries
+	for _, field := range needed(request) {
+		if !slices.ContainsFunc(field.choices, func(one string) bool { return reported(one, known) || partReported(one, known) }) {
+			fields = append(fields, field.FieldError)
 		}
 	}
 	return fields
@@ -102,7 +110,7 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
 	case "oneof", "eq":
 		field.Code = "not_a_choice"
-	case "datetime":
+	case "datetime", "id":
 		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
 		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map
@@ -198,6 +206,8 @@ func limitText(v validator.FieldError, given any) string {
 		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
 	case "datetime":
 		return "a date such as 2026-03-01"
+	case "id":
+		return "1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
 	}
 	return "valid"
 }

@@ -18,7 +18,7 @@ func Besides(noWood, err error) error {
 	}
 	return errors.Join(noWood, wire.EachError(err, func(one error) error {
 		e, is := wire.AsDomain(one)
-		if is && e.Code == method.Missing && (e.Input == "/wood" || strings.HasSuffix(e.Input, "specific_gravity")) {
+		if is && e.Code == method.Missing && (strings.HasSuffix(e.Input, "/wood") || strings.HasSuffix(e.Input, "specific_gravity")) {
 			return nil
 		}
 		return one
@@ -67,12 +67,15 @@ func (t *Tables) Find(name string) (*Wood, error) {
 
 // Cautions notes what the tables warn of for this wood, or for every wood when
 // none is known, where the answer is about working it.
-func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
+func (t *Tables) Cautions(w *Wood, notes *method.Notes) { t.CautionsAt("wood", w, notes) }
+
+// CautionsAt is Cautions of a wood that is named at a place of the request.
+func (t *Tables) CautionsAt(place string, w *Wood, notes *method.Notes) {
 	all, of := t.Species.Cautions(""), "" // those for every wood
 	if w != nil && w.cautions != nil {
 		all, of = w.cautions, w.Common
 	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: "wood", Detail: c.Text, Subject: of})
+		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text, Subject: of})
 	}
 }

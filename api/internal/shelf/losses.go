@@ -3,6 +3,7 @@ package shelf
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -57,10 +58,18 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 		return given.SI
 	}
 	l, _ := usual.Get()
-	q := s.Report.Length(l)
-	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source,
-		Checked: MarkOf(usual.Checked)})
+	s.Note(name, usual)
 	return l
+}
+
+// Note notes a figure of the tables that stood in, once.
+func (s *StandIns) Note(name string, size species.Size) {
+	l, _ := size.Get()
+	q := s.Report.ToNanometre(l)
+	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: MarkOf(size.Checked)}
+	if !slices.Contains(s.All, one) {
+		s.All = append(s.All, one)
+	}
 }
 
 // UsualLoss is an allowance that stands in for one that may be given.

@@ -16,17 +16,28 @@ const (
 	pieceBytes = 32
 )
 
+// Least sizes of a part of the table, for one of which only the row is known yet.
+const (
+	leastLength = 50 * quantity.Millimetre
+	leastWidth  = 5 * quantity.Millimetre
+	leastLeaf   = 0.5 * quantity.Millimetre
+)
+
 // YieldBytes is how many bytes the answer about a yield holds at most. More stacks or
 // leaves than can be had by the sizes alone there are not.
-func YieldBytes(billet *Billet, part *PlatePart) int {
-	thin := quantity.Length(0.0002)
-	for _, t := range []*wire.Length{part.Sawn, part.Final} {
-		if t != nil {
-			thin = t.SI
-		}
+func YieldBytes(billet *Billet, part *Part) int {
+	thin := LengthOr(part.SawnThickness, LengthOr(part.FinalThickness, leastLeaf))
+	thick := quantity.Length(0)
+	for _, t := range []*wire.Length{billet.Thickness, billet.EndThickness, billet.FarThickness} {
+		thick = max(thick, LengthOrNone(t))
 	}
-	stacks := min(resaw.MaxStacks, math.Floor(float64(billet.Length.SI/part.Length.SI))*math.Floor(float64(billet.Width.SI/part.Width.SI)))
-	leaves := min(resaw.MaxLeaves, stacks*math.Floor(float64(billet.Thickness.SI/thin)))
+	if billet.EndThickness != nil && billet.FarThickness != nil {
+		thick *= 2
+	}
+	wide := max(billet.Width.SI, LengthOrNone(billet.EndWidth))
+	stacks := min(resaw.MaxStacks, math.Floor(float64(billet.Length.SI/LengthOr(part.Length, leastLength)))*
+		math.Floor(float64(wide/LengthOr(part.Width, leastWidth))))
+	leaves := min(resaw.MaxLeaves, stacks*math.Floor(float64(thick/thin)))
 	return yieldBytes + int(stacks)*stackBytes + int(leaves)*pieceBytes
 }
 
@@ -88,4 +99,49 @@ type Shares struct {
 	ShavingsPct float64 `json:"shavings_pct" required:"true"`
 	TrimPct     float64 `json:"trim_pct" required:"true"`
 	OffcutPct   float64 `json:"offcut_pct" required:"true"`
+}
+
+// yieldResult shows a yield in the units of a report.
+func yieldResult(y *resaw.BilletYield, report wire.Reporter) YieldResult {
+	r := YieldResult{Rows: y.Rows, Columns: y.Columns, Leaves: y.Leaves, Sets: y.Sets, OddLeaves: y.OddLeaves,
+		Stacks: make([]Stack, 0, len(y.Stacks)),
+		Volume: BilletVolume{CubicMetres: y.Volume.CubicMetres(), BoardFeet: y.Volume.BoardFeet()}}
+	for i := range y.Stacks {
+		r.Stacks = append(r.Stacks, stackOf(&y.Stacks[i], report))
+	}
+	if y.OneMore != nil {
+		r.OneMoreLeaf = oneMore(y.OneMore, report)
+	}
+	if f := y.Shares; f != nil {
+		r.Shares = &Shares{100 * f.Plate, 100 * f.Kerf, 100 * f.Shavings, 100 * f.Trim, 100 * f.Offcut}
+	}
+	return r
+}
+
+func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
+	stack := Stack{
+		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
+		Sets: []LeafRun{}, Odd: append([]int{}, y.Sets.Odd...),
+		LeaveOut: y.Sets.LeaveOut, LeftOver: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
+	}
+	if y.Yield.Offcut > 0 {
+		q := report.Length(y.Yield.Offcut)
+		stack.Offcut = &q
+	}
+	for _, run := range y.Sets.Sets {
+		stack.Sets = append(stack.Sets, LeafRun{run.First, run.Last})
+	}
+	return stack
+}
+
+func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
+	optional := func(l *quantity.Length) *wire.Quantity {
+		if l == nil {
+			return nil
+		}
+		q := report.Length(*l)
+		return &q
+	}
+	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
+		optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }

@@ -226,6 +226,17 @@ func (r Reporter) Length(l quantity.Length) Quantity {
 	return Quantity{v, r.LengthUnit}
 }
 
+// ToNanometre shows a length to the nanometre, in which cuts are planned, without the dust
+// of a conversion.
+func (r Reporter) ToNanometre(l quantity.Length) Quantity {
+	nm := math.Round(float64(l) * 1e9)
+	if r.LengthUnit == "mm" {
+		return Quantity{Value: nm / 1e6, Unit: "mm"}
+	}
+	q := r.Length(quantity.Length(nm / 1e9))
+	return Quantity{Value: Rounded(q.Value, 12), Unit: q.Unit}
+}
+
 // LengthBand shows a length with the ends of its band.
 func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) Band {
 	v, _ := b.Value.In(r.LengthUnit)

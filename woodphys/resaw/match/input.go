@@ -29,17 +29,18 @@ const (
 	LeansLeft   LineLean = "left"
 )
 
-// RingReading is a ring angle read at a place of face 1.
+// RingReading is a ring angle read at a place of the end grain.
 type RingReading struct {
 	X     quantity.Length
-	Angle quantity.Angle // 0.01 to 90 degrees
+	Z     quantity.Length // from face 1 into the wood; of two readings the same
+	Angle quantity.Angle  // 0 to 90 degrees
 }
 
 // RingPosition says how the rings lie: the pith, or one reading, or two readings
 // from which the pith is found. Exactly one of Pith and Readings is given.
 type RingPosition struct {
 	Pith     *resaw.Point  // X from the left edge along the face, Z from face 1 into the wood; often outside the billet
-	Readings []RingReading // one or two, both on face 1
+	Readings []RingReading // one or two
 	// PithBeforeFace1 says, for two readings, that the pith lies on the outer
 	// side of face 1 and not on the side of the wood.
 	PithBeforeFace1 bool

@@ -478,7 +478,7 @@ func TestReadingsAndLeaves(t *testing.T) {
 	in := twoLeaves(0)
 	// Worked problem R02: pith 45.6942 below the face, 39.1447 left of 0.
 	in.Width = 260 * onemm
-	in.Rings = match.RingPosition{Readings: []match.RingReading{{40 * onemm, 60 * quantity.Degree}, {220 * onemm, 80 * quantity.Degree}}}
+	in.Rings = match.RingPosition{Readings: []match.RingReading{{X: 40 * onemm, Angle: 60 * quantity.Degree}, {X: 220 * onemm, Angle: 80 * quantity.Degree}}}
 	r := matched(t, in)
 	require.NotNil(t, r.Pith)
 	assert.InDelta(t, -39.1447, r.Pith.X.Millimetres(), 1e-4)
@@ -487,7 +487,7 @@ func TestReadingsAndLeaves(t *testing.T) {
 	assert.InDelta(t, -45.6942, matched(t, in).Pith.Z.Millimetres(), 1e-4)
 	in.Rings.Readings[1].Angle = 60 * quantity.Degree
 	assert.Nil(t, matched(t, in).Pith, "equal angles are planes")
-	in.Rings.Readings = []match.RingReading{{0, 90 * quantity.Degree}, {220 * onemm, 89.8 * quantity.Degree}}
+	in.Rings.Readings = []match.RingReading{{Angle: 90 * quantity.Degree}, {X: 220 * onemm, Angle: 89.8 * quantity.Degree}}
 	assert.Nil(t, matched(t, in).Pith, "on quarter")
 
 	// Leaves given one by one answer as the regular stack.
@@ -502,6 +502,33 @@ func TestReadingsAndLeaves(t *testing.T) {
 	}
 	in.Rings.Lean = match.UnknownLean
 	assert.Equal(t, match.EitherHalf, matched(t, in).Pairs[0].Layouts[0].Seams[0].Cure.Half)
+}
+
+// Ring lines that run along the face have no partner; all else is told.
+func TestFlatRingsAreAnswered(t *testing.T) {
+	in := twoLeaves(0)
+	in.RingWidth, in.Dip, in.AngleSD = 2*onemm, 60, 2*quantity.Degree
+	l := matched(t, in).Pairs[0].Layouts[0]
+	for i := range l.Places {
+		assert.Zero(t, l.Places[i].Angle)
+		assert.Nil(t, l.Places[i].Shift)
+		assert.Nil(t, l.Places[i].Spacing[0])
+	}
+	assert.Equal(t, []string{"ring"}, l.Seams[0].Cure.NotCurable[:1])
+	assert.NotNil(t, l.TipShift)
+}
+
+// Readings below face 1 put the pith as much deeper.
+func TestReadingsBelowFace1(t *testing.T) {
+	in := twoLeaves(0)
+	in.Rings = match.RingPosition{Readings: []match.RingReading{{X: 40 * onemm, Angle: 60 * quantity.Degree}, {X: 220 * onemm, Angle: 80 * quantity.Degree}}}
+	onFace := matched(t, in).Pith
+	for i := range in.Rings.Readings {
+		in.Rings.Readings[i].Z = 12 * onemm
+	}
+	below := matched(t, in).Pith
+	assert.InDelta(t, float64(onFace.X), float64(below.X), 1e-12)
+	assert.InDelta(t, float64(onFace.Z)+0.012, float64(below.Z), 1e-12)
 }
 
 func TestMatchRefusesNonsense(t *testing.T) {
@@ -530,8 +557,11 @@ func TestMatchRefusesNonsense(t *testing.T) {
 		{func(in *match.Input) { in.Rings.Readings = nil }, method.Missing, "rings"},
 		{func(in *match.Input) { in.Rings.Pith = &resaw.Point{} }, method.Contradictory, "rings"},
 		{func(in *match.Input) { in.Rings = match.RingPosition{Pith: &resaw.Point{X: quantity.Length(nan)}} }, method.OutOfRange, "pith_x"},
-		{func(in *match.Input) { in.Rings.Readings[0].Angle = 0 }, method.OutOfRange, "ring_angle"},
+		{func(in *match.Input) { in.Rings.Readings[0].Angle = -0.001 }, method.OutOfRange, "ring_angle"},
 		{func(in *match.Input) { in.Rings.Readings[0].Angle = quantity.Angle(nan) }, method.OutOfRange, "ring_angle"},
+		{func(in *match.Input) {
+			in.Rings.Readings = []match.RingReading{{Angle: 1}, {X: onemm, Z: onemm, Angle: 0.5}}
+		}, method.Contradictory, "z2"},
 		{func(in *match.Input) { in.Rings.Readings = make([]match.RingReading, 3) }, method.OutOfRange, "rings"},
 		{func(in *match.Input) { in.Rings.Lean = "up" }, method.Unknown, "lean"},
 		{func(in *match.Input) { in.Left = "top" }, method.Unknown, "left"},
@@ -573,7 +603,7 @@ func TestMatchIsFinite(t *testing.T) {
 		if rapid.Bool().Draw(t, "pith") {
 			in.Rings.Pith = &resaw.Point{X: mm("xp"), Z: mm("zp")}
 		} else {
-			in.Rings.Readings = []match.RingReading{{mm("x"), quantity.Angle(number("angle")) * quantity.Degree}}
+			in.Rings.Readings = []match.RingReading{{X: mm("x"), Angle: quantity.Angle(number("angle")) * quantity.Degree}}
 		}
 		r, err := match.Halves(in)
 		if err != nil {
