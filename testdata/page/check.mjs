@@ -101,7 +101,7 @@ try {
     const form = await ask(page, "/v1/readiness");
     const expected = await direct("/v1/readiness", "rack/b-black-walnut.json");
     const text = await form.locator(".answer").innerText();
-    for (const s of expected.steps) assert.ok(text.includes(s.verdict.replaceAll("_", " ")), `${s.step}: ${s.verdict} in\n${text}`);
+    for (const s of expected.verdicts) assert.ok(text.includes(s.verdict.replaceAll("_", " ")), `${s.step}: ${s.verdict} in\n${text}`);
     assert.match(text, /left out\s+2026-01-04/);
     const drawing = form.locator(".answer img");
     await drawing.waitFor();

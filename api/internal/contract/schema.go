@@ -19,6 +19,8 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptSchema(oneOfSchema),
+		jsonschema.InterceptSchema(joinedSchema),
 		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
@@ -91,6 +93,19 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	p.Schema.WithOneOf(text.ToSchemaOrBool(), pair.ToSchemaOrBool())
 	p.Schema.WithDescription("a " + string(d) + " with its unit")
 	return true, nil
+}
+
+// oneOfSchema describes an object of one of several forms: nothing but which those are.
+func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Formed]()) {
+		return false, nil
+	}
+	*p.Schema = jsonschema.Schema{OneOf: p.Schema.OneOf, Description: p.Schema.Description}
+	return false, nil
 }
 
 // longestSpelled is the longest text that stands for an object.
@@ -221,6 +236,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithExclusiveMinimum(bound)
 		case "lt":
 			s.WithExclusiveMaximum(bound)
+		case "eq":
+			s.WithEnum(param == "true") // of a member that is true where it stands at all
 		}
 	}
 	return ""

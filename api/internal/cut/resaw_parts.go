@@ -79,7 +79,7 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 	}
 	part.TellSet(r.bench, at, &read)
 	if out.Match == plan.MatchNone && out.Pieces > 1 {
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Detail: out.Name +
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Subject: out.Name, Detail: out.Name +
 			": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that " +
 			"need no neighbour with pieces_per_set 1"})
 	}
@@ -93,14 +93,16 @@ func (r *reading) tellRings(part *shelf.Part, read *shelf.PartRead, at string) {
 	switch {
 	case part.MinRingAngle != nil:
 	case known:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Detail: read.Label +
-			": makers tolerate no less than " +
-			quantity.FormatNumber(least.Degrees(), 0) +
-			" degrees at one edge; the plan holds no ring angle unless min_ring_angle_deg is given"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Subject: read.Label,
+			Detail: read.Label +
+				": makers tolerate no less than " +
+				quantity.FormatNumber(least.Degrees(), 0) +
+				" degrees at one edge; the plan holds no ring angle unless min_ring_angle_deg is given"})
 	case read.Row.Quartered:
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Detail: read.Label +
-			": the quarter is preferred (common practice, no source); the plan holds no ring angle unless " +
-			"min_ring_angle_deg is given"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Subject: read.Label,
+			Detail: read.Label +
+				": the quarter is preferred (common practice, no source); the plan holds no ring angle unless " +
+				"min_ring_angle_deg is given"})
 	}
 }
 

@@ -39,24 +39,57 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 	return out, stay, err
 }
 
-// ringsAt is a ring angle, or the usual one where none is given.
-func ringsAt(degrees *float64, usual quantity.Angle) quantity.Angle {
-	if degrees == nil {
+// ringsAt is the ring angle in the middle of a billet, or the usual one where none is given.
+func ringsAt(b *shelf.Billet, usual quantity.Angle) quantity.Angle {
+	if b.Rings == nil || b.Rings.Angle == nil {
 		return usual
 	}
-	return quantity.Angle(*degrees) * quantity.Degree
+	return quantity.Angle(*b.Rings.Angle) * quantity.Degree
 }
 
-// startOf is the start of a piece.
-func startOf(pct, sd *float64) seasoning.Start {
-	start := seasoning.Start{}
-	if pct != nil {
-		start.MC = wire.FromPercent(*pct)
+// Of a start that is stated, in percent, and of its spread, in points.
+const (
+	driestStart  = 1
+	wettestStart = 150
+	leastSpread  = 0.1
+)
+
+// startOf is the start of a piece; green where nothing is said of it. Errors point below
+// billet.
+func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.Start, error) {
+	switch {
+	case c == nil || c.IsGreen():
+		return seasoning.Start{}, nil
+	case c.Stated() != nil:
+		return startStated(c.Stated())
 	}
-	if sd != nil {
-		start.SD = wire.FromPercent(*sd)
+	const member = "billet/start_condition"
+	band, err := c.Moisture(member, w.SettlesLower(), notes)
+	return seasoning.Start{MC: band.Value, SD: max(band.SD(), leastSpread*quantity.PercentMC)}, err
+}
+
+func startStated(m *shelf.MoistureCondition) (seasoning.Start, error) {
+	start := seasoning.Start{MC: wire.FromPercent(*m.MC), SD: spreadOf(m.SD)}
+	limit := ""
+	switch {
+	case *m.MC < driestStart:
+		limit = "at least 1 %"
+	case *m.MC > wettestStart:
+		limit = "at most 150 %"
+	default:
+		return start, nil
 	}
-	return start
+	return start, &method.Error{Code: method.OutOfRange, Input: "billet/start_condition/mc_pct", Limit: limit,
+		Detail: "the mc_pct of a start must be " + limit}
+}
+
+// spreadOf is a standard deviation in points, 0 where none is given: wood is never as even
+// as one that is told as exact.
+func spreadOf(points *float64) quantity.Moisture {
+	if points == nil {
+		return 0
+	}
+	return wire.FromPercent(max(*points, leastSpread))
 }
 
 func horizonOf(days *float64) quantity.Duration {
@@ -79,8 +112,8 @@ func (p *piece) wrong(err error) error {
 		case domain.Input == "specific_gravity" && domain.Code == method.MissingData:
 			return p.noGravity()
 		case domain.Input == "start_mc_pct" && domain.Code == method.Missing:
-			return wire.Missing("start_mc_pct", "the tables hold no green moisture of "+p.wood.Common+"; say "+
-				"start_mc_pct, the moisture content on the day of stacking")
+			return wire.Missing("billet/start_condition", "the tables hold no green moisture of "+p.wood.Common+"; say "+
+				"start_condition, the moisture content on the day of stacking")
 		}
 		return wire.Under("", one, [2]string{"specific_gravity", "wood/specific_gravity"})
 	})
@@ -119,13 +152,15 @@ func ofForecast(err error) error {
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{
-	{"start_sd_pct", "start_mc_sd_points"},
+	{"start_sd_pct", "billet/start_condition/mc_sd_points"},
+	{"start_mc_pct", "billet/start_condition/mc_pct"},
+	{"start_mc_sd_points", "billet/start_condition/mc_sd_points"},
 	{"specific_gravity", "wood/specific_gravity"},
 	{"drying_factor", "wood/drying_factor/value"},
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
-	{"target_pct", "build_room"},
-	{"target_sd_pct", "build_room"},
-	{"end_seal", "ends"},
+	{"target_pct", "target_condition"},
+	{"target_sd_pct", "target_condition"},
+	{"end_seal", "billet/end_seal"},
 }

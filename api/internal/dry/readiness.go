@@ -21,29 +21,29 @@ type judged interface {
 func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes, cutNotes method.Notes
-	w, noWood := t.WoodOf(req.Wood, &notes)
+	w, noWood := woodOf(t, req.Billet, &notes)
 	yield, noYield := req.yield(t, w, &cutNotes)
 	billet, noMoisture := req.read(ctx, t, w, &notes)
 	// before anything is simulated
-	if err := shelf.Besides(noWood, errors.Join(req.stepsOnce(), noYield, noMoisture)); err != nil {
+	if err := besides(noWood, req.stepsOnce(), noYield, noMoisture); err != nil {
 		return nil, notes, err
 	}
 	figures := []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green"}
 	result := &ReadinessResult{Yield: yield, Wood: w.Used(figures...)}
 	if err := billet.answer(ctx, result, &notes); err != nil {
-		return nil, notes, err
+		return nil, notes, inBilletError(err)
 	}
 	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
 	t.Cautions(w, &notes)
-	return result, notes, nil
+	return result, inBillet(notes), nil
 }
 
 // read is the billet in SI; all that is wrong with what is known of it is told at once.
 // Without a wood, w nil, that is all it is good for.
 func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
 	notes *method.Notes) (judged, error) {
-	if req.History == nil {
+	if req.Light() {
 		return req.readPlain(w, notes)
 	}
 	return req.readHistory(ctx, t, w, notes)
@@ -55,7 +55,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 	seen := map[string]bool{}
 	for i := range req.Limits {
 		if seen[req.Limits[i].Step] {
-			wrong = append(wrong, twice("limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
+			wrong = append(wrong, twice("step_limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
 		}
 		seen[req.Limits[i].Step] = true
 	}

@@ -18,13 +18,13 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 	}
 	answer, err := timing.Weigh(ctx, &b.question)
 	if err != nil {
-		return nil, notes, req.wrong(err)
+		return nil, notes, inBilletError(req.wrong(err))
 	}
 	notes.Merge(answer.Notes)
 	r := b.result(answer)
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
-	return r, notes, nil
+	return r, inBillet(notes), nil
 }
 
 // wrong points errors of the weighing at the members of the request.
@@ -34,11 +34,10 @@ func (r *TimingRequest) wrong(err error) error {
 
 // timingNames are the inputs of the weighing and the members they come from.
 var timingNames = [][2]string{
-	{"mean_pct", "moisture/mean_pct"},
-	{"sd_pct", "moisture/mean_mc_sd_points"},
-	{"room", "build_room"},
-	{"room/temperature", "build_room/temperature"},
-	{"room/", "build_room/"},
+	{"mean_pct", "moisture_profile/mean_mc_pct"},
+	{"sd_pct", "moisture_profile/mean_mc_sd_points"},
+	{"room", "target_condition/air"},
+	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
 	{"leaf", "part"},
 	{"leaf_width", "part/width"},

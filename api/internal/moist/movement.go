@@ -21,7 +21,13 @@ type MovementRequest struct {
 	RingAngleSD *float64          `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact"`
 	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"condition of the wood at the start"`
 	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"condition of the wood at the end"`
-	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
+	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*MovementRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"direction"}, {"size_ring_angle_deg"}},
+		Needs: map[string][]string{"size_ring_angle_sd_deg": {"size_ring_angle_deg"}}}
 }
 
 // System is the one that the request asks its answer in.

@@ -51,7 +51,7 @@ func bareEcho(t testing.TB) http.Handler {
 		if err := check.Struct(&r); err != nil {
 			return err
 		}
-		inner := &moist.MovementRequest{Wood: &shelf.WoodAsked{Species: r.Wood}, Direction: r.Direction, From: &shelf.Conditions{MC: r.From.MC}, To: &shelf.Conditions{MC: r.To.MC}}
+		inner := &moist.MovementRequest{Wood: &shelf.WoodAsked{Species: r.Wood}, Direction: r.Direction, From: stated(r.From.MC), To: stated(r.To.MC)}
 		inner.Size = &wire.Length{SI: 0.33, Unit: "mm"}
 		result, notes, err := moist.ComputeMovement(c.Request().Context(), s.Tables(), inner)
 		if err != nil {
@@ -60,6 +60,10 @@ func bareEcho(t testing.TB) http.Handler {
 		return c.JSON(http.StatusOK, serve.EnvelopeOf(s.Tables(), inner, result, notes))
 	})
 	return e
+}
+
+func stated(mc *float64) *shelf.Condition {
+	return &shelf.Condition{OneOf: wire.OneOf{Form: &shelf.MoistureCondition{MC: mc}}}
 }
 
 // What is compared with the service must answer the same.

@@ -90,6 +90,7 @@ func resolves(v reflect.Value, path string) bool {
 			}
 			v = v.Elem()
 		}
+		v = wire.FormOf(v)
 		switch v.Kind() {
 		case reflect.Struct:
 			field, is := wire.FieldNamed(v.Type(), step)

@@ -22,7 +22,7 @@ type LaminateRequest struct {
 	Later    *shelf.Conditions `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
 	Glue     *GlueLayer        `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
 	Strip    *StripAsked       `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

@@ -22,7 +22,14 @@ type SectionShapeRequest struct {
 	To        *shelf.Conditions `json:"to_condition,omitempty" description:"condition of the wood at the end, with from_condition"`
 	Profile   []MoistureLevel   `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition"`
 	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"what bends and twists the piece along its length: ask for twist, crook or bow"`
-	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"system of units of the answer: metric (mm) or inch (in)"`
+	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*SectionShapeRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"from_condition", "to_condition"}, {"profile"}},
+		Needs:   map[string][]string{"from_condition": {"to_condition"}, "to_condition": {"from_condition"}},
+		NotBoth: [][2]string{{"from_condition", "profile"}, {"to_condition", "profile"}}}
 }
 
 // System is the one that the request asks its answer in.
@@ -128,6 +135,12 @@ func (l *Lengthwise) asked() error {
 		return wire.Missing("lengthwise", "give spiral_deg for twist, near_minus_far_strain_pct for crook, or face_2_minus_face_1_strain_pct for bow")
 	}
 	return nil
+}
+
+// Joins says which members go together.
+func (*Lengthwise) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"spiral_sd_deg": {"spiral_deg"}},
+		NeedsAny: map[string][]string{"length": {"spiral_deg", "near_minus_far_strain_pct", "face_2_minus_face_1_strain_pct"}}}
 }
 
 // inSI is what bends the piece along its length; nil where nothing is asked.

@@ -121,7 +121,7 @@ func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
 		if row.Wedge() {
 			detail += ", as a parallel piece; two halves split from one wedge take less wood"
 		}
-		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness",
+		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: out.Label,
 			Detail: out.Label + ": " + detail})
 	}
 	out.Final, _ = final.Get()
@@ -209,7 +209,7 @@ func (p *Part) TellSet(bench *Bench, at string, out *PartRead) {
 		taken = "match is not given: a set is taken as bookmatched"
 	}
 	if taken != "" {
-		bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Detail: out.Label + ": " + taken})
+		bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Subject: out.Label, Detail: out.Label + ": " + taken})
 	}
 }
 
@@ -232,9 +232,10 @@ func (p *Part) ShrinksAt(bench *Bench, at, label string, billets []plan.Billet) 
 		because = "the least ring angle it asks for"
 	case plan.AngleQuarter:
 	}
-	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/shrinkage_ring_angle_deg", Detail: label +
-		": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
-		quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
-		"; shrinkage_ring_angle_deg changes it"})
+	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/shrinkage_ring_angle_deg", Subject: label,
+		Detail: label +
+			": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
+			quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
+			"; shrinkage_ring_angle_deg changes it"})
 	return angle
 }

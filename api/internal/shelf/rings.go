@@ -42,6 +42,13 @@ type RingChord struct {
 	Height *wire.Length `json:"height" validate:"required,gt=0,lte=10" description:"how far the ring stands out from the straight line between both places, at most"`
 }
 
+// Joins says which members go together.
+func (*Rings) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"pith"}, {"readings"}, {"chord"}, {"angle_deg"}},
+		Needs:    map[string][]string{"radius": {"angle_deg"}, "chord": {"pith_side"}},
+		NeedsAny: map[string][]string{"lean": {"angle_deg", "readings"}, "pith_side": {"readings", "chord", "radius"}}}
+}
+
 // Check refuses rings that contradict themselves. Errors point below the rings.
 func (r *Rings) Check() error {
 	given := 0

@@ -26,6 +26,17 @@ type Finishes struct {
 	name string
 }
 
+// Joins says what an object holds.
+func (*Finish) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"resistance_s_per_m"}}}
+}
+
+// Joins says which members go together: both faces have one resistance, or each its own
+// finish.
+func (*Finishes) Joins() wire.Joined {
+	return wire.Joined{NotBoth: [][2]string{{"resistance_s_per_m", "outside"}, {"resistance_s_per_m", "inside"}}}
+}
+
 // Spell takes the name of a finish.
 func (f *Finish) Spell(text string) { f.name = text }
 

@@ -49,7 +49,7 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
 		r := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
-			"parts": [{"id": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}]}`).Result
+		"parts": [{"id": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.Swing, 0.01)
 		assert.InDelta(t, p.Build.Value, p.Driest.Mean.Value, 0.1, species)

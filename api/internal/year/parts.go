@@ -117,7 +117,7 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		return nil, err
 	}
 	if made.InAir() {
-		p.MadeIn = &made.Air.DryBulb.SI
+		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
 	return p, err
 }
