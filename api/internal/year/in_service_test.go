@@ -301,3 +301,15 @@ func BenchmarkMovementFigures(b *testing.B) {
 	require.NoError(b, err)
 	asking.Post(b, s, "/v1/assembly-movement", []byte(assemblyOf(30, 30)))
 }
+
+// A room that keeps its air is one of two seasons that are alike.
+func TestRoomThatKeepsItsAir(t *testing.T) {
+	ask := func(room string) year.InServiceResult {
+		return asking.AnswerTo[year.InServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
+			"parts": [{"name": "plate", "wood": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 90}]}`).Result
+	}
+	const air = `{"temperature": "21 C", "rh_pct": 40}`
+	kept, alike := ask(`"air": `+air), ask(`"seasons": {"winter_air": `+air+`, "summer_air": `+air+`}`)
+	assert.Equal(t, alike.Parts, kept.Parts)
+	assert.Equal(t, "room that keeps its air", kept.Room.Place)
+}
