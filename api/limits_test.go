@@ -64,7 +64,7 @@ func TestLimitsOfListsHold(t *testing.T) {
 					r := asking.Posting(l.Route, nested(list.Member, entry, n)).Of(t, asking.SharedService())
 					p := asking.Decoded[serve.Problem](t, r.Body.Bytes())
 					for _, e := range p.Errors {
-						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit == "at most "+strconv.Itoa(list.Most)+" entries" {
+						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit.String() == "at most "+strconv.Itoa(list.Most)+" entries" {
 							return true
 						}
 					}

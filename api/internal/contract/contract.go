@@ -277,7 +277,7 @@ func (c *Source) addProblems(document map[string]any) error {
 		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
-			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: "at most 20 mm"}}
+			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &serve.Limit{Max: new(20.0), Unit: "mm"}}}
 		}
 		text, err := json.Marshal(p)
 		if err != nil {

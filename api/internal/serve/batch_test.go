@@ -210,7 +210,7 @@ func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 			p := asking.Decoded[serve.Problem](t, one.Problem)
 			assert.Equal(t, http.StatusUnprocessableEntity, one.Status)
 			assert.Equal(t, "too_much_work", p.Errors[0].Code)
-			assert.Equal(t, "at most 20", p.Errors[0].Limit)
+			assert.Equal(t, "at most 20", p.Errors[0].Limit.String())
 			continue
 		}
 		assert.Equal(t, http.StatusOK, one.Status, string(one.Problem))

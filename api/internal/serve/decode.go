@@ -95,7 +95,7 @@ func trailing(offset int64) *Problem {
 // fieldErrorOf words a decoding error for people, without a word of Go.
 func fieldErrorOf(err *json.SemanticError) FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		return FieldError{Code: "invalid_quantity", Limit: "units: " + strings.Join(parse.Units, ", "),
+		return FieldError{Code: "invalid_quantity", Limit: limitOf("units: " + strings.Join(parse.Units, ", ")),
 			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {

@@ -136,7 +136,7 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 	if wrong.Input != "" {
 		at = at.AppendToken(wrong.Input)
 	}
-	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: wrong.Limit})
+	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: limitOf(wrong.Limit)})
 	return nil
 }
 

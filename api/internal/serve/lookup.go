@@ -45,7 +45,7 @@ func unknownEntry(kind, id string, suggestions []string) *Problem {
 }
 
 func badParameter(name, code, detail, limit string) *Problem {
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
+	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limitOf(limit)})
 }
 
 // SourcedSize is a length of the tables with its source.

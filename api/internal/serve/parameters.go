@@ -73,7 +73,7 @@ func wholeNumber(c echo.Context, p Parameter) (int, error) {
 	if err != nil || n < p.Low || n > p.High {
 		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
 		detail := p.Name + " must be " + limit + ", got " + wire.Quoted(text)
-		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limit})
+		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limitOf(limit)})
 	}
 	return n, nil
 }

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -37,7 +36,7 @@ type FieldError struct {
 	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
 	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
 	Detail    string `json:"detail" required:"true" description:"for people"`
-	Limit     string `json:"limit,omitempty" description:"the limit that was missed, with its unit"`
+	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
 }
 
 func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
@@ -145,10 +144,8 @@ func domainProblem(all []*method.Error) *Problem {
 	}
 	fields := make([]FieldError, 0, len(all))
 	for _, e := range all[:min(len(all), maxFieldErrors)] {
-		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: e.Limit}
-		if !slices.Contains(fields, field) {
-			fields = append(fields, field)
-		}
+		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+		fields = addFault(fields, field)
 	}
 	return invalid(fields...)
 }

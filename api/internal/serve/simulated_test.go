@@ -52,7 +52,7 @@ func TestSimulationsAreBoundedAndCounted(t *testing.T) {
 			e := p.Errors[0]
 			assert.Equal(t, row[1], e.Pointer, path)
 			assert.Equal(t, "too_much_work", e.Code, path)
-			assert.Regexp(t, `^at most [0-9]+ time steps$`, e.Limit, path)
+			assert.Regexp(t, `^at most [0-9]+ time steps$`, e.Limit.String(), path)
 			assert.Contains(t, e.Detail, "time steps", path)
 			assert.InDelta(t, before+float64(most), asking.MetricsOf(t, s)[steps], 0, "refused work is counted too")
 		}

@@ -104,7 +104,7 @@ func partReported(pointer string, known []FieldError) bool {
 func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	pointer := asSent(request, pointerFrom(v.Namespace()))
 	limit := limitText(v, valueAt(request, pointer))
-	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + limit}
+	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limitOf(limit), Detail: v.Field() + " must be " + limit}
 	switch v.Tag() {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
