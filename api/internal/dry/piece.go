@@ -92,7 +92,7 @@ func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.
 
 func startStated(m *shelf.MoistureCondition) (seasoning.Start, error) {
 	start := seasoning.Start{MC: wire.FromPercent(*m.MC), SD: spreadOf(m.SD)}
-	limit := ""
+	var limit string
 	switch {
 	case *m.MC < driestStart:
 		limit = "at least 1 %"

@@ -98,7 +98,7 @@ func sizes(b *shelf.Billet) error {
 
 // within refuses a length that is given and lies outside of what is computed.
 func within(name string, l *wire.Length, least, most quantity.Length) error {
-	limit := ""
+	var limit string
 	switch {
 	case l == nil:
 		return nil

@@ -10,7 +10,7 @@ import (
 )
 
 // ComputeTiming answers the question.
-func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*TimingResult, method.Notes, error) {
+func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest) (*ResawTimingResult, method.Notes, error) {
 	var notes method.Notes
 	b, err := req.read(ctx, t, &notes)
 	if err != nil {
@@ -30,7 +30,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 
 // unused tells which members of billet, saw and part have no bearing on the answer. The
 // shrinkage still to come is worked out here, so that what a part says of it is none.
-func (r *TimingRequest) unused(notes *method.Notes) {
+func (r *ResawTimingRequest) unused(notes *method.Notes) {
 	part := *r.Part
 	said := shelf.Part{FinalCondition: part.FinalCondition, ShrinkageRingAngle: part.ShrinkageRingAngle}
 	part.FinalCondition, part.ShrinkageRingAngle = nil, nil
@@ -41,7 +41,7 @@ func (r *TimingRequest) unused(notes *method.Notes) {
 }
 
 // wrong points errors of the weighing at the members of the request.
-func (r *TimingRequest) wrong(err error) error {
+func (r *ResawTimingRequest) wrong(err error) error {
 	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames)...))
 }
 

@@ -16,7 +16,7 @@ import (
 
 // billetTimed is a request in SI, with what it takes to word the answer.
 type billetTimed struct {
-	req      *TimingRequest
+	req      *ResawTimingRequest
 	tables   *shelf.Tables
 	wood     *shelf.Wood
 	report   wire.Reporter
@@ -27,7 +27,7 @@ type billetTimed struct {
 }
 
 // read is the request in SI; all that is wrong with it is told at once.
-func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
+func (r *ResawTimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
 	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, bench: shelf.NewBench(t, report, notes)}
