@@ -110,8 +110,10 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	var notes method.Notes
 	w, err := tables.WoodOf(req.Billet.Wood, &notes)
 	require.NoError(t, err)
+	rings, err := ringAngle(req.Billet, &notes)
+	require.NoError(t, err)
 	horizon := 3000 * quantity.Day
-	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.Billet, drying.UsualRingAngle), stackedOn: req.Billet.StackedOn, stays: req.Stays,
+	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle), stackedOn: req.Billet.StackedOn, stays: req.Stays,
 		start: seasoning.Start{MC: quantity.Moisture(tr.startMC) * quantity.PercentMC}, horizon: horizon}
 	in, stay, err := p.read(tables, nil)
 	require.NoError(t, err)

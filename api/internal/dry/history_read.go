@@ -17,13 +17,15 @@ import (
 func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
 	notes *method.Notes) (*history, error) {
 	h := &history{req: req, wood: w, horizon: horizonOf(req.Horizon), report: wire.ReportIn(req.ReportIn),
-		question: readiness.HistoryQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
+		question: readiness.HistoryQuestion{Limits: ownLimits(req.Limits)}}
+	var noRings error
+	h.question.Billet, noRings = req.billet(w, notes)
 	start, noStart := startOf(req.Billet.StartCondition, w, notes)
 	room, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
 	notes.Merge(at.Notes)
 	h.question.Target, h.rh = at.Moisture, room.RelativeHumidity
 	if err := req.together(); err != nil {
-		return h, errors.Join(noTarget, noStart, err)
+		return h, errors.Join(noRings, noTarget, noStart, err)
 	}
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error
@@ -33,7 +35,7 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	if noSetup == nil && w != nil {
 		noBodies = h.bodies(notes)
 	}
-	return h, errors.Join(noTarget, noStart, noSetup, noDay, noBodies, h.gather(notes))
+	return h, errors.Join(noRings, noTarget, noStart, noSetup, noDay, noBodies, h.gather(notes))
 }
 
 // together tells what is missing beside the stays.
@@ -52,7 +54,7 @@ func (req *ReadinessRequest) together() error {
 func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.Start, notes *method.Notes) error {
 	req := h.req
 	p := &piece{
-		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.Billet, drying.UsualRingAngle),
+		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(),
 	}

@@ -8,6 +8,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 )
 
@@ -39,12 +40,33 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 	return out, stay, err
 }
 
-// ringsAt is the ring angle in the middle of a billet, or the usual one where none is given.
-func ringsAt(b *shelf.Billet, usual quantity.Angle) quantity.Angle {
-	if b.Rings == nil || b.Rings.Angle == nil {
+// ringAngle is the ring angle in the middle of a billet; nil where its rings are not known.
+// Errors point below billet.
+func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
+	if b.Rings == nil {
+		return nil, nil //nolint:nilnil // not told
+	}
+	width := shelf.LengthOrNone(b.Width)
+	pith, angle, err := b.Rings.Found(width, notes)
+	switch {
+	case err != nil || pith == nil:
+		return angle, wire.Under("billet/rings", err)
+	case b.Width == nil:
+		return nil, wire.Missing("billet/width", "the ring angle in the middle of the piece follows from the pith and the width")
+	}
+	middle := resaw.RingAngleAt(resaw.Point{X: width / 2, Z: b.Thickness.SI / 2}, *pith)
+	return &middle, nil
+}
+
+// ringsUsed are the members of rings that a ring angle is told by.
+var ringsUsed = []string{"rings/angle_deg", "rings/pith", "rings/readings", "rings/pith_side"}
+
+// orUsual is an angle, or the usual one where none is known.
+func orUsual(angle *quantity.Angle, usual quantity.Angle) quantity.Angle {
+	if angle == nil {
 		return usual
 	}
-	return quantity.Angle(*b.Rings.Angle) * quantity.Degree
+	return *angle
 }
 
 // Of a start that is stated, in percent, and of its spread, in points.
@@ -70,7 +92,7 @@ func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.
 
 func startStated(m *shelf.MoistureCondition) (seasoning.Start, error) {
 	start := seasoning.Start{MC: wire.FromPercent(*m.MC), SD: spreadOf(m.SD)}
-	limit := ""
+	var limit string
 	switch {
 	case *m.MC < driestStart:
 		limit = "at least 1 %"

@@ -35,6 +35,7 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	}
 	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
+	req.unused(&notes)
 	t.Cautions(w, &notes)
 	return result, inBillet(notes), nil
 }
@@ -47,6 +48,21 @@ func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf
 		return req.readPlain(w, notes)
 	}
 	return req.readHistory(ctx, t, w, notes)
+}
+
+// unused tells which members of billet, saw and part have no bearing on the answer.
+func (req *ReadinessRequest) unused(notes *method.Notes) {
+	used := append([]string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness"}, ringsUsed...)
+	if !req.Light() {
+		used = append(used, "stacked_on", "start_condition")
+	}
+	var n shelf.NotUsed
+	if req.Saw != nil && req.Part != nil {
+		(&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part}).Unused(&n, used...)
+	} else {
+		n.Look("billet", req.Billet, used...)
+	}
+	n.Tell(notes)
 }
 
 // stepsOnce refuses two sets of limits for one step: which is meant is not known.

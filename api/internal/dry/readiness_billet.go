@@ -14,20 +14,18 @@ import (
 )
 
 // billet is the billet in SI; without a wood, w nil, it has none.
-func (req *ReadinessRequest) billet(w *shelf.Wood) readiness.Billet {
+func (req *ReadinessRequest) billet(w *shelf.Wood, notes *method.Notes) (readiness.Billet, error) {
 	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI}
 	if w != nil {
 		b.Wood = w.Value
 	}
-	if req.Billet.Rings != nil && req.Billet.Rings.Angle != nil {
-		angle := ringsAt(req.Billet, 0)
-		b.RingAngle = &angle
-	}
+	var noRings error
+	b.RingAngle, noRings = ringAngle(req.Billet, notes)
 	if weights := req.weights(theBillet); len(weights) > 0 {
 		last := shelf.Weighing(weights[len(weights)-1].Mass, req.Scale)
 		b.Weighing = &last
 	}
-	return b
+	return b, noRings
 }
 
 // isBox reports whether length, width and thickness are all that there is to the size.

@@ -27,11 +27,13 @@ type plain struct {
 
 // readPlain reads a billet of which it is not told where it lies.
 func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*plain, error) {
-	p := &plain{req: req, question: readiness.PlainQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
+	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
+	var noRings error
+	p.question.Billet, noRings = req.billet(w, notes)
 	room, at, noTarget := rest(req.Target, sorption.Middle, w)
 	notes.Merge(at.Notes)
 	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
-	return p, errors.Join(noTarget, req.needStays(), p.see(w, notes))
+	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
 }
 
 // needStays refuses what is of use only with stays.

@@ -25,6 +25,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 		return nil, notes, inBilletError(ofForecast(err))
 	}
 	notes.Merge(answer.Notes)
+	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	return said.result(q, answer), inBillet(notes), nil
 }
@@ -35,13 +36,14 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	w, noWood := woodOf(t, req.Billet, notes)
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
+	rings, noRings := ringAngle(b, notes)
 	_, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
-	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: ringsAt(b, drying.UsualRingAngle),
+	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
-	if err := besides(noWood, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
+	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
@@ -57,6 +59,17 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	var err error
 	q.Stackings, err = stay.fromMonths(t, req.Stays)
 	return q, &seasoningWords{req: req, wood: w, stay: stay, report: wire.ReportIn(req.ReportIn)}, err
+}
+
+// unused tells which members of the billet have no bearing on the forecast.
+func (req *SeasoningRequest) unused(notes *method.Notes) {
+	used := append([]string{"wood", "thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
+	if req.Billet.EndSeal != "" {
+		used = append(used, "length")
+	}
+	var n shelf.NotUsed
+	n.Look("billet", req.Billet, used...)
+	n.Tell(notes)
 }
 
 // Of a piece that is forecast.
@@ -85,7 +98,7 @@ func sizes(b *shelf.Billet) error {
 
 // within refuses a length that is given and lies outside of what is computed.
 func within(name string, l *wire.Length, least, most quantity.Length) error {
-	limit := ""
+	var limit string
 	switch {
 	case l == nil:
 		return nil

@@ -34,7 +34,7 @@ const (
 )
 
 // chart draws the answer: as far as the later of the two ways goes.
-func (b *billetTimed) chart(r *TimingResult, a *timing.Answer) *timingChart {
+func (b *billetTimed) chart(r *ResawTimingResult, a *timing.Answer) *timingChart {
 	c := &timingChart{}
 	if a.DryWhole.Saw.Median.Within {
 		c.saw = a.DryWhole.Saw.Median.At.Days()

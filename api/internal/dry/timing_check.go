@@ -13,7 +13,7 @@ import (
 )
 
 // check refuses what contradicts itself.
-func (r *TimingRequest) check() error {
+func (r *ResawTimingRequest) check() error {
 	var wrong []error
 	wrong = append(wrong, evenly(r.Moisture))
 	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {

@@ -16,7 +16,7 @@ import (
 
 // billetTimed is a request in SI, with what it takes to word the answer.
 type billetTimed struct {
-	req      *TimingRequest
+	req      *ResawTimingRequest
 	tables   *shelf.Tables
 	wood     *shelf.Wood
 	report   wire.Reporter
@@ -27,17 +27,18 @@ type billetTimed struct {
 }
 
 // read is the request in SI; all that is wrong with it is told at once.
-func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
+func (r *ResawTimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
 	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, bench: shelf.NewBench(t, report, notes)}
 	wrong := errors.Join(noWood, r.check())
+	rings, noRings := ringAngle(r.Billet, notes)
 	if r.Billet.Rings == nil {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "billet/rings",
 			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
-	q.RingAngle, q.Horizon = ringsAt(r.Billet, timing.UsualRingAngle), horizonOf(r.Horizon)
+	q.RingAngle, q.Horizon = orUsual(rings, timing.UsualRingAngle), horizonOf(r.Horizon)
 	q.Ends = drying.EndSeal(r.Billet.EndSeal)
 	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
 	q.Moisture = profile(r.Moisture)
@@ -45,7 +46,7 @@ func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method
 	q.Billet.Thickness = r.Billet.Thickness.SI // also where the leaf is wrong
 	noLeaf := b.leaf()
 	noSetup := b.lies()
-	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
+	if err := errors.Join(wrong, noRings, noTarget, noLeaf, noSetup); err != nil {
 		return nil, inBilletError(err)
 	}
 	q.Wood = w.Value

@@ -28,9 +28,9 @@ const (
 	fiveMM     = `"sawn_thickness": "5 mm"`
 )
 
-func timingAnswer(t *testing.T, body string) *dry.TimingResult {
+func timingAnswer(t *testing.T, body string) *dry.ResawTimingResult {
 	t.Helper()
-	a := asking.AnswerTo[dry.TimingResult](t, "/v1/resaw-timing", body)
+	a := asking.AnswerTo[dry.ResawTimingResult](t, "/v1/resaw-timing", body)
 	return &a.Result
 }
 

@@ -5,9 +5,9 @@ import (
 	"latewood/api/internal/wire"
 )
 
-// TimingRequest asks whether a billet is better sawn into leaves now, or dried
+// ResawTimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
-type TimingRequest struct {
+type ResawTimingRequest struct {
 	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
 	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
@@ -22,10 +22,10 @@ type TimingRequest struct {
 }
 
 // System is the one that the request asks its answer in.
-func (r *TimingRequest) System() string { return r.ReportIn }
+func (r *ResawTimingRequest) System() string { return r.ReportIn }
 
-// TimingResult lays both ways side by side.
-type TimingResult struct {
+// ResawTimingResult lays both ways side by side.
+type ResawTimingResult struct {
 	Wood           shelf.WoodUsed     `json:"wood" required:"true" description:"the wood with the figures that were used"`
 	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
 	Recommendation Recommendation     `json:"recommendation" required:"true" description:"which way to go"`
@@ -91,6 +91,6 @@ type TimeScale struct {
 }
 
 // Render draws the two courses.
-func (r *TimingResult) Render(string) ([]byte, error) {
+func (r *ResawTimingResult) Render(string) ([]byte, error) {
 	return r.chart(), nil
 }

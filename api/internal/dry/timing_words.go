@@ -12,8 +12,8 @@ import (
 )
 
 // result words the answer.
-func (b *billetTimed) result(a *timing.Answer) *TimingResult {
-	r := &TimingResult{
+func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
+	r := &ResawTimingResult{
 		Wood: b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential",
 			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),

@@ -50,7 +50,7 @@ var readings = map[string]reading{
 	"/v1/laminate":          readingOf[shape.LaminateRequest](),
 	"/v1/readiness":         readingOf[dry.ReadinessRequest](),
 	"/v1/leaf-yield":        readingOf[cut.LeafYieldRequest](),
-	"/v1/resaw-timing":      readingOf[dry.TimingRequest](),
+	"/v1/resaw-timing":      readingOf[dry.ResawTimingRequest](),
 	"/v1/seasoning":         readingOf[dry.SeasoningRequest](),
 	"/v1/batch":             {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},
 }
@@ -274,10 +274,9 @@ func membersAt(root reflect.Type, at jsontext.Pointer) []string {
 	for token := range at.Tokens() {
 		var below []reflect.Type
 		for _, t := range opened(types) {
-			switch t.Kind() {
-			case reflect.Slice, reflect.Array:
+			if t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
 				below = append(below, t.Elem())
-			case reflect.Struct:
+			} else if t.Kind() == reflect.Struct {
 				if field, ok := wire.FieldNamed(t, token); ok {
 					below = append(below, field.Type)
 				}

@@ -299,6 +299,7 @@ func TestRoomOfOneAir(t *testing.T) {
 	}
 	one, two := of(`"air": {"temperature": "21 C", "rh_pct": 48}`), of(`"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}`)
 	assert.Equal(t, two.Parts, one.Parts)
+	assert.Equal(t, "room that keeps its air", one.Room.Name)
 	assert.Equal(t, "1", one.Parts[0].ID)
 	assert.Contains(t, one.Summary, "part 1 is driest")
 }
