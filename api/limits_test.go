@@ -99,6 +99,9 @@ func TestEveryListIsLimited(t *testing.T) {
 		if t.Kind() != reflect.Struct || deep > 6 {
 			return nil
 		}
+		for _, form := range wire.FormsOf(t) {
+			open = append(open, walk(form, at, deep+1)...)
+		}
 		for i := range t.NumField() {
 			f := t.Field(i)
 			inner := f.Type

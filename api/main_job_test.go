@@ -23,16 +23,17 @@ import (
 // coefficient, from memory: a flat-grained white fir board 232 mm wide, CT =
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
-	const body = `{"wood": "fir-white", "dimension": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
+	const body = `{"wood": "fir-white", "size": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
 	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "coefficient", a.Result.Form)
-	require.NotNil(t, a.Result.ByCoefficient)
-	assert.InDelta(t, 0.00245, a.Result.ByCoefficient.Rate, 1e-12)
+	require.NotEmpty(t, a.Result.Forms)
+	require.Equal(t, "coefficient", a.Result.Forms[0].Form)
+	assert.InDelta(t, 0.00245, a.Result.Forms[0].Rate, 1e-12)
 	assert.Equal(t, "mm", a.Result.Change.Unit)
 	assert.InDelta(t, 1.705, a.Result.Change.Value, 0.0005, "printed to 0.001 mm")
 	assert.Less(t, a.Result.Change.Low, a.Result.Change.Value)
 	assert.Greater(t, a.Result.Change.High, a.Result.Change.Value)
-	assert.InDelta(t, 232+1.705, a.Result.Final.Value, 0.0005)
+	assert.InDelta(t, 232+1.705, a.Result.ToSize.Value, 0.0005)
 	assert.Contains(t, a.Basis, "movement.coefficient")
 
 	inch := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
@@ -44,7 +45,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 // shrinkage of northern red oak (tangential 8.6 %): 100 mm from 12 % to 6 %
 // moves 100*(6-12)/(30*100/8.6 - 30 + 12) = -1.8136 mm.
 func TestPrintedFormOfLargerChanges(t *testing.T) {
-	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
+	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
 	assert.Equal(t, "total_shrinkage", a.Result.Form)
 	assert.InDelta(t, -1.8136, a.Result.Change.Value, 0.00005, "computed to 0.0001 mm")
 }
@@ -227,7 +228,7 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 // 1314.78 g at 8 %, so a piece of 1314.78 g reads 8 %.
 func TestRunningWeights(t *testing.T) {
 	ask := func(start string, pct float64, now string) shelf.Estimate {
-		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"running_weight": {"start_mass": %q, "start_mc_pct": %g, "start_mc_sd_points": 0.5, "mass": %q, "scale_division": "1 g"}}]}`, start, pct, now))
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", fmt.Sprintf(`{"readings": [{"kind": "running_weight", "start_mass": %q, "start_mc_pct": %g, "start_mc_sd_points": 0.5, "mass": %q, "scale_division": "1 g"}]}`, start, pct, now))
 		require.Len(t, a.Result.Estimates, 1)
 		return a.Result.Estimates[0]
 	}
@@ -240,8 +241,8 @@ func TestRunningWeights(t *testing.T) {
 // target of a room is not a round number, so the printed ovendry mass is
 // checked, and the mass at the target follows from it.
 func TestWeightAtTheTarget(t *testing.T) {
-	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "build_room": {"temperature": "21.1 C", "rh_pct": 42.5},
-		"weights": [{"date": "2026-03-01", "mass": "1400 g"}], "known_mc": {"date": "2026-03-01", "mc_pct": 15, "mc_sd_points": 0.5}, "scale_division": "1 g"}`)
+	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "target_condition": {"air": {"temperature": "21.1 C", "rh_pct": 42.5}},
+		"readings": [{"kind": "weight", "date": "2026-03-01", "mass": "1400 g"}, {"kind": "stated", "date": "2026-03-01", "mc_pct": 15, "mc_sd_points": 0.5}], "scale_division": "1 g"}`)
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
 	assert.Equal(t, "kg", w.Mass.Unit)
@@ -257,11 +258,11 @@ func TestWeightAtTheTarget(t *testing.T) {
 // Purdue Extension FNR-156, red oak: 136 g green and 100 g ovendry is 36 %. And
 // the printed two-basis example: 10 oz and 6.9 oz is 44.9 % dry, 31 % wet basis.
 func TestOvendrySamples(t *testing.T) {
-	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "136 g", "ovendry": "100 g"}}]}`)
+	a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "136 g", "ovendry_mass": "100 g"}]}`)
 	assert.InDelta(t, 36, a.Result.Estimates[0].MC.Value, 1e-9)
-	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"ovendry": {"wet": "10 oz", "ovendry": "6.9 oz", "claimed_mc_pct": 31}}]}`)
+	a = asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "ovendry_sample", "wet_mass": "10 oz", "ovendry_mass": "6.9 oz", "claimed_mc_pct": 31}]}`)
 	assert.InDelta(t, 44.9, a.Result.Estimates[0].MC.Value, 0.05, "printed to 0.1 %")
-	assert.Contains(t, a.Result.Estimates[0].Remark, "wet-basis")
+	assert.Contains(t, a.Result.Estimates[0].Note, "wet-basis")
 }
 
 // Pfaff and Garrahan 1986, temperature correction of pin meters, evaluated from
@@ -269,7 +270,7 @@ func TestOvendrySamples(t *testing.T) {
 // 10.54 %. Printed to 0.01 %.
 func TestColdWoodReadsLow(t *testing.T) {
 	for temperature, mc := range map[string]float64{"0 C": 14.26, "104 F": 10.54} {
-		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"pin_meter": {"reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "species_a": 1, "species_b_pct": 0}}]}`)
+		a := asking.AnswerTo[moist.MoistureResult](t, "/v1/moisture", `{"readings": [{"kind": "pin_meter", "reading_mc_pct": 12, "wood_temperature": "`+temperature+`", "correction": {"a": 1, "b_mc_points": 0}}]}`)
 		assert.InDelta(t, mc, a.Result.Estimates[0].MC.Value, 0.01, temperature)
 	}
 }
@@ -277,10 +278,10 @@ func TestColdWoodReadsLow(t *testing.T) {
 // The whole of the maker's question at once: a billet that has not settled, with
 // its yield, agrees with the same questions asked one by one.
 func TestReadinessAgreesWithItsParts(t *testing.T) {
-	const billet = `"billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm", "trim": {"start": "15 mm", "end": "15 mm"}, "facing_face_1": "1.5 mm", "facing_face_2": "1.5 mm"}`
+	const billet = `"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "trim": {"start": "15 mm", "end": "15 mm"}, "facing_face_1": "1.5 mm", "facing_face_2": "1.5 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
-	const read = `"readings": [{"stated": {"mc_pct": 14, "mc_sd_points": 0.5}}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", `+billet+`, "ring_angle_deg": 90, "build_room": {"temperature": "20 C", "rh_pct": 45}, `+read+`, `+cut+`}`)
+	const read = `"readings": [{"kind": "stated", "mc_pct": 14, "mc_sd_points": 0.5}]`
+	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
 	yield := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
@@ -290,12 +291,12 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 	// 5.5 points above the room is not ready for gluing by any rule of the
 	// trade, and the width of a quartered billet moves radially.
-	for _, s := range all.Result.Steps {
+	for _, s := range all.Result.Verdicts {
 		if s.Step == "glue" {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "size": "225 mm", "size_ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)
@@ -321,10 +322,10 @@ func TestCautionsTravelWithTheAnswer(t *testing.T) {
 // Limits of the caller's own take the place of the usual ones, one by one.
 func TestOwnLimits(t *testing.T) {
 	ask := func(limits string) map[string]string {
-		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"wood": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"temperature": "20 C", "rh_pct": 45},
-			"readings": [{"stated": {"mc_pct": 9, "mc_sd_points": 0.3}}], "limits": [`+limits+`]}`)
+		a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
+			"readings": [{"kind": "stated", "mc_pct": 9, "mc_sd_points": 0.3}], "step_limits": [`+limits+`]}`)
 		verdicts := map[string]string{}
-		for _, s := range a.Result.Steps {
+		for _, s := range a.Result.Verdicts {
 			for _, c := range s.Criteria {
 				verdicts[s.Step+" "+c.Name] = c.Verdict
 			}

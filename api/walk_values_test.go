@@ -116,7 +116,10 @@ func (m *maker) value(schema any, member string, deep int) any {
 		return one(m, all)
 	}
 	if all, ok := s["oneOf"].([]any); ok && s["properties"] == nil {
-		return m.quantity(all)
+		if m.isQuantity(all) {
+			return m.quantity(all)
+		}
+		return m.value(one(m, all), member, deep)
 	}
 	switch s["type"] {
 	case "object":
@@ -179,6 +182,39 @@ func (m *maker) text(s map[string]any, member string) string {
 	return string(text)
 }
 
+// isQuantity tells a quantity from an object of one of several forms.
+func (m *maker) isQuantity(forms []any) bool {
+	return slices.ContainsFunc(forms, func(form any) bool {
+		return m.open(m.open(m.open(m.open(form)["properties"])["unit"]))["enum"] != nil
+	})
+}
+
+// formOf is the form that a good value is of.
+func (m *maker) formOf(forms []any, value any) any {
+	object, isObject := value.(map[string]any)
+	for _, form := range forms {
+		s := m.open(form)
+		if !isObject {
+			if s["type"] != "object" {
+				return form
+			}
+			continue
+		}
+		properties := m.open(s["properties"])
+		fits := s["type"] == "object"
+		for name := range object {
+			fits = fits && properties[name] != nil
+		}
+		if kinds, told := m.open(properties["kind"])["enum"].([]any); told {
+			fits = fits && slices.Contains(kinds, object["kind"])
+		}
+		if fits {
+			return form
+		}
+	}
+	return forms[0]
+}
+
 // quantity writes a quantity in one of its forms.
 func (m *maker) quantity(forms []any) any {
 	for _, f := range forms {
@@ -215,7 +251,14 @@ func (m *maker) object(s map[string]any, deep int) map[string]any {
 // out or added, all as the schema allows.
 func (m *maker) vary(schema, value any, member string) any {
 	s := m.open(schema)
-	if forms, ok := s["oneOf"].([]any); ok && s["properties"] == nil {
+	forms, ok := s["oneOf"].([]any)
+	ok = ok && s["properties"] == nil
+	if ok && !m.isQuantity(forms) {
+		if m.chance(0.05) {
+			return m.value(s, member, 2)
+		}
+		return m.vary(m.formOf(forms, value), value, member)
+	} else if ok {
 		switch {
 		case m.chance(0.02):
 			return m.quantity(forms)
@@ -273,9 +316,12 @@ func (m *maker) scaled(value any) any {
 // spoil makes a copy of a good value that the schema should refuse at one place.
 func (m *maker) spoil(schema, value any) any {
 	s := m.open(schema)
+	if forms, ok := s["oneOf"].([]any); ok && s["properties"] == nil && !m.isQuantity(forms) {
+		s = m.open(m.formOf(forms, value))
+	}
 	switch v := value.(type) {
 	case map[string]any:
-		if len(v) > 0 && s["properties"] != nil && m.chance(0.75) {
+		if len(v) > 0 && (s["oneOf"] == nil || s["properties"] != nil) && m.chance(0.75) {
 			copied := maps.Clone(v)
 			name := one(m, slices.Sorted(maps.Keys(v)))
 			copied[name] = m.spoil(m.open(s["properties"])[name], v[name])

@@ -9,15 +9,15 @@ type wording struct{ summary, description string }
 var words = map[string]wording{
 	"assessReadiness": {
 		"Is this billet ready, and for which step of the work",
-		"Fuses readings and weights of one billet, takes the equilibrium of the build room as the target, and judges each " +
+		"Fuses the readings of one billet, weights, meters and samples, takes the equilibrium of the room it will be worked in as the target, and judges each " +
 			"step of the work: resaw, thickness, glue. With a saw and a part it also says what the billet yields. Readings " +
-			"that contradict each other are refused and named, not averaged. With history the readings are fused with the " +
-			"drying forecast: dates come with the verdicts, wrong readings are set aside by name, and the one reading worth " +
+			"that contradict each other are refused and named, not averaged. With stays the readings are fused with the " +
+			"drying forecast: dates come with the verdicts, wrong readings are rejected by name, and the one reading worth " +
 			"taking next is told; also as a drawing (image/svg+xml) and a table of the course (text/csv). A step is ready " +
 			"from a probability of 0.80 and not ready up to 0.20. Usual limits: resaw within 4 points of the target and 3 " +
 			"between core and shell; thickness within 1.5, 2 and at rest; glue within 1, 1.5 and at rest; at rest is 0.1 % of " +
 			"the mass a day up to 10 mm of thickness, else 1 point (thickness) or 0.5 (glue) in two weeks. All common " +
-			"practice; limits replaces them.",
+			"practice; step_limits replaces them.",
 	},
 	"forecastSeasoning": {
 		"How a piece dries where it lies, and when it is dry",
@@ -65,7 +65,7 @@ var words = map[string]wording{
 		"Gives the shape of a section free of stress after a change of moisture content: rings are circles about the " +
 			"pith, and the map is exact. Cup of every face with its sense, width and thickness at edges and middle, " +
 			"diagonals, what is left when planed flat and when ripped first. A section that holds the pith has no such shape; " +
-			"it is told what check opens. With levels the bend by shell and core comes on top. Stickers and load hold a board " +
+			"it is told what check opens. With a profile of moisture the bend by shell and core comes on top. Stickers and load hold a board " +
 			"flatter. Also as a drawing (image/svg+xml) and as the points of the outline (text/csv).",
 	},
 	"calculateLaminate": {
@@ -79,7 +79,7 @@ var words = map[string]wording{
 	"calculateAssemblyMovement": {
 		"Movement of every part of an assembly, and the clearances it needs",
 		"One request for a whole instrument or piece of furniture: for each part the change per point of moisture content " +
-			"and the sizes at the build, driest and wettest, in a room as for in-service or between two conditions; for each " +
+			"and the sizes at the build, driest and wettest, in a room as for year-in-service or between two conditions; for each " +
 			"pair that meets the free difference and the clearance to build in so that it never binds and never gaps too far. " +
 			"Members of the JSON and columns of the table (text/csv) are stable: new ones are only added, columns at the end. " +
 			"The ETag changes when any figure does. Also as a sheet (image/svg+xml); twelve parts fit on A4.",

@@ -74,7 +74,7 @@ func TestRefusedFormsAreOffered(t *testing.T) {
 
 // A caller gets the whole list of what is wrong, but not without end.
 func TestErrorsAreBounded(t *testing.T) {
-	body := `{"readings": [` + strings.TrimSuffix(strings.Repeat(`{"stated": {"mc_pct": "x", "mc_sd_points": "y"}},`, 50), ",") + `]}`
+	body := `{"readings": [` + strings.TrimSuffix(strings.Repeat(`{"kind": "stated", "mc_pct": "x", "mc_sd_points": "y"},`, 50), ",") + `]}`
 	p := asking.ProblemOf(t, asking.Posting("/v1/moisture", body).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
 	assert.Len(t, p.Errors, 32)
 }

@@ -28,12 +28,12 @@ const band = (q: Schemas["Band"]): string => `${q.value.toFixed(6)} ${q.unit} ($
 for (const name of readdirSync(join(demo, "rack")).sort()) {
   const file = "rack/" + name;
   const { result } = of(file, await client.POST("/v1/readiness", { body: requestIn(file) as Schemas["ReadinessRequest"] }));
-  tell(file, result.summary, result.moisture.mc.value.toFixed(6), ...result.steps.map((s) => `${s.step}: ${s.verdict}`));
+  tell(file, result.summary, result.moisture.mc.value.toFixed(6), ...result.verdicts.map((s) => `${s.step}: ${s.verdict}`));
 }
 for (const name of readdirSync(join(demo, "seasoning")).sort()) {
   const file = "seasoning/" + name;
   const { result } = of(file, await client.POST("/v1/seasoning", { body: requestIn(file) as Schemas["SeasoningRequest"] }));
-  tell(file, result.summary, result.mean_dry.middle ?? "never");
+  tell(file, result.summary, result.mean_dry.value ?? "never");
 }
 for (const name of readdirSync(join(demo, "instrument")).sort()) {
   const file = "instrument/" + name;

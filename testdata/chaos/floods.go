@@ -191,7 +191,7 @@ func airRecord() string {
 
 // longSeasoning is a right request of so many bytes: a year of air, and room.
 func longSeasoning(bytes int) []byte {
-	body := `{"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "stays": [{"log_csv": "` + airRecord() + `"}], "target_pct": 9, "horizon_days": 30}`
+	body := `{"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02"}, "stays": [{"log_csv": "` + airRecord() + `"}], "target_condition": {"mc_pct": 9}, "horizon_days": 30}`
 	return []byte(body + strings.Repeat(" ", max(0, bytes-len(body))))
 }
 

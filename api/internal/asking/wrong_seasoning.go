@@ -4,12 +4,12 @@ import "strings"
 
 // seasoningWith is a right request but for what a row puts into it.
 func seasoningWith(storage, rest string) Asked {
-	return Posting("/v1/seasoning", `{"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01", "stays": [`+storage+`]`+rest+`}`)
+	return Posting("/v1/seasoning", Together(`{"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01"}, "stays": [`+storage+`]`+rest+`}`))
 }
 
 // seasoningOf is a right request but for its wood, thickness and day.
 func seasoningOf(members string) Asked {
-	return Posting("/v1/seasoning", `{`+members+`, "stays": [{"station": "madison-wi"}], "target_pct": 12}`)
+	return Posting("/v1/seasoning", `{`+members+`, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 12}}`)
 }
 
 // loggedWith is a right request but for the record of its air.
@@ -21,40 +21,40 @@ func loggedCSV(text string) Asked {
 
 const (
 	okStay   = `{"station": "madison-wi"}`
-	okTarget = `, "target_pct": 12`
+	okTarget = `, "target_condition": {"mc_pct": 12}`
 	csvHead  = `time,temperature_c,rh_pct\n`
 )
 
 var wrongSeasoning = []wrong{
-	{"nothing given: seasoning", Posting("/v1/seasoning", `{}`), 422, []string{"/thickness missing", "/stacked_on missing", "/stays missing"}, "thickness is needed"},
+	{"nothing given: seasoning", Posting("/v1/seasoning", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},
 	{"seasoning as a number", Posting("/v1/seasoning", `52`), 422, []string{" wrong_type"}, "must be an object, got a number"},
-	{"NaN in seasoning", seasoningWith(okStay, `, "target_pct": NaN`), 400, []string{"/target_pct invalid_json"}, "not readable as JSON"},
+	{"NaN in seasoning", seasoningWith(okStay, `, "target_condition": {"mc_pct": NaN}`), 400, []string{"/target_condition/mc_pct invalid_json"}, "not readable as JSON"},
 	{"unknown member of seasoning", seasoningWith(okStay, okTarget+`, "colour": "amber"`), 422, []string{"/colour unknown_member"}, "there is no member"},
 	{"misspelt member of a stay", seasoningWith(`{"staton": "madison-wi"}`, okTarget), 422, []string{"/stays/0/staton unknown_member"}, `did you mean "station"?`},
 
 	// Wood and piece.
-	{"seasoning of no wood", seasoningOf(`"thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/wood missing"}, "name the wood"},
-	{"thinner than veneer", seasoningOf(`"wood": "maple-sugar", "thickness": "0.5 mm", "stacked_on": "2024-04-01"`), 422, []string{"/thickness out_of_range"}, "at least 1 mm"},
-	{"thicker than a beam, in inches", seasoningOf(`"wood": "maple-sugar", "thickness": "13 in", "stacked_on": "2024-04-01"`), 422, []string{"/thickness out_of_range"}, "at most 11.811 in"},
-	{"own wood without green moisture", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
-	{"own wood without a start", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
-	{"own wood without its density", seasoningOf(`"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/wood/specific_gravity missing_data"}, "specific gravity"},
-	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_mc_sd_points": 5`), 422, []string{"/start_mc_sd_points conflict"}, "goes with its moisture content"},
-	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "start_mc_pct": 200`), 422, []string{"/start_mc_pct out_of_range"}, "at most 150 %"},
-	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "ring_angle_deg": 120`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
-	{"drying factor without its middle", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"sd_ratio": 1.3}`), 422, []string{"/wood/drying_factor/value missing"}, "value is needed"},
-	{"drying factor of a sponge", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 25}`), 422, []string{"/wood/drying_factor/value out_of_range"}, "at most 20"},
-	{"drying factor known to nothing", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 0.5, "sd_ratio": 1}`), 422, []string{"/wood/drying_factor/sd_ratio out_of_range"}, "at least 1.01"},
+	{"seasoning of no wood", seasoningOf(`"billet": {"thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/wood missing"}, "name the wood"},
+	{"thinner than veneer", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "0.5 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at least 1 mm"},
+	{"thicker than a beam, in inches", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "13 in", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at most 11.811 in"},
+	{"own wood without green moisture", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},
+	{"own wood without a start", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},
+	{"own wood without its density", seasoningOf(`"billet": {"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_condition": {"mc_pct": 60}}`), 422, []string{"/billet/wood/specific_gravity missing_data"}, "specific gravity"},
+	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "billet": {"start_condition": {"mc_sd_points": 5}}`), 422, []string{"/billet/start_condition missing"}, "say mc_pct, or the air"},
+	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "billet": {"start_condition": {"mc_pct": 200}}`), 422, []string{"/billet/start_condition/mc_pct out_of_range"}, "at most 150 %"},
+	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "billet": {"rings": {"angle_deg": 120}}`), 422, []string{"/billet/rings/angle_deg out_of_range"}, "at most 90 degrees"},
+	{"drying factor without its middle", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"sd_ratio": 1.3}`), 422, []string{"/billet/wood/drying_factor/value missing"}, "value is needed"},
+	{"drying factor of a sponge", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 25}`), 422, []string{"/billet/wood/drying_factor/value out_of_range"}, "at most 20"},
+	{"drying factor known to nothing", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 0.5, "sd_ratio": 1}`), 422, []string{"/billet/wood/drying_factor/sd_ratio out_of_range"}, "at least 1.01"},
 
 	// Target.
-	{"no target", seasoningWith(okStay, ""), 422, []string{"/build_room missing"}, "or target_pct"},
-	{"two targets", seasoningWith(okStay, okTarget+`, "build_room": {"temperature": "20 C", "rh_pct": 45}`), 422, []string{"/target_pct conflict"}, "not both"},
-	{"target drier than any room", seasoningWith(okStay, `, "target_pct": 2`), 422, []string{"/target_pct out_of_range"}, "at least 3 %"},
+	{"no target", seasoningWith(okStay, ""), 422, []string{"/target_condition missing"}, "target_condition is needed"},
+	{"two targets", seasoningWith(okStay, `, "target_condition": {"mc_pct": 12, "air": {"temperature": "20 C", "rh_pct": 45}}`), 422, []string{"/target_condition conflict"}, "only one of"},
+	{"target drier than any room", seasoningWith(okStay, `, "target_condition": {"mc_pct": 2}`), 422, []string{"/target_condition/mc_pct out_of_range"}, "at least 3 %"},
 	{"within nothing", seasoningWith(okStay, okTarget+`, "tolerance_mc_points": 0`), 422, []string{"/tolerance_mc_points out_of_range"}, "at least 0.1"},
-	{"build room without vapour", seasoningWith(okStay, `, "build_room": {"temperature": "20 C"}`), 422, []string{"/build_room missing"}, "needs one of rh_pct"},
+	{"build room without vapour", seasoningWith(okStay, `, "target_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/target_condition/air missing"}, "needs one of rh_pct"},
 
 	// Days.
-	{"stacked on no day", seasoningOf(`"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-02-30"`), 422, []string{"/stacked_on invalid_format"}, "a date such as 2026-03-01"},
+	{"stacked on no day", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-02-30"}`), 422, []string{"/billet/stacked_on invalid_format"}, "a date such as 2026-03-01"},
 	{"until before stacking", seasoningWith(`{"station": "madison-wi", "until": "2024-03-01"}, `+okStay, okTarget), 422, []string{"/stays/0/until out_of_range"}, "after 2024-04-01"},
 	{"stays out of order", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi", "until": "2025-01-01"}, `+okStay, okTarget), 422, []string{"/stays/1/until out_of_range"}, "after 2025-04-01"},
 	{"missing until", seasoningWith(okStay+", "+okStay, okTarget), 422, []string{"/stays/0/until missing"}, "every stay but the last"},
@@ -102,6 +102,6 @@ var wrongSeasoning = []wrong{
 	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
 	{"seasoning with as twice", Posting("/v1/seasoning?as=svg&as=csv", `{}`), 400, []string{"?as duplicate_parameter"}, "more than once"},
 	{"seasoning as a photograph", Posting("/v1/seasoning", `{}`, "Accept", "image/jpeg"), 406, nil, "listed in offers"},
-	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/thickness missing", "/stacked_on missing", "/stays missing"}, "thickness is needed"},
+	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},
 	{"look-up of seasoning", Getting("/v1/seasoning"), 405, nil, ""},
 }

@@ -356,11 +356,23 @@ func Dig(from map[string]any, path ...string) map[string]any {
 	return from
 }
 
+// schemaNames are those of types whose name in the code is taken by another, or says less.
+var schemaNames = map[string]string{
+	"serve.BatchAnswer":  "BatchItemAnswer", // the other name is that of the answer of the batch
+	"shelf.WoodAsked":    "Wood",
+	"shelf.OwnFactor":    "DryingFactor",
+	"shelf.FactorUsed":   "DryingFactorUsed",
+	"serve.ShopLoss":     "SawingLoss",
+	"serve.PlateSummary": "PartSize",
+	"serve.PlateDetail":  "PartSizeDetail",
+	"serve.MarkMeaning":  "ProvenanceMeaning",
+}
+
 // typeName names a schema after its Go type, without package and brackets.
 func typeName(t reflect.Type) string {
 	name := t.Name()
-	if t == reflect.TypeFor[serve.BatchAnswer]() {
-		return "BatchItemAnswer" // the other name is that of the answer of the batch
+	if given, is := schemaNames[t.String()]; is {
+		return given
 	}
 	open := strings.IndexByte(name, '[')
 	if open < 0 {

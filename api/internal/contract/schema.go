@@ -19,7 +19,8 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
-		jsonschema.InterceptSchema(structShape),
+		jsonschema.InterceptSchema(oneOfSchema),
+		jsonschema.InterceptSchema(joinedSchema),
 		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
@@ -94,6 +95,19 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	return true, nil
 }
 
+// oneOfSchema describes an object of one of several forms: nothing but which those are.
+func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := p.Value.Type()
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Formed]()) {
+		return false, nil
+	}
+	*p.Schema = jsonschema.Schema{OneOf: p.Schema.OneOf, Description: p.Schema.Description}
+	return false, nil
+}
+
 // longestSpelled is the longest text that stands for an object.
 const longestSpelled = 100
 
@@ -108,6 +122,13 @@ func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	}
 	object := *p.Schema
 	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(longestSpelled)
+	if chosen, is := reflect.New(t).Interface().(wire.Spelling); is {
+		names := make([]any, 0, len(chosen.Spellings()))
+		for _, name := range chosen.Spellings() {
+			names = append(names, name)
+		}
+		text = (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(names...)
+	}
 	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
 	return false, nil
 }
@@ -178,7 +199,7 @@ func needs(s *jsonschema.Schema, names string) {
 		}
 		var one jsonschema.Schema
 		for _, choice := range choices {
-			one.AnyOf = append(one.AnyOf, requiring(choice))
+			one.AnyOf = append(one.AnyOf, required(choice))
 		}
 		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
 	}
@@ -227,6 +248,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithExclusiveMinimum(bound)
 		case "lt":
 			s.WithExclusiveMaximum(bound)
+		case "eq":
+			s.WithEnum(param == "true") // of a member that is true where it stands at all
 		}
 	}
 	return ""

@@ -21,10 +21,10 @@ type storage struct {
 }
 
 // store turns the stays into phases from the day of stacking over the horizon.
-// Errors point below the member "storage", all at once.
+// Errors point below the member stays, all at once.
 func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration,
 	notes *method.Notes) (*storage, error) {
-	start, err := shelf.ParseDay("stacked_on", stackedOn)
+	start, err := shelf.ParseDay("billet/stacked_on", stackedOn)
 	if err != nil {
 		return nil, err
 	}

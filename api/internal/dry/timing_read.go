@@ -16,7 +16,7 @@ import (
 
 // billetTimed is a request in SI, with what it takes to word the answer.
 type billetTimed struct {
-	req      *TimingRequest
+	req      *ResawTimingRequest
 	tables   *shelf.Tables
 	wood     *shelf.Wood
 	report   wire.Reporter
@@ -27,34 +27,35 @@ type billetTimed struct {
 }
 
 // read is the request in SI; all that is wrong with it is told at once.
-func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
-	w, noWood := t.WoodOf(r.Wood, notes)
+func (r *ResawTimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
+	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
 	b := &billetTimed{req: r, tables: t, wood: w, report: report, bench: shelf.NewBench(t, report, notes)}
 	wrong := errors.Join(noWood, r.check())
-	if r.RingAngle == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "ring_angle_deg",
+	rings, noRings := ringAngle(r.Billet, notes)
+	if r.Billet.Rings == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "billet/rings",
 			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
-	q.RingAngle, q.Horizon = ringsAt(r.RingAngle, timing.UsualRingAngle), horizonOf(r.Horizon)
-	q.Ends = drying.EndSeal(r.Ends)
+	q.RingAngle, q.Horizon = orUsual(rings, timing.UsualRingAngle), horizonOf(r.Horizon)
+	q.Ends = drying.EndSeal(r.Billet.EndSeal)
 	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
-	q.Moisture = r.Moisture.si()
+	q.Moisture = profile(r.Moisture)
 	noTarget := b.rests(notes)
 	q.Billet.Thickness = r.Billet.Thickness.SI // also where the leaf is wrong
 	noLeaf := b.leaf()
 	noSetup := b.lies()
-	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
-		return nil, err
+	if err := errors.Join(wrong, noRings, noTarget, noLeaf, noSetup); err != nil {
+		return nil, inBilletError(err)
 	}
 	q.Wood = w.Value
 	return b, nil
 }
 
-func (m *MoistureRead) si() timing.Moisture {
-	start := startOf(m.Mean, m.SD)
-	out := timing.Moisture{Mean: start.MC, SD: start.SD}
+// profile is the moisture content in SI.
+func profile(m *shelf.MoistureProfile) timing.Moisture {
+	out := timing.Moisture{Mean: wire.FromPercent(*m.Mean), SD: spreadOf(m.SD)}
 	if m.Shell != nil && m.Core != nil {
 		over := wire.FromPercent(*m.Core - *m.Shell)
 		out.CoreOverShell = &over
@@ -65,17 +66,27 @@ func (m *MoistureRead) si() timing.Moisture {
 // rests says where the wood comes to rest.
 func (b *billetTimed) rests(notes *method.Notes) (err error) {
 	q := &b.question
-	q.Room, q.Rest, err = rest(b.req.BuildRoom, seasoning.Branch(q.Moisture.Mean), b.wood)
+	q.Room, q.Rest, err = rest(b.req.Target, seasoning.Branch(q.Moisture.Mean), b.wood)
 	notes.Merge(q.Rest.Notes)
-	return err
+	if err != nil || b.req.Target.Settled() != nil {
+		return err
+	}
+	if q.Room.RelativeHumidity == 0 {
+		return &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct",
+			Limit: "what some air keeps", Detail: "no air keeps wood so wet that leaves could settle there"}
+	}
+	notes.Warn(method.Warning{Code: method.Assumption, Input: "target_condition/mc_pct", Detail: "the room that keeps " +
+		"the wood there is taken at " + usualRoom.Format("C") + " and " +
+		quantity.FormatNumber(100*q.Room.RelativeHumidity, 0) + " % RH"})
+	return nil
 }
 
 // lies says where billet and leaves lie from a time on.
 func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
-		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Storage,
-			horizon: q.Horizon - at, factor: r.Wood.DryingFactor()}
+		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Stays,
+			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
 			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text
@@ -83,7 +94,7 @@ func (b *billetTimed) lies() error {
 			}
 		}
 		in, stay, err := p.read(b.tables, q.Work)
-		return p, stay, in, wire.Under("", err, [2]string{"stacked_on", "as_of"})
+		return p, stay, in, wire.Under("", err, [2]string{"billet/stacked_on", "as_of"})
 	}
 	whole, stay, today, noStay := from(0)
 	b.stay = stay

@@ -16,27 +16,29 @@ import (
 // wanted moisture content.
 type EMCRequest struct {
 	Wood     *shelf.WoodAsked  `json:"wood,omitempty" description:"woods rich in extractives settle lower in damp air"`
-	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the EMC"`
-	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"with wanted_emc_pct: the air temperature"`
-	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"gives the relative humidity that keeps wood there"`
-	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"drying wood settles above the middle curve, wetting wood below it"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the moisture content at which wood settles"`
+	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"of the air, with wanted_emc_pct and in place of air"`
+	Wanted   *float64          `json:"wanted_emc_pct,omitempty" validate:"omitempty,gt=0,lte=27" description:"the moisture content that the wood is to keep, with temperature and in place of air; gives the relative humidity that keeps it there"`
+	History  string            `json:"sorption,omitempty" validate:"omitempty,oneof=unknown drying wetting" default:"unknown" description:"how the wood comes there: drying wood settles above the middle curve, wetting wood below it; unknown takes the middle"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
 func (req *EMCRequest) System() string { return req.ReportIn }
 
-// EMCResult is an equilibrium and the air that goes with it.
-type EMCResult struct {
-	EMC             wire.Band     `json:"emc" required:"true" description:"percent of ovendry mass"`
-	DryBulb         wire.Quantity `json:"temperature" required:"true"`
-	RHPct           float64       `json:"rh_pct" required:"true"`
-	RHBand          *wire.Band    `json:"rh_band,omitempty" description:"with wanted_emc_pct: the humidity that keeps the wood there, for 90 % of pieces"`
-	FibreSaturation wire.Band     `json:"fibre_saturation" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
+// Joins says which members go together.
+func (*EMCRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"air"}, {"wanted_emc_pct", "temperature"}},
+		NotAll: [][]string{{"air", "wanted_emc_pct"}, {"air", "temperature"}}}
 }
 
-var branches = map[string]sorption.Branch{
-	"": sorption.Middle, "unknown": sorption.Middle, "drying": sorption.Desorption, "wetting": sorption.Adsorption,
+// EMCResult is an equilibrium and the air that goes with it.
+type EMCResult struct {
+	EMC             wire.Band     `json:"emc" required:"true" description:"moisture content at which the wood settles"`
+	DryBulb         wire.Quantity `json:"temperature" required:"true" description:"of the air"`
+	RHPct           float64       `json:"rh_pct" required:"true" description:"relative humidity of the air, over water"`
+	RHBand          *wire.Band    `json:"rh,omitempty" description:"with wanted_emc_pct: rh_pct with its band, the relative humidity that keeps the wood there"`
+	FibreSaturation wire.Band     `json:"fibre_saturation_mc" required:"true" description:"at the air temperature; water above it is free and moves nothing"`
 }
 
 // ComputeEMC answers where wood settles in an air, or which humidity keeps it.
@@ -81,13 +83,13 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 	}
 	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/wood/fibre_saturation_mc_pct"}}
 	if req.Air == nil {
-		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), branches[req.History], w)
+		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), shelf.Branches[req.History], w)
 		return settled, wire.Under("", err, names...)
 	}
 	state, err := req.Air.State("air", notes)
 	if err != nil {
 		return sorption.Settled{}, err
 	}
-	settled, err := sorption.SettleIn(state, branches[req.History], w)
+	settled, err := sorption.SettleIn(state, shelf.Branches[req.History], w)
 	return settled, wire.Under("air", err, names...)
 }

@@ -93,7 +93,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 		id := fmt.Sprint("n", i)
 		switch i % 4 {
 		case 0, 1:
-			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"wood": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
+			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"wood": "maple-sugar", "size": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
 		case 2:
 			items = append(items, item1("/v1/emc", id, `{"air": {"temperature": "20 C"}}`))
 		case 3:
@@ -192,7 +192,7 @@ func TestIDsComeBack(t *testing.T) {
 	}
 }
 
-const weekOfDrying = `{"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`
+const weekOfDrying = `{"billet": {"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 7}`
 
 func TestHeavyItemsOfABatchAreCounted(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)

@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -38,11 +39,31 @@ func decode[T any](body []byte) (*T, error) {
 			return nil, problem
 		}
 	}
-	fields = append(fields, violations(request, fields)...)
+	broken := violations(request, fields)
+	if len(fields)+len(broken) > maxFieldErrors { // then what is too long is told first
+		slices.SortStableFunc(broken, func(a, b FieldError) int { return tooLong(b) - tooLong(a) })
+		fields, broken = slices.Concat(broken[:countTooLong(broken)], fields), broken[countTooLong(broken):]
+	}
+	fields = append(fields, broken...)
 	if len(fields) > 0 {
 		return nil, invalid(fields[:min(len(fields), maxFieldErrors)]...)
 	}
 	return request, nil
+}
+
+// tooLong is 1 for the error of a list that is too long.
+func tooLong(e FieldError) int {
+	if e.Code == "too_many_items" {
+		return 1
+	}
+	return 0
+}
+
+func countTooLong(list []FieldError) (n int) {
+	for _, e := range list {
+		n += tooLong(e)
+	}
+	return n
 }
 
 // unreadable is the problem of a body that is not JSON, or not one value.

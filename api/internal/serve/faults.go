@@ -16,6 +16,7 @@ import (
 // that all of them are told. Single values are judged by the strict decoder; what it
 // does here is to follow the types of the request to them.
 type faultReader struct {
+	body    []byte
 	dec     *jsontext.Decoder
 	empties []FieldError // each null and each empty text: these could mean both "unknown" and "none"
 	wrong   []FieldError
@@ -27,7 +28,7 @@ type faultReader struct {
 // request. The problem is that of a body that is not one JSON value.
 func faultsIn[T any](body []byte, request *T) ([]FieldError, *Problem) {
 	*request = *new(T)
-	r := faultReader{dec: jsontext.NewDecoder(bytes.NewReader(body), strict)}
+	r := faultReader{body: body, dec: jsontext.NewDecoder(bytes.NewReader(body), strict)}
 	if err := r.value(reflect.ValueOf(request).Elem()); err != nil {
 		return nil, unreadable(err)
 	}
@@ -52,6 +53,9 @@ func (r *faultReader) value(v reflect.Value) error {
 			v.Set(read)
 		}
 		return err
+	}
+	if formed, is := v.Addr().Interface().(wire.Formed); is {
+		return r.oneOf(formed, v, kind)
 	}
 	switch {
 	case isQuantity(v):
@@ -107,6 +111,33 @@ func (r *faultReader) object(v reflect.Value) error {
 		r.most = mostEntries(field.Tag.Get("validate"))
 		return r.value(v.FieldByIndex(field.Index))
 	})
+}
+
+// oneOf reads an object of one of several forms, or notes that it is of none.
+func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.Kind) error {
+	if kind != '{' {
+		if err := r.dec.SkipValue(); err != nil {
+			return err
+		}
+		r.note(&r.wrong, wrongType(v.Type(), kind))
+		return nil
+	}
+	// the decoder has read up to the value, or to the mark before it
+	told, _ := wire.ToldIn(bytes.TrimLeft(r.body[r.dec.InputOffset():], " \t\r\n,:"))
+	form, wrong := formed.Choose(told)
+	if wrong == nil {
+		formed.Take(form)
+		return r.object(reflect.ValueOf(form).Elem())
+	}
+	if err := r.dec.SkipValue(); err != nil {
+		return err
+	}
+	at := r.dec.StackPointer()
+	if wrong.Input != "" {
+		at = at.AppendToken(wrong.Input)
+	}
+	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: limitOf(wrong.Limit)})
+	return nil
 }
 
 // members calls read with the name of each member of the object that comes next; read

@@ -114,13 +114,11 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 		return nil
 	}
 	var lists []ListLimit
-	for i := range t.NumField() {
-		field := t.Field(i)
-		name := wire.MemberName(field)
-		if name == "" {
-			continue
-		}
-		inner, member := field.Type, at+"/"+name
+	for _, form := range wire.FormsOf(t) {
+		lists = append(lists, ListsIn(form, at, append(above[:len(above):len(above)], t))...)
+	}
+	for field := range wire.Members(t) {
+		inner, member := field.Type, at+"/"+wire.MemberName(field)
 		for inner.Kind() == reflect.Pointer {
 			inner = inner.Elem()
 		}

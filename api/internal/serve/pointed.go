@@ -33,6 +33,11 @@ var membersFor = map[string][]string{
 	"observations":           {"readings"},
 	"species_a":              {"readings"},
 	"play":                   {"pairs"},
+	"edge_difference_pct":    {"near_minus_far_strain_pct"},
+	"face_difference_pct":    {"face_2_minus_face_1_strain_pct"},
+	"pith":                   {"rings/pith", "rings"},
+	"added_vapour":           {"room/added_vapour"},
+	"rows":                   {"room"},
 	"weekly_swing_pct":       {"room/weekly_rh_swing_points"},
 	"pith_distance":          {"rings/pith", "pith"},
 	"levels":                 {"profile"},
@@ -85,6 +90,7 @@ func resolves(v reflect.Value, path string) bool {
 			}
 			v = v.Elem()
 		}
+		v = wire.FormOf(v)
 		switch v.Kind() {
 		case reflect.Struct:
 			field, is := wire.FieldNamed(v.Type(), step)

@@ -18,7 +18,12 @@ var checker = newChecker()
 
 func newChecker() *validator.Validate {
 	v := validator.New(validator.WithRequiredStructEnabled())
-	v.RegisterTagNameFunc(wire.MemberName)
+	v.RegisterTagNameFunc(func(f reflect.StructField) string {
+		if name := wire.MemberName(f); name != "" {
+			return name
+		}
+		return unnamed
+	})
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
 	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{}, wire.Stiffness{})
 	isID := func(field validator.FieldLevel) bool { return wire.ID.MatchString(field.Field().String()) }
@@ -27,6 +32,10 @@ func newChecker() *validator.Validate {
 	}
 	return v
 }
+
+// unnamed is what stands for a part of a struct that has no name in a request: one that
+// is embedded, or the form that an object is of.
+const unnamed = "^"
 
 // siValue is the value of a quantity in SI. What is pointed at is not copied.
 func siValue(field reflect.Value) any {
@@ -99,7 +108,7 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	switch v.Tag() {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
-	case "oneof":
+	case "oneof", "eq":
 		field.Code = "not_a_choice"
 	case "datetime", "id":
 		field.Code = "invalid_format"
@@ -118,7 +127,7 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 // pointerFrom turns "Request.readings[0].mass" into "/readings/0/mass".
 func pointerFrom(namespace string) string {
 	_, path, _ := strings.Cut(namespace, ".")
-	return "/" + strings.NewReplacer(".", "/", "[", "/", "]", "").Replace(path)
+	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
 }
 
 // asSent is a pointer into a decoded request that ends at what was given as a text in
@@ -143,6 +152,7 @@ func asSent(request any, pointer string) string {
 func valueAt(request any, pointer string) any {
 	at := reflect.Indirect(reflect.ValueOf(request))
 	for token := range jsontext.Pointer(pointer).Tokens() {
+		at = wire.FormOf(at)
 		switch at.Kind() {
 		case reflect.Slice:
 			i, err := strconv.Atoi(token)
@@ -190,6 +200,8 @@ func limitText(v validator.FieldError, given any) string {
 		return "more than " + param
 	case "lt":
 		return "less than " + param
+	case "eq":
+		return v.Param()
 	case "oneof":
 		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
 	case "datetime":

@@ -8,9 +8,9 @@ import (
 
 // Value is the moisture content meant, without its band; errors point below the named
 // member. One that is stated is taken as it is.
-func (c *Conditions) Value(member string, lowerEMC bool, notes *method.Notes) (quantity.Moisture, error) {
-	if c.MC != nil && c.Air == nil && !c.Green {
-		return wire.FromPercent(*c.MC), nil
+func (c *Condition) Value(member string, lowerEMC bool, notes *method.Notes) (quantity.Moisture, error) {
+	if stated := c.Stated(); stated != nil {
+		return wire.FromPercent(*stated.MC), nil
 	}
 	band, err := c.Moisture(member, lowerEMC, notes)
 	return band.Value, err
@@ -18,12 +18,12 @@ func (c *Conditions) Value(member string, lowerEMC bool, notes *method.Notes) (q
 
 // ValueAndSD is the moisture content meant with its standard deviation, 0 where it is taken
 // as exact; errors point below the named member.
-func (c *Conditions) ValueAndSD(member string, lowerEMC bool, notes *method.Notes) (mc, sd quantity.Moisture, err error) {
-	if c.MC != nil && c.Air == nil && !c.Green {
-		if c.SD != nil {
-			sd = wire.FromPercent(*c.SD)
+func (c *Condition) ValueAndSD(member string, lowerEMC bool, notes *method.Notes) (mc, sd quantity.Moisture, err error) {
+	if stated := c.Stated(); stated != nil {
+		if stated.SD != nil {
+			sd = wire.FromPercent(*stated.SD)
 		}
-		return wire.FromPercent(*c.MC), sd, nil
+		return wire.FromPercent(*stated.MC), sd, nil
 	}
 	band, err := c.Moisture(member, lowerEMC, notes)
 	return band.Value, (band.High - band.Low) / (2 * quantity.Z90), err

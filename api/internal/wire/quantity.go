@@ -156,6 +156,7 @@ const (
 	UnitPoints    = "points"
 	UnitDegrees   = "deg"
 	UnitCurvature = "1/m"
+	UnitRatio     = "1"
 	perDay        = "/day"
 )
 
