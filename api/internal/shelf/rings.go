@@ -11,11 +11,13 @@ import (
 // pith, readings and angle_deg. A ring angle lies between the ring line and face 1: 0 is
 // flatsawn, 90 quartersawn.
 type Rings struct {
+	_ struct{} `shape:"exactly pith|readings|angle_deg; with lean angle_deg; with pith_side readings"`
+
 	Pith      *Pith         `json:"pith,omitempty" description:"measured on the end grain; often outside the wood"`
-	Readings  []RingReading `json:"readings,omitempty" validate:"max=2,dive" description:"ring angle at one or two places; two give the pith, one is taken for the whole piece"`
+	Readings  []RingReading `json:"readings,omitempty" validate:"omitempty,min=1,max=2,dive" description:"ring angle at one or two places; two give the pith, one is taken for the whole piece"`
 	Angle     *float64      `json:"angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"one ring angle for the whole piece: 0 flatsawn, 90 quartersawn"`
 	AngleSD   *float64      `json:"angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"standard deviation of the ring angle as read, which gives what rests on it a band; a bevel read on a planed end is good to about 2 degrees (own estimate)"`
-	Lean      string        `json:"lean,omitempty" validate:"omitempty,oneof=near far" description:"with one ring angle: the edge that a ring line nears as it goes from face 1 into the wood. Left out: not known, so that it cannot be told which half of a match must give wood"`
+	Lean      string        `json:"lean,omitempty" validate:"omitempty,oneof=near far" description:"with angle_deg: the edge that a ring line nears as it goes from face 1 into the wood. Left out: not known, so that it cannot be told which half of a match must give wood"`
 	PithSide  string        `json:"pith_side,omitempty" validate:"omitempty,oneof=face_1 face_2" description:"with two readings: whether the pith lies in front of face 1 or on the side of the wood. Left out: on the side of the wood, face_2"`
 	RingWidth *wire.Length  `json:"ring_width,omitempty" validate:"omitempty,gte=0.00001,lte=0.05" description:"of one annual ring; it gives the spacing of ring lines on a face. Left out: not known"`
 }
@@ -48,8 +50,8 @@ func (r *Rings) Check() error {
 		return wire.Contradictory("", "give only one of pith, readings and angle_deg")
 	case r.PithSide != "" && len(r.Readings) != 2:
 		return wire.Contradictory("pith_side", "pith_side goes with two readings")
-	case r.Lean != "" && r.Angle == nil && len(r.Readings) != 1:
-		return wire.Contradictory("lean", "lean goes with one ring angle; a pith tells it")
+	case r.Lean != "" && r.Angle == nil:
+		return wire.Contradictory("lean", "lean goes with angle_deg; a pith tells it")
 	case len(r.Readings) == 2 && LengthOrNone(r.Readings[0].Z) != LengthOrNone(r.Readings[1].Z):
 		return wire.Contradictory("readings/1/z", "both readings must be at the same depth below face 1")
 	}
