@@ -23,16 +23,17 @@ import (
 // coefficient, from memory: a flat-grained white fir board 232 mm wide, CT =
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
-	const body = `{"wood": "fir-white", "dimension": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
+	const body = `{"wood": "fir-white", "size": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
 	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "coefficient", a.Result.Form)
-	require.NotNil(t, a.Result.ByCoefficient)
-	assert.InDelta(t, 0.00245, a.Result.ByCoefficient.Rate, 1e-12)
+	require.NotEmpty(t, a.Result.Forms)
+	require.Equal(t, "coefficient", a.Result.Forms[0].Form)
+	assert.InDelta(t, 0.00245, a.Result.Forms[0].Rate, 1e-12)
 	assert.Equal(t, "mm", a.Result.Change.Unit)
 	assert.InDelta(t, 1.705, a.Result.Change.Value, 0.0005, "printed to 0.001 mm")
 	assert.Less(t, a.Result.Change.Low, a.Result.Change.Value)
 	assert.Greater(t, a.Result.Change.High, a.Result.Change.Value)
-	assert.InDelta(t, 232+1.705, a.Result.Final.Value, 0.0005)
+	assert.InDelta(t, 232+1.705, a.Result.ToSize.Value, 0.0005)
 	assert.Contains(t, a.Basis, "movement.coefficient")
 
 	inch := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
@@ -44,7 +45,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 // shrinkage of northern red oak (tangential 8.6 %): 100 mm from 12 % to 6 %
 // moves 100*(6-12)/(30*100/8.6 - 30 + 12) = -1.8136 mm.
 func TestPrintedFormOfLargerChanges(t *testing.T) {
-	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "dimension": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
+	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
 	assert.Equal(t, "total_shrinkage", a.Result.Form)
 	assert.InDelta(t, -1.8136, a.Result.Change.Value, 0.00005, "computed to 0.0001 mm")
 }
@@ -295,7 +296,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "dimension": "225 mm", "ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
+	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "size": "225 mm", "size_ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)

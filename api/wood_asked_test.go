@@ -16,7 +16,7 @@ import (
 func TestFiguresBesideAName(t *testing.T) {
 	movement := func(wood string) moist.MovementResult {
 		t.Helper()
-		return asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": `+wood+`, "dimension": "200 mm", "direction": "tangential",
+		return asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": `+wood+`, "size": "200 mm", "direction": "tangential",
 			"from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Result
 	}
 	const figures = `"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "fibre_saturation_mc_pct": 26, "specific_gravity": 0.5`

@@ -65,7 +65,7 @@ var words = map[string]wording{
 		"Gives the shape of a section free of stress after a change of moisture content: rings are circles about the " +
 			"pith, and the map is exact. Cup of every face with its sense, width and thickness at edges and middle, " +
 			"diagonals, what is left when planed flat and when ripped first. A section that holds the pith has no such shape; " +
-			"it is told what check opens. With levels the bend by shell and core comes on top. Stickers and load hold a board " +
+			"it is told what check opens. With a profile of moisture the bend by shell and core comes on top. Stickers and load hold a board " +
 			"flatter. Also as a drawing (image/svg+xml) and as the points of the outline (text/csv).",
 	},
 	"calculateLaminate": {
@@ -79,7 +79,7 @@ var words = map[string]wording{
 	"calculateAssemblyMovement": {
 		"Movement of every part of an assembly, and the clearances it needs",
 		"One request for a whole instrument or piece of furniture: for each part the change per point of moisture content " +
-			"and the sizes at the build, driest and wettest, in a room as for in-service or between two conditions; for each " +
+			"and the sizes at the build, driest and wettest, in a room as for year-in-service or between two conditions; for each " +
 			"pair that meets the free difference and the clearance to build in so that it never binds and never gaps too far. " +
 			"Members of the JSON and columns of the table (text/csv) are stable: new ones are only added, columns at the end. " +
 			"The ETag changes when any figure does. Also as a sheet (image/svg+xml); twelve parts fit on A4.",

@@ -26,7 +26,7 @@ func run(t *testing.T, stdin string, words ...string) (status int, stdout, stder
 }
 
 func TestAsk(t *testing.T) {
-	const movement = `{"wood": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`
+	const movement = `{"wood": "maple-sugar", "size": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`
 	tests := []struct {
 		name, stdin string
 		words       []string
@@ -37,7 +37,7 @@ func TestAsk(t *testing.T) {
 		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"coefficient"`, ""},
 		{"a look-up", "", []string{"ask", "/v1/species/maple-sugar"}, exitOK, `"Acer saccharum"`, ""},
 		{"a look-up with a query", "", []string{"ask", "/v1/species?q=sugar%20maple"}, exitOK, `"maple-sugar"`, ""},
-		{"a problem", `{"wood": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/dimension"`, ""},
+		{"a problem", `{"wood": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/size"`, ""},
 		{"no such route", "", []string{"ask", "weather"}, exitProblem, `"status":404`, ""},
 		{"no such file", "", []string{"ask", "movement", "no-such-file.json"}, exitUsage, "", "no-such-file.json"},
 		{"no route", "", []string{"ask"}, exitUsage, "", "ask takes a route"},

@@ -200,17 +200,17 @@ try {
       });
       assert.notEqual(at.outline, "none", `one sees where the keyboard is: ${at.to}`);
       order.push(at.to);
-      if (at.route === "/v1/movement" && at.to === "dimension") break;
+      if (at.route === "/v1/movement" && at.to === "size") break;
     }
     assert.equal(order[0], "To the questions", "the first stop leads past the heading");
-    assert.equal(order.at(-1), "dimension");
+    assert.equal(order.at(-1), "size");
     await page.keyboard.press("ControlOrMeta+a");
     await page.keyboard.type("13 in");
     await page.keyboard.press("Enter");
     const answer = formOf(page, "/v1/movement").locator(".answer");
     await answer.waitFor();
     assert.match(await answer.locator(".found").innerText(), /mm \(/);
-    assert.equal(await page.evaluate(() => document.activeElement.dataset.to), "dimension", "the keyboard stays where it was");
+    assert.equal(await page.evaluate(() => document.activeElement.dataset.to), "size", "the keyboard stays where it was");
     assert.equal(await page.locator("output[aria-live]").count(), 4, "answers are read out");
     assert.deepEqual(faults, []);
     await close();

@@ -11,6 +11,7 @@ const (
 	Contradictory Code = "conflict"      // two inputs cannot both be true
 	Unknown       Code = "not_found"     // a name that is not in the tables
 	Ambiguous     Code = "ambiguous"     // a name of several; say which
+	NotAChoice    Code = "not_a_choice"  // a word that is none of those offered
 	Duplicate     Code = "duplicate_id"  // two entries of one list have the same id
 	Unsupported   Code = "not_supported" // cannot be computed as it is asked
 	MissingData   Code = "missing_data"  // the tables lack a value this needs; send it

@@ -17,7 +17,7 @@ func yieldWith(billet, saw, part, rest string) Asked {
 }
 
 func movementWith(members string) Asked {
-	return Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}, `+members+`}`)
+	return Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}, `+members+`}`)
 }
 
 func reading(members string) Asked { return Posting("/v1/moisture", `{"readings": [`+members+`]}`) }
@@ -42,7 +42,7 @@ var wrongAnywhere = []wrong{
 	{"text after the object", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}} x`), 400, []string{" trailing_text"}, "text after the JSON value"},
 	{"two objects", Posting("/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 50}}{}`), 400, []string{" trailing_text"}, "text after the JSON value"},
 	{"a member twice", airWith(`"rh_pct": 50, "rh_pct": 60`), 400, []string{"/air/rh_pct duplicate_member"}, "given twice"},
-	{"a member twice in a quantity", Posting("/v1/movement", `{"dimension": {"value": 1, "value": 2, "unit": "mm"}}`), 400, []string{"/dimension/value duplicate_member"}, "given twice"},
+	{"a member twice in a quantity", Posting("/v1/movement", `{"size": {"value": 1, "value": 2, "unit": "mm"}}`), 400, []string{"/size/value duplicate_member"}, "given twice"},
 	{"NaN", airWith(`"rh_pct": NaN`), 400, []string{"/air/rh_pct invalid_json"}, "not readable as JSON"},
 	{"Infinity", airWith(`"rh_pct": Infinity`), 400, []string{"/air/rh_pct invalid_json"}, "not readable as JSON"},
 	{"-Infinity", airWith(`"rh_pct": -Infinity`), 400, []string{"/air/rh_pct invalid_json"}, "not readable as JSON"},
@@ -58,11 +58,11 @@ var wrongAnywhere = []wrong{
 	{"nothing given: air", Posting("/v1/air", `{}`), 422, []string{"/air missing"}, "air is needed"},
 	{"nothing given: emc", Posting("/v1/emc", `{}`), 422, []string{" missing"}, "give air for its EMC"},
 	{"nothing given: moisture", Posting("/v1/moisture", `{}`), 422, []string{"/readings missing"}, "readings is needed"},
-	{"nothing given: movement", Posting("/v1/movement", `{}`), 422, []string{"/dimension missing", "/from_condition missing", "/to_condition missing"}, "dimension is needed"},
+	{"nothing given: movement", Posting("/v1/movement", `{}`), 422, []string{"/size missing", "/from_condition missing", "/to_condition missing"}, "size is needed"},
 	{"nothing given: yield", Posting("/v1/leaf-yield", `{}`), 422, []string{"/billet missing", "/saw missing", "/part missing"}, "billet is needed"},
 	{"nothing given: readiness", Posting("/v1/readiness", `{}`), 422, []string{"/billet missing", "/target_condition missing"}, "billet is needed"},
 	{"air without dry bulb", Posting("/v1/emc", `{"air": {"rh_pct": 40}}`), 422, []string{"/air/temperature missing"}, "temperature is needed"},
-	{"nested air without dry bulb", Posting("/v1/movement", `{"wood": "maple-sugar", "dimension": "1 m", "direction": "radial", "from_condition": {"air": {}}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/from_condition/air/temperature missing"}, "temperature is needed"},
+	{"nested air without dry bulb", Posting("/v1/movement", `{"wood": "maple-sugar", "size": "1 m", "direction": "radial", "from_condition": {"air": {}}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/from_condition/air/temperature missing"}, "temperature is needed"},
 	{"unknown member", airWith(`"rh_pct": 50, "colour": 3`), 422, []string{"/air/colour unknown_member"}, `there is no member "colour" here`},
 	{"misspelt member", airWith(`"rh_pct": 50, "elevatoin": "100 m"`), 422, []string{"/air/elevatoin unknown_member"}, `did you mean "elevation"?`},
 	{"wrong case", airWith(`"RH_pct": 50`), 422, []string{"/air/RH_pct unknown_member"}, `did you mean "rh_pct"?`},
@@ -86,7 +86,7 @@ var wrongAnywhere = []wrong{
 	{"history not offered", Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}, "sorption": "Drying"}`), 422, []string{"/sorption not_a_choice"}, "one of unknown, drying, wetting"},
 
 	// Quantities.
-	{"wrong kind of unit", Posting("/v1/movement", `{"wood": "maple-sugar", "direction": "radial", "dimension": "52 kg", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/dimension invalid_quantity"}, `"kg" is not a unit of length`},
+	{"wrong kind of unit", Posting("/v1/movement", `{"wood": "maple-sugar", "direction": "radial", "size": "52 kg", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`), 422, []string{"/size invalid_quantity"}, `"kg" is not a unit of length`},
 	{"wrong kind of unit, as object", yieldWith(`"thickness": {"value": 60, "unit": "C"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, `"C" is not a unit of length`},
 	{"length for a temperature", Posting("/v1/air", `{"air": {"temperature": "20 mm", "rh_pct": 50}}`), 422, []string{"/air/temperature invalid_quantity"}, `"mm" is not a unit of temperature`},
 	{"length for a mass", reading(`{"kind": "ovendry_sample", "wet_mass": "60 mm", "ovendry_mass": "55 g"}`), 422, []string{"/readings/0/wet_mass invalid_quantity"}, `"mm" is not a unit of mass`},
@@ -124,10 +124,10 @@ var wrongAnywhere = []wrong{
 	{"pressure of no place", airWith(`"rh_pct": 50, "pressure": "39.9 inHg"`), 422, []string{"/air/pressure out_of_range"}, "inHg"},
 	{"pressure in the wrong unit", airWith(`"rh_pct": 50, "pressure": "29.9 hPa"`), 422, []string{"/air/pressure out_of_range"}, "at least 300 hPa"},
 	{"above the mountains", airWith(`"rh_pct": 50, "elevation": "40000 ft"`), 422, []string{"/air/elevation out_of_range"}, "at most 29527.559 ft"},
-	{"impossible moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition/mc_pct out_of_range"}, "mc_pct must be at most 250 %"},
-	{"negative moisture", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": -1}, `+maple+`}`), 422, []string{"/to_condition/mc_pct out_of_range"}, "at least 0 %"},
-	{"no dimension to speak of", Posting("/v1/movement", `{"dimension": "0 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/dimension out_of_range"}, "at least 0.1 mm"},
-	{"ring angle past square", movementWith(`"wood": "maple-sugar", "ring_angle_deg": 91`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"impossible moisture", Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition/mc_pct out_of_range"}, "mc_pct must be at most 250 %"},
+	{"negative moisture", Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": -1}, `+maple+`}`), 422, []string{"/to_condition/mc_pct out_of_range"}, "at least 0 %"},
+	{"no dimension to speak of", Posting("/v1/movement", `{"size": "0 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/size out_of_range"}, "at least 0.1 mm"},
+	{"ring angle past square", movementWith(`"wood": "maple-sugar", "size_ring_angle_deg": 91`), 422, []string{"/size_ring_angle_deg out_of_range"}, "at most 90 degrees"},
 	{"own wood shrinks too much", movementWith(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 80}, "direction": "tangential"`), 422, []string{"/wood/tangential_shrinkage_pct out_of_range"}, "at most 25 %"},
 	{"unreachable equilibrium", Posting("/v1/emc", `{"temperature": "95 C", "wanted_emc_pct": 26}`), 422, []string{"/wanted_emc_pct out_of_range"}, "below 98 % RH keeps this wood"},
 	{"equilibrium above fibre saturation", Posting("/v1/emc", `{"temperature": "20 C", "wanted_emc_pct": 45}`), 422, []string{"/wanted_emc_pct out_of_range"}, "at most 27 %"},
@@ -156,11 +156,11 @@ var wrongAnywhere = []wrong{
 	{"a species and any of a name", Posting("/v1/movement", WithWood(movementWith(maple).Body, `"any": "maple"`)), 422, []string{"/wood/any conflict"}, "species or any, not both"},
 	{"a name longer than any", movementWith(`"wood": "` + strings.Repeat("maple ", 20) + `"`), 422, []string{"/wood too_long"}, "at most 100 characters"},
 	{"neither species nor own wood", movementWith(`"direction": "radial"`), 422, []string{"/wood missing"}, "name the wood"},
-	{"direction and ring angle", movementWith(maple + `, "ring_angle_deg": 30`), 422, []string{"/ring_angle_deg conflict"}, "direction or ring_angle_deg"},
+	{"direction and ring angle", movementWith(maple + `, "size_ring_angle_deg": 30`), 422, []string{"/size_ring_angle_deg conflict"}, "direction or size_ring_angle_deg"},
 	{"neither direction nor ring angle", movementWith(`"wood": "maple-sugar"`), 422, []string{"/direction missing"}, "give direction"},
-	{"two conditions in one", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12, "green": true}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition conflict"}, "only one of"},
-	{"no condition", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {}, `+maple+`}`), 422, []string{"/to_condition missing"}, "say mc_pct"},
-	{"a spread of nothing", Posting("/v1/movement", `{"dimension": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"green": true, "mc_sd_points": 1}, `+maple+`}`), 422, []string{"/to_condition/mc_sd_points unknown_member"}, "there is no member"},
+	{"two conditions in one", Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 12, "green": true}, "to_condition": {"mc_pct": 8}, `+maple+`}`), 422, []string{"/from_condition conflict"}, "only one of"},
+	{"no condition", Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {}, `+maple+`}`), 422, []string{"/to_condition missing"}, "say mc_pct"},
+	{"a spread of nothing", Posting("/v1/movement", `{"size": "100 mm", "from_condition": {"mc_pct": 12}, "to_condition": {"green": true, "mc_sd_points": 1}, `+maple+`}`), 422, []string{"/to_condition/mc_sd_points unknown_member"}, "there is no member"},
 	{"two readings in one", reading(`{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1, "reading_mc_pct": 9}`), 422, []string{"/readings/0/reading_mc_pct unknown_member"}, "there is no member"},
 	{"no reading in one", reading(`{}`), 422, []string{"/readings/0/kind missing"}, "kind is needed"},
 	{"half a species correction", reading(`{"kind": "pin_meter", "reading_mc_pct": 12, "correction": {"a": 0.9}}`), 422, []string{"/readings/0/correction/b_mc_points missing"}, "b_mc_points is needed"},

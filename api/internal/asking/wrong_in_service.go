@@ -15,39 +15,39 @@ func figuresWith(parts, pairs, rest string) Asked {
 const (
 	okRoom       = `"station": "madison-wi", "heated_to": "20 C"`
 	okMade       = `, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}`
-	okServed     = `{"name": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
-	okServedBack = `{"name": "back", "wood": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
+	okServed     = `{"id": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 85}}`
+	okServedBack = `{"id": "back", "wood": "walnut-black", "thickness": "3 mm", "rings": {"angle_deg": 85}}`
 	okSeasons    = okMade + `, "driest_condition": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest_condition": {"mc_pct": 11, "mc_sd_points": 0.5}`
 	winterAir    = `"winter_air": {"temperature": "20 C", "rh_pct": 25}`
-	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
+	okMeeting    = `{"id": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"}`
 )
 
 // served is a right part but for what a row puts into it.
 func served(members string) Asked {
-	return inServiceWith(okRoom, `{"name": "top", "thickness": "3 mm", `+members+`}`, okMade)
+	return inServiceWith(okRoom, `{"id": "top", "thickness": "3 mm", `+members+`}`, okMade)
 }
 
 func meeting(members string) Asked {
-	return figuresWith(okServed+", "+okServedBack, `{"name": "rebate", `+members+`}`, okSeasons)
+	return figuresWith(okServed+", "+okServedBack, `{"id": "rebate", `+members+`}`, okSeasons)
 }
 
 var wrongInService = []wrong{
 	// The year in a room.
 	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing", "/parts missing"}, "room is needed"},
 	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
-	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 12)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 12 entries"},
-	{"two parts of one name", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/name conflict"}, "have the same name"},
-	{"part without a name", inServiceWith(okRoom, `{"wood": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/0/name missing"}, "name is needed"},
+	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 60)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 60 entries"},
+	{"two parts of one id", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
+	{"a part with the id of a position", inServiceWith(okRoom, `{"id": "2", "wood": "teak", "thickness": "3 mm"}, {"wood": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
 	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/wood missing"}, "name the wood"},
 	{"wood not in the tables", served(`"wood": "spruce-moon"`), 422, []string{"/parts/0/wood not_found"}, "there is no wood called"},
 	{"own wood without density", served(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`), 422, []string{"/parts/0/wood/specific_gravity missing_data"}, "no specific gravity"},
 	{"own wood without shrinkage", served(`"wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood missing_data"}, "neither the total shrinkage nor the coefficient"},
-	{"part thinner than a veneer", inServiceWith(okRoom, `{"name": "top", "wood": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
-	{"part thicker than a beam", inServiceWith(okRoom, `{"name": "top", "wood": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
-	{"spread of an angle that is not given", served(`"wood": "teak", "ring_angle_sd_deg": 5`), 422, []string{"/parts/0/ring_angle_sd_deg conflict"}, "goes with ring_angle_deg"},
-	{"ring angle beyond quartersawn", served(`"wood": "teak", "ring_angle_deg": 91`), 422, []string{"/parts/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
+	{"part thinner than a veneer", inServiceWith(okRoom, `{"id": "top", "wood": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
+	{"part thicker than a beam", inServiceWith(okRoom, `{"id": "top", "wood": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
+	{"spread of an angle that is not given", served(`"wood": "teak", "rings": {"angle_sd_deg": 5}`), 422, []string{"/parts/0/rings missing"}, "give pith, readings, chord or angle_deg"},
+	{"ring angle beyond quartersawn", served(`"wood": "teak", "rings": {"angle_deg": 91}`), 422, []string{"/parts/0/rings/angle_deg out_of_range"}, "at most 90 degrees"},
 	{"a finish nobody knows", served(`"wood": "teak", "finish": {"outside": "paint"}`), 422, []string{"/parts/0/finish/outside not_a_choice"}, "one of bare, wax, oil"},
-	{"a resistance below nothing", served(`"wood": "teak", "finish": {"inside_resistance_s_per_m": -1}`), 422, []string{"/parts/0/finish/inside_resistance_s_per_m out_of_range"}, "at least 0"},
+	{"a resistance below nothing", served(`"wood": "teak", "finish": {"inside": {"resistance_s_per_m": -1}}`), 422, []string{"/parts/0/finish/inside/resistance_s_per_m out_of_range"}, "at least 0"},
 	{"both faces closed", served(`"wood": "teak", "finish": {"outside": "impermeable"}`), 422, []string{"/parts/0/finish conflict"}, "nothing would ever reach the wood"},
 	{"drying factor without its median", served(`"wood": {"species": "teak", "drying_factor": {"sd_ratio": 1.3}}`), 422, []string{"/parts/0/wood/drying_factor/value missing"}, "value is needed"},
 	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "build_condition": {}`), 422, []string{"/build_condition missing"}, "say mc_pct, or the air"},
@@ -79,12 +79,12 @@ var wrongInService = []wrong{
 	{"driest alone", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}`), 422, []string{"/wettest_condition missing"}, "goes with driest"},
 	{"seasons exchanged", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 12}, "wettest_condition": {"mc_pct": 6}`), 422, []string{"/wettest_condition conflict"}, "are they exchanged?"},
 	{"wettest told twice", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}, "wettest_condition": {"mc_pct": 9, "green": true}`), 422, []string{"/wettest_condition conflict"}, "only one of"},
-	{"pair of an unknown part", meeting(`"outer": {"part": "backk", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/part not_found"}, `did you mean "back"?`},
-	{"pair over a dimension that was not given", meeting(`"outer": {"part": "back", "dimension": "width"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension missing"}, "has no width"},
-	{"pair across nothing known", meeting(`"outer": {"part": "back", "dimension": "height"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension not_a_choice"}, "one of thickness, width, length"},
-	{"pair without a widest gap", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}`), 422, []string{"/pairs/0/most missing"}, "most is needed"},
-	{"widest gap below the least", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "least": "3 mm", "most": "2 mm"`), 422, []string{"/pairs/0/most conflict"}, "smaller than the least"},
-	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "most": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
+	{"pair of an unknown part", meeting(`"outer": {"part": "backk", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/part not_found"}, `did you mean "back"?`},
+	{"pair over a dimension that was not given", meeting(`"outer": {"part": "back", "dimension": "width"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/dimension missing"}, "has no width"},
+	{"pair across nothing known", meeting(`"outer": {"part": "back", "dimension": "height"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/dimension not_a_choice"}, "one of thickness, width, length"},
+	{"pair without a widest gap", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}`), 422, []string{"/pairs/0/max_clearance missing"}, "max_clearance is needed"},
+	{"widest gap below the least", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "min_clearance": "3 mm", "max_clearance": "2 mm"`), 422, []string{"/pairs/0/max_clearance conflict"}, "smaller than the least"},
+	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
 	{"too many pairs", figuresWith(okServed+","+okServedBack, strings.Repeat(okMeeting+",", 100)+okMeeting, okSeasons), 422, []string{"/pairs too_many_items"}, "at most 100 entries"},
-	{"several wrong parts at once", figuresWith(`{"name": "a", "wood": "xylophone", "thickness": "3 mm"}, {"name": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/wood not_found", "/parts/1/wood missing"}, "give room"},
+	{"several wrong parts at once", figuresWith(`{"id": "a", "wood": "xylophone", "thickness": "3 mm"}, {"id": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/wood not_found", "/parts/1/wood missing"}, "give room"},
 }

@@ -65,7 +65,7 @@ var wrongResaw = []wrong{
 	{"zone without a far side", planZone(`"kind": "knot", "x_from": "1 mm", "x_to": "9 mm", "y_from": "1 mm", "y_to": "9 mm", "z_from": "4 mm"`), 422, []string{"/billets/0/zones/0/z_to missing"}, "z_from and z_to go together"},
 
 	// Rings.
-	{"rings of no kind", planBillet(`"rings": {}`), 422, []string{"/billets/0/rings missing"}, "give pith, readings or angle_deg"},
+	{"rings of no kind", planBillet(`"rings": {}`), 422, []string{"/billets/0/rings missing"}, "give pith, readings, chord or angle_deg"},
 	{"pith and an angle", planBillet(`"rings": {"pith": {"y": "0 mm", "z": "90 mm"}, "angle_deg": 80}`), 422, []string{"/billets/0/rings conflict"}, "one of pith, readings"},
 	{"rings flatter than flat", planBillet(`"rings": {"angle_deg": -1}`), 422, []string{"/billets/0/rings/angle_deg out_of_range"}, "at least 0 degrees"},
 	{"rings read at two depths", planBillet(`"rings": {"readings": [{"y": "0 mm", "angle_deg": 60}, {"y": "90 mm", "z": "9 mm", "angle_deg": 70}]}`), 422, []string{"/billets/0/rings/readings/1/z conflict"}, "at the same depth"},

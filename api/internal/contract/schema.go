@@ -20,7 +20,7 @@ func describeTypes(r *openapi31.Reflector) {
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
 		jsonschema.InterceptSchema(oneOfSchema),
-		jsonschema.InterceptSchema(structShape),
+		jsonschema.InterceptSchema(joinedSchema),
 		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
@@ -122,6 +122,13 @@ func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	}
 	object := *p.Schema
 	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(longestSpelled)
+	if chosen, is := reflect.New(t).Interface().(wire.Spelling); is {
+		names := make([]any, 0, len(chosen.Spellings()))
+		for _, name := range chosen.Spellings() {
+			names = append(names, name)
+		}
+		text = (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(names...)
+	}
 	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
 	return false, nil
 }
@@ -192,7 +199,7 @@ func needs(s *jsonschema.Schema, names string) {
 		}
 		var one jsonschema.Schema
 		for _, choice := range choices {
-			one.AnyOf = append(one.AnyOf, requiring(choice))
+			one.AnyOf = append(one.AnyOf, required(choice))
 		}
 		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
 	}

@@ -156,6 +156,13 @@ func (m *bookmatch) rings(in *match.Input) error {
 		return wire.Under("billet/rings", err)
 	}
 	in.Rings.Pith = r.PithIn(m.req.Billet.Width.SI)
+	if r.Chord != nil {
+		pith, err := r.PithOfChord(m.req.Billet.Width.SI)
+		if err != nil {
+			return wire.Under("billet/rings", err)
+		}
+		in.Rings.Pith = pith
+	}
 	if r.Angle != nil {
 		in.Rings.Readings = []match.RingReading{{Angle: *r.OneAngle()}}
 	}

@@ -7,8 +7,6 @@ import (
 
 // BookmatchRequest asks how neighbouring leaves of a stack match across a seam.
 type BookmatchRequest struct {
-	_ struct{} `shape:"exactly stack|leaves; with stack saw"`
-
 	Billet   *shelf.Billet `json:"billet" validate:"required" needs:"width rings" description:"what the leaves are sawn from; as wide as they are"`
 	Saw      *shelf.Saw    `json:"saw,omitempty" description:"its kerf is needed with stack; its clean-up is taken off the leaves. Left out, with leaves: the usual clean-up"`
 	Stack    *LeafStack    `json:"stack,omitempty" description:"a regular stack: how many leaves and how thick; or give leaves"`
@@ -76,4 +74,9 @@ type ScoreWeights struct {
 	Heart    *float64 `json:"heart,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"for the heart edge at the seam"`
 	NoMirror *float64 `json:"no_mirror,omitempty" validate:"omitempty,gte=0,lte=1000" default:"3" description:"for a slip-match, which repeats and does not mirror"`
 	MaxTerm  *float64 `json:"max_term,omitempty" validate:"omitempty,gte=0,lte=1000" default:"25" description:"no term counts for more than this"`
+}
+
+// Joins says which members go together.
+func (*BookmatchRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"stack"}, {"leaves"}}, Needs: map[string][]string{"stack": {"saw"}}}
 }

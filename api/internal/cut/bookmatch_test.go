@@ -229,3 +229,18 @@ func grained(degrees float64, grain string) string {
 func pairAsked(kerf, cleanup, rings, rest string) string {
 	return `{"billet": {"width": "210 mm", "rings": {` + rings + `}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "` + kerf + `", "cleanup_show": "` + cleanup + `"}` + rest + `}`
 }
+
+// The pith that the chord of a ring gives is a pith; a radius has no bearing on a match.
+func TestMatchByAChord(t *testing.T) {
+	of := func(rings string) serve.Answer[cut.BookmatchResult] {
+		return asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": `+rings+`}, "stack": {"leaves": 4, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}}`)
+	}
+	pith := of(`{"pith": {"y": "300 mm", "z": "150 mm"}}`)
+	// a ring of 100 mm: 80 mm to either side of the pith its chord lies 60 mm off, and it stands 40 mm over that
+	chord := of(`{"chord": {"from": {"y": "220 mm", "z": "90 mm"}, "to": {"y": "380 mm", "z": "90 mm"}, "height": "40 mm"}, "pith_side": "face_2"}`)
+	assert.Equal(t, pith.Result.Summary, chord.Result.Summary)
+	assert.Len(t, chord.Warnings, len(pith.Warnings))
+	angle, round := of(`{"angle_deg": 70}`), of(`{"angle_deg": 70, "radius": "100 mm"}`)
+	assert.Equal(t, angle.Result, round.Result)
+	assert.Contains(t, fmt.Sprint(round.Warnings), "billet.rings.radius has no bearing on this answer")
+}

@@ -101,7 +101,7 @@ func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
 	for i := range req.Billets {
 		used := []string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness", "trim",
 			"facing_face_1", "facing_face_2", "cup", "bow", "twist", "twist_packed", "zones", "rings/pith",
-			"rings/readings", "rings/angle_deg", "rings/pith_side", "grain/runout_one_in"}
+			"rings/readings", "rings/chord", "rings/angle_deg", "rings/pith_side", "grain/runout_one_in"}
 		if dries || asked.Weights[i] != nil {
 			used = append(used, "condition")
 		}

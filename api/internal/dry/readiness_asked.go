@@ -8,8 +8,6 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	_ struct{} `shape:"with as_of stays; with stays as_of; with horizon_days stays; with saw part; with part saw"`
-
 	Billet   *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness" description:"the piece; with stays also when it was stacked, and where it is known how wet it was then"`
 	Target   *shelf.Condition     `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
 	AsOf     string               `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, with stays: the verdicts are for this day. Left out, as are stays: the readings speak of now"`
@@ -26,6 +24,12 @@ type ReadinessRequest struct {
 
 // System is the one that the request asks its answer in.
 func (req *ReadinessRequest) System() string { return req.ReportIn }
+
+// Joins says which members go together.
+func (*ReadinessRequest) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"as_of": {"stays"}, "stays": {"as_of"}, "horizon_days": {"stays"},
+		"saw": {"part"}, "part": {"saw"}}}
+}
 
 // Light reports a request without stays, for which nothing is simulated.
 func (req *ReadinessRequest) Light() bool { return len(req.Stays) == 0 }

@@ -15,8 +15,6 @@ import (
 // EMCRequest asks where wood settles in an air, or which humidity keeps it at a
 // wanted moisture content.
 type EMCRequest struct {
-	_ struct{} `shape:"exactly air|wanted_emc_pct+temperature; never air wanted_emc_pct; never air temperature"`
-
 	Wood     *shelf.WoodAsked  `json:"wood,omitempty" description:"woods rich in extractives settle lower in damp air"`
 	Air      *shelf.Air        `json:"air,omitempty" description:"the air; gives the moisture content at which wood settles"`
 	DryBulb  *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"of the air, with wanted_emc_pct and in place of air"`
@@ -27,6 +25,12 @@ type EMCRequest struct {
 
 // System is the one that the request asks its answer in.
 func (req *EMCRequest) System() string { return req.ReportIn }
+
+// Joins says which members go together.
+func (*EMCRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"air"}, {"wanted_emc_pct", "temperature"}},
+		NotAll: [][]string{{"air", "wanted_emc_pct"}, {"air", "temperature"}}}
+}
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {

@@ -36,7 +36,7 @@ func bareEcho(t testing.TB) http.Handler {
 	}
 	type request struct {
 		Wood      string         `json:"wood" validate:"required,max=100"`
-		Dimension *wire.Quantity `json:"dimension" validate:"required"`
+		Size      *wire.Quantity `json:"size" validate:"required"`
 		Direction string         `json:"direction" validate:"oneof=tangential radial longitudinal"`
 		From      *conditions    `json:"from_condition" validate:"required"`
 		To        *conditions    `json:"to_condition" validate:"required"`
@@ -52,7 +52,7 @@ func bareEcho(t testing.TB) http.Handler {
 			return err
 		}
 		inner := &moist.MovementRequest{Wood: &shelf.WoodAsked{Species: r.Wood}, Direction: r.Direction, From: stated(r.From.MC), To: stated(r.To.MC)}
-		inner.Dimension = &wire.Length{SI: 0.33, Unit: "mm"}
+		inner.Size = &wire.Length{SI: 0.33, Unit: "mm"}
 		result, notes, err := moist.ComputeMovement(c.Request().Context(), s.Tables(), inner)
 		if err != nil {
 			return err

@@ -93,7 +93,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 		id := fmt.Sprint("n", i)
 		switch i % 4 {
 		case 0, 1:
-			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"wood": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
+			items = append(items, item1("/v1/movement", id, fmt.Sprintf(`{"wood": "maple-sugar", "size": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`, i+1)))
 		case 2:
 			items = append(items, item1("/v1/emc", id, `{"air": {"temperature": "20 C"}}`))
 		case 3:

@@ -33,9 +33,9 @@ func longQuestions(t *testing.T) map[string][]string {
 			"part": {"length": "100 mm", "width": "100 mm", "sawn_thickness": "1 mm", "pieces_per_set": 1}, "report_in": "`+system+`"}`)
 		var levels []string
 		for i := range 50 {
-			levels = append(levels, fmt.Sprintf(`{"depth": %.4f, "from_mc_pct": %.4f, "to_mc_pct": 8.37, "mc_sd_points": 0.53}`, float64(i)/49, 8.3+0.11*float64(i)))
+			levels = append(levels, fmt.Sprintf(`{"z": "%.10f mm", "from_mc_pct": %.4f, "to_mc_pct": 8.37, "mc_sd_points": 0.53}`, 57.33*float64(i)/49, 8.3+0.11*float64(i)))
 		}
-		all["/v1/section-shape"] = append(all["/v1/section-shape"], `{"wood": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"ring_angle_deg": 37.7, "ring_radius": "153.3 mm"}, "levels": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
+		all["/v1/section-shape"] = append(all["/v1/section-shape"], `{"wood": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"angle_deg": 37.7, "radius": "153.3 mm"}, "profile": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
 	}
 	return all
 }

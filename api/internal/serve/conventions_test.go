@@ -336,7 +336,7 @@ func TestBrokenTablesAreAProblem(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)
 	tables := s.Tables() // those of this service alone
 	tables.Species, tables.Woods = nil, nil
-	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"wood": "teak", "dimension": "1 m", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
+	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"wood": "teak", "size": "1 m", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
 	assert.Empty(t, p.Detail)
 	assert.Empty(t, p.Errors)
 }

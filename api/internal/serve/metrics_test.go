@@ -28,7 +28,7 @@ func TestMetrics(t *testing.T) {
 	asking.Posting("/v1/emc", strings.Repeat(" ", serve.CalculationBody+1)).Of(t, s)
 	asking.BatchOf(asking.EMCItem+","+asking.EMCItem+","+`{"route": "/v1/emc", "request": {}}`).Of(t, s)
 	asking.Posting("/v1/seasoning", weekOfDrying).Of(t, s)
-	const dry = `{"wood": "maple-sugar", "dimension": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 25}, "to_condition": {"mc_pct": 8}}`
+	const dry = `{"wood": "maple-sugar", "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 25}, "to_condition": {"mc_pct": 8}}`
 	warnings := 0.0
 	for _, w := range asking.Decoded[serve.Answer[moist.MovementResult]](t, asking.Posting("/v1/movement", dry).Of(t, s).Body.Bytes()).Warnings {
 		if w.Method == "" {

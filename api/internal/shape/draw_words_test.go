@@ -17,7 +17,7 @@ import (
 // edges of the layer.
 func TestRingLinesLieAtTheirAngle(t *testing.T) {
 	for angle, words := range map[float64]string{3: "3", 10: "10", 45: "45", 80: "80"} {
-		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/laminate?as=svg", `{"length": "450 mm", "width": "330 mm", "layers": [{"wood": "maple-sugar", "thickness": "20 mm", "ring_angle_deg": `+words+`}],
+		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/laminate?as=svg", `{"length": "450 mm", "width": "330 mm", "layers": [{"wood": "maple-sugar", "thickness": "20 mm", "rings": {"angle_deg": `+words+`}}],
 			"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}}`))
 		lines := 0
 		root.All(func(s *asking.Shape) {

@@ -10,8 +10,6 @@ import (
 // Air is moist air as a caller knows it: dry bulb and one measure of its
 // vapour, and the pressure or the elevation if it is not near sea level.
 type Air struct {
-	_ struct{} `shape:"exactly rh_pct|wet_bulb|dew_point; with ice_bulb wet_bulb; never elevation pressure"`
-
 	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
 	RHPct       *float64          `json:"rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"relative humidity over water, as instruments report it below 0 C too; or give wet_bulb or dew_point"`
 	WetBulb     *wire.Temperature `json:"wet_bulb,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"of an aspirated psychrometer, in place of rh_pct"`
@@ -19,6 +17,12 @@ type Air struct {
 	DewPoint    *wire.Temperature `json:"dew_point,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"at which vapour would settle as water, in place of rh_pct"`
 	Elevation   *wire.Length      `json:"elevation,omitempty" validate:"omitempty,gte=-500,lte=9000" description:"above the sea, in place of pressure. Left out: sea level"`
 	Pressure    *wire.Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000" description:"of the air. Left out: that of the elevation, else that at sea level"`
+}
+
+// Joins says which members go together.
+func (*Air) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"rh_pct"}, {"wet_bulb"}, {"dew_point"}},
+		Needs: map[string][]string{"ice_bulb": {"wet_bulb"}}, NotAll: [][]string{{"elevation", "pressure"}}}
 }
 
 // State computes the air and notes what it rests on; errors point below the

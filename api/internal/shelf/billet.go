@@ -46,8 +46,6 @@ type Billet struct {
 
 // Trim is what is lost around a billet, the cuts included.
 type Trim struct {
-	_ struct{} `shape:"never usual start end"`
-
 	Usual string       `json:"usual,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own"`
 	Start *wire.Length `json:"start,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the start, for checks; 10 to 25 mm if the ends were sealed fresh, 50 to 75 mm if they were sealed late or not at all (common practice). Left out: that of usual, else nothing"`
 	End   *wire.Length `json:"end,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end, for checks. Left out: that of usual, else nothing"`
@@ -70,8 +68,6 @@ type EdgesInTree struct {
 
 // Zone is a box of a billet that no part may hold.
 type Zone struct {
-	_ struct{} `shape:"with z_from z_to; with z_to z_from"`
-
 	Kind  string       `json:"kind" validate:"required,oneof=knot check shake sapwood pith wane bark stain other" description:"what is there; it is only drawn and told"`
 	XFrom *wire.Length `json:"x_from" validate:"required,gte=-1,lte=20" description:"from the start; may lie outside the billet"`
 	XTo   *wire.Length `json:"x_to" validate:"required,gte=-1,lte=20" description:"from the start, more than x_from"`
@@ -210,3 +206,13 @@ func (b *Billet) LeavesWood(read *BilletRead, thickest quantity.Length) error {
 var ResawCaution = method.Warning{Code: method.Caution,
 	Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
 		"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
+
+// Joins says which members go together.
+func (*Trim) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"usual", "start", "end"}}}
+}
+
+// Joins says which members go together.
+func (*Zone) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"z_from": {"z_to"}, "z_to": {"z_from"}}}
+}

@@ -23,3 +23,16 @@ func MovementError(err error) error {
 	return wire.Under("", err, append(WoodNames(""), [2]string{"from_mc_pct", "from_condition"},
 		[2]string{"to_mc_pct", "to_condition"})...)
 }
+
+// Below are names of members of what stands at a place, as paths from above it.
+func Below(place string, names ...string) []string {
+	all := make([]string, 0, len(names))
+	for _, name := range names {
+		all = append(all, place+"/"+name)
+	}
+	return all
+}
+
+// WoodInMovement are the members of a wood that a movement rests on.
+var WoodInMovement = []string{"species", "any", "radial_shrinkage_pct", "tangential_shrinkage_pct", "fibre_saturation_mc_pct",
+	"rich_in_extractives"}

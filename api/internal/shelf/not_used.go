@@ -38,7 +38,7 @@ func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
 	for i := range is.NumField() {
 		name := wire.MemberName(is.Type().Field(i))
 		value := is.Field(i)
-		if value.IsZero() || slices.Contains(labels, name) || slices.Contains(used, name) {
+		if name == "" || value.IsZero() || slices.Contains(labels, name) || slices.Contains(used, name) || isDefault(value, is.Type().Field(i)) {
 			continue
 		}
 		var below []string
@@ -58,10 +58,16 @@ func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
 func (n *NotUsed) lookBelow(at, called string, is reflect.Value, used []string) {
 	for i := range is.NumField() {
 		name := wire.MemberName(is.Type().Field(i))
-		if !is.Field(i).IsZero() && !slices.Contains(used, name) {
+		if name != "" && !is.Field(i).IsZero() && !slices.Contains(used, name) && !isDefault(is.Field(i), is.Type().Field(i)) {
 			n.add(at+"/"+name, called+"."+name)
 		}
 	}
+}
+
+// isDefault reports a number that is sent and says no more than leaving it out.
+func isDefault(value reflect.Value, field reflect.StructField) bool {
+	number, is := value.Interface().(*float64)
+	return is && *number == 0 && field.Tag.Get("default") == "0"
 }
 
 func (n *NotUsed) add(at, called string) {

@@ -14,8 +14,6 @@ import (
 // Part is one kind of part that is wanted: of the table by part_size, of which every
 // figure may be replaced, or with sizes of its own.
 type Part struct {
-	_ struct{} `shape:"never final_thickness sawn_thickness; never part_size length width final_thickness; never part_size length width sawn_thickness"`
-
 	ID                 string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the part. Left out: its position in the list, such as \"1\""`
 	Name               string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	PartSize           string       `json:"part_size,omitempty" validate:"max=60" description:"id of a part of GET /v1/part-sizes, whose figures stand in for sizes, pieces and match that are not given"`
@@ -240,4 +238,9 @@ func (p *Part) ShrinksAt(bench *Bench, at, label string, billets []plan.Billet) 
 			quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
 			"; shrinkage_ring_angle_deg changes it"})
 	return angle
+}
+
+// Joins says which members go together.
+func (*Part) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"final_thickness", "sawn_thickness"}, {"part_size", "length", "width", "final_thickness"}, {"part_size", "length", "width", "sawn_thickness"}}}
 }

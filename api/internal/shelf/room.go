@@ -19,13 +19,28 @@ func (p *AirOfPlace) Outdoor() bool { return p.Station != "" || len(p.Months) > 
 
 // Room is the air that finished work lives in through the year.
 type Room struct {
-	_ struct{} `shape:"exactly station|months|air|seasons|log|log_csv; with station heated_to; with months heated_to; with added_vapour heated_to; with min_rh_pct heated_to; with max_rh_pct heated_to; any heated_to station months"`
-
 	AirOfPlace
 	Seasons *Seasons `json:"seasons,omitempty" description:"the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them"`
 	MinRH   *float64 `json:"min_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with heated_to: a humidifier holds this. Left out: none runs"`
 	MaxRH   *float64 `json:"max_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with heated_to: a drier or a cooler holds this. Left out: none runs"`
 	Weekly  *float64 `json:"weekly_rh_swing_points,omitempty" validate:"omitempty,gte=0,lte=30" description:"the relative humidity also swings by so many points up and down within the week; for air without weather in it, not for a record. Left out: none"`
+}
+
+// placesOfAir are the members of which just one says what the air of a place is.
+var placesOfAir = [][]string{{"station"}, {"months"}, {"air"}, {"log"}, {"log_csv"}}
+
+// Joins says which members go together.
+func (*Room) Joins() wire.Joined {
+	heated := []string{"heated_to"}
+	return wire.Joined{OneOf: append(placesOfAir, []string{"seasons"}),
+		Needs:    map[string][]string{"station": heated, "months": heated, "added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
+}
+
+// Joins says which members go together.
+func (*Stay) Joins() wire.Joined {
+	return wire.Joined{OneOf: placesOfAir, Needs: map[string][]string{"added_vapour": {"heated_to"}},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
 }
 
 // Seasons is the air of a room in winter and in summer.
@@ -37,8 +52,6 @@ type Seasons struct {
 
 // Stay is a time the wood lies in one place.
 type Stay struct {
-	_ struct{} `shape:"exactly station|months|air|log|log_csv; with added_vapour heated_to; any heated_to station months"`
-
 	AirOfPlace
 	Until    string `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; the last stay has none, it lasts to the end of the forecast"`
 	Exposure string `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack shed closed_room wrapped" description:"how the air reaches the wood. Left out: open_stack outdoors, closed_room indoors"`

@@ -7,7 +7,7 @@ import (
 )
 
 // FieldNamed is the field of a struct that has a JSON name, its own or that of a struct
-// embedded in it; no field has the empty one.
+// embedded in it.
 func FieldNamed(t reflect.Type, name string) (reflect.StructField, bool) {
 	for field := range Members(t) {
 		if MemberName(field) == name {

@@ -14,6 +14,13 @@ type Spelled interface {
 	IsSpelled() bool
 }
 
+// Spelling is a Spelled object of which only some texts may be given.
+type Spelling interface {
+	Spelled
+	// Spellings are those texts.
+	Spellings() []string
+}
+
 // ReadSpelled reads either form: the text into v, or the object into members, which is v
 // seen as a type without a method to read itself.
 func ReadSpelled[T any](dec *jsontext.Decoder, v Spelled, members *T) error {
