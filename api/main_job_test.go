@@ -98,9 +98,9 @@ func TestPrintedPsychrometer(t *testing.T) {
 }
 
 // saw asks for the yield of a billet that gives rows x columns of one part.
-func saw(t *testing.T, billet, saw, part, rest string) shelf.YieldResult {
+func saw(t *testing.T, billet, saw, part, rest string) shelf.LeafYieldResult {
 	t.Helper()
-	return asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
+	return asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
 }
 
 const onePart = `"length": "560 mm", "width": "210 mm", `
@@ -113,7 +113,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 9, r.Leaves)
 		require.Len(t, r.Stacks, 1)
-		assert.InDelta(t, 5.5, r.Stacks[0].LeftOver.Value, 1e-9)
+		assert.InDelta(t, 5.5, r.Stacks[0].Remaining.Value, 1e-9)
 		assert.Equal(t, 10, r.OneMoreLeaf.Leaves)
 		assert.InDelta(t, 60.5, r.OneMoreLeaf.Billet.Value, 1e-9, "Y02 is the billet that gives one more")
 		assert.InDelta(t, 0.5, r.OneMoreLeaf.ShortBy.Value, 1e-9)
@@ -121,25 +121,25 @@ func TestWorkedYieldProblems(t *testing.T) {
 	t.Run("Y02 exact fit", func(t *testing.T) {
 		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 10, r.Leaves)
-		assert.Zero(t, r.Stacks[0].LeftOver.Value)
+		assert.Zero(t, r.Stacks[0].Remaining.Value)
 		assert.Equal(t, "nothing_left", r.Stacks[0].Remainder)
 	})
 	t.Run("Y03 far face rough", func(t *testing.T) {
 		r := saw(t, one+`"thickness": "60.5 mm"`, `"kerf": "1.5 mm", "face_2_rough": true`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 		assert.Equal(t, 9, r.Leaves)
-		assert.InDelta(t, 4.5, r.Stacks[0].LeftOver.Value, 1e-9)
+		assert.InDelta(t, 4.5, r.Stacks[0].Remaining.Value, 1e-9)
 	})
 	t.Run("Y05 exact fit that binary fractions miss", func(t *testing.T) {
 		thickness, leaf, kerf := 35.8, 2.0, 0.6
 		require.Equal(t, 13, int(math.Floor((thickness+kerf)/(leaf+kerf))), "the trap is there")
 		r := saw(t, one+`"thickness": "35.8 mm", "facing_face_1": "0 mm", "facing_face_2": "0 mm"`, `"kerf": "0.6 mm"`, onePart+`"sawn_thickness": "2.0 mm"`, "")
 		assert.Equal(t, 14, r.Leaves)
-		assert.Zero(t, r.Stacks[0].LeftOver.Value)
+		assert.Zero(t, r.Stacks[0].Remaining.Value)
 	})
 	t.Run("Y10", func(t *testing.T) {
 		r := saw(t, one+`"thickness": "50 mm"`, `"kerf": "0.8 mm"`, onePart+`"sawn_thickness": "4 mm"`, "")
 		assert.Equal(t, 10, r.Leaves)
-		assert.InDelta(t, 0.8, r.Stacks[0].LeftOver.Value, 1e-9)
+		assert.InDelta(t, 0.8, r.Stacks[0].Remaining.Value, 1e-9)
 	})
 	t.Run("Y21 and Y22 blanks along the length", func(t *testing.T) {
 		for trim, rows := range map[string]int{"50 mm": 1, "38 mm": 2} {
@@ -152,7 +152,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.Equal(t, [2]int{2, 2}, [2]int{r.Rows, r.Columns})
 		assert.Equal(t, 36, r.Leaves)
 		assert.Equal(t, 16, r.Sets, "not 18: leaves of two stacks do not match")
-		assert.Equal(t, 4, r.OddLeaves)
+		assert.Equal(t, 4, r.Unpaired)
 		require.Len(t, r.Stacks, 4)
 		for _, s := range r.Stacks {
 			assert.Len(t, s.Sets, 4)
@@ -163,7 +163,7 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.Equal(t, 9, r.Leaves)
 		assert.Equal(t, 4, r.Sets)
 		assert.Equal(t, []shelf.LeafRun{{First: 1, Last: 2}, {First: 3, Last: 4}, {First: 6, Last: 7}, {First: 8, Last: 9}}, r.Stacks[0].Sets)
-		assert.Zero(t, r.OddLeaves)
+		assert.Zero(t, r.Unpaired)
 	})
 	t.Run("Y27 wedge", func(t *testing.T) {
 		r := saw(t, `"length": "560 mm", "width": "260 mm", "thickness": "70 mm", "far_thickness": "25 mm"`, `"kerf": "1.5 mm"`,
@@ -184,8 +184,8 @@ func TestWorkedYieldProblems(t *testing.T) {
 		assert.InDelta(t, 0.00792, r.Volume.CubicMetres, 1e-12)
 		assert.InDelta(t, 3.35631, r.Volume.BoardFeet, 0.000005, "printed to 0.00001")
 		require.NotNil(t, r.Shares)
-		assert.InDelta(t, 100, r.Shares.PlatePct+r.Shares.KerfPct+r.Shares.ShavingsPct+r.Shares.TrimPct+r.Shares.OffcutPct, 1e-9)
-		assert.InDelta(t, 100*9*560*210*4.5/(600*220*60), r.Shares.PlatePct, 1e-9)
+		assert.InDelta(t, 100, r.Shares.Leaf+r.Shares.Kerf+r.Shares.Shavings+r.Shares.Trim+r.Shares.Offcut, 1e-9)
+		assert.InDelta(t, 100*9*560*210*4.5/(600*220*60), r.Shares.Leaf, 1e-9)
 	})
 	t.Run("Y33 build-up of a leaf", func(t *testing.T) {
 		r := saw(t, one+`"thickness": "60 mm"`, `"kerf": "1.5 mm", "cleanup_show": "0.8 mm", "cleanup_back": "0.8 mm", "wander": "0.5 mm"`, onePart+`"final_thickness": "2.5 mm", "flattening": "0.5 mm"`, "")
@@ -208,7 +208,7 @@ func TestNothingToSawIsAnAnswer(t *testing.T) {
 
 	r = saw(t, `"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "trim": {"start": "400 mm", "end": "400 mm"}`, `"kerf": "1.5 mm"`, onePart+`"sawn_thickness": "4.5 mm"`, "")
 	assert.Zero(t, r.Rows, "nothing is left between the trims")
-	assert.InDelta(t, 100, r.Shares.TrimPct, 1e-9)
+	assert.InDelta(t, 100, r.Shares.Trim, 1e-9)
 
 	// The thin edge of a wedge may be thinner than the kerf; the thick edge is
 	// sawn all the same.
@@ -282,7 +282,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const cut = `"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"kind": "stated", "mc_pct": 14, "mc_sd_points": 0.5}]`
 	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
-	yield := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
+	yield := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
 	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
@@ -307,7 +307,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"wood": "teak", "length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"wood": "teak", "length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {

@@ -36,7 +36,64 @@ func (m *maker) open(schema any) map[string]any {
 	for part := range strings.SplitSeq(strings.TrimPrefix(ref, "#/"), "/") {
 		at = at.(map[string]any)[part] //nolint:forcetypeassert // a broken reference must fail the test
 	}
-	return m.open(at)
+	opened := m.open(at)
+	for _, more := range []string{"required", "allOf"} { // beside the reference
+		if own, has := s[more].([]any); has {
+			is, _ := opened[more].([]any)
+			opened = maps.Clone(opened)
+			opened[more] = slices.Concat(is, own)
+		}
+	}
+	return opened
+}
+
+// whole makes an object hold what goes together by its schema, and no more.
+func (m *maker) whole(s, object map[string]any, deep int) map[string]any {
+	properties := m.open(s["properties"])
+	add := func(name string) {
+		if _, has := object[name]; !has {
+			object[name] = m.value(properties[name], name, max(deep, 1)-1)
+		}
+	}
+	has := func(names []any) bool {
+		return !slices.ContainsFunc(names, func(name any) bool { _, is := object[name.(string)]; return !is }) //nolint:forcetypeassert // names
+	}
+	names := func(of any) []any { all, _ := m.open(of)["required"].([]any); return all }
+	if ways, exactly := s["oneOf"].([]any); exactly {
+		way := one(m, ways)
+		for _, w := range ways {
+			if has(names(w)) && m.chance(0.9) {
+				way = w
+			}
+		}
+		for _, w := range ways {
+			for _, name := range names(w) {
+				if !slices.Contains(names(way), name) {
+					delete(object, name.(string)) //nolint:forcetypeassert // a name
+				}
+			}
+		}
+		for _, name := range names(way) {
+			add(name.(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	all, _ := s["allOf"].([]any)
+	for _, clause := range all {
+		if ways, some := m.open(clause)["anyOf"].([]any); some && !slices.ContainsFunc(ways, func(w any) bool { return has(names(w)) }) {
+			add(names(one(m, ways))[0].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for _, clause := range all {
+		if never := names(m.open(clause)["not"]); len(never) > 0 && has(never) {
+			delete(object, never[len(never)-1].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for name, needs := range m.open(s["dependentRequired"]) {
+		if _, is := object[name]; is && !has(needs.([]any)) { //nolint:forcetypeassert // names
+			delete(object, name)
+		}
+	}
+	return object
 }
 
 // numberAt reads a keyword whose value is a number.
@@ -187,44 +244,7 @@ func (m *maker) object(s map[string]any, deep int) map[string]any {
 			object[name] = m.value(properties[name], name, deep-1)
 		}
 	}
-	m.join(s, properties, object, deep)
-	return object
-}
-
-// join makes members go together as the schema of their object says.
-func (m *maker) join(s, properties, object map[string]any, deep int) {
-	give := func(names any) {
-		list, _ := names.([]any)
-		for _, name := range list {
-			if name, _ := name.(string); object[name] == nil {
-				object[name] = m.value(properties[name], name, deep-1)
-			}
-		}
-	}
-	if sets, ok := s["oneOf"].([]any); ok {
-		chosen := m.open(one(m, sets))
-		for _, set := range sets {
-			others, _ := m.open(set)["required"].([]any)
-			for _, name := range others {
-				if name, _ := name.(string); !slices.Contains(listOf(chosen["required"]), any(name)) {
-					delete(object, name)
-				}
-			}
-		}
-		give(chosen["required"])
-	}
-	for range 2 { // what is needed may need more
-		for _, name := range slices.Sorted(maps.Keys(m.open(s["dependentRequired"]))) {
-			if object[name] != nil {
-				give(m.open(s["dependentRequired"])[name])
-			}
-		}
-	}
-}
-
-func listOf(names any) []any {
-	list, _ := names.([]any)
-	return list
+	return m.whole(s, object, deep)
 }
 
 // vary makes a copy of a good value in which some members are made anew, left
@@ -264,7 +284,7 @@ func (m *maker) vary(schema, value any, member string) any {
 				copied[name] = m.value(properties[name], name, 2)
 			}
 		}
-		return copied
+		return m.whole(s, copied, 2)
 	case []any:
 		copied := []any{}
 		for _, entry := range v {

@@ -23,7 +23,7 @@ function of<T>(file: string, reply: { data?: T; error?: Schemas["Problem"] }): E
   return data as Exclude<T, string>;
 }
 
-const band = (q: Schemas["QuantityBand"]): string => `${q.value.toFixed(6)} ${q.unit} (${q.low.toFixed(6)} to ${q.high.toFixed(6)})`;
+const band = (q: Schemas["Band"]): string => `${q.value.toFixed(6)} ${q.unit} (${q.low.toFixed(6)} to ${q.high.toFixed(6)})`;
 
 for (const name of readdirSync(join(demo, "rack")).sort()) {
   const file = "rack/" + name;
@@ -48,7 +48,7 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 {
   const file = "set-of-leaves.json";
   const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["LeafYieldRequest"] }));
-  tell(file, result.leaves, result.sets, result.odd_leaves);
+  tell(file, result.leaves, result.sets, result.unpaired_leaves);
 }
 {
   const file = "winter-air.json";
@@ -59,7 +59,7 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 // Written out, so that the compiler holds the request against the contract: a
 // quantity in each of its two forms, and the answer in inches.
 const written: Schemas["MovementRequest"] = {
-  species: "maple-sugar",
+  wood: "maple-sugar",
   dimension: { value: 13, unit: "in" },
   direction: "tangential",
   from_condition: { air: { temperature: "68 F", rh_pct: 45 } },

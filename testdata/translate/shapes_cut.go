@@ -17,7 +17,9 @@ var (
 		{[]string{"resaw"}, planShape},
 		{[]string{"bookmatch"}, func(top *node) {
 			top.dropEmpty("cleanup")
-			pithSide(top.get("billet").get("rings"))
+			rings := top.get("billet").get("rings")
+			pithSide(rings)
+			leansByItsAngle(rings)
 		}},
 	}
 )
@@ -93,6 +95,16 @@ func pithSide(rings *node) {
 	if before := rings.take("pith_before_face_1"); before != nil && string(before.text) != "false" {
 		rings.put("pith_side", plain("face_1"))
 	}
+}
+
+// leansByItsAngle makes the one reading that a lean goes with the angle of all.
+func leansByItsAngle(rings *node) {
+	readings := rings.get("readings").entries()
+	if rings.get("lean") == nil || len(readings) != 1 || readings[0].get("angle_deg") == nil {
+		return
+	}
+	rings.put("angle_deg", readings[0].get("angle_deg"))
+	rings.take("readings")
 }
 
 var notOfAnID = regexp.MustCompile(`[^A-Za-z0-9._-]+`)

@@ -45,7 +45,7 @@ var wrongBookmatch = []wrong{
 	{"stack without a kerf", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"reface": "1 mm"}`), 422, []string{"/saw/kerf missing"}, "give kerf, or usual_kerf"},
 	{"kerf as wide as a beam", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"kerf": "1 in"}`), 422, []string{"/saw/kerf out_of_range"}, "at most 0.7874 in"},
 	{"leaf of no thickness", stackWith(`"leaves": 2, "sawn_thickness": "0 mm"`), 422, []string{"/stack/sawn_thickness out_of_range"}, "at least 0.2 mm"},
-	{"one face", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}`), 422, []string{"/leaves out_of_range"}, "two leaves"},
+	{"one face", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}`), 422, []string{"/leaves too_few_items"}, "at least 2 entries"},
 	{"face without back", leavesWith(`{"z_from": "0 mm"}, {"z_from": "5 mm", "z_to": "9 mm"}`), 422, []string{"/leaves/0/z_to missing"}, "z_to is needed"},
 	{"leaf inside out", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}, {"z_from": "9 mm", "z_to": "5 mm"}`), 422, []string{"/leaves/1/z_to conflict"}, "deeper"},
 	{"leaves that overlap", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}, {"z_from": "3 mm", "z_to": "8 mm"}`), 422, []string{"/leaves/1/z_from conflict"}, "before the one above it ends"},

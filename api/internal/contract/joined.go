@@ -25,8 +25,8 @@ func joinedSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	for _, set := range joined.OneOf {
 		p.Schema.OneOf = append(p.Schema.OneOf, required(set...))
 	}
-	for _, pair := range joined.NotBoth {
-		p.Schema.AllOf = append(p.Schema.AllOf, (&jsonschema.Schema{}).WithNot(required(pair[0], pair[1])).ToSchemaOrBool())
+	for _, set := range joined.NotAll {
+		p.Schema.AllOf = append(p.Schema.AllOf, (&jsonschema.Schema{}).WithNot(required(set...)).ToSchemaOrBool())
 	}
 	if len(joined.Needs) > 0 {
 		p.Schema.WithExtraPropertiesItem("dependentRequired", joined.Needs)

@@ -148,16 +148,22 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		t = t.Elem()
 	}
 	var words []string
+	s := p.PropertySchema
 	for rule := range strings.SplitSeq(tag, ",") {
 		name, param, _ := strings.Cut(rule, "=")
-		if name == "dive" {
-			break
+		if name == "dive" { // the rest is of the entries
+			t = t.Elem()
+			for t.Kind() == reflect.Pointer {
+				t = t.Elem()
+			}
+			s = itemsOf(s)
+			continue
 		}
 		if name == "required" {
 			p.ParentSchema.Required = append(p.ParentSchema.Required, p.Name)
 			continue
 		}
-		if word := applyRule(p.PropertySchema, t, name, param); word != "" {
+		if word := applyRule(s, t, name, param); word != "" {
 			words = append(words, word)
 		}
 	}
@@ -171,14 +177,20 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 	return nil
 }
 
+// itemsOf is the schema of the entries of a list; of what is none, its own.
+func itemsOf(s *jsonschema.Schema) *jsonschema.Schema {
+	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
+		return s.Items.SchemaOrBool.TypeObject
+	}
+	return s
+}
+
 // needs adds what a route cannot do without of a shared object, or of each of a list.
 func needs(s *jsonschema.Schema, names string) {
 	if names == "" {
 		return
 	}
-	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
-		s = s.Items.SchemaOrBool.TypeObject
-	}
+	s = itemsOf(s)
 	for _, name := range strings.Fields(names) {
 		choices := strings.Split(name, "|")
 		if len(choices) == 1 {
@@ -187,7 +199,7 @@ func needs(s *jsonschema.Schema, names string) {
 		}
 		var one jsonschema.Schema
 		for _, choice := range choices {
-			one.AnyOf = append(one.AnyOf, (&jsonschema.Schema{}).WithRequired(choice).ToSchemaOrBool())
+			one.AnyOf = append(one.AnyOf, required(choice))
 		}
 		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
 	}

@@ -16,7 +16,7 @@ var matchMembers = map[string]string{
 	"z": "billet/rings/readings", "z2": "billet/rings/readings/1/z",
 	"lean": "billet/rings/lean", "ring_angle_sd": "billet/rings/angle_sd_deg", "ring_width": "billet/rings/ring_width",
 	"dip_one_in": "billet/grain/dip_one_in", "runout_one_in": "billet/grain/runout_one_in",
-	"band_lean": "billet/grain/flame_lean_deg", "left": "billet/edges_in_tree/near", "right": "billet/edges_in_tree/far",
+	"band_lean": "billet/grain/flame_lean_deg", "near": "billet/edges_in_tree/near", "far": "billet/edges_in_tree/far",
 	"spare_width": "spare/width", "spare_length": "spare/length",
 	"count": "stack/leaves", "first": "stack/z_from", "leaf": "stack/sawn_thickness", "kerf": "saw/kerf",
 	"reface": "saw/reface", "weights/band": "score_weights/flame", "weights/most": "score_weights/max_term",

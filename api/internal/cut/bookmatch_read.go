@@ -42,7 +42,7 @@ func (m *bookmatch) input() (match.Input, error) {
 				Detail: "both edges are said to face the " + e.Near +
 					"; then the pith lies between them or the billet was glued"})
 		}
-		in.Left, in.Right = match.EdgeKind(e.Near), match.EdgeKind(e.Far)
+		in.Near, in.Far = match.EdgeKind(e.Near), match.EdgeKind(e.Far)
 	}
 	for _, o := range req.Openings {
 		in.Openings = append(in.Openings, resaw.Opening(o))
@@ -176,7 +176,7 @@ func (m *bookmatch) rings(in *match.Input) error {
 }
 
 // leans are the leans of ring lines in the words of the physics.
-var leans = map[string]match.LineLean{"near": match.LeansLeft, "far": match.LeansRight}
+var leans = map[string]match.LineLean{"near": match.LeansNear, "far": match.LeansFar}
 
 // chosen are the usual weights with the caller's in their place; nil when none
 // is given.

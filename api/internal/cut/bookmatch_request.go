@@ -10,7 +10,7 @@ type BookmatchRequest struct {
 	Billet   *shelf.Billet `json:"billet" validate:"required" needs:"width rings" description:"what the leaves are sawn from; as wide as they are"`
 	Saw      *shelf.Saw    `json:"saw,omitempty" description:"its kerf is needed with stack; its clean-up is taken off the leaves. Left out, with leaves: the usual clean-up"`
 	Stack    *LeafStack    `json:"stack,omitempty" description:"a regular stack: how many leaves and how thick; or give leaves"`
-	Leaves   []LeafFaces   `json:"leaves,omitempty" validate:"max=200,dive" description:"the sawn faces of every leaf in order from face 1, in place of stack"`
+	Leaves   []LeafFaces   `json:"leaves,omitempty" validate:"omitempty,min=2,max=200,dive" description:"the sawn faces of every leaf in order from face 1, in place of stack"`
 	Rejected []int         `json:"rejected_leaves,omitempty" validate:"max=200,dive,gte=1,lte=200" description:"numbers of leaves, from 1 at face 1, that make no pair. Left out: none"`
 	SeamEdge *wire.Length  `json:"seam_edge,omitempty" validate:"omitempty,gte=0,lte=0.5" description:"jointed off the edge before the seam; 3 mm is usual (common practice). Left out: nothing"`
 	Openings []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; wrong_way is a pair turned so that the outer faces show. Left out: all three"`
@@ -74,4 +74,9 @@ type ScoreWeights struct {
 	Heart    *float64 `json:"heart,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"for the heart edge at the seam"`
 	NoMirror *float64 `json:"no_mirror,omitempty" validate:"omitempty,gte=0,lte=1000" default:"3" description:"for a slip-match, which repeats and does not mirror"`
 	MaxTerm  *float64 `json:"max_term,omitempty" validate:"omitempty,gte=0,lte=1000" default:"25" description:"no term counts for more than this"`
+}
+
+// Joins says which members go together.
+func (*BookmatchRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"stack"}, {"leaves"}}, Needs: map[string][]string{"stack": {"saw"}}}
 }

@@ -93,11 +93,11 @@ func TestWorkedProblemsOfTheRings(t *testing.T) {
 	body := `{"billet": {"width": "220 mm", "rings": {"readings": [{"y": "40 mm", "angle_deg": 60}, {"y": "220 mm", "angle_deg": 80}]}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"cleanup_show": "0 mm", "kerf": "1.5 mm"}}`
 	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
 	require.NotNil(t, a.Result.Pith)
-	assert.InDelta(t, -39.1447, a.Result.Pith.X.Value, 5e-5)
+	assert.InDelta(t, -39.1447, a.Result.Pith.Y.Value, 5e-5)
 	assert.InDelta(t, 45.6942, a.Result.Pith.Z.Value, 5e-5)
-	assert.Equal(t, "heart", a.Result.Left)
-	assert.Equal(t, "bark", a.Result.Right)
-	assert.Less(t, a.Result.Leaves[0].Left, a.Result.Leaves[0].Right, "steeper towards the bark")
+	assert.Equal(t, "heart", a.Result.Edges.Near)
+	assert.Equal(t, "bark", a.Result.Edges.Far)
+	assert.Less(t, a.Result.Leaves[0].Near, a.Result.Leaves[0].Far, "steeper towards the bark")
 	for angle, want := range map[float64]float64{90: 2, 60: 2.3094, 30: 4} {
 		o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(angle)+`, "ring_width": "2 mm"`, ""), "bookmatch")
 		mm(t, want, o.Places[1].SpacingFirst, 5e-5, "R06")
@@ -146,7 +146,7 @@ func TestPairsOfAStack(t *testing.T) {
 	for i := 1; i < len(r.Ranked); i++ {
 		assert.LessOrEqual(t, r.Ranked[i-1].Score, r.Ranked[i].Score)
 	}
-	assert.Len(t, r.Steps, 4)
+	assert.Len(t, r.Advice, 4)
 
 	// The same stack leaf by leaf.
 	var faces []string
@@ -155,7 +155,7 @@ func TestPairsOfAStack(t *testing.T) {
 	}
 	one := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}`, `"leaves": [`+strings.Join(faces, ",")+`]`, 1)).Result
 	assert.Equal(t, r.Chosen, one.Chosen)
-	assert.Equal(t, r.Steps, one.Steps)
+	assert.Equal(t, r.Advice, one.Advice)
 }
 
 // A truly radial cut, the pith in the plane of the kerf: ring lines meet however

@@ -74,8 +74,8 @@ func TestDefaultsAreToldOfTheirSaw(t *testing.T) {
 }
 
 func TestCleanupOfAYieldIsThatOfTheShowFace(t *testing.T) {
-	yieldOf := func(saw, part string) serve.Answer[shelf.YieldResult] {
-		return asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm", `+saw+`},
+	yieldOf := func(saw, part string) serve.Answer[shelf.LeafYieldResult] {
+		return asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm", `+saw+`},
 			"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm", `+part+`}}`)
 	}
 	a := yieldOf(`"cleanup_show": "0.3 mm"`, `"flattening": "0 mm"`)

@@ -192,11 +192,11 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 		case "flatten":
 			blank++
 		case "rip":
-			rips = append(rips, s.At.Value)
+			rips = append(rips, s.Setting.Value)
 		case "resaw":
 			k := b.Blanks[blank]
 			end := ends[starts[k.X.Value]]
-			want = append(want, [4]float64{end[0].X + k.Y.Value, end[0].Y + k.Face1.Value + s.At.Value, k.Width.Value, s.Width.Value})
+			want = append(want, [4]float64{end[0].X + k.Y.Value, end[0].Y + k.Z.Value + s.Setting.Value, k.Width.Value, s.Removed.Value})
 		}
 	}
 	require.Len(t, black, len(want)+1)
@@ -311,7 +311,7 @@ func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 		for _, w := range white {
 			found = found || math.Abs(w[0]-cut.AboveLeft-scale*k.X.Value) < 0.011 && math.Abs(w[2]-scale*k.Length.Value) < 0.011 && math.Abs(w[3]-scale*k.Width.Value) < 0.011
 		}
-		assert.True(t, found, k.Label)
+		assert.True(t, found, k.ID)
 	}
 }
 

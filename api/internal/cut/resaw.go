@@ -17,7 +17,7 @@ var planCaution = method.Warning{Code: method.Caution,
 
 // ComputeResaw answers with the best plan found. The chapters are asked twice, because
 // the planner knows nothing of the match of the halves: it tells which pairs there are.
-func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (*ResawResult, method.Notes, error) {
+func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (*ResawPlanResult, method.Notes, error) {
 	var notes method.Notes
 	report := wire.ReportIn(req.ReportIn)
 	r := &reading{t: t, report: report, bench: shelf.NewBench(t, report, &notes), notes: &notes}

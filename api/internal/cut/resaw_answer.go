@@ -25,16 +25,16 @@ type answering struct {
 func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.ToNanometre(l) }
 
 // result is the whole answer.
-func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawResult {
+func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawPlanResult {
 	told := a.told
-	r := &ResawResult{Saw: a.asked.saws[told.Saw], Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
+	r := &ResawPlanResult{Saw: a.asked.saws[told.Saw], Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
 		Billets: []BilletAnswer{}, Saws: []SawAnswer{},
 		Volume: billetVolume(told.Volume)}
 	for i := range a.asked.Parts {
 		r.Parts = append(r.Parts, a.yieldOf(i, &req.Parts[i]))
 	}
 	for i := range told.Billets {
-		r.Billets = append(r.Billets, a.billet(i))
+		r.Billets = append(r.Billets, a.billet(i, req.Billets[i].Name))
 	}
 	if told.Mass != nil {
 		band := a.massBand(*told.Mass)
@@ -42,13 +42,13 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 	}
 	for i := range told.Saws {
 		s, saw := &told.Saws[i], &a.asked.Saws[i]
-		r.Saws = append(r.Saws, SawAnswer{ID: a.asked.saws[i], Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
+		r.Saws = append(r.Saws, SawAnswer{ID: a.asked.saws[i], Name: req.Saws[i].Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
 			Optimal: s.Optimal,
 			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
 	r.Matches = a.matches()
 	r.Chance = a.chance()
-	r.Species = woodsUsed(a.asked.woods)
+	r.Woods = woodsUsed(a.asked.woods)
 	r.Summary = a.summaryOf(r)
 	r.drawing = a.drawing(req, r.Summary)
 	return r
@@ -98,20 +98,20 @@ func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 	if part.AsSawn {
 		build.Parts = nil
 	}
-	return PlanYield{ID: a.asked.parts[i], PartSize: asked.PartSize, Length: a.length(part.Length), Width: a.length(part.Width),
+	return PlanYield{ID: a.asked.parts[i], Name: asked.Name, PartSize: asked.PartSize, Length: a.length(part.Length), Width: a.length(part.Width),
 		Leaf:   build,
 		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most,
 		Missing: a.told.Short[i], Worth: part.Worth}
 }
 
 // billet is how the i-th billet is cut.
-func (a *answering) billet(i int) BilletAnswer {
+func (a *answering) billet(i int, name string) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{ID: a.asked.billets[i], Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
 		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
-		out.Pith = &PlanPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
+		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
 	}
 	for j := range b.Blanks {
 		out.Blanks = append(out.Blanks, a.blank(&b.Blanks[j], &told.Blanks[j], j))
@@ -143,12 +143,12 @@ func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
-	out := PlanBlank{Label: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
-		Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder),
+	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
+		Z: q(b.Face1), Usable: q(b.Usable), Remaining: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
-		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, From: q(l.From), To: q(l.To)}
+		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To)}
 		if l.Part >= 0 {
 			leaf.Part = a.asked.parts[l.Part]
 		}
@@ -168,7 +168,7 @@ func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
 	out := &MoreWood{Leaves: m.Leaves, ShortBy: a.length(m.ShortBy)}
 	if m.KerfAtMost != nil {
 		k := a.length(*m.KerfAtMost)
-		out.KerfAtMost = &k
+		out.MaxKerf = &k
 	}
 	if m.ThinnerBy != nil {
 		t := a.length(*m.ThinnerBy)
@@ -182,13 +182,13 @@ func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
 func (a *answering) goodFor(role plan.Role, small []int) []string {
 	var out []string
 	without := ""
-	if role == plan.RoleSpoiled {
+	if role == plan.RoleRejected {
 		without = ", clear of its fault"
 	}
 	for _, i := range small {
 		out = append(out, a.asked.small[i]+without)
 	}
-	if role == plan.RoleOdd {
+	if role == plan.RoleUnpaired {
 		out = append(out, "a one-piece part, or to make up a four-piece set beside its neighbours")
 	}
 	return append(out, "test strips for bending and glue, ovendry samples, patches kept for repairs")
@@ -224,7 +224,7 @@ func (a *answering) matches() []PlannedMatch {
 			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.parts[l.Part], Set: l.Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
 			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
-		if seam.Edge == match.RightEdge {
+		if seam.Edge == match.FarEdge {
 			one.Edge = "far"
 		}
 		if seam.Shift != nil {
@@ -237,7 +237,7 @@ func (a *answering) matches() []PlannedMatch {
 }
 
 // chance tells how sure the sets are; nil where it was not asked for.
-func (a *answering) chance() *PlanChance {
+func (a *answering) chance() *SetProbabilities {
 	if a.asked.Varies == nil {
 		return nil
 	}
@@ -248,15 +248,15 @@ func (a *answering) chance() *PlanChance {
 		return nil
 	}
 	a.notes.Merge(c.Notes)
-	out := &PlanChance{LeafLostPct: wire.Rounded(100*c.LeafLost, 2), Parts: []ChanceOfPart{},
-		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
+	out := &SetProbabilities{LeafLost: wire.Rounded(c.LeafLost, 4), Parts: []PartProbability{},
+		Note: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
 			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
 			"are left are paired anew"}
 	for k := range c.Parts {
-		one := ChanceOfPart{ID: a.asked.parts[k], Planned: a.told.Sets[k],
-			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
+		one := PartProbability{ID: a.asked.parts[k], Planned: a.told.Sets[k],
+			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Safe: c.Parts[k].Likely}
 		for _, share := range c.Parts[k].AtLeast {
-			one.AtLeast = append(one.AtLeast, wire.Rounded(100*share, 2))
+			one.AtLeast = append(one.AtLeast, wire.Rounded(share, 4))
 		}
 		out.Parts = append(out.Parts, one)
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 // summaryOf is the answer in a sentence.
-func (a *answering) summaryOf(r *ResawResult) string {
+func (a *answering) summaryOf(r *ResawPlanResult) string {
 	sets := []string{}
 	for i := range r.Parts {
 		if y := &r.Parts[i]; y.Sets > 0 {

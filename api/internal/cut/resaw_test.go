@@ -25,9 +25,9 @@ func demoPlank(t testing.TB) string {
 	return string(text)
 }
 
-func planOf(t testing.TB, body string) serve.Answer[cut.ResawResult] {
+func planOf(t testing.TB, body string) serve.Answer[cut.ResawPlanResult] {
 	t.Helper()
-	return asking.AnswerTo[cut.ResawResult](t, "/v1/resaw-plan", body)
+	return asking.AnswerTo[cut.ResawPlanResult](t, "/v1/resaw-plan", body)
 }
 
 // onePartPlan is a plan of one part whose leaf is sawn as thick as given, with
@@ -56,7 +56,7 @@ func TestDemoPlank(t *testing.T) {
 		}
 	}
 	require.NotNil(t, r.Chance)
-	assert.Equal(t, 5, r.Chance.Parts[0].Likely, "six backs are planned; five can be counted on")
+	assert.Equal(t, 5, r.Chance.Parts[0].Safe, "six backs are planned; five can be counted on")
 	// Black walnut, basic specific gravity 0.51, volumetric shrinkage 12.8 %, FSP 30:
 	// 510 x 1.09/(1 - 0.128 x 0.7) kg/m3 over 1.905 x 0.36 x 0.051 m3.
 	require.NotNil(t, r.Mass)
@@ -66,7 +66,7 @@ func TestDemoPlank(t *testing.T) {
 	assert.Greater(t, spread, 1.6448*0.10)
 	assert.Less(t, spread, 1.6448*0.102)
 	b := r.Billets[0]
-	assert.InDelta(t, 100, b.Shares.PlatePct+b.Shares.KerfPct+b.Shares.ShavingsPct+b.Shares.RemainderPct, 2.1e-6,
+	assert.InDelta(t, 100, b.Shares.Leaf+b.Shares.Kerf+b.Shares.Shavings+b.Shares.Remainder, 2.1e-6,
 		"each is rounded to a millionth")
 	assert.Equal(t, len(b.Steps), b.Cuts+len(b.Blanks), "every step is a cut or flattens a blank")
 }
@@ -90,20 +90,20 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 				for _, w := range []*cut.PlanWood{s.Low, s.High} {
 					if w != nil {
 						made[w.Piece] = true
-						named[w.Is]++
-						assert.Contains(t, s.Do, w.Is)
+						named[w.Name]++
+						assert.Contains(t, s.Detail, w.Name)
 					}
 				}
 			}
 			for _, k := range b.Blanks {
 				for _, l := range k.Leaves {
 					kind := "leaf "
-					if l.Role == "spoiled" {
+					if l.Role == "rejected" {
 						kind = "slab "
 						slabs++
 					}
-					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.Label, l.Number)], "%s: %s%d", name,
-						k.Label, l.Number)
+					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.ID, l.Number)], "%s: %s%d", name,
+						k.ID, l.Number)
 					assert.Equal(t, l.Role != "set", len(l.GoodFor) > 0)
 				}
 			}
@@ -129,9 +129,9 @@ func TestPlanOfOnePartIsTheCount(t *testing.T) {
 		assert.Len(t, k.Leaves, row.leaves)
 		require.NotNil(t, k.OneMore)
 		assert.InDelta(t, row.short, k.OneMore.ShortBy.Value, 1e-9)
-		require.NotNil(t, k.OneMore.KerfAtMost)
-		assert.InDelta(t, row.kerfAtMost, k.OneMore.KerfAtMost.Value, 1e-6)
-		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield",
+		require.NotNil(t, k.OneMore.MaxKerf)
+		assert.InDelta(t, row.kerfAtMost, k.OneMore.MaxKerf.Value, 1e-6)
+		y := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield",
 			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
 		assert.Equal(t, y.Leaves, len(k.Leaves))
 		assert.InDelta(t, y.OneMoreLeaf.ShortBy.Value, k.OneMore.ShortBy.Value, 1e-9)
@@ -156,7 +156,7 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 			continue
 		}
 		require.Equal(t, http.StatusOK, r.Code, "%v: %s", in["id"], r.Body.String())
-		p := asking.Decoded[serve.Answer[cut.ResawResult]](t, r.Body.Bytes()).Result.Proof
+		p := asking.Decoded[serve.Answer[cut.ResawPlanResult]](t, r.Body.Bytes()).Result.Proof
 		assert.InDelta(t, in["worth"], float64(p.Worth), 0, "%v", in["id"])
 		assert.InDelta(t, in["short"], float64(p.Missing), 0, "%v", in["id"])
 		assert.True(t, p.Optimal)
@@ -254,17 +254,17 @@ func programBody(t testing.TB, in map[string]any) string {
 // with a kerf as likely over as under, an exact fit is had half of the time.
 func TestChanceOfAPlan(t *testing.T) {
 	const billet = `"length": "560 mm", "width": "210 mm", "thickness": "12.5 mm"` // 2 x 4.5 + 1.5 + 2
-	ask := func(chance string) *cut.PlanChance {
+	ask := func(chance string) *cut.SetProbabilities {
 		body := strings.TrimSuffix(onePartPlan(billet, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), "}") +
 			`, "variation": {` + chance + `}}`
 		return planOf(t, body).Result.Chance
 	}
 	c := ask(`"hidden_fault_probability": 0.1`)
 	require.Len(t, c.Parts[0].AtLeast, 1)
-	assert.InDelta(t, 81, c.Parts[0].AtLeast[0], 1e-9)
-	assert.Equal(t, 0, c.Parts[0].Likely)
-	assert.InDelta(t, 50, ask(`"kerf_sd": "0.1 mm"`).Parts[0].AtLeast[0], 0.01)
-	assert.InDelta(t, 100, ask(``).Parts[0].AtLeast[0], 1e-9)
+	assert.InDelta(t, 0.81, c.Parts[0].AtLeast[0], 1e-9)
+	assert.Equal(t, 0, c.Parts[0].Safe)
+	assert.InDelta(t, 0.50, ask(`"kerf_sd": "0.1 mm"`).Parts[0].AtLeast[0], 0.0001)
+	assert.InDelta(t, 1, ask(``).Parts[0].AtLeast[0], 1e-9)
 	assert.InDelta(t, 0, ask(`"wander_sd": "0.1 mm"`).Parts[0].AtLeast[0], 1e-9, "no wander was allowed for")
 }
 

@@ -154,10 +154,10 @@ func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
 		switch s.Action {
 		case "crosscut", "trim":
 			crosscuts++
-			assert.Contains(t, s.Do, "from the start of the billet")
+			assert.Contains(t, s.Detail, "from the start of the billet")
 		case "rip":
 			rips++
-			assert.Contains(t, s.Do, "from the near edge of the billet")
+			assert.Contains(t, s.Detail, "from the near edge of the billet")
 		}
 	}
 	assert.Positive(t, crosscuts)

@@ -24,14 +24,14 @@ func (req *LeafYieldRequest) System() string { return req.ReportIn }
 func (req *LeafYieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, req.Part) }
 
 // ComputeYield answers what a billet yields.
-func ComputeYield(_ context.Context, t *shelf.Tables, req *LeafYieldRequest) (shelf.YieldResult, method.Notes, error) {
+func ComputeYield(_ context.Context, t *shelf.Tables, req *LeafYieldRequest) (shelf.LeafYieldResult, method.Notes, error) {
 	var notes method.Notes
 	w, noWood := req.Billet.WoodOf(t, "billet", &notes)
 	cutting := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cutting.Yield(t, w, &notes)
 	if err := shelf.Besides(noWood, err); err != nil {
-		return shelf.YieldResult{}, notes, err
+		return shelf.LeafYieldResult{}, notes, err
 	}
 	var unused shelf.NotUsed
 	cutting.Unused(&unused)

@@ -79,7 +79,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 }
 
 // yield answers the question of the saw along with that of the moisture.
-func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.YieldResult, error) {
+func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.LeafYieldResult, error) {
 	if req.Saw == nil && req.Part == nil {
 		return nil, nil //nolint:nilnil // not asked
 	}

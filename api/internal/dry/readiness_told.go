@@ -7,20 +7,20 @@ import (
 
 // ReadinessResult says what the billet is ready for.
 type ReadinessResult struct {
-	Wood        shelf.WoodUsed     `json:"wood" required:"true" description:"the wood with the figures that were used"`
-	Summary     string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Verdicts    []StepVerdict      `json:"verdicts" required:"true" nullable:"false" description:"in the order of the work"`
-	Moisture    MoistureNow        `json:"moisture" required:"true" description:"what is known of the moisture content today"`
-	Target      Target             `json:"target" required:"true" description:"where the wood settles"`
-	Movement    []PartMovement     `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
-	WeightAt    *TargetMass        `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
-	Yield       *shelf.YieldResult `json:"yield,omitempty" description:"with saw and part"`
-	Calibration *Calibration       `json:"calibration,omitempty" description:"with stays: what the readings taught"`
-	Rejected    []RejectedReading  `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
-	Next        *NextReading       `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
-	Series      []CoursePoint      `json:"series,omitempty" description:"with stays: the course, past and to come"`
-	Advice      []string           `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
-	chart       func() []byte      // the drawing
+	Wood        shelf.WoodUsed         `json:"wood" required:"true" description:"the wood with the figures that were used"`
+	Summary     string                 `json:"summary" required:"true" description:"the answer in a sentence"`
+	Verdicts    []StepVerdict          `json:"verdicts" required:"true" nullable:"false" description:"in the order of the work"`
+	Moisture    MoistureNow            `json:"moisture" required:"true" description:"what is known of the moisture content today"`
+	Target      Target                 `json:"target" required:"true" description:"where the wood settles"`
+	Movement    []PartMovement         `json:"movement" required:"true" nullable:"false" description:"of the billet itself, from now until it has settled in the build room"`
+	WeightAt    *TargetMass            `json:"mass_at_target,omitempty" description:"what the billet will weigh when it has settled"`
+	Yield       *shelf.LeafYieldResult `json:"yield,omitempty" description:"with saw and part"`
+	Calibration *Calibration           `json:"calibration,omitempty" description:"with stays: what the readings taught"`
+	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
+	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
+	Series      []CoursePoint          `json:"series,omitempty" description:"with stays: the course, past and to come"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
+	chart       func() []byte          // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.

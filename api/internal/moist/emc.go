@@ -29,7 +29,7 @@ func (req *EMCRequest) System() string { return req.ReportIn }
 // Joins says which members go together.
 func (*EMCRequest) Joins() wire.Joined {
 	return wire.Joined{OneOf: [][]string{{"air"}, {"wanted_emc_pct", "temperature"}},
-		NotBoth: [][2]string{{"air", "wanted_emc_pct"}, {"air", "temperature"}}}
+		NotAll: [][]string{{"air", "wanted_emc_pct"}, {"air", "temperature"}}}
 }
 
 // EMCResult is an equilibrium and the air that goes with it.

@@ -100,10 +100,10 @@ const told = {
   ]],
   "/v1/leaf-yield": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
     ["stacks", `${r.rows} lengths by ${r.columns} widths`],
-    ["odd leaves", String(r.odd_leaves)],
+    ["unpaired leaves", String(r.unpaired_leaves)],
     ...(r.one_more_leaf ? [["one more leaf", `needs ${round(r.one_more_leaf.short_by.value, 3)} ${r.one_more_leaf.short_by.unit} more thickness` +
-      (r.one_more_leaf.kerf_at_most ? `, or a kerf of at most ${round(r.one_more_leaf.kerf_at_most.value, 3)} ${r.one_more_leaf.kerf_at_most.unit}` : "")]] : []),
-    ...(r.shares ? [["becomes", `plates ${round(r.shares.plate_pct, 0)} %, dust ${round(r.shares.kerf_pct, 0)} %, shavings ${round(r.shares.shavings_pct, 0)} %, trim ${round(r.shares.trim_pct, 0)} %, strips ${round(r.shares.offcut_pct, 0)} %`]] : []),
+      (r.one_more_leaf.max_kerf ? `, or a kerf of at most ${round(r.one_more_leaf.max_kerf.value, 3)} ${r.one_more_leaf.max_kerf.unit}` : "")]] : []),
+    ...(r.shares ? [["becomes", `leaves ${round(r.shares.leaf_share_pct, 0)} %, dust ${round(r.shares.kerf_share_pct, 0)} %, shavings ${round(r.shares.shavings_share_pct, 0)} %, trim ${round(r.shares.trim_share_pct, 0)} %, strips ${round(r.shares.offcut_share_pct, 0)} %`]] : []),
   ]],
   "/v1/movement": (r) => [`${band(r.change)}`, [
     ["from", percent(r.from_mc)], ["to", percent(r.to_mc)], ["size at the end", band(r.to_size)],

@@ -36,7 +36,7 @@ func TestMetrics(t *testing.T) {
 		}
 	}
 	require.NotZero(t, warnings)
-	plan := asking.Decoded[serve.Answer[*cut.ResawResult]](t, asking.Posting("/v1/resaw-plan", string(asking.ExampleBodies(t)["/v1/resaw-plan"][0])).Of(t, s).Body.Bytes())
+	plan := asking.Decoded[serve.Answer[*cut.ResawPlanResult]](t, asking.Posting("/v1/resaw-plan", string(asking.ExampleBodies(t)["/v1/resaw-plan"][0])).Of(t, s).Body.Bytes())
 	require.NotZero(t, plan.Result.Proof.Work)
 	m := asking.MetricsOf(t, s)
 	for series, want := range map[string]float64{

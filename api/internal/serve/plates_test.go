@@ -148,7 +148,7 @@ func TestTagsOfTheShopsLookUps(t *testing.T) {
 // The usual losses are those of the tables, and they have not changed: 0.8 mm a
 // face, 0.5, 0.5 and 2 mm.
 func TestUsualLossesComeFromTheTables(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
+	a := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
 		"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm"}}`)
 	wants := map[string]float64{"clean-up of a face": 0.8, "wander": 0.5, "flattening of a leaf": 0.5, "facing, both outside faces": 2}
 	require.Len(t, a.Result.StandIns, len(wants))
@@ -158,7 +158,7 @@ func TestUsualLossesComeFromTheTables(t *testing.T) {
 		assert.NotEmpty(t, s.Checked)
 	}
 	assert.InDelta(t, 5.1, a.Result.Leaf.Thickness.Value, 1e-9)
-	given := asking.AnswerTo[shelf.YieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "facing_face_1": "1 mm", "facing_face_2": "1 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "5.1 mm"}}`)
+	given := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "facing_face_1": "1 mm", "facing_face_2": "1 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "5.1 mm"}}`)
 	assert.Empty(t, given.Result.StandIns, "nothing stood in")
 	assert.Equal(t, a.Result.Leaves, given.Result.Leaves)
 }

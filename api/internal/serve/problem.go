@@ -34,7 +34,7 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 type FieldError struct {
 	Pointer   string `json:"pointer" required:"true" description:"RFC 6901 pointer into the request body; empty for the whole body or a query parameter"`
 	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
-	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
+	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
 	Detail    string `json:"detail" required:"true" description:"for people"`
 	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
 }

@@ -28,8 +28,8 @@ type SectionShapeRequest struct {
 // Joins says which members go together.
 func (*SectionShapeRequest) Joins() wire.Joined {
 	return wire.Joined{OneOf: [][]string{{"from_condition", "to_condition"}, {"profile"}},
-		Needs:   map[string][]string{"from_condition": {"to_condition"}, "to_condition": {"from_condition"}},
-		NotBoth: [][2]string{{"from_condition", "profile"}, {"to_condition", "profile"}}}
+		Needs:  map[string][]string{"from_condition": {"to_condition"}, "to_condition": {"from_condition"}},
+		NotAll: [][]string{{"from_condition", "profile"}, {"to_condition", "profile"}}}
 }
 
 // System is the one that the request asks its answer in.

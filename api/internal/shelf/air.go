@@ -22,7 +22,7 @@ type Air struct {
 // Joins says which members go together.
 func (*Air) Joins() wire.Joined {
 	return wire.Joined{OneOf: [][]string{{"rh_pct"}, {"wet_bulb"}, {"dew_point"}},
-		Needs: map[string][]string{"ice_bulb": {"wet_bulb"}}, NotBoth: [][2]string{{"elevation", "pressure"}}}
+		Needs: map[string][]string{"ice_bulb": {"wet_bulb"}}, NotAll: [][]string{{"elevation", "pressure"}}}
 }
 
 // State computes the air and notes what it rests on; errors point below the

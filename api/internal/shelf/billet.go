@@ -206,3 +206,13 @@ func (b *Billet) LeavesWood(read *BilletRead, thickest quantity.Length) error {
 var ResawCaution = method.Warning{Code: method.Caution,
 	Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
 		"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
+
+// Joins says which members go together.
+func (*Trim) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"usual", "start", "end"}}}
+}
+
+// Joins says which members go together.
+func (*Zone) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"z_from": {"z_to"}, "z_to": {"z_from"}}}
+}

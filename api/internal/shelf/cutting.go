@@ -70,22 +70,22 @@ func (r *CuttingRead) Takes() resaw.Saw {
 }
 
 // Yield computes the answer; it is shared with the readiness of a whole billet.
-func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (YieldResult, error) {
+func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (LeafYieldResult, error) {
 	bench := NewBench(t, c.Report, notes)
 	read, err := c.Read(bench)
 	drying, noDrying := c.drying(bench, &read, w)
 	if err := errors.Join(err, wire.Under("part", noDrying)); err != nil {
-		return YieldResult{}, err
+		return LeafYieldResult{}, err
 	}
 	leaf, err := read.Part.Leaf(&read.Saw, drying)
 	if err != nil {
-		return YieldResult{}, wire.Under("part", err, append(MovedBetween("billet"), [2]string{"final", "final_thickness"})...)
+		return LeafYieldResult{}, wire.Under("part", err, append(MovedBetween("billet"), [2]string{"final", "final_thickness"})...)
 	}
 	notes.Merge(leaf.Notes)
 	piece := resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, Leaf: leaf.Thickness, PerSet: read.Part.Pieces}
 	y, err := resaw.YieldOf(read.Billet.Billet, read.Takes(), piece, rejectedOf(c.Rejected))
 	if err != nil {
-		return YieldResult{}, wire.Under("", method.Renamed(err, YieldMembers...))
+		return LeafYieldResult{}, wire.Under("", method.Renamed(err, YieldMembers...))
 	}
 	for i := range y.Notes.Warnings {
 		if w := &y.Notes.Warnings[i]; w.Input == "end_width" {

@@ -10,21 +10,25 @@ import (
 
 // LeafBuild is the thickness of a leaf and what it is made of.
 type LeafBuild struct {
-	Thickness wire.Quantity `json:"thickness" required:"true"`
-	Parts     []LeafPart    `json:"parts,omitempty"`
+	Thickness wire.Quantity `json:"thickness" required:"true" description:"as it leaves the saw"`
+	Parts     []LeafPart    `json:"parts,omitempty" description:"what adds up to it. Left out where the sawn thickness was given"`
 }
 
 // LeafPart is one line of a build-up.
 type LeafPart struct {
-	Name      string        `json:"name" required:"true"`
-	Thickness wire.Quantity `json:"thickness" required:"true"`
+	Name      string        `json:"name" required:"true" enum:"final,cleanup_show,cleanup_back,wander,flattening,oversize,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come"`
+	Thickness wire.Quantity `json:"thickness" required:"true" description:"of this line"`
 }
 
 // LeafBuildOf tells the build-up of a leaf.
 func LeafBuildOf(leaf *resaw.SawnLeaf, length func(quantity.Length) wire.Quantity) LeafBuild {
 	build := LeafBuild{Thickness: length(leaf.Thickness)}
 	for _, line := range leaf.Parts {
-		build.Parts = append(build.Parts, LeafPart{line.Name, length(line.Thickness)})
+		name := line.Name
+		if name == "flatness" {
+			name = "flattening"
+		}
+		build.Parts = append(build.Parts, LeafPart{name, length(line.Thickness)})
 	}
 	return build
 }

@@ -239,3 +239,8 @@ func (p *Part) ShrinksAt(bench *Bench, at, label string, billets []plan.Billet) 
 			"; shrinkage_ring_angle_deg changes it"})
 	return angle
 }
+
+// Joins says which members go together.
+func (*Part) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"final_thickness", "sawn_thickness"}, {"part_size", "length", "width", "final_thickness"}, {"part_size", "length", "width", "sawn_thickness"}}}
+}

@@ -12,7 +12,7 @@ import (
 // flatsawn, 90 quartersawn.
 type Rings struct {
 	Pith      *Pith         `json:"pith,omitempty" description:"measured on the end grain; often outside the wood"`
-	Readings  []RingReading `json:"readings,omitempty" validate:"max=2,dive" description:"ring angle at one or two places; two give the pith, one is taken for the whole piece"`
+	Readings  []RingReading `json:"readings,omitempty" validate:"omitempty,min=1,max=2,dive" description:"ring angle at one or two places; two give the pith, one is taken for the whole piece"`
 	Chord     *RingChord    `json:"chord,omitempty" description:"one ring by the straight line between two of its places and its height over that line, with pith_side; it gives the pith"`
 	Angle     *float64      `json:"angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"one ring angle for the whole piece: 0 flatsawn, 90 quartersawn"`
 	AngleSD   *float64      `json:"angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=30" default:"0" description:"standard deviation of the ring angle as read, which gives what rests on it a band; a bevel read on a planed end is good to about 2 degrees (own estimate)"`

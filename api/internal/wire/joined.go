@@ -6,7 +6,7 @@ type Joined struct {
 	OneOf    [][]string          // just one of these sets of members is given
 	Needs    map[string][]string // a member needs all of these
 	NeedsAny map[string][]string // a member needs one of these
-	NotBoth  [][2]string         // one of each, or none
+	NotAll   [][]string          // never all of these
 }
 
 // Joins is an object some of whose members go together.

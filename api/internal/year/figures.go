@@ -25,8 +25,8 @@ type AssemblyMovementRequest struct {
 // Joins says which members go together.
 func (*AssemblyMovementRequest) Joins() wire.Joined {
 	return wire.Joined{OneOf: [][]string{{"room"}, {"driest_condition", "wettest_condition"}},
-		Needs:   map[string][]string{"driest_condition": {"wettest_condition"}, "wettest_condition": {"driest_condition"}},
-		NotBoth: [][2]string{{"room", "driest_condition"}, {"room", "wettest_condition"}}}
+		Needs:  map[string][]string{"driest_condition": {"wettest_condition"}, "wettest_condition": {"driest_condition"}},
+		NotAll: [][]string{{"room", "driest_condition"}, {"room", "wettest_condition"}}}
 }
 
 // System is the one that the request asks its answer in.

@@ -34,7 +34,7 @@ func (*Finish) Joins() wire.Joined {
 // Joins says which members go together: both faces have one resistance, or each its own
 // finish.
 func (*Finishes) Joins() wire.Joined {
-	return wire.Joined{NotBoth: [][2]string{{"resistance_s_per_m", "outside"}, {"resistance_s_per_m", "inside"}}}
+	return wire.Joined{NotAll: [][]string{{"resistance_s_per_m", "outside"}, {"resistance_s_per_m", "inside"}}}
 }
 
 // Spell takes the name of a finish.

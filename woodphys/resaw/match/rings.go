@@ -118,14 +118,14 @@ func checkReading(r RingReading, notes *method.Notes) error {
 func planeRings(a quantity.Angle, lean LineLean, notes *method.Notes) (rings, error) {
 	r := rings{plane: steepness{a.Sin(), math.Max(0, a.Cos())}}
 	switch lean {
-	case LeansRight:
+	case LeansFar:
 		r.sign = 1
-	case LeansLeft:
+	case LeansNear:
 		r.sign = -1
 	case UnknownLean:
 	default:
-		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be left or right",
-			Limit: "left, right"}
+		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be near or far",
+			Limit: "near, far"}
 	}
 	notes.Warn(method.Warning{
 		Code: method.Assumption, Method: rowMatch.ID, Input: "ring_angle",

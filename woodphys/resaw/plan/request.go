@@ -150,9 +150,9 @@ type Role string
 
 // Roles of a leaf.
 const (
-	RoleSet     Role = "set"     // in a set
-	RoleOdd     Role = "odd"     // good, but beyond the most wanted
-	RoleSpoiled Role = "spoiled" // a slab that holds a zone or has the wrong ring angle
+	RoleSet      Role = "set"      // in a set
+	RoleUnpaired Role = "unpaired" // good, but beyond the most wanted
+	RoleRejected Role = "rejected" // a slab that holds a zone or has the wrong ring angle
 )
 
 // Leaf is one leaf or slab, numbered from face 1 of its blank.

@@ -52,7 +52,7 @@ func TestEveryPieceOfAPlanHasItsName(t *testing.T) {
 				"blank %d, which may be one leaf that needs no cut", j)
 			for _, l := range blank.Leaves {
 				kind := plan.ALeaf
-				if l.Role == plan.RoleSpoiled {
+				if l.Role == plan.RoleRejected {
 					kind = plan.ASlab
 				}
 				assert.Equal(t, 1, seen[plan.Piece{Is: kind, Blank: j, Leaf: l.Number}], "leaf %d of blank %d",
