@@ -58,7 +58,7 @@ func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
 func (n *NotUsed) lookBelow(at, called string, is reflect.Value, used []string) {
 	for i := range is.NumField() {
 		name := wire.MemberName(is.Type().Field(i))
-		if name != "" && !is.Field(i).IsZero() && !slices.Contains(used, name) && !isDefault(is.Field(i), is.Type().Field(i)) {
+		if name != "" && !is.Field(i).IsZero() && !slices.Contains(labels, name) && !slices.Contains(used, name) && !isDefault(is.Field(i), is.Type().Field(i)) {
 			n.add(at+"/"+name, called+"."+name)
 		}
 	}

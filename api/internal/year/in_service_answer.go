@@ -7,7 +7,7 @@ import (
 )
 
 // YearInServiceResult is the year of every part.
-type YearInServiceResult struct {
+type YearInServiceResult struct { //nolint:revive // the contract has this name
 	Summary  string            `json:"summary" required:"true" description:"the answer in a sentence"`
 	Room     RoomUsed          `json:"room" required:"true" description:"the room as the answer took it"`
 	Parts    []PartThroughYear `json:"parts" required:"true" nullable:"false" description:"the year of each part"`

@@ -306,7 +306,7 @@ func TestRoomOfOneAir(t *testing.T) {
 
 // What has no bearing on the figures is named; what a year rests on has where one is run.
 func TestWhatHasNoBearingOnFigures(t *testing.T) {
-	const part = `{"id": "a", "wood": {"species": "teak", "specific_gravity": 0.6}, "thickness": "3 mm", "finish": "oil", "restrained": true}`
+	const part = `{"id": "a", "wood": {"species": "teak", "name": "deck", "specific_gravity": 0.6}, "thickness": "3 mm", "finish": "oil", "restrained": true}`
 	unused := func(path, rest string) string {
 		for _, w := range asking.AnswerTo[json.RawMessage](t, path, `{"parts": [`+part+`], "build_condition": {"mc_pct": 8}, `+rest+`}`).Warnings {
 			if w.Code == method.NotUsed {
