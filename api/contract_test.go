@@ -8,6 +8,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -36,9 +37,31 @@ func contractYAMLText(t *testing.T) []byte {
 	buffer := new(bytes.Buffer)
 	encoder := yaml.NewEncoder(buffer)
 	encoder.SetIndent(2)
-	require.NoError(t, encoder.Encode(tree))
+	require.NoError(t, encoder.Encode(inDigits(tree)))
 	require.NoError(t, encoder.Close())
 	return buffer.Bytes()
+}
+
+// inDigits writes every number without an exponent: many readers of YAML take 1e-06 for
+// a text.
+func inDigits(node any) any {
+	switch n := node.(type) {
+	case float64:
+		digits, tag := strconv.FormatFloat(n, 'f', -1, 64), "!!int"
+		if strings.Contains(digits, ".") {
+			tag = "!!float"
+		}
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: digits}
+	case []any:
+		for i := range n {
+			n[i] = inDigits(n[i])
+		}
+	case map[string]any:
+		for name := range n {
+			n[name] = inDigits(n[name])
+		}
+	}
+	return node
 }
 
 // The committed contract is the generated one, and no version of it was ever

@@ -86,7 +86,8 @@ func asked(t *testing.T, route, body string) (int, []byte) {
 	return reply.StatusCode, text
 }
 
-// at finds a place of an answer by its pointer.
+// at finds a place of an answer by its pointer, in which form=coefficient is the item of a
+// list that says so.
 func at(v any, pointer string) (any, bool) {
 	for _, name := range strings.Split(pointer, "/")[1:] {
 		switch of := v.(type) {
@@ -98,6 +99,12 @@ func at(v any, pointer string) (any, bool) {
 			v = one
 		case []any:
 			i, err := strconv.Atoi(name)
+			if member, says, is := strings.Cut(name, "="); is {
+				i, err = slices.IndexFunc(of, func(one any) bool {
+					said, has := at(one, "/"+member)
+					return has && said == says
+				}), nil
+			}
 			if err != nil || i < 0 || i >= len(of) {
 				return nil, false
 			}

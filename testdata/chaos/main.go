@@ -130,9 +130,6 @@ func readQuestions(folder string) error {
 	for _, file := range files {
 		id, _, _ := strings.Cut(filepath.Base(file), ".")
 		path := "/v1/" + id
-		if id == "timing" {
-			path = "/v1/resaw/timing"
-		}
 		body, err := os.ReadFile(file)
 		if err != nil {
 			return err

@@ -101,7 +101,7 @@ func (m *Measured) check() error {
 	case m.IceBulb && m.WetBulb == nil:
 		return refused(method.Contradictory, "ice_bulb", "ice_bulb speaks of a wet_bulb, which is not given")
 	case m.Altitude != nil && m.Pressure != nil:
-		return refused(method.Contradictory, "altitude", "give altitude or pressure, not both")
+		return refused(method.Contradictory, "altitude", "give the elevation or the pressure, not both")
 	}
 	return nil
 }

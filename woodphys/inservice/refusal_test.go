@@ -82,7 +82,7 @@ func TestPartsRefuse(t *testing.T) {
 		refused(t, try(func(p *inservice.Part) { p.Faces[1].Resistance = v }), method.OutOfRange, "finish/inside")
 		refused(t, try(func(p *inservice.Part) { p.Faces[0].SpreadLog = v }), method.OutOfRange, "finish/outside")
 	}
-	refused(t, try(func(p *inservice.Part) { p.Faces[0] = finish(t, "closed"); p.Faces[1] = p.Faces[0] }), method.Contradictory, "finish")
+	refused(t, try(func(p *inservice.Part) { p.Faces[0] = finish(t, "impermeable"); p.Faces[1] = p.Faces[0] }), method.Contradictory, "finish")
 	_, err := inservice.HeldStrain(quantity.Band[float64]{Value: math.NaN()}, quantity.Band[float64]{})
 	refused(t, err, method.OutOfRange, "strain_pct")
 	_, err = inservice.AirToBuild(quantity.Moisture(math.NaN()), 0.1, 0, nil, sorption.Curves{})

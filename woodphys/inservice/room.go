@@ -265,7 +265,7 @@ func Recorded(rows []drying.Reading) (*Room, error) {
 // Source: none; an assumption.
 func (r *Room) Weekly(swing float64) (*Room, error) {
 	if r.rough {
-		return nil, &method.Error{Code: method.Contradictory, Input: "weekly_swing_pct", Detail: "a record has its own weeks; weekly_swing_pct goes with monthly air"}
+		return nil, &method.Error{Code: method.Contradictory, Input: "weekly_swing_pct", Detail: "a record has its own weeks; weekly_rh_swing_points goes with monthly air"}
 	}
 	out := *r
 	out.notes = method.Notes{Basis: append([]string{}, r.notes.Basis...), Warnings: append([]method.Warning{}, r.notes.Warnings...)}

@@ -64,7 +64,7 @@ type Danger string
 
 // Dangers: below half of the failure strain, below it, above. Common practice.
 const (
-	Slight   Danger = "slight"
+	Slight   Danger = "low"
 	Moderate Danger = "moderate"
 	High     Danger = "high"
 )

@@ -57,7 +57,7 @@ func TestCapAndBodyL01(t *testing.T) {
 	requireCode(t, err, method.OutOfRange, "body/thickness")
 	body.Wood = wood.Wood{}
 	_, err = laminate.CapAndBody(top, body, 330*mm)
-	requireCode(t, err, method.Unsupported, "body/wood")
+	requireCode(t, err, method.MissingData, "body/wood")
 }
 
 // Swapping the strips turns the curvature over; scaling both moduli does nothing;

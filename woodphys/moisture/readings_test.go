@@ -68,7 +68,7 @@ func TestSizedTakesItsWood(t *testing.T) {
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}}.Estimate()
 	requireCode(t, err, method.Missing, "specific_gravity")
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}, Wood: &wood.Wood{}}.Estimate()
-	requireCode(t, err, method.Unsupported, "specific_gravity")
+	requireCode(t, err, method.MissingData, "specific_gravity")
 }
 
 func TestSampleRemarksOnAClaim(t *testing.T) {

@@ -199,7 +199,7 @@ func TestRingAngle(t *testing.T) {
 	require.NoError(t, err)
 	assert.Greater(t, loose.Change.High-loose.Change.Low, exactly.Change.High-exactly.Change.Low)
 	_, err = movement.Change(1, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(5), only(0.08))
-	requireCode(t, err, method.Unsupported, "wood")
+	requireCode(t, err, method.MissingData, "wood")
 	_, err = movement.Change(1, movement.WidthAt(91*quantity.Degree, 0), exact(12), exact(5), w)
 	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
 	_, err = movement.Change(1, movement.WidthAt(40*quantity.Degree, 50*quantity.Degree), exact(12), exact(5), w)
@@ -256,7 +256,7 @@ func TestChangeRefuses(t *testing.T) {
 	_, err := movement.Change(l, d, from, to, w)
 	requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
 	_, err = movement.Change(l, d, from, to, wood.Wood{FibreSaturation: 0.3})
-	requireCode(t, err, method.Unsupported, "wood")
+	requireCode(t, err, method.MissingData, "wood")
 	_, err = movement.Change(l, movement.WidthAt(quantity.Angle(nan), 0), from, to, fir)
 	requireCode(t, err, method.OutOfRange, "ring_angle_deg")
 }

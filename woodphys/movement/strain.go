@@ -56,7 +56,7 @@ type ends struct{ from, to lost }
 // Errors: out_of_range for from_mc_pct, to_mc_pct, radial_pct, tangential_pct,
 // longitudinal_pct, coefficient_radial, coefficient_tangential, differential_radial,
 // differential_tangential, swelling_volumetric, fibre_saturation_pct; contradictory for a
-// broken band; unsupported when the wood has no figure in a direction.
+// broken band; missing_data when the wood has no figure in a direction.
 // Accuracy: see the row movement.blend; delta method with the mixed second derivatives.
 //
 // Source: row movement.blend.
@@ -94,7 +94,7 @@ func strainsBetween(n *method.Notes, from, to quantity.Band[quantity.Moisture], 
 		}
 		s, known := shrinkingOf(d.of, w, out.Onset)
 		if !known {
-			return out, &method.Error{Code: method.Unsupported, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction: give its " + d.name + " shrinkage"}
+			return out, &method.Error{Code: method.MissingData, Input: "wood", Detail: "neither the total shrinkage nor the coefficient of this wood is known in this direction: give its " + d.name + " shrinkage"}
 		}
 		*d.to = ends{s.at(from), s.at(to)}
 		*d.lin = s.linear

@@ -50,6 +50,13 @@ func ParsePressure(text string) (Pressure, error) {
 	return Pressure(v), err
 }
 
+// ParseStiffness returns the stiffness written in text, such as "11000 MPa". The
+// error is a *ParseError.
+func ParseStiffness(text string) (Pressure, error) {
+	v, err := parse(DimensionStiffness, text)
+	return Pressure(v), err
+}
+
 // LengthOf returns value measured in unit, for example 52 and "mm". The error
 // is a *ParseError.
 func LengthOf(value float64, unit string) (Length, error) {
@@ -72,6 +79,13 @@ func MassOf(value float64, unit string) (Mass, error) {
 // PressureOf returns value measured in unit. The error is a *ParseError.
 func PressureOf(value float64, unit string) (Pressure, error) {
 	v, err := of(DimensionPressure, value, unit)
+	return Pressure(v), err
+}
+
+// StiffnessOf returns value measured in unit, for example 11 and "GPa". The error is a
+// *ParseError.
+func StiffnessOf(value float64, unit string) (Pressure, error) {
+	v, err := of(DimensionStiffness, value, unit)
 	return Pressure(v), err
 }
 

@@ -119,7 +119,8 @@ func TestUnits(t *testing.T) {
 	assert.Equal(t, []string{"mm", "cm", "m", "um", "in", "ft"}, quantity.Units(quantity.DimensionLength))
 	assert.Equal(t, "C", quantity.Units(quantity.DimensionTemperature)[0])
 	assert.Equal(t, "kg", quantity.Units(quantity.DimensionMass)[0])
-	assert.Equal(t, "Pa", quantity.Units(quantity.DimensionPressure)[0])
+	assert.Equal(t, "hPa", quantity.Units(quantity.DimensionPressure)[0])
+	assert.Equal(t, "MPa", quantity.Units(quantity.DimensionStiffness)[0])
 	assert.Empty(t, quantity.Units("colour"))
 }
 

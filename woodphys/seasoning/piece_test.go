@@ -86,10 +86,10 @@ func TestSetupTellsAllThatIsWrong(t *testing.T) {
 	p := board(t)
 	p.Wood = wood.Wood{}
 	_, err := p.Setup()
-	assert.Equal(t, map[string]method.Code{"specific_gravity": method.Unsupported, "start_mc_pct": method.Missing}, faults(t, err))
+	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_pct": method.Missing}, faults(t, err))
 	p.Start.SD = 0.01
 	_, err = p.Setup()
-	assert.Equal(t, map[string]method.Code{"specific_gravity": method.Unsupported, "start_sd_pct": method.Contradictory}, faults(t, err))
+	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_sd_points": method.Contradictory}, faults(t, err))
 	p = board(t)
 	p.Thickness = 0
 	_, err = p.Setup()

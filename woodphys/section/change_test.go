@@ -251,7 +251,7 @@ func TestRefused(t *testing.T) {
 	_, err = section.Change(s, exact(12), exact(nan), w)
 	requireCode(t, err, method.OutOfRange, "to_mc_pct")
 	_, err = section.Change(s, exact(12), exact(8), wood.Wood{Tangential: wood.Published(0.08)})
-	requireCode(t, err, method.Unsupported, "wood")
+	requireCode(t, err, method.MissingData, "wood")
 	_, err = section.Change(s, exact(12), exact(8), plain(0.04, nan))
 	requireCode(t, err, method.OutOfRange, "tangential_pct")
 	_, err = section.FromRings(0.1, 0.1, quantity.Angle(nan), 1)

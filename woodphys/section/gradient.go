@@ -84,11 +84,11 @@ func checkLevels(n *method.Notes, levels []Level) error {
 			return method.Below(err, "levels/"+strconv.Itoa(i))
 		}
 		if i > 0 && !(l.Depth > levels[i-1].Depth) {
-			return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "the depths of a profile must rise from the upper face to the lower"}
+			return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "the levels of a profile go from face 1 to face 2, each deeper than the one before"}
 		}
 	}
 	if len(levels) < 2 || levels[0].Depth != 0 || levels[len(levels)-1].Depth != 1 {
-		return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "a profile needs at least the two faces: depth 0 first and depth 1 last"}
+		return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "a profile needs at least both faces: face 1 first and face 2 last"}
 	}
 	return nil
 }

@@ -45,6 +45,6 @@ func TestGravity(t *testing.T) {
 	_, err = w.Gravity(&n)
 	var e *method.Error
 	require.ErrorAs(t, err, &e)
-	assert.Equal(t, method.Unsupported, e.Code)
+	assert.Equal(t, method.MissingData, e.Code)
 	assert.Contains(t, e.Detail, "ash")
 }

@@ -82,8 +82,7 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 		return nil, place{}, err
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
-	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
-		[2]string{"temperature", "dry_bulb"})
+	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err)
 }
 
 // dayOfYear counts from 0 in a year without a leap day, as the climate does.

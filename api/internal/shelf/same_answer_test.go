@@ -47,7 +47,8 @@ func strainBy(t *testing.T, w wood.Wood, ring quantity.Angle, from, to mcBand) m
 
 	// a panel of one layer, and the free strain that it keeps
 	var n method.Notes
-	layer, err := laminate.LayerOf(w, 10000*quantity.Megapascal, &n)
+	w.BendingModulus = wood.Published(10000) // MPa, where the tables have none
+	layer, err := laminate.LayerOf(w, &n)
 	require.NoError(t, err, w.Name)
 	layer.Thickness, layer.Ring, layer.AtGlueUp, layer.Later = 5*quantity.Millimetre, ring, from, to
 	panel, err := laminate.Bend(laminate.Panel{Layers: []laminate.Layer{layer}, Length: size, Width: size})
@@ -99,7 +100,7 @@ func TestOneFreeDifference(t *testing.T) {
 		var n method.Notes
 		layers := make([]laminate.Layer, 2)
 		for i, w := range []wood.Wood{tables.Woods["maple-sugar"].Value, tables.Woods[id].Value} {
-			layers[i], err = laminate.LayerOf(w, 0, &n)
+			layers[i], err = laminate.LayerOf(w, &n)
 			require.NoError(t, err)
 			layers[i].Thickness, layers[i].AtGlueUp, layers[i].Later = 5*quantity.Millimetre, quantity.NormalBand[quantity.Moisture](0.10, 0), quantity.NormalBand[quantity.Moisture](0.0599, 0)
 		}

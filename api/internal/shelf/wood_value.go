@@ -6,26 +6,9 @@ import (
 
 	"latewood/api/internal/wire"
 	"latewood/species"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
-
-// OwnWood is a wood that is not in the tables, or is better known to the caller.
-type OwnWood struct {
-	Name            string   `json:"name,omitempty" validate:"max=100"`
-	Radial          *float64 `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"green to ovendry"`
-	Tangential      *float64 `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"green to ovendry"`
-	SpecificGravity *float64 `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume"`
-	FibreSaturation *float64 `json:"fibre_saturation_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
-	Longitudinal    *float64 `json:"longitudinal_shrinkage_pct,omitempty" validate:"omitempty,gte=0.001,lte=5" description:"along the grain, green to ovendry; left out: 0.15"`
-	RadialC         *float64 `json:"radial_coefficient,omitempty" validate:"omitempty,gte=0.00001,lte=0.02" description:"dimensional change coefficient: change for a point of moisture as a fraction of the dimension at 10 %, 0.00158"`
-	TangentialC     *float64 `json:"tangential_coefficient,omitempty" validate:"omitempty,gte=0.00001,lte=0.02"`
-	RadialQ         *float64 `json:"radial_swelling_pct_per_point,omitempty" validate:"omitempty,gte=0.001,lte=2" description:"differential shrinkage: percent of the dimension for a point of moisture in the range of use, 0.19"`
-	TangentialQ     *float64 `json:"tangential_swelling_pct_per_point,omitempty" validate:"omitempty,gte=0.001,lte=2"`
-	VolumetricQ     *float64 `json:"volumetric_swelling_pct_per_point,omitempty" validate:"omitempty,gte=0.002,lte=3" description:"percent of the green volume for a point of moisture, as measured on pieces; split between the directions as their shrinkage"`
-	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
-}
 
 // valueOf is a wood of the tables in the physics' form.
 func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
@@ -47,35 +30,6 @@ func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 	value.SwellingVolumetric.SD = 0.01 * w.SwellingVolumetric.Spread.Or(0) / quantity.Z90 // between trees
 	dries(&value, w)
 	return inGroup(t, value, wood.Group(w.Botany()))
-}
-
-// value is the caller's wood in the physics' form.
-func (own *OwnWood) value(notes *method.Notes) wood.Wood {
-	given := func(v *float64, scale float64) wood.Figure {
-		if v == nil {
-			return wood.Figure{}
-		}
-		return wood.Published(*v * scale)
-	}
-	value := wood.Wood{
-		Name: own.Name, Own: true, LowerEMC: own.LowerEMC,
-		Radial: given(own.Radial, 0.01), Tangential: given(own.Tangential, 0.01),
-		SpecificGravity: given(own.SpecificGravity, 1), Longitudinal: given(own.Longitudinal, 0.01),
-		CoefficientRadial: given(own.RadialC, 1), CoefficientTangential: given(own.TangentialC, 1),
-		DifferentialRadial: given(own.RadialQ, 0.01), DifferentialTangential: given(own.TangentialQ, 0.01),
-		SwellingVolumetric: given(own.VolumetricQ, 0.01),
-	}
-	if value.Name == "" {
-		value.Name = "the caller's wood"
-	}
-	if own.FibreSaturation != nil {
-		value.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
-	}
-	if value.Exchanged() {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
-			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
-	}
-	return value
 }
 
 // inGroup is a wood with the mean ratios of a group, which stand in for those that are
