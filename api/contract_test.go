@@ -64,6 +64,38 @@ func inDigits(node any) any {
 	return node
 }
 
+// Every member has a description, which a form can show as its help.
+func TestEveryMemberIsDescribed(t *testing.T) {
+	var tree map[string]any
+	require.NoError(t, yaml.Unmarshal(openapi.YAML(), &tree))
+	members := 0
+	var look func(at string, node any)
+	look = func(at string, node any) {
+		schema, is := node.(map[string]any)
+		if !is {
+			return
+		}
+		for name, member := range contract.Dig(schema, "properties") {
+			members++
+			m, is := member.(map[string]any)
+			require.True(t, is, at)
+			assert.NotEmpty(t, m["description"], at+"."+name)
+			look(at+"."+name, m)
+		}
+		look(at, schema["items"])
+		for _, several := range []string{"oneOf", "anyOf", "allOf"} {
+			forms, _ := schema[several].([]any)
+			for _, form := range forms {
+				look(at, form)
+			}
+		}
+	}
+	for name, schema := range contract.Dig(tree, "components", "schemas") {
+		look(name, schema)
+	}
+	assert.Greater(t, members, 1000)
+}
+
 // The committed contract is the generated one, and no version of it was ever
 // two documents: the ledger holds the hash of each.
 func TestContractHasNotDrifted(t *testing.T) {

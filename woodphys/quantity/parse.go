@@ -111,6 +111,9 @@ func of(d Dimension, value float64, symbol string) (float64, error) {
 	return si, nil
 }
 
+// perSquareMillimetre ends the one unit whose last sign is a digit.
+const perSquareMillimetre = "/mm2"
+
 func parse(d Dimension, text string) (float64, error) {
 	fail := func(reason string) (float64, error) {
 		return 0, &ParseError{Text: text, Dimension: d, Reason: reason, Units: Units(d)}
@@ -123,7 +126,8 @@ func parse(d Dimension, text string) (float64, error) {
 	if trimmed == "" {
 		return fail("empty")
 	}
-	split := strings.LastIndexAny(trimmed, "0123456789.") + 1
+	whole := strings.TrimSuffix(trimmed, perSquareMillimetre)
+	split := strings.LastIndexAny(whole, "0123456789.") + 1
 	number, symbol := strings.TrimSpace(trimmed[:split]), strings.TrimSpace(trimmed[split:])
 	if number == "" {
 		return fail("no number in it")

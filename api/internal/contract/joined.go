@@ -22,6 +22,10 @@ func joinedSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		return false, nil
 	}
 	joined := joins.Joins()
+	if len(joined.OneOf) == 1 { // no choice
+		p.Schema.Required = append(p.Schema.Required, joined.OneOf[0]...)
+		joined.OneOf = nil
+	}
 	for _, set := range joined.OneOf {
 		p.Schema.OneOf = append(p.Schema.OneOf, required(set...))
 	}

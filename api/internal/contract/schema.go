@@ -84,8 +84,8 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	}
 	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(64).WithExamples(example).
 		WithDescription("number and unit, such as " + example)
-	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type())
-	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...)
+	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type()).WithDescription("in the unit beside it")
+	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...).WithDescription("its symbol; common other spellings are taken too")
 	pair := (&jsonschema.Schema{}).WithType(jsonschema.Object.Type()).WithRequired("value", "unit").
 		WithProperties(map[string]jsonschema.SchemaOrBool{"value": value.ToSchemaOrBool(), "unit": unit.ToSchemaOrBool()})
 	no := false

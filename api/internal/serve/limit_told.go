@@ -69,7 +69,7 @@ func (l *Limit) String() string {
 		return ""
 	}
 	number := func(v *float64) string { return strconv.FormatFloat(*v, 'f', -1, 64) }
-	words := ""
+	var words string
 	switch {
 	case l.Min != nil && l.Max != nil:
 		words = number(l.Min) + " to " + number(l.Max)

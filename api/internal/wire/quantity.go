@@ -136,13 +136,13 @@ func AsParseError(err error) (*quantity.ParseError, bool) {
 
 // Quantity is a value with its unit.
 type Quantity struct {
-	Value float64 `json:"value" required:"true"`
-	Unit  string  `json:"unit" required:"true"`
+	Value float64 `json:"value" required:"true" description:"in the unit beside it"`
+	Unit  string  `json:"unit" required:"true" description:"of the system that report_in names"`
 }
 
 // Band is a value with the ends of its 90 % band, all in one unit.
 type Band struct {
-	Value float64 `json:"value" required:"true"`
+	Value float64 `json:"value" required:"true" description:"the likeliest; it lies between the ends"`
 	Low   float64 `json:"low" required:"true" description:"5 % of cases lie below"`
 	High  float64 `json:"high" required:"true" description:"5 % of cases lie above"`
 	Unit  string  `json:"unit" required:"true" description:"of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1, %/point, or a rate such as points/day"`
