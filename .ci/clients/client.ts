@@ -37,7 +37,7 @@ for (const name of readdirSync(join(demo, "seasoning")).sort()) {
 }
 for (const name of readdirSync(join(demo, "instrument")).sort()) {
   const file = "instrument/" + name;
-  const { result } = of(file, await client.POST("/v1/assembly-movement", { body: requestIn(file) as Schemas["FiguresRequest"] }));
+  const { result } = of(file, await client.POST("/v1/assembly-movement", { body: requestIn(file) as Schemas["AssemblyMovementRequest"] }));
   tell(file, result.summary, result.parts.length, result.pairs.length);
 }
 {
@@ -60,7 +60,7 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 // quantity in each of its two forms, and the answer in inches.
 const written: Schemas["MovementRequest"] = {
   wood: "maple-sugar",
-  dimension: { value: 13, unit: "in" },
+  size: { value: 13, unit: "in" },
   direction: "tangential",
   from_condition: { air: { temperature: "68 F", rh_pct: 45 } },
   to_condition: { mc_pct: 6 },

@@ -239,7 +239,7 @@ try {
     page.on("request", (r) => asked.push(r));
     const field = page.getByLabel("Token you were given"), use = page.getByRole("button", { name: "Use it" });
     assert.equal(await field.isVisible(), false, "not before it is needed");
-    await formOf(page, "/v1/movement").getByLabel("Dimension", { exact: true }).focus();
+    await formOf(page, "/v1/movement").getByLabel("Size", { exact: true }).focus();
     await page.keyboard.press("Enter");
     await field.waitFor();
     await page.waitForFunction(() => document.activeElement.id === "token");
