@@ -32,6 +32,14 @@ func TestFiguresBesideAName(t *testing.T) {
 	mine := movement(`{"species": "maple-sugar", "name": "the tree from the yard", "specific_gravity": 0.6}`)
 	assert.Equal(t, "the tree from the yard", mine.Wood.Common)
 	assert.InEpsilon(t, named.Change.Value, mine.Change.Value, 1e-12)
+	// a rate for a point in place of those of the tables; the total shrinkage stays
+	rate := movement(`{"species": "maple-sugar", "tangential_swelling_pct_per_point": 0.3}`)
+	forms := []string{}
+	for _, f := range rate.Forms {
+		forms = append(forms, f.Form)
+	}
+	assert.Equal(t, []string{"total_shrinkage", "differential_shrinkage"}, forms)
+	assert.InDelta(t, -0.3*4*2, asking.FormOf(t, rate.Forms, "differential_shrinkage").Change.Value, 1e-9)
 	either := movement(`{"any": "maple"}`)
 	require.NotEqual(t, named.Change, either.Change)
 	assert.Equal(t, movement(`"any maple"`).Change, either.Change)
