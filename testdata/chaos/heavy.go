@@ -140,7 +140,7 @@ func lightQuestion() *question {
 // (2C+1)L, is the work of three. Own choice: one more, for the moments in which the single
 // caller reads an answer and has nothing asked.
 const (
-	fairTime = 8 * time.Second
+	fairTime  = 8 * time.Second
 	mostApart = 4
 )
 
