@@ -74,6 +74,7 @@ var wrongAnywhere = []wrong{
 	{"null in an unknown member", airWith(`"rh_pct": 50, "note": null`), 422, []string{"/air/note unknown_member"}, "there is no member"},
 	{"null in a list", Posting("/v1/moisture", `{"readings": [null]}`), 422, []string{"/readings/0 null_value"}, "null is not a value here"},
 	{"text for a number", airWith(`"rh_pct": "50"`), 422, []string{"/air/rh_pct wrong_type"}, "must be a number, got a text"},
+	{"a misspelt condition", Posting("/v1/movement", `{"wood": "teak", "size": "13 in", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc": 6}}`), 422, []string{"/to_condition missing", "/to_condition/mc unknown_member"}, "say mc_pct"},
 	{"number for a text", movementWith(`"wood": 7, "direction": "radial"`), 422, []string{"/wood wrong_type"}, "must be a text or an object, got a number"},
 	{"text for true or false", airWith(`"wet_bulb": "15 C", "ice_bulb": "yes"`), 422, []string{"/air/ice_bulb wrong_type"}, "must be true or false, got a text"},
 	{"part of a piece", yieldWith(okBillet, okSaw, okPart+`, "pieces_per_set": 2.5`, ""), 422, []string{"/part/pieces_per_set wrong_type"}, "must be a whole number"},

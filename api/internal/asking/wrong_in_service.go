@@ -57,7 +57,7 @@ var wrongInService = []wrong{
 
 	// Rooms.
 	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
-	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room missing"}, "exactly one of"},
+	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
 	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},
 	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_supported"}, "temperatures"},

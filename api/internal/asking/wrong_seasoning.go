@@ -67,7 +67,7 @@ var wrongSeasoning = []wrong{
 	// Places.
 	{"nowhere", seasoningWith("", okTarget), 422, []string{"/stays too_few_items"}, "at least 1 entry"},
 	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/stays too_many_items"}, "at most 12 entries"},
-	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0 missing"}, "exactly one of station, months, air, log and log_csv"},
+	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0 conflict"}, "only one of station, months, air, log and log_csv"},
 	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/stays/0 missing"}, "exactly one of station, months, air, log and log_csv"},
 	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "did you mean madison-wi"},
 	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "there is no place called"},

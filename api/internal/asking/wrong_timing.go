@@ -43,7 +43,7 @@ var wrongTiming = []wrong{
 	{"mean outside of shell and core", timingWith(okMean+`, "shell_mc_pct": 10, "core_mc_pct": 14`, okStay, ``), 422, []string{"/moisture_profile/mean_mc_pct conflict"}, "between shell and core"},
 	{"moisture too sure", timingWith(okMean+`, "mean_mc_sd_points": 0`, okStay, ``), 422, []string{"/moisture_profile/mean_mc_sd_points out_of_range"}, "at least 0.1 points"},
 	{"no storage: timing", timingWith(okMean, ``, ``), 422, []string{"/stays too_few_items"}, "at least 1 entry"},
-	{"timing in two places at once", timingWith(okMean, `{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, ``), 422, []string{"/stays/0 missing"}, "exactly one of"},
+	{"timing in two places at once", timingWith(okMean, `{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, ``), 422, []string{"/stays/0 conflict"}, "only one of"},
 	{"timing at no such place", timingWith(okMean, `{"station": "atlantis"}`, ``), 422, []string{"/stays/0/station not_found"}, "there is no place called"},
 	{"stay that ends before today", timingWith(okMean, `{"station": "madison-wi", "until": "2026-02-01"}, {"station": "madison-wi"}`, ``), 422, []string{"/stays/0/until out_of_range"}, "after"},
 	{"record shorter than the forecast", timingWith(okMean, `{"log_csv": "time,temperature_c,rh_pct\n2026-01-01,20,45\n2026-06-01,21,40"}`, ``), 422, []string{"/stays/0/log_csv missing"}, "the record ends on 2026-06-01"},

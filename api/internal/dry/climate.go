@@ -43,7 +43,9 @@ func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method
 		}
 	}
 	switch {
-	case given != 1:
+	case given > 1:
+		return nil, place{}, wire.Contradictory("", "give only one of station, months, air, log and log_csv")
+	case given == 0:
 		return nil, place{}, wire.Missing("", "a stay has exactly one of station, months, air, log and log_csv")
 	case stay.HeatedTo != nil && !stay.Outdoor():
 		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station or months")

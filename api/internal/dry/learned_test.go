@@ -294,3 +294,16 @@ func TestSampleBoardTells(t *testing.T) {
 	assert.Less(t, own, board)
 	assert.Less(t, board, none)
 }
+
+// The mass to wait for follows from the ovendry mass that was learned, not from an old
+// weight and the moisture of today.
+func TestMassAtTargetOfAnOldWeight(t *testing.T) {
+	r := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "ash-white", "length": "820 mm", "width": "190 mm", "thickness": "58 mm",
+		"stacked_on": "2024-03-20", "start_condition": {"mc_pct": 45}}, "stays": [{"station": "madison-wi"}], "as_of": "2025-12-01",
+		"readings": [{"kind": "weight", "date": "2024-03-20", "mass": "7.2 kg"}], "target_condition": {"mc_pct": 9}}`).Result
+	require.NotNil(t, r.WeightAt)
+	require.NotNil(t, r.Calibration)
+	require.NotNil(t, r.Calibration.Ovendry)
+	assert.InEpsilon(t, r.Calibration.Ovendry.Value*1.09, r.WeightAt.Mass.Value, 0.01)
+	assert.Less(t, r.WeightAt.Mass.Value, 6.0, "7.2 kg at 45 % is about 5 kg dry")
+}

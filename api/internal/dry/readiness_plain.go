@@ -132,6 +132,10 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	}
 	result.Advice = p.next(a.Wants)
 	p.req.settled(&a.Settled, result, notes)
+	if weights := p.req.weights(theBillet); result.WeightAt != nil && len(weights) > 0 {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: p.req.lastWeight(),
+			Detail: "mass_at_target takes the last weight as one of the day of the other readings; weigh the billet again where it is older"})
+	}
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	stdjson "encoding/json"
 	"errors"
 	"reflect"
+	"slices"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -137,7 +138,21 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 		at = at.AppendToken(wrong.Input)
 	}
 	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: limitOf(wrong.Limit)})
+	r.ofNoForm(v.Type(), told.Members)
 	return nil
+}
+
+// ofNoForm notes the members that an object has in none of its forms.
+func (r *faultReader) ofNoForm(t reflect.Type, members []string) {
+	var known []string
+	for _, form := range wire.FormsOf(t) {
+		known = append(known, namesIn(form)...)
+	}
+	for _, name := range members {
+		if !slices.Contains(known, name) {
+			r.noteAt(r.dec.StackPointer().AppendToken(name), &r.wrong, unknownMember(name, known))
+		}
+	}
 }
 
 // members calls read with the name of each member of the object that comes next; read

@@ -44,7 +44,10 @@ func together(r *shelf.Room) error {
 			given++
 		}
 	}
-	if given != 1 {
+	if given > 1 {
+		return wire.Contradictory("", "give only one of station, months, air, seasons, log and log_csv")
+	}
+	if given == 0 {
 		return wire.Missing("", "a room has exactly one of station, months, air, seasons, log and log_csv")
 	}
 	if !r.Outdoor() {
