@@ -47,6 +47,6 @@ func TestOwnTwelveMonthsServeAsAStation(t *testing.T) {
 		assert.Equal(t, http.StatusUnprocessableEntity, reply.Code)
 		assert.Contains(t, reply.Body.String(), "/months")
 		both := asking.Posting(q.target, strings.Replace(q.body, "PLACE", `"station": "madison-wi", `+own, 1)).Of(t, asking.SharedService())
-		assert.Contains(t, both.Body.String(), "exactly one of station, months")
+		assert.Contains(t, both.Body.String(), "only one of station, months")
 	}
 }

@@ -144,6 +144,9 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 
 // ofNoForm notes the members that an object has in none of its forms.
 func (r *faultReader) ofNoForm(t reflect.Type, members []string) {
+	if len(members) == 0 || len(r.wrong) >= maxFieldErrors {
+		return
+	}
 	var known []string
 	for _, form := range wire.FormsOf(t) {
 		known = append(known, namesIn(form)...)
