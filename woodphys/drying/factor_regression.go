@@ -5,5 +5,5 @@ package drying
 // factorRegression returns the regression over the fitted factors. Inputs and
 // results: testdata/drying/fit_inputs.csv and factors.csv.
 func factorRegression() regression {
-	return regression{level: -0.8253, softwood: 0.2163, gravity: 0.8496, leaveOneOut: 0.4619}
+	return regression{level: -0.8279, softwood: 0.1925, gravity: 0.8475, leaveOneOut: 0.4637}
 }
