@@ -246,11 +246,35 @@ func (q *question) ask(client *http.Client, c *counts) error {
 // instance is the id of the request in a problem, which differs from time to time.
 var instance = regexp.MustCompile(`"instance":"[^"]*"`)
 
-// outOfTime stands in the answer of a batch that waited too long for some of its items.
-const outOfTime = "the time of this batch is over"
-
 func same(a, b []byte) bool {
 	return bytes.Equal(instance.ReplaceAll(a, nil), instance.ReplaceAll(b, nil))
+}
+
+// sameButLate reports that a batch answers some items as it should, and tells the others
+// that its time is over, as they are to be told.
+func sameButLate(got, right []byte) bool {
+	type batch struct {
+		Result struct {
+			Items []struct {
+				ID              string
+				Status          int
+				Answer, Problem json.RawMessage
+			}
+		}
+	}
+	var is, should batch
+	if json.Unmarshal(got, &is) != nil || json.Unmarshal(right, &should) != nil || len(is.Result.Items) == 0 || len(is.Result.Items) != len(should.Result.Items) {
+		return false
+	}
+	for i, one := range is.Result.Items {
+		other := should.Result.Items[i]
+		late := one.Status == http.StatusServiceUnavailable && bytes.Contains(one.Problem, []byte(`"detail":"the time of this batch is over`))
+		alike := one.Status == other.Status && same(one.Answer, other.Answer) && same(one.Problem, other.Problem)
+		if one.ID != other.ID || !late && !alike {
+			return false
+		}
+	}
+	return true
 }
 
 // judge finds wrong numbers and other wrong replies.
@@ -258,7 +282,7 @@ func (q *question) judge(reply *http.Response, body []byte, c *counts) error {
 	switch {
 	case reply.StatusCode == http.StatusOK && same(body, q.right):
 		c.right.Add(1)
-	case reply.StatusCode == http.StatusOK && bytes.Contains(body, []byte(outOfTime)):
+	case reply.StatusCode == http.StatusOK && sameButLate(body, q.right):
 		c.busy.Add(1) // the items left over are told to come back, as a request would be
 	case reply.StatusCode == http.StatusOK:
 		found("%s: an answer that differs from the right one: %.300s", q.path, body)

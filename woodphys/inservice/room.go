@@ -101,7 +101,7 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 		heating.Added = &usual
 		const said = "people and work are taken to add %s of vapour while the windows are shut; without them the room would be drier in winter"
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: roomRow.ID, Input: "added_vapour",
-			Detail: fmt.Sprintf(said, "3 hPa")}.Saying(said, method.Amount{Value: usual.Pascals(), Unit: "Pa"}))
+			Detail: fmt.Sprintf(said, usual.Format("hPa"))}.Saying(said, method.Amount{Value: usual.Pascals(), Unit: "Pa"}))
 	}
 	if err := notes.Use(&roomRow, "added_vapour", heating.Added.Pascals()); err != nil {
 		return nil, err

@@ -171,7 +171,8 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 	if err := b.check(); err != nil {
 		return BilletYield{}, err
 	}
-	turned := b.narrowed().ThickFirst()
+	narrow := b.narrowed()
+	turned := narrow.ThickFirst()
 	l := layoutOf(turned, s, p)
 	grid, err := Stacks(l)
 	if err != nil {
@@ -196,7 +197,6 @@ func YieldOf(b Billet, s Saw, p Piece, spoiled []Spoiled) (BilletYield, error) {
 	} else if y.Misfit, err = l.misfit(); err != nil {
 		return BilletYield{}, err
 	}
-	narrow := b.narrowed()
 	y.number(narrow.endForEnd(), narrow.edgeForEdge())
 	if err := y.formSets(spoiled, p.PerSet); err != nil {
 		return BilletYield{}, err
@@ -377,18 +377,13 @@ func (y *BilletYield) measure(b, turned Billet, grid Grid) error {
 		return err
 	}
 	y.Volume = whole.Volume()
-	switch end, far := turned.EndThickness, turned.FarThickness; {
+	switch {
 	case b.EndWidth != nil && *b.EndWidth != b.Width:
 		y.Volume = b.tapered()
 		return nil
-	case end != nil && far != nil:
-		y.Volume *= quantity.Volume((*end + *far) / (2 * turned.Thickness)) // the mean of its corners
-		return nil
-	case end != nil:
-		y.Volume *= quantity.Volume((turned.Thickness + *end) / (2 * turned.Thickness)) // a prism between two thicknesses
-		return nil
-	case far != nil:
-		y.Volume *= quantity.Volume((turned.Thickness + *far) / (2 * turned.Thickness))
+	case turned.EndThickness != nil || turned.FarThickness != nil:
+		end, far := turned.thinner()
+		y.Volume *= quantity.Volume((end + far) / (2 * turned.Thickness)) // the mean of its corners
 		return nil
 	}
 	f := grid.Shares.Fractions()
@@ -396,16 +391,22 @@ func (y *BilletYield) measure(b, turned Billet, grid Grid) error {
 	return nil
 }
 
-// tapered is the volume between the faces of a billet whose outline tapers. Its section is
-// a parabola over the length, for which the rule of three sections is exact.
-func (b *Billet) tapered() quantity.Volume {
-	end, far := b.Thickness, b.Thickness
+// thinner are the thicknesses at the end and at the far edge.
+func (b *Billet) thinner() (end, far quantity.Length) {
+	end, far = b.Thickness, b.Thickness
 	if b.EndThickness != nil {
 		end = *b.EndThickness
 	}
 	if b.FarThickness != nil {
 		far = *b.FarThickness
 	}
+	return end, far
+}
+
+// tapered is the volume between the faces of a billet whose outline tapers. Its section is
+// a parabola over the length, for which the rule of three sections is exact.
+func (b *Billet) tapered() quantity.Volume {
+	end, far := b.thinner()
 	section := func(share quantity.Length) float64 { // at a share of the length
 		width := b.Width + (*b.EndWidth-b.Width)*share
 		near := b.Thickness + (end-b.Thickness)*share

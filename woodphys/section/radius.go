@@ -21,15 +21,15 @@ func (s *Section) meanRadius() quantity.Length {
 		sign := corner.sign * math.Copysign(1, x) * math.Copysign(1, y)
 		first, second = first+sign*one, second+sign*two
 	}
-	if far := math.Hypot(float64(s.PithX), float64(s.PithY)); far > far50*math.Hypot(float64(s.Width), float64(s.Thickness)) {
+	if far := math.Hypot(float64(s.PithX), float64(s.PithY)); far > farDiagonals*math.Hypot(float64(s.Width), float64(s.Thickness)) {
 		// the corners cancel to few digits; to second order in size over distance
 		return quantity.Length(far * (1 + s.roundness()/(far*far)))
 	}
 	return quantity.Length(second / first)
 }
 
-// far50 is how many diagonals away the pith counts as far.
-const far50 = 50
+// farDiagonals is how many diagonals away the pith counts as far.
+const farDiagonals = 50
 
 // roundness is what a far section adds to the distance of its middle, times the distance:
 // with u along the line to the pith and v across it, r = R + u + v^2/2R, so that

@@ -10,10 +10,7 @@ import (
 
 // joinedSchema says of an object which of its members go together.
 func joinedSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
-	t := p.Value.Type()
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Value.Type())
 	if !p.Processed || t.Kind() != reflect.Struct {
 		return false, nil
 	}

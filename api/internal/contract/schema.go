@@ -58,10 +58,7 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	if p.Processed {
 		return false, nil
 	}
-	t := p.Value.Type()
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Value.Type())
 	var d quantity.Dimension
 	var example string
 	switch t {
@@ -97,10 +94,7 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 
 // oneOfSchema describes an object of one of several forms: nothing but which those are.
 func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
-	t := p.Value.Type()
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Value.Type())
 	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Formed]()) {
 		return false, nil
 	}
@@ -113,10 +107,7 @@ const longestSpelled = 100
 
 // spelledSchema describes an object that may also be given as a text.
 func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
-	t := p.Value.Type()
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Value.Type())
 	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
 		return false, nil
 	}
@@ -143,19 +134,13 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 	if tag == "" {
 		return nil
 	}
-	t := p.Field.Type
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Field.Type)
 	var words []string
 	s := p.PropertySchema
 	for rule := range strings.SplitSeq(tag, ",") {
 		name, param, _ := strings.Cut(rule, "=")
 		if name == "dive" { // the rest is of the entries
-			t = t.Elem()
-			for t.Kind() == reflect.Pointer {
-				t = t.Elem()
-			}
+			t = wire.Pointed(t.Elem())
 			s = itemsOf(s)
 			continue
 		}

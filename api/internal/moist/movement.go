@@ -13,15 +13,15 @@ import (
 
 // MovementRequest asks how far a size moves between two conditions.
 type MovementRequest struct {
-	Wood        *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Size        *wire.Length      `json:"size" validate:"required,gte=0.0001,lte=100" description:"the length that moves, such as the width of a panel, at the condition that size_at names"`
-	SizeAt      string            `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start"`
-	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg"`
-	RingAngle   *float64          `json:"size_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle between the rings and size, read on the end grain: 0 along the rings, 90 across them. Give this or direction"`
-	RingAngleSD *float64          `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact"`
-	From        *shelf.Conditions `json:"from_condition" validate:"required" description:"condition of the wood at the start"`
-	To          *shelf.Conditions `json:"to_condition" validate:"required" description:"condition of the wood at the end"`
-	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Wood        *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Size        *wire.Length     `json:"size" validate:"required,gte=0.0001,lte=100" description:"the length that moves, such as the width of a panel, at the condition that size_at names"`
+	SizeAt      string           `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start"`
+	Direction   string           `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg"`
+	RingAngle   *float64         `json:"size_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle between the rings and size, read on the end grain: 0 along the rings, 90 across them. Give this or direction"`
+	RingAngleSD *float64         `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact"`
+	From        *shelf.Condition `json:"from_condition" validate:"required" description:"condition of the wood at the start"`
+	To          *shelf.Condition `json:"to_condition" validate:"required" description:"condition of the wood at the end"`
+	ReportIn    string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // Joins says which members go together.

@@ -146,9 +146,7 @@ func kindWanted(t reflect.Type) string {
 	if t == nil {
 		return "of another type"
 	}
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t = wire.Pointed(t)
 	if reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
 		return "a text or an object"
 	}

@@ -107,9 +107,7 @@ type RateLimits struct {
 // ListsIn finds the lists of a request type and reads the longest they may be
 // off the tags that the validator holds them to.
 func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t = wire.Pointed(t)
 	if t.Kind() != reflect.Struct || slices.Contains(above, t) {
 		return nil
 	}
@@ -118,10 +116,7 @@ func ListsIn(t reflect.Type, at string, above []reflect.Type) []ListLimit {
 		lists = append(lists, ListsIn(form, at, append(above[:len(above):len(above)], t))...)
 	}
 	for field := range wire.Members(t) {
-		inner, member := field.Type, at+"/"+wire.MemberName(field)
-		for inner.Kind() == reflect.Pointer {
-			inner = inner.Elem()
-		}
+		inner, member := wire.Pointed(field.Type), at+"/"+wire.MemberName(field)
 		if inner.Kind() == reflect.Slice && inner.Elem().Kind() != reflect.Uint8 {
 			if most := mostEntries(field.Tag.Get("validate")); most > 0 {
 				lists = append(lists, ListLimit{member, most})

@@ -130,19 +130,40 @@ func pointerFrom(namespace string) string {
 	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
 }
 
+// step is the member of a decoded request, or the entry of a list, that a step of a pointer
+// leads to; ok is false where there is none.
+func step(at reflect.Value, token string) (to reflect.Value, ok bool) {
+	at = wire.FormOf(at)
+	switch at.Kind() {
+	case reflect.Slice:
+		i, err := strconv.Atoi(token)
+		if err != nil || i < 0 || i >= at.Len() {
+			return at, false
+		}
+		return at.Index(i), true
+	case reflect.Struct:
+		field, ok := wire.FieldNamed(at.Type(), token)
+		if !ok {
+			return at, false
+		}
+		return at.FieldByIndex(field.Index), true
+	default:
+		return at, false
+	}
+}
+
 // asSent is a pointer into a decoded request that ends at what was given as a text in
 // place of an object.
 func asSent(request any, pointer string) string {
-	at := ""
+	at, read := reflect.Indirect(reflect.ValueOf(request)), ""
 	for token := range jsontext.Pointer(pointer).Tokens() {
-		at += "/" + token
-		v := reflect.ValueOf(valueAt(request, at))
-		if v.IsValid() && v.Kind() == reflect.Struct {
-			copied := reflect.New(v.Type())
-			copied.Elem().Set(v)
-			if s, is := copied.Interface().(wire.Spelled); is && s.IsSpelled() {
-				return at
-			}
+		to, ok := step(at, token)
+		at, read = reflect.Indirect(to), read+"/"+token
+		if !ok || !at.IsValid() {
+			break
+		}
+		if isSpelled(at) && at.Addr().Interface().(wire.Spelled).IsSpelled() { //nolint:forcetypeassert // isSpelled saw it
+			return read
 		}
 	}
 	return pointer
@@ -152,23 +173,11 @@ func asSent(request any, pointer string) string {
 func valueAt(request any, pointer string) any {
 	at := reflect.Indirect(reflect.ValueOf(request))
 	for token := range jsontext.Pointer(pointer).Tokens() {
-		at = wire.FormOf(at)
-		switch at.Kind() {
-		case reflect.Slice:
-			i, err := strconv.Atoi(token)
-			if err != nil || i < 0 || i >= at.Len() {
-				return nil
-			}
-			at = reflect.Indirect(at.Index(i))
-		case reflect.Struct:
-			field, ok := wire.FieldNamed(at.Type(), token)
-			if !ok {
-				return nil
-			}
-			at = reflect.Indirect(at.FieldByIndex(field.Index))
-		default:
+		to, ok := step(at, token)
+		if !ok {
 			return nil
 		}
+		at = reflect.Indirect(to)
 	}
 	if !at.IsValid() {
 		return nil

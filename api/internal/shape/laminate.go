@@ -16,14 +16,14 @@ import (
 
 // LaminateRequest asks what becomes of layers glued flat.
 type LaminateRequest struct {
-	Layers   []Layer           `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
-	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
-	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
-	AtGlueUp *shelf.Conditions `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
-	Later    *shelf.Conditions `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
-	Glue     *GlueLayer        `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
-	Strip    *StripAsked       `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Layers   []Layer          `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
+	Length   *wire.Length     `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
+	Width    *wire.Length     `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
+	AtGlueUp *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
+	Later    *shelf.Condition `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
+	Glue     *GlueLayer       `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
+	Strip    *StripAsked      `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -41,14 +41,14 @@ func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*lay
 
 // Layer is one layer.
 type Layer struct {
-	ID        string            `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the layer. Left out: its position in the list, such as \"1\""`
-	Name      string            `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
-	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
-	Grain     *float64          `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
-	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here"`
-	AtGlueUp  *shelf.Conditions `json:"glue_up_condition,omitempty" description:"condition of this layer when it was glued. Left out: that of the panel"`
-	Later     *shelf.Conditions `json:"later_condition,omitempty" description:"condition that this layer comes to. Left out: that of the panel"`
+	ID        string           `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the layer. Left out: its position in the list, such as \"1\""`
+	Name      string           `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
+	Grain     *float64         `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
+	Rings     *shelf.Rings     `json:"rings" validate:"required" description:"how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here"`
+	AtGlueUp  *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of this layer when it was glued. Left out: that of the panel"`
+	Later     *shelf.Condition `json:"later_condition,omitempty" description:"condition that this layer comes to. Left out: that of the panel"`
 }
 
 // GlueLayer is the glue between two layers.
@@ -143,8 +143,8 @@ func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, not
 }
 
 // conditions are those of the layer, or of the panel.
-func conditions(own, shared *shelf.Conditions, member, name string, curves sorption.Curves,
-	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
+func conditions(own, shared *shelf.Condition, member, name string, curves sorption.Curves,
+	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Condition, error) {
 	switch {
 	case own != nil:
 		mc, err := own.Moisture(member+"/"+name, curves, notes)

@@ -15,15 +15,15 @@ import (
 
 // SectionShapeRequest asks what becomes of the shape of a cross-section.
 type SectionShapeRequest struct {
-	Wood      *shelf.WoodAsked  `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"from the near edge to the far edge, at the start"`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"from face 1 to face 2, at the start"`
-	Rings     *shelf.Rings      `json:"rings" validate:"required" description:"how the growth rings lie on the end grain"`
-	From      *shelf.Conditions `json:"from_condition,omitempty" description:"condition of the wood at the start, with to_condition. Give both, or profile"`
-	To        *shelf.Conditions `json:"to_condition,omitempty" description:"condition of the wood at the end, with from_condition"`
-	Profile   []MoistureLevel   `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition"`
-	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"what bends and twists the piece along its length: ask for twist, crook or bow"`
-	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Width     *wire.Length     `json:"width" validate:"required,gte=0.001,lte=3" description:"from the near edge to the far edge, at the start"`
+	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"from face 1 to face 2, at the start"`
+	Rings     *shelf.Rings     `json:"rings" validate:"required" description:"how the growth rings lie on the end grain"`
+	From      *shelf.Condition `json:"from_condition,omitempty" description:"condition of the wood at the start, with to_condition. Give both, or profile"`
+	To        *shelf.Condition `json:"to_condition,omitempty" description:"condition of the wood at the end, with from_condition"`
+	Profile   []MoistureLevel  `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition"`
+	Lengthway *Lengthwise      `json:"lengthwise,omitempty" description:"what bends and twists the piece along its length: ask for twist, crook or bow"`
+	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // Joins says which members go together.
@@ -88,7 +88,7 @@ func (req *SectionShapeRequest) moisture(b *section.Board, curves sorption.Curve
 	if req.Profile != nil {
 		return req.profile(b)
 	}
-	ends := [2]*shelf.Conditions{req.From, req.To}
+	ends := [2]*shelf.Condition{req.From, req.To}
 	var wrong [2]error
 	for i, to := range []*quantity.Band[quantity.Moisture]{&b.From, &b.To} {
 		name := [...]string{"from_condition", "to_condition"}[i]

@@ -38,8 +38,8 @@ type Billet struct {
 	EdgesInTree    *EdgesInTree `json:"edges_in_tree,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known"`
 	Zones          []Zone       `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep parts out of; a part may touch one. Left out: clear wood"`
 	EndSeal        string       `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept while the wood dries. Left out: not known"`
-	Condition      *Conditions  `json:"condition,omitempty" description:"moisture content when it is sawn; it gives the mass and, with final_condition of a part, the shrinkage still to come. Left out: not known"`
-	StartCondition *Conditions  `json:"start_condition,omitempty" description:"moisture content on the day it was stacked. Left out: the published green moisture content of the wood"`
+	Condition      *Condition   `json:"condition,omitempty" description:"moisture content when it is sawn; it gives the mass and, with final_condition of a part, the shrinkage still to come. Left out: not known"`
+	StartCondition *Condition   `json:"start_condition,omitempty" description:"moisture content on the day it was stacked. Left out: the published green moisture content of the wood"`
 	StackedOn      string       `json:"stacked_on,omitempty" validate:"omitempty,datetime=2006-01-02" description:"day on which it was put to dry"`
 	Note           string       `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
@@ -181,25 +181,25 @@ func (b *Billet) LeavesWood(read *BilletRead, thickest quantity.Length) error {
 		if b.Trim.Start == nil {
 			member = "trim/usual"
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " +
-			b.Length.SI.AtMost(b.Length.Unit),
-			Detail: "the end trims leave nothing of the length of " + b.Length.SI.Format(b.Length.Unit)})
+		all = append(all, nothingLeft(member, "the end trims leave nothing of the length", b.Length.SI, b.Length.Unit))
 	}
 	if read.TrimNear+read.TrimFar >= max(read.Width, LengthOrNone(b.EndWidth)) {
 		member := "trim/near"
 		if b.Trim.Near == nil {
 			member = "trim/far"
 		}
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " +
-			b.Width.SI.AtMost(b.Width.Unit),
-			Detail: "the edge trims leave nothing of the width of " + b.Width.SI.Format(b.Width.Unit)})
+		all = append(all, nothingLeft(member, "the edge trims leave nothing of the width", b.Width.SI, b.Width.Unit))
 	}
 	if read.FacingFace1+read.FacingFace2 >= thickest {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "facing_face_1",
-			Limit:  "together less than " + thickest.AtMost(b.Thickness.Unit),
-			Detail: "the facings leave nothing of the thickness of " + thickest.Format(b.Thickness.Unit)})
+		all = append(all, nothingLeft("facing_face_1", "the facings leave nothing of the thickness", thickest, b.Thickness.Unit))
 	}
 	return errors.Join(all...)
+}
+
+// nothingLeft is the error of losses that take a whole size of a billet.
+func nothingLeft(member, what string, size quantity.Length, unit string) error {
+	return &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + size.AtMost(unit),
+		Detail: what + " of " + size.Format(unit)}
 }
 
 // ResawCaution is the usual one for tall cuts; the machine's manual decides.

@@ -16,9 +16,6 @@ import (
 // green.
 type Condition struct{ wire.OneOf }
 
-// Conditions is the former name of Condition.
-type Conditions = Condition
-
 // MoistureCondition is a moisture content that is known.
 type MoistureCondition struct {
 	MC *float64 `json:"mc_pct" validate:"required,gte=0,lte=250" description:"moisture content in percent of the ovendry mass"`

@@ -48,19 +48,10 @@ func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
 			}
 		}
 		if below != nil && value.Kind() == reflect.Pointer {
-			n.lookBelow(at+"/"+name, called+"."+name, value.Elem(), below)
+			n.look(at+"/"+name, called+"."+name, value.Elem(), below)
 			continue
 		}
 		n.add(at+"/"+name, called+"."+name)
-	}
-}
-
-func (n *NotUsed) lookBelow(at, called string, is reflect.Value, used []string) {
-	for i := range is.NumField() {
-		name := wire.MemberName(is.Type().Field(i))
-		if name != "" && !is.Field(i).IsZero() && !slices.Contains(labels, name) && !slices.Contains(used, name) && !isDefault(is.Field(i), is.Type().Field(i)) {
-			n.add(at+"/"+name, called+"."+name)
-		}
 	}
 }
 

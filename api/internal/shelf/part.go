@@ -29,7 +29,7 @@ type Part struct {
 	MinSets            *int         `json:"min_sets,omitempty" validate:"omitempty,gte=0,lte=10000" default:"0" description:"sets that are wanted before all else"`
 	MaxSets            *int         `json:"max_sets,omitempty" validate:"omitempty,gte=0,lte=10000" description:"sets beyond these count for nothing. Left out: no limit"`
 	SetValue           *int         `json:"set_value,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"what one set is worth, in whole units of anything; needed where several parts are to be weighed against each other. Left out: 1"`
-	FinalCondition     *Conditions  `json:"final_condition,omitempty" description:"moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added"`
+	FinalCondition     *Condition   `json:"final_condition,omitempty" description:"moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added"`
 	ShrinkageRingAngle *float64     `json:"shrinkage_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90"`
 }
 

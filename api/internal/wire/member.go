@@ -48,3 +48,11 @@ func MemberName(f reflect.StructField) string {
 	}
 	return name
 }
+
+// Pointed is the type that a pointer leads to; t itself where it is none.
+func Pointed(t reflect.Type) reflect.Type {
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	return t
+}

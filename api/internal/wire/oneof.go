@@ -106,11 +106,7 @@ func FormsOf(t reflect.Type) []reflect.Type {
 	}
 	var forms []reflect.Type
 	for _, form := range listed.JSONSchemaOneOf() {
-		of := reflect.TypeOf(form)
-		for of.Kind() == reflect.Pointer {
-			of = of.Elem()
-		}
-		forms = append(forms, of)
+		forms = append(forms, Pointed(reflect.TypeOf(form)))
 	}
 	return forms
 }

@@ -14,13 +14,13 @@ import (
 
 // AssemblyMovementRequest asks for the movement figures of a whole assembly.
 type AssemblyMovementRequest struct {
-	Room     *shelf.Room       `json:"room,omitempty" description:"the air that the finished work lives in: the driest and the wettest state of each part are those of its year in this room. Give this, or driest_condition with wettest_condition"`
-	Driest   *shelf.Conditions `json:"driest_condition,omitempty" description:"driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room"`
-	Wettest  *shelf.Conditions `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
-	Build    *shelf.Conditions `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
-	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
-	Pairs    []JointPair       `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them. Left out: none"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Room     *shelf.Room      `json:"room,omitempty" description:"the air that the finished work lives in: the driest and the wettest state of each part are those of its year in this room. Give this, or driest_condition with wettest_condition"`
+	Driest   *shelf.Condition `json:"driest_condition,omitempty" description:"driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room"`
+	Wettest  *shelf.Condition `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
+	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
+	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them. Left out: none"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // Joins says which members go together.

@@ -12,10 +12,10 @@ import (
 
 // YearInServiceRequest asks how finished parts live through the year of a room.
 type YearInServiceRequest struct { //nolint:revive // the contract has this name
-	Room     *shelf.Room       `json:"room" validate:"required" description:"the air that the finished work lives in"`
-	Build    *shelf.Conditions `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
-	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts, each by itself"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Room     *shelf.Room      `json:"room" validate:"required" description:"the air that the finished work lives in"`
+	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts, each by itself"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.

@@ -30,12 +30,12 @@ type part struct {
 type parts struct {
 	tables     *shelf.Tables
 	notes      *method.Notes
-	made       *shelf.Conditions // of all parts without their own
+	made       *shelf.Condition // of all parts without their own
 	madeAt     map[sorption.Curves]quantity.Band[quantity.Moisture]
 	transports map[wood.Wood]*drying.Transport
 }
 
-func partsOf(t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *parts {
+func partsOf(t *shelf.Tables, made *shelf.Condition, notes *method.Notes) *parts {
 	return &parts{tables: t, notes: notes, made: made, madeAt: map[sorption.Curves]quantity.Band[quantity.Moisture]{},
 		transports: map[wood.Wood]*drying.Transport{}}
 }
