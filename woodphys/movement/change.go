@@ -28,7 +28,7 @@ type Movement struct {
 	Change quantity.Band[quantity.Length]
 	Final  quantity.Band[quantity.Length] // dimension plus change
 	Strain quantity.Band[float64]         // change over the dimension
-	Form   Form                           // which form Change rests on, Combined where several are known
+	Form   Form                           // which form Change rests on, Combined where it is several
 	// Each form by itself, as its equation is printed.
 	Coefficient, Shrinkage, Differential, Volume FormResult
 	Disagree                                     bool              // forms differ by more than 15 %
@@ -112,7 +112,7 @@ func (m *Movement) forms(r rotation, from, to quantity.Band[quantity.Moisture], 
 		m.Form = f.form
 		known++
 	}
-	if known > 1 {
+	if known != 1 { // none alone: the directions rest on different ones
 		m.Form = Combined
 		m.Notes.Rest(&blendRow)
 	}

@@ -28,6 +28,23 @@ func TestChangeWhiteFir(t *testing.T) {
 	assert.InDelta(t, 0.067, float64(m.Change.Value/quantity.Inch), 0.0005)
 }
 
+// A wood with one form across the rings and another along them rests, between the two
+// directions, on both, and no form alone gives an answer there.
+func TestDirectionsOfDifferentForms(t *testing.T) {
+	w := wood.Wood{CoefficientRadial: wood.Published(0.0016), Tangential: wood.Published(0.08), FibreSaturation: 0.28}
+	m, err := movement.Change(100*quantity.Millimetre, movement.WidthAt(45*quantity.Degree, 0), exact(12), exact(6), w)
+	require.NoError(t, err)
+	assert.Equal(t, movement.Combined, m.Form)
+	assert.False(t, m.Coefficient.Known || m.Shrinkage.Known)
+	radial, err := movement.Change(100*quantity.Millimetre, movement.Radial(), exact(12), exact(6), w)
+	require.NoError(t, err)
+	assert.Equal(t, movement.ByCoefficient, radial.Form)
+	tangential, err := movement.Change(100*quantity.Millimetre, movement.Tangential(), exact(12), exact(6), w)
+	require.NoError(t, err)
+	assert.Equal(t, movement.ByShrinkage, tangential.Form)
+	assert.InDelta(t, float64(radial.Change.Value+tangential.Change.Value)/2, float64(m.Change.Value), 0.05e-3, "halfway, but for the size that each is a share of")
+}
+
 // Red oak, 100 mm flatsawn, 12 to 6 %MC: -2.214 by coefficient (coefficient
 // read, arithmetic), -1.8136 by total shrinkage 8.6 % (arithmetic on the printed equation).
 // The answer lies between, and its band holds both.

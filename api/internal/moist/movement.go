@@ -49,7 +49,7 @@ type MovementResult struct {
 	ToSize          wire.Band       `json:"to_size" required:"true" description:"the size at the end"`
 	Change          wire.Band       `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces, the error of the forms, both moisture contents and the ring angle"`
 	Strain          float64         `json:"strain_pct" required:"true" description:"the change in percent of the size at the start"`
-	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling,combined" description:"the form that the answer rests on; combined: the mean of all in forms, each weighted by its error"`
+	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling,combined" description:"the form that the answer rests on; combined: several, each weighted by its error, or a different one across the rings and along them"`
 	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"what each published form gives for which the wood has figures"`
 	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band of change holds both"`
 	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"moisture content below which the wood shrinks in this answer"`
