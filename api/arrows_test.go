@@ -30,16 +30,21 @@ var rooms = map[string][]string{
 	"internal/moist":    {"internal/wire", "internal/shelf"},
 	"internal/shape":    {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/rack":     {"internal/wire", "internal/shelf", "internal/rack/store"},
 	"internal/page":     {},
 	"internal/ledger":   {},
 	"internal/fair":     {},
 	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
+
+	"internal/rack/store":           {}, // the only room that knows a database
+	"internal/rack/store/storetest": {"internal/rack/store"},
+
 	"internal/contract": {"internal/wire", "internal/serve"},
 	"internal/asking":   {".", "internal/serve", "internal/drawing"},
 }
 
 // onlyTests are the rooms that no part of the program imports.
-var onlyTests = []string{"internal/contract", "internal/asking"}
+var onlyTests = []string{"internal/contract", "internal/asking", "internal/rack/store/storetest"}
 
 // knowHTTP are the rooms that may speak of HTTP.
 var knowHTTP = []string{".", "internal/serve", "internal/contract", "internal/asking"}
