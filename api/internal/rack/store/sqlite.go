@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -36,19 +35,25 @@ type File struct {
 	way  way
 }
 
-// way is how the file is written. Everything but safely is for tests that plant faults.
+// way is how the file is written. Everything but safely is for tests, which play faults.
 type way struct {
 	synchronous, journal string
-	vfs                  string
+	vfs                  string // file layer of SQLite; empty: that of the system
+	alone                bool   // no other connection may open the file
+	files                files
 }
 
 // safely returns from a commit when it is on disk.
-var safely = way{synchronous: "FULL", journal: "WAL"}
+var safely = way{synchronous: "FULL", journal: "WAL", files: systemFiles{}}
 
 // source is the name by which the driver opens the file.
 func (w way) source(path string, readOnly bool) string {
-	query := url.Values{"_pragma": {"busy_timeout(10000)", "journal_mode(" + w.journal + ")", "synchronous(" + w.synchronous + ")",
-		"foreign_keys(1)", "trusted_schema(0)"}, "_txlock": {"immediate"}}
+	pragmas := []string{"busy_timeout(10000)"}
+	if w.alone {
+		pragmas = append(pragmas, "locking_mode(exclusive)")
+	}
+	pragmas = append(pragmas, "journal_mode("+w.journal+")", "synchronous("+w.synchronous+")", "foreign_keys(1)", "trusted_schema(0)")
+	query := url.Values{"_pragma": pragmas, "_txlock": {"immediate"}}
 	if w.vfs != "" {
 		query.Set("vfs", w.vfs)
 	}
@@ -70,6 +75,9 @@ func openFile(ctx context.Context, path string, w way) (*File, error) {
 	if err := f.prepare(ctx); err != nil {
 		return nil, errors.Join(fmt.Errorf("the rack cannot be opened: %w", err), writer.Close())
 	}
+	if w.alone {
+		return f, nil
+	}
 	if f.readers, err = sql.Open("sqlite3", w.source(path, true)); err != nil {
 		return nil, errors.Join(err, writer.Close())
 	}
@@ -83,51 +91,6 @@ func (f *File) prepare(ctx context.Context) error {
 		return err
 	}
 	return f.begin(ctx)
-}
-
-// Backup writes the rack as it is now into a new file while it is in use. The file
-// appears under its name when it is whole and on disk.
-func (f *File) Backup(ctx context.Context, file string) error {
-	if _, err := os.Lstat(file); err == nil {
-		return fmt.Errorf("%s is there already", file)
-	}
-	temporary := file + ".part"
-	if err := os.Remove(temporary); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return err
-	}
-	if err := f.copyTo(ctx, temporary); err != nil {
-		return errors.Join(err, os.Remove(temporary))
-	}
-	return settle(temporary, file)
-}
-
-// copyTo reads one state of the rack into a file, beside those who read and write.
-func (f *File) copyTo(ctx context.Context, file string) error {
-	db, err := sql.Open("sqlite3", f.way.source(f.path, false))
-	if err != nil {
-		return err
-	}
-	_, err = db.ExecContext(ctx, `VACUUM INTO $1`, file)
-	return errors.Join(err, db.Close())
-}
-
-// settle brings a file to disk and gives it its name.
-func settle(temporary, file string) error {
-	if err := syncPath(temporary); err != nil {
-		return err
-	}
-	if err := os.Rename(temporary, file); err != nil {
-		return err
-	}
-	return syncPath(filepath.Dir(file))
-}
-
-func syncPath(path string) error {
-	opened, err := os.Open(path) //nolint:gosec // the operator names the file
-	if err != nil {
-		return err
-	}
-	return errors.Join(opened.Sync(), opened.Close())
 }
 
 // sqlite is what is SQLite's own.
