@@ -123,6 +123,11 @@ func (b *base) Check(ctx context.Context) error {
 	if err := b.sound(ctx, b.readers); err != nil {
 		return err
 	}
+	return b.consistent(ctx)
+}
+
+// consistent looks for what contradicts itself.
+func (b *base) consistent(ctx context.Context) error {
 	return b.looking(ctx, func(tx *sql.Tx) error {
 		for _, c := range contradictions {
 			var n int

@@ -15,6 +15,9 @@ import (
 //go:embed migrations
 var migrations embed.FS
 
+// errNewer is told of a rack that this program does not know how to read.
+var errNewer = errors.New("the rack was written by a newer version of this program")
+
 // migrate brings a database to the newest schema. Each step is a transaction of its own
 // that also writes down that it was done.
 func migrate(ctx context.Context, db *sql.DB, dialect goose.Dialect, own string, options ...goose.ProviderOption) error {
@@ -26,19 +29,25 @@ func migrate(ctx context.Context, db *sql.DB, dialect goose.Dialect, own string,
 	if err != nil {
 		return err
 	}
-	if newest, err := provider.GetDBVersion(ctx); err == nil && newest > newestOf(provider) {
-		return errors.New("the rack was written by a newer version of this program")
+	sources := provider.ListSources()
+	if at, err := provider.GetDBVersion(ctx); err == nil && at > sources[len(sources)-1].Version {
+		return errNewer
 	}
 	_, err = provider.Up(ctx)
 	return err
 }
 
-// newestOf is the version of the newest migration.
-func newestOf(provider *goose.Provider) (newest int64) {
-	for _, s := range provider.ListSources() {
-		newest = max(newest, s.Version)
+// newest is the version of the newest migration of a database.
+func newest(own string) (int64, error) {
+	files, err := migrationsOf(own)
+	if err != nil {
+		return 0, err
 	}
-	return newest
+	names, err := fs.Glob(files, "*.sql")
+	if err != nil {
+		return 0, err
+	}
+	return goose.NumericComponent(names[len(names)-1])
 }
 
 // layers is one folder made of several; a file of one name is in one of them only.

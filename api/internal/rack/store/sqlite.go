@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"net/url"
 	"path/filepath"
+	"strconv"
+	"sync"
 	"time"
 
 	_ "github.com/ncruces/go-sqlite3/driver" // registers sqlite3
@@ -85,12 +87,34 @@ func openFile(ctx context.Context, path string, w way) (*File, error) {
 	return f, nil
 }
 
-// prepare brings the file to the newest schema.
+// newestOfFile is the version of the newest schema of a file.
+var newestOfFile = sync.OnceValues(func() (int64, error) { return newest("sqlite") })
+
+// prepare brings the file to the newest schema. The version of the schema stands in the
+// header of the file too, where it is read at once.
 func (f *File) prepare(ctx context.Context) error {
+	want, err := newestOfFile()
+	if err != nil {
+		return err
+	}
+	var is int64
+	if err := f.writer.QueryRowContext(ctx, `PRAGMA user_version`).Scan(&is); err != nil {
+		return err
+	}
+	if is > want {
+		return errNewer
+	}
+	if is == want {
+		return nil
+	}
 	if err := migrate(ctx, f.writer, goose.DialectSQLite3, "sqlite"); err != nil {
 		return err
 	}
-	return f.begin(ctx)
+	if err := f.begin(ctx); err != nil {
+		return err
+	}
+	_, err = f.writer.ExecContext(ctx, `PRAGMA user_version = `+strconv.FormatInt(want, 10)) // a pragma takes no parameter
+	return err
 }
 
 // sqlite is what is SQLite's own.

@@ -20,7 +20,6 @@ type wreck struct {
 	renamed []step         // names made, removed and changed since then
 	acked   int            // orders answered
 	saved   int            // orders in the backup that was answered; -1: none was
-	known   int            // files there ever were
 }
 
 func newWreck() *wreck {
@@ -31,10 +30,7 @@ func newWreck() *wreck {
 // the disk did nothing.
 func (w *wreck) follow(s step) bool {
 	switch s.deed {
-	case creates:
-		w.known = max(w.known, s.file)
-		w.renamed = append(w.renamed, s)
-	case removes, renames:
+	case creates, removes, renames:
 		w.renamed = append(w.renamed, s)
 	case writes, truncates:
 		w.pending[s.file] = append(w.pending[s.file], s)
@@ -58,6 +54,19 @@ func (w *wreck) follow(s step) bool {
 		return false
 	}
 	return true
+}
+
+// doubtful says that something was done that is not surely on the disk.
+func (w *wreck) doubtful() bool { return len(w.pending) > 0 || len(w.renamed) > 0 }
+
+// touches says that something was done to one of the files that is not surely on the disk.
+func (w *wreck) touches(files ...string) bool {
+	for _, name := range files {
+		if number, is := w.names[name]; is && len(w.pending[number]) > 0 {
+			return true
+		}
+	}
+	return len(w.renamed) > 0
 }
 
 // on is what a write or a truncate makes of a file.
