@@ -149,6 +149,9 @@ func (playedVFS) Open(name string, flags vfs.OpenFlag) (vfs.File, vfs.OpenFlag, 
 
 func (playedVFS) Delete(name string, syncFolder bool) error {
 	d, base := diskOf(name)
+	if d == nil {
+		return sqlite3.IOERR_DELETE_NOENT
+	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.names[base] == nil {

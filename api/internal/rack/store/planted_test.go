@@ -24,7 +24,7 @@ var planted = []fault{
 	{name: "answered before the commit", apply: answersEarly},
 	{name: "the key is saved in a transaction of its own", apply: savesKeyLater},
 	{name: "a weighing day is one transaction for each reading", apply: oneByOne},
-	{name: "the current version is set in a transaction of its own", apply: setsLater},
+	{name: "lists are told in a transaction of their own", apply: setsLater},
 }
 
 // answersEarly tells the sender that all is done before it is on disk.
@@ -69,17 +69,15 @@ func oneByOne(ctx context.Context, f *File, o *Order, answered func()) error {
 	return nil
 }
 
-// setsLater adds a version, and makes it the current one in a second transaction.
+// setsLater adds a version, and tells the lists of it in a second transaction.
 func setsLater(ctx context.Context, f *File, o *Order, answered func()) error {
 	if _, err := f.Apply(ctx, o); err != nil {
 		return err
 	}
 	e := &o.Changes[0].Entry
-	if o.Changes[0].Deed == Replace { // taken back and set again: what a store that sets it later shows
-		for _, statement := range []string{`UPDATE entry SET version = version - 1 WHERE kind = $1 AND id = $2`, `UPDATE entry SET version = version + 1 WHERE kind = $1 AND id = $2`} {
-			if _, err := f.writer.ExecContext(ctx, statement, e.Kind, e.ID); err != nil {
-				return err
-			}
+	for _, form := range []string{"not set yet", e.Form} {
+		if _, err := f.writer.ExecContext(ctx, `UPDATE entry SET form = $1 WHERE kind = $2 AND id = $3`, form, e.Kind, e.ID); err != nil {
+			return err
 		}
 	}
 	answered()

@@ -241,7 +241,7 @@ func (p *playedSeason) losePower(ctx context.Context, name string, crashes int, 
 						how = someTorn
 					}
 					n := done.Add(1)
-					if err := p.crash(ctx, w, fmt.Sprintf("%s-%d", name, worker), how, r, n%16 == 0); err != nil {
+					if err := p.crash(context.WithoutCancel(ctx), w, fmt.Sprintf("%s-%d", name, worker), how, r, n%16 == 0); err != nil {
 						stop(fmt.Errorf("power was lost after step %d of %d, %d orders answered, fate %d of %d: %w", at, len(p.log), w.acked, how, i, err))
 						return
 					}

@@ -59,6 +59,9 @@ of_id = excluded.of_id, form = excluded.form, day = excluded.day, place = exclud
 var contradictions = []struct{ what, query string }{
 	{"an entry whose current version is not its last", `SELECT count(*) FROM entry e WHERE e.shop = $1 AND e.version <>
 (SELECT max(h.version) FROM history h WHERE h.shop = e.shop AND h.kind = e.kind AND h.id = e.id)`},
+	{"an entry that is not what its current version says", `SELECT count(*) FROM entry e
+JOIN history h ON h.shop = e.shop AND h.kind = e.kind AND h.id = e.id AND h.version = e.version
+WHERE e.shop = $1 AND (e.gone <> h.gone OR e.form <> h.form OR e.day <> h.day OR e.place <> h.place)`},
 	{"a version without its entry", `SELECT count(*) FROM history h WHERE h.shop = $1 AND NOT EXISTS
 (SELECT 1 FROM entry e WHERE e.shop = h.shop AND e.kind = h.kind AND e.id = h.id)`},
 	{"a version is missing", `SELECT count(*) FROM (SELECT h.kind FROM history h WHERE h.shop = $1
