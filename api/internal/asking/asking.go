@@ -20,9 +20,9 @@ import (
 )
 
 // SharedService is built once for all tests; it keeps no state between
-// requests, so tests may share it.
+// requests but for its rack, so tests may share it.
 var SharedService = sync.OnceValue(func() *serve.Service {
-	s, err := api.New(serve.Config{Version: "test"})
+	s, err := api.New(serve.Config{Version: "test", Rack: Rack()})
 	if err != nil {
 		panic(err) // a broken build; nothing can be tested
 	}

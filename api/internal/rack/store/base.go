@@ -150,7 +150,7 @@ func scan(from row) (Record, error) {
 	var ofKind, ofID sql.NullString
 	var at, gone int64
 	err := from.Scan(&r.Kind, &r.ID, &r.Version, &r.Sequence, &r.Restores, &gone, &ofKind, &ofID,
-		&r.Form, &r.Day, &r.Place, &r.Label, &r.Body, &at, &r.By)
+		&r.Form, &r.Day, &r.Place, &r.Label, (*[]byte)(&r.Body), &at, &r.By)
 	r.Of, r.Gone, r.At = Key{Kind(ofKind.String), ofID.String}, gone != 0, time.UnixMicro(at).UTC()
 	return r, err
 }

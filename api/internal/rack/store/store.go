@@ -46,7 +46,19 @@ type Entry struct {
 	Day   string `json:"day,omitempty"`   // such as 2026-03-01
 	Place string `json:"place,omitempty"` // id of the place it lies in
 	Label string `json:"label,omitempty"` // for people, searched by text
-	Body  []byte `json:"body"`            // the document
+	Body  Text   `json:"body"`            // the document
+}
+
+// Text is a document as it was sent; written as JSON it is a text, so that no byte changes.
+type Text []byte
+
+// MarshalText gives the text.
+func (t Text) MarshalText() ([]byte, error) { return t, nil }
+
+// UnmarshalText takes it.
+func (t *Text) UnmarshalText(text []byte) error {
+	*t = append(Text(nil), text...)
+	return nil
 }
 
 // Record is one version of an entry.

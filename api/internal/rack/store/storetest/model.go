@@ -12,6 +12,9 @@ import (
 	"latewood/api/internal/rack/store"
 )
 
+// modelTime is when everything happens in the model.
+var modelTime = time.Date(2026, 3, 14, 9, 0, 0, 0, time.UTC)
+
 // Model is a store in plain maps: what the real ones are compared with.
 type Model struct {
 	mu      sync.Mutex
@@ -52,7 +55,7 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 			m.takeBack(before, old)
 			return store.Receipt{}, &store.Refusal{Why: why, Change: i}
 		}
-		r.Sequence, r.By, r.At = int64(len(m.all))+1, order.By, time.Unix(0, 0).UTC()
+		r.Sequence, r.By, r.At = int64(len(m.all))+1, order.By, modelTime
 		m.all = append(m.all, r)
 		m.current[key] = len(m.all) - 1
 	}
