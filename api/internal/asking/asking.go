@@ -58,7 +58,7 @@ func (a Asked) Of(t testing.TB, s *serve.Service) *httptest.ResponseRecorder {
 	t.Helper()
 	request, err := http.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	require.NoError(t, err)
-	if a.Verb == http.MethodPost {
+	if a.Verb == http.MethodPost || a.Verb == http.MethodPut {
 		request.Header.Set("Content-Type", "application/json")
 	}
 	for i := 0; i < len(a.Headers); i += 2 {

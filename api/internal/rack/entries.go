@@ -1,6 +1,8 @@
 package rack
 
 import (
+	"strconv"
+
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -20,6 +22,11 @@ func (b *BilletEntry) entry(t *shelf.Tables) (store.Entry, error) {
 	if b.Billet.ID != "" && b.Billet.ID != b.ID {
 		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
 	}
+	for i := range b.Stays {
+		if err := oneAir(&b.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
+			return store.Entry{}, err
+		}
+	}
 	var notes method.Notes
 	wood, err := b.Billet.WoodOf(t, "billet", &notes)
 	e := store.Entry{Key: store.Key{Kind: store.Billet, ID: b.ID}, Place: b.Place, Day: b.Billet.StackedOn, Label: wire.Clipped(b.Billet.Name)}
@@ -27,6 +34,20 @@ func (b *BilletEntry) entry(t *shelf.Tables) (store.Entry, error) {
 		e.Form = wood.Row.ID
 	}
 	return e, err
+}
+
+// oneAir refuses a stay of which the air is not known, or known in two ways.
+func oneAir(s *shelf.Stay, at string) error {
+	told := 0
+	for _, one := range []bool{s.Station != "", s.Months != nil, s.Air != nil, s.Log != nil, s.LogCSV != ""} {
+		if one {
+			told++
+		}
+	}
+	if told == 1 {
+		return nil
+	}
+	return &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "conflict", Detail: "give only one of station, months, air, log and log_csv, and one of them"}
 }
 
 // KeptBillet is a billet on the rack.
@@ -95,7 +116,11 @@ type PlaceEntry struct {
 }
 
 func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) {
-	return store.Entry{Key: store.Key{Kind: store.Place, ID: p.ID}, Label: wire.Clipped(p.Name)}, nil
+	e := store.Entry{Key: store.Key{Kind: store.Place, ID: p.ID}, Label: wire.Clipped(p.Name)}
+	if p.Stay == nil {
+		return e, nil
+	}
+	return e, oneAir(p.Stay, "/stay")
 }
 
 // KeptPlace is a place on the rack.

@@ -18,6 +18,9 @@ type ReadinessOf struct {
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
+// System is the one that the request asks its answer in.
+func (q *ReadinessOf) System() string { return q.ReportIn }
+
 // mostReadings is how many readings of a billet a question takes.
 const mostReadings = 500
 
@@ -27,7 +30,11 @@ type members map[string]json.RawMessage
 // AskReadiness is the request for /v1/readiness about a billet on the rack: the billet and
 // its readings as they are kept.
 func AskReadiness(ctx context.Context, r *Rack, s *wire.Sent, req *ReadinessOf) ([]byte, error) {
-	now, err := r.store.Get(ctx, store.Key{Kind: store.Billet, ID: s.ID})
+	key, err := keyOf(store.Billet, s)
+	if err != nil {
+		return nil, err
+	}
+	now, err := r.store.Get(ctx, key)
 	if err != nil {
 		return nil, told(err)
 	}

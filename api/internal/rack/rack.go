@@ -7,6 +7,8 @@ import (
 	"context"
 	"errors"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
@@ -78,8 +80,10 @@ func Undo(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent, req *Undo
 
 // onSeen changes the entry of the path as the sender saw it.
 func (r *Rack) onSeen(ctx context.Context, kind store.Kind, s *wire.Sent, change store.Change) (*Kept, error) {
-	change.Entry.Key = store.Key{Kind: kind, ID: s.ID}
 	var err error
+	if change.Entry.Key, err = keyOf(kind, s); err != nil {
+		return nil, err
+	}
 	if change.If, err = r.seen(ctx, change.Entry.Key, s); err != nil {
 		return nil, err
 	}
@@ -127,9 +131,22 @@ func order(s *wire.Sent, changes ...store.Change) *store.Order {
 	return &store.Order{Key: s.Key, Digest: s.Digest, By: s.By, Changes: changes}
 }
 
+// keyOf is the entry of the path. What cannot be an id names none.
+func keyOf(kind store.Kind, s *wire.Sent) (store.Key, error) {
+	key := store.Key{Kind: kind, ID: s.ID}
+	if !wire.ID.MatchString(s.ID) {
+		return key, told(&store.Refusal{Why: store.NotFound, Key: key})
+	}
+	return key, nil
+}
+
 // Get is the current version of an entry.
 func Get(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, error) {
-	now, err := r.store.Get(ctx, store.Key{Kind: kind, ID: s.ID})
+	key, err := keyOf(kind, s)
+	if err != nil {
+		return nil, err
+	}
+	now, err := r.store.Get(ctx, key)
 	if err != nil {
 		return nil, told(err)
 	}
@@ -138,7 +155,11 @@ func Get(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, er
 
 // Versions is every version of an entry, the first one first.
 func Versions(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Page, error) {
-	all, err := r.store.History(ctx, store.Key{Kind: kind, ID: s.ID})
+	key, err := keyOf(kind, s)
+	if err != nil {
+		return nil, err
+	}
+	all, err := r.store.History(ctx, key)
 	if err != nil {
 		return nil, told(err)
 	}
@@ -154,16 +175,33 @@ func List(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Page, e
 	if billet := s.Asked["billet"]; billet != "" {
 		q.Of = store.Key{Kind: store.Billet, ID: billet}
 	}
-	for _, name := range []string{"from", "until"} {
-		if _, err := shelf.ParseDay(name, s.Asked[name]); s.Asked[name] != "" && err != nil {
-			return nil, &wire.Refused{Why: wire.Unread, Parameter: name, Code: "invalid_format", Detail: name + " is a date such as 2026-03-01"}
-		}
+	if err := asked(s); err != nil {
+		return nil, err
 	}
 	all, total, err := r.store.List(ctx, q)
 	if err != nil {
 		return nil, told(err)
 	}
 	return pageOf(all, total), nil
+}
+
+// asked refuses what no entry can be found by.
+func asked(s *wire.Sent) error {
+	for name, value := range s.Asked {
+		wrong := &wire.Refused{Why: wire.Unread, Parameter: name, Code: "invalid_format"}
+		switch _, err := shelf.ParseDay(name, value); {
+		case (name == "from" || name == "until") && value != "" && err != nil:
+			wrong.Detail = name + " is a date such as 2026-03-01"
+		case name == "removed" && value != "true" && value != "false":
+			wrong.Code, wrong.Detail = "not_a_choice", name+" is true or false"
+		case !utf8.ValidString(value) || strings.ContainsRune(value, 0):
+			wrong.Detail = name + " is plain text"
+		default:
+			continue
+		}
+		return wrong
+	}
+	return nil
 }
 
 // told words what the store refuses.

@@ -27,6 +27,9 @@ func (f *File) Backup(ctx context.Context, file string) error {
 	if err := f.way.files.Remove(part); err != nil { // left by one that was cut off
 		return err
 	}
+	if err := f.way.files.Make(part); err != nil {
+		return err
+	}
 	if err := f.copyTo(ctx, part); err != nil {
 		return errors.Join(err, f.way.files.Remove(part))
 	}
@@ -86,6 +89,7 @@ func settle(files files, part, file string) error {
 // files is what is done to whole files beside SQLite.
 type files interface {
 	Exists(path string) (bool, error)
+	Make(path string) error   // an empty file that only its owner may read, where there is none
 	Remove(path string) error // what is not there is no error
 	Rename(from, to string) error
 	Sync(path string) error // of a file or a folder
@@ -100,6 +104,14 @@ func (systemFiles) Exists(path string) (bool, error) {
 		return false, nil
 	}
 	return err == nil, err
+}
+
+func (systemFiles) Make(path string) error {
+	made, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600) //nolint:gosec // the operator names the file
+	if err != nil {
+		return err
+	}
+	return made.Close()
 }
 
 func (systemFiles) Remove(path string) error {

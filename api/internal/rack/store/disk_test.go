@@ -326,6 +326,13 @@ type playedFiles struct{ *disk }
 
 func (p playedFiles) Exists(file string) (bool, error) { return playedVFS{}.Access(file, 0) }
 
+func (p playedFiles) Make(file string) error {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.create(path.Base(file))
+	return nil
+}
+
 func (p playedFiles) Remove(file string) error {
 	if err := (playedVFS{}).Delete(file, false); !errors.Is(err, sqlite3.IOERR_DELETE_NOENT) {
 		return err

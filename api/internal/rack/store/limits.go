@@ -13,13 +13,13 @@ import (
 // Limits of what is kept. Own choice: a shop of forty billets that are weighed every week
 // for fifty years makes 104 000 readings.
 const (
-	MostBody     = 64 << 10 // bytes of one document
-	MostChanges  = 1000     // in one order
-	MostEntries  = 200_000  // of one shop, the gone ones counted
-	MostVersions = 10_000   // of one entry
-	MostLabel    = 200      // bytes
-	MostForm     = 100      // bytes
-	MostPage     = 1000     // entries
+	MostBody     = 256 << 10 // bytes of one document: a record of air is the longest
+	MostChanges  = 1000      // in one order
+	MostEntries  = 200_000   // of one shop, the gone ones counted
+	MostVersions = 10_000    // of one entry
+	MostLabel    = 200       // bytes
+	MostForm     = 100       // bytes
+	MostPage     = 1000      // entries
 )
 
 // id is how every id and every key of an order looks.

@@ -27,6 +27,9 @@ func OpenFile(ctx context.Context, path string) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := safely.files.Make(absolute); err != nil {
+		return nil, err
+	}
 	return openFile(ctx, absolute, safely)
 }
 

@@ -135,7 +135,8 @@ func lostUpdates(t *testing.T, s store.Store) {
 	do(t, s, Sent("k2", Changed(store.Billet, "walnut-1", 1, `"b"`)))
 	for _, deed := range []store.Change{Changed(store.Billet, "walnut-1", 1, `"c"`), On(store.Remove, store.Billet, "walnut-1", 1), On(store.Undo, store.Billet, "walnut-1", 1)} {
 		r := refused(t, s, store.Stale, Sent("k3", deed))
-		assert.Equal(t, store.Stale, r.Why)
+		assert.Equal(t, int64(2), r.Version, "it says what is there")
+		assert.Equal(t, walnut, r.Key)
 	}
 	do(t, s, Sent("k4", Changed(store.Billet, "walnut-1", store.AnyVersion, `"d"`)))
 }
@@ -218,7 +219,7 @@ func belongsTo(t *testing.T, s store.Store) {
 	refused(t, s, store.Missing, Sent("k1", Made(store.Reading, "r1", walnut, `1`)))
 	lies := Made(store.Billet, "walnut-1", store.Key{}, `"a"`)
 	lies.Entry.Place = "attic"
-	refused(t, s, store.Missing, Sent("k2", lies))
+	assert.Equal(t, store.Key{Kind: store.Place, ID: "attic"}, refused(t, s, store.Missing, Sent("k2", lies)).Key, "it says what is missing")
 	do(t, s, Sent("k3", Made(store.Place, "attic", store.Key{}, `{}`), lies))
 	do(t, s, Sent("k4", Made(store.Piece, "leaf-1", walnut, `{}`),
 		Made(store.Reading, "r1", store.Key{Kind: store.Piece, ID: "leaf-1"}, `1`), Made(store.Reading, "r2", walnut, `2`)))

@@ -21,6 +21,7 @@ type Model struct {
 	all     []store.Record // in order of sequence
 	current map[store.Key]int
 	done    map[string]store.Done
+	missing store.Key // what the last change lacked
 }
 
 // NewModel is an empty rack.
@@ -52,8 +53,15 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 		}
 		r, why := m.next(c)
 		if why != "" {
+			refused := &store.Refusal{Why: why, Change: i, Key: key, Version: 0}
+			if at, is := m.current[key]; is {
+				refused.Version = m.all[at].Version
+			}
+			if why == store.Missing {
+				refused.Key = m.missing
+			}
 			m.takeBack(before, old)
-			return store.Receipt{}, &store.Refusal{Why: why, Change: i}
+			return store.Receipt{}, refused
 		}
 		r.Sequence, r.By, r.At = int64(len(m.all))+1, order.By, modelTime
 		m.all = append(m.all, r)
@@ -145,6 +153,7 @@ func (m *Model) there(r store.Record) (store.Record, store.Why) {
 		}
 		at, known := m.current[key]
 		if !known || m.all[at].Gone {
+			m.missing = key
 			return store.Record{}, store.Missing
 		}
 	}

@@ -23,7 +23,7 @@ CREATE TABLE history (
     day      TEXT   NOT NULL,
     place    TEXT   NOT NULL,
     label    TEXT   NOT NULL,
-    body     TEXT   NOT NULL CHECK (length(body) BETWEEN 1 AND 65536),
+    body     TEXT   NOT NULL CHECK (length(body) BETWEEN 1 AND 262144),
     made_at  BIGINT NOT NULL,
     author   TEXT   NOT NULL CHECK (length(author) <= 64),
     PRIMARY KEY (shop, kind, id, version),
