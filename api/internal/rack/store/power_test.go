@@ -22,7 +22,7 @@ import (
 // the file to a backup and its restoring. LATEWOOD_CRASHES says how often in all; `make
 // crashes` plays the whole.
 const (
-	fewCrashes  = 600
+	fewCrashes  = 400
 	allReadings = 1000
 	fewReadings = 150
 )

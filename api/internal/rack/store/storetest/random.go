@@ -17,7 +17,7 @@ func Random(t *testing.T, fresh func(t *rapid.T) store.Store) {
 	rapid.Check(t, func(r *rapid.T) {
 		s, m := fresh(r), NewModel()
 		defer s.Close() //nolint:errcheck // it was only looked at
-		steps := rapid.IntRange(5, 40).Draw(r, "steps")
+		steps := rapid.IntRange(5, 20).Draw(r, "steps")
 		for range steps {
 			order := drawOrder(r)
 			is, failed := s.Apply(t.Context(), order)
