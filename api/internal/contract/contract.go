@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -229,16 +228,10 @@ const (
 // examplePoints is how much of a series an example shows.
 const examplePoints = 3
 
-// shorten rounds the numbers of an example to six digits, so that it reads well
-// and is the same on every processor.
+// shorten cuts the series of an example, and puts stand-ins for what is another with each
+// version.
 func shorten(node any) any {
 	switch n := node.(type) {
-	case float64:
-		short, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 6, 64), 64)
-		if err != nil {
-			return n
-		}
-		return short
 	case []any:
 		for i := range n {
 			n[i] = shorten(n[i])

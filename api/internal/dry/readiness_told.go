@@ -101,7 +101,7 @@ type Calibration struct {
 	Meters       []MeterBias      `json:"meter_biases" required:"true" nullable:"false" description:"what each meter shows too much"`
 	ReadingsUsed int              `json:"readings_used" required:"true" description:"that were not rejected"`
 	Method       string           `json:"method" required:"true" description:"how the ensemble was drawn"`
-	Effective    float64          `json:"effective_members" required:"true" description:"forecasts that agree with the readings, out of members"`
+	Effective    float64          `json:"effective_members" required:"true" resolution:"0.1" description:"forecasts that agree with the readings, out of members"`
 	Members      int              `json:"members" required:"true" description:"forecasts of the ensemble"`
 }
 

@@ -5,7 +5,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"net/http"
 	"strconv"
 	"strings"
@@ -38,7 +37,7 @@ type worded interface{ UsedWood() *shelf.WoodUsed }
 // encode writes what the encoder would, and a line end. The description of a wood of the
 // tables, half of a short answer and always the same, is copied and not encoded
 // again.
-func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
+func (a *Answer[T]) encode(out *bytes.Buffer, encoder *wire.Encoder) error {
 	result, ok := any(&a.Result).(worded)
 	if !ok || result.UsedWood().Encoded() == nil {
 		return encoder.Encode(a)
@@ -65,7 +64,7 @@ func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
 }
 
 // encodeMore continues an object with the members of v, and ends it.
-func encodeMore(out *bytes.Buffer, encoder *json.Encoder, v any) error {
+func encodeMore(out *bytes.Buffer, encoder *wire.Encoder, v any) error {
 	start := out.Len()
 	if err := encoder.Encode(v); err != nil {
 		return err

@@ -3,7 +3,6 @@ package serve
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"math"
 	"net/http"
 	"strconv"
@@ -214,6 +213,6 @@ func (d *Desk) encoded(c echo.Context, answer reply, use func(media string, text
 		}
 		return use(as.Media, text)
 	}
-	return wire.Encoded(func(out *bytes.Buffer, encoder *json.Encoder) error { return answer.encode(out, encoder) },
+	return wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error { return answer.encode(out, encoder) },
 		func(text []byte) error { return use(echo.MIMEApplicationJSON, text) })
 }

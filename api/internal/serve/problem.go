@@ -2,7 +2,6 @@ package serve
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"net/http"
 	"strconv"
@@ -175,9 +174,7 @@ func writeProblem(c echo.Context, p *Problem) error {
 	header.Del("ETag")
 	header.Set("Cache-Control", "no-store")
 	buffer := new(bytes.Buffer)
-	encoder := json.NewEncoder(buffer)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(p); err != nil {
+	if err := wire.NewEncoder(buffer).Encode(p); err != nil {
 		return err
 	}
 	return c.Blob(p.Status, ProblemJSON, buffer.Bytes())

@@ -27,22 +27,21 @@ const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,dries
 func (r *AssemblyMovementResult) csv() []byte {
 	var b strings.Builder
 	b.WriteString(figuresHeader + "\r\n")
-	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
-	three := func(q wire.Band) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
+	three := func(q wire.Band) []string { return strings.Split(string(q.AppendCells(nil)), ",") }
 	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
 	for i := range r.Parts {
 		p := &r.Parts[i]
 		for _, s := range p.Sizes {
-			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
+			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, s.Build.Text()}
 			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
+			row(append(cells, three(p.Driest.MC)[0], three(p.Wettest.MC)[0], "", "", "", "")...)
 		}
 	}
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
 		cells := append([]string{"pair", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), "", p.AtBuild.Min.Unit, ""}, three(p.ToDriest)...)
 		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
-		row(append(cells, number(p.AtBuild.Min.Value), number(p.AtBuild.Max.Value), number(p.AtBuild.Usual.Value),
+		row(append(cells, p.AtBuild.Min.Text(), p.AtBuild.Max.Text(), p.AtBuild.Usual.Text(),
 			strconv.FormatBool(p.Feasible))...)
 	}
 	return []byte(b.String())
