@@ -30,7 +30,7 @@ var placesOfUnits = map[string]place{
 	"mm": -3, "in": -4, "m": -3, "ft": -2,
 	"C": -2, "F": -2,
 	"kg": -4, "lb": -4,
-	"hPa": -2, "inHg": -4,
+	"hPa": -3, "inHg": -5,
 	"MPa": -3, "psi": -1,
 	UnitMoisture: -2, UnitHumidity: -2, UnitPercent: -3, UnitPoints: -2,
 	UnitDegrees: -2, UnitCurvature: -4, UnitRatio: -3,
@@ -121,9 +121,10 @@ func asked(tag reflect.StructTag) bool {
 // their own: by its band, by its unit, or as a ratio if it is a band without one. Of any
 // other object they are kept.
 func placing(t reflect.Type) func(v reflect.Value) place {
-	if t == reflect.TypeFor[Quantity]() {
+	if at, is := quantityIn(t); is {
 		return func(v reflect.Value) place {
-			return placeOfQuantity(v.FieldByName("Unit").String(), v.FieldByName("cut").Bool(), v.FieldByName("given").Bool())
+			q := v.FieldByIndex(at)
+			return placeOfQuantity(q.FieldByName("Unit").String(), q.FieldByName("cut").Bool(), q.FieldByName("given").Bool())
 		}
 	}
 	unit, of := memberIndex(t, "unit", reflect.String), objectOf(t)
@@ -144,6 +145,19 @@ func placing(t reflect.Type) func(v reflect.Value) place {
 	default:
 		return func(reflect.Value) place { return kept }
 	}
+}
+
+// quantityIn finds the quantity that a type is, or that is embedded in it.
+func quantityIn(t reflect.Type) (index []int, is bool) {
+	if t == reflect.TypeFor[Quantity]() {
+		return nil, true
+	}
+	for _, field := range reflect.VisibleFields(t) {
+		if field.Anonymous && field.Type == reflect.TypeFor[Quantity]() {
+			return field.Index, true
+		}
+	}
+	return nil, false
 }
 
 // objectOf says what the numbers of an object go by that have no rule of their own.
@@ -198,19 +212,19 @@ func Resolutions() map[string]string {
 	return told
 }
 
-// bandWidths is how many steps a band is wide, about: a power of ten.
+// bandWidths is how many steps a band is wide at least: a power of ten.
 const bandWidths = 2
 
-// placeOfBand is the place to which a band and its value are written: the power of ten
-// that is nearest to a hundredth of its width. A band narrower than the resolution of
-// its unit has that one.
+// placeOfBand is the place to which a band and its value are written: the greatest power of
+// ten that is no more than a hundredth of its width. A band narrower than the resolution
+// of its unit has that one.
 func placeOfBand(low, high float64, unit string) place {
 	least := placeOfUnit(unit)
 	width := math.Log10(high - low)
 	if !(width >= float64(least)) || math.IsInf(width, 0) { // not a number: ends that are out of order
 		return least
 	}
-	return place(math.Round(width)) - bandWidths
+	return place(math.Floor(width)) - bandWidths
 }
 
 // Words for the resolution of a number that is not the same for all.
