@@ -281,11 +281,11 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const billet = `"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "trim": {"start": "15 mm", "end": "15 mm"}, "facing_face_1": "1.5 mm", "facing_face_2": "1.5 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"kind": "stated", "mc_pct": 14, "mc_sd_points": 0.5}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
-	yield := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
+	all := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
+	yield := asking.InFull[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
-	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
+	room := asking.InFull[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
 	assert.InDelta(t, 14-room.Result.EMC.Value, all.Result.Target.GapPoints, 1e-9)
 

@@ -12,9 +12,9 @@ import (
 )
 
 // decimals are how many a number without a band may have: by its unit, of which lengths
-// may be cut to the nanometre and temperatures told as they came.
+// may be cut to the nanometre.
 var decimals = map[string]int{
-	"mm": 6, "in": 8, "m": 3, "ft": 2, "kg": 4, "lb": 4, "hPa": 3, "inHg": 5, "MPa": 3, "psi": 1, "C": 9, "F": 9,
+	"mm": 6, "in": 8, "m": 3, "ft": 2, "kg": 4, "lb": 4, "hPa": 3, "inHg": 5, "MPa": 3, "psi": 1, "C": 2, "F": 2,
 	"%MC": 2, "%RH": 2, "%": 3, "points": 2, "deg": 2, "1/m": 4, "1": 3, "%/point": 4, "points/day": 3, "%/day": 3, "s/m": 0,
 }
 

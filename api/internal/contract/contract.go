@@ -78,7 +78,7 @@ func (c *Source) Document() ([]byte, error) {
 
 const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
 
-Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut and what you sent or a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
 
 // addOperation reflects the types of one route.
 func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
@@ -155,6 +155,9 @@ func statusesOf(r *serve.Route) []int {
 		statuses = append(statuses, http.StatusNotFound)
 	}
 	if r.Request != nil {
+		if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
+			statuses = append(statuses, http.StatusPreconditionFailed)
+		}
 		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
 	}
 	slices.Sort(statuses)

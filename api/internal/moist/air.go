@@ -75,7 +75,7 @@ func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
 		return &q
 	}
 	return AirState{
-		DryBulb: report.Temperature(s.DryBulb).AsGiven(), RHPct: s.RelativeHumidity * 100,
+		DryBulb: report.Temperature(s.DryBulb), RHPct: s.RelativeHumidity * 100,
 		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio,
 		Pressure: report.Pressure(s.Pressure),
 		EMC:      wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint),

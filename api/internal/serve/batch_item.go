@@ -153,6 +153,7 @@ func piecesOf(items []item) func() *piece {
 func (w *worker) answer(ctx context.Context) {
 	defer w.standUp()
 	encoder := wire.NewEncoder(&w.out)
+	encoder.Brief = w.brief
 	done := 0
 	for i := range w.items {
 		one := &w.items[i]

@@ -249,7 +249,7 @@ func TestSectionTable(t *testing.T) {
 		a := asking.AnswerTo[sectionAnswer](t, "/v1/section-shape", string(body))
 		r := asking.Posting("/v1/section-shape?as=csv", string(body)).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code)
-		require.Equal(t, "text/csv", r.Header().Get("Content-Type"))
+		require.Equal(t, "text/csv; charset=utf-8", r.Header().Get("Content-Type"))
 		rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
 		require.NoError(t, err)
 		if a.Result.Outline == nil {

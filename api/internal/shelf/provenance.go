@@ -5,7 +5,7 @@ type WoodUsed struct {
 	ID        string       `json:"id,omitempty" description:"in the tables; left out for your own wood"`
 	Common    string       `json:"common_name" required:"true" description:"the usual English name, or the one you gave it"`
 	Botanical string       `json:"botanical_name,omitempty" description:"genus and species"`
-	Figures   []Provenance `json:"figures" required:"true" nullable:"false" description:"the published values the answer used"`
+	Figures   []Provenance `json:"figures" nullable:"false" detail:"full" description:"the published values the answer used. Left out with ?detail=summary"`
 
 	text []byte // all this as JSON, where it is known beforehand
 }

@@ -53,7 +53,7 @@ func AppendNamed(text []byte, name string, v float64) []byte {
 
 // Text is the number of the quantity as an answer writes it.
 func (q Quantity) Text() string {
-	return string(appendNumber(nil, q.Value, placeOfQuantity(q.Unit, q.cut, q.given)))
+	return string(appendNumber(nil, q.Value, placeOfQuantity(q.Unit, q.cut)))
 }
 
 // Told is the number that an answer writes.
@@ -63,6 +63,11 @@ func (q Quantity) Told() float64 {
 		return q.Value
 	}
 	return v
+}
+
+// Text is the value of the band as an answer writes it.
+func (b Band) Text() string {
+	return string(appendNumber(nil, b.Value, placeOfBand(b.Low, b.High, b.Unit)))
 }
 
 // AppendCells writes value, low and high of the band as an answer does, with commas between.

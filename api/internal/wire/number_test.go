@@ -43,7 +43,7 @@ func TestNumbersAreToldAsTheirBandMeans(t *testing.T) {
 		{wire.ReportIn(wire.InchLB).Length(0.1234567), `{"value":4.8605,"unit":"in"}`},
 		{wire.ReportIn(wire.InchLB).Cut(0.000396875), `{"value":0.015625,"unit":"in"}`},
 		{wire.ReportIn(wire.Metric).Cut(0.000396875), `{"value":0.396875,"unit":"mm"}`},
-		{wire.Quantity{Value: 21.234567000000002, Unit: "C"}.AsGiven(), `{"value":21.234567,"unit":"C"}`},
+		{wire.Quantity{Value: 28.999999999999996, Unit: "C"}, `{"value":29,"unit":"C"}`},
 		{wire.Range{Low: 150.00049, High: 299.9999, Unit: "mm"}, `{"low":150,"high":300,"unit":"mm"}`},
 	} {
 		assert.Equal(t, row.want, encoded(t, row.of))

@@ -138,14 +138,7 @@ type Quantity struct {
 	Value float64 `json:"value" required:"true" description:"in the unit beside it"`
 	Unit  string  `json:"unit" required:"true" description:"of the system that report_in names"`
 
-	cut   bool // to the nanometre
-	given bool // told as it was given
-}
-
-// AsGiven is the quantity of a caller or a table, told with the digits it came with.
-func (q Quantity) AsGiven() Quantity {
-	q.given = true
-	return q
+	cut bool // to the nanometre
 }
 
 // Band is a value with the ends of its 90 % band, all in one unit.

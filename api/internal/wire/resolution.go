@@ -124,7 +124,7 @@ func placing(t reflect.Type) func(v reflect.Value) place {
 	if at, is := quantityIn(t); is {
 		return func(v reflect.Value) place {
 			q := v.FieldByIndex(at)
-			return placeOfQuantity(q.FieldByName("Unit").String(), q.FieldByName("cut").Bool(), q.FieldByName("given").Bool())
+			return placeOfQuantity(q.FieldByName("Unit").String(), q.FieldByName("cut").Bool())
 		}
 	}
 	unit, of := memberIndex(t, "unit", reflect.String), objectOf(t)
@@ -184,13 +184,10 @@ func memberIndex(t reflect.Type, name string, kind reflect.Kind) []int {
 }
 
 // placeOfQuantity is the place of a quantity: that of its unit, unless it is cut to the
-// nanometre or told as it was given.
-func placeOfQuantity(unit string, cut, given bool) place {
+// nanometre.
+func placeOfQuantity(unit string, cut bool) place {
 	if at, known := placesOfCuts[unit]; cut && known {
 		return at
-	}
-	if given {
-		return kept
 	}
 	return placeOfUnit(unit)
 }

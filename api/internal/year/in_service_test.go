@@ -175,26 +175,26 @@ func TestFormsInService(t *testing.T) {
 	require.NoError(t, json.Unmarshal(body, &request))
 	whole := asking.Posting("/v1/assembly-movement?as=csv", string(body)).Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, whole.Code)
-	assert.Equal(t, "text/csv", whole.Header().Get("Content-Type"))
+	assert.Equal(t, "text/csv; charset=utf-8", whole.Header().Get("Content-Type"))
 	rows, err := csv.NewReader(whole.Body).ReadAll()
 	require.NoError(t, err)
-	assert.Equal(t, year.FiguresHeader, strings.Join(rows[0], ","))
-	parts, pairs := 0, 0
+	assert.Equal(t, year.PartsHeader, strings.Join(rows[0], ","))
+	assert.Len(t, rows, 1+28)
 	for _, row := range rows[1:] {
-		if row[0] == "part" {
-			parts++
-			driest, err := strconv.ParseFloat(row[6], 64)
-			require.NoError(t, err)
-			wettest, err := strconv.ParseFloat(row[9], 64)
-			require.NoError(t, err)
-			assert.Less(t, driest, wettest)
-		} else {
-			pairs++
-			assert.Equal(t, "true", row[20])
-		}
+		driest, wettest, swing := asking.NumberIn(t, row[5]), asking.NumberIn(t, row[8]), asking.NumberIn(t, row[11])
+		assert.Less(t, driest, wettest)
+		assert.InDelta(t, wettest-driest, swing, 0.02*swing, "each is rounded to its own band")
+		assert.Regexp(t, `^--[0-9]{2}-[0-9]{2}$`, row[19], "a room that repeats tells the day of a year")
+		assert.Empty(t, row[20])
 	}
-	assert.Equal(t, 28, parts)
-	assert.Equal(t, 4, pairs)
+	second := asking.Posting("/v1/assembly-movement?as=pairs_csv", string(body)).Of(t, asking.SharedService())
+	rows, err = csv.NewReader(second.Body).ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, year.PairsHeader, strings.Join(rows[0], ","))
+	assert.Len(t, rows, 1+4)
+	for _, row := range rows[1:] {
+		assert.Equal(t, []string{"0", "true"}, row[12:])
+	}
 
 	delete(request, "pairs")
 	yearBody, err := json.Marshal(request)
@@ -249,7 +249,11 @@ func TestFiguresCarryAnETag(t *testing.T) {
 	assert.NotEqual(t, first, tag("/v1/assembly-movement", strings.Replace(assemblyOf(3, 1), `"rh_pct": 45`, `"rh_pct": 46`, 1)))
 	assert.NotEqual(t, first, tag("/v1/assembly-movement?as=csv", assemblyOf(3, 1)))
 	r := asking.Posting("/v1/assembly-movement", assemblyOf(3, 1), "If-None-Match", first).Of(t, asking.SharedService())
-	assert.Equal(t, http.StatusOK, r.Code, "a POST is answered whatever the tag")
+	p := asking.ProblemOf(t, r, http.StatusPreconditionFailed)
+	assert.Contains(t, p.Detail, first)
+	r = asking.Posting("/v1/assembly-movement", assemblyOf(3, 2), "If-None-Match", first).Of(t, asking.SharedService())
+	assert.Equal(t, http.StatusOK, r.Code, "another answer")
+	assert.NotEqual(t, first, r.Header().Get("ETag"))
 	assert.Empty(t, asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`).Of(t, asking.SharedService()).Header().Get("ETag"))
 }
 
