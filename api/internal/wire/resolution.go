@@ -122,9 +122,11 @@ func asked(tag reflect.StructTag) bool {
 // other object they are kept.
 func placing(t reflect.Type) func(v reflect.Value) place {
 	if at, is := quantityIn(t); is {
+		unit, _ := reflect.TypeFor[Quantity]().FieldByName("Unit")
+		cut, _ := reflect.TypeFor[Quantity]().FieldByName("cut")
 		return func(v reflect.Value) place {
 			q := v.FieldByIndex(at)
-			return placeOfQuantity(q.FieldByName("Unit").String(), q.FieldByName("cut").Bool())
+			return placeOfQuantity(q.FieldByIndex(unit.Index).String(), q.FieldByIndex(cut.Index).Bool())
 		}
 	}
 	unit, of := memberIndex(t, "unit", reflect.String), objectOf(t)
