@@ -153,7 +153,19 @@ func (c *publishedCase) meets(answer any, q question) (float64, error) {
 	if percent {
 		tolerance *= math.Abs(want) / 100
 	}
-	return math.Abs(got-want) / math.Max(tolerance, 1e-12), nil
+	return math.Abs(got-want) / math.Max(tolerance+rounding(number, q.answer), 1e-12), nil
+}
+
+// rounding is what an answer may be off because it is rounded to what its band means: half
+// of a hundredth of the band. An answer without a band has none.
+func rounding(number func(pointer string) (float64, error), answer string) float64 {
+	of, is := strings.CutSuffix(answer, "/value")
+	low, noLow := number(of + "/low")
+	high, noHigh := number(of + "/high")
+	if !is || noLow != nil || noHigh != nil {
+		return 0
+	}
+	return math.Abs(high-low) / 200
 }
 
 // Published cases as plain text, which any implementation can be held against. Those that
