@@ -103,7 +103,9 @@ func read(path string, equivalents map[place]bool) (c counts, alive []string, er
 	if err := json.Unmarshal(text, &r); err != nil {
 		return c, nil, fmt.Errorf("%s: %w", path, err)
 	}
+	folder := "woodphys/" + strings.TrimSuffix(filepath.Base(path), ".json")
 	for _, f := range r.Files {
+		f.Name = folder + "/" + filepath.Base(f.Name) // told from the package
 		code, err := os.ReadFile(f.Name)
 		if err != nil {
 			return c, nil, err
