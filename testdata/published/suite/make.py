@@ -113,6 +113,7 @@ for topic in ("section_differential", "laminate_differential", "assembly_differe
 BRE = "British Building Research Establishment, movement of timbers"
 for wood, moved in (("cedar-western-redcedar", 0.9), ("afrormosia", 1.3), ("iroko", 1.0)):
     add("assembly_season", {"wood": wood}, moved, "band", "mm of 100", BRE + ", tangential, 60 to 90 % RH", "memory")
+    add("year_season", {"wood": wood}, moved, "band", "mm of 100", BRE + ", tangential, 60 to 90 % RH", "memory")
 for wood, damp, usual in (("teak", 15, 10), ("iroko", 15, 11), ("afrormosia", 15, 11), ("cedar-western-redcedar", 14, 9.5)):
     for rh, mc in ((90, damp), (60, usual)):
         add("year_mc", {"wood": wood, "rh": rh}, mc, "band", "%MC", BRE, "memory")
@@ -120,8 +121,8 @@ for wood, damp, usual in (("teak", 15, 10), ("iroko", 15, 11), ("afrormosia", 15
 for rh, mc in ((30, 6), (50, 9), (65, 12), (80, 16)):
     add("year_rule", {"rh": rh}, mc, "0.5", "%MC", "Wengert, rules of the lumber trade", "read")
 for r in table(HERE + "movement_classes.csv"):
-    add("movement_class", {"wood": r["wood"]}, {"small": "0..3", "medium": "3..4.5", "large": "4.5..9"}[r["class"]], "span band", "%",
-        r["source"], r["checked"])
+    for topic in ("movement_class", "year_class"):
+        add(topic, {"wood": r["wood"]}, {"small": "0..3", "medium": "3..4.5", "large": "4.5..9"}[r["class"]], "span band", "%", r["source"], r["checked"])
 
 # moisture: scales, meters, and printed densities
 for r in table(HERE + "worked_examples.csv"):
