@@ -14,8 +14,7 @@ import (
 
 // widthAsked asks a route how a width of 100 mm changes from one condition to another; change
 // is where it answers, in mm or percent, and start what is taken off there. A reading is never
-// exact, and the band of the
-// year holds more than two airs: those two are held by their middle.
+// exact, and the band of a year holds more than two airs: those two are held by their middle.
 type widthAsked struct {
 	route, body, change string
 	start, within       float64
@@ -45,7 +44,7 @@ var (
 )
 
 // ask returns the band that a route answers with.
-func (q *widthAsked) ask(t *testing.T, body, change string) map[string]any {
+func (q *widthAsked) ask(t *testing.T, body, change string) map[string]float64 {
 	t.Helper()
 	r := asking.Posting(q.route, body).Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, r.Code, "%s: %s", body, r.Body)
@@ -53,8 +52,13 @@ func (q *widthAsked) ask(t *testing.T, body, change string) map[string]any {
 	require.NoError(t, json.Unmarshal(r.Body.Bytes(), &answer))
 	found, is := at(answer, change)
 	require.True(t, is, "no %s in the answer to %s", change, body)
-	got, is := found.(map[string]any)
+	band, is := found.(map[string]any)
 	require.True(t, is)
+	got := map[string]float64{}
+	for _, end := range []string{"value", "low", "high"} {
+		got[end], is = band[end].(float64)
+		require.True(t, is, "no %s in the answer to %s", end, body)
+	}
 	return got
 }
 
@@ -79,13 +83,13 @@ func TestAllRoutesAnswerAlike(t *testing.T) {
 			fill := strings.NewReplacer("LAYER", layer, "PART", `{"wood": WOOD, "thickness": "20 mm", "width": "100 mm", "rings": {"angle_deg": RING}}`,
 				"THIN", `{"wood": WOOD, "thickness": "1 mm", "width": "100 mm", "rings": {"angle_deg": RING}}`)
 			given := strings.NewReplacer("WOOD", `"`+w.ID+`"`, "RING", ring, "FROM", `{"mc_pct": 12}`, "TO", c.to, "DIRECTION", direction)
-			var first map[string]any
+			var first map[string]float64
 			for _, q := range c.asked {
 				got := q.ask(t, given.Replace(fill.Replace(q.body)), given.Replace(q.change))
 				if first == nil {
 					first = got
 				}
-				require.InDelta(t, first["value"], got["value"].(float64)-q.start, q.within, "%s of %s", q.route, w.ID)
+				require.InDelta(t, first["value"], got["value"]-q.start, q.within, "%s of %s", q.route, w.ID)
 				if q.banded {
 					require.InDelta(t, first["low"], got["low"], 1e-6, "%s of %s", q.route, w.ID)
 					require.InDelta(t, first["high"], got["high"], 1e-6, "%s of %s", q.route, w.ID)

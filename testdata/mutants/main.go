@@ -8,6 +8,7 @@ package main
 import (
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -56,7 +57,7 @@ func again() bool { return os.Getenv("MUTANTS_AGAIN") != "" }
 
 func main() {
 	if len(os.Args) < 3 {
-		stop(fmt.Errorf("usage: mutants FOLDER PACKAGE..."))
+		stop(errors.New("usage: mutants FOLDER PACKAGE [PACKAGE]"))
 	}
 	equivalents, err := readEquivalents()
 	stop(err)

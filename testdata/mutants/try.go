@@ -55,7 +55,7 @@ func try(file, code string, m mutant) (status string, err error) {
 	if err != nil {
 		return "", err
 	}
-	if err := errors.Join(os.WriteFile(mutated, []byte(strings.Join(lines, "\n")), 0o600), os.WriteFile(overlay, instead, 0o600)); err != nil {
+	if err := errors.Join(os.WriteFile(mutated, []byte(strings.Join(lines, "\n")), 0o600), os.WriteFile(overlay, instead, 0o600)); err != nil { //nolint:gosec // a folder of its own
 		return "", err
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Minute)

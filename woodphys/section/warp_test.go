@@ -135,8 +135,8 @@ func TestQuartersawnStaysFlat(t *testing.T) {
 		s, err := section.FromRings(width, 20*mm, 90*quantity.Degree, section.StraightRings)
 		require.NoError(t, err)
 		w := warp(t, section.Board{Wood: plain(0.04, 0.08), Section: s, From: exact(14), To: exact(8)})
-		assert.InEpsilon(t, 1+w.Radial.Value, float64(w.Free.Shape.Width.Middle.Value/width), 1e-4)
-		assert.InEpsilon(t, 1+w.Tangential.Value, float64(w.Free.Shape.Thickness.Middle.Value/(20*mm)), 1e-4)
+		assert.InEpsilon(t, 1+w.Radial.Value, float64(w.Free.Width.Middle.Value/width), 1e-4)
+		assert.InEpsilon(t, 1+w.Tangential.Value, float64(w.Free.Thickness.Middle.Value/(20*mm)), 1e-4)
 		for _, half := range w.Free.Halves {
 			assert.InDelta(t, 0, float64(half.Cup.Lower.Value/width), 1e-5)
 		}

@@ -35,7 +35,9 @@ func TestSaturationMovesTheIsotherm(t *testing.T) {
 	assert.Zero(t, CurvesOf(&wood.Wood{FibreSaturation: 0.30, FibreSaturationSpread: 0.05, SaturationGeneral: true}).SaturationSD)
 	room := quantity.Celsius(20)
 	for _, rh := range []float64{0.3, 0.6, 0.9} {
-		with := func(saturation quantity.Moisture) float64 { return float64(Curves{Saturation: saturation}.At(room, Middle).At(rh)) }
+		with := func(saturation quantity.Moisture) float64 {
+			return float64(Curves{Saturation: saturation}.At(room, Middle).At(rh))
+		}
 		i := Curves{Saturation: 0.25}.At(room, Middle)
 		assert.InEpsilon(t, (with(0.26)-with(0.24))/0.02, i.perSaturation(rh), 1e-6)
 	}
