@@ -2,7 +2,6 @@ package drying
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"strconv"
 
@@ -278,10 +277,26 @@ type stackMoment struct {
 	filled bool
 	rows   []diffuseRow
 	acts   []activityAt
-	full   float64 // vapour density of saturated air, kg/m3
+	tables []activityRow // that acts read
+	full   float64       // vapour density of saturated air, kg/m3
 }
 
-func (m *stackMoment) sized(n int) { m.rows, m.acts = make([]diffuseRow, n), make([]activityAt, n) }
+func (m *stackMoment) sized(n int) {
+	m.rows, m.acts, m.tables = make([]diffuseRow, n), make([]activityAt, n), make([]activityRow, n)
+}
+
+// blended is the activity read from one row, which is filled, in place of four.
+func (a activityAt) blended(into []activityRow) activityAt {
+	into[0] = activityRow{full: a.full}
+	for i := range a.rows {
+		row, w := &a.rows[i], a.weight[i]
+		for j := range into[0].a {
+			into[0].a[j] += w * row.a[j]
+			into[0].slope[j] += w * row.slope[j]
+		}
+	}
+	return activityAt{rows: into, weight: [4]float64{1}, full: a.full}
+}
 
 // fill makes the moment for air of c degC and relative humidity h.
 func (s *Stack) fill(c, h float64) {
@@ -292,7 +307,7 @@ func (s *Stack) fill(c, h float64) {
 	for i := range s.layers {
 		l := &s.layers[i]
 		l.Transport.blend(c, l.Factor*frost(c), &s.now.rows[i])
-		s.now.acts[i] = l.Transport.activityFor(c)
+		s.now.acts[i] = l.Transport.activityFor(c).blended(s.now.tables[i : i+1])
 	}
 	t := quantity.Celsius(c)
 	s.now.full = air.SaturationPressureOverWater(t).Pascals() / (vapourConstant * t.Kelvin())
@@ -310,7 +325,7 @@ var rowStack = method.Method{
 		{Name: "glue_resistance", Unit: "s/m", Fitted: method.Range{Low: 0, High: 1e6}, Limit: method.Range{Low: 0, High: 1e9}},
 	},
 	Accuracy: "the numbers: 0.02 %MC in the mean of a layer; edges and end grain are left out; the model: as drying.slab",
-	Source: fmt.Sprint("as drying.slab, with continuous humidity at the glue line, derived; Alexander 1977, ",
-		"SIAM Journal on Numerical Analysis 14, 1006-1021 for the time stepping (from memory)"),
+	Source: "as drying.slab, with continuous humidity at the glue line, derived; Alexander 1977, SIAM Journal on " +
+		"Numerical Analysis 14, 1006-1021 for the time stepping (from memory)",
 	Checked: method.Derived,
 }

@@ -18,7 +18,7 @@ const highestFaceHumidity = sorption.HighestSurfaceHumidity
 const gammaSDIRK2 = 1 - 1/math.Sqrt2
 
 const (
-	solved        = 1e-8 // change of a cell, as a fraction of MC, at which a stage is solved
+	solved        = 1e-7 // change of a cell, as a fraction of MC, at which a stage is solved
 	mostCorrected = 20   // corrections of a stage; a step that takes more is halved
 	mostHalved    = 12
 )

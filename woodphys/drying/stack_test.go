@@ -149,7 +149,9 @@ func TestStackAtRest(t *testing.T) {
 	assert.InDelta(t, a, b, 1e-3, "one humidity in both woods")
 	_, _, err = stackOf(t, StackSetting{Faces: [2]Exposure{{FilmCoefficient: 1e-9, CoatResistance: 1e9}, {FilmCoefficient: 1e-9, CoatResistance: 1e9}}},
 		StackLayer{dense, 600 * quantity.Millimetre, 1}).Lags(quantity.Celsius(20), 0.5)
-	t.Log(err)
+	var domain *method.Error
+	require.ErrorAs(t, err, &domain)
+	assert.Equal(t, "finish", domain.Input)
 }
 
 // The lag of a plate is R a + a^2/3D with a half its thickness; a glue line in the middle

@@ -2,6 +2,7 @@ package inservice
 
 import (
 	"context"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -25,8 +26,9 @@ type Lived struct {
 
 // Lives is the year of all parts of finished work.
 type Lives struct {
-	Pieces []Lived // in the order of the parts
-	Widest int     // the part whose moisture content swings most
+	Pieces    []Lived       // in the order of the parts
+	Laminates []LayeredYear // in the order of the laminates
+	Widest    int           // the part whose moisture content swings most
 	// DriestBuild and DampestBuild are the builds of the lowest and of the highest humidity;
 	// one humidity for all parts lies halfway between them.
 	DriestBuild, DampestBuild BuildAir
@@ -35,14 +37,15 @@ type Lives struct {
 }
 
 // Live returns the year of the parts of finished work in a room, with their sizes, what
-// they bear if they are held, and the air to build them in.
+// they bear if they are held, and the air to build them in; and that of its laminates, with
+// what they bend.
 //
 // Errors: as YearOf, movement.Between, HeldStrain and AirToBuild, under parts/i/; the
-// dimension is named for an error about it.
-// Accuracy: as YearOf and SizesOf.
+// dimension is named for an error about it; as LayeredYear under laminates/i/.
+// Accuracy: as YearOf, SizesOf and LayeredYear.
 //
-// Source: YearOf, SizesOf, HeldStrain, AirToBuild.
-func (s *Season) Live(ctx context.Context, room *Room, parts []Piece) (Lives, error) {
+// Source: YearOf, SizesOf, HeldStrain, AirToBuild, LayeredYear.
+func (s *Season) Live(ctx context.Context, room *Room, parts []Piece, laminates []Layered) (Lives, error) {
 	out := Lives{Pieces: make([]Lived, 0, len(parts))}
 	for i := range parts {
 		one, err := s.lived(ctx, room, &parts[i], &out.Notes)
@@ -50,6 +53,14 @@ func (s *Season) Live(ctx context.Context, room *Room, parts []Piece) (Lives, er
 			return Lives{}, ofPart(err, i)
 		}
 		out.Pieces = append(out.Pieces, one)
+	}
+	for i := range laminates {
+		one, err := s.LayeredYear(ctx, room, &laminates[i])
+		if err != nil {
+			return Lives{}, method.Below(err, "laminates/"+strconv.Itoa(i))
+		}
+		out.Notes.Merge(one.Notes)
+		out.Laminates = append(out.Laminates, one)
 	}
 	out.conclude()
 	return out, nil

@@ -35,7 +35,7 @@ func TestLive(t *testing.T) {
 	thick, thin := piece(t, "neck", 60, 0), piece(t, "rib", 2, 90*quantity.Degree)
 	thick.Held, thick.MadeAt = true, exact(16) // too wet
 	var s inservice.Season
-	lives, err := s.Live(t.Context(), room, []inservice.Piece{thick, thin})
+	lives, err := s.Live(t.Context(), room, []inservice.Piece{thick, thin}, nil)
 	require.NoError(t, err)
 	require.Len(t, lives.Pieces, 2)
 	assert.Equal(t, 1, lives.Widest)
@@ -57,18 +57,18 @@ func TestLive(t *testing.T) {
 	thin.Notes.Warn(method.Warning{Code: method.Recalled, Detail: "its own"})
 	narrow := piece(t, "edge", 2, 0)
 	narrow.Width, narrow.Length = nil, nil
-	lives, err = s.Live(t.Context(), room, []inservice.Piece{thin, narrow})
+	lives, err = s.Live(t.Context(), room, []inservice.Piece{thin, narrow}, nil)
 	require.NoError(t, err)
 	assert.Contains(t, lives.Notes.Warnings, method.Warning{Code: method.Recalled, Detail: "its own"})
 	assert.Nil(t, lives.Pieces[1].Held, "no width is told")
 
 	bad := piece(t, "bad", 2, 0)
 	bad.Factor = 0
-	_, err = s.Live(t.Context(), room, []inservice.Piece{thick, bad})
+	_, err = s.Live(t.Context(), room, []inservice.Piece{thick, bad}, nil)
 	refused(t, err, method.OutOfRange, "parts/1/drying_factor")
 	bad = piece(t, "bad", 2, 0)
 	*bad.Width = 0
-	_, err = s.Live(t.Context(), room, []inservice.Piece{bad})
+	_, err = s.Live(t.Context(), room, []inservice.Piece{bad}, nil)
 	refused(t, err, method.OutOfRange, "parts/0/width")
 }
 
