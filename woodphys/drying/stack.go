@@ -97,7 +97,10 @@ func NewStack(layers []StackLayer, set StackSetting, notes *method.Notes) (*Stac
 	whole := quantity.Length(0)
 	for i := range layers {
 		l := &layers[i]
-		if err := l.check(notes); err != nil {
+		var own method.Notes
+		err := l.check(&own)
+		notes.MergeFor("layers/"+strconv.Itoa(i), "", own)
+		if err != nil {
 			return nil, method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 		whole += l.Thickness

@@ -32,7 +32,8 @@ type SizeFigures struct {
 
 // Meeting is two parts that meet with a clearance between them.
 type Meeting struct {
-	Outer, Inner Side // Outer gives room, and where it grows the gap opens
+	Name         string // for people
+	Outer, Inner Side   // Outer gives room, and where it grows the gap opens
 	Play         laminate.Play
 	Season       laminate.Season
 }
@@ -69,10 +70,12 @@ type Figures struct {
 func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meetings []Meeting) (Figures, error) {
 	var out Figures
 	for i := range parts {
-		one, err := s.figures(ctx, room, &parts[i], &out.Notes)
+		var own method.Notes
+		one, err := s.figures(ctx, room, &parts[i], &own)
 		if err != nil {
 			return Figures{}, ofPart(err, i)
 		}
+		room.told(&out.Notes, "parts/"+strconv.Itoa(i), parts[i].Name, own)
 		out.Parts = append(out.Parts, one)
 	}
 	for i := range meetings {
@@ -81,7 +84,7 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 		if err != nil {
 			return Figures{}, method.Below(err, "pairs/"+strconv.Itoa(i))
 		}
-		out.Notes.Merge(c.Notes)
+		out.Notes.MergeFor("pairs/"+strconv.Itoa(i), m.Name, c.Notes)
 		out.Meetings = append(out.Meetings, c)
 	}
 	out.findMost()

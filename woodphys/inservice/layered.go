@@ -5,11 +5,11 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
-	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
 )
@@ -34,6 +34,15 @@ type GluedLayer struct {
 	Factor       float64         // drying factor with the ring angle in it, 0.005 to 20
 	FactorSpread float64         // standard deviation of its natural logarithm, 0 to 3
 	Curves       sorption.Curves // of the wood, with the scatter of its fibre saturation
+	Notes        method.Notes    // what these figures rest on; they are told with the layer
+}
+
+// called is what a warning about the layer names.
+func (l *GluedLayer) called() string {
+	if l.Name != "" {
+		return l.Name
+	}
+	return l.Wood.Name
 }
 
 // LayeredYear is the year of such work in a room.
@@ -116,7 +125,7 @@ func (s *Season) LayeredYear(ctx context.Context, room *Room, work *Layered) (La
 	if err := r.bend(); err != nil {
 		return LayeredYear{}, ofOtherFace(err, len(work.Layers))
 	}
-	r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID, Input: "layers",
+	r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID,
 		Detail: "moisture passes the two faces of the layers only, not their edges; open edges make narrow work quicker than told"})
 	if work.GlueVapour == 0 && len(work.Layers) > 1 {
 		r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID, Input: "glue_vapour",
@@ -147,10 +156,13 @@ func (r *layeredRun) prepare() error {
 			return method.Below(err, at)
 		}
 		mean := r.room.meanState(r.out.Times, l.Transport)
-		sd, err := scatter(&mean, l.Curves, notes)
+		var own method.Notes
+		own.Merge(l.Notes)
+		sd, err := scatter(&mean, l.Curves, &own)
 		if err != nil {
 			return method.Below(err, at)
 		}
+		notes.MergeFor(at, l.called(), own)
 		r.states, r.scatter = append(r.states, mean), append(r.scatter, sd)
 	}
 	return nil
@@ -172,7 +184,7 @@ func (l *Layered) asKnown() pace {
 }
 
 // stack is the work at a pace, at rest in the mean air of the room.
-func (r *layeredRun) stack(p *pace) (*drying.Stack, error) {
+func (r *layeredRun) stack(p *pace, notes *method.Notes) (*drying.Stack, error) {
 	layers := make([]drying.StackLayer, len(r.work.Layers))
 	for i := range layers {
 		l := &r.work.Layers[i]
@@ -183,8 +195,7 @@ func (r *layeredRun) stack(p *pace) (*drying.Stack, error) {
 		set.Faces[i] = drying.Exposure{Name: "room", FilmCoefficient: roomFilm * p.film,
 			CoatResistance: math.Min(f.Resistance*p.coats[i], 1e9)}
 	}
-	var notes method.Notes // those of paces that are not the middle one count for nothing
-	s, err := drying.NewStack(layers, set, &notes)
+	s, err := drying.NewStack(layers, set, notes)
 	if err != nil {
 		return nil, err
 	}
@@ -196,10 +207,12 @@ func (r *layeredRun) stack(p *pace) (*drying.Stack, error) {
 // moisture runs the year at three paces and fills in what is told of moisture.
 func (r *layeredRun) moisture(ctx context.Context) error {
 	known := r.work.asKnown()
-	middle, err := r.stack(&known)
+	var told method.Notes // what other paces say counts for nothing
+	middle, err := r.stack(&known, &told)
 	if err != nil {
 		return err
 	}
+	r.tell(told)
 	lags, whole, err := middle.Lags(r.states[0].temperature, r.states[0].rh)
 	if err != nil {
 		return err
@@ -217,7 +230,7 @@ func (r *layeredRun) moisture(ctx context.Context) error {
 		return err
 	}
 	for i, p := range []pace{known, fast, slow} {
-		stack, err := r.stack(&p)
+		stack, err := r.stack(&p, &method.Notes{})
 		if err != nil {
 			return err
 		}
@@ -231,6 +244,19 @@ func (r *layeredRun) moisture(ctx context.Context) error {
 	r.out.Lag = whole
 	r.fill(lags)
 	return nil
+}
+
+// tell adds notes whose layers have no subject yet.
+func (r *layeredRun) tell(told method.Notes) {
+	for k := range told.Warnings {
+		w := &told.Warnings[k]
+		for i := range r.work.Layers {
+			if w.Subject == "" && strings.HasPrefix(w.Input+"/", "layers/"+strconv.Itoa(i)+"/") {
+				w.Subject = r.work.Layers[i].called()
+			}
+		}
+	}
+	r.out.Notes.Merge(told)
 }
 
 // paces are the fast and the slow point: the likeliest combination of the drying factors, the
@@ -261,7 +287,7 @@ func (r *layeredRun) paces(whole quantity.Duration) (fast, slow pace, err error)
 		}
 		p := r.work.asKnown()
 		shift(&p, i, probe)
-		stack, err := r.stack(&p)
+		stack, err := r.stack(&p, &method.Notes{})
 		if err != nil {
 			return fast, slow, err
 		}
@@ -418,13 +444,11 @@ func (r *layeredRun) bend() error {
 			return err
 		}
 		one.Glued = g
+		g.Notes.Rename(otherFace(len(r.work.Layers))...)
 		out.Notes.Merge(g.Notes)
 	}
 	for k, sign := range []float64{1, -1} {
 		out.CupEnds[k], out.BowEnds[k] = furthest(out.Times, out.Cup, sign), furthest(out.Times, out.Bow, sign)
-	}
-	for i := range r.work.Layers {
-		movement.NoteOnset(&r.work.Layers[i].Wood, &out.Notes)
 	}
 	return r.swing()
 }
@@ -473,12 +497,16 @@ func shifted(b quantity.Band[quantity.Length], to quantity.Length) quantity.Band
 	return quantity.Band[quantity.Length]{Value: to, Low: b.Low + by, High: b.High + by}
 }
 
-// ofOtherFace turns the number of a layer from face 2, as the lamination theory counts, into
-// that from face 1.
-func ofOtherFace(err error, n int) error {
+// ofOtherFace is an error of the lamination theory with its layers counted from face 1.
+func ofOtherFace(err error, n int) error { return method.Renamed(err, otherFace(n)...) }
+
+// otherFace turns the numbers of layers from face 2, as the lamination theory counts, into
+// those from face 1.
+func otherFace(n int) [][2]string {
 	var names [][2]string
 	for i := range n {
-		names = append(names, [2]string{"layers/" + strconv.Itoa(i) + "/", "layers/" + strconv.Itoa(n-1-i) + "/"})
+		from, to := "layers/"+strconv.Itoa(i), "layers/"+strconv.Itoa(n-1-i)
+		names = append(names, [2]string{from, to}, [2]string{from + "/", to + "/"})
 	}
-	return method.Renamed(err, names...)
+	return names
 }

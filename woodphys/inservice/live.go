@@ -2,6 +2,7 @@ package inservice
 
 import (
 	"context"
+	"slices"
 	"strconv"
 
 	"latewood/woodphys/method"
@@ -48,10 +49,12 @@ type Lives struct {
 func (s *Season) Live(ctx context.Context, room *Room, parts []Piece, laminates []Layered) (Lives, error) {
 	out := Lives{Pieces: make([]Lived, 0, len(parts))}
 	for i := range parts {
-		one, err := s.lived(ctx, room, &parts[i], &out.Notes)
+		var own method.Notes
+		one, err := s.lived(ctx, room, &parts[i], &own)
 		if err != nil {
 			return Lives{}, ofPart(err, i)
 		}
+		room.told(&out.Notes, "parts/"+strconv.Itoa(i), parts[i].Name, own)
 		out.Pieces = append(out.Pieces, one)
 	}
 	for i := range laminates {
@@ -59,7 +62,7 @@ func (s *Season) Live(ctx context.Context, room *Room, parts []Piece, laminates 
 		if err != nil {
 			return Lives{}, method.Below(err, "laminates/"+strconv.Itoa(i))
 		}
-		out.Notes.Merge(one.Notes)
+		room.told(&out.Notes, "laminates/"+strconv.Itoa(i), laminates[i].Name, one.Notes)
 		out.Laminates = append(out.Laminates, one)
 	}
 	out.conclude()
@@ -107,6 +110,7 @@ func (p *Piece) held(sizes *Sizes, notes *method.Notes) (Held, error) {
 	notes.Merge(method.Notes{Basis: h.Notes.Basis})
 	if p.Held {
 		for _, w := range h.Notes.Warnings {
+			w.Input = "restrained"
 			notes.Warn(w.Of(p.Name))
 		}
 	}
@@ -137,3 +141,17 @@ func (l *Lives) conclude() {
 }
 
 func (l *Lived) swing() quantity.Moisture { return l.Wet.Mean.Value - l.Dry.Mean.Value }
+
+// told adds the notes of one part or laminate: what speaks of the room or of every part alike
+// is said once, the rest of that part.
+func (r *Room) told(notes *method.Notes, place, name string, own method.Notes) {
+	rest := method.Notes{Basis: own.Basis}
+	for _, w := range own.Warnings {
+		if r != nil && slices.Contains(r.notes.Warnings, w) || w.Method == roomRow.ID || w.Input == "" && (w.Method == yearRow.ID || w.Method == layersRow.ID) {
+			notes.Warn(w)
+			continue
+		}
+		rest.Warn(w)
+	}
+	notes.MergeFor(place, name, rest)
+}

@@ -59,7 +59,7 @@ func TestLive(t *testing.T) {
 	narrow.Width, narrow.Length = nil, nil
 	lives, err = s.Live(t.Context(), room, []inservice.Piece{thin, narrow}, nil)
 	require.NoError(t, err)
-	assert.Contains(t, lives.Notes.Warnings, method.Warning{Code: method.Recalled, Detail: "its own"})
+	assert.Contains(t, lives.Notes.Warnings, method.Warning{Code: method.Recalled, Detail: "its own", Input: "parts/0", Subject: "rib"})
 	assert.Nil(t, lives.Pieces[1].Held, "no width is told")
 
 	bad := piece(t, "bad", 2, 0)

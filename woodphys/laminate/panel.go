@@ -115,7 +115,10 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 	}
 	for i := range in.Layers {
 		l := &in.Layers[i]
-		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
+		var size method.Notes
+		err := size.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres()))
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), size)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 		p.h += float64(l.Thickness)
@@ -123,7 +126,10 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 			p.plies[i] = p.plies[j]
 			continue
 		}
-		if err := p.plies[i].fill(n, l); err != nil {
+		var own method.Notes
+		err = p.plies[i].fill(&own, l)
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), own)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 // Layer is one layer of a panel.
 type Layer struct {
+	Name      string // for people; empty where it has none
 	Wood      wood.Wood
 	Elastic   Elastic
 	Thickness quantity.Length // 0.01 mm to 10 m
@@ -166,4 +167,12 @@ func dot6(a, b *vec6) float64 {
 // same reports whether two layers are alike but for their thickness.
 func same(a, b *Layer) bool {
 	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Tilt == b.Tilt && a.Wood == b.Wood && a.Elastic == b.Elastic
+}
+
+// called is what a warning about the layer names.
+func (l *Layer) called() string {
+	if l.Name != "" {
+		return l.Name
+	}
+	return l.Wood.Name
 }

@@ -33,7 +33,7 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 		return nil, notes, err
 	}
 	season := inservice.Season{Work: shelf.Simulation(ctx)}
-	lives, err := season.Live(ctx, room.Room, pieces(parts))
+	lives, err := season.Live(ctx, room.Room, pieces(parts), nil)
 	if err != nil {
 		return nil, notes, pointed(err, req.Parts)
 	}
