@@ -124,13 +124,13 @@ func TestNotes(t *testing.T) {
 
 // Notes of one thing among several point at it and name it; names of its own stay.
 func TestNotesOfOneAmongSeveral(t *testing.T) {
-	own := Notes{Basis: []string{"a"}, Warnings: []Warning{
+	own := method.Notes{Basis: []string{"a"}, Warnings: []method.Warning{
 		{Detail: "of all of it"}, {Detail: "of a member", Input: "thickness"}, {Detail: "of its wood", Input: "wood", Subject: "Teak"},
 	}}
-	var n Notes
+	var n method.Notes
 	n.MergeFor("parts/1", "deck", own)
 	assert.Equal(t, []string{"a"}, n.Basis)
-	assert.Equal(t, []Warning{
+	assert.Equal(t, []method.Warning{
 		{Detail: "of all of it", Input: "parts/1", Subject: "deck"}, {Detail: "of a member", Input: "parts/1/thickness", Subject: "deck"},
 		{Detail: "of its wood", Input: "parts/1/wood", Subject: "Teak"},
 	}, n.Warnings)

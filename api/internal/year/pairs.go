@@ -47,7 +47,7 @@ func meetingsOf(pairs []JointPair, parts []ServicePart) ([]inservice.Meeting, er
 		outer, noOuter := p.Outer.side(parts, numbers, names)
 		inner, noInner := p.Inner.side(parts, numbers, names)
 		problems = append(problems, wire.Under(at+"/outer", noOuter), wire.Under(at+"/inner", noInner))
-		m := inservice.Meeting{Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI},
+		m := inservice.Meeting{Name: calledBy(p.Name, p.ID, "pair", i), Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI},
 			Season: laminate.Season(p.Extremes == "apart")}
 		if p.Least != nil {
 			m.Play.Least = p.Least.SI
