@@ -449,19 +449,30 @@ func (r *layeredRun) bend() error {
 	}
 	for k, sign := range []float64{1, -1} {
 		out.CupEnds[k], out.BowEnds[k] = furthest(out.Times, out.Cup, sign), furthest(out.Times, out.Bow, sign)
+		for _, one := range []*LayeredState{&out.Dry, &out.Wet} { // which may lie between two of the times
+			out.CupEnds[k] = further(out.CupEnds[k], BendAt{one.At, one.Glued.Cup}, sign)
+			out.BowEnds[k] = further(out.BowEnds[k], BendAt{one.At, one.Glued.Bow}, sign)
+		}
 	}
 	return r.swing()
 }
 
 // furthest is where a bend is highest (sign 1) or lowest (-1).
 func furthest(times []quantity.Duration, bends []quantity.Band[quantity.Length], sign float64) BendAt {
-	best := 0
+	best := BendAt{times[0], bends[0]}
 	for k := range bends {
-		if sign*float64(bends[k].Value) > sign*float64(bends[best].Value) {
-			best = k
-		}
+		best = further(best, BendAt{times[k], bends[k]}, sign)
 	}
-	return BendAt{times[best], bends[best]}
+	return best
+}
+
+// further is that of two bends which is higher (sign 1) or lower (-1), the first where they
+// are alike.
+func further(a, b BendAt, sign float64) BendAt {
+	if sign*float64(b.Bend.Value) > sign*float64(a.Bend.Value) {
+		return b
+	}
+	return a
 }
 
 // swing is the wettest state less the driest, with the band of a panel that comes from one to

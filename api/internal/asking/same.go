@@ -32,6 +32,10 @@ var sameCourse = []Same{
 
 // The same parts in the same rooms in both systems.
 var sameInService = []Same{
+	{"/v1/year-in-service", `{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa"}, "build_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
+		"laminates": [{"length": "457.2 mm", "width": "330.2 mm", "layers": [{"wood": "maple-sugar", "thickness": "6.35 mm", "rings": {"angle_deg": 5}}, {"wood": "mahogany-true", "thickness": "38.1 mm", "rings": {"angle_deg": 70}}], "finish": "lacquer", "glue": {"thickness": "0.127 mm", "shear_modulus": "344.7378646584 MPa"}}]}`,
+		`{"room": {"station": "madison-wi", "heated_to": "68 F", "added_vapour": "3 hPa"}, "build_condition": {"air": {"temperature": "68 F", "rh_pct": 45}},
+		"laminates": [{"length": "18 in", "width": "13 in", "layers": [{"wood": "maple-sugar", "thickness": "1/4 in", "rings": {"angle_deg": 5}}, {"wood": "mahogany-true", "thickness": "1 1/2 in", "rings": {"angle_deg": 70}}], "finish": "lacquer", "glue": {"thickness": "0.005 in", "shear_modulus": "50000 psi"}}], "report_in": "inch"}`},
 	{"/v1/year-in-service", `{"room": {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "300 Pa", "min_rh_pct": 35}, "build_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
 		"parts": [{"id": "top", "wood": "spruce-sitka", "thickness": "3.175 mm", "width": "203.2 mm", "length": "508 mm", "rings": {"angle_deg": 88}, "finish": {"outside": "lacquer", "inside": "bare"}},
 		{"name": "neck", "wood": "mahogany-true", "thickness": "25.4 mm", "build_condition": {"mc_pct": 9, "mc_sd_points": 0.5}}]}`,
