@@ -44,10 +44,12 @@ var sameInService = []Same{
 		{"name": "neck", "wood": "mahogany-true", "thickness": "1 in", "build_condition": {"mc_pct": 9, "mc_sd_points": 0.5}}], "report_in": "inch"}`},
 	{"/v1/assembly-movement", `{"driest_condition": {"air": {"temperature": "20 C", "rh_pct": 30}}, "wettest_condition": {"air": {"temperature": "25 C", "rh_pct": 70}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
 		"parts": [{"id": "board", "wood": "maple-sugar", "thickness": "19.05 mm", "width": "304.8 mm", "rings": {"angle_deg": 10}}, {"id": "inlay", "wood": "walnut-black", "thickness": "3.175 mm", "width": "25.4 mm", "rings": {"angle_deg": 45}}],
-		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "25.4 mm"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 mm", "max_clearance": "1.27 mm", "extremes": "apart"}]}`,
+		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "25.4 mm"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 mm", "max_clearance": "1.27 mm", "extremes": "apart"}],
+		"glued_joints": [{"first": {"part": "board", "dimension": "width", "size": "25.4 mm"}, "second": {"part": "inlay", "dimension": "width"}}]}`,
 		`{"driest_condition": {"air": {"temperature": "68 F", "rh_pct": 30}}, "wettest_condition": {"air": {"temperature": "77 F", "rh_pct": 70}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
 		"parts": [{"id": "board", "wood": "maple-sugar", "thickness": "3/4 in", "width": "12 in", "rings": {"angle_deg": 10}}, {"id": "inlay", "wood": "walnut-black", "thickness": "1/8 in", "width": "1 in", "rings": {"angle_deg": 45}}],
-		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "1 in"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 in", "max_clearance": "0.05 in", "extremes": "apart"}], "report_in": "inch"}`},
+		"pairs": [{"id": "inlay", "outer": {"part": "board", "dimension": "width", "size": "1 in"}, "inner": {"part": "inlay", "dimension": "width"}, "min_clearance": "0 in", "max_clearance": "0.05 in", "extremes": "apart"}],
+		"glued_joints": [{"first": {"part": "board", "dimension": "width", "size": "1 in"}, "second": {"part": "inlay", "dimension": "width"}}], "report_in": "inch"}`},
 }
 
 // sameShape asks about shapes in both systems of units.

@@ -22,6 +22,14 @@ const (
 	okMeeting    = `{"id": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"}`
 )
 
+// okGluedSides are those of a right glued joint.
+const okGluedSides = `"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "thickness"}`
+
+// gluedWith is a right request for the figures of an assembly but for its glued joint.
+func gluedWith(members string) Asked {
+	return figuresWith(okServed+", "+okServedBack, "", okSeasons+`, "glued_joints": [{`+members+`}]`)
+}
+
 // laminated is a right request for the year of a laminate but for its layers and what a row adds.
 func laminated(layers, rest string) Asked {
 	return Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{"length": "450 mm", "width": "330 mm", "layers": [`+layers+`]`+rest+`}]}`)
@@ -98,6 +106,12 @@ var wrongInService = []wrong{
 
 	// Figures of an assembly.
 	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
+	{"glued joint of nothing", gluedWith(``), 422, []string{"/glued_joints/0/first missing", "/glued_joints/0/second missing"}, "first is needed"},
+	{"glued to an unknown part", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "backk", "dimension": "thickness"}`), 422, []string{"/glued_joints/0/second/part not_found"}, `did you mean "back"?`},
+	{"glued over a length that is not told", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "length"}`), 422, []string{"/glued_joints/0/second/dimension missing"}, "has no length"},
+	{"glued to itself", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "top", "dimension": "thickness"}`), 422, []string{"/glued_joints/0/second/part conflict"}, "not to itself"},
+	{"a clearance of what is glued", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "thickness"}, "max_clearance": "1 mm"`), 422, []string{"/glued_joints/0/max_clearance unknown_member"}, "there is no member"},
+	{"two glued joints of one id", figuresWith(okServed+", "+okServedBack, "", okSeasons+`, "glued_joints": [{"id": "a", `+okGluedSides+`}, {"id": "a", `+okGluedSides+`}]`), 422, []string{"/glued_joints/1/id duplicate_id"}, "have the same id"},
 	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest_condition and wettest_condition"},
 	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room conflict"}, "not both"},
 	{"driest alone", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}`), 422, []string{"/wettest_condition missing"}, "goes with driest"},

@@ -19,11 +19,11 @@ func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
 }
 
 // figuresHeader are the columns of the table; new ones are only added at the end.
-const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,build_clearance_min,build_clearance_max,build_clearance_usual,feasible"
+const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,build_clearance_min,build_clearance_max,build_clearance_usual,feasible,risk"
 
-// csv is one row for each dimension of each part, and one for each pair
-// (RFC 4180); cells that a kind does not have are empty. For a pair driest and
-// wettest are the change of its clearance.
+// csv is one row for each dimension of each part, one for each pair and one for each glued
+// joint (RFC 4180); cells that a kind does not have are empty. For a pair driest and
+// wettest are the change of its clearance, for a glued joint its free difference.
 func (r *AssemblyMovementResult) csv() []byte {
 	var b strings.Builder
 	b.WriteString(figuresHeader + "\r\n")
@@ -35,7 +35,7 @@ func (r *AssemblyMovementResult) csv() []byte {
 		for _, s := range p.Sizes {
 			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
 			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
+			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "", "")...)
 		}
 	}
 	for i := range r.Pairs {
@@ -43,7 +43,12 @@ func (r *AssemblyMovementResult) csv() []byte {
 		cells := append([]string{"pair", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), "", p.AtBuild.Min.Unit, ""}, three(p.ToDriest)...)
 		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
 		row(append(cells, number(p.AtBuild.Min.Value), number(p.AtBuild.Max.Value), number(p.AtBuild.Usual.Value),
-			strconv.FormatBool(p.Feasible))...)
+			strconv.FormatBool(p.Feasible), "")...)
+	}
+	for i := range r.Glued {
+		g := &r.Glued[i]
+		cells := append([]string{"glued_joint", wire.QuotedCell(g.ID), wire.QuotedCell(g.Name), "", g.Size.Unit, number(g.Size.Value)}, three(g.ToDriest)...)
+		row(append(append(cells, three(g.ToWettest)...), "", "", "", "", "", "", "", "", "", g.Risk)...)
 	}
 	return []byte(b.String())
 }
@@ -79,6 +84,9 @@ func (r *AssemblyMovementResult) draw() []byte {
 	y = r.drawParts(d, y+26)
 	if len(r.Pairs) > 0 {
 		y = r.drawPairs(d, y+26)
+	}
+	if len(r.Glued) > 0 {
+		y = r.drawGlued(d, y+26)
 	}
 	y += 20
 	for _, line := range drawing.Wrapped(r.remarks(), drawing.SmallText, figuresRight-figuresLeft) {
@@ -223,6 +231,36 @@ func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 
 				"none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
 		}
 		for k, line := range lines {
+			if k > 0 {
+				y += 12
+			}
+			d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
+		}
+		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+	}
+	return y
+}
+
+// drawGlued lists the glued joints.
+func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 {
+	unit := r.Glued[0].Size.Unit
+	decimals := figureDecimals(unit)
+	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Free difference of what is glued, "+unit)
+	columns := []float64{322, 398, 474}
+	for c, words := range []string{"over", "driest", "wettest"} {
+		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
+	}
+	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "risk, and what it says")
+	y += 6
+	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	for i := range r.Glued {
+		g := &r.Glued[i]
+		y += figuresRow
+		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(g.called, 11, 210))
+		for c, v := range []float64{g.Size.Value, g.ToDriest.Value, g.ToWettest.Value} {
+			d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+		}
+		for k, line := range drawing.Wrapped(g.Risk+"; "+g.Detail, drawing.SmallText, figuresRight-500) {
 			if k > 0 {
 				y += 12
 			}
