@@ -91,13 +91,14 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	p.d[byLength] = p.turn(e.Longitudinal.Piece, 0)
 	p.d[byFirst] = p.turn(e.Longitudinal.From, w.From)
 	p.d[bySecond] = p.turn(e.Longitudinal.To, w.To)
-	return p.lean(n, l)
+	return p.lean(n, l, e.Longitudinal.Value, w.Value)
 }
 
 // lean fills in what a moisture that is not even through the layer does to its free strain:
-// the strain between the moisture contents at its two faces, which has the share of the
-// piece that its shrinkage has.
-func (p *ply) lean(n *method.Notes, l *Layer) error {
+// the strain between the moisture contents at its two faces, of the size when it was glued,
+// which has the share of the piece that its shrinkage has. along and across are the strains
+// of its mean.
+func (p *ply) lean(n *method.Notes, l *Layer, along, across float64) error {
 	if l.Tilt == 0 {
 		return nil
 	}
@@ -112,7 +113,8 @@ func (p *ply) lean(n *method.Notes, l *Layer) error {
 			return err
 		}
 		w := e.Across(l.Ring)
-		up, piece := p.turn(e.Longitudinal.Value, w.Value), p.turn(0, math.Copysign(w.Wood(), w.Value))
+		up := p.turn((1+along)*e.Longitudinal.Value, (1+across)*w.Value)
+		piece := p.turn(0, math.Copysign(w.Wood(), w.Value))
 		for r := range 3 { // the upper face less the lower
 			p.tilt[r] += math.Copysign(1, float64(half*l.Tilt)) * up[r]
 			p.tiltPiece[r] += math.Copysign(1, float64(half*l.Tilt)) * piece[r]

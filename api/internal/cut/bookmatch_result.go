@@ -22,7 +22,7 @@ type BookmatchResult struct {
 
 // LeafRings is a leaf and its ring angles, at its mid-plane.
 type LeafRings struct {
-	Leaf   int           `json:"leaf" required:"true" description:"its number, from 1"`
+	Leaf   int           `json:"number" required:"true" description:"from face 1, from 1"`
 	ZFrom  wire.Quantity `json:"z_from" required:"true" description:"its sawn face nearer face 1, from face 1"`
 	ZTo    wire.Quantity `json:"z_to" required:"true" description:"its other sawn face, from face 1"`
 	Near   float64       `json:"near_ring_angle_deg" required:"true" description:"angle of the rings to the face at the near edge"`

@@ -137,6 +137,15 @@ func figureDecimals(unit string) int {
 	return 2
 }
 
+// fixed is a number with so many decimals, and no sign where they are all 0.
+func fixed(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
 func (r *AssemblyMovementResult) drawParts(d *drawing.Sheet, y float64) float64 {
 	unit := r.Parts[0].Sizes[0].Build.Unit
 	heads := []struct {
@@ -197,9 +206,9 @@ func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) f
 	decimals := figureDecimals(s.Build.Unit)
 	d.Text(204, y-4, drawing.SmallText, drawing.FromLeft, s.Dimension)
 	for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
-		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
+		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, fixed(cell.v, decimals))
 	}
-	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
+	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, fixed(s.PerPoint.Value, decimals+1))
 	share := func(v float64) float64 { return 100 * v / s.Build.Value }
 	d.Line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, drawing.Thin)
 	from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
@@ -224,11 +233,11 @@ func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 
 		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.called, 11, 210))
 		if p.Feasible {
 			for c, v := range []float64{p.AtBuild.Min.Value, p.AtBuild.Usual.Value, p.AtBuild.Max.Value} {
-				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
 			}
 		} else {
 			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight,
-				"none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
+				"none; short by "+fixed(p.Short.Value, decimals))
 		}
 		for k, line := range lines {
 			if k > 0 {
@@ -258,7 +267,7 @@ func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 
 		y += figuresRow
 		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(g.called, 11, 210))
 		for c, v := range []float64{g.Size.Value, g.ToDriest.Value, g.ToWettest.Value} {
-			d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+			d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
 		}
 		for k, line := range drawing.Wrapped(g.Risk+"; "+g.Detail, drawing.SmallText, figuresRight-500) {
 			if k > 0 {

@@ -100,7 +100,7 @@ func (r *YearInServiceResult) drawnLaminate(i int, share func(quantity.Duration)
 	if one.Inside != one.Outside {
 		finish += " / " + one.Inside.Name
 	}
-	drawn.beside = []string{wire.CountOf(len(one.Layers), "layer"), finish, behind(one.TimeConstant),
+	drawn.beside = []string{wire.CountOf(len(one.Layers), "layer"), finish, behind(one.Delay),
 		quantity.FormatNumber(one.Driest.Mean.Value, 1) + " to " + quantity.FormatNumber(one.Wettest.Mean.Value, 1) + " % moisture"}
 	for k, at := range lived.Times {
 		drawn.times, drawn.cup = append(drawn.times, share(at)), append(drawn.cup, one.Series[k].Cup)

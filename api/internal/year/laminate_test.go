@@ -2,7 +2,9 @@ package year_test
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"net/http"
+	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,6 +15,7 @@ import (
 	"latewood/api/internal/asking"
 	"latewood/api/internal/shape"
 	"latewood/api/internal/year"
+	"latewood/woodphys/method"
 )
 
 const capOnBody = "year-in-service.cap-on-a-body-and-a-neck-of-staves.json"
@@ -96,4 +99,25 @@ func TestLaminateAlone(t *testing.T) {
 		said += w.Detail + "\n"
 	}
 	assert.Contains(t, said, "laminates.layers.later_condition has no bearing on this answer")
+}
+
+// Whatever warns of one part or layer among several points at it and names it, in every route
+// that takes several.
+func TestWarningsNamePartsAndLayers(t *testing.T) {
+	body, err := os.ReadFile(instrument)
+	require.NoError(t, err)
+	for path, text := range map[string]string{"/v1/assembly-movement": string(body), "/v1/year-in-service": asking.ExampleText(t, capOnBody),
+		"/v1/laminate": asking.ExampleText(t, "laminate.crossed-veneers.json")} {
+		pointed := 0
+		for _, w := range asking.AnswerTo[json.RawMessage](t, path, text).Warnings {
+			of := strings.HasPrefix(w.Method, "movement.") || strings.HasPrefix(w.Method, "drying.") || w.Method == "laminate.elastic" ||
+				w.Method == "laminate.group-ratios" || w.Code == method.Disagreement
+			if of {
+				pointed++
+				assert.Regexp(t, `^/(parts|layers|laminates)/\d+`, w.Input, "%s: %s", path, w.Detail)
+				assert.NotEmpty(t, w.Subject, "%s: %s", path, w.Detail)
+			}
+		}
+		assert.Positive(t, pointed, path)
+	}
 }
