@@ -176,9 +176,9 @@ func TestLayeredYear(t *testing.T) {
 	shut := layeredYear(t, room, work)
 	assert.Greater(t, shut.Layers[0].Lag, quantity.Duration(0))
 	assert.NotEqual(t, open, shut.Layers[0].Lag)
-	cap, err := layeredYearOf(t, room, layered(varnish, finish(t, "impermeable"), layerOf(t, 6, 0.08)))
+	sealed, err := layeredYearOf(t, room, layered(varnish, finish(t, "impermeable"), layerOf(t, 6, 0.08)))
 	require.NoError(t, err)
-	assert.InEpsilon(t, float64(cap.Layers[0].Lag), float64(shut.Layers[0].Lag), 0.02, "as if its back were sealed")
+	assert.InEpsilon(t, float64(sealed.Layers[0].Lag), float64(shut.Layers[0].Lag), 0.02, "as if its back were sealed")
 }
 
 func layeredYearOf(t *testing.T, room *inservice.Room, work *inservice.Layered) (inservice.LayeredYear, error) {

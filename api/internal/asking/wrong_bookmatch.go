@@ -55,7 +55,7 @@ var wrongBookmatch = []wrong{
 	{"seam edge of half the width", matchWith(`"seam_edge": "105 mm"`), 422, []string{"/seam_edge conflict"}, "half of the width"},
 	{"arch below nothing", matchWith(`"arch_height": "-1 mm"`), 422, []string{"/arch_height out_of_range"}, "at least 0"},
 	{"arch higher than its leaf", matchWith(`"arch_height": "6 mm"`), 422, []string{"/arch_height conflict"}, "leaves nothing of a leaf at its outer edge"},
-	{"arch as an angle", matchWith(`"arch_height": 15`), 422, []string{"/arch_height wrong_type"}, ""},
+	{"arch as an angle", matchWith(`"arch_height": 15`), 422, []string{"/arch_height invalid_quantity"}, ""},
 	{"rings of nothing", ringsWith(``), 422, []string{"/billet/rings missing"}, "give pith, readings, chord or angle_deg"},
 	{"pith and angle", ringsWith(`"pith": {"y": "0 mm", "z": "50 mm"}, "angle_deg": 60`), 422, []string{"/billet/rings conflict"}, "only one of"},
 	{"half a pith", ringsWith(`"pith": {"y": "0 mm"}`), 422, []string{"/billet/rings/pith/z missing"}, "z is needed"},

@@ -29,7 +29,8 @@ func (r *BookmatchRequest) System() string { return r.ReportIn }
 const (
 	matchBytes   = 6 << 10
 	leafBytes    = 1000
-	openingBytes = 6400
+	openingBytes = 4700
+	carvedBytes  = 1700 // of a way to open a pair that is carved to an arch
 )
 
 // Bulk is how many bytes the answer holds at most.
@@ -41,7 +42,11 @@ func (r *BookmatchRequest) Bulk() int {
 	if ways == 0 {
 		ways = 3
 	}
-	return matchBytes + leaves*(leafBytes+ways*openingBytes)
+	opening := openingBytes
+	if r.Arch != nil {
+		opening += carvedBytes
+	}
+	return matchBytes + leaves*(leafBytes+ways*opening)
 }
 
 // LeafStack is a regular stack of leaves, one kerf apart.

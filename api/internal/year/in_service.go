@@ -55,10 +55,10 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 }
 
 // pointed points an error of the physics at the members of the request.
-func (req *YearInServiceRequest) pointed(err error) error {
+func (r *YearInServiceRequest) pointed(err error) error {
 	var names [][2]string
-	for i := range req.Laminates {
-		names = append(names, req.Laminates[i].names("laminates/"+strconv.Itoa(i)+"/")...)
+	for i := range r.Laminates {
+		names = append(names, r.Laminates[i].names("laminates/"+strconv.Itoa(i)+"/")...)
 	}
-	return wire.Under("", pointed(err, req.Parts), names...)
+	return wire.Under("", pointed(err, r.Parts), names...)
 }

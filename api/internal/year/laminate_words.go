@@ -23,7 +23,7 @@ func describeLayered(l *layered, y *inservice.LayeredYear, c *calendar, report w
 		Swing: LaminateSwing{report.LengthBand(y.Swing.Cup), report.LengthBand(y.Swing.Bow), report.LengthBand(y.Swing.CornerLift),
 			report.LengthBand(y.Swing.ChangeLength), report.LengthBand(y.Swing.ChangeWidth)},
 		CupExtremes: describeBendEnds(&y.CupEnds, c, report), BowExtremes: describeBendEnds(&y.BowEnds, c, report),
-		Creep: shelf.DescribeCreep(&y.Dry.Glued.Creep), Series: make([]LaminatePoint, 0, len(y.Times)), called: l.Layered.Name,
+		Creep: shelf.DescribeCreep(&y.Dry.Glued.Creep), Series: make([]LaminatePoint, 0, len(y.Times)), called: l.Name,
 		Layers: make([]LayerThroughYear, 0, len(y.Layers)),
 	}
 	for i := range y.Layers {
