@@ -154,7 +154,7 @@ func (s *Stack) Rest(t quantity.Temperature, rh float64) {
 //
 // Accuracy: exact.
 //
-// Source: none needed.
+// Source: the moisture contents that are given.
 func (s *Stack) Start(cells []float64) { copy(s.m, cells) }
 
 // Cells returns a copy of the moisture contents of all cells, from the first layer on, as
