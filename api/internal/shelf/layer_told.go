@@ -3,7 +3,6 @@ package shelf
 import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/laminate"
-	"latewood/woodphys/quantity"
 )
 
 // StressBand is a stress with the ends of its 90 % band.
@@ -63,7 +62,7 @@ func DescribeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueLineStress
 // DescribeCreep words what creep leaves.
 func DescribeCreep(c *laminate.Creep) CreepLeft {
 	left := func(low, high float64) wire.Range {
-		return wire.Range{Low: quantity.Tidy(100 * low), High: quantity.Tidy(100 * high), Unit: "%"}
+		return wire.Range{Low: 100 * low, High: 100 * high, Unit: "%"}
 	}
 	return CreepLeft{left(c.StressLow, c.StressHigh), left(c.BendingLow, c.BendingHigh),
 		"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +

@@ -2,7 +2,6 @@ package year
 
 import (
 	"math"
-	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
@@ -25,11 +24,10 @@ func (r *YearInServiceResult) csv() []byte {
 		for k := range r.Parts[i].Series {
 			p := &r.Parts[i].Series[k]
 			text = append(text, name+","+p.DayOfYear+","+p.Date...)
-			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High,
-				p.Outside, p.Inside} {
-				text = append(text, ',')
-				text = strconv.AppendFloat(text, v, 'f', 2, 64)
-			}
+			text = append(wire.AppendNamed(append(text, ','), "days", r.lives.Pieces[i].Times[k].Days()), ',')
+			text = append(p.Mean.AppendCells(text), ',')
+			text = append(wire.AppendNamed(text, "outside_mc_pct", p.Outside), ',')
+			text = wire.AppendNamed(text, "inside_mc_pct", p.Inside)
 			text = append(text, ",,,,,,,\r\n"...)
 		}
 	}
@@ -46,12 +44,10 @@ func (r *YearInServiceResult) laminateRows(text []byte, i int) []byte {
 	for k := range l.Series {
 		p := &l.Series[k]
 		text = append(text, name+","+p.DayOfYear+","+p.Date...)
-		for _, v := range []float64{r.lives.Laminates[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High} {
-			text = strconv.AppendFloat(append(text, ','), v, 'f', 2, 64)
-		}
-		text = append(text, ",,"...)
-		for _, v := range []float64{p.Cup.Value, p.Cup.Low, p.Cup.High, p.Bow.Value, p.Bow.Low, p.Bow.High} {
-			text = strconv.AppendFloat(append(text, ','), v, 'f', 5, 64)
+		text = append(wire.AppendNamed(append(text, ','), "days", r.lives.Laminates[i].Times[k].Days()), ',')
+		text = append(p.Mean.AppendCells(text), ",,"...)
+		for _, b := range []wire.Band{p.Cup, p.Bow} {
+			text = b.AppendCells(append(text, ','))
 		}
 		text = append(text, ","+p.Cup.Unit+"\r\n"...)
 	}

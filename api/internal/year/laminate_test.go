@@ -25,7 +25,7 @@ const capOnBody = "year-in-service.cap-on-a-body-and-a-neck-of-staves.json"
 // /v1/laminate says of the layers at those moisture contents, but for what runs through a layer
 // in a straight line.
 func TestLaminatesThroughTheYear(t *testing.T) {
-	a := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", asking.ExampleText(t, capOnBody))
+	a := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", asking.ExampleText(t, capOnBody))
 	r := a.Result
 	assert.Regexp(t, `^pickguard is driest .*; body: cup 0\.\d+ mm hollow on face 1 on its driest day, about \d+ (February|March), and 1\.\d+ mm hollow on face 2 on its wettest, about \d+ September, a swing of 1\.\d+ mm; glue at the edges of the order of \d\.\d MPa; neck, three staves: stays flat`, r.Summary)
 	require.Len(t, r.Laminates, 2)
@@ -45,7 +45,7 @@ func TestLaminatesThroughTheYear(t *testing.T) {
 
 	number := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 	for _, s := range []year.LaminateState{body.Driest, body.Wettest} {
-		still := asking.AnswerTo[shape.LaminateResult](t, "/v1/laminate", `{"length": "450 mm", "width": "330 mm", "layers": [
+		still := asking.InFull[shape.LaminateResult](t, "/v1/laminate", `{"length": "450 mm", "width": "330 mm", "layers": [
 			{"wood": "maple-sugar", "thickness": "6 mm", "rings": {"angle_deg": 10}, "glue_up_condition": {"mc_pct": `+number(body.Layers[0].GlueUp.Value)+`}, "later_condition": {"mc_pct": `+number(s.Layers[0].MC.Value)+`}},
 			{"wood": "mahogany-true", "thickness": "38 mm", "rings": {"angle_deg": 60}, "glue_up_condition": {"mc_pct": `+number(body.Layers[1].GlueUp.Value)+`}, "later_condition": {"mc_pct": `+number(s.Layers[1].MC.Value)+`}}]}`).Result
 		assert.InEpsilon(t, still.Width.Value, s.Width.Value, 0.1)
@@ -90,7 +90,7 @@ const laminateAlone = `{"room": {"air": {"temperature": "20 C", "rh_pct": 45}}, 
 // Without parts no air to build in is told; a later condition of a layer has no bearing, and
 // that is said.
 func TestLaminateAlone(t *testing.T) {
-	a := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", laminateAlone)
+	a := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", laminateAlone)
 	assert.Nil(t, a.Result.BuildAir)
 	assert.Empty(t, a.Result.Parts)
 	assert.Regexp(t, "^laminate 1: stays flat", a.Result.Summary)
