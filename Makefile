@@ -1,10 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-<<<<<<< HEAD
-.PHONY: crashes postgres solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
-=======
-.PHONY: mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
->>>>>>> main
+.PHONY: crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood

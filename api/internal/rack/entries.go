@@ -96,7 +96,7 @@ type Event struct {
 	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {
+func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
 	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: store.Key{Kind: store.Billet, ID: e.Billet},
 		Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, nil
 }

@@ -62,12 +62,8 @@ var ProblemKinds = []ProblemKind{
 	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
 	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
-<<<<<<< HEAD
 	{"conflict", "/problems/conflict", http.StatusConflict, "It does not go with what is kept", "The id is in use, the entry was removed, or a request with the same Idempotency-Key is under way; the detail says which."},
-	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The entry was changed since", "Another version is there than the one that If-Match names. Read the entry, look at what changed, and change that."},
-=======
-	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The answer is the one you hold", "If-None-Match names the tag of this answer: nothing in it has changed."},
->>>>>>> main
+	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The condition of the request does not hold", "If-None-Match names the tag of this answer: nothing in it has changed. Or If-Match names another version of an entry of the rack than is there: read it, look at what changed, and change that."},
 	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
 	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, say so in Content-Type, and do not compress it."},
 	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},

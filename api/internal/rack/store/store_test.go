@@ -49,7 +49,8 @@ func TestLoadIntoAFile(t *testing.T) {
 
 // A backup is taken while the rack is in use, and holds what it held then.
 func TestBackup(t *testing.T) {
-	s := openFile(t).(*store.File)
+	s, is := openFile(t).(*store.File)
+	require.True(t, is)
 	_, err := s.Apply(t.Context(), storetest.Sent("k1", storetest.Made(store.Billet, "a", store.Key{}, `{"a": 1}`)))
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "backup")

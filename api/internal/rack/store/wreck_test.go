@@ -89,6 +89,7 @@ func (s step) among(names map[string]int) {
 			names[s.to] = number
 			delete(names, s.name)
 		}
+	default: // nothing is called otherwise
 	}
 }
 

@@ -63,7 +63,7 @@ func do(t *testing.T, s store.Store, o *store.Order) store.Receipt {
 }
 
 // refused carries out an order that has to be refused, and sees that nothing changed.
-func refused(t *testing.T, s store.Store, reason store.Why, o *store.Order) *store.Refusal {
+func refused(t *testing.T, s store.Store, reason store.Why, o *store.Order) store.Refusal {
 	t.Helper()
 	before, err := s.Since(t.Context(), 0, 10_000)
 	require.NoError(t, err)
@@ -75,7 +75,7 @@ func refused(t *testing.T, s store.Store, reason store.Why, o *store.Order) *sto
 	require.Equal(t, before, after, "a refused order changed something")
 	var r *store.Refusal
 	require.ErrorAs(t, failed, &r)
-	return r
+	return *r
 }
 
 // Contract runs everything that a store has to do.

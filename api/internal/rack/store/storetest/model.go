@@ -114,6 +114,7 @@ func (m *Model) next(c *store.Change) (store.Record, store.Why) {
 		return m.there(store.Record{Entry: c.Entry, Version: now.Version + 1, Restores: store.NoUndo})
 	case store.Remove:
 		return store.Record{Entry: now.Entry, Version: now.Version + 1, Restores: store.NoUndo, Gone: true}, ""
+	default:
 	}
 	return m.undone(&now, c.To)
 }
