@@ -133,7 +133,16 @@ func operationsOf(c *held) []operation {
 			all = append(all, operation{strings.ToUpper(verb), path, contract.Dig(item, verb)})
 		}
 	}
+	// The rack last: what is drawn for the others does not hang on it.
+	slices.SortStableFunc(all, func(a, b operation) int { return ofRack(a) - ofRack(b) })
 	return all
+}
+
+func ofRack(o operation) int {
+	if strings.HasPrefix(o.path, "/v1/rack/") {
+		return 1
+	}
+	return 0
 }
 
 // knownNames asks the tables for their entries, as a shop tool would.
