@@ -32,11 +32,10 @@ func (q *Question) check(notes *method.Notes) error {
 			Limit: "through_and_through, quartered, wedges"}
 	}
 	if w.ThinEdge > w.Thickness {
-		return conflict("thin_edge", "the thin edge is thicker than the thick one", "at most "+w.Thickness.AtMost("mm"))
+		return conflict("thin_edge", "the thin edge is thicker than the thick one")
 	}
 	if q.SapwoodOut && q.Log.small() <= 2*q.Log.Sapwood {
-		return conflict("sapwood_thickness", "the sapwood leaves no heartwood at the small end",
-			"less than "+(q.Log.small()/2).AtMost("mm"))
+		return conflict("sapwood_thickness", "the sapwood leaves no heartwood at the small end")
 	}
 	return nil
 }
@@ -46,7 +45,7 @@ func (q *Question) bolts(plan *Plan) error {
 	l, w := &q.Log, &q.Wanted
 	if w.Length == 0 {
 		if 2*w.EndTrim >= l.Length {
-			return conflict("end_trim", "the trims of both ends leave nothing of the log", "less than "+(l.Length/2).AtMost("mm"))
+			return conflict("end_trim", "the trims of both ends leave nothing of the log")
 		}
 		plan.Bolts = []Bolt{{0, l.Length, *l}}
 		return nil
@@ -55,8 +54,7 @@ func (q *Question) bolts(plan *Plan) error {
 	const dust = 1e-9 // a nanometre, so that an exact fit loses no bolt
 	n := int((l.Length + q.Crosscut + dust) / (each + q.Crosscut))
 	if n == 0 {
-		return conflict("billet_length", "the log is too short: with the trims of both ends each billet takes "+
-			each.Format("mm"), "at most "+(l.Length-2*w.EndTrim).AtMost("mm"))
+		return conflict("billet_length", "the log is too short for one billet and the trims of both its ends")
 	}
 	if n > MostBillets {
 		return &method.Error{Code: method.TooMuchWork, Input: "billet_length", Detail: "the log gives too many lengths"}

@@ -138,11 +138,7 @@ func TestBilletsLieInTheWoodAndApart(t *testing.T) {
 			pithClear(t, &q, b, log)
 			for j := range plan.Billets[:i] {
 				if other := &plan.Billets[j]; other.Bolt == b.Bolt {
-					between := float64(q.Kerf)
-					if q.PithClearance != nil { // both halves of a board that held the pith
-						between = math.Min(between, 2*float64(*q.PithClearance))
-					}
-					require.GreaterOrEqual(t, apart(outline, corners(other)), between-tiny, "%d and %d", j, i)
+					require.GreaterOrEqual(t, apart(outline, corners(other)), float64(q.Kerf)-tiny, "%d and %d", j, i)
 				}
 			}
 		}
@@ -154,6 +150,7 @@ func TestBilletsLieInTheWoodAndApart(t *testing.T) {
 // pithClear holds a billet against the pith at 100 places of its length, in the frame of the log
 // and in its own.
 func pithClear(t *rapid.T, q *sawlog.Question, b *sawlog.Billet, l *sawlog.Log) {
+	strays := float64(l.Sweep)/4096 + 1e-6 // of a path between the places it was taken at
 	outline := corners(b)
 	end := l.Pith
 	if l.EndPith != nil {
@@ -165,10 +162,10 @@ func pithClear(t *rapid.T, q *sawlog.Question, b *sawlog.Billet, l *sawlog.Log) 
 			float64(l.Pith.Z) + s*float64(end.Z-l.Pith.Z)}
 		gap := apart(outline, []xy{p, {p.y + 1e-7, p.z}, {p.y, p.z + 1e-7}})
 		if q.PithClearance != nil {
-			require.GreaterOrEqual(t, gap, float64(*q.PithClearance)/math.Sqrt2-1e-6)
+			require.GreaterOrEqual(t, gap, float64(*q.PithClearance)/math.Sqrt2-strays)
 			require.False(t, b.HoldsPith)
 		}
-		if gap < -2e-7 {
+		if gap < -strays-2e-7 {
 			require.True(t, b.HoldsPith)
 		}
 	}

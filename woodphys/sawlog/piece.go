@@ -81,53 +81,61 @@ func (s *shape) leastAngle(pith vec) float64 {
 	return least
 }
 
-// holds reports whether the section holds a box between two places of its own frame.
+// holds reports whether the section holds a box between two places of its own frame, deeper
+// than by a nanometre.
 func (s *shape) holds(from, to vec) bool {
-	if to.y <= 0 || from.y >= s.width || to.z <= 0 {
+	const dust = 1e-9
+	if to.y <= dust || from.y >= s.width-dust || to.z <= dust {
 		return false
 	}
 	at := math.Min(s.width, math.Max(0, from.y))
 	if s.far > s.near {
 		at = math.Min(s.width, math.Max(0, to.y))
 	}
-	return from.z < s.near+(s.far-s.near)*at/s.width
+	return from.z < s.near+(s.far-s.near)*at/s.width-dust
 }
 
-// pithBox is the box about all places of the pith along a bolt, and the place at its start.
-type pithBox struct{ start, from, to vec }
+// pithPath are places of the pith along a bolt, the first at its start.
+type pithPath []vec
 
-// pithOf takes the pith at as many places as the log has sections.
-func pithOf(l *Log) pithBox {
-	at := func(t float64) vec {
-		p := l.pithAt(t)
-		return vec{float64(p.Y), float64(p.Z)}
+// pithOf takes the pith at both ends, or with sweep at as many places as the log has
+// sections.
+func pithOf(l *Log) pithPath {
+	n := 2
+	if l.Sweep != 0 {
+		n = sections
 	}
-	start := at(0)
-	out := pithBox{start, start, start}
-	for i := range sections {
-		p := at(float64(i) / (sections - 1))
-		out.from = vec{math.Min(out.from.y, p.y), math.Min(out.from.z, p.z)}
-		out.to = vec{math.Max(out.to.y, p.y), math.Max(out.to.z, p.z)}
-	}
-	if s := float64(l.Sweep) / ((sections - 1) * (sections - 1)); s > 0 { // between two places
-		out.to.y += s
+	out := make(pithPath, 0, n)
+	for i := range n {
+		p := l.pithAt(float64(i) / float64(n-1))
+		out = append(out, vec{float64(p.Y), float64(p.Z)})
 	}
 	return out
 }
 
-// middle is where cuts through the pith go.
-func (b *pithBox) middle() vec { return vec{(b.from.y + b.to.y) / 2, (b.from.z + b.to.z) / 2} }
-
-// corners are those of the box.
-func (b *pithBox) corners() [4]vec {
-	return [4]vec{b.from, {b.to.y, b.from.z}, b.to, {b.from.y, b.to.z}}
-}
-
-// span is how far the box reaches along a direction.
-func (b *pithBox) span(u vec) interval {
+// span is how far the path reaches along a unit direction; of a pith that bends, to 1/4096
+// of the sweep.
+func (p pithPath) span(u vec) interval {
 	out := interval{math.Inf(1), math.Inf(-1)}
-	for _, c := range b.corners() {
+	for _, c := range p {
 		out.from, out.to = math.Min(out.from, c.dot(u)), math.Max(out.to, c.dot(u))
 	}
 	return out
+}
+
+// middle is where cuts through the pith go: the middle between its places along a unit
+// direction and square to it.
+func (p pithPath) middle(u vec) vec {
+	along, across := p.span(u), p.span(u.turned())
+	return vec{}.plus(u, (along.from+along.to)/2).plus(u.turned(), (across.from+across.to)/2)
+}
+
+// farthest is how far the pith strays from a place.
+func (p pithPath) farthest(from vec) float64 {
+	far := 0.0
+	for _, c := range p {
+		off := c.minus(from)
+		far = math.Max(far, math.Hypot(off.y, off.z))
+	}
+	return far
 }

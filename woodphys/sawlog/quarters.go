@@ -6,7 +6,7 @@ import "math"
 // each quarter in turns, so that the rings stand steep in all of them.
 func (s *sawing) quarters() cutUp {
 	var out cutUp
-	centre := s.pith.middle()
+	centre := s.pith.middle(direction(s.turn))
 	for i := range 4 {
 		a := direction(s.turn + float64(i)*math.Pi/2)
 		q := quarter{s: s, centre: centre, a: a, b: a.turned()}
@@ -73,7 +73,7 @@ func (q *quarter) board(u, n vec, inner, begin float64, alongA bool) (shape, flo
 		return shape{}, end, false
 	}
 	along, deep := s.pith.span(u), s.pith.span(n)
-	half, thick := (along.to-along.from)/2, (deep.to-deep.from)/2 // of the pith about the centre
+	half, thick := along.to-q.centre.dot(u), deep.to-q.centre.dot(n) // of the pith about the centre
 	in := math.Max(inner, math.Max(f1, f2))
 	if c := s.clearance; c >= 0 && begin < c+thick {
 		in = math.Max(in, c+half)

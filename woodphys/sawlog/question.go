@@ -5,8 +5,10 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/wood"
 )
 
 // Pattern is a way to cut a log up.
@@ -40,6 +42,14 @@ type Question struct {
 	PithClearance *quantity.Length
 	SapwoodOut    bool          // billets are of heartwood alone
 	Drying        *resaw.Drying // nil for billets that are told green
+	Weight        *Weight       // nil where the mass is not told
+}
+
+// Weight is what the mass of the log follows from.
+type Weight struct {
+	Wood wood.Wood         // with its specific gravity
+	MC   quantity.Moisture // of the log, 0 to 2.5
+	SD   quantity.Moisture // its standard deviation
 }
 
 // Wanted is what billets are wanted, as large as they are to be once they are dry.
@@ -65,6 +75,7 @@ type Plan struct {
 
 	Volume, BilletVolume quantity.Volume // of the wood without bark, and of all billets, green
 	Scales               *Scales         // nil for a half log, which the rules do not know
+	Mass                 *quantity.Band[quantity.Mass]
 	Notes                method.Notes
 }
 
@@ -89,7 +100,7 @@ type sawing struct {
 	shrink          shrinkage
 	bolt            *Log
 	wood            region
-	pith            pithBox
+	pith            pithPath
 }
 
 // Saw returns the billets of a log, each as wide as the wood allows, with the place of
@@ -101,7 +112,7 @@ type sawing struct {
 // Errors: out_of_range of the inputs of row sawlog.billets; conflict for bark or sapwood
 // that leaves nothing, a pith outside the wood, a thin edge above the thick one, a length
 // that the log does not have; too_much_work beyond MostBillets; those of
-// movement.StrainsBetween.
+// movement.StrainsBetween and moisture.WeightOf.
 // Accuracy: see the row; sizes green follow the middle of the shrinkage, from which pieces
 // of a wood stray by 15 %.
 //
@@ -134,6 +145,14 @@ func Saw(q Question) (Plan, error) {
 	for i := range plan.Billets {
 		b := &plan.Billets[i]
 		plan.BilletVolume += quantity.Volume(b.Length * b.Width * (b.Thickness + b.FarThickness) / 2)
+	}
+	if w := q.Weight; w != nil {
+		weight, err := moisture.WeightOf(plan.Volume, w.Wood, w.MC, w.SD)
+		if err != nil {
+			return plan, err
+		}
+		plan.Mass = &weight.Mass
+		plan.Notes.Merge(weight.Notes)
 	}
 	return plan, plan.scale(&q.Log)
 }
@@ -191,10 +210,10 @@ func (s *sawing) billet(c *shape) Billet {
 		DryWidth: length(c.width * s.shrink.across(middle)), DryThickness: length(c.near * s.shrink.tangential),
 		Near: c.edges[0], Far: c.edges[1], MiddleAngle: quantity.Angle(middle), lying: c.lying}
 	place := func(p vec) Point { return Point{length(p.y), length(p.z)} }
-	b.Pith = place(c.in(s.pith.start))
+	b.Pith = place(c.in(s.pith[0]))
 	from, to := vec{math.Inf(1), math.Inf(1)}, vec{math.Inf(-1), math.Inf(-1)}
 	least := math.Inf(1)
-	for _, p := range s.pith.corners() {
+	for _, p := range s.pith {
 		in := c.in(p)
 		from = vec{math.Min(from.y, in.y), math.Min(from.z, in.z)}
 		to = vec{math.Max(to.y, in.y), math.Max(to.z, in.z)}
@@ -212,12 +231,24 @@ func (s *sawing) billet(c *shape) Billet {
 
 // middleAngle is the ring angle in the middle of a shape at its start.
 func (s *sawing) middleAngle(c *shape) float64 {
-	return ringAngle(vec{c.width / 2, (c.near + c.far) / 4}, c.in(s.pith.start))
+	return ringAngle(vec{c.width / 2, (c.near + c.far) / 4}, c.in(s.pith[0]))
 }
 
 // wideEnough reports whether a shape is as wide as wanted once it is dry.
 func (s *sawing) wideEnough(c *shape) bool {
 	return c.width > 0 && c.width*s.shrink.across(s.middleAngle(c)) >= s.minWidth-1e-9
+}
+
+// Most returns how many billets there may be at most.
+//
+// Accuracy: an upper bound. Source: derived by geometry: no two billets are nearer than
+// their thickness and a kerf.
+func (q *Question) Most() int {
+	bolts := 1
+	if each := q.Wanted.Length + 2*q.Wanted.EndTrim; q.Wanted.Length > 0 {
+		bolts = int((q.Log.Length+q.Crosscut)/(each+q.Crosscut)) + 1
+	}
+	return bolts * q.slots(q.Wanted.Thickness)
 }
 
 // slots is how many billets there may be of a bolt, at most.

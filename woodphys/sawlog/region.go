@@ -1,6 +1,9 @@
 package sawlog
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // vec is a place or a direction across the log, m: Y right, Z down.
 type vec struct{ y, z float64 }
@@ -49,7 +52,20 @@ func regionOf(l *Log, ring float64) region {
 		t := float64(i) / float64(n-1)
 		out.discs = append(out.discs, disc{4 * sweep * t * (1 - t), l.radius(t) - ring - sag})
 	}
+	out.discs = needed(out.discs)
 	return out
+}
+
+// needed leaves out sections that hold a smaller one whole, which say nothing.
+func needed(all []disc) []disc {
+	var kept []disc
+	for i, d := range all {
+		if !slices.ContainsFunc(all[:i], func(o disc) bool { return math.Abs(o.y-d.y)+o.r <= d.r }) &&
+			!slices.ContainsFunc(all[i+1:], func(o disc) bool { return math.Abs(o.y-d.y)+o.r < d.r }) {
+			kept = append(kept, d)
+		}
+	}
+	return kept
 }
 
 // chord is what of the line through p along the unit direction u lies in the region, from

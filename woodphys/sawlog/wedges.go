@@ -30,7 +30,7 @@ func (s *sawing) wedges() cutUp {
 func (s *sawing) sectors(n int) cutUp {
 	out := cutUp{sectors: n}
 	angle := 2 * math.Pi / float64(n)
-	centre := s.pith.middle()
+	centre := s.pith.middle(direction(s.turn))
 	for i := range n {
 		far := direction(s.turn + float64(i+1)*angle)
 		if c, fits := s.wedge(centre, direction(s.turn+float64(i)*angle), far, angle); fits {
@@ -59,11 +59,10 @@ func (s *sawing) wedge(centre, first, second vec, angle float64) (shape, bool) {
 		return shape{}, false
 	}
 	along := func(t float64) float64 { return t*cos + half*math.Sin(angle) } // of face 2, seen along face 1
-	box := s.pith.to.minus(s.pith.from)
 	in := math.Max(0, math.Max(f1, along(f2)))
 	in = math.Max(in, (s.thin+lost)/tan)
 	if s.clearance >= 0 {
-		in = math.Max(in, s.clearance+math.Hypot(box.y, box.z)/2)
+		in = math.Max(in, s.clearance+s.pith.farthest(centre))
 	}
 	out := math.Min(t1, along(t2))
 	c := shape{lying: lying{centre.plus(second, out).plus(into, half), vec{}.minus(second)}, width: out - in,
@@ -72,7 +71,7 @@ func (s *sawing) wedge(centre, first, second vec, angle float64) (shape, bool) {
 		return c, false
 	}
 	least := math.Inf(1)
-	for _, p := range s.pith.corners() {
+	for _, p := range s.pith {
 		least = math.Min(least, c.leastAngle(p))
 	}
 	return c, math.Tan(least) >= s.steepest-1e-9

@@ -1,0 +1,43 @@
+package shelf
+
+import (
+	"encoding/json"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+)
+
+// MarshalJSON writes the wood as it was asked for: as a name alone where it was one.
+func (w *WoodAsked) MarshalJSON() ([]byte, error) {
+	if w.spelled {
+		return json.Marshal(w.Species)
+	}
+	type members WoodAsked
+	return json.Marshal((*members)(w))
+}
+
+// Again is the wood for the next request, in units that an answer speaks.
+func (w *WoodAsked) Again(r wire.Reporter) *WoodAsked {
+	if w == nil {
+		return nil
+	}
+	again := *w
+	again.Modulus = w.Modulus.In(r)
+	return &again
+}
+
+// ConditionOf is a condition of that moisture content, known to a standard deviation.
+func ConditionOf(mc, sd quantity.Moisture) *Condition {
+	percent, points := wire.Rounded(mc.Percent(), 1), wire.Rounded(sd.Percent(), 1)
+	stated := &MoistureCondition{MC: &percent}
+	if points > 0 {
+		stated.SD = &points
+	}
+	return &Condition{wire.OneOf{Form: stated}}
+}
+
+// InLog is the condition of wood as it was in the log.
+func InLog() *Condition {
+	yes := true
+	return &Condition{wire.OneOf{Form: &GreenCondition{&yes}}}
+}
