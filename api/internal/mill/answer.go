@@ -47,7 +47,7 @@ func volumeOf(v quantity.Volume) shelf.BilletVolume {
 }
 
 func (m *milling) place(p sawlog.Point) LogPlace {
-	return LogPlace{m.report.ToNanometre(p.Y), m.report.ToNanometre(p.Z)}
+	return LogPlace{m.report.ToNanometre(p.Y + 0), m.report.ToNanometre(p.Z + 0)} // no -0
 }
 
 // billet is the i-th billet.
@@ -66,7 +66,7 @@ func (m *milling) billet(q *sawlog.Question, plan *sawlog.Plan, i int) LogBillet
 // down, so that it lies in the wood.
 func (m *milling) handedOn(q *sawlog.Question, plan *sawlog.Plan, i int) shelf.Billet {
 	b, log := &plan.Billets[i], m.req.Log
-	down, near := m.report.RoundedDown, m.report.RoundedNear
+	down, near := m.report.SizeAgain, m.report.PlaceAgain
 	out := shelf.Billet{ID: m.idOf(i), Wood: log.Wood.Again(m.report), Length: down(b.Length), Width: down(b.Width),
 		Thickness: down(b.Thickness), Rings: &shelf.Rings{Pith: &shelf.Pith{Y: near(b.Pith.Y), Z: near(b.Pith.Z)}},
 		EdgesInTree: &shelf.EdgesInTree{Near: string(b.Near), Far: string(b.Far)}, EndSeal: log.SealedEnds,
@@ -92,7 +92,7 @@ func (m *milling) handedOn(q *sawlog.Question, plan *sawlog.Plan, i int) shelf.B
 
 // pithZone is the heart of a billet that holds the pith.
 func (m *milling) pithZone(b *sawlog.Billet) shelf.Zone {
-	near, around := m.report.RoundedNear, sawlog.UsualPithClearance
+	near, around := m.report.PlaceAgain, sawlog.UsualPithClearance
 	return shelf.Zone{Kind: "pith", XFrom: near(0), XTo: near(b.Length),
 		YFrom: near(b.PithFrom.Y - around), YTo: near(b.PithTo.Y + around),
 		ZFrom: near(max(0, b.PithFrom.Z-around)), ZTo: near(min(max(b.Thickness, b.FarThickness), b.PithTo.Z+around))}

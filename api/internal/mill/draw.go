@@ -3,6 +3,7 @@ package mill
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
@@ -210,10 +211,10 @@ func (g *logDrawing) list() {
 		listed++
 		size := g.length(b.Thickness)
 		if b.FarThickness != b.Thickness {
-			size += " to " + g.length(b.FarThickness)
+			size = strings.TrimSuffix(size, " "+g.report.LengthUnit) + " to " + g.length(b.FarThickness)
 		}
-		g.words(strconv.Itoa(i+1)+": "+size+" thick, "+g.length(b.Width)+" wide, rings at "+
-			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees and more", logSmall)
+		g.words(strconv.Itoa(i+1)+": "+size+" thick, "+g.length(b.Width)+" wide, rings from "+
+			quantity.FormatNumber(b.LeastAngle.Degrees(), 0)+" degrees", logSmall)
 	}
 	if more := len(g.plan.Billets) - listed; more > 0 {
 		g.words("and "+strconv.Itoa(more)+" more", logSmall)

@@ -69,10 +69,10 @@ func (m *milling) question() (sawlog.Question, error) {
 	wood, noWood := m.t.OptionalWood(req.Log.Wood, m.notes)
 	m.wood = wood
 	noSaw := m.kerfs(&q)
-	m.pith(&q)
+	noClearance := m.pith(&q)
 	m.condition(&q)
 	noDrying := m.drying(&q, noWood)
-	return q, errors.Join(wire.Under("log", noWood), wire.Under("saw", noSaw), noDrying, m.fits(&q))
+	return q, errors.Join(wire.Under("log", noWood), wire.Under("saw", noSaw), noClearance, noDrying, m.fits(&q))
 }
 
 // endTrim is that of each billet, given or usual.
@@ -108,9 +108,13 @@ func (m *milling) kerfs(q *sawlog.Question) error {
 }
 
 // pith keeps the pith out where that is wished.
-func (m *milling) pith(q *sawlog.Question) {
-	if !m.req.PithOut {
-		return
+func (m *milling) pith(q *sawlog.Question) error {
+	switch {
+	case m.req.PithOut:
+	case m.req.PithClearance != nil:
+		return wire.Contradictory("pith_clearance", "pith_clearance goes with pith_out")
+	default:
+		return nil
 	}
 	clear := shelf.LengthOr(m.req.PithClearance, sawlog.UsualPithClearance)
 	q.PithClearance = &clear
@@ -118,6 +122,7 @@ func (m *milling) pith(q *sawlog.Question) {
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "pith_clearance",
 			Detail: clear.Format(m.report.LengthUnit) + " around the pith are kept out of the billets (common practice, no source)"})
 	}
+	return nil
 }
 
 // condition is what the log is sawn in: green unless it is said.

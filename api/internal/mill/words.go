@@ -11,7 +11,7 @@ import (
 )
 
 // said is a length for people.
-func (m *milling) said(l quantity.Length) string { return m.report.RoundedNear(l).Shown(m.report) }
+func (m *milling) said(l quantity.Length) string { return l.Format(m.report.LengthUnit) }
 
 // kindOf is what billets of a pattern are called.
 func kindOf(p sawlog.Pattern) string {

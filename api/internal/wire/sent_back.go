@@ -25,22 +25,19 @@ func (s Stiffness) MarshalJSON() ([]byte, error) {
 // MarshalJSON writes the form that the object is of.
 func (o OneOf) MarshalJSON() ([]byte, error) { return json.Marshal(o.Form) }
 
-// RoundedDown is a size for the next request, in whole hundredths of a millimetre or
-// thousandths of an inch, and no larger than it is.
-func (r Reporter) RoundedDown(l quantity.Length) *Length { return r.inSteps(l, math.Floor) }
+// SizeAgain is a size for the next request, to the nanometre and no larger than it is.
+func (r Reporter) SizeAgain(l quantity.Length) *Length {
+	const dust = 1e-6 // of a nanometre, so that a whole one stays
+	return r.PlaceAgain(quantity.Length(math.Floor(float64(l)*1e9+dust) / 1e9))
+}
 
-// RoundedNear is a place for the next request, to the nearest of those steps.
-func (r Reporter) RoundedNear(l quantity.Length) *Length { return r.inSteps(l, math.Round) }
-
-func (r Reporter) inSteps(l quantity.Length, round func(float64) float64) *Length {
-	v, _ := l.In(r.LengthUnit)
-	steps := math.Pow10(r.Places())
-	whole := round(Rounded(v*steps, 6)) / steps // an exact size keeps its last step
-	si, err := quantity.LengthOf(whole, r.LengthUnit)
-	if err != nil { // the units of a reporter are known
-		return &Length{l, r.LengthUnit}
+// PlaceAgain is a place for the next request, to the nanometre.
+func (r Reporter) PlaceAgain(l quantity.Length) *Length {
+	q := r.ToNanometre(l)
+	if si, err := quantity.LengthOf(q.Value, q.Unit); err == nil {
+		l = si
 	}
-	return &Length{si, r.LengthUnit}
+	return &Length{l, q.Unit}
 }
 
 // In is the stiffness in the unit of an answer, where that does not speak its own.
