@@ -1,7 +1,10 @@
 package match
 
 import (
+	"slices"
+
 	"latewood/woodphys/method"
+	"latewood/woodphys/resaw"
 )
 
 // apartWarning tells of plane rings that depart from circular ones; see oddities.note.
@@ -21,6 +24,15 @@ var inStackWarning = method.Warning{
 }.Saying("the pith lies in the stack; it and %s to %s round it are usually discarded, so the leaves there make no "+
 	"parts",
 	method.Amount{Value: 25.4, Unit: "mm"}, method.Amount{Value: 50.8, Unit: "mm"})
+
+// elsewhereWarning tells of ring lines that miss by more near the pith than at the three
+// places; see oddities.noteFace.
+var elsewhereWarning = method.Warning{
+	Code: method.Assumption, Method: rowCircleShift.ID, Input: "pith",
+	Detail: "somewhere on the faces, nearer the pith, ring lines miss by over 1 mm more than at the edges and in the " +
+		"middle; the largest miss of each pair and where it lies are told beside them",
+}.Saying("somewhere on the faces, nearer the pith, ring lines miss by over %s more than at the edges and in the middle; "+
+	"the largest miss of each pair and where it lies are told beside them", method.Amount{Value: 1, Unit: "mm"})
 
 func (m *matcher) warn() {
 	notes := &m.out.Notes
@@ -49,6 +61,13 @@ func (m *matcher) warn() {
 	}
 	if m.seen.apart {
 		notes.Warn(apartWarning)
+	}
+	if m.in.BandLean != nil && len(m.in.Openings) != 1 && (len(m.in.Openings) == 0 || slices.Contains(m.in.Openings, resaw.SlipMatch)) {
+		say(method.Assumption, "band_lean", "figure is opened as a mirror: a slip-match, which repeats it, comes after the "+
+			"ways that mirror it; ask for slip_match alone to have it chosen")
+	}
+	if m.seen.elsewhere {
+		notes.Warn(elsewhereWarning)
 	}
 	if m.seen.openBand {
 		say(method.Assumption, "ring_angle_sd",
