@@ -241,25 +241,34 @@ func (s *sawing) wideEnough(c *shape) bool {
 
 // Most returns how many billets there may be at most.
 //
-// Accuracy: an upper bound. Source: derived by geometry: no two billets are nearer than
-// their thickness and a kerf.
+// Accuracy: an upper bound, of a few times as many as there are. Source: derived by
+// geometry: no two billets overlap; along a line across the log there are no more boards
+// than it is long, twice where the pith parts them; thick edges of wedges lie side by side
+// within the bark.
 func (q *Question) Most() int {
-	bolts := 1
-	if each := q.Wanted.Length + 2*q.Wanted.EndTrim; q.Wanted.Length > 0 {
-		bolts = int((q.Log.Length+q.Crosscut)/(each+q.Crosscut)) + 1
+	w, bolts := &q.Wanted, 1
+	if each := w.Length + 2*w.EndTrim; w.Length > 0 {
+		bolts = int((q.Log.Length+q.Crosscut)/(each+q.Crosscut) + 1e-9)
 	}
-	return bolts * q.slots(q.Wanted.Thickness)
+	return bolts * q.slots(w.Thickness)
 }
 
-// slots is how many billets there may be of a bolt, at most.
+// slots is how many billets of a thickness there may be of a bolt, at most.
 func (q *Question) slots(thickness quantity.Length) int {
-	across := float64(max(q.Log.Start, q.Log.End)) / float64(thickness+q.Kerf)
+	wide := float64(max(q.Log.Start, q.Log.End))
+	across, thin := wide/float64(thickness+q.Kerf), thickness
+	var most float64
 	switch q.Pattern {
 	case Quartered:
-		return int(2*across) + 4
+		most = 2*across + 4
 	case Wedges:
-		return min(mostSectors, int(math.Pi*across)+leastSectors)
+		most, thin = min(mostSectors, math.Pi*wide/float64(thickness)), q.Wanted.ThinEdge
 	default:
-		return int(2*across) + 2
+		most = 2*across + 2
 	}
+	smallest := float64(q.Wanted.MinWidth) * float64(thickness+thin) / 2
+	if most = math.Min(most, math.Pi/4*wide*wide/smallest); q.Log.Half {
+		most = most/2 + 1
+	}
+	return int(most)
 }

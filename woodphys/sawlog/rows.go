@@ -1,8 +1,6 @@
 package sawlog
 
 import (
-	"math"
-
 	"latewood/woodphys/method"
 )
 
@@ -74,5 +72,3 @@ var (
 		Checked:  method.Memory,
 	}
 )
-
-func degrees(a float64) float64 { return a * 180 / math.Pi }

@@ -28,7 +28,7 @@ func (r *BookmatchRequest) System() string { return r.ReportIn }
 const (
 	matchBytes   = 6 << 10
 	leafBytes    = 1000
-	openingBytes = 5100
+	openingBytes = 4850
 )
 
 // Bulk is how many bytes the answer holds at most.

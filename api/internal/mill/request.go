@@ -65,11 +65,12 @@ type WantedBillet struct {
 	FinalCondition *shelf.Condition `json:"final_condition,omitempty" description:"moisture content at which the sizes above are wanted; green sizes are larger by the shrinkage until then. Left out: the sizes are green"`
 }
 
-// Bytes of an answer, at most: those that any has, and those of a billet. Held by
-// TestAnswersAreNoLongerThanTold.
+// Bytes of an answer, at most: those that any has, those of a billet with its cut, and those
+// of figures of the caller's own wood in it. Held by TestAnswersAreNoLongerThanTold.
 const (
-	planBytes   = 16 << 10
-	billetBytes = 1700
+	planBytes     = 10 << 10
+	billetBytes   = 1350
+	ownWoodsBytes = 1000
 )
 
 // Bulk is how many bytes the answer holds at most.
@@ -78,5 +79,9 @@ func (r *LogPlanRequest) Bulk() int {
 		return planBytes
 	}
 	q := sawlog.Question{Log: r.Log.read(), Pattern: sawlog.Pattern(r.Pattern), Wanted: r.Wanted.read()}
-	return planBytes + billetBytes*min(sawlog.MostBillets, q.Most())
+	each := billetBytes
+	if w := r.Log.Wood; w != nil && !w.IsSpelled() {
+		each += ownWoodsBytes
+	}
+	return planBytes + each*min(sawlog.MostBillets, q.Most())
 }
