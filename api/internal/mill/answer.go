@@ -4,18 +4,17 @@ import (
 	"strconv"
 
 	"latewood/api/internal/shelf"
-	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/sawlog"
 )
 
 // answer is the whole answer in the caller's units.
 func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
-	length := m.report.ToNanometre
+	length := m.report.Cut
 	r := &LogPlanResult{Billets: make([]LogBillet, 0, len(plan.Billets)), Bolts: make([]LogBolt, 0, len(plan.Bolts)),
 		Cuts: make([]LogCut, 0, len(plan.Cuts)), Thickness: length(plan.GreenThickness), Sectors: plan.Sectors,
 		StandIns: m.bench.Usual.All, Volume: LogVolume{Log: volumeOf(plan.Volume), Billets: volumeOf(plan.BilletVolume),
-			Share: wire.Rounded(100*float64(plan.BilletVolume/plan.Volume), 1)}}
+			Share: 100 * float64(plan.BilletVolume/plan.Volume)}}
 	for i := range plan.Bolts {
 		b := &plan.Bolts[i]
 		r.Bolts = append(r.Bolts, LogBolt{length(b.From), length(b.Length), length(2 * b.Log.WoodRadius(0)), length(2 * b.Log.WoodRadius(1))})
@@ -30,7 +29,7 @@ func (m *milling) answer(q *sawlog.Question, plan *sawlog.Plan) *LogPlanResult {
 		r.Setting = &LogSetting{length(plan.First), length(plan.Pitch)}
 	}
 	if s := plan.Scales; s != nil {
-		r.Scales = &LogScales{wire.Rounded(s.Doyle, 1), wire.Rounded(s.International, 1), wire.Rounded(s.Scribner, 1)}
+		r.Scales = &LogScales{s.Doyle, s.International, s.Scribner}
 	}
 	if plan.Mass != nil {
 		band := m.report.MassBand(*plan.Mass)
@@ -47,15 +46,15 @@ func volumeOf(v quantity.Volume) shelf.BilletVolume {
 }
 
 func (m *milling) place(p sawlog.Point) LogPlace {
-	return LogPlace{m.report.ToNanometre(p.Y + 0), m.report.ToNanometre(p.Z + 0)} // no -0
+	return LogPlace{m.report.Cut(p.Y + 0), m.report.Cut(p.Z + 0)} // no -0
 }
 
 // billet is the i-th billet.
 func (m *milling) billet(q *sawlog.Question, plan *sawlog.Plan, i int) LogBillet {
 	b := &plan.Billets[i]
-	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.report.ToNanometre(b.DryWidth),
-		DryThick: m.report.ToNanometre(b.DryThickness), LeastAngle: wire.Rounded(b.LeastAngle.Degrees(), 1),
-		MiddleAngle: wire.Rounded(b.MiddleAngle.Degrees(), 1)}
+	out := LogBillet{Billet: m.handedOn(q, plan, i), Bolt: b.Bolt + 1, DryWidth: m.report.Cut(b.DryWidth),
+		DryThick: m.report.Cut(b.DryThickness), LeastAngle: b.LeastAngle.Degrees(),
+		MiddleAngle: b.MiddleAngle.Degrees()}
 	for _, c := range b.Corners {
 		out.Corners = append(out.Corners, m.place(c))
 	}

@@ -13,7 +13,7 @@ type LogPlanResult struct {
 	Thickness wire.Quantity      `json:"green_thickness" required:"true" description:"to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge"`
 	Setting   *LogSetting        `json:"saw_setting,omitempty" description:"of the first length, through and through: where the first board begins, and the step from board to board"`
 	Sectors   int                `json:"sectors,omitempty" description:"of wedges: how many equal sectors the first length is parted into"`
-	Cuts      []LogCut           `json:"cuts" required:"true" nullable:"false" description:"the cuts along the first length that part it, as they lie on its start end; edges are ripped besides"`
+	Cuts      []LogCut           `json:"cuts" nullable:"false" detail:"full" description:"the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary"`
 	Volume    LogVolume          `json:"volume" required:"true" description:"of the log and its billets"`
 	Scales    *LogScales         `json:"scales,omitempty" description:"what rules of the trade say that the log yields, from its small end. Left out for a half log, and for sizes that they do not know"`
 	Mass      *wire.Band         `json:"mass,omitempty" description:"of the log without its bark, where its wood is known"`
@@ -31,7 +31,7 @@ type LogBillet struct {
 	DryThick    wire.Quantity `json:"dry_thickness" required:"true" description:"at its thick edge then, at least"`
 	LeastAngle  float64       `json:"min_ring_angle_deg" required:"true" description:"least angle of the rings to its face 1, over the whole section and length"`
 	MiddleAngle float64       `json:"middle_ring_angle_deg" required:"true" description:"the same in the middle of its start end"`
-	Corners     []LogPlace    `json:"corners" required:"true" nullable:"false" description:"of its section on the start end of its length: near and far edge of face 1, far and near edge of face 2"`
+	Corners     []LogPlace    `json:"corners" nullable:"false" detail:"full" description:"of its section on the start end of its length: near and far edge of face 1, far and near edge of face 2. Left out with ?detail=summary"`
 }
 
 // LogPlace is a place on the start end of a length of the log.
@@ -70,9 +70,9 @@ type LogVolume struct {
 // LogScales are board feet by rules of the trade. Tables round the Doyle rule to 1, the
 // International rule to 5 and the Scribner rule to 1 or 10 board feet.
 type LogScales struct {
-	Doyle         float64 `json:"doyle_board_feet" required:"true" description:"by the Doyle rule; far too little for thin logs"`
-	International float64 `json:"international_quarter_board_feet" required:"true" description:"by the International rule for a kerf of 1/4 in"`
-	Scribner      float64 `json:"scribner_board_feet" required:"true" description:"by the formula of the Scribner rule, recalled from its publication"`
+	Doyle         float64 `json:"doyle_board_feet" required:"true" resolution:"0.1" description:"by the Doyle rule; far too little for thin logs"`
+	International float64 `json:"international_quarter_board_feet" required:"true" resolution:"0.1" description:"by the International rule for a kerf of 1/4 in"`
+	Scribner      float64 `json:"scribner_board_feet" required:"true" resolution:"0.1" description:"by the formula of the Scribner rule, recalled from its publication"`
 }
 
 // Render draws the start end with its cuts and billets.

@@ -28,7 +28,7 @@ func (w *WoodAsked) Again(r wire.Reporter) *WoodAsked {
 
 // ConditionOf is a condition of that moisture content, known to a standard deviation.
 func ConditionOf(mc, sd quantity.Moisture) *Condition {
-	percent, points := wire.Rounded(mc.Percent(), 1), wire.Rounded(sd.Percent(), 1)
+	percent, points := mc.Percent(), sd.Percent()
 	stated := &MoistureCondition{MC: &percent}
 	if points > 0 {
 		stated.SD = &points
