@@ -96,8 +96,8 @@ func drawn(t *rapid.T) sawlog.Question {
 		q.Kerf = 0
 	}
 	if rapid.Bool().Draw(t, "pith out") {
-		clear := millimetres(t, "clearance", 0, 30)
-		q.PithClearance = &clear
+		around := millimetres(t, "clearance", 0, 30)
+		q.PithClearance = &around
 	}
 	if rapid.Bool().Draw(t, "steep") {
 		q.Wanted.MinRingAngle = quantity.Angle(rapid.Float64Range(1, 85).Draw(t, "ring angle")) * quantity.Degree

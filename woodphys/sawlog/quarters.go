@@ -10,7 +10,7 @@ func (s *sawing) quarters() cutUp {
 	for i := range 4 {
 		a := direction(s.turn + float64(i)*math.Pi/2)
 		q := quarter{s: s, centre: centre, a: a, b: a.turned()}
-		if _, to, any := s.wood.chord(centre, a); any && to > 0 {
+		if _, to, there := s.wood.chord(centre, a); there && to > 0 {
 			out.cuts = append(out.cuts, cutBetween(centre, centre.plus(a, to)))
 		}
 		one, other := q.boards(true), q.boards(false)
@@ -55,7 +55,7 @@ func (q *quarter) boards(alongA bool) cutUp {
 		out.shapes = append(out.shapes, c)
 		taken[side] = end + s.kerf
 		p := q.centre.plus(n, end+s.kerf/2)
-		if _, to, any := s.wood.chord(p, u); any {
+		if _, to, there := s.wood.chord(p, u); there {
 			out.cuts = append(out.cuts, cutBetween(p.plus(u, taken[1-side]), p.plus(u, math.Max(to, taken[1-side]))))
 		}
 	}

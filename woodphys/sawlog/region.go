@@ -70,7 +70,7 @@ func needed(all []disc) []disc {
 
 // chord is what of the line through p along the unit direction u lies in the region, from
 // and to along u; false where nothing does.
-func (g *region) chord(p, u vec) (from, to float64, any bool) {
+func (g *region) chord(p, u vec) (from, to float64, there bool) {
 	from, to = math.Inf(-1), math.Inf(1)
 	for _, d := range g.discs {
 		if d.r <= 0 {

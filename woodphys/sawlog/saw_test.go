@@ -67,8 +67,8 @@ func TestThroughAndThroughAgainstClosedForm(t *testing.T) {
 // With the pith kept out the board that would hold it gives one to either side, and 60
 // degrees keep only what stands steep.
 func TestPithAndFlatRingsAreKeptOut(t *testing.T) {
-	clear := 12 * mm
-	q := sawlog.Question{Log: straight(), Pattern: sawlog.ThroughAndThrough, Kerf: 3 * mm, PithClearance: &clear,
+	around := 12 * mm
+	q := sawlog.Question{Log: straight(), Pattern: sawlog.ThroughAndThrough, Kerf: 3 * mm, PithClearance: &around,
 		Wanted: sawlog.Wanted{Thickness: 50 * mm, MinWidth: 80 * mm}}
 	plan := saw(t, q)
 	split := 0

@@ -96,8 +96,8 @@ func (s *sawing) board(begin float64, u, n vec) []shape {
 // cutAt is the cut that lies at a place along n, as far as there is wood.
 func (s *sawing) cutAt(at float64, u, n vec) Cut {
 	p := vec{}.plus(n, at)
-	from, to, any := s.wood.chord(p, u)
-	if !any { // just outside: short, about its nearest board
+	from, to, there := s.wood.chord(p, u)
+	if !there { // just outside: short, about its nearest board
 		from, to = 0, 0
 	}
 	return cutBetween(p.plus(u, from), p.plus(u, to))

@@ -36,7 +36,7 @@ func (s *sawing) sectors(n int) cutUp {
 		if c, fits := s.wedge(centre, direction(s.turn+float64(i)*angle), far, angle); fits {
 			out.shapes = append(out.shapes, c)
 		}
-		if _, to, any := s.wood.chord(centre, far); any && to > 0 {
+		if _, to, there := s.wood.chord(centre, far); there && to > 0 {
 			out.cuts = append(out.cuts, cutBetween(centre, centre.plus(far, to)))
 		}
 	}

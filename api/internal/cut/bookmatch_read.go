@@ -66,7 +66,7 @@ func (m *bookmatch) spare(in *match.Input) {
 		s = &SpareWood{}
 	}
 	in.SpareWidth, in.SpareLength = shelf.LengthOrNone(s.Width), shelf.LengthOrNone(s.Length)
-	what := ""
+	var what string
 	switch {
 	case s.Width == nil && s.Length == nil:
 		what = "of width and as much of length"

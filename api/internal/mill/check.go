@@ -62,7 +62,7 @@ func (m *milling) fits(q *sawlog.Question) error {
 }
 
 // members are the members of a request that the chapter calls otherwise.
-var members = map[string]string{
+var members = map[string]string{ //nolint:gosec // sapwood is no password
 	"length": "log/length", "start_diameter": "log/start_diameter", "end_diameter": "log/end_diameter",
 	"bark_thickness": "log/bark_thickness", "sapwood_thickness": "log/sapwood_thickness", "sweep": "log/sweep",
 	"pith": "log/pith", "end_pith": "log/end_pith", "kerf": "saw/kerf", "crosscut_kerf": "saw/crosscut_kerf",

@@ -38,12 +38,12 @@ const (
 
 // Ways to draw what only a log has.
 const (
-	barkLine    = `stroke="#000" stroke-width="3" fill="#ddd"`
-	woodLine    = `stroke="#000" stroke-width="1" fill="#fff"`
-	commonLine  = `stroke="#000" stroke-width="0.9" fill="none" stroke-dasharray="7 3"`
-	sapwoodLine = `stroke="#000" stroke-width="1" fill="none" stroke-dasharray="1.5 3" stroke-linecap="round"`
-	ringLine    = `stroke="#bbb" stroke-width="0.7" fill="none"`
-	billetLine  = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
+	barkLine   = `stroke="#000" stroke-width="3" fill="#ddd"`
+	woodLine   = `stroke="#000" stroke-width="1" fill="#fff"`
+	commonLine = `stroke="#000" stroke-width="0.9" fill="none" stroke-dasharray="7 3"`
+	sapLine    = `stroke="#000" stroke-width="1" fill="none" stroke-dasharray="1.5 3" stroke-linecap="round"`
+	ringLine   = `stroke="#bbb" stroke-width="0.7" fill="none"`
+	billetLine = `stroke="#000" stroke-width="1.8" fill="#eee" fill-opacity="0.85" stroke-linejoin="round"`
 )
 
 func (g *logDrawing) draw() []byte {
@@ -84,16 +84,16 @@ func (g *logDrawing) end() {
 		g.mid.Y = g.y + 6
 		height = g.scale*over + 6
 	}
-	g.circle(0, float64(log.Start)/2, barkLine)
+	g.circle(float64(log.Start)/2, barkLine)
 	if log.Bark > 0 {
-		g.circle(0, float64(log.WoodRadius(0)), woodLine)
+		g.circle(float64(log.WoodRadius(0)), woodLine)
 	} else {
-		g.circle(0, float64(log.WoodRadius(0)), `stroke="none" fill="#fff"`)
+		g.circle(float64(log.WoodRadius(0)), `stroke="none" fill="#fff"`)
 	}
 	g.rings(log)
-	g.circle(0, float64(log.WoodRadius(1)), commonLine)
+	g.circle(float64(log.WoodRadius(1)), commonLine)
 	if log.Sapwood > 0 {
-		g.circle(0, float64(log.WoodRadius(0)-log.Sapwood), sapwoodLine)
+		g.circle(float64(log.WoodRadius(0)-log.Sapwood), sapLine)
 	}
 	for i := range g.plan.Billets {
 		g.billet(i)
@@ -112,12 +112,12 @@ func (g *logDrawing) at(y, z float64) drawing.Point {
 	return drawing.At(g.mid.X+g.scale*y, g.mid.Y+g.scale*z)
 }
 
-// circle draws a circle about a place level with the middle, or its lower half.
-func (g *logDrawing) circle(y, radius float64, style string) {
+// circle draws a circle about the middle, or its lower half.
+func (g *logDrawing) circle(radius float64, style string) {
 	if radius <= 0 {
 		return
 	}
-	g.d.Polygon(g.arc(y, 0, radius), style)
+	g.d.Polygon(g.arc(0, 0, radius), style)
 }
 
 // arc are points of a circle, of a half log only those below the flat face.

@@ -70,9 +70,9 @@ func (m *milling) question() (sawlog.Question, error) {
 	m.wood = wood
 	noSaw := m.kerfs(&q)
 	noClearance := m.pith(&q)
-	m.condition(&q)
+	noCondition := m.condition(&q)
 	noDrying := m.drying(&q, noWood)
-	return q, errors.Join(wire.Under("log", noWood), wire.Under("saw", noSaw), noClearance, noDrying, m.fits(&q))
+	return q, errors.Join(wire.Under("log", noWood), wire.Under("saw", noSaw), noClearance, noCondition, noDrying, m.fits(&q))
 }
 
 // endTrim is that of each billet, given or usual.
@@ -116,25 +116,28 @@ func (m *milling) pith(q *sawlog.Question) error {
 	default:
 		return nil
 	}
-	clear := shelf.LengthOr(m.req.PithClearance, sawlog.UsualPithClearance)
-	q.PithClearance = &clear
+	around := shelf.LengthOr(m.req.PithClearance, sawlog.UsualPithClearance)
+	q.PithClearance = &around
 	if m.req.PithClearance == nil {
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "pith_clearance",
-			Detail: clear.Format(m.report.LengthUnit) + " around the pith are kept out of the billets (common practice, no source)"})
+			Detail: around.Format(m.report.LengthUnit) + " around the pith are kept out of the billets (common practice, no source)"})
 	}
 	return nil
 }
 
 // condition is what the log is sawn in: green unless it is said.
-func (m *milling) condition(q *sawlog.Question) {
+func (m *milling) condition(q *sawlog.Question) error {
 	asked := m.req.Log.Condition
 	if asked == nil {
 		asked = shelf.InLog()
 		m.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "log/condition", Detail: "the log is taken as green"})
 	}
 	var err error
-	if m.mc, m.sd, err = asked.ValueAndSD("log/condition", m.wood.Sorption(), m.notes); err != nil || m.wood == nil {
-		return
+	if m.mc, m.sd, err = asked.ValueAndSD("log/condition", m.wood.Sorption(), m.notes); err != nil {
+		return err
+	}
+	if m.wood == nil {
+		return nil
 	}
 	var weighed method.Notes
 	if _, err := m.wood.BasicGravity(&weighed); err == nil { // without it the mass is not told
@@ -142,6 +145,7 @@ func (m *milling) condition(q *sawlog.Question) {
 		m.notes.Merge(weighed)
 		q.Weight = &sawlog.Weight{Wood: m.wood.Value, MC: m.mc, SD: m.sd}
 	}
+	return nil
 }
 
 // drying is what the billets still go through.
@@ -152,10 +156,10 @@ func (m *milling) drying(q *sawlog.Question, noWood error) error {
 			Detail: "sizes are those of the wood as it is sawn; with final_condition they are told dry, and shrinkage is added"})
 		return nil
 	}
-	if m.wood == nil {
-		if noWood != nil {
-			return nil
-		}
+	switch {
+	case noWood != nil:
+		return nil //nolint:nilerr // that it was not found is told where it was looked for
+	case m.wood == nil:
 		return wire.Missing("log/wood", "the shrinkage to final_condition needs the wood")
 	}
 	to, err := final.Value("wanted/final_condition", m.wood.Sorption(), m.notes)

@@ -7,14 +7,17 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// MarshalJSON writes the wood as it was asked for: as a name alone where it was one.
-func (w *WoodAsked) MarshalJSON() ([]byte, error) {
+// Sent is the wood as it was asked for: a name alone where it was one.
+func (w *WoodAsked) Sent() any {
 	if w.spelled {
-		return json.Marshal(w.Species)
+		return w.Species
 	}
 	type members WoodAsked
-	return json.Marshal((*members)(w))
+	return (*members)(w)
 }
+
+// MarshalJSON writes the wood as it was asked for.
+func (w *WoodAsked) MarshalJSON() ([]byte, error) { return json.Marshal(w.Sent()) }
 
 // Again is the wood for the next request, in units that an answer speaks.
 func (w *WoodAsked) Again(r wire.Reporter) *WoodAsked {

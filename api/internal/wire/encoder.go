@@ -78,7 +78,7 @@ func writerOf(t reflect.Type) writer {
 var marshaler, textMarshaler = reflect.TypeFor[json.Marshaler](), reflect.TypeFor[encoding.TextMarshaler]()
 
 func makeWriter(t reflect.Type) writer {
-	if t.Kind() == reflect.Struct && t.Implements(reflect.TypeFor[sentBack]()) {
+	if t.Implements(reflect.TypeFor[SentBack]()) {
 		return writeSentBack
 	}
 	if t.Implements(marshaler) || t.Implements(textMarshaler) {

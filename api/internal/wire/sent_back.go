@@ -11,35 +11,43 @@ import (
 // What a request holds can be written too, so that an answer can hand back an object for
 // the next question, such as a billet.
 
-// sentBack is a quantity of a request; an answer writes it as its own.
-type sentBack interface{ sent() Quantity }
+// SentBack is an object of a request that an answer writes too: as what it sends.
+type SentBack interface{ Sent() any }
 
-func (l Length) sent() Quantity {
+// Sent is the length as an answer has it.
+func (l Length) Sent() any {
 	v, _ := l.SI.In(l.Unit)
 	return Quantity{Value: v, Unit: l.Unit, cut: true}
 }
 
-func (s Stiffness) sent() Quantity {
+// Sent is the stiffness as an answer has it.
+func (s Stiffness) Sent() any {
 	v, _ := s.SI.In(s.Unit)
 	return Quantity{Value: v, Unit: s.Unit}
 }
 
-// writeSentBack writes such a quantity to the resolution of an answer.
-func writeSentBack(e *Encoder, text []byte, v reflect.Value) ([]byte, error) {
-	if given, is := v.Interface().(sentBack); is {
-		v = reflect.ValueOf(given.sent())
-	}
-	return e.append(text, v)
-}
+// Sent is the form that the object is of.
+func (o OneOf) Sent() any { return o.Form }
 
 // MarshalJSON writes the length as value and unit, in the unit that it has.
-func (l Length) MarshalJSON() ([]byte, error) { return json.Marshal(l.sent()) }
+func (l Length) MarshalJSON() ([]byte, error) { return json.Marshal(l.Sent()) }
 
 // MarshalJSON writes the stiffness as value and unit, in the unit that it has.
-func (s Stiffness) MarshalJSON() ([]byte, error) { return json.Marshal(s.sent()) }
+func (s Stiffness) MarshalJSON() ([]byte, error) { return json.Marshal(s.Sent()) }
 
 // MarshalJSON writes the form that the object is of.
 func (o OneOf) MarshalJSON() ([]byte, error) { return json.Marshal(o.Form) }
+
+// writeSentBack writes what such an object sends, to the resolution of an answer.
+func writeSentBack(e *Encoder, text []byte, v reflect.Value) ([]byte, error) {
+	if v.Kind() == reflect.Pointer && v.IsNil() {
+		return append(text, "null"...), nil
+	}
+	if object, is := v.Interface().(SentBack); is {
+		v = reflect.ValueOf(object.Sent())
+	}
+	return e.append(text, v)
+}
 
 // SizeAgain is a size for the next request, to the nanometre and no larger than it is.
 func (r Reporter) SizeAgain(l quantity.Length) *Length {
