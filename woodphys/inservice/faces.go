@@ -118,7 +118,10 @@ func (p *Part) check(notes *method.Notes) error {
 		}
 	}
 	for i, name := range [...]string{"outside", "inside"} {
-		if err := notes.Use(&finishRow, "finish_resistance", p.Faces[i].Resistance); err != nil && p.Faces[i].Resistance < closed {
+		first := len(notes.Warnings)
+		err := notes.Use(&finishRow, "finish_resistance", p.Faces[i].Resistance)
+		notes.RenameFrom(first, [2]string{"finish_resistance", "finish/" + name})
+		if err != nil && p.Faces[i].Resistance < closed {
 			return method.Named(err, "finish/"+name)
 		} else if err != nil || !(p.Faces[i].SpreadLog >= 0 && p.Faces[i].SpreadLog <= 3) {
 			return &method.Error{Code: method.OutOfRange, Input: "finish/" + name, Limit: "0 to 1e9 s/m, spread 0 to 3", Detail: "the finish is out of range"}

@@ -69,10 +69,12 @@ type Figures struct {
 func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meetings []Meeting) (Figures, error) {
 	var out Figures
 	for i := range parts {
+		first := len(out.Notes.Warnings)
 		one, err := s.figures(ctx, room, &parts[i], &out.Notes)
 		if err != nil {
 			return Figures{}, ofPart(err, i)
 		}
+		placePart(&out.Notes, first, i)
 		out.Parts = append(out.Parts, one)
 	}
 	for i := range meetings {
@@ -81,7 +83,7 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 		if err != nil {
 			return Figures{}, method.Below(err, "pairs/"+strconv.Itoa(i))
 		}
-		out.Notes.Merge(c.Notes)
+		out.Notes.Merge(c.Notes.Below("pairs/" + strconv.Itoa(i)))
 		out.Meetings = append(out.Meetings, c)
 	}
 	out.findMost()
@@ -100,15 +102,20 @@ func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *metho
 	}
 	notes.Merge(out.PerPoint.Notes)
 	samePiece := p.MadeIn != nil && (room != nil || p.InAirs)
+	driest, wettest := "driest", "wettest"
+	if room != nil {
+		driest, wettest = ofRoom, ofRoom
+	}
 	for _, d := range p.dimensions() {
+		names := d.names(driest, wettest)
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, out.Dry.Mean, out.Wet.Mean, samePiece, p.Wood)
 		if err != nil {
-			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return PieceFigures{}, method.Renamed(err, names...)
 		}
-		notes.Merge(sizes.Notes)
+		notes.Merge(sizes.Notes.Renamed(names...))
 		rate, err := movement.OnePoint(d.size, d.direction, p.MadeAt.Value, p.Wood)
 		if err != nil {
-			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return PieceFigures{}, method.Renamed(err, names...)
 		}
 		out.Sizes = append(out.Sizes, SizeFigures{d.name, rate.Change, sizes})
 	}

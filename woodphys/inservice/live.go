@@ -45,10 +45,12 @@ type Lives struct {
 func (s *Season) Live(ctx context.Context, room *Room, parts []Piece) (Lives, error) {
 	out := Lives{Pieces: make([]Lived, 0, len(parts))}
 	for i := range parts {
+		first := len(out.Notes.Warnings)
 		one, err := s.lived(ctx, room, &parts[i], &out.Notes)
 		if err != nil {
 			return Lives{}, ofPart(err, i)
 		}
+		placePart(&out.Notes, first, i)
 		out.Pieces = append(out.Pieces, one)
 	}
 	out.conclude()
@@ -66,10 +68,11 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 	onset := quantity.Moisture(0)
 	for _, d := range p.dimensions() {
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, year.Dry.Mean, year.Wet.Mean, p.MadeIn != nil, p.Wood)
+		names := d.names(ofRoom, ofRoom)
 		if err != nil {
-			return Lived{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return Lived{}, method.Renamed(err, names...)
 		}
-		notes.Merge(sizes.Notes)
+		notes.Merge(sizes.Notes.Renamed(names...))
 		onset = sizes.Dry.Onset
 		out.Sizes = append(out.Sizes, SizeLived{d.name, sizes})
 		if d.name != Wide {
@@ -83,7 +86,7 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 	}
 	movement.NoteOnset(&p.Wood, notes)
 	out.Build, err = AirToBuild(year.Dry.Mean.Value, year.Wet.Mean.Value, onset, p.MadeIn, sorption.CurvesOf(&p.Wood))
-	notes.Merge(out.Build.Notes)
+	notes.Merge(out.Build.Notes.Renamed([2]string{"temperature", "made_mc_pct"}, [2]string{"mc_pct", ofRoom}))
 	return out, err
 }
 
@@ -95,7 +98,7 @@ func (p *Piece) held(sizes *Sizes, notes *method.Notes) (Held, error) {
 	}
 	notes.Merge(method.Notes{Basis: h.Notes.Basis})
 	if p.Held {
-		for _, w := range h.Notes.Warnings {
+		for _, w := range h.Notes.Renamed([2]string{"strain_pct", string(Wide)}).Warnings {
 			notes.Warn(w.Of(p.Name))
 		}
 	}

@@ -114,10 +114,12 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 		return err
 	}
 	for i := range in.Layers {
-		l := &in.Layers[i]
+		l, first := &in.Layers[i], len(n.Warnings)
 		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
+		placeLayer(n, first, i)
+		first = len(n.Warnings)
 		p.h += float64(l.Thickness)
 		if j := alike(in.Layers[:i], l); j >= 0 {
 			p.plies[i] = p.plies[j]
@@ -126,6 +128,7 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 		if err := p.plies[i].fill(n, l); err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
+		placeLayer(n, first, i)
 	}
 	z := -0.5
 	for i := range p.plies {
@@ -134,6 +137,13 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 		z += t
 	}
 	return nil
+}
+
+// placeLayer says of the warnings from number first on which layer they speak of.
+func placeLayer(n *method.Notes, first, i int) {
+	if first < len(n.Warnings) {
+		n.Place(first, "layers/"+strconv.Itoa(i))
+	}
 }
 
 // alike returns the number of a layer before l that differs in thickness at most, or -1.
