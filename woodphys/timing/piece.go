@@ -81,6 +81,6 @@ var startNames = [][2]string{{"start_mc_pct", "mean_pct"}, {"start_mc_sd_points"
 // readyFor is when a piece is first ready for a step.
 func (w *work) readyFor(step readiness.Step, o *seasoning.Outlook) (readiness.ReadyDate, error) {
 	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), readiness.TargetOf(w.q.Rest.Moisture), 0, 0)
-	w.notes.Merge(date.Notes)
+	w.notes.Merge(date.Notes.Renamed(startNames...))
 	return date, err
 }

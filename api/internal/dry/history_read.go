@@ -62,7 +62,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor, h.report)
-	notes.Merge(prior.Notes)
+	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofForecast(p.wrong(err)) }))
 	return errors.Join(noStay, p.wrong(noSetup))
 }
 

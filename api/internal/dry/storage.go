@@ -40,7 +40,9 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 			end, noEnd = s.end(stay, i == len(stays)-1, begin, horizon, member)
 			wrong = append(wrong, noEnd)
 		}
+		told := len(notes.Warnings)
 		climate, at, err := climateOf(t, stay, start, notes)
+		notes.Place(told, member)
 		if err == nil && noEnd == nil && climate.End() < end {
 			err = s.tooShort(stay, climate.End(), end)
 		}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -73,7 +74,7 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	notes.Merge(glued.Notes)
+	notes.Merge(req.named(wire.AtMembers(glued.Notes, req.pointed), woods))
 	req.idle(&notes)
 	return describeLaminate(req, &stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
 }
@@ -103,6 +104,18 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 	return s, woods, errors.Join(append(wrong, s.Check())...)
 }
 
+// named says of what is about the wood of a layer which wood that is.
+func (req *LaminateRequest) named(notes method.Notes, woods []*shelf.Wood) method.Notes {
+	for i := range notes.Warnings {
+		w := &notes.Warnings[i]
+		number, member, of := strings.Cut(strings.TrimPrefix(w.Input, "layers/"), "/")
+		if k, err := strconv.Atoi(number); err == nil && of && k < len(woods) && w.Subject == "" && strings.HasPrefix(member, "wood") {
+			w.Subject = woods[k].Value.Name
+		}
+	}
+	return notes
+}
+
 // idle names what has no bearing on the answer.
 func (req *LaminateRequest) idle(notes *method.Notes) {
 	var idle shelf.NotUsed
@@ -122,14 +135,21 @@ func upside(i int, req *LaminateRequest) int { return len(req.Layers) - 1 - i }
 func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
+	begin := len(notes.Warnings)
 	wood, noWood := t.WoodOf(in.Wood, notes)
+	notes.Place(begin, member)
+	begin = len(notes.Warnings)
 	curves := wood.Sorption()
 	ring, noRing := in.Rings.Ring(&req.Width.SI, in.Thickness.SI, notes)
+	notes.Place(begin, member+"/rings")
 	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", curves, notes)
 	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", curves, notes)
 	var notElastic error
 	if wood != nil {
+		begin = len(notes.Warnings)
 		*l, notElastic = laminate.LayerOf(wood.Value, notes)
+		notes.RenameFrom(begin, shelf.WoodNames("")...)
+		notes.Place(begin, member)
 	}
 	l.Thickness, l.Ring = in.Thickness.SI, ring.Angle
 	if in.Grain != nil {

@@ -67,6 +67,17 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 	return out, err
 }
 
+// ThicknessNamed is the member that says how thick the part is.
+func (p *Part) ThicknessNamed() string {
+	switch {
+	case p.SawnThickness != nil:
+		return "sawn_thickness"
+	case p.FinalThickness == nil && p.PartSize != "":
+		return "part_size"
+	}
+	return "final_thickness"
+}
+
 // Label is what people call the part: its name, its id, or what stands in.
 func (p *Part) Label(standIn string) string {
 	switch {

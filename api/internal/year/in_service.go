@@ -37,7 +37,7 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	if err != nil {
 		return nil, notes, pointed(err, req.Parts)
 	}
-	notes.Merge(lives.Notes)
+	notes.Merge(pointedNotes(lives.Notes, parts, func(err error) error { return pointed(err, req.Parts) }))
 	idle(req.Parts, true, false, &notes)
 	return describeInService(room, parts, &lives, report), notes, nil
 }

@@ -46,8 +46,10 @@ func (a *parts) read(requests []ServicePart) ([]*part, error) {
 	problems := []error{ids("parts", len(requests), func(i int) string { return requests[i].ID })}
 	all := make([]*part, len(requests))
 	for i := range requests {
+		at, told := "parts/"+strconv.Itoa(i), len(a.notes.Warnings)
 		p, err := a.part(&requests[i], i)
-		problems = append(problems, wire.Under("parts/"+strconv.Itoa(i), err))
+		a.notes.Place(told, at)
+		problems = append(problems, wire.Under(at, err))
 		all[i] = p
 	}
 	return all, errors.Join(problems...)
@@ -106,9 +108,14 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
 	if req.Rings == nil {
-		p.Ring = unknownRing(p.Name, i, a.notes)
-	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes); err != nil {
-		return nil, wire.Under("rings", err)
+		p.Ring = unknownRing(p.Name, a.notes)
+	} else {
+		told := len(a.notes.Warnings)
+		p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes)
+		a.notes.Place(told, "rings")
+		if err != nil {
+			return nil, wire.Under("rings", err)
+		}
 	}
 	made, curves := a.made, w.Sorption()
 	if req.Build != nil {
@@ -124,11 +131,11 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 }
 
 // unknownRing is that of a part that says nothing of its rings.
-func unknownRing(name string, i int, notes *method.Notes) movement.Ring {
+func unknownRing(name string, notes *method.Notes) movement.Ring {
 	var told method.Notes
 	ring := movement.UnknownRing(name, &told)
 	for _, w := range told.Warnings {
-		w.Input, w.Subject = "parts/"+strconv.Itoa(i)+"/rings", name
+		w.Input, w.Subject = "rings", name
 		notes.Warn(w)
 	}
 	return ring
@@ -139,9 +146,9 @@ func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture]
 	if mc, known := a.madeAt[curves]; known {
 		return mc, nil
 	}
-	mc, err := a.made.Moisture("build_condition", curves, a.notes)
+	mc, err := a.made.Moisture("/build_condition", curves, a.notes)
 	if err != nil {
-		return mc, wire.OfRequest(err)
+		return mc, err
 	}
 	a.madeAt[curves] = mc
 	return mc, nil
@@ -203,5 +210,27 @@ func pointed(err error, requests []ServicePart) error {
 	for i := range requests {
 		names = append(names, requests[i].names("parts/"+strconv.Itoa(i)+"/")...)
 	}
-	return wire.Under("", err, names...)
+	return wire.Under("", err, append(names, ofRoom...)...)
+}
+
+// ofRoom are what a request calls the inputs of the room that a year is lived in.
+var ofRoom = func() (names [][2]string) {
+	for _, n := range roomNames {
+		names = append(names, [2]string{"room/" + n[0], strings.TrimSuffix("room/"+n[1], "/")})
+	}
+	return names
+}()
+
+// pointedNotes points the notes of the physics in the same way, and says of what is about the
+// wood of a part which wood that is.
+func pointedNotes(notes method.Notes, parts []*part, point func(error) error) method.Notes {
+	notes = wire.AtMembers(notes, point)
+	for i := range notes.Warnings {
+		w := &notes.Warnings[i]
+		number, member, of := strings.Cut(strings.TrimPrefix(w.Input, "parts/"), "/")
+		if k, err := strconv.Atoi(number); err == nil && of && k < len(parts) && w.Subject == "" && strings.HasPrefix(member, "wood") {
+			w.Subject = parts[k].Wood.Name
+		}
+	}
+	return notes
 }
