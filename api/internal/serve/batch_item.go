@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"maps"
 	"net/http"
 	"runtime/debug"
 	"slices"
@@ -353,7 +354,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail})
+		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: oneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
 		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})

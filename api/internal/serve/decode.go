@@ -115,11 +115,12 @@ func wrongType(t reflect.Type, kind jsontext.Kind) FieldError {
 
 // unknownMember says that there is no member of that name among those there are.
 func unknownMember(name string, known []string) FieldError {
-	detail := "there is no member " + wire.Quoted(name) + " here"
+	field := FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
 	if near := meant(name, known); near != "" {
-		detail += "; did you mean " + strconv.Quote(near) + "?"
+		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
+		field.Limit = oneOf(near)
 	}
-	return FieldError{Code: "unknown_member", Detail: detail}
+	return field
 }
 
 func shown(text string) string {

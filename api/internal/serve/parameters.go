@@ -46,7 +46,11 @@ func unknownParameters(c echo.Context, known []Parameter) []FieldError {
 			if names := parameterNames(known); len(names) > 0 {
 				detail += "; it has " + strings.Join(names, ", ")
 			}
-			fields = append(fields, FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail})
+			field := FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail}
+			if names := parameterNames(known); len(names) > 0 {
+				field.Limit = oneOf(names...)
+			}
+			fields = append(fields, field)
 		case len(values) > 1:
 			fields = append(fields, FieldError{Parameter: name, Code: "duplicate_parameter", Detail: name + " is given more than once"})
 		}

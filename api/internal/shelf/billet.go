@@ -3,6 +3,7 @@ package shelf
 import (
 	"errors"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -140,10 +141,11 @@ func (b *Billet) trims(bench *Bench, out *BilletRead) error {
 	row, known := bench.Tables.Species.EndTrim(t.Usual)
 	if !known {
 		detail := "there is no end trim called " + strconv.Quote(wire.Clipped(t.Usual)) + "; there are"
+		var ids []string
 		for _, e := range bench.Tables.Species.EndTrims() {
-			detail += " " + e.ID
+			ids = append(ids, e.ID)
 		}
-		return &method.Error{Code: method.Unknown, Input: "trim/usual", Detail: detail}
+		return &method.Error{Code: method.Unknown, Input: "trim/usual", Detail: detail + " " + strings.Join(ids, " "), Choices: ids}
 	}
 	each := row.Each.High
 	if !each.Known() {

@@ -102,7 +102,8 @@ func (p *Part) row(bench *Bench) (*species.Plate, error) {
 		} else {
 			detail += "; GET /v1/part-sizes lists them"
 		}
-		return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail}
+		return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail,
+			Choices: bench.Tables.NearestParts(p.PartSize)}
 	}
 	if p.Length != nil && p.Width != nil && (p.FinalThickness != nil || p.SawnThickness != nil) {
 		return nil, wire.Contradictory("part_size",

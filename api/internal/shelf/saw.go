@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -44,10 +45,11 @@ func (s *Saw) Kerfs(bench *Bench) (SawRead, error) {
 		row, known := bench.Tables.Species.Saw(s.UsualKerf)
 		if !known {
 			detail := "there is no saw called " + strconv.Quote(wire.Clipped(s.UsualKerf)) + "; there are"
+			var ids []string
 			for _, k := range bench.Tables.Species.Saws() {
-				detail += " " + k.ID
+				ids = append(ids, k.ID)
 			}
-			return out, &method.Error{Code: method.Unknown, Input: "usual_kerf", Detail: detail}
+			return out, &method.Error{Code: method.Unknown, Input: "usual_kerf", Detail: detail + " " + strings.Join(ids, " "), Choices: ids}
 		}
 		out.Row = row
 	}
