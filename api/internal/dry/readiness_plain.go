@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -36,17 +37,27 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
 }
 
-// needStays refuses what is of use only with stays.
+// needStays refuses what is of use only with stays, all of it in one error: they lack the same
+// member.
 func (req *ReadinessRequest) needStays() error {
-	switch {
-	case len(req.weights(sampleBoard)) > 0:
-		return wire.Missing("stays", "a sample board is of use only with the stays of the billet")
-	case req.AsOf != "":
-		return wire.Missing("stays", "as_of goes with stays, where the billet has lain and will lie")
-	case req.Horizon != nil:
-		return wire.Missing("stays", "horizon_days goes with stays, where the billet has lain and will lie")
+	var of []string
+	if len(req.weights(sampleBoard)) > 0 {
+		of = append(of, "a sample board")
 	}
-	return nil
+	if req.AsOf != "" {
+		of = append(of, "as_of")
+	}
+	if req.Horizon != nil {
+		of = append(of, "horizon_days")
+	}
+	if of == nil {
+		return nil
+	}
+	goes := " goes with stays, where the billet has lain and will lie"
+	if last := len(of) - 1; last > 0 {
+		of, goes = []string{strings.Join(of[:last], ", ") + " and " + of[last]}, strings.Replace(goes, "goes", "go", 1)
+	}
+	return wire.Missing("stays", of[0]+goes)
 }
 
 // see evaluates readings and weights.

@@ -221,7 +221,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder
 	if len(one.request) > smallBody {
 		return w.answerDear(ctx, one, asked, mostAnswer, encoder)
 	}
-	t, err := asked.Read(one.request)
+	t, err := w.desk.read(asked, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
@@ -302,7 +302,7 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 
 // inTurn reads, computes and encodes an item.
 func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json.Encoder) (basis []string, err error) {
-	t, err := work.Read(one.request)
+	t, err := w.desk.read(work, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}

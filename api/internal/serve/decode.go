@@ -46,7 +46,9 @@ func decode[T any](body []byte) (*T, error) {
 	}
 	fields = append(fields, broken...)
 	if len(fields) > 0 {
-		return nil, invalid(fields[:min(len(fields), maxFieldErrors)]...)
+		p := invalid(fields[:min(len(fields), maxFieldErrors)]...)
+		p.request = request
+		return nil, p
 	}
 	return request, nil
 }

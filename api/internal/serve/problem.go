@@ -26,6 +26,8 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 
 	Violated []string `json:"violated-policies,omitempty" description:"the policies of RateLimit-Policy that were exceeded"`
 
+	request any // what could be read of it; nil where it is told whole
+
 	retryAfter int
 	challenge  string // of WWW-Authenticate
 }

@@ -79,21 +79,30 @@ func (t *Tables) OptionalWood(asked *WoodAsked, notes *method.Notes) (*Wood, err
 	if asked == nil {
 		return nil, nil //nolint:nilnil // none named, no wood
 	}
-	if asked.Species != "" && asked.Any != "" {
-		return nil, wire.Contradictory("wood/any", "give species or any, not both")
+	found, err := t.called(asked)
+	switch {
+	case err != nil:
+		return nil, wire.Under("wood", err)
+	case found == nil:
+		return t.fromCaller(asked, notes), nil
 	}
+	return t.better(found, asked, notes), nil
+}
+
+// called is the wood of the tables that is named; nil for none. Errors point below the wood.
+func (t *Tables) called(asked *WoodAsked) (*Wood, error) {
 	name := asked.Species
-	if asked.Any != "" {
+	switch {
+	case asked.Species != "" && asked.Any != "":
+		return nil, wire.Contradictory("any", "give species or any, not both")
+	case asked.Any != "":
 		name = anyWord + asked.Any
 	}
 	if name == "" {
-		return t.fromCaller(asked, notes), nil
+		return nil, nil //nolint:nilnil // none is named
 	}
 	found, err := t.Find(name)
-	if err != nil {
-		return nil, wire.Under("wood", wire.Under(asked.named(), err))
-	}
-	return t.better(found, asked, notes), nil
+	return found, wire.Under(asked.named(), err)
 }
 
 // fromCaller is a wood of which the caller gives all that is known.

@@ -76,14 +76,17 @@ func idle(requests []ServicePart, year, figures bool, notes *method.Notes) {
 // ids checks that no two items of a list have the same id.
 func ids(list string, count int, id func(int) string) error {
 	seen := map[string]int{}
+	var wrong []error
 	for i := range count {
 		own := shelf.IDOf(id(i), i)
 		if first, twice := seen[own]; twice {
-			return &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " + strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)}
+			wrong = append(wrong, &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " +
+				strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)})
+			continue
 		}
 		seen[own] = i
 	}
-	return nil
+	return errors.Join(wrong...)
 }
 
 // calledBy is what people read of an item: its name, its id, or what it is by its position.
@@ -99,35 +102,35 @@ func calledBy(name, id, kind string, i int) string {
 
 // part reads a part; errors are relative to it.
 func (a *parts) part(req *ServicePart, i int) (*part, error) {
-	w, err := a.tables.WoodOf(req.Wood, a.notes)
-	if err != nil {
-		return nil, err
-	}
+	w, noWood := a.tables.WoodOf(req.Wood, a.notes)
 	p := &part{req: req, id: shelf.IDOf(req.ID, i), wood: w, Piece: inservice.Piece{
-		Name: calledBy(req.Name, req.ID, "part", i), Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
+		Name: calledBy(req.Name, req.ID, "part", i), Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
+	var noRing, notMade error
 	if req.Rings == nil {
 		p.Ring = unknownRing(p.Name, a.notes)
 	} else {
 		told := len(a.notes.Warnings)
-		p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes)
+		p.Ring, noRing = req.Rings.Ring(p.Width, p.Thickness, a.notes)
 		a.notes.Place(told, "rings")
-		if err != nil {
-			return nil, wire.Under("rings", err)
-		}
 	}
 	made, curves := a.made, w.Sorption()
 	if req.Build != nil {
 		made = req.Build
-		p.MadeAt, err = made.Moisture("build_condition", curves, a.notes)
-	} else if p.MadeAt, err = a.shared(curves); err != nil {
+		p.MadeAt, notMade = made.Moisture("build_condition", curves, a.notes)
+	} else {
+		p.MadeAt, notMade = a.shared(curves)
+	}
+	_, noFinish := req.Finish.faces()
+	if err := errors.Join(noWood, wire.Under("rings", noRing), notMade, noFinish); err != nil {
 		return nil, err
 	}
+	p.Wood = w.Value
 	if made.InAir() {
 		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
-	return p, err
+	return p, nil
 }
 
 // unknownRing is that of a part that says nothing of its rings.
