@@ -141,7 +141,7 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		if !known {
 			continue
 		}
-		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: shelf.MarkOf(v.Checked)}, Note: v.Note}
+		value := SpeciesValue{Provenance: shelf.Provenance{Name: shelf.FigureName(name), Value: number, Unit: v.Unit, Source: v.Source, Checked: shelf.MarkOf(v.Checked)}, Note: v.Note}
 		value.Spread, value.Low, value.High, value.AtMC = optional(v.Spread), optional(v.Low), optional(v.High), optional(v.AtMC)
 		value.Trees = v.Trees
 		if v.Other != nil {

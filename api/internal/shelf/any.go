@@ -72,7 +72,7 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 				Checked: MarkOf(species.Computed)})
 		}
 	}
-	made.moved = made.Used(movementValues...)
+	made.moved = made.Used(MovementFigures...)
 	return made
 }
 
