@@ -247,7 +247,7 @@ func (b *batching) sentSoFar() int64 {
 
 // put writes an answer behind those before it.
 func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []string, err error) {
-	one.head(&w.out, http.StatusOK)
+	one.head(&w.out, w.desk, http.StatusOK)
 	w.out.WriteString(`"answer":`)
 	if err := answer.encode(&w.out, encoder); err != nil {
 		return nil, err
@@ -319,8 +319,12 @@ func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json
 	return basis, err
 }
 
+// NoRoute is what the answer to an item has in place of the path of a calculation where the
+// item names none.
+const NoRoute = "none"
+
 // head writes the beginning of an answer.
-func (one *item) head(out *bytes.Buffer, status int) {
+func (one *item) head(out *bytes.Buffer, d *Desk, status int) {
 	out.WriteByte('{')
 	if one.line > 0 {
 		out.WriteString(`"line":`)
@@ -332,7 +336,13 @@ func (one *item) head(out *bytes.Buffer, status int) {
 		out.Write(one.id)
 		out.WriteByte(',')
 	}
-	out.WriteString(`"status":`)
+	out.WriteString(`"route":"`)
+	if _, known := d.works[string(one.route)]; known {
+		out.Write(one.route)
+	} else {
+		out.WriteString(NoRoute)
+	}
+	out.WriteString(`","status":`)
 	out.WriteString(strconv.Itoa(status))
 	out.WriteByte(',')
 }
@@ -394,7 +404,7 @@ func (w *worker) refuse(one *item, err error, encoder *json.Encoder) {
 		}
 	}
 	w.piece.refused++
-	one.head(&w.out, problem.Status)
+	one.head(&w.out, w.desk, problem.Status)
 	w.out.WriteString(`"problem":`)
 	start := w.out.Len()
 	if err := encoder.Encode(&problem); err != nil {
