@@ -82,7 +82,8 @@ var words = map[string]wording{
 			"and the sizes at the build, driest and wettest, in a room as for year-in-service or between two conditions; for each " +
 			"pair that meets the free difference and the clearance to build in so that it never binds and never gaps too far. " +
 			"Members of the JSON and columns of the table (text/csv) are stable: new ones are only added, columns at the end. " +
-			"The ETag changes when any figure does. Also as a sheet (image/svg+xml); twelve parts fit on A4.",
+			"The ETag changes when any figure does; named in If-None-Match it is answered with 412 while none has. Also as a " +
+			"sheet (image/svg+xml; twelve parts fit on A4) and as two tables: the parts (text/csv) and the pairs (?as=pairs_csv).",
 	},
 	"simulateYearInService": {
 		"How finished parts live through the year of a room",

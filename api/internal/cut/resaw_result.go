@@ -178,7 +178,7 @@ type SetProbabilities struct {
 type PartProbability struct {
 	ID      string    `json:"id" required:"true" description:"of the part"`
 	Planned int       `json:"planned_sets" required:"true" description:"sets of the plan"`
-	Mean    float64   `json:"mean_sets" required:"true" description:"sets to be expected; more than planned are not counted"`
+	Mean    float64   `json:"mean_sets" required:"true" resolution:"0.01" description:"sets to be expected; more than planned are not counted"`
 	AtLeast []float64 `json:"at_least_probability" required:"true" nullable:"false" description:"of at least 1, 2 and so on sets, 0 to 1"`
 	Safe    int       `json:"safe_sets" required:"true" description:"sets to count on: had with a probability of 0.9 or more"`
 }

@@ -69,7 +69,7 @@ type TimingWay struct {
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
 	Risks       []string         `json:"risks" required:"true" nullable:"false" description:"what may go wrong this way, and what to do about it"`
-	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf"`
+	Series      []CoursePoint    `json:"series" nullable:"false" detail:"full" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf. Left out with ?detail=summary"`
 }
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.

@@ -83,7 +83,7 @@ type CreepLeft struct {
 type StripBent struct {
 	Difference wire.Band      `json:"strain_difference" required:"true" description:"change of layer 2 less that of layer 1, in percent; positive: layer 1 becomes the narrower"`
 	Free       wire.Band      `json:"free_difference" required:"true" description:"difference of the widths, had they not been glued"`
-	Ratio      float64        `json:"stiffness_ratio" required:"true" description:"stiffness of layer 1 over that of layer 2, across the grain"`
+	Ratio      float64        `json:"stiffness_ratio" required:"true" resolution:"0.0001" description:"stiffness of layer 1 over that of layer 2, across the grain"`
 	Curvature  wire.Band      `json:"curvature" required:"true" description:"curvature over the width. Positive: hollow on face 1"`
 	Radius     *wire.Quantity `json:"radius,omitempty" description:"radius of the bend. Left out where it stays flat"`
 	Cup        wire.Band      `json:"cup" required:"true" description:"bend over the width. Positive: hollow on face 1"`

@@ -39,7 +39,7 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 
 // shareLeft is a range of shares in percent.
 func shareLeft(low, high float64) wire.Range {
-	return wire.Range{Low: quantity.Tidy(100 * low), High: quantity.Tidy(100 * high), Unit: "%"}
+	return wire.Range{Low: 100 * low, High: 100 * high, Unit: "%"}
 }
 
 // hollowAbove turns a curvature that counts hollow below as positive, so that

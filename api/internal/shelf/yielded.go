@@ -89,8 +89,8 @@ type OneMore struct {
 
 // BilletVolume is the true volume of the billet.
 type BilletVolume struct {
-	CubicMetres float64 `json:"cubic_metres" required:"true" description:"true volume"`
-	BoardFeet   float64 `json:"board_feet" required:"true" description:"true volume; a trade tally counts stock under 1 in as 1 in and rounds"`
+	CubicMetres float64 `json:"cubic_metres" required:"true" resolution:"0.000001" description:"true volume"`
+	BoardFeet   float64 `json:"board_feet" required:"true" resolution:"0.001" description:"true volume; a trade tally counts stock under 1 in as 1 in and rounds"`
 }
 
 // Shares is what becomes of the wood, in percent of the billet's volume.
@@ -121,12 +121,12 @@ func yieldResult(y *resaw.BilletYield, report wire.Reporter) LeafYieldResult {
 
 func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
 	stack := Stack{
-		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
+		Row: y.Row, Column: y.Column, Thickness: report.Cut(y.Thickness), Leaves: y.Yield.Leaves,
 		Sets: []LeafRun{}, Unpaired: append([]int{}, y.Sets.Odd...),
-		LeaveOut: y.Sets.LeaveOut, Remaining: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
+		LeaveOut: y.Sets.LeaveOut, Remaining: report.Cut(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
 	}
 	if y.Yield.Offcut > 0 {
-		q := report.Length(y.Yield.Offcut)
+		q := report.Cut(y.Yield.Offcut)
 		stack.Offcut = &q
 	}
 	for _, run := range y.Sets.Sets {
@@ -140,9 +140,9 @@ func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
 		if l == nil {
 			return nil
 		}
-		q := report.Length(*l)
+		q := report.Cut(*l)
 		return &q
 	}
-	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
+	return &OneMore{next.Leaves, report.Cut(next.ShortBy), report.Cut(next.Billet), optional(next.KerfAtMost),
 		optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }

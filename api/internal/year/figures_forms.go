@@ -3,49 +3,66 @@ package year
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 )
 
-// Render is the sheet of figures as a drawing or a table.
+// Render is the sheet of figures as a drawing, or the table of the parts or of the pairs.
 func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
-	if name == wire.TableForm.Name {
-		return r.csv(), nil
+	switch name {
+	case wire.TableForm.Name:
+		return r.partsTable(), nil
+	case wire.PairsForm.Name:
+		return r.pairsTable(), nil
+	default:
+		return r.draw(), nil
 	}
-	return r.draw(), nil
 }
 
-// figuresHeader are the columns of the table; new ones are only added at the end.
-const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,build_clearance_min,build_clearance_max,build_clearance_usual,feasible"
+// Columns of the tables (RFC 4180); new ones are only added at the end.
+const (
+	partsHeader = "id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,swing,swing_low,swing_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,driest_day_of_year,driest_date,wettest_day_of_year,wettest_date"
+	pairsHeader = "id,name,unit,to_driest,to_driest_low,to_driest_high,to_wettest,to_wettest_low,to_wettest_high,build_clearance_min,build_clearance_usual,build_clearance_max,short_by,feasible"
+)
 
-// csv is one row for each dimension of each part, and one for each pair
-// (RFC 4180); cells that a kind does not have are empty. For a pair driest and
-// wettest are the change of its clearance.
-func (r *AssemblyMovementResult) csv() []byte {
-	var b strings.Builder
-	b.WriteString(figuresHeader + "\r\n")
-	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
-	three := func(q wire.Band) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
-	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
+// partsTable is one row for each dimension of each part.
+func (r *AssemblyMovementResult) partsTable() []byte {
+	text := []byte(partsHeader + "\r\n")
 	for i := range r.Parts {
 		p := &r.Parts[i]
-		for _, s := range p.Sizes {
-			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
-			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
+		for k := range p.Sizes {
+			s := &p.Sizes[k]
+			text = append(text, wire.QuotedCell(p.ID)+","+wire.QuotedCell(p.Name)+","+s.Dimension+","+s.Build.Unit+","+s.Build.Text()...)
+			for _, b := range []wire.Band{s.Driest, s.Wettest, s.Swing, s.PerPoint} {
+				text = b.AppendCells(append(text, ','))
+			}
+			for _, state := range []*FigureState{&p.Driest, &p.Wettest} {
+				text = append(append(text, ','), state.MC.Text()...)
+			}
+			text = append(text, ","+p.Driest.DayOfYear+","+p.Driest.Date+","+p.Wettest.DayOfYear+","+p.Wettest.Date+"\r\n"...)
 		}
 	}
+	return text
+}
+
+// pairsTable is one row for each pair.
+func (r *AssemblyMovementResult) pairsTable() []byte {
+	text := []byte(pairsHeader + "\r\n")
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
-		cells := append([]string{"pair", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), "", p.AtBuild.Min.Unit, ""}, three(p.ToDriest)...)
-		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
-		row(append(cells, number(p.AtBuild.Min.Value), number(p.AtBuild.Max.Value), number(p.AtBuild.Usual.Value),
-			strconv.FormatBool(p.Feasible))...)
+		text = append(text, wire.QuotedCell(p.ID)+","+wire.QuotedCell(p.Name)+","+p.AtBuild.Min.Unit...)
+		for _, b := range []wire.Band{p.ToDriest, p.ToWettest} {
+			text = b.AppendCells(append(text, ','))
+		}
+		for _, q := range []wire.Quantity{p.AtBuild.Min, p.AtBuild.Usual, p.AtBuild.Max, p.Short} {
+			text = append(append(text, ','), q.Text()...)
+		}
+		text = strconv.AppendBool(append(text, ','), p.Feasible)
+		text = append(text, "\r\n"...)
 	}
-	return []byte(b.String())
+	return text
 }
 
 // The sheet is 210 mm wide; twelve parts with two dimensions each and their pairs

@@ -46,7 +46,7 @@ func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f
 
 func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 	return SizeFigures{
-		Dimension: string(s.Dimension), PerPoint: report.LengthBand(s.PerPoint), Build: report.Length(s.Build),
+		Dimension: string(s.Dimension), PerPoint: report.LengthBand(s.PerPoint), Build: report.Cut(s.Build),
 		Driest: report.LengthBand(s.Dry.Final), Wettest: report.LengthBand(s.Wet.Final),
 		ToDriest: report.LengthBand(s.Dry.Change), ToWettest: report.LengthBand(s.Wet.Change),
 		Swing: report.LengthBand(s.Swing),

@@ -36,7 +36,7 @@ type PartThroughYear struct {
 	Sizes        []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where they were given"`
 	Restrained   *RestrainedPart  `json:"restrained,omitempty" description:"what the part bears across the grain if it cannot move. Left out without a width"`
 	BuildAir     AirToBuild       `json:"build_air" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
-	Series       []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	Series       []YearPoint      `json:"series" nullable:"false" detail:"full" description:"every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary"`
 
 	called string // by people
 }

@@ -2,7 +2,6 @@ package year
 
 import (
 	"math"
-	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
@@ -24,11 +23,10 @@ func (r *YearInServiceResult) csv() []byte {
 		for k := range r.Parts[i].Series {
 			p := &r.Parts[i].Series[k]
 			text = append(text, name+","+p.DayOfYear+","+p.Date...)
-			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High,
-				p.Outside, p.Inside} {
-				text = append(text, ',')
-				text = strconv.AppendFloat(text, v, 'f', 2, 64)
-			}
+			text = append(wire.AppendNamed(append(text, ','), "days", r.lives.Pieces[i].Times[k].Days()), ',')
+			text = append(p.Mean.AppendCells(text), ',')
+			text = append(wire.AppendNamed(text, "outside_mc_pct", p.Outside), ',')
+			text = wire.AppendNamed(text, "inside_mc_pct", p.Inside)
 			text = append(text, "\r\n"...)
 		}
 	}

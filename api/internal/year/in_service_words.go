@@ -40,7 +40,7 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 	}
 	for i := range l.Sizes {
 		s := &l.Sizes[i]
-		out.Sizes = append(out.Sizes, SizeInYear{string(s.Dimension), report.Length(s.Build), report.LengthBand(s.Dry.Final),
+		out.Sizes = append(out.Sizes, SizeInYear{string(s.Dimension), report.Cut(s.Build), report.LengthBand(s.Dry.Final),
 			report.LengthBand(s.Wet.Final), report.LengthBand(s.Swing), report.LengthBand(s.HalfSwing)})
 	}
 	if h := l.Held; h != nil {

@@ -3,7 +3,6 @@ package year
 import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
-	"latewood/woodphys/quantity"
 )
 
 // RoomAir is the air of the room on a day.
@@ -27,7 +26,7 @@ type RoomUsed struct {
 // describe words the room.
 func (l *lived) describe(report wire.Reporter) RoomUsed {
 	at := func(a inservice.AirAt) RoomAir {
-		return RoomAir{Day: l.on(a.At), Temperature: report.Temperature(a.Temperature), RHPct: quantity.Tidy(100 * a.RH),
+		return RoomAir{Day: l.on(a.At), Temperature: report.Temperature(a.Temperature), RHPct: 100 * a.RH,
 			EMCPct: a.EMC.Percent()}
 	}
 	year := l.Year()
