@@ -70,14 +70,11 @@ func (p *Piece) dimensions() []lying {
 // ofPart says that an error speaks of one of several parts, or of the room.
 func ofPart(err error, i int) error { return method.EachInput(err, partInput(i)) }
 
-// placePart says the same of the warnings from number first on.
-func placePart(n *method.Notes, first, i int) { n.CallFrom(first, partInput(i)) }
-
 // partInput is what an input of one of several parts is called beside those of the others;
 // those of the room are of no part.
 func partInput(i int) func(string) string {
 	return func(input string) string {
-		if input == ofRoom || strings.HasPrefix(input, ofRoom+"/") || strings.HasPrefix(input, "/") {
+		if strings.HasPrefix(input, "/") {
 			return input
 		}
 		return strings.TrimSuffix("parts/"+strconv.Itoa(i)+"/"+input, "/")

@@ -60,8 +60,9 @@ const (
 	nearlyRound = 0.05 * quantity.PercentMC
 )
 
-// ofRoom is where errors and notes have what is said of the air of the room and of no part.
-const ofRoom = "room"
+// ofRoom is where errors and notes have what is said of the air of the room and of no part: it
+// is called from the top.
+const ofRoom = "/room"
 
 // YearOf returns the moisture content of a part through the year of a room, or
 // through a record shorter than a year.
@@ -118,6 +119,11 @@ func (r *Room) times() []quantity.Duration {
 	if r.rough {
 		step = roughStep
 	}
+	return r.every(step)
+}
+
+// every is the span of the room in steps, and its end.
+func (r *Room) every(step quantity.Duration) []quantity.Duration {
 	var times []quantity.Duration
 	for at := quantity.Duration(0); at < r.span; at += step {
 		times = append(times, at)

@@ -64,7 +64,7 @@ type Creep struct{ StressLow, StressHigh, BendingLow, BendingHigh float64 }
 //
 // Errors: out_of_range for length, width, layers (their number), layers/N/thickness,
 // layers/N/grain_deg, layers/N/ring_angle_deg, layers/N/at_glue_up_mc_pct,
-// layers/N/later_mc_pct, figures of the wood and elastic constants under layers/N/,
+// layers/N/later_mc_pct, layers/N/tilt_mc_points, figures of the wood and elastic constants under layers/N/,
 // glue_thickness, glue_shear_modulus; missing, contradictory and unsupported as
 // AcrossGrain and package section.
 // Accuracy: package comment; elastic, so stresses and as a rule bending are upper
@@ -114,21 +114,24 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 		return err
 	}
 	for i := range in.Layers {
-		l, first := &in.Layers[i], len(n.Warnings)
-		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
+		l := &in.Layers[i]
+		var size method.Notes
+		err := size.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres()))
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), size)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
-		placeLayer(n, first, i)
-		first = len(n.Warnings)
 		p.h += float64(l.Thickness)
 		if j := alike(in.Layers[:i], l); j >= 0 {
 			p.plies[i] = p.plies[j]
 			continue
 		}
-		if err := p.plies[i].fill(n, l); err != nil {
+		var own method.Notes
+		err = p.plies[i].fill(&own, l)
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), own)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
-		placeLayer(n, first, i)
 	}
 	z := -0.5
 	for i := range p.plies {
@@ -137,13 +140,6 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 		z += t
 	}
 	return nil
-}
-
-// placeLayer says of the warnings from number first on which layer they speak of.
-func placeLayer(n *method.Notes, first, i int) {
-	if first < len(n.Warnings) {
-		n.Place(first, "layers/"+strconv.Itoa(i))
-	}
 }
 
 // alike returns the number of a layer before l that differs in thickness at most, or -1.
@@ -184,13 +180,13 @@ func (w *Warped) shape(p *panel, in *Panel) {
 const nought = 1e-10
 
 func (p *panel) symmetric() bool {
-	for i, j := 0, len(p.plies)-1; i < j; i, j = i+1, j-1 {
+	for i, j := 0, len(p.plies)-1; i <= j; i, j = i+1, j-1 {
 		a, b := &p.plies[i], &p.plies[j]
 		if math.Abs(a.t-b.t) > nought {
 			return false
 		}
 		for r := range 3 {
-			if math.Abs(a.e[r]-b.e[r]) > nought {
+			if math.Abs(a.e[r]-b.e[r]) > nought || math.Abs(a.tilt[r]+b.tilt[r]) > nought {
 				return false
 			}
 			for c := range 3 {

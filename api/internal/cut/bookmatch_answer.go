@@ -108,6 +108,11 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	if l.TipShift != nil {
 		out.Cure.SlideTips = m.optional(&s.Cure.SlideTip)
 	}
+	for i := range s.Carved {
+		p := &s.Carved[i]
+		out.Carved = append(out.Carved, CarvedPlace{string(p.At), m.report.Length(p.X), m.report.Length(p.DepthA), m.report.Length(p.DepthB),
+			p.AngleA.Degrees(), p.AngleB.Degrees(), m.optional(p.Shift)})
+	}
 	for _, t := range []ScoreTerm{
 		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band},
 		{"tip", s.Terms.Tip},

@@ -188,6 +188,24 @@ func TestNoSoundPair(t *testing.T) {
 	assert.Equal(t, http.StatusOK, drawn.Code)
 }
 
+// A carved pair: at the seam nothing changes, at the outer edge the outsides lie two arches
+// further apart, and what is left once the seam meets is told of the outside.
+func TestCarvedPair(t *testing.T) {
+	body := asking.ExampleText(t, "bookmatch.pair-carved-to-an-arch.json")
+	carved := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", body).Result
+	flat := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(body, `"arch_height": "15 mm",`, ``, 1)).Result
+	s, plain := carved.Pairs[0].Openings[0].Seams[0], flat.Pairs[0].Openings[0].Seams[0]
+	require.Len(t, s.Carved, 3)
+	assert.Empty(t, plain.Carved)
+	assert.Equal(t, plain.Shift, s.Shift, "the seam is as sawn")
+	mm(t, 0, &s.Carved[0].DepthFirst, 1e-9, "at the seam")
+	mm(t, 15, &s.Carved[2].DepthFirst, 1e-6, "at the other edge")
+	mm(t, 187, &s.Carved[2].Y, 1e-9, "the other edge")
+	assert.Greater(t, s.Cure.Residual.Value, plain.Cure.Residual.Value+1)
+	assert.Contains(t, carved.Summary, "elsewhere on the carved outside")
+	assert.Contains(t, asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/bookmatch?as=svg", body))), "carved")
+}
+
 func TestDrawingOfTheMatch(t *testing.T) {
 	for path, bodies := range asking.ExampleBodies(t) {
 		if path == "/v1/bookmatch" {

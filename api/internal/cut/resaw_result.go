@@ -44,7 +44,7 @@ type PlanYield struct {
 	PartSize string          `json:"part_size,omitempty" description:"the one that the request names"`
 	Length   wire.Quantity   `json:"length" required:"true" description:"of one piece as sawn"`
 	Width    wire.Quantity   `json:"width" required:"true" description:"of one piece as sawn, the shrinkage still to come included"`
-	Leaf     shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
+	Leaf     shelf.LeafBuild `json:"sawn_leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
 	Pieces   int             `json:"pieces_per_set" required:"true" description:"leaves that make one set"`
 	Match    string          `json:"match" required:"true" enum:"bookmatch,slip_match,none" description:"how they belong together"`
 	Sets     int             `json:"sets" required:"true" description:"that count: those beyond max_sets do not"`
@@ -122,7 +122,7 @@ type PlanLeaf struct {
 
 // MoreWood is what further leaves would need; each cure alone.
 type MoreWood struct {
-	Leaves    int            `json:"leaves" required:"true" description:"how many more"`
+	Leaves    int            `json:"more_leaves" required:"true" description:"how many more than there are"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"of the usable thickness; 0: they would fit"`
 	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that would do. Left out where none would, or a zone holds leaves in their place"`
 	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"off every leaf of the blank. Left out where that would not do"`

@@ -44,7 +44,7 @@ func YieldBytes(billet *Billet, part *Part) int {
 // LeafYieldResult is what the billet yields. Parts are laid from the thick end and the
 // thick edge; rows and columns are counted from the start and the near edge.
 type LeafYieldResult struct {
-	Leaf        LeafBuild    `json:"leaf" required:"true" description:"the leaf as it leaves the saw"`
+	Leaf        LeafBuild    `json:"sawn_leaf" required:"true" description:"the leaf as it leaves the saw"`
 	Rows        int          `json:"rows" required:"true" description:"lengths crosscut from the billet"`
 	Columns     int          `json:"columns" required:"true" description:"widths ripped from each length"`
 	Leaves      int          `json:"leaves" required:"true" description:"in all stacks"`
@@ -79,7 +79,7 @@ type LeafRun struct {
 
 // OneMore is what one more leaf would need.
 type OneMore struct {
-	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be"`
+	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be with it"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
 	Billet    wire.Quantity  `json:"billet_thickness" required:"true" description:"of a billet that gives them"`
 	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that gives them. Left out where no kerf would"`

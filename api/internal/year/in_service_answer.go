@@ -8,10 +8,11 @@ import (
 
 // YearInServiceResult is the year of every part.
 type YearInServiceResult struct { //nolint:revive // the contract has this name
-	Summary  string            `json:"summary" required:"true" description:"the answer in a sentence"`
-	Room     RoomUsed          `json:"room" required:"true" description:"the room as the answer took it"`
-	Parts    []PartThroughYear `json:"parts" required:"true" nullable:"false" description:"the year of each part"`
-	BuildAir *AirToBuild       `json:"build_air,omitempty" description:"one humidity to build all parts in: halfway between the lowest and the highest of theirs"`
+	Summary   string                `json:"summary" required:"true" description:"the answer in a sentence"`
+	Room      RoomUsed              `json:"room" required:"true" description:"the room as the answer took it"`
+	Parts     []PartThroughYear     `json:"parts" required:"true" nullable:"false" description:"the year of each part"`
+	Laminates []LaminateThroughYear `json:"laminates,omitempty" description:"the year of each laminate. Left out where none was given"`
+	BuildAir  *AirToBuild           `json:"build_air,omitempty" description:"one humidity to build all parts in: halfway between the lowest and the highest of theirs. Left out without parts"`
 
 	// What the drawing and the table take.
 	calendar calendar

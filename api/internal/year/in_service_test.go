@@ -142,24 +142,35 @@ func TestDemoInstrument(t *testing.T) {
 	body, err := os.ReadFile(instrument)
 	require.NoError(t, err)
 	r := asking.InFull[year.AssemblyMovementResult](t, "/v1/assembly-movement", string(body)).Result
-	assert.Equal(t, "the thickness of bridge moves most: 2.5 % between driest and wettest; all 4 pairs can keep their limits", r.Summary)
-	require.Len(t, r.Parts, 10)
+	assert.Equal(t, "the thickness of bridge moves most: 2.5 % between driest and wettest; the pair can keep its limits; of 4 glued joints back on the ribs, across bears most, 50 % of what wood begins to fail at", r.Summary)
+	require.Len(t, r.Parts, 11)
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
 	// 7.0 points of 0.00148 on 356 mm
 	assert.InDelta(t, 7.0, top.Wettest.MC.Value-top.Driest.MC.Value, 0.1)
 	assert.InEpsilon(t, 7.0*0.00148*356, top.Sizes[1].Swing.Value, 0.05)
 	assert.Equal(t, "pear, figures from memory", r.Parts[8].Wood.Common)
-	assert.InDelta(t, 0.77, (r.Pairs[0].AtBuild.Min.Value+r.Pairs[0].AtBuild.Max.Value)/2, 0.05)
-	assert.InDelta(t, r.Pairs[0].AtBuild.Min.Value+0.2, r.Pairs[0].AtBuild.Usual.Value, 1e-9)
+	assert.InDelta(t, r.Pairs[0].AtBuild.Min.Value+0.2, r.Pairs[0].AtBuild.Usual.Value, 1e-9, "loose: a clearance")
+	// glued: no clearance, but what the parts hold each other from; the top is held across by
+	// ribs that run along their grain
+	require.Len(t, r.Glued, 4)
+	tenon, onRibs := r.Glued[0], r.Glued[1]
+	assert.Equal(t, "heel-tenon-in-the-neck-block", tenon.ID)
+	assert.InDelta(t, 60, tenon.Size.Value, 1e-9)
+	assert.InDelta(t, r.Parts[6].Sizes[1].ToWettest.Value-60.0/75*r.Parts[7].Sizes[1].ToWettest.Value, tenon.ToWettest.Value, 1e-9)
+	assert.Equal(t, "low", tenon.Risk)
+	assert.InDelta(t, top.Sizes[1].ToDriest.Value-356.0/620*r.Parts[3].Sizes[2].ToDriest.Value, onRibs.ToDriest.Value, 1e-9)
+	assert.InDelta(t, 100*math.Max(-onRibs.StrainToDriest.Value, onRibs.StrainToWettest.Value)/1.5, onRibs.Share.Value, 1e-9)
+	assert.Equal(t, "moderate", onRibs.Risk)
 
 	var instrumentBody map[string]any
 	require.NoError(t, json.Unmarshal(body, &instrumentBody))
 	delete(instrumentBody, "pairs")
+	delete(instrumentBody, "glued_joints")
 	text, err := json.Marshal(instrumentBody)
 	require.NoError(t, err)
 	year := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", string(text)).Result
-	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ September at 12\.4 %, the widest swing of 10 parts; build at about 4[678] % RH`, year.Summary)
+	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ September at 12\.4 %, the widest swing of 11 parts; build at about 4[678] % RH`, year.Summary)
 	for i, p := range year.Parts {
 		assert.InDelta(t, p.Driest.Mean.Value, r.Parts[i].Driest.MC.Value, 1e-9, "both routes tell of the same year")
 		assert.Equal(t, p.Wettest.DayOfYear, r.Parts[i].Wettest.DayOfYear)
@@ -179,7 +190,7 @@ func TestFormsInService(t *testing.T) {
 	rows, err := csv.NewReader(whole.Body).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, year.PartsHeader, strings.Join(rows[0], ","))
-	assert.Len(t, rows, 1+28)
+	assert.Len(t, rows, 1+31)
 	for _, row := range rows[1:] {
 		driest, wettest, swing := asking.NumberIn(t, row[5]), asking.NumberIn(t, row[8]), asking.NumberIn(t, row[11])
 		assert.Less(t, driest, wettest)
@@ -191,18 +202,21 @@ func TestFormsInService(t *testing.T) {
 	rows, err = csv.NewReader(second.Body).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, year.PairsHeader, strings.Join(rows[0], ","))
-	assert.Len(t, rows, 1+4)
-	for _, row := range rows[1:] {
-		assert.Equal(t, []string{"0", "true"}, row[12:])
+	require.Len(t, rows, 1+5)
+	assert.Equal(t, []string{"0", "true", "loose", ""}, rows[1][12:])
+	for _, row := range rows[2:] {
+		assert.Equal(t, []string{"", "", "", "", "", "glued"}, row[9:15], "what is glued has no clearance")
+		assert.Contains(t, []string{"low", "moderate"}, row[15])
 	}
 
 	delete(request, "pairs")
+	delete(request, "glued_joints")
 	yearBody, err := json.Marshal(request)
 	require.NoError(t, err)
 	table := asking.Posting("/v1/year-in-service?as=csv", string(yearBody)).Of(t, asking.SharedService())
 	rows, err = csv.NewReader(table.Body).ReadAll()
 	require.NoError(t, err)
-	assert.Len(t, rows, 1+10*74)
+	assert.Len(t, rows, 1+11*74)
 	for _, ask := range []asking.Asked{asking.Posting("/v1/assembly-movement?as=svg", string(body)), asking.Posting("/v1/year-in-service?as=svg", string(yearBody))} {
 		r := ask.Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())

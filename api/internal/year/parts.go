@@ -46,10 +46,8 @@ func (a *parts) read(requests []ServicePart) ([]*part, error) {
 	problems := []error{ids("parts", len(requests), func(i int) string { return requests[i].ID })}
 	all := make([]*part, len(requests))
 	for i := range requests {
-		at, told := "parts/"+strconv.Itoa(i), len(a.notes.Warnings)
 		p, err := a.part(&requests[i], i)
-		a.notes.Place(told, at)
-		problems = append(problems, wire.Under(at, err))
+		problems = append(problems, wire.Under("parts/"+strconv.Itoa(i), err))
 		all[i] = p
 	}
 	return all, errors.Join(problems...)
@@ -102,26 +100,28 @@ func calledBy(name, id, kind string, i int) string {
 
 // part reads a part; errors are relative to it.
 func (a *parts) part(req *ServicePart, i int) (*part, error) {
-	w, noWood := a.tables.WoodOf(req.Wood, a.notes)
+	var own method.Notes // they are told with the part
+	w, noWood := a.tables.WoodOf(req.Wood, &own)
 	p := &part{req: req, id: shelf.IDOf(req.ID, i), wood: w, Piece: inservice.Piece{
 		Name: calledBy(req.Name, req.ID, "part", i), Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
 	var noRing, notMade error
 	if req.Rings == nil {
-		p.Ring = unknownRing(p.Name, a.notes)
+		p.Ring = movement.UnknownRing(p.Name, &own)
 	} else {
-		told := len(a.notes.Warnings)
-		p.Ring, noRing = req.Rings.Ring(p.Width, p.Thickness, a.notes)
-		a.notes.Place(told, "rings")
+		told := len(own.Warnings)
+		p.Ring, noRing = req.Rings.Ring(p.Width, p.Thickness, &own)
+		own.Place(told, "rings")
 	}
 	made, curves := a.made, w.Sorption()
 	if req.Build != nil {
 		made = req.Build
-		p.MadeAt, notMade = made.Moisture("build_condition", curves, a.notes)
+		p.MadeAt, notMade = made.Moisture("build_condition", curves, &own)
 	} else {
 		p.MadeAt, notMade = a.shared(curves)
 	}
+	a.notes.MergeFor("parts/"+strconv.Itoa(i), p.Name, own)
 	_, noFinish := req.Finish.faces()
 	if err := errors.Join(noWood, wire.Under("rings", noRing), notMade, noFinish); err != nil {
 		return nil, err
@@ -131,17 +131,6 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
 	return p, nil
-}
-
-// unknownRing is that of a part that says nothing of its rings.
-func unknownRing(name string, notes *method.Notes) movement.Ring {
-	var told method.Notes
-	ring := movement.UnknownRing(name, &told)
-	for _, w := range told.Warnings {
-		w.Input, w.Subject = "rings", name
-		notes.Warn(w)
-	}
-	return ring
 }
 
 // shared is the moisture content at the build of all parts without their own.
@@ -181,12 +170,9 @@ func (a *parts) through(p *part) error {
 		return err
 	}
 	p.Notes.Merge(factor.Notes)
-	transport := a.transports[p.Wood]
-	if transport == nil {
-		if transport, err = drying.NewTransport(p.Wood); err != nil {
-			return err
-		}
-		a.transports[p.Wood] = transport
+	transport, err := a.transport(p.Wood)
+	if err != nil {
+		return err
 	}
 	faces, err := p.req.Finish.faces()
 	if err != nil {
@@ -196,6 +182,18 @@ func (a *parts) through(p *part) error {
 	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
 		FactorSpread: factor.SpreadLog, Faces: faces, Curves: sorption.CurvesOf(&p.Wood)}
 	return nil
+}
+
+// transport is a wood made ready for diffusion, once for all that is of it.
+func (a *parts) transport(w wood.Wood) (*drying.Transport, error) {
+	if made := a.transports[w]; made != nil {
+		return made, nil
+	}
+	made, err := drying.NewTransport(w)
+	if err == nil {
+		a.transports[w] = made
+	}
+	return made, err
 }
 
 // pieces are the parts as the physics takes them.
@@ -219,21 +217,7 @@ func pointed(err error, requests []ServicePart) error {
 // ofRoom are what a request calls the inputs of the room that a year is lived in.
 var ofRoom = func() (names [][2]string) {
 	for _, n := range roomNames {
-		names = append(names, [2]string{"room/" + n[0], strings.TrimSuffix("room/"+n[1], "/")})
+		names = append(names, [2]string{"/room/" + n[0], strings.TrimSuffix("/room/"+n[1], "/")})
 	}
 	return names
 }()
-
-// pointedNotes points the notes of the physics in the same way, and says of what is about the
-// wood of a part which wood that is.
-func pointedNotes(notes method.Notes, parts []*part, point func(error) error) method.Notes {
-	notes = wire.AtMembers(notes, point)
-	for i := range notes.Warnings {
-		w := &notes.Warnings[i]
-		number, member, of := strings.Cut(strings.TrimPrefix(w.Input, "parts/"), "/")
-		if k, err := strconv.Atoi(number); err == nil && of && k < len(parts) && w.Subject == "" && strings.HasPrefix(member, "wood") {
-			w.Subject = parts[k].Wood.Name
-		}
-	}
-	return notes
-}

@@ -20,7 +20,7 @@ type RoomUsed struct {
 	Days    float64   `json:"days" required:"true" description:"days that the answer covers"`
 	Driest  RoomAir   `json:"driest" required:"true" description:"the driest day of the room"`
 	Wettest RoomAir   `json:"wettest" required:"true" description:"the wettest day of the room"`
-	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"the middle of each month; of a record every thirtieth day"`
+	Months  []RoomAir `json:"samples" required:"true" nullable:"false" description:"air on some days: the middle of each twelfth of a year; of a record every thirtieth day"`
 }
 
 // describe words the room.
