@@ -75,8 +75,7 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	glued.Notes.Rename(req.fromTop()...)
-	notes.Merge(glued.Notes)
+	notes.Merge(wire.AtMembers(glued.Notes, req.pointed))
 	req.idle(&notes)
 	return describeLaminate(req, &stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
 }

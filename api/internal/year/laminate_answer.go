@@ -21,7 +21,7 @@ type LaminateThroughYear struct {
 	CupExtremes  BendExtremes       `json:"cup_extremes" required:"true" description:"the days when the cup is furthest either way, which are others than the driest and the wettest where one layer leads"`
 	BowExtremes  BendExtremes       `json:"bow_extremes" required:"true" description:"the days when the bow is furthest either way"`
 	Creep        shelf.CreepLeft    `json:"creep" required:"true" description:"what is left of stress and bend after weeks and months"`
-	Series       []LaminatePoint    `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	Series       []LaminatePoint    `json:"series" nullable:"false" detail:"full" description:"every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary"`
 
 	called string // by people
 }
