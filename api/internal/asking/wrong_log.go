@@ -47,7 +47,7 @@ var wrongLog = []wrong{
 	{"boards with a froe", logWith(okLogOnly, "through_and_through", okWanted, `"saw": {"usual_kerf": "froe"}`), 422, []string{"/saw/usual_kerf conflict"}, "goes with the pattern wedges"},
 	{"a thousand splints", logWith(okLogOnly, "through_and_through", `"wanted": {"thickness": "1 mm", "min_width": "10 mm", "length": "60 mm", "end_trim": "0 mm"}`, okMill), 422, []string{"/wanted/thickness too_much_work"}, "1000 are answered at most"},
 	{"turned more than round", logWith(okLogOnly, "quartered", okWanted, okMill+`, "turn_deg": 270`), 422, []string{"/turn_deg out_of_range"}, "at most 180"},
-	{"log as csv", Posting("/v1/log-plan?as=csv", `{}`), 400, []string{"?as not_a_choice"}, "json, svg"},
+	{"log as csv", Posting("/v1/log-plan?as=csv", `{}`), 400, []string{"?as not_a_choice"}, "as is json or svg"},
 	{"look-up of a log", Getting("/v1/log-plan"), 405, nil, ""},
 	{"together: log", logWith(`"log": {"wood": "no such wood", "length": "2 m", "start_diameter": "400 mm", "end_diameter": "380 mm", "pith": {"y": "1 m"}}`, "wedges", `"wanted": {"thickness": "50 mm", "min_width": "90 mm", "thin_edge": "60 mm"}`, `"saw": {"usual_kerf": "chainsaw"}`), 422,
 		[]string{"/log/wood not_found", "/saw/usual_kerf not_found", "/log/pith conflict", "/wanted/thin_edge conflict"}, "no wood called"},
