@@ -1,6 +1,7 @@
 package contract
 
 import (
+	"maps"
 	"strings"
 
 	"latewood/api/internal/serve"
@@ -56,7 +57,7 @@ func (o *oneOfRoutes) add(schemas map[string]any, plain, name, path, member stri
 	if own == nil {
 		delete(properties, member)
 	} else {
-		properties[member] = own
+		properties[member] = described(own, Dig(from, "properties", member)["description"])
 	}
 	schema := map[string]any{"type": "object", "properties": properties, "required": from["required"]}
 	schemas[name] = schema
@@ -65,6 +66,13 @@ func (o *oneOfRoutes) add(schemas map[string]any, plain, name, path, member stri
 		o.mapping = map[string]any{}
 	}
 	o.forms, o.mapping[path] = append(o.forms, map[string]any{"$ref": ref}), ref
+}
+
+// described is a reference with a description beside it.
+func described(reference, description any) map[string]any {
+	out := map[string]any{"description": description}
+	maps.Copy(out, reference.(map[string]any)) //nolint:forcetypeassert // the reflector refers to every request and answer
+	return out
 }
 
 func (o *oneOfRoutes) schema() any {
