@@ -35,7 +35,7 @@ func schemaOf(document map[string]any, r *serve.Route, at ...string) any {
 
 // nameOf is what a request is called, without that it is one.
 func nameOf(reference any) string {
-	ref, _ := reference.(map[string]any)["$ref"].(string) //nolint:forcetypeassert // the reflector refers to every request
+	ref, _ := reference.(map[string]any)["$ref"].(string)
 	return strings.TrimSuffix(ref[strings.LastIndexByte(ref, '/')+1:], "Request")
 }
 
