@@ -36,7 +36,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
 	}
 	for _, row := range a.ByThickness {
-		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Length(row.Thickness), Days: daysOf(row.Dry)})
+		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Cut(row.Thickness), Days: daysOf(row.Dry)})
 	}
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
