@@ -125,7 +125,7 @@ func TestWarningsOfTheDemoPointAtWhatWasSent(t *testing.T) {
 		require.NoError(t, err)
 		require.NotEmpty(t, files, folder)
 		for _, file := range files[:min(len(files), 4)] {
-			body, err := os.ReadFile(file) //nolint:gosec // a file of the demo
+			body, err := os.ReadFile(file)
 			require.NoError(t, err)
 			r := asking.Posting(path, string(body)).Of(t, asking.SharedService())
 			require.Equal(t, http.StatusOK, r.Code, r.Body.String())

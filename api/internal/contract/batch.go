@@ -1,6 +1,7 @@
 package contract
 
 import (
+	"maps"
 	"strings"
 
 	"latewood/api/internal/serve"
@@ -34,7 +35,7 @@ func schemaOf(document map[string]any, r *serve.Route, at ...string) any {
 
 // nameOf is what a request is called, without that it is one.
 func nameOf(reference any) string {
-	ref, _ := reference.(map[string]any)["$ref"].(string) //nolint:forcetypeassert // the reflector refers to every request
+	ref, _ := reference.(map[string]any)["$ref"].(string)
 	return strings.TrimSuffix(ref[strings.LastIndexByte(ref, '/')+1:], "Request")
 }
 
@@ -56,7 +57,7 @@ func (o *oneOfRoutes) add(schemas map[string]any, plain, name, path, member stri
 	if own == nil {
 		delete(properties, member)
 	} else {
-		properties[member] = own
+		properties[member] = described(own, Dig(from, "properties", member)["description"])
 	}
 	schema := map[string]any{"type": "object", "properties": properties, "required": from["required"]}
 	schemas[name] = schema
@@ -65,6 +66,13 @@ func (o *oneOfRoutes) add(schemas map[string]any, plain, name, path, member stri
 		o.mapping = map[string]any{}
 	}
 	o.forms, o.mapping[path] = append(o.forms, map[string]any{"$ref": ref}), ref
+}
+
+// described is a reference with a description beside it.
+func described(reference, description any) map[string]any {
+	out := map[string]any{"description": description}
+	maps.Copy(out, reference.(map[string]any)) //nolint:forcetypeassert // the reflector refers to every request and answer
+	return out
 }
 
 func (o *oneOfRoutes) schema() any {

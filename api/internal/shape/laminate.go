@@ -179,5 +179,5 @@ func (req *LaminateRequest) pointed(err error) error {
 		names = append(names, [2]string{there + "at_glue_up_mc_pct", first}, [2]string{there + "later_mc_pct", later},
 			[2]string{there + "from_mc_pct", first}, [2]string{there + "to_mc_pct", later}, [2]string{there, at})
 	}
-	return method.Renamed(err, names...)
+	return method.Renamed(err, append(names, req.fromTop()...)...)
 }
