@@ -1,6 +1,8 @@
 package dry
 
 import (
+	"errors"
+
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -41,8 +43,13 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 }
 
 // ringAngle is the ring angle in the middle of a billet; nil where its rings are not known.
-// Errors point below billet.
+// Zones, which have no bearing here, are judged as elsewhere. Errors point below billet.
 func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
+	angle, err := middleAngle(b, notes)
+	return angle, errors.Join(err, wire.Under("billet", b.CheckZones()))
+}
+
+func middleAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
 	if b.Rings == nil {
 		return nil, nil //nolint:nilnil // not told
 	}
