@@ -1,8 +1,6 @@
 package api_test
 
 import (
-	"encoding/json"
-	"net/http"
 	"strings"
 	"testing"
 
@@ -43,14 +41,11 @@ var (
 	}
 )
 
-// ask returns the band that a route answers with.
+// ask returns the band that a route answers with, before it is rounded.
 func (q *widthAsked) ask(t *testing.T, body, change string) map[string]float64 {
 	t.Helper()
-	r := asking.Posting(q.route, body).Of(t, asking.SharedService())
-	require.Equal(t, http.StatusOK, r.Code, "%s: %s", body, r.Body)
-	var answer any
-	require.NoError(t, json.Unmarshal(r.Body.Bytes(), &answer))
-	found, is := at(answer, change)
+	answer := asking.InFull[any](t, q.route, body).Result
+	found, is := at(answer, strings.TrimPrefix(change, "/result"))
 	require.True(t, is, "no %s in the answer to %s", change, body)
 	band, is := found.(map[string]any)
 	require.True(t, is)
@@ -62,12 +57,8 @@ func (q *widthAsked) ask(t *testing.T, body, change string) map[string]float64 {
 	return got
 }
 
-// rounding is what a band may be off as it is written: half of a hundredth of its width.
-func rounding(band map[string]float64) float64 { return (band["high"] - band["low"]) / 200 }
-
 // Every route that is asked how a width changes answers alike, for every wood of the tables,
-// flat and on the quarter: in the middle and with one band, to what the answers are rounded to.
-// The functions that the routes call are held to 1e-9 beside them.
+// flat and on the quarter: to 1e-9 in the middle, and with one band.
 func TestAllRoutesAnswerAlike(t *testing.T) {
 	tables, err := species.Default()
 	require.NoError(t, err)
@@ -93,11 +84,10 @@ func TestAllRoutesAnswerAlike(t *testing.T) {
 				if first == nil {
 					first = got
 				}
-				within := q.within + rounding(first) + rounding(got)
-				require.InDelta(t, first["value"], got["value"]-q.start, within, "%s of %s", q.route, w.ID)
+				require.InDelta(t, first["value"], got["value"]-q.start, q.within, "%s of %s", q.route, w.ID)
 				if q.banded {
-					require.InDelta(t, first["low"], got["low"], within, "%s of %s", q.route, w.ID)
-					require.InDelta(t, first["high"], got["high"], within, "%s of %s", q.route, w.ID)
+					require.InDelta(t, first["low"], got["low"], 1e-6, "%s of %s", q.route, w.ID)
+					require.InDelta(t, first["high"], got["high"], 1e-6, "%s of %s", q.route, w.ID)
 				}
 			}
 		}

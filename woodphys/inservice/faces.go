@@ -130,7 +130,10 @@ func (p *Part) check(notes *method.Notes) error {
 func checkFaces(faces [2]Finish, notes *method.Notes) error {
 	for i, name := range [...]string{"outside", "inside"} {
 		f := &faces[i]
-		if err := notes.Use(&finishRow, "finish_resistance", f.Resistance); err != nil && f.Resistance < closed {
+		first := len(notes.Warnings)
+		err := notes.Use(&finishRow, "finish_resistance", f.Resistance)
+		notes.RenameFrom(first, [2]string{"finish_resistance", "finish/" + name})
+		if err != nil && f.Resistance < closed {
 			return method.Named(err, "finish/"+name)
 		} else if err != nil || !(f.SpreadLog >= 0 && f.SpreadLog <= 3) {
 			return &method.Error{Code: method.OutOfRange, Input: "finish/" + name, Limit: "0 to 1e9 s/m, spread 0 to 3", Detail: "the finish is out of range"}

@@ -159,15 +159,20 @@ func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *metho
 	}
 	notes.Merge(out.PerPoint.Notes)
 	samePiece := p.MadeIn != nil && (room != nil || p.InAirs)
+	driest, wettest := "driest", "wettest"
+	if room != nil {
+		driest, wettest = ofRoom, ofRoom
+	}
 	for _, d := range p.dimensions() {
+		names := d.names(driest, wettest)
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, out.Dry.Mean, out.Wet.Mean, samePiece, p.Wood)
 		if err != nil {
-			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return PieceFigures{}, method.Renamed(err, names...)
 		}
-		notes.Merge(sizes.Notes)
+		notes.Merge(sizes.Notes.Renamed(names...))
 		rate, err := movement.OnePoint(d.size, d.direction, p.MadeAt.Value, p.Wood)
 		if err != nil {
-			return PieceFigures{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return PieceFigures{}, method.Renamed(err, names...)
 		}
 		out.Sizes = append(out.Sizes, SizeFigures{d.name, rate.Change, sizes})
 	}

@@ -138,7 +138,7 @@ func (s *Season) LayeredYear(ctx context.Context, room *Room, work *Layered) (La
 func (r *layeredRun) prepare() error {
 	notes := &r.out.Notes
 	notes.Merge(r.work.Notes)
-	notes.Merge(r.room.notes)
+	notes.Merge(r.room.notes.Below(ofRoom))
 	notes.Rest(&layersRow)
 	if err := checkFaces(r.work.Faces, notes); err != nil {
 		return err

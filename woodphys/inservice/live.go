@@ -2,8 +2,8 @@ package inservice
 
 import (
 	"context"
-	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -80,10 +80,11 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 	onset := quantity.Moisture(0)
 	for _, d := range p.dimensions() {
 		sizes, err := SizesOf(d.size, d.direction, p.MadeAt, year.Dry.Mean, year.Wet.Mean, p.MadeIn != nil, p.Wood)
+		names := d.names(ofRoom, ofRoom)
 		if err != nil {
-			return Lived{}, method.Renamed(err, [2]string{"dimension", string(d.name)})
+			return Lived{}, method.Renamed(err, names...)
 		}
-		notes.Merge(sizes.Notes)
+		notes.Merge(sizes.Notes.Renamed(names...))
 		onset = sizes.Dry.Onset
 		out.Sizes = append(out.Sizes, SizeLived{d.name, sizes})
 		if d.name != Wide {
@@ -97,7 +98,7 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 	}
 	movement.NoteOnset(&p.Wood, notes)
 	out.Build, err = AirToBuild(year.Dry.Mean.Value, year.Wet.Mean.Value, onset, p.MadeIn, sorption.CurvesOf(&p.Wood))
-	notes.Merge(out.Build.Notes)
+	notes.Merge(out.Build.Notes.Renamed([2]string{"temperature", "made_mc_pct"}, [2]string{"mc_pct", ofRoom}))
 	return out, err
 }
 
@@ -147,7 +148,7 @@ func (l *Lived) swing() quantity.Moisture { return l.Wet.Mean.Value - l.Dry.Mean
 func (r *Room) told(notes *method.Notes, place, name string, own method.Notes) {
 	rest := method.Notes{Basis: own.Basis}
 	for _, w := range own.Warnings {
-		if r != nil && slices.Contains(r.notes.Warnings, w) || w.Method == roomRow.ID || w.Input == "" && (w.Method == yearRow.ID || w.Method == layersRow.ID) {
+		if strings.HasPrefix(w.Input, "/") || w.Method == roomRow.ID || w.Input == "" && (w.Method == yearRow.ID || w.Method == layersRow.ID) {
 			notes.Warn(w)
 			continue
 		}

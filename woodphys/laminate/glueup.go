@@ -181,8 +181,9 @@ func (s *Stack) strip() (*PlainStrip, error) {
 	}
 	pair, err := CapAndBody(*top, *body, s.Width)
 	if err != nil {
-		return nil, ofLayers(err)
+		return nil, method.Renamed(err, layerNames...)
 	}
+	pair.Notes = pair.Notes.Renamed(layerNames...)
 	return &PlainStrip{pair, float64(top.Strip.Modulus / body.Strip.Modulus)}, nil
 }
 
@@ -198,10 +199,8 @@ func ofStrip(n method.Notes) method.Notes {
 	return out
 }
 
-// ofLayers turns the body and the cap of an error into the layers that they are.
-func ofLayers(err error) error {
-	return method.Renamed(err, [2]string{"body/", "layers/0/"}, [2]string{"cap/", "layers/1/"})
-}
+// layerNames are the body and the cap by the layers that they are.
+var layerNames = [][2]string{{"body/", "layers/0/"}, {"cap/", "layers/1/"}}
 
 // noteDeflection warns where the theory of small deflection is left.
 func (s *Stack) noteDeflection(out *Glued) {

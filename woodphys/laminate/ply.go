@@ -69,10 +69,13 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	if err := n.Use(&panelRow, "ring_angle_deg", tidy(l.Ring.Degrees())); err != nil {
 		return err
 	}
+	first := len(n.Warnings)
 	e, err := movement.StrainsBetween(n, l.AtGlueUp, l.Later, &l.Wood)
+	names := [...][2]string{{"from_mc_pct", "at_glue_up_mc_pct"}, {"to_mc_pct", "later_mc_pct"}}
 	if err != nil {
-		return method.Renamed(err, [2]string{"from_mc_pct", "at_glue_up_mc_pct"}, [2]string{"to_mc_pct", "later_mc_pct"})
+		return method.Renamed(err, names[:]...)
 	}
+	n.RenameFrom(first, names[:]...)
 	movement.NoteAlong(&l.Wood, n)
 	r, err := l.Elastic.resolve(n)
 	if err != nil {

@@ -39,6 +39,9 @@ type Error struct {
 	Input  string
 	Detail string // for people: what is wrong, the limit and the unit
 	Limit  string // the limit alone, with its unit; empty when there is none
+	// Choices are what there is in place of a word that is none of a list, or what of a long
+	// list is nearest to it, the nearest first; nil for all else.
+	Choices []string
 }
 
 func (e *Error) Error() string { return e.Detail }

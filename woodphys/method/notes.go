@@ -48,13 +48,14 @@ func (n *Notes) Merge(other Notes) {
 }
 
 // MergeFor adds the notes of one thing among several: its warnings point below the place,
-// such as parts/2, and have the subject where they have none.
+// such as parts/2, and have the subject where they have none. An input that begins with a
+// slash is already called from the top.
 //
 // Source: none needed.
 func (n *Notes) MergeFor(place, subject string, other Notes) {
 	n.Merge(Notes{Basis: other.Basis})
 	for _, w := range other.Warnings {
-		if w.Input = place + "/" + w.Input; w.Input == place+"/" {
+		if w.Input = below(place, w.Input); w.Input == place+"/" {
 			w.Input = place
 		}
 		if w.Subject == "" {

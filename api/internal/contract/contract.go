@@ -61,6 +61,7 @@ func (c *Source) Document() ([]byte, error) {
 	if err := c.addProblems(document); err != nil {
 		return nil, err
 	}
+	c.typeBatch(document)
 	neverNull(document)
 	closeRequests(document)
 	for i := range c.Routes {
@@ -70,6 +71,9 @@ func (c *Source) Document() ([]byte, error) {
 		if err := c.finishOperation(document, &c.Routes[i]); err != nil {
 			return nil, fmt.Errorf("%s: %w", c.Routes[i].Path, err)
 		}
+	}
+	if err := shareEnums(document); err != nil {
+		return nil, err
 	}
 	boundEverything(document["paths"])
 	boundEverything(document["components"])

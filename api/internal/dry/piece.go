@@ -1,6 +1,8 @@
 package dry
 
 import (
+	"errors"
+
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -41,13 +43,20 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 }
 
 // ringAngle is the ring angle in the middle of a billet; nil where its rings are not known.
-// Errors point below billet.
+// Zones, which have no bearing here, are judged as elsewhere. Errors point below billet.
 func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
+	angle, err := middleAngle(b, notes)
+	return angle, errors.Join(err, wire.Under("billet", b.CheckZones()))
+}
+
+func middleAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
 	if b.Rings == nil {
 		return nil, nil //nolint:nilnil // not told
 	}
 	width := shelf.LengthOrNone(b.Width)
+	told := len(notes.Warnings)
 	pith, angle, err := b.Rings.Found(width, notes)
+	notes.Place(told, "billet/rings")
 	switch {
 	case err != nil || pith == nil:
 		return angle, wire.Under("billet/rings", err)
@@ -163,14 +172,20 @@ func ofForecast(err error) error {
 			return one
 		}
 		if rest, is := strings.CutPrefix(domain.Input, "phases/"); is {
-			stay, _, _ := strings.Cut(rest, "/")
+			stay, input, _ := strings.Cut(rest, "/")
 			moved := *domain
 			moved.Input = "stays/" + stay
+			if member, is := ofStay[input]; is {
+				moved.Input += "/" + member
+			}
 			return &moved
 		}
 		return method.Renamed(one, forecastNames...)
 	})
 }
+
+// ofStay are the inputs of a climate and the members of a stay that they come from.
+var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{

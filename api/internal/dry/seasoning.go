@@ -24,7 +24,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	if err != nil {
 		return nil, notes, inBilletError(ofForecast(err))
 	}
-	notes.Merge(answer.Notes)
+	notes.Merge(wire.AtMembers(answer.Notes, ofForecast))
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	return said.result(q, answer), inBillet(notes), nil
@@ -47,7 +47,10 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
-	if req.Within != nil {
+	if req.Within == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "tolerance_mc_points",
+			Detail: "the wood counts as dry from 1 point above the target on (own choice)"})
+	} else {
 		q.Within = wire.FromPercent(*req.Within)
 	}
 	if b.Width != nil {

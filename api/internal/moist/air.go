@@ -53,10 +53,9 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 	}
 	airs, err := sorption.AirIn(state, heatedTo)
 	if err != nil {
-		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/temperature"},
-			[2]string{"heated/temperature", "heated_to"})
+		return AirResult{}, notes, pointAir(err)
 	}
-	notes.Merge(airs.Notes)
+	notes.Merge(wire.AtMembers(airs.Notes, pointAir))
 	report := wire.ReportIn(req.ReportIn)
 	result := AirResult{Air: describeAir(&airs.Air, report)}
 	if airs.Heated != nil {
@@ -64,6 +63,13 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 		result.Heated = &after
 	}
 	return result, notes, nil
+}
+
+// pointAir points at the members of a request about an air. How dry or damp the heated air
+// is follows from both of its temperatures and the vapour; what can be chosen is heated_to.
+func pointAir(err error) error {
+	return wire.Under("", err, [2]string{"temperature", "air/temperature"}, [2]string{"rh_pct", "air/rh_pct"},
+		[2]string{"heated/temperature", "heated_to"}, [2]string{"heated/rh_pct", "heated_to"})
 }
 
 func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {

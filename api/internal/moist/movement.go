@@ -75,15 +75,20 @@ func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
-			[2]string{"dimension", "size"}, [2]string{"ring_angle_deg", "size_ring_angle_deg"}, [2]string{"ring_angle_sd_deg", "size_ring_angle_sd_deg"})
-		return MovementResult{}, notes, wire.Under("", err, names...)
+		return MovementResult{}, notes, pointMovement(err)
 	}
-	notes.Merge(moved.Notes)
+	notes.Merge(wire.AtMembers(moved.Notes, pointMovement))
 	var idle shelf.NotUsed
 	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
 	idle.Tell(&notes)
 	return describeMovement(&asked, &moved, w, wire.ReportIn(req.ReportIn)), notes, nil
+}
+
+// pointMovement points at the members of a request about a movement.
+func pointMovement(err error) error {
+	names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
+		[2]string{"dimension", "size"}, [2]string{"ring_angle_deg", "size_ring_angle_deg"}, [2]string{"ring_angle_sd_deg", "size_ring_angle_sd_deg"})
+	return wire.Under("", err, names...)
 }
 
 func (req *MovementRequest) direction() (movement.Direction, error) {

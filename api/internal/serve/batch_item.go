@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"maps"
 	"net/http"
 	"runtime/debug"
 	"slices"
@@ -220,7 +221,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	if len(one.request) > smallBody {
 		return w.answerDear(ctx, one, asked, mostAnswer, encoder)
 	}
-	t, err := asked.Read(one.request)
+	t, err := w.desk.read(asked, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
@@ -246,7 +247,7 @@ func (b *batching) sentSoFar() int64 {
 
 // put writes an answer behind those before it.
 func (w *worker) put(one *item, answer reply, encoder *wire.Encoder) (basis []string, err error) {
-	one.head(&w.out, http.StatusOK)
+	one.head(&w.out, w.desk, http.StatusOK)
 	w.out.WriteString(`"answer":`)
 	if err := answer.encode(&w.out, encoder); err != nil {
 		return nil, err
@@ -301,7 +302,7 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 
 // inTurn reads, computes and encodes an item.
 func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *wire.Encoder) (basis []string, err error) {
-	t, err := work.Read(one.request)
+	t, err := w.desk.read(work, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
@@ -318,8 +319,12 @@ func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *wire
 	return basis, err
 }
 
+// NoRoute is what the answer to an item has in place of the path of a calculation where the
+// item names none.
+const NoRoute = "none"
+
 // head writes the beginning of an answer.
-func (one *item) head(out *bytes.Buffer, status int) {
+func (one *item) head(out *bytes.Buffer, d *Desk, status int) {
 	out.WriteByte('{')
 	if one.line > 0 {
 		out.WriteString(`"line":`)
@@ -331,7 +336,13 @@ func (one *item) head(out *bytes.Buffer, status int) {
 		out.Write(one.id)
 		out.WriteByte(',')
 	}
-	out.WriteString(`"status":`)
+	out.WriteString(`"route":"`)
+	if _, known := d.works[string(one.route)]; known {
+		out.Write(one.route)
+	} else {
+		out.WriteString(NoRoute)
+	}
+	out.WriteString(`","status":`)
 	out.WriteString(strconv.Itoa(status))
 	out.WriteByte(',')
 }
@@ -353,7 +364,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail})
+		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: oneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
 		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
@@ -393,7 +404,7 @@ func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 		}
 	}
 	w.piece.refused++
-	one.head(&w.out, problem.Status)
+	one.head(&w.out, w.desk, problem.Status)
 	w.out.WriteString(`"problem":`)
 	start := w.out.Len()
 	if err := encoder.Encode(&problem); err != nil {

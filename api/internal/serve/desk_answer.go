@@ -3,6 +3,7 @@ package serve
 import (
 	"bytes"
 	"context"
+	"errors"
 	"math"
 	"net/http"
 	"strconv"
@@ -82,7 +83,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 // answerRead answers a request that was read and is short.
 func (d *Desk) answerRead(c echo.Context, a *asked, w Work, body []byte, needs Needs) error {
 	a.seat = d.seats.sit()
-	t, err := w.Read(body)
+	t, err := d.read(w, body)
 	if err != nil {
 		return err
 	}
@@ -97,6 +98,23 @@ func (d *Desk) answerRead(c echo.Context, a *asked, w Work, body []byte, needs N
 	}
 	d.done(answer)
 	return d.send(c, answer)
+}
+
+// read decodes and checks a request. Of one that is wrong all names that stand in no table
+// are told as well, which else would be told only when the rest is right.
+func (d *Desk) read(w Work, body []byte) (task, error) {
+	t, err := w.Read(body)
+	var p *Problem
+	if !errors.As(err, &p) || p.request == nil {
+		return t, err
+	}
+	fields := p.Errors
+	for _, e := range wire.DomainErrors(d.tables.Unknown(p.request)) {
+		if field := fieldErrorFor(e); !reported(field.Pointer, fields) && len(fields) < maxFieldErrors {
+			fields = append(fields, field)
+		}
+	}
+	return t, invalid(fields...)
 }
 
 // answerInTurn does the same for a request that waits for its turn.
@@ -116,7 +134,7 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte, needs
 		return err
 	}
 	a.seat = at
-	t, err := w.Read(body)
+	t, err := d.read(w, body)
 	if err == nil {
 		var answer reply
 		if answer, err = d.run(ctx, t, d.stepsFor(w.Needs().Processor, needs.Processor)); err == nil {

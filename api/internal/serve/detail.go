@@ -33,7 +33,7 @@ func chooseDetail(c echo.Context) error {
 		return nil
 	default:
 		limit := "one of " + strings.Join(detailChoices, ", ")
-		return badParameter(detailName, "not_a_choice", detailName+" is "+limit+", got "+wire.Quoted(of), limit)
+		return badParameter(detailName, "not_a_choice", detailName+" is "+limit+", got "+wire.Quoted(of), oneOf(detailChoices...))
 	}
 }
 

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"github.com/labstack/echo/v4"
+	"slices"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -42,7 +43,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 			}
 		}
 		if chapter != "" && all == nil {
-			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
+			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", oneOf(chapters(d.tables.Methods)...))
 		}
 		p, err := page(c, all, d.tables.Version)
 		if err != nil {
@@ -50,6 +51,17 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 		}
 		return writeTable(c, p)
 	}
+}
+
+// chapters are those that methods stand in, in order.
+func chapters(methods []*method.Method) []string {
+	var all []string
+	for _, m := range methods {
+		if !slices.Contains(all, m.Chapter) {
+			all = append(all, m.Chapter)
+		}
+	}
+	return all
 }
 
 func methodDetail(m *method.Method) MethodDetail {

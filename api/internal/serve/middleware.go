@@ -55,7 +55,7 @@ func onlyKnown(r *Route) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			if c.Request().URL.RawQuery != "" {
-				if fields := unknownParameters(c, known); len(fields) > 0 {
+				if fields := parameterFaults(c, known); len(fields) > 0 {
 					return NewProblem(http.StatusBadRequest, fields[0].Detail, fields...)
 				}
 				if err := chooseDetail(c); err != nil {

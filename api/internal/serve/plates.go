@@ -101,7 +101,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 	}
 	slices.Sort(known)
 	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, limit)
+	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, oneOf(known...))
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {
@@ -117,7 +117,7 @@ func GetPlate(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		p, ok := d.tables.Species.Plate(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("plate", pathWord(c, "id"), d.tables.Species.SuggestPlates(pathWord(c, "id"), 5))
+			return unknownEntry("plate", pathWord(c, "id"), d.tables.Species.SuggestPlates(pathWord(c, "id"), 5), d.tables.NearestParts(pathWord(c, "id")))
 		}
 		report, err := systemAsked(c)
 		if err != nil {

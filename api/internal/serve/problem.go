@@ -25,17 +25,38 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 
 	Violated []string `json:"violated-policies,omitempty" description:"the policies of RateLimit-Policy that were exceeded"`
 
+	request any // what could be read of it; nil where it is told whole
+
 	retryAfter int
 	challenge  string // of WWW-Authenticate
 }
 
 // FieldError says what is wrong with one member of the request.
 type FieldError struct {
-	Pointer   string `json:"pointer" required:"true" description:"RFC 6901 pointer into the request body; empty for the whole body or a query parameter"`
-	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
+	Pointer   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter"`
+	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one. Left out beside pointer"`
 	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
 	Detail    string `json:"detail" required:"true" description:"for people"`
 	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
+}
+
+// MarshalJSON writes a pointer, which is empty for the whole body, or a parameter.
+func (e FieldError) MarshalJSON() ([]byte, error) {
+	type ofParameter FieldError
+	type ofBody struct {
+		Pointer   string `json:"pointer"`
+		Parameter string `json:"-"`
+		Code      string `json:"code"`
+		Detail    string `json:"detail"`
+		Limit     *Limit `json:"limit,omitempty"`
+	}
+	var told any = ofParameter(e)
+	if e.Parameter == "" {
+		told = ofBody(e)
+	}
+	out := new(bytes.Buffer)
+	err := wire.NewEncoder(out).Encode(told)
+	return out.Bytes(), err
 }
 
 func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
@@ -150,10 +171,19 @@ func domainProblem(all []*method.Error) *Problem {
 	}
 	fields := make([]FieldError, 0, len(all))
 	for _, e := range all[:min(len(all), maxFieldErrors)] {
-		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+		field := fieldErrorFor(e)
 		fields = addFault(fields, field)
 	}
 	return invalid(fields...)
+}
+
+// fieldErrorFor is what a caller is told of a domain error.
+func fieldErrorFor(e *method.Error) FieldError {
+	field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+	if len(e.Choices) > 0 {
+		field.Limit = oneOf(e.Choices...)
+	}
+	return field
 }
 
 func pointerOf(input string) string {

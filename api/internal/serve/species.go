@@ -90,7 +90,7 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 			case species.Hardwood, species.Softwood, species.Imported:
 			default:
 				const offered = "hardwood, softwood or imported"
-				return badParameter("group", "not_a_choice", "group is "+offered, offered)
+				return badParameter("group", "not_a_choice", "group is "+offered, oneOf(string(species.Hardwood), string(species.Softwood), string(species.Imported)))
 			}
 			kept := all[:0]
 			for _, w := range all {
@@ -125,7 +125,7 @@ func GetSpecies(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		w, ok := d.tables.Species.Wood(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("species", pathWord(c, "id"), d.tables.Species.Suggest(pathWord(c, "id"), 5))
+			return unknownEntry("species", pathWord(c, "id"), d.tables.Species.Suggest(pathWord(c, "id"), 5), d.tables.NearestWoods(pathWord(c, "id")))
 		}
 		return writeTable(c, speciesDetail(w, d.tables.Version))
 	}
@@ -141,7 +141,7 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		if !known {
 			continue
 		}
-		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: shelf.MarkOf(v.Checked)}, Note: v.Note}
+		value := SpeciesValue{Provenance: shelf.Provenance{Name: shelf.FigureName(name), Value: number, Unit: v.Unit, Source: v.Source, Checked: shelf.MarkOf(v.Checked)}, Note: v.Note}
 		value.Spread, value.Low, value.High, value.AtMC = optional(v.Spread), optional(v.Low), optional(v.High), optional(v.AtMC)
 		value.Trees = v.Trees
 		if v.Other != nil {

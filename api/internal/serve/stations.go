@@ -61,7 +61,7 @@ func ListStations(d *Desk) echo.HandlerFunc {
 			codes, names := countries(d.tables.Species)
 			if known := slices.Concat(codes, names); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
 				limit := "a code of ISO 3166-1, or one of " + strings.Join(names, ", ")
-				return badParameter("country", "not_a_choice", "country is "+limit, limit)
+				return badParameter("country", "not_a_choice", "country is "+limit, oneOf(known...))
 			}
 			kept := all[:0]
 			for _, st := range all {
@@ -93,13 +93,13 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 	var all []StationSummary
 	switch {
 	case query != "" && near != "":
-		return nil, badParameter("near", "conflict", "give q or near, not both", "")
+		return nil, badParameter("near", "conflict", "give q or near, not both", nil)
 	case near != "":
 		latitude, longitude, ok := coordinates(near)
 		found, err := t.NearestStations(latitude, longitude, mostFound)
 		if !ok || err != nil {
 			const form = "degrees north and east, such as 43.1,-89.4"
-			return nil, badParameter("near", "out_of_range", "near is "+form, form)
+			return nil, badParameter("near", "out_of_range", "near is "+form, nil)
 		}
 		for _, n := range found {
 			km := n.Distance.Metres() / 1000
@@ -139,11 +139,11 @@ func GetStation(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		st, ok := d.tables.Species.Station(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("station", pathWord(c, "id"), d.tables.Species.SuggestStations(pathWord(c, "id"), 5))
+			return unknownEntry("station", pathWord(c, "id"), d.tables.Species.SuggestStations(pathWord(c, "id"), 5), d.tables.NearestStations(pathWord(c, "id")))
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != wire.Metric && system != wire.InchLB {
-			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
+			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", oneOf(wire.Metric, wire.InchLB))
 		}
 		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
 	}

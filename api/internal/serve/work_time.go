@@ -25,7 +25,7 @@ const MostWork = 30 * time.Second
 
 // secondsParameter describes ?work_seconds= of a route whose work is heavy.
 func secondsParameter(w Work) Parameter {
-	return Parameter{Name: "work_seconds", Whole: true, Low: 1, High: int(MostWork / time.Second),
+	return Parameter{Name: "work_seconds", Whole: true, Narrower: true, Low: 1, High: int(MostWork / time.Second),
 		Fallback:    int(w.Needs().Processor / time.Second),
 		Description: "processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows"}
 }

@@ -8,8 +8,8 @@ import (
 )
 
 // layerFigures are the values of a wood that a glued layer rests on.
-var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el",
-	"poisson_lr", "poisson_lt", "poisson_rt"}, sectionFigures...)
+var layerFigures = shelf.Beside("modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el",
+	"poisson_lr", "poisson_lt", "poisson_rt")
 
 func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
 	r := &LaminateResult{

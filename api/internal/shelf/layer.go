@@ -55,10 +55,14 @@ func (g *GlueLayer) Told() laminate.Glue {
 func (l *Layer) Read(t *Tables, width *quantity.Length, i int, notes *method.Notes) (laminate.Layer, *Wood, error) {
 	var out laminate.Layer
 	wood, noWood := t.WoodOf(l.Wood, notes)
+	told := len(notes.Warnings)
 	ring, noRing := l.Rings.Ring(width, l.Thickness.SI, notes)
+	notes.Place(told, "rings")
 	var notElastic error
 	if wood != nil {
+		told = len(notes.Warnings)
 		out, notElastic = laminate.LayerOf(wood.Value, notes)
+		notes.RenameFrom(told, WoodNames("")...)
 	}
 	out.Name, out.Thickness, out.Ring = l.called(wood, i), l.Thickness.SI, ring.Angle
 	if l.Grain != nil {

@@ -64,7 +64,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	notes.Merge(figures.Notes)
+	notes.Merge(wire.AtMembers(figures.Notes, req.pointed))
 	idle(req.Parts, req.Room != nil, true, &notes)
 	return describeFigures(room, parts, req, &figures, report), notes, nil
 }
@@ -92,10 +92,10 @@ func (req *AssemblyMovementRequest) extremes(t *shelf.Tables, report wire.Report
 // atRest tells each part where it comes to rest.
 func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("/driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("/wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()
@@ -107,12 +107,15 @@ func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 func (req *AssemblyMovementRequest) pointed(err error) error {
 	var names [][2]string
 	for i := range req.Parts {
-		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest_condition"})
+		at := "parts/" + strconv.Itoa(i) + "/"
+		names = append(names, [2]string{at + "driest", "/driest_condition"}, [2]string{at + "wettest", "/wettest_condition"})
 	}
 	for i := range req.Pairs {
 		at := "pairs/" + strconv.Itoa(i) + "/"
 		names = append(names, [2]string{at + "play_least", at + "min_clearance"},
-			[2]string{at + "play_most", at + "max_clearance"}, [2]string{at + "outer/over", at + "outer/size"})
+			[2]string{at + "play_most", at + "max_clearance"}, [2]string{at + "outer/to_driest", at + "outer"},
+			[2]string{at + "outer/to_wettest", at + "outer"}, [2]string{at + "inner/to_driest", at + "inner"}, [2]string{at + "inner/to_wettest", at + "inner"},
+			[2]string{at + "outer/over", at + "outer/size"})
 	}
 	return wire.Under("", pointed(err, req.Parts), names...)
 }

@@ -48,7 +48,7 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	notes.Merge(lives.Notes)
+	notes.Merge(wire.AtMembers(lives.Notes, req.pointed))
 	idle(req.Parts, true, false, &notes)
 	idleLaminates(req.Laminates, &notes)
 	return describeInService(room, parts, laminates, &lives, report), notes, nil

@@ -11,8 +11,7 @@ import (
 )
 
 // partFigures are the values of a wood that its year rests on.
-var partFigures = []string{"specific_gravity_green", "radial", "tangential", "coefficient_radial",
-	"coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
+var partFigures = shelf.Beside("specific_gravity_green")
 
 func describeInService(room *lived, parts []*part, laminates []*layered, lives *inservice.Lives, report wire.Reporter) *YearInServiceResult {
 	r := &YearInServiceResult{Room: room.describe(report), calendar: room.calendar, lives: lives,

@@ -159,7 +159,7 @@ for i, r in enumerate(table(DATA + "handbook_emc.csv")):
     for month in (1 + i % 6, 7 + i % 6):
         add("outdoors", {"station": r["station"], "month": month}, r[MONTHS[month - 1]], "1.0", "%MC", sources[r["source"]], r["checked"])
 for r in spread(table(HERE + "specific_gravity.csv"), 40):
-    add("figure", {"wood": r["wood"], "name": "specific_gravity_green"}, r["sg_green"], "0.0005", "1", r["source"], r["checked"])
+    add("figure", {"wood": r["wood"], "name": "specific_gravity"}, r["sg_green"], "0.0005", "1", r["source"], r["checked"])
 for r in spread([r for r in table(HERE + "elastic_ratios.csv") if r["et_el"] and r["wood"] in WOODS], 20):
     add("figure", {"wood": r["wood"], "name": "et_el"}, r["et_el"], "0.0005", "1", r["source"], r["checked"])
 
