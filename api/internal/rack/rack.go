@@ -215,7 +215,7 @@ func told(err error) error {
 	case store.NotFound:
 		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Detail: called + " is not on the rack"}
 	case store.Missing:
-		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "not_found", Detail: called + " is not on the rack; put it there first"}
+		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Detail: called + " is not on the rack; put it there first"}
 	case store.Exists:
 		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once"}
 	case store.WasGone:
@@ -223,7 +223,7 @@ func told(err error) error {
 	case store.Stale:
 		return changed(r.Version)
 	case store.NoVersion:
-		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "not_found", Detail: "there is no such version to go back to"}
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Detail: "there is no such version to go back to"}
 	case store.UnderWay:
 		return &wire.Refused{Why: wire.Conflict, Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
 	case store.OtherBody:
