@@ -23,7 +23,7 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 	}
 	o.stamp()
 	choice := make([]*column, len(o.boards))
-	plans := map[*board][]sectionPlan{}
+	plans := map[*board]*way{}
 	sum := int64(0)
 	var ended error
 	for i, b := range o.boards {
@@ -41,11 +41,11 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 			if err != nil {
 				return false, err
 			}
-			plan = b.trace(value, 1)
+			plan = wayOf(b.trace(value, 1))
 			plans[b] = plan
 		}
 		choice[i] = o.column(i, plan)
-		for p, n := range totals(plan, len(o.kinds)) {
+		for p, n := range plan.totals(len(o.kinds)) {
 			sum += int64(n) * worth[p]
 		}
 	}

@@ -68,7 +68,7 @@ func (o *order) generate() (*prices, error) {
 // bound at the prices. When the work ends it is still a bound.
 func (o *order) priceAll(s *linear, p *prices) (sum int64, added bool, err error) {
 	value := o.valuesAt(p)
-	plans := map[*board][]sectionPlan{}
+	plans := map[*board]*way{}
 	sum = o.constant(p)
 	o.stamp()
 	for i, b := range o.boards {

@@ -235,7 +235,7 @@ func (w *offer) volume() float64 {
 // write makes the billet plans.
 func (r *sawResult) write(spent *work) error {
 	r.sets = make([]int, len(r.r.kinds))
-	plans := make([][]sectionPlan, len(r.order.best))
+	plans := make([]*way, len(r.order.best))
 	for i, c := range r.order.best {
 		if c != nil {
 			plans[i] = c.plan()

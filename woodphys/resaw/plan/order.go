@@ -65,21 +65,6 @@ type patternKey struct {
 	worth  int64
 }
 
-// totals returns the sets of each kind in a plan.
-func totals(plan []sectionPlan, kinds int) []int {
-	out := make([]int, kinds)
-	for _, s := range plan {
-		for _, t := range s.strips {
-			for _, q := range t.sets {
-				if q.part >= 0 {
-					out[q.part]++
-				}
-			}
-		}
-	}
-	return out
-}
-
 func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
@@ -121,9 +106,9 @@ func (o *order) setRows() {
 func (o *order) stamp() { o.rig.stamp++ }
 
 // column makes a pattern of a plan.
-func (o *order) column(billet int, plan []sectionPlan) *column {
-	c := &column{billet: billet, plan: func() []sectionPlan { return plan }}
-	for p, n := range totals(plan, len(o.kinds)) {
+func (o *order) column(billet int, plan *way) *column {
+	c := &column{billet: billet, plan: func() *way { return plan }}
+	for p, n := range plan.totals(len(o.kinds)) {
 		c.worth += int64(n) * o.kinds[p].worth
 		if !o.lim.tracked[p] {
 			continue
@@ -166,7 +151,7 @@ func (o *order) release(held memory) {
 	for _, c := range o.best {
 		if c != nil {
 			plan := c.plan()
-			c.plan = func() []sectionPlan { return plan }
+			c.plan = func() *way { return plan }
 		}
 	}
 	o.spent.held = held

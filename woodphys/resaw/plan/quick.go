@@ -34,7 +34,7 @@ func (o *order) quick() error {
 
 func (o *order) quickRounds() error {
 	boards := map[quickKey]*board{}
-	cut := func(billet int, value []int64) ([]sectionPlan, int64, error) {
+	cut := func(billet int, value []int64) (*way, int64, error) {
 		return o.quickCut(boards, billet, value)
 	}
 	if err := o.sweeps(cut); err != nil {
@@ -92,7 +92,7 @@ func (o *order) quickRounds() error {
 }
 
 // quickCut cuts a billet for the kinds that pay best.
-func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) ([]sectionPlan, int64, error) {
+func (o *order) quickCut(boards map[quickKey]*board, billet int, value []int64) (*way, int64, error) {
 	b, err := o.quickBoard(boards, billet, value, quickKinds)
 	if err != nil || b == nil {
 		return nil, 0, err
@@ -136,7 +136,7 @@ func (o *order) rescue() error {
 	for kinds := 1; kinds < 2*len(o.kinds); kinds *= 2 {
 		left /= 2
 		share := left / int64(2*len(o.boards))
-		err := o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
+		err := o.sweeps(func(billet int, value []int64) (*way, int64, error) {
 			o.spent.most = min(most, o.spent.done+share)
 			return o.rescueOne(billet, value, kinds)
 		})
@@ -148,11 +148,11 @@ func (o *order) rescue() error {
 }
 
 // rescueOne cuts a billet for a few kinds; nothing where that takes too much.
-func (o *order) rescueOne(billet int, value []int64, kinds int) ([]sectionPlan, int64, error) {
+func (o *order) rescueOne(billet int, value []int64, kinds int) (*way, int64, error) {
 	held := o.spent.held
 	defer func() { o.spent.held = held }()
 	b, err := o.smallBoard(map[quickKey]*board{}, billet, value, kinds)
-	var plan []sectionPlan
+	var plan *way
 	var worth int64
 	if err == nil && b != nil {
 		plan, worth, err = b.way(value)

@@ -131,18 +131,29 @@ type BilletPlan struct {
 	Blanks    []Blank
 	Steps     []Step          // in order
 	Cuts      int             // steps that are cuts, a planed-off sliver counted as one
+	Places    []Place         // of every piece that the steps name, by its number; 0 is the billet
 	Remainder quantity.Length // length left whole at the thin end, beyond the last crosscut
 	Worth     int64
 	Shares    resaw.Shares
 }
 
-// Blank is one stack of leaves.
+// Place is where a piece lies in the rough billet; of one that is flat the depths below
+// the rough face 1, else from face to face.
+type Place struct {
+	X0, X1, Y0, Y1 quantity.Length
+	Z0, Z1         *quantity.Length
+}
+
+// Blank is one stack of leaves. One that is turned lies on its side on the saw: its
+// leaves are as wide as it is thick, and follow each other across its face.
 type Blank struct {
 	X, Y, Length, Width quantity.Length // its place in the rough billet
 	Face1               quantity.Length // depth of the planed face 1 below the rough face 1
 	Usable              quantity.Length // thickness once flat
+	Turned              bool
+	Piece               int // its number before it is flat
 	Leaves              []Leaf
-	Remainder           quantity.Length // thickness left behind the last leaf and its cut
+	Remainder           quantity.Length // left behind the last leaf and its cut
 }
 
 // Role is what becomes of a leaf.
@@ -161,7 +172,8 @@ type Leaf struct {
 	Role     Role
 	Part     int             // index of its kind; -1 when spoiled
 	Set      int             // number of its set among those of its kind over all billets, from 1; 0 when odd or spoiled
-	From, To quantity.Length // depth below the planed face 1
+	From, To quantity.Length // depth below the planed face 1; of a blank on its side from the edge that it is sawn from
+	Piece    int             // its number in the steps
 }
 
 // Action is the kind of a step.
@@ -171,22 +183,47 @@ type Action string
 const (
 	Crosscut     Action = "crosscut"
 	Rip          Action = "rip"
-	Trim         Action = "trim"    // a crosscut of one strip
+	Trim         Action = "trim"    // a crosscut of what was ripped
 	FlattenBlank Action = "flatten" // both faces
 	Resaw        Action = "resaw"
-	Plane        Action = "plane" // a sliver too thin to saw off
+	Plane        Action = "plane"  // a sliver too thin to saw off
+	Reface       Action = "reface" // the sawn face, before the next cut
 )
 
-// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece
-// into the pieces Low and High on either side of the kerf, -1 where nothing is
-// left. At is where the kerf starts, from the start of the billet, the near edge
-// or, resawing, the planed face 1. A cut goes from edge to edge of its piece.
-// Flattening makes piece Low and leaves it At deep to At + Kerf deep.
+// cuts reports whether the action counts as a cut.
+func (a Action) cuts() bool { return a != FlattenBlank && a != Reface }
+
+// Edge is an edge or a face of the piece in hand.
+type Edge string
+
+// Edges.
+const (
+	Start    Edge = "start" // the end nearest the start of the billet
+	End      Edge = "end"
+	NearEdge Edge = "near_edge"
+	FarEdge  Edge = "far_edge"
+	Face1    Edge = "face_1" // the face nearest face 1 of the billet
+)
+
+// opposite is the edge on the other side.
+func (e Edge) opposite() Edge {
+	return map[Edge]Edge{Start: End, End: Start, NearEdge: FarEdge, FarEdge: NearEdge}[e]
+}
+
+// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece into the
+// pieces Low and High on either side of the kerf, -1 where nothing is left. The edge
+// Against lies against the fence or the stop, which is set to Fence: what is between it
+// and the kerf. A cut goes from edge to edge of its piece. Flattening makes piece Low,
+// At deep and Kerf thick; planing and refacing take Kerf off the face Against and make
+// piece High. At is where the kerf starts in the billet: from its start, its near edge,
+// the planed face 1, or the edge that a blank on its side is sawn from.
 type Step struct {
 	Action    Action
 	Piece     int
 	At, Kerf  quantity.Length
 	Low, High int
+	Against   Edge
+	Fence     quantity.Length
 }
 
 // Methods returns the rows of the plans.

@@ -29,6 +29,26 @@ type mill struct {
 	flat   map[int]int   // piece -> blank
 	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
+	turned []bool // of every blank: it lies on its side, seen from its near edge
+}
+
+// front is where the wood in hand of a blank begins.
+func (b nmBox) front(turned bool) int64 {
+	if turned {
+		return b.y0
+	}
+	return b.z0
+}
+
+// partedAt is what a kerf through a blank leaves before and behind it.
+func (b nmBox) partedAt(from, to int64, turned bool) (low, high nmBox) {
+	low, high = b, b
+	if turned {
+		low.y1, high.y0 = from, to
+	} else {
+		low.z1, high.z0 = from, to
+	}
+	return low, high
 }
 
 // widthAt and thickAt measure the rough wood, in nanometres, as real numbers.
@@ -57,9 +77,6 @@ func (m *mill) execute(s plan.Step) {
 	piece, ok := m.pieces[s.Piece]
 	require.True(m.t, ok, "piece %d is in hand", s.Piece)
 	delete(m.pieces, s.Piece)
-	if m.fresh[s.Piece] { // the sawn face is planed before the next cut
-		piece.z0 += nano(m.saw.Reface)
-	}
 	from, to := nano(s.At), nano(s.At)+nano(s.Kerf)
 	blank, isFlat := m.flat[s.Piece]
 	var low, high nmBox
@@ -80,22 +97,29 @@ func (m *mill) execute(s plan.Step) {
 		require.Less(m.t, from, piece.y1)
 	case plan.Resaw:
 		require.True(m.t, isFlat, "flatten before resawing")
+		require.False(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, "reface before the next cut")
 		kerf = nano(m.saw.Resaw)
-		low, high = piece, piece
-		low.z1, high.z0 = from, to
+		low, high = piece.partedAt(from, to, m.turned[blank])
 		if s.High >= 0 {
 			m.fresh[s.High] = true
 		}
-		require.GreaterOrEqual(m.t, from, piece.z0)
-		require.LessOrEqual(m.t, to, piece.z1+nano(m.saw.Resaw))
-		if m.saw.HighestCut > 0 {
-			require.LessOrEqual(m.t, piece.y1-piece.y0, nano(m.saw.HighestCut), "height of the cut")
+		front, back, high0, high1 := piece.z0, piece.z1, piece.y0, piece.y1
+		if m.turned[blank] {
+			front, back, high0, high1 = high0, high1, front, back
 		}
-	case plan.Plane:
-		require.Equal(m.t, piece.z0, from)
+		require.GreaterOrEqual(m.t, from, front)
+		require.LessOrEqual(m.t, to, back+nano(m.saw.Resaw))
+		if m.saw.HighestCut > 0 {
+			require.LessOrEqual(m.t, high1-high0, nano(m.saw.HighestCut), "height of the cut")
+		}
+	case plan.Plane, plan.Reface:
+		require.Equal(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, s.Action == plan.Reface, "the sawn face is planed before the next cut")
+		require.Equal(m.t, piece.front(m.turned[blank]), from)
 		kerf = to - from
-		low, high = piece, piece
-		low.z1, high.z0 = from, to
+		if s.Action == plan.Reface {
+			require.Equal(m.t, nano(m.saw.Reface), kerf)
+		}
+		low, high = piece.partedAt(from, to, m.turned[blank])
 	case plan.FlattenBlank:
 		require.False(m.t, isFlat)
 		require.Equal(m.t, -1, s.High)
@@ -125,7 +149,7 @@ func (m *mill) execute(s plan.Step) {
 		id int
 		b  nmBox
 	}{{s.Low, low}, {s.High, high}} {
-		if side.id < 0 && side.b.x1 > side.b.x0 {
+		if side.id < 0 && side.b.x1 > side.b.x0 && s.Action != plan.Plane && s.Action != plan.Reface {
 			widest := max(m.widthAt(float64(side.b.x0)), m.widthAt(float64(side.b.x1)))
 			wood := min(float64(side.b.x1-side.b.x0), min(float64(side.b.y1), widest)-float64(side.b.y0), float64(side.b.z1-side.b.z0))
 			require.LessOrEqual(m.t, wood, 2.0, "%s lost a piece", s.Action)
@@ -190,11 +214,14 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 			widest = max(widest, nano(*b.WidthEnd))
 		}
 		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}}
+		for _, blank := range bp.Blanks {
+			m.turned = append(m.turned, blank.Turned)
+		}
 		m.pieces[0] = nmBox{0, nano(b.Length), 0, widest, 0, math.MaxInt64 / 4}
 		cuts := 0
 		for _, s := range bp.Steps {
 			m.execute(s)
-			if s.Action != plan.FlattenBlank {
+			if s.Action != plan.FlattenBlank && s.Action != plan.Reface {
 				cuts++
 			}
 		}
@@ -242,9 +269,6 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 			}
 			if _, isFlat := m.flat[id]; !isFlat {
 				continue
-			}
-			if m.fresh[id] {
-				piece.z0 += nano(m.saw.Reface)
 			}
 			if piece == box {
 				found = true
