@@ -124,10 +124,8 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	for _, k := range r.r.kinds {
 		ringed = ringed || k.ringed
 	}
-	contradiction := false
 	for i := range q.Billets {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
-		contradiction = contradiction || w.conflictX || w.conflictY
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
@@ -148,16 +146,6 @@ func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	// is a bound on worth less fines, and the fines of this one; and at most what
 	// all the wood is worth without limits.
 	bound, fine, free := o.bound, o.fine, o.freeBound
-	if contradiction {
-		// The patterns searched may miss some: bound by the billets with the
-		// contradiction removed in the maker's favour.
-		relaxed, err := search(q, r, true, spent)
-		if err != nil {
-			return nil, err
-		}
-		bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound
-		r.done = bound <= r.worth-int64(r.short)*fine
-	}
 	r.bound = r.worth
 	if !r.done {
 		r.bound = max(r.worth, min(free, bound+int64(r.short)*fine))
@@ -182,12 +170,36 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 		o.suits[i] = r.r.suited(r.woods[i])
 	}
 	o.relaxed = relaxed
-	if err := o.solve(); errors.Is(err, errBudget) {
+	if err := o.staged(); err != nil {
+		return nil, err
+	}
+	if err := o.deepen(); errors.Is(err, errBudget) {
 		r.ended = true
 	} else if err != nil {
 		return nil, err
 	}
 	return o, nil
+}
+
+// stagedShare is the part of the work that the staged search may take.
+const stagedShare = 4
+
+// staged makes a first plan by the staged search where that is fast.
+func (o *order) staged() error {
+	if o.many() || o.dear() {
+		o.prepare()
+		return nil
+	}
+	most := o.spent.most
+	o.spent.most = o.spent.done + (most-o.spent.done)/stagedShare
+	err := o.solve()
+	o.spent.most = most
+	o.release(memory{})
+	clear(o.boards)
+	if errors.Is(err, errBudget) {
+		return nil
+	}
+	return err
 }
 
 // same reports whether two billets are cut alike.

@@ -3,6 +3,8 @@ package plan
 import (
 	"math"
 	"slices"
+
+	"latewood/woodphys/resaw/plan/guillotine"
 )
 
 // The order list. Without limits on counts every billet is on its own and the
@@ -39,6 +41,8 @@ type order struct {
 	alike   []int    // of every billet the first that is cut alike
 	suits   []uint32 // the kinds that each billet suits
 	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
+	cutters []*cutter
+	grid    guillotine.Grid // of the cutters in turn
 	kinds   []want
 	parts   []want // the same, with the numbers wanted of this list
 	lim     limits

@@ -5,16 +5,7 @@ import "errors"
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
 func (o *order) solve() error {
-	worth := make([]int64, len(o.kinds))
-	for p := range o.kinds {
-		worth[p] = o.kinds[p].worth
-	}
-	for i := range o.boards {
-		o.freeBound += o.volumeBound(i, worth)
-	}
-	o.bound = o.freeBound
-	o.setRows()
-	o.value = o.judge(o.best)
+	worth := o.prepare()
 	if o.many() && !o.relaxed {
 		if err := o.quick(); err != nil {
 			return err
@@ -78,4 +69,20 @@ func (o *order) takeApart() error {
 		o.boards[i] = b
 	}
 	return nil
+}
+
+// prepare bounds the worth by volume, makes the rows of the limits, and returns the
+// worths of the parts.
+func (o *order) prepare() []int64 {
+	worth := make([]int64, len(o.kinds))
+	for p := range o.kinds {
+		worth[p] = o.kinds[p].worth
+	}
+	for i := range o.boards {
+		o.freeBound += o.volumeBound(i, worth)
+	}
+	o.bound = o.freeBound
+	o.setRows()
+	o.value = o.judge(o.best)
+	return worth
 }

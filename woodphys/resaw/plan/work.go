@@ -82,6 +82,14 @@ func (w *work) list(n int, bytes int64) error {
 	return w.fits()
 }
 
+// room1 is errBudget where there is no room for so many bytes more.
+func (w *work) room1(bytes int64) error {
+	if w.room > 0 && w.held.boards+w.held.lists+bytes > w.room {
+		return errBudget
+	}
+	return nil
+}
+
 func (w *work) fits() error {
 	if w.room > 0 && w.held.boards+w.held.lists > w.room {
 		return errBudget
