@@ -114,13 +114,11 @@ func (b *board) within(mask uint32, dist, face, usable nm) (kept uint32, bound b
 		if !k.ringed {
 			continue
 		}
-		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
-		low, high := k.t, 2*usable-k.t
 		reach := b.w.reachOf(k, dist, face)
 		switch {
-		case reach.high2 < low || reach.low2 > high:
+		case reach.high < k.t-k.skin || reach.low > usable-k.t+k.skin || reach.high-reach.low < k.t-2*k.skin:
 			mask &^= 1 << p
-		case reach.low2 > low || reach.high2 < high:
+		case reach.low > k.skin || reach.high < usable-k.skin:
 			bound = true
 		}
 	}

@@ -48,7 +48,7 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 		var parts []PartKind
 		for range 3 {
 			parts = append(parts, PartKind{
-				Length: size(80, 300), Width: size(25, 90), Final: size(2, 6), Pieces: 1 + r.IntN(3), Match: MatchNone,
+				Length: size(80, 300), Width: size(25, 90), Final: size(2, 6), Pieces: 1 + r.IntN(3), Match: MatchSlip,
 				Worth: int64(1 + r.IntN(50)), LeastRingAngle: quantity.Angle(r.IntN(2)*40) * quantity.Degree,
 			})
 		}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 
 	"latewood/woodphys/resaw/plan/guillotine"
@@ -10,13 +11,15 @@ import (
 // cutter searches every way to cut one billet by cuts from edge to edge, for given worths
 // of a set.
 type cutter struct {
-	b      *board // its stacks
-	spent  *work
-	sizes  []sizeOf // of blanks
-	turned []turnable
-	axes   guillotine.Axes
-	table  *guillotine.Table
-	grid   *guillotine.Grid // shared by all billets
+	b       *board // its stacks
+	spent   *work
+	sizes   []sizeOf // of blanks
+	plain   []plain  // by size
+	turned  []turnable
+	lattice *lattice // of many billets and kinds; nil: graphs
+	axes    guillotine.Axes
+	table   *guillotine.Table
+	grid    *guillotine.Grid // shared by all billets
 
 	value   []int64
 	freely  int64 // a bound at the worths of the parts
@@ -28,12 +31,14 @@ type cutter struct {
 	kept    points            // of the best ways so far
 	scratch []int64
 	seed    uint64
+	places  int // along an axis of a grid
 }
 
 // Sizes of tables and grids. Own choices, by what was measured: see testdata/planner.
 const (
 	cellsLong, cellsWide = 150, 64
 	mostPlaces           = 20 // along an axis of a grid
+	manyPlaces           = 16 // where billets are many
 )
 
 // newCutter makes the cutter of a billet for the kinds of mask that lie flat, and all
@@ -77,14 +82,24 @@ func (c *cutter) everywhere(l, width nm) stretch {
 
 // price values the billet without places: afterwards upper bounds it. The worths must not
 // change until the ways at them are traced.
-func (c *cutter) price(value []int64) error {
+// few leaves all kinds but those out that pay best for their wood: then upper bounds
+// nothing.
+func (c *cutter) price(value []int64, few bool) error {
 	c.b.value, c.b.cut = value, 0
 	c.b.pricedGraphs, c.b.pricedVariants, c.b.pricedStrips = 0, 0, 0
-	c.b.r.stamp++
+	c.b.r.at(value)
 	c.value = value
 	c.upper, c.sketch, c.items, c.sizeOf = 0, nil, c.items[:0], c.sizeOf[:0]
 	c.in = append(c.in[:0], make([]bool, len(c.sizes))...)
-	if err := c.pricedItems(); err != nil {
+	if c.plain == nil {
+		if err := c.plainly(); err != nil {
+			return err
+		}
+	}
+	for i := range c.plain {
+		c.plain[i].usable = -1
+	}
+	if err := c.pricedItems(c.wanted(few)); err != nil {
 		return err
 	}
 	l, w := c.least()
@@ -100,6 +115,7 @@ func (c *cutter) price(value []int64) error {
 	var err error
 	c.upper, err = c.table.Solve(c.items, c.rows(c.everywhere(l, w), nil), c.spent.spend)
 	c.sketch = c.table.Best()
+	c.thinOut()
 	return err
 }
 
@@ -117,15 +133,49 @@ func (c *cutter) newTable(l, w, finer nm) *guillotine.Table {
 	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)))
 }
 
-// pricedItems values a blank of each size at the best place of all.
-func (c *cutter) pricedItems() error {
+// fewKinds pay best for their wood, and fewSizes of blank by what they hold for their
+// area. Own choices, by what was measured.
+const (
+	fewKinds = 8
+	fewSizes = 30
+)
+
+// wanted returns the kinds that blanks are made for, as a mask.
+func (c *cutter) wanted(few bool) uint32 {
+	var all []int
+	mask := uint32(0)
+	for p := range c.b.r.kinds {
+		if c.value[p] > 0 && c.b.mask&(1<<p) != 0 {
+			all, mask = append(all, p), mask|1<<p
+		}
+	}
+	if !few || len(all) <= fewKinds {
+		return mask
+	}
+	density := func(p int) float64 { return float64(c.value[p]) / c.b.r.kinds[p].sawn() }
+	slices.SortStableFunc(all, func(a, b int) int { return cmp.Compare(density(b), density(a)) })
+	mask = 0
+	for _, p := range all[:fewKinds] {
+		mask |= 1 << p
+	}
+	return mask
+}
+
+// sawn is the volume of a set with its cuts.
+func (k *want) sawn() float64 { return float64(k.l) * float64(k.w) * float64(k.height) }
+
+// pricedItems values a blank of each size that some kind of a mask needs the length of
+// and some the width, at the best place of all.
+func (c *cutter) pricedItems(mask uint32) error {
 	best := make([]int64, len(c.sizes))
 	for i, s := range c.sizes {
-		v, err := c.stackWorth(c.everywhere(s.l, s.w), s)
-		if err != nil {
-			return err
+		if c.b.needs(mask, s) {
+			v, err := c.stackWorth(c.everywhere(s.l, s.w), i)
+			if err != nil {
+				return err
+			}
+			best[i] = v
 		}
-		best[i] = v
 	}
 	for i, s := range c.sizes {
 		c.in[i] = best[i] > 0
@@ -142,11 +192,94 @@ func (c *cutter) pricedItems() error {
 	return nil
 }
 
-// stackWorth values a blank that begins within a stretch.
-func (c *cutter) stackWorth(s stretch, size sizeOf) (int64, error) {
+// needs reports whether some kind of a mask has the length and some the width of a size.
+func (b *board) needs(mask uint32, s sizeOf) bool {
+	long, wide := false, false
+	for m := mask; m != 0; m &= m - 1 {
+		k := &b.r.kinds[bits.TrailingZeros32(m)]
+		long, wide = long || k.l == s.l, wide || k.w == s.w
+	}
+	return long && wide
+}
+
+// thinOut leaves only those sizes for exact grids that hold most for their area.
+func (c *cutter) thinOut() {
+	if len(c.items) <= fewSizes {
+		return
+	}
+	rank := make([]int, len(c.items))
+	for i := range rank {
+		rank[i] = i
+	}
+	density := func(i int) float64 {
+		x := &c.items[i]
+		return float64(x.Worth) / (float64(x.Length+c.axes.KerfX) * float64(x.Width+c.axes.KerfY))
+	}
+	slices.SortStableFunc(rank, func(a, b int) int { return cmp.Compare(density(b), density(a)) })
+	for _, i := range rank[fewSizes:] {
+		c.in[c.sizeOf[i]] = false
+	}
+	c.table.Used(c.sketch, func(i int) { c.in[c.sizeOf[i]] = true })
+}
+
+// plain is the stack of a size where neither zone nor pith ties it to a place, and what it
+// was worth at the thickness last asked for.
+type plain struct {
+	graph        *stackGraph // nil where a lattice stands in
+	mask         uint32
+	ringed       bool
+	usable, thin nm
+	worth        int64
+}
+
+// plainly makes the plain stack of every size.
+func (c *cutter) plainly() error {
+	for _, s := range c.sizes {
+		mask := c.b.kindsFor(s.l, s.w, 1<<62)
+		var graph *stackGraph
+		if c.lattice == nil {
+			var err error
+			if graph, err = c.b.graphFor(graphKey{mask: mask}); err != nil {
+				return err
+			}
+		}
+		p := plain{graph: graph, mask: mask, ringed: c.b.w.pith && c.b.anyRinged(mask), thin: 1 << 62}
+		for m := mask; m != 0; m &= m - 1 {
+			p.thin = min(p.thin, c.b.r.kinds[bits.TrailingZeros32(m)].t)
+		}
+		c.plain = append(c.plain, p)
+	}
+	return nil
+}
+
+// plainAt values the plain stack of a size at a thickness.
+func (c *cutter) plainAt(i int, usable nm) int64 {
+	p := &c.plain[i]
+	switch {
+	case usable < p.thin:
+		return 0
+	case usable != p.usable:
+		if p.graph.stamp != c.b.r.stamp {
+			c.spent.done += int64(len(p.graph.arcs) / 10)
+			p.graph.price(c.value, 0, c.b.r.stamp)
+		}
+		p.usable, p.worth = usable, max(0, p.graph.worth(p.graph.endsAt(c.b.r, usable), 0))
+	}
+	return p.worth
+}
+
+// stackWorth values a blank of a size, by its number, that begins within a stretch.
+func (c *cutter) stackWorth(s stretch, i int) (int64, error) {
+	size, p := c.sizes[i], &c.plain[i]
 	at, ok := c.b.w.within(s, size.l, size.w)
 	if !ok {
 		return 0, nil
+	}
+	if at.zones == 0 && !p.ringed && c.lattice == nil {
+		return c.plainAt(i, at.usable), nil
+	}
+	if c.lattice != nil {
+		return c.coarseWorth(s, i, &at), nil
 	}
 	id, err := c.b.stackAt(at, size.l, size.w)
 	if err != nil || id < 0 {
@@ -217,6 +350,9 @@ func (c *cutter) stretchAt(i, a int) stretch {
 	return s
 }
 
+// perGrid is the work on a grid however small, in steps.
+const perGrid = 1000
+
 // corners values the blanks of every place.
 func (c *cutter) corners() error {
 	g := c.grid
@@ -237,7 +373,13 @@ func (c *cutter) corners() error {
 		}
 		return guillotine.Corner{Best: best, Rows: c.rows(s, nil)}
 	}
-	if err := c.spent.spend(int64(4 * places * (len(c.sizes) + 1))); err != nil {
+	used := 1
+	for _, in := range c.in {
+		if in || g.Relaxed {
+			used++
+		}
+	}
+	if err := c.spent.spend(int64(2*places*used + perGrid)); err != nil {
 		return err
 	}
 	_, bytes := guillotine.Steps(len(g.X.At), len(g.Y.At))
@@ -261,7 +403,7 @@ func (c *cutter) corner(s stretch, best []int64) error {
 			from.x1 = max(from.x0, min(from.x1, w.l-w.trim1-size.l))
 			from.y1 = max(from.y0, min(from.y1, w.ref-size.w))
 		}
-		v, err := c.stackWorth(from, size)
+		v, err := c.stackWorth(from, i)
 		if err != nil {
 			return err
 		}
@@ -319,25 +461,36 @@ func (c *cutter) blankOf(s stretch, n *guillotine.Node) (blankPlan, int64) {
 	}
 	var out blankPlan
 	most := int64(0)
-	for _, size := range c.sizes {
+	for i, size := range c.sizes {
 		if size.l > n.Length || size.w > n.Width {
 			continue
 		}
-		v, err := c.stackWorth(s, size)
+		v, err := c.stackWorth(s, i)
 		if err != nil || v <= most {
 			continue
 		}
-		at, _ := c.b.w.within(s, size.l, size.w)
-		id, err := c.b.stackAt(at, size.l, size.w)
-		if err != nil || id < 0 {
-			continue
-		}
-		use := c.b.variants[id]
 		most = v
-		out = blankPlan{x: s.x0, length: size.l, y: s.y0, width: size.w,
-			sets: c.b.graphs[use.graph].trace(use.ends, c.value, 0)}
+		out = blankPlan{x: s.x0, length: size.l, y: s.y0, width: size.w, sets: c.setsOf(s, i)}
 	}
 	return out, most
+}
+
+// setsOf returns the best stack of a blank of a size, by its number, at a place.
+func (c *cutter) setsOf(s stretch, i int) []placed {
+	at, _ := c.b.w.within(s, c.sizes[i].l, c.sizes[i].w)
+	p := &c.plain[i]
+	if c.lattice != nil {
+		return c.coarseSets(i, &at)
+	}
+	if at.zones == 0 && !p.ringed {
+		return p.graph.trace(p.graph.endsAt(c.b.r, at.usable), c.value, 0)
+	}
+	id, err := c.b.stackAt(at, c.sizes[i].l, c.sizes[i].w)
+	if err != nil || id < 0 {
+		return nil
+	}
+	use := &c.b.variants[id]
+	return c.b.graphs[use.graph].trace(use.ends, c.value, 0)
 }
 
 // turnedBlank returns the blank of a piece that is sliced.
@@ -353,18 +506,24 @@ func (c *cutter) turnedBlank(s stretch, n *guillotine.Node) (blankPlan, int64) {
 		count := c.b.slices(t, s, n.Width)
 		if v := int64(count) * c.value[t.part]; v > most {
 			most = v
-			out = blankPlan{x: s.x0, length: k.l, y: s.y0, width: nm(count)*t.height - t.less, turned: true}
-			for j := range count {
-				out.sets = append(out.sets, placed{part: t.part, at: nm(j) * t.height})
-			}
+			out = c.sliced(t, s, count)
 		}
 	}
 	return out, most
 }
 
+// sliced returns a blank on its side at a place.
+func (c *cutter) sliced(t *turnable, s stretch, sets int) blankPlan {
+	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less, turned: true}
+	for j := range sets {
+		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * t.height})
+	}
+	return out
+}
+
 // cut cuts the billet for given worths, by a first grid, and bounds it.
-func (c *cutter) cut(value []int64) (*way, int64, error) {
-	if err := c.price(value); err != nil || c.sketch == nil {
+func (c *cutter) cut(value []int64, few bool) (*way, int64, error) {
+	if err := c.price(value, few); err != nil || c.sketch == nil {
 		return nil, 0, err
 	}
 	plan, worth, err := c.best(c.firstPlaces())
@@ -381,7 +540,7 @@ func (c *cutter) keep(plan *way) {
 		return
 	}
 	used := plan.used()
-	c.kept = points{firstOf(used.x, c.kept.x, mostPlaces*2/3), firstOf(used.y, c.kept.y, mostPlaces*2/3)}
+	c.kept = points{firstOf(used.x, c.kept.x, c.places*2/3), firstOf(used.y, c.kept.y, c.places*2/3)}
 }
 
 // firstOf returns the places of one list and then another, so many at most.

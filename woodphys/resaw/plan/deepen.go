@@ -49,13 +49,20 @@ func (o *order) deepen() error {
 
 func (o *order) makeCutters() {
 	o.cutters = make([]*cutter, len(o.woods))
+	var rows *lattice
+	if o.many() && len(o.woods) > fewBillets {
+		rows = o.rig.newLattice()
+	}
 	for i, first := range o.alike {
 		if first < i {
 			o.cutters[i] = o.cutters[first]
 			continue
 		}
 		o.cutters[i] = newCutter(o.woods[i], o.rig, o.suits[i], o.spent)
-		o.cutters[i].grid = &o.grid
+		o.cutters[i].grid, o.cutters[i].lattice = &o.grid, rows
+		if o.cutters[i].places = mostPlaces; len(o.woods) > fewBillets {
+			o.cutters[i].places = manyPlaces
+		}
 	}
 }
 
@@ -67,12 +74,22 @@ func (o *order) deepenPlan(worth []int64) error {
 		return o.deepenFree(worth)
 	}
 	if err := o.sweeps(func(billet int, value []int64) (*way, int64, error) {
-		return o.cutters[billet].cut(value)
+		return o.cutters[billet].cut(value, true)
 	}); err != nil {
 		return err
 	}
-	_, err := o.deepenPriced()
-	return err
+	p, err := o.deepenPriced()
+	if err != nil || o.value >= o.bound {
+		return err
+	}
+	if p == nil || len(o.woods) > fewBillets {
+		return nil
+	}
+	upper, err := o.refinePriced(p)
+	if err != nil || o.value >= o.bound {
+		return err
+	}
+	return o.deepenLimited(p, upper)
 }
 
 // freely bounds the worth of all billets without limits.
@@ -86,7 +103,7 @@ func (o *order) freely(worth []int64) error {
 		}
 		c.freely = o.volumeBound(i, worth)
 		if ended == nil {
-			if ended = c.price(worth); ended == nil {
+			if ended = c.price(worth, false); ended == nil {
 				c.freely = min(c.freely, c.upper)
 			}
 		}
@@ -193,7 +210,7 @@ func (o *order) cutAll(s *linear, p *prices) (sum int64, added bool, err error) 
 	for i, c := range o.cutters {
 		plan, known := ways[c]
 		if !known {
-			if plan, _, err = c.cut(value); err != nil {
+			if plan, _, err = c.cut(value, false); err != nil {
 				return 0, false, err
 			}
 			ways[c] = plan
@@ -208,4 +225,33 @@ func (o *order) cutAll(s *linear, p *prices) (sum int64, added bool, err error) 
 		}
 	}
 	return sum, added, nil
+}
+
+// refinePriced bounds the billets at some prices by refinement, within a share of the
+// work, and returns what each may be worth at most.
+func (o *order) refinePriced(p *prices) (map[*cutter]int64, error) {
+	value := o.valuesAt(p)
+	upper := map[*cutter]int64{}
+	most := o.spent.most
+	left := o.kindsOfBillet()
+	sum := o.constant(p)
+	for i, c := range o.cutters {
+		if _, known := upper[c]; !known {
+			o.spent.most = o.spent.done + (most-o.spent.done)/int64(2*left+1)
+			left--
+			plan, bound, err := c.bounded(value)
+			o.spent.most = most
+			if err != nil && (!errors.Is(err, errBudget) || o.spent.over()) {
+				return nil, err
+			}
+			upper[c] = min(bound, o.volumeBound(i, value))
+			if plan != nil {
+				o.column(i, plan)
+			}
+		}
+		sum += upper[c]
+	}
+	o.bound = min(o.bound, o.floorTo(sum))
+	_, err := o.merge(o.cols, p, 300)
+	return upper, err
 }

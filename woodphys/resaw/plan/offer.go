@@ -21,8 +21,9 @@ import (
 // of one stack. A leaf is spoiled where a zone overlaps its blank in length and
 // width and its own thickness in depth; because flattening takes half the loss
 // off either face and the figure may lie half the loss either way, zones are
-// widened by half the loss. The ring angle of a leaf is the least over its width
-// in its mid-plane.
+// widened by half the loss. The ring angle of a leaf is the least over both
+// faces of its finished plate, which lies within the leaf less the smaller clean-up. The
+// pith spoils every leaf that it runs through.
 //
 // Why normal patterns lose nothing.
 //
@@ -117,7 +118,7 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 		w.pith, w.yp, w.zp = true, exact.Whole(b.Pith.X), exact.Whole(b.Pith.Z)
 	}
 	w.flipY = w.ty > w.t || w.ty == w.t && w.pith && w.yp <= 0
-	w.orientZones(b.Zones)
+	w.orientZones(w.withPith(b))
 	if w.flipX {
 		w.trim0, w.trim1 = w.trim1, w.trim0
 	}
@@ -130,6 +131,16 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 		w.conflictY = w.both && w.ty != w.t
 	}
 	return w
+}
+
+// withPith are the zones of a billet with its pith, where that lies in the wood: it spoils
+// every leaf that it runs through, of whatever part.
+func (w *offer) withPith(b *Billet) []Zone {
+	if b.Pith == nil || b.Pith.X <= 0 || exact.Whole(b.Pith.X) >= w.ref || b.Pith.Z <= 0 {
+		return b.Zones
+	}
+	z := b.Pith.Z
+	return append(slices.Clone(b.Zones), Zone{Kind: "pith", X1: b.Length, Y0: b.Pith.X, Y1: b.Pith.X, Z0: &z, Z1: &z})
 }
 
 func (w *offer) orientZones(zones []Zone) {

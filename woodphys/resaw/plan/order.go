@@ -107,7 +107,7 @@ func (o *order) setRows() {
 }
 
 // stamp marks that the worths priced from here on are new.
-func (o *order) stamp() { o.rig.stamp++ }
+func (o *order) stamp() { o.rig.stamp, o.rig.last = o.rig.stamp+1, nil }
 
 // column makes a pattern of a plan.
 func (o *order) column(billet int, plan *way) *column {

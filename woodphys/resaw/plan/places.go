@@ -37,10 +37,7 @@ func (g *gather) all(p points) {
 // firstPlaces are those to begin with at the present worths.
 func (c *cutter) firstPlaces() points {
 	w := c.b.w
-	g := &gather{most: mostPlaces}
-	if p, whole := c.normalPlaces(mostPlaces); whole {
-		return p
-	}
+	g := &gather{most: c.places}
 	g.all(c.kept)
 	c.table.Starts(c.sketch, w.trim0, 0, false, g.addX, g.addY)
 	c.table.Starts(c.sketch, w.trim0, 0, true, g.addX, g.addY)
@@ -80,7 +77,7 @@ func (c *cutter) normalPlaces(most int) (points, bool) {
 	}
 	least, _ := c.least()
 	x, ok := reached(fromX, sorted(stepX), w.trim0, w.l-w.trim1-least, most)
-	if !ok || w.both || !w.straight() {
+	if !ok || w.both || !w.nearStraight() || w.conflictX || w.conflictY {
 		return points{}, false
 	}
 	_, least = c.least()

@@ -16,7 +16,7 @@ import (
 // improve cuts the billet at given worths better than a way that is known, as far as the
 // work allows, and returns the best way and a bound.
 func (c *cutter) improve(value []int64, known int64, plan *way, upper int64) (*way, int64, error) {
-	if err := c.price(value); err != nil {
+	if err := c.price(value, false); err != nil {
 		return plan, upper, err
 	}
 	upper = min(upper, max(c.upper, known))
@@ -26,13 +26,29 @@ func (c *cutter) improve(value []int64, known int64, plan *way, upper int64) (*w
 	c.keep(plan)
 	s := &search1{c: c, plan: plan, worth: known, upper: upper}
 	err := s.first()
-	for err == nil && s.worth < s.upper {
-		if err = s.refine(); !errors.Is(err, errTooFine) {
-			break
+	if err == nil && s.worth < s.upper {
+		if err = s.refine(); errors.Is(err, errTooFine) {
+			err = s.drawOn()
 		}
-		for err = s.draw(); err == nil && s.worth < s.upper; {
-			err = s.draw()
-		}
+	}
+	return s.plan, max(s.worth, s.upper), err
+}
+
+// bounded cuts the billet at given worths and bounds it by refinement.
+func (c *cutter) bounded(value []int64) (*way, int64, error) {
+	if err := c.price(value, false); err != nil {
+		return nil, c.upper, err
+	}
+	if c.sketch == nil {
+		return nil, 0, nil
+	}
+	s := &search1{c: c, upper: c.upper}
+	err := s.first()
+	if err == nil && s.worth < s.upper {
+		err = s.refine()
+	}
+	if errors.Is(err, errTooFine) {
+		err = nil
 	}
 	return s.plan, max(s.worth, s.upper), err
 }
@@ -55,6 +71,9 @@ func (s *search1) take(plan *way, worth int64) {
 // first cuts over the places of the sketch, and a few times over places drawn about the
 // best way.
 func (s *search1) first() error {
+	if done, err := s.exactly(); done || err != nil {
+		return err
+	}
 	plan, worth, err := s.c.best(s.c.firstPlaces())
 	if err != nil {
 		return err
@@ -71,12 +90,49 @@ func (s *search1) first() error {
 	return nil
 }
 
+// drawOn draws places until that was in vain for long.
+func (s *search1) drawOn() error {
+	for vain := 0; vain < mostDrawn && s.worth < s.upper; vain++ {
+		was := s.worth
+		if err := s.draw(); err != nil {
+			return err
+		}
+		if s.worth > was {
+			vain = 0
+		}
+	}
+	return nil
+}
+
+// exactly cuts over the normal places where they are few, which proves the way.
+func (s *search1) exactly() (bool, error) {
+	c := s.c
+	p, few := c.normalPlaces(normalPlaces)
+	steps, bytes := guillotine.Steps(len(p.x)+2, len(p.y)+2)
+	if !few || steps > (c.spent.most-c.spent.done)/gridShare || c.spent.room1(bytes) != nil {
+		return false, nil
+	}
+	for i := range c.in { // a smaller size is not as good at every place
+		c.in[i] = true
+	}
+	plan, worth, err := c.best(p)
+	if err != nil {
+		return false, err
+	}
+	s.take(plan, worth)
+	s.upper = s.worth
+	return true, nil
+}
+
+// mostDrawn is how many grids are drawn in vain before a search ends. Own choice.
+const mostDrawn = 60
+
 // draw cuts over places drawn about the best way.
 func (s *search1) draw() error {
 	if s.plan == nil {
 		return errBudget
 	}
-	plan, worth, err := s.c.best(s.c.drawn(s.plan.used(), mostPlaces))
+	plan, worth, err := s.c.best(s.c.drawn(s.plan.used(), s.c.places))
 	if err != nil {
 		return err
 	}
@@ -138,7 +194,7 @@ func (s *search1) refine() error {
 // the ends of zones, and others between, so that no blank fits within a stretch.
 func (s *search1) firstStretches() points {
 	c, w := s.c, s.c.b.w
-	g := &gather{most: 2 * mostPlaces}
+	g := &gather{most: 2 * c.places}
 	g.addX(w.trim0)
 	g.addY(0)
 	if s.plan != nil {

@@ -12,13 +12,13 @@ const (
 	MaxBillets  = 50
 	MaxKinds    = 20
 	MaxSaws     = 8
-	MaxZones    = 62          // of one billet
-	MaxWorth    = 1e6         // of one set
-	MaxSets     = 10_000      // of one kind, as a limit
-	DefaultWork = 200_000_000 // steps, some seconds
+	MaxZones    = 62     // of one billet
+	MaxWorth    = 1e6    // of one set
+	MaxSets     = 10_000 // of one kind, as a limit
+	DefaultWork = UsualWork
 	MaxWork     = 4_000_000_000
-	UsualWork   = 20_000_000 // steps, less than 2 seconds on a small machine: what a maker waits for
-	UsualMemory = 32 << 20   // bytes
+	UsualWork   = 20_000_000 // steps, about a second of a small machine: what a maker waits for
+	UsualMemory = 80 << 20   // bytes
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from

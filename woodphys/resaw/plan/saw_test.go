@@ -29,6 +29,7 @@ type mill struct {
 	flat   map[int]int   // piece -> blank
 	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
+	loose  []int  // pieces so far of every part that needs no neighbours
 	turned []bool // of every blank: it lies on its side, seen from its near edge
 }
 
@@ -179,6 +180,9 @@ func (m *mill) flatten(piece nmBox, s plan.Step) {
 	require.LessOrEqual(m.t, float64(thick)+loss+float64(nano(m.b.FacingFace1)+nano(m.b.FacingFar)), thin+4, "wood for the flat blank")
 	require.InDelta(m.t, float64(nano(m.b.FacingFace1))+loss/2, float64(from), 2)
 	piece.z0, piece.z1 = 0, thick
+	if m.turned[m.blanks] {
+		piece.y0, piece.y1 = 0, piece.y1-piece.y0
+	}
 	m.blanks++
 	m.pieces[s.Low] = piece
 	m.flat[s.Low] = m.blanks - 1
@@ -207,13 +211,14 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	worth := int64(0)
 	seen := map[[2]int]bool{}
 	require.Len(t, p.Billets, len(q.Billets))
+	loose := make([]int, len(q.Parts))
 	for i, bp := range p.Billets {
 		b := q.Billets[i]
 		widest := nano(b.Width)
 		if b.WidthEnd != nil {
 			widest = max(widest, nano(*b.WidthEnd))
 		}
-		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}}
+		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}, loose: loose}
 		for _, blank := range bp.Blanks {
 			m.turned = append(m.turned, blank.Turned)
 		}
@@ -238,6 +243,9 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	}
 	require.Equal(t, p.Worth, worth)
 	require.Equal(t, sets, p.Sets)
+	for k, n := range loose {
+		require.Zero(t, n%q.Parts[k].Pieces, "whole sets of part %d", k)
+	}
 	for k, part := range q.Parts {
 		require.Equal(t, max(0, part.Least-sets[k]), p.Short[k])
 		if part.Most != nil {
@@ -260,8 +268,11 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		require.Equal(t, n+1, leaf.Number)
 		x0, y0 := nano(blank.X), nano(blank.Y)
 		box := nmBox{x0, x0 + nano(blank.Length), y0, y0 + nano(blank.Width), nano(leaf.From), nano(leaf.To)}
-		require.GreaterOrEqual(t, box.z0, last, "leaves do not overlap")
-		last = box.z1
+		require.GreaterOrEqual(t, nano(leaf.From), last, "leaves do not overlap")
+		last = nano(leaf.To)
+		if blank.Turned {
+			box.y0, box.y1, box.z0, box.z1 = nano(leaf.From), nano(leaf.To), 0, nano(blank.Usable)
+		}
 		found := false
 		for id, piece := range m.pieces {
 			if m.flat[id] != j {
@@ -274,9 +285,13 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 				found = true
 			}
 			// The last leaf may be a little thick.
-			thick := piece
+			thick, over := piece, piece.z1-box.z1
 			thick.z1 = box.z1
-			if n == len(blank.Leaves)-1 && thick == box && piece.z1-box.z1 <= nano(m.saw.Resaw) && m.saw.FarFaceFinished {
+			if blank.Turned {
+				thick, over = piece, piece.y1-box.y1
+				thick.y1 = box.y1
+			}
+			if n == len(blank.Leaves)-1 && thick == box && over <= nano(m.saw.Resaw) && m.saw.FarFaceFinished {
 				found = true
 			}
 		}
@@ -289,12 +304,27 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		if part.Shrinkage > 0 {
 			thick = int64(math.Round(float64(thick) / (1 - part.Shrinkage)))
 		}
-		require.Equal(t, thick, box.z1-box.z0, "sawn thickness")
+		require.Equal(t, thick, nano(leaf.To)-nano(leaf.From), "sawn thickness")
 		require.GreaterOrEqual(t, box.x1-box.x0, nano(part.Length))
-		require.GreaterOrEqual(t, box.y1-box.y0, nano(part.Width))
+		if blank.Turned {
+			require.GreaterOrEqual(t, box.z1-box.z0, nano(part.Width))
+			box.y0, box.y1 = box.y0+y0, box.y1+y0
+		} else {
+			require.GreaterOrEqual(t, box.y1-box.y0, nano(part.Width))
+		}
 		require.Equal(t, -1, m.zoneTouched(box, nano(blank.Face1), loss), "zone touched")
-		m.checkGrain(part, box, nano(blank.Face1))
+		m.checkGrain(part, box, nano(blank.Face1), blank.Turned)
 		if leaf.Role != plan.RoleSet {
+			continue
+		}
+		if part.Match == plan.MatchNone && part.Pieces > 1 { // pieces from anywhere
+			pieces := m.loose[leaf.Part] + 1
+			m.loose[leaf.Part] = pieces
+			require.Equal(t, (pieces-1)/part.Pieces+1, leaf.Set, "pieces in turn")
+			if pieces%part.Pieces == 0 {
+				sets[leaf.Part]++
+				worth += part.Worth
+			}
 			continue
 		}
 		key := [2]int{leaf.Part, leaf.Set}
@@ -320,7 +350,8 @@ func ringAngle(at, pith resaw.Point) quantity.Angle {
 	return quantity.Angle(math.Atan2(math.Abs(float64(at.X-pith.X)), math.Abs(float64(at.Z-pith.Z))))
 }
 
-func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64) {
+func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64, turned bool) {
+	m.checkPith(box, face)
 	if part.MostRunoutOneIn > 0 {
 		require.NotNil(m.t, m.b.RunoutOneIn)
 		require.GreaterOrEqual(m.t, *m.b.RunoutOneIn, part.MostRunoutOneIn)
@@ -330,16 +361,34 @@ func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64) {
 	}
 	if m.b.Pith == nil {
 		require.NotNil(m.t, m.b.RingAngle)
-		require.GreaterOrEqual(m.t, float64(*m.b.RingAngle)+1e-9, float64(part.LeastRingAngle))
+		angle := *m.b.RingAngle
+		if turned {
+			angle = 90*quantity.Degree - angle
+		}
+		require.GreaterOrEqual(m.t, float64(angle)+1e-9, float64(part.LeastRingAngle))
 		return
 	}
-	mid := quantity.Length(float64(box.z0+box.z1)/2+float64(face)) / 1e9
-	for i := 0; i <= 8; i++ {
-		y := quantity.Length(float64(box.y0)+float64(box.y1-box.y0)*float64(i)/8) / 1e9
-		at := resaw.Point{X: y, Z: mid}
-		if math.Abs(float64(at.X-m.b.Pith.X)) < 1e-9 && math.Abs(float64(at.Z-m.b.Pith.Z)) < 1e-9 {
-			continue
+	require.False(m.t, turned, "no part that asks for a ring angle is turned where the pith is known")
+	pith := *m.b.Pith
+	front, back := quantity.Length(float64(box.z0+face))/1e9, quantity.Length(float64(box.z1+face))/1e9
+	skin := min(m.saw.CleanupShow, m.saw.CleanupBack)
+	for _, z := range []quantity.Length{front + skin, back - skin} {
+		for i := 0; i <= 8; i++ {
+			y := quantity.Length(float64(box.y0)+float64(box.y1-box.y0)*float64(i)/8) / 1e9
+			at := resaw.Point{X: y, Z: z}
+			if math.Abs(float64(at.X-pith.X)) < 1e-9 && math.Abs(float64(at.Z-pith.Z)) < 1e-9 {
+				continue
+			}
+			require.GreaterOrEqual(m.t, ringAngle(at, pith).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
 		}
-		require.GreaterOrEqual(m.t, ringAngle(at, *m.b.Pith).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
 	}
+}
+
+// checkPith looks that the pith runs through no leaf, as far as flattening may move it.
+func (m *mill) checkPith(box nmBox, face int64) {
+	if m.b.Pith == nil {
+		return
+	}
+	inside := nano(m.b.Pith.X) > box.y0 && nano(m.b.Pith.X) < box.y1 && nano(m.b.Pith.Z) > box.z0+face && nano(m.b.Pith.Z) < box.z1+face
+	require.False(m.t, inside, "pith in a leaf")
 }

@@ -55,9 +55,10 @@ func (t *writer) blank(p *blankPlan, piece inHand) {
 func (s *stackWriter) newPart(from, to nm) int {
 	face := exact.Whole(s.b.Face1)
 	if s.p.turned {
-		lies := s.lies
-		lies.y0, lies.y1 = s.p.y+from, s.p.y+to
-		return s.place(lies, exact.LengthPtr(face), exact.LengthPtr(face+exact.Whole(s.b.Usable)))
+		n := s.place(s.lies, exact.LengthPtr(face), exact.LengthPtr(face+exact.Whole(s.b.Usable)))
+		lies := &s.out.Places[n]
+		lies.Y0, lies.Y1 = s.b.Y+exact.Length(from), s.b.Y+exact.Length(to)
+		return n
 	}
 	return s.place(s.lies, exact.LengthPtr(face+from), exact.LengthPtr(face+to))
 }
@@ -76,9 +77,6 @@ func (s *stackWriter) resaw(to nm, more bool) int {
 		High: rest, Against: Face1, Fence: exact.Length(to - s.pos)}
 	if s.p.turned {
 		step.Against = NearEdge
-		if s.w.flipY {
-			step.Against = FarEdge
-		}
 	}
 	s.add(step)
 	s.dust = s.dust.Plus(s.volumeOf(min(s.r.resaw, max(0, s.end-to))))
@@ -125,15 +123,18 @@ func (s *stackWriter) leaf(role Role, part, set int, from, to nm, piece int) {
 	}
 }
 
-// count says what becomes of a further set of a kind.
+// count says what becomes of a further set of a kind, or piece of a pooled one, and of
+// which set it is. A pooled set is worth what it is where its last piece comes from.
 func (s *stackWriter) count(part int) (Role, int) {
-	most := s.parts[part].most
-	if most != nil && s.made[part] >= *most {
+	k := &s.parts[part]
+	if k.most != nil && s.made[part] >= *k.most {
 		return RoleUnpaired, 0
 	}
 	s.made[part]++
-	s.out.Worth += s.parts[part].worth
-	return RoleSet, s.made[part]
+	if s.made[part]%k.pool == 0 {
+		s.out.Worth += k.whole
+	}
+	return RoleSet, (s.made[part]-1)/k.pool + 1
 }
 
 // set saws the leaves of one set.

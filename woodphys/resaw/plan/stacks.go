@@ -144,21 +144,27 @@ func (w *offer) angleMetTurned(k *want) bool {
 
 // slices returns how many sets of a kind on its side there is room for at a place, 0 for
 // fewer than stand: the wood thick enough and clear of zones over all of them. room is
-// across the face.
+// across the face. Within a stretch it is how many there may be.
 func (b *board) slices(t *turnable, s stretch, room nm) int {
 	w, k := b.w, &b.r.kinds[t.part]
-	n := int((room + t.less) / t.height)
-	single := s.x0 == s.x1 && s.y0 == s.y1
-	for ; n >= t.least; n-- {
-		width := nm(n)*t.height - t.less
-		if !single {
-			width = nm(t.least)*t.height - t.less
+	least := nm(t.least)*t.height - t.less
+	at, ok := w.within(s, k.l, least)
+	if !ok || at.usable < t.high {
+		return 0
+	}
+	if s.x0 != s.x1 || s.y0 != s.y1 {
+		return int((min(room, w.ref-s.y0) + t.less) / t.height)
+	}
+	_, high := w.edges(s.x0, s.x0+k.l)
+	room = min(room, high-s.y0)
+	for i := range w.zones {
+		if z := &w.zones[i]; z.x0 < s.x0+k.l && s.x0 < z.x1 && z.y1 > s.y0 {
+			room = min(room, z.y0-s.y0)
 		}
-		if at, ok := w.within(s, k.l, width); ok && at.usable >= t.high && (at.zones == 0 || !single) {
+	}
+	for n := int((room + t.less) / t.height); n >= t.least; n-- {
+		if at := w.flat(s.x0, k.l, s.y0, nm(n)*t.height-t.less); at.usable >= t.high {
 			return n
-		}
-		if !single {
-			return 0
 		}
 	}
 	return 0

@@ -12,7 +12,7 @@ import (
 var errBudget = errors.New("work budget used up")
 
 // work counts what a search takes. A step is one comparison of a dynamic program or what
-// takes as long, some 20 ns. Memory is reckoned where lists grow, so that it is the same
+// takes as long, some 50 ns. Memory is reckoned where lists grow, so that it is the same
 // on every machine.
 type work struct {
 	ctx        context.Context //nolint:containedctx // lives for one call of MakePlan

@@ -42,12 +42,15 @@ type Grid struct {
 	Relaxed         bool
 	Corner          func(i, a int) Corner // of the i-th place along X and the a-th along Y
 
-	value, rest  []int64
-	corners      []Corner
-	sizesX       []int32 // of every pair of places how many lengths fit
-	sizesY       []int32
-	fromY, rowsY []int
+	value, rest []int64
+	corners     []Corner
+	sizesX      []int32 // of every pair of places how many lengths fit
+	sizesY      []int32
+	fromY       []int // base of every place along Y
 }
+
+// perStep is how many comparisons of a grid take as long as one step, some 50 ns.
+const perStep = 24
 
 // Steps returns how many comparisons it takes to value a grid of so many places along
 // both axes, and the bytes that it holds.
@@ -56,7 +59,7 @@ type Grid struct {
 func Steps(x, y int) (steps, bytes int64) {
 	n, m := int64(max(1, x-1)), int64(max(1, y-1))
 	nx, ny := n*(n+1)/2, m*(m+1)/2
-	return nx*ny*(1+(n+m)/3) + 8*n*m, 8 * nx * ny
+	return nx*ny*(1+(n+m)/4)/perStep + 8*n*m, 8 * nx * ny
 }
 
 // Narrow reports whether nothing of the smallest length and width fits within one
@@ -100,7 +103,7 @@ func (g *Grid) Solve(spend func(int64) error) (int64, error) {
 				addInto(row, g.row(i, k), g.row(k, i+d))
 			}
 			g.along(row)
-			if err := spend(int64(rows) * int64(1+(d+m)/3)); err != nil {
+			if err := spend(int64(rows)*int64(1+(d+m)/3)/perStep + 1); err != nil {
 				return 0, err
 			}
 		}
@@ -125,6 +128,10 @@ func (g *Grid) prepare() {
 	n, m := g.X.cells(), g.Y.cells()
 	g.sizesX = fitting(&g.X, g.Lengths, g.Relaxed, g.sizesX[:0])
 	g.sizesY = fitting(&g.Y, g.Widths, g.Relaxed, g.sizesY[:0])
+	g.fromY = g.fromY[:0]
+	for a := range m {
+		g.fromY = append(g.fromY, g.Y.base(a))
+	}
 	g.corners = g.corners[:0]
 	for i := range n {
 		for a := range m {
@@ -146,23 +153,31 @@ func fitting(a *Axis, sizes []NM, relaxed bool, out []int32) []int32 {
 
 // blanks values the rectangles between places i and j along X as one blank.
 func (g *Grid) blanks(i, j int, row []int64) {
-	lengths, m := int(g.sizesX[g.X.number(i, j)]), g.Y.cells()
+	lengths, m, wide := int(g.sizesX[g.X.number(i, j)]), g.Y.cells(), len(g.Widths)
 	room := g.X.room(i, j, g.Relaxed)
 	at := 0
 	for a := range m {
 		c := &g.corners[i*m+a]
-		for b := a + 1; b <= m; b++ {
-			v := int64(0)
-			if widths := int(g.sizesY[at]); lengths > 0 && widths > 0 && c.Best != nil {
-				v = c.Best[(lengths-1)*len(g.Widths)+widths-1]
+		here := row[at : at+m-a]
+		clear(here)
+		if lengths > 0 && c.Best != nil {
+			best := c.Best[(lengths-1)*wide : lengths*wide]
+			for n, widths := range g.sizesY[at : at+m-a] {
+				if widths > 0 {
+					here[n] = best[widths-1]
+				}
 			}
-			for r := range c.Rows {
-				x := &c.Rows[r]
-				v = max(v, int64(x.fit(room, g.Y.room(a, b, g.Relaxed)))*x.Each)
-			}
-			row[at] = v
-			at++
 		}
+		for r := range c.Rows {
+			x := &c.Rows[r]
+			if room < x.Length {
+				continue
+			}
+			for n := range here {
+				here[n] = max(here[n], int64(x.fit(room, g.Y.room(a, a+1+n, g.Relaxed)))*x.Each)
+			}
+		}
+		at += m - a
 	}
 }
 
@@ -178,18 +193,18 @@ func addInto(row, low, high []int64) {
 
 // along lets the rectangles of a row be cut along X, which parts them across Y.
 func (g *Grid) along(row []int64) {
-	m := g.Y.cells()
+	m, base := g.Y.cells(), g.fromY
 	for d := 2; d <= m; d++ {
 		for a := 0; a+d <= m; a++ {
 			b := a + d
-			from := g.Y.base(a)
-			best := row[from+b]
-			for c := a + 1; c < b; c++ {
-				if v := row[from+c] + row[g.Y.base(c)+b]; v > best {
+			first := row[base[a]+a+1 : base[a]+b+1]
+			best := first[len(first)-1]
+			for k, v := range first[:len(first)-1] {
+				if v += row[base[a+1+k]+b]; v > best {
 					best = v
 				}
 			}
-			row[from+b] = best
+			first[len(first)-1] = best
 		}
 	}
 }
@@ -203,8 +218,10 @@ type Cut struct {
 	At     int
 }
 
-// parts returns the two pieces of a cut.
-func (p Piece) parts(c Cut) (low, high Piece) {
+// Parts returns the two pieces of a cut.
+//
+// Accuracy: exact. Source: the places.
+func (p Piece) Parts(c Cut) (low, high Piece) {
 	low, high = p, p
 	if c.AlongY {
 		low.B, high.A = c.At, c.At
@@ -251,7 +268,7 @@ func (g *Grid) trace(p Piece) *Node {
 		return n
 	}
 	for _, c := range p.cuts() {
-		low, high := p.parts(c)
+		low, high := p.Parts(c)
 		if g.valueOf(low)+g.valueOf(high) != v {
 			continue
 		}

@@ -29,7 +29,7 @@ func (g *Grid) Outside(spend func(int64) error) error {
 				spread(rest, g.row(k, i+d), restOf(i, k))
 				spread(rest, g.row(i, k), restOf(k, i+d))
 			}
-			if err := spend(int64(rows) * int64(1+(2*d+m)/2)); err != nil {
+			if err := spend(int64(rows)*int64(1+(2*d+m)/2)/perStep + 1); err != nil {
 				return err
 			}
 		}
@@ -81,13 +81,13 @@ func (g *Grid) restAlong(value, rest []int64) {
 // at least least.
 //
 // Accuracy: exact over the places. Source: Outside.
-func (g *Grid) Within(p Piece, least int64, do func(low, high Piece) error) error {
+func (g *Grid) Within(p Piece, least int64, do func(c Cut, low, high Piece) error) error {
 	for _, c := range p.cuts() {
-		low, high := p.parts(c)
+		low, high := p.Parts(c)
 		if g.valueOf(low)+g.valueOf(high) < least {
 			continue
 		}
-		if err := do(low, high); err != nil {
+		if err := do(c, low, high); err != nil {
 			return err
 		}
 	}
@@ -103,3 +103,10 @@ func (g *Grid) Whole() Piece { return Piece{0, g.X.cells(), 0, g.Y.cells()} }
 //
 // Accuracy: exact over the places. Source: Solve.
 func (g *Grid) ValueOf(p Piece) int64 { return g.valueOf(p) }
+
+// Rooms returns how long and wide a blank may be that begins where a piece does.
+//
+// Accuracy: exact. Source: the places.
+func (g *Grid) Rooms(p Piece) (length, width NM) {
+	return g.X.room(p.I, p.J, g.Relaxed), g.Y.room(p.A, p.B, g.Relaxed)
+}

@@ -88,7 +88,7 @@ func (t *Table) Solve(items []Item, rows []Row, spend func(int64) error) (int64,
 			v = max(v, bestSum(t.value[p*w+1:p*w+q]), bestSum(t.across[q*(t.long+1)+1:q*(t.long+1)+p]))
 			t.value[p*w+q], t.across[q*(t.long+1)+p] = v, v
 		}
-		if err := spend(int64(t.wide) * int64(t.wide/4+p/2+2) / 2); err != nil {
+		if err := spend(int64(t.wide)*int64(t.wide/4+p/2+2)/perStep + 1); err != nil {
 			return 0, err
 		}
 	}
@@ -169,6 +169,20 @@ func (t *Table) trace(p, q int) *Sketch {
 		}
 	}
 	return nil
+}
+
+// Used calls do for every item of a sketch, by its number.
+//
+// Accuracy: exact. Source: Best.
+func (t *Table) Used(s *Sketch, do func(item int)) {
+	switch {
+	case s == nil:
+	case s.Item >= 0:
+		do(s.Item)
+	default:
+		t.Used(s.Low, do)
+		t.Used(s.High, do)
+	}
 }
 
 // Sizes returns the true length and width that a sketch takes, its kerfs counted.
