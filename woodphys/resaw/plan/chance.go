@@ -126,8 +126,12 @@ func chanceStacks(p *Plan, s *Saw) (stacks []chanceStack, leaves int) {
 		for j := range p.Billets[i].Blanks {
 			b := &p.Billets[i].Blanks[j]
 			var c chanceStack
+			size := exact.Whole(b.Usable)
+			if b.Turned {
+				size = exact.Whole(b.Width)
+			}
 			for n, l := range b.Leaves {
-				room, cuts := float64(exact.Whole(b.Usable)-exact.Whole(l.To)), float64(n) // n cuts before it
+				room, cuts := float64(size-exact.Whole(l.To)), float64(n) // n cuts before it
 				if !s.FarFaceFinished {
 					room, cuts = room-float64(exact.Whole(s.Resaw)), cuts+1
 				}

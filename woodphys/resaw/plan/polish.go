@@ -68,6 +68,11 @@ func samePlan(a, b *way) bool {
 // polishOne returns a plan of the sets of a billet with the fewest cuts listed; nil
 // where it has none or too many to list.
 func (r *sawResult) polishOne(billet int, plan *way, spent *work) (*way, error) {
+	turned := false
+	plan.each(func(b *blankPlan) { turned = turned || b.turned })
+	if turned { // the staged search turns nothing
+		return nil, nil
+	}
 	sets := plan.totals(len(r.r.kinds))
 	parts := slices.Clone(r.r.kinds)
 	value := make([]int64, len(parts))
