@@ -33,7 +33,7 @@ func (o *order) deepen() error {
 	for i := range o.woods {
 		o.freeBound += o.volumeBound(i, worth)
 	}
-	o.bound, o.done = o.freeBound, false
+	o.bound, o.done = min(o.freeBound, o.allWanted()), false
 	if o.bound <= o.value {
 		o.done = true
 		return nil
@@ -45,6 +45,18 @@ func (o *order) deepen() error {
 		return nil
 	}
 	return err
+}
+
+// allWanted is what all sets are worth that count, where every part has a most.
+func (o *order) allWanted() int64 {
+	sum := int64(0)
+	for p := range o.parts {
+		if o.parts[p].most == nil {
+			return o.freeBound
+		}
+		sum += int64(*o.parts[p].most) * o.parts[p].worth
+	}
+	return sum
 }
 
 func (o *order) makeCutters() {
