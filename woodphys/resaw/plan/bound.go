@@ -97,9 +97,13 @@ func (o *order) volumeBound(billet int, value []int64) int64 {
 	most := 0.0
 	for p := range o.kinds {
 		k := &o.kinds[p]
-		if o.suits[billet]&(1<<p) != 0 {
-			most = max(most, room/(float64(k.l+r.cross)*float64(k.w+r.rip)*float64(k.height))*float64(value[p]))
+		wide := k.w + r.rip
+		if o.turns[billet]&(1<<p) != 0 { // on its side no rip lies beside it
+			wide = k.w
+		} else if o.suits[billet]&(1<<p) == 0 {
+			continue
 		}
+		most = max(most, room/(float64(k.l+r.cross)*float64(wide)*float64(k.height))*float64(value[p]))
 	}
 	return int64(math.Ceil(most * (1 + 1e-9)))
 }

@@ -89,6 +89,7 @@ type sawResult struct {
 	short int
 	// lacking are the pieces or sets missing as the search counts them.
 	lacking int64
+	free    int64 // a bound on the worth of plans that miss more
 	cuts    int
 	worth   int64
 	bound   int64
@@ -121,7 +122,46 @@ func (r *sawResult) summary() SawPlan {
 	return s
 }
 
+// poolShare is the part of the work for sets whose pieces come from anywhere, where there
+// are such; the rest is for the same sets of neighbours.
+const poolShare = 0.7
+
+// planSaw plans on one saw. Pieces that come from anywhere are counted one by one, and the
+// best count of pieces may make fewer whole sets than sets of neighbours do: both are
+// looked for.
 func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
+	_, unit := pooled(q.Parts)
+	most := spent.most
+	if unit > 1 {
+		spent.most = spent.done + int64(poolShare*float64(most-spent.done))
+	}
+	r, err := planSets(q, saw, spent)
+	spent.most = most
+	if err != nil || unit == 1 || r.done {
+		return r, err
+	}
+	r.order, spent.held = nil, memory{}
+	neighbours := *q
+	neighbours.Parts = slices.Clone(q.Parts)
+	for i := range neighbours.Parts {
+		if p := &neighbours.Parts[i]; p.Match == MatchNone && p.Pieces > 1 {
+			p.Match = MatchSlip
+		}
+	}
+	other, err := planSets(&neighbours, saw, spent)
+	if err != nil || !other.better(r) {
+		return r, err
+	}
+	if other.bound = max(other.worth, r.bound); other.short != r.short {
+		other.bound = max(other.worth, r.free)
+	}
+	other.done = other.bound == other.worth && other.short == 0
+	other.ended = other.ended || r.ended
+	return other, nil
+}
+
+// planSets plans on one saw.
+func planSets(q *Request, saw int, spent *work) (*sawResult, error) {
 	r := &sawResult{saw: saw, r: newRig(&q.Saws[saw], q.Parts)}
 	most := spent.most
 	if limited(r.r.kinds) { // the rest is for polishing
@@ -161,6 +201,9 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 			}
 		}
 		o.suits[i] = r.r.suited(r.woods[i])
+		for _, t := range emptyBoard(r.woods[i], r.r, 0, spent).turnables() {
+			o.turns[i] |= 1 << t.part
+		}
 	}
 	return o, o.guard()
 }
@@ -300,6 +343,7 @@ func (r *sawResult) held(plans []*way) []want {
 // fines of this one; and at most what all the wood is worth without limits.
 func (r *sawResult) tell(o *order) {
 	bound := min(o.freeBound, o.bound+r.lacking*o.fine)
+	r.free = floorDiv(o.freeBound, r.r.unit)
 	r.bound = max(r.worth, floorDiv(bound, r.r.unit))
 	r.done = o.done && r.bound == r.worth
 	if o.done && r.r.unit == 1 {

@@ -39,7 +39,8 @@ type order struct {
 	rig     *rig
 	woods   []*offer
 	alike   []int    // of every billet the first that is cut alike
-	suits   []uint32 // the kinds that each billet suits
+	suits   []uint32 // the kinds that each billet suits flat
+	turns   []uint32 // and on its side
 	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
 	cutters []*cutter
 	grid    guillotine.Grid // of the cutters in turn
@@ -72,7 +73,7 @@ type patternKey struct {
 func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
-		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n),
+		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), turns: make([]uint32, n), boards: make([]*board, n),
 		best:  make([]*column, n),
 		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
 	}

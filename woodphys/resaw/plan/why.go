@@ -192,10 +192,12 @@ func (m *misfit) faults(w *offer, r *rig) []Fault {
 		m.highest = max(m.highest, r.highest)
 	}
 	m.longest, m.widest = max(m.longest, room), max(m.widest, w.ref)
+	// On its side the set lies across the face.
+	turned := k.w <= thick && need <= w.ref && k.runout <= 0 && w.angleMetTurned(k)
 	var all []Fault
 	for f, is := range [faults]bool{
-		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref, TooThick: need > thick,
-		TooFlat: !w.angleMet(k), TooSteep: !w.runoutMet(k),
+		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref && !turned, TooThick: need > thick && !turned,
+		TooFlat: !w.angleMet(k) && !turned, TooSteep: !w.runoutMet(k),
 	} {
 		if is {
 			all = append(all, Fault(f))

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math/rand/v2"
 	"os"
+	"strconv"
 	"syscall"
 	"testing"
 	"time"
@@ -44,6 +45,9 @@ func TestWorthsOfPlans(t *testing.T) {
 	ask := func(name string, q plan.Request) {
 		if only != "" && only != name {
 			return
+		}
+		if steps, err := strconv.ParseInt(os.Getenv("LATEWOOD_STEPS"), 10, 64); err == nil {
+			q.Work = steps
 		}
 		start := processor()
 		p, err := plan.Make(context.Background(), q)

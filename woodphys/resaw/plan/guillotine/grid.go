@@ -114,7 +114,7 @@ func (g *Grid) Solve(spend func(int64) error) (int64, error) {
 // Value returns what the rectangle between places i and j along X, a and b along Y is
 // worth, after Solve.
 //
-// Accuracy: exact over the places. Source: Solve.
+// Accuracy: exact over the places. Source: derived; read from what Solve found.
 func (g *Grid) Value(i, j, a, b int) int64 { return g.row(i, j)[g.Y.number(a, b)] }
 
 func (g *Grid) row(i, j int) []int64 {
@@ -220,7 +220,7 @@ type Cut struct {
 
 // Parts returns the two pieces of a cut.
 //
-// Accuracy: exact. Source: the places.
+// Accuracy: exact. Source: derived from the places of the grid.
 func (p Piece) Parts(c Cut) (low, high Piece) {
 	low, high = p, p
 	if c.AlongY {
@@ -244,12 +244,12 @@ type Node struct {
 
 // Leaf reports whether the piece is one blank.
 //
-// Accuracy: exact. Source: Solve.
+// Accuracy: exact. Source: derived; read from what Solve found.
 func (n *Node) Leaf() bool { return n.Low == nil && n.High == nil }
 
 // Best returns how the whole is best cut, after Solve; nil where nothing is had.
 //
-// Accuracy: exact over the places. Source: Solve.
+// Accuracy: exact over the places. Source: derived; read from what Solve found.
 func (g *Grid) Best() *Node {
 	if g.X.cells() < 1 || g.Y.cells() < 1 {
 		return nil
@@ -283,7 +283,7 @@ func (g *Grid) trace(p Piece) *Node {
 
 // BlankOf returns a piece as one blank, the best; nil where none is worth anything.
 //
-// Accuracy: exact over the places. Source: Solve.
+// Accuracy: exact over the places. Source: derived; read from what Solve found.
 func (g *Grid) BlankOf(p Piece) *Node {
 	c := &g.corners[p.I*g.Y.cells()+p.A]
 	n := &Node{Piece: p, Length: g.X.room(p.I, p.J, g.Relaxed), Width: g.Y.room(p.A, p.B, g.Relaxed)}

@@ -5,7 +5,7 @@ package guillotine
 // more than Value + Rest.
 //
 // Errors: that of spend, which is told the steps. Accuracy: exact over the places.
-// Source: derived.
+// Source: derived; geometry of rectangles.
 func (g *Grid) Outside(spend func(int64) error) error {
 	n, m := g.X.cells(), g.Y.cells()
 	if cap(g.rest) < len(g.value) {
@@ -43,7 +43,7 @@ const never = -1 << 60
 // Rest returns what the rest of the wood is worth, after Outside; far below 0 for a
 // piece that no way has.
 //
-// Accuracy: exact over the places. Source: Outside.
+// Accuracy: exact over the places. Source: derived; read from what Outside found.
 func (g *Grid) Rest(p Piece) int64 {
 	return g.rest[g.X.number(p.I, p.J)*g.Y.intervals()+g.Y.number(p.A, p.B)]
 }
@@ -78,9 +78,9 @@ func (g *Grid) restAlong(value, rest []int64) {
 }
 
 // Within calls do for every cut of a piece into two whose best ways together are worth
-// at least least.
+// at least least. Errors: those of do.
 //
-// Accuracy: exact over the places. Source: Outside.
+// Accuracy: exact over the places. Source: derived; read from what Outside found.
 func (g *Grid) Within(p Piece, least int64, do func(c Cut, low, high Piece) error) error {
 	for _, c := range p.cuts() {
 		low, high := p.Parts(c)
@@ -96,17 +96,17 @@ func (g *Grid) Within(p Piece, least int64, do func(c Cut, low, high Piece) erro
 
 // Whole returns the piece that is all of the wood.
 //
-// Accuracy: exact. Source: the places.
+// Accuracy: exact. Source: derived from the places of the grid.
 func (g *Grid) Whole() Piece { return Piece{0, g.X.cells(), 0, g.Y.cells()} }
 
 // ValueOf returns what a piece is worth, after Solve.
 //
-// Accuracy: exact over the places. Source: Solve.
+// Accuracy: exact over the places. Source: derived; read from what Solve found.
 func (g *Grid) ValueOf(p Piece) int64 { return g.valueOf(p) }
 
 // Rooms returns how long and wide a blank may be that begins where a piece does.
 //
-// Accuracy: exact. Source: the places.
+// Accuracy: exact. Source: derived from the places of the grid.
 func (g *Grid) Rooms(p Piece) (length, width NM) {
 	return g.X.room(p.I, p.J, g.Relaxed), g.Y.room(p.A, p.B, g.Relaxed)
 }

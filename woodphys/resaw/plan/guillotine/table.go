@@ -26,7 +26,7 @@ type Axes struct{ RoomX, RoomY, KerfX, KerfY NM }
 // NewTable returns a table of so many cells along and across, at most: of those counts
 // from two thirds of them on the ones by which sizes lose least in rounding.
 //
-// Accuracy: exact. Source: derived.
+// Accuracy: exact. Source: derived; geometry of rectangles.
 func NewTable(a Axes, lengths, widths []NM, long, wide int) *Table {
 	t := &Table{long: finest(a.RoomX+a.KerfX, a.KerfX, lengths, long), kerfX: a.KerfX, kerfY: a.KerfY}
 	t.wide = finest(a.RoomY+a.KerfY, a.KerfY, widths, wide)
@@ -57,7 +57,7 @@ func cellsOf(size NM, per float64) int { return int(float64(size)*per + 1e-9) }
 // Fine reports whether every size is at least one cell, without which a table does not
 // bound.
 //
-// Accuracy: exact. Source: doc.go.
+// Accuracy: exact. Source: derived; the argument in doc.go.
 func (t *Table) Fine(length, width NM) bool {
 	return cellsOf(length+t.kerfX, t.perX) > 0 && cellsOf(width+t.kerfY, t.perY) > 0
 }
@@ -132,7 +132,7 @@ type Sketch struct {
 
 // Best returns how the whole is best cut, after Solve; nil where nothing is had.
 //
-// Accuracy: exact for sizes rounded down. Source: Solve.
+// Accuracy: exact for sizes rounded down. Source: derived; read from what Solve found.
 func (t *Table) Best() *Sketch { return t.trace(t.long, t.wide) }
 
 func (t *Table) trace(p, q int) *Sketch {
@@ -173,7 +173,7 @@ func (t *Table) trace(p, q int) *Sketch {
 
 // Used calls do for every item of a sketch, by its number.
 //
-// Accuracy: exact. Source: Best.
+// Accuracy: exact. Source: derived; read from what Best found.
 func (t *Table) Used(s *Sketch, do func(item int)) {
 	switch {
 	case s == nil:
@@ -187,7 +187,7 @@ func (t *Table) Used(s *Sketch, do func(item int)) {
 
 // Sizes returns the true length and width that a sketch takes, its kerfs counted.
 //
-// Accuracy: exact. Source: derived.
+// Accuracy: exact. Source: derived; geometry of rectangles.
 func (t *Table) Sizes(s *Sketch) (x, y NM) {
 	switch {
 	case s == nil:
@@ -212,7 +212,7 @@ func (t *Table) Sizes(s *Sketch) (x, y NM) {
 // Starts adds the places at which the pieces of a sketch begin that itself begins at x
 // and y; turned, the second of two parts goes first.
 //
-// Accuracy: exact. Source: derived.
+// Accuracy: exact. Source: derived; geometry of rectangles.
 func (t *Table) Starts(s *Sketch, x, y NM, turned bool, addX, addY func(NM)) {
 	if s == nil {
 		return
