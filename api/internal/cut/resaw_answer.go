@@ -80,8 +80,8 @@ func (a *answering) proof() PlanProof {
 	}
 	if !told.Optimal {
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "max_search_steps",
-			Detail: "the plan is not proven to be the best: it may be beaten, but not by more than the gap; fewer kinds " +
-				"of part, fewer billets at a time, fewer zones or fewer saws help to prove more"})
+			Detail: "the work ended before the plan was proven: other cuts may give more, but not by more than the gap; " +
+				"fewer kinds of part, fewer billets at a time, fewer zones or fewer saws help to prove more"})
 	}
 	return out
 }
@@ -105,7 +105,7 @@ func (a *answering) billet(i int, name string) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
 	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
-		Steps:  a.steps(b, told.Pieces), Settings: a.settings(b, told.Settings, told.Pieces), Offcuts: a.offcuts(i),
+		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i),
 		Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
 		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}

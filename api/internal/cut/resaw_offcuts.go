@@ -8,12 +8,15 @@ import (
 	"latewood/woodphys/resaw/plan"
 )
 
-// offcuts are what is left of the i-th billet.
+// offcuts are what is left of the i-th billet and worth keeping.
 func (a *answering) offcuts(i int) []PlanOffcut {
 	var out []PlanOffcut
 	for n := range a.told.Cut[i].Offcuts {
 		o := &a.told.Cut[i].Offcuts[n]
-		out = append(out, PlanOffcut{Piece: o.Piece, Keep: o.Keep,
+		if !o.Keep {
+			continue
+		}
+		out = append(out, PlanOffcut{Piece: o.Piece,
 			Billet: a.offcut(&o.Billet, a.asked.billets[i]+"-"+strconv.Itoa(o.Piece))})
 	}
 	return out

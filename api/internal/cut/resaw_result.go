@@ -73,8 +73,8 @@ type BilletAnswer struct {
 	Worth     int64              `json:"total_value" required:"true" description:"what the sets of this billet are worth"`
 	Cuts      int                `json:"cuts" required:"true" description:"steps that are cuts"`
 	Steps     []PlanStep         `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
-	Settings  []PlanSetting      `json:"settings" required:"true" nullable:"false" description:"the same steps, those joined that need no new setting of fence or stop"`
-	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left, in the order of the cuts"`
+	Settings  []PlanSetting      `json:"settings,omitempty" description:"the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps"`
+	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at"`
 	Blanks    []PlanBlank        `json:"blanks" required:"true" nullable:"false" description:"the stacks of leaves that it is cut into"`
 	Remainder wire.Quantity      `json:"remainder_length" required:"true" description:"length left whole beyond the last crosscut"`
 	Shares    PlanShares         `json:"shares" required:"true" description:"what becomes of the wood"`
@@ -116,15 +116,14 @@ type PlanSetting struct {
 type PlanWood struct {
 	Piece     int            `json:"piece" required:"true" description:"its number in the steps that follow"`
 	Name      string         `json:"name" required:"true" description:"what it is: to be cut further, blank A, leaf A3, slab A2 or offcut"`
-	Length    wire.Quantity  `json:"length" required:"true" description:"as it comes off, along the grain"`
-	Width     wire.Quantity  `json:"width" required:"true" description:"as it comes off, across the face of the billet"`
+	Length    *wire.Quantity `json:"length,omitempty" description:"as it comes off, along the grain. Left out of plans of more than 1500 steps, as width and thickness"`
+	Width     *wire.Quantity `json:"width,omitempty" description:"as it comes off, across the face of the billet. Left out as length"`
 	Thickness *wire.Quantity `json:"thickness,omitempty" description:"as it comes off. Left out of rough wood, which is as thick as the billet is there"`
 }
 
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
 	Piece  int            `json:"piece" required:"true" description:"its number in the steps"`
-	Keep   bool           `json:"worth_keeping" required:"true" description:"one of the parts, or a small part of the tables, is no larger; zones are not looked at"`
 	Billet OffcutAsBillet `json:"billet" required:"true" description:"in the form that billets of the next request take"`
 }
 

@@ -34,13 +34,39 @@ func (a *answering) wood(b *plan.BilletPlan, is map[int]plan.Piece, piece int) *
 	if piece < 0 {
 		return nil
 	}
+	out := &PlanWood{Piece: piece, Name: is[piece].Name()}
+	if a.long() {
+		return out
+	}
 	at := &b.Places[piece]
-	out := &PlanWood{Piece: piece, Name: is[piece].Name(), Length: a.length(at.X1 - at.X0), Width: a.length(at.Y1 - at.Y0)}
+	long, wide := at.X1-at.X0, at.Y1-at.Y0
+	out.Length, out.Width = a.optional(&long), a.optional(&wide)
 	if at.Z0 != nil {
-		thick := a.length(*at.Z1 - *at.Z0)
-		out.Thickness = &thick
+		thick := *at.Z1 - *at.Z0
+		out.Thickness = a.optional(&thick)
 	}
 	return out
+}
+
+// mostTold bounds the steps of a plan whose settings and sizes of pieces are told as well:
+// the answer to a larger one would be too long.
+const mostTold = 1500
+
+// long reports whether the plan has more steps than that.
+func (a *answering) long() bool {
+	steps := 0
+	for j := range a.told.Billets {
+		steps += len(a.told.Billets[j].Steps)
+	}
+	return steps > mostTold
+}
+
+// settingsOf are those of the i-th billet.
+func (a *answering) settingsOf(i int) []PlanSetting {
+	if a.long() {
+		return nil
+	}
+	return a.settings(&a.told.Billets[i], a.told.Cut[i].Settings, a.told.Cut[i].Pieces)
 }
 
 // settings are the steps of a billet with those joined that need no new setting.

@@ -128,16 +128,16 @@ const poolShare = 0.7
 
 // planSaw plans on one saw. Pieces that come from anywhere are counted one by one, and the
 // best count of pieces may make fewer whole sets than sets of neighbours do: both are
-// looked for.
+// looked for, unless billets are so many that it makes no odds.
 func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
 	_, unit := pooled(q.Parts)
 	most := spent.most
-	if unit > 1 {
+	if unit > 1 && len(q.Billets) <= fewBillets {
 		spent.most = spent.done + int64(poolShare*float64(most-spent.done))
 	}
 	r, err := planSets(q, saw, spent)
 	spent.most = most
-	if err != nil || unit == 1 || r.done {
+	if err != nil || unit == 1 || r.done || len(q.Billets) > fewBillets {
 		return r, err
 	}
 	r.order, spent.held = nil, memory{}
@@ -349,6 +349,7 @@ func (r *sawResult) tell(o *order) {
 	if o.done && r.r.unit == 1 {
 		r.done, r.bound = true, r.worth
 	}
+	r.ended = !r.done // more work would do more
 }
 
 func (r *sawResult) plan() Plan {
