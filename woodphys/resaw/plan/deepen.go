@@ -38,8 +38,13 @@ func (o *order) deepen() error {
 		o.done = true
 		return nil
 	}
-	o.makeCutters()
+	o.makeCutters(o.many() && (len(o.woods) > fewBillets || len(o.kinds) > severalKinds))
 	err := o.deepenPlan(worth)
+	if errors.Is(err, errBudget) && o.vain() && !o.spent.over() { // exact depths take too much
+		o.spent.held = memory{}
+		o.makeCutters(true)
+		err = o.deepenPlan(worth)
+	}
 	o.done = o.value >= o.bound
 	if o.done {
 		return nil
@@ -59,10 +64,14 @@ func (o *order) allWanted() int64 {
 	return sum
 }
 
-func (o *order) makeCutters() {
+// severalKinds are so many that exact depths take too long on one billet too.
+const severalKinds = 10
+
+// makeCutters makes the cutters of all billets, with stacks on a lattice or of exact depths.
+func (o *order) makeCutters(coarse bool) {
 	o.cutters = make([]*cutter, len(o.woods))
 	var rows *lattice
-	if o.many() && len(o.woods) > fewBillets {
+	if coarse {
 		rows = o.rig.newLattice()
 	}
 	for i, first := range o.alike {
@@ -94,7 +103,7 @@ func (o *order) deepenPlan(worth []int64) error {
 	if err != nil || o.value >= o.bound {
 		return err
 	}
-	if p == nil || len(o.woods) > fewBillets {
+	if p == nil || len(o.woods) > fewBillets || o.cutters[0].lattice != nil {
 		return nil
 	}
 	upper, err := o.refinePriced(p)

@@ -109,7 +109,7 @@ func (s *search1) exactly() (bool, error) {
 	c := s.c
 	p, few := c.normalPlaces(normalPlaces)
 	steps, bytes := guillotine.Steps(len(p.x)+2, len(p.y)+2)
-	if !few || steps > (c.spent.most-c.spent.done)/gridShare || c.spent.room1(bytes) != nil {
+	if !few || c.lattice != nil || steps > (c.spent.most-c.spent.done)/gridShare || c.spent.room1(bytes) != nil {
 		return false, nil
 	}
 	for i := range c.in { // a smaller size is not as good at every place
