@@ -5,18 +5,9 @@ import (
 	"math"
 )
 
-// unlimited bounds the worth of every billet without limits and, unless many kinds
-// with limits make that vain, cuts each for worth alone, then for fewer cuts, then
+// unlimited bounds the worth of every billet without limits and cuts each for worth alone, then for fewer cuts, then
 // for the shortest length used. It reports whether that plan meets all limits.
 func (o *order) unlimited(worth []int64) (bool, error) {
-	if o.many() {
-		sum, err := o.outlines(worth)
-		o.freeBound = min(o.freeBound, sum)
-		o.bound = min(o.bound, o.freeBound)
-		if err != nil || len(o.lim.kinds) > 0 {
-			return o.bound <= o.value, err
-		}
-	}
 	value := make([]int64, len(o.kinds))
 	for p := range worth {
 		value[p] = worth[p] * unitOfWorth
@@ -56,25 +47,6 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 	}
 	o.improve(choice, o.cols)
 	return o.value == sum, ended
-}
-
-// outlines bounds the worth of all billets at given worths of a set, without a
-// way to cut them.
-func (o *order) outlines(value []int64) (int64, error) {
-	o.stamp()
-	var ended error
-	sum := int64(0)
-	for i, b := range o.boards {
-		if ended == nil && b.upperStamp != o.rig.stamp {
-			if err := b.outline(value, 0); errors.Is(err, errBudget) {
-				ended = err
-			} else if err != nil {
-				return 0, err
-			}
-		}
-		sum += o.upper(i, value)
-	}
-	return sum, ended
 }
 
 // upper bounds the worth of a billet at the worths of the present stamp.

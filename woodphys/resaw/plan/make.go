@@ -13,8 +13,8 @@ import (
 
 // Make returns the best plan for cutting the billets of a request into sets,
 // proven where it says so: fewest sets missing from the least wanted, then most
-// worth. Of plans worth as much, where no part has a limit on its count, that of
-// fewest cuts of every billet and then of the longest piece left whole. Where one
+// worth. Of plans of the staged search worth as much, where no part has a limit on its
+// count, that of fewest cuts of every billet and then of the longest piece left whole. Where one
 // has, the sets of each billet are settled first and then cut with the fewest cuts,
 // unless a billet has too many sets for that to be searched (polish.go); sets
 // beyond the most wanted are sawn only where a zone or a ring angle holds the rest of

@@ -51,12 +51,10 @@ type order struct {
 	fine    int64
 	step    int64 // every worth is a multiple of it
 	spent   *work
-	relaxed bool // only the bound is wanted
 	plain   bool // no first plan is made, however many the kinds
 
 	cols      []*column
 	seen      map[patternKey]bool
-	guide     *prices   // of the first plan, where kinds are many
 	best      []*column // the best plan found, nil for an unused billet
 	value     int64     // of it, fines taken off
 	bound     int64     // rounded down, fines taken off

@@ -1,28 +1,10 @@
 package plan
 
-import "errors"
-
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
 func (o *order) solve() error {
 	worth := o.prepare()
-	if o.many() && !o.relaxed {
-		if err := o.quick(); err != nil {
-			return err
-		}
-	}
-	if o.vain() && (o.many() || o.dear()) {
-		if err := o.rescue(); err != nil {
-			return err
-		}
-	}
-	err := o.prove(worth)
-	if errors.Is(err, errBudget) && o.vain() && !o.spent.over() {
-		clear(o.boards)
-		o.spent.held = memory{}
-		return errors.Join(err, o.rescue())
-	}
-	return err
+	return o.prove(worth)
 }
 
 // prove searches until the best plan is found and proven.
@@ -61,7 +43,6 @@ func (o *order) takeApart() error {
 			continue
 		}
 		w := *o.woods[i]
-		w.relaxed = o.relaxed
 		b, err := newBoard(&w, o.rig, o.suits[i], o.spent)
 		if err != nil {
 			return err
