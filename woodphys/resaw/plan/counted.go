@@ -127,7 +127,7 @@ func (c *cutter) counter(lim *limits, value, worth []int64, gap, upper int64, be
 
 // all lists the whole billet.
 func (k *counter) all() ([]counted, error) {
-	if k.grid.X.At == nil || len(k.grid.X.At) < 2 || len(k.grid.Y.At) < 2 {
+	if len(k.grid.X.At) < 2 || len(k.grid.Y.At) < 2 {
 		return nil, nil
 	}
 	return k.list(k.grid.Whole())

@@ -383,8 +383,8 @@ func (c *cutter) corners() error {
 		return err
 	}
 	_, bytes := guillotine.Steps(len(g.X.At), len(g.Y.At))
-	if err := c.spent.room1(bytes); err != nil {
-		return err
+	if !c.spent.holds(bytes) {
+		return errBudget
 	}
 	_, err := g.Solve(c.spent.spend)
 	return cmp.Or(failed, err)

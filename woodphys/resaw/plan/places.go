@@ -1,9 +1,6 @@
 package plan
 
-import (
-	"math/rand/v2"
-	"slices"
-)
+import "slices"
 
 // Where pieces may begin. The places of a grid are few, and a good way to cut the wood
 // has to be among those that they allow: places come from the sketch of the table laid
@@ -132,23 +129,23 @@ func (c *cutter) drawn(p points, most int) points {
 	w := c.b.w
 	g := &gather{most: most}
 	g.all(p)
-	r := rand.New(rand.NewPCG(c.seed, 7)) //nolint:gosec // a search, and the same each time
+	r := &dice{c.seed}
 	c.seed++
 	for range 6 * most {
-		size := c.sizes[r.IntN(max(1, len(c.sizes)))]
+		size := c.sizes[r.upTo(max(1, len(c.sizes)))]
 		g.addX(c.near(r, p.x, size.l, c.axes.KerfX, w.trim0, func(z *zone) (nm, nm) { return z.x0, z.x1 }))
-		size = c.sizes[r.IntN(len(c.sizes))]
+		size = c.sizes[r.upTo(len(c.sizes))]
 		g.addY(c.near(r, p.y, size.w, c.axes.KerfY, 0, func(z *zone) (nm, nm) { return z.y0, z.y1 }))
 	}
 	return g.points
 }
 
 // near draws one place.
-func (c *cutter) near(r *rand.Rand, at []nm, size, kerf, low nm, sides func(*zone) (nm, nm)) nm {
+func (c *cutter) near(r *dice, at []nm, size, kerf, low nm, sides func(*zone) (nm, nm)) nm {
 	zones := c.b.w.zones
-	if len(zones) > 0 && r.IntN(2) == 0 {
-		z0, z1 := sides(&zones[r.IntN(len(zones))])
-		switch r.IntN(3) {
+	if len(zones) > 0 && r.upTo(2) == 0 {
+		z0, z1 := sides(&zones[r.upTo(len(zones))])
+		switch r.upTo(3) {
 		case 0:
 			return z1
 		case 1:
@@ -159,9 +156,22 @@ func (c *cutter) near(r *rand.Rand, at []nm, size, kerf, low nm, sides func(*zon
 	if len(at) == 0 {
 		return low
 	}
-	v := at[r.IntN(len(at))]
-	if r.IntN(3) == 0 {
+	v := at[r.upTo(len(at))]
+	if r.upTo(3) == 0 {
 		return max(low, v-size-kerf)
 	}
 	return v + size + kerf
+}
+
+// dice are numbers that look drawn and are the same each time: splitmix64 (Steele, Lea and
+// Flood 2014, from memory).
+type dice struct{ state uint64 }
+
+// upTo returns a number from 0 to below n.
+func (d *dice) upTo(n int) int {
+	d.state += 0x9e3779b97f4a7c15
+	z := d.state
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return int((z ^ z>>31) % uint64(n))
 }

@@ -109,7 +109,7 @@ func (s *search1) exactly() (bool, error) {
 	c := s.c
 	p, few := c.normalPlaces(normalPlaces)
 	steps, bytes := guillotine.Steps(len(p.x)+2, len(p.y)+2)
-	if !few || c.lattice != nil || steps > (c.spent.most-c.spent.done)/gridShare || c.spent.room1(bytes) != nil {
+	if !few || c.lattice != nil || steps > (c.spent.most-c.spent.done)/gridShare || !c.spent.holds(bytes) {
 		return false, nil
 	}
 	for i := range c.in { // a smaller size is not as good at every place
@@ -156,7 +156,7 @@ func (s *search1) refine() error {
 	for range mostRefined {
 		c.lay(p, true)
 		steps, bytes := guillotine.Steps(len(c.grid.X.At), len(c.grid.Y.At))
-		if steps > (c.spent.most-c.spent.done)/gridShare || c.spent.room1(bytes) != nil {
+		if steps > (c.spent.most-c.spent.done)/gridShare || !c.spent.holds(bytes) {
 			return errTooFine
 		}
 		if l, w := c.least(); !c.grid.Narrow(l, w) {

@@ -78,8 +78,9 @@ func (m *mill) execute(s plan.Step) {
 	piece, ok := m.pieces[s.Piece]
 	require.True(m.t, ok, "piece %d is in hand", s.Piece)
 	delete(m.pieces, s.Piece)
-	from, to := nano(s.At), nano(s.At)+nano(s.Kerf)
 	blank, isFlat := m.flat[s.Piece]
+	from := m.set(s, piece, isFlat && m.turned[blank])
+	to := from + nano(s.Kerf)
 	var low, high nmBox
 	var kerf int64
 	switch s.Action {
@@ -156,6 +157,22 @@ func (m *mill) execute(s plan.Step) {
 			require.LessOrEqual(m.t, wood, 2.0, "%s lost a piece", s.Action)
 		}
 	}
+}
+
+// set returns where the kerf of a step starts by what lies against the fence or the stop
+// and what that is set to, and nothing else; the coordinate of the billet is the same.
+func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
+	from := nano(s.At)
+	if s.Action == plan.FlattenBlank || s.Action == plan.Plane || s.Action == plan.Reface {
+		return from
+	}
+	fence, kerf := nano(s.Fence), nano(s.Kerf)
+	require.GreaterOrEqual(m.t, fence, int64(0), "a fence can be set to it")
+	at, known := map[plan.Edge]int64{plan.Start: piece.x0 + fence, plan.End: piece.x1 - fence - kerf,
+		plan.NearEdge: piece.y0 + fence, plan.FarEdge: piece.y1 - fence - kerf, plan.Face1: piece.front(turned) + fence}[s.Against]
+	require.True(m.t, known, "%s against %s", s.Action, s.Against)
+	require.InDelta(m.t, from, at, 2, "%s set to %v against the %s", s.Action, s.Fence, s.Against)
+	return from
 }
 
 // flatten planes a blank and checks that there is wood for it.

@@ -37,7 +37,7 @@ func buy(q *Request, saw, part, missing int) *Buy {
 	facing := exact.Whole(b.FacingFace1) + exact.Whole(b.FacingFar)
 	w := &r.kinds[0]
 	sets := missing * w.pool
-	each := int(max(1, min(int64(sets), int64((exact.Whole(highestStack)-facing)/w.height))))
+	each := int(max(1, min(nm(sets), (exact.Whole(highestStack)-facing)/w.height)))
 	thick := nm(each)*w.height - r.betweenLeaves() + facing
 	if !r.far {
 		thick += r.resaw

@@ -82,12 +82,9 @@ func (w *work) list(n int, bytes int64) error {
 	return w.fits()
 }
 
-// room1 is errBudget where there is no room for so many bytes more.
-func (w *work) room1(bytes int64) error {
-	if w.room > 0 && w.held.boards+w.held.lists+bytes > w.room {
-		return errBudget
-	}
-	return nil
+// holds reports whether there is room for so many bytes more.
+func (w *work) holds(bytes int64) bool {
+	return w.room == 0 || w.held.boards+w.held.lists+bytes <= w.room
 }
 
 func (w *work) fits() error {
