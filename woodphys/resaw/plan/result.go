@@ -96,13 +96,14 @@ func (t *writer) ends(piece inHand, want box) inHand {
 	return piece
 }
 
-// edges rips a piece to the width that is wanted of it.
+// edges rips a piece to the width that is wanted of it: the far edge first, which is
+// straight then for a sliver that is taken off the near one.
 func (t *writer) edges(piece inHand, want box) inHand {
-	if want.y0 > piece.y0 {
-		_, piece = t.rip(piece, want.y0-t.r.rip, false)
-	}
 	if want.y1 < piece.y1 {
 		piece, _ = t.rip(piece, want.y1, true)
+	}
+	if want.y0 > piece.y0 {
+		_, piece = t.rip(piece, want.y0-t.r.rip, false)
 	}
 	return piece
 }
