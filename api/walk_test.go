@@ -194,6 +194,9 @@ func (w *walker) once(t *testing.T, o operation) {
 		}
 	}
 	w.hold(t, p, reply)
+	if o.spec["requestBody"] != nil && reply.Code == http.StatusOK && reply.Header().Get("Content-Type") == "application/json" {
+		asking.Fine(t, reply.Body.Bytes())
+	}
 	if tag := reply.Header().Get("ETag"); tag != "" && o.verb == http.MethodGet && reply.Code == http.StatusOK {
 		p.headers = append(p.headers, "If-None-Match", tag)
 		again := w.send(t, p)
@@ -375,6 +378,9 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 		instance = parsed
 	}
 	require.NoError(t, schema.Validate(instance), told)
+	if reply.Code == http.StatusOK && media == "application/json" && p.body != "" && p.path != "/v1/batch" {
+		holdPointers(t, p.path, p.body, reply.Body.Bytes())
+	}
 	if media == "image/svg+xml" {
 		decoder := xml.NewDecoder(reply.Body)
 		for {

@@ -28,7 +28,7 @@ func TestFiguresBesideAName(t *testing.T) {
 	for _, f := range beside.Wood.Figures {
 		sources[f.Name] = f.Source
 	}
-	assert.Equal(t, map[string]string{"radial": "given by the caller", "tangential": "given by the caller", "fibre_saturation": "given by the caller"}, sources)
+	assert.Equal(t, map[string]string{"radial_shrinkage_pct": "given by the caller", "tangential_shrinkage_pct": "given by the caller", "fibre_saturation_mc_pct": "given by the caller"}, sources)
 	mine := movement(`{"species": "maple-sugar", "name": "the tree from the yard", "specific_gravity": 0.6}`)
 	assert.Equal(t, "the tree from the yard", mine.Wood.Common)
 	assert.InEpsilon(t, named.Change.Value, mine.Change.Value, 1e-12)

@@ -15,20 +15,21 @@ const heatedKnot = 5 * day
 // Heated returns outdoor air after it was warmed (or cooled) to t (-40 to 80
 // degC) indoors with its vapour kept, its humidity held at 100 % at most: the
 // air of a heated room whose air comes from outside. added is vapour that people,
-// plants and work add indoors, as a rise of vapour pressure, 0 to 3000 Pa.
+// plants and work add indoors with the windows shut, as a rise of vapour pressure, 0 to 3000
+// Pa; nil takes UsualVapour, with a warning. It falls as VapourAt says.
 //
 // Errors: *method.Error with input "temperature" or "added_vapour".
-// Accuracy: that of the outdoor air; a room is usually moister by 100 to 500 Pa
-// than this gives without added vapour (common practice, no source).
+// Accuracy: that of the outdoor air and of the vapour.
 //
-// Source: vapour pressure kept at constant pressure, ASHRAE Fundamentals 2017 ch. 1.
-func Heated(outdoor *Climate, t quantity.Temperature, added quantity.Pressure) (*Climate, error) {
+// Source: vapour pressure kept at constant pressure, ASHRAE Fundamentals 2017 ch. 1; VapourAt.
+func Heated(outdoor *Climate, t quantity.Temperature, added *quantity.Pressure) (*Climate, error) {
 	if _, err := rowClimate.Check("temperature", t.Celsius()); err != nil {
 		return nil, err
 	}
 	cl := &Climate{period: outdoor.period, phase: outdoor.phase, end: outdoor.end, maxStep: outdoor.maxStep, smooth: outdoor.smooth}
 	cl.notes.Merge(outdoor.notes)
-	if err := cl.notes.Use(&rowClimate, "added_vapour", added.Pascals()); err != nil {
+	vapour, err := VapourOfPeople(added, &rowClimate, &cl.notes)
+	if err != nil {
 		return nil, err
 	}
 	cl.knots = outdoor.knots
@@ -45,7 +46,7 @@ func Heated(outdoor *Climate, t quantity.Temperature, added quantity.Pressure) (
 	wet, cursor := false, 0
 	for i, at := range cl.knots {
 		c, _, h, _ := outdoor.at(at-outdoor.phase, &cursor)
-		e := h*air.SaturationPressureOverWater(quantity.Celsius(c)).Pascals() + added.Pascals()
+		e := h*air.SaturationPressureOverWater(quantity.Celsius(c)).Pascals() + VapourAt(c, vapour).Pascals()
 		wet = wet || e > inside
 		cl.c[i], cl.rh[i] = t.Celsius(), min(e/inside, 1)
 	}

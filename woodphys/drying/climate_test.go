@@ -85,8 +85,8 @@ func TestClimateRefusals(t *testing.T) {
 		{"no rows", "rows", func() (*Climate, error) { return Logged(nil) }},
 		{"row order", "rows/1/time", func() (*Climate, error) { return Logged(swapped) }},
 		{"row humidity", "rows/1/rh_pct", func() (*Climate, error) { return Logged(wet) }},
-		{"heated", "temperature", func() (*Climate, error) { return Heated(good, quantity.Celsius(nan), 0) }},
-		{"added", "added_vapour", func() (*Climate, error) { return Heated(good, quantity.Celsius(20), quantity.Pressure(nan)) }},
+		{"heated", "temperature", func() (*Climate, error) { return Heated(good, quantity.Celsius(nan), new(quantity.Pressure)) }},
+		{"added", "added_vapour", func() (*Climate, error) { return Heated(good, quantity.Celsius(20), new(quantity.Pressure(nan))) }},
 	} {
 		_, err := c.try()
 		_, in := input(t, err)
@@ -103,7 +103,7 @@ func TestHeatedOutdoorAir(t *testing.T) {
 	}
 	outdoor, err := Station(n, 40)
 	require.NoError(t, err)
-	indoor, err := Heated(outdoor, quantity.Celsius(20), 0)
+	indoor, err := Heated(outdoor, quantity.Celsius(20), new(quantity.Pressure))
 	require.NoError(t, err)
 	c, rh := indoor.At(100 * quantity.Day)
 	assert.InDelta(t, 20, c.Celsius(), 1e-9)
@@ -113,7 +113,7 @@ func TestHeatedOutdoorAir(t *testing.T) {
 	// On every day of the seasons the vapour pressure is kept; 5-day knots cost less than 0.002.
 	outdoor, err = Station(madison(), 77)
 	require.NoError(t, err)
-	indoor, err = Heated(outdoor, quantity.Celsius(20), 0)
+	indoor, err = Heated(outdoor, quantity.Celsius(20), new(quantity.Pressure))
 	require.NoError(t, err)
 	for d := range 365 {
 		at := quantity.Duration(d) * quantity.Day
@@ -122,7 +122,7 @@ func TestHeatedOutdoorAir(t *testing.T) {
 		want := h0 * float64(air.SaturationPressureOverWater(t0)/air.SaturationPressureOverWater(quantity.Celsius(20)))
 		assert.InDelta(t, min(want, 1), h1, 0.002, "day %d", d)
 	}
-	cool, err := Heated(outdoor, quantity.Celsius(5), 0)
+	cool, err := Heated(outdoor, quantity.Celsius(5), new(quantity.Pressure))
 	require.NoError(t, err)
 	assert.NotEmpty(t, cool.Basis().Warnings, "summer air brought to 5 degC condenses")
 }
@@ -149,7 +149,7 @@ func TestLogIsFollowedInStraightLines(t *testing.T) {
 func TestPhasesFollowOneAnother(t *testing.T) {
 	outdoor, err := Station(madison(), 90)
 	require.NoError(t, err)
-	shop, err := Heated(outdoor, quantity.Celsius(18), 300)
+	shop, err := Heated(outdoor, quantity.Celsius(18), new(quantity.Pressure(300)))
 	require.NoError(t, err)
 	room := mustConstant(t, 21, 0.45)
 	job := Job{
@@ -204,4 +204,30 @@ func TestStationKeepsTheMeanEMCOfTheHours(t *testing.T) {
 	hourly.EMC[3] = 0.9 // no air holds wood so wet: the mean humidity of the month stays
 	_, err := Station(hourly, 0)
 	require.NoError(t, err)
+}
+
+// The vapour of people counts as far as the windows are shut, the usual one where none is
+// told, and then that is said.
+func TestVapourOfPeople(t *testing.T) {
+	assert.InDelta(t, 300, VapourAt(-10, 300).Pascals(), 1e-9)
+	assert.InDelta(t, 300, VapourAt(0, 300).Pascals(), 1e-9)
+	assert.InDelta(t, 150, VapourAt(10, 300).Pascals(), 1e-9)
+	assert.Zero(t, VapourAt(20, 300))
+	assert.Zero(t, VapourAt(35, 300))
+	frost, err := Constant(quantity.Celsius(-5), 0.8)
+	require.NoError(t, err)
+	usual, err := Heated(frost, quantity.Celsius(20), nil)
+	require.NoError(t, err)
+	told, err := Heated(frost, quantity.Celsius(20), new(UsualVapour))
+	require.NoError(t, err)
+	dry, err := Heated(frost, quantity.Celsius(20), new(quantity.Pressure))
+	require.NoError(t, err)
+	_, moist := usual.At(0)
+	_, same := told.At(0)
+	_, bare := dry.At(0)
+	assert.InDelta(t, same, moist, 1e-12)
+	assert.InDelta(t, UsualVapour.Pascals()/air.SaturationPressureOverWater(quantity.Celsius(20)).Pascals(), moist-bare, 1e-9)
+	require.Len(t, usual.notes.Warnings, 1)
+	assert.Equal(t, "added_vapour", usual.notes.Warnings[0].Input)
+	assert.Empty(t, told.notes.Warnings)
 }

@@ -110,7 +110,11 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 		if err := p.Exposure.check(notes); err != nil {
 			return place(err)
 		}
-		notes.Merge(p.Climate.notes)
+		if len(p.Climate.notes.Warnings) > 0 {
+			notes.Merge(p.Climate.notes.Below(fmt.Sprintf("phases/%d", i)))
+		} else {
+			notes.Merge(p.Climate.notes)
+		}
 		start := total
 		total += p.Length
 		if float64(total) > p.Climate.end*(1+1e-12) || len(p.Climate.knots) > 1 && p.Climate.period == 0 && float64(start) < p.Climate.knots[0]-1 {

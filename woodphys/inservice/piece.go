@@ -2,6 +2,7 @@ package inservice
 
 import (
 	"strconv"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -48,6 +49,12 @@ type lying struct {
 	direction movement.Direction
 }
 
+// names are the inputs of its movement by what they are of the piece, and of where it comes
+// to rest.
+func (l *lying) names(driest, wettest string) [][2]string {
+	return [][2]string{{"dimension", string(l.name)}, {"first_mc_pct", driest}, {"second_mc_pct", wettest}}
+}
+
 // dimensions are those that are asked about.
 func (p *Piece) dimensions() []lying {
 	all := []lying{{Thick, p.Thickness, movement.ThicknessAt(p.Ring.Angle, p.Ring.SD)}}
@@ -60,5 +67,16 @@ func (p *Piece) dimensions() []lying {
 	return all
 }
 
-// ofPart says that an error speaks of one of several parts.
-func ofPart(err error, i int) error { return method.Below(err, "parts/"+strconv.Itoa(i)) }
+// ofPart says that an error speaks of one of several parts, or of the room.
+func ofPart(err error, i int) error { return method.EachInput(err, partInput(i)) }
+
+// partInput is what an input of one of several parts is called beside those of the others;
+// those of the room are of no part.
+func partInput(i int) func(string) string {
+	return func(input string) string {
+		if strings.HasPrefix(input, "/") {
+			return input
+		}
+		return strings.TrimSuffix("parts/"+strconv.Itoa(i)+"/"+input, "/")
+	}
+}

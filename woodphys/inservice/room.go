@@ -1,7 +1,6 @@
 package inservice
 
 import (
-	"fmt"
 	"math"
 
 	"latewood/woodphys/air"
@@ -60,26 +59,15 @@ type Heating struct {
 	To quantity.Temperature // -10 to 50 degC, the least; in summer the room is a little warmer than outdoors
 	// Added is the vapour of people and work with the windows shut, 0 to 3000 Pa;
 	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC. nil takes
-	// UsualVapour, with a warning.
+	// drying.UsualVapour, with a warning.
 	Added *quantity.Pressure
 	// Least and Most are the relative humidities (fractions, 0 to 1) that a
 	// humidifier and a drier hold; 0 for none.
 	Least, Most float64
 }
 
-// UsualVapour is the vapour of people and work where none is told: the middle of 100 to
-// 500 Pa. Common practice, no source; EN ISO 13788 (from memory) lets a dwelling with few
-// people add up to 540 Pa.
-const UsualVapour = 300 * quantity.Pascal
-
-// An unheated room is summerGain (K) warmer than outdoors, by sun and people:
-// assumed. The vapour that people add falls with the outdoor temperature from all
-// at 0 degC to nothing at openWindows (degC): the moisture load of EN ISO 13788
-// (from memory).
-const (
-	summerGain  = 2.0
-	openWindows = 20.0
-)
+// An unheated room is summerGain (K) warmer than outdoors, by sun and people: assumed.
+const summerGain = 2.0
 
 // Indoors returns the room at a place with these monthly means outdoors (-40 to
 // 80 degC), from 1 January.
@@ -96,16 +84,11 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	if err := notes.Use(&roomRow, "heated_to", heating.To.Celsius()); err != nil {
 		return nil, err
 	}
-	if heating.Added == nil {
-		usual := UsualVapour
-		heating.Added = &usual
-		const said = "people and work are taken to add %s of vapour while the windows are shut; without them the room would be drier in winter"
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: roomRow.ID, Input: "added_vapour",
-			Detail: fmt.Sprintf(said, usual.Format("hPa"))}.Saying(said, method.Amount{Value: usual.Pascals(), Unit: "Pa"}))
-	}
-	if err := notes.Use(&roomRow, "added_vapour", heating.Added.Pascals()); err != nil {
+	vapour, err := drying.VapourOfPeople(heating.Added, &roomRow, &notes)
+	if err != nil {
 		return nil, err
 	}
+	heating.Added = &vapour
 	most := heating.Most
 	if most == 0 {
 		most = 1
@@ -139,8 +122,8 @@ func (h *Heating) room(outdoor drying.Normals, most float64, notes method.Notes)
 	for at := quantity.Duration(0); at <= yearLength; at += roomKnot {
 		t, rh := climate.At(at)
 		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, h.To.Kelvin()))
-		shut := math.Min(math.Max((openWindows-t.Celsius())/openWindows, 0), 1)
-		e := math.Min(math.Max(rh, 0), 1)*air.SaturationPressureOverWater(t).Pascals() + shut*h.Added.Pascals()
+		e := math.Min(math.Max(rh, 0), 1)*air.SaturationPressureOverWater(t).Pascals() +
+			drying.VapourAt(t.Celsius(), *h.Added).Pascals()
 		humidity := e / air.SaturationPressureOverWater(warm).Pascals()
 		saturated = saturated || humidity > 1
 		rows = append(rows, drying.Reading{Time: at, Temperature: warm, RH: math.Min(math.Max(math.Min(humidity, 1), h.Least), most)})

@@ -60,6 +60,10 @@ const (
 	nearlyRound = 0.05 * quantity.PercentMC
 )
 
+// ofRoom is where errors and notes have what is said of the air of the room and of no part: it
+// is called from the top.
+const ofRoom = "/room"
+
 // YearOf returns the moisture content of a part through the year of a room, or
 // through a record shorter than a year.
 //
@@ -74,7 +78,7 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 	if err := part.check(&year.Notes); err != nil {
 		return Year{}, err
 	}
-	year.Notes.Merge(room.notes)
+	year.Notes.Merge(room.notes.Below(ofRoom))
 	year.Times = room.times()
 	state := room.meanState(year.Times, part.Transport)
 	r, err := part.resist(&state)
@@ -103,7 +107,7 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 	year.Notes.Warn(method.Warning{Code: method.Assumption, Method: yearRow.ID,
 		Detail: "hysteresis is left out: wood that turns round hardly responds within about a point, so real swings are up to a point smaller"})
 	if !room.rough && year.Lag < 10*quantity.Day {
-		year.Notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: "weekly_swing_pct",
+		year.Notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: ofRoom + "/weekly_swing_pct",
 			Detail: "thin or bare parts follow the weather of a week, which monthly air does not hold; give a weekly swing or a record"})
 	}
 	return year, nil
@@ -115,6 +119,11 @@ func (r *Room) times() []quantity.Duration {
 	if r.rough {
 		step = roughStep
 	}
+	return r.every(step)
+}
+
+// every is the span of the room in steps, and its end.
+func (r *Room) every(step quantity.Duration) []quantity.Duration {
 	var times []quantity.Duration
 	for at := quantity.Duration(0); at < r.span; at += step {
 		times = append(times, at)
@@ -162,7 +171,7 @@ func scatter(s *state, curves sorption.Curves, notes *method.Notes) (float64, er
 	if err != nil {
 		return 0, err
 	}
-	notes.Merge(emc.Notes)
+	notes.Merge(emc.Notes.Renamed([2]string{"temperature", ofRoom + "/temperature"}, [2]string{"rh_pct", ofRoom + "/rh_pct"}))
 	if !(emc.Moisture.Value > 0) {
 		return 0, nil
 	}
@@ -220,7 +229,7 @@ func outward(n method.Notes) method.Notes {
 			kept.Warn(w)
 		}
 	}
-	return kept
+	return kept.Renamed([2]string{"phases/0/", ofRoom + "/"})
 }
 
 // around runs one side through the room until the year comes round: where each

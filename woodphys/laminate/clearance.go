@@ -97,9 +97,11 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 		{"outer/to_driest", &outer.ToDriest}, {"outer/to_wettest", &outer.ToWettest},
 		{"inner/to_driest", &inner.ToDriest}, {"inner/to_wettest", &inner.ToWettest},
 	} {
+		first := len(out.Notes.Warnings)
 		if err := out.Notes.Use(&clearanceRow, "change", tidy(in.b.Value.Millimetres())); err != nil {
 			return Clearance{}, method.Renamed(err, [2]string{"change", in.name})
 		}
+		out.Notes.RenameFrom(first, [2]string{"change", in.name})
 		if err := holds(in.name, *in.b); err != nil {
 			return Clearance{}, err
 		}
@@ -130,11 +132,15 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 }
 
 func (p *Play) check(n *method.Notes) error {
-	if err := n.Use(&clearanceRow, "play", tidy(p.Least.Millimetres())); err != nil {
-		return method.Renamed(err, [2]string{"play", "play_least"})
-	}
-	if err := n.Use(&clearanceRow, "play", tidy(p.Most.Millimetres())); err != nil {
-		return method.Renamed(err, [2]string{"play", "play_most"})
+	for _, in := range [...]struct {
+		name string
+		is   quantity.Length
+	}{{"play_least", p.Least}, {"play_most", p.Most}} {
+		first := len(n.Warnings)
+		if err := n.Use(&clearanceRow, "play", tidy(in.is.Millimetres())); err != nil {
+			return method.Named(err, in.name)
+		}
+		n.RenameFrom(first, [2]string{"play", in.name})
 	}
 	if p.Least > p.Most {
 		return &method.Error{Code: method.Contradictory, Input: "play_most",

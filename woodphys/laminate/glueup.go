@@ -130,7 +130,7 @@ func GlueUp(s Stack) (Glued, error) {
 		if out.Strip, err = s.strip(); err != nil {
 			return Glued{}, err
 		}
-		out.Notes.Merge(out.Strip.Notes)
+		out.Notes.Merge(ofStrip(out.Strip.Notes))
 	}
 	s.noteDeflection(&out)
 	return out, nil
@@ -181,15 +181,26 @@ func (s *Stack) strip() (*PlainStrip, error) {
 	}
 	pair, err := CapAndBody(*top, *body, s.Width)
 	if err != nil {
-		return nil, ofLayers(err)
+		return nil, method.Renamed(err, layerNames...)
 	}
+	pair.Notes = pair.Notes.Renamed(layerNames...)
 	return &PlainStrip{pair, float64(top.Strip.Modulus / body.Strip.Modulus)}, nil
 }
 
-// ofLayers turns the body and the cap of an error into the layers that they are.
-func ofLayers(err error) error {
-	return method.Renamed(err, [2]string{"body/", "layers/0/"}, [2]string{"cap/", "layers/1/"})
+// ofStrip are the notes of the plain strip, of whose layers only that is said which the panel
+// does not say.
+func ofStrip(n method.Notes) method.Notes {
+	out := method.Notes{Basis: n.Basis}
+	for _, w := range n.Warnings {
+		if w.Method == stripRow.ID || w.Method == pairRow.ID {
+			out.Warn(w)
+		}
+	}
+	return out
 }
+
+// layerNames are the body and the cap by the layers that they are.
+var layerNames = [][2]string{{"body/", "layers/0/"}, {"cap/", "layers/1/"}}
 
 // noteDeflection warns where the theory of small deflection is left.
 func (s *Stack) noteDeflection(out *Glued) {

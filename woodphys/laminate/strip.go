@@ -39,13 +39,15 @@ func TwoLayers(upper, lower Strip, difference quantity.Band[float64], width quan
 	for _, in := range [...]struct {
 		side string
 		s    *Strip
-	}{{"upper/", &upper}, {"lower/", &lower}} {
+	}{{"upper", &upper}, {"lower", &lower}} {
+		first := len(out.Notes.Warnings)
 		if err := out.Notes.Use(&stripRow, "thickness", tidy(in.s.Thickness.Millimetres())); err != nil {
-			return Bent{}, method.Renamed(err, [2]string{"thickness", in.side + "thickness"})
+			return Bent{}, method.Below(err, in.side)
 		}
 		if err := out.Notes.Use(&stripRow, "modulus", tidy(in.s.Modulus.Pascals()/1e6)); err != nil {
-			return Bent{}, method.Renamed(err, [2]string{"modulus", in.side + "modulus"})
+			return Bent{}, method.Below(err, in.side)
 		}
+		out.Notes.Place(first, in.side)
 	}
 	if err := out.Notes.Use(&stripRow, "difference_pct", 100*difference.Value); err != nil {
 		return Bent{}, err
@@ -126,21 +128,21 @@ func CapAndBody(top, body Member, width quantity.Length) (Pair, error) {
 	if err != nil {
 		return Pair{}, method.Below(err, "body")
 	}
-	out.Notes.Merge(t.Notes)
-	out.Notes.Merge(b.Notes)
+	out.Notes.MergeFor("cap", top.Wood.Name, t.Notes)
+	out.Notes.MergeFor("body", body.Wood.Name, b.Notes)
 	d := minus(b.Strain, t.Strain)
 	out.Difference = d
 	w := float64(width)
 	out.Free = as[quantity.Length](quantity.Band[float64]{Value: w * d.Value, Low: w * d.Low, High: w * d.High})
 	if out.Bent, err = TwoLayers(top.Strip, body.Strip, d, width); err != nil {
-		for _, in := range [...]string{"thickness", "modulus"} {
-			err = method.Renamed(err, [2]string{"upper/" + in, "cap/" + in}, [2]string{"lower/" + in, "body/" + in})
-		}
-		return Pair{}, err
+		return Pair{}, method.Renamed(err, stripNames...)
 	}
-	out.Notes.Merge(out.Bent.Notes)
+	out.Notes.Merge(out.Bent.Notes.Renamed(stripNames...))
 	return out, nil
 }
+
+// stripNames are the strips of two layers by what they are of a cap and a body.
+var stripNames = [][2]string{{"upper/", "cap/"}, {"lower/", "body/"}}
 
 // minus is the difference of two independent figures: the ends combine by squares.
 func minus[T ~float64](a, b quantity.Band[T]) quantity.Band[T] {

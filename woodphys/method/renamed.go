@@ -13,15 +13,18 @@ import (
 //
 // Source: none needed.
 func Renamed(err error, names ...[2]string) error {
-	return eachInput(err, func(input string) string {
-		for _, n := range names {
-			rest, fits := strings.CutPrefix(input, n[0])
-			if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
-				return n[1] + rest
-			}
+	return EachInput(err, func(input string) string { return renamed(input, names) })
+}
+
+// renamed is an input by the first pair that fits.
+func renamed(input string, names [][2]string) string {
+	for _, n := range names {
+		rest, fits := strings.CutPrefix(input, n[0])
+		if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
+			return n[1] + rest
 		}
-		return input
-	})
+	}
+	return input
 }
 
 // Named returns err with its input called that, whatever it was called; the rest is as
@@ -29,7 +32,7 @@ func Renamed(err error, names ...[2]string) error {
 //
 // Source: none needed.
 func Named(err error, input string) error {
-	return eachInput(err, func(string) string { return input })
+	return EachInput(err, func(string) string { return input })
 }
 
 // Below returns err with its input called as one of a place, such as layers/2: that of
@@ -37,7 +40,7 @@ func Named(err error, input string) error {
 //
 // Source: none needed.
 func Below(err error, place string) error {
-	return eachInput(err, func(input string) string {
+	return EachInput(err, func(input string) string {
 		if input == "" {
 			return place
 		}
@@ -45,12 +48,15 @@ func Below(err error, place string) error {
 	})
 }
 
-// eachInput returns err with the inputs that its errors name called anew.
-func eachInput(err error, anew func(input string) string) error {
+// EachInput returns err with the inputs that its errors name called anew; the rest is as
+// with Renamed.
+//
+// Source: none needed.
+func EachInput(err error, anew func(input string) string) error {
 	if several, is := err.(interface{ Unwrap() []error }); is {
 		var all []error
 		for _, one := range several.Unwrap() {
-			all = append(all, eachInput(one, anew))
+			all = append(all, EachInput(one, anew))
 		}
 		return errors.Join(all...)
 	}

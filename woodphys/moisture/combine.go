@@ -1,6 +1,7 @@
 package moisture
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -78,13 +79,14 @@ func Combine(estimates []Estimate) (Estimate, error) {
 // admit checks one estimate and takes over its notes and its place.
 func (e *Estimate) admit(i int, one *Estimate) error {
 	at := fmt.Sprintf("estimates/%d", i)
-	e.Notes.Merge(one.Notes)
-	if err := e.Notes.Use(&combineRow, "mc_pct", one.MC.Value.Percent()); err != nil {
-		return method.Named(err, at+"/mc_pct")
+	own := method.Notes{}
+	own.Merge(one.Notes)
+	noMC := own.Use(&combineRow, "mc_pct", one.MC.Value.Percent())
+	noSD := own.Use(&combineRow, "sd_pct", one.SD.Percent())
+	if err := cmp.Or(noMC, noSD); err != nil {
+		return method.Below(err, at)
 	}
-	if err := e.Notes.Use(&combineRow, "sd_pct", one.SD.Percent()); err != nil {
-		return method.Named(err, at+"/sd_pct")
-	}
+	e.Notes.Merge(own.Below(at))
 	if one.Place == Spot || one.Place == "" || one.Place == e.Place {
 		return nil
 	}

@@ -66,6 +66,7 @@ func InCondition(c Condition, curves sorption.Curves) (Conditioned, error) {
 		return Conditioned{MC: quantity.NormalBand(greenMoisture, greenSD)}, nil
 	case c.Air != nil:
 		out, err := inAir(c.Air, c.Branch, curves)
+		out.Notes = out.Notes.Below("air")
 		return out, method.Below(err, "air")
 	case c.SD != nil:
 		return Conditioned{MC: quantity.NormalBand(*c.MC, *c.SD)}, nil

@@ -18,7 +18,8 @@ type Gathered struct {
 // last of the core give the gradient.
 //
 // Errors: those of Combine, counted in the list given ("estimates/3"), and of
-// GradientOf, as "estimates".
+// GradientOf, as estimates/i/mc_pct and estimates/i/sd_pct. The notes name inputs in the same
+// way.
 // Accuracy: that of Combine and GradientOf.
 //
 // Source: rows mc.combine and mc.gradient.
@@ -26,13 +27,13 @@ func Gather(estimates []Estimate) (Gathered, error) {
 	var g Gathered
 	var whole []Estimate
 	var places [][2]string // of each whole one in the list given
-	var shell, core *Estimate
+	shell, core := -1, -1
 	for i := range estimates {
 		switch e := &estimates[i]; e.Place {
 		case Shell:
-			shell = e
+			shell = i
 		case Core:
-			core = e
+			core = i
 		case Mean, Spot:
 			from, to := "estimates/"+strconv.Itoa(len(whole)), "estimates/"+strconv.Itoa(i)
 			whole, places = append(whole, *e), append(places, [2]string{from, to}, [2]string{from + "/", to + "/"})
@@ -43,16 +44,22 @@ func Gather(estimates []Estimate) (Gathered, error) {
 		if err != nil {
 			return Gathered{}, method.Renamed(err, places...)
 		}
+		mean.Notes = mean.Notes.Renamed(places...)
 		g.Notes.Merge(mean.Notes)
 		g.Mean = &mean
 	}
-	if shell != nil && core != nil {
-		gradient, err := GradientOf(*shell, *core)
-		if err != nil {
-			const of = "estimates"
-			return Gathered{}, method.Renamed(err, [2]string{"shell_mc_pct", of}, [2]string{"core_mc_pct", of},
-				[2]string{"shell_sd_pct", of}, [2]string{"core_sd_pct", of})
+	if shell >= 0 && core >= 0 {
+		gradient, err := GradientOf(estimates[shell], estimates[core])
+		names := [][2]string{}
+		for part, i := range map[string]int{"shell": shell, "core": core} {
+			of := "estimates/" + strconv.Itoa(i)
+			names = append(names, [2]string{part + "_mc_pct", of + "/mc_pct"}, [2]string{part + "_sd_pct", of + "/sd_pct"},
+				[2]string{part + "/", of + "/"})
 		}
+		if err != nil {
+			return Gathered{}, method.Renamed(err, names...)
+		}
+		gradient.Notes = gradient.Notes.Renamed(names...)
 		g.Notes.Merge(gradient.Notes)
 		g.Gradient = &gradient
 	}

@@ -47,14 +47,15 @@ type Gradient struct {
 // cut. Accepted for thin instrument stock is 1 to 2 %MC, for
 // other stock 3 (common practice, no source).
 //
-// Errors: out_of_range for shell_mc_pct, core_mc_pct and their SDs.
+// Errors: out_of_range for shell_mc_pct, core_mc_pct and their SDs. The notes name the inputs
+// of the estimates below shell/ and core/.
 // Accuracy: from both estimates' SD.
 // Source: difference of two normal variables, derived; that readings by one method
 // correlate by 0.5 is our own choice.
 func GradientOf(shell, core Estimate) (Gradient, error) {
 	var g Gradient
-	g.Notes.Merge(shell.Notes)
-	g.Notes.Merge(core.Notes)
+	g.Notes.Merge(shell.Notes.Below("shell"))
+	g.Notes.Merge(core.Notes.Below("core"))
 	for _, in := range []struct {
 		name  string
 		value quantity.Moisture

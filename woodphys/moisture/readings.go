@@ -29,18 +29,20 @@ type Readings struct {
 //
 // Errors: of every reading that fails, joined, under readings/i/; contradictory for
 // readings/i where the readings cannot all be true; else those of Gather, as "readings".
+// The notes name the inputs of a reading in the same way.
 // Accuracy: as Gather.
 // Source: the methods of the readings, Gather.
 func ReadAll(list []Reading) (Readings, error) {
 	var out Readings
 	var wrong []error
 	for i, r := range list {
+		at := "readings/" + strconv.Itoa(i)
 		e, err := r.Estimate()
 		if err != nil {
-			wrong = append(wrong, method.Below(err, "readings/"+strconv.Itoa(i)))
+			wrong = append(wrong, method.Below(err, at))
 			continue
 		}
-		out.Notes.Merge(e.Notes)
+		out.Notes.Merge(e.Notes.Below(at))
 		out.All = append(out.All, e)
 	}
 	if err := errors.Join(wrong...); err != nil {
@@ -48,12 +50,15 @@ func ReadAll(list []Reading) (Readings, error) {
 	}
 	together, err := Gather(out.All)
 	if err != nil {
-		return Readings{}, method.Renamed(err, [2]string{"estimates", "readings"}, [2]string{"estimates/", "readings/"})
+		return Readings{}, method.Renamed(err, estimatesRead...)
 	}
 	out.Combined, out.Gradient = together.Mean, together.Gradient
-	out.Notes.Merge(together.Notes)
+	out.Notes.Merge(together.Notes.Renamed(estimatesRead...))
 	return out, nil
 }
+
+// estimatesRead are the estimates by the readings they come from.
+var estimatesRead = [][2]string{{"estimates", "readings"}, {"estimates/", "readings/"}}
 
 // Sample is a section weighed wet and ovendry.
 type Sample struct {

@@ -91,12 +91,16 @@ func TrendOf(weights []Dated, ovendry quantity.Mass) (Trend, error) {
 
 // admit checks weight i.
 func (t *Trend) admit(weights []Dated, i int) error {
+	first := len(t.Notes.Warnings)
 	if _, err := weights[i].relativeSD(&t.Notes, &trendRow, "mass"); err != nil {
 		return method.Below(err, fmt.Sprintf("weights/%d", i))
 	}
 	days := weights[i].At.Days()
 	if err := t.Notes.Use(&trendRow, "at_days", days); err != nil {
 		return method.Below(err, fmt.Sprintf("weights/%d", i))
+	}
+	if first < len(t.Notes.Warnings) {
+		t.Notes.Place(first, fmt.Sprintf("weights/%d", i))
 	}
 	if i > 0 && weights[i].At <= weights[i-1].At {
 		return &method.Error{

@@ -47,21 +47,28 @@ func Between(dimension quantity.Length, direction Direction, made quantity.Band[
 	s.Notes.Rest(&seasonRow)
 	var err error
 	if s.ToFirst, err = Change(dimension, direction, made, airs.First, w); err != nil {
-		return Swing{}, method.Renamed(err, [2]string{"from_mc_pct", "made_mc_pct"}, [2]string{"to_mc_pct", "first_mc_pct"})
+		return Swing{}, method.Renamed(err, toFirst...)
 	}
 	if s.ToSecond, err = Change(dimension, direction, made, airs.Second, w); err != nil {
-		return Swing{}, method.Renamed(err, [2]string{"to_mc_pct", "second_mc_pct"})
+		return Swing{}, method.Renamed(err, toSecond...)
 	}
 	between, err := Change(s.ToFirst.Final.Value, direction, airs.First, airs.Second, w)
 	if err != nil {
-		return Swing{}, method.Renamed(err, [2]string{"from_mc_pct", "first_mc_pct"}, [2]string{"to_mc_pct", "second_mc_pct"})
+		return Swing{}, method.Renamed(err, firstToSecond...)
 	}
 	s.Between = between.Change
-	s.Notes.Merge(s.ToFirst.Notes)
-	s.Notes.Merge(s.ToSecond.Notes)
-	s.Notes.Merge(between.Notes)
+	s.Notes.Merge(s.ToFirst.Notes.Renamed(toFirst...))
+	s.Notes.Merge(s.ToSecond.Notes.Renamed(toSecond...))
+	s.Notes.Merge(between.Notes.Renamed(firstToSecond...))
 	return s, nil
 }
+
+// The ends of each way by what they are of the piece.
+var (
+	toFirst       = [][2]string{{"from_mc_pct", "made_mc_pct"}, {"to_mc_pct", "first_mc_pct"}}
+	toSecond      = [][2]string{{"from_mc_pct", "made_mc_pct"}, {"to_mc_pct", "second_mc_pct"}}
+	firstToSecond = [][2]string{{"from_mc_pct", "first_mc_pct"}, {"to_mc_pct", "second_mc_pct"}}
+)
 
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -100,7 +101,11 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 	var all []*reading
 	for i := range observations {
 		o := &observations[i]
+		first := len(notes.Warnings)
 		r, err := o.check(s, i, horizon, notes)
+		if first < len(notes.Warnings) {
+			notes.Place(first, "observations/"+strconv.Itoa(i))
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -111,7 +116,7 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 		all = append(all, &r)
 	}
 	if len(p.Ignored) > 0 {
-		notes.Warn(method.Warning{Code: method.OutsideFitted, Method: learnRow.ID, Input: "mc_pct",
+		notes.Warn(method.Warning{Code: method.OutsideFitted, Method: learnRow.ID, Input: fmt.Sprintf("observations/%d/mc_pct", p.Ignored[0]),
 			Detail: fmt.Sprintf("%d meter readings above %.0f %%MC were left out: from 25 to 30 %% up a meter says wet, and not how wet", len(p.Ignored), 100*meterTop)})
 	}
 	slices.SortStableFunc(all, func(a, b *reading) int {

@@ -127,7 +127,7 @@ func TestMeterAboveFibreSaturationIsLeftOut(t *testing.T) {
 	assert.Zero(t, p.Used)
 	found := false
 	for _, w := range p.Notes.Warnings {
-		found = found || w.Code == method.OutsideFitted && w.Input == "mc_pct"
+		found = found || w.Code == method.OutsideFitted && w.Input == "observations/0/mc_pct"
 	}
 	assert.True(t, found)
 }

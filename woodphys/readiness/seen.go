@@ -46,14 +46,14 @@ func See(read moisture.Gathered, weights []moisture.Dated) (Seen, error) {
 	earlier := max(0, len(weights)-lastWeights)
 	last := weights[earlier:]
 	trend, err := moisture.TrendOf(last, last[len(last)-1].Mass/quantity.Mass(1+s.MC.MC.Value))
+	var names [][2]string
+	for i := range last {
+		names = append(names, [2]string{"weights/" + strconv.Itoa(i) + "/", "weights/" + strconv.Itoa(earlier+i) + "/"})
+	}
 	if err != nil {
-		var names [][2]string
-		for i := range last {
-			names = append(names, [2]string{"weights/" + strconv.Itoa(i) + "/", "weights/" + strconv.Itoa(earlier+i) + "/"})
-		}
 		return Seen{}, method.Renamed(err, names...)
 	}
-	s.Notes.Merge(trend.Notes)
+	s.Notes.Merge(trend.Notes.Renamed(names...))
 	s.Trend = &trend
 	return s, nil
 }

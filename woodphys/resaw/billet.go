@@ -294,18 +294,21 @@ func (b *Billet) thicknessAt(l Layout, row, column int) (quantity.Length, method
 		to          *quantity.Length
 		thin        *quantity.Length
 		over, reach quantity.Length
+		names       [][2]string
 	}{
-		{&along, b.EndThickness, b.Length, l.TrimStart + quantity.Length(row+1)*l.BlankLength + quantity.Length(row)*l.Crosscut},
-		{&across, b.FarThickness, b.Width, l.EdgeStart + quantity.Length(column+1)*l.BlankWidth + quantity.Length(column)*l.Rip},
+		{&along, b.EndThickness, b.Length, l.TrimStart + quantity.Length(row+1)*l.BlankLength + quantity.Length(row)*l.Crosscut,
+			[][2]string{{"bark_edge", "thickness"}, {"heart_edge", "end_thickness"}, {"across", "length"}, {"blank", "blank_length"}}},
+		{&across, b.FarThickness, b.Width, l.EdgeStart + quantity.Length(column+1)*l.BlankWidth + quantity.Length(column)*l.Rip,
+			[][2]string{{"bark_edge", "thickness"}, {"heart_edge", "far_thickness"}, {"across", "width"}, {"blank", "blank_width"}}},
 	} {
 		if one.thin == nil {
 			continue
 		}
 		at, notes, err := WedgeThickness(b.Thickness, max(0, *one.thin), one.over, one.reach)
 		if err != nil {
-			return 0, all, err
+			return 0, all, method.Renamed(err, one.names...)
 		}
-		all.Merge(notes)
+		all.Merge(notes.Renamed(one.names...))
 		*one.to = at
 	}
 	switch {

@@ -63,13 +63,10 @@ func Stacks(l Layout) (Grid, error) {
 	var g Grid
 	var err error
 	if g.Rows, err = Across(l.Length, l.TrimStart, l.TrimEnd, l.BlankLength, l.Crosscut); err != nil {
-		return Grid{}, exact.Rename(err, map[string]string{"blank": "blank_length", "kerf": "crosscut"})
+		return Grid{}, method.Renamed(err, rowNames...)
 	}
 	if g.Columns, err = Across(l.Width, l.EdgeStart, l.EdgeEnd, l.BlankWidth, l.Rip); err != nil {
-		return Grid{}, exact.Rename(err, map[string]string{
-			"length": "width", "blank": "blank_width", "kerf": "rip", "trim_start": "edge_start",
-			"trim_end": "edge_end",
-		})
+		return Grid{}, method.Renamed(err, columnNames...)
 	}
 	if g.Stack, err = Leaves(l.Cut); err != nil {
 		return Grid{}, err
@@ -82,8 +79,8 @@ func Stacks(l Layout) (Grid, error) {
 	if err := tooManyLeaves(int64(g.Leaves)); err != nil {
 		return Grid{}, err
 	}
-	g.Notes.Merge(g.Rows.Notes)
-	g.Notes.Merge(g.Columns.Notes)
+	g.Notes.Merge(g.Rows.Notes.Renamed(rowNames...))
+	g.Notes.Merge(g.Columns.Notes.Renamed(columnNames...))
 	g.Notes.Merge(g.Stack.Notes)
 	g.Notes.Rest(rowVolume)
 	g.Shares = l.shares(g)
@@ -138,3 +135,10 @@ func split(n int64, left, kerf nm) (dust, off nm) {
 	last := min(left, kerf)
 	return (n-1)*kerf + last, left - last
 }
+
+// What a layout calls the inputs of the two lines that it consists of.
+var (
+	rowNames    = [][2]string{{"blank", "blank_length"}, {"kerf", "crosscut"}}
+	columnNames = [][2]string{{"length", "width"}, {"blank", "blank_width"}, {"kerf", "rip"}, {"trim_start", "edge_start"},
+		{"trim_end", "edge_end"}}
+)

@@ -50,22 +50,23 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 	for _, curve := range []struct {
 		difference *float64
 		name, of   string
+		side       string
 		depth      quantity.Length
 		into       **quantity.Band[quantity.Length]
 	}{
-		{in.Edges, "edge_difference_pct", "edges", b.Section.Width, &out.Crook},
-		{in.Faces, "face_difference_pct", "faces", b.Section.Thickness, &out.Bow},
+		{in.Edges, "edge_difference_pct", "edges", "width", b.Section.Width, &out.Crook},
+		{in.Faces, "face_difference_pct", "faces", "thickness", b.Section.Thickness, &out.Bow},
 	} {
 		if curve.difference == nil {
 			continue
 		}
 		d, input := *curve.difference, "lengthwise/"+curve.name
 		bowed, err := Crook(curve.depth, in.Length, quantity.Band[float64]{Value: d, Low: d, High: d})
+		names := [][2]string{{"depth", curve.side}, {"length", "lengthwise/length"}, {"difference_pct", input}}
 		if err != nil {
-			return nil, method.Renamed(err, [2]string{"depth", "lengthwise/length"}, [2]string{"length", "lengthwise/length"},
-				[2]string{"difference_pct", input})
+			return nil, method.Renamed(err, names...)
 		}
-		notes.Merge(bowed.Notes)
+		notes.Merge(bowed.Notes.Renamed(names...))
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: crookRow.ID, Input: input,
 			Detail: "the difference of the " + curve.of + " is taken as exact; the band does not hold its error"})
 		noteCurl(notes, &crookRow, input, bowed.Sagitta.Value, in.Length)
@@ -84,8 +85,9 @@ func (b *Board) twist(t quantity.Band[float64]) (Twisted, error) {
 	shrinkage := quantity.Band[float64]{Value: -t.Value, Low: -t.High, High: -t.Low}
 	r := b.Section.meanRadius()
 	twisted, err := Twist(shrinkage, quantity.NormalBand(*b.Along.Spiral, sd), r, b.Along.Length)
-	return twisted, method.Renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
-		[2]string{"length", "lengthwise/length"})
+	names := [][2]string{{"spiral_deg", "lengthwise/spiral_deg"}, {"length", "lengthwise/length"}}
+	twisted.Notes = twisted.Notes.Renamed(names...)
+	return twisted, method.Renamed(err, names...)
 }
 
 // mostCurl is the sagitta, as a share of the length it stands over, beyond which

@@ -41,10 +41,13 @@ func AirIn(s air.State, heatedTo *quantity.Temperature) (Airs, error) {
 	if err != nil {
 		return Airs{}, method.Below(err, "heated")
 	}
-	after, err := surroundings(heated, &out.Notes)
+	heated.Notes = heated.Notes.Without(s.Notes) // told with the air itself
+	var notes method.Notes
+	after, err := surroundings(heated, &notes)
 	if err != nil {
 		return Airs{}, method.Below(err, "heated")
 	}
+	out.Notes.Merge(notes.Below("heated"))
 	out.Heated = &after
 	return out, nil
 }

@@ -3,6 +3,7 @@ package sorption
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -30,6 +31,8 @@ func HumidityFor(t quantity.Temperature, mc quantity.Moisture, b Branch, c Curve
 	if err != nil {
 		return HumidityBand{}, err
 	}
+	// What is said of the EMC is said of that in the dampest air.
+	top.Notes.Warnings = slices.DeleteFunc(top.Notes.Warnings, func(w method.Warning) bool { return w.Input == "mc_pct" })
 	answer.Notes.Merge(top.Notes)
 	answer.Notes.Rest(&rowInverse)
 	if !(mc > 0 && mc <= top.Moisture.Value) {

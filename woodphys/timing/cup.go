@@ -35,9 +35,9 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 		}
 		bent, err := section.Gradient(c.Leaf, c.Width, w.q.RingAngle, w.levels(front/t, float64(c.Leaf)/t), w.q.Wood)
 		if err != nil {
-			return nil, method.Renamed(err, [2]string{"thickness", "leaf"}, [2]string{"width", "leaf_width"})
+			return nil, method.Renamed(err, leafNames...)
 		}
-		w.notes.Merge(bent.Notes)
+		w.notes.Merge(bent.Notes.Renamed(leafNames...))
 		if size := math.Abs(float64(bent.Cup.Value)); size > worst {
 			worst = size
 			found.Leaf, found.Cup = i+1, sized(bent.Cup)
@@ -47,6 +47,9 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 	found.Exceeds = worst > float64(found.Room)
 	return found, nil
 }
+
+// leafNames are the sizes of a leaf that is bent.
+var leafNames = [][2]string{{"thickness", "leaf"}, {"width", "leaf_width"}}
 
 // hollow is the side of a leaf that becomes hollow; a positive cup is hollow towards face
 // 1 of the billet, near says whether the leaf lies in that half.

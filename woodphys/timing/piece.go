@@ -3,6 +3,8 @@ package timing
 import (
 	"context"
 	"math"
+	"slices"
+	"strings"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -21,22 +23,44 @@ func starting(mc, sd quantity.Moisture) seasoning.Start {
 		SD: quantity.Moisture(sd.Percent() / 100)}
 }
 
+// body is what is forecast: the billet, or a leaf of it.
+type body string
+
+const (
+	theBillet body = ""
+	theLeaf   body = "leaf"
+)
+
+// noted notes what a forecast of the body rests on; the thickness of a leaf is the leaf's.
+// What the air of the stays rests on is told by the forecast that begins today.
+func (w *work) noted(of body, from quantity.Duration, notes method.Notes) {
+	if from > 0 {
+		notes.Warnings = slices.DeleteFunc(slices.Clone(notes.Warnings),
+			func(w method.Warning) bool { return strings.HasPrefix(w.Input, "phases/") })
+	}
+	notes = notes.Renamed(startNames...)
+	if of == theLeaf {
+		notes = notes.Renamed([2]string{"thickness", "leaf"})
+	}
+	w.notes.Merge(notes)
+}
+
 // prior is a piece of a thickness from a time on, before its forecast.
-func (w *work) prior(thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
+func (w *work) prior(of body, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
 	piece, err := w.q.Lay(from)
 	if err != nil {
 		return seasoning.Prior{}, err
 	}
 	piece.Thickness, piece.Start = thickness, start
 	prior, err := piece.Setup()
-	w.notes.Merge(prior.Notes)
+	w.noted(of, from, prior.Notes)
 	return prior, ofStart(err)
 }
 
 // piece is the forecast of a piece of a thickness from a time on.
-func (w *work) piece(ctx context.Context, thickness quantity.Length, from quantity.Duration,
+func (w *work) piece(ctx context.Context, of body, thickness quantity.Length, from quantity.Duration,
 	start seasoning.Start) (*seasoning.Outlook, error) {
-	prior, err := w.prior(thickness, from, start)
+	prior, err := w.prior(of, thickness, from, start)
 	if err != nil {
 		return nil, err
 	}
@@ -44,18 +68,19 @@ func (w *work) piece(ctx context.Context, thickness quantity.Length, from quanti
 	if err != nil {
 		return nil, ofStart(err)
 	}
-	w.notes.Merge(o.Notes)
+	w.noted(of, from, o.Notes)
 	return o, nil
 }
 
 // ofStart names the start of a piece as the moisture of the billet.
-func ofStart(err error) error {
-	return method.Renamed(err, [2]string{"start_mc_pct", "mean_pct"}, [2]string{"start_mc_sd_points", "sd_pct"})
-}
+func ofStart(err error) error { return method.Renamed(err, startNames...) }
+
+// startNames are the inputs of a start by what they are of the billet.
+var startNames = [][2]string{{"start_mc_pct", "mean_pct"}, {"start_mc_sd_points", "sd_pct"}, {"start_sd_pct", "sd_pct"}}
 
 // readyFor is when a piece is first ready for a step.
 func (w *work) readyFor(step readiness.Step, o *seasoning.Outlook) (readiness.ReadyDate, error) {
 	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), readiness.TargetOf(w.q.Rest.Moisture), 0, 0)
-	w.notes.Merge(date.Notes)
+	w.notes.Merge(date.Notes.Renamed(startNames...))
 	return date, err
 }

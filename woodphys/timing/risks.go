@@ -11,7 +11,7 @@ import (
 )
 
 // dangers are what may go wrong while a piece dries.
-func (w *work) dangers(ctx context.Context, way *Way, o *seasoning.Outlook) error {
+func (w *work) dangers(ctx context.Context, of body, way *Way, o *seasoning.Outlook) error {
 	if w.q.Ends != "" {
 		reach, err := drying.UsualCheckReach(w.q.Ends)
 		if err != nil {
@@ -24,7 +24,7 @@ func (w *work) dangers(ctx context.Context, way *Way, o *seasoning.Outlook) erro
 		return err
 	}
 	if known {
-		w.notes.Merge(risk.Notes)
+		w.noted(of, 0, risk.Notes)
 		way.Checks = &risk
 		if risk.Severity != drying.RiskLow {
 			way.Risks = append(way.Risks, Risk{Kind: RiskSurfaceChecks})

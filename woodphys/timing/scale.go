@@ -28,11 +28,11 @@ func (w *work) scale(ctx context.Context, a *Answer) error {
 	s := &a.Scale
 	s.Thickness = float64(w.q.Billet.Thickness / a.SawNow.Cut.Leaf)
 	s.Low, s.High = math.Pow(s.Thickness, leastPower), s.Thickness*s.Thickness
-	whole, err := w.halfway(ctx, w.q.Billet.Thickness)
+	whole, err := w.halfway(ctx, theBillet, w.q.Billet.Thickness)
 	if err != nil {
 		return err
 	}
-	leaf, err := w.halfway(ctx, a.SawNow.Cut.Leaf)
+	leaf, err := w.halfway(ctx, theLeaf, a.SawNow.Cut.Leaf)
 	if err != nil {
 		return err
 	}
@@ -41,13 +41,13 @@ func (w *work) scale(ctx context.Context, a *Answer) error {
 }
 
 // halfway is how long a piece takes to lose half of its distance to its rest in the room.
-func (w *work) halfway(ctx context.Context, thickness quantity.Length) (quantity.Duration, error) {
+func (w *work) halfway(ctx context.Context, of body, thickness quantity.Length) (quantity.Duration, error) {
 	room, err := drying.Constant(w.q.Room.Temperature, w.q.Room.RelativeHumidity)
 	if err != nil {
 		return 0, method.Renamed(err, [2]string{"temperature", "room/temperature"}, [2]string{"rh_pct", "room/rh_pct"})
 	}
 	start := max(w.now.Value, w.q.Rest.Moisture.Value+halfwayFrom)
-	prior, err := w.prior(thickness, 0, starting(w.now.Value, w.sd))
+	prior, err := w.prior(of, thickness, 0, starting(w.now.Value, w.sd))
 	if err != nil {
 		return 0, err
 	}

@@ -24,11 +24,14 @@ const leastSettling = 2 * quantity.Day
 func (w *work) strain(d movement.Direction, from, to quantity.Moisture) (float64, error) {
 	m, err := movement.Change(quantity.Metre, d, quantity.NormalBand(from, 0), quantity.NormalBand(to, 0), w.q.Wood)
 	if err != nil {
-		return 0, method.Renamed(err, [2]string{"from_mc_pct", "mean_pct"}, [2]string{"to_mc_pct", "room"})
+		return 0, method.Renamed(err, betweenNames...)
 	}
-	w.notes.Merge(m.Notes)
+	w.notes.Merge(m.Notes.Renamed(betweenNames...))
 	return m.Strain.Value, nil
 }
+
+// betweenNames are the ends of a movement by what they are of the billet.
+var betweenNames = [][2]string{{"from_mc_pct", "mean_pct"}, {"to_mc_pct", "room"}}
 
 // cut is what comes off the saw at a moisture content, with an extra thickness for the
 // leaf.
@@ -65,7 +68,7 @@ func (w *work) count(c *Cut, billet resaw.Billet) error {
 	if err != nil {
 		return method.Below(err, "yield")
 	}
-	w.notes.Merge(y.Notes)
+	w.notes.Merge(y.Notes.Below("yield"))
 	c.Leaves, c.Sets, c.Odd = y.Leaves, y.Sets, y.OddLeaves
 	return nil
 }
@@ -80,7 +83,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 	if way.Cut, err = w.cut(w.now.Value, extra); err != nil {
 		return err
 	}
-	leaf, err := w.piece(ctx, way.Cut.Leaf, 0, starting(max(w.profile.wettest(), w.now.Value), w.sd))
+	leaf, err := w.piece(ctx, theLeaf, way.Cut.Leaf, 0, starting(max(w.profile.wettest(), w.now.Value), w.sd))
 	if err != nil {
 		return err
 	}
@@ -93,13 +96,13 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 		return err
 	}
 	way.Factor = leaf.Factor
-	return w.dangers(ctx, way, leaf)
+	return w.dangers(ctx, theLeaf, way, leaf)
 }
 
 // dryWhole is the way of the billet.
 func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	way := &a.DryWhole
-	whole, err := w.piece(ctx, w.q.Billet.Thickness, 0, starting(w.now.Value, w.sd))
+	whole, err := w.piece(ctx, theBillet, w.q.Billet.Thickness, 0, starting(w.now.Value, w.sd))
 	if err != nil {
 		return err
 	}
@@ -113,7 +116,7 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 		return err
 	}
 	way.Factor = whole.Factor
-	if err := w.dangers(ctx, way, whole); err != nil {
+	if err := w.dangers(ctx, theBillet, way, whole); err != nil {
 		return err
 	}
 	if way.SawAt, err = w.sawnAt(ctx, whole, way.Saw.Median); err != nil {
@@ -155,7 +158,7 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 		return nil
 	}
 	start := starting(max(way.SawAt.Value, w.profile.wettest()), max(way.SawAt.SD(), leastSD))
-	leaf, err := w.piece(ctx, way.Cut.Leaf, at, start)
+	leaf, err := w.piece(ctx, theLeaf, way.Cut.Leaf, at, start)
 	if err != nil {
 		return err
 	}

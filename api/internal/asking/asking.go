@@ -8,6 +8,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -95,6 +96,15 @@ func AnswerTo[T any](t testing.TB, target, body string) serve.Answer[T] {
 	return Decoded[serve.Answer[T]](t, r.Body.Bytes())
 }
 
+// InFull asks a calculation, requires success and reads its envelope as it was before its
+// numbers were rounded: for what is held against an equation and not against an answer.
+func InFull[T any](t testing.TB, path, body string) serve.Answer[T] {
+	t.Helper()
+	text, err := SharedService().Whole(t.Context(), path, []byte(body))
+	require.NoError(t, err)
+	return Decoded[serve.Answer[T]](t, text)
+}
+
 // LookUp sends a look-up and requires success.
 func LookUp[T any](t testing.TB, target string) T {
 	t.Helper()
@@ -117,6 +127,9 @@ func Decoded[T any](t testing.TB, text []byte) T {
 // service is written in, and traces of its inside.
 var Inside = regexp.MustCompile(`\bapi\.|\bjson:|\b(float64|int64|struct|slice|pointer|nil|goroutine|panic|runtime|reflect|jsontext|validator|strconv|echo)\b|\*[A-Z]|\.go\b|0x[0-9a-f]{4}`)
 
+// ofAList are the codes of what is none of a list, of which the error has choices.
+var ofAList = []string{"not_found", "not_a_choice", "ambiguous"}
+
 // ProblemOf requires that the reply is a whole problem in good form.
 func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Problem {
 	t.Helper()
@@ -126,12 +139,19 @@ func ProblemOf(t testing.TB, r *httptest.ResponseRecorder, status int) serve.Pro
 	assert.Empty(t, r.Header().Get("ETag"))
 	var raw struct {
 		Errors []struct {
-			Pointer *string `json:"pointer"`
+			Code      string
+			Pointer   *string `json:"pointer"`
+			Parameter *string `json:"parameter"`
+			Limit     struct{ Choices []string }
 		} `json:"errors"`
 	}
 	require.NoError(t, json.Unmarshal(r.Body.Bytes(), &raw))
 	for _, e := range raw.Errors {
-		assert.NotNil(t, e.Pointer, "every error has a pointer")
+		assert.True(t, (e.Pointer == nil) != (e.Parameter == nil), "every error has a pointer or a parameter")
+		// The ids of the billets of a plan stand in the detail.
+		if slices.Contains(ofAList, e.Code) && (e.Pointer == nil || *e.Pointer != "/template_billet") {
+			assert.NotEmpty(t, e.Limit.Choices, "what there is in its place: %s", r.Body)
+		}
 	}
 	p := Decoded[serve.Problem](t, r.Body.Bytes())
 	assert.Equal(t, status, p.Status)

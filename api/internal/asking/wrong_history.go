@@ -41,7 +41,7 @@ var wrongHistory = []wrong{
 	{"meter reading of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2026-03-15", "reading_mc_pct": 12}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
 	{"meter reading before stacking", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2023-03-15", "reading_mc_pct": 12}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},
 	{"meter at 61 %", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2025-03-15", "reading_mc_pct": 61}]`), 422, []string{"/readings/0/reading_mc_pct out_of_range"}, "at most 60 %"},
-	{"board without a history", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "readings": [{"kind": "weight", "of": "sample_board", "date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/stays missing"}, "only with the stays"},
+	{"board without a history", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "readings": [{"kind": "weight", "of": "sample_board", "date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/stays missing"}, "goes with stays"},
 	{"mass of another billet", readinessWith(`"readings": [{"kind": "weight", "date": "2025-04-01", "mass": "50 kg"}, {"kind": "stated", "date": "2025-04-01", "mc_pct": 12}]`), 422, []string{"/readings/0/mass conflict"}, "does not fit a wood"},
 	{"board of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "weight", "of": "sample_board", "date": "2026-04-01", "mass": "1 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
 	{"known before stacking", historyWith(okHistory, okWeights+`, "readings": [{"kind": "stated", "date": "2024-03-01", "mc_pct": 70}]`), 422, []string{"/readings/2/date out_of_range"}, "day of stacking"},
@@ -61,6 +61,6 @@ var wrongHistory = []wrong{
 	{"scale coarser than the weight, in a history", historyWith(okHistory, okWeights+`, "scale_division": "9 kg"`), 422, []string{"/scale_division conflict"}, "larger than the mass"},
 	{"drawing of a billet without a history", Posting("/v1/readiness?as=svg", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`), 422, []string{"/stays missing"}, "needs the stays"},
 	{"table of a billet without a history", Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`, "Accept", "text/csv"), 422, []string{"/stays missing"}, "needs the stays"},
-	{"readiness as pdf", Posting("/v1/readiness?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
+	{"readiness as pdf", Posting("/v1/readiness?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or csv"},
 	{"readiness as a page", Posting("/v1/readiness", `{}`, "Accept", "text/html"), 406, nil, "listed in offers"},
 }

@@ -99,7 +99,7 @@ var wrongSeasoning = []wrong{
 	{"CSV with a quote left open", loggedCSV(csvHead + `\"2024-04-01,10,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row"},
 
 	// Forms.
-	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
+	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or csv"},
 	{"seasoning with as twice", Posting("/v1/seasoning?as=svg&as=csv", `{}`), 400, []string{"?as duplicate_parameter"}, "more than once"},
 	{"seasoning as a photograph", Posting("/v1/seasoning", `{}`, "Accept", "image/jpeg"), 406, nil, "listed in offers"},
 	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},

@@ -75,6 +75,6 @@ var wrongSection = []wrong{
 	{"spread of a spiral not given", lengthwise(`"length": "2 m", "near_minus_far_strain_pct": 0.1, "spiral_sd_deg": 1`), 422, []string{"/lengthwise/spiral_sd_deg conflict"}, "goes with spiral_deg"},
 
 	// Forms.
-	{"section as pdf", Posting("/v1/section-shape?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
+	{"section as pdf", Posting("/v1/section-shape?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or csv"},
 	{"look-up of a section", Getting("/v1/section-shape"), 405, nil, ""},
 }

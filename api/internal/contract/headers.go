@@ -11,14 +11,13 @@ import (
 // to them with.
 func contractHeaders() map[string]any {
 	return map[string]any{
-		"Allow":                    headerOf("the methods the path answers", map[string]any{"type": "string", "examples": []any{"GET, HEAD"}}),
-		"AccessControlAllowOrigin": headerOf("the origin that asked, if the service lets pages of it read the reply", map[string]any{"type": "string", "format": "uri"}),
-		"ETag":                     headerOf("tag of these bytes, for If-None-Match", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}"$`}),
-		"RateLimit":                headerOf("what is left to the caller: r units, more of them in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
-		"RateLimitPolicy":          headerOf("what is allowed: q units, of the kind that qu names, in w seconds; GET /v1/limits tells what they are; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;qu="units";w=[0-9]+$`}),
-		"RequestID":                headerOf("id of the request, also in the log; the caller's own if it sent one", map[string]any{"type": "string", "pattern": "^[A-Za-z0-9._-]{1,64}$"}),
-		"RetryAfter":               headerOf("seconds to wait", map[string]any{"type": "integer", "minimum": 1, "maximum": 3600}),
-		"WWWAuthenticate":          headerOf("the scheme to use and what was wrong (RFC 6750)", map[string]any{"type": "string", "pattern": "^Bearer "}),
+		"Allow":           headerOf("the methods the path answers", map[string]any{"type": "string", "examples": []any{"GET, HEAD"}}),
+		"ETag":            headerOf("tag of these bytes, for If-None-Match", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}"$`}),
+		"RateLimit":       headerOf("what is left to the caller: r units, more of them in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
+		"RateLimitPolicy": headerOf("what is allowed: q units, of the kind that qu names, in w seconds; GET /v1/limits tells what they are; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;qu="units";w=[0-9]+$`}),
+		"RequestID":       headerOf("id of the request, also in the log; the caller's own if it sent one", map[string]any{"type": "string", "pattern": "^[A-Za-z0-9._-]{1,64}$"}),
+		"RetryAfter":      headerOf("seconds to wait", map[string]any{"type": "integer", "minimum": 1, "maximum": 3600}),
+		"WWWAuthenticate": headerOf("the scheme to use and what was wrong (RFC 6750)", map[string]any{"type": "string", "pattern": "^Bearer "}),
 	}
 }
 
@@ -36,7 +35,7 @@ func referTo(names ...[2]string) map[string]any {
 }
 
 var (
-	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
+	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}}
 	limitedReply = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
 	// problemReply come with the problems that they belong to.
 	problemReply = [][2]string{{"WWW-Authenticate", "WWWAuthenticate"}, {"Allow", "Allow"}, {"Retry-After", "RetryAfter"}}
@@ -65,13 +64,16 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 	}
 }
 
-// ifNoneMatch is the header parameter of the look-ups that can answer 304.
+// ifNoneMatch is the header parameter of what can say that an answer is still the same.
 func ifNoneMatch(r *serve.Route) []any {
-	if r.Method != http.MethodGet || r.Open == serve.ToProbes {
+	says := "304"
+	if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
+		says = "412"
+	} else if r.Method != http.MethodGet || r.Open == serve.ToProbes {
 		return nil
 	}
 	return []any{map[string]any{
-		"name": "If-None-Match", "in": "header", "description": "tags of answers that the caller holds; when one is still right the reply is 304",
+		"name": "If-None-Match", "in": "header", "description": "tags of answers that the caller holds; when one is still right the reply is " + says,
 		"schema": map[string]any{"type": "string", "maxLength": 1000},
 	}}
 }

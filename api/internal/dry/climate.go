@@ -68,9 +68,9 @@ func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method
 	if err != nil || stay.HeatedTo == nil {
 		return climate, place{station: name}, err
 	}
-	vapour := quantity.Pressure(0)
+	var vapour *quantity.Pressure
 	if stay.Vapour != nil {
-		vapour = stay.Vapour.SI
+		vapour = &stay.Vapour.SI
 	}
 	climate, err = drying.Heated(climate, stay.HeatedTo.SI, vapour)
 	return climate, place{station: name, heatedTo: &stay.HeatedTo.SI}, wire.Under("", err,

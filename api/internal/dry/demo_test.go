@@ -176,8 +176,7 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 		for range 60 { // the reading that the temperature equation turns into the local moisture
 			middle := (low + high) / 2
 			pins.Reading = &middle
-			var notes method.Notes
-			estimate, _, err := read.Readings[0].Estimate(&shelf.Wood{}, nil, &notes)
+			estimate, _, err := read.Readings[0].Estimate(&shelf.Wood{}, nil)
 			require.NoError(t, err)
 			if estimate.MC.Value.Percent() < local {
 				low = middle

@@ -16,7 +16,7 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	if err != nil {
 		return h.wrong(err)
 	}
-	notes.Merge(a.Notes)
+	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
 	return nil

@@ -24,18 +24,19 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	room, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
 	notes.Merge(at.Notes)
 	h.question.Target, h.rh = at.Moisture, room.RelativeHumidity
-	if err := req.together(); err != nil {
-		return h, errors.Join(noRings, noTarget, noStart, err)
-	}
+	lacking := req.together()
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error
-	if h.question.Today, noDay = h.day("as_of", req.AsOf); noDay != nil {
+	if req.AsOf != "" {
+		h.question.Today, noDay = h.day("as_of", req.AsOf)
+	}
+	if req.AsOf == "" || noDay != nil {
 		h.question.Today = h.horizon // what lies after it is not known
 	}
 	if noSetup == nil && w != nil {
 		noBodies = h.bodies(notes)
 	}
-	return h, errors.Join(noRings, noTarget, noStart, noSetup, noDay, noBodies, h.gather(notes))
+	return h, errors.Join(noRings, noTarget, noStart, lacking, noSetup, noDay, noBodies, h.gather(notes))
 }
 
 // together tells what is missing beside the stays.
@@ -62,7 +63,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor, h.report)
-	notes.Merge(prior.Notes)
+	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofForecast(p.wrong(err)) }))
 	return errors.Join(noStay, p.wrong(noSetup))
 }
 

@@ -78,11 +78,11 @@ func (h *history) reading(i int, notes *method.Notes) error {
 			noDay = h.ahead(place)
 		}
 	}
-	estimate, _, err := r.Estimate(h.wood, h.req.Billet.Thickness, notes)
+	estimate, _, err := r.Estimate(h.wood, h.req.Billet.Thickness)
 	if err := errors.Join(noDay, wire.Under(place, err)); err != nil {
 		return err
 	}
-	notes.Merge(estimate.Notes)
+	notes.Merge(estimate.Notes.Below(place))
 	meter := -1
 	pin, isPin := r.Form.(*shelf.PinMeterReading)
 	if isPin {

@@ -47,7 +47,9 @@ func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
 		return nil, nil //nolint:nilnil // not told
 	}
 	width := shelf.LengthOrNone(b.Width)
+	told := len(notes.Warnings)
 	pith, angle, err := b.Rings.Found(width, notes)
+	notes.Place(told, "billet/rings")
 	switch {
 	case err != nil || pith == nil:
 		return angle, wire.Under("billet/rings", err)
@@ -163,14 +165,20 @@ func ofForecast(err error) error {
 			return one
 		}
 		if rest, is := strings.CutPrefix(domain.Input, "phases/"); is {
-			stay, _, _ := strings.Cut(rest, "/")
+			stay, input, _ := strings.Cut(rest, "/")
 			moved := *domain
 			moved.Input = "stays/" + stay
+			if member, is := ofStay[input]; is {
+				moved.Input += "/" + member
+			}
 			return &moved
 		}
 		return method.Renamed(one, forecastNames...)
 	})
 }
+
+// ofStay are the inputs of a climate and the members of a stay that they come from.
+var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{

@@ -28,8 +28,7 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	if err := besides(noWood, req.stepsOnce(), noYield, noMoisture); err != nil {
 		return nil, notes, err
 	}
-	figures := []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green"}
-	result := &ReadinessResult{Yield: yield, Wood: w.Used(figures...)}
+	result := &ReadinessResult{Yield: yield, Wood: w.Used(shelf.Beside("specific_gravity_green")...)}
 	if err := billet.answer(ctx, result, &notes); err != nil {
 		return nil, notes, inBilletError(err)
 	}

@@ -166,7 +166,8 @@ func (req *ReadinessRequest) ofSettling(err error) error {
 	last := req.lastWeight()
 	return shelf.MovementError(method.Renamed(err, [][2]string{
 		{"weight/mass", last + "/mass"}, {"weight/mass_resolution", "scale_division"},
-		{"weight/mc_pct", "readings"}, {"weight/target_mc_pct", "target_condition"},
+		{"weight/mc_pct", "readings"}, {"weight/target_mc_pct", "target_condition"}, {"weight/", ""},
+		{"from_mc_pct", "readings"}, {"to_mc_pct", "target_condition"},
 	}...))
 }
 
@@ -182,13 +183,13 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 				Detail: "the tables lack the shrinkage of " + result.Wood.Common + " that the movement of the billet needs"})
 			continue
 		}
-		notes.Merge(m.Notes)
+		notes.Merge(wire.AtMembers(m.Notes, req.ofSettling))
 		result.Movement = append(result.Movement, PartMovement{Dimension: m.Dimension, Rings: string(m.Rings),
-			Now: report.Length(m.Size), Change: report.LengthBand(m.Change)})
+			Now: report.Cut(m.Size), Change: report.LengthBand(m.Change)})
 	}
 	if s.Weight == nil {
 		return
 	}
-	notes.Merge(s.Weight.Notes)
+	notes.Merge(wire.AtMembers(s.Weight.Notes.Below("weight"), req.ofSettling))
 	result.WeightAt = &TargetMass{Mass: report.MassBand(s.Weight.Mass), Ovendry: report.Mass(s.Weight.Ovendry)}
 }

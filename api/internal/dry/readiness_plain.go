@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -36,17 +37,27 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
 }
 
-// needStays refuses what is of use only with stays.
+// needStays refuses what is of use only with stays, all of it in one error: they lack the same
+// member.
 func (req *ReadinessRequest) needStays() error {
-	switch {
-	case len(req.weights(sampleBoard)) > 0:
-		return wire.Missing("stays", "a sample board is of use only with the stays of the billet")
-	case req.AsOf != "":
-		return wire.Missing("stays", "as_of goes with stays, where the billet has lain and will lie")
-	case req.Horizon != nil:
-		return wire.Missing("stays", "horizon_days goes with stays, where the billet has lain and will lie")
+	var of []string
+	if len(req.weights(sampleBoard)) > 0 {
+		of = append(of, "a sample board")
 	}
-	return nil
+	if req.AsOf != "" {
+		of = append(of, "as_of")
+	}
+	if req.Horizon != nil {
+		of = append(of, "horizon_days")
+	}
+	if of == nil {
+		return nil
+	}
+	goes := " goes with stays, where the billet has lain and will lie"
+	if last := len(of) - 1; last > 0 {
+		of, goes = []string{strings.Join(of[:last], ", ") + " and " + of[last]}, strings.Replace(goes, "goes", "go", 1)
+	}
+	return wire.Missing("stays", of[0]+goes)
 }
 
 // see evaluates readings and weights.
@@ -57,6 +68,7 @@ func (p *plain) see(w *shelf.Wood, notes *method.Notes) error {
 	if noWeights == nil {
 		last, said, notSaid := weighed.Last()
 		if said && notSaid == nil {
+			last.Notes = wire.FromTop(wire.AtMembers(last.Notes, p.req.ofWeights))
 			notes.Merge(last.Notes)
 			p.all = append(p.all, last)
 		}
@@ -89,11 +101,12 @@ func (p *plain) read(w *shelf.Wood, notes *method.Notes) error {
 		if p.req.Readings[i].Weight() != nil || anchored[placeOf(i)] {
 			continue
 		}
-		estimate, remark, err := p.req.Readings[i].Estimate(w, p.req.Billet.Thickness, notes)
+		estimate, remark, err := p.req.Readings[i].Estimate(w, p.req.Billet.Thickness)
 		if err != nil {
 			wrong = append(wrong, wire.Under(placeOf(i), err))
 			continue
 		}
+		estimate.Notes = wire.FromTop(estimate.Notes.Below(placeOf(i)))
 		notes.Merge(estimate.Notes)
 		p.all, p.remarks, p.places = append(p.all, estimate), append(p.remarks, remark), append(p.places, placeOf(i))
 	}
@@ -117,12 +130,12 @@ func (p *plain) ofReadings(err error) error {
 }
 
 func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method.Notes) error {
-	notes.Merge(p.question.Seen.Notes)
+	notes.Merge(wire.AtMembers(p.question.Seen.Notes, p.ofReadings))
 	a, err := readiness.JudgePlain(&p.question)
 	if err != nil {
-		return p.req.ofSettling(method.Renamed(err, [2]string{"mc_pct", "readings"}, [2]string{"target_pct", "target_condition"}))
+		return p.judged(err)
 	}
-	notes.Merge(a.Notes)
+	notes.Merge(wire.AtMembers(a.Notes, p.judged))
 	p.describe(&result.Moisture)
 	target := p.question.Target
 	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(p.rh),
@@ -137,6 +150,11 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 			Detail: "mass_at_target takes the last weight as one of the day of the other readings; weigh the billet again where it is older"})
 	}
 	return nil
+}
+
+// judged points at what the judgement rests on.
+func (p *plain) judged(err error) error {
+	return p.req.ofSettling(method.Renamed(err, [2]string{"mc_pct", "readings"}, [2]string{"target_pct", "target_condition"}))
 }
 
 // describe shows what is known of the moisture.

@@ -214,7 +214,7 @@ func TestWhatSlowsDrying(t *testing.T) {
 	const half = `, "billet": {"start_condition": {"mc_pct": 26}}, "horizon_days": 3650`
 	rising(days(madison+`"open_stack"`, half), days(madison+`"shed"`, half), days(madison+`"wrapped"`, half))
 	const heated = `"station": "madison-wi", "heated_to": "20 C"`
-	rising(days(heated, ""), days(heated+`, "added_vapour": "3 hPa"`, ""), days(heated+`, "added_vapour": "6 hPa"`, ""))
+	rising(days(heated+`, "added_vapour": "0 hPa"`, ""), days(heated, ""), days(heated+`, "added_vapour": "6 hPa"`, ""))
 	slower := func(factor string) float64 {
 		r := seasoningOn(t, asking.WithWood(`"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"mc_pct": 19}, "stays": [{`+heated+`}]`, `"drying_factor": {"value": `+factor+`}`))
 		return *r.ByThickness[3].Days

@@ -23,7 +23,7 @@ type seasoningWords struct {
 // result words the answer.
 func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *SeasoningResult {
 	r := &SeasoningResult{
-		Wood: s.wood.Used("specific_gravity_green", "green_heartwood", "green_sapwood", "fibre_saturation",
+		Wood: s.wood.Used("specific_gravity_green", "green_heartwood", "green_sapwood", "green_stem", "fibre_saturation",
 			"safe_daily_loss"),
 		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
@@ -36,7 +36,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
 	}
 	for _, row := range a.ByThickness {
-		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Length(row.Thickness), Days: daysOf(row.Dry)})
+		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Cut(row.Thickness), Days: daysOf(row.Dry)})
 	}
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}

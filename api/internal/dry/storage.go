@@ -20,18 +20,23 @@ type storage struct {
 	places []place
 }
 
+// errNoDay stands for a day of stacking that is not told.
+var errNoDay = errors.New("no day of stacking")
+
 // store turns the stays into phases from the day of stacking over the horizon.
 // Errors point below the member stays, all at once.
 func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration,
 	notes *method.Notes) (*storage, error) {
-	start, err := shelf.ParseDay("billet/stacked_on", stackedOn)
-	if err != nil {
-		return nil, err
-	}
-	s := &storage{start: start}
 	begin := quantity.Duration(0)
 	var noEnd error // after a stay that has none the others have no beginning
 	var wrong []error
+	var start time.Time
+	if stackedOn == "" { // which is refused where it is needed; nothing has a beginning
+		noEnd = errNoDay
+	} else if start, noEnd = shelf.ParseDay("billet/stacked_on", stackedOn); noEnd != nil {
+		wrong = append(wrong, noEnd)
+	}
+	s := &storage{start: start}
 	for i := range stays {
 		member := "stays/" + strconv.Itoa(i)
 		stay := &stays[i]
@@ -40,7 +45,9 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 			end, noEnd = s.end(stay, i == len(stays)-1, begin, horizon, member)
 			wrong = append(wrong, noEnd)
 		}
+		told := len(notes.Warnings)
 		climate, at, err := climateOf(t, stay, start, notes)
+		notes.Place(told, member)
 		if err == nil && noEnd == nil && climate.End() < end {
 			err = s.tooShort(stay, climate.End(), end)
 		}
@@ -53,7 +60,7 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 		s.places = append(s.places, at)
 		begin = end
 	}
-	if err := errors.Join(wrong...); err != nil {
+	if err := errors.Join(wrong...); err != nil || noEnd != nil {
 		return nil, err
 	}
 	return s, nil

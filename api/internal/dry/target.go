@@ -27,13 +27,17 @@ func rest(c *shelf.Condition, branch sorption.Branch, w *shelf.Wood) (seasoning.
 		return room, seasoning.Rest{}, wire.Contradictory("target_condition",
 			"no work is done in green wood; give the air of the room as air, or a moisture content as mc_pct")
 	}
-	state, err := c.Settled().Air.State("target_condition/air", &room.Notes)
+	const member = "target_condition/air"
+	var notes method.Notes
+	state, err := c.Settled().Air.State(member, &notes)
 	if err != nil {
 		return room, seasoning.Rest{}, err
 	}
 	room.Temperature, room.RelativeHumidity = state.DryBulb, state.RelativeHumidity
 	at, err := room.At(c.Settled().Branch(branch), w.Sorption())
-	return room, at, wire.Under("target_condition/air", err)
+	notes.Merge(at.Notes.Below(member))
+	at.Notes = notes
+	return room, at, wire.Under(member, err)
 }
 
 // usualRoom is the temperature of a room of which only the moisture content of its wood is

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/timing"
 )
@@ -20,7 +21,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	if err != nil {
 		return nil, notes, inBilletError(req.wrong(err))
 	}
-	notes.Merge(answer.Notes)
+	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
 	req.unused(&notes)
 	t.Cautions(b.wood, &notes)
@@ -42,7 +43,9 @@ func (r *ResawTimingRequest) unused(notes *method.Notes) {
 
 // wrong points errors of the weighing at the members of the request.
 func (r *ResawTimingRequest) wrong(err error) error {
-	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames)...))
+	leaf := "part/" + r.Part.ThicknessNamed()
+	names := [][2]string{{"leaf", leaf}, {"yield/leaf", leaf}}
+	return ofForecast(method.Renamed(err, slices.Concat(names, timingNames, yieldNames, limitNames)...))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.
@@ -52,7 +55,6 @@ var timingNames = [][2]string{
 	{"room", "target_condition/air"},
 	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
-	{"leaf", "part"},
 	{"leaf_width", "part/width"},
 	{"stacked_on", "as_of"},
 	{"radial_pct", "wood/radial_shrinkage_pct"},

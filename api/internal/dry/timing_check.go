@@ -26,7 +26,7 @@ func (r *ResawTimingRequest) check() error {
 		place := "step_limits/" + strconv.Itoa(i) + "/step"
 		switch step := r.Limits[i].Step; {
 		case step == string(readiness.Glue):
-			wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: place, Limit: "resaw or thickness",
+			wrong = append(wrong, &method.Error{Code: method.NotAChoice, Input: place, Limit: "one of resaw, thickness",
 				Detail: "only the limits of resaw and thickness count here"})
 		case seen[step]:
 			wrong = append(wrong, twice(place, step))

@@ -124,9 +124,9 @@ func (b *billetTimed) leaf() error {
 	}
 	leaf, err := read.Part.Leaf(&read.Saw, nil)
 	if err != nil {
-		return wire.Under("part", err)
+		return wire.Under("part", err, shelf.LeafNames("billet")...)
 	}
-	b.bench.Notes.Merge(leaf.Notes)
+	b.bench.Notes.Merge(wire.AtMembers(leaf.Notes, func(err error) error { return wire.Under("part", err, shelf.LeafNames("billet")...) }))
 	build := shelf.LeafBuildOf(&leaf, b.report.Length)
 	for _, p := range build.Parts {
 		if p.Name != "oversize" { // which is worked out for each way

@@ -14,8 +14,7 @@ import (
 // result words the answer.
 func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 	r := &ResawTimingResult{
-		Wood: b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential",
-			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
+		Wood:   b.wood.Used(shelf.Beside("specific_gravity_green", "safe_daily_loss")...),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
 		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
 			Source: string(a.How)},

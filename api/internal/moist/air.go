@@ -29,7 +29,7 @@ type AirState struct {
 	DewPoint       *wire.Quantity `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
 	FrostPoint     *wire.Quantity `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
 	VapourPressure wire.Quantity  `json:"vapour_pressure" required:"true" description:"partial pressure of the water vapour"`
-	HumidityRatio  float64        `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
+	HumidityRatio  float64        `json:"humidity_ratio" required:"true" resolution:"0.00001" description:"kg of vapour per kg of dry air"`
 	Pressure       wire.Quantity  `json:"pressure" required:"true" description:"of the air, as given or by the elevation"`
 	EMC            wire.Band      `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
 }
@@ -53,10 +53,9 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 	}
 	airs, err := sorption.AirIn(state, heatedTo)
 	if err != nil {
-		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/temperature"},
-			[2]string{"heated/temperature", "heated_to"})
+		return AirResult{}, notes, pointAir(err)
 	}
-	notes.Merge(airs.Notes)
+	notes.Merge(wire.AtMembers(airs.Notes, pointAir))
 	report := wire.ReportIn(req.ReportIn)
 	result := AirResult{Air: describeAir(&airs.Air, report)}
 	if airs.Heated != nil {
@@ -64,6 +63,13 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 		result.Heated = &after
 	}
 	return result, notes, nil
+}
+
+// pointAir points at the members of a request about an air. How dry or damp the heated air
+// is follows from both of its temperatures and the vapour; what can be chosen is heated_to.
+func pointAir(err error) error {
+	return wire.Under("", err, [2]string{"temperature", "air/temperature"}, [2]string{"rh_pct", "air/rh_pct"},
+		[2]string{"heated/temperature", "heated_to"}, [2]string{"heated/rh_pct", "heated_to"})
 }
 
 func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
@@ -75,7 +81,7 @@ func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
 		return &q
 	}
 	return AirState{
-		DryBulb: report.Temperature(s.DryBulb), RHPct: quantity.Tidy(s.RelativeHumidity * 100),
+		DryBulb: report.Temperature(s.DryBulb), RHPct: s.RelativeHumidity * 100,
 		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio,
 		Pressure: report.Pressure(s.Pressure),
 		EMC:      wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint),

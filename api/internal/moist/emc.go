@@ -68,7 +68,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 	notes.Merge(settled.Notes)
 	result := EMCResult{
 		EMC: wire.MoistureBandOf(settled.EMC), DryBulb: wire.ReportIn(req.ReportIn).Temperature(settled.Air.DryBulb),
-		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
+		RHPct: settled.Air.RelativeHumidity * 100, FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
 	for _, f := range settled.Forms {
 		result.Forms = append(result.Forms, EMCForm{f.ID, f.EMC.Percent()})
@@ -92,14 +92,19 @@ func (req *EMCRequest) settle(w wood.Wood, notes *method.Notes) (sorption.Settle
 		return sorption.Settled{}, wire.Missing("temperature", "temperature is needed with wanted_emc_pct")
 	}
 	names := [][2]string{{"mc_pct", "wanted_emc_pct"}, {"fibre_saturation_pct", "/wood/fibre_saturation_mc_pct"}}
-	if req.Air == nil {
+	if req.Air == nil { // the humidity follows from the EMC that is wanted
+		names = append(names, [2]string{"rh_pct", "wanted_emc_pct"})
+		point := func(err error) error { return wire.Under("", err, names...) }
 		settled, err := sorption.KeepAt(req.DryBulb.SI, wire.FromPercent(*req.Wanted), shelf.Branches[req.History], w)
-		return settled, wire.Under("", err, names...)
+		settled.Notes = wire.AtMembers(settled.Notes, point)
+		return settled, point(err)
 	}
 	state, err := req.Air.State("air", notes)
 	if err != nil {
 		return sorption.Settled{}, err
 	}
 	settled, err := sorption.SettleIn(state, shelf.Branches[req.History], w)
-	return settled, wire.Under("air", err, names...)
+	point := func(err error) error { return wire.Under("air", err, [2]string{"mc_pct", "rh_pct"}, names[1]) }
+	settled.Notes = wire.AtMembers(settled.Notes, point)
+	return settled, point(err)
 }

@@ -41,6 +41,7 @@ type BatchResult struct {
 type BatchAnswer struct {
 	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
 	ID      string       `json:"id,omitempty" description:"that the item was sent with"`
+	Route   string       `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
 	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
 	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead into this batch"`

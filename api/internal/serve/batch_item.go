@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"maps"
 	"net/http"
 	"runtime/debug"
 	"slices"
@@ -152,8 +153,8 @@ func piecesOf(items []item) func() *piece {
 // answer answers the items of the piece.
 func (w *worker) answer(ctx context.Context) {
 	defer w.standUp()
-	encoder := json.NewEncoder(&w.out)
-	encoder.SetEscapeHTML(false)
+	encoder := wire.NewEncoder(&w.out)
+	encoder.Brief = w.brief
 	done := 0
 	for i := range w.items {
 		one := &w.items[i]
@@ -199,7 +200,7 @@ func timeOver() *Problem {
 // answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}, in a
 // stream with its line before. A fault in
 // it is told as a problem of the item, as the service does for a request.
-func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder) (basis []string, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			w.desk.log.Error("panic", "id", w.instance, "panic", r, "stack", string(debug.Stack()))
@@ -220,7 +221,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder
 	if len(one.request) > smallBody {
 		return w.answerDear(ctx, one, asked, mostAnswer, encoder)
 	}
-	t, err := asked.Read(one.request)
+	t, err := w.desk.read(asked, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
@@ -245,8 +246,8 @@ func (b *batching) sentSoFar() int64 {
 }
 
 // put writes an answer behind those before it.
-func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []string, err error) {
-	one.head(&w.out, http.StatusOK)
+func (w *worker) put(one *item, answer reply, encoder *wire.Encoder) (basis []string, err error) {
+	one.head(&w.out, w.desk, http.StatusOK)
 	w.out.WriteString(`"answer":`)
 	if err := answer.encode(&w.out, encoder); err != nil {
 		return nil, err
@@ -260,7 +261,7 @@ func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []st
 // answerDear answers an item that is heavy, long or answered at length: when all before
 // it has been sent, so that the batch holds one such answer at most, in a turn of its
 // own, and with room for the answer taken beforehand.
-func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int, encoder *wire.Encoder) (basis []string, err error) {
 	if !w.flush() {
 		return nil, timeOver()
 	}
@@ -300,8 +301,8 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 }
 
 // inTurn reads, computes and encodes an item.
-func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json.Encoder) (basis []string, err error) {
-	t, err := work.Read(one.request)
+func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *wire.Encoder) (basis []string, err error) {
+	t, err := w.desk.read(work, one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
 	}
@@ -318,8 +319,12 @@ func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json
 	return basis, err
 }
 
+// NoRoute is what the answer to an item has in place of the path of a calculation where the
+// item names none.
+const NoRoute = "none"
+
 // head writes the beginning of an answer.
-func (one *item) head(out *bytes.Buffer, status int) {
+func (one *item) head(out *bytes.Buffer, d *Desk, status int) {
 	out.WriteByte('{')
 	if one.line > 0 {
 		out.WriteString(`"line":`)
@@ -331,7 +336,13 @@ func (one *item) head(out *bytes.Buffer, status int) {
 		out.Write(one.id)
 		out.WriteByte(',')
 	}
-	out.WriteString(`"status":`)
+	out.WriteString(`"route":"`)
+	if _, known := d.works[string(one.route)]; known {
+		out.Write(one.route)
+	} else {
+		out.WriteString(NoRoute)
+	}
+	out.WriteString(`","status":`)
 	out.WriteString(strconv.Itoa(status))
 	out.WriteByte(',')
 }
@@ -353,7 +364,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail})
+		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: oneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
 		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
@@ -378,7 +389,7 @@ func idIn(raw []byte) []byte {
 }
 
 // refuse writes the problem of an item, whose pointers then lead into the batch.
-func (w *worker) refuse(one *item, err error, encoder *json.Encoder) {
+func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 	problem := *asProblem(err)
 	if problem.Status == http.StatusInternalServerError {
 		w.desk.log.Error("failed", "id", w.instance, "error", err.Error())
@@ -393,7 +404,7 @@ func (w *worker) refuse(one *item, err error, encoder *json.Encoder) {
 		}
 	}
 	w.piece.refused++
-	one.head(&w.out, problem.Status)
+	one.head(&w.out, w.desk, problem.Status)
 	w.out.WriteString(`"problem":`)
 	start := w.out.Len()
 	if err := encoder.Encode(&problem); err != nil {

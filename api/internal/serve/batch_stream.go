@@ -149,7 +149,7 @@ func (d *Desk) answerLines(ctx context.Context, c echo.Context, from *lineReader
 	if end := from.ending(ctx); end != nil {
 		d.tally.refuse(end)
 		end.Instance = b.instance
-		_ = wire.EncodeJSON(BatchAnswer{Status: end.Status, Problem: end, End: true}, out.write)
+		_ = wire.EncodeJSON(BatchAnswer{Route: NoRoute, Status: end.Status, Problem: end, End: true}, out.write)
 	}
 	return nil
 }

@@ -46,7 +46,9 @@ func decode[T any](body []byte) (*T, error) {
 	}
 	fields = append(fields, broken...)
 	if len(fields) > 0 {
-		return nil, invalid(fields[:min(len(fields), maxFieldErrors)]...)
+		p := invalid(fields[:min(len(fields), maxFieldErrors)]...)
+		p.request = request
+		return nil, p
 	}
 	return request, nil
 }
@@ -115,11 +117,12 @@ func wrongType(t reflect.Type, kind jsontext.Kind) FieldError {
 
 // unknownMember says that there is no member of that name among those there are.
 func unknownMember(name string, known []string) FieldError {
-	detail := "there is no member " + wire.Quoted(name) + " here"
+	field := FieldError{Code: "unknown_member", Detail: "there is no member " + wire.Quoted(name) + " here"}
 	if near := meant(name, known); near != "" {
-		detail += "; did you mean " + strconv.Quote(near) + "?"
+		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
+		field.Limit = oneOf(near)
 	}
-	return FieldError{Code: "unknown_member", Detail: detail}
+	return field
 }
 
 func shown(text string) string {

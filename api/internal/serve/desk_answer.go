@@ -3,7 +3,7 @@ package serve
 import (
 	"bytes"
 	"context"
-	"encoding/json"
+	"errors"
 	"math"
 	"net/http"
 	"strconv"
@@ -78,7 +78,7 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 		return d.answerInTurn(c, a, w, body, needs)
 	}
 	a.seat = d.seats.sit()
-	t, err := w.Read(body)
+	t, err := d.read(w, body)
 	if err != nil {
 		return err
 	}
@@ -93,6 +93,23 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 	}
 	d.done(answer)
 	return d.send(c, answer)
+}
+
+// read decodes and checks a request. Of one that is wrong all names that stand in no table
+// are told as well, which else would be told only when the rest is right.
+func (d *Desk) read(w Work, body []byte) (task, error) {
+	t, err := w.Read(body)
+	var p *Problem
+	if !errors.As(err, &p) || p.request == nil {
+		return t, err
+	}
+	fields := p.Errors
+	for _, e := range wire.DomainErrors(d.tables.Unknown(p.request)) {
+		if field := fieldErrorFor(e); !reported(field.Pointer, fields) && len(fields) < maxFieldErrors {
+			fields = append(fields, field)
+		}
+	}
+	return t, invalid(fields...)
 }
 
 // answerInTurn does the same for a request that waits for its turn.
@@ -112,7 +129,7 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte, needs
 		return err
 	}
 	a.seat = at
-	t, err := w.Read(body)
+	t, err := d.read(w, body)
 	if err == nil {
 		var answer reply
 		if answer, err = d.run(ctx, t, d.stepsFor(w.Needs().Processor, needs.Processor)); err == nil {
@@ -212,8 +229,11 @@ func (d *Desk) encoded(c echo.Context, answer reply, use func(media string, text
 		if err != nil {
 			return err
 		}
-		return use(as.Media, text)
+		return use(as.Sent(), text)
 	}
-	return wire.Encoded(func(out *bytes.Buffer, encoder *json.Encoder) error { return answer.encode(out, encoder) },
+	return wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error {
+		encoder.Brief = isBrief(c)
+		return answer.encode(out, encoder)
+	},
 		func(text []byte) error { return use(echo.MIMEApplicationJSON, text) })
 }

@@ -137,7 +137,7 @@ func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.K
 	if wrong.Input != "" {
 		at = at.AppendToken(wrong.Input)
 	}
-	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: limitOf(wrong.Limit)})
+	r.noteAt(at, &r.wrong, fieldErrorFor(wrong))
 	r.ofNoForm(v.Type(), told.Members)
 	return nil
 }

@@ -9,12 +9,15 @@ import (
 
 // Limit is what a value missed, for programs.
 type Limit struct {
-	Min       *float64 `json:"min,omitempty" description:"the least that is allowed"`
-	Max       *float64 `json:"max,omitempty" description:"the most that is allowed"`
+	Min       *float64 `json:"min,omitempty" resolution:"as given" description:"the least that is allowed"`
+	Max       *float64 `json:"max,omitempty" resolution:"as given" description:"the most that is allowed"`
 	Exclusive bool     `json:"exclusive,omitempty" description:"the limit itself is not allowed either"`
 	Unit      string   `json:"unit,omitempty" description:"of min and max; none for a pure number"`
-	Choices   []string `json:"choices,omitempty" description:"what is allowed, where that is a list: values, or units of a quantity"`
+	Choices   []string `json:"choices,omitempty" description:"what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent"`
 }
+
+// oneOf is the limit of what is one of a list.
+func oneOf(choices ...string) *Limit { return &Limit{Choices: choices} }
 
 // The words in which a limit is told, which the chapters share.
 var (

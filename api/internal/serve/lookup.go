@@ -36,16 +36,18 @@ func pathWord(c echo.Context, name string) string {
 	return word
 }
 
-func unknownEntry(kind, id string, suggestions []string) *Problem {
+// unknownEntry is the problem of an id that is not in a table; of the ids that are, some are
+// suggested to people, and the nearest told to programs.
+func unknownEntry(kind, id string, suggestions, nearest []string) *Problem {
 	detail := "there is no " + kind + " with the id " + wire.Quoted(id)
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
-	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "not_found", Detail: detail})
+	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "not_found", Detail: detail, Limit: oneOf(nearest...)})
 }
 
-func badParameter(name, code, detail, limit string) *Problem {
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limitOf(limit)})
+func badParameter(name, code, detail string, limit *Limit) *Problem {
+	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
 }
 
 // SourcedSize is a length of the tables with its source.
@@ -57,7 +59,7 @@ type SourcedSize struct {
 
 func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
 	l, _ := s.Get()
-	return SourcedSize{r.Length(l), s.Source, shelf.MarkOf(s.Checked)}
+	return SourcedSize{r.Cut(l), s.Source, shelf.MarkOf(s.Checked)}
 }
 
 // optionalSize is nil for a size that the tables do not hold.
@@ -73,7 +75,7 @@ func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
 func systemAsked(c echo.Context) (wire.Reporter, error) {
 	system := c.QueryParam("report_in")
 	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
+		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", oneOf(wire.Metric, wire.InchLB))
 	}
 	return wire.ReportIn(system), nil
 }
@@ -85,7 +87,7 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 		return value, nil
 	}
 	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_a_choice", name+" is "+limit, limit)
+	return "", badParameter(name, "not_a_choice", name+" is "+limit, oneOf(words...))
 }
 
 func marks() []MarkMeaning {

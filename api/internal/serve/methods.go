@@ -2,6 +2,7 @@ package serve
 
 import (
 	"github.com/labstack/echo/v4"
+	"slices"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -25,10 +26,10 @@ type MethodDetail struct {
 type MethodInput struct {
 	Name       string   `json:"name" required:"true" description:"of the input"`
 	Unit       string   `json:"unit,omitempty" description:"none for a pure number"`
-	FittedLow  *float64 `json:"fitted_min,omitempty" description:"outside the fitted range a warning comes with the answer"`
-	FittedHigh *float64 `json:"fitted_max,omitempty" description:"the upper end"`
-	LimitLow   *float64 `json:"limit_min,omitempty" description:"outside the limit the request is refused"`
-	LimitHigh  *float64 `json:"limit_max,omitempty" description:"the upper end"`
+	FittedLow  *float64 `json:"fitted_min,omitempty" resolution:"as given" description:"outside the fitted range a warning comes with the answer"`
+	FittedHigh *float64 `json:"fitted_max,omitempty" resolution:"as given" description:"the upper end"`
+	LimitLow   *float64 `json:"limit_min,omitempty" resolution:"as given" description:"outside the limit the request is refused"`
+	LimitHigh  *float64 `json:"limit_max,omitempty" resolution:"as given" description:"the upper end"`
 }
 
 // ListMethods answers GET /v1/methods.
@@ -42,7 +43,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 			}
 		}
 		if chapter != "" && all == nil {
-			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
+			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", oneOf(chapters(d.tables.Methods)...))
 		}
 		p, err := page(c, all, d.tables.Version)
 		if err != nil {
@@ -50,6 +51,17 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 		}
 		return writeTable(c, p)
 	}
+}
+
+// chapters are those that methods stand in, in order.
+func chapters(methods []*method.Method) []string {
+	var all []string
+	for _, m := range methods {
+		if !slices.Contains(all, m.Chapter) {
+			all = append(all, m.Chapter)
+		}
+	}
+	return all
 }
 
 func methodDetail(m *method.Method) MethodDetail {

@@ -19,6 +19,7 @@ type Parameter struct {
 	Whole                      bool     // a whole number
 	Low, High                  int      // its range
 	Fallback                   int      // used when it is not given
+	Narrower                   bool     // this service may allow less of the range: who takes it judges it
 }
 
 // Paging are the parameters that every list has.
@@ -30,25 +31,33 @@ var Paging = []Parameter{
 // SystemParameter is the system of units of a look-up.
 var SystemParameter = Parameter{Name: "report_in", Description: "metric or inch", Choices: []string{wire.Metric, wire.InchLB}}
 
-// unknownParameters finds the parameters of a request that are not among the known, and
-// those given twice.
-func unknownParameters(c echo.Context, known []Parameter) []FieldError {
+// parameterFaults finds what is wrong with the parameters of a request, all at once: those
+// that are not among the known, those given twice, and values that no parameter has.
+func parameterFaults(c echo.Context, known []Parameter) []FieldError {
 	query, err := parseQuery(c)
 	if err != nil {
 		return []FieldError{{Code: "invalid_format", Detail: "the query string is malformed"}}
 	}
 	var fields []FieldError
 	for name, values := range query {
-		is := slices.ContainsFunc(known, func(p Parameter) bool { return p.Name == name })
+		at := slices.IndexFunc(known, func(p Parameter) bool { return p.Name == name })
 		switch {
-		case !is:
+		case at < 0:
 			detail := "this path has no query parameter " + wire.Quoted(name)
 			if names := parameterNames(known); len(names) > 0 {
 				detail += "; it has " + strings.Join(names, ", ")
 			}
-			fields = append(fields, FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail})
+			field := FieldError{Parameter: name, Code: "unknown_parameter", Detail: detail}
+			if names := parameterNames(known); len(names) > 0 {
+				field.Limit = oneOf(names...)
+			}
+			fields = append(fields, field)
 		case len(values) > 1:
 			fields = append(fields, FieldError{Parameter: name, Code: "duplicate_parameter", Detail: name + " is given more than once"})
+		case values[0] != "" && !known[at].Narrower:
+			if field := known[at].fault(values[0]); field != nil {
+				fields = append(fields, *field)
+			}
 		}
 	}
 	slices.SortFunc(fields, func(a, b FieldError) int { return strings.Compare(a.Parameter, b.Parameter) })
@@ -69,13 +78,26 @@ func wholeNumber(c echo.Context, p Parameter) (int, error) {
 	if text == "" {
 		return p.Fallback, nil
 	}
-	n, err := strconv.Atoi(text)
-	if err != nil || n < p.Low || n > p.High {
-		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
-		detail := p.Name + " must be " + limit + ", got " + wire.Quoted(text)
-		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limitOf(limit)})
+	if field := p.fault(text); field != nil {
+		return 0, NewProblem(http.StatusBadRequest, field.Detail, *field)
 	}
-	return n, nil
+	return strconv.Atoi(text)
+}
+
+// fault is what is wrong with a value of the parameter; nil for none.
+func (p *Parameter) fault(text string) *FieldError {
+	switch {
+	case p.Whole:
+		if n, err := strconv.Atoi(text); err == nil && n >= p.Low && n <= p.High {
+			return nil
+		}
+		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
+		return &FieldError{Parameter: p.Name, Code: "out_of_range", Detail: p.Name + " must be " + limit + ", got " + wire.Quoted(text), Limit: limitOf(limit)}
+	case p.Choices == nil || slices.ContainsFunc(p.Choices, func(choice string) bool { return strings.EqualFold(choice, text) }):
+		return nil
+	}
+	return &FieldError{Parameter: p.Name, Code: "not_a_choice", Limit: oneOf(p.Choices...),
+		Detail: p.Name + " is " + wire.Either(p.Choices) + ", got " + wire.Quoted(text)}
 }
 
 func parseQuery(c echo.Context) (url.Values, error) { return url.ParseQuery(c.Request().URL.RawQuery) }

@@ -40,8 +40,8 @@ type PlateDetail struct {
 
 // RingAngleAsked is the ring angle to the wide face that makers ask for.
 type RingAngleAsked struct {
-	Wanted  *float64   `json:"wanted_ring_angle_deg,omitempty" description:"this or steeper"`
-	Least   *float64   `json:"min_ring_angle_deg,omitempty" description:"tolerated at one edge"`
+	Wanted  *float64   `json:"wanted_ring_angle_deg,omitempty" resolution:"as given" description:"this or steeper"`
+	Least   *float64   `json:"min_ring_angle_deg,omitempty" resolution:"as given" description:"tolerated at one edge"`
 	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
 	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
@@ -101,7 +101,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 	}
 	slices.Sort(known)
 	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, limit)
+	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, oneOf(known...))
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {
@@ -117,7 +117,7 @@ func GetPlate(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		p, ok := d.tables.Species.Plate(pathWord(c, "id"))
 		if !ok {
-			return unknownEntry("plate", pathWord(c, "id"), d.tables.Species.SuggestPlates(pathWord(c, "id"), 5))
+			return unknownEntry("plate", pathWord(c, "id"), d.tables.Species.SuggestPlates(pathWord(c, "id"), 5), d.tables.NearestParts(pathWord(c, "id")))
 		}
 		report, err := systemAsked(c)
 		if err != nil {
@@ -136,6 +136,6 @@ func degreesOf(a species.Optional[quantity.Angle]) *float64 {
 	if !known {
 		return nil
 	}
-	degrees := quantity.Tidy(angle.Degrees())
+	degrees := angle.Degrees()
 	return &degrees
 }

@@ -2,7 +2,6 @@ package serve
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"net/http"
 	"strconv"
@@ -26,17 +25,38 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 
 	Violated []string `json:"violated-policies,omitempty" description:"the policies of RateLimit-Policy that were exceeded"`
 
+	request any // what could be read of it; nil where it is told whole
+
 	retryAfter int
 	challenge  string // of WWW-Authenticate
 }
 
 // FieldError says what is wrong with one member of the request.
 type FieldError struct {
-	Pointer   string `json:"pointer" required:"true" description:"RFC 6901 pointer into the request body; empty for the whole body or a query parameter"`
-	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
+	Pointer   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter"`
+	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one. Left out beside pointer"`
 	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
 	Detail    string `json:"detail" required:"true" description:"for people"`
 	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
+}
+
+// MarshalJSON writes a pointer, which is empty for the whole body, or a parameter.
+func (e FieldError) MarshalJSON() ([]byte, error) {
+	type ofParameter FieldError
+	type ofBody struct {
+		Pointer   string `json:"pointer"`
+		Parameter string `json:"-"`
+		Code      string `json:"code"`
+		Detail    string `json:"detail"`
+		Limit     *Limit `json:"limit,omitempty"`
+	}
+	var told any = ofParameter(e)
+	if e.Parameter == "" {
+		told = ofBody(e)
+	}
+	out := new(bytes.Buffer)
+	err := wire.NewEncoder(out).Encode(told)
+	return out.Bytes(), err
 }
 
 func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
@@ -63,8 +83,9 @@ var ProblemKinds = []ProblemKind{
 	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
 	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
+	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The answer is the one you hold", "If-None-Match names the tag of this answer: nothing in it has changed."},
 	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
-	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, and say so in Content-Type."},
+	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, say so in Content-Type, and do not compress it."},
 	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},
 	{"invalid", "/problems/invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
 	{"too-many-requests", registered + "quota-exceeded", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
@@ -144,10 +165,19 @@ func domainProblem(all []*method.Error) *Problem {
 	}
 	fields := make([]FieldError, 0, len(all))
 	for _, e := range all[:min(len(all), maxFieldErrors)] {
-		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+		field := fieldErrorFor(e)
 		fields = addFault(fields, field)
 	}
 	return invalid(fields...)
+}
+
+// fieldErrorFor is what a caller is told of a domain error.
+func fieldErrorFor(e *method.Error) FieldError {
+	field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+	if len(e.Choices) > 0 {
+		field.Limit = oneOf(e.Choices...)
+	}
+	return field
 }
 
 func pointerOf(input string) string {
@@ -175,9 +205,7 @@ func writeProblem(c echo.Context, p *Problem) error {
 	header.Del("ETag")
 	header.Set("Cache-Control", "no-store")
 	buffer := new(bytes.Buffer)
-	encoder := json.NewEncoder(buffer)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(p); err != nil {
+	if err := wire.NewEncoder(buffer).Encode(p); err != nil {
 		return err
 	}
 	return c.Blob(p.Status, ProblemJSON, buffer.Bytes())

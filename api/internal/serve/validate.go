@@ -108,8 +108,10 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 	switch v.Tag() {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
-	case "oneof", "eq":
+	case "oneof":
 		field.Code = "not_a_choice"
+	case "eq":
+		field.Code, field.Limit = "not_a_choice", oneOf(limit)
 	case "datetime", "id":
 		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters

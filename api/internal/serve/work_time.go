@@ -11,7 +11,7 @@ import (
 
 // WorkLimits are what one request of a calculation may take.
 type WorkLimits struct {
-	Seconds float64 `json:"processor_seconds" required:"true" description:"of one processor, unless the caller asks for less or more (work_seconds); work is stopped then: a plan answers with the best found so far, all else with too_much_work"`
+	Seconds float64 `json:"processor_seconds" required:"true" resolution:"as given" description:"of one processor, unless the caller asks for less or more (work_seconds); work is stopped then: a plan answers with the best found so far, all else with too_much_work"`
 	Memory  int64   `json:"memory_bytes" required:"true" description:"for request, work and answer together"`
 }
 
@@ -25,7 +25,7 @@ const MostWork = 30 * time.Second
 
 // secondsParameter describes ?work_seconds= of a route whose work is heavy.
 func secondsParameter(w Work) Parameter {
-	return Parameter{Name: "work_seconds", Whole: true, Low: 1, High: int(MostWork / time.Second),
+	return Parameter{Name: "work_seconds", Whole: true, Narrower: true, Low: 1, High: int(MostWork / time.Second),
 		Fallback:    int(w.Needs().Processor / time.Second),
 		Description: "processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows"}
 }

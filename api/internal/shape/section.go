@@ -57,7 +57,9 @@ type Lengthwise struct {
 func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest) (*SectionShapeResult, method.Notes, error) {
 	var notes method.Notes
 	wood, noWood := t.WoodOf(req.Wood, &notes)
+	begin := len(notes.Warnings)
 	place, noPlace := req.Rings.Section(req.Width.SI, req.Thickness.SI, &notes)
+	notes.Place(begin, "rings")
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
 	noMoisture := req.moisture(&board, wood.Sorption(), &notes)
 	if err := errors.Join(noWood, wire.Under("rings", noPlace), noMoisture, req.Lengthway.asked()); err != nil {
@@ -68,7 +70,7 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	notes.Merge(warped.Notes)
+	notes.Merge(wire.AtMembers(warped.Notes, req.pointed))
 	t.Cautions(wood, &notes)
 	notes.Warn(machineCaution)
 	var idle shelf.NotUsed

@@ -7,16 +7,12 @@ import (
 	"latewood/woodphys/section"
 )
 
-// sectionFigures are the values of a wood that its section rests on.
-var sectionFigures = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential",
-	"coefficient_fibre_saturation", "fibre_saturation"}
-
 func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, report wire.Reporter) *SectionShapeResult {
 	r := &SectionShapeResult{
-		Wood: wood.Used(sectionFigures...), From: wire.MoistureBandOf(w.From), To: wire.MoistureBandOf(w.To),
+		Wood: wood.UsedInMovement(), From: wire.MoistureBandOf(w.From), To: wire.MoistureBandOf(w.To),
 		Radial: wire.PercentBandOf(w.Radial), Tangential: wire.PercentBandOf(w.Tangential),
 		Start: SectionStart{
-			Width: report.Length(s.Width), Thickness: report.Length(s.Thickness),
+			Width: report.Cut(s.Width), Thickness: report.Cut(s.Thickness),
 			Pith:  describePith(s, w.Heart != nil, report),
 			Rings: RingAngles{w.Left.Degrees(), w.Middle.Degrees(), w.Right.Degrees()},
 		},

@@ -28,20 +28,26 @@ func (*Air) Joins() wire.Joined {
 // State computes the air and notes what it rests on; errors point below the
 // named member.
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
-	s, err := air.FromMeasured(a.measured(notes))
+	s, err := air.FromMeasured(a.measured(member, notes))
 	if err != nil {
-		return s, wire.Under(member, err, [2]string{"altitude", "elevation"})
+		return s, ofAir(member)(err)
 	}
+	s.Notes = wire.AtMembers(s.Notes, ofAir(member))
 	notes.Merge(s.Notes)
 	return s, nil
 }
 
-// measured is the air in SI.
-func (a *Air) measured(notes *method.Notes) air.Measured {
+// ofAir points what is said of an air at the members of one that stands at a place.
+func ofAir(member string) func(error) error {
+	return func(err error) error { return wire.Under(member, err, [2]string{"altitude", "elevation"}) }
+}
+
+// measured is the air in SI; member is where it stands.
+func (a *Air) measured(member string, notes *method.Notes) air.Measured {
 	m := air.Measured{DryBulb: a.Temperature.SI, IceBulb: a.IceBulb}
 	if a.RHPct != nil {
 		if *a.RHPct > 0 && *a.RHPct <= 1 {
-			remarkFraction("rh_pct", "rh_pct", *a.RHPct, "almost dry air", notes)
+			remarkFraction(member+"/rh_pct", "rh_pct", *a.RHPct, "almost dry air", notes)
 		}
 		rh := *a.RHPct / 100
 		m.RH = &rh

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/wood"
@@ -28,7 +29,7 @@ func (t *Tables) anyOf(name string) (w *Wood, asked bool, err error) {
 	if len(choices) == 0 {
 		return nil, true, &method.Error{Code: method.Unknown,
 			Detail: fmt.Sprintf("%q is no name that several woods share; after \"any\" say one such as %s, or a botanical genus",
-				of, strings.Join(t.Species.BareNames()[:6], ", "))}
+				of, strings.Join(t.Species.BareNames()[:6], ", ")), Choices: wire.NearestFew(of, t.Species.BareNames(), fewest)}
 	}
 	return t.standsFor(strings.TrimSpace(of), choices), true, nil
 }
@@ -71,15 +72,16 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 				Checked: MarkOf(species.Computed)})
 		}
 	}
-	made.moved = made.Used(movementValues...)
+	made.moved = made.Used(MovementFigures...)
 	return made
 }
 
 // several refuses a bare name with its choices.
 func several(name string, choices []species.Choice) error {
-	listed := make([]string, 0, len(choices))
+	listed, ids := make([]string, 0, len(choices)), make([]string, 0, len(choices)+1)
 	for _, c := range choices {
 		one := c.Wood.ID
+		ids = append(ids, one)
 		if c.Apart != "" {
 			one += " (" + c.Apart + ")"
 		}
@@ -87,5 +89,5 @@ func several(name string, choices []species.Choice) error {
 	}
 	return &method.Error{Code: method.Ambiguous, Detail: fmt.Sprintf(
 		"%q names several woods, the likeliest first: %s; say which, or %q for a band that holds them all",
-		name, strings.Join(listed, "; "), anyWord+name)}
+		name, strings.Join(listed, "; "), anyWord+name), Choices: append(ids, anyWord+name)}
 }

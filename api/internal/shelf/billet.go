@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"errors"
-	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
@@ -137,13 +136,9 @@ func (b *Billet) trims(bench *Bench, out *BilletRead) error {
 	case t.Start != nil && t.End != nil:
 		return wire.Contradictory("trim/usual", "start and end replace the usual trim of both ends; leave usual or one of them out")
 	}
-	row, known := bench.Tables.Species.EndTrim(t.Usual)
-	if !known {
-		detail := "there is no end trim called " + strconv.Quote(wire.Clipped(t.Usual)) + "; there are"
-		for _, e := range bench.Tables.Species.EndTrims() {
-			detail += " " + e.ID
-		}
-		return &method.Error{Code: method.Unknown, Input: "trim/usual", Detail: detail}
+	row, err := bench.Tables.endTrim(t.Usual)
+	if err != nil {
+		return wire.Under("trim", err)
 	}
 	each := row.Each.High
 	if !each.Known() {

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -83,7 +84,7 @@ func (c *Condition) On(branch sorption.Branch, member string, curves sorption.Cu
 	case *GreenCondition:
 		meant.Green = true
 	case *AirCondition:
-		measured := form.Air.measured(notes)
+		measured := form.Air.measured(member+"/air", notes)
 		meant.Air, meant.Branch = &measured, form.Branch(branch)
 	case *MoistureCondition:
 		form.meant(&meant, member, notes)
@@ -91,23 +92,22 @@ func (c *Condition) On(branch sorption.Branch, member string, curves sorption.Cu
 		return quantity.Band[quantity.Moisture]{}, wire.Under(member, noCondition())
 	}
 	got, err := moisture.InCondition(meant, curves)
+	point := func(err error) error { return wire.Under(member, err, conditionNames...) }
 	if err != nil {
-		return got.MC, wire.Under(member, err, [2]string{"sd_pct", "mc_sd_points"})
+		return got.MC, point(err)
 	}
-	for _, w := range got.Notes.Warnings {
-		if w.Method == "" && w.Input == "sd_pct" {
-			w.Input = member + "/mc_sd_points"
-		}
-		notes.Warn(w)
-	}
-	notes.Merge(method.Notes{Basis: got.Notes.Basis})
+	notes.Merge(wire.AtMembers(got.Notes, point))
 	return got.MC, nil
 }
+
+// conditionNames are what a request calls the inputs of a condition.
+var conditionNames = [][2]string{{"sd_pct", "mc_sd_points"}, {"air/altitude", "air/elevation"}}
 
 // meant is the moisture content in SI.
 func (m *MoistureCondition) meant(c *moisture.Condition, member string, notes *method.Notes) {
 	if *m.MC > 0 && *m.MC < 1 {
-		remarkFraction(member+"/mc_pct", member+"/mc_pct", *m.MC, "ovendry wood", notes)
+		name := member + "/mc_pct"
+		remarkFraction(name, strings.TrimPrefix(name, "/"), *m.MC, "ovendry wood", notes)
 	}
 	mc := wire.FromPercent(*m.MC)
 	c.MC = &mc

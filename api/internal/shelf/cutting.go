@@ -79,24 +79,25 @@ func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (LeafYieldResul
 	}
 	leaf, err := read.Part.Leaf(&read.Saw, drying)
 	if err != nil {
-		return LeafYieldResult{}, wire.Under("part", err, append(MovedBetween("billet"), [2]string{"final", "final_thickness"})...)
+		return LeafYieldResult{}, pointLeaf(err)
 	}
-	notes.Merge(leaf.Notes)
+	notes.Merge(wire.AtMembers(leaf.Notes, pointLeaf))
 	piece := resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, Leaf: leaf.Thickness, PerSet: read.Part.Pieces}
 	y, err := resaw.YieldOf(read.Billet.Billet, read.Takes(), piece, rejectedOf(c.Rejected))
+	point := func(err error) error {
+		return method.Renamed(err, append([][2]string{{"leaf", "part/" + c.Part.ThicknessNamed()}}, YieldMembers...)...)
+	}
 	if err != nil {
-		return LeafYieldResult{}, wire.Under("", method.Renamed(err, YieldMembers...))
+		return LeafYieldResult{}, point(err)
 	}
-	for i := range y.Notes.Warnings {
-		if w := &y.Notes.Warnings[i]; w.Input == "end_width" {
-			w.Input = "billet/end_width"
-		}
-	}
-	notes.Merge(y.Notes)
+	notes.Merge(wire.AtMembers(y.Notes, point))
 	result := yieldResult(&y, c.Report)
 	result.Leaf, result.StandIns = LeafBuildOf(&leaf, c.Report.Length), bench.Usual.All
 	return result, nil
 }
+
+// pointLeaf points at what a leaf is built up from.
+func pointLeaf(err error) error { return wire.Under("part", err, LeafNames("billet")...) }
 
 // drying is what the leaf still goes through; nil where nothing is said of it.
 func (c *Cutting) drying(bench *Bench, read *CuttingRead, w *Wood) (*resaw.Drying, error) {

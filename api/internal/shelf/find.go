@@ -49,7 +49,7 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	}
 	candidates := exact
 	if len(exact) == 0 {
-		candidates = t.Species.Suggest(name, 5)
+		candidates = t.Species.Suggest(name, fewest)
 	}
 	code := method.Unknown
 	detail := "there is no wood called " + strconv.Quote(name) + " in the tables"
@@ -62,7 +62,40 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	default:
 		detail += "; GET /v1/species lists them"
 	}
-	return nil, &method.Error{Code: code, Detail: detail}
+	if len(candidates) == 0 {
+		candidates = t.NearestWoods(name)
+	}
+	return nil, &method.Error{Code: code, Detail: detail, Choices: candidates}
+}
+
+// fewest is how many names are offered in place of one that is not in the tables.
+const fewest = 5
+
+// NearestWoods are the ids of the woods that are nearest to a name, whatever it is.
+func (t *Tables) NearestWoods(name string) []string {
+	return nearest(name, t.Species.Suggest(name, fewest), t.Species.Woods(), func(w *species.Wood) string { return w.ID })
+}
+
+// NearestStations are the ids of the places that are nearest to a name.
+func (t *Tables) NearestStations(name string) []string {
+	return nearest(name, t.Species.SuggestStations(name, fewest), t.Species.Stations(), func(s *species.Station) string { return s.ID })
+}
+
+// NearestParts are the ids of the sizes of parts that are nearest to a name.
+func (t *Tables) NearestParts(name string) []string {
+	return nearest(name, t.Species.SuggestPlates(name, fewest), t.Species.Plates(), func(p *species.Plate) string { return p.ID })
+}
+
+// nearest are the names that the tables suggest, or those nearest in spelling.
+func nearest[T any](name string, suggested []string, all []T, id func(T) string) []string {
+	if len(suggested) > 0 {
+		return suggested
+	}
+	ids := make([]string, 0, len(all))
+	for _, one := range all {
+		ids = append(ids, id(one))
+	}
+	return wire.NearestFew(name, ids, fewest)
 }
 
 // Cautions notes what the tables warn of for this wood, or for every wood when

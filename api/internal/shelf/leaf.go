@@ -87,6 +87,15 @@ func MovedBetween(at string) [][2]string {
 	return names
 }
 
+// LeafNames are the request's names of what a leaf is built up from, of one billet at that
+// place, below its part.
+func LeafNames(at string) [][2]string {
+	return append(MovedBetween(at), [2]string{"final", "final_thickness"}, [2]string{"flatness", "flattening"},
+		[2]string{"cleanup_show", "/saw/cleanup_show"}, [2]string{"cleanup_back", "/saw/cleanup_back"},
+		[2]string{"wander", "/saw/wander"}, [2]string{"oversize", "final_condition"},
+		[2]string{"ring_angle_deg", "shrinkage_ring_angle_deg"})
+}
+
 // RingsOf are billets of which only the one ring angle is told, if any, as the planner
 // takes them.
 func RingsOf(b *Billet) []plan.Billet {

@@ -1,7 +1,7 @@
 package shelf
 
 import (
-	"strconv"
+	"errors"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -51,7 +51,7 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 	out := PartRead{Label: p.Label(label)}
 	row, err := p.row(bench)
 	if err != nil {
-		return out, err
+		return out, errors.Join(err, p.sizes(&out))
 	}
 	if out.Row = row; row != nil {
 		if p.Name == "" && p.ID == "" {
@@ -67,6 +67,17 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 	return out, err
 }
 
+// ThicknessNamed is the member that says how thick the part is.
+func (p *Part) ThicknessNamed() string {
+	switch {
+	case p.SawnThickness != nil:
+		return "sawn_thickness"
+	case p.FinalThickness == nil && p.PartSize != "":
+		return "part_size"
+	}
+	return "final_thickness"
+}
+
 // Label is what people call the part: its name, its id, or what stands in.
 func (p *Part) Label(standIn string) string {
 	switch {
@@ -80,18 +91,9 @@ func (p *Part) Label(standIn string) string {
 
 // row is the part of the table that the part names; nil where it names none.
 func (p *Part) row(bench *Bench) (*species.Plate, error) {
-	if p.PartSize == "" {
-		return nil, nil //nolint:nilnil // no part of the table is named
-	}
-	row, known := bench.Tables.Species.Plate(p.PartSize)
-	if !known {
-		detail := "there is no part called " + strconv.Quote(wire.Clipped(p.PartSize))
-		if near := bench.Tables.Species.SuggestPlates(p.PartSize, 5); len(near) > 0 {
-			detail += "; did you mean " + strings.Join(near, ", ") + "?"
-		} else {
-			detail += "; GET /v1/part-sizes lists them"
-		}
-		return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail}
+	row, err := bench.Tables.partSize(p.PartSize)
+	if row == nil || err != nil {
+		return nil, err
 	}
 	if p.Length != nil && p.Width != nil && (p.FinalThickness != nil || p.SawnThickness != nil) {
 		return nil, wire.Contradictory("part_size",

@@ -56,7 +56,7 @@ func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Re
 	if err != nil {
 		return Readings{}, wire.EachError(err, func(one error) error { return pointAtReading(one, all, member) })
 	}
-	notes.Merge(read.Notes)
+	notes.Merge(wire.AtMembers(read.Notes, func(err error) error { return pointAtReading(err, all, member) }))
 	out := Readings{All: read.All, Combined: read.Combined, Gradient: read.Gradient,
 		Remarks: make([]string, 0, len(read.All))}
 	for i := range read.All {
@@ -90,11 +90,11 @@ func pointAtReading(err error, all []taken, member string) error {
 func (t *taken) pointed(err error) error { return wire.Under("", err, t.names...) }
 
 // Estimate evaluates one reading of a piece as thick as the billet, nil where that is not
-// known; errors name its members.
-func (r *Reading) Estimate(wood *Wood, thick *wire.Length, notes *method.Notes) (moisture.Estimate, string, error) {
+// known; errors and warnings name its members.
+func (r *Reading) Estimate(wood *Wood, thick *wire.Length) (moisture.Estimate, string, error) {
 	one := r.taken(wood, thick)
 	e, err := one.Estimate()
-	notes.Merge(e.Notes)
+	e.Notes = wire.AtMembers(e.Notes, one.pointed)
 	return e, e.Remark, one.pointed(err)
 }
 
@@ -112,7 +112,7 @@ func (r *Reading) taken(wood *Wood, thick *wire.Length) taken {
 	case *SizeAndWeightReading:
 		return form.taken(wood)
 	case *StatedReading:
-		return taken{Reading: moisture.Figure{MC: wire.FromPercent(*form.MC), SD: form.sd()}}
+		return taken{Reading: moisture.Figure{MC: wire.FromPercent(*form.MC), SD: form.sd()}, names: [][2]string{{"sd_pct", "mc_sd_points"}}}
 	}
 	return taken{Reading: unreadable{wire.Missing("kind", "a weight alone does not tell the moisture content")}}
 }

@@ -100,7 +100,7 @@ func (r *Rings) OneAngle() *quantity.Angle {
 }
 
 // Found is where the pith lies in a piece of that width, or the one ring angle: just one of
-// the two is not nil. Errors point below the rings.
+// the two is not nil. Errors and warnings point below the rings.
 func (r *Rings) Found(width quantity.Length, notes *method.Notes) (*resaw.Point, *quantity.Angle, error) {
 	if err := r.Check(); err != nil {
 		return nil, nil, err
@@ -121,7 +121,7 @@ func (r *Rings) Found(width quantity.Length, notes *method.Notes) (*resaw.Point,
 	if err != nil {
 		return nil, nil, method.Renamed(err, ReadingNames...)
 	}
-	notes.Merge(fix.Notes)
+	notes.Merge(fix.Notes.Renamed(ReadingNames...))
 	if fix.OnQuarter {
 		angle := min(first, second)
 		return nil, &angle, nil

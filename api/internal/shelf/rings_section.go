@@ -23,8 +23,8 @@ func (r *Rings) PithOfChord(width quantity.Length) (*resaw.Point, error) {
 	return &resaw.Point{X: y, Z: z}, nil
 }
 
-// Section is a section of that width and thickness with its pith. Errors point below the
-// rings.
+// Section is a section of that width and thickness with its pith. Errors and warnings point
+// below the rings.
 func (r *Rings) Section(width, thickness quantity.Length, notes *method.Notes) (section.Section, error) {
 	pith, angle, err := r.Found(width, notes)
 	switch {
@@ -37,7 +37,7 @@ func (r *Rings) Section(width, thickness quantity.Length, notes *method.Notes) (
 	if r.Radius != nil {
 		radius = r.Radius.SI
 	} else {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "rings",
+		notes.Warn(method.Warning{Code: method.Assumption, Input: map[bool]string{true: "radius", false: "readings"}[r.Angle != nil],
 			Detail: "the rings are taken as straight, all at one angle; give radius or pith for a cup by their curve"})
 	}
 	s, err := section.FromRings(width, thickness, *angle, radius)
@@ -48,7 +48,7 @@ func (r *Rings) Section(width, thickness quantity.Length, notes *method.Notes) (
 }
 
 // Ring is the ring angle in the middle of a piece of that thickness, with its standard
-// deviation; width is nil where it is not known. Errors point below the rings.
+// deviation; width is nil where it is not known. Errors and warnings point below the rings.
 func (r *Rings) Ring(width *quantity.Length, thickness quantity.Length, notes *method.Notes) (movement.Ring, error) {
 	if err := r.Check(); err != nil {
 		return movement.Ring{}, err

@@ -11,7 +11,7 @@ type AirOfPlace struct {
 	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats"`
 	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same record as CSV with the header time,temperature_c,rh_pct"`
 	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover"`
-	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors, usually 1 to 5 hPa. Left out: 3 hPa in a room of finished work, none in a stay"`
+	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa"`
 }
 
 // Outdoor says that it is a place of which the outdoor air is known for a year.

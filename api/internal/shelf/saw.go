@@ -1,8 +1,6 @@
 package shelf
 
 import (
-	"strconv"
-
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
@@ -40,17 +38,11 @@ func (s *Saw) Kerfs(bench *Bench) (SawRead, error) {
 	if s.UsualKerf == "" && s.Kerf == nil {
 		return out, wire.Missing("kerf", "give kerf, or usual_kerf, the id of a saw of the table")
 	}
-	if s.UsualKerf != "" {
-		row, known := bench.Tables.Species.Saw(s.UsualKerf)
-		if !known {
-			detail := "there is no saw called " + strconv.Quote(wire.Clipped(s.UsualKerf)) + "; there are"
-			for _, k := range bench.Tables.Species.Saws() {
-				detail += " " + k.ID
-			}
-			return out, &method.Error{Code: method.Unknown, Input: "usual_kerf", Detail: detail}
-		}
-		out.Row = row
+	row, err := bench.Tables.usualKerf(s.UsualKerf)
+	if err != nil {
+		return out, err
 	}
+	out.Row = row
 	if s.Kerf != nil {
 		out.Kerf = s.Kerf.SI
 	} else {

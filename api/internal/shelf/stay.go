@@ -45,7 +45,7 @@ func (t *Tables) Station(name string) (*species.Station, error) {
 	if near := t.Species.SuggestStations(name, 5); len(near) > 0 {
 		detail += "; did you mean " + strings.Join(near, ", ") + "?"
 	}
-	return nil, &method.Error{Code: method.Unknown, Detail: detail}
+	return nil, &method.Error{Code: method.Unknown, Detail: detail, Choices: t.NearestStations(name)}
 }
 
 // Recorded reads a record of air, given as rows or as CSV, with times since

@@ -52,10 +52,6 @@ func (w *Wood) VolumetricShrinkage(notes *method.Notes) float64 {
 // FibreSaturation at room temperature, 0 when it is not known.
 func (w *Wood) FibreSaturation() quantity.Moisture { return w.Value.FibreSaturation }
 
-// movementValues are the values that a movement rests on.
-var movementValues = []string{"radial", "tangential", "longitudinal", "coefficient_radial", "coefficient_tangential",
-	"coefficient_fibre_saturation", "fibre_saturation", "swelling_radial", "swelling_tangential", "swelling_volumetric"}
-
 // provenance keeps where the values of the row come from, and what a movement rests on
 // as it will be encoded.
 func (w *Wood) provenance(row *species.Wood) {
@@ -65,7 +61,7 @@ func (w *Wood) provenance(row *species.Wood) {
 				Checked: MarkOf(v.Checked)})
 		}
 	}
-	w.moved = w.Used(movementValues...)
+	w.moved = w.Used(MovementFigures...)
 	_ = wire.EncodeJSON(w.moved, func(text []byte) error { // or else it is encoded each time
 		w.moved.text = bytes.Clone(bytes.TrimSuffix(text, []byte{'\n'}))
 		return nil
@@ -75,18 +71,18 @@ func (w *Wood) provenance(row *species.Wood) {
 // UsedInMovement describes the wood with the values that a movement rests on.
 // The description of a wood of the tables is made once; it is not to be changed.
 func (w *Wood) UsedInMovement() WoodUsed {
-	if w.Value.Own {
-		return w.Used()
-	}
 	return w.moved
 }
 
-// Used describes the wood with those of its named values that are known.
+// Used describes the wood with those of its values that are known, of those named as in the
+// tables.
 func (w *Wood) Used(names ...string) WoodUsed {
 	u := WoodUsed{ID: w.id, Common: w.Common, Botanical: w.botanical, Figures: make([]Provenance, 0, len(names))}
 	for i := range w.known {
 		if slices.Contains(names, w.known[i].Name) {
-			u.Figures = append(u.Figures, w.known[i])
+			one := w.known[i]
+			one.Name = FigureName(one.Name)
+			u.Figures = append(u.Figures, one)
 		}
 	}
 	return u

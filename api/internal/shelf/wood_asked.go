@@ -1,6 +1,8 @@
 package shelf
 
 import (
+	"slices"
+
 	"github.com/go-json-experiment/json/jsontext"
 
 	"latewood/api/internal/wire"
@@ -79,21 +81,30 @@ func (t *Tables) OptionalWood(asked *WoodAsked, notes *method.Notes) (*Wood, err
 	if asked == nil {
 		return nil, nil //nolint:nilnil // none named, no wood
 	}
-	if asked.Species != "" && asked.Any != "" {
-		return nil, wire.Contradictory("wood/any", "give species or any, not both")
+	found, err := t.called(asked)
+	switch {
+	case err != nil:
+		return nil, wire.Under("wood", err)
+	case found == nil:
+		return t.fromCaller(asked, notes), nil
 	}
+	return t.better(found, asked, notes), nil
+}
+
+// called is the wood of the tables that is named; nil for none. Errors point below the wood.
+func (t *Tables) called(asked *WoodAsked) (*Wood, error) {
 	name := asked.Species
-	if asked.Any != "" {
+	switch {
+	case asked.Species != "" && asked.Any != "":
+		return nil, wire.Contradictory("any", "give species or any, not both")
+	case asked.Any != "":
 		name = anyWord + asked.Any
 	}
 	if name == "" {
-		return t.fromCaller(asked, notes), nil
+		return nil, nil //nolint:nilnil // none is named
 	}
 	found, err := t.Find(name)
-	if err != nil {
-		return nil, wire.Under("wood", wire.Under(asked.named(), err))
-	}
-	return t.better(found, asked, notes), nil
+	return found, wire.Under(asked.named(), err)
 }
 
 // fromCaller is a wood of which the caller gives all that is known.
@@ -102,7 +113,9 @@ func (t *Tables) fromCaller(asked *WoodAsked, notes *method.Notes) *Wood {
 	if value.Name == "" {
 		value.Name = "the caller's wood"
 	}
-	return &Wood{Common: value.Name, Value: t.withFigures(value, asked, notes)}
+	made := &Wood{Common: value.Name, Value: t.withFigures(value, asked, notes), known: asked.figures()}
+	made.moved = made.Used(MovementFigures...)
+	return made
 }
 
 // better is a wood of the tables with the figures that the caller knows better.
@@ -118,19 +131,13 @@ func (t *Tables) better(found *Wood, asked *WoodAsked, notes *method.Notes) *Woo
 	made.Value = t.withFigures(found.Value, asked, notes)
 	made.known = nil
 	for _, k := range found.known {
-		if _, replaced := figures[k.Name]; !replaced && !asked.replaces(k.Name) {
+		replaced := slices.ContainsFunc(figures, func(f Provenance) bool { return f.Name == k.Name })
+		if !replaced && !asked.replaces(k.Name) {
 			made.known = append(made.known, k)
 		}
 	}
-	for _, name := range movementValues {
-		if _, given := figures[name]; given {
-			made.known = append(made.known, figures[name])
-		}
-	}
-	if g, given := figures["specific_gravity_green"]; given {
-		made.known = append(made.known, g)
-	}
-	made.moved = made.Used(movementValues...)
+	made.known = append(made.known, figures...)
+	made.moved = made.Used(MovementFigures...)
 	return &made
 }
 
@@ -158,8 +165,11 @@ func (w *WoodAsked) replaces(figure string) bool {
 const fromTheCaller = "given by the caller"
 
 // figures are those that the caller gives of a wood, by the names of the tables.
-func (w *WoodAsked) figures() map[string]Provenance {
-	all := map[string]Provenance{}
+func (w *WoodAsked) figures() []Provenance {
+	var all []Provenance
+	add := func(name, unit string, value float64) {
+		all = append(all, Provenance{Name: name, Value: value, Unit: unit, Source: fromTheCaller, Checked: ByCaller})
+	}
 	for _, one := range []struct {
 		name, unit string
 		is         *float64
@@ -172,12 +182,11 @@ func (w *WoodAsked) figures() map[string]Provenance {
 		{"fibre_saturation", species.UnitMC, w.FibreSaturation}, {"specific_gravity_green", species.UnitRatio, w.SpecificGravity},
 	} {
 		if one.is != nil {
-			all[one.name] = Provenance{Name: one.name, Value: *one.is, Unit: one.unit, Source: fromTheCaller, Checked: ByCaller}
+			add(one.name, one.unit, *one.is)
 		}
 	}
 	if w.Modulus != nil {
-		all["modulus_of_elasticity_12"] = Provenance{Name: "modulus_of_elasticity_12", Value: float64(w.Modulus.SI / quantity.Megapascal),
-			Unit: species.UnitMPa, Source: fromTheCaller, Checked: ByCaller}
+		add("modulus_of_elasticity_12", species.UnitMPa, float64(w.Modulus.SI/quantity.Megapascal))
 	}
 	return all
 }

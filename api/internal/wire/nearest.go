@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -18,6 +19,20 @@ func Nearest(name string, candidates []string) string {
 		}
 	}
 	return best
+}
+
+// NearestFew are the n candidates that are closest to name in spelling, the closest first;
+// unlike Nearest it has some for any name.
+func NearestFew(name string, candidates []string, n int) []string {
+	const longest = 40 // letters that are looked at; no name of the tables differs only beyond
+	name = strings.ToLower(strings.ToValidUTF8(name[:min(len(name), longest)], ""))
+	far := make(map[string]int, len(candidates))
+	for _, one := range candidates {
+		far[one] = editDistance(name, strings.ToLower(one))
+	}
+	all := slices.Clone(candidates)
+	slices.SortStableFunc(all, func(a, b string) int { return far[a] - far[b] })
+	return all[:min(n, len(all))]
 }
 
 // editDistance counts the insertions, deletions and substitutions of bytes

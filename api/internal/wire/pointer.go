@@ -90,6 +90,8 @@ func OfRequest(err error) error {
 		return err
 	}
 	moved := *domain
-	moved.Input = "/" + strings.TrimPrefix(moved.Input, "/")
+	moved.Input = "/" + trimSlash(moved.Input)
 	return &moved
 }
+
+func trimSlash(input string) string { return strings.TrimPrefix(input, "/") }

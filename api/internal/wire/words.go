@@ -37,6 +37,15 @@ func CountOf(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing
 }
 
+// Either joins words of which one is meant: a, b or c.
+func Either(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
 // PlainDate writes a date for people.
 func PlainDate(iso string) string {
 	day, err := time.Parse(time.DateOnly, iso)

@@ -19,7 +19,8 @@ type AssemblyMovementRequest struct {
 	Wettest  *shelf.Condition `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
 	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
 	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
-	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them. Left out: none"`
+	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them and stay loose. Left out: none"`
+	Glued    []GluedJoint     `json:"glued_joints,omitempty" validate:"max=100,dive" description:"parts that are glued to each other, which hold each other from moving. Left out: none"`
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
@@ -48,7 +49,8 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 		notSimulable = read.simulable(parts)
 	}
 	meetings, noPairs := meetingsOf(req.Pairs, req.Parts)
-	if err := errors.Join(noExtremes, noParts, notSimulable, noPairs); err != nil {
+	joints, noJoints := jointsOf(req.Glued, req.Parts)
+	if err := errors.Join(noExtremes, noParts, notSimulable, noPairs, noJoints); err != nil {
 		return nil, notes, err
 	}
 	var air *inservice.Room
@@ -58,11 +60,11 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 		return nil, notes, err
 	}
 	season := inservice.Season{Work: shelf.Simulation(ctx)}
-	figures, err := season.FiguresOf(ctx, air, pieces(parts), meetings)
+	figures, err := season.FiguresOf(ctx, air, pieces(parts), meetings, joints)
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
-	notes.Merge(figures.Notes)
+	notes.Merge(wire.AtMembers(figures.Notes, req.pointed))
 	idle(req.Parts, req.Room != nil, true, &notes)
 	return describeFigures(room, parts, req, &figures, report), notes, nil
 }
@@ -90,10 +92,10 @@ func (req *AssemblyMovementRequest) extremes(t *shelf.Tables, report wire.Report
 // atRest tells each part where it comes to rest.
 func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("/driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("/wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()
@@ -105,12 +107,15 @@ func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 func (req *AssemblyMovementRequest) pointed(err error) error {
 	var names [][2]string
 	for i := range req.Parts {
-		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest_condition"})
+		at := "parts/" + strconv.Itoa(i) + "/"
+		names = append(names, [2]string{at + "driest", "/driest_condition"}, [2]string{at + "wettest", "/wettest_condition"})
 	}
 	for i := range req.Pairs {
 		at := "pairs/" + strconv.Itoa(i) + "/"
 		names = append(names, [2]string{at + "play_least", at + "min_clearance"},
-			[2]string{at + "play_most", at + "max_clearance"}, [2]string{at + "outer/over", at + "outer/size"})
+			[2]string{at + "play_most", at + "max_clearance"}, [2]string{at + "outer/to_driest", at + "outer"},
+			[2]string{at + "outer/to_wettest", at + "outer"}, [2]string{at + "inner/to_driest", at + "inner"}, [2]string{at + "inner/to_wettest", at + "inner"},
+			[2]string{at + "outer/over", at + "outer/size"})
 	}
 	return wire.Under("", pointed(err, req.Parts), names...)
 }

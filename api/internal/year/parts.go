@@ -74,14 +74,17 @@ func idle(requests []ServicePart, year, figures bool, notes *method.Notes) {
 // ids checks that no two items of a list have the same id.
 func ids(list string, count int, id func(int) string) error {
 	seen := map[string]int{}
+	var wrong []error
 	for i := range count {
 		own := shelf.IDOf(id(i), i)
 		if first, twice := seen[own]; twice {
-			return &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " + strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)}
+			wrong = append(wrong, &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " +
+				strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)})
+			continue
 		}
 		seen[own] = i
 	}
-	return nil
+	return errors.Join(wrong...)
 }
 
 // calledBy is what people read of an item: its name, its id, or what it is by its position.
@@ -97,41 +100,37 @@ func calledBy(name, id, kind string, i int) string {
 
 // part reads a part; errors are relative to it.
 func (a *parts) part(req *ServicePart, i int) (*part, error) {
-	w, err := a.tables.WoodOf(req.Wood, a.notes)
-	if err != nil {
-		return nil, err
-	}
+	var own method.Notes // they are told with the part
+	w, noWood := a.tables.WoodOf(req.Wood, &own)
 	p := &part{req: req, id: shelf.IDOf(req.ID, i), wood: w, Piece: inservice.Piece{
-		Name: calledBy(req.Name, req.ID, "part", i), Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
+		Name: calledBy(req.Name, req.ID, "part", i), Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
+	var noRing, notMade error
 	if req.Rings == nil {
-		p.Ring = unknownRing(p.Name, i, a.notes)
-	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes); err != nil {
-		return nil, wire.Under("rings", err)
+		p.Ring = movement.UnknownRing(p.Name, &own)
+	} else {
+		told := len(own.Warnings)
+		p.Ring, noRing = req.Rings.Ring(p.Width, p.Thickness, &own)
+		own.Place(told, "rings")
 	}
 	made, curves := a.made, w.Sorption()
 	if req.Build != nil {
 		made = req.Build
-		p.MadeAt, err = made.Moisture("build_condition", curves, a.notes)
-	} else if p.MadeAt, err = a.shared(curves); err != nil {
+		p.MadeAt, notMade = made.Moisture("build_condition", curves, &own)
+	} else {
+		p.MadeAt, notMade = a.shared(curves)
+	}
+	a.notes.MergeFor("parts/"+strconv.Itoa(i), p.Name, own)
+	_, noFinish := req.Finish.faces()
+	if err := errors.Join(noWood, wire.Under("rings", noRing), notMade, noFinish); err != nil {
 		return nil, err
 	}
+	p.Wood = w.Value
 	if made.InAir() {
 		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
-	return p, err
-}
-
-// unknownRing is that of a part that says nothing of its rings.
-func unknownRing(name string, i int, notes *method.Notes) movement.Ring {
-	var told method.Notes
-	ring := movement.UnknownRing(name, &told)
-	for _, w := range told.Warnings {
-		w.Input, w.Subject = "parts/"+strconv.Itoa(i)+"/rings", name
-		notes.Warn(w)
-	}
-	return ring
+	return p, nil
 }
 
 // shared is the moisture content at the build of all parts without their own.
@@ -139,9 +138,9 @@ func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture]
 	if mc, known := a.madeAt[curves]; known {
 		return mc, nil
 	}
-	mc, err := a.made.Moisture("build_condition", curves, a.notes)
+	mc, err := a.made.Moisture("/build_condition", curves, a.notes)
 	if err != nil {
-		return mc, wire.OfRequest(err)
+		return mc, err
 	}
 	a.madeAt[curves] = mc
 	return mc, nil
@@ -171,12 +170,9 @@ func (a *parts) through(p *part) error {
 		return err
 	}
 	p.Notes.Merge(factor.Notes)
-	transport := a.transports[p.Wood]
-	if transport == nil {
-		if transport, err = drying.NewTransport(p.Wood); err != nil {
-			return err
-		}
-		a.transports[p.Wood] = transport
+	transport, err := a.transport(p.Wood)
+	if err != nil {
+		return err
 	}
 	faces, err := p.req.Finish.faces()
 	if err != nil {
@@ -186,6 +182,18 @@ func (a *parts) through(p *part) error {
 	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
 		FactorSpread: factor.SpreadLog, Faces: faces, Curves: sorption.CurvesOf(&p.Wood)}
 	return nil
+}
+
+// transport is a wood made ready for diffusion, once for all that is of it.
+func (a *parts) transport(w wood.Wood) (*drying.Transport, error) {
+	if made := a.transports[w]; made != nil {
+		return made, nil
+	}
+	made, err := drying.NewTransport(w)
+	if err == nil {
+		a.transports[w] = made
+	}
+	return made, err
 }
 
 // pieces are the parts as the physics takes them.
@@ -203,5 +211,13 @@ func pointed(err error, requests []ServicePart) error {
 	for i := range requests {
 		names = append(names, requests[i].names("parts/"+strconv.Itoa(i)+"/")...)
 	}
-	return wire.Under("", err, names...)
+	return wire.Under("", err, append(names, ofRoom...)...)
 }
+
+// ofRoom are what a request calls the inputs of the room that a year is lived in.
+var ofRoom = func() (names [][2]string) {
+	for _, n := range roomNames {
+		names = append(names, [2]string{"/room/" + n[0], strings.TrimSuffix("/room/"+n[1], "/")})
+	}
+	return names
+}()

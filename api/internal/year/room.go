@@ -18,20 +18,24 @@ type lived struct {
 	calendar
 }
 
+// roomNames are what a request calls the inputs of a room.
+var roomNames = [][2]string{{"least_rh_pct", "min_rh_pct"}, {"most_rh_pct", "max_rh_pct"},
+	{"weekly_swing_pct", "weekly_rh_swing_points"}, {"winter_month", "seasons/winter_month"}, {"rows", ""}}
+
 // roomFor turns the request into a room; errors point below the member "room".
 func roomFor(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
+	told := len(notes.Warnings)
 	l, err := roomOf(t, r, report, notes)
+	notes.Place(told, "room")
 	if err != nil {
-		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "min_rh_pct"},
-			[2]string{"most_rh_pct", "max_rh_pct"},
-			[2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
+		return nil, wire.Under("room", err, roomNames...)
 	}
 	if r.Weekly != nil {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
-			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
+			return nil, wire.Under("room", err, roomNames...)
 		}
 	}
-	notes.Merge(l.Notes())
+	notes.Merge(wire.AtMembers(l.Notes(), func(err error) error { return wire.Under("room", err, roomNames...) }))
 	l.span, l.repeats = l.Span(), l.Repeats()
 	return l, nil
 }

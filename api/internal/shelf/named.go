@@ -1,0 +1,117 @@
+package shelf
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/method"
+)
+
+// names is an object that may name rows of the tables.
+type names interface {
+	// unknown refuses the names that stand in no table; errors point below the object.
+	unknown(t *Tables) error
+}
+
+// Unknown refuses all names of a request that stand in no table, wherever they are. It is for
+// a request that is wrong otherwise and so is read no further.
+func (t *Tables) Unknown(request any) error { return t.unknownIn("", reflect.ValueOf(request)) }
+
+func (t *Tables) unknownIn(at string, v reflect.Value) error {
+	switch v = wire.FormOf(reflect.Indirect(v)); v.Kind() {
+	case reflect.Slice:
+		var all []error
+		for i := range v.Len() {
+			all = append(all, t.unknownIn(at+"/"+strconv.Itoa(i), v.Index(i)))
+		}
+		return errors.Join(all...)
+	case reflect.Struct:
+	default:
+		return nil
+	}
+	var all []error
+	if v.CanAddr() {
+		if it, is := v.Addr().Interface().(names); is {
+			all = append(all, wire.Under(at, it.unknown(t)))
+		}
+	}
+	for field := range wire.Members(v.Type()) {
+		all = append(all, t.unknownIn(at+"/"+wire.MemberName(field), v.FieldByIndex(field.Index)))
+	}
+	return errors.Join(all...)
+}
+
+func (w *WoodAsked) unknown(t *Tables) error {
+	_, err := t.called(w)
+	return err
+}
+
+func (p *AirOfPlace) unknown(t *Tables) error {
+	if p.Station == "" {
+		return nil
+	}
+	_, err := t.Station(p.Station)
+	return wire.Under("station", err)
+}
+
+func (p *Part) unknown(t *Tables) error {
+	_, err := t.partSize(p.PartSize)
+	return err
+}
+
+func (s *Saw) unknown(t *Tables) error {
+	_, err := t.usualKerf(s.UsualKerf)
+	return err
+}
+
+func (t *Trim) unknown(tables *Tables) error {
+	_, err := tables.endTrim(t.Usual)
+	return err
+}
+
+// partSize is the part of the table of that id; nil for none.
+func (t *Tables) partSize(id string) (*species.Plate, error) {
+	row, known := t.Species.Plate(id)
+	if known || id == "" {
+		return row, nil
+	}
+	detail := "there is no part called " + wire.Quoted(id)
+	if near := t.Species.SuggestPlates(id, fewest); len(near) > 0 {
+		detail += "; did you mean " + strings.Join(near, ", ") + "?"
+	} else {
+		detail += "; GET /v1/part-sizes lists them"
+	}
+	return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail, Choices: t.NearestParts(id)}
+}
+
+// usualKerf is the saw of the table of that id; nil for none.
+func (t *Tables) usualKerf(id string) (*species.SawKind, error) {
+	row, known := t.Species.Saw(id)
+	if known || id == "" {
+		return row, nil
+	}
+	var ids []string
+	for _, k := range t.Species.Saws() {
+		ids = append(ids, k.ID)
+	}
+	return nil, &method.Error{Code: method.Unknown, Input: "usual_kerf", Choices: ids,
+		Detail: "there is no saw called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+}
+
+// endTrim is the end trim of the table of that id; nil for none.
+func (t *Tables) endTrim(id string) (*species.EndTrim, error) {
+	row, known := t.Species.EndTrim(id)
+	if known || id == "" {
+		return row, nil
+	}
+	var ids []string
+	for _, e := range t.Species.EndTrims() {
+		ids = append(ids, e.ID)
+	}
+	return nil, &method.Error{Code: method.Unknown, Input: "usual", Choices: ids,
+		Detail: "there is no end trim called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+}
