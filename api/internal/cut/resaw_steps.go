@@ -14,16 +14,10 @@ func (a *answering) steps(b *plan.BilletPlan, is map[int]plan.Piece) []PlanStep 
 	out := make([]PlanStep, 0, len(b.Steps))
 	for i := range b.Steps {
 		s := &b.Steps[i]
-<<<<<<< HEAD
 		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Name: is[s.Piece].Name(),
 			Against: string(s.Against), Setting: a.length(s.Fence), Low: a.wood(b, is, s.Low), High: a.wood(b, is, s.High),
 			Detail: a.stepInWords(s, is)}
 		taken := a.length(s.Kerf)
-=======
-		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Setting: report.Cut(s.At),
-			Low: wood(s.Low), High: wood(s.High), Detail: stepInWords(s, is, report)}
-		taken := report.Cut(s.Kerf)
->>>>>>> main
 		if s.Action == plan.FlattenBlank {
 			one.Flat, one.Setting = &taken, a.length(s.At)
 		} else {
