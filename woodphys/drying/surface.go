@@ -28,6 +28,7 @@ type moment struct {
 	h     float64 // relative humidity of the air, at most 0.98
 	drive float64 // flux per unit of activity, 1/s: beta p_s/(R_v T rho_0 L)
 	above float64 // desorption over middle curve
+	core  float64 // moisture content of the middle that the pace was taken at
 }
 
 // linearLaw replaces the nonlinear laws by constant D, surface coefficient and
@@ -36,8 +37,10 @@ type linearLaw struct {
 	d, coefficient, equilibrium float64 // m2/s, m/s, fraction
 }
 
-// fill makes m for the air of c degC and relative humidity h.
-func (s *Solver) fill(m *moment, c, h float64) {
+// fill makes m for the air of c degC and relative humidity h, while the middle of the
+// wood is at core.
+func (s *Solver) fill(m *moment, c, h, core float64) {
+	m.core = core
 	if s.linear != nil {
 		m.row.fsp = 1
 		m.row.space()
@@ -49,9 +52,9 @@ func (s *Solver) fill(m *moment, c, h float64) {
 		return
 	}
 	s.air.c, s.air.rh = c, h
-	s.tables.blend(c, s.factor*frost(c)/(s.half*s.half), &m.row)
+	s.tables.blend(c, s.factor*s.slowed(core)*frost(c)/(s.half*s.half), &m.row)
 	m.act = s.tables.activityFor(c)
-	m.h = min(h, sorption.HighestSurfaceHumidity)
+	m.h = min(max(h+s.damper, 0), sorption.HighestSurfaceHumidity)
 	t := quantity.Celsius(c)
 	m.drive = s.film * air.SaturationPressureOverWater(t).Pascals() / (vapourConstant * t.Kelvin() * s.density * s.half)
 	m.above = sorption.BranchFactor(sorption.Desorption, t)

@@ -75,9 +75,9 @@ func newTransport(w medium, d direction) (*Transport, error) {
 
 // Diffusivity returns the diffusion coefficient of moisture across the grain
 // (m2/s, gradient of MC as driving force), between radial and tangential, of a
-// wood at moisture content m (0 to 1.5, held at fibre saturation above it) and
-// temperature t (-40 to 80 degC). The slowing by frost and the drying factor are not
-// in it.
+// wood at moisture content m (0 to 1.5; above fibre saturation, that there) and
+// temperature t (-40 to 80 degC). The slowing by frost and by free water and the drying
+// factor are not in it.
 //
 // Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
 // "emc_factor", "pressure", "mc_pct" or "temperature".
@@ -154,13 +154,14 @@ func (row *diffuseRow) space() {
 	row.inv = 1 / row.width
 }
 
-// at returns the potential and the diffusivity at m; beyond the ends it goes on
-// in a straight line.
+// at returns the potential and the diffusivity at m; below 0 it goes on in a straight
+// line, above fibre saturation as freeWater.
 func (row *diffuseRow) at(m float64) (phi, d float64) {
 	const last = diffuseKnots - 1
 	u := m * row.inv
 	if !(u < last) {
-		return row.phi[last] + row.slope[last]*(m-row.fsp), row.slope[last]
+		phi, d = freeWater(m - row.fsp)
+		return row.phi[last] + row.slope[last]*phi, row.slope[last] * d
 	}
 	if u < 0 {
 		return row.slope[0] * m, row.slope[0]

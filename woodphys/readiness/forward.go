@@ -67,7 +67,7 @@ func (f *slab) run(ctx context.Context, x point, times []quantity.Duration, dept
 		end = times[len(times)-1]
 	}
 	return f.solver.Run(ctx, &drying.Job{
-		Transport: tr, Thickness: f.setup.Thickness, Factor: math.Exp(x[iFactor]), Initial: quantity.Moisture(x[iStart]),
+		Transport: tr, Thickness: f.setup.Thickness, Factor: math.Exp(x[iFactor]), Pace: f.setup.Pace, Initial: quantity.Moisture(x[iStart]),
 		History: f.setup.History, Phases: f.until(end), Times: times, Depths: depths, Setting: drying.Coarse(),
 	})
 }

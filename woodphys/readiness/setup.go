@@ -19,7 +19,11 @@ type Setup struct {
 	// standard deviation of its logarithm, 0 to 1.5; LogSD 0 means DefaultFactorLogSD.
 	Factor      float64
 	FactorLogSD float64
-	Thickness   quantity.Length // green, 0.5 to 600 mm
+	// Pace of the wet stage in a wide pile: the median, 0.005 to 20, 0 meaning 1, and the
+	// standard deviation of its logarithm, 0 to 1.5; LogSD 0 means DefaultPaceLogSD.
+	Pace      float64
+	PaceLogSD float64
+	Thickness quantity.Length // green, 0.5 to 600 mm
 	// Phases from the day of stacking to the horizon of the forecast.
 	Phases  []drying.Phase
 	History drying.History
@@ -91,6 +95,8 @@ type Discrepancy struct {
 const (
 	// DefaultFactorLogSD is a ratio of 1.4.
 	DefaultFactorLogSD = drying.UsualSpreadLog
+	// DefaultPaceLogSD is a ratio of 1.5.
+	DefaultPaceLogSD = 0.40
 	// DefaultEMCLogSD of the EMC scale: 0.05 between woods (0.61 %MC at 12 %, see the
 	// sorption chapter) and 0.04 between the place and the station it is told by
 	// (0.3 to 0.4 %MC, morning and afternoon means and the day cycle).
@@ -116,6 +122,8 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 		}
 	}
 	fill(&s.FactorLogSD, DefaultFactorLogSD)
+	fill(&s.Pace, 1)
+	fill(&s.PaceLogSD, DefaultPaceLogSD)
 	fill(&s.EMCLogSD, DefaultEMCLogSD)
 	s.Wood.EMCFactor = s.Wood.EMCScale()
 	d := &s.Discrepancy

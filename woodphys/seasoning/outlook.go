@@ -44,7 +44,7 @@ func (p *Prior) Middle() (drying.Job, error) {
 	if err != nil {
 		return drying.Job{}, ofRun(err)
 	}
-	return drying.Job{Transport: transport, Thickness: p.Setup.Thickness, Factor: p.Setup.Factor, Initial: p.Setup.StartMC,
+	return drying.Job{Transport: transport, Thickness: p.Setup.Thickness, Factor: p.Setup.Factor, Pace: p.Setup.Pace, Initial: p.Setup.StartMC,
 		History: p.Setup.History, Phases: p.Setup.Phases, Setting: drying.Coarse()}, nil
 }
 

@@ -91,7 +91,8 @@ func (p *Piece) Setup() (Prior, error) {
 	}
 	prior.Factor = factor
 	prior.Setup = readiness.Setup{
-		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
+		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Pace: factor.Wet.Median,
+		PaceLogSD: factor.Wet.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
 		StartMC: start.MC, StartSD: start.SD, History: historyOf(start.MC), Work: p.Work,
 	}
 	return prior, nil
