@@ -15,6 +15,7 @@ type HistoryQuestion struct {
 	Observations []Observation
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
+	Room         Room                             // whose air that is; the zero one: not told
 	Limits       []OwnLimits
 }
 
@@ -62,7 +63,7 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 // judge gives the verdict and the date of every step, and the reading that tells most
 // about the first of them that is not settled.
 func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
-	target := TargetOf(q.Target)
+	target := q.Setup.TargetIn(q.Target, q.Room)
 	open := Steps()[len(Steps())-1]
 	for _, step := range Steps() {
 		limits := LimitsOf(step, q.Billet.Thickness, q.Limits)

@@ -5,6 +5,8 @@ import (
 	"latewood/woodphys/seasoning"
 )
 
-func ofUnknownStart(*seasoning.Piece) {}
+func ofUnknownStart(p *seasoning.Piece) { p.MayBeDry = true }
 
-func inRoom(*readiness.HistoryQuestion, *seasoning.Room) {}
+func inRoom(q *readiness.HistoryQuestion, room *seasoning.Room) {
+	q.Room = readiness.Room{Temperature: room.Temperature, RelativeHumidity: room.RelativeHumidity}
+}
