@@ -105,11 +105,11 @@ func (p *Piece) Setup() (Prior, error) {
 }
 
 // otherStarts are those of a piece of which nobody has told that it was green: part dry,
-// and dry already. Own choice, no source: one in eight and one in twelve.
+// and dry already. Own choice, no source: one in twenty-five and one in thirty.
 func otherStarts() []readiness.Start {
 	return []readiness.Start{
-		{Probability: 0.12, MC: 0.30, SD: 0.08, History: drying.FromGreen},
-		{Probability: 0.08, MC: 0.12, SD: 0.04, History: drying.Unknown},
+		{Probability: 0.04, MC: 0.30, SD: 0.08, History: drying.FromGreen},
+		{Probability: 0.03, MC: 0.12, SD: 0.04, History: drying.Unknown},
 	}
 }
 
