@@ -178,6 +178,8 @@ func hermite(u, span, a, b, slopeA, slopeB float64) (value, slope float64) {
 }
 
 // Steady reports whether the air is told as one that stays as it is.
+//
+// Accuracy: exact. Source: how the climate was made.
 func (cl *Climate) Steady() bool { return !cl.changes() }
 
 // changes reports whether the air is anything but constant.

@@ -108,7 +108,7 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 const (
 	// searchWide is what the spreads of the prior are multiplied by while contradictions
 	// are looked for.
-	searchWide = 1.6
+	searchWide = 1.3
 	// searchQuick and searchLasting are the same of the quick discrepancy (a spell of
 	// weather is no slip of the pen) and of the lasting one (which would hide one).
 	searchQuick, searchLasting = 1.0, 0.35

@@ -61,7 +61,7 @@ func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
 // Errors: *method.Error out_of_range for "at_days", "target_pct", "target_sd_pct",
 // "wood_share", "above_pct", "below_pct", "gradient_pct", "rate_pct_per_day" and
 // "trend_pct".
-// Accuracy: 0.02 in probability with 256 members.
+// Accuracy: 0.02 in probability with 192 members.
 //
 // Source: row readiness.joint.
 func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Duration) (Verdict, method.Notes, error) {

@@ -44,7 +44,7 @@ type Setup struct {
 	Bodies      []Body  // what is weighed; the first is the piece itself
 	Meters      []Meter // what it is read with
 
-	Members int    // of the ensemble, 32 to 2048; 0 means 256. A power of two is best
+	Members int    // of the ensemble, 32 to 2048; 0 means 192. A power of two, or thrice one, is best
 	Points  int    // of the forecast in time, 20 to 400; 0 means 240
 	Seed    uint64 // of the ensemble; 0 means 1
 	// Exact are times at which the course is wanted without interpolation, today
@@ -144,7 +144,7 @@ const (
 	defaultLasting      = 0.8 * quantity.PercentMC
 	defaultLastingShare = 0.12
 	defaultLastingTime  = 90 * quantity.Day
-	defaultMembers      = 256
+	defaultMembers      = 192
 	defaultPoints       = 240
 	defaultOvendrySD    = 0.01
 	mostBodies          = 20

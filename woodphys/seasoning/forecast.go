@@ -2,6 +2,7 @@ package seasoning
 
 import (
 	"context"
+	"math"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
@@ -60,6 +61,9 @@ func Forecast(ctx context.Context, q *Question) (*Answer, error) {
 		within = UsualWithin
 	}
 	a := &Answer{Prior: o.Prior, DryAt: q.Rest.Moisture.Value + within}
+	if from := q.Rest.Moisture.Value - within; o.Setup.StartMC < from {
+		o.damp = from // it takes up moisture on its way
+	}
 	a.Notes = method.Notes{}
 	a.Notes.Merge(q.Rest.Notes)
 	a.Notes.Merge(o.Notes)
@@ -76,12 +80,19 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 	if a.Course, err = o.Posterior.Whole(); err != nil {
 		return err
 	}
-	target, above := readiness.TargetOf(q.Rest.Moisture), a.DryAt-q.Rest.Moisture.Value
+	target, above := o.Setup.TargetIn(q.Rest.Moisture, q.Rest.Room), a.DryAt-q.Rest.Moisture.Value
 	if a.Mean, err = o.Posterior.Reaches(target, above, readiness.OfMean); err != nil {
 		return err
 	}
-	a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore)
-	return err
+	if a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore); err != nil {
+		return err
+	}
+	if last := a.Course.Mean[len(a.Course.Mean)-1].Value; !math.IsInf(float64(a.Mean.Middle), 1) && last > a.DryAt {
+		a.Notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.learn", Input: "target_pct",
+			Detail: "the wood passes its target and does not stay there: by the end of the forecast it is at " +
+				quantity.FormatNumber(last.Percent(), 1) + " %; take it out of its last place when it is dry"})
+	}
+	return nil
 }
 
 // tables compare the piece with others.

@@ -5,6 +5,7 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
 
@@ -13,6 +14,8 @@ type Outlook struct {
 	Prior
 	Posterior *readiness.Posterior
 	solver    drying.Solver // of its single runs
+	// damp, when above 0, is what a piece that starts drier has to come up to.
+	damp quantity.Moisture
 }
 
 // Foresee returns the forecast of a piece that nobody has read or weighed.

@@ -110,8 +110,8 @@ func intervalScore(y, low, middle, high float64) float64 {
 
 // truthReadings are how many readings a billet has.
 func truthReadings() []int {
-	if os.Getenv("LATEWOOD_NOTES") != "" {
-		return []int{3, 8, 15}
+	if os.Getenv("LATEWOOD_TRUTHS") == "" {
+		return []int{0, 8}
 	}
 	return []int{0, 3, 8, 15}
 }
@@ -198,7 +198,7 @@ func (r *truthRow) line(f truth.Family, readings int) string {
 
 // A few billets of other truths.
 func TestOtherTruths(t *testing.T) {
-	billets := 12
+	billets := 4
 	if os.Getenv("LATEWOOD_TRUTHS") != "" {
 		_, err := fmt.Sscan(os.Getenv("LATEWOOD_TRUTHS"), &billets)
 		require.NoError(t, err)

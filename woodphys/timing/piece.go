@@ -55,7 +55,7 @@ func ofStart(err error) error {
 
 // readyFor is when a piece is first ready for a step.
 func (w *work) readyFor(step readiness.Step, o *seasoning.Outlook) (readiness.ReadyDate, error) {
-	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), readiness.TargetOf(w.q.Rest.Moisture), 0, 0)
+	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), o.Setup.TargetIn(w.q.Rest.Moisture, w.q.Rest.Room), 0, 0)
 	w.notes.Merge(date.Notes)
 	return date, err
 }

@@ -20,9 +20,9 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	h := &history{req: req, wood: w, horizon: horizonOf(req.History.Horizon), report: wire.ReportIn(req.ReportIn),
 		question: readiness.HistoryQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
 	start := startOf(req.History.StartPct, req.History.StartSD)
-	room, at, noTarget := rest(req.BuildRoom, seasoning.Branch(start.MC), w)
+	room, at, noTarget := rest(req.BuildRoom, &start.MC, w)
 	notes.Merge(at.Notes)
-	h.question.Target, h.rh = at.Moisture, room.RelativeHumidity
+	h.question.Target, h.question.Room, h.rh = at.Moisture, at.Room, room.RelativeHumidity
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error
 	if h.question.Today, noDay = h.day("history/as_of", req.History.AsOf); noDay != nil {
@@ -40,7 +40,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	p := &piece{
 		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.History.StackedOn, stays: req.History.Storage, start: start, horizon: h.horizon,
-		factor: req.History.Factor,
+		factor: req.History.Factor, mayBeDry: true,
 	}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	prior, noSetup := in.Setup()

@@ -106,12 +106,15 @@ func (h *history) learned(p *readiness.Posterior) *Learned {
 	out := &Learned{
 		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
 			How: "learned from the readings"},
+		Pace: shelf.FactorUsed{Median: p.Pace.Value, Low: p.Pace.Low, High: p.Pace.High,
+			How: "learned from the readings"},
 		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
 		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
 		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
 	}
 	if p.Used == 0 {
 		out.Factor.How = "no reading to learn from"
+		out.Pace.How = out.Factor.How
 	}
 	if p.OvendryKnown[0] {
 		mass := h.report.MassBand(p.Ovendry[0])

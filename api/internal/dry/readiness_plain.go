@@ -12,7 +12,6 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"latewood/woodphys/sorption"
 )
 
 // plain is a billet that is judged by what is known of it now.
@@ -27,7 +26,7 @@ type plain struct {
 // readPlain reads a billet without a history.
 func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*plain, error) {
 	p := &plain{req: req, question: readiness.PlainQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
-	room, at, noTarget := rest(req.BuildRoom, sorption.Middle, w)
+	room, at, noTarget := rest(req.BuildRoom, nil, w)
 	notes.Merge(at.Notes)
 	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
 	var noHistory error

@@ -94,6 +94,7 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 // Learned is what the readings taught about the billet.
 type Learned struct {
 	Factor        shelf.FactorUsed   `json:"drying_factor" required:"true" description:"after the readings"`
+	Pace          shelf.FactorUsed   `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air; after the readings"`
 	FactorBefore  shelf.FactorUsed   `json:"drying_factor_before" required:"true" description:"as known of the wood"`
 	StartMC       wire.PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
 	EMCScale      EMCScale           `json:"emc_scale" required:"true"`

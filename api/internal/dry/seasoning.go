@@ -70,7 +70,7 @@ func (req *SeasoningRequest) rest(w *shelf.Wood, start quantity.Moisture) (seaso
 		return seasoning.Rest{}, wire.Missing("build_room", "give build_room, the air of the room the wood will be "+
 			"worked in, or target_pct")
 	}
-	_, at, err := rest(req.BuildRoom, seasoning.Branch(start), w)
+	_, at, err := rest(req.BuildRoom, &start, w)
 	return at, err
 }
 

@@ -38,7 +38,8 @@ type SeasoningResult struct {
 	MeanDry     ReachedOn        `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     ReachedOn        `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
 	Lowest      LowestEver       `json:"lowest" required:"true"`
-	Factor      shelf.FactorUsed `json:"drying_factor" required:"true"`
+	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"below fibre saturation"`
+	Pace        shelf.FactorUsed `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`
 	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
 	ByMonth     []MonthRow       `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
 	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`

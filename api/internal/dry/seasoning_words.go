@@ -27,7 +27,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
 		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
-		Factor: shelf.DescribeFactor(&a.Factor, s.report), Series: s.stay.course(&a.Course),
+		Factor: shelf.DescribeFactor(&a.Factor, s.report), Pace: shelf.DescribePace(&a.Factor.Wet, s.report), Series: s.stay.course(&a.Course),
 		ByMonth: []MonthRow{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series

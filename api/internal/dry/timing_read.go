@@ -66,7 +66,7 @@ func (m *MoistureRead) si() timing.Moisture {
 // rests says where the wood comes to rest.
 func (b *billetTimed) rests(notes *method.Notes) (err error) {
 	q := &b.question
-	q.Room, q.Rest, err = rest(b.req.BuildRoom, seasoning.Branch(q.Moisture.Mean), b.wood)
+	q.Room, q.Rest, err = rest(b.req.BuildRoom, &q.Moisture.Mean, b.wood)
 	notes.Merge(q.Rest.Notes)
 	return err
 }

@@ -195,7 +195,7 @@ func TestRecommendations(t *testing.T) {
 	for name, row := range map[string]struct{ way, says, body string }{
 		"outdoors for good":  {"neither", "drier room", timingOf("maple-sugar", "58 mm", `"mean_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 700`)},
 		"alike in all":       {"toss_up", "overlap", narrow("maple-sugar", "14 mm", `"mean_pct": 13.2, "sd_pct": 3, "shell_pct": 13.2, "core_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "limits": [{"step": "thickness", "above_pct": 3}], "drying_factor": {"median": 1, "ratio": 3}`)},
-		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "58 mm", `"mean_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
+		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "90 mm", `"mean_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
 		"sooner and as many": {"saw_now", "sooner", timingOf("maple-sugar", "64 mm", `"mean_pct": 18, "shell_pct": 17.6, "core_pct": 18.2`, steadyRoom, "45", `"sawn_thickness": "12 mm"`, ``)},
 	} {
 		r := timingAnswer(t, row.body)
