@@ -40,6 +40,15 @@ type Exposure struct {
 // Source: as the comment on exposures; assumed.
 func OpenStack() Exposure { return Exposure{Name: "open stack", FilmCoefficient: 0.004} } // h_c about 4.4
 
+// OpenSmallStack is a package or a billet on its own in the open.
+//
+// Accuracy: as OpenStack.
+//
+// Source: film coefficient assumed.
+func OpenSmallStack() Exposure {
+	return Exposure{Name: "small stack", Piling: SmallStack, FilmCoefficient: 0.004}
+}
+
 // Shed is a small stack under a roof with open sides, a little out of the wind.
 //
 // Accuracy: as OpenStack.

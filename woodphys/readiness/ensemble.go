@@ -76,7 +76,7 @@ func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDe
 		}
 		logDensity += log(z[d]) - math.Log(l[(n+1)*d])
 	}
-	return x, logDensity
+	return x.snapped(), logDensity
 }
 
 // cellOf is the probability of the cell about z.

@@ -50,6 +50,16 @@ func timesOf(rs []*reading) []quantity.Duration {
 	return times
 }
 
+// snapped is the point to nine digits: a step control that says yes or no must not hang on
+// the last digit of a weight that was told in pounds.
+func (x point) snapped() point {
+	const grid = 1 << 30
+	for d := range x {
+		x[d] = math.Round(x[d]*grid) / grid
+	}
+	return x
+}
+
 // begin takes up one of the states in which the piece may have been stacked.
 func (f *fit) begin(start int) {
 	f.start = start
@@ -153,11 +163,17 @@ func (f *fit) climb(ctx context.Context, rs []*reading, start point) (*peak, err
 			for d := range f.n {
 				x[d] += share * step[d]
 			}
-			x = f.setup.hold(x)
+			x = f.setup.hold(x.snapped())
 			if course, err = f.at(ctx, x, p.used, times, ahead); err != nil {
 				return nil, err
 			}
-			if f.cost(p, x, ahead, work) < p.cost {
+			// A short step is taken as it is: about the mode the runs are too coarse to
+			// tell better from worse, and the last digit of a weight must not decide.
+			allowed := p.cost
+			if length < nearly {
+				allowed += 0.5
+			}
+			if f.cost(p, x, ahead, work) < allowed {
 				p.x, moved = x, true
 				copy(p.r, ahead)
 				p.cost = f.cost(p, x, ahead, work)

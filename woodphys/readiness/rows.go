@@ -21,7 +21,7 @@ const (
 
 var learnRow = method.Method{
 	ID: "readiness.learn", Chapter: "readiness",
-	Summary:  "Drying factor, starting moisture, EMC scale, ovendry mass and meter error from dated readings and the drying forecast",
+	Summary:  "Drying factor, wet-stage pace, start, EMC scale, air and pace of each stay, ovendry mass and meter error from dated readings and the drying forecast",
 	Equation: "p(theta | y) ~ N(theta; prior) N(y; g(theta) + X m, C), C = noise + discrepancy + X P X'; ln W = ln OD + ln(1 + M); importance sampling about the mode",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(0, mostReadings), Limit: span(0, mostGiven)},
@@ -54,13 +54,13 @@ var learnRow = method.Method{
 var discrepancyRow = method.Method{
 	ID: "readiness.discrepancy", Chapter: "readiness",
 	Summary:  "By how much a piece strays from the best forecast: weather is not its mean, a board is not a slab",
-	Equation: "sd^2 = SD^2 + (share M)^2; correlation exp(-|dt|/time)",
+	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness), 0.6 of it in steady air; lasting: sd^2 = (0.8 %MC)^2 + (0.12 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
 	Inputs: []method.Input{
 		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1), Limit: span(0.01, 10)},
 		{Name: "discrepancy_share", Fitted: span(0, 0.1), Limit: span(0, 0.3)},
 		{Name: "discrepancy_days", Unit: "d", Fitted: span(7, 90), Limit: span(1, 365)},
 	},
-	Accuracy: "own choice: 0.3 %MC, 2 % of the moisture content, 21 days; the mean EMC of a month strays by 0.5 to 1 %MC from its normal and a board of 25 mm follows a part of that",
+	Accuracy: "own choice, tuned on truths of four other laws (woodphys/seasoning/TRUTHS.md): the mean EMC of a month strays by 0.5 to 1 %MC from its normal and a board of 25 mm follows a part of that",
 	Source:   "own choice, no source",
 	Checked:  method.Practice,
 }
@@ -68,11 +68,11 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it",
+	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; at least 3.8, and at least 3 % of a weight or 3 %MC + 0.08 M; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},
-	Accuracy: "1 % of sound series raise an alarm, by design; measured in COVERAGE.md",
+	Accuracy: "about 1 % of sound series of the model's own raise an alarm; of other truths 6 to 10 %; measured in COVERAGE.md and woodphys/seasoning/TRUTHS.md",
 	Source:   "leave-one-out residuals of a Gaussian process, Sundararajan and Keerthi 2001, Neural Computation 13, 1103-1118 (from memory); Bonferroni",
 	Checked:  method.Derived,
 }
@@ -100,7 +100,7 @@ var readyDateRow = method.Method{
 		{Name: "at_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 		{Name: "horizon_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 	},
-	Accuracy: "coverage measured in COVERAGE.md",
+	Accuracy: "coverage measured in COVERAGE.md and woodphys/seasoning/TRUTHS.md",
 	Source:   "first passage of each member of the ensemble of readiness.learn, derived",
 	Checked:  method.Derived,
 }

@@ -76,7 +76,7 @@ var wrongSeasoning = []wrong{
 	{"vapour without heating", seasoningWith(`{"station": "madison-wi", "added_vapour": "2 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour contradictory"}, "goes with heated_to"},
 	{"heated like a kiln", seasoningWith(`{"station": "madison-wi", "heated_to": "160 F"}`, okTarget), 422, []string{"/storage/0/heated_to out_of_range"}, "at most 122 F"},
 	{"a place like a bath", seasoningWith(`{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "40 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour out_of_range"}, "at most 30 hPa"},
-	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "kiln"}`, okTarget), 422, []string{"/storage/0/exposure not_offered"}, "one of open_stack, shed, closed_room, wrapped"},
+	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "oven"}`, okTarget), 422, []string{"/storage/0/exposure not_offered"}, "one of open_stack, small_stack, shed, closed_room, wrapped, kiln"},
 	{"room too hot for wood", seasoningWith(`{"air": {"dry_bulb": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0/air/dry_bulb out_of_range"}, "temperature"},
 
 	// Records of air.

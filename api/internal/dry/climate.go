@@ -99,6 +99,10 @@ func exposureOf(stay *shelf.Stay, outdoors bool) drying.Exposure {
 	switch stay.Exposure {
 	case "open_stack":
 		return drying.OpenStack()
+	case "small_stack":
+		return drying.OpenSmallStack()
+	case "kiln":
+		return drying.Kiln()
 	case "shed":
 		return drying.Shed()
 	case "closed_room":

@@ -27,7 +27,7 @@ type Stay struct {
 	Air      *Air              `json:"air,omitempty" description:"a room that keeps this air"`
 	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time"`
 	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
-	Exposure string            `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack shed closed_room wrapped" description:"how the air reaches the wood; default: open_stack outdoors, closed_room indoors"`
+	Exposure string            `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack small_stack shed closed_room wrapped kiln" description:"how the air reaches the wood; default: open_stack outdoors, closed_room indoors"`
 }
 
 // Outdoor says that the stay lies at a place of which the outdoor air is known for a year.
