@@ -152,7 +152,7 @@ func TestDemoInstrument(t *testing.T) {
 	body, err := os.ReadFile(instrument)
 	require.NoError(t, err)
 	r := asking.AnswerTo[year.FiguresResult](t, "/v1/movement-figures", string(body)).Result
-	assert.Equal(t, "the thickness of bridge moves most: 2.4 % between driest and wettest; all 4 pairs can keep their limits", r.Summary)
+	assert.Equal(t, "the thickness of bridge moves most: 2.5 % between driest and wettest; all 4 pairs can keep their limits", r.Summary)
 	require.Len(t, r.Parts, 10)
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
