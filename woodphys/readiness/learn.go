@@ -242,6 +242,7 @@ func (p *Posterior) finish(aside []*setAside) {
 	p.strained()
 	p.strays()
 	p.parameters()
+	p.Foretold = p.foretold()
 	p.Contradictions = p.report(aside)
 	if len(p.Contradictions) > 0 {
 		n.Warn(method.Warning{Code: method.Disagreement, Method: contradictionRow.ID, Input: "observations",

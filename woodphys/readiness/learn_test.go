@@ -110,6 +110,27 @@ func TestWeighingsTellTheCourse(t *testing.T) {
 	}
 }
 
+// An answer scores itself: weights that follow the forecast fall into the bands foretold
+// of them, weights that jump about do not.
+func TestWeightsAreForetold(t *testing.T) {
+	s := billet(t)
+	days := []float64{0, 30, 60, 120, 200, 300, 400, 500}
+	list := series(t, s, point{0.02, math.Log(0.62), 0.72}, 4000, days...)
+	p, err := Learn(context.Background(), s, list)
+	require.NoError(t, err)
+	assert.Equal(t, 7, p.Foretold.Of, "of the first nothing is foretold")
+	assert.GreaterOrEqual(t, p.Foretold.Held, 6)
+	for i := range list {
+		list[i].Weighing.Mass *= quantity.Mass(1 + 0.03*float64(i%2*2-1))
+	}
+	p, err = Learn(context.Background(), s, list)
+	require.NoError(t, err)
+	assert.Less(t, p.Foretold.Held, p.Foretold.Of)
+	p, err = Learn(context.Background(), s, list[:3])
+	require.NoError(t, err)
+	assert.Zero(t, p.Foretold)
+}
+
 // Readings at several depths: the core reads wetter than the shell, and both
 // inform the mean.
 func TestDepthsAreTold(t *testing.T) {

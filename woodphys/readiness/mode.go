@@ -293,6 +293,41 @@ func (f *fit) length(p *peak, step point) float64 {
 	return math.Sqrt(sum)
 }
 
+// ahead returns the residuals of each reading from what those before it foretell, in
+// standard deviations as they were given (nothing raised since because they disagree),
+// with the problem made linear about the mode.
+func (f *fit) ahead(p *peak) []float64 {
+	n, wide := len(p.r), f.wide
+	inflate := f.setup.inflate
+	f.setup.inflate = 1
+	f.widen(1)
+	used := make([]*reading, n)
+	for i, r := range p.used {
+		own := *r
+		own.wide = 1
+		used[i] = &own
+	}
+	v, r := make([]float64, n*n), make([]float64, n)
+	f.setup.covariance(used, v)
+	for i := range n {
+		r[i] = p.r[i]
+		for d := range f.n {
+			r[i] -= p.j[d][i] * (f.prior[d] - p.x[d])
+			for j := range i + 1 {
+				v[i*n+j] += p.j[d][i] * p.j[d][j] * f.sd[d] * f.sd[d]
+			}
+		}
+	}
+	f.setup.inflate = inflate
+	f.widen(wide)
+	if !cholesky(v, n) {
+		clear(r)
+		return r
+	}
+	lowerSolve(v, r)
+	return r
+}
+
 // leaveOneOut fills loo from the covariance of the readings with the
 // prior of the parameters in it.
 func (f *fit) leaveOneOut(p *peak) error {

@@ -31,6 +31,9 @@ type Posterior struct {
 	// and what was expected of the piece) because readings disagree with it; 1 if not.
 	Inflated float64
 
+	// Foretold is how the forecast does on the weighings of this piece.
+	Foretold Foretold
+
 	Method        string // how the ensemble was drawn, one of From...
 	Members       int
 	EffectiveSize float64
@@ -39,10 +42,48 @@ type Posterior struct {
 
 	setup  Setup
 	prior  point // of the likeliest start
+	first  int   // that start
 	warned bool
 	f      *fit
 	peak   *peak
 	e      *ensemble
+}
+
+// Foretold counts the weights of a piece that fell into the 90 % band that those before
+// them, and what was known of the piece, lead to expect; 0 of 0 where there are fewer than
+// four. The first weight of a body of unknown ovendry mass is not counted: nothing is
+// foretold of it.
+type Foretold struct{ Held, Of int }
+
+// fewestForetold is how many weights it takes to say so.
+const fewestForetold = 4
+
+// foretold counts them.
+func (p *Posterior) foretold() Foretold {
+	var out Foretold
+	p.f.begin(p.first)
+	ahead := p.f.ahead(p.peak)
+	seen, weights := make([]bool, len(p.setup.Bodies)), 0
+	for i, r := range p.peak.used {
+		if r.kind != Weight {
+			continue
+		}
+		weights++
+		if first := !seen[r.body]; first {
+			seen[r.body] = true
+			if p.setup.Bodies[r.body].Ovendry == 0 {
+				continue
+			}
+		}
+		out.Of++
+		if math.Abs(ahead[i]) <= quantity.Z90 {
+			out.Held++
+		}
+	}
+	if weights < fewestForetold {
+		return Foretold{}
+	}
+	return out
 }
 
 // Horizon returns the end of the phases, up to which the posterior can be asked.

@@ -120,7 +120,7 @@ func TestScaleOfMassDoesNotMatter(t *testing.T) {
 }
 
 // The ready date answers the same question as the verdict: the probability of being
-// ready already is that of the verdict, within the sampling of 256 members.
+// ready already is that of the verdict, within the sampling of 192 members.
 func TestDateAndVerdictAgree(t *testing.T) {
 	s := billet(t)
 	p, err := Learn(context.Background(), s, series(t, s, point{-0.05, math.Log(0.6), 0.7}, 1800, 0, 100, 300, 700, 800))
@@ -132,7 +132,7 @@ func TestDateAndVerdictAgree(t *testing.T) {
 			require.NoError(t, err)
 			d, err := p.ReadyDate(limits, room(), quantity.Duration(at)*quantity.Day, 0)
 			require.NoError(t, err)
-			assert.InDelta(t, v.Probability, d.Already, 0.06, "%s at %g", step, at)
+			assert.InDelta(t, v.Probability, d.Already, 0.08, "%s at %g", step, at)
 			product := 1.0
 			least := 1.0
 			for _, c := range v.Criteria {

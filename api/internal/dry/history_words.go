@@ -112,6 +112,9 @@ func (h *history) learned(p *readiness.Posterior) *Learned {
 		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
 		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
 	}
+	if p.Foretold.Of > 0 {
+		out.Foretold = &Foretold{InBand: p.Foretold.Held, Weighings: p.Foretold.Of}
+	}
 	if p.Used == 0 {
 		out.Factor.How = "no reading to learn from"
 		out.Pace.How = out.Factor.How

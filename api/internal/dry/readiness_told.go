@@ -95,6 +95,7 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 type Learned struct {
 	Factor        shelf.FactorUsed   `json:"drying_factor" required:"true" description:"after the readings"`
 	Pace          shelf.FactorUsed   `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air; after the readings"`
+	Foretold      *Foretold          `json:"foretold,omitempty" description:"how the forecast does on the weighings of this piece, each foretold from those before it; with four and more"`
 	FactorBefore  shelf.FactorUsed   `json:"drying_factor_before" required:"true" description:"as known of the wood"`
 	StartMC       wire.PercentBand   `json:"start_mc" required:"true" description:"on the day of stacking"`
 	EMCScale      EMCScale           `json:"emc_scale" required:"true"`
@@ -138,4 +139,10 @@ type NextReading struct {
 	IfAbove    string             `json:"if_above" required:"true"`
 	IfBelow    string             `json:"if_below" required:"true"`
 	Why        string             `json:"why" required:"true"`
+}
+
+// Foretold counts weighings that fell into the band foretold of them.
+type Foretold struct {
+	InBand    int `json:"in_band" required:"true" description:"fell in the 90 % band"`
+	Weighings int `json:"weighings" required:"true"`
 }
