@@ -14,7 +14,7 @@ func Make(f Family, n int, seed uint64) []*Billet {
 	front := f == Front
 	woods := Woods()
 	rises, energies := make([]float64, len(woods)), make([]float64, len(woods))
-	spread := rand.New(rand.NewPCG(seed, 77))
+	spread := rand.New(rand.NewPCG(seed, 77)) //nolint:gosec // not for secrets
 	for i := range woods {
 		rises[i], energies[i] = 5+8*spread.Float64(), 3800+1400*spread.Float64()
 		if front {
@@ -24,7 +24,7 @@ func Make(f Family, n int, seed uint64) []*Billet {
 	}
 	all := make([]*Billet, n)
 	for i := range all {
-		m := &maker{rng: rand.New(rand.NewPCG(seed, uint64(i)))}
+		m := &maker{rng: rand.New(rand.NewPCG(seed, uint64(i)))} //nolint:gosec // not for secrets
 		k := m.rng.IntN(len(woods))
 		all[i] = m.make(f, woods[k], rises[k], energies[k])
 	}

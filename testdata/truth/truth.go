@@ -125,8 +125,7 @@ func equilibrium(c, rh float64) float64 {
 
 // maker of a billet.
 type maker struct {
-	rng  *rand.Rand
-	size map[Family]float64 // how far each kind of error goes
+	rng *rand.Rand
 }
 
 func (m *maker) u(low, high float64) float64 { return low + (high-low)*m.rng.Float64() }

@@ -129,12 +129,12 @@ func TestOutsideWhiteOakToSeven(t *testing.T) {
 // days in the mean of the months (Peck 1957, read), within a tenth.
 func TestOutsideSpans(t *testing.T) {
 	paces := committedPaces(t)
-	close, near := 0, 0
+	tight, near := 0, 0
 	for _, c := range fitCases(t) {
 		low, mean, high := ends(c.days(t, paces[c.wood].Factor))
 		miss := math.Max(math.Max(low/c.min, c.min/low), math.Max(high/c.max, c.max/high))
 		if miss <= 1.25 {
-			close++
+			tight++
 		}
 		if miss <= 1.4 {
 			near++
@@ -144,8 +144,8 @@ func TestOutsideSpans(t *testing.T) {
 			assert.InEpsilon(t, 90, mean, 0.1)
 		}
 	}
-	t.Logf("%d of 64 within 1.25, %d within 1.4", close, near)
-	assert.GreaterOrEqual(t, close, 50)
+	t.Logf("%d of 64 within 1.25, %d within 1.4", tight, near)
+	assert.GreaterOrEqual(t, tight, 50)
 	assert.GreaterOrEqual(t, near, 58)
 }
 

@@ -148,7 +148,7 @@ func (f *fit) tails(top *peak, used []*reading) bool {
 		return false
 	}
 	inv := inverse(top.c, n)
-	any := false
+	widened := false
 	for i := range used {
 		sum := 0.0
 		for j := range n {
@@ -159,10 +159,10 @@ func (f *fit) tails(top *peak, used []*reading) bool {
 		spread := own - own*own*inv[i*n+i]
 		precision := (tailFreedom + 1) / (tailFreedom + (e*e+spread)/own)
 		if precision < 0.8 {
-			used[i].wide, any = 1/math.Sqrt(precision), true
+			used[i].wide, widened = 1/math.Sqrt(precision), true
 		}
 	}
-	return any
+	return widened
 }
 
 // search sets readings aside that contradict the rest, and returns those that stay.
@@ -340,13 +340,13 @@ func (p *Posterior) expected(a *setAside, s []sample) quantity.Band[float64] {
 // with: those are kept. It reports whether there are any.
 func (p *Posterior) inOwnBand(aside []*setAside, kept map[*reading]bool) bool {
 	s := make([]sample, p.f.setup.Members)
-	any := false
+	found := false
 	for _, a := range aside {
 		if band := p.expected(a, s); a.r.y >= band.Low && a.r.y <= band.High {
-			kept[a.r], any = true, true
+			kept[a.r], found = true, true
 		}
 	}
-	return any
+	return found
 }
 
 // report describes the readings set aside, with what the rest leads to expect.

@@ -66,7 +66,7 @@ func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDe
 		z[d] = quantile(u[d])
 		if d == iEMC {
 			x[d] = math.Round((q.mean[d]+l[0]*z[d])/lattice) * lattice
-			z[d] = (x[d] - q.mean[d]) / l[0]
+			z[d] = (x[d] - q.mean[d]) / l[0] //nolint:gosec // d is below the dimensions
 			logDensity = math.Log(cellOf(z[d], lattice/2/l[0], heavy) / lattice)
 			continue
 		}
@@ -74,7 +74,7 @@ func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDe
 		for e := range d + 1 {
 			x[d] += l[n*d+e] * z[e]
 		}
-		logDensity += log(z[d]) - math.Log(l[(n+1)*d])
+		logDensity += log(z[d]) - math.Log(l[(n+1)*d]) //nolint:gosec // d is below the dimensions
 	}
 	return x.snapped(), logDensity
 }
@@ -275,11 +275,11 @@ func (e *ensemble) refit(name string, n, part int) (q proposal, ok bool) {
 func (f *fit) sample(ctx context.Context, parts []*part, grid []quantity.Duration) (*ensemble, error) {
 	f.allot(parts)
 	top, best := parts[0].peak, new(ensemble)
-	ways := func(make func(k int, one *part) (proposal, bool)) ([]proposal, bool) {
+	ways := func(way func(k int, one *part) (proposal, bool)) ([]proposal, bool) {
 		list := []proposal{}
 		for k, one := range parts {
 			f.begin(one.start)
-			q, ok := make(k, one)
+			q, ok := way(k, one)
 			if !ok {
 				return nil, false
 			}

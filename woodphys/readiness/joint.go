@@ -26,7 +26,7 @@ type Target struct {
 	PerRH float64
 }
 
-// DefaultWoodShare: the EMC scale is all of the wood, see DefaultEMCLogSD.
+// DefaultWoodShare says that the EMC scale is all of the wood, see DefaultEMCLogSD.
 const DefaultWoodShare = 1.0
 
 func (t *Target) check(notes *method.Notes) error {

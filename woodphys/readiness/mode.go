@@ -268,7 +268,7 @@ func (f *fit) newton(p *peak, work []float64) point {
 	var step point
 	for d := range f.n {
 		one := white[d*n : (d+1)*n]
-		step[d] = dot(one, work) - (p.x[d]-f.prior[d])/(f.sd[d]*f.sd[d])
+		step[d] = dot(one, work) - (p.x[d]-f.prior[d])/(f.sd[d]*f.sd[d]) //nolint:gosec // d is below the dimensions
 		for e := range d + 1 {
 			p.h[f.n*d+e] = dot(one, white[e*n:])
 		}

@@ -173,8 +173,8 @@ func readyTruth(b *truth.Billet, limits readiness.Limits) float64 {
 
 // truthRow sums scores up.
 type truthRow struct {
-	n, mc, date, aside, ready, wrong     int
-	width, score, days, dayScore, median float64
+	n, mc, date, aside, ready, wrong int
+	width, score, days, dayScore     float64
 }
 
 func (r *truthRow) add(s truthScore) {
