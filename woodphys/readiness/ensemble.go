@@ -54,6 +54,8 @@ func (f *fit) priorOf(name string) proposal {
 
 // draw returns the parameters of a point of the unit cube and the logarithm of
 // their density, the EMC scale on the lattice.
+//
+//nolint:gosec // indices are below the dimensions
 func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDensity float64) {
 	var z [maxDims]float64
 	l, n := q.factor, q.n
@@ -66,7 +68,7 @@ func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDe
 		z[d] = quantile(u[d])
 		if d == iEMC {
 			x[d] = math.Round((q.mean[d]+l[0]*z[d])/lattice) * lattice
-			z[d] = (x[d] - q.mean[d]) / l[0] //nolint:gosec // d is below the dimensions
+			z[d] = (x[d] - q.mean[d]) / l[0]
 			logDensity = math.Log(cellOf(z[d], lattice/2/l[0], heavy) / lattice)
 			continue
 		}
@@ -74,7 +76,7 @@ func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDe
 		for e := range d + 1 {
 			x[d] += l[n*d+e] * z[e]
 		}
-		logDensity += log(z[d]) - math.Log(l[(n+1)*d]) //nolint:gosec // d is below the dimensions
+		logDensity += log(z[d]) - math.Log(l[(n+1)*d])
 	}
 	return x.snapped(), logDensity
 }
