@@ -24,7 +24,7 @@ func TestAnyWoodHoldsThemAll(t *testing.T) {
 		Warnings []struct{ Detail string }
 	}
 	ask := func(name string) answer {
-		body := fmt.Sprintf(`{"species": %q, "dimension": "200 mm", "direction": "tangential", "from": {"mc_pct": 12, "sd_pct": 0}, "to": {"mc_pct": 7, "sd_pct": 0}}`, name)
+		body := fmt.Sprintf(`{"wood": %q, "size": "200 mm", "direction": "tangential", "from_condition": {"mc_pct": 12, "mc_sd_points": 0}, "to_condition": {"mc_pct": 7, "mc_sd_points": 0}}`, name)
 		reply := asking.Posting("/v1/movement", body).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, reply.Code, "%s: %s", name, reply.Body)
 		var a answer
@@ -43,7 +43,7 @@ func TestAnyWoodHoldsThemAll(t *testing.T) {
 		if _, isID := tables.Wood(name); isID {
 			continue
 		}
-		refused := asking.Posting("/v1/movement", fmt.Sprintf(`{"species": %q, "dimension": "200 mm", "direction": "radial", "from": {"mc_pct": 12}, "to": {"mc_pct": 7}}`, name)).Of(t, asking.SharedService())
+		refused := asking.Posting("/v1/movement", fmt.Sprintf(`{"wood": %q, "size": "200 mm", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 7}}`, name)).Of(t, asking.SharedService())
 		assert.Equal(t, http.StatusUnprocessableEntity, refused.Code, name)
 		assert.Contains(t, refused.Body.String(), "the likeliest first: "+choices[0].Wood.ID, name)
 	}

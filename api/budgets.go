@@ -28,13 +28,13 @@ var (
 // budgets are the limits of work that neither a range nor the length of a list
 // tells, by route.
 var budgets = map[string][]serve.WorkBudget{
-	"/v1/resaw":            search,
-	"/v1/yield":            stack,
-	"/v1/seasoning":        slices.Concat(recordRows, forecast, simulation),
-	"/v1/readiness":        slices.Concat(recordRows, forecast, stack, simulation),
-	"/v1/resaw/timing":     slices.Concat(recordRows, forecast, stack, simulation),
-	"/v1/in-service":       slices.Concat(recordRows, simulation),
-	"/v1/movement-figures": slices.Concat(recordRows, simulation),
+	"/v1/resaw-plan":        search,
+	"/v1/leaf-yield":        stack,
+	"/v1/seasoning":         slices.Concat(recordRows, forecast, simulation),
+	"/v1/readiness":         slices.Concat(recordRows, forecast, stack, simulation),
+	"/v1/resaw-timing":      slices.Concat(recordRows, forecast, stack, simulation),
+	"/v1/year-in-service":   slices.Concat(recordRows, simulation),
+	"/v1/assembly-movement": slices.Concat(recordRows, simulation),
 }
 
 // limitsOf are the limits of a route.
@@ -73,5 +73,6 @@ func limitsOfAll() []serve.RouteLimits {
 // operator's own limit.
 var (
 	simulates = serve.Needs{Memory: 16 << 20, Text: 512 << 10, Processor: serve.DefaultWork}
+	lives     = serve.Needs{Memory: 28 << 20, Text: 4 << 20, Processor: serve.DefaultWork} // 60 parts, day by day
 	searches  = serve.Needs{Memory: 40 << 20, Text: 4 << 20, Processor: serve.DefaultWork}
 )

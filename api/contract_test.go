@@ -8,6 +8,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -36,9 +37,63 @@ func contractYAMLText(t *testing.T) []byte {
 	buffer := new(bytes.Buffer)
 	encoder := yaml.NewEncoder(buffer)
 	encoder.SetIndent(2)
-	require.NoError(t, encoder.Encode(tree))
+	require.NoError(t, encoder.Encode(inDigits(tree)))
 	require.NoError(t, encoder.Close())
 	return buffer.Bytes()
+}
+
+// inDigits writes every number without an exponent: many readers of YAML take 1e-06 for
+// a text.
+func inDigits(node any) any {
+	switch n := node.(type) {
+	case float64:
+		digits, tag := strconv.FormatFloat(n, 'f', -1, 64), "!!int"
+		if strings.Contains(digits, ".") {
+			tag = "!!float"
+		}
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: tag, Value: digits}
+	case []any:
+		for i := range n {
+			n[i] = inDigits(n[i])
+		}
+	case map[string]any:
+		for name := range n {
+			n[name] = inDigits(n[name])
+		}
+	}
+	return node
+}
+
+// Every member has a description, which a form can show as its help.
+func TestEveryMemberIsDescribed(t *testing.T) {
+	var tree map[string]any
+	require.NoError(t, yaml.Unmarshal(openapi.YAML(), &tree))
+	members := 0
+	var look func(at string, node any)
+	look = func(at string, node any) {
+		schema, is := node.(map[string]any)
+		if !is {
+			return
+		}
+		for name, member := range contract.Dig(schema, "properties") {
+			members++
+			m, is := member.(map[string]any)
+			require.True(t, is, at)
+			assert.NotEmpty(t, m["description"], at+"."+name)
+			look(at+"."+name, m)
+		}
+		look(at, schema["items"])
+		for _, several := range []string{"oneOf", "anyOf", "allOf"} {
+			forms, _ := schema[several].([]any)
+			for _, form := range forms {
+				look(at, form)
+			}
+		}
+	}
+	for name, schema := range contract.Dig(tree, "components", "schemas") {
+		look(name, schema)
+	}
+	assert.Greater(t, members, 1000)
 }
 
 // The committed contract is the generated one, and no version of it was ever

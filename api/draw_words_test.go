@@ -14,13 +14,13 @@ import (
 
 // What a reader cannot guess is said in words.
 func TestDrawingsSayWhatTheyMean(t *testing.T) {
-	year := asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/in-service?as=svg", asking.ExampleText(t, "in-service.octave-mandolin-in-a-heated-room.json"))))
+	year := asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/year-in-service?as=svg", asking.ExampleText(t, "year-in-service.octave-mandolin-in-a-heated-room.json"))))
 	assert.Contains(t, year, "days behind the air")
 	assert.Equal(t, 2, strings.Count(year, "held: "), "top and back are held")
 
 	body, err := os.ReadFile("../testdata/demo/instrument/octave-mandolin.json")
 	require.NoError(t, err)
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/movement-figures?as=svg", string(body)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/assembly-movement?as=svg", string(body)))
 	figures := strings.ReplaceAll(asking.TextsOf(t, root), "\n", " ")
 	assert.Contains(t, figures, "Per 1 % MC: how far the size changes with each percentage point of moisture content.")
 	assert.Contains(t, figures, " pear, figures from memory, ")
@@ -37,6 +37,6 @@ func TestDrawingsSayWhatTheyMean(t *testing.T) {
 	match := asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/bookmatch?as=svg", asking.ExampleText(t, "bookmatch.stack-with-the-pith.json"))))
 	assert.Contains(t, match, "2.5 mm of wood lost between the faces that show")
 
-	timing := asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw/timing?as=svg", asking.ExampleText(t, "timing.maple-billet-at-eighteen-percent.json"))))
+	timing := asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-timing?as=svg", asking.ExampleText(t, "resaw-timing.maple-billet-at-eighteen-percent.json"))))
 	assert.Contains(t, timing, "Madison, WI\n")
 }

@@ -28,10 +28,10 @@ func TestEveryWoodAnswers(t *testing.T) {
 	lightest, heaviest := "balsa", "blackwood-african"
 	for i, w := range woods {
 		for _, q := range []struct{ target, body string }{
-			{"/v1/movement", `{"species": %q, "dimension": "200 mm", "direction": "tangential", "from": {"mc_pct": 12}, "to": {"mc_pct": 7}}`},
-			{"/v1/movement", `{"species": %q, "dimension": "200 mm", "direction": "radial", "from": {"mc_pct": 12}, "to": {"mc_pct": 7}}`},
-			{"/v1/seasoning", `{"species": %q, "thickness": "25 mm", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi", "exposure": "shed"}], "target_pct": 20}`},
-			{"/v1/resaw", `{"species": %q, "billets": [{"mc_pct": 10, "mc_sd_pct": 1, "length": "600 mm", "width": "150 mm", "thickness": "50 mm"}], "saws": [{"saw": "bandsaw_carbide", "highest_cut": "305 mm"}], "parts": [{"plate": "gt_headplate"}]}`},
+			{"/v1/movement", `{"wood": %q, "size": "200 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 7}}`},
+			{"/v1/movement", `{"wood": %q, "size": "200 mm", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 7}}`},
+			{"/v1/seasoning", `{"billet": {"wood": %q, "thickness": "25 mm", "stacked_on": "2024-04-01"}, "stays": [{"station": "madison-wi", "exposure": "shed"}], "target_condition": {"mc_pct": 20}}`},
+			{"/v1/resaw-plan", `{"billets": [{"wood": %q, "condition": {"mc_pct": 10, "mc_sd_points": 1}, "length": "600 mm", "width": "150 mm", "thickness": "50 mm"}], "saws": [{"usual_kerf": "bandsaw-carbide", "max_cut_height": "305 mm"}], "parts": [{"part_size": "guitar-headplate"}]}`},
 		} {
 			if q.target == "/v1/seasoning" && !everything && i%20 != 0 && w.ID != lightest && w.ID != heaviest {
 				continue // a forecast takes a tenth of a second

@@ -28,20 +28,20 @@ import (
 func courses(t testing.TB) map[string]asking.Asked {
 	t.Helper()
 	all := map[string]asking.Asked{
-		"a week":         asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`),
-		"two months":     asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "1/2 in", "stacked_on": "2024-04-05", "storage": [{"station": "madison-wi"}], "target_pct": 15, "horizon_days": 60, "report_in": "inch"}`),
-		"ten years":      asking.Posting("/v1/seasoning", `{"species": "oak-white", "thickness": "150 mm", "stacked_on": "2024-02-29", "storage": [{"station": "astoria-or", "exposure": "wrapped"}], "target_pct": 9, "horizon_days": 3650}`),
-		"own wood":       asking.Posting("/v1/seasoning", `{"wood": {"specific_gravity": 0.45, "radial_shrinkage_pct": 4}, "thickness": "20 mm", "stacked_on": "2024-04-05", "start_mc_pct": 30, "storage": [{"station": "madison-wi"}], "target_pct": 15}`),
-		"at rest":        asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2024-04-05", "start_mc_pct": 8, "start_sd_pct": 0.1, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 42}}], "target_pct": 8}`),
-		"many places":    asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-01-01", "target_pct": 12, "storage": [`+manyPlaces+`]}`),
-		"first day":      asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2024-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2024-04-01", "mass": "7.5 kg"}]}`),
-		"nothing read":   asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2026-04-01", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]}}`),
-		"last day":       asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-04-01", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-04-01", "mass": "5.5 kg"}], "report_in": "inch"}`),
-		"eve of the end": asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {"as_of": "2025-03-20", "stacked_on": "2024-04-01", "horizon_days": 365, "storage": [{"station": "madison-wi"}]}, "weights": [{"date": "2025-03-20", "mass": "5.5 kg"}]}`),
+		"a week":         asking.Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 7}`),
+		"two months":     asking.Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "1/2 in", "stacked_on": "2024-04-05"}, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 15}, "horizon_days": 60, "report_in": "inch"}`),
+		"ten years":      asking.Posting("/v1/seasoning", `{"billet": {"wood": "oak-white", "thickness": "150 mm", "stacked_on": "2024-02-29"}, "stays": [{"station": "astoria-or", "exposure": "wrapped"}], "target_condition": {"mc_pct": 9}, "horizon_days": 3650}`),
+		"own wood":       asking.Posting("/v1/seasoning", `{"billet": {"wood": {"specific_gravity": 0.45, "radial_shrinkage_pct": 4}, "thickness": "20 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 30}}, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 15}}`),
+		"at rest":        asking.Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 8, "mc_sd_points": 0.1}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 42}}], "target_condition": {"mc_pct": 8}}`),
+		"many places":    asking.Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-01-01"}, "target_condition": {"mc_pct": 12}, "stays": [`+manyPlaces+`]}`),
+		"first day":      asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "stacked_on": "2024-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "as_of": "2024-04-01", "stays": [{"station": "madison-wi"}], "readings": [{"kind": "weight", "date": "2024-04-01", "mass": "7.5 kg"}]}`),
+		"nothing read":   asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "stacked_on": "2024-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "as_of": "2026-04-01", "stays": [{"station": "madison-wi"}]}`),
+		"last day":       asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "stacked_on": "2024-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "as_of": "2025-04-01", "horizon_days": 365, "stays": [{"station": "madison-wi"}], "readings": [{"kind": "weight", "date": "2025-04-01", "mass": "5.5 kg"}], "report_in": "inch"}`),
+		"eve of the end": asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "stacked_on": "2024-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "as_of": "2025-03-20", "horizon_days": 365, "stays": [{"station": "madison-wi"}], "readings": [{"kind": "weight", "date": "2025-03-20", "mass": "5.5 kg"}]}`),
 	}
 	for path, bodies := range asking.ExampleBodies(t) {
 		for i, body := range bodies {
-			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"history"`) {
+			if path == "/v1/seasoning" || path == "/v1/readiness" && strings.Contains(string(body), `"stays"`) {
 				all["example "+path+" "+strconv.Itoa(i)] = asking.Posting(path, string(body))
 			}
 		}
@@ -53,7 +53,7 @@ func courses(t testing.TB) map[string]asking.Asked {
 		for _, file := range files {
 			body, err := os.ReadFile(file)
 			require.NoError(t, err)
-			if path == "/v1/seasoning" || strings.Contains(string(body), `"history"`) {
+			if path == "/v1/seasoning" || strings.Contains(string(body), `"stays"`) {
 				all[filepath.Base(file)] = asking.Posting(path, string(body))
 			}
 		}
@@ -82,7 +82,7 @@ func inForm(t testing.TB, request asking.Asked, media string) *httptest.Response
 
 const manyPlaces = `{"station": "minneapolis-st-paul-mn", "until": "2024-02-01"}, {"station": "minneapolis-st-paul-mn", "heated_to": "20 C", "until": "2024-02-20"},
 	{"station": "greensboro-winston-salem-and-high-point-nc", "until": "2025-06-01"}, {"station": "avoca-wilkes-barre-and-scranton-pa", "heated_to": "20 C", "until": "2026-01-01"},
-	{"air": {"dry_bulb": "20 C", "rh_pct": 45}, "until": "2026-01-02"}, {"station": "bristol-johnson-city-and-kingsport-tn"}`
+	{"air": {"temperature": "20 C", "rh_pct": 45}, "until": "2026-01-02"}, {"station": "bristol-johnson-city-and-kingsport-tn"}`
 
 // Drawings are well formed, have a title and a description, keep every text
 // within the sheet and apart from the others, and use no colour.
@@ -210,11 +210,11 @@ func TestTables(t *testing.T) {
 			series := answer.Result.Series
 			require.Len(t, rows, len(series)+1)
 			require.LessOrEqual(t, len(series), 400)
-			assert.Equal(t, []string{"date", "days", "mean_pct", "mean_low_pct", "mean_high_pct", "shell_pct", "core_pct"}, rows[0])
+			assert.Equal(t, []string{"date", "days", "mean_mc_pct", "mean_mc_low_pct", "mean_mc_high_pct", "shell_mc_pct", "core_mc_pct"}, rows[0])
 			for i, p := range series {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
-				for j, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+				for j, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
 					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 0.00501, "printed to two decimals")
 				}
 			}
@@ -242,7 +242,7 @@ func onlySeries(t testing.TB, text []byte) []byte {
 }
 
 func TestFormsAreChosen(t *testing.T) {
-	const body = `{"species": "maple-sugar", "thickness": "10 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 60}`
+	const body = `{"billet": {"wood": "maple-sugar", "thickness": "10 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 60}`
 	for _, row := range []struct{ target, accept, media string }{
 		{"", "", "application/json"},
 		{"", "*/*", "application/json"},

@@ -64,7 +64,7 @@ func TestLimitsOfListsHold(t *testing.T) {
 					r := asking.Posting(l.Route, nested(list.Member, entry, n)).Of(t, asking.SharedService())
 					p := asking.Decoded[serve.Problem](t, r.Body.Bytes())
 					for _, e := range p.Errors {
-						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit == "at most "+strconv.Itoa(list.Most)+" entries" {
+						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit.String() == "at most "+strconv.Itoa(list.Most)+" entries" {
 							return true
 						}
 					}
@@ -98,6 +98,9 @@ func TestEveryListIsLimited(t *testing.T) {
 		}
 		if t.Kind() != reflect.Struct || deep > 6 {
 			return nil
+		}
+		for _, form := range wire.FormsOf(t) {
+			open = append(open, walk(form, at, deep+1)...)
 		}
 		for i := range t.NumField() {
 			f := t.Field(i)

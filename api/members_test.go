@@ -24,9 +24,15 @@ func TestMembersOfRequestsAreRequiredOrMayBeLeftOut(t *testing.T) {
 			return
 		}
 		seen[kind] = true
+		for _, form := range wire.FormsOf(kind) {
+			look(form)
+		}
 		for i := range kind.NumField() {
 			field := kind.Field(i)
 			if wire.MemberName(field) == "" {
+				if field.Anonymous {
+					look(field.Type)
+				}
 				continue
 			}
 			rules := strings.Split(field.Tag.Get("validate"), ",")

@@ -27,9 +27,9 @@ func TestOwnTwelveMonthsServeAsAStation(t *testing.T) {
 	}
 	own := `"months": [` + strings.Join(months, ", ") + `]`
 	for _, q := range []struct{ target, body string }{
-		{"/v1/seasoning", `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-04-01", "target_pct": 20, "storage": [{PLACE, "exposure": "shed"}]}`},
-		{"/v1/seasoning", `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-04-01", "target_pct": 12, "storage": [{PLACE, "heated_to": "20 C"}]}`},
-		{"/v1/in-service", `{"room": {PLACE, "heated_to": "20 C"}, "made_at": {"air": {"dry_bulb": "20 C", "rh_pct": 45}}, "parts": [{"name": "board", "species": "maple-sugar", "thickness": "20 mm", "width": "300 mm", "ring_angle_deg": 20}]}`},
+		{"/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-04-01"}, "target_condition": {"mc_pct": 20}, "stays": [{PLACE, "exposure": "shed"}]}`},
+		{"/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-04-01"}, "target_condition": {"mc_pct": 12}, "stays": [{PLACE, "heated_to": "20 C"}]}`},
+		{"/v1/year-in-service", `{"room": {PLACE, "heated_to": "20 C"}, "build_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "parts": [{"id": "board", "wood": "maple-sugar", "thickness": "20 mm", "width": "300 mm", "rings": {"angle_deg": 20}}]}`},
 	} {
 		of := func(place string) map[string]any {
 			reply := asking.Posting(q.target, strings.Replace(q.body, "PLACE", place, 1)).Of(t, asking.SharedService())
@@ -47,6 +47,6 @@ func TestOwnTwelveMonthsServeAsAStation(t *testing.T) {
 		assert.Equal(t, http.StatusUnprocessableEntity, reply.Code)
 		assert.Contains(t, reply.Body.String(), "/months")
 		both := asking.Posting(q.target, strings.Replace(q.body, "PLACE", `"station": "madison-wi", `+own, 1)).Of(t, asking.SharedService())
-		assert.Contains(t, both.Body.String(), "exactly one of station, months")
+		assert.Contains(t, both.Body.String(), "only one of station, months")
 	}
 }

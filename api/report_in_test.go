@@ -41,14 +41,14 @@ var metricWords = regexp.MustCompile(`[0-9.]+ (mm|cm|m|C|K|kg|g|hPa|kPa|MPa|Pa)\
 // service, alone and in a batch.
 func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 	for _, c := range []struct{ path, body, metric, inch string }{
-		{"/v1/air", `{"air": {"dry_bulb": "20 C", "rh_pct": 80}, "heated_to": "5 C"`, "5 C lies below the dew point 16.4 C", "41 F lies below the dew point 61.6 F"},
-		{"/v1/emc", `{"air": {"dry_bulb": "-10 C", "rh_pct": 80}`, "temperature -10 C lies outside 0 to 100 C", "temperature 14 F lies outside 32 F to 212 F"},
-		{"/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"pin_meter": {"reading_pct": 12}}]`,
+		{"/v1/air", `{"air": {"temperature": "20 C", "rh_pct": 80}, "heated_to": "5 C"`, "5 C lies below the dew point 16.4 C", "41 F lies below the dew point 61.6 F"},
+		{"/v1/emc", `{"air": {"temperature": "-10 C", "rh_pct": 80}`, "temperature -10 C lies outside 0 to 100 C", "temperature 14 F lies outside 32 F to 212 F"},
+		{"/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "pin_meter", "reading_mc_pct": 12}]`,
 			"22.5 C is taken", "72.5 F is taken"},
-		{"/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7`,
+		{"/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 7`,
 			"thickness 3 mm lies outside", "thickness 0.1181 in lies outside"},
-		{"/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "3 mm"}`,
-			"2 mm is taken off the two outside faces", "0.0787 in is taken off the two outside faces"},
+		{"/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "3 mm"}`,
+			"1 mm is taken off each outside face", "0.0394 in is taken off each outside face"},
 	} {
 		details := func(system string) (all []string) {
 			for _, w := range asking.AnswerTo[any](t, c.path, c.body+system+`}`).Warnings {
@@ -109,7 +109,7 @@ func TestExamplesInInchesSpeakInInches(t *testing.T) {
 				spoken(r.Path, w.Detail)
 			}
 			drawn := slices.Contains(r.Forms, wire.DrawnForm)
-			if _, history := request["history"]; r.Path == "/v1/readiness" && !history {
+			if _, stays := request["stays"]; r.Path == "/v1/readiness" && !stays {
 				drawn = false // nothing is drawn of a billet without one
 			}
 			if !drawn {

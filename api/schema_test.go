@@ -117,13 +117,13 @@ func TestExamplesMatchContract(t *testing.T) {
 func TestContractRefusesWhatTheServiceRefuses(t *testing.T) {
 	c := loadContract(t)
 	for i, body := range []string{
-		`{"dimension": "330 mm"}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "sideways", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": 330, "direction": "radial", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": {"value": 330}, "direction": "radial", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from": {"mc_pct": 300}, "to": {"mc_pct": 6}}`,
-		`{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from": {"MC_pct": 9}, "to": {"mc_pct": 6}}`,
-		`{"species": null, "dimension": "330 mm", "direction": "radial", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`,
+		`{"size": "330 mm"}`,
+		`{"wood": "maple-sugar", "size": "330 mm", "direction": "sideways", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "size": 330, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "size": {"value": 330}, "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "size": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 300}, "to_condition": {"mc_pct": 6}}`,
+		`{"wood": "maple-sugar", "size": "330 mm", "direction": "radial", "from_condition": {"MC_pct": 9}, "to_condition": {"mc_pct": 6}}`,
+		`{"species": null, "size": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`,
 	} {
 		t.Run(strconv.Itoa(i), func(t *testing.T) {
 			schema, err := c.compiler.Compile("openapi.json#/components/schemas/MovementRequest")

@@ -36,7 +36,64 @@ func (m *maker) open(schema any) map[string]any {
 	for part := range strings.SplitSeq(strings.TrimPrefix(ref, "#/"), "/") {
 		at = at.(map[string]any)[part] //nolint:forcetypeassert // a broken reference must fail the test
 	}
-	return m.open(at)
+	opened := m.open(at)
+	for _, more := range []string{"required", "allOf"} { // beside the reference
+		if own, has := s[more].([]any); has {
+			is, _ := opened[more].([]any)
+			opened = maps.Clone(opened)
+			opened[more] = slices.Concat(is, own)
+		}
+	}
+	return opened
+}
+
+// whole makes an object hold what goes together by its schema, and no more.
+func (m *maker) whole(s, object map[string]any, deep int) map[string]any {
+	properties := m.open(s["properties"])
+	add := func(name string) {
+		if _, has := object[name]; !has {
+			object[name] = m.value(properties[name], name, max(deep, 1)-1)
+		}
+	}
+	has := func(names []any) bool {
+		return !slices.ContainsFunc(names, func(name any) bool { _, is := object[name.(string)]; return !is })
+	}
+	names := func(of any) []any { all, _ := m.open(of)["required"].([]any); return all }
+	if ways, exactly := s["oneOf"].([]any); exactly {
+		way := one(m, ways)
+		for _, w := range ways {
+			if has(names(w)) && m.chance(0.9) {
+				way = w
+			}
+		}
+		for _, w := range ways {
+			for _, name := range names(w) {
+				if !slices.Contains(names(way), name) {
+					delete(object, name.(string)) //nolint:forcetypeassert // a name
+				}
+			}
+		}
+		for _, name := range names(way) {
+			add(name.(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	all, _ := s["allOf"].([]any)
+	for _, clause := range all {
+		if ways, some := m.open(clause)["anyOf"].([]any); some && !slices.ContainsFunc(ways, func(w any) bool { return has(names(w)) }) {
+			add(names(one(m, ways))[0].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for _, clause := range all {
+		if never := names(m.open(clause)["not"]); len(never) > 0 && has(never) {
+			delete(object, never[len(never)-1].(string)) //nolint:forcetypeassert // a name
+		}
+	}
+	for name, needs := range m.open(s["dependentRequired"]) {
+		if _, is := object[name]; is && !has(needs.([]any)) { //nolint:forcetypeassert // names
+			delete(object, name)
+		}
+	}
+	return object
 }
 
 // numberAt reads a keyword whose value is a number.
@@ -58,8 +115,11 @@ func (m *maker) value(schema any, member string, deep int) any {
 	if all, ok := s["enum"].([]any); ok {
 		return one(m, all)
 	}
-	if all, ok := s["oneOf"].([]any); ok {
-		return m.quantity(all)
+	if all, ok := s["oneOf"].([]any); ok && s["properties"] == nil {
+		if m.isQuantity(all) {
+			return m.quantity(all)
+		}
+		return m.value(one(m, all), member, deep)
 	}
 	switch s["type"] {
 	case "object":
@@ -122,6 +182,39 @@ func (m *maker) text(s map[string]any, member string) string {
 	return string(text)
 }
 
+// isQuantity tells a quantity from an object of one of several forms.
+func (m *maker) isQuantity(forms []any) bool {
+	return slices.ContainsFunc(forms, func(form any) bool {
+		return m.open(m.open(m.open(m.open(form)["properties"])["unit"]))["enum"] != nil
+	})
+}
+
+// formOf is the form that a good value is of.
+func (m *maker) formOf(forms []any, value any) any {
+	object, isObject := value.(map[string]any)
+	for _, form := range forms {
+		s := m.open(form)
+		if !isObject {
+			if s["type"] != "object" {
+				return form
+			}
+			continue
+		}
+		properties := m.open(s["properties"])
+		fits := s["type"] == "object"
+		for name := range object {
+			fits = fits && properties[name] != nil
+		}
+		if kinds, told := m.open(properties["kind"])["enum"].([]any); told {
+			fits = fits && slices.Contains(kinds, object["kind"])
+		}
+		if fits {
+			return form
+		}
+	}
+	return forms[0]
+}
+
 // quantity writes a quantity in one of its forms.
 func (m *maker) quantity(forms []any) any {
 	for _, f := range forms {
@@ -151,14 +244,21 @@ func (m *maker) object(s map[string]any, deep int) map[string]any {
 			object[name] = m.value(properties[name], name, deep-1)
 		}
 	}
-	return object
+	return m.whole(s, object, deep)
 }
 
 // vary makes a copy of a good value in which some members are made anew, left
 // out or added, all as the schema allows.
 func (m *maker) vary(schema, value any, member string) any {
 	s := m.open(schema)
-	if forms, ok := s["oneOf"].([]any); ok {
+	forms, ok := s["oneOf"].([]any)
+	ok = ok && s["properties"] == nil
+	if ok && !m.isQuantity(forms) {
+		if m.chance(0.05) {
+			return m.value(s, member, 2)
+		}
+		return m.vary(m.formOf(forms, value), value, member)
+	} else if ok {
 		switch {
 		case m.chance(0.02):
 			return m.quantity(forms)
@@ -184,7 +284,7 @@ func (m *maker) vary(schema, value any, member string) any {
 				copied[name] = m.value(properties[name], name, 2)
 			}
 		}
-		return copied
+		return m.whole(s, copied, 2)
 	case []any:
 		copied := []any{}
 		for _, entry := range v {
@@ -216,9 +316,12 @@ func (m *maker) scaled(value any) any {
 // spoil makes a copy of a good value that the schema should refuse at one place.
 func (m *maker) spoil(schema, value any) any {
 	s := m.open(schema)
+	if forms, ok := s["oneOf"].([]any); ok && s["properties"] == nil && !m.isQuantity(forms) {
+		s = m.open(m.formOf(forms, value))
+	}
 	switch v := value.(type) {
 	case map[string]any:
-		if len(v) > 0 && s["oneOf"] == nil && m.chance(0.75) {
+		if len(v) > 0 && (s["oneOf"] == nil || s["properties"] != nil) && m.chance(0.75) {
 			copied := maps.Clone(v)
 			name := one(m, slices.Sorted(maps.Keys(v)))
 			copied[name] = m.spoil(m.open(s["properties"])[name], v[name])

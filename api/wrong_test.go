@@ -55,7 +55,7 @@ func TestWrongRequestsAreNamed(t *testing.T) {
 }
 
 func TestWrongMethodNamesTheRightOnes(t *testing.T) {
-	r := asking.Getting("/v1/yield").Of(t, asking.SharedService())
+	r := asking.Getting("/v1/leaf-yield").Of(t, asking.SharedService())
 	asking.ProblemOf(t, r, http.StatusMethodNotAllowed)
 	assert.Contains(t, r.Header().Get("Allow"), http.MethodPost)
 	assert.NotContains(t, r.Header().Get("Allow"), http.MethodGet)
@@ -74,7 +74,7 @@ func TestRefusedFormsAreOffered(t *testing.T) {
 
 // A caller gets the whole list of what is wrong, but not without end.
 func TestErrorsAreBounded(t *testing.T) {
-	body := `{"readings": [` + strings.TrimSuffix(strings.Repeat(`{"stated": {"mc_pct": "x", "sd_pct": "y"}},`, 50), ",") + `]}`
+	body := `{"readings": [` + strings.TrimSuffix(strings.Repeat(`{"kind": "stated", "mc_pct": "x", "mc_sd_points": "y"},`, 50), ",") + `]}`
 	p := asking.ProblemOf(t, asking.Posting("/v1/moisture", body).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
 	assert.Len(t, p.Errors, 32)
 }
@@ -84,9 +84,9 @@ func TestRepliesToLongNamesAreShort(t *testing.T) {
 	long := strings.Repeat("n", 100_000)
 	for _, request := range []asking.Asked{
 		asking.Posting("/v1/air", `{"`+long+`": 1}`),
-		asking.Posting("/v1/air", `{"air": {"dry_bulb": "1 `+long+`", "rh_pct": 5}}`),
-		asking.Posting("/v1/air", `{"air": {"dry_bulb": {"value": 1, "unit": "`+long+`"}, "rh_pct": 5}}`),
-		asking.Posting("/v1/emc", `{"species": "`+long+`", "dry_bulb": "20 C", "wanted_emc_pct": 8}`),
+		asking.Posting("/v1/air", `{"air": {"temperature": "1 `+long+`", "rh_pct": 5}}`),
+		asking.Posting("/v1/air", `{"air": {"temperature": {"value": 1, "unit": "`+long+`"}, "rh_pct": 5}}`),
+		asking.Posting("/v1/emc", `{"wood": "`+long+`", "temperature": "20 C", "wanted_emc_pct": 8}`),
 		asking.Posting("/v1/air", "{}", "Content-Type", long),
 		asking.Getting("/v1/species?" + long + "=1"),
 		asking.Getting("/v1/species?limit=" + long),

@@ -8,17 +8,18 @@ import (
 
 // loadFibreSaturation reads the fibre saturation of woods that have one of their own,
 // measured or recalled, and the general one, which stands for all others. The spread
-// of a measured one holds 90 % of the trees; where only one tree was measured, or the
-// source tells no deviation, it is that of the other woods.
+// of a measured one holds 90 % of the trees; that of few trees is drawn towards that of all
+// measured woods, and is theirs where one tree was measured or no deviation is told.
 func (l *loader) loadFibreSaturation() {
 	t := l.tables
 	own := map[*Wood]bool{}
 	squares, trees := 0.0, 0.0
-	var unsure []*Value
+	measured := map[*Value]float64{} // their sums of squares
 	l.each("fibre_saturation", func(r record) {
-		v := r.saturation()
+		v, sum := r.saturation(), 0.0
 		if sd, known := r.number("sd_pct").Get(); known && v.Trees > 1 {
-			squares, trees = squares+float64(v.Trees-1)*sd*sd, trees+float64(v.Trees-1)
+			sum = float64(v.Trees-1) * sd * sd
+			squares, trees = squares+sum, trees+float64(v.Trees-1)
 		}
 		if r.text("wood") == "*" {
 			t.general = v
@@ -30,19 +31,43 @@ func (l *loader) loadFibreSaturation() {
 		}
 		own[w], w.FibreSaturation = true, v
 		if !v.Spread.Known() {
-			unsure = append(unsure, &w.FibreSaturation)
+			measured[&w.FibreSaturation] = sum
 		}
 	})
-	for _, v := range unsure {
-		v.Spread = Known(quantity.Z90 * math.Round(10*math.Sqrt(squares/trees)) / 10)
-		v.addNote("the spread is that of the other measured woods")
+	for v, sum := range measured {
+		more := float64(max(v.Trees-1, 0))
+		v.Spread = Known(quantity.Z90 * math.Round(10*math.Sqrt((sum+priorTrees*squares/trees)/(more+priorTrees))) / 10)
+		if more == 0 {
+			v.addNote("the spread is that of the other measured woods")
+		}
 	}
 	for _, w := range t.woods {
 		if !own[w] {
-			w.FibreSaturation, w.FibreSaturationGeneral = t.general, true
+			l.saturate(w)
 		}
 	}
 }
+
+// saturate gives a wood without a fibre saturation of its own the one that its coefficients
+// were made with, where that is another than the usual, else the general one: isotherm and
+// shrinkage end at the same point.
+func (l *loader) saturate(w *Wood) {
+	w.FibreSaturation, w.FibreSaturationGeneral = l.tables.general, true
+	if made, known := w.CoefficientFibreSaturation.Get(); known && made != usualSaturation {
+		v := w.CoefficientFibreSaturation
+		v.Spread = Known(byNameSpread)
+		v.addNote("the one that its coefficients were made with")
+		w.FibreSaturation, w.FibreSaturationGeneral = v, false
+	}
+}
+
+const (
+	// usualSaturation is that of the handbook's coefficients, %MC.
+	usualSaturation = 30.0
+	// byNameSpread is the half width of a fibre saturation by name, %MC, as of the recalled
+	// ones.
+	byNameSpread = 3.0
+)
 
 func (r record) saturation() Value {
 	v := r.value("fibre_saturation_pct", UnitMC, "source", "checked")
@@ -51,15 +76,12 @@ func (r record) saturation() Value {
 	if n, known := r.number("trees").Get(); known {
 		v.Trees = int(n)
 	}
-	if sd, known := r.number("sd_pct").Get(); known && v.Trees > 1 {
-		v.Spread = Known(quantity.Z90 * math.Max(sd, leastSaturationSD))
-	}
 	return v
 }
 
-// leastSaturationSD is the least standard deviation of fibre saturation between trees,
-// %MC: two or three trees that agree by chance do not make it smaller. Own choice.
-const leastSaturationSD = 1
+// priorTrees is for how many trees the deviation of all measured woods counts beside that of
+// the wood's own: two or three trees that agree by chance say little. Own choice.
+const priorTrees = 4
 
 // loadDisputed puts what another publication prints beside the figures of the tables.
 func (l *loader) loadDisputed() {

@@ -42,7 +42,7 @@ type RingAngles struct {
 // is a starting value and not a standard; every figure may be changed. It is
 // shared and must not be changed.
 type Plate struct {
-	ID         string // stable, such as "vn_top"
+	ID         string // stable, such as "violin-top"
 	Instrument string
 	Part       string
 	Pieces     int  // in a set
@@ -63,7 +63,7 @@ func (p *Plate) Wedge() bool { return p.ThinEdge.Known() }
 // SawKind is a kind of saw with its kerf, the width of wood one cut turns to
 // dust. Measure your own: make one cut in scrap, kerf = T - (t1 + t2).
 type SawKind struct {
-	ID   string // stable, such as "bandsaw_carbide"
+	ID   string // stable, such as "bandsaw-carbide"
 	Name string
 	Kerf Span
 	Note string
@@ -71,7 +71,7 @@ type SawKind struct {
 
 // Allowance is wood that is planned for and lost.
 type Allowance struct {
-	ID   string // stable, such as "cleanup_sander"
+	ID   string // stable, such as "cleanup-sander"
 	Name string
 	Per  string // what it is lost from: "face", "both faces", "leaf", "edge", "side", "pith"
 	Loss Span
@@ -80,7 +80,7 @@ type Allowance struct {
 
 // EndTrim is the length lost at each end of a billet.
 type EndTrim struct {
-	ID   string // stable, such as "sealed_fresh"
+	ID   string // stable, such as "sealed-fresh"
 	Name string // the case: how the ends were sealed and dried
 	Each Span   // at each end
 	Note string

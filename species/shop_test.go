@@ -111,7 +111,7 @@ func eachSize(s Span, visit func(Size)) {
 
 func TestShopSpotRows(t *testing.T) {
 	all := tables(t)
-	top := plate(t, "ss_dread_top")
+	top := plate(t, "steel-string-dreadnought-top")
 	assertMM(t, 560, top.Length, "length")
 	assertMM(t, 210, top.Width, "width")
 	assertMM(t, 4.5, top.Rough, "rough")
@@ -125,46 +125,46 @@ func TestShopSpotRows(t *testing.T) {
 
 	// Thick and thin edges of the wedges.
 	for id, edges := range map[string][2]float64{
-		"vn_top": {22, 9}, "vn_back": {22, 9}, "va_top": {24, 10}, "va_back": {24, 10}, "vc_top": {38, 17}, "vc_back": {38, 17},
-		"db_top": {48, 24}, "arch_top": {30, 10}, "arch_back": {25, 8}, "md_a_top": {24, 10}, "md_a_back": {22, 9},
-		"md_f_top": {24, 10}, "md_f_back": {22, 9},
+		"violin-top": {22, 9}, "violin-back": {22, 9}, "viola-top": {24, 10}, "viola-back": {24, 10}, "cello-top": {38, 17}, "cello-back": {38, 17},
+		"double-bass-top": {48, 24}, "archtop-guitar-top": {30, 10}, "archtop-guitar-back": {25, 8}, "mandolin-a-top": {24, 10}, "mandolin-a-back": {22, 9},
+		"mandolin-f-top": {24, 10}, "mandolin-f-back": {22, 9},
 	} {
 		assertMM(t, edges[0], plate(t, id).Rough, id)
 		assertMM(t, edges[1], plate(t, id).ThinEdge, id)
 	}
-	assert.Equal(t, Read, plate(t, "arch_back").Rough.Checked)
-	assert.Equal(t, Practice, plate(t, "arch_back").Final.Checked)
-	assert.Equal(t, EitherMatched, plate(t, "el_body_2pc").Matched)
+	assert.Equal(t, Read, plate(t, "archtop-guitar-back").Rough.Checked)
+	assert.Equal(t, Practice, plate(t, "archtop-guitar-back").Final.Checked)
+	assert.Equal(t, EitherMatched, plate(t, "electric-guitar-body-two-piece").Matched)
 
 	// Published inch sizes, rounded to the millimetre.
-	for id, inches := range map[string][2]float64{"el_body_1pc": {19, 13.25}, "ba_body_1pc": {22, 14}, "el_wings": {19.5, 5.5}, "el_neck_through": {38, 2.4}} {
+	for id, inches := range map[string][2]float64{"electric-guitar-body-one-piece": {19, 13.25}, "bass-body-one-piece": {22, 14}, "electric-guitar-wings": {19.5, 5.5}, "electric-guitar-neck-through": {38, 2.4}} {
 		length, _ := plate(t, id).Length.Get()
 		width, _ := plate(t, id).Width.Get()
 		assert.InDelta(t, inches[0]*25.4, length.Millimetres(), 2.5, id)
 		assert.InDelta(t, inches[1]*25.4, width.Millimetres(), 0.7, id)
 	}
 
-	mill, _ := all.Saw("mill_circular")
+	mill, _ := all.Saw("mill-circular")
 	assertMM(t, 7.1, mill.Kerf.Low, "mill")
 	assertMM(t, 9.5, mill.Kerf.High, "mill")
 	assert.InDelta(t, 9.0/32*25.4, 7.1, 0.05)
 	assert.InDelta(t, 12.0/32*25.4, 9.5, 0.05)
-	carbide, _ := all.Saw("bandsaw_carbide")
+	carbide, _ := all.Saw("bandsaw-carbide")
 	assertMM(t, 1.45, carbide.Kerf.Usual, "carbide")
-	full, _ := all.Saw("table_saw_full")
+	full, _ := all.Saw("table-saw-full")
 	assert.False(t, full.Kerf.Low.Known())
 	froe, _ := all.Saw("froe")
 	assertMM(t, 0, froe.Kerf.Usual, "froe")
 
-	clean, _ := all.Allowance("cleanup_resaw")
+	clean, _ := all.Allowance("cleanup-resaw")
 	assertMM(t, 0.8, clean.Loss.Usual, "clean-up")
 	assert.Equal(t, Read, clean.Loss.Usual.Checked)
-	toMove, _ := all.Allowance("leaf_to_move")
+	toMove, _ := all.Allowance("leaf-to-move")
 	assertMM(t, 2, toMove.Loss.Low, "leaf to move")
 	assert.False(t, toMove.Loss.High.Known())
-	fresh, _ := all.EndTrim("sealed_fresh")
+	fresh, _ := all.EndTrim("sealed-fresh")
 	assertMM(t, 17.5, fresh.Each.Usual, "sealed fresh")
-	inner, _ := all.EndTrim("inner_checks")
+	inner, _ := all.EndTrim("inner-checks")
 	assertMM(t, 300, inner.Each.Low, "inner checks")
 	assert.Equal(t, Read, inner.Each.Low.Checked)
 }
@@ -175,7 +175,7 @@ func TestPlatesAreWideEnough(t *testing.T) {
 	for _, c := range []struct {
 		id            string
 		bout, outline float64
-	}{{"ss_dread_top", 397, 6}, {"cl_top", 370, 5}, {"vn_top", 208, 6}, {"vc_top", 440, 8}} {
+	}{{"steel-string-dreadnought-top", 397, 6}, {"classical-guitar-top", 370, 5}, {"violin-top", 208, 6}, {"cello-top", 440, 8}} {
 		width, _ := plate(t, c.id).Width.Get()
 		assert.GreaterOrEqual(t, width.Millimetres(), c.bout/2+3+c.outline-0.5, c.id)
 	}
@@ -210,15 +210,15 @@ func TestFindPlates(t *testing.T) {
 		query, want string
 		kind        MatchKind
 	}{
-		{"vn_top", "vn_top", ExactID},
-		{"dreadnought top", "ss_dread_top", ExactName},
-		{"Dreadnought  TOP", "ss_dread_top", ExactName},
-		{"classical guitar back", "cl_back", ExactName},
-		{"violin top", "vn_top", Prefix},
-		{"tenor ukulele sides", "uk_ten_sides", ExactName},
-		{"cello fingerboard", "vc_fb", ExactName},
-		{"mandolin sides", "md_sides", ExactName},
-		{"dreadnougt top", "ss_dread_top", Near},
+		{"violin-top", "violin-top", ExactID},
+		{"dreadnought top", "steel-string-dreadnought-top", ExactName},
+		{"Dreadnought  TOP", "steel-string-dreadnought-top", ExactName},
+		{"classical guitar back", "classical-guitar-back", ExactName},
+		{"violin top", "violin-top", ExactName},
+		{"tenor ukulele sides", "ukulele-tenor-sides", ExactName},
+		{"cello fingerboard", "cello-fingerboard", ExactName},
+		{"mandolin sides", "mandolin-sides", ExactName},
+		{"dreadnougt top", "steel-string-dreadnought-top", Near},
 	} {
 		found := all.FindPlates(c.query, 5)
 		require.NotEmpty(t, found, c.query)
@@ -229,7 +229,7 @@ func TestFindPlates(t *testing.T) {
 	assert.Len(t, all.FindPlates("ukulele", 100), 15)
 	assert.Empty(t, all.FindPlates("", 3))
 	assert.Empty(t, all.FindPlates("zzzzzz", 3))
-	assert.Equal(t, "vn_top", all.SuggestPlates("vn_tp", 1)[0])
+	assert.Equal(t, "violin-top", all.SuggestPlates("violin-tp", 1)[0])
 	for _, p := range all.Plates() {
 		assert.Equal(t, p.ID, all.FindPlates(p.ID, 1)[0].Plate.ID)
 		found := all.FindPlates(p.Instrument+" "+p.Part, 1)
@@ -246,8 +246,8 @@ func TestFindPlates(t *testing.T) {
 
 func TestBrokenShopDataIsRefused(t *testing.T) {
 	for _, c := range []struct{ file, old, new, want string }{
-		{"plates", "ss_dread_top,\"steel-string guitar, dreadnought\",top,2,", "ss_dread_top,\"steel-string guitar, dreadnought\",top,1.5,", "whole number"},
-		{"plates", "cl_top,", "cl_back,", "cl_back stands twice"},
+		{"plates", "steel-string-dreadnought-top,\"steel-string guitar, dreadnought\",top,2,", "steel-string-dreadnought-top,\"steel-string guitar, dreadnought\",top,1.5,", "whole number"},
+		{"plates", "classical-guitar-top,", "classical-guitar-back,", "classical-guitar-back stands twice"},
 		{"plates", "4.5,,shop-practice,common-practice,2.8", "2.5,,shop-practice,common-practice,2.8", "not below the rough"},
 		{"plates", "22,9,", "22,29,", "not thinner"},
 		{"plates", "yes,bookmatch,85", "yse,bookmatch,85", "not yes or no"},

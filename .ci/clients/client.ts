@@ -23,21 +23,21 @@ function of<T>(file: string, reply: { data?: T; error?: Schemas["Problem"] }): E
   return data as Exclude<T, string>;
 }
 
-const band = (q: Schemas["QuantityBand"]): string => `${q.value.toFixed(6)} ${q.unit} (${q.low.toFixed(6)} to ${q.high.toFixed(6)})`;
+const band = (q: Schemas["Band"]): string => `${q.value.toFixed(6)} ${q.unit} (${q.low.toFixed(6)} to ${q.high.toFixed(6)})`;
 
 for (const name of readdirSync(join(demo, "rack")).sort()) {
   const file = "rack/" + name;
   const { result } = of(file, await client.POST("/v1/readiness", { body: requestIn(file) as Schemas["ReadinessRequest"] }));
-  tell(file, result.summary, result.moisture.mc.value_pct.toFixed(6), ...result.steps.map((s) => `${s.step}: ${s.verdict}`));
+  tell(file, result.summary, result.moisture.mc.value.toFixed(6), ...result.verdicts.map((s) => `${s.step}: ${s.verdict}`));
 }
 for (const name of readdirSync(join(demo, "seasoning")).sort()) {
   const file = "seasoning/" + name;
   const { result } = of(file, await client.POST("/v1/seasoning", { body: requestIn(file) as Schemas["SeasoningRequest"] }));
-  tell(file, result.summary, result.mean_dry.middle ?? "never");
+  tell(file, result.summary, result.mean_dry.value ?? "never");
 }
 for (const name of readdirSync(join(demo, "instrument")).sort()) {
   const file = "instrument/" + name;
-  const { result } = of(file, await client.POST("/v1/movement-figures", { body: requestIn(file) as Schemas["FiguresRequest"] }));
+  const { result } = of(file, await client.POST("/v1/assembly-movement", { body: requestIn(file) as Schemas["AssemblyMovementRequest"] }));
   tell(file, result.summary, result.parts.length, result.pairs.length);
 }
 {
@@ -47,8 +47,8 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 }
 {
   const file = "set-of-leaves.json";
-  const { result } = of(file, await client.POST("/v1/yield", { body: requestIn(file) as Schemas["YieldRequest"] }));
-  tell(file, result.leaves, result.sets, result.odd_leaves);
+  const { result } = of(file, await client.POST("/v1/leaf-yield", { body: requestIn(file) as Schemas["LeafYieldRequest"] }));
+  tell(file, result.leaves, result.sets, result.unpaired_leaves);
 }
 {
   const file = "winter-air.json";
@@ -59,11 +59,11 @@ for (const name of readdirSync(join(demo, "instrument")).sort()) {
 // Written out, so that the compiler holds the request against the contract: a
 // quantity in each of its two forms, and the answer in inches.
 const written: Schemas["MovementRequest"] = {
-  species: "maple-sugar",
-  dimension: { value: 13, unit: "in" },
+  wood: "maple-sugar",
+  size: { value: 13, unit: "in" },
   direction: "tangential",
-  from: { air: { dry_bulb: "68 F", rh_pct: 45 } },
-  to: { mc_pct: 6 },
+  from_condition: { air: { temperature: "68 F", rh_pct: 45 } },
+  to_condition: { mc_pct: 6 },
   report_in: "inch",
 };
 tell("written out", band(of("written out", await client.POST("/v1/movement", { body: written })).result.change));

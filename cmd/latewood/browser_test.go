@@ -49,9 +49,9 @@ func TestPagesInABrowser(t *testing.T) {
 
 	r := serving(t, nil, nil, "--listen", "127.0.0.1:0")
 	for page, holds := range map[string]string{
-		"/docs/":                        "How far a dimension moves between two conditions",
-		"/docs/#/calculations/movement": "Gives the change of one dimension",
-		"/":                             "Is this billet ready",
+		"/docs/":                                 "How far a dimension moves between two conditions",
+		"/docs/#/calculations/calculateMovement": "Gives the change of one dimension",
+		"/":                                      "Is this billet ready",
 	} {
 		dom, console := opened(t, browser, r.base+page)
 		assert.Contains(t, dom, holds, page)

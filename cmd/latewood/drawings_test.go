@@ -15,8 +15,8 @@ var draw = flag.Bool("draw", false, "write the drawings of the README anew")
 
 // drawings are the pictures the README shows, with the request of each.
 var drawings = map[string][]string{
-	"octave-mandolin.svg": {"ask", "--accept", "image/svg+xml", "movement-figures", "../../testdata/demo/instrument/octave-mandolin.json"},
-	"walnut-plank.svg":    {"ask", "--accept", "image/svg+xml", "resaw", "../../testdata/demo/plank/walnut-plank.json"},
+	"octave-mandolin.svg": {"ask", "--accept", "image/svg+xml", "assembly-movement", "../../testdata/demo/instrument/octave-mandolin.json"},
+	"walnut-plank.svg":    {"ask", "--accept", "image/svg+xml", "resaw-plan", "../../testdata/demo/plank/walnut-plank.json"},
 	"black-walnut.svg":    {"ask", "--accept", "image/svg+xml", "readiness", "../../testdata/demo/rack/b-black-walnut.json"},
 }
 

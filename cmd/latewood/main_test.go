@@ -26,18 +26,18 @@ func run(t *testing.T, stdin string, words ...string) (status int, stdout, stder
 }
 
 func TestAsk(t *testing.T) {
-	const movement = `{"species": "maple-sugar", "dimension": "330 mm", "direction": "radial", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`
+	const movement = `{"wood": "maple-sugar", "size": "330 mm", "direction": "radial", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`
 	tests := []struct {
 		name, stdin string
 		words       []string
 		status      int
 		out, failed string
 	}{
-		{"from standard input", movement, []string{"ask", "movement"}, exitOK, `"form":"coefficient"`, ""},
-		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"coefficient"`, ""},
+		{"from standard input", movement, []string{"ask", "movement"}, exitOK, `"form":"combined"`, ""},
+		{"the whole path and a dash", movement, []string{"ask", "/v1/movement", "-"}, exitOK, `"form":"combined"`, ""},
 		{"a look-up", "", []string{"ask", "/v1/species/maple-sugar"}, exitOK, `"Acer saccharum"`, ""},
 		{"a look-up with a query", "", []string{"ask", "/v1/species?q=sugar%20maple"}, exitOK, `"maple-sugar"`, ""},
-		{"a problem", `{"species": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/dimension"`, ""},
+		{"a problem", `{"wood": "mapel"}`, []string{"ask", "movement"}, exitProblem, `"pointer":"/size"`, ""},
 		{"no such route", "", []string{"ask", "weather"}, exitProblem, `"status":404`, ""},
 		{"no such file", "", []string{"ask", "movement", "no-such-file.json"}, exitUsage, "", "no-such-file.json"},
 		{"no route", "", []string{"ask"}, exitUsage, "", "ask takes a route"},
@@ -85,12 +85,19 @@ func TestServe(t *testing.T) {
 	reply, err := http.DefaultClient.Do(request)
 	require.NoError(t, err)
 	var answer struct {
-		Result struct{ Change struct{ Value float64 } }
+		Result struct {
+			Forms []struct {
+				Form   string
+				Change struct{ Value float64 }
+			}
+		}
 	}
 	require.NoError(t, json.NewDecoder(reply.Body).Decode(&answer))
 	require.NoError(t, reply.Body.Close())
 	// Wood Handbook eq. 13-1 with C_T 0.00353 of table 13-5: 330 * 0.00353 * -3.
-	assert.InDelta(t, 330*0.00353*-3, answer.Result.Change.Value, 0.001)
+	require.NotEmpty(t, answer.Result.Forms)
+	require.Equal(t, "coefficient", answer.Result.Forms[0].Form)
+	assert.InDelta(t, 330*0.00353*-3, answer.Result.Forms[0].Change.Value, 0.001)
 	for _, path := range []string{"/livez", "/readyz", "/version", "/openapi.json", "/docs/", "/v1/methods"} {
 		reply, err := http.Get(base + path)
 		require.NoError(t, err)

@@ -65,7 +65,7 @@ func TestSlowClientsAreCutOff(t *testing.T) {
 	require.NoError(t, json.NewDecoder(reply.Body).Decode(&problem))
 	require.NoError(t, reply.Body.Close())
 	assert.Equal(t, http.StatusRequestTimeout, reply.StatusCode)
-	assert.Equal(t, "/problems/too-slow", problem.Type)
+	assert.Equal(t, "/problems/request-timeout", problem.Type)
 	assert.Less(t, time.Since(started), 5*time.Second)
 	close(stopTrickle)
 	trickle.Wait()
@@ -79,7 +79,7 @@ func TestSlowClientsAreCutOff(t *testing.T) {
 	assert.Contains(t, r.log.String(), `"status":408`)
 }
 
-const emc = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+const emc = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 
 // Told to stop under load, the program finishes what it took in: every reply that
 // began is whole, and the log holds as many answers as the callers got.
@@ -134,7 +134,7 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 	go func() { finished <- r.stop() }()
 	line, err = lines.ReadString('\n')
 	require.NoError(t, err)
-	assert.Contains(t, line, `"end":true`, "the stream is told")
+	assert.Contains(t, line, `"ended":true`, "the stream is told")
 	_, err = lines.ReadByte()
 	require.ErrorIs(t, err, io.EOF)
 	require.NoError(t, stream.Body.Close())
@@ -151,7 +151,7 @@ func TestStopUnderLoadLosesNothing(t *testing.T) {
 	assert.Zero(t, broken.Load())
 	logged := strings.Count(r.log.String(), `"route":"/v1/emc","status":200`)
 	assert.Equal(t, int(answered.Load())+1, logged, "every answer of the service reached its caller")
-	assert.Contains(t, r.log.String(), `"bytes_in":43`)
+	assert.Contains(t, r.log.String(), `"bytes_in":46`)
 }
 
 // Requests that were sent, each on a connection of its own, just before the

@@ -211,11 +211,11 @@ func (r *server) greet(base string) {
 	if r.keys != nil {
 		asking = " -H 'Authorization: Bearer TOKEN'"
 	}
-	r.print(fmt.Sprintf(`latewood listens on %[1]s  (documentation: %[1]s/docs)
+	r.print(fmt.Sprintf(`latewood listens on %[1]s (documentation: %[1]s/docs)
 
 Paste this into another terminal:
 
-  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"species": "maple-sugar", "dimension": "330 mm", "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}'
+  curl -s %[1]s/v1/movement%[2]s -H 'Content-Type: application/json' -d '{"wood": "maple-sugar", "size": "330 mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}'
 
 `, base, asking))
 }

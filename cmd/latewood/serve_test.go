@@ -267,7 +267,7 @@ func TestTLS(t *testing.T) {
 	// A stream over HTTP/2, whole.
 	client := &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: pool}, ForceAttemptHTTP2: true}}
 	defer client.CloseIdleConnections()
-	const line = `{"route": "/v1/emc", "request": {"air": {"dry_bulb": "20 C", "rh_pct": 50}}}` + "\n"
+	const line = `{"route": "/v1/emc", "request": {"air": {"temperature": "20 C", "rh_pct": 50}}}` + "\n"
 	reply, err := client.Post(r.base+"/v1/batch", "application/x-ndjson", strings.NewReader(strings.Repeat(line, 2000)))
 	require.NoError(t, err)
 	assert.Equal(t, 2, reply.ProtoMajor)

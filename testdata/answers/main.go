@@ -75,14 +75,14 @@ func main() {
 // calculations are the routes that every body is sent to: a body of another route is
 // refused, and the refusal is an answer too.
 var calculations = []string{
-	"/v1/readiness", "/v1/seasoning", "/v1/resaw", "/v1/yield", "/v1/resaw/timing", "/v1/bookmatch", "/v1/movement", "/v1/section",
-	"/v1/laminate", "/v1/movement-figures", "/v1/in-service", "/v1/moisture", "/v1/emc", "/v1/air", "/v1/batch",
+	"/v1/readiness", "/v1/seasoning", "/v1/resaw-plan", "/v1/leaf-yield", "/v1/resaw-timing", "/v1/bookmatch", "/v1/movement", "/v1/section-shape",
+	"/v1/laminate", "/v1/assembly-movement", "/v1/year-in-service", "/v1/moisture", "/v1/emc", "/v1/air", "/v1/batch",
 }
 
 // lookUps are asked as they are; the paths of the entries of a table follow from them.
 var lookUps = []string{
-	"/v1/species?limit=500", "/v1/stations?limit=500", "/v1/plates?limit=500", "/v1/saws?limit=500", "/v1/methods?limit=500",
-	"/v1/stations/madison-wi?report_in=inch", "/v1/plates?report_in=inch&limit=500", "/v1/saws?report_in=inch", "/v1/limits",
+	"/v1/species?limit=500", "/v1/stations?limit=500", "/v1/part-sizes?limit=500", "/v1/sawing-losses?limit=500", "/v1/methods?limit=500",
+	"/v1/stations/madison-wi?report_in=inch", "/v1/part-sizes?report_in=inch&limit=500", "/v1/sawing-losses?report_in=inch", "/v1/limits",
 	"/version", "/livez", "/readyz", "/openapi.json", "/problems/invalid", "/nothing",
 }
 
@@ -200,7 +200,7 @@ func variants(body []byte) []request {
 				all = append(all, request{Verb: http.MethodPost, Target: path, Headers: []string{"Accept", media}, Body: text})
 			}
 		}
-		all = append(all, request{Verb: http.MethodPost, Target: "/v1/resaw?as=template", Body: text})
+		all = append(all, request{Verb: http.MethodPost, Target: "/v1/resaw-plan?as=template", Body: text})
 	}
 	return all
 }
@@ -258,7 +258,7 @@ func entries(a answered) []request {
 	}
 	var all []request
 	for _, item := range page.Items {
-		if item.ID != "" && table != "/v1/methods" && table != "/v1/saws" {
+		if item.ID != "" && table != "/v1/methods" && table != "/v1/sawing-losses" {
 			all = append(all, request{Verb: http.MethodGet, Target: table + "/" + item.ID})
 		}
 	}

@@ -145,7 +145,7 @@ const (
 )
 
 // wideMatch is a bookmatch whose answer is long: 200 leaves, three ways to open them.
-const wideMatch = `{"width": "210 mm", "leaves": {"count": 200, "thickness": "1 mm", "kerf": "1 mm"}, "rings": {"pith": {"x": "400 mm", "z": "25 mm"}}, "grain": {"runout_one_in": 20, "dip_one_in": 30}, "ring_angle_sd_deg": 2, "ring_width": "2 mm"}`
+const wideMatch = `{"billet": {"width": "210 mm", "rings": {"pith": {"y": "400 mm", "z": "25 mm"}, "angle_sd_deg": 2, "ring_width": "2 mm"}, "grain": {"runout_one_in": 20, "dip_one_in": 30}}, "stack": {"leaves": 200, "sawn_thickness": "1 mm"}, "saw": {"kerf": "1 mm"}}`
 
 func batchOf(item string, n int) []byte {
 	return []byte(`{"items": [` + strings.TrimSuffix(strings.Repeat(item+",", n), ",") + `]}`)
@@ -191,7 +191,7 @@ func airRecord() string {
 
 // longSeasoning is a right request of so many bytes: a year of air, and room.
 func longSeasoning(bytes int) []byte {
-	body := `{"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02", "storage": [{"log_csv": "` + airRecord() + `"}], "target_pct": 9, "horizon_days": 30}`
+	body := `{"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2024-01-02"}, "stays": [{"log_csv": "` + airRecord() + `"}], "target_condition": {"mc_pct": 9}, "horizon_days": 30}`
 	return []byte(body + strings.Repeat(" ", max(0, bytes-len(body))))
 }
 
@@ -211,9 +211,9 @@ func floods() []flood {
 		{"idle", "9 258 connections that are kept after one question", 1, keptOpen(9258, false), false},
 		{"idle-tls", "the same over TLS", 1, keptOpen(2000, true), true},
 		{"unread", "200 callers that never read", 200, neverRead, false},
-		{"plans", "plans with 30 through knots and 8 kinds, by 16 callers", 16, pouring("/v1/resaw", jsonMedia, plan, 0), false},
+		{"plans", "plans with 30 through knots and 8 kinds, by 16 callers", 16, pouring("/v1/resaw-plan", jsonMedia, plan, 0), false},
 		{"seasonings", "400 seasonings of 0.7 MB", 400, pouring("/v1/seasoning", jsonMedia, longSeasoning(700_000), 0), false},
-		{"figures", "figures of 60 parts and pairs with a year of air, by 64 callers", 64, pouring("/v1/movement-figures", jsonMedia, dearFigures(), 0), false},
+		{"figures", "figures of 60 parts and pairs with a year of air, by 64 callers", 64, pouring("/v1/assembly-movement", jsonMedia, dearFigures(), 0), false},
 		{"wrong", "batches of 1000 wrong items, by 64 callers", 64, pouring("/v1/batch", jsonMedia, batchOf(`{"route":"/v1/emc","request":`+string(unknownMembers(900))+`}`, 1000), 0), false},
 	}
 }

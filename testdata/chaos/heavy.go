@@ -22,12 +22,12 @@ func dearFigures() []byte {
 	woods := []string{"maple-sugar", "walnut-black", "spruce-sitka"}
 	var parts, pairs []string
 	for n := range 60 {
-		parts = append(parts, fmt.Sprintf(`{"name": "p%d", "species": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "ring_angle_deg": %d}`,
+		parts = append(parts, fmt.Sprintf(`{"id": "p%d", "wood": %q, "thickness": "%.1f mm", "width": "%d mm", "length": "600 mm", "rings": {"angle_deg": %d}}`,
 			n, woods[n%3], 2.5+0.5*float64(n), 200+n, 10+n))
-		pairs = append(pairs, fmt.Sprintf(`{"name": "m%d", "outer": {"part": "p%d", "dimension": "length", "over": "340 mm"}, "inner": {"part": "p%d", "dimension": "width"}, "least": "0 mm", "most": "12 mm"}`,
+		pairs = append(pairs, fmt.Sprintf(`{"id": "m%d", "outer": {"part": "p%d", "dimension": "length", "size": "340 mm"}, "inner": {"part": "p%d", "dimension": "width"}, "min_clearance": "0 mm", "max_clearance": "12 mm"}`,
 			n, n, (n+1)%60))
 	}
-	return []byte(`{"made_at": {"mc_pct": 8}, "room": {"log_csv": "` + airRecord() + `"}, "parts": [` + strings.Join(parts, ",") + `], "pairs": [` + strings.Join(pairs, ",") + `]}`)
+	return []byte(`{"build_condition": {"mc_pct": 8}, "room": {"log_csv": "` + airRecord() + `"}, "parts": [` + strings.Join(parts, ",") + `], "pairs": [` + strings.Join(pairs, ",") + `]}`)
 }
 
 // beside measures the latency of light questions, 200 a second, while 64 callers pour
@@ -52,7 +52,7 @@ func beside(name string, pour func(context.Context, int, *poured)) error {
 	at := func(share float64) time.Duration {
 		return took[int(share*float64(len(took)-1))].Round(10 * time.Microsecond)
 	}
-	fmt.Printf("   beside %s: %d light answers, median %v, 99 %% within %v, the slowest %v; %v\n", name, len(took), at(0.5), at(0.99), at(1), c)
+	fmt.Printf(" beside %s: %d light answers, median %v, 99 %% within %v, the slowest %v; %v\n", name, len(took), at(0.5), at(0.99), at(1), c)
 	return s.stop()
 }
 
@@ -62,10 +62,10 @@ func latency() error {
 	if err := beside("nothing", func(ctx context.Context, _ int, _ *poured) { <-ctx.Done() }); err != nil {
 		return err
 	}
-	if err := beside("the dearest figures", obedient("/v1/movement-figures", dearFigures())); err != nil {
+	if err := beside("the dearest figures", obedient("/v1/assembly-movement", dearFigures())); err != nil {
 		return err
 	}
-	if err := beside("the dearest plans", obedient("/v1/resaw", []byte(readFile("testdata/chaos/plan-30-knots-8-kinds.json")))); err != nil {
+	if err := beside("the dearest plans", obedient("/v1/resaw-plan", []byte(readFile("testdata/chaos/plan-30-knots-8-kinds.json")))); err != nil {
 		return err
 	}
 	return beside("the dearest wrong ones", obedient("/v1/seasoning", unknownMembers(980_000)))
@@ -171,7 +171,7 @@ func fairShare() error {
 	}
 	modest.gather(ctx, tokens["modest"], body, 0)
 	group.Wait()
-	fmt.Printf("   of 64 connections: %v; of the one beside them: %v\n", &greedy, &modest)
+	fmt.Printf(" of 64 connections: %v; of the one beside them: %v\n", &greedy, &modest)
 	if apart := greedy.right.Load() - modest.right.Load(); max(apart, -apart) > mostApart {
 		found("a caller with one connection got %d answers, one with 64 %d", modest.right.Load(), greedy.right.Load())
 	}

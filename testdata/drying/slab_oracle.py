@@ -34,8 +34,19 @@ def psat(tk):  # Hyland and Wexler over water, continued below 0 C
                   - 1.4452093e-8 * tk**3 + 6.5459673 * np.log(tk))
 
 
+def power_law(c, h):  # FPL-GTR-282 eq. 4-6
+    tk = c + 273.15
+    return (-0.000612 * tk * (1 - tk / 647.1) ** 2.43 * np.log1p(-h)) ** (0.0577 * tk ** 0.430)
+
+
+COLDEST = -10 / 9  # 30 degF, where table 4-2 ends; below it the curve rises as eq. 4-6 does
+
+
 class Isotherm:
     def __init__(self, c, factor=1.0):
+        if c < COLDEST:
+            factor *= power_law(c, 0.65) / power_law(COLDEST, 0.65)
+            c = COLDEST
         w = 349 + 1.29 * c + 0.0135 * c * c
         self.k = 0.805 + 0.000736 * c - 0.00000273 * c * c
         self.k1 = 6.27 - 0.00938 * c - 0.000303 * c * c

@@ -84,7 +84,7 @@ judge 'resident memory at rest' '< 64 MiB' "$(mib "$rest") MiB" '<' "$rest" $((6
 cat >"$work/movement.lua" <<'LUA'
 wrk.method = "POST"
 wrk.headers["Content-Type"] = "application/json"
-wrk.body = [[{"species": "maple-sugar", "dimension": {"value": 330, "unit": "mm"}, "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}]]
+wrk.body = [[{"wood": "maple-sugar", "size": {"value": 330, "unit": "mm"}, "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}]]
 LUA
 spent() { awk '{ print $14 + $15 }' "/proc/$1/stat"; } # hundredths of a second of the processors
 closed() { # SCRIPT ADDRESS PID CONNECTIONS; prints requests a second and microseconds of processor time for each
@@ -164,7 +164,6 @@ for file in api/examples/*.json; do
   id=$(basename "$file")
   id=${id%%.*}
   path=/v1/$id
-  [ "$id" != timing ] || path=/v1/resaw/timing
   if grep -q "\"route\":\"$path\",[^{}]*\"heavy\":true" "$work/limits.txt"; then
     target "$path" "$file" >>"$work/heavy.target"
   else

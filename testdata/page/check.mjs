@@ -101,7 +101,7 @@ try {
     const form = await ask(page, "/v1/readiness");
     const expected = await direct("/v1/readiness", "rack/b-black-walnut.json");
     const text = await form.locator(".answer").innerText();
-    for (const s of expected.steps) assert.ok(text.includes(s.verdict.replaceAll("_", " ")), `${s.step}: ${s.verdict} in\n${text}`);
+    for (const s of expected.verdicts) assert.ok(text.includes(s.verdict.replaceAll("_", " ")), `${s.step}: ${s.verdict} in\n${text}`);
     assert.match(text, /left out\s+2026-01-04/);
     const drawing = form.locator(".answer img");
     await drawing.waitFor();
@@ -118,9 +118,9 @@ try {
   });
 
   await step("yield: the number of leaves that the demo has without its spoiled one", async () => {
-    const form = await ask(page, "/v1/yield");
+    const form = await ask(page, "/v1/leaf-yield");
     assert.equal(await form.locator(".found").innerText(), "40 leaves, 20 sets");
-    const expected = await direct("/v1/yield", "set-of-leaves.json");
+    const expected = await direct("/v1/leaf-yield", "set-of-leaves.json");
     assert.equal(expected.leaves, 40);
   });
 
@@ -151,7 +151,7 @@ try {
     await page.waitForFunction(() => [...document.querySelectorAll('form[data-route="/v1/movement"] .found')].some((e) => / in \(/.test(e.textContent)));
     await page.waitForFunction(() => ![...document.querySelectorAll("button")].some((b) => b.disabled), undefined, { timeout: 20_000 });
     assert.ok(asked.length >= 4 && asked.every((a) => a === "inch"), String(asked));
-    for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/yield", "/v1/movement"]) assert.equal(await formOf(page, route).locator(".wrong").count(), 0, route);
+    for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/leaf-yield", "/v1/movement"]) assert.equal(await formOf(page, route).locator(".wrong").count(), 0, route);
     await shot(page, "inches");
     await page.getByRole("radio", { name: /millimetres/ }).check();
     await page.waitForFunction(() => / mm \(/.test(document.querySelector('form[data-route="/v1/movement"] .found').textContent));
@@ -160,11 +160,11 @@ try {
   assert.deepEqual(desk.faults, []);
 
   await step("two mistakes are both told, in words, and both fields are marked; mended, they are not", async () => {
-    const form = formOf(page, "/v1/yield");
+    const form = formOf(page, "/v1/leaf-yield");
     const kerf = form.getByLabel("Kerf"), length = form.getByLabel("Billet length");
     await kerf.fill("1.5");
     await length.fill("-3 m");
-    await ask(page, "/v1/yield");
+    await ask(page, "/v1/leaf-yield");
     const text = await form.locator(".answer").innerText();
     assert.match(text, /not a length/);
     assert.equal(await kerf.getAttribute("aria-invalid"), "true");
@@ -174,7 +174,7 @@ try {
     await noneBroken(page, "with mistakes");
     await kerf.fill("1.5 mm");
     await length.fill("1250 mm");
-    await ask(page, "/v1/yield");
+    await ask(page, "/v1/leaf-yield");
     assert.equal(await form.locator("[aria-invalid]").count(), 0);
     // A refused request is noted by the browser itself; nothing else may be.
     assert.deepEqual(desk.faults.filter((f) => !/status of 422/.test(f)), []);
@@ -200,17 +200,17 @@ try {
       });
       assert.notEqual(at.outline, "none", `one sees where the keyboard is: ${at.to}`);
       order.push(at.to);
-      if (at.route === "/v1/movement" && at.to === "dimension") break;
+      if (at.route === "/v1/movement" && at.to === "size") break;
     }
     assert.equal(order[0], "To the questions", "the first stop leads past the heading");
-    assert.equal(order.at(-1), "dimension");
+    assert.equal(order.at(-1), "size");
     await page.keyboard.press("ControlOrMeta+a");
     await page.keyboard.type("13 in");
     await page.keyboard.press("Enter");
     const answer = formOf(page, "/v1/movement").locator(".answer");
     await answer.waitFor();
     assert.match(await answer.locator(".found").innerText(), /mm \(/);
-    assert.equal(await page.evaluate(() => document.activeElement.dataset.to), "dimension", "the keyboard stays where it was");
+    assert.equal(await page.evaluate(() => document.activeElement.dataset.to), "size", "the keyboard stays where it was");
     assert.equal(await page.locator("output[aria-live]").count(), 4, "answers are read out");
     assert.deepEqual(faults, []);
     await close();
@@ -220,7 +220,7 @@ try {
     await step(`a telephone of ${width} points: nothing runs out at the side, before and after`, async () => {
       const { page, faults, close } = await open({ width, height: 740 }, { isMobile: true, hasTouch: true, deviceScaleFactor: 2 });
       assert.ok((await narrow(page)) <= 0, "before");
-      for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/yield", "/v1/movement"]) await ask(page, route);
+      for (const route of ["/v1/readiness", "/v1/seasoning", "/v1/leaf-yield", "/v1/movement"]) await ask(page, route);
       await formOf(page, "/v1/readiness").locator(".answer img").evaluate((i) => i.decode());
       for (const summary of await page.locator(".answer summary").all()) await summary.click();
       assert.ok((await narrow(page)) <= 0, `with answers, by ${await narrow(page)} px`);
@@ -239,7 +239,7 @@ try {
     page.on("request", (r) => asked.push(r));
     const field = page.getByLabel("Token you were given"), use = page.getByRole("button", { name: "Use it" });
     assert.equal(await field.isVisible(), false, "not before it is needed");
-    await formOf(page, "/v1/movement").getByLabel("Dimension", { exact: true }).focus();
+    await formOf(page, "/v1/movement").getByLabel("Size", { exact: true }).focus();
     await page.keyboard.press("Enter");
     await field.waitFor();
     await page.waitForFunction(() => document.activeElement.id === "token");
@@ -297,7 +297,7 @@ try {
 
   await step("the documents take the token, ask with it and forget it", async () => {
     const { page, faults, close } = await open({ width: 1200, height: 900 }, {}, closed);
-    await page.goto(`${closed}/docs/#/service/limits`);
+    await page.goto(`${closed}/docs/#/service/getLimits`);
     await page.getByRole("button", { name: "Authorize" }).first().click();
     await page.locator(".auth-container input").fill(token);
     await page.locator(".auth-container").getByRole("button", { name: /Apply credentials|Authorize/ }).click();

@@ -1,6 +1,7 @@
 package air
 
 import (
+	"fmt"
 	"strings"
 
 	"latewood/woodphys/method"
@@ -43,6 +44,14 @@ func FromMeasured(m Measured) (State, error) {
 			return State{}, err
 		}
 	}
+	s, err := m.state(pressure)
+	if err == nil {
+		m.doubt(&s.Notes)
+	}
+	return s, err
+}
+
+func (m *Measured) state(pressure quantity.Pressure) (State, error) {
 	switch {
 	case m.RH != nil:
 		return FromRelativeHumidity(m.DryBulb, *m.RH, pressure)
@@ -51,9 +60,26 @@ func FromMeasured(m Measured) (State, error) {
 	}
 	s, err := FromWetBulb(m.DryBulb, *m.WetBulb, pressure, m.IceBulb)
 	if err == nil {
-		s.noteReadingError(&m, pressure)
+		s.noteReadingError(m, pressure)
 	}
 	return s, err
+}
+
+// hottestRoom is the dry bulb above which a room is doubted: 68 C is written where 68 F was
+// meant. Own choice, above any room and below most kilns.
+var hottestRoom = quantity.Celsius(45)
+
+// doubt notes what was taken in place of something not told, and air that no room has.
+func (m *Measured) doubt(notes *method.Notes) {
+	if m.WetBulb != nil && m.WetBulb.Celsius() < 0 && !m.IceBulb {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: rowWetBulb.ID, Input: "ice_bulb",
+			Detail: "the wet bulb is below freezing and is taken as undercooled water; where it carries ice, say ice_bulb: the air is damper then"})
+	}
+	if m.DryBulb.Kelvin() > hottestRoom.Kelvin() {
+		const said = "the air is at %s; no room is so hot, only a kiln: is that the unit that was meant?"
+		notes.Warn(method.Warning{Code: method.Assumption, Method: rowState.ID, Input: "temperature", Detail: fmt.Sprintf(said, m.DryBulb.Format("C"))}.
+			Saying(said, method.Amount{Value: m.DryBulb.Celsius(), Unit: "C"}))
+	}
 }
 
 // check tells whether the measures go together.
@@ -75,7 +101,7 @@ func (m *Measured) check() error {
 	case m.IceBulb && m.WetBulb == nil:
 		return refused(method.Contradictory, "ice_bulb", "ice_bulb speaks of a wet_bulb, which is not given")
 	case m.Altitude != nil && m.Pressure != nil:
-		return refused(method.Contradictory, "altitude", "give altitude or pressure, not both")
+		return refused(method.Contradictory, "altitude", "give the elevation or the pressure, not both")
 	}
 	return nil
 }

@@ -70,3 +70,26 @@ func TestFromMeasuredRefuses(t *testing.T) {
 		assert.Equal(t, c.input, e.Input)
 	}
 }
+
+// What was not told is told: water on a wet bulb below freezing, and a room of 68 C.
+func TestDoubtsAreTold(t *testing.T) {
+	wet, rh := quantity.Celsius(-3), 0.4
+	inputs := func(m Measured) (told []string) {
+		s, err := FromMeasured(m)
+		require.NoError(t, err)
+		for _, w := range s.Notes.Warnings {
+			told = append(told, w.Input)
+		}
+		return told
+	}
+	assert.Contains(t, inputs(Measured{DryBulb: quantity.Celsius(-1), WetBulb: &wet}), "ice_bulb")
+	assert.NotContains(t, inputs(Measured{DryBulb: quantity.Celsius(-1), WetBulb: &wet, IceBulb: true}), "ice_bulb")
+	assert.Contains(t, inputs(Measured{DryBulb: quantity.Celsius(68), RH: &rh}), "temperature")
+	assert.Empty(t, inputs(Measured{DryBulb: quantity.Celsius(45), RH: &rh}))
+	water, err := FromMeasured(Measured{DryBulb: quantity.Celsius(-1), WetBulb: &wet})
+	require.NoError(t, err)
+	ice, err := FromMeasured(Measured{DryBulb: quantity.Celsius(-1), WetBulb: &wet, IceBulb: true})
+	require.NoError(t, err)
+	t.Logf("water %.3f, ice %.3f", water.RelativeHumidity, ice.RelativeHumidity)
+	assert.Greater(t, ice.RelativeHumidity, water.RelativeHumidity)
+}

@@ -78,7 +78,7 @@ func Station(n Normals, startDay float64) (*Climate, error) {
 // humidityOf is the humidity in which wood settles at emc as the printed curve has it; rh
 // where none does.
 func humidityOf(t quantity.Temperature, emc quantity.Moisture, rh float64) float64 {
-	h, err := sorption.HumidityFor(t, emc, sorption.Middle, false)
+	h, err := sorption.HumidityFor(t, emc, sorption.Middle, sorption.Curves{})
 	if err != nil {
 		return rh
 	}

@@ -195,7 +195,7 @@ func TestStationKeepsTheMeanEMCOfTheHours(t *testing.T) {
 	}
 	wanted := 0.0
 	for m, days := range daysOfMonth() {
-		h, err := sorption.HumidityFor(hourly.Temperature[m], 0.15, sorption.Middle, false)
+		h, err := sorption.HumidityFor(hourly.Temperature[m], 0.15, sorption.Middle, sorption.Curves{})
 		require.NoError(t, err)
 		wanted += h.RH.Value * days / 365
 	}

@@ -59,7 +59,7 @@ func newSiau(w medium, t quantity.Temperature, d direction) siau {
 	inAir := 2.2e-5 * float64(air.SeaLevelPressure/w.pressure) * math.Pow(k/273, 1.75)
 	ps := air.SaturationPressureOverWater(t).Pascals()
 	return siau{
-		curve: sorption.NewIsotherm(t).Scaled(w.emc), direction: d,
+		curve: w.curve(t), direction: d,
 		kelvin: k, gravity: w.gravity, fsp: float64(fsp),
 		// D_V = 0.018 D_a p_s/(1000 G_w R T) dH/dm, m a fraction
 		vapour: waterMolarMass * inAir * ps / (waterDensity * gasConstant * k),

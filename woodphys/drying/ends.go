@@ -7,7 +7,6 @@ import (
 	"latewood/woodphys/air"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/sorption"
 )
 
 // EndSeal is how the ends of the stock were kept.
@@ -139,7 +138,7 @@ func (s *Solver) EndZone(ctx context.Context, job *Job, length quantity.Length, 
 	if _, err := along.run(ctx, &long, method.Notes{}); err != nil {
 		return EndZone{}, err
 	}
-	rest := float64(sorption.NewIsotherm(quantity.Celsius(along.air.c)).Scaled(long.Transport.wood.emc).Surface(along.air.rh))
+	rest := float64(long.Transport.wood.curve(quantity.Celsius(along.air.c)).Surface(along.air.rh))
 	lead := func(x float64) float64 { // at x from the end, as a share of the length
 		if math.Abs(float64(start)-rest) < 1e-3 {
 			return 0

@@ -29,7 +29,7 @@ type Setting struct {
 
 // Standard is the usual setting, within 0.02 %MC of a fine run over three years
 // from green, in the mean.
-func Standard() Setting { return Setting{Cells: 14, Tolerance: 3e-5} }
+func Standard() Setting { return Setting{Cells: 14, Tolerance: 2e-5} }
 
 // Coarse is the setting for many runs, within 0.1 %MC in the mean for stock of 10 mm
 // and more; the core is off by up to 3 %MC in the days when the front of free water

@@ -68,7 +68,7 @@ func newTransport(w medium, d direction) (*Transport, error) {
 	}
 	for r := range tr.activity {
 		t := quantity.Celsius(lowestAirC + rowStep*float64(r))
-		tr.activity[r].fill(sorption.NewIsotherm(t).Scaled(w.emc))
+		tr.activity[r].fill(w.curve(t))
 	}
 	return tr, nil
 }
@@ -94,10 +94,10 @@ func (tr *Transport) Diffusivity(m quantity.Moisture, t quantity.Temperature) (f
 // Accuracy: exact. Source: the wood the tables were made for.
 func (tr *Transport) SpecificGravity() float64 { return tr.wood.gravity }
 
-// EMCScale returns the EMC of the wood over that of the printed curve, 0.5 to 1.5.
+// Isotherm returns the isotherm of the wood at t (held to -40 to 120 degC).
 //
-// Accuracy: exact. Source: the wood the tables were made for.
-func (tr *Transport) EMCScale() float64 { return tr.wood.emc }
+// Accuracy: as sorption.Curves.At. Source: the wood the tables were made for.
+func (tr *Transport) Isotherm(t quantity.Temperature) sorption.Isotherm { return tr.wood.curve(t) }
 
 func (row *diffuseRow) fill(s siau) {
 	row.fsp = s.fsp

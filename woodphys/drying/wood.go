@@ -12,7 +12,7 @@ import (
 type medium struct {
 	gravity  float64           // basic specific gravity
 	fsp      quantity.Moisture // at 20 degC
-	emc      float64           // EMC over that of the printed curve
+	emc      float64           // EMC over that of the isotherm of the wood
 	pressure quantity.Pressure // of the air
 }
 
@@ -27,6 +27,11 @@ func mediumOf(w *wood.Wood, p quantity.Pressure) medium {
 		m.pressure = air.SeaLevelPressure
 	}
 	return m
+}
+
+// curve is the isotherm of the wood at a temperature.
+func (m *medium) curve(t quantity.Temperature) sorption.Isotherm {
+	return sorption.Curves{Saturation: m.fsp, Factor: m.emc}.At(t, sorption.Middle)
 }
 
 // inputs are the medium as the row names it.

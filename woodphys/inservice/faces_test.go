@@ -90,7 +90,7 @@ func TestOneFaceFinished(t *testing.T) {
 		{16, 0.15, "varnish", "oil"},
 		{16, 0.15, "bare", "varnish"},
 		{16, 0.15, "epoxy", "bare"},
-		{16, 0.15, "closed", "bare"},
+		{16, 0.15, "impermeable", "bare"},
 		{6, 0.2, "bare", "bare"},
 	} {
 		part := partOf(t, c.mm, c.factor, finish(t, c.outside), finish(t, c.inside))
@@ -107,7 +107,7 @@ func TestOneFaceFinished(t *testing.T) {
 // it does not matter which face has which finish.
 func TestClosedFaceIsHalfASlab(t *testing.T) {
 	room := heatedRoom(t)
-	closed, bare, varnish := finish(t, "closed"), finish(t, "bare"), finish(t, "varnish")
+	closed, bare, varnish := finish(t, "impermeable"), finish(t, "bare"), finish(t, "varnish")
 	one := yearOf(t, room, partOf(t, 10, 0.3, bare, closed))
 	two := yearOf(t, room, partOf(t, 20, 0.3, bare, bare))
 	assert.InDelta(t, two.Dry.Mean.Value.Percent(), one.Dry.Mean.Value.Percent(), 1e-9)

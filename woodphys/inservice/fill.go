@@ -20,6 +20,24 @@ func (y *Year) fill(room *Room, middle *course, ends *[2]course, scatter float64
 		return Extreme{At: at, Mean: around(m, fast, slow, scatter), Outside: readAt(y.Times, middle.outside, at), Inside: readAt(y.Times, middle.inside, at)}
 	}
 	y.Dry, y.Wet = find(-1), find(1)
+	air := room.Year()
+	y.Delay = (room.after(y.Dry.At, air.Driest.At) + room.after(y.Wet.At, air.Wettest.At)) / 2
+}
+
+// after is how long one time of the room is after another, of a year that comes again the
+// shorter way round.
+func (r *Room) after(at, of quantity.Duration) quantity.Duration {
+	late := at - of
+	if !r.repeats {
+		return max(late, 0)
+	}
+	for late < -r.span/4 {
+		late += r.span
+	}
+	for late > 3*r.span/4 {
+		late -= r.span
+	}
+	return max(late, 0)
 }
 
 // around is the band of m from its runs at the fast and the slow end and the

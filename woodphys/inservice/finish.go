@@ -52,7 +52,7 @@ func Finishes() []Finish {
 		{"shellac", 4e4, finishSpread, "three coats exclude 42 % after 14 days; " + excluding, method.Memory},
 		{"epoxy", 4e5, finishSpread, "two-part epoxy sheathing, three coats exclude about 90 % after 14 days; " + excluding,
 			method.Memory},
-		{"closed", 1e9, 0, "a face glued to something that lets nothing pass: assumed", method.Practice},
+		{"impermeable", 1e9, 0, "a face glued to something that lets nothing pass: assumed", method.Practice},
 	}
 }
 

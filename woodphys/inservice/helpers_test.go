@@ -24,7 +24,7 @@ func madison() drying.Normals {
 
 func heatedRoom(tb testing.TB) *inservice.Room {
 	tb.Helper()
-	room, err := inservice.Indoors(madison(), inservice.Heating{To: quantity.Celsius(20), Added: 300})
+	room, err := inservice.Indoors(madison(), inservice.Heating{To: quantity.Celsius(20)})
 	require.NoError(tb, err)
 	return room
 }

@@ -6,6 +6,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // SizeLived is one dimension of a piece through its year.
@@ -81,7 +82,7 @@ func (s *Season) lived(ctx context.Context, room *Room, p *Piece, notes *method.
 		out.Held = &held
 	}
 	movement.NoteOnset(&p.Wood, notes)
-	out.Build, err = AirToBuild(year.Dry.Mean.Value, year.Wet.Mean.Value, onset, p.MadeIn, p.Wood.LowerEMC)
+	out.Build, err = AirToBuild(year.Dry.Mean.Value, year.Wet.Mean.Value, onset, p.MadeIn, sorption.CurvesOf(&p.Wood))
 	notes.Merge(out.Build.Notes)
 	return out, err
 }

@@ -11,7 +11,10 @@ import (
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
+
+var noPressure = quantity.Pressure(math.NaN())
 
 func refused(t *testing.T, err error, code method.Code, input string) {
 	t.Helper()
@@ -27,7 +30,7 @@ func TestRoomsRefuse(t *testing.T) {
 	twenty := quantity.Celsius(20)
 	for _, nan := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		refused(t, indoors(inservice.Heating{To: quantity.Kelvin(nan)}), method.OutOfRange, "heated_to")
-		refused(t, indoors(inservice.Heating{To: twenty, Added: quantity.Pressure(nan)}), method.OutOfRange, "added_vapour")
+		refused(t, indoors(inservice.Heating{To: twenty, Added: &noPressure}), method.OutOfRange, "added_vapour")
 		refused(t, indoors(inservice.Heating{To: twenty, Least: nan}), method.OutOfRange, "least_rh_pct")
 		refused(t, indoors(inservice.Heating{To: twenty, Most: nan}), method.OutOfRange, "most_rh_pct")
 		_, err := inservice.TwoSeasons(twenty, nan, twenty, 0.5, 1)
@@ -79,10 +82,10 @@ func TestPartsRefuse(t *testing.T) {
 		refused(t, try(func(p *inservice.Part) { p.Faces[1].Resistance = v }), method.OutOfRange, "finish/inside")
 		refused(t, try(func(p *inservice.Part) { p.Faces[0].SpreadLog = v }), method.OutOfRange, "finish/outside")
 	}
-	refused(t, try(func(p *inservice.Part) { p.Faces[0] = finish(t, "closed"); p.Faces[1] = p.Faces[0] }), method.Contradictory, "finish")
+	refused(t, try(func(p *inservice.Part) { p.Faces[0] = finish(t, "impermeable"); p.Faces[1] = p.Faces[0] }), method.Contradictory, "finish")
 	_, err := inservice.HeldStrain(quantity.Band[float64]{Value: math.NaN()}, quantity.Band[float64]{})
 	refused(t, err, method.OutOfRange, "strain_pct")
-	_, err = inservice.AirToBuild(quantity.Moisture(math.NaN()), 0.1, 0, nil, false)
+	_, err = inservice.AirToBuild(quantity.Moisture(math.NaN()), 0.1, 0, nil, sorption.Curves{})
 	refused(t, err, method.OutOfRange, "mc_pct")
 }
 

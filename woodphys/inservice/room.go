@@ -1,8 +1,8 @@
 package inservice
 
 import (
+	"fmt"
 	"math"
-	"strconv"
 
 	"latewood/woodphys/air"
 	"latewood/woodphys/drying"
@@ -59,12 +59,18 @@ func (r *Room) At(d quantity.Duration) (quantity.Temperature, float64) { return 
 type Heating struct {
 	To quantity.Temperature // -10 to 50 degC, the least; in summer the room is a little warmer than outdoors
 	// Added is the vapour of people and work with the windows shut, 0 to 3000 Pa;
-	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC.
-	Added quantity.Pressure
+	// it falls in proportion as it gets warmer outdoors, to nothing at 20 degC. nil takes
+	// UsualVapour, with a warning.
+	Added *quantity.Pressure
 	// Least and Most are the relative humidities (fractions, 0 to 1) that a
 	// humidifier and a drier hold; 0 for none.
 	Least, Most float64
 }
+
+// UsualVapour is the vapour of people and work where none is told: the middle of 100 to
+// 500 Pa. Common practice, no source; EN ISO 13788 (from memory) lets a dwelling with few
+// people add up to 540 Pa.
+const UsualVapour = 300 * quantity.Pascal
 
 // An unheated room is summerGain (K) warmer than outdoors, by sun and people:
 // assumed. The vapour that people add falls with the outdoor temperature from all
@@ -90,6 +96,13 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	if err := notes.Use(&roomRow, "heated_to", heating.To.Celsius()); err != nil {
 		return nil, err
 	}
+	if heating.Added == nil {
+		usual := UsualVapour
+		heating.Added = &usual
+		const said = "people and work are taken to add %s of vapour while the windows are shut; without them the room would be drier in winter"
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: roomRow.ID, Input: "added_vapour",
+			Detail: fmt.Sprintf(said, usual.Format("hPa"))}.Saying(said, method.Amount{Value: usual.Pascals(), Unit: "Pa"}))
+	}
 	if err := notes.Use(&roomRow, "added_vapour", heating.Added.Pascals()); err != nil {
 		return nil, err
 	}
@@ -106,28 +119,43 @@ func Indoors(outdoor drying.Normals, heating Heating) (*Room, error) {
 	if heating.Least > most {
 		return nil, &method.Error{Code: method.Contradictory, Input: "most_rh_pct", Detail: "the drier holds a lower humidity than the humidifier"}
 	}
-	inside := drying.Normals{HasTemperature: outdoor.HasTemperature}
+	return heating.room(outdoor, most, notes)
+}
+
+// roomKnot is the spacing at which the smooth air outdoors is turned into that of a room;
+// straight lines between lie within the set-points, as its values do.
+const roomKnot = 2.5 * quantity.Day
+
+// room is the air indoors at each knot: outdoor air of the time of year, warmed, with its
+// vapour and that of people, then held between the set-points.
+func (h *Heating) room(outdoor drying.Normals, most float64, notes method.Notes) (*Room, error) {
+	outdoor.EMC = [12]quantity.Moisture{} // a room keeps the vapour of the mean air
+	climate, err := drying.Station(outdoor, 0)
+	if err != nil {
+		return nil, err
+	}
 	saturated := false
-	for m := range 12 {
-		t, rh := outdoor.Temperature[m], outdoor.RH[m]
-		if outdoor.HasTemperature {
-			if err := checkAir(t, rh); err != nil {
-				return nil, method.Below(err, "months/"+strconv.Itoa(m))
-			}
-		}
-		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, heating.To.Kelvin()))
+	rows := make([]drying.Reading, 0, int(yearLength/roomKnot)+1)
+	for at := quantity.Duration(0); at <= yearLength; at += roomKnot {
+		t, rh := climate.At(at)
+		warm := quantity.Kelvin(math.Max(t.Kelvin()+summerGain, h.To.Kelvin()))
 		shut := math.Min(math.Max((openWindows-t.Celsius())/openWindows, 0), 1)
-		e := rh*air.SaturationPressureOverWater(t).Pascals() + shut*heating.Added.Pascals()
-		h := e / air.SaturationPressureOverWater(warm).Pascals()
-		saturated = saturated || h > 1
-		inside.Temperature[m] = warm
-		inside.RH[m] = math.Min(math.Max(math.Min(h, 1), heating.Least), most)
+		e := math.Min(math.Max(rh, 0), 1)*air.SaturationPressureOverWater(t).Pascals() + shut*h.Added.Pascals()
+		humidity := e / air.SaturationPressureOverWater(warm).Pascals()
+		saturated = saturated || humidity > 1
+		rows = append(rows, drying.Reading{Time: at, Temperature: warm, RH: math.Min(math.Max(math.Min(humidity, 1), h.Least), most)})
 	}
 	if saturated {
 		notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: "added_vapour",
-			Detail: "in some months the air of the room is saturated; the humidity is held at 100 %"})
+			Detail: "at times the air of the room is saturated; the humidity is held at 100 %"})
 	}
-	return monthly(inside, notes)
+	inside, err := drying.Logged(rows)
+	if err != nil {
+		return nil, err
+	}
+	notes.Rest(&roomRow)
+	notes.Merge(climate.Basis())
+	return &Room{climate: inside, span: yearLength, repeats: true, notes: notes}, nil
 }
 
 // UsualWinter is the month of winter where none is told: January, as north of the equator.
@@ -237,7 +265,7 @@ func Recorded(rows []drying.Reading) (*Room, error) {
 // Source: none; an assumption.
 func (r *Room) Weekly(swing float64) (*Room, error) {
 	if r.rough {
-		return nil, &method.Error{Code: method.Contradictory, Input: "weekly_swing_pct", Detail: "a record has its own weeks; weekly_swing_pct goes with monthly air"}
+		return nil, &method.Error{Code: method.Contradictory, Input: "weekly_swing_pct", Detail: "a record has its own weeks; weekly_rh_swing_points goes with monthly air"}
 	}
 	out := *r
 	out.notes = method.Notes{Basis: append([]string{}, r.notes.Basis...), Warnings: append([]method.Warning{}, r.notes.Warnings...)}

@@ -54,7 +54,7 @@ var yearRow = method.Method{
 		limits("drying_factor", "", 0.05, 2, 0.005, 20),
 		limits("drying_factor_spread", "", 0, 1.5, 0, 3),
 	},
-	Accuracy: "numbers: 0.05 %MC, amplitude within 0.2 % and lag within half a day of periodic diffusion where the wood moves by a tenth of the air; model: the speed by the drying factor and the finish; hysteresis makes real swings up to 1 %MC smaller",
+	Accuracy: "numbers: 0.1 %MC, amplitude within 0.2 % and lag within half a day of periodic diffusion where the wood moves by a tenth of the air; model: the speed by the drying factor and the finish; hysteresis makes real swings up to 1 %MC smaller",
 	Source:   "as drying.slab; periodic diffusion for the check: Carslaw and Jaeger, Conduction of Heat in Solids, ch. 3 (from memory, derived anew)",
 	Checked:  method.Derived,
 }

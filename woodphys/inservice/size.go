@@ -55,12 +55,16 @@ const (
 	FailureHigh = 0.020
 )
 
+// crushedAt is the strain from which wood that is pressed across its grain keeps a set: it
+// yields at about 1 % (from memory, no table at hand).
+const crushedAt = 0.010
+
 // Danger is a class of a held part.
 type Danger string
 
 // Dangers: below half of the failure strain, below it, above. Common practice.
 const (
-	Slight   Danger = "slight"
+	Slight   Danger = "low"
 	Moderate Danger = "moderate"
 	High     Danger = "high"
 )
@@ -102,6 +106,10 @@ func HeldStrain(dry, wet quantity.Band[float64]) (Held, error) {
 	default:
 		out.Danger = High
 	}
+	if out.Squeeze.High > crushedAt {
+		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,
+			Detail: "squeezed by more than about 1 % across the grain, wood keeps a compression set: it is smaller when it dries again, and joints gape then"})
+	}
 	if out.Danger != Slight {
 		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,
 			Detail: "held across the grain, this part may crack in the dry season: leave it room to move, build it drier, or keep the room from going so dry"})
@@ -132,7 +140,7 @@ var usualShop = quantity.Celsius(20)
 //
 // Source: movement is linear in moisture content below fibre saturation, so equal
 // ways mean the middle; row inservice.build-air.
-func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Temperature, lowerEMC bool) (BuildAir, error) {
+func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Temperature, curves sorption.Curves) (BuildAir, error) {
 	out := BuildAir{Temperature: usualShop}
 	if temperature != nil {
 		out.Temperature = *temperature
@@ -146,7 +154,7 @@ func AirToBuild(dry, wet, onset quantity.Moisture, temperature *quantity.Tempera
 		}
 	}
 	out.Moisture = (min(dry, onset) + min(wet, onset)) / 2
-	h, err := sorption.HumidityFor(out.Temperature, out.Moisture, sorption.Middle, lowerEMC)
+	h, err := sorption.HumidityFor(out.Temperature, out.Moisture, sorption.Middle, curves)
 	if err != nil {
 		return BuildAir{}, err
 	}

@@ -1,6 +1,7 @@
 package inservice_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,11 +52,11 @@ func TestBothSeasonsShareTheMovement(t *testing.T) {
 		dry := rapid.Float64Range(3, 12).Draw(rt, "dry")
 		wet := dry + rapid.Float64Range(0.5, 8).Draw(rt, "more")
 		celsius := rapid.Float64Range(5, 30).Draw(rt, "C")
-		rich := rapid.Bool().Draw(rt, "rich")
+		curves := sorption.Curves{Saturation: quantity.Moisture(rapid.Float64Range(0.23, 0.33).Draw(rt, "saturation"))}
 		at := quantity.Celsius(celsius)
-		b, err := inservice.AirToBuild(exact(dry).Value, exact(wet).Value, 0, &at, rich)
+		b, err := inservice.AirToBuild(exact(dry).Value, exact(wet).Value, 0, &at, curves)
 		require.NoError(rt, err)
-		emc, err := sorption.EquilibriumBand(quantity.Celsius(celsius), b.RH.Value, sorption.Middle, rich)
+		emc, err := sorption.EquilibriumBand(quantity.Celsius(celsius), b.RH.Value, sorption.Middle, curves)
 		require.NoError(rt, err)
 		require.InDelta(rt, (dry+wet)/2, emc.Moisture.Value.Percent(), 1e-6)
 		s, err := inservice.SizesOf(quantity.Metre, movement.Radial(), exact(b.Moisture.Percent()), exact(dry), exact(wet), false, w)
@@ -79,4 +80,31 @@ func TestHeldStrain(t *testing.T) {
 		assert.InDelta(t, h.Stretch.Value/0.015, h.Share.Value, 1e-12)
 		assert.InDelta(t, 0.004, h.Squeeze.Value, 1e-12)
 	}
+}
+
+// The swing is the wettest size less the driest, to the last digit, for a wood whose forms
+// differ and whose ends lie on both sides of the range of its coefficients.
+func TestSwingIsWettestMinusDriest(t *testing.T) {
+	teak := wood.Wood{Radial: wood.Published(0.025), Tangential: wood.Published(0.058), CoefficientTangential: wood.Published(0.00186), DifferentialTangential: wood.Published(0.0026), FibreSaturation: 0.244}
+	for _, c := range [][3]float64{{8, 5, 12}, {9, 5.999, 14.001}, {12, 4, 26}} {
+		s, err := inservice.SizesOf(0.4, movement.Tangential(), exact(c[0]), exact(c[1]), exact(c[2]), false, teak)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(s.Wet.Final.Value-s.Dry.Final.Value), float64(s.Swing.Value), 1e-15)
+	}
+}
+
+// Wood that is held and squeezed by more than 1 % keeps a compression set, and is told so.
+func TestCompressionSet(t *testing.T) {
+	warned := func(wet float64) bool {
+		h, err := inservice.HeldStrain(quantity.NormalBand(-0.001, 0.0001), quantity.NormalBand(wet, 0))
+		require.NoError(t, err)
+		for _, w := range h.Notes.Warnings {
+			if strings.Contains(w.Detail, "compression set") {
+				return true
+			}
+		}
+		return false
+	}
+	assert.True(t, warned(0.012))
+	assert.False(t, warned(0.009))
 }

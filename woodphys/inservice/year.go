@@ -18,7 +18,7 @@ type Part struct {
 	Factor       float64           // drying factor with the ring angle in it, 0.005 to 20
 	FactorSpread float64           // standard deviation of its natural logarithm, 0 to 3
 	Faces        [2]Finish         // outside and inside
-	LowerEMC     bool              // rich in extractives: a wider band
+	Curves       sorption.Curves   // of the wood, with the scatter of its fibre saturation
 }
 
 // Extreme is the driest or the wettest state of a part.
@@ -35,7 +35,9 @@ type Year struct {
 	Outside, Inside []quantity.Moisture // outer tenth at each face
 	Dry, Wet        Extreme
 	// Lag is the time constant of the part, about how far it is behind slow air.
-	Lag   quantity.Duration
+	Lag quantity.Duration
+	// Delay is how long after those of its air its extremes come, the mean of the two.
+	Delay quantity.Duration
 	Years int // run until the year came round
 	Notes method.Notes
 }
@@ -74,7 +76,7 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 	}
 	year.Notes.Merge(room.notes)
 	year.Times = room.times()
-	state := room.meanState(year.Times, part.Transport.EMCScale())
+	state := room.meanState(year.Times, part.Transport)
 	r, err := part.resist(&state)
 	if err != nil {
 		return Year{}, err
@@ -93,7 +95,7 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 			return Year{}, err
 		}
 	}
-	sd, err := scatter(&state, part.LowerEMC, &year.Notes)
+	sd, err := scatter(&state, part.Curves, &year.Notes)
 	if err != nil {
 		return Year{}, err
 	}
@@ -128,17 +130,17 @@ type state struct {
 	slope       float64           // d EMC/d RH at rest
 }
 
-func (r *Room) meanState(times []quantity.Duration, emcFactor float64) state {
+func (r *Room) meanState(times []quantity.Duration, of *drying.Transport) state {
 	var kelvin, rh, emc float64
 	for _, at := range times {
 		t, h := r.At(at)
 		kelvin += t.Kelvin()
 		rh += h
-		emc += float64(sorption.NewIsotherm(t).Scaled(emcFactor).Surface(h))
+		emc += float64(of.Isotherm(t).Surface(h))
 	}
 	n := float64(len(times))
 	out := state{temperature: quantity.Kelvin(kelvin / n), rh: rh / n, rest: quantity.Moisture(emc / n)}
-	curve := sorption.NewIsotherm(out.temperature).Scaled(emcFactor)
+	curve := of.Isotherm(out.temperature)
 	out.slope = curve.Slope(curve.Inverse(out.rest))
 	return out
 }
@@ -155,8 +157,8 @@ func (p *Part) resist(s *state) (resist, error) {
 }
 
 // scatter is the standard deviation of the EMC over its value.
-func scatter(s *state, lowerEMC bool, notes *method.Notes) (float64, error) {
-	emc, err := sorption.EquilibriumBand(s.temperature, s.rh, sorption.Middle, lowerEMC)
+func scatter(s *state, curves sorption.Curves, notes *method.Notes) (float64, error) {
+	emc, err := sorption.EquilibriumBand(s.temperature, s.rh, sorption.Middle, curves)
 	if err != nil {
 		return 0, err
 	}

@@ -74,7 +74,7 @@ func TestPeriodicDiffusion(t *testing.T) {
 	}
 }
 
-// Very thin and bare: the wood is where the EMC of the month is, to 0.05 %MC.
+// Very thin and bare: the wood is where the EMC of the month is, to 0.1 %MC.
 func TestThinAndBareFollowsTheAir(t *testing.T) {
 	room := heatedRoom(t)
 	y := yearOf(t, room, partOf(t, 0.6, 1, finish(t, "bare"), finish(t, "bare")))
@@ -84,8 +84,8 @@ func TestThinAndBareFollowsTheAir(t *testing.T) {
 		emc := sorption.NewIsotherm(temperature).At(rh)
 		driest, wettest = math.Min(driest, emc.Percent()), math.Max(wettest, emc.Percent())
 	}
-	assert.InDelta(t, driest, y.Dry.Mean.Value.Percent(), 0.05)
-	assert.InDelta(t, wettest, y.Wet.Mean.Value.Percent(), 0.05)
+	assert.InDelta(t, driest, y.Dry.Mean.Value.Percent(), 0.1)
+	assert.InDelta(t, wettest, y.Wet.Mean.Value.Percent(), 0.1)
 	assert.Greater(t, wettest-driest, 5.0, "or the room tells nothing")
 }
 
@@ -191,4 +191,17 @@ func BenchmarkYear(b *testing.B) {
 			}
 		})
 	}
+}
+
+// A thick body behind a closed finish has a time constant of a year or more; its extremes
+// come at most a quarter of a year late, as periodic diffusion has it, and are told so.
+func TestDelayIsNotTheTimeConstant(t *testing.T) {
+	room := heatedRoom(t)
+	thin := yearOf(t, room, partOf(t, 2, 1, finish(t, "bare"), finish(t, "bare")))
+	assert.Less(t, thin.Delay.Days(), 10.0)
+	thick := yearOf(t, room, partOf(t, 60, 0.1, finish(t, "varnish"), finish(t, "varnish")))
+	t.Logf("time constant %.0f days, delay %.0f", thick.Lag.Days(), thick.Delay.Days())
+	assert.Greater(t, thick.Lag.Days(), 300.0)
+	assert.Greater(t, thick.Delay.Days(), 30.0)
+	assert.Less(t, thick.Delay.Days(), 100.0)
 }

@@ -32,13 +32,18 @@ const (
 type Clearance struct {
 	Possible        bool
 	Least, Greatest quantity.Length // at build; with Possible false, Least is above Greatest
-	Middle          quantity.Length // halfway: the safest
+	Middle          quantity.Length // halfway: as far from binding as from gaping
+	Usual           quantity.Length // what to build: Least and what the bench needs; Middle where there is no room for that
 	Short           quantity.Length // by how much Most is too small when it is not possible, else 0
 	// Dry and Wet are the changes of the clearance from the build to both states.
 	Dry, Wet quantity.Band[quantity.Length]
 	Fit      Fit
 	Notes    method.Notes
 }
+
+// benchRoom is what a joint is made wider than it needs, because planes and rules err by so
+// much: common practice, no source.
+const benchRoom = 0.2 * quantity.Millimetre
 
 // Fit is how to fit two parts.
 type Fit string
@@ -118,6 +123,7 @@ func AtBuild(outer, inner Part, play Play, season Season) (Clearance, error) {
 	}
 	out.Middle = (out.Least + out.Greatest) / 2
 	out.Possible = out.Least <= out.Greatest
+	out.Usual = min(out.Least+benchRoom, out.Middle)
 	out.Short = quantity.Length(math.Max(0, float64(out.Least-out.Greatest)))
 	out.Fit = out.fit(play)
 	return out, nil

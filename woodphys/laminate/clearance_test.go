@@ -144,3 +144,19 @@ func TestFit(t *testing.T) {
 		assert.Equal(t, fit, c.Fit)
 	}
 }
+
+// The usual clearance is the least and 0.2 mm for the bench, never more than the middle: a
+// pocket that needs 0.49 mm is not built at 3.45.
+func TestUsualClearance(t *testing.T) {
+	moved := func(mm float64) quantity.Band[quantity.Length] {
+		return quantity.NormalBand(quantity.Length(mm)*quantity.Millimetre, 0)
+	}
+	c, err := laminate.AtBuild(laminate.Part{ToDriest: moved(-0.49), ToWettest: moved(0.1)}, laminate.Part{}, laminate.Play{Most: 6.5 * quantity.Millimetre}, laminate.Together)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.49, c.Least.Millimetres(), 1e-9)
+	assert.InDelta(t, 3.445, c.Middle.Millimetres(), 1e-9)
+	assert.InDelta(t, 0.69, c.Usual.Millimetres(), 1e-9)
+	c, err = laminate.AtBuild(laminate.Part{ToDriest: moved(-0.49), ToWettest: moved(0.1)}, laminate.Part{}, laminate.Play{Most: 0.7 * quantity.Millimetre}, laminate.Together)
+	require.NoError(t, err)
+	assert.InDelta(t, c.Middle.Millimetres(), c.Usual.Millimetres(), 1e-9)
+}

@@ -34,7 +34,7 @@ func (s *Stack) Check() error {
 	}
 	if s.StripRatio != 0 && !s.isStrip() {
 		strip = &method.Error{Code: method.Contradictory, Input: "strip",
-			Detail: "the strip is that of two layers, both with the grain along the length (grain_deg 0 or 180)"}
+			Detail: "the strip is that of two layers, both with the grain along the length (an angle of 0 or 180 degrees)"}
 	}
 	return errors.Join(glue, strip)
 }

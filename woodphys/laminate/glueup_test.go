@@ -121,25 +121,26 @@ func TestLargeDeflection(t *testing.T) {
 	assert.False(t, told(thick, thick))
 }
 
-// The stiffness of a layer: 1.10 of that from bending, one's own before that of the wood.
+// The stiffness of a layer: 1.10 of that from bending.
 func TestLayerOf(t *testing.T) {
 	var n method.Notes
 	w := wood.Wood{Name: "spruce", Group: wood.Softwood, BendingModulus: wood.Figure{Value: 11000, Known: true, Recalled: true, How: "recalled"}, CoefficientFibreSaturation: 0.22, OnsetInferred: true}
-	l, err := laminate.LayerOf(w, 0, &n)
+	l, err := laminate.LayerOf(w, &n)
 	require.NoError(t, err)
 	assert.InDelta(t, 12.1e9, float64(l.Elastic.EL), 1)
 	require.Len(t, n.Warnings, 2)
 	assert.Equal(t, "modulus of elasticity of spruce is recalled", n.Warnings[0].Detail)
 	assert.Contains(t, n.Warnings[1].Detail, "start at 22 %")
-	l, err = laminate.LayerOf(w, 9e9, &n)
+	w.BendingModulus = wood.Published(9000)
+	l, err = laminate.LayerOf(w, &n)
 	require.NoError(t, err)
 	assert.InDelta(t, 9.9e9, float64(l.Elastic.EL), 1)
 
 	w.BendingModulus = wood.Figure{}
-	_, err = laminate.LayerOf(w, 0, &n)
-	requireCode(t, err, method.Missing, "bending_modulus")
-	_, err = laminate.LayerOf(wood.Wood{Own: true, Group: wood.Hardwood}, 0, &n)
-	requireCode(t, err, method.Missing, "bending_modulus")
-	_, err = laminate.LayerOf(wood.Wood{Own: true}, 9e9, &n)
+	_, err = laminate.LayerOf(w, &n)
+	requireCode(t, err, method.Missing, "modulus_of_elasticity")
+	_, err = laminate.LayerOf(wood.Wood{Own: true, Group: wood.Hardwood}, &n)
+	requireCode(t, err, method.Missing, "modulus_of_elasticity")
+	_, err = laminate.LayerOf(wood.Wood{Own: true}, &n)
 	requireCode(t, err, method.Missing, "group")
 }

@@ -11,17 +11,17 @@ import (
 // holds shear too: Wood Handbook p. 5-2, from memory.
 const alongOverBending = 1.10
 
-// LayerOf returns a layer of a wood, with its stiffness, from the modulus of elasticity
-// from bending (at about 12 %MC, 500 MPa to 50 GPa; 0 takes that of the wood). Its
+// LayerOf returns a layer of a wood, with its stiffness from the modulus of elasticity of
+// the wood, which is that from bending at about 12 %MC. Its
 // thickness, directions and moisture contents are still to be set. What of the figures
 // was not read goes to n.
 //
 // Errors: missing for group of a wood that has none, whose mean ratios could stand in, and
-// for bending_modulus where the wood has none.
+// for modulus_of_elasticity where the wood has none.
 // Accuracy: pieces vary by 22 % along the grain.
 // Source: Wood Handbook p. 5-2 for the modulus along the grain, 1.10 times that from
 // bending (from memory).
-func LayerOf(w wood.Wood, bending quantity.Pressure, n *method.Notes) (Layer, error) {
+func LayerOf(w wood.Wood, n *method.Notes) (Layer, error) {
 	if w.Group == "" {
 		return Layer{}, &method.Error{Code: method.Missing, Input: "group",
 			Detail: "say whether your own wood is a hardwood or a softwood; the mean of that group stands for its elastic " +
@@ -29,17 +29,15 @@ func LayerOf(w wood.Wood, bending quantity.Pressure, n *method.Notes) (Layer, er
 	}
 	l := Layer{Wood: w, Elastic: Elastic{Ratios: w.Ratios, StandIn: w.StandIn, Group: w.Group}}
 	switch mpa := w.BendingModulus; {
-	case bending != 0:
-		l.Elastic.EL = alongOverBending * bending
 	case mpa.Known:
 		w.Told(mpa, "modulus_of_elasticity", n)
 		l.Elastic.EL = alongOverBending * quantity.Pressure(mpa.Value) * quantity.Megapascal
 	case w.Own:
-		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus",
-			Detail: "say the bending_modulus of your own wood, such as 11000 MPa"}
+		return Layer{}, &method.Error{Code: method.Missing, Input: "modulus_of_elasticity",
+			Detail: "say the modulus_of_elasticity of your own wood, such as 11000 MPa"}
 	default:
-		return Layer{}, &method.Error{Code: method.Missing, Input: "bending_modulus",
-			Detail: "the tables hold no modulus of elasticity of " + w.Name + "; say bending_modulus"}
+		return Layer{}, &method.Error{Code: method.Missing, Input: "modulus_of_elasticity",
+			Detail: "the tables hold no modulus of elasticity of " + w.Name + "; say modulus_of_elasticity"}
 	}
 	movement.NoteOnset(&w, n)
 	return l, nil

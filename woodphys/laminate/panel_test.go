@@ -36,7 +36,7 @@ func ExampleBend() {
 		return
 	}
 	fmt.Printf("across %.1f mm hollow above (%.1f to %.1f), symmetric %t\n", w.Cup.Value.Millimetres(), w.Cup.Low.Millimetres(), w.Cup.High.Millimetres(), w.Symmetric)
-	// Output: across 28.3 mm hollow above (20.6 to 35.9), symmetric false
+	// Output: across 28.3 mm hollow above (16.2 to 44.7), symmetric false
 }
 
 // One strip wide and without Poisson's ratios, two layers are Timoshenko's strip, and

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/section"
 	"latewood/woodphys/wood"
 )
 
@@ -63,10 +63,11 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	if err := n.Use(&panelRow, "ring_angle_deg", tidy(l.Ring.Degrees())); err != nil {
 		return err
 	}
-	e, err := section.StrainsBetween(n, l.AtGlueUp, l.Later, &l.Wood)
+	e, err := movement.StrainsBetween(n, l.AtGlueUp, l.Later, &l.Wood)
 	if err != nil {
 		return method.Renamed(err, [2]string{"from_mc_pct", "at_glue_up_mc_pct"}, [2]string{"to_mc_pct", "later_mc_pct"})
 	}
+	movement.NoteAlong(&l.Wood, n)
 	r, err := l.Elastic.resolve(n)
 	if err != nil {
 		return err
@@ -77,23 +78,10 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	}
 	p.sin, p.cos = math.Sincos(float64(l.Grain))
 	p.q = p.plane.turned(p.cos, p.sin)
-	c2, s2 := ringCos*ringCos, ringSin*ringSin
-	mix := func(t, r float64) float64 { return c2*t + s2*r }
-	w := section.Strain{
-		Value: mix(e.Tangential.Value, e.Radial.Value), Mean: mix(e.Tangential.Mean, e.Radial.Mean),
-		Piece: mix(e.Tangential.Piece, e.Radial.Piece),
-		From:  mix(e.Tangential.From, e.Radial.From), To: mix(e.Tangential.To, e.Radial.To),
-	}
-	if e.Disagree { // widen so that one SD reaches the other published figure's far end
-		o := section.Strain{
-			Value: mix(e.OtherTangential.Value, e.OtherRadial.Value), Mean: mix(e.OtherTangential.Mean, e.OtherRadial.Mean),
-			Piece: mix(e.OtherTangential.Piece, e.OtherRadial.Piece),
-		}
-		w.Piece = math.Max(w.Piece, math.Abs(o.Mean-w.Mean)/quantity.Z90+math.Max(w.Piece, o.Piece))
-	}
+	w := e.Across(l.Ring)
 	p.along, p.across = e.Longitudinal.Band(), w.Band()
 	p.e, p.mean = p.turn(e.Longitudinal.Value, w.Value), p.turn(e.Longitudinal.Mean, w.Mean)
-	p.d[byPiece] = p.turn(0, math.Copysign(w.Piece, w.Value))
+	p.d[byPiece] = p.turn(0, math.Copysign(w.Wood(), w.Value))
 	p.d[byLength] = p.turn(e.Longitudinal.Piece, 0)
 	p.d[byFirst] = p.turn(e.Longitudinal.From, w.From)
 	p.d[bySecond] = p.turn(e.Longitudinal.To, w.To)

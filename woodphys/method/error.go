@@ -8,9 +8,13 @@ type Code string
 const (
 	OutOfRange    Code = "out_of_range"  // a value outside the limits
 	Missing       Code = "missing"       // something needed was not given
-	Contradictory Code = "contradictory" // two inputs cannot both be true
-	Unknown       Code = "unknown"       // a name that is not in the tables
-	Unsupported   Code = "unsupported"   // known, but without the value this needs
+	Contradictory Code = "conflict"      // two inputs cannot both be true
+	Unknown       Code = "not_found"     // a name that is not in the tables
+	Ambiguous     Code = "ambiguous"     // a name of several; say which
+	NotAChoice    Code = "not_a_choice"  // a word that is none of those offered
+	Duplicate     Code = "duplicate_id"  // two entries of one list have the same id
+	Unsupported   Code = "not_supported" // cannot be computed as it is asked
+	MissingData   Code = "missing_data"  // the tables lack a value this needs; send it
 	TooMuchWork   Code = "too_much_work" // would exceed the work budget
 	Stopped       Code = "stopped"       // the caller gave up or time ran out
 )
@@ -23,6 +27,8 @@ const (
 	Disagreement  Code = "disagreement"         // two published ways give different answers
 	Assumption    Code = "assumption"           // a simplification worth knowing
 	Caution       Code = "caution"              // safety, health or law
+	NotComputed   Code = "not_computed"         // a part of the answer that could not be had
+	NotUsed       Code = "not_used"             // what was sent has no bearing on this answer
 )
 
 // Error is what a chapter returns for input it cannot answer. Input names the
@@ -37,11 +43,13 @@ type Error struct {
 
 func (e *Error) Error() string { return e.Detail }
 
-// Warning is something the reader of an answer should know.
+// Warning is something the reader of an answer should know. A chapter names the input as
+// its documentation does; the service turns that into a pointer to the caller's field.
 type Warning struct {
-	Code   Code   `json:"code" required:"true"`
-	Method string `json:"method,omitempty" description:"id of the method that warns"`
-	Input  string `json:"input,omitempty" description:"the input it is about, by the name the method gives it"`
-	Detail string `json:"detail" required:"true"`
-	words  wording
+	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used" description:"for programs; more may come"`
+	Detail  string `json:"detail" required:"true" description:"for people"`
+	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
+	Subject string `json:"subject,omitempty" description:"name of the wood, part or billet it speaks of"`
+	Method  string `json:"method,omitempty" description:"id of the method that warns; GET /v1/methods/{id} explains it"`
+	words   wording
 }

@@ -35,9 +35,11 @@ func KnownTo(mc, sd quantity.Moisture) quantity.Band[quantity.Moisture] {
 // green. Just one of MC, Air and Green is given.
 type Condition struct {
 	MC    *quantity.Moisture // 0 to 2.5
-	SD    *quantity.Moisture // of MC, 0 to 0.2; nil takes MC as exact, with a warning
+	SD    *quantity.Moisture // of MC, 0 to 0.5; nil takes MC as exact, with a warning
 	Air   *air.Measured
 	Green bool // above fibre saturation, as sawn from the log: 60 %MC, SD 15
+
+	Branch sorption.Branch // of the sorption loop, on which wood settles in the air
 }
 
 // Conditioned is the moisture content that a condition means.
@@ -46,8 +48,8 @@ type Conditioned struct {
 	Notes method.Notes
 }
 
-// InCondition returns the moisture content of wood in a condition; lowerEMC marks a wood
-// rich in extractives.
+// InCondition returns the moisture content of wood in a condition; curves are the sorption
+// of the wood.
 //
 // Errors: missing for none of mc_pct, air and green, contradictory for several and for
 // sd_pct without mc_pct; else those of air.FromMeasured and sorption.EquilibriumBand
@@ -55,7 +57,7 @@ type Conditioned struct {
 // Accuracy: that of the standard deviation given, or of sorption.EquilibriumBand.
 //
 // Source: sorption.EquilibriumBand for an air.
-func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
+func InCondition(c Condition, curves sorption.Curves) (Conditioned, error) {
 	if err := c.check(); err != nil {
 		return Conditioned{}, err
 	}
@@ -63,7 +65,7 @@ func InCondition(c Condition, lowerEMC bool) (Conditioned, error) {
 	case c.Green:
 		return Conditioned{MC: quantity.NormalBand(greenMoisture, greenSD)}, nil
 	case c.Air != nil:
-		out, err := inAir(c.Air, lowerEMC)
+		out, err := inAir(c.Air, c.Branch, curves)
 		return out, method.Below(err, "air")
 	case c.SD != nil:
 		return Conditioned{MC: quantity.NormalBand(*c.MC, *c.SD)}, nil
@@ -87,19 +89,19 @@ func (c *Condition) check() error {
 	case given > 1:
 		return &method.Error{Code: method.Contradictory, Detail: "say only one of mc_pct, air and green"}
 	case c.SD != nil && c.MC == nil:
-		return &method.Error{Code: method.Contradictory, Input: "sd_pct", Detail: "sd_pct goes with mc_pct"}
+		return &method.Error{Code: method.Contradictory, Input: "sd_pct", Detail: "a spread goes with a moisture content; give both"}
 	}
 	return nil
 }
 
-func inAir(m *air.Measured, lowerEMC bool) (Conditioned, error) {
+func inAir(m *air.Measured, branch sorption.Branch, curves sorption.Curves) (Conditioned, error) {
 	var out Conditioned
 	s, err := air.FromMeasured(*m)
 	if err != nil {
 		return out, err
 	}
 	out.Notes.Merge(s.Notes)
-	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, sorption.Middle, lowerEMC)
+	emc, err := sorption.EquilibriumBand(s.DryBulb, s.RelativeHumidity, branch, curves)
 	if err != nil {
 		return Conditioned{}, err
 	}

@@ -29,7 +29,7 @@ type Sense string
 const (
 	CoreWetter  Sense = "core_wetter"  // still drying
 	ShellWetter Sense = "shell_wetter" // taking up moisture
-	NotTold     Sense = "not_told"     // the readings cannot tell it from zero
+	NotTold     Sense = "unknown"      // the readings cannot tell it from zero
 )
 
 // Gradient is the difference of moisture content between core and shell.

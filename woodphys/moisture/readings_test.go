@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -67,7 +68,7 @@ func TestSizedTakesItsWood(t *testing.T) {
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}}.Estimate()
 	requireCode(t, err, method.Missing, "specific_gravity")
 	_, err = moisture.Sized{Body: moisture.Body{Mass: 1, Volume: 1e-3}, Wood: &wood.Wood{}}.Estimate()
-	requireCode(t, err, method.Unsupported, "specific_gravity")
+	requireCode(t, err, method.MissingData, "specific_gravity")
 }
 
 func TestSampleRemarksOnAClaim(t *testing.T) {
@@ -83,30 +84,30 @@ func TestSampleRemarksOnAClaim(t *testing.T) {
 
 func TestInCondition(t *testing.T) {
 	mc, sd, rh := 12*quantity.PercentMC, 1*quantity.PercentMC, 0.5
-	exact, err := moisture.InCondition(moisture.Condition{MC: &mc}, false)
+	exact, err := moisture.InCondition(moisture.Condition{MC: &mc}, sorption.Curves{})
 	require.NoError(t, err)
 	assert.Equal(t, exact.MC.Low, exact.MC.High)
 	assert.True(t, warned(exact.Notes, method.DefaultUsed))
-	spread, err := moisture.InCondition(moisture.Condition{MC: &mc, SD: &sd}, false)
+	spread, err := moisture.InCondition(moisture.Condition{MC: &mc, SD: &sd}, sorption.Curves{})
 	require.NoError(t, err)
 	assert.Equal(t, about(12, 1), spread.MC)
-	green, err := moisture.InCondition(moisture.Condition{Green: true}, false)
+	green, err := moisture.InCondition(moisture.Condition{Green: true}, sorption.Curves{})
 	require.NoError(t, err)
 	assert.Greater(t, green.MC.Low, 30*quantity.PercentMC)
 	inAir := moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21), RH: &rh}}
-	ordinary, err := moisture.InCondition(inAir, false)
+	ordinary, err := moisture.InCondition(inAir, sorption.Curves{})
 	require.NoError(t, err)
-	rich, err := moisture.InCondition(inAir, true)
+	rich, err := moisture.InCondition(inAir, sorption.Curves{Saturation: 0.24})
 	require.NoError(t, err)
 	assert.Less(t, rich.MC.Value, ordinary.MC.Value)
 
-	_, err = moisture.InCondition(moisture.Condition{}, false)
+	_, err = moisture.InCondition(moisture.Condition{}, sorption.Curves{})
 	requireCode(t, err, method.Missing, "")
-	_, err = moisture.InCondition(moisture.Condition{MC: &mc, Green: true}, false)
+	_, err = moisture.InCondition(moisture.Condition{MC: &mc, Green: true}, sorption.Curves{})
 	requireCode(t, err, method.Contradictory, "")
-	_, err = moisture.InCondition(moisture.Condition{SD: &sd, Green: true}, false)
+	_, err = moisture.InCondition(moisture.Condition{SD: &sd, Green: true}, sorption.Curves{})
 	requireCode(t, err, method.Contradictory, "sd_pct")
-	_, err = moisture.InCondition(moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21)}}, false)
+	_, err = moisture.InCondition(moisture.Condition{Air: &air.Measured{DryBulb: quantity.Celsius(21)}}, sorption.Curves{})
 	requireCode(t, err, method.Missing, "air")
 
 	assert.Equal(t, about(12, 3), moisture.KnownTo(mc, 0), "that of a pin meter")

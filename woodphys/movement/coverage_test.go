@@ -13,8 +13,25 @@ import (
 	"latewood/woodphys/wood"
 )
 
+// lineError is what the line from fibre saturation misses (1 SD of the logarithm): 0.18,
+// and 5 points of 30 (90 %).
+var lineError = math.Hypot(0.21, 5.0/30/1.6448536)
+
+// shrunkBy is the share lost of the green size at mc, in %MC, of a wood that shrinks by s in
+// all, with a rate in use that is fast times that of a straight line from 30 %MC.
+func shrunkBy(s, fast, mc float64) float64 {
+	rate := fast * s / 30
+	if 21*rate >= s {
+		return rate * math.Max(0, 21-mc)
+	}
+	if mc <= 21 {
+		return s - rate*mc
+	}
+	return (s - 21*rate) * math.Max(0, 30-mc) / 9
+}
+
 // The 90 % band against simulation of what it claims: 15 % variation of
-// shrinkage, normal moisture contents cut at fibre saturation, normal ring angle.
+// shrinkage, the error of the line, normal moisture contents cut at fibre saturation, normal ring angle.
 // 40 000 draws with a fixed seed know the coverage to +/-0.5 (3 SD).
 func TestBandCoverage(t *testing.T) {
 	type trial struct {
@@ -51,16 +68,16 @@ func TestBandCoverage(t *testing.T) {
 		sum, squares := 0.0, 0.0
 		for range draws {
 			a := (c.angle + c.angleSD*rng.NormFloat64()) * math.Pi / 180
-			vary := 1 + 0.15*rng.NormFloat64()
+			vary, fast := 1+0.15*rng.NormFloat64(), math.Exp(lineError*rng.NormFloat64())
 			share := math.Cos(a) * math.Cos(a)
 			from := math.Min(30, c.from+c.fromSD*rng.NormFloat64())
 			to := math.Min(30, c.to+c.toSD*rng.NormFloat64())
 			var change float64
 			if m.Form == movement.ByCoefficient {
-				change = vary * (share*c.wood.CoefficientTangential.Value + (1-share)*c.wood.CoefficientRadial.Value) * (to - from)
+				change = vary * fast * (share*c.wood.CoefficientTangential.Value + (1-share)*c.wood.CoefficientRadial.Value) * (to - from)
 			} else {
-				s := vary * (share*c.wood.Tangential.Value + (1-share)*c.wood.Radial.Value)
-				change = (1-s*(1-to/30))/(1-s*(1-from/30)) - 1
+				s := share*c.wood.Tangential.Value + (1-share)*c.wood.Radial.Value
+				change = (1-vary*shrunkBy(s, fast, to))/(1-vary*shrunkBy(s, fast, from)) - 1
 			}
 			sum += change
 			squares += change * change
@@ -77,8 +94,8 @@ func TestBandCoverage(t *testing.T) {
 		// centre and width of the band against the simulated mean and SD
 		mean := sum / draws
 		sd := math.Sqrt(squares/draws - mean*mean)
-		assert.InDelta(t, mean, (m.Strain.Low+m.Strain.High)/2, 0.03*sd, c.name)
-		assert.InEpsilon(t, sd, m.Strain.SD(), 0.025, c.name)
+		assert.InDelta(t, mean, (m.Strain.Low+m.Strain.High)/2, 0.25*sd, c.name, "a ratio errs further up than down")
+		assert.InEpsilon(t, sd, m.Strain.SD(), 0.06, c.name)
 	}
 }
 
@@ -94,5 +111,5 @@ func TestProductOfVariations(t *testing.T) {
 	m, err = movement.Change(1, movement.Tangential(), at, at, wood.Wood{Tangential: wood.Published(0.09), FibreSaturation: 0.3})
 	require.NoError(t, err)
 	r, u := 1-0.09*21/30, 1.75/30*math.Sqrt2
-	assert.InEpsilon(t, math.Hypot(0.09/r*u, 0.15*0.09/(r*r)*u), m.Strain.SD(), 1e-9)
+	assert.InEpsilon(t, math.Hypot(0.09/r*u, 0.15*0.09/(r*r)*u), m.Strain.SD(), 0.003, "but for the error of the line")
 }

@@ -1,40 +1,50 @@
 // Package movement tells how far a dimension of wood shrinks or swells when its
-// moisture content changes, at any ring angle, with the margin of error.
+// moisture content changes, at any ring angle, with the margin of error. It is the one
+// source of strain: StrainsBetween gives it to the shape of sections, glued layers, the
+// figures of an assembly and finished work alike.
 //
-// Two published forms:
+// Four published forms:
 //
-//	coefficient      dD = D_I C (M_F - M_I)                    6 to 14 %MC
-//	total shrinkage  dD = D_I (M_F - M_I)/(30*100/S - 30 + M_I)  up to fibre saturation
+//	coefficient           dD = D_I C (M_F - M_I)                      6 to 14 %MC
+//	total shrinkage       dD = D_I (M_F - M_I)/(30*100/S - 30 + M_I)  up to fibre saturation
+//	differential          dD = D_12 q (M_F - M_I)                     range of use
+//	volumetric swelling   dV = V_green v (M_F - M_I)                  split as R : T
 //
-// (Wood Handbook ch. 13; M in %MC, S in percent green to ovendry.) The second is
-// the same as a size 1 - S (1 - M/F) of the green size, with F the fibre
-// saturation at which shrinkage starts; written so it is exactly reversible and
-// does not depend on the path, and that is how it is computed here.
+// (Wood Handbook ch. 13; DIN 68100; trees of a collection. M in %MC, S in percent green to
+// ovendry.) Each is told by itself where it is known, as its equation is printed.
 //
-// Which form the answer rests on: the coefficient form when both moisture
-// contents lie in 6 to 14 % and a coefficient is known; else the total shrinkage
-// form; else (no shrinkage known) the coefficient form beyond its range, with a
-// warning. Both are always in the answer when both are known. Where they
-// differ by more than 15 % - the two tables do, for some imported woods: for
-// true mahogany by 1.7 times - a Disagreement is noted and the band is widened
-// to hold the bands of both.
+// What the answer rests on is all of them together. A wood shrinks to 1 - s(M) of its green
+// size: s falls from S at 0 %MC in a straight line of the rate r to seven tenths of fibre
+// saturation F, and from there in another to 0 at F. So the total that is printed is kept,
+// the movement in use is that of the rate, the answer does not depend on the path, and
+// nothing jumps. r is the mean of the rates of the forms, each weighted by its error:
 //
-// Fibre saturation: the onset that the wood's coefficients were made with (22 %
-// for the cedars, redwoods and some imported woods, an inference from the
-// printed numbers) if given, else the wood's own, else 30 %. Above it nothing
-// moves.
+//	21 % (1 SD)  a line from fibre saturation (total shrinkage, coefficient), with the
+//	             spread of F; both together count once, because one is made from the other
+//	21 %         volumetric swelling of trees, which is split by the total shrinkage
+//	12 %         differential shrinkage, measured in the range of use
 //
-// The band is 90 %: coefficient of variation of shrinkage within a species 15 %
-// (Wood Handbook ch. 4, from memory), the bands of both moisture contents, taken
-// as independent, and the ring angle's if given; propagated by the delta method
-// with the second-order terms that matter (product of shrinkage and moisture
-// change, moisture cut at fibre saturation, angle near 0 or 90 degrees).
+// The first two are what 250 published figures stray by; an own choice is the last. Where
+// only a coefficient or a differential figure is known, it answers as it is printed.
+//
+// Fibre saturation is that of the wood, at which its isotherm ends as well (package
+// sorption), else the onset that its coefficients were made with, else 30 %. Above it
+// nothing moves.
+//
+// The band is 90 %: pieces vary by 15 % (Wood Handbook ch. 4, from memory) or as the trees
+// that were measured; the error of the rate as a ratio, which is never less than reaches
+// every form that is known; the doubt of the figures themselves; the bands of both moisture
+// contents, taken as independent, and the ring angle's if given. Delta method with the
+// second-order terms that matter (product of shrinkage and moisture change, moisture cut at
+// fibre saturation, angle near 0 or 90 degrees).
+//
+// Of forty printed differential figures one lies outside the bands with the differential
+// form in use (the check then tests the reading) and three without it.
 //
 // Of also finds what to cut so that a size is left, and lets the errors of one piece in two
 // airs go together.
 //
 // Left out: moisture gradients (surface checks and early shrinkage of the shell
 // above mean fibre saturation), collapse, drying set, restraint by glue or
-// neighbouring parts, uncertainty of fibre saturation itself, and cup, which is
-// in package section.
+// neighbouring parts, and cup, which is in package section.
 package movement

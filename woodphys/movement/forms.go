@@ -7,6 +7,10 @@ import (
 	"latewood/woodphys/quantity"
 )
 
+// middleMC is where the coefficients of table 13-5 touch the total shrinkage, 10 %MC, as a
+// fraction: C = 1/(100 F/S - F + 10).
+const middleMC = 0.10
+
 var coefficientRange = method.Range{Low: 6, High: 14}
 
 var coefficientRow = method.Method{
@@ -53,14 +57,33 @@ var longitudinalRow = method.Method{
 	Checked:  method.Read,
 }
 
-// Form names one of the two published forms.
+// Form names one of the published forms, or all together.
 type Form string
 
-// The two forms.
+// The forms.
 const (
-	ByCoefficient Form = "coefficient"
-	ByShrinkage   Form = "total_shrinkage"
+	ByCoefficient  Form = "coefficient"
+	ByShrinkage    Form = "total_shrinkage"
+	ByDifferential Form = "differential_shrinkage"
+	ByVolume       Form = "volumetric_swelling"
+	Combined       Form = "combined"
 )
+
+// words are the form for people.
+func (f Form) words() string {
+	switch f {
+	case ByCoefficient:
+		return "the dimensional change coefficient"
+	case ByShrinkage:
+		return "the total shrinkage"
+	case ByDifferential:
+		return "the differential shrinkage"
+	case ByVolume:
+		return "the volumetric swelling of trees"
+	case Combined:
+	}
+	return "all of them"
+}
 
 // relative is a relative change of a dimension with mean and SD of its spread.
 type relative struct{ value, mean, sd float64 }

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
 )
 
 // What to cut so that a size is left ends at that size, and its high end so that the
@@ -55,12 +56,20 @@ func TestInferredOnsetIsNoted(t *testing.T) {
 	assert.Contains(t, notes().Warnings[0].Detail, "shrinkage of cedar is taken to start at 22 %")
 	w.CoefficientFibreSaturation = movement.UsualOnset
 	assert.Empty(t, notes().Warnings, "the usual one")
+	w.SaturationGeneral, w.FibreSaturation = true, movement.UsualOnset
+	assert.Empty(t, notes().Warnings, "its coefficients were made with it")
+	w.CoefficientRadial, w.CoefficientTangential = wood.Figure{}, wood.Figure{}
+	require.Len(t, notes().Warnings, 1)
+	assert.Contains(t, notes().Warnings[0].Detail, "woods in general")
 }
 
-// One point about the build is the printed coefficient, however wet the build.
+// One point about the build is the printed coefficient, however wet the build, of a wood of
+// which nothing else is known.
 func TestPerPointIsTheCoefficient(t *testing.T) {
 	for _, mc := range []quantity.Moisture{0, 0.08, 0.60} {
-		p, err := movement.PerPointOf(mc, redOak())
+		oak := redOak()
+		oak.Radial, oak.Tangential = wood.Figure{}, wood.Figure{}
+		p, err := movement.PerPointOf(mc, oak)
 		require.NoError(t, err)
 		if mc == 0.08 {
 			assert.InDelta(t, 0.00369, p.Tangential.Value, 1e-12)

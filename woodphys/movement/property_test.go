@@ -79,17 +79,6 @@ func TestUnitInvariance(t *testing.T) {
 	})
 }
 
-func TestCoefficientInverse(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := rapid.Float64Range(0.001, 0.20).Draw(t, "s")
-		f := quantity.Moisture(rapid.Float64Range(0.15, 0.40).Draw(t, "f"))
-		c := 1 / (f.Percent()/s - f.Percent() + 10) // as the row says it, the other way about
-		back, err := movement.ShrinkageFromCoefficient(c, f)
-		require.NoError(t, err)
-		require.InEpsilon(t, s, back, 1e-12)
-	})
-}
-
 // No input, however broken, panics, and an answer is always finite.
 func TestAnyInput(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

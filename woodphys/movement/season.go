@@ -9,7 +9,7 @@ import (
 var seasonRow = method.Method{
 	ID: "movement.season", Chapter: "movement",
 	Summary:  "Movement of a part between two airs, counted from the moisture content it was made at",
-	Equation: "change to each air by movement.coefficient or movement.total-shrinkage; swing = size in the second - size in the first",
+	Equation: "change to each air by movement.blend; swing = size in the second - size in the first",
 	Inputs: []method.Input{
 		{Name: "first_mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange},
 		{Name: "second_mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange},
@@ -37,9 +37,7 @@ type Swing struct {
 // Between returns how a dimension, cut to size when the wood had the moisture
 // content made, moves to each of two airs and from the first to the second. The
 // band of Between is not the difference of the other two bands, because the
-// piece's own shrinkage is the same on both ways. Each of the three rests on the
-// form that suits its own ends, so where one leaves 6 to 14 %MC they need not
-// add up to the last digit.
+// piece's own shrinkage is the same on both ways.
 //
 // Errors: as Change, with made_mc_pct, first_mc_pct and second_mc_pct.
 // Accuracy: as Change.
@@ -68,6 +66,6 @@ func Between(dimension quantity.Length, direction Direction, made quantity.Band[
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
 	return []*method.Method{
-		&coefficientRow, &shrinkageRow, &longitudinalRow, &ringAngleRow, &convertRow, &seasonRow,
+		&blendRow, &coefficientRow, &shrinkageRow, &longitudinalRow, &ringAngleRow, &seasonRow,
 	}
 }

@@ -37,7 +37,7 @@ func onsetOf(w *wood.Wood, n *method.Notes, row *method.Method) (quantity.Moistu
 		n.Warn(method.Warning{Code: method.DefaultUsed, Method: row.ID, Input: "fibre_saturation_pct", Detail: "shrinkage is taken to start at 30 %MC, as in the handbook's formulas"})
 		return UsualOnset, nil
 	}
-	return f, n.Use(row, "fibre_saturation_pct", f.Percent())
+	return f, n.Use(row, "fibre_saturation_pct", percent(f))
 }
 
 // figure checks a known figure under its name, in the unit of the row.
@@ -51,14 +51,18 @@ func figure(n *method.Notes, row *method.Method, input string, f wood.Figure, sc
 
 // checkBand checks a moisture band: its value by the row, its ends by order.
 func checkBand(n *method.Notes, row *method.Method, input string, b quantity.Band[quantity.Moisture]) error {
-	if err := n.Use(row, input, b.Value.Percent()); err != nil {
+	if err := n.Use(row, input, percent(b.Value)); err != nil {
 		return err
 	}
-	if !(b.Low <= b.Value && b.Value <= b.High) || math.IsInf(float64(b.High-b.Low), 0) { // also catches NaN
-		return &method.Error{Code: method.Contradictory, Input: input, Detail: "the band of " + input + " must hold its value: low <= value <= high"}
+	if b.Low <= b.Value && b.Value <= b.High && b.Low >= -furthest && b.High <= furthest { // false for NaN
+		return nil
 	}
-	return nil
+	return &method.Error{Code: method.Contradictory, Input: input, Detail: "the band of " + input + " must hold its value, low <= value <= high, with ends within 1000 %MC"}
 }
+
+// furthest is how far the ends of a moisture band may lie, 1000 %MC either way; wide
+// enough for any honest SD, and nothing overflows.
+const furthest = 10
 
 // percent returns m in %MC without the last-digit dust of the conversion, so
 // that 14 %MC (0.14*100 = 14.000000000000002) lies within 6 to 14.

@@ -24,9 +24,9 @@ func (m Mass) In(symbol string) (value float64, ok bool) {
 }
 
 // In returns p measured in the unit with that symbol; ok is false for a symbol
-// that is not a unit of pressure.
+// that is not a unit of pressure or of stiffness.
 func (p Pressure) In(symbol string) (value float64, ok bool) {
-	return in(DimensionPressure, float64(p), symbol)
+	return in(dimensionOfPressure(symbol), float64(p), symbol)
 }
 
 // Format returns l for people in the unit with that symbol, rounded to what a
@@ -48,7 +48,7 @@ func (m Mass) Format(symbol string) string {
 
 // Format returns p for people: "1013.2 hPa". An unknown symbol is replaced by "Pa".
 func (p Pressure) Format(symbol string) string {
-	return format(DimensionPressure, float64(p), symbol, "Pa")
+	return format(dimensionOfPressure(symbol), float64(p), symbol, "Pa")
 }
 
 // FormatNumber returns v rounded to the given decimals, without trailing zeros

@@ -43,12 +43,12 @@ func (m Mass) AtLeast(symbol string) string {
 // AtMost returns p, in pascals, as an upper limit, as Length.AtMost does. An unknown
 // symbol is replaced by "Pa".
 func (p Pressure) AtMost(symbol string) string {
-	return limit(DimensionPressure, float64(p), symbol, "Pa", false)
+	return limit(dimensionOfPressure(symbol), float64(p), symbol, "Pa", false)
 }
 
 // AtLeast is AtMost for a lower limit: rounded up.
 func (p Pressure) AtLeast(symbol string) string {
-	return limit(DimensionPressure, float64(p), symbol, "Pa", true)
+	return limit(dimensionOfPressure(symbol), float64(p), symbol, "Pa", true)
 }
 
 // Over returns l, and a limit that it exceeds, for people in the unit with that

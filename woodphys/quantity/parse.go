@@ -50,6 +50,13 @@ func ParsePressure(text string) (Pressure, error) {
 	return Pressure(v), err
 }
 
+// ParseStiffness returns the stiffness written in text, such as "11000 MPa". The
+// error is a *ParseError.
+func ParseStiffness(text string) (Pressure, error) {
+	v, err := parse(DimensionStiffness, text)
+	return Pressure(v), err
+}
+
 // LengthOf returns value measured in unit, for example 52 and "mm". The error
 // is a *ParseError.
 func LengthOf(value float64, unit string) (Length, error) {
@@ -75,6 +82,13 @@ func PressureOf(value float64, unit string) (Pressure, error) {
 	return Pressure(v), err
 }
 
+// StiffnessOf returns value measured in unit, for example 11 and "GPa". The error is a
+// *ParseError.
+func StiffnessOf(value float64, unit string) (Pressure, error) {
+	v, err := of(DimensionStiffness, value, unit)
+	return Pressure(v), err
+}
+
 func of(d Dimension, value float64, symbol string) (float64, error) {
 	fail := func(reason string) (float64, error) {
 		text := strconv.FormatFloat(value, 'g', -1, 64) + " " + symbol
@@ -97,6 +111,9 @@ func of(d Dimension, value float64, symbol string) (float64, error) {
 	return si, nil
 }
 
+// perSquareMillimetre ends the one unit whose last sign is a digit.
+const perSquareMillimetre = "/mm2"
+
 func parse(d Dimension, text string) (float64, error) {
 	fail := func(reason string) (float64, error) {
 		return 0, &ParseError{Text: text, Dimension: d, Reason: reason, Units: Units(d)}
@@ -109,7 +126,8 @@ func parse(d Dimension, text string) (float64, error) {
 	if trimmed == "" {
 		return fail("empty")
 	}
-	split := strings.LastIndexAny(trimmed, "0123456789.") + 1
+	whole := strings.TrimSuffix(trimmed, perSquareMillimetre)
+	split := strings.LastIndexAny(whole, "0123456789.") + 1
 	number, symbol := strings.TrimSpace(trimmed[:split]), strings.TrimSpace(trimmed[split:])
 	if number == "" {
 		return fail("no number in it")

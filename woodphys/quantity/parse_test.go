@@ -53,11 +53,18 @@ func TestParseOtherDimensions(t *testing.T) {
 		assert.InDelta(t, kg, got.Kilograms(), 1e-15, text)
 	}
 	for text, pa := range map[string]float64{
-		"101325 Pa": 101325, "1013.25 hPa": 101325, "1013.25 mbar": 101325, "101.325 kPa": 101325, "0.101325 MPa": 101325, "29.92 inHg": 101320.75888, "14.7 psi": 101352.9322095696,
+		"101325 Pa": 101325, "1013.25 hPa": 101325, "1013.25 mbar": 101325, "101.325 kPa": 101325, "29.92 inHg": 101320.75888,
 	} {
 		got, err := quantity.ParsePressure(text)
 		require.NoError(t, err, text)
 		assert.InDelta(t, pa, got.Pascals(), 1e-9, text)
+	}
+	for text, pa := range map[string]float64{
+		"0.101325 MPa": 101325, "11 GPa": 11e9, "11000 N/mm2": 11e9, "9000 N/mm²": 9e9, "14.7 psi": 101352.9322095696,
+	} {
+		got, err := quantity.ParseStiffness(text)
+		require.NoError(t, err, text)
+		assert.InEpsilon(t, pa, got.Pascals(), 1e-12, text)
 	}
 }
 
@@ -110,7 +117,7 @@ func TestValueWithUnit(t *testing.T) {
 	}
 	_, err = quantity.MassOf(1, "mm")
 	require.Error(t, err)
-	_, err = quantity.PressureOf(math.MaxFloat64, "MPa")
+	_, err = quantity.StiffnessOf(math.MaxFloat64, "MPa")
 	assert.ErrorContains(t, err, "too large")
 }
 
@@ -119,7 +126,8 @@ func TestUnits(t *testing.T) {
 	assert.Equal(t, []string{"mm", "cm", "m", "um", "in", "ft"}, quantity.Units(quantity.DimensionLength))
 	assert.Equal(t, "C", quantity.Units(quantity.DimensionTemperature)[0])
 	assert.Equal(t, "kg", quantity.Units(quantity.DimensionMass)[0])
-	assert.Equal(t, "Pa", quantity.Units(quantity.DimensionPressure)[0])
+	assert.Equal(t, "hPa", quantity.Units(quantity.DimensionPressure)[0])
+	assert.Equal(t, "MPa", quantity.Units(quantity.DimensionStiffness)[0])
 	assert.Empty(t, quantity.Units("colour"))
 }
 

@@ -11,6 +11,7 @@ const (
 	DimensionTemperature Dimension = "temperature"
 	DimensionMass        Dimension = "mass"
 	DimensionPressure    Dimension = "pressure"
+	DimensionStiffness   Dimension = "stiffness" // of a material: a pressure with units of its own
 )
 
 // unit is one accepted unit: SI value = (number + before) * scale + after.
@@ -38,12 +39,13 @@ var units = []unit{
 	{symbol: "g", dimension: DimensionMass, scale: float64(Gram), decimals: 1, aliases: []string{"gram", "grams"}},
 	{symbol: "lb", dimension: DimensionMass, scale: float64(Pound), decimals: 3, aliases: []string{"lbs", "pound", "pounds"}},
 	{symbol: "oz", dimension: DimensionMass, scale: float64(Ounce), decimals: 2, aliases: []string{"ounce", "ounces"}},
-	{symbol: "Pa", dimension: DimensionPressure, scale: 1, decimals: 0, aliases: []string{"pascal", "pascals"}},
 	{symbol: "hPa", dimension: DimensionPressure, scale: float64(Hectopascal), decimals: 1, aliases: []string{"mbar"}},
+	{symbol: "Pa", dimension: DimensionPressure, scale: 1, decimals: 0, aliases: []string{"pascal", "pascals"}},
 	{symbol: "kPa", dimension: DimensionPressure, scale: float64(Kilopascal), decimals: 3},
-	{symbol: "MPa", dimension: DimensionPressure, scale: float64(Megapascal), decimals: 3},
-	{symbol: "psi", dimension: DimensionPressure, scale: float64(PoundPerSquareInch), decimals: 1},
 	{symbol: "inHg", dimension: DimensionPressure, scale: float64(InchOfMercury), decimals: 2},
+	{symbol: "MPa", dimension: DimensionStiffness, scale: float64(Megapascal), decimals: 3, aliases: []string{"N/mm2", "N/mm²"}},
+	{symbol: "GPa", dimension: DimensionStiffness, scale: 1000 * float64(Megapascal), decimals: 3},
+	{symbol: "psi", dimension: DimensionStiffness, scale: float64(PoundPerSquareInch), decimals: 1},
 }
 
 // Units returns the symbols of the units of a dimension, the usual one first.
@@ -76,6 +78,14 @@ func lookUp(d Dimension, text string) (*unit, bool) {
 		}
 	}
 	return nil, false
+}
+
+// dimensionOfPressure is the dimension that a symbol of pressures or stiffnesses has.
+func dimensionOfPressure(symbol string) Dimension {
+	if _, is := lookUp(DimensionStiffness, symbol); is {
+		return DimensionStiffness
+	}
+	return DimensionPressure
 }
 
 func (u *unit) toSI(v float64) float64 { return (v+u.before)*u.scale + u.after }

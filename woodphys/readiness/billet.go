@@ -64,7 +64,7 @@ func (b *Billet) Settle(now quantity.Band[quantity.Moisture], sd quantity.Moistu
 			{"thickness", b.Thickness, movement.ThicknessAt(way.angle, 0)},
 		} {
 			m, err := movement.Change(d.size, d.in, now, target, b.Wood)
-			lacking := codeOf(err) == method.Unsupported
+			lacking := codeOf(err) == method.MissingData
 			if err != nil && !lacking {
 				return Settled{}, err
 			}

@@ -56,8 +56,28 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	if a.Course, err = p.Whole(); err != nil {
 		return nil, err
 	}
-	a.Settled, err = q.Billet.Settle(a.Now.Mean, a.Now.Mean.SD(), q.Target)
-	return a, err
+	if a.Settled, err = q.Billet.Settle(a.Now.Mean, a.Now.Mean.SD(), q.Target); err != nil {
+		return nil, err
+	}
+	a.weighedBefore(q)
+	return a, nil
+}
+
+// weighedBefore tells the mass at the target from the ovendry mass that was learned, where
+// the last weight was not taken today: what it weighed then goes with the moisture of then.
+func (a *HistoryAnswer) weighedBefore(q *HistoryQuestion) {
+	if a.Settled.Weight == nil || len(a.Posterior.OvendryKnown) == 0 || !a.Posterior.OvendryKnown[0] {
+		return
+	}
+	for i := range q.Observations {
+		if o := &q.Observations[i]; o.Kind == Weight && o.Body == 0 && o.At == q.Today {
+			return
+		}
+	}
+	dry, more := a.Posterior.Ovendry[0], 1+float64(q.Target.Value)
+	a.Settled.Weight.Ovendry = dry.Value
+	a.Settled.Weight.Mass = quantity.Band[quantity.Mass]{Value: dry.Value * quantity.Mass(more),
+		Low: dry.Low * quantity.Mass(more), High: dry.High * quantity.Mass(more)}
 }
 
 // judge gives the verdict and the date of every step, and the reading that tells most

@@ -14,8 +14,8 @@ type Posterior struct {
 	Factor  quantity.Band[float64]           // drying factor
 	Pace    quantity.Band[float64]           // of the wet stage, in a wide pile
 	StartMC quantity.Band[quantity.Moisture] // on the day of stacking
-	// EMCScale is the EMC of this wood in this place over that of the printed
-	// curve, the wood's EMCFactor in it.
+	// EMCScale is the EMC of this piece in this place over that of the isotherm of the
+	// wood, its EMCFactor in it.
 	EMCScale quantity.Band[float64]
 	// Ovendry masses by body, OvendryKnown false where neither weight nor prior is.
 	Ovendry      []quantity.Band[quantity.Mass]

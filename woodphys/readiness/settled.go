@@ -38,7 +38,7 @@ func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Targe
 	}
 	t, rh := s.Phases[len(s.Phases)-1].Climate.At(s.horizon())
 	if math.Abs(t.Celsius()-room.Temperature.Celsius()) < sameTemperature && math.Abs(rh-room.RelativeHumidity) < sameHumidity {
-		target.PerRH = sorption.NewIsotherm(room.Temperature).Scaled(s.Wood.EMCScale()).Slope(room.RelativeHumidity)
+		target.PerRH = sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
 	}
 	return target
 }

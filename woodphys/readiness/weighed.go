@@ -45,8 +45,8 @@ func (w *Weighed) Check() error {
 	case w.Known == nil:
 		return nil
 	case len(w.Weights) == 0:
-		return &method.Error{Code: method.Missing, Input: "weights", Detail: "known_mc speaks of a day in weights, " +
-			"and there are none"}
+		return &method.Error{Code: method.Missing, Input: "weights", Detail: "a moisture content is known of a day of " +
+			"the weights, and there are none"}
 	}
 	if w.Body != nil {
 		if _, err := moisture.FromDensity(*w.Body); codeOf(err) == method.Contradictory {
@@ -55,7 +55,7 @@ func (w *Weighed) Check() error {
 	}
 	if w.Known.Weight < 0 {
 		return &method.Error{Code: method.Contradictory, Input: "known/date",
-			Detail: "known_mc names a day on which the billet was not weighed"}
+			Detail: "the moisture content is known of a day on which the billet was not weighed"}
 	}
 	return nil
 }

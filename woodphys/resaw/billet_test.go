@@ -1,6 +1,8 @@
 package resaw_test
 
 import (
+	"cmp"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,14 +23,18 @@ func billets(t *rapid.T) (resaw.Billet, resaw.Saw, resaw.Piece) {
 	b := resaw.Billet{
 		Length: draw("length", 300_000, 2_000_000), Width: draw("width", 80_000, 400_000),
 		Thickness: draw("thickness", 20_000, 90_000),
-		EndTrim:   draw("end trim", 0, 60_000), EdgeTrim: draw("edge trim", 0, 15_000),
+		TrimStart: draw("trim start", 0, 60_000), TrimEnd: draw("trim end", 0, 60_000),
+		TrimNear: draw("trim near", 0, 15_000), TrimFar: draw("trim far", 0, 15_000),
 	}
-	thin := um(rapid.Int64Range(0, micrometres(b.Thickness)).Draw(t, "thin"))
-	switch rapid.IntRange(0, 2).Draw(t, "shape") {
+	end, far := draw("end", 0, 120_000), draw("far", 0, 120_000)
+	switch rapid.IntRange(0, 3).Draw(t, "shape") {
 	case 1:
-		b.ThinEnd = &thin
+		b.EndThickness = &end
 	case 2:
-		b.ThinEdge = &thin
+		b.FarThickness = &far
+	case 3:
+		far = max(far, b.Thickness-end) // for the fourth corner to be in the wood
+		b.EndThickness, b.FarThickness = &end, &far
 	}
 	s := resaw.Saw{
 		Kerf: draw("kerf", 0, 3000), Rip: draw("rip", 0, 4000), Crosscut: draw("crosscut", 0, 4000),
@@ -50,16 +56,23 @@ func TestYieldOfABilletIsThatOfItsStacks(t *testing.T) {
 		leaves, sets, odd := 0, 0, 0
 		for i, stack := range y.Stacks {
 			assert.Equal(t, [2]int{i/y.Columns + 1, i%y.Columns + 1}, [2]int{stack.Row, stack.Column})
-			end := b.EndTrim + quantity.Length(stack.Row)*p.Length + quantity.Length(stack.Row-1)*s.Crosscut
-			edge := b.EdgeTrim + quantity.Length(stack.Column)*p.Width + quantity.Length(stack.Column-1)*s.Rip
-			thick := b.Thickness
-			if b.ThinEnd != nil {
-				thick -= (b.Thickness - *b.ThinEnd) * end / b.Length
+			// A blank is laid from the thick end and edge, and is as thick as at its far side from there.
+			at := func(number, of int, size, kerf, before, after, whole quantity.Length, thin *quantity.Length) quantity.Length {
+				if thin == nil {
+					return 0
+				}
+				if *thin > b.Thickness {
+					number, before = of+1-number, after
+				}
+				reach := before + quantity.Length(number)*size + quantity.Length(number-1)*kerf
+				if *thin > b.Thickness {
+					reach = whole - reach
+				}
+				return (*thin - b.Thickness) * reach / whole
 			}
-			if b.ThinEdge != nil {
-				thick -= (b.Thickness - *b.ThinEdge) * edge / b.Width
-			}
-			assert.InDelta(t, float64(thick), float64(stack.Thickness), 2e-9)
+			thick := b.Thickness + at(stack.Row, y.Rows, p.Length, s.Crosscut, b.TrimStart, b.TrimEnd, b.Length, b.EndThickness) +
+				at(stack.Column, y.Columns, p.Width, s.Rip, b.TrimNear, b.TrimFar, b.Width, b.FarThickness)
+			assert.InDelta(t, float64(max(0, thick)), float64(stack.Thickness), 4e-9)
 			alone, err := resaw.Leaves(resaw.Cut{Thickness: stack.Thickness, Facing: min(s.Facing, stack.Thickness),
 				Leaf: p.Leaf,
 				Kerf: min(s.Kerf, stack.Thickness), Reface: min(s.Reface, stack.Thickness),
@@ -75,16 +88,16 @@ func TestYieldOfABilletIsThatOfItsStacks(t *testing.T) {
 			assert.True(t, y.Misfit.TooLong > 0 || y.Misfit.TooWide > 0)
 		}
 		mean := b.Thickness
-		for _, thin := range []*quantity.Length{b.ThinEnd, b.ThinEdge} {
+		for _, thin := range []*quantity.Length{b.EndThickness, b.FarThickness} {
 			if thin != nil {
-				mean = (b.Thickness + *thin) / 2
+				mean += (*thin - b.Thickness) / 2
 			}
 		}
 		assert.InEpsilon(t, float64(b.Length*b.Width*mean), float64(y.Volume), 1e-9)
 		if f := y.Shares; f != nil {
 			assert.InDelta(t, 1, f.Plate+f.Kerf+f.Shavings+f.Trim+f.Offcut, 1e-12)
 		}
-		assert.Equal(t, b.ThinEnd == nil && b.ThinEdge == nil, y.Shares != nil, "told of a box only")
+		assert.Equal(t, b.EndThickness == nil && b.FarThickness == nil, y.Shares != nil, "told of a box only")
 	})
 }
 
@@ -114,14 +127,17 @@ func TestSpoiledLeavesOfABillet(t *testing.T) {
 		_, err := resaw.YieldOf(b, s, p, c.spoiled)
 		assertError(t, err, c.code, c.input)
 	}
-	thick := 40 * mm
-	b.ThinEnd = &thick
-	_, err = resaw.YieldOf(b, s, p, nil)
-	assertError(t, err, method.Contradictory, "thin_end")
-	b.ThinEnd, b.ThinEdge = nil, &thick
-	_, err = resaw.YieldOf(b, s, p, nil)
-	assertError(t, err, method.Contradictory, "thin_edge")
-	b.ThinEdge = nil
+	wrong := -1 * mm
+	for name, set := range map[string]func(*resaw.Billet){
+		"end_thickness": func(b *resaw.Billet) { b.EndThickness = &wrong },
+		"far_thickness": func(b *resaw.Billet) { b.FarThickness = &wrong },
+		"end_width":     func(b *resaw.Billet) { b.EndWidth = &wrong },
+	} {
+		is := b
+		set(&is)
+		_, err = resaw.YieldOf(is, s, p, nil)
+		assertError(t, err, method.OutOfRange, name)
+	}
 	p.Length, p.Width = 5*mm, 5*mm
 	_, err = resaw.YieldOf(b, s, p, nil)
 	assertError(t, err, method.TooMuchWork, "part")
@@ -130,7 +146,7 @@ func TestSpoiledLeavesOfABillet(t *testing.T) {
 // A part that is too long for the billet may fit across it.
 func TestMisfitTellsOfTurning(t *testing.T) {
 	const mm = quantity.Millimetre
-	b := resaw.Billet{Length: 200 * mm, Width: 300 * mm, Thickness: 30 * mm, EndTrim: 5 * mm}
+	b := resaw.Billet{Length: 200 * mm, Width: 300 * mm, Thickness: 30 * mm, TrimStart: 5 * mm, TrimEnd: 5 * mm}
 	y, err := resaw.YieldOf(b, resaw.Saw{Kerf: mm}, resaw.Piece{Length: 250 * mm, Width: 100 * mm, Leaf: 4 * mm,
 		PerSet: 1}, nil)
 	require.NoError(t, err)
@@ -160,4 +176,61 @@ func TestLeafToSawDriesToItsSize(t *testing.T) {
 	a.Final = 0
 	_, err = resaw.LeafToSaw(a, &resaw.Drying{From: 0.5, To: 0.075, Wood: w})
 	assertError(t, err, method.OutOfRange, "final")
+}
+
+// A billet is the same wood however it lies: turned end for end or edge for edge it gives
+// the same leaves, counted from the other side.
+func TestATurnedBilletGivesTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, s, p := billets(t)
+		first := b.ThickFirst()
+		assert.InDelta(t, float64(first.Thickness), float64(b.Thickest()), 0)
+		for _, thin := range []*quantity.Length{first.EndThickness, first.FarThickness} {
+			assert.True(t, thin == nil || *thin <= first.Thickness)
+		}
+		y, err := resaw.YieldOf(b, s, p, nil)
+		require.NoError(t, err)
+		turned, err := resaw.YieldOf(first, s, p, nil)
+		require.NoError(t, err)
+		assert.Equal(t, [3]int{y.Leaves, y.Sets, y.OddLeaves}, [3]int{turned.Leaves, turned.Sets, turned.OddLeaves})
+		assert.InEpsilon(t, float64(y.Volume), float64(turned.Volume), 1e-12)
+		if y.OneMore != nil {
+			assert.Equal(t, *y.OneMore, *turned.OneMore)
+			assert.Equal(t, turned.Stacks[0].Thickness, slices.MaxFunc(y.Stacks, func(a, b resaw.StackYield) int {
+				return cmp.Compare(a.Thickness, b.Thickness)
+			}).Thickness)
+		}
+	})
+}
+
+// Of a billet that narrows towards one end what is beyond the narrower width is not counted
+// on, and its volume is that between its faces.
+func TestABilletThatNarrows(t *testing.T) {
+	const mm = quantity.Millimetre
+	narrow := 210 * mm
+	b := resaw.Billet{Length: 1200 * mm, Width: 430 * mm, Thickness: 32 * mm, EndWidth: &narrow}
+	p := resaw.Piece{Length: 560 * mm, Width: 210 * mm, Leaf: 4.5 * mm, PerSet: 2}
+	y, err := resaw.YieldOf(b, resaw.Saw{Kerf: mm, Crosscut: mm, Rip: mm}, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, [2]int{2, 1}, [2]int{y.Rows, y.Columns})
+	assert.Nil(t, y.Shares)
+	assert.InEpsilon(t, 1.2*(0.430+0.210)/2*0.032, float64(y.Volume), 1e-12)
+	require.NotEmpty(t, y.Notes.Warnings)
+	assert.Equal(t, "end_width", y.Notes.Warnings[len(y.Notes.Warnings)-1].Input)
+	b.EndWidth = &b.Width
+	y, err = resaw.YieldOf(b, resaw.Saw{Kerf: mm, Crosscut: mm, Rip: mm}, p, nil)
+	require.NoError(t, err)
+	assert.Equal(t, 2, y.Columns)
+	assert.NotNil(t, y.Shares)
+	// A wedge: thickness and width both fall, so that the section is a parabola.
+	thin := 16 * mm
+	b.EndWidth, b.FarThickness = &narrow, &thin
+	y, err = resaw.YieldOf(b, resaw.Saw{Kerf: mm, Crosscut: mm, Rip: mm}, p, nil)
+	require.NoError(t, err)
+	sum := 0.0 // by slices
+	for i := range 10_000 {
+		w := 0.430 + (0.210-0.430)*(float64(i)+0.5)/10_000
+		sum += w * (0.032 + (0.016-0.032)*w/0.430/2) * 1.2 / 10_000
+	}
+	assert.InEpsilon(t, sum, float64(y.Volume), 1e-7)
 }

@@ -12,6 +12,17 @@ import (
 // from face 1 into the wood. Either may be negative; the pith is often outside.
 type Point struct{ X, Z quantity.Length }
 
+// RingAngleAt returns the angle of the ring line at a place of the end grain to the face,
+// 0 to 90 degrees: 0 flatsawn, 90 quartersawn. at and pith are any two places; at the pith
+// itself it is 0.
+//
+// Accuracy: exact for circular rings.
+//
+// Source: derived; the ring line is square to the line from the pith.
+func RingAngleAt(at, pith Point) quantity.Angle {
+	return quantity.Angle(math.Atan2(math.Abs(float64(at.X-pith.X)), math.Abs(float64(at.Z-pith.Z))))
+}
+
 // PithFix is a pith found from two ring angles on one face.
 type PithFix struct {
 	Depth quantity.Length // H, square to the face line, always positive

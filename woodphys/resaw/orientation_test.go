@@ -2,7 +2,6 @@ package resaw_test
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"testing"
 
@@ -17,18 +16,13 @@ import (
 	"latewood/woodphys/resaw/plan"
 )
 
-// ringAngle is the ring angle at a place to a face along X.
-func ringAngle(at, pith resaw.Point) quantity.Angle {
-	return quantity.Angle(math.Atan2(math.Abs(float64(at.X-pith.X)), math.Abs(float64(at.Z-pith.Z))))
-}
-
 func TestPithFoundFromItsOwnAngles(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		pith := resaw.Point{X: quantity.Length(rapid.Float64Range(-0.3, 0.6).Draw(t, "xp")), Z: quantity.Length(rapid.Float64Range(0.01, 0.3).Draw(t, "zp"))}
 		side := quantity.Length(rapid.SampledFrom([]float64{-1, 1}).Draw(t, "side"))
 		x1 := pith.X + side*quantity.Length(rapid.Float64Range(0.005, 0.1).Draw(t, "near"))
 		x2 := pith.X + side*quantity.Length(rapid.Float64Range(0.12, 0.4).Draw(t, "far"))
-		a1, a2 := ringAngle(resaw.Point{X: x1}, pith), ringAngle(resaw.Point{X: x2}, pith)
+		a1, a2 := resaw.RingAngleAt(resaw.Point{X: x1}, pith), resaw.RingAngleAt(resaw.Point{X: x2}, pith)
 		f, err := resaw.PithFromAngles(x1, a1, x2, a2)
 		require.NoError(t, err)
 		if f.OnQuarter {

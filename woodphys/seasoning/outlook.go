@@ -20,7 +20,7 @@ type Outlook struct {
 
 // Foresee returns the forecast of a piece that nobody has read or weighed.
 //
-// Errors: those of readiness.Learn; "start_mc_pct" and "start_sd_pct" for the start.
+// Errors: those of readiness.Learn; "start_mc_pct" and "start_mc_sd_points" for the start.
 // Accuracy: that of readiness.Learn.
 //
 // Source: row readiness.learn.

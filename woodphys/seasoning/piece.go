@@ -78,7 +78,7 @@ type Prior struct {
 //
 // Errors: all at once, those of drying.FactorOf ("specific_gravity", "thickness");
 // unsupported for "specific_gravity" where it is not known, which the diffusion needs;
-// contradictory for "start_sd_pct" that goes with no start; missing for "start_mc_pct"
+// contradictory for "start_mc_sd_points" that goes with no start; missing for "start_mc_pct"
 // of a wood whose green moisture is not known.
 // Accuracy: that of its parts.
 //
@@ -116,7 +116,7 @@ func otherStarts() []readiness.Start {
 // factor is that of the piece, or of its wood.
 func (p *Piece) factor() (drying.Factor, error) {
 	if !p.Wood.SpecificGravity.Known {
-		return drying.Factor{}, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+		return drying.Factor{}, &method.Error{Code: method.MissingData, Input: "specific_gravity",
 			Detail: "the specific gravity of the wood is not known"}
 	}
 	return drying.FactorOf(&p.Wood, p.Thickness, p.RingAngle, p.Factor)
@@ -132,8 +132,8 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 	case start.MC != 0:
 		return start, nil
 	case start.SD != 0:
-		return start, &method.Error{Code: method.Contradictory, Input: "start_sd_pct",
-			Detail: "start_sd_pct goes with start_mc_pct"}
+		return start, &method.Error{Code: method.Contradictory, Input: "start_mc_sd_points",
+			Detail: "the spread of the start goes with its moisture content; give both"}
 	case p.Wood.Green == 0:
 		return start, &method.Error{Code: method.Missing, Input: "start_mc_pct",
 			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}

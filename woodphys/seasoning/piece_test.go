@@ -25,9 +25,9 @@ func TestRestInARoom(t *testing.T) {
 	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45, Notes: method.Notes{Basis: []string{"air"}}}
 	rests := map[sorption.Branch]seasoning.Rest{}
 	for _, b := range []sorption.Branch{sorption.Middle, sorption.Desorption} {
-		rest, err := room.At(b, false)
+		rest, err := room.At(b, sorption.Curves{})
 		require.NoError(t, err)
-		emc, err := sorption.EquilibriumBand(room.Temperature, room.RelativeHumidity, b, false)
+		emc, err := sorption.EquilibriumBand(room.Temperature, room.RelativeHumidity, b, sorption.Curves{})
 		require.NoError(t, err)
 		assert.Equal(t, emc.Moisture, rest.Moisture)
 		assert.Equal(t, "air", rest.Notes.Basis[0], "how the air was come by comes first")
@@ -36,10 +36,10 @@ func TestRestInARoom(t *testing.T) {
 	assert.Greater(t, rests[sorption.Desorption].Moisture.Value, rests[sorption.Middle].Moisture.Value)
 
 	fraction := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.0045}
-	_, err := fraction.At(sorption.Middle, false)
+	_, err := fraction.At(sorption.Middle, sorption.Curves{})
 	assert.Equal(t, map[string]method.Code{"rh_pct": method.OutOfRange}, faults(t, err))
 	hot := seasoning.Room{Temperature: quantity.Celsius(500), RelativeHumidity: 0.5}
-	_, err = hot.At(sorption.Middle, false)
+	_, err = hot.At(sorption.Middle, sorption.Curves{})
 	assert.Contains(t, faults(t, err), "temperature")
 }
 
@@ -86,10 +86,10 @@ func TestSetupTellsAllThatIsWrong(t *testing.T) {
 	p := board(t)
 	p.Wood = wood.Wood{}
 	_, err := p.Setup()
-	assert.Equal(t, map[string]method.Code{"specific_gravity": method.Unsupported, "start_mc_pct": method.Missing}, faults(t, err))
+	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_pct": method.Missing}, faults(t, err))
 	p.Start.SD = 0.01
 	_, err = p.Setup()
-	assert.Equal(t, map[string]method.Code{"specific_gravity": method.Unsupported, "start_sd_pct": method.Contradictory}, faults(t, err))
+	assert.Equal(t, map[string]method.Code{"specific_gravity": method.MissingData, "start_mc_sd_points": method.Contradictory}, faults(t, err))
 	p = board(t)
 	p.Thickness = 0
 	_, err = p.Setup()

@@ -31,17 +31,17 @@ type Rest struct {
 }
 
 // At returns where a wood comes to rest in the room, on a branch of the sorption loop;
-// lowerEMC marks a wood rich in extractives.
+// curves are the sorption of the wood.
 //
 // Errors: *method.Error with input "temperature" or "rh_pct"; out_of_range for "rh_pct"
 // where the air is so dry that wood would be ovendry.
 // Accuracy: that is its band.
 //
 // Source: sorption.EquilibriumBand.
-func (r *Room) At(branch sorption.Branch, lowerEMC bool) (Rest, error) {
+func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) {
 	rest := Rest{}
 	rest.Notes.Merge(r.Notes)
-	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, lowerEMC)
+	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, curves)
 	if err != nil {
 		return Rest{}, err
 	}
@@ -58,14 +58,14 @@ func (r *Room) At(branch sorption.Branch, lowerEMC bool) (Rest, error) {
 // For returns where a piece comes to rest in the room that starts at a moisture content
 // (0.01 to 1.5; 0: green), as the forecast has it: one that dries from green on the drying
 // side; one that was dry before half a point above the middle curve or below, by the side
-// that it comes from.
+// that it comes from; curves are the sorption of the wood.
 //
 // Errors: as At.
 // Accuracy: as At.
 //
 // Source: as At; the dead band of row drying.hysteresis.
-func (r *Room) For(start quantity.Moisture, lowerEMC bool) (Rest, error) {
-	rest, err := r.At(Branch(start), lowerEMC)
+func (r *Room) For(start quantity.Moisture, curves sorption.Curves) (Rest, error) {
+	rest, err := r.At(Branch(start), curves)
 	if err != nil || Branch(start) == sorption.Desorption {
 		return rest, err
 	}

@@ -61,7 +61,7 @@ func judgedTruth(t testing.TB, b *truth.Billet, readings []truth.Reading) (*read
 	prior, err := piece.Setup()
 	require.NoError(t, err)
 	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}
-	rest, err := room.At(sorption.Desorption, false)
+	rest, err := room.At(sorption.Desorption, sorption.CurvesOf(&w))
 	require.NoError(t, err)
 	volume := quantity.Volume(b.ThicknessMM * b.WidthMM * b.LengthMM * 1e-9)
 	body, err := readiness.GuessedBody("billet", volume, &w, rest.Moisture.Value)

@@ -32,7 +32,7 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 	}
 	if in.Spiral == nil && in.Edges == nil && in.Faces == nil {
 		return nil, &method.Error{Code: method.Missing, Input: "lengthwise",
-			Detail: "say spiral_deg for twist, edge_difference_pct for crook or face_difference_pct for bow"}
+			Detail: "give the spiral for twist, the difference of the edges for crook, or that of the faces for bow"}
 	}
 	if in.SpiralSD != nil && in.Spiral == nil {
 		return nil, &method.Error{Code: method.Contradictory, Input: "lengthwise/spiral_sd_deg",
@@ -49,12 +49,12 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 	}
 	for _, curve := range []struct {
 		difference *float64
-		name       string
+		name, of   string
 		depth      quantity.Length
 		into       **quantity.Band[quantity.Length]
 	}{
-		{in.Edges, "edge_difference_pct", b.Section.Width, &out.Crook},
-		{in.Faces, "face_difference_pct", b.Section.Thickness, &out.Bow},
+		{in.Edges, "edge_difference_pct", "edges", b.Section.Width, &out.Crook},
+		{in.Faces, "face_difference_pct", "faces", b.Section.Thickness, &out.Bow},
 	} {
 		if curve.difference == nil {
 			continue
@@ -67,21 +67,22 @@ func (b *Board) along(notes *method.Notes, tangential quantity.Band[float64]) (*
 		}
 		notes.Merge(bowed.Notes)
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Method: crookRow.ID, Input: input,
-			Detail: curve.name + " is taken as exact; the band does not hold its error"})
+			Detail: "the difference of the " + curve.of + " is taken as exact; the band does not hold its error"})
 		noteCurl(notes, &crookRow, input, bowed.Sagitta.Value, in.Length)
 		*curve.into = &bowed.Sagitta
 	}
 	return out, nil
 }
 
-// twist is that of the middle of the section.
+// twist is that of the section as a whole: its parts want to twist by 2 s g/((1 + s) r), the
+// less the further from the pith, and the area that is further away holds them.
 func (b *Board) twist(t quantity.Band[float64]) (Twisted, error) {
 	sd := quantity.Angle(0)
 	if b.Along.SpiralSD != nil {
 		sd = *b.Along.SpiralSD
 	}
 	shrinkage := quantity.Band[float64]{Value: -t.Value, Low: -t.High, High: -t.Low}
-	r := quantity.Length(math.Hypot(float64(b.Section.PithX), float64(b.Section.PithY)))
+	r := b.Section.meanRadius()
 	twisted, err := Twist(shrinkage, quantity.NormalBand(*b.Along.Spiral, sd), r, b.Along.Length)
 	return twisted, method.Renamed(err, [2]string{"spiral_deg", "lengthwise/spiral_deg"},
 		[2]string{"length", "lengthwise/length"})

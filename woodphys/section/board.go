@@ -30,6 +30,19 @@ type ProfilePoint struct {
 	SD       quantity.Moisture // standard deviation of each of both, 0 to 0.2
 }
 
+// DepthOf returns the depth of a level that lies z below the upper face of a section, as a
+// share of its thickness (more than 0): 0 to 1 where it lies in the wood. What is within a
+// nanometre of the lower face lies on it.
+//
+// Accuracy: a nanometre.
+// Source: geometry, a share of the thickness.
+func DepthOf(z, thickness quantity.Length) float64 {
+	if math.Abs(float64(z-thickness)) < 1e-9 {
+		return 1
+	}
+	return float64(z / thickness)
+}
+
 // CheckProfile tells whether a profile runs from the upper face to the lower.
 //
 // Errors: contradictory for levels/i/depth that is not 0 at first, 1 at last, and more
@@ -42,11 +55,11 @@ func CheckProfile(points []ProfilePoint) error {
 		var detail string
 		switch d := points[i].Depth; {
 		case i == 0 && d != 0:
-			detail = "the first level is the upper face: depth 0"
+			detail = "the first level of a profile is face 1: z 0"
 		case i > 0 && d <= points[i-1].Depth:
-			detail = "the levels go down from the upper face to the lower: each depth is more than the one before"
+			detail = "the levels of a profile go from face 1 to face 2: each z is more than the one before"
 		case i == last && d != 1:
-			detail = "the last level is the lower face: depth 1"
+			detail = "the last level of a profile is face 2: z the thickness"
 		default:
 			continue
 		}

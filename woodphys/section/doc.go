@@ -63,8 +63,8 @@
 // read it. Each number therefore takes the wider of the two ways: fully
 // together (sizes: 15 % of the change) or independent (cup and diamonding, which
 // live on S_T - S_R: about 34 % of the cup when S_T is twice S_R). A band so
-// made holds at least 90 %. Where the published coefficient and the total
-// shrinkage of a wood disagree by more than 15 %, the band holds both.
+// made holds at least 90 %. The strains are those of package movement, with the error of its
+// forms, which err alike in both directions.
 //
 // Source: derived here; the same idea as the polar model of Booker, Ward and
 // Williams, Journal of the Institute of Wood Science, 1992 (from memory, not

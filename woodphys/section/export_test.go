@@ -1,5 +1,7 @@
 package section
 
+import "latewood/woodphys/movement"
+
 // ChangeBy is the shape of a section whose radial and tangential relative changes
 // (negative for shrinkage) are given exactly; every band has no width.
 func ChangeBy(s Section, radial, tangential float64) (Result, error) {
@@ -10,7 +12,7 @@ func ChangeBy(s Section, radial, tangential float64) (Result, error) {
 	if err := checkChange(&out.Notes, radial, tangential); err != nil {
 		return Result{}, err
 	}
-	e := Strains{Radial: Strain{Value: radial, Mean: radial}, Tangential: Strain{Value: tangential, Mean: tangential}}
+	e := Strains{movement.Strains{Radial: movement.Strain{Value: radial, Mean: radial}, Tangential: movement.Strain{Value: tangential, Mean: tangential}}}
 	out.fill(&s, &e)
 	return out, nil
 }

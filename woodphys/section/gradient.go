@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"latewood/woodphys/method"
+	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
@@ -83,11 +84,11 @@ func checkLevels(n *method.Notes, levels []Level) error {
 			return method.Below(err, "levels/"+strconv.Itoa(i))
 		}
 		if i > 0 && !(l.Depth > levels[i-1].Depth) {
-			return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "the depths of a profile must rise from the upper face to the lower"}
+			return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "the levels of a profile go from face 1 to face 2, each deeper than the one before"}
 		}
 	}
 	if len(levels) < 2 || levels[0].Depth != 0 || levels[len(levels)-1].Depth != 1 {
-		return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "a profile needs at least the two faces: depth 0 first and depth 1 last"}
+		return &method.Error{Code: method.Contradictory, Input: "levels", Detail: "a profile needs at least both faces: face 1 first and face 2 last"}
 	}
 	return nil
 }
@@ -122,7 +123,7 @@ func (s *sum) add(weight float64, e *Strains, tangential, radial float64) {
 	s.moisture += from*from + to*to
 }
 
-func signed(s Strain) float64 { return math.Copysign(s.Piece, s.Value) }
+func signed(s movement.Strain) float64 { return math.Copysign(s.Wood(), s.Value) }
 
 func (s *sum) band(scale float64) quantity.Band[float64] {
 	b := quantity.NormalBand(scale*s.mean, math.Abs(scale)*math.Sqrt(s.piece*s.piece+s.moisture))

@@ -37,14 +37,6 @@ func heart(s *Section, e *Strains) Heart {
 	return h
 }
 
-func (h *Heart) widen(other Heart) {
-	h.Opening = union(h.Opening, other.Opening)
-	h.Gap = Sides{
-		Lower: union(h.Gap.Lower, other.Gap.Lower), Upper: union(h.Gap.Upper, other.Gap.Upper),
-		Left: union(h.Gap.Left, other.Gap.Left), Right: union(h.Gap.Right, other.Gap.Right),
-	}
-}
-
 func (h *Heart) warning() method.Warning {
 	w := method.Warning{Code: method.Assumption, Method: heartRow.ID, Input: "pith"}
 	switch {

@@ -1,6 +1,7 @@
 package section
 
 import (
+	"latewood/woodphys/movement"
 	"math"
 	"slices"
 	"testing"
@@ -128,7 +129,7 @@ func TestCupAndFlatByBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSection(t)
 		er, et := drawChange(t)
-		shape := shapeOf(&s, &Strains{Radial: Strain{Value: er, Mean: er}, Tangential: Strain{Value: et, Mean: et}})
+		shape := shapeOf(&s, &Strains{movement.Strains{Radial: movement.Strain{Value: er, Mean: er}, Tangential: movement.Strain{Value: et, Mean: et}}})
 		m := newPolar(&s, er, et)
 		w, h := float64(s.Width), float64(s.Thickness)
 		lower := face{x: -w / 2, y: -h / 2, dx: 1, length: w}
@@ -197,7 +198,7 @@ func TestFrameInvariance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSection(t)
 		er, et := drawChange(t)
-		e := Strains{Radial: Strain{Value: er, Mean: er, Piece: 0.01}, Tangential: Strain{Value: et, Mean: et, Piece: 0.02}}
+		e := Strains{movement.Strains{Radial: movement.Strain{Value: er, Mean: er, Piece: 0.01}, Tangential: movement.Strain{Value: et, Mean: et, Piece: 0.02}}}
 		a := shapeOf(&s, &e)
 		mirror := s
 		mirror.PithX = -s.PithX
@@ -226,7 +227,7 @@ func TestFrameInvariance(t *testing.T) {
 func TestHalvedThroughPith(t *testing.T) {
 	s := Section{Width: 0.2, Thickness: 0.1, PithY: -0.05}
 	require.False(t, s.holdsPith())
-	shape := shapeOf(&s, &Strains{Radial: Strain{Value: -0.04}, Tangential: Strain{Value: -0.09}})
+	shape := shapeOf(&s, &Strains{movement.Strains{Radial: movement.Strain{Value: -0.04}, Tangential: movement.Strain{Value: -0.09}}})
 	k := 0.91 / 0.96
 	// the lower face: two rays of 0.96*100 mm at k 90 degrees to the plane of symmetry
 	assert.InDelta(t, 0.096*math.Cos(k*math.Pi/2), float64(shape.Cup.Lower.Value), 1e-12)

@@ -5,13 +5,11 @@ import "latewood/woodphys/method"
 const chapter = "section"
 
 var (
-	moistureRange  = method.Range{Low: 0, High: 250}
-	shrinkageRange = method.Range{Low: 0.01, High: 40}
-	shrinkageUsual = method.Range{Low: 1, High: 16}
-	sizeRange      = method.Range{Low: 0.01, High: 1e5}
-	pithRange      = method.Range{Low: -1e6, High: 1e6}
-	changeRange    = method.Range{Low: -60, High: 60}
-	angleRange     = method.Range{Low: 0, High: 90}
+	moistureRange = method.Range{Low: 0, High: 250}
+	sizeRange     = method.Range{Low: 0.01, High: 1e5}
+	pithRange     = method.Range{Low: -1e6, High: 1e6}
+	changeRange   = method.Range{Low: -60, High: 60}
+	angleRange    = method.Range{Low: 0, High: 90}
 )
 
 var polarRow = method.Method{
@@ -32,23 +30,6 @@ var polarRow = method.Method{
 	Accuracy: "exact for circular rings and uniform moisture; in linear finite elements the largest difference is 0.05 % of the displacement at the finest mesh and the residual stress goes to zero with the mesh",
 	Source:   "derived; idea as in Booker, Ward and Williams 1992 (from memory)",
 	Checked:  method.Derived,
-}
-
-var strainRow = method.Method{
-	ID: "section.relative-shrinkage", Chapter: chapter,
-	Summary:  "Radial and tangential change between two moisture contents, with what makes it uncertain",
-	Equation: "e = (1 - S u_to)/(1 - S u_from) - 1, u = 1 - min(M, F)/F",
-	Inputs: []method.Input{
-		{Name: "from_mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange},
-		{Name: "to_mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange},
-		{Name: "radial_pct", Unit: "%", Fitted: shrinkageUsual, Limit: shrinkageRange},
-		{Name: "tangential_pct", Unit: "%", Fitted: shrinkageUsual, Limit: shrinkageRange},
-		{Name: "longitudinal_pct", Unit: "%", Fitted: method.Range{Low: 0.05, High: 0.5}, Limit: method.Range{Low: 0.001, High: 5}},
-		{Name: "fibre_saturation_pct", Unit: "%MC", Fitted: method.Range{Low: 15, High: 40}, Limit: method.Range{Low: 10, High: 45}},
-	},
-	Accuracy: "pieces of a species vary by 15 % (1 SD), 50 % along the grain (own choice)",
-	Source:   "Wood Handbook FPL-GTR-190 ch. 13, equation for larger changes; ch. 4",
-	Checked:  method.Memory,
 }
 
 var heartRow = method.Method{
@@ -92,7 +73,7 @@ var gradientRow = method.Method{
 var twistRow = method.Method{
 	ID: "section.twist", Chapter: chapter,
 	Summary:  "Twist of a piece with spiral grain",
-	Equation: "twist per length = 2 s g/((1 + s) r)",
+	Equation: "twist per length = 2 s g/((1 + s) r), r = integral(r^2 dA)/integral(r dA) over the section",
 	Inputs: []method.Input{
 		{Name: "tangential_pct", Unit: "%", Fitted: method.Range{Low: 0, High: 12}, Limit: method.Range{Low: -40, High: 40}},
 		{Name: "spiral_deg", Unit: "deg", Fitted: method.Range{Low: -10, High: 10}, Limit: method.Range{Low: -45, High: 45}},
@@ -100,7 +81,7 @@ var twistRow = method.Method{
 		{Name: "length", Unit: "mm", Fitted: method.Range{Low: 1, High: 12000}, Limit: sizeRange},
 	},
 	Accuracy: "correlation good in spruce, scatter large: a residual of 30 % (1 SD, assumed) is in the band",
-	Source:   "Stevens and Johnston 1960",
+	Source:   "Stevens and Johnston 1960; the mean radius of a section derived, moments of twist in balance",
 	Checked:  method.Memory,
 }
 
@@ -120,5 +101,5 @@ var crookRow = method.Method{
 
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&polarRow, &strainRow, &heartRow, &ringRow, &gradientRow, &twistRow, &crookRow}
+	return []*method.Method{&polarRow, &heartRow, &ringRow, &gradientRow, &twistRow, &crookRow}
 }

@@ -37,21 +37,22 @@ func FromRings(width, thickness quantity.Length, ringAngle quantity.Angle, ringR
 	return Section{Width: width, Thickness: thickness, PithX: -ringRadius * quantity.Length(sin), PithY: -ringRadius * quantity.Length(cos)}, nil
 }
 
-// FromPith returns the section whose pith lies depth (-1 to 1 km) below the lower face,
-// negative above it, and offset (-1 to 1 km) to the right of mid-width. Sizes are 0.01 mm
-// to 100 m; any range error comes from the calculation.
+// FromPith returns the section whose pith lies y (-1 to 1 km) from the near edge, the left
+// one, and z (-1 to 1 km) below face 1, the upper one. Sizes are 0.01 mm to 100 m; any range
+// error comes from the calculation.
 //
 // Accuracy: exact.
-// Source: geometry; the lower face lies half a thickness below the middle.
-func FromPith(width, thickness, depth, offset quantity.Length) Section {
-	return Section{Width: width, Thickness: thickness, PithX: offset, PithY: -thickness/2 - depth}
+// Source: geometry, OnEndGrain.
+func FromPith(width, thickness, y, z quantity.Length) Section {
+	pith := OnEndGrain(width, thickness, y, z)
+	return Section{Width: width, Thickness: thickness, PithX: pith.X, PithY: pith.Y}
 }
 
-// PithDepth returns how far the pith lies below the lower face; negative above it.
+// Pith returns where the pith lies, as FromPith takes it.
 //
 // Accuracy: exact.
 // Source: geometry, FromPith undone.
-func (s *Section) PithDepth() quantity.Length { return -s.PithY - s.Thickness/2 }
+func (s *Section) Pith() (y, z quantity.Length) { return s.FromCorner(Point{s.PithX, s.PithY}) }
 
 // check tests the sizes against the row.
 func (s *Section) check(n *method.Notes) error {

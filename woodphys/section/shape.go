@@ -81,24 +81,14 @@ func Change(s Section, from, to quantity.Band[quantity.Moisture], w wood.Wood) (
 
 func (r *Result) fill(s *Section, e *Strains) {
 	r.Radial, r.Tangential = e.Radial.Band(), e.Tangential.Band()
-	other := Strains{Radial: e.OtherRadial, Tangential: e.OtherTangential}
-	if e.Disagree {
-		r.Radial, r.Tangential = union(r.Radial, e.OtherRadial.Band()), union(r.Tangential, e.OtherTangential.Band())
-	}
 	if s.holdsPith() {
 		r.Notes.Rest(&heartRow)
 		h := heart(s, e)
-		if e.Disagree {
-			h.widen(heart(s, &other))
-		}
 		r.Heart = &h
 		r.Notes.Warn(h.warning())
 		return
 	}
 	shape := shapeOf(s, e)
-	if e.Disagree {
-		shape.widen(shapeOf(s, &other))
-	}
 	r.Shape = &shape
 }
 
@@ -188,7 +178,8 @@ func (s *Strains) band(n number) quantity.Band[float64] {
 	from := n.a*s.Radial.From + n.b*s.Tangential.From
 	to := n.a*s.Radial.To + n.b*s.Tangential.To
 	mean := n.v + n.a*(s.Radial.Mean-s.Radial.Value) + n.b*(s.Tangential.Mean-s.Tangential.Value)
-	b := quantity.NormalBand(mean, math.Sqrt(piece+from*from+to*to))
+	form := n.a*s.Radial.Form + n.b*s.Tangential.Form // the forms err alike in both
+	b := quantity.NormalBand(mean, math.Sqrt(piece+form*form+from*from+to*to))
 	b.Value = n.v
 	b.Low, b.High = math.Min(b.Low, b.Value), math.Max(b.High, b.Value)
 	return b
@@ -200,32 +191,4 @@ func length(b quantity.Band[float64]) quantity.Band[quantity.Length] {
 
 func angle(b quantity.Band[float64]) quantity.Band[quantity.Angle] {
 	return quantity.Band[quantity.Angle]{Value: quantity.Angle(b.Value), Low: quantity.Angle(b.Low), High: quantity.Angle(b.High)}
-}
-
-// union widens a to hold b, keeping a's value.
-func union[T ~float64](a, b quantity.Band[T]) quantity.Band[T] {
-	a.Low, a.High = min(a.Low, b.Low), max(a.High, b.High)
-	return a
-}
-
-func (s *Shape) widen(other Shape) {
-	for _, p := range [...]struct {
-		a, b *quantity.Band[quantity.Length]
-	}{
-		{&s.Cup.Lower, &other.Cup.Lower}, {&s.Cup.Upper, &other.Cup.Upper}, {&s.Cup.Left, &other.Cup.Left}, {&s.Cup.Right, &other.Cup.Right},
-		{&s.Width.Lower, &other.Width.Lower}, {&s.Width.Middle, &other.Width.Middle}, {&s.Width.Upper, &other.Width.Upper},
-		{&s.Thickness.Left, &other.Thickness.Left}, {&s.Thickness.Middle, &other.Thickness.Middle}, {&s.Thickness.Right, &other.Thickness.Right},
-		{&s.Diagonals.Rising, &other.Diagonals.Rising}, {&s.Diagonals.Falling, &other.Diagonals.Falling},
-		{&s.Flat, &other.Flat}, {&s.Ripped, &other.Ripped},
-	} {
-		*p.a = union(*p.a, *p.b)
-	}
-	for _, p := range [...]struct {
-		a, b *quantity.Band[quantity.Angle]
-	}{
-		{&s.Corners.LowerLeft, &other.Corners.LowerLeft}, {&s.Corners.LowerRight, &other.Corners.LowerRight},
-		{&s.Corners.UpperRight, &other.Corners.UpperRight}, {&s.Corners.UpperLeft, &other.Corners.UpperLeft},
-	} {
-		*p.a = union(*p.a, *p.b)
-	}
 }

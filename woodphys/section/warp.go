@@ -87,7 +87,7 @@ func (b *Board) bend(out *Warped, levels []Level) error {
 	}
 	if out.Heart != nil {
 		return &method.Error{Code: method.Unsupported, Input: "levels",
-			Detail: "a section that holds the pith has no one ring angle to bend about; leave levels out and give from and to"}
+			Detail: "a section that holds the pith has no one ring angle to bend about; leave the profile out and give one moisture content at the start and one at the end"}
 	}
 	ring, err := RingAt(b.Section, Point{})
 	if err != nil {

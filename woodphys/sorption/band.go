@@ -16,37 +16,17 @@ const (
 	speciesMargin     = 1 * quantity.PercentMC
 	speciesMarginFrom = 12 * quantity.PercentMC
 
-	// The EMC of woods rich in extractives lies 1 to 3 %MC lower at high humidity
-	// (from memory). Assumed reached at 80 % RH and falling in a straight line to
-	// nothing at 0 % RH.
-	lowerLeast, lowerMid, lowerMost = 1 * quantity.PercentMC, 2 * quantity.PercentMC, 3 * quantity.PercentMC
-	lowerFullRH                     = 0.80
-	lowerUnknownRH                  = 0.60 // from here down the band holds ordinary wood as well; own choice
+	// shapeFromRH is the humidity from which down the band of a wood that holds less than
+	// ordinary wood reaches the ordinary curve: where its water is lost was seen in damp air
+	// only. Own choice.
+	shapeFromRH = 0.60
 )
 
 // Equilibrium is the EMC of a piece of wood with its 90 % band.
 type Equilibrium struct {
 	Moisture quantity.Band[quantity.Moisture]
+	Forms    []EquationResult // what each published equation gives for this wood
 	Notes    method.Notes
-}
-
-// LowerEMC returns the 90 % band of the EMC of a wood rich in extractives
-// (mahogany, redwood, rosewoods, teak) in air of relative humidity rh (fraction
-// 0 to 1) in which an ordinary wood settles at m: lower by 2 %MC (1 to 3) from
-// 80 % RH up, and by proportionally less below, at most half of m. Below 80 % RH
-// nothing is published, so the upper end of the band goes back to m itself, fully
-// from 60 % RH down.
-//
-// It checks nothing; rh is held to 0 to 1.
-// Accuracy: that is its band. The straight line below 80 % RH is an assumption.
-//
-// Source: 1 to 3 %MC lower at high humidity, recalled from Wood Handbook ch. 4
-// and Skaar 1988.
-func LowerEMC(m quantity.Moisture, rh float64) quantity.Band[quantity.Moisture] {
-	share := quantity.Moisture(min(max(rh, 0)/lowerFullRH, 1))
-	less := func(points quantity.Moisture) quantity.Moisture { return max(m-points*share, m/2) }
-	sure := quantity.Moisture(min(max((rh-lowerUnknownRH)/(lowerFullRH-lowerUnknownRH), 0), 1))
-	return quantity.Band[quantity.Moisture]{Value: less(lowerMid), Low: less(lowerMost), High: less(lowerLeast * sure)}
 }
 
 // UncertaintySD returns the standard deviation of the EMC of one piece of
@@ -71,52 +51,89 @@ func UncertaintySD(m quantity.Moisture, b Branch, t quantity.Temperature) quanti
 
 // EquilibriumBand returns the EMC of one piece of wood with its 90 % band in
 // air of temperature t (-40 to 120 degC) and relative humidity rh (fraction 0 to
-// 1, held to 0.98 with a warning), on branch b; lowerEMC marks a wood rich in
-// extractives. The band covers the scatter between species, and on Middle the
-// unknown history; it does not cover an error in the humidity.
+// 1, held to 0.98 with a warning), on branch b; c is the sorption of the wood. The band
+// covers the scatter between woods or that of the wood's own fibre saturation, what the
+// published equations differ by, and on Middle the unknown history; it does not cover an
+// error in the humidity.
 //
-// Errors: *method.Error with input "temperature", "rh_pct" or "branch".
+// Errors: *method.Error with input "temperature", "rh_pct" or "branch", and
+// "fibre_saturation_pct" of the wood.
 // Accuracy: that is its band.
 //
-// Source: Wood Handbook FPL-GTR-190 eq. 4-5 with BranchFactor, LowerEMC and UncertaintySD.
-func EquilibriumBand(t quantity.Temperature, rh float64, b Branch, lowerEMC bool) (Equilibrium, error) {
+// Source: Wood Handbook FPL-GTR-190 eq. 4-5 and FPL-GTR-282 eq. 4-6 with BranchFactor,
+// Curves and UncertaintySD.
+func EquilibriumBand(t quantity.Temperature, rh float64, b Branch, c Curves) (Equilibrium, error) {
 	var answer Equilibrium
 	notes := &answer.Notes
-	if err := notes.Use(&rowEMC, "temperature", t.Celsius()); err != nil {
+	if err := checkAir(notes, t, rh, b); err != nil {
 		return Equilibrium{}, err
-	}
-	if err := notes.Use(&rowEMC, "rh_pct", rh*100); err != nil {
-		return Equilibrium{}, err
-	}
-	if b != Middle && b != Desorption && b != Adsorption {
-		return Equilibrium{}, &method.Error{Code: method.Unknown, Input: "branch", Limit: "middle, desorption, adsorption",
-			Detail: "branch must be middle, desorption or adsorption"}
 	}
 	if rh > HighestSurfaceHumidity {
 		rh = HighestSurfaceHumidity
 		notes.Warn(method.Warning{Code: method.Assumption, Method: rowEMC.ID, Input: "rh_pct",
 			Detail: fmt.Sprintf("air above %.0f %% RH is treated as %.0f %% RH; the curve is steep and poorly known there", 100*HighestSurfaceHumidity, 100*HighestSurfaceHumidity)})
 	}
-	if b != Middle {
-		if err := notes.Use(&rowHysteresis, "temperature", t.Celsius()); err != nil {
-			return Equilibrium{}, err
-		}
+	if err := c.note(notes); err != nil {
+		return Equilibrium{}, err
 	}
-	m := NewBranchIsotherm(t, b).At(rh)
+	curve := c.At(t, b)
+	m := curve.At(rh)
 	if err := notes.Use(&rowBand, "mc_pct", m.Percent()); err != nil {
 		return Equilibrium{}, err
 	}
-	sd := UncertaintySD(m, b, t)
-	if lowerEMC {
-		if err := notes.Use(&rowLower, "rh_pct", rh*100); err != nil {
-			return Equilibrium{}, err
-		}
-		lower := LowerEMC(m, rh)
-		m = lower.Value
-		sd = quantity.Moisture(math.Hypot(float64(sd), float64(lower.SD())))
+	ordinary := NewBranchIsotherm(t, b).At(rh)
+	share := 1.0
+	if own := NewIsotherm(t).At(rh); own > 0 {
+		share = float64(m / own)
 	}
-	band := quantity.NormalBand(m, sd)
+	answer.Forms = byEquation(t, rh, share)
+	if c.Factor != 0 {
+		ordinary *= quantity.Moisture(c.Factor)
+	}
+	band := quantity.NormalBand(m, c.spread(&curve, t, rh, b, ordinary, answer.Forms))
 	band.Low = max(band.Low, 0)
 	answer.Moisture = band
 	return answer, nil
+}
+
+// checkAir checks the air by the rows that it uses.
+func checkAir(notes *method.Notes, t quantity.Temperature, rh float64, b Branch) error {
+	if err := notes.Use(&rowEMC, "temperature", t.Celsius()); err != nil {
+		return err
+	}
+	if err := notes.Use(&rowEMC, "rh_pct", rh*100); err != nil {
+		return err
+	}
+	if b != Middle && b != Desorption && b != Adsorption {
+		return &method.Error{Code: method.Unknown, Input: "branch", Limit: "middle, desorption, adsorption",
+			Detail: "branch must be middle, desorption or adsorption"}
+	}
+	notes.Rest(&rowPower)
+	if b == Middle {
+		return nil
+	}
+	return notes.Use(&rowHysteresis, "temperature", t.Celsius())
+}
+
+// note notes the row of a wood that holds less than ordinary wood.
+func (c Curves) note(notes *method.Notes) error {
+	if c.saturation() == NominalFibreSaturation {
+		return nil
+	}
+	return notes.Use(&rowWood, "fibre_saturation_pct", quantity.Tidy(c.saturation().Percent()))
+}
+
+// spread is the standard deviation of the EMC of one piece.
+func (c Curves) spread(curve *Isotherm, t quantity.Temperature, rh float64, b Branch, ordinary quantity.Moisture, forms []EquationResult) quantity.Moisture {
+	m := curve.At(rh)
+	woods := float64(UncertaintySD(m, Desorption, t)) // between woods alone
+	trees := float64(c.SaturationSD) * curve.perSaturation(rh)
+	history := 0.0
+	if b == Middle {
+		history = float64(m) * (BranchFactor(Desorption, t) - 1) / math.Sqrt(3)
+	}
+	equations := float64(spreadOfEquations(forms, m))
+	sure := min((1-rh)/(1-shapeFromRH), 1)
+	shape := max(float64(ordinary-m), 0) * sure / quantity.Z90
+	return quantity.Moisture(math.Sqrt(math.Pow(max(woods, trees), 2) + history*history + equations*equations + shape*shape))
 }

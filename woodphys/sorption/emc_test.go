@@ -40,23 +40,23 @@ func TestInversePrinted(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	for _, c := range []float64{-40.1, 120.1, math.NaN(), math.Inf(1)} {
-		_, err := EquilibriumBand(quantity.Celsius(c), 0.5, Middle, false)
+		_, err := EquilibriumBand(quantity.Celsius(c), 0.5, Middle, Curves{})
 		requireCode(t, err, method.OutOfRange, "temperature")
 		_, err = FibreSaturation(quantity.Celsius(c), 0.3)
 		requireCode(t, err, method.OutOfRange, "temperature")
 	}
 	for _, v := range []float64{-0.01, 1.01, math.NaN(), math.Inf(-1)} {
-		_, err := EquilibriumBand(quantity.Celsius(20), v, Middle, false)
+		_, err := EquilibriumBand(quantity.Celsius(20), v, Middle, Curves{})
 		requireCode(t, err, method.OutOfRange, "rh_pct")
 		_, err = FibreSaturation(quantity.Celsius(20), quantity.Moisture(v))
 		requireCode(t, err, method.OutOfRange, "fibre_saturation_pct")
 	}
-	_, err := EquilibriumBand(quantity.Celsius(20), 0.5, Branch(7), false)
+	_, err := EquilibriumBand(quantity.Celsius(20), 0.5, Branch(7), Curves{})
 	requireCode(t, err, method.Unknown, "branch")
 }
 
 func TestFibreSaturation(t *testing.T) {
-	for c, want := range map[float64]float64{20: 30, 30: 29, 0: 32, -20: 32, 100: 22, 110: 22} {
+	for c, want := range map[float64]float64{20: 30, 30: 29, 0: 32, -1: 32.1, 100: 22, 110: 22} {
 		m, err := FibreSaturation(quantity.Celsius(c), NominalFibreSaturation)
 		require.NoError(t, err)
 		assert.InDelta(t, want, m.Percent(), 1e-9, "%g degC", c)

@@ -17,16 +17,22 @@ const HighestSurfaceHumidity = 0.98
 type Isotherm struct {
 	k, k1, k12 float64 // K, K1 and K1 K2
 	scale      float64 // 18/W times the factor of the branch: Moisture per unit of the bracket
+	dissolved  float64 // share of the dissolved water that the wood holds, 1 for ordinary wood
 }
 
-// NewIsotherm returns the middle curve at t. Outside -40 to 120 degC the nearer
-// end is used.
+// NewIsotherm returns the middle curve of ordinary wood at t. Outside -40 to 120 degC the
+// nearer end is used. Below the lowest temperature of table 4-2 the curve of that
+// temperature rises as ColdRise says.
 //
 // Accuracy: as Isotherm.At.
 //
-// Source: Wood Handbook FPL-GTR-190 eq. 4-5 with its coefficients for degC (from memory).
+// Source: Wood Handbook FPL-GTR-190 eq. 4-5 with its coefficients for degC; in the cold
+// FPL-GTR-282 eq. 4-6 for the rise.
 func NewIsotherm(t quantity.Temperature) Isotherm {
-	return celsiusSet(min(max(t.Celsius(), lowestC), highestC))
+	c := min(max(t.Celsius(), lowestC), highestC)
+	curve := celsiusSet(max(c, coldestTabledC))
+	curve.scale *= ColdRise(t)
+	return curve
 }
 
 // celsiusSet holds the coefficients for t in degC, Wood Handbook FPL-GTR-190 p. 4-4.
@@ -35,7 +41,7 @@ func celsiusSet(t float64) Isotherm {
 	k := 0.805 + t*(0.000736-t*0.00000273)
 	k1 := 6.27 + t*(-0.00938-t*0.000303)
 	k2 := 1.91 + t*(0.0407-t*0.000293)
-	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w}
+	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w, dissolved: 1}
 }
 
 // At returns the equilibrium moisture content at relative humidity rh, a
@@ -51,7 +57,7 @@ func celsiusSet(t float64) Isotherm {
 func (i Isotherm) At(rh float64) quantity.Moisture {
 	x := i.k * min(max(rh, 0), 1)
 	// eq. 4-5: x/(1-x) + (K1 x + 2 K1 K2 x^2)/(1 + K1 x + K1 K2 x^2)
-	return quantity.Moisture(i.scale * (x/(1-x) + x*(i.k1+2*i.k12*x)/(1+x*(i.k1+i.k12*x))))
+	return quantity.Moisture(i.scale * (i.dissolved*x/(1-x) + x*(i.k1+2*i.k12*x)/(1+x*(i.k1+i.k12*x))))
 }
 
 // Surface returns At(rh) with rh held to HighestSurfaceHumidity: the moisture
@@ -75,7 +81,7 @@ func (i Isotherm) Slope(rh float64) float64 {
 	d := 1 + x*(i.k1+i.k12*x)
 	// The quotient rule on the second term collapses to
 	// (K1 + 4 K1 K2 x + K1^2 K2 x^2)/d^2.
-	return i.scale * i.k * (1/((1-x)*(1-x)) + (i.k1+x*(4*i.k12+x*i.k1*i.k12))/(d*d))
+	return i.scale * i.k * (i.dissolved/((1-x)*(1-x)) + (i.k1+x*(4*i.k12+x*i.k1*i.k12))/(d*d))
 }
 
 // Inverse returns the relative humidity, 0 to 1, at which At gives m, to 1e-12.
@@ -98,12 +104,14 @@ func (i Isotherm) Inverse(m quantity.Moisture) float64 {
 		return 1
 	}
 	c := float64(m) / i.scale
-	// -c + x [(1+K1) - c(K1-1)] + x^2 [2 K1K2 - c(K1K2-K1)] + x^3 K1K2 (c-1) = 0
-	a1 := (1 + i.k1) - c*(i.k1-1)
-	a2 := 2*i.k12 - c*(i.k12-i.k1)
-	a3 := i.k12 * (c - 1)
+	// with d the share of dissolved water:
+	// -c + x [(d+K1) - c(K1-1)] + x^2 [(d-1) K1 + 2 K1K2 - c(K1K2-K1)] + x^3 K1K2 (c+d-2) = 0
+	d := i.dissolved
+	a1 := (d + i.k1) - c*(i.k1-1)
+	a2 := (d-1)*i.k1 + 2*i.k12 - c*(i.k12-i.k1)
+	a3 := i.k12 * (c + d - 2)
 	low, high := 0.0, i.k
-	x := c / (1 + c) // exact for the free water alone, so it bounds the root from above
+	x := c / (d + c) // exact for the dissolved water alone, so it bounds the root from above
 	if x >= high {
 		x = high / 2
 	}

@@ -58,7 +58,7 @@ func fahrenheitSet(t float64) Isotherm {
 	k := 0.791 + t*(0.000463-t*0.000000844)
 	k1 := 6.34 + t*(0.000775-t*0.0000935)
 	k2 := 1.09 + t*(0.0284-t*0.0000904)
-	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w}
+	return Isotherm{k: k, k1: k1, k12: k1 * k2, scale: 18 / w, dissolved: 1}
 }
 
 // TestCoefficientSetsAgree: the printed sets for degC and degF give the same
@@ -151,9 +151,12 @@ func TestFallsWithTemperature(t *testing.T) {
 
 func TestSmoothAtFreezing(t *testing.T) {
 	// Values stated for -10 degC at 40, 60 and 80 % RH, computed apart from this code.
-	curve := NewIsotherm(quantity.Celsius(-10))
 	for rh, want := range map[float64]float64{0.40: 7.8, 0.60: 11.2, 0.80: 16.4} {
-		assert.InDelta(t, want, curve.At(rh).Percent(), 0.05)
+		assert.InDelta(t, want, HailwoodHorrobin{}.EMC(quantity.Celsius(-10), rh).Percent(), 0.05)
+	}
+	for h := 0.05; h < 1; h += 0.05 {
+		below, above := NewIsotherm(quantity.Celsius(coldestTabledC-1e-6)).At(h), NewIsotherm(quantity.Celsius(coldestTabledC+1e-6)).At(h)
+		assert.InDelta(t, float64(below), float64(above), 1e-8, "where the table ends")
 	}
 	for h := 0.05; h < 1; h += 0.05 {
 		below, above := NewIsotherm(quantity.Celsius(-1e-6)).At(h), NewIsotherm(quantity.Celsius(1e-6)).At(h)

@@ -11,6 +11,7 @@ import (
 type Settled struct {
 	Air        air.State
 	EMC        quantity.Band[quantity.Moisture]
+	Forms      []EquationResult                 // what each published equation gives for this wood
 	Saturation quantity.Band[quantity.Moisture] // fibre saturation at the temperature of the air
 	// RH is the band of the relative humidity (fraction 0 to 0.98) that keeps the wood
 	// at a wanted EMC; nil where the air was given.
@@ -19,7 +20,7 @@ type Settled struct {
 }
 
 // SettleIn returns where a wood settles in an air, on branch b of the sorption loop. The
-// wood needs LowerEMC and FibreSaturation with its spread. The notes are without those
+// wood needs FibreSaturation with its spread, or LowerEMC. The notes are without those
 // of the air.
 //
 // Errors: as EquilibriumBand and FibreSaturation.
@@ -27,16 +28,20 @@ type Settled struct {
 //
 // Source: EquilibriumBand and FibreSaturation.
 func SettleIn(s air.State, b Branch, w wood.Wood) (Settled, error) {
-	emc, err := EquilibriumBand(s.DryBulb, s.RelativeHumidity, b, w.LowerEMC)
+	curves := CurvesOf(&w)
+	emc, err := EquilibriumBand(s.DryBulb, s.RelativeHumidity, b, curves)
 	if err != nil {
 		return Settled{}, err
 	}
-	m, err := FibreSaturation(s.DryBulb, w.FibreSaturation)
+	m, err := curves.SaturationAt(s.DryBulb)
 	if err != nil {
 		return Settled{}, err
 	}
-	out := Settled{Air: s, EMC: emc.Moisture, Notes: emc.Notes}
+	out := Settled{Air: s, EMC: emc.Moisture, Forms: emc.Forms, Notes: emc.Notes}
 	spread := w.FibreSaturationSpread
+	if spread == 0 {
+		spread = quantity.Z90 * curves.SaturationSD
+	}
 	out.Saturation = quantity.Band[quantity.Moisture]{Value: m, Low: m - spread, High: m + spread}
 	out.Notes.Rest(&rowSaturation)
 	return out, nil
@@ -50,7 +55,7 @@ func SettleIn(s air.State, b Branch, w wood.Wood) (Settled, error) {
 //
 // Source: HumidityFor and SettleIn.
 func KeepAt(t quantity.Temperature, mc quantity.Moisture, b Branch, w wood.Wood) (Settled, error) {
-	humidity, err := HumidityFor(t, mc, b, w.LowerEMC)
+	humidity, err := HumidityFor(t, mc, b, CurvesOf(&w))
 	if err != nil {
 		return Settled{}, err
 	}

@@ -52,7 +52,7 @@ func AirIn(s air.State, heatedTo *quantity.Temperature) (Airs, error) {
 func surroundings(s air.State, notes *method.Notes) (Surroundings, error) {
 	notes.Merge(s.Notes)
 	out := Surroundings{State: s}
-	emc, err := EquilibriumBand(s.DryBulb, s.RelativeHumidity, Middle, false)
+	emc, err := EquilibriumBand(s.DryBulb, s.RelativeHumidity, Middle, Curves{})
 	if err != nil {
 		return Surroundings{}, err
 	}

@@ -24,9 +24,9 @@ type HumidityBand struct {
 // Accuracy: 1e-9 in the humidity; the band is that of EquilibriumBand.
 //
 // Source: EquilibriumBand, inverted by halving.
-func HumidityFor(t quantity.Temperature, mc quantity.Moisture, b Branch, lowerEMC bool) (HumidityBand, error) {
+func HumidityFor(t quantity.Temperature, mc quantity.Moisture, b Branch, c Curves) (HumidityBand, error) {
 	var answer HumidityBand
-	top, err := EquilibriumBand(t, HighestSurfaceHumidity, b, lowerEMC)
+	top, err := EquilibriumBand(t, HighestSurfaceHumidity, b, c)
 	if err != nil {
 		return HumidityBand{}, err
 	}
@@ -41,7 +41,7 @@ func HumidityFor(t quantity.Temperature, mc quantity.Moisture, b Branch, lowerEM
 		low, high := 0.0, HighestSurfaceHumidity
 		for high-low > 1e-10 {
 			middle := (low + high) / 2
-			e, err := EquilibriumBand(t, middle, b, lowerEMC)
+			e, err := EquilibriumBand(t, middle, b, c)
 			if err != nil || end(e.Moisture) > mc { // t and b were accepted above
 				high = middle
 			} else {

@@ -19,11 +19,11 @@ func TestHumidityForInvertsEquilibrium(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		temperature := quantity.Celsius(rapid.Float64Range(-10, 60).Draw(t, "c"))
 		rh := rapid.Float64Range(0.02, 0.97).Draw(t, "rh")
-		lower := rapid.Bool().Draw(t, "lower")
+		curves := Curves{Saturation: quantity.Moisture(rapid.SampledFrom([]float64{0, 0.18, 0.23, 0.29, 0.33}).Draw(t, "saturation")), SaturationSD: 0.02}
 		branch := rapid.SampledFrom([]Branch{Middle, Desorption, Adsorption}).Draw(t, "branch")
-		e, err := EquilibriumBand(temperature, rh, branch, lower)
+		e, err := EquilibriumBand(temperature, rh, branch, curves)
 		require.NoError(t, err)
-		h, err := HumidityFor(temperature, e.Moisture.Value, branch, lower)
+		h, err := HumidityFor(temperature, e.Moisture.Value, branch, curves)
 		require.NoError(t, err)
 		assert.InDelta(t, rh, h.RH.Value, 1e-8)
 		assert.LessOrEqual(t, h.RH.Low, h.RH.Value)
@@ -33,14 +33,14 @@ func TestHumidityForInvertsEquilibrium(t *testing.T) {
 
 // Wood Handbook table 4-2 at 21.1 degC: 8.5 % at 45 % RH, 9.2 % at 50 % (recalled).
 func TestHumidityForPrintedTable(t *testing.T) {
-	h, err := HumidityFor(quantity.Celsius(21.1), 9.2*quantity.PercentMC, Middle, false)
+	h, err := HumidityFor(quantity.Celsius(21.1), 9.2*quantity.PercentMC, Middle, Curves{})
 	require.NoError(t, err)
 	assert.InDelta(t, 0.50, h.RH.Value, 0.005)
 }
 
 func TestHumidityForRefuses(t *testing.T) {
 	for _, mc := range []quantity.Moisture{0, -0.1, 0.4, quantity.Moisture(math.NaN())} {
-		_, err := HumidityFor(quantity.Celsius(20), mc, Middle, false)
+		_, err := HumidityFor(quantity.Celsius(20), mc, Middle, Curves{})
 		var domain *method.Error
 		require.ErrorAs(t, err, &domain)
 		assert.Equal(t, "mc_pct", domain.Input)

@@ -9,9 +9,9 @@ type WayName string
 const (
 	SawNow   WayName = "saw_now"
 	DryWhole WayName = "dry_whole"
-	TossUp   WayName = "toss_up"   // nothing tells them apart
-	TradeOff WayName = "trade_off" // one is sooner, the other gives more or is safer
-	NoWay    WayName = "neither"   // no way ends within the forecast
+	TossUp   WayName = "equivalent" // nothing tells them apart
+	TradeOff WayName = "trade_off"  // one is sooner, the other gives more or is safer
+	NoWay    WayName = "neither"    // no way ends within the forecast
 )
 
 // ReasonKind is what a reason speaks of.

@@ -34,12 +34,12 @@ func (w *work) findProfile(ctx context.Context) (ProfileOrigin, error) {
 			return how, err
 		}
 		detail = "the billet is taken as even through its thickness: wood does not come down to its moisture content " +
-			"in the first place of storage; read shell and core for its gradient"
+			"in the first of its stays; read shell and core for its gradient"
 		if reached {
 			w.keepProfile()
 			how = ProfileDried
 			detail = "shell and core were not given; the billet is taken to have dried down from fibre saturation in the " +
-				"first place of storage. Reading both makes cup and dates surer"
+				"first of its stays. Reading both makes cup and dates surer"
 		}
 	}
 	w.notes.Warn(method.Warning{Code: method.Assumption, Method: "drying.slab", Input: "moisture", Detail: detail})

@@ -10,6 +10,7 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -46,7 +47,7 @@ func asked(t testing.TB) *Question {
 		Saw:  resaw.Saw{Facing: 2 * quantity.Millimetre, Kerf: 1.5 * quantity.Millimetre},
 	}
 	var err error
-	q.Rest, err = q.Room.At(seasoning.Branch(q.Moisture.Mean), false)
+	q.Rest, err = q.Room.At(seasoning.Branch(q.Moisture.Mean), sorption.Curves{})
 	require.NoError(t, err)
 	shop, err := drying.Constant(q.Room.Temperature, q.Room.RelativeHumidity)
 	require.NoError(t, err)

@@ -50,7 +50,7 @@ func (w *work) piece(ctx context.Context, thickness quantity.Length, from quanti
 
 // ofStart names the start of a piece as the moisture of the billet.
 func ofStart(err error) error {
-	return method.Renamed(err, [2]string{"start_mc_pct", "mean_pct"}, [2]string{"start_sd_pct", "sd_pct"})
+	return method.Renamed(err, [2]string{"start_mc_pct", "mean_pct"}, [2]string{"start_mc_sd_points", "sd_pct"})
 }
 
 // readyFor is when a piece is first ready for a step.

@@ -2,7 +2,6 @@ package timing
 
 import (
 	"latewood/woodphys/drying"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/resaw"
@@ -13,7 +12,7 @@ import (
 // Question is a billet, where it or its leaves would lie, and the leaf that is wanted.
 type Question struct {
 	Wood      wood.Wood
-	Billet    resaw.Billet   // as it is now; 1 to 300 mm thick
+	Billet    resaw.Billet   // as it is now, its thickest corner first; 1 to 300 mm thick
 	RingAngle quantity.Angle // of the rings to the face of the leaves, 0 to 90 degrees
 	Moisture  Moisture
 	Rest      seasoning.Rest // where the wood comes to rest
@@ -22,8 +21,7 @@ type Question struct {
 	Horizon   quantity.Duration // end of the forecast, from today; 7 to 3650 days
 	Ends      drying.EndSeal    // how the ends are kept; empty: not told
 	Saw       resaw.Saw
-	SawNotes  method.Notes // what was taken for granted of the saw
-	Part      resaw.Piece  // dry; its leaf is worked out
+	Part      resaw.Piece // dry; its leaf is worked out
 	Leaf      Leaf
 	Limits    []readiness.OwnLimits
 	Work      *drying.Work // bounds all runs; may be nil
@@ -69,7 +67,12 @@ func (s Shrunk) of(b resaw.Billet) resaw.Billet {
 		left := *l * quantity.Length(s.Thickness)
 		return &left
 	}
-	b.Thickness, b.ThinEnd, b.ThinEdge = b.Thickness*quantity.Length(s.Thickness), thick(b.ThinEnd), thick(b.ThinEdge)
+	b.Thickness, b.EndThickness, b.FarThickness = b.Thickness*quantity.Length(s.Thickness), thick(b.EndThickness),
+		thick(b.FarThickness)
 	b.Width *= quantity.Length(s.Width)
+	if b.EndWidth != nil {
+		end := *b.EndWidth * quantity.Length(s.Width)
+		b.EndWidth = &end
+	}
 	return b
 }

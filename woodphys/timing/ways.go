@@ -65,7 +65,6 @@ func (w *work) count(c *Cut, billet resaw.Billet) error {
 	if err != nil {
 		return method.Below(err, "yield")
 	}
-	w.notes.Merge(w.q.SawNotes)
 	w.notes.Merge(y.Notes)
 	c.Leaves, c.Sets, c.Odd = y.Leaves, y.Sets, y.OddLeaves
 	return nil

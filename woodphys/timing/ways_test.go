@@ -139,13 +139,10 @@ func TestPlacesAreAskedForTheLeavesOfTheBillet(t *testing.T) {
 	assert.Contains(t, from, quantity.Duration(0))
 }
 
-// The leaves are counted in the billet as it has shrunk, those as they come off the saw,
-// with what was taken for granted of the saw.
+// The leaves are counted in the billet as it has shrunk, those as they come off the saw.
 func TestLeavesAreCountedInTheShrunkBillet(t *testing.T) {
 	q := asked(t)
-	q.SawNotes.Warn(method.Warning{Code: method.DefaultUsed, Input: "facing"})
 	a := weighed(t, q)
-	assert.Contains(t, a.Notes.Warnings, q.SawNotes.Warnings[0])
 	assert.InDelta(t, float64(q.Billet.Thickness), float64(a.SawNow.Cut.Billet), 1e-12)
 	now, later := &a.SawNow.Cut, &a.DryWhole.Cut
 	shrunk := func(is, was quantity.Length) float64 { return float64(is / was) }
@@ -157,9 +154,9 @@ func TestLeavesAreCountedInTheShrunkBillet(t *testing.T) {
 		assert.Equal(t, c.Leaves%2, c.Odd)
 	}
 	thin := 40 * quantity.Millimetre
-	q.Billet.ThinEdge = &thin
+	q.Billet.FarThickness = &thin
 	assert.Less(t, weighed(t, q).SawNow.Cut.Leaves, now.Leaves, "a wedge")
-	assert.InDelta(t, 0.020, float64(*Shrunk{Thickness: 0.5, Width: 1}.of(q.Billet).ThinEdge), 1e-12)
+	assert.InDelta(t, 0.020, float64(*Shrunk{Thickness: 0.5, Width: 1}.of(q.Billet).FarThickness), 1e-12)
 }
 
 func TestPlacesAreHeard(t *testing.T) {

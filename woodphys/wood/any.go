@@ -35,8 +35,9 @@ func AnyOf(name string, of []Wood) Wood {
 	all.Green, all.GreenSD, all.GreenHow = quantity.Moisture(green.Value), quantity.Moisture(green.SD), green.How
 	for i := range of {
 		w := &of[i]
-		all.widen(&all.Radial, w.Radial, w.CoefficientRadial, w.Onset())
-		all.widen(&all.Tangential, w.Tangential, w.CoefficientTangential, w.Onset())
+		volume := w.SwellingVolumetric.Value / (w.Radial.Value + w.Tangential.Value)
+		all.widen(&all.Radial, w.Radial, []Figure{w.CoefficientRadial, w.DifferentialRadial, w.splitBy(volume, w.Radial)}, w.Onset())
+		all.widen(&all.Tangential, w.Tangential, []Figure{w.CoefficientTangential, w.DifferentialTangential, w.splitBy(volume, w.Tangential)}, w.Onset())
 		all.LowerEMC = all.LowerEMC && w.LowerEMC
 		all.Ease = harder(all.Ease, w.Ease)
 		if w.Listing != all.Listing {
@@ -51,17 +52,28 @@ func AnyOf(name string, of []Wood) Wood {
 }
 
 // widen makes a shrinkage of the wood so unsure that its band holds the movement for one
-// point of a wood that shrinks by s from its own onset down, or by its coefficient.
-func (w *Wood) widen(f *Figure, s, coefficient Figure, onset quantity.Moisture) {
+// point of a wood that shrinks by s from its own onset down, or by any of its figures for a point.
+func (w *Wood) widen(f *Figure, s Figure, perPoint []Figure, onset quantity.Moisture) {
 	reach := func(v float64) { f.SD = max(f.SD, math.Abs(v-f.Value)/quantity.Z90) }
 	if s.Known && onset != 0 {
 		share := float64(w.FibreSaturation / onset)
 		reach((s.Value + quantity.Z90*s.SD) * share)
 		reach((s.Value - quantity.Z90*s.SD) * share)
 	}
-	if coefficient.Known && f.Known {
-		reach(coefficient.Value * w.FibreSaturation.Percent())
+	for _, p := range perPoint {
+		if p.Known && f.Known {
+			reach(p.Value * w.FibreSaturation.Percent())
+		}
 	}
+}
+
+// splitBy is the part of a direction in the volumetric swelling, of which volume is what falls
+// to one unit of linear shrinkage.
+func (w *Wood) splitBy(volume float64, s Figure) Figure {
+	if !w.SwellingVolumetric.Known || !w.Radial.Known || !w.Tangential.Known {
+		return Figure{}
+	}
+	return Published(volume * s.Value)
 }
 
 // together is the mean of a figure over the woods of which it is known, with a standard

@@ -60,6 +60,24 @@ func ShrinkageOfSwelling(perPoint float64, onset quantity.Moisture) float64 {
 	return perPoint * onset.Percent()
 }
 
+// TotalOfParts returns the shrinkage from green to ovendry of a wood that shrinks by partial
+// (a fraction, 0 to 0.4) from green to a moisture content to, and by perPoint (a fraction, 0
+// to 0.01) for a point from there down.
+//
+// Accuracy: 10 %, by the rounding of both. Source: sum of the two parts.
+func TotalOfParts(partial, perPoint float64, to quantity.Moisture) float64 {
+	return partial + perPoint*to.Percent()
+}
+
+// Against returns the figure, unsure by so much that its 90 % band holds other, what else is
+// printed of the same thing: any value in its unit.
+//
+// Accuracy: exact. Source: the definition of a 90 % band.
+func (f Figure) Against(other float64) Figure {
+	f.SD = math.Max(f.SD, math.Abs(other-f.Value)/quantity.Z90)
+	return f
+}
+
 // MostMoisture returns the most water that a wood of a basic specific gravity (0.05 to
 // 1.4) can hold, as a moisture content.
 //

@@ -15,7 +15,7 @@ import (
 // Source: the field SpecificGravity.
 func (w *Wood) Gravity(n *method.Notes) (float64, error) {
 	if !w.SpecificGravity.Known {
-		return 0, &method.Error{Code: method.Unsupported, Input: "specific_gravity",
+		return 0, &method.Error{Code: method.MissingData, Input: "specific_gravity",
 			Detail: "the tables hold no specific gravity of " + w.Name + "; give specific_gravity"}
 	}
 	w.Told(w.SpecificGravity, "specific_gravity", n)
@@ -41,12 +41,12 @@ func (w *Wood) VolumetricShrinkage(n *method.Notes) float64 {
 // Source: the field How of the figure.
 func (w *Wood) Told(f Figure, input string, n *method.Notes) {
 	if f.Estimated {
-		n.Warn(method.Warning{Code: method.Assumption, Input: input,
+		n.Warn(method.Warning{Code: method.Assumption, Input: input, Subject: w.Name,
 			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 		return
 	}
 	if f.Recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Input: input,
+		n.Warn(method.Warning{Code: method.Recalled, Input: input, Subject: w.Name,
 			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 	}
 }

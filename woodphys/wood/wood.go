@@ -23,19 +23,30 @@ type Wood struct {
 	// coefficients and read nowhere.
 	OnsetInferred bool
 	// FibreSaturation is the wood's own at room temperature, 0.10 to 0.45, or that of
-	// woods in general; 0 when not known.
-	FibreSaturation quantity.Moisture
+	// woods in general (SaturationGeneral); 0 when not known. Isotherm and shrinkage both
+	// end at it.
+	FibreSaturation   quantity.Moisture
+	SaturationGeneral bool
 	// FibreSaturationSpread is the half width of the band of FibreSaturation, 0 to
-	// 0.10; 0 when not known.
+	// 0.20; 0 when not known.
 	FibreSaturationSpread quantity.Moisture
+
+	// Differential figures are change of the dimension at 12 %MC for a point of moisture
+	// content in the range of use, as a fraction (0.0039), 0.00001 to 0.02.
+	DifferentialRadial, DifferentialTangential Figure
+	// SwellingVolumetric is the shrinkage of the green volume for a point of moisture
+	// content, measured on trees, as a fraction (0.0051), 0.00002 to 0.03; its SD is that
+	// between trees.
+	SwellingVolumetric Figure
 
 	// SpecificGravity is the basic one: ovendry mass over green volume over water,
 	// 0.10 to 1.20.
 	SpecificGravity Figure
-	// LowerEMC marks a wood rich in extractives, which holds less moisture in damp air.
+	// LowerEMC marks a wood rich in extractives, which holds less moisture in damp air: it
+	// stands in for a fibre saturation that is not known.
 	LowerEMC bool
-	// EMCFactor is the EMC over that of the printed curve, 0.5 to 1.5, where it is
-	// known better than LowerEMC tells; 0 when it is not.
+	// EMCFactor is the EMC of a piece or a place over that of the isotherm of the wood, 0.5
+	// to 1.5; 0 when it is not known.
 	EMCFactor float64
 
 	// Listing is the part of the tables it stands in; empty for a wood that is in none.
@@ -95,38 +106,27 @@ func (w *Wood) Exchanged() bool {
 	return w.Radial.Known && w.Tangential.Known && w.Tangential.Value < w.Radial.Value
 }
 
-// Onset returns the moisture content at which shrinkage starts, 0.10 to 0.45: that of
-// the coefficients, else the fibre saturation; 0 when neither is known.
+// Onset returns the moisture content at which shrinkage starts, 0.10 to 0.45: the fibre
+// saturation, at which the isotherm ends as well, else that of the coefficients; 0 when
+// neither is known.
 //
 // Accuracy: that of the field; some onsets of coefficients are inferred.
 //
-// Source: the fields CoefficientFibreSaturation and FibreSaturation, in that order,
-// because figures of one table belong together.
+// Source: the fields FibreSaturation and CoefficientFibreSaturation, in that order.
 func (w *Wood) Onset() quantity.Moisture {
-	if w.CoefficientFibreSaturation != 0 {
-		return w.CoefficientFibreSaturation
+	if w.FibreSaturation != 0 {
+		return w.FibreSaturation
 	}
-	return w.FibreSaturation
+	return w.CoefficientFibreSaturation
 }
 
-// lowerEMCFactor is the EMC of a wood rich in extractives over that of ordinary
-// wood: 2 points lower at 80 % RH, where ordinary wood holds 16 (Wood Handbook
-// ch. 4, from memory).
-const lowerEMCFactor = 14.0 / 16.0
-
-// EMCScale returns the EMC of the wood over that of the printed curve, without a
-// unit, 0.5 to 1.5.
+// EMCScale returns the EMC over that of the isotherm of the wood, without a unit, 0.5 to
+// 1.5; 1 where it is not known.
 //
-// Accuracy: woods rich in extractives settle 1 to 3 points lower in damp air; other
-// woods stray by some 5 %.
-//
-// Source: the field EMCFactor; else Wood Handbook ch. 4, from memory.
+// Accuracy: exact. Source: the field EMCFactor.
 func (w *Wood) EMCScale() float64 {
-	switch {
-	case w.EMCFactor != 0:
+	if w.EMCFactor != 0 {
 		return w.EMCFactor
-	case w.LowerEMC:
-		return lowerEMCFactor
 	}
 	return 1
 }

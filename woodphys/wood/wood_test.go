@@ -12,7 +12,7 @@ import (
 )
 
 func TestOnset(t *testing.T) {
-	for _, c := range []struct{ coefficient, own, want quantity.Moisture }{{0.22, 0.24, 0.22}, {0, 0.24, 0.24}, {0, 0, 0}} {
+	for _, c := range []struct{ coefficient, own, want quantity.Moisture }{{0.22, 0.24, 0.24}, {0.22, 0, 0.22}, {0, 0.24, 0.24}, {0, 0, 0}} {
 		w := wood.Wood{CoefficientFibreSaturation: c.coefficient, FibreSaturation: c.own}
 		assert.InDelta(t, float64(c.want), float64(w.Onset()), 0)
 	}
@@ -45,6 +45,6 @@ func TestGravity(t *testing.T) {
 	_, err = w.Gravity(&n)
 	var e *method.Error
 	require.ErrorAs(t, err, &e)
-	assert.Equal(t, method.Unsupported, e.Code)
+	assert.Equal(t, method.MissingData, e.Code)
 	assert.Contains(t, e.Detail, "ash")
 }

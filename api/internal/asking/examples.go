@@ -32,7 +32,7 @@ var Root = sync.OnceValue(func() string {
 	}
 })
 
-// ExampleFiles are the example requests, one file each: ROUTE.NAME.json.
+// ExampleFiles are the example requests, one file each: PATH.NAME.json.
 func ExampleFiles() fs.FS { return os.DirFS(filepath.Join(Root(), "api", "examples")) }
 
 // Calculation is a route that takes a request, as the contract has it.
@@ -80,9 +80,9 @@ func ExampleBodies(t testing.TB) map[string][][]byte {
 	for _, file := range files {
 		body, err := fs.ReadFile(ExampleFiles(), file)
 		require.NoError(t, err)
-		id, _, _ := strings.Cut(file, ".")
-		at := slices.IndexFunc(Calculations(), func(c Calculation) bool { return c.ID == id })
-		require.GreaterOrEqual(t, at, 0, "no route "+id)
+		route, _, _ := strings.Cut(file, ".")
+		at := slices.IndexFunc(Calculations(), func(c Calculation) bool { return c.Path == "/v1/"+route })
+		require.GreaterOrEqual(t, at, 0, "no route "+route)
 		path := Calculations()[at].Path
 		bodies[path] = append(bodies[path], body)
 	}

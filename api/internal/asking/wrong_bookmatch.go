@@ -6,62 +6,72 @@ func bookmatchWith(members string) Asked {
 }
 
 const (
-	okWidth  = `"width": "210 mm"`
-	okLeaves = `"leaves": {"count": 4, "thickness": "4.5 mm", "kerf": "1.5 mm"}`
-	okRings  = `"rings": {"ring_angle_deg": 75}`
+	okStack  = `"stack": {"leaves": 4, "sawn_thickness": "4.5 mm"}`
+	okKerf   = `"saw": {"kerf": "1.5 mm"}`
+	okRings  = `"rings": {"angle_deg": 75}`
+	okLeaved = `"billet": {"width": "210 mm", ` + okRings + `}`
 )
 
 func matchWith(rest string) Asked {
-	return bookmatchWith(okWidth + `, ` + okLeaves + `, ` + okRings + `, ` + rest)
+	return bookmatchWith(okLeaved + `, ` + okStack + `, ` + okKerf + `, ` + rest)
+}
+
+func matchBillet(billet string) Asked {
+	return bookmatchWith(`"billet": {"width": "210 mm", ` + okRings + `, ` + billet + `}, ` + okStack + `, ` + okKerf)
 }
 
 func ringsWith(rings string) Asked {
-	return bookmatchWith(okWidth + `, ` + okLeaves + `, "rings": {` + rings + `}`)
+	return bookmatchWith(`"billet": {"width": "210 mm", "rings": {` + rings + `}}, ` + okStack + `, ` + okKerf)
 }
 
-func facesWith(faces string) Asked {
-	return bookmatchWith(okWidth + `, ` + okRings + `, "cleanup": {"show": "0.5 mm"}, "faces": [` + faces + `]`)
+func stackWith(stack string) Asked {
+	return bookmatchWith(okLeaved + `, ` + okKerf + `, "stack": {` + stack + `}`)
+}
+
+func leavesWith(leaves string) Asked {
+	return bookmatchWith(okLeaved + `, "saw": {"cleanup_show": "0.5 mm"}, "leaves": [` + leaves + `]`)
 }
 
 var wrongBookmatch = []wrong{
-	{"nothing given: bookmatch", bookmatchWith(``), 422, []string{"/width missing", "/rings missing"}, "width is needed"},
+	{"nothing given: bookmatch", bookmatchWith(``), 422, []string{"/billet missing"}, "billet is needed"},
 	{"bookmatch as a list", Posting("/v1/bookmatch", `[1]`), 422, []string{" wrong_type"}, "must be an object"},
-	{"NaN in bookmatch", matchWith(`"ring_angle_sd_deg": NaN`), 400, []string{"/ring_angle_sd_deg syntax"}, "not readable as JSON"},
-	{"unknown member of bookmatch", matchWith(`"ring_angle_deg": 75`), 422, []string{"/ring_angle_deg unknown_member"}, "there is no member"},
-	{"no leaves", bookmatchWith(okWidth + `, ` + okRings), 422, []string{"/leaves missing"}, "give leaves"},
-	{"leaves and faces", bookmatchWith(okWidth + `, ` + okLeaves + `, ` + okRings + `, "faces": [{"front": "0 mm", "back": "4 mm"}, {"front": "5 mm", "back": "9 mm"}]`), 422, []string{"/faces contradictory"}, "not both"},
-	{"one leaf", bookmatchWith(okWidth + `, ` + okRings + `, "leaves": {"count": 1, "thickness": "4 mm", "kerf": "1 mm"}`), 422, []string{"/leaves/count out_of_range"}, "at least 2"},
-	{"too many leaves", bookmatchWith(okWidth + `, ` + okRings + `, "leaves": {"count": 201, "thickness": "4 mm", "kerf": "1 mm"}`), 422, []string{"/leaves/count out_of_range"}, "at most 200"},
-	{"leaf without kerf", bookmatchWith(okWidth + `, ` + okRings + `, "leaves": {"count": 2, "thickness": "4 mm"}`), 422, []string{"/leaves/kerf missing"}, "kerf is needed"},
-	{"kerf as wide as a beam", bookmatchWith(okWidth + `, ` + okRings + `, "leaves": {"count": 2, "thickness": "4 mm", "kerf": "1 in"}`), 422, []string{"/leaves/kerf out_of_range"}, "at most 0.7874 in"},
-	{"leaf of no thickness", bookmatchWith(okWidth + `, ` + okRings + `, "leaves": {"count": 2, "thickness": "0 mm", "kerf": "1 mm"}`), 422, []string{"/leaves/thickness out_of_range"}, "at least 0.2 mm"},
-	{"one face", facesWith(`{"front": "0 mm", "back": "4 mm"}`), 422, []string{"/faces out_of_range"}, "two leaves"},
-	{"face without back", facesWith(`{"front": "0 mm"}, {"front": "5 mm", "back": "9 mm"}`), 422, []string{"/faces/0/back missing"}, "back is needed"},
-	{"leaf inside out", facesWith(`{"front": "0 mm", "back": "4 mm"}, {"front": "9 mm", "back": "5 mm"}`), 422, []string{"/faces/1/back contradictory"}, "deeper"},
-	{"leaves that overlap", facesWith(`{"front": "0 mm", "back": "4 mm"}, {"front": "3 mm", "back": "8 mm"}`), 422, []string{"/faces/1/front contradictory"}, "before the one above it ends"},
-	{"spoiled leaf that is not there", matchWith(`"spoiled": [5]`), 422, []string{"/spoiled/0 out_of_range"}, "there is no leaf 5; they are numbered 1 to 4"},
-	{"spoiled leaf 0", matchWith(`"spoiled": [0]`), 422, []string{"/spoiled/0 out_of_range"}, "at least 1"},
-	{"clean-up that leaves nothing", matchWith(`"cleanup": {"show": "3 mm", "back": "1.5 mm"}`), 422, []string{"/cleanup/show contradictory"}, "leaves nothing"},
-	{"seam edge of half the width", matchWith(`"seam_edge": "105 mm"`), 422, []string{"/seam_edge contradictory"}, "half of the width"},
-	{"rings of nothing", ringsWith(``), 422, []string{"/rings missing"}, "give pith, readings or ring_angle_deg"},
-	{"pith and angle", ringsWith(`"pith": {"x": "0 mm", "z": "50 mm"}, "ring_angle_deg": 60`), 422, []string{"/rings contradictory"}, "only one of"},
-	{"half a pith", ringsWith(`"pith": {"x": "0 mm"}`), 422, []string{"/rings/pith/z missing"}, "z is needed"},
-	{"pith in the next county", ringsWith(`"pith": {"x": "51 m", "z": "0 mm"}`), 422, []string{"/rings/pith/x out_of_range"}, "at most 50 m"},
-	{"three readings", ringsWith(`"readings": [{"x": "0 mm", "ring_angle_deg": 50}, {"x": "50 mm", "ring_angle_deg": 60}, {"x": "90 mm", "ring_angle_deg": 70}]`), 422, []string{"/rings/readings out_of_range"}, "at most 2 entries"},
-	{"two angles at one place", ringsWith(`"readings": [{"x": "50 mm", "ring_angle_deg": 50}, {"x": "50 mm", "ring_angle_deg": 60}]`), 422, []string{"/rings/readings contradictory"}, "same place"},
-	{"reading without its place", ringsWith(`"readings": [{"ring_angle_deg": 50}]`), 422, []string{"/rings/readings/0/x missing"}, "x is needed"},
-	{"ring angle past upright", ringsWith(`"ring_angle_deg": 91`), 422, []string{"/rings/ring_angle_deg out_of_range"}, "at most 90 degrees"},
-	{"ring angle of 0", ringsWith(`"ring_angle_deg": 0`), 422, []string{"/rings/ring_angle_deg out_of_range"}, "at least 0.01 degrees"},
-	{"lean with a pith", ringsWith(`"pith": {"x": "0 mm", "z": "50 mm"}, "lean": "left"`), 422, []string{"/rings/lean contradictory"}, "a pith tells it"},
-	{"pith side with one angle", ringsWith(`"ring_angle_deg": 60, "pith_before_face_1": true`), 422, []string{"/rings/pith_before_face_1 contradictory"}, "two readings"},
-	{"lean not offered", ringsWith(`"ring_angle_deg": 60, "lean": "up"`), 422, []string{"/rings/lean not_offered"}, "one of left, right"},
-	{"steep runout", matchWith(`"grain": {"runout_one_in": 0.5}`), 422, []string{"/grain/runout_one_in out_of_range"}, "at least 1"},
-	{"flame along the board", matchWith(`"grain": {"flame_lean_deg": 90}`), 422, []string{"/grain/flame_lean_deg out_of_range"}, "at most 89 degrees"},
-	{"edge not offered", matchWith(`"edges": {"left": "sapwood"}`), 422, []string{"/edges/left not_offered"}, "one of bark, heart"},
-	{"opening not offered", matchWith(`"openings": ["random"]`), 422, []string{"/openings/0 not_offered"}, "one of bookmatch, slip_match, wrong_way"},
-	{"opening twice", matchWith(`"openings": ["bookmatch", "bookmatch"]`), 422, []string{"/openings/1 contradictory"}, "stands twice"},
+	{"NaN in bookmatch", matchWith(`"seam_edge": NaN`), 400, []string{"/seam_edge invalid_json"}, "not readable as JSON"},
+	{"unknown member of bookmatch", matchWith(`"angle_deg": 75`), 422, []string{"/angle_deg unknown_member"}, "there is no member"},
+	{"no leaves", bookmatchWith(okLeaved), 422, []string{"/stack missing"}, "give stack"},
+	{"a stack and leaves", matchWith(`"leaves": [{"z_from": "0 mm", "z_to": "4 mm"}, {"z_from": "5 mm", "z_to": "9 mm"}]`), 422, []string{"/leaves conflict"}, "not both"},
+	{"one leaf", stackWith(`"leaves": 1, "sawn_thickness": "4 mm"`), 422, []string{"/stack/leaves out_of_range"}, "at least 2"},
+	{"too many leaves", stackWith(`"leaves": 201, "sawn_thickness": "4 mm"`), 422, []string{"/stack/leaves out_of_range"}, "at most 200"},
+	{"stack without a saw", bookmatchWith(okLeaved + `, ` + okStack), 422, []string{"/saw missing"}, "needs the saw with its kerf"},
+	{"stack without a kerf", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"reface": "1 mm"}`), 422, []string{"/saw/kerf missing"}, "give kerf, or usual_kerf"},
+	{"kerf as wide as a beam", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"kerf": "1 in"}`), 422, []string{"/saw/kerf out_of_range"}, "at most 0.7874 in"},
+	{"leaf of no thickness", stackWith(`"leaves": 2, "sawn_thickness": "0 mm"`), 422, []string{"/stack/sawn_thickness out_of_range"}, "at least 0.2 mm"},
+	{"one face", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}`), 422, []string{"/leaves too_few_items"}, "at least 2 entries"},
+	{"face without back", leavesWith(`{"z_from": "0 mm"}, {"z_from": "5 mm", "z_to": "9 mm"}`), 422, []string{"/leaves/0/z_to missing"}, "z_to is needed"},
+	{"leaf inside out", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}, {"z_from": "9 mm", "z_to": "5 mm"}`), 422, []string{"/leaves/1/z_to conflict"}, "deeper"},
+	{"leaves that overlap", leavesWith(`{"z_from": "0 mm", "z_to": "4 mm"}, {"z_from": "3 mm", "z_to": "8 mm"}`), 422, []string{"/leaves/1/z_from conflict"}, "before the one above it ends"},
+	{"spoiled leaf that is not there", matchWith(`"rejected_leaves": [5]`), 422, []string{"/rejected_leaves/0 out_of_range"}, "there is no leaf 5; they are numbered 1 to 4"},
+	{"spoiled leaf 0", matchWith(`"rejected_leaves": [0]`), 422, []string{"/rejected_leaves/0 out_of_range"}, "at least 1"},
+	{"clean-up that leaves nothing", bookmatchWith(okLeaved + `, ` + okStack + `, "saw": {"kerf": "1.5 mm", "cleanup_show": "3 mm", "cleanup_back": "1.5 mm"}`), 422, []string{"/saw/cleanup_show conflict"}, "leaves nothing"},
+	{"seam edge of half the width", matchWith(`"seam_edge": "105 mm"`), 422, []string{"/seam_edge conflict"}, "half of the width"},
+	{"rings of nothing", ringsWith(``), 422, []string{"/billet/rings missing"}, "give pith, readings, chord or angle_deg"},
+	{"pith and angle", ringsWith(`"pith": {"y": "0 mm", "z": "50 mm"}, "angle_deg": 60`), 422, []string{"/billet/rings conflict"}, "only one of"},
+	{"half a pith", ringsWith(`"pith": {"y": "0 mm"}`), 422, []string{"/billet/rings/pith/z missing"}, "z is needed"},
+	{"pith in the next county", ringsWith(`"pith": {"y": "101 m", "z": "0 mm"}`), 422, []string{"/billet/rings/pith/y out_of_range"}, "at most 100 m"},
+	{"three readings", ringsWith(`"readings": [{"y": "0 mm", "angle_deg": 50}, {"y": "50 mm", "angle_deg": 60}, {"y": "90 mm", "angle_deg": 70}]`), 422, []string{"/billet/rings/readings too_many_items"}, "at most 2 entries"},
+	{"two angles at one place", ringsWith(`"readings": [{"y": "50 mm", "angle_deg": 50}, {"y": "50 mm", "angle_deg": 60}]`), 422, []string{"/billet/rings/readings/1/y conflict"}, "same place"},
+	{"reading without its place", ringsWith(`"readings": [{"angle_deg": 50}]`), 422, []string{"/billet/rings/readings/0/y missing"}, "y is needed"},
+	{"ring angle past upright", ringsWith(`"angle_deg": 91`), 422, []string{"/billet/rings/angle_deg out_of_range"}, "at most 90 degrees"},
+	{"ring angle below 0", ringsWith(`"angle_deg": -0.1`), 422, []string{"/billet/rings/angle_deg out_of_range"}, "at least 0 degrees"},
+	{"lean with a pith", ringsWith(`"pith": {"y": "0 mm", "z": "50 mm"}, "lean": "near"`), 422, []string{"/billet/rings/lean conflict"}, "a pith tells it"},
+	{"pith side with one angle", ringsWith(`"angle_deg": 60, "pith_side": "face_1"`), 422, []string{"/billet/rings/pith_side conflict"}, "two readings"},
+	{"lean not offered", ringsWith(`"angle_deg": 60, "lean": "up"`), 422, []string{"/billet/rings/lean not_a_choice"}, "one of near, far"},
+	{"steep runout", matchBillet(`"grain": {"runout_one_in": 0.5}`), 422, []string{"/billet/grain/runout_one_in out_of_range"}, "at least 1"},
+	{"flame along the board", matchBillet(`"grain": {"flame_lean_deg": 90}`), 422, []string{"/billet/grain/flame_lean_deg out_of_range"}, "at most 89 degrees"},
+	{"edge not offered", matchBillet(`"edges_in_tree": {"near": "sapwood"}`), 422, []string{"/billet/edges_in_tree/near not_a_choice"}, "one of bark, heart"},
+	{"opening not offered", matchWith(`"openings": ["random"]`), 422, []string{"/openings/0 not_a_choice"}, "one of bookmatch, slip_match, wrong_way"},
+	{"opening twice", matchWith(`"openings": ["bookmatch", "bookmatch"]`), 422, []string{"/openings/1 conflict"}, "stands twice"},
 	{"no spare width", matchWith(`"spare": {"width": "0 mm"}`), 422, []string{"/spare/width out_of_range"}, "more than 0 mm"},
-	{"weight below nothing", matchWith(`"weights": {"flame": -1}`), 422, []string{"/weights/flame out_of_range"}, "at least 0"},
-	{"bookmatch of no such wood", matchWith(`"species": "mahagony tree"`), 422, []string{"/species unknown"}, "there is no wood called"},
-	{"ring angle too unsure", matchWith(`"ring_angle_sd_deg": 31`), 422, []string{"/ring_angle_sd_deg out_of_range"}, "at most 30 degrees"},
+	{"weight below nothing", matchWith(`"score_weights": {"flame": -1}`), 422, []string{"/score_weights/flame out_of_range"}, "at least 0"},
+	{"bookmatch of no such wood", matchBillet(`"wood": "mahagony tree"`), 422, []string{"/billet/wood not_found"}, "there is no wood called"},
+	{"ring angle too unsure", ringsWith(`"angle_deg": 75, "angle_sd_deg": 31`), 422, []string{"/billet/rings/angle_sd_deg out_of_range"}, "at most 30 degrees"},
 }

@@ -5,62 +5,62 @@ import "strings"
 // historyWith is a right request for a billet with a history but for what a row
 // puts into it.
 func historyWith(history, rest string) Asked {
-	return readinessWith(`"history": {` + history + `}` + rest)
+	return readinessWith(history + rest)
 }
 
 const (
-	okHistory = `"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi"}]`
-	okWeights = `, "weights": [{"date": "2025-04-01", "mass": "5.8 kg"}, {"date": "2026-03-14", "mass": "5.6 kg"}]`
+	okHistory = `"as_of": "2026-03-14", "billet": {"stacked_on": "2024-04-01"}, "stays": [{"station": "madison-wi"}]`
+	okWeights = `, "readings": [{"kind": "weight", "date": "2025-04-01", "mass": "5.8 kg"}, {"kind": "weight", "date": "2026-03-14", "mass": "5.6 kg"}]`
 )
 
 // manyWeights are n weights of the same date.
 func manyWeights(n int) string {
-	return `, "weights": [` + strings.TrimSuffix(strings.Repeat(`{"date": "2025-04-01", "mass": "5.8 kg"},`, n), ",") + `]`
+	return `, "readings": [` + strings.TrimSuffix(strings.Repeat(`{"kind": "weight", "date": "2025-04-01", "mass": "5.8 kg"},`, n), ",") + `]`
 }
 
 // meters are n readings, each with a meter of its own.
 func meters(n int) string {
 	var all []string
 	for i := range n {
-		all = append(all, `{"date": "2025-04-01", "pin_meter": {"reading_pct": 12, "meter": "`+strings.Repeat("m", i+1)+`"}}`)
+		all = append(all, `{"kind": "pin_meter", "date": "2025-04-01", "reading_mc_pct": 12, "meter": "`+strings.Repeat("m", i+1)+`"}`)
 	}
 	return strings.Join(all, ",")
 }
 
 var wrongHistory = []wrong{
-	{"history of nothing", historyWith(``, ``), 422, []string{"/history/as_of missing", "/history/stacked_on missing", "/history/storage missing"}, "as_of is needed"},
-	{"history as a text", readinessWith(`"history": "three years"`), 422, []string{"/history wrong_type"}, "must be an object"},
-	{"unknown member of a history", historyWith(okHistory+`, "today": "2026-03-14"`, ``), 422, []string{"/history/today unknown_member"}, "there is no member"},
-	{"as_of before stacking", historyWith(strings.Replace(okHistory, "2026-03-14", "2024-03-14", 1), okWeights), 422, []string{"/history/as_of out_of_range"}, "2024-04-01"},
-	{"as_of beyond the horizon", historyWith(okHistory+`, "horizon_days": 400`, okWeights), 422, []string{"/history/as_of out_of_range", "/weights/1/date out_of_range"}, "end of the forecast, 2025-05-06"},
-	{"as_of on no day", historyWith(strings.Replace(okHistory, "2026-03-14", "yesterday", 1), ``), 422, []string{"/history/as_of wrong_form"}, "a date such as 2026-03-01"},
-	{"weight before stacking", historyWith(okHistory, `, "weights": [{"date": "2024-03-01", "mass": "7 kg"}]`), 422, []string{"/weights/0/date out_of_range"}, "day of stacking"},
-	{"weight of tomorrow", historyWith(okHistory, `, "weights": [{"date": "2026-03-15", "mass": "5.6 kg"}]`), 422, []string{"/weights/0/date out_of_range"}, "of the future"},
-	{"weights out of order", historyWith(okHistory, `, "weights": [{"date": "2025-04-02", "mass": "5.8 kg"}, {"date": "2025-04-01", "mass": "5.8 kg"}]`), 422, []string{"/weights/1/date out_of_range"}, "in order of date"},
-	{"weights twice a day", historyWith(okHistory, `, "weights": [{"date": "2025-04-01", "mass": "5.8 kg"}, {"date": "2025-04-01", "mass": "5.8 kg"}]`), 422, []string{"/weights/1/date out_of_range"}, "one a day"},
-	{"meter reading of tomorrow", historyWith(okHistory, `, "readings": [{"date": "2026-03-15", "pin_meter": {"reading_pct": 12}}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
-	{"meter reading before stacking", historyWith(okHistory, `, "readings": [{"date": "2023-03-15", "pin_meter": {"reading_pct": 12}}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},
-	{"meter at 61 %", historyWith(okHistory, `, "readings": [{"date": "2025-03-15", "pin_meter": {"reading_pct": 61}}]`), 422, []string{"/readings/0/pin_meter/reading_pct out_of_range"}, "at most 60 %"},
-	{"board without a history", readinessWith(`"readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}], "sample_board_weights": [{"date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/history missing"}, "only with the history"},
-	{"mass of another billet", readinessWith(`"weights": [{"date": "2025-04-01", "mass": "50 kg"}], "known_mc": {"date": "2025-04-01", "mc_pct": 12}`), 422, []string{"/weights/0/mass contradictory"}, "does not fit a wood"},
-	{"board of tomorrow", historyWith(okHistory, `, "sample_board_weights": [{"date": "2026-04-01", "mass": "1 kg"}]`), 422, []string{"/sample_board_weights/0/date out_of_range"}, "of the future"},
-	{"known before stacking", historyWith(okHistory, okWeights+`, "known_mc": {"date": "2024-03-01", "mc_pct": 70}`), 422, []string{"/known_mc/date out_of_range"}, "day of stacking"},
-	{"known tomorrow", historyWith(okHistory, okWeights+`, "known_mc": {"date": "2026-04-01", "mc_pct": 12}`), 422, []string{"/known_mc/date out_of_range"}, "of the future"},
-	{"weight of nothing", historyWith(okHistory, `, "weights": [{"date": "2025-04-01", "mass": "0 kg"}]`), 422, []string{"/weights/0/mass out_of_range"}, "more than 0 kg"},
-	{"too many weights", historyWith(okHistory, manyWeights(501)), 422, []string{"/weights out_of_range"}, "at most 500 entries"},
-	{"ten thousand readings", historyWith(okHistory, `, "readings": [`+strings.TrimSuffix(strings.Repeat(`{"pin_meter": {"reading_pct": 12}},`, 10000), ",")+`]`), 422, []string{"/readings out_of_range"}, "at most 200 entries"},
-	{"spread of a start not given, in a history", historyWith(okHistory+`, "start_sd_pct": 4`, okWeights), 422, []string{"/history/start_sd_pct contradictory"}, "goes with start_mc_pct"},
-	{"until before stacking, in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "madison-wi", "until": "2024-03-01"}, {"station": "madison-wi"}]`, okWeights), 422, []string{"/history/storage/0/until out_of_range"}, "after 2024-04-01"},
-	{"unknown station in a history", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"station": "columbus"}]`, okWeights), 422, []string{"/history/storage/0/station unknown"}, "columbus-oh"},
-	{"record that ends before today", historyWith(`"as_of": "2026-03-14", "stacked_on": "2024-04-01", "storage": [{"log": [{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2025-04-01", "temperature": "10 C", "rh_pct": 70}]}]`, okWeights), 422, []string{"/history/storage/0/log missing"}, "the record ends on 2025-04-01"},
-	{"horizon before the last stay, in a history", historyWith(`"as_of": "2024-05-01", "stacked_on": "2024-04-01", "horizon_days": 300, "storage": [{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi"}]`, ""), 422, []string{"/history/horizon_days contradictory"}, "reach into the last stay"},
-	{"drying factor of a stone", historyWith(okHistory+`, "drying_factor": {"median": 0.001}`, okWeights), 422, []string{"/history/drying_factor/median out_of_range"}, "at least 0.005"},
-	{"drying factor known to nothing at all", historyWith(okHistory+`, "drying_factor": {"median": 0.5, "ratio": 5}`, okWeights), 422, []string{"/history/drying_factor/ratio out_of_range"}, "at most 4.4"},
+	{"history of nothing", historyWith(`"stays": [{"station": "madison-wi"}]`, ``), 422, []string{"/as_of missing", "/billet/stacked_on missing"}, "stays need as_of"},
+	{"history as a text", readinessWith(`"stays": "three years"`), 422, []string{"/stays wrong_type"}, "must be a list"},
+	{"unknown member of a history", historyWith(okHistory+`, "today": "2026-03-14"`, ``), 422, []string{"/today unknown_member"}, "there is no member"},
+	{"as_of before stacking", historyWith(strings.Replace(okHistory, "2026-03-14", "2024-03-14", 1), okWeights), 422, []string{"/as_of out_of_range"}, "2024-04-01"},
+	{"as_of beyond the horizon", historyWith(okHistory+`, "horizon_days": 400`, okWeights), 422, []string{"/as_of out_of_range", "/readings/1/date out_of_range"}, "end of the forecast, 2025-05-06"},
+	{"as_of on no day", historyWith(strings.Replace(okHistory, "2026-03-14", "yesterday", 1), ``), 422, []string{"/as_of invalid_format"}, "a date such as 2026-03-01"},
+	{"weight before stacking", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2024-03-01", "mass": "7 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},
+	{"weight of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2026-03-15", "mass": "5.6 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
+	{"weights out of order", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2025-04-02", "mass": "5.8 kg"}, {"kind": "weight", "date": "2025-04-01", "mass": "5.8 kg"}]`), 422, []string{"/readings/1/date out_of_range"}, "in order of date"},
+	{"weights twice a day", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2025-04-01", "mass": "5.8 kg"}, {"kind": "weight", "date": "2025-04-01", "mass": "5.8 kg"}]`), 422, []string{"/readings/1/date out_of_range"}, "one a day"},
+	{"meter reading of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2026-03-15", "reading_mc_pct": 12}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
+	{"meter reading before stacking", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2023-03-15", "reading_mc_pct": 12}]`), 422, []string{"/readings/0/date out_of_range"}, "day of stacking"},
+	{"meter at 61 %", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2025-03-15", "reading_mc_pct": 61}]`), 422, []string{"/readings/0/reading_mc_pct out_of_range"}, "at most 60 %"},
+	{"board without a history", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "readings": [{"kind": "weight", "of": "sample_board", "date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/stays missing"}, "only with the stays"},
+	{"mass of another billet", readinessWith(`"readings": [{"kind": "weight", "date": "2025-04-01", "mass": "50 kg"}, {"kind": "stated", "date": "2025-04-01", "mc_pct": 12}]`), 422, []string{"/readings/0/mass conflict"}, "does not fit a wood"},
+	{"board of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "weight", "of": "sample_board", "date": "2026-04-01", "mass": "1 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},
+	{"known before stacking", historyWith(okHistory, okWeights+`, "readings": [{"kind": "stated", "date": "2024-03-01", "mc_pct": 70}]`), 422, []string{"/readings/2/date out_of_range"}, "day of stacking"},
+	{"known tomorrow", historyWith(okHistory, okWeights+`, "readings": [{"kind": "stated", "date": "2026-04-01", "mc_pct": 12}]`), 422, []string{"/readings/2/date out_of_range"}, "of the future"},
+	{"weight of nothing", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2025-04-01", "mass": "0 kg"}]`), 422, []string{"/readings/0/mass out_of_range"}, "more than 0 kg"},
+	{"too many weights", historyWith(okHistory, manyWeights(501)), 422, []string{"/readings too_many_items"}, "at most 500 entries"},
+	{"ten thousand readings", historyWith(okHistory, `, "readings": [`+strings.TrimSuffix(strings.Repeat(`{"kind": "pin_meter", "reading_mc_pct": 12},`, 10000), ",")+`]`), 422, []string{"/readings too_many_items"}, "at most 500 entries"},
+	{"spread of a start not given, in a history", historyWith(okHistory+`, "billet": {"start_condition": {"mc_sd_points": 4}}`, okWeights), 422, []string{"/billet/start_condition missing"}, "say mc_pct, or the air"},
+	{"until before stacking, in a history", historyWith(`"as_of": "2026-03-14", "billet": {"stacked_on": "2024-04-01"}, "stays": [{"station": "madison-wi", "until": "2024-03-01"}, {"station": "madison-wi"}]`, okWeights), 422, []string{"/stays/0/until out_of_range"}, "after 2024-04-01"},
+	{"unknown station in a history", historyWith(`"as_of": "2026-03-14", "billet": {"stacked_on": "2024-04-01"}, "stays": [{"station": "columbus"}]`, okWeights), 422, []string{"/stays/0/station not_found"}, "columbus-oh"},
+	{"record that ends before today", historyWith(`"as_of": "2026-03-14", "billet": {"stacked_on": "2024-04-01"}, "stays": [{"log": [{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2025-04-01", "temperature": "10 C", "rh_pct": 70}]}]`, okWeights), 422, []string{"/stays/0/log missing"}, "the record ends on 2025-04-01"},
+	{"horizon before the last stay, in a history", historyWith(`"as_of": "2024-05-01", "billet": {"stacked_on": "2024-04-01"}, "horizon_days": 300, "stays": [{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi"}]`, ""), 422, []string{"/horizon_days conflict"}, "reach into the last stay"},
+	{"drying factor of a stone", historyWith(okHistory, okWeights).knowing(`"drying_factor": {"value": 0.001}`), 422, []string{"/billet/wood/drying_factor/value out_of_range"}, "at least 0.005"},
+	{"drying factor known to nothing at all", historyWith(okHistory, okWeights).knowing(`"drying_factor": {"value": 0.5, "sd_ratio": 5}`), 422, []string{"/billet/wood/drying_factor/sd_ratio out_of_range"}, "at most 4.4"},
 	{"a meter for every reading", historyWith(okHistory, `, "readings": [`+meters(21)+`]`), 422, []string{"/readings too_much_work"}, "at most 20"},
-	{"a billet like a match", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "1 mm", "width": "1 mm", "thickness": "1 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "history": {`+okHistory+`}}`), 422, []string{"/billet/length out_of_range", "/billet/width out_of_range"}, ""},
-	{"scale coarser than the weight, in a history", historyWith(okHistory, okWeights+`, "scale_division": "9 kg"`), 422, []string{"/scale_division contradictory"}, "larger than the mass"},
-	{"drawing of a billet without a history", Posting("/v1/readiness?as=svg", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`), 422, []string{"/history missing"}, "needs the history"},
-	{"table of a billet without a history", Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`, "Accept", "text/csv"), 422, []string{"/history missing"}, "needs the history"},
-	{"readiness as pdf", Posting("/v1/readiness?as=pdf", `{}`), 400, []string{"?as not_offered"}, "json, svg, csv"},
+	{"a billet like a match", Posting("/v1/readiness", Together(`{"billet": {"wood": "maple-sugar", "length": "1 mm", "width": "1 mm", "thickness": "1 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+okHistory+`}`)), 422, []string{"/billet/length out_of_range", "/billet/width out_of_range"}, ""},
+	{"scale coarser than the weight, in a history", historyWith(okHistory, okWeights+`, "scale_division": "9 kg"`), 422, []string{"/scale_division conflict"}, "larger than the mass"},
+	{"drawing of a billet without a history", Posting("/v1/readiness?as=svg", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`), 422, []string{"/stays missing"}, "needs the stays"},
+	{"table of a billet without a history", Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`, "Accept", "text/csv"), 422, []string{"/stays missing"}, "needs the stays"},
+	{"readiness as pdf", Posting("/v1/readiness?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
 	{"readiness as a page", Posting("/v1/readiness", `{}`, "Accept", "text/html"), 406, nil, "listed in offers"},
 }

@@ -4,88 +4,87 @@ import "strings"
 
 // inServiceWith is a right request but for what a row puts into it.
 func inServiceWith(room, parts, rest string) Asked {
-	return Posting("/v1/in-service", `{"room": {`+room+`}, "parts": [`+parts+`]`+rest+`}`)
+	return Posting("/v1/year-in-service", `{"room": {`+room+`}, "parts": [`+parts+`]`+rest+`}`)
 }
 
 // figuresWith is a right request but for its parts, pairs and conditions.
 func figuresWith(parts, pairs, rest string) Asked {
-	return Posting("/v1/movement-figures", `{"parts": [`+parts+`], "pairs": [`+pairs+`]`+rest+`}`)
+	return Posting("/v1/assembly-movement", `{"parts": [`+parts+`], "pairs": [`+pairs+`]`+rest+`}`)
 }
 
 const (
 	okRoom       = `"station": "madison-wi", "heated_to": "20 C"`
-	okMade       = `, "made_at": {"mc_pct": 8, "sd_pct": 0.5}`
-	okServed     = `{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "ring_angle_deg": 85}`
-	okServedBack = `{"name": "back", "species": "walnut-black", "thickness": "3 mm", "ring_angle_deg": 85}`
-	okSeasons    = okMade + `, "driest": {"mc_pct": 5, "sd_pct": 0.5}, "wettest": {"mc_pct": 11, "sd_pct": 0.5}`
-	winterAir    = `"winter": {"dry_bulb": "20 C", "rh_pct": 25}`
-	okMeeting    = `{"name": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"}`
+	okMade       = `, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}`
+	okServed     = `{"id": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 85}}`
+	okServedBack = `{"id": "back", "wood": "walnut-black", "thickness": "3 mm", "rings": {"angle_deg": 85}}`
+	okSeasons    = okMade + `, "driest_condition": {"mc_pct": 5, "mc_sd_points": 0.5}, "wettest_condition": {"mc_pct": 11, "mc_sd_points": 0.5}`
+	winterAir    = `"winter_air": {"temperature": "20 C", "rh_pct": 25}`
+	okMeeting    = `{"id": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"}`
 )
 
 // served is a right part but for what a row puts into it.
 func served(members string) Asked {
-	return inServiceWith(okRoom, `{"name": "top", "thickness": "3 mm", `+members+`}`, okMade)
+	return inServiceWith(okRoom, `{"id": "top", "thickness": "3 mm", `+members+`}`, okMade)
 }
 
 func meeting(members string) Asked {
-	return figuresWith(okServed+", "+okServedBack, `{"name": "rebate", `+members+`}`, okSeasons)
+	return figuresWith(okServed+", "+okServedBack, `{"id": "rebate", `+members+`}`, okSeasons)
 }
 
 var wrongInService = []wrong{
 	// The year in a room.
-	{"nothing given: in service", Posting("/v1/in-service", `{}`), 422, []string{"/room missing", "/made_at missing", "/parts missing"}, "room is needed"},
-	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts out_of_range"}, "at least 1 entry"},
-	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 12)+okServed, okMade), 422, []string{"/parts out_of_range"}, "at most 12 entries"},
-	{"two parts of one name", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/name contradictory"}, "have the same name"},
-	{"part without a name", inServiceWith(okRoom, `{"species": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/0/name missing"}, "name is needed"},
-	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/species missing"}, "give the species"},
-	{"wood not in the tables", served(`"species": "spruce-moon"`), 422, []string{"/parts/0/species unknown"}, "there is no wood called"},
-	{"both species and own wood", served(`"species": "teak", "wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood contradictory"}, "not both"},
-	{"own wood without density", served(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`), 422, []string{"/parts/0/wood/specific_gravity unsupported"}, "no specific gravity"},
-	{"own wood without shrinkage", served(`"wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood unsupported"}, "neither the total shrinkage nor the coefficient"},
-	{"part thinner than a veneer", inServiceWith(okRoom, `{"name": "top", "species": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
-	{"part thicker than a beam", inServiceWith(okRoom, `{"name": "top", "species": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
-	{"spread of an angle that is not given", served(`"species": "teak", "ring_angle_sd_deg": 5`), 422, []string{"/parts/0/ring_angle_sd_deg contradictory"}, "goes with ring_angle_deg"},
-	{"ring angle beyond quartersawn", served(`"species": "teak", "ring_angle_deg": 91`), 422, []string{"/parts/0/ring_angle_deg out_of_range"}, "at most 90 degrees"},
-	{"a finish nobody knows", served(`"species": "teak", "finish": {"outside": "paint"}`), 422, []string{"/parts/0/finish/outside not_offered"}, "one of bare, wax, oil"},
-	{"a resistance below nothing", served(`"species": "teak", "finish": {"inside_resistance_s_per_m": -1}`), 422, []string{"/parts/0/finish/inside_resistance_s_per_m out_of_range"}, "at least 0"},
-	{"both faces closed", served(`"species": "teak", "finish": {"outside": "closed"}`), 422, []string{"/parts/0/finish contradictory"}, "nothing would ever reach the wood"},
-	{"drying factor without its median", served(`"species": "teak", "drying_factor": {"ratio": 1.3}`), 422, []string{"/parts/0/drying_factor/median missing"}, "median is needed"},
-	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "made_at": {}`), 422, []string{"/made_at missing"}, "say mc_pct, or the air"},
-	{"the build of one part told twice", served(`"species": "teak", "made_at": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/made_at contradictory"}, "only one of mc_pct, air and green"},
-	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "made_at": {"air": {"dry_bulb": "20 C"}}`), 422, []string{"/made_at/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
-	{"misspelt member of a part", served(`"species": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
+	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing", "/parts missing"}, "room is needed"},
+	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
+	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 60)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 60 entries"},
+	{"two parts of one id", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
+	{"a part with the id of a position", inServiceWith(okRoom, `{"id": "2", "wood": "teak", "thickness": "3 mm"}, {"wood": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
+	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/wood missing"}, "name the wood"},
+	{"wood not in the tables", served(`"wood": "spruce-moon"`), 422, []string{"/parts/0/wood not_found"}, "there is no wood called"},
+	{"own wood without density", served(`"wood": {"radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`), 422, []string{"/parts/0/wood/specific_gravity missing_data"}, "no specific gravity"},
+	{"own wood without shrinkage", served(`"wood": {"specific_gravity": 0.6}`), 422, []string{"/parts/0/wood missing_data"}, "neither the total shrinkage nor the coefficient"},
+	{"part thinner than a veneer", inServiceWith(okRoom, `{"id": "top", "wood": "teak", "thickness": "0.2 mm"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at least 0.5 mm"},
+	{"part thicker than a beam", inServiceWith(okRoom, `{"id": "top", "wood": "teak", "thickness": "13 in"}`, okMade), 422, []string{"/parts/0/thickness out_of_range"}, "at most 11.811 in"},
+	{"spread of an angle that is not given", served(`"wood": "teak", "rings": {"angle_sd_deg": 5}`), 422, []string{"/parts/0/rings missing"}, "give pith, readings, chord or angle_deg"},
+	{"ring angle beyond quartersawn", served(`"wood": "teak", "rings": {"angle_deg": 91}`), 422, []string{"/parts/0/rings/angle_deg out_of_range"}, "at most 90 degrees"},
+	{"a finish nobody knows", served(`"wood": "teak", "finish": {"outside": "paint"}`), 422, []string{"/parts/0/finish/outside not_a_choice"}, "one of bare, wax, oil"},
+	{"a resistance below nothing", served(`"wood": "teak", "finish": {"inside": {"resistance_s_per_m": -1}}`), 422, []string{"/parts/0/finish/inside/resistance_s_per_m out_of_range"}, "at least 0"},
+	{"both faces closed", served(`"wood": "teak", "finish": {"outside": "impermeable"}`), 422, []string{"/parts/0/finish conflict"}, "nothing would ever reach the wood"},
+	{"drying factor without its median", served(`"wood": {"species": "teak", "drying_factor": {"sd_ratio": 1.3}}`), 422, []string{"/parts/0/wood/drying_factor/value missing"}, "value is needed"},
+	{"nothing known of the build", inServiceWith(okRoom, okServed, `, "build_condition": {}`), 422, []string{"/build_condition missing"}, "say mc_pct, or the air"},
+	{"the build of one part told twice", served(`"wood": "teak", "build_condition": {"mc_pct": 8, "green": true}`), 422, []string{"/parts/0/build_condition conflict"}, "only one of mc_pct, air and green"},
+	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "build_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/build_condition/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
+	{"misspelt member of a part", served(`"wood": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
 	// Rooms.
-	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, winter with summer, log and log_csv"},
-	{"a room told twice", inServiceWith(okRoom+`, `+winterAir, okServed, okMade), 422, []string{"/room missing"}, "exactly one of"},
+	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
+	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
 	{"a place without heating", inServiceWith(`"station": "madison-wi"`, okServed, okMade), 422, []string{"/room/heated_to missing"}, "say heated_to"},
-	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station unknown"}, "did you mean madison-wi"},
-	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station unsupported"}, "temperatures"},
+	{"a place that is not there", inServiceWith(`"station": "madisson-wi", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_found"}, "did you mean madison-wi"},
+	{"a place without temperatures", inServiceWith(`"station": "charleston-sc", "heated_to": "20 C"`, okServed, okMade), 422, []string{"/room/station not_supported"}, "temperatures"},
 	{"heated like an oven", inServiceWith(`"station": "madison-wi", "heated_to": "80 C"`, okServed, okMade), 422, []string{"/room/heated_to out_of_range"}, "at most 50 C"},
-	{"a drier below the humidifier", inServiceWith(okRoom+`, "at_least_rh_pct": 50, "at_most_rh_pct": 45`, okServed, okMade), 422, []string{"/room/at_most_rh_pct contradictory"}, "lower humidity than the humidifier"},
-	{"winter without summer", inServiceWith(winterAir, okServed, okMade), 422, []string{"/room/summer missing"}, "winter goes with summer"},
-	{"a humidifier in a room of two seasons", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C", "rh_pct": 60}, "at_least_rh_pct": 35`, okServed, okMade), 422, []string{"/room/at_least_rh_pct contradictory"}, "goes with station"},
-	{"a thirteenth month", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C", "rh_pct": 60}, "winter_month": 13`, okServed, okMade), 422, []string{"/room/winter_month out_of_range"}, "at most 12"},
-	{"summer without a humidity", inServiceWith(winterAir+`, "summer": {"dry_bulb": "22 C"}`, okServed, okMade), 422, []string{"/room/summer missing"}, "one of rh_pct"},
-	{"a winter hotter than wood is known in", inServiceWith(`"winter": {"dry_bulb": "95 C", "rh_pct": 20}, "summer": {"dry_bulb": "22 C", "rh_pct": 60}`, okServed, okMade), 422, []string{"/room/winter/dry_bulb out_of_range"}, "80"},
+	{"a drier below the humidifier", inServiceWith(okRoom+`, "min_rh_pct": 50, "max_rh_pct": 45`, okServed, okMade), 422, []string{"/room/max_rh_pct conflict"}, "lower humidity than the humidifier"},
+	{"winter without summer", inServiceWith(`"seasons": {`+winterAir+`}`, okServed, okMade), 422, []string{"/room/seasons/summer_air missing"}, "summer_air is needed"},
+	{"a humidifier in a room of two seasons", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}}, "min_rh_pct": 35`, okServed, okMade), 422, []string{"/room/min_rh_pct conflict"}, "goes with station"},
+	{"a thirteenth month", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C", "rh_pct": 60}, "winter_month": 13}`, okServed, okMade), 422, []string{"/room/seasons/winter_month out_of_range"}, "at most 12"},
+	{"summer without a humidity", inServiceWith(`"seasons": {`+winterAir+`, "summer_air": {"temperature": "22 C"}}`, okServed, okMade), 422, []string{"/room/seasons/summer_air missing"}, "one of rh_pct"},
+	{"a winter hotter than wood is known in", inServiceWith(`"seasons": {"winter_air": {"temperature": "95 C", "rh_pct": 20}, "summer_air": {"temperature": "22 C", "rh_pct": 60}}`, okServed, okMade), 422, []string{"/room/seasons/winter_air/temperature out_of_range"}, "80"},
 	{"a record of one row", inServiceWith(`"log": [{"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log out_of_range"}, "2 to"},
-	{"a record that goes back", inServiceWith(`"log": [{"time": "2025-01-02", "temperature": "20 C", "rh_pct": 40}, {"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log/1/time contradictory"}, "later than the row before"},
-	{"weeks on top of a record", inServiceWith(`"weekly_swing_rh_pct": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_swing_rh_pct contradictory"}, "a record has its own weeks"},
+	{"a record that goes back", inServiceWith(`"log": [{"time": "2025-01-02", "temperature": "20 C", "rh_pct": 40}, {"time": "2025-01-01", "temperature": "20 C", "rh_pct": 40}]`, okServed, okMade), 422, []string{"/room/log/1/time conflict"}, "later than the row before"},
+	{"weeks on top of a record", inServiceWith(`"weekly_rh_swing_points": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_rh_swing_points conflict"}, "a record has its own weeks"},
 
 	// Figures of an assembly.
-	{"nothing given: figures", Posting("/v1/movement-figures", `{}`), 422, []string{"/made_at missing", "/parts missing"}, "made_at is needed"},
-	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest and wettest"},
-	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room contradictory"}, "not both"},
-	{"driest alone", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}`), 422, []string{"/wettest missing"}, "goes with driest"},
-	{"seasons exchanged", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 12}, "wettest": {"mc_pct": 6}`), 422, []string{"/wettest contradictory"}, "are they exchanged?"},
-	{"wettest told twice", figuresWith(okServed, "", okMade+`, "driest": {"mc_pct": 5}, "wettest": {"mc_pct": 9, "green": true}`), 422, []string{"/wettest contradictory"}, "only one of"},
-	{"pair of an unknown part", meeting(`"outer": {"part": "backk", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/part unknown"}, `did you mean "back"?`},
-	{"pair over a dimension that was not given", meeting(`"outer": {"part": "back", "dimension": "width"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension missing"}, "has no width"},
-	{"pair across nothing known", meeting(`"outer": {"part": "back", "dimension": "height"}, "inner": {"part": "top", "dimension": "width"}, "most": "2 mm"`), 422, []string{"/pairs/0/outer/dimension not_offered"}, "one of thickness, width, length"},
-	{"pair without a widest gap", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}`), 422, []string{"/pairs/0/most missing"}, "most is needed"},
-	{"widest gap below the least", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "least": "3 mm", "most": "2 mm"`), 422, []string{"/pairs/0/most contradictory"}, "smaller than the least"},
-	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "most": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
-	{"too many pairs", figuresWith(okServed+","+okServedBack, strings.Repeat(okMeeting+",", 100)+okMeeting, okSeasons), 422, []string{"/pairs out_of_range"}, "at most 100 entries"},
-	{"several wrong parts at once", figuresWith(`{"name": "a", "species": "xylophone", "thickness": "3 mm"}, {"name": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/species unknown", "/parts/1/species missing"}, "give room"},
+	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
+	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest_condition and wettest_condition"},
+	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room conflict"}, "not both"},
+	{"driest alone", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}`), 422, []string{"/wettest_condition missing"}, "goes with driest"},
+	{"seasons exchanged", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 12}, "wettest_condition": {"mc_pct": 6}`), 422, []string{"/wettest_condition conflict"}, "are they exchanged?"},
+	{"wettest told twice", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}, "wettest_condition": {"mc_pct": 9, "green": true}`), 422, []string{"/wettest_condition conflict"}, "only one of"},
+	{"pair of an unknown part", meeting(`"outer": {"part": "backk", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/part not_found"}, `did you mean "back"?`},
+	{"pair over a dimension that was not given", meeting(`"outer": {"part": "back", "dimension": "width"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/dimension missing"}, "has no width"},
+	{"pair across nothing known", meeting(`"outer": {"part": "back", "dimension": "height"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/outer/dimension not_a_choice"}, "one of thickness, width, length"},
+	{"pair without a widest gap", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}`), 422, []string{"/pairs/0/max_clearance missing"}, "max_clearance is needed"},
+	{"widest gap below the least", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "min_clearance": "3 mm", "max_clearance": "2 mm"`), 422, []string{"/pairs/0/max_clearance conflict"}, "smaller than the least"},
+	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
+	{"too many pairs", figuresWith(okServed+","+okServedBack, strings.Repeat(okMeeting+",", 100)+okMeeting, okSeasons), 422, []string{"/pairs too_many_items"}, "at most 100 entries"},
+	{"several wrong parts at once", figuresWith(`{"id": "a", "wood": "xylophone", "thickness": "3 mm"}, {"id": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/wood not_found", "/parts/1/wood missing"}, "give room"},
 }

@@ -4,12 +4,12 @@ import "strings"
 
 // seasoningWith is a right request but for what a row puts into it.
 func seasoningWith(storage, rest string) Asked {
-	return Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01", "storage": [`+storage+`]`+rest+`}`)
+	return Posting("/v1/seasoning", Together(`{"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-04-01"}, "stays": [`+storage+`]`+rest+`}`))
 }
 
 // seasoningOf is a right request but for its wood, thickness and day.
 func seasoningOf(members string) Asked {
-	return Posting("/v1/seasoning", `{`+members+`, "storage": [{"station": "madison-wi"}], "target_pct": 12}`)
+	return Posting("/v1/seasoning", `{`+members+`, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 12}}`)
 }
 
 // loggedWith is a right request but for the record of its air.
@@ -21,87 +21,87 @@ func loggedCSV(text string) Asked {
 
 const (
 	okStay   = `{"station": "madison-wi"}`
-	okTarget = `, "target_pct": 12`
+	okTarget = `, "target_condition": {"mc_pct": 12}`
 	csvHead  = `time,temperature_c,rh_pct\n`
 )
 
 var wrongSeasoning = []wrong{
-	{"nothing given: seasoning", Posting("/v1/seasoning", `{}`), 422, []string{"/thickness missing", "/stacked_on missing", "/storage missing"}, "thickness is needed"},
+	{"nothing given: seasoning", Posting("/v1/seasoning", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},
 	{"seasoning as a number", Posting("/v1/seasoning", `52`), 422, []string{" wrong_type"}, "must be an object, got a number"},
-	{"NaN in seasoning", seasoningWith(okStay, `, "target_pct": NaN`), 400, []string{"/target_pct syntax"}, "not readable as JSON"},
+	{"NaN in seasoning", seasoningWith(okStay, `, "target_condition": {"mc_pct": NaN}`), 400, []string{"/target_condition/mc_pct invalid_json"}, "not readable as JSON"},
 	{"unknown member of seasoning", seasoningWith(okStay, okTarget+`, "colour": "amber"`), 422, []string{"/colour unknown_member"}, "there is no member"},
-	{"misspelt member of a stay", seasoningWith(`{"staton": "madison-wi"}`, okTarget), 422, []string{"/storage/0/staton unknown_member"}, `did you mean "station"?`},
+	{"misspelt member of a stay", seasoningWith(`{"staton": "madison-wi"}`, okTarget), 422, []string{"/stays/0/staton unknown_member"}, `did you mean "station"?`},
 
 	// Wood and piece.
-	{"seasoning of no wood", seasoningOf(`"thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/species missing"}, "give the species"},
-	{"thinner than veneer", seasoningOf(`"species": "maple-sugar", "thickness": "0.5 mm", "stacked_on": "2024-04-01"`), 422, []string{"/thickness out_of_range"}, "at least 1 mm"},
-	{"thicker than a beam, in inches", seasoningOf(`"species": "maple-sugar", "thickness": "13 in", "stacked_on": "2024-04-01"`), 422, []string{"/thickness out_of_range"}, "at most 11.811 in"},
-	{"own wood without green moisture", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
-	{"own wood without a start", seasoningOf(`"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"`), 422, []string{"/start_mc_pct missing"}, "say start_mc_pct"},
-	{"own wood without its density", seasoningOf(`"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_mc_pct": 60`), 422, []string{"/wood/specific_gravity unsupported"}, "specific gravity"},
-	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "start_sd_pct": 5`), 422, []string{"/start_sd_pct contradictory"}, "goes with start_mc_pct"},
-	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "start_mc_pct": 200`), 422, []string{"/start_mc_pct out_of_range"}, "at most 150 %"},
-	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "ring_angle_deg": 120`), 422, []string{"/ring_angle_deg out_of_range"}, "at most 90 degrees"},
-	{"drying factor without its middle", seasoningWith(okStay, okTarget+`, "drying_factor": {"ratio": 1.3}`), 422, []string{"/drying_factor/median missing"}, "median is needed"},
-	{"drying factor of a sponge", seasoningWith(okStay, okTarget+`, "drying_factor": {"median": 25}`), 422, []string{"/drying_factor/median out_of_range"}, "at most 20"},
-	{"drying factor known to nothing", seasoningWith(okStay, okTarget+`, "drying_factor": {"median": 0.5, "ratio": 1}`), 422, []string{"/drying_factor/ratio out_of_range"}, "at least 1.01"},
+	{"seasoning of no wood", seasoningOf(`"billet": {"thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/wood missing"}, "name the wood"},
+	{"thinner than veneer", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "0.5 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at least 1 mm"},
+	{"thicker than a beam, in inches", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "13 in", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/thickness out_of_range"}, "at most 11.811 in"},
+	{"own wood without green moisture", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},
+	{"own wood without a start", seasoningOf(`"billet": {"wood": {"specific_gravity": 0.5}, "thickness": "50 mm", "stacked_on": "2024-04-01"}`), 422, []string{"/billet/start_condition missing"}, "say start_condition"},
+	{"own wood without its density", seasoningOf(`"billet": {"wood": {"radial_shrinkage_pct": 4}, "thickness": "50 mm", "stacked_on": "2024-04-01", "start_condition": {"mc_pct": 60}}`), 422, []string{"/billet/wood/specific_gravity missing_data"}, "specific gravity"},
+	{"spread of a start not given", seasoningWith(okStay, okTarget+`, "billet": {"start_condition": {"mc_sd_points": 5}}`), 422, []string{"/billet/start_condition missing"}, "say mc_pct, or the air"},
+	{"wetter than any wood", seasoningWith(okStay, okTarget+`, "billet": {"start_condition": {"mc_pct": 200}}`), 422, []string{"/billet/start_condition/mc_pct out_of_range"}, "at most 150 %"},
+	{"ring angle of no board", seasoningWith(okStay, okTarget+`, "billet": {"rings": {"angle_deg": 120}}`), 422, []string{"/billet/rings/angle_deg out_of_range"}, "at most 90 degrees"},
+	{"drying factor without its middle", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"sd_ratio": 1.3}`), 422, []string{"/billet/wood/drying_factor/value missing"}, "value is needed"},
+	{"drying factor of a sponge", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 25}`), 422, []string{"/billet/wood/drying_factor/value out_of_range"}, "at most 20"},
+	{"drying factor known to nothing", seasoningWith(okStay, okTarget).knowing(`"drying_factor": {"value": 0.5, "sd_ratio": 1}`), 422, []string{"/billet/wood/drying_factor/sd_ratio out_of_range"}, "at least 1.01"},
 
 	// Target.
-	{"no target", seasoningWith(okStay, ""), 422, []string{"/build_room missing"}, "or target_pct"},
-	{"two targets", seasoningWith(okStay, okTarget+`, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}`), 422, []string{"/target_pct contradictory"}, "not both"},
-	{"target drier than any room", seasoningWith(okStay, `, "target_pct": 2`), 422, []string{"/target_pct out_of_range"}, "at least 3 %"},
-	{"within nothing", seasoningWith(okStay, okTarget+`, "within_pct": 0`), 422, []string{"/within_pct out_of_range"}, "at least 0.1"},
-	{"build room without vapour", seasoningWith(okStay, `, "build_room": {"dry_bulb": "20 C"}`), 422, []string{"/build_room missing"}, "needs one of rh_pct"},
+	{"no target", seasoningWith(okStay, ""), 422, []string{"/target_condition missing"}, "target_condition is needed"},
+	{"two targets", seasoningWith(okStay, `, "target_condition": {"mc_pct": 12, "air": {"temperature": "20 C", "rh_pct": 45}}`), 422, []string{"/target_condition conflict"}, "only one of"},
+	{"target drier than any room", seasoningWith(okStay, `, "target_condition": {"mc_pct": 2}`), 422, []string{"/target_condition/mc_pct out_of_range"}, "at least 3 %"},
+	{"within nothing", seasoningWith(okStay, okTarget+`, "tolerance_mc_points": 0`), 422, []string{"/tolerance_mc_points out_of_range"}, "at least 0.1"},
+	{"build room without vapour", seasoningWith(okStay, `, "target_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/target_condition/air missing"}, "needs one of rh_pct"},
 
 	// Days.
-	{"stacked on no day", seasoningOf(`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-02-30"`), 422, []string{"/stacked_on wrong_form"}, "a date such as 2026-03-01"},
-	{"until before stacking", seasoningWith(`{"station": "madison-wi", "until": "2024-03-01"}, `+okStay, okTarget), 422, []string{"/storage/0/until out_of_range"}, "after 2024-04-01"},
-	{"stays out of order", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi", "until": "2025-01-01"}, `+okStay, okTarget), 422, []string{"/storage/1/until out_of_range"}, "after 2025-04-01"},
-	{"missing until", seasoningWith(okStay+", "+okStay, okTarget), 422, []string{"/storage/0/until missing"}, "every stay but the last"},
-	{"until on the last stay", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}`, okTarget), 422, []string{"/storage/0/until contradictory"}, "lasts to the end"},
-	{"until in another age", seasoningWith(`{"station": "madison-wi", "until": "2040-04-01"}, `+okStay, okTarget), 422, []string{"/storage/0/until out_of_range"}, "more than ten years"},
-	{"horizon before the last stay", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}, `+okStay, okTarget+`, "horizon_days": 300`), 422, []string{"/horizon_days contradictory"}, "reach into the last stay"},
+	{"stacked on no day", seasoningOf(`"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2024-02-30"}`), 422, []string{"/billet/stacked_on invalid_format"}, "a date such as 2026-03-01"},
+	{"until before stacking", seasoningWith(`{"station": "madison-wi", "until": "2024-03-01"}, `+okStay, okTarget), 422, []string{"/stays/0/until out_of_range"}, "after 2024-04-01"},
+	{"stays out of order", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}, {"station": "madison-wi", "until": "2025-01-01"}, `+okStay, okTarget), 422, []string{"/stays/1/until out_of_range"}, "after 2025-04-01"},
+	{"missing until", seasoningWith(okStay+", "+okStay, okTarget), 422, []string{"/stays/0/until missing"}, "every stay but the last"},
+	{"until on the last stay", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}`, okTarget), 422, []string{"/stays/0/until conflict"}, "lasts to the end"},
+	{"until in another age", seasoningWith(`{"station": "madison-wi", "until": "2040-04-01"}, `+okStay, okTarget), 422, []string{"/stays/0/until out_of_range"}, "more than ten years"},
+	{"horizon before the last stay", seasoningWith(`{"station": "madison-wi", "until": "2025-04-01"}, `+okStay, okTarget+`, "horizon_days": 300`), 422, []string{"/horizon_days conflict"}, "reach into the last stay"},
 	{"horizon of a few days", seasoningWith(okStay, okTarget+`, "horizon_days": 3`), 422, []string{"/horizon_days out_of_range"}, "at least 7"},
 	{"horizon past ten years", seasoningWith(okStay, okTarget+`, "horizon_days": 4000`), 422, []string{"/horizon_days out_of_range"}, "at most 3650"},
 
 	// Places.
-	{"nowhere", seasoningWith("", okTarget), 422, []string{"/storage out_of_range"}, "at least 1 entry"},
-	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/storage out_of_range"}, "at most 12 entries"},
-	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"dry_bulb": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, months, air, log and log_csv"},
-	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/storage/0 missing"}, "exactly one of station, months, air, log and log_csv"},
-	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/storage/0/station unknown"}, "did you mean madison-wi"},
-	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/storage/0/station unknown"}, "there is no place called"},
-	{"station with humidity only", seasoningWith(`{"station": "charleston-sc"}`, okTarget), 422, []string{"/storage/0/station unsupported"}, "temperature"},
-	{"heated without a station", seasoningWith(`{"air": {"dry_bulb": "20 C", "rh_pct": 45}, "heated_to": "20 C"}`, okTarget), 422, []string{"/storage/0/heated_to contradictory"}, "goes with station"},
-	{"vapour without heating", seasoningWith(`{"station": "madison-wi", "added_vapour": "2 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour contradictory"}, "goes with heated_to"},
-	{"heated like a kiln", seasoningWith(`{"station": "madison-wi", "heated_to": "160 F"}`, okTarget), 422, []string{"/storage/0/heated_to out_of_range"}, "at most 122 F"},
-	{"a place like a bath", seasoningWith(`{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "40 hPa"}`, okTarget), 422, []string{"/storage/0/added_vapour out_of_range"}, "at most 30 hPa"},
-	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "oven"}`, okTarget), 422, []string{"/storage/0/exposure not_offered"}, "one of open_stack, small_stack, shed, closed_room, wrapped, kiln"},
-	{"room too hot for wood", seasoningWith(`{"air": {"dry_bulb": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/storage/0/air/dry_bulb out_of_range"}, "temperature"},
+	{"nowhere", seasoningWith("", okTarget), 422, []string{"/stays too_few_items"}, "at least 1 entry"},
+	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/stays too_many_items"}, "at most 12 entries"},
+	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0 conflict"}, "only one of station, months, air, log and log_csv"},
+	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/stays/0 missing"}, "exactly one of station, months, air, log and log_csv"},
+	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "did you mean madison-wi"},
+	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "there is no place called"},
+	{"station with humidity only", seasoningWith(`{"station": "charleston-sc"}`, okTarget), 422, []string{"/stays/0/station not_supported"}, "temperature"},
+	{"heated without a station", seasoningWith(`{"air": {"temperature": "20 C", "rh_pct": 45}, "heated_to": "20 C"}`, okTarget), 422, []string{"/stays/0/heated_to conflict"}, "goes with station"},
+	{"vapour without heating", seasoningWith(`{"station": "madison-wi", "added_vapour": "2 hPa"}`, okTarget), 422, []string{"/stays/0/added_vapour conflict"}, "goes with heated_to"},
+	{"heated like a kiln", seasoningWith(`{"station": "madison-wi", "heated_to": "160 F"}`, okTarget), 422, []string{"/stays/0/heated_to out_of_range"}, "at most 122 F"},
+	{"a place like a bath", seasoningWith(`{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "40 hPa"}`, okTarget), 422, []string{"/stays/0/added_vapour out_of_range"}, "at most 30 hPa"},
+	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "oven"}`, okTarget), 422, []string{"/stays/0/exposure not_a_choice"}, "one of open_stack, small_stack, shed, closed_room, wrapped, kiln"},
+	{"room too hot for wood", seasoningWith(`{"air": {"temperature": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0/air/temperature out_of_range"}, "temperature"},
 
 	// Records of air.
-	{"record of one row", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0/log out_of_range"}, "2 to"},
-	{"record out of order", loggedWith(`{"time": "2024-04-02", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0/log/1/time contradictory"}, ""},
-	{"record that starts too late", loggedWith(`{"time": "2024-05-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2034-05-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0 missing"}, "does not cover"},
-	{"record that ends too early", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-06-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0/log missing"}, "the record ends on 2024-06-01"},
-	{"record with a time in words", loggedWith(`{"time": "1 April", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-06-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/storage/0/log/0/time out_of_range"}, "is not a day or a time"},
-	{"record without a temperature", loggedWith(`{"time": "2024-04-01", "rh_pct": 70}`), 422, []string{"/storage/0/log/0/temperature missing"}, "temperature is needed"},
-	{"record of a humidity past 100", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 104}`), 422, []string{"/storage/0/log/0/rh_pct out_of_range"}, "at most 100 %"},
-	{"record of 5001 rows", loggedWith(strings.TrimSuffix(strings.Repeat(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70},`, 5001), ",")), 422, []string{"/storage/0/log out_of_range"}, "at most 5000 entries"},
-	{"CSV without its header", loggedCSV(`2024-04-01,10,70\n2024-05-01,12,70\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
-	{"CSV in Fahrenheit", loggedCSV(`time,temperature_f,rh_pct\n2024-04-01,50,70\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
-	{"CSV with a cell too few", loggedCSV(csvHead + `2024-04-01,10,70\n2024-05-01,12\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "row 2 after the header: it must have three cells"},
-	{"CSV with words in a cell", loggedCSV(csvHead + `2024-04-01,ten,70\n`), 422, []string{"/storage/0/log_csv out_of_range"}, `row 1 after the header: temperature_c must be a number, got "ten"`},
-	{"CSV with NaN", loggedCSV(csvHead + `2024-04-01,10,NaN\n`), 422, []string{"/storage/0/log_csv out_of_range"}, `0 to 100`},
-	{"CSV with a cell that is infinite", loggedCSV(csvHead + `2024-04-01,+Inf,50\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "must be a number"},
-	{"CSV hotter than steam", loggedCSV(csvHead + `2024-04-01,10,50\n2024-04-02,1000,50\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "row 2 after the header: temperature"},
-	{"CSV of 5001 rows", loggedCSV(csvHead + strings.Repeat(`2024-04-01,10,70\n`, 5001)), 422, []string{"/storage/0/log_csv too_much_work"}, "more than 5000 rows"},
-	{"CSV with a quote left open", loggedCSV(csvHead + `\"2024-04-01,10,70\n`), 422, []string{"/storage/0/log_csv out_of_range"}, "row"},
+	{"record of one row", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/stays/0/log out_of_range"}, "2 to"},
+	{"record out of order", loggedWith(`{"time": "2024-04-02", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/stays/0/log/1/time conflict"}, ""},
+	{"record that starts too late", loggedWith(`{"time": "2024-05-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2034-05-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/stays/0 missing"}, "does not cover"},
+	{"record that ends too early", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-06-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/stays/0/log missing"}, "the record ends on 2024-06-01"},
+	{"record with a time in words", loggedWith(`{"time": "1 April", "temperature": "10 C", "rh_pct": 70}, {"time": "2024-06-01", "temperature": "10 C", "rh_pct": 70}`), 422, []string{"/stays/0/log/0/time out_of_range"}, "is not a day or a time"},
+	{"record without a temperature", loggedWith(`{"time": "2024-04-01", "rh_pct": 70}`), 422, []string{"/stays/0/log/0/temperature missing"}, "temperature is needed"},
+	{"record of a humidity past 100", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 104}`), 422, []string{"/stays/0/log/0/rh_pct out_of_range"}, "at most 100 %"},
+	{"record of 5001 rows", loggedWith(strings.TrimSuffix(strings.Repeat(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70},`, 5001), ",")), 422, []string{"/stays/0/log too_many_items"}, "at most 5000 entries"},
+	{"CSV without its header", loggedCSV(`2024-04-01,10,70\n2024-05-01,12,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
+	{"CSV in Fahrenheit", loggedCSV(`time,temperature_f,rh_pct\n2024-04-01,50,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
+	{"CSV with a cell too few", loggedCSV(csvHead + `2024-04-01,10,70\n2024-05-01,12\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row 2 after the header: it must have three cells"},
+	{"CSV with words in a cell", loggedCSV(csvHead + `2024-04-01,ten,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, `row 1 after the header: temperature_c must be a number, got "ten"`},
+	{"CSV with NaN", loggedCSV(csvHead + `2024-04-01,10,NaN\n`), 422, []string{"/stays/0/log_csv out_of_range"}, `0 to 100`},
+	{"CSV with a cell that is infinite", loggedCSV(csvHead + `2024-04-01,+Inf,50\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "must be a number"},
+	{"CSV hotter than steam", loggedCSV(csvHead + `2024-04-01,10,50\n2024-04-02,1000,50\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row 2 after the header: temperature"},
+	{"CSV of 5001 rows", loggedCSV(csvHead + strings.Repeat(`2024-04-01,10,70\n`, 5001)), 422, []string{"/stays/0/log_csv too_much_work"}, "more than 5000 rows"},
+	{"CSV with a quote left open", loggedCSV(csvHead + `\"2024-04-01,10,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row"},
 
 	// Forms.
-	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_offered"}, "json, svg, csv"},
+	{"seasoning as pdf", Posting("/v1/seasoning?as=pdf", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv"},
 	{"seasoning with as twice", Posting("/v1/seasoning?as=svg&as=csv", `{}`), 400, []string{"?as duplicate_parameter"}, "more than once"},
 	{"seasoning as a photograph", Posting("/v1/seasoning", `{}`, "Accept", "image/jpeg"), 406, nil, "listed in offers"},
-	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/thickness missing", "/stacked_on missing", "/storage missing"}, "thickness is needed"},
+	{"seasoning, wrong, as a drawing", Posting("/v1/seasoning?as=svg", `{}`), 422, []string{"/billet missing", "/stays missing", "/target_condition missing"}, "billet is needed"},
 	{"look-up of seasoning", Getting("/v1/seasoning"), 405, nil, ""},
 }

@@ -23,7 +23,7 @@ type Source struct {
 	Routes   []serve.Route
 	Limits   []serve.RouteLimits // of the routes that are no mere files, in their order
 	Service  *serve.Service      // answers the examples
-	Examples fs.FS               // example requests, one file each: ROUTE.NAME.json
+	Examples fs.FS               // example requests, one file each: PATH.NAME.json
 }
 
 // Document returns the OpenAPI 3.1 document of the routes as JSON. It is
@@ -130,9 +130,8 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	if r.Open != serve.ToCallers {
 		operation["security"] = []any{map[string]any{}}
 	}
-	for _, status := range statusesOf(r) {
-		responses[strconv.Itoa(status)] = map[string]any{"$ref": "#/components/responses/" + responseName(status)}
-	}
+	responses["default"] = map[string]any{"$ref": "#/components/responses/Problem"}
+	operation["x-problem-statuses"] = statusesOf(r)
 	if r.Request != nil {
 		Dig(operation, "requestBody")["required"] = true
 	}
@@ -142,7 +141,7 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	return c.addExamples(operation, r)
 }
 
-// statusesOf lists the problems a route may answer with.
+// statusesOf lists the statuses of the problems a route may answer with, in their order.
 func statusesOf(r *serve.Route) []int {
 	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable,
 		http.StatusForbidden, http.StatusMisdirectedRequest}
@@ -158,6 +157,7 @@ func statusesOf(r *serve.Route) []int {
 	if r.Request != nil {
 		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
 	}
+	slices.Sort(statuses)
 	return statuses
 }
 
@@ -260,24 +260,15 @@ func shorten(node any) any {
 	return node
 }
 
-// addProblems adds the shared problem replies, each with an example.
+// addProblems adds the one reply of every problem, with an example of each kind.
 func (c *Source) addProblems(document map[string]any) error {
-	responses := map[string]any{}
-	used := map[int]bool{}
-	for i := range c.Routes {
-		for _, status := range statusesOf(&c.Routes[i]) {
-			used[status] = true
-		}
-	}
+	examples := map[string]any{}
 	for _, k := range serve.ProblemKinds {
-		if !used[k.Status] {
-			continue
-		}
 		p := serve.NewProblem(k.Status, k.Help)
 		p.Instance = exampleInstance
 		if k.Status == http.StatusUnprocessableEntity {
 			p.Detail = "kerf must be at most 20 mm"
-			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: "at most 20 mm"}}
+			p.Errors = []serve.FieldError{{Pointer: "/saw/kerf", Code: "out_of_range", Detail: p.Detail, Limit: &serve.Limit{Max: new(20.0), Unit: "mm"}}}
 		}
 		text, err := json.Marshal(p)
 		if err != nil {
@@ -287,15 +278,15 @@ func (c *Source) addProblems(document map[string]any) error {
 		if err := json.Unmarshal(text, &example); err != nil {
 			return err
 		}
-		responses[responseName(k.Status)] = map[string]any{
-			"description": k.Title,
-			"headers":     headersOfProblem(k.Status),
-			"content": map[string]any{serve.ProblemJSON: map[string]any{
-				"schema":   map[string]any{"$ref": "#/components/schemas/Problem"},
-				"examples": map[string]any{k.Kind: map[string]any{"summary": k.Title, "value": example}},
-			}},
-		}
+		examples[k.Kind] = map[string]any{"summary": k.Title, "value": example}
 	}
+	responses := map[string]any{"Problem": map[string]any{
+		"description": "What went wrong. The status and the type tell its kind; x-problem-statuses lists those of the operation.",
+		"headers":     headersOfProblems(),
+		"content": map[string]any{serve.ProblemJSON: map[string]any{
+			"schema": map[string]any{"$ref": "#/components/schemas/Problem"}, "examples": examples,
+		}},
+	}}
 	reflector := openapi31.NewReflector()
 	describeTypes(reflector)
 	oc, err := reflector.NewOperationContext(http.MethodGet, "/problem")
@@ -332,19 +323,6 @@ func (c *Source) limitsAsJSON(r *serve.Route) any {
 	return tree
 }
 
-func responseName(status int) string {
-	for _, k := range serve.ProblemKinds {
-		if k.Status == status {
-			words := strings.Split(k.Kind, "-")
-			for i, w := range words {
-				words[i] = strings.ToUpper(w[:1]) + w[1:]
-			}
-			return strings.Join(words, "")
-		}
-	}
-	return "Internal"
-}
-
 func (c *Source) tags() []any {
 	var names []string
 	for i := range c.Routes {
@@ -378,11 +356,23 @@ func Dig(from map[string]any, path ...string) map[string]any {
 	return from
 }
 
+// schemaNames are those of types whose name in the code is taken by another, or says less.
+var schemaNames = map[string]string{
+	"serve.BatchAnswer":  "BatchItemAnswer", // the other name is that of the answer of the batch
+	"shelf.WoodAsked":    "Wood",
+	"shelf.OwnFactor":    "DryingFactor",
+	"shelf.FactorUsed":   "DryingFactorUsed",
+	"serve.ShopLoss":     "SawingLoss",
+	"serve.PlateSummary": "PartSize",
+	"serve.PlateDetail":  "PartSizeDetail",
+	"serve.MarkMeaning":  "ProvenanceMeaning",
+}
+
 // typeName names a schema after its Go type, without package and brackets.
 func typeName(t reflect.Type) string {
 	name := t.Name()
-	if t == reflect.TypeFor[serve.BatchAnswer]() {
-		return "BatchItemAnswer" // the other name is that of the answer of the batch
+	if given, is := schemaNames[t.String()]; is {
+		return given
 	}
 	open := strings.IndexByte(name, '[')
 	if open < 0 {

@@ -22,7 +22,8 @@ func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 	if r.Request == nil {
 		return []Example{{Name: "example", summary: r.Summary, Path: examplePath(r)}}
 	}
-	names, err := fs.Glob(files, r.ID+".*.json")
+	route := path.Base(r.Path)
+	names, err := fs.Glob(files, route+".*.json")
 	if err != nil {
 		return nil
 	}
@@ -32,7 +33,7 @@ func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 		if err != nil {
 			continue
 		}
-		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), r.ID+"."), ".json")
+		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), route+"."), ".json")
 		all = append(all, Example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: r.Path, Body: body})
 	}
 	return all
@@ -41,7 +42,7 @@ func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 // examplePath is a path of a look-up that answers, with the parameters filled.
 func examplePath(r *serve.Route) string {
 	p := r.Path
-	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/v1/plates/:id", "/v1/plates/cl_top"}, {"/problems/:kind", "/problems/invalid"}} {
+	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/v1/part-sizes/:id", "/v1/part-sizes/classical-guitar-top"}, {"/problems/:kind", "/problems/invalid"}} {
 		if p == fill[0] {
 			return fill[1]
 		}

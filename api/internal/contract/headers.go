@@ -36,23 +36,15 @@ func referTo(names ...[2]string) map[string]any {
 }
 
 var (
-	everyReply    = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
-	limitedReply  = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
-	problemExtras = map[int][2]string{
-		http.StatusUnauthorized:       {"WWW-Authenticate", "WWWAuthenticate"},
-		http.StatusMethodNotAllowed:   {"Allow", "Allow"},
-		http.StatusTooManyRequests:    {"Retry-After", "RetryAfter"},
-		http.StatusServiceUnavailable: {"Retry-After", "RetryAfter"},
-	}
+	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
+	limitedReply = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
+	// problemReply come with the problems that they belong to.
+	problemReply = [][2]string{{"WWW-Authenticate", "WWWAuthenticate"}, {"Allow", "Allow"}, {"Retry-After", "RetryAfter"}}
 )
 
-// headersOfProblem are those of a problem reply.
-func headersOfProblem(status int) map[string]any {
-	names := slices.Concat(everyReply, limitedReply)
-	if extra, has := problemExtras[status]; has {
-		names = append(names, extra)
-	}
-	return referTo(names...)
+// headersOfProblems are those that a problem may come with.
+func headersOfProblems() map[string]any {
+	return referTo(slices.Concat(everyReply, limitedReply, problemReply)...)
 }
 
 // addSuccessHeaders says which headers come with the answer of a route, and that

@@ -19,6 +19,9 @@ func describeTypes(r *openapi31.Reflector) {
 	r.DefaultOptions = append(r.DefaultOptions,
 		jsonschema.InterceptDefName(func(t reflect.Type, _ string) string { return typeName(t) }),
 		jsonschema.InterceptSchema(quantitySchema),
+		jsonschema.InterceptSchema(oneOfSchema),
+		jsonschema.InterceptSchema(joinedSchema),
+		jsonschema.InterceptSchema(spelledSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
@@ -55,10 +58,7 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	if p.Processed {
 		return false, nil
 	}
-	t := p.Value.Type()
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
+	t := wire.Pointed(p.Value.Type())
 	var d quantity.Dimension
 	var example string
 	switch t {
@@ -70,6 +70,8 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		d, example = quantity.DimensionMass, "3.2 lb"
 	case reflect.TypeFor[wire.Pressure]():
 		d, example = quantity.DimensionPressure, "1013 hPa"
+	case reflect.TypeFor[wire.Stiffness]():
+		d, example = quantity.DimensionStiffness, "11000 MPa"
 	default:
 		return false, nil
 	}
@@ -79,8 +81,8 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	}
 	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(64).WithExamples(example).
 		WithDescription("number and unit, such as " + example)
-	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type())
-	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...)
+	value := (&jsonschema.Schema{}).WithType(jsonschema.Number.Type()).WithDescription("in the unit beside it")
+	unit := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(units...).WithDescription("its symbol; common other spellings are taken too")
 	pair := (&jsonschema.Schema{}).WithType(jsonschema.Object.Type()).WithRequired("value", "unit").
 		WithProperties(map[string]jsonschema.SchemaOrBool{"value": value.ToSchemaOrBool(), "unit": unit.ToSchemaOrBool()})
 	no := false
@@ -90,27 +92,63 @@ func quantitySchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	return true, nil
 }
 
+// oneOfSchema describes an object of one of several forms: nothing but which those are.
+func oneOfSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := wire.Pointed(p.Value.Type())
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Formed]()) {
+		return false, nil
+	}
+	*p.Schema = jsonschema.Schema{OneOf: p.Schema.OneOf, Description: p.Schema.Description}
+	return false, nil
+}
+
+// longestSpelled is the longest text that stands for an object.
+const longestSpelled = 100
+
+// spelledSchema describes an object that may also be given as a text.
+func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := wire.Pointed(p.Value.Type())
+	if !p.Processed || !reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
+		return false, nil
+	}
+	object := *p.Schema
+	text := (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithMaxLength(longestSpelled)
+	if chosen, is := reflect.New(t).Interface().(wire.Spelling); is {
+		names := make([]any, 0, len(chosen.Spellings()))
+		for _, name := range chosen.Spellings() {
+			names = append(names, name)
+		}
+		text = (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(names...)
+	}
+	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
+	return false, nil
+}
+
 // boundsFromValidation turns the validate tag of a member into schema bounds.
 func boundsFromValidation(p jsonschema.InterceptPropParams) error {
-	tag := p.Field.Tag.Get("validate")
-	if !p.Processed || tag == "" {
+	if !p.Processed {
 		return nil
 	}
-	t := p.Field.Type
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
+	needs(p.PropertySchema, p.Field.Tag.Get("needs"))
+	tag := p.Field.Tag.Get("validate")
+	if tag == "" {
+		return nil
 	}
+	t := wire.Pointed(p.Field.Type)
 	var words []string
+	s := p.PropertySchema
 	for rule := range strings.SplitSeq(tag, ",") {
 		name, param, _ := strings.Cut(rule, "=")
-		if name == "dive" {
-			break
+		if name == "dive" { // the rest is of the entries
+			t = wire.Pointed(t.Elem())
+			s = itemsOf(s)
+			continue
 		}
 		if name == "required" {
 			p.ParentSchema.Required = append(p.ParentSchema.Required, p.Name)
 			continue
 		}
-		if word := applyRule(p.PropertySchema, t, name, param); word != "" {
+		if word := applyRule(s, t, name, param); word != "" {
 			words = append(words, word)
 		}
 	}
@@ -122,6 +160,34 @@ func boundsFromValidation(p jsonschema.InterceptPropParams) error {
 		p.PropertySchema.WithDescription(text)
 	}
 	return nil
+}
+
+// itemsOf is the schema of the entries of a list; of what is none, its own.
+func itemsOf(s *jsonschema.Schema) *jsonschema.Schema {
+	if s.Items != nil && s.Items.SchemaOrBool != nil && s.Items.SchemaOrBool.TypeObject != nil {
+		return s.Items.SchemaOrBool.TypeObject
+	}
+	return s
+}
+
+// needs adds what a route cannot do without of a shared object, or of each of a list.
+func needs(s *jsonschema.Schema, names string) {
+	if names == "" {
+		return
+	}
+	s = itemsOf(s)
+	for _, name := range strings.Fields(names) {
+		choices := strings.Split(name, "|")
+		if len(choices) == 1 {
+			s.Required = append(s.Required, name)
+			continue
+		}
+		var one jsonschema.Schema
+		for _, choice := range choices {
+			one.AnyOf = append(one.AnyOf, required(choice))
+		}
+		s.AllOf = append(s.AllOf, one.ToSchemaOrBool())
+	}
 }
 
 // applyRule applies one validation rule; what a schema cannot say, such as a
@@ -154,6 +220,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithEnum(values...)
 		case "datetime":
 			s.WithFormat("date")
+		case "id":
+			s.WithPattern(wire.IDPattern)
 		}
 	default:
 		switch name {
@@ -165,6 +233,8 @@ func applyRule(s *jsonschema.Schema, t reflect.Type, name, param string) (words 
 			s.WithExclusiveMinimum(bound)
 		case "lt":
 			s.WithExclusiveMaximum(bound)
+		case "eq":
+			s.WithEnum(param == "true") // of a member that is true where it stands at all
 		}
 	}
 	return ""
@@ -183,6 +253,8 @@ func quantityBound(t reflect.Type, rule string, bound float64) string {
 		text = quantity.Mass(bound).Format("kg")
 	case reflect.TypeFor[wire.Pressure]():
 		text = quantity.Pressure(bound).Format("hPa")
+	case reflect.TypeFor[wire.Stiffness]():
+		text = quantity.Pressure(bound).Format("MPa")
 	default:
 		return ""
 	}

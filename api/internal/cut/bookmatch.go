@@ -14,10 +14,10 @@ import (
 func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 ) (*BookmatchResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.OptionalWood(req.Species)
+	w, noWood := req.Billet.WoodOf(t, "billet", &notes)
 	report := wire.ReportIn(req.ReportIn)
-	m := &bookmatch{req: req, report: report, usual: &shelf.StandIns{Report: report}}
-	in, err := m.input(&t.Losses, &notes)
+	m := &bookmatch{req: req, report: report, bench: shelf.NewBench(t, report, &notes)}
+	in, err := m.input()
 	if err := errors.Join(noWood, err); err != nil {
 		return nil, notes, err
 	}
@@ -29,7 +29,21 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 		m.nameInput(&matched.Notes.Warnings[i])
 	}
 	notes.Merge(matched.Notes)
-	t.Cautions(w, &notes)
+	m.unused()
+	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)
-	return matchResult(&in, &matched, report, m.usual.All), notes, nil
+	return matchResult(&in, &matched, report, m.bench.Usual.All), notes, nil
+}
+
+// unused warns of what of billet and saw has no bearing on the match.
+func (m *bookmatch) unused() {
+	var n shelf.NotUsed
+	n.Look("billet", m.req.Billet, append(shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "angle_sd_deg", "lean", "pith_side", "ring_width"),
+		"wood", "width", "grain", "edges_in_tree")...)
+	saw := []string{"cleanup_show", "cleanup_back", "usual_kerf"}
+	if m.req.Stack != nil {
+		saw = append(saw, "kerf", "reface")
+	}
+	n.Look("saw", m.req.Saw, saw...)
+	n.Tell(m.bench.Notes)
 }

@@ -15,9 +15,9 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 	m := &matchAnswer{report}
 	drawn := &matchDrawing{in: in, match: a, report: report}
 	r := &BookmatchResult{
-		Leaves: make([]LeafRings, 0, len(a.Leaves)), Left: string(a.Left), Right: string(a.Right),
+		Leaves: make([]LeafRings, 0, len(a.Leaves)),
 		Pairs:  make([]PairMatch, 0, len(a.Pairs)),
-		Ranked: ranks(a.Ranked), Chosen: ranks(a.Chosen), Steps: []string{}, StandIns: standIns,
+		Ranked: ranks(a.Ranked), Chosen: ranks(a.Chosen), Advice: []string{}, StandIns: standIns,
 		drawn: drawn,
 	}
 	for i, l := range a.Leaves {
@@ -25,7 +25,10 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 			tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
 	}
 	if a.Pith != nil {
-		r.Pith = &PithFound{report.Length(a.Pith.X), report.Length(a.Pith.Z)}
+		r.Pith = &PithPlace{report.Length(a.Pith.X), report.Length(a.Pith.Z)}
+	}
+	if a.Near != "" || a.Far != "" {
+		r.Edges = &shelf.EdgesInTree{Near: string(a.Near), Far: string(a.Far)}
 	}
 	for i := range a.Pairs {
 		r.Pairs = append(r.Pairs, m.pair(&a.Pairs[i]))
@@ -67,7 +70,7 @@ func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
 	for i := range l.Places {
 		p := &l.Places[i]
 		place := PlaceMatch{
-			At: string(p.At), X: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA),
+			At: string(p.At), Y: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA),
 			AngleSecond: tidyDegrees(p.AngleB),
 			Shift:       m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle),
 			Square: m.optional(p.Square), Ray: m.optional(p.Ray),
@@ -99,7 +102,7 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 		AngleSecond: tidyDegrees(s.AngleB),
 		Spacing:     m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
 		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),
-			Residual: m.report.Length(s.Cure.Residual), NotCurable: s.Cure.NotCurable},
+			Residual: m.report.Length(s.Cure.Residual), NotMatched: s.Cure.NotCurable},
 	}
 	if l.BandShift != nil {
 		out.Cure.Slide = m.optional(&s.Cure.Slide)

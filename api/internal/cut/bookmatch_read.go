@@ -16,44 +16,33 @@ import (
 type bookmatch struct {
 	req    *BookmatchRequest
 	report wire.Reporter
-	usual  *shelf.StandIns
+	bench  *shelf.Bench
 }
 
 // input draws up what the physics asks.
-func (m *bookmatch) input(l *shelf.Losses, notes *method.Notes) (match.Input, error) {
-	req := m.req
-	in := match.Input{Width: req.Width.SI, Spoiled: req.Spoiled, SeamEdge: shelf.LengthOrNone(req.SeamEdge),
-		RingWidth: shelf.LengthOrNone(req.RingWidth)}
-	wrong := errors.Join(m.stack(&in), m.rings(&in), m.spoiled(&in), m.seamEdge())
-	cleanup := req.Cleanup
-	if cleanup == nil {
-		cleanup = &FaceCleanup{}
-	}
-	in.CleanupShow, in.CleanupBack = m.usual.Or(cleanup.Show, "cleanup_show", l.Cleanup),
-		shelf.LengthOrNone(cleanup.Back)
-	if cleanup.Show == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "cleanup/show",
-			Detail: shelf.Spoken(m.report, l.Cleanup) +
-				" is taken off each face that shows, as after a good resaw blade; stand_ins has the source"})
-	}
+func (m *bookmatch) input() (match.Input, error) {
+	req, b := m.req, m.req.Billet
+	in := match.Input{Width: b.Width.SI, Spoiled: req.Rejected, SeamEdge: shelf.LengthOrNone(req.SeamEdge),
+		RingWidth: shelf.LengthOrNone(b.Rings.RingWidth)}
+	wrong := errors.Join(m.stack(&in), m.saw(&in), m.rings(&in), m.rejected(&in), m.seamEdge())
 	wrong = errors.Join(wrong, m.cleanup(&in))
-	if req.AngleSD != nil {
-		in.AngleSD = quantity.Angle(*req.AngleSD) * quantity.Degree
+	if sd := b.Rings.AngleSD; sd != nil {
+		in.AngleSD = quantity.Angle(*sd) * quantity.Degree
 	}
-	if g := req.Grain; g != nil {
+	if g := b.Grain; g != nil {
 		in.Dip, in.Runout = number(g.Dip), number(g.Runout)
 		if g.FlameLean != nil {
 			lean := quantity.Angle(*g.FlameLean) * quantity.Degree
 			in.BandLean = &lean
 		}
 	}
-	if e := req.Edges; e != nil {
-		if e.Left != "" && e.Left == e.Right && req.Rings.Pith == nil {
-			notes.Warn(method.Warning{Code: method.Assumption, Input: "edges",
-				Detail: "both edges are said to face the " + e.Left +
+	if e := b.EdgesInTree; e != nil {
+		if e.Near != "" && e.Near == e.Far && b.Rings.Pith == nil {
+			m.bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: "billet/edges_in_tree",
+				Detail: "both edges are said to face the " + e.Near +
 					"; then the pith lies between them or the billet was glued"})
 		}
-		in.Left, in.Right = match.EdgeKind(e.Left), match.EdgeKind(e.Right)
+		in.Near, in.Far = match.EdgeKind(e.Near), match.EdgeKind(e.Far)
 	}
 	for _, o := range req.Openings {
 		in.Openings = append(in.Openings, resaw.Opening(o))
@@ -74,29 +63,60 @@ func number(v *float64) float64 {
 
 // stack takes the leaves, by count or face by face.
 func (m *bookmatch) stack(in *match.Input) error {
-	switch l := m.req.Leaves; {
-	case l != nil && len(m.req.Faces) > 0:
-		return wire.Contradictory("faces", "give leaves, a regular stack, or faces, one by one, not both")
-	case l != nil:
-		in.Count, in.First, in.Leaf, in.Kerf, in.Reface = *l.Count, shelf.LengthOrNone(l.First), l.Thickness.SI,
-			l.Kerf.SI, shelf.LengthOrNone(l.Reface)
-	case len(m.req.Faces) == 0:
-		return wire.Missing("leaves", "give leaves, a regular stack, or faces, one by one")
+	switch s := m.req.Stack; {
+	case s != nil && len(m.req.Leaves) > 0:
+		return wire.Contradictory("leaves", "give stack, a regular one, or leaves, one by one, not both")
+	case s != nil:
+		in.Count, in.First, in.Leaf = *s.Leaves, shelf.LengthOrNone(s.ZFrom), s.Sawn.SI
+	case len(m.req.Leaves) == 0:
+		return wire.Missing("stack", "give stack, a regular one, or leaves, one by one")
 	}
-	for i := range m.req.Faces {
-		in.Leaves = append(in.Leaves, resaw.LeafFaces{Front: m.req.Faces[i].Front.SI, Back: m.req.Faces[i].Back.SI})
+	for i := range m.req.Leaves {
+		l := &m.req.Leaves[i]
+		in.Leaves = append(in.Leaves, resaw.LeafFaces{Front: l.ZFrom.SI, Back: l.ZTo.SI})
 	}
 	return nil
 }
 
-// spoiled holds the numbers of spoiled leaves against the leaves there are.
-func (m *bookmatch) spoiled(in *match.Input) error {
+// saw takes what the cuts and the clean-up take. The clean-up of the back, which costs no
+// match, is none unless it is given.
+func (m *bookmatch) saw(in *match.Input) error {
+	s, losses := m.req.Saw, &m.bench.Tables.Losses
+	var kerfs shelf.SawRead
+	var err error
+	switch {
+	case s == nil && m.req.Stack != nil:
+		return wire.Missing("saw", "a stack needs the saw with its kerf")
+	case s == nil:
+		s = &shelf.Saw{}
+	case m.req.Stack != nil || s.Kerf != nil || s.UsualKerf != "":
+		kerfs, err = s.Kerfs(m.bench)
+	}
+	if m.req.Stack != nil {
+		in.Kerf, in.Reface = kerfs.Kerf, shelf.LengthOrNone(s.Reface)
+	}
+	usual := losses.Cleanup
+	if kerfs.Splits() {
+		usual = losses.Split
+	}
+	in.CleanupShow, in.CleanupBack = m.bench.Usual.Or(s.CleanupShow, "clean-up of a face", usual),
+		shelf.LengthOrNone(s.CleanupBack)
+	if s.CleanupShow == nil {
+		m.bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/cleanup_show",
+			Detail: shelf.Spoken(m.report, usual) +
+				" is taken off each face that shows, as after a good resaw blade; defaults_used has the source"})
+	}
+	return wire.Under("saw", err)
+}
+
+// rejected holds the numbers of rejected leaves against the leaves there are.
+func (m *bookmatch) rejected(in *match.Input) error {
 	leaves := max(in.Count, len(in.Leaves))
 	var all []error
 	for i, n := range in.Spoiled {
 		if leaves > 0 && n > leaves {
 			limit := "1 to " + strconv.Itoa(leaves)
-			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("spoiled", i), Limit: limit,
+			all = append(all, &method.Error{Code: method.OutOfRange, Input: place("rejected_leaves", i), Limit: limit,
 				Detail: "there is no leaf " + strconv.Itoa(n) + "; they are numbered " + limit})
 		}
 	}
@@ -105,8 +125,8 @@ func (m *bookmatch) spoiled(in *match.Input) error {
 
 // seamEdge refuses a seam edge that takes half of the width.
 func (m *bookmatch) seamEdge() error {
-	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Width.SI {
-		limit := "less than " + (m.req.Width.SI / 2).AtMost(e.Unit)
+	if e := m.req.SeamEdge; e != nil && 2*e.SI >= m.req.Billet.Width.SI {
+		limit := "less than " + (m.req.Billet.Width.SI / 2).AtMost(e.Unit)
 		return &method.Error{Code: method.Contradictory, Input: "seam_edge", Limit: limit,
 			Detail: "the seam edge takes half of the width or more; it must be " + limit}
 	}
@@ -125,44 +145,42 @@ func (m *bookmatch) cleanup(in *match.Input) error {
 		return nil
 	}
 	limit := "together less than " + thin.AtMost(m.report.LengthUnit)
-	return &method.Error{Code: method.Contradictory, Input: "cleanup/show", Limit: limit,
+	return &method.Error{Code: method.Contradictory, Input: "saw/cleanup_show", Limit: limit,
 		Detail: "the clean-up of both faces leaves nothing of a leaf of " + thin.Format(m.report.LengthUnit)}
 }
 
 // rings takes the pith, the readings or the one angle.
 func (m *bookmatch) rings(in *match.Input) error {
-	r := m.req.Rings
-	given := 0
-	for _, is := range []bool{r.Pith != nil, len(r.Readings) > 0, r.RingAngle != nil} {
-		if is {
-			given++
-		}
+	r := m.req.Billet.Rings
+	if err := r.Check(); err != nil {
+		return wire.Under("billet/rings", err)
 	}
-	switch {
-	case given == 0:
-		return wire.Missing("rings", "give pith, readings or ring_angle_deg")
-	case given > 1:
-		return wire.Contradictory("rings", "give only one of pith, readings and ring_angle_deg")
-	case r.PithBeforeFace1 && len(r.Readings) != 2:
-		return wire.Contradictory("rings/pith_before_face_1", "pith_before_face_1 goes with two readings")
-	case r.Lean != "" && r.RingAngle == nil && len(r.Readings) != 1:
-		return wire.Contradictory("rings/lean", "lean goes with one ring angle; a pith tells it")
-	case r.Pith != nil:
-		in.Rings.Pith = &resaw.Point{X: r.Pith.X.SI, Z: r.Pith.Z.SI}
-	case r.RingAngle != nil:
-		in.Rings.Readings = []match.RingReading{{Angle: quantity.Angle(*r.RingAngle) * quantity.Degree}}
+	in.Rings.Pith = r.PithIn(m.req.Billet.Width.SI)
+	if r.Chord != nil {
+		pith, err := r.PithOfChord(m.req.Billet.Width.SI)
+		if err != nil {
+			return wire.Under("billet/rings", err)
+		}
+		in.Rings.Pith = pith
+	}
+	if r.Angle != nil {
+		in.Rings.Readings = []match.RingReading{{Angle: *r.OneAngle()}}
 	}
 	for i := range r.Readings {
-		in.Rings.Readings = append(in.Rings.Readings,
-			match.RingReading{X: r.Readings[i].X.SI, Angle: quantity.Angle(*r.Readings[i].Angle) * quantity.Degree})
+		one := &r.Readings[i]
+		in.Rings.Readings = append(in.Rings.Readings, match.RingReading{X: one.Y.SI, Z: shelf.LengthOrNone(one.Z),
+			Angle: quantity.Angle(*one.Angle) * quantity.Degree})
 	}
-	in.Rings.PithBeforeFace1, in.Rings.Lean = r.PithBeforeFace1, match.LineLean(r.Lean)
+	in.Rings.PithBeforeFace1, in.Rings.Lean = r.PithSide == "face_1", leans[r.Lean]
 	return nil
 }
 
+// leans are the leans of ring lines in the words of the physics.
+var leans = map[string]match.LineLean{"near": match.LeansNear, "far": match.LeansFar}
+
 // chosen are the usual weights with the caller's in their place; nil when none
 // is given.
-func (w *MatchWeights) chosen() *match.Weights {
+func (w *ScoreWeights) chosen() *match.Weights {
 	if w == nil {
 		return nil
 	}
@@ -173,7 +191,7 @@ func (w *MatchWeights) chosen() *match.Weights {
 	}{
 		{&all.Ring, w.Ring}, {&all.Residual, w.Residual}, {&all.Ray, w.Ray}, {&all.Band, w.Flame}, {&all.Tip, w.Tip},
 		{&all.Spacing, w.Spacing},
-		{&all.Runout, w.Runout}, {&all.Heart, w.Heart}, {&all.NoMirror, w.NoMirror}, {&all.Most, w.Most},
+		{&all.Runout, w.Runout}, {&all.Heart, w.Heart}, {&all.NoMirror, w.NoMirror}, {&all.Most, w.MaxTerm},
 	} {
 		if one.from != nil {
 			*one.to = *one.from

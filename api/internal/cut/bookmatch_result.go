@@ -8,105 +8,98 @@ import (
 // BookmatchResult is how the pairs of a stack match.
 type BookmatchResult struct {
 	Summary  string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Leaves   []LeafRings        `json:"leaves" required:"true" nullable:"false" description:"from face 1"`
-	Pith     *PithFound         `json:"pith,omitempty" description:"given, or found from two readings; left out when the rings are taken as planes"`
-	Left     string             `json:"left_edge,omitempty" enum:"bark,heart" description:"as given or told from the pith"`
-	Right    string             `json:"right_edge,omitempty" enum:"bark,heart"`
-	Pairs    []PairMatch        `json:"pairs" required:"true" nullable:"false" description:"every pair of neighbours without a spoiled leaf"`
+	Leaves   []LeafRings        `json:"leaves" required:"true" nullable:"false" description:"every leaf, from face 1"`
+	Pith     *PithPlace         `json:"pith,omitempty" description:"given, or found from two readings. Left out where the rings are taken as planes"`
+	Edges    *shelf.EdgesInTree `json:"edges_in_tree,omitempty" description:"what the edges faced in the tree, as given or told from the pith. Left out where neither is known"`
+	Pairs    []PairMatch        `json:"pairs" required:"true" nullable:"false" description:"every pair of neighbours without a rejected leaf"`
 	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first"`
 	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score"`
-	Steps    []string           `json:"steps" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
-	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
+	Advice   []string           `json:"advice" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
+	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 
 	drawn interface{ draw() []byte }
 }
 
-// PithFound is where the pith lies on the end grain.
-type PithFound struct {
-	X wire.Quantity `json:"x" required:"true" description:"from the left edge along the face"`
-	Z wire.Quantity `json:"z" required:"true" description:"from face 1 into the wood"`
-}
-
 // LeafRings is a leaf and its ring angles, at its mid-plane.
 type LeafRings struct {
-	Leaf   int           `json:"leaf" required:"true"`
-	Front  wire.Quantity `json:"front" required:"true" description:"its face nearer face 1, as sawn, below face 1"`
-	Back   wire.Quantity `json:"back" required:"true"`
-	Left   float64       `json:"left_deg" required:"true" description:"ring angle to the face at the left edge"`
-	Middle float64       `json:"middle_deg" required:"true"`
-	Right  float64       `json:"right_deg" required:"true"`
+	Leaf   int           `json:"leaf" required:"true" description:"its number, from 1"`
+	ZFrom  wire.Quantity `json:"z_from" required:"true" description:"its sawn face nearer face 1, from face 1"`
+	ZTo    wire.Quantity `json:"z_to" required:"true" description:"its other sawn face, from face 1"`
+	Near   float64       `json:"near_ring_angle_deg" required:"true" description:"angle of the rings to the face at the near edge"`
+	Middle float64       `json:"middle_ring_angle_deg" required:"true" description:"the same in the middle of the width"`
+	Far    float64       `json:"far_ring_angle_deg" required:"true" description:"the same at the far edge"`
 }
 
 // PairRank is a pair in one opening with its better edge at the seam.
 type PairRank struct {
-	First   int     `json:"first" required:"true" description:"number of the first leaf; the other is the next"`
-	Second  int     `json:"second" required:"true"`
-	Opening string  `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way"`
-	Edge    string  `json:"edge" required:"true" enum:"left,right" description:"of the first leaf, at the seam"`
+	First   int     `json:"first" required:"true" description:"number of the first leaf"`
+	Second  int     `json:"second" required:"true" description:"number of the second leaf, the next"`
+	Opening string  `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way" description:"how the pair is opened"`
+	Edge    string  `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
 	Score   float64 `json:"score" required:"true" description:"less is better; an order of preference and no measurement"`
 }
 
 // PairMatch is how one leaf matches the next.
 type PairMatch struct {
-	First    int            `json:"first" required:"true"`
-	Second   int            `json:"second" required:"true"`
+	First    int            `json:"first" required:"true" description:"number of the first leaf"`
+	Second   int            `json:"second" required:"true" description:"number of the second leaf, the next"`
 	Kerf     wire.Quantity  `json:"kerf" required:"true" description:"wood lost between the two, re-facing included"`
-	Openings []OpeningMatch `json:"openings" required:"true" nullable:"false"`
+	Openings []OpeningMatch `json:"openings" required:"true" nullable:"false" description:"the pair opened in each way"`
 }
 
 // OpeningMatch is a pair opened in one way.
 type OpeningMatch struct {
-	Opening    string         `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way"`
-	ShowFirst  wire.Quantity  `json:"show_first" required:"true" description:"depth below face 1 of the face of the first leaf that shows, after clean-up"`
-	ShowSecond wire.Quantity  `json:"show_second" required:"true"`
-	Distance   wire.Quantity  `json:"distance" required:"true" description:"d, the wood between the two faces that show"`
-	Places     []PlaceMatch   `json:"places" required:"true" nullable:"false" description:"left seam edge, middle, right seam edge"`
-	Flame      *wire.Quantity `json:"flame_shift,omitempty" description:"along the length"`
-	Tips       *wire.Quantity `json:"tip_shift,omitempty" description:"of the tips of cathedrals along the length"`
-	Runout     *RunoutMatch   `json:"runout,omitempty"`
-	Seams      []SeamMatch    `json:"seams" required:"true" nullable:"false" description:"with the left, then the right edge of the first leaf at the seam"`
-	Better     string         `json:"better_edge" required:"true" enum:"left,right"`
+	Opening    string         `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way" description:"the way; wrong_way turns the pair so that the outer faces show"`
+	ShowFirst  wire.Quantity  `json:"first_show_z" required:"true" description:"where the face of the first leaf that shows lay, from face 1, after clean-up"`
+	ShowSecond wire.Quantity  `json:"second_show_z" required:"true" description:"where the face of the second leaf that shows lay, from face 1, after clean-up"`
+	Distance   wire.Quantity  `json:"distance" required:"true" description:"wood of the billet between the two faces that show"`
+	Places     []PlaceMatch   `json:"places" required:"true" nullable:"false" description:"the near edge at the seam, the middle, the far edge at the seam"`
+	Flame      *wire.Quantity `json:"flame_shift,omitempty" description:"of bands of figure, along the length"`
+	Tips       *wire.Quantity `json:"tip_shift,omitempty" description:"of the tips of cathedrals, along the length"`
+	Runout     *RunoutMatch   `json:"runout,omitempty" description:"where the runout is known"`
+	Seams      []SeamMatch    `json:"seams" required:"true" nullable:"false" description:"with the near, then the far edge of the first leaf at the seam"`
+	Better     string         `json:"better_edge" required:"true" enum:"near,far" description:"which of the two"`
 	Reasons    []string       `json:"reasons" required:"true" nullable:"false" description:"why that edge"`
 }
 
 // PlaceMatch is the match at one place of the width. Shifts across the width are
-// positive when the feature lies at larger x on the second leaf, or without sign
+// positive when the feature lies at larger y on the second leaf, or without sign
 // when the lean of the rings is not known.
 type PlaceMatch struct {
-	At            string             `json:"at" required:"true" enum:"left,middle,right"`
-	X             wire.Quantity      `json:"x" required:"true"`
-	Angle         float64            `json:"ring_angle_deg" required:"true" description:"midway between the two faces that show"`
-	AngleFirst    float64            `json:"ring_angle_first_deg" required:"true" description:"at the face of the first leaf that shows"`
-	AngleSecond   float64            `json:"ring_angle_second_deg" required:"true"`
-	Shift         *wire.Quantity     `json:"ring_shift,omitempty" description:"of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner"`
-	Plane         *wire.Quantity     `json:"ring_shift_plane,omitempty" description:"of plane rings, d / tan(ring angle)"`
-	Circle        *wire.Quantity     `json:"ring_shift_circle,omitempty" description:"of circular rings about the pith"`
-	Band          *wire.QuantityBand `json:"ring_shift_band,omitempty" description:"90 % band, with ring_angle_sd_deg"`
-	Square        *wire.Quantity     `json:"ring_shift_square,omitempty" description:"of plane rings square to the line on the face; with a dip less than ring_shift_plane"`
-	Ray           *wire.Quantity     `json:"ray_shift,omitempty" description:"of marks that follow the rays, such as bird's-eye"`
-	SpacingFirst  *wire.Quantity     `json:"ring_spacing_first,omitempty" description:"of ring lines seen on the face, with ring_width"`
-	SpacingSecond *wire.Quantity     `json:"ring_spacing_second,omitempty"`
+	At            string         `json:"at" required:"true" enum:"near,middle,far" description:"the place"`
+	Y             wire.Quantity  `json:"y" required:"true" description:"from the near edge"`
+	Angle         float64        `json:"ring_angle_deg" required:"true" description:"midway between the two faces that show"`
+	AngleFirst    float64        `json:"ring_angle_first_deg" required:"true" description:"at the face of the first leaf that shows"`
+	AngleSecond   float64        `json:"ring_angle_second_deg" required:"true" description:"at the face of the second leaf that shows"`
+	Shift         *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner"`
+	Plane         *wire.Quantity `json:"ring_shift_plane,omitempty" description:"of plane rings, distance / tan(ring angle)"`
+	Circle        *wire.Quantity `json:"ring_shift_circle,omitempty" description:"of circular rings about the pith"`
+	Band          *wire.Band     `json:"ring_shift_band,omitempty" description:"of the ring shift, with angle_sd_deg"`
+	Square        *wire.Quantity `json:"ring_shift_square,omitempty" description:"of plane rings square to the line on the face; with a dip less than ring_shift_plane"`
+	Ray           *wire.Quantity `json:"ray_shift,omitempty" description:"of marks that follow the rays, such as bird's-eye"`
+	SpacingFirst  *wire.Quantity `json:"ring_spacing_first,omitempty" description:"of ring lines seen on the face of the first leaf, with ring_width"`
+	SpacingSecond *wire.Quantity `json:"ring_spacing_second,omitempty" description:"of ring lines seen on the face of the second leaf, with ring_width"`
 }
 
 // RunoutMatch is how the runout of the two halves differs. Mirrored runout makes
 // one half look lighter, and the light swaps when the piece is turned round.
 type RunoutMatch struct {
-	Angle      float64 `json:"angle_deg" required:"true" description:"of each half"`
+	Angle      float64 `json:"runout_deg" required:"true" description:"angle of the fibre to the face, of each half"`
 	Mirrored   bool    `json:"mirrored" required:"true" description:"one half will look lighter; a slip-match is not mirrored"`
 	Difference float64 `json:"difference_deg" required:"true" description:"between the fibre of the halves"`
 }
 
 // SeamMatch is the match with one edge of the first leaf at the seam.
 type SeamMatch struct {
-	Edge        string         `json:"edge" required:"true" enum:"left,right"`
+	Edge        string         `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
 	Faced       string         `json:"faced,omitempty" enum:"bark,heart" description:"what that edge faced in the tree"`
-	Shift       *wire.Quantity `json:"ring_shift,omitempty"`
-	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"ring angles that meet at the seam"`
-	AngleSecond float64        `json:"ring_angle_second_deg" required:"true"`
-	Spacing     *wire.Quantity `json:"spacing_difference,omitempty" description:"of the ring lines that meet"`
-	Cure        SeamCure       `json:"cure" required:"true"`
+	Shift       *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines at the seam. Left out where they have no partner"`
+	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"of the first leaf at the seam"`
+	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"of the second leaf at the seam"`
+	Spacing     *wire.Quantity `json:"spacing_difference,omitempty" description:"of the ring lines that meet, with ring_width"`
+	Cure        SeamCure       `json:"cure" required:"true" description:"what it takes to bring the halves into line"`
 	Terms       []ScoreTerm    `json:"terms" required:"true" nullable:"false" description:"parts of the score that are not 0"`
-	Score       float64        `json:"score" required:"true"`
+	Score       float64        `json:"score" required:"true" description:"their sum; less is better"`
 }
 
 // SeamCure is what it takes to bring the halves into line.
@@ -116,13 +109,13 @@ type SeamCure struct {
 	Residual   wire.Quantity  `json:"residual" required:"true" description:"largest miss of ring lines that stays at the middle or the outer edge"`
 	Slide      *wire.Quantity `json:"slide,omitempty" description:"of one half along the other for the flame; length lost. With a dip it moves the ring lines too: slide first, then joint"`
 	SlideTips  *wire.Quantity `json:"slide_for_tips,omitempty" description:"for the cathedral tips instead; one slide serves both only when they are equal"`
-	NotCurable []string       `json:"not_curable,omitempty" description:"what cannot be brought into line within the spare wood: ring, flame, tip"`
+	NotMatched []string       `json:"not_matched,omitempty" description:"what cannot be brought into line within the spare wood: ring, flame, tip"`
 }
 
 // ScoreTerm is one part of a score.
 type ScoreTerm struct {
-	Name  string  `json:"name" required:"true" enum:"ring,residual,ray,flame,tip,spacing,runout,heart,no_mirror"`
-	Score float64 `json:"score" required:"true"`
+	Name  string  `json:"name" required:"true" enum:"ring,residual,ray,flame,tip,spacing,runout,heart,no_mirror" description:"what is wrong; the weights have the same names"`
+	Score float64 `json:"score" required:"true" description:"what it counts for"`
 }
 
 // Render draws the stack and its pairs.

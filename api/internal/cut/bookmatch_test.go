@@ -17,7 +17,7 @@ import (
 	"latewood/api/internal/wire"
 )
 
-func angled(degrees float64) string { return fmt.Sprintf(`"ring_angle_deg": %g`, degrees) }
+func angled(degrees float64) string { return fmt.Sprintf(`"angle_deg": %g`, degrees) }
 
 // openingOf asks for one pair and returns how it opens in one way.
 func openingOf(t *testing.T, body, way string) cut.OpeningMatch {
@@ -67,7 +67,7 @@ func TestWorkedProblemsOfTheSeam(t *testing.T) {
 		require.NotNil(t, o.Places[1].Ray)
 		assert.InDelta(t, want, math.Abs(o.Places[1].Ray.Value), four, "S15")
 	}
-	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(75), `, "grain": {"flame_lean_deg": 10, "dip_one_in": 60}`), "bookmatch")
+	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", grained(75, `"flame_lean_deg": 10, "dip_one_in": 60`), ""), "bookmatch")
 	mm(t, 0.4056, o.Flame, four, "S17")
 	mm(t, 138, o.Tips, 1e-9, "S18")
 	for _, s := range o.Seams { // S23
@@ -75,7 +75,7 @@ func TestWorkedProblemsOfTheSeam(t *testing.T) {
 		mm(t, 0.4056, s.Cure.Slide, four, "S23 length")
 	}
 	// 1 degree on the edge is a dip of 1 in 57.29 along the length.
-	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(5), fmt.Sprintf(`, "grain": {"dip_one_in": %.9f}`, 1/math.Tan(math.Pi/180))), "bookmatch")
+	o = openingOf(t, pairAsked("1.3 mm", "0.5 mm", grained(5, fmt.Sprintf(`"dip_one_in": %.9f`, 1/math.Tan(math.Pi/180))), ""), "bookmatch")
 	mm(t, 25.781, o.Places[1].Square, 5e-4, "S19 square to the line")
 	mm(t, 26.2891, o.Places[1].Shift, four, "S19 along the width")
 	mm(t, 131.7669, o.Tips, four, "S19 along the length")
@@ -90,17 +90,16 @@ func TestWorkedProblemsOfTheSeam(t *testing.T) {
 // the face line at x = -39.1447. R06: rings 2.0 apart are seen 2, 2.3094 and 4
 // apart at 90, 60 and 30 degrees.
 func TestWorkedProblemsOfTheRings(t *testing.T) {
-	body := `{"width": "220 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "cleanup": {"show": "0 mm"},
-		"rings": {"readings": [{"x": "40 mm", "ring_angle_deg": 60}, {"x": "220 mm", "ring_angle_deg": 80}]}}`
+	body := `{"billet": {"width": "220 mm", "rings": {"readings": [{"y": "40 mm", "angle_deg": 60}, {"y": "220 mm", "angle_deg": 80}]}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"cleanup_show": "0 mm", "kerf": "1.5 mm"}}`
 	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
 	require.NotNil(t, a.Result.Pith)
-	assert.InDelta(t, -39.1447, a.Result.Pith.X.Value, 5e-5)
+	assert.InDelta(t, -39.1447, a.Result.Pith.Y.Value, 5e-5)
 	assert.InDelta(t, 45.6942, a.Result.Pith.Z.Value, 5e-5)
-	assert.Equal(t, "heart", a.Result.Left)
-	assert.Equal(t, "bark", a.Result.Right)
-	assert.Less(t, a.Result.Leaves[0].Left, a.Result.Leaves[0].Right, "steeper towards the bark")
+	assert.Equal(t, "heart", a.Result.Edges.Near)
+	assert.Equal(t, "bark", a.Result.Edges.Far)
+	assert.Less(t, a.Result.Leaves[0].Near, a.Result.Leaves[0].Far, "steeper towards the bark")
 	for angle, want := range map[float64]float64{90: 2, 60: 2.3094, 30: 4} {
-		o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(angle), `, "ring_width": "2 mm"`), "bookmatch")
+		o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(angle)+`, "ring_width": "2 mm"`, ""), "bookmatch")
 		mm(t, want, o.Places[1].SpacingFirst, 5e-5, "R06")
 	}
 }
@@ -108,7 +107,7 @@ func TestWorkedProblemsOfTheRings(t *testing.T) {
 // Runout 1 in 24, which one large maker accepts, is 2.39 degrees; booking mirrors
 // it and slipping does not.
 func TestRunoutShading(t *testing.T) {
-	body := pairAsked("1.3 mm", "0.5 mm", angled(80), `, "grain": {"runout_one_in": 24}`)
+	body := pairAsked("1.3 mm", "0.5 mm", grained(80, `"runout_one_in": 24`), "")
 	book, slip := openingOf(t, body, "bookmatch"), openingOf(t, body, "slip_match")
 	assert.InDelta(t, 2.39, book.Runout.Angle, 0.005)
 	assert.True(t, book.Runout.Mirrored)
@@ -121,7 +120,7 @@ func TestRunoutShading(t *testing.T) {
 // The band holds the shifts of the ring angle 1.645 standard deviations either
 // way.
 func TestBandOfTheShift(t *testing.T) {
-	o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(75), `, "ring_angle_sd_deg": 3`), "bookmatch")
+	o := openingOf(t, pairAsked("1.3 mm", "0.5 mm", angled(75)+`, "angle_sd_deg": 3`, ""), "bookmatch")
 	b := o.Places[1].Band
 	require.NotNil(t, b)
 	cot := func(degrees float64) float64 { return 2.3 / math.Tan(degrees*math.Pi/180) }
@@ -131,8 +130,7 @@ func TestBandOfTheShift(t *testing.T) {
 
 // 9 leaves, leaf 5 spoiled: runs of 4 and 4, four pairs, as worked problem Y25.
 func TestPairsOfAStack(t *testing.T) {
-	stack := `{"width": "210 mm", "leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "spoiled": [5], "cleanup": {"show": "0.5 mm"},
-		"rings": {"pith": {"x": "-60 mm", "z": "40 mm"}}}`
+	stack := `{"billet": {"width": "210 mm", "rings": {"pith": {"y": "-60 mm", "z": "40 mm"}}}, "stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}, "rejected_leaves": [5], "saw": {"cleanup_show": "0.5 mm", "kerf": "1.5 mm"}}`
 	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", stack).Result
 	require.Len(t, r.Chosen, 4)
 	taken := map[int]bool{}
@@ -148,22 +146,22 @@ func TestPairsOfAStack(t *testing.T) {
 	for i := 1; i < len(r.Ranked); i++ {
 		assert.LessOrEqual(t, r.Ranked[i-1].Score, r.Ranked[i].Score)
 	}
-	assert.Len(t, r.Steps, 4)
+	assert.Len(t, r.Advice, 4)
 
 	// The same stack leaf by leaf.
 	var faces []string
 	for i := range 9 {
-		faces = append(faces, fmt.Sprintf(`{"front": "%g mm", "back": "%g mm"}`, 6*float64(i), 6*float64(i)+4.5))
+		faces = append(faces, fmt.Sprintf(`{"z_from": "%g mm", "z_to": "%g mm"}`, 6*float64(i), 6*float64(i)+4.5))
 	}
-	one := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.5 mm"}`, `"faces": [`+strings.Join(faces, ",")+`]`, 1)).Result
+	one := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}`, `"leaves": [`+strings.Join(faces, ",")+`]`, 1)).Result
 	assert.Equal(t, r.Chosen, one.Chosen)
-	assert.Equal(t, r.Steps, one.Steps)
+	assert.Equal(t, r.Advice, one.Advice)
 }
 
 // A truly radial cut, the pith in the plane of the kerf: ring lines meet however
 // far apart the faces are.
 func TestPithInThePlaneOfTheKerf(t *testing.T) {
-	o := openingOf(t, `{"width": "210 mm", "leaves": {"count": 2, "thickness": "10 mm", "kerf": "3 mm"}, "cleanup": {"show": "1 mm"}, "rings": {"pith": {"x": "-50 mm", "z": "11.5 mm"}}}`, "wrong_way")
+	o := openingOf(t, `{"billet": {"width": "210 mm", "rings": {"pith": {"y": "-50 mm", "z": "11.5 mm"}}}, "stack": {"leaves": 2, "sawn_thickness": "10 mm"}, "saw": {"cleanup_show": "1 mm", "kerf": "3 mm"}}`, "wrong_way")
 	for _, p := range o.Places {
 		mm(t, 0, p.Shift, 1e-9, p.At)
 	}
@@ -171,11 +169,11 @@ func TestPithInThePlaneOfTheKerf(t *testing.T) {
 
 // A leaf through a whole flitch has bark at both edges: that is answered, and said.
 func TestBothEdgesMayFaceTheBark(t *testing.T) {
-	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "rings": {"ring_angle_deg": 80}, "edges": {"left": "bark", "right": "bark"}}`)
+	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": {"angle_deg": 80}, "edges_in_tree": {"near": "bark", "far": "bark"}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm"}}`)
 	assert.NotEmpty(t, a.Result.Pairs)
 	said := ""
 	for _, w := range a.Warnings {
-		if w.Input == "edges" {
+		if w.Input == "/billet/edges_in_tree" {
 			said += w.Detail
 		}
 	}
@@ -183,10 +181,10 @@ func TestBothEdgesMayFaceTheBark(t *testing.T) {
 }
 
 func TestNoSoundPair(t *testing.T) {
-	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "spoiled": [1]`)).Result
+	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "rejected_leaves": [1]`)).Result
 	assert.Empty(t, r.Chosen)
 	assert.Contains(t, r.Summary, "no pair")
-	drawn := asking.Posting("/v1/bookmatch?as=svg", pairAsked("1 mm", "0 mm", angled(60), `, "spoiled": [1]`)).Of(t, asking.SharedService())
+	drawn := asking.Posting("/v1/bookmatch?as=svg", pairAsked("1 mm", "0 mm", angled(60), `, "rejected_leaves": [1]`)).Of(t, asking.SharedService())
 	assert.Equal(t, http.StatusOK, drawn.Code)
 }
 
@@ -199,15 +197,15 @@ func TestDrawingOfTheMatch(t *testing.T) {
 		}
 	}
 	for name, rest := range map[string]string{
-		"pith inside":      `"rings": {"pith": {"x": "90 mm", "z": "70 mm"}}`,
-		"pith far away":    `"rings": {"pith": {"x": "-50 m", "z": "40 m"}}`,
-		"pith on an edge":  `"rings": {"pith": {"x": "0 mm", "z": "0 mm"}}`,
-		"nearly flat":      `"rings": {"ring_angle_deg": 0.01}`,
-		"on quarter":       `"rings": {"ring_angle_deg": 90}`,
-		"very fine rings":  `"ring_width": "0.01 mm", "rings": {"pith": {"x": "-90 mm", "z": "70 mm"}}`,
-		"very broad rings": `"ring_width": "50 mm", "rings": {"pith": {"x": "-90 mm", "z": "70 mm"}}`,
+		"pith inside":      `"rings": {"pith": {"y": "90 mm", "z": "70 mm"}}`,
+		"pith far away":    `"rings": {"pith": {"y": "-50 m", "z": "40 m"}}`,
+		"pith on an edge":  `"rings": {"pith": {"y": "0 mm", "z": "0 mm"}}`,
+		"flat":             `"rings": {"angle_deg": 0}`,
+		"on quarter":       `"rings": {"angle_deg": 90}`,
+		"very fine rings":  `"rings": {"pith": {"y": "-90 mm", "z": "70 mm"}, "ring_width": "0.01 mm"}`,
+		"very broad rings": `"rings": {"pith": {"y": "-90 mm", "z": "70 mm"}, "ring_width": "50 mm"}`,
 	} {
-		text := asking.DrawnOf(t, "/v1/bookmatch", `{"width": "200 mm", "leaves": {"count": 40, "thickness": "3 mm", "kerf": "1 mm", "first": "5 mm"}, `+rest+`}`)
+		text := asking.DrawnOf(t, "/v1/bookmatch", `{"billet": {"width": "200 mm", `+rest+`}, "stack": {"leaves": 40, "sawn_thickness": "3 mm", "z_from": "5 mm"}, "saw": {"kerf": "1 mm"}}`)
 		assert.Less(t, len(text), 2_000_000, name)
 	}
 	// A pair on quarter needs no jointing: one strip; at 60 degrees two.
@@ -219,10 +217,30 @@ func TestDrawingOfTheMatch(t *testing.T) {
 func BenchmarkBookmatch(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
-	asking.Post(b, s, "/v1/bookmatch", []byte(`{"width": "210 mm", "leaves": {"count": 40, "thickness": "4.5 mm", "kerf": "1.5 mm"}, "rings": {"pith": {"x": "-60 mm", "z": "70 mm"}}, "ring_width": "2 mm", "ring_angle_sd_deg": 2}`))
+	asking.Post(b, s, "/v1/bookmatch", []byte(`{"billet": {"width": "210 mm", "rings": {"pith": {"y": "-60 mm", "z": "70 mm"}, "angle_sd_deg": 2, "ring_width": "2 mm"}}, "stack": {"leaves": 40, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm"}}`))
+}
+
+// grained are rings with what was read of the grain beside them.
+func grained(degrees float64, grain string) string {
+	return angled(degrees) + `}, "grain": {` + grain
 }
 
 // pairAsked is a request for one pair of 4.5 mm leaves.
 func pairAsked(kerf, cleanup, rings, rest string) string {
-	return `{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "` + kerf + `"}, "cleanup": {"show": "` + cleanup + `"}, "rings": {` + rings + `}` + rest + `}`
+	return `{"billet": {"width": "210 mm", "rings": {` + rings + `}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "` + kerf + `", "cleanup_show": "` + cleanup + `"}` + rest + `}`
+}
+
+// The pith that the chord of a ring gives is a pith; a radius has no bearing on a match.
+func TestMatchByAChord(t *testing.T) {
+	of := func(rings string) serve.Answer[cut.BookmatchResult] {
+		return asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": `+rings+`}, "stack": {"leaves": 4, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}}`)
+	}
+	pith := of(`{"pith": {"y": "300 mm", "z": "150 mm"}}`)
+	// a ring of 100 mm: 80 mm to either side of the pith its chord lies 60 mm off, and it stands 40 mm over that
+	chord := of(`{"chord": {"from": {"y": "220 mm", "z": "90 mm"}, "to": {"y": "380 mm", "z": "90 mm"}, "height": "40 mm"}, "pith_side": "face_2"}`)
+	assert.Equal(t, pith.Result.Summary, chord.Result.Summary)
+	assert.Len(t, chord.Warnings, len(pith.Warnings))
+	angle, round := of(`{"angle_deg": 70}`), of(`{"angle_deg": 70, "radius": "100 mm"}`)
+	assert.Equal(t, angle.Result, round.Result)
+	assert.Contains(t, fmt.Sprint(round.Warnings), "billet.rings.radius has no bearing on this answer")
 }

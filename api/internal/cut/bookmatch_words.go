@@ -37,7 +37,7 @@ func (r *BookmatchResult) conclude(report wire.Reporter) {
 			step += " (" + seam.Faced + " side)"
 		}
 		step += seam.inWords(c.Opening, c.First, report)
-		r.Steps = append(r.Steps, step)
+		r.Advice = append(r.Advice, step)
 		if i == 0 {
 			r.Summary += "; " + step
 		}
@@ -68,9 +68,9 @@ func (s *SeamMatch) inWords(opening string, first int, report wire.Reporter) str
 	if s.Cure.Slide != nil && s.Cure.Slide.Value > 0 {
 		text += "; slide one along the other by " + show(*s.Cure.Slide) + " for the flame"
 	}
-	if len(s.Cure.NotCurable) > 0 {
+	if len(s.Cure.NotMatched) > 0 {
 		text += "; more than the spare wood: "
-		for i, what := range s.Cure.NotCurable {
+		for i, what := range s.Cure.NotMatched {
 			if i > 0 {
 				text += ", "
 			}

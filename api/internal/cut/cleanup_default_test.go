@@ -26,7 +26,7 @@ func allowancesOf(l shelf.LeafBuild) map[string]float64 {
 func defaultsTold(warnings []method.Warning, input string) []string {
 	var all []string
 	for _, w := range warnings {
-		if w.Code == "default_used" && w.Input == input && strings.Contains(w.Detail, "stand in") {
+		if w.Code == "default_used" && w.Input == "/"+input && strings.Contains(w.Detail, "stand in") {
 			all = append(all, w.Detail)
 		}
 	}
@@ -48,8 +48,8 @@ func TestCleanupOfTheBackIsThatOfTheShowFace(t *testing.T) {
 		{`"kerf": "1 mm", "cleanup_back": "0.2 mm", "wander": "0.4 mm"`, 0.8, 0.2, "0.8 mm clean-up of the show face"},
 		{`"kerf": "1 mm", "wander": "0.4 mm"`, 0.8, 0.8, "0.8 mm clean-up a face"},
 		{`"kerf": "1 mm"`, 0.8, 0.8, "0.8 mm clean-up a face, 0.5 mm wander"},
-		{`"saw": "froe", "cleanup_show": "2 mm", "wander": "0 mm"`, 2, 2, ""},
-		{`"saw": "froe", "wander": "0 mm"`, 4.5, 4.5, "4.5 mm clean-up a face"},
+		{`"usual_kerf": "froe", "cleanup_show": "2 mm", "wander": "0 mm"`, 2, 2, ""},
+		{`"usual_kerf": "froe", "wander": "0 mm"`, 4.5, 4.5, "4.5 mm clean-up a face"},
 	} {
 		a := planOf(t, planBody(asking.OkPlanBillet, one.saw, asking.OkPlanPart, ""))
 		lost := allowancesOf(a.Result.Parts[0].Leaf)
@@ -60,29 +60,29 @@ func TestCleanupOfTheBackIsThatOfTheShowFace(t *testing.T) {
 			assert.Empty(t, told, one.saw)
 			continue
 		}
-		assert.Equal(t, []string{standInsAre + one.told + "; stand_ins has their sources"}, told, one.saw)
+		assert.Equal(t, []string{standInsAre + one.told + "; defaults_used has their sources"}, told, one.saw)
 	}
-	froe := toldOf(t, planBody(asking.OkPlanBillet, `"saw": "froe", "cleanup_show": "2 mm", "wander": "0 mm"`, asking.OkPlanPart, ""))
+	froe := toldOf(t, planBody(asking.OkPlanBillet, `"usual_kerf": "froe", "cleanup_show": "2 mm", "wander": "0 mm"`, asking.OkPlanPart, ""))
 	assert.NotContains(t, froe, "4.5 mm")
 }
 
 // Of several saws the warning says which.
 func TestDefaultsAreToldOfTheirSaw(t *testing.T) {
-	a := planOf(t, planBody(asking.OkPlanBillet, `"name": "a", "kerf": "1 mm", "cleanup_show": "0.3 mm", "wander": "0.4 mm"}, {"name": "b", "kerf": "2 mm", "wander": "0.4 mm"`, asking.OkPlanPart, ""))
+	a := planOf(t, planBody(asking.OkPlanBillet, `"id": "a", "kerf": "1 mm", "cleanup_show": "0.3 mm", "wander": "0.4 mm"}, {"id": "b", "kerf": "2 mm", "wander": "0.4 mm"`, asking.OkPlanPart, ""))
 	assert.Empty(t, defaultsTold(a.Warnings, "saws/0"))
-	assert.Equal(t, []string{standInsAre + "0.8 mm clean-up a face; stand_ins has their sources"}, defaultsTold(a.Warnings, "saws/1"))
+	assert.Equal(t, []string{standInsAre + "0.8 mm clean-up a face; defaults_used has their sources"}, defaultsTold(a.Warnings, "saws/1"))
 }
 
 func TestCleanupOfAYieldIsThatOfTheShowFace(t *testing.T) {
-	yieldOf := func(allowances string) serve.Answer[shelf.YieldResult] {
-		return asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
-			"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm", "allowances": {`+allowances+`}}}`)
+	yieldOf := func(saw, part string) serve.Answer[shelf.LeafYieldResult] {
+		return asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm", `+saw+`},
+			"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm", `+part+`}}`)
 	}
-	a := yieldOf(`"cleanup_show": "0.3 mm", "flatness": "0 mm"`)
+	a := yieldOf(`"cleanup_show": "0.3 mm"`, `"flattening": "0 mm"`)
 	assert.InDelta(t, 0.3, allowancesOf(a.Result.Leaf)["cleanup_back"], 1e-9)
-	assert.Equal(t, []string{standInsAre + "0.5 mm wander; stand_ins has their sources"}, defaultsTold(a.Warnings, "part/allowances"))
+	assert.Equal(t, []string{standInsAre + "0.5 mm wander; defaults_used has their sources"}, defaultsTold(a.Warnings, "saw"))
 	require.NotEmpty(t, a.Result.StandIns)
 	for _, s := range a.Result.StandIns {
-		assert.NotContains(t, s.Name, "cleanup")
+		assert.NotContains(t, s.Name, "clean-up")
 	}
 }

@@ -48,7 +48,7 @@ func (m *matchDrawing) remarks(y float64) float64 {
 	if m.rings.pith == nil {
 		text += " Rings are taken as planes of one angle"
 		if m.in.Rings.Lean == match.UnknownLean && m.match.Leaves[0].Middle < 89.99*quantity.Degree {
-			text += ", drawn leaning to the right because their lean was not told"
+			text += ", drawn leaning to the far edge because their lean was not told"
 		}
 		text += "."
 	}

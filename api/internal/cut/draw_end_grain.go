@@ -122,9 +122,9 @@ func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
 	for _, l := range b.Leaves {
 		top, height := e.y(b.Face1+l.From), e.scale*float64(l.To-l.From)
 		switch l.Role {
-		case plan.RoleOdd:
+		case plan.RoleUnpaired:
 			e.d.Rectangle(left, top, width, height, oddLeaf)
-		case plan.RoleSpoiled:
+		case plan.RoleRejected:
 			e.hatch(left, top, width, height)
 		default:
 		}

@@ -37,7 +37,7 @@ func (m *matchDrawing) span(r *ringLines, sin float64) (low, high float64) {
 		r.step /= sin // along the face
 		angle := m.match.Leaves[0].Middle
 		r.slope = angle.Cos() / math.Max(angle.Sin(), 1e-3)
-		if m.in.Rings.Lean == match.LeansLeft {
+		if m.in.Rings.Lean == match.LeansNear {
 			r.slope = -r.slope
 		}
 		return math.Min(0, -r.slope*depth), math.Max(w, w-r.slope*depth)

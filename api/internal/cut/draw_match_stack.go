@@ -43,20 +43,20 @@ func (m *matchDrawing) stack() float64 {
 	}
 	d.Text(x(w)/2+x(0)/2, stackTop-7, drawing.SmallText, drawing.Centred, "face 1")
 	bottom := y(depth) + 14
-	left, right := "left edge", "right edge"
-	if m.match.Left != "" {
-		left += ", " + string(m.match.Left)
+	near, far := "near edge", "far edge"
+	if m.match.Near != "" {
+		near += ", " + string(m.match.Near)
 	}
-	if m.match.Right != "" {
-		right += ", " + string(m.match.Right)
+	if m.match.Far != "" {
+		far += ", " + string(m.match.Far)
 	}
-	if drawing.TextWidth(left+right, drawing.SmallText)+8 > w*scale { // a narrow stack
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, left)
+	if drawing.TextWidth(near+far, drawing.SmallText)+8 > w*scale { // a narrow stack
+		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, near)
 		bottom += lineGap
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, right)
+		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, far)
 	} else {
-		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, left)
-		d.Text(x(w), bottom, drawing.SmallText, drawing.FromRight, right)
+		d.Text(x(0), bottom, drawing.SmallText, drawing.FromLeft, near)
+		d.Text(x(w), bottom, drawing.SmallText, drawing.FromRight, far)
 	}
 	bottom = m.pithMark(x, y, bottom)
 	return math.Max(bottom, m.list())

@@ -29,7 +29,7 @@ func (m *matchDrawing) half(leaf int, show quantity.Length, edge match.Edge) ope
 				continue
 			}
 			from := x - joint
-			if edge == match.RightEdge {
+			if edge == match.FarEdge {
 				from = w - joint - x
 			}
 			h.lines[i] = append(h.lines[i], from)
@@ -44,9 +44,9 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 	first := m.match.Chosen[i].First
 	other := seam.Edge
 	if l.Opening == resaw.SlipMatch {
-		other = match.LeftEdge
-		if seam.Edge == match.LeftEdge {
-			other = match.RightEdge
+		other = match.NearEdge
+		if seam.Edge == match.NearEdge {
+			other = match.FarEdge
 		}
 	}
 	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
@@ -55,7 +55,7 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 		cured = true
 		gives := seam.Cure.Half
 		if gives == match.EitherHalf { // as drawn, leaning to the right
-			if gives = match.SecondHalf; seam.Edge == match.RightEdge {
+			if gives = match.SecondHalf; seam.Edge == match.FarEdge {
 				gives = match.FirstHalf
 			}
 		}
@@ -65,7 +65,7 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 			b.given = float64(seam.Cure.Width)
 		}
 	}
-	if l.Opening == resaw.SlipMatch && seam.Edge == match.LeftEdge {
+	if l.Opening == resaw.SlipMatch && seam.Edge == match.NearEdge {
 		return b, a, cured
 	}
 	return a, b, cured

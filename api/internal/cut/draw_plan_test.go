@@ -22,10 +22,10 @@ var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "
 
 // twoParts is a billet that tapers to its far edge and its end, cut into short
 // blanks.
-const twoParts = `{"species": "black walnut", "billets": [{"name": "W1", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "thickness_far_edge": "37 mm", "thickness_end": "52 mm",
+const twoParts = `{"billets": [{"id": "W1", "wood": "black walnut", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
 	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
-	"saws": [{"name": "thin", "saw": "bandsaw_thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
-	"parts": [{"name": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "worth": 10}, {"name": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "worth": 30}]}`
+	"saws": [{"id": "thin", "usual_kerf": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
+	"parts": [{"id": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "set_value": 10}, {"id": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "set_value": 30}]}`
 
 // plansDrawn are requests whose drawings are looked at.
 func plansDrawn(t testing.TB) map[string]string {
@@ -34,20 +34,20 @@ func plansDrawn(t testing.TB) map[string]string {
 	plank := demoPlank(t)
 	return map[string]string{
 		"demo":           plank,
-		"order in inch":  asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
+		"order in inch":  asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"),
 		"many billets":   tooLarge(9, 5, "60 mm"),
 		"nothing fits":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "5 mm"`, "1 mm", "500 mm", "200 mm", "4 mm", ""),
-		"one ring angle": strings.Replace(plank, `"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"ring_angle_deg": 78}`, 1),
-		"pith inside":    strings.NewReplacer(`"y": "395 mm"`, `"y": "180 mm"`, `"least_ring_angle_deg": 60, `, ``).Replace(plank),
-		"flat rings":     strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"ring_angle_deg": 0.01}`, `"least_ring_angle_deg": 60, `, ``).Replace(plank),
-		"no rings":       strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"packed_": 1`, `"least_ring_angle_deg": 60, `, ``, `, "packed_": 1`, ``).Replace(strings.Replace(plank, "],\n      \"rings\": {\"pith\": {\"y\": \"395 mm\", \"z\": \"25 mm\"}}", "]", 1)),
-		"slabs and odd leaves": strings.NewReplacer(`"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, `"least_ring_angle_deg": 60, "worth": 160`, `"worth": 160, "most": 2`,
-			`"least_ring_angle_deg": 60, "worth": 110`, `"worth": 110, "most": 1`).Replace(plank),
+		"one ring angle": strings.Replace(plank, `"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"angle_deg": 78}`, 1),
+		"pith inside":    strings.NewReplacer(`"y": "395 mm"`, `"y": "180 mm"`, `"min_ring_angle_deg": 60, `, ``).Replace(plank),
+		"flat rings":     strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"rings": {"angle_deg": 0.01}`, `"min_ring_angle_deg": 60, `, ``).Replace(plank),
+		"no rings":       strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `"packed_": 1`, `"min_ring_angle_deg": 60, `, ``, `, "packed_": 1`, ``).Replace(strings.Replace(plank, "],\n      \"rings\": {\"pith\": {\"y\": \"395 mm\", \"z\": \"25 mm\"}}", "]", 1)),
+		"slabs and odd leaves": strings.NewReplacer(`"z_from": "20 mm", "z_to": "44 mm"`, `"z_from": "2 mm", "z_to": "9 mm"`, `"min_ring_angle_deg": 60, "set_value": 160`, `"set_value": 160, "max_sets": 2`,
+			`"min_ring_angle_deg": 60, "set_value": 110`, `"set_value": 110, "max_sets": 1`).Replace(plank),
 		"slab":       slabbed,
 		"two parts":  twoParts,
 		"veneers":    onePartPlan(`"length": "400 mm", "width": "120 mm", "thickness": "90 mm"`, "0.2 mm", "380 mm", "110 mm", "0.6 mm", `, "pieces_per_set": 4`),
-		"small ones": onePartPlan(`"length": "1500 mm", "width": "200 mm", "thickness": "40 mm", "thickness_end": "20 mm", "width_end": "120 mm"`, "1 mm", "110 mm", "25 mm", "4 mm", `, "pieces_per_set": 1`),
-		"long names": strings.NewReplacer(`"name": "back"`, `"name": "`+long+`"`, `"name": "W1"`, `"name": "the plank behind the door of the shed"`).Replace(plank),
+		"small ones": onePartPlan(`"length": "1500 mm", "width": "200 mm", "thickness": "40 mm", "end_thickness": "20 mm", "end_width": "120 mm"`, "1 mm", "110 mm", "25 mm", "4 mm", `, "pieces_per_set": 1`),
+		"long names": strings.NewReplacer(`"id": "back"`, `"name": "`+long+`"`, `"id": "W1"`, `"id": "the-plank-behind-the-door-of-the-shed", "name": "the plank behind the door of the shed"`).Replace(plank),
 		"one leaf":   onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "7 mm"`, "1 mm", "500 mm", "200 mm", "4.5 mm", `, "pieces_per_set": 1`),
 		"thick stub": onePartPlan(`"length": "60 mm", "width": "50 mm", "thickness": "300 mm"`, "1 mm", "55 mm", "45 mm", "20 mm", ""),
 	}
@@ -62,7 +62,7 @@ func TestDrawingsOfPlans(t *testing.T) {
 	for name, body := range plansDrawn(t) {
 		for _, as := range []string{"svg", "template"} {
 			t.Run(name+" "+as, func(t *testing.T) {
-				root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as="+as, body))
+				root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body))
 				sheet := strings.Fields(root.Attr("viewBox"))
 				require.Len(t, sheet, 4)
 				width, height := asking.NumberIn(t, sheet[2]), asking.NumberIn(t, sheet[3])
@@ -122,7 +122,7 @@ func TestDrawingsOfPlansRender(t *testing.T) {
 				file = filepath.Join(keep, "plan-"+strings.ReplaceAll(name, " ", "-")+"-"+as+".png")
 			}
 			command := exec.CommandContext(t.Context(), program, "--width", "1300", "--output", file)
-			command.Stdin = strings.NewReader(asking.DrawnOf(t, "/v1/resaw?as="+as, body))
+			command.Stdin = strings.NewReader(asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body))
 			out, err := command.CombinedOutput()
 			require.NoError(t, err, "%s: %s", name, out)
 			assert.Empty(t, string(out), name)
@@ -165,7 +165,7 @@ func corners(t testing.TB, root *asking.Shape, name, value string) [][]drawing.P
 // face 1 and the near edge.
 func TestTemplateIsAtTrueScale(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", demoPlank(t)))
 	black := rectangles(t, root, "#000")
 	require.NotEmpty(t, black)
 	assert.InDelta(t, 100.0, black[0][2], 0, "the check bar")
@@ -192,11 +192,11 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 		case "flatten":
 			blank++
 		case "rip":
-			rips = append(rips, s.At.Value)
+			rips = append(rips, s.Setting.Value)
 		case "resaw":
 			k := b.Blanks[blank]
 			end := ends[starts[k.X.Value]]
-			want = append(want, [4]float64{end[0].X + k.Y.Value, end[0].Y + k.Face1.Value + s.At.Value, k.Width.Value, s.Width.Value})
+			want = append(want, [4]float64{end[0].X + k.Y.Value, end[0].Y + k.Z.Value + s.Setting.Value, k.Width.Value, s.Removed.Value})
 		}
 	}
 	require.Len(t, black, len(want)+1)
@@ -215,7 +215,7 @@ func TestTemplateIsAtTrueScale(t *testing.T) {
 
 // In inches the bar to hold a rule against measures 4 in, and there is no other.
 func TestTemplateHasABarInInches(t *testing.T) {
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", asking.ExampleText(t, "resaw.two-billets-and-an-order.json")))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json")))
 	black := rectangles(t, root, "#000")
 	assert.InDelta(t, 4*25.4, black[0][2], 0)
 	assert.Greater(t, math.Abs(black[1][2]-100), 1e-9, "no second one")
@@ -223,7 +223,7 @@ func TestTemplateHasABarInInches(t *testing.T) {
 
 // The ends of a tapered billet are drawn as they are at their places.
 func TestTemplateFollowsTheTaper(t *testing.T) {
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=template", plansDrawn(t)["small ones"]))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=template", plansDrawn(t)["small ones"]))
 	ends := corners(t, root, "fill", "none")
 	require.Greater(t, len(ends), 3)
 	for i, end := range ends {
@@ -237,7 +237,7 @@ func TestTemplateFollowsTheTaper(t *testing.T) {
 // it lies beyond its end.
 func TestZonesOfEndViews(t *testing.T) {
 	boxes := func(body string) (n int) {
-		asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body)).All(func(s *asking.Shape) {
+		asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body)).All(func(s *asking.Shape) {
 			if s.XMLName.Local == "rect" && s.Attr("stroke-dasharray") == "3 2" && s.Number(t, "x") < cut.AboveLeft-1 {
 				n++
 			}
@@ -251,7 +251,7 @@ func TestZonesOfEndViews(t *testing.T) {
 // Every place across the width is written, those that crowd too, and tapers are told.
 func TestPlacesAcrossAreAllWritten(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)))
 	written := map[float64]bool{}
 	all := ""
 	root.All(func(s *asking.Shape) {
@@ -274,14 +274,14 @@ func TestPlacesAcrossAreAllWritten(t *testing.T) {
 // Where even that is too much, the drawing says so.
 func TestTooManyPlacesAreSaid(t *testing.T) {
 	body := onePartPlan(`"length": "600 mm", "width": "800 mm", "thickness": "20 mm"`, "1 mm", "500 mm", "20 mm", "4 mm", `, "pieces_per_set": 1`)
-	assert.Contains(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body), "not everything is named")
-	assert.NotContains(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)), "not everything is named")
+	assert.Contains(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body), "not everything is named")
+	assert.NotContains(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)), "not everything is named")
 }
 
 // A label of a blank stays within its rim.
 func TestLabelsStayInTheirBlanks(t *testing.T) {
 	for name, body := range plansDrawn(t) {
-		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", body))
+		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", body))
 		blanks := rectangles(t, root, "#fff")
 		root.All(func(s *asking.Shape) {
 			if s.XMLName.Local != "text" || s.Attr("text-anchor") != "middle" || s.Attr("transform") != "" || s.Number(t, "x") < cut.AboveLeft {
@@ -303,7 +303,7 @@ func TestLabelsStayInTheirBlanks(t *testing.T) {
 // Blanks lie in the view from above where the answer says.
 func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 	r := planOf(t, demoPlank(t)).Result
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as=svg", demoPlank(t)))
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as=svg", demoPlank(t)))
 	white := rectangles(t, root, "#fff")
 	scale := cut.AboveWidth / 1905
 	for _, k := range r.Billets[0].Blanks {
@@ -311,14 +311,14 @@ func TestPlanSeenFromAboveIsInProportion(t *testing.T) {
 		for _, w := range white {
 			found = found || math.Abs(w[0]-cut.AboveLeft-scale*k.X.Value) < 0.011 && math.Abs(w[2]-scale*k.Length.Value) < 0.011 && math.Abs(w[3]-scale*k.Width.Value) < 0.011
 		}
-		assert.True(t, found, k.Label)
+		assert.True(t, found, k.ID)
 	}
 }
 
 // Another billet, and the date, as the request asks.
 func TestTemplateOfAnotherBillet(t *testing.T) {
-	body := strings.Replace(asking.ExampleText(t, "resaw.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": 2, "date": "2026-05-01", "report_in"`, 1)
-	text := asking.DrawnOf(t, "/v1/resaw?as=template", body)
+	body := strings.Replace(asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"), `"report_in"`, `"template_billet": "tapered", "as_of": "2026-05-01", "report_in"`, 1)
+	text := asking.DrawnOf(t, "/v1/resaw-plan?as=template", body)
 	assert.Contains(t, text, "tapered: ends at true scale")
 	assert.Contains(t, text, "2026-05-01")
 	assert.NotContains(t, text, "quartered")

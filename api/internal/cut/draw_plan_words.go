@@ -106,10 +106,10 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
 			}
 			leaves += ": " + g.asked.Parts[l.Part].Name + ", " + sets + ", " + g.length(l.To-l.From) + " thick"
-		case plan.RoleOdd:
-			leaves += ": " + g.asked.Parts[l.Part].Name + ", odd"
+		case plan.RoleUnpaired:
+			leaves += ": " + g.asked.Parts[l.Part].Name + ", unpaired"
 		default:
-			leaves += ": spoiled, " + g.length(l.To-l.From) + " thick"
+			leaves += ": rejected, " + g.length(l.To-l.From) + " thick"
 		}
 		out = append(out, leaves)
 		n = last + 1
@@ -140,8 +140,8 @@ func (g *planDrawing) titleBlock() {
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
 	}
 	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the "+
-		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are odd; hatched ones are "+
-		"spoiled; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
+		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched ones are "+
+		"rejected; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
 		"edge on the left. Each view is in proportion and not at true scale; positions are those of "+
 		"the plan.", planText)

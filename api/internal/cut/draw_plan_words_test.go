@@ -14,7 +14,7 @@ import (
 func wordsDrawn(t *testing.T, as, body string) string {
 	t.Helper()
 	var all []string
-	asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw?as="+as, body)).All(func(s *asking.Shape) {
+	asking.Drawn(t, asking.DrawnOf(t, "/v1/resaw-plan?as="+as, body)).All(func(s *asking.Shape) {
 		if s.XMLName.Local == "text" {
 			all = append(all, strings.TrimSpace(s.Words))
 		}
@@ -28,7 +28,7 @@ const twoBillets = asking.OkPlanBillet + `}, {` + asking.OkPlanBillet
 // without it, or because nothing fits, and the drawings say which.
 func TestDrawingsSayWhyABilletStaysWhole(t *testing.T) {
 	for _, row := range []struct{ name, body, says string }{
-		{"wanted no more", planBody(twoBillets, asking.OkPlanSaw, asking.OkPlanPart+`, "most": 1`, ""), "not needed; the billet stays whole"},
+		{"wanted no more", planBody(twoBillets, asking.OkPlanSaw, asking.OkPlanPart+`, "max_sets": 1`, ""), "not needed; the billet stays whole"},
 		{"too small", planBody(asking.OkPlanBillet+`}, {"length": "600 mm", "width": "100 mm", "thickness": "60 mm"`, asking.OkPlanSaw, asking.OkPlanPart, ""), "not cut in this plan; the billet stays whole"},
 		{"nothing fits", onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "5 mm"`, "1 mm", "500 mm", "200 mm", "4 mm", ""), "no part fits; the billet stays whole"},
 	} {
@@ -36,7 +36,7 @@ func TestDrawingsSayWhyABilletStaysWhole(t *testing.T) {
 			drawing := wordsDrawn(t, "svg", row.body)
 			assert.Contains(t, drawing, wire.UpperFirst(row.says)+".")
 			assert.Equal(t, 1, strings.Count(drawing, "stays whole"))
-			template := wordsDrawn(t, "template", row.body) + wordsDrawn(t, "template", strings.TrimSuffix(row.body, "}")+`, "template_billet": `+map[bool]string{true: "2", false: "1"}[row.name != "nothing fits"]+`}`)
+			template := wordsDrawn(t, "template", row.body) + wordsDrawn(t, "template", strings.TrimSuffix(row.body, "}")+`, "template_billet": `+map[bool]string{true: `"2"`, false: `"1"`}[row.name != "nothing fits"]+`}`)
 			assert.Contains(t, template, row.says)
 		})
 	}
@@ -45,7 +45,7 @@ func TestDrawingsSayWhyABilletStaysWhole(t *testing.T) {
 // How rings are drawn is told where they are drawn, and as they are drawn.
 func TestDrawingsSayHowRingsAreDrawn(t *testing.T) {
 	const circles, planes = "circles about the pith", "planes"
-	pith, angle := `, "rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `, "rings": {"ring_angle_deg": 80}`
+	pith, angle := `, "rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`, `, "rings": {"angle_deg": 80}`
 	for _, row := range []struct {
 		billets string
 		says    []string

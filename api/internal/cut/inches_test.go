@@ -51,28 +51,24 @@ func inInches(t *testing.T, body string) string {
 // leaves and rings that are no planes there, parts that fit nowhere, splits, defaults.
 var oddOnes = map[string][]string{
 	"/v1/bookmatch": {
-		`{"width": "210 mm", "leaves": {"count": 9, "thickness": "4.5 mm", "kerf": "1.3 mm"}, "rings": {"pith": {"x": "100 mm", "z": "20 mm"}}, "ring_angle_sd_deg": 2}`,
-		`{"width": "8 in", "leaves": {"count": 4, "thickness": "0.4 mm", "kerf": "9.9 mm"}, "cleanup": {"show": "0 mm"}, "rings": {"readings": [{"x": "0 mm", "ring_angle_deg": 2}]}, "grain": {"runout_one_in": 8}}`,
+		`{"billet": {"width": "210 mm", "rings": {"pith": {"y": "100 mm", "z": "20 mm"}, "angle_sd_deg": 2}}, "stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.3 mm"}}`,
+		`{"billet": {"width": "8 in", "rings": {"readings": [{"y": "0 mm", "angle_deg": 2}]}, "grain": {"runout_one_in": 8}}, "stack": {"leaves": 4, "sawn_thickness": "0.4 mm"}, "saw": {"cleanup_show": "0 mm", "kerf": "9.9 mm"}}`,
 	},
-	"/v1/yield": {
+	"/v1/leaf-yield": {
 		`{"billet": {"length": "300 mm", "width": "100 mm", "thickness": "40 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "310 mm", "width": "120 mm", "final_thickness": "3 mm"}}`,
-		`{"species": "maple-sugar", "billet": {"length": "15 m", "width": "100 mm", "thickness": "40 mm", "thin_end": "20 mm"}, "saw": {"kerf": "15 mm", "reface": "6 mm"},
-		  "part": {"length": "250 mm", "width": "90 mm", "final_thickness": "3 mm", "allowances": {"cleanup_show": "9 mm", "sawn_at_pct": 40, "dried_to_pct": 8}}}`,
+		`{"billet": {"length": "15 m", "width": "100 mm", "thickness": "40 mm", "end_thickness": "20 mm", "condition": {"mc_pct": 40}, "wood": "maple-sugar"}, "saw": {"kerf": "15 mm", "reface": "6 mm", "cleanup_show": "9 mm"}, "part": {"length": "250 mm", "width": "90 mm", "final_thickness": "3 mm", "final_condition": {"mc_pct": 8}}}`,
 	},
-	"/v1/resaw": {
-		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "ends": "squares_fast"}], "saws": [{"saw": "froe"}, {"saw": "bandsaw_wide"}, {"kerf": "1 mm", "highest_cut": "60 mm"}],
-		  "parts": [{"plate": "vn_top", "worth": 1}, {"name": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "worth": 2, "least": 1}]}`,
-		`{"species": "spruce-sitka", "billets": [{"length": "15 m", "width": "200 mm", "thickness": "60 mm", "mc_pct": 20, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}],
-		  "parts": [{"length": "14 m", "width": "150 mm", "final_thickness": "4 mm", "flatness": "11 mm", "sawn_at_pct": 20, "dried_to_pct": 8}]}`,
+	"/v1/resaw-plan": {
+		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "trim": {"usual": "squares-fast"}}], "saws": [{"usual_kerf": "froe"}, {"usual_kerf": "bandsaw-wide"}, {"kerf": "1 mm", "max_cut_height": "60 mm"}], "parts": [{"part_size": "violin-top", "set_value": 1}, {"id": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "set_value": 2, "min_sets": 1}]}`,
+		`{"billets": [{"wood": "spruce-sitka", "length": "15 m", "width": "200 mm", "thickness": "60 mm", "condition": {"mc_pct": 20}, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}], "parts": [{"length": "14 m", "width": "150 mm", "final_thickness": "4 mm", "flattening": "11 mm", "final_condition": {"mc_pct": 8}}]}`,
 	},
 }
 
 // refused are requests that cannot be answered.
 var refused = map[string][]string{
-	"/v1/resaw": {
-		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "zones": [{"kind": "knot", "x_from": "700 mm", "x_to": "800 mm", "y_from": "0 mm", "y_to": "10 mm"}]}],
-		  "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "vn_top"}]}`,
-		`{"billets": [{"length": "300 mm", "width": "80 mm", "thickness": "50 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [{"plate": "ss_dread_top"}]}`,
+	"/v1/resaw-plan": {
+		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "zones": [{"kind": "knot", "x_from": "700 mm", "x_to": "800 mm", "y_from": "0 mm", "y_to": "10 mm"}]}], "saws": [{"kerf": "1 mm"}], "parts": [{"part_size": "violin-top"}]}`,
+		`{"billets": [{"length": "300 mm", "width": "80 mm", "thickness": "50 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [{"part_size": "steel-string-dreadnought-top"}]}`,
 	},
 }
 
@@ -80,8 +76,8 @@ var refused = map[string][]string{
 // a metric amount.
 func TestAnswersInInchesNameNoMetricAmount(t *testing.T) {
 	texts := 0
-	for path, forms := range map[string][]string{"/v1/yield": nil, "/v1/bookmatch": {""},
-		"/v1/resaw": {"", "?as=template"}} {
+	for path, forms := range map[string][]string{"/v1/leaf-yield": nil, "/v1/bookmatch": {""},
+		"/v1/resaw-plan": {"", "?as=template"}} {
 		bodies := asking.ExampleBodies(t)[path]
 		require.NotEmpty(t, bodies, path)
 		for _, odd := range oddOnes[path] {

@@ -20,8 +20,8 @@ var (
 // the shift as opened, and lie alike after jointing.
 func TestRingLinesOfTheDrawingAreToScale(t *testing.T) {
 	request := new(BookmatchRequest)
-	require.NoError(t, json.Unmarshal([]byte(`{"width": "210 mm", "leaves": {"count": 2, "thickness": "4.5 mm", "kerf": "1.3 mm"}, "cleanup": {"show": "0.5 mm"},
-		"rings": {"ring_angle_deg": 60, "lean": "right"}, "ring_width": "2 mm", "openings": ["bookmatch"]}`), request))
+	require.NoError(t, json.Unmarshal([]byte(`{"billet": {"width": "210 mm", "rings": {"angle_deg": 60, "lean": "far", "ring_width": "2 mm"}},
+		"stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.3 mm", "cleanup_show": "0.5 mm"}, "openings": ["bookmatch"]}`), request))
 	tables, err := shelf.LoadTables()
 	require.NoError(t, err)
 	result, _, err := ComputeBookmatch(t.Context(), tables, request)

@@ -17,10 +17,10 @@ var planCaution = method.Warning{Code: method.Caution,
 
 // ComputeResaw answers with the best plan found. The chapters are asked twice, because
 // the planner knows nothing of the match of the halves: it tells which pairs there are.
-func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawRequest) (*ResawResult, method.Notes, error) {
+func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (*ResawPlanResult, method.Notes, error) {
 	var notes method.Notes
 	report := wire.ReportIn(req.ReportIn)
-	r := &reading{t: t, report: report, usual: &shelf.StandIns{Report: report}, notes: &notes}
+	r := &reading{t: t, report: report, bench: shelf.NewBench(t, report, &notes), notes: &notes}
 	asked, err := r.question(req)
 	if err != nil {
 		return nil, notes, err
@@ -42,13 +42,14 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawRequest) (*Res
 	}
 	notes.Merge(told.Notes)
 	a := &answering{asked: asked, told: &told, matched: &matched, report: report, notes: &notes}
-	result := a.result(req, r.usual.All)
+	result := a.result(req, r.bench.Usual.All)
 	a.tellWhatIsMissing()
 	a.tellWhatIsTrimmed()
+	tellUnused(req, asked, &notes)
 	seen := map[*shelf.Wood]bool{}
-	for _, w := range asked.woods {
+	for i, w := range asked.woods {
 		if !seen[w] {
-			t.Cautions(w, &notes)
+			t.CautionsAt(place("billets", i)+"/wood", w, &notes)
 		}
 		seen[w] = true
 	}

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -21,19 +22,19 @@ type answering struct {
 	notes   *method.Notes
 }
 
-func (a *answering) length(l quantity.Length) wire.Quantity { return toNanometre(a.report, l) }
+func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.ToNanometre(l) }
 
 // result is the whole answer.
-func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *ResawResult {
+func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawPlanResult {
 	told := a.told
-	r := &ResawResult{Saw: a.asked.Saws[told.Saw].Name, Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
+	r := &ResawPlanResult{Saw: a.asked.saws[told.Saw], Proof: a.proof(), StandIns: standIns, Parts: []PlanYield{},
 		Billets: []BilletAnswer{}, Saws: []SawAnswer{},
 		Volume: billetVolume(told.Volume)}
 	for i := range a.asked.Parts {
-		r.Parts = append(r.Parts, a.yieldOf(i, req.Parts[i].Plate))
+		r.Parts = append(r.Parts, a.yieldOf(i, &req.Parts[i]))
 	}
 	for i := range told.Billets {
-		r.Billets = append(r.Billets, a.billet(i))
+		r.Billets = append(r.Billets, a.billet(i, req.Billets[i].Name))
 	}
 	if told.Mass != nil {
 		band := a.massBand(*told.Mass)
@@ -41,21 +42,21 @@ func (a *answering) result(req *ResawRequest, standIns []shelf.Provenance) *Resa
 	}
 	for i := range told.Saws {
 		s, saw := &told.Saws[i], &a.asked.Saws[i]
-		r.Saws = append(r.Saws, SawAnswer{Name: saw.Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
+		r.Saws = append(r.Saws, SawAnswer{ID: a.asked.saws[i], Name: req.Saws[i].Name, Kerf: a.length(saw.Resaw), Worth: s.Worth, Bound: s.Bound,
 			Optimal: s.Optimal,
 			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
 	r.Matches = a.matches()
 	r.Chance = a.chance()
-	r.Species = woodsUsed(a.asked.woods)
-	r.Summary = summaryOf(r)
+	r.Woods = woodsUsed(a.asked.woods)
+	r.Summary = a.summaryOf(r)
 	r.drawing = a.drawing(req, r.Summary)
 	return r
 }
 
 // drawing is what the drawings of the plan take.
-func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
-	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.Date}
+func (a *answering) drawing(req *ResawPlanRequest, summary string) *planDrawing {
+	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.AsOf}
 	for _, w := range a.asked.woods {
 		name := ""
 		if w != nil {
@@ -63,9 +64,7 @@ func (a *answering) drawing(req *ResawRequest, summary string) *planDrawing {
 		}
 		g.woods = append(g.woods, name)
 	}
-	if req.Template != nil {
-		g.templateOf = *req.Template - 1
-	}
+	g.templateOf = max(0, slices.Index(a.asked.billets, req.Template))
 	return g
 }
 
@@ -79,36 +78,40 @@ func (a *answering) proof() PlanProof {
 	}
 	switch {
 	case told.Ended:
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "work_budget",
+		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "max_search_steps",
 			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
 				"fewer kinds of part, fewer billets at a time, fewer zones or fewer saws help"})
 	case !told.Optimal:
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
 			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +
 				"different ways, for which the search is not complete; it may be beaten, but not by more than the " +
-				"gap; the search is done, so that a larger work_budget would not prove more"})
+				"gap; the search is done, so that a larger max_search_steps would not prove more"})
 	}
 	return out
 }
 
 // yieldOf is what the plan gives of the i-th part.
-func (a *answering) yieldOf(i int, plate string) PlanYield {
+func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 	part, leaf := &a.asked.Parts[i], &a.told.Builds[i]
 	a.notes.Merge(leaf.Notes)
-	return PlanYield{Name: part.Name, Plate: plate, Length: a.length(part.Length), Width: a.length(part.Width),
-		Leaf:   shelf.LeafBuildOf(leaf, a.length),
+	build := shelf.LeafBuildOf(leaf, a.length)
+	if part.AsSawn {
+		build.Parts = nil
+	}
+	return PlanYield{ID: a.asked.parts[i], Name: asked.Name, PartSize: asked.PartSize, Length: a.length(part.Length), Width: a.length(part.Width),
+		Leaf:   build,
 		Pieces: part.Pieces, Match: string(part.Match), Sets: a.told.Sets[i], Least: part.Least, Most: part.Most,
 		Missing: a.told.Short[i], Worth: part.Worth}
 }
 
 // billet is how the i-th billet is cut.
-func (a *answering) billet(i int) BilletAnswer {
+func (a *answering) billet(i int, name string) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{Name: rough.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
 		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
-		out.Pith = &PlanPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
+		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
 	}
 	for j := range b.Blanks {
 		out.Blanks = append(out.Blanks, a.blank(&b.Blanks[j], &told.Blanks[j], j))
@@ -132,22 +135,22 @@ func billetVolume(v quantity.Volume) shelf.BilletVolume {
 	return shelf.BilletVolume{CubicMetres: wire.Rounded(v.CubicMetres(), 9), BoardFeet: wire.Rounded(v.BoardFeet(), 9)}
 }
 
-func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.QuantityBand {
+func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 	value, low, high := a.report.Mass(b.Value), a.report.Mass(b.Low), a.report.Mass(b.High)
-	return wire.QuantityBand{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
+	return wire.Band{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
 		High: wire.Rounded(high.Value, 9), Unit: value.Unit}
 }
 
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
-	out := PlanBlank{Label: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
-		Face1: q(b.Face1), Usable: q(b.Usable), Left: q(b.Remainder),
+	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
+		Z: q(b.Face1), Usable: q(b.Usable), Remaining: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
-		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, From: q(l.From), To: q(l.To)}
+		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To)}
 		if l.Part >= 0 {
-			leaf.Part = a.asked.Parts[l.Part].Name
+			leaf.Part = a.asked.parts[l.Part]
 		}
 		if l.Role != plan.RoleSet {
 			leaf.GoodFor = a.goodFor(l.Role, told.GoodFor[n])
@@ -165,7 +168,7 @@ func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
 	out := &MoreWood{Leaves: m.Leaves, ShortBy: a.length(m.ShortBy)}
 	if m.KerfAtMost != nil {
 		k := a.length(*m.KerfAtMost)
-		out.KerfAtMost = &k
+		out.MaxKerf = &k
 	}
 	if m.ThinnerBy != nil {
 		t := a.length(*m.ThinnerBy)
@@ -179,13 +182,13 @@ func (a *answering) more(m *plan.MoreLeaves) *MoreWood {
 func (a *answering) goodFor(role plan.Role, small []int) []string {
 	var out []string
 	without := ""
-	if role == plan.RoleSpoiled {
+	if role == plan.RoleRejected {
 		without = ", clear of its fault"
 	}
 	for _, i := range small {
 		out = append(out, a.asked.small[i]+without)
 	}
-	if role == plan.RoleOdd {
+	if role == plan.RoleUnpaired {
 		out = append(out, "a one-piece part, or to make up a four-piece set beside its neighbours")
 	}
 	return append(out, "test strips for bending and glue, ovendry samples, patches kept for repairs")
@@ -217,11 +220,11 @@ func (a *answering) matches() []PlannedMatch {
 		m := &a.matched.Pairs[i]
 		pair, seam := a.told.Pairs[m.Tag], &m.Seam
 		l := &a.told.Billets[pair.Billet].Blanks[pair.Blank].Leaves[pair.Leaf-1]
-		one := PlannedMatch{Rank: i + 1, Billet: a.asked.Billets[pair.Billet].Name, Blank: plan.Letters(pair.Blank),
-			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.Parts[l.Part].Name, Set: l.Set,
+		one := PlannedMatch{Rank: i + 1, Billet: a.asked.billets[pair.Billet], Blank: plan.Letters(pair.Blank),
+			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.parts[l.Part], Set: l.Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
 			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
-		if seam.Edge == match.RightEdge {
+		if seam.Edge == match.FarEdge {
 			one.Edge = "far"
 		}
 		if seam.Shift != nil {
@@ -234,26 +237,26 @@ func (a *answering) matches() []PlannedMatch {
 }
 
 // chance tells how sure the sets are; nil where it was not asked for.
-func (a *answering) chance() *PlanChance {
+func (a *answering) chance() *SetProbabilities {
 	if a.asked.Varies == nil {
 		return nil
 	}
 	c := a.told.Chance
 	if c == nil {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "chance", Detail: "the plan has more than " +
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "variation", Detail: "the plan has more than " +
 			strconv.Itoa(plan.MaxChanceLeaves) + " leaves; its chance is not told"})
 		return nil
 	}
 	a.notes.Merge(c.Notes)
-	out := &PlanChance{LeafLostPct: wire.Rounded(100*c.LeafLost, 2), Parts: []ChanceOfPart{},
-		Assumes: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
+	out := &SetProbabilities{LeafLost: wire.Rounded(c.LeafLost, 4), Parts: []PartProbability{},
+		Note: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
 			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
 			"are left are paired anew"}
 	for k := range c.Parts {
-		one := ChanceOfPart{Name: a.asked.Parts[k].Name, Planned: a.told.Sets[k],
-			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Likely: c.Parts[k].Likely}
+		one := PartProbability{ID: a.asked.parts[k], Planned: a.told.Sets[k],
+			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Safe: c.Parts[k].Likely}
 		for _, share := range c.Parts[k].AtLeast {
-			one.AtLeast = append(one.AtLeast, wire.Rounded(100*share, 2))
+			one.AtLeast = append(one.AtLeast, wire.Rounded(share, 4))
 		}
 		out.Parts = append(out.Parts, one)
 	}

@@ -10,15 +10,16 @@ import (
 	"latewood/api/internal/asking"
 )
 
-const dryingPart = asking.OkPlanPart + `, "flatness": "0 mm", "sawn_at_pct": 14, "dried_to_pct": 8`
+const dryingPart = asking.OkPlanPart + `, "flattening": "0 mm", "final_condition": {"mc_pct": 8}`
 
 // sawnWidth is the width to saw of the first part and what is told of the angle it
 // dries at.
 func sawnWidth(t *testing.T, billets, part string) (width float64, told string) {
 	t.Helper()
-	a := planOf(t, planBody(billets, asking.OkPlanSaw, part, `, "species": "maple-sugar"`))
+	billets = strings.ReplaceAll(billets, `"length"`, `"wood": "maple-sugar", "condition": {"mc_pct": 14}, "length"`)
+	a := planOf(t, planBody(billets, asking.OkPlanSaw, part, ""))
 	for _, w := range a.Warnings {
-		if w.Input == "parts/0/dries_at_ring_angle_deg" {
+		if w.Input == "/parts/0/shrinkage_ring_angle_deg" {
 			assert.EqualValues(t, "default_used", w.Code)
 			told += w.Detail
 		}
@@ -28,10 +29,10 @@ func sawnWidth(t *testing.T, billets, part string) (width float64, told string) 
 
 // A part that dries is taken to have the rings that its billets state; a guess is told.
 func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
-	at := func(angle string) string { return asking.OkPlanBillet + `, "rings": {"ring_angle_deg": ` + angle + `}` }
-	flat, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "dries_at_ring_angle_deg": 30`)
+	at := func(angle string) string { return asking.OkPlanBillet + `, "rings": {"angle_deg": ` + angle + `}` }
+	flat, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "shrinkage_ring_angle_deg": 30`)
 	assert.Empty(t, told)
-	quartered, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "dries_at_ring_angle_deg": 90`)
+	quartered, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "shrinkage_ring_angle_deg": 90`)
 	assert.Empty(t, told)
 	require.Greater(t, flat, quartered+1, "maple shrinks more along its rings")
 
@@ -48,16 +49,16 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 	_, told = sawnWidth(t, at("30")+`}, {`+asking.OkPlanBillet, dryingPart)
 	assert.Contains(t, told, "rings at 90 degrees")
 	_, told = sawnWidth(t, asking.OkPlanBillet+`, "rings": {"pith": {"y": "110 mm", "z": "-900 mm"}}`,
-		dryingPart+`, "least_ring_angle_deg": 1`)
+		dryingPart+`, "min_ring_angle_deg": 1`)
 	assert.Contains(t, told, "rings at 1 degrees to the face, the least ring angle it asks for")
 }
 
 // What is told of a part of the table names its place.
 func TestWhatIsToldOfAPlateNamesIt(t *testing.T) {
 	told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
-		`"name": "a", "plate": "ss_dread_back", "worth": 2}, {"name": "b", "plate": "ss_dread_back", "worth": 1`, ""))
-	assert.Contains(t, told, "parts/0/least_ring_angle_deg: a: the quarter is preferred")
-	assert.Contains(t, told, "parts/1/least_ring_angle_deg: b: the quarter is preferred")
+		`"id": "a", "part_size": "steel-string-dreadnought-back", "set_value": 2}, {"id": "b", "part_size": "steel-string-dreadnought-back", "set_value": 1`, ""))
+	assert.Contains(t, told, "parts/0/min_ring_angle_deg: a: the quarter is preferred")
+	assert.Contains(t, told, "parts/1/min_ring_angle_deg: b: the quarter is preferred")
 }
 
 // A plan says once how to make a tall cut.
@@ -75,8 +76,8 @@ func TestATrimOfOneEndReplacesThatOfTheEnds(t *testing.T) {
 			"500 mm", "200 mm", "4 mm", "")).Result
 		return r.Billets[0].Blanks[0].X.Value
 	}
-	both := x(`"ends": "sealed_fresh"`)
+	both := x(`"trim": {"usual": "sealed-fresh"}`)
 	assert.Greater(t, both, 3.0)
-	assert.InDelta(t, 3, x(`"ends": "sealed_fresh", "end_trim_start": "3 mm"`), 1e-9)
-	assert.InDelta(t, both, x(`"ends": "sealed_fresh", "end_trim_end": "3 mm"`), 1e-9)
+	assert.InDelta(t, 3, x(`"trim": {"usual": "sealed-fresh", "start": "3 mm"}`), 1e-9)
+	assert.InDelta(t, both, x(`"trim": {"usual": "sealed-fresh", "end": "3 mm"}`), 1e-9)
 }

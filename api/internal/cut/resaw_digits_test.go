@@ -15,12 +15,12 @@ import (
 // many that they are the same lengths.
 func TestFiguresOfAPlanAreTidy(t *testing.T) {
 	long := regexp.MustCompile(`"\w+":-?\d+\.\d{13,}`)
-	metric := regexp.MustCompile(`"(\w+":-?\d+\.\d{10,}|((plate|kerf|shavings|remainder)_pct|score|ring_angle_deg)":-?\d+\.\d{7,})`)
+	metric := regexp.MustCompile(`"(\w+":-?\d+\.\d{10,}|((leaf|kerf|shavings|remainder)_share_pct|score|ring_angle_deg)":-?\d+\.\d{7,})`)
 	lengths := regexp.MustCompile(`"value":-?\d+\.\d{7,},"unit":"mm"`)
 	for _, rest := range []string{"", `, "report_in": "inch"`} {
-		reply := planBody(`"length": "611 mm", "width": "227 mm", "thickness": "61.3 mm", "mc_pct": 14, "rings": {"pith": {"y": "300 mm", "z": "-41 mm"}}`, asking.OkPlanSaw,
-			asking.OkPlanPart+`, "sawn_at_pct": 14, "dried_to_pct": 8`, `, "species": "maple-sugar"`+rest)
-		r := asking.Posting("/v1/resaw", reply).Of(t, asking.SharedService())
+		reply := planBody(`"length": "611 mm", "width": "227 mm", "thickness": "61.3 mm", "wood": "maple-sugar", "condition": {"mc_pct": 14}, "rings": {"pith": {"y": "300 mm", "z": "-41 mm"}}`, asking.OkPlanSaw,
+			asking.OkPlanPart+`, "final_condition": {"mc_pct": 8}`, rest)
+		r := asking.Posting("/v1/resaw-plan", reply).Of(t, asking.SharedService())
 		require.Equal(t, 200, r.Code, r.Body.String())
 		text := r.Body.String()
 		assert.Contains(t, text, `"ring_shift"`)

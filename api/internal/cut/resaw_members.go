@@ -25,7 +25,10 @@ func planMember(input string) string {
 	case "worth": // too many sets to count
 		return "parts"
 	case "chance/hidden_fault":
-		return "chance/hidden_fault_pct"
+		return "variation/hidden_fault_probability"
+	}
+	if rest, of := strings.CutPrefix(input, "chance/"); of {
+		return "variation/" + rest
 	}
 	list, rest, _ := strings.Cut(input, "/")
 	number, member, _ := strings.Cut(rest, "/")
@@ -46,11 +49,11 @@ func planMember(input string) string {
 
 // planMembers are the members of a request that the planner calls otherwise.
 var planMembers = map[string]map[string]string{
-	"billets": {"thickness_far_edge": "thickness_far_edge", "facing_face1": "facing_face_1",
-		"facing_far": "facing_far_face", "trim_start": "end_trim_start",
-		"trim_end": "end_trim_end", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z",
-		"ring_angle": "rings/ring_angle_deg"},
-	"parts": {"final": "final_thickness", "shrinkage": "sawn_at_pct", "pieces": "pieces_per_set",
-		"least_ring_angle": "least_ring_angle_deg", "most_runout_one_in": "runout_at_most_one_in"},
-	"saws": {"resaw": "kerf", "crosscut": "crosscut_kerf", "rip": "rip_kerf"},
+	"billets": {"thickness_far_edge": "far_thickness", "width_end": "end_width", "thickness_end": "end_thickness", "facing_face1": "facing_face_1",
+		"facing_far": "facing_face_2", "trim_start": "trim/start",
+		"trim_end": "trim/end", "runout_one_in": "grain/runout_one_in", "mc_pct": "condition", "pith/x": "rings/pith/y", "pith/z": "rings/pith/z",
+		"ring_angle": "rings"},
+	"parts": {"final": "final_thickness", "shrinkage": "final_condition", "flatness": "flattening", "least": "min_sets", "most": "max_sets", "worth": "set_value", "pieces": "pieces_per_set",
+		"least_ring_angle": "min_ring_angle_deg", "most_runout_one_in": "max_runout_one_in"},
+	"saws": {"resaw": "kerf", "crosscut": "crosscut_kerf", "rip": "rip_kerf", "highest_cut": "max_cut_height"},
 }

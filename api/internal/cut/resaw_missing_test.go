@@ -14,7 +14,7 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 	const zone = `"zones": [{"kind": "check", "x_from": "0 mm", "x_to": "1000 mm", "y_from": "120 mm", "y_to": "125 mm"}]`
 	part := func(name, length, width, least string) string {
 		return `{"name": "` + name + `", "length": "` + length + `", "width": "` + width +
-			`", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "worth": 10, "least": ` + least + `}`
+			`", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "set_value": 10, "min_sets": ` + least + `}`
 	}
 	for _, c := range []struct{ billet, parts, summary, warning string }{
 		{`"length": "1000 mm", "width": "250 mm", "thickness": "40 mm", ` + zone,
@@ -34,7 +34,7 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 		told := 0
 		for _, w := range a.Warnings {
 			if strings.Contains(w.Detail, c.warning) {
-				assert.Equal(t, "parts/0", w.Input)
+				assert.Equal(t, "/parts/0", w.Input)
 				told++
 			}
 		}
@@ -46,9 +46,9 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 // nobody's step.
 func TestPlanTellsWhatIsTrimmedLater(t *testing.T) {
 	body := `{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "20 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [
-		{"name": "board", "length": "600 mm", "width": "200 mm", "final_thickness": "8 mm", "match": "none", "pieces_per_set": 1, "worth": 100, "most": 1}%s]}`
+		{"id": "board", "length": "600 mm", "width": "200 mm", "final_thickness": "8 mm", "match": "none", "pieces_per_set": 1, "set_value": 100, "max_sets": 1}%s]}`
 	told := func(small string) string { return toldOf(t, strings.Replace(body, "%s", small, 1)) }
 	assert.NotContains(t, told(""), "trimming such leaves")
-	assert.Contains(t, told(`, {"name": "slip", "length": "300 mm", "width": "50 mm", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "worth": 1}`),
+	assert.Contains(t, told(`, {"id": "slip", "length": "300 mm", "width": "50 mm", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "set_value": 1}`),
 		"leaves of slip come in part from blanks larger than they need")
 }

@@ -8,172 +8,153 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/plan"
-	"latewood/woodphys/wood"
 )
 
+// partsRead are the parts of a request with the ids by which the answer calls them.
+type partsRead struct {
+	all []plan.PartKind
+	ids []string
+}
+
 // parts reads what is wanted of some billets.
-func (r *reading) parts(req []PlanPart, of billetsRead) ([]plan.PartKind, error) {
-	var parts []plan.PartKind
+func (r *reading) parts(req *ResawPlanRequest, of billetsRead) (partsRead, error) {
+	var out partsRead
 	var all []error
-	names := map[string]bool{}
-	for i := range req {
-		part := &req[i]
-		out, err := r.part(part, i, of)
-		if out.Name == "" { // of a plate that is not known
-			out.Name = "part " + strconv.Itoa(i+1)
-		}
-		if names[out.Name] {
-			err = errors.Join(err, wire.Contradictory("name",
-				"another part is called "+out.Name+"; give each a name of its own"))
-		}
-		names[out.Name] = true
-		if err == nil {
-			r.tellSet(part, &out, place("parts", i))
-		}
+	var ids ids
+	for i := range req.Parts {
+		part := &req.Parts[i]
+		one, err := r.part(part, i, req.Billets, of)
+		id, taken := ids.of(part.ID, i, "part")
+		err = errors.Join(err, taken)
 		switch {
-		case part.Worth != nil:
-			out.Worth = int64(*part.Worth)
-		case len(req) == 1:
-			out.Worth = 1
+		case part.SetValue != nil:
+			one.Worth = int64(*part.SetValue)
+		case len(req.Parts) == 1:
+			one.Worth = 1
 		default:
-			err = errors.Join(err, wire.Missing("worth",
-				"with several parts each needs its worth, to be weighed against the others"))
+			err = errors.Join(err, wire.Missing("set_value",
+				"with several parts each needs its set_value, to be weighed against the others"))
 		}
 		all = append(all, wire.Under(place("parts", i), err))
-		parts = append(parts, out)
+		out.all, out.ids = append(out.all, one), append(out.ids, id)
 	}
-	return parts, errors.Join(all...)
+	return out, errors.Join(all...)
 }
 
 // part reads what is wanted of the i-th part.
-func (r *reading) part(part *PlanPart, i int, of billetsRead) (plan.PartKind, error) {
+func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of billetsRead) (plan.PartKind, error) {
 	at := place("parts", i)
-	out := plan.PartKind{Name: part.Name, Most: part.Most}
-	plate, err := r.plate(part)
-	if err != nil {
-		return out, err
+	read, err := part.Read(r.bench, at, "part "+strconv.Itoa(i+1))
+	out := plan.PartKind{Name: read.Label, Length: read.Length, Width: read.Width, Final: read.Final,
+		Flatness: read.Flattening, Pieces: read.Pieces, Match: plan.Match(read.Match), Most: part.MaxSets}
+	if read.Sawn > 0 {
+		out.Final, out.AsSawn = read.Sawn, true
 	}
-	var all []error
-	if plate != nil {
-		if out.Name == "" {
-			out.Name = plate.Instrument + " " + plate.Part
-		}
-		r.fromPlate(part, plate, &out, at)
+	if read.Row != nil {
+		r.tellRings(part, &read, at)
 	}
-	if out.Name == "" {
-		out.Name = "part " + strconv.Itoa(i+1)
+	if part.MinRingAngle != nil {
+		out.LeastRingAngle = quantity.Angle(*part.MinRingAngle) * quantity.Degree
 	}
-	for _, one := range []struct {
-		name  string
-		given *wire.Length
-		to    *quantity.Length
-	}{{"length", part.Length, &out.Length}, {"width", part.Width, &out.Width},
-		{"final_thickness", part.Final, &out.Final}} {
-		switch {
-		case one.given != nil:
-			*one.to = one.given.SI
-		case plate == nil:
-			all = append(all, wire.Missing(one.name, "give "+one.name+", or a plate of the table"))
-		}
+	if part.MaxRunout != nil {
+		out.MostRunoutOneIn = *part.MaxRunout
 	}
-	setOf(part, plate, &out)
-	if out.Flatness = shelf.LengthOrNone(part.Flatness); part.Flatness == nil {
-		out.Flatness, _ = r.t.Losses.Flatness.Get()
-		r.standIn("flatness of a leaf", r.t.Losses.Flatness)
-		r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "parts",
-			Detail: shelf.Spoken(r.report, r.t.Losses.Flatness) +
-				" is allowed for flattening each leaf of a part that has no flatness of its own; stand_ins has the " +
-				"source"})
-	}
-	if part.RingAngle != nil {
-		out.LeastRingAngle = quantity.Angle(*part.RingAngle) * quantity.Degree
-	}
-	if part.Runout != nil {
-		out.MostRunoutOneIn = *part.Runout
-	}
-	if part.Least != nil {
-		out.Least = *part.Least
+	if part.MinSets != nil {
+		out.Least = *part.MinSets
 	}
 	if out.Most != nil && *out.Most < out.Least {
-		all = append(all, &method.Error{Code: method.Contradictory, Input: "most", Limit: "at least " +
-			strconv.Itoa(out.Least), Detail: "most is less than least"})
+		err = errors.Join(err, &method.Error{Code: method.Contradictory, Input: "max_sets", Limit: "at least " +
+			strconv.Itoa(out.Least), Detail: "max_sets is less than min_sets"})
 	}
-	if err := errors.Join(all...); err != nil {
-		return out, err
-	}
-	if err := r.oversize(part, &out, at, of); err != nil {
-		return out, err
-	}
-	return out, r.fitsSomewhere(part, &out, of.all)
-}
-
-// driesAt is the ring angle that a part, found at a place, is taken to dry at: its own,
-// or what the chapter takes, which is told where it is a guess.
-func (r *reading) driesAt(part *PlanPart, out *plan.PartKind, at string, billets []plan.Billet) quantity.Angle {
-	if part.DriesAtDeg != nil {
-		return quantity.Angle(*part.DriesAtDeg) * quantity.Degree
-	}
-	angle, from := plan.DriesAt(out.LeastRingAngle, billets)
-	because := "quartersawn, whose thickness shrinks most"
-	switch from {
-	case plan.AngleOfBillets:
-		return angle
-	case plan.AngleOfPart:
-		because = "the least ring angle it asks for"
-	case plan.AngleQuarter:
-	}
-	r.notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/dries_at_ring_angle_deg", Detail: out.Name +
-		": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
-		quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
-		"; dries_at_ring_angle_deg changes it"})
-	return angle
-}
-
-// oversize adds the shrinkage still to come to thickness and width: the largest
-// among the woods of the billets.
-func (r *reading) oversize(part *PlanPart, out *plan.PartKind, at string, of billetsRead) error {
-	drying, err := shelf.DryingOf(part.SawnAtPct, part.DriedToPct)
 	if err != nil {
-		return err
+		return out, err
 	}
-	if drying == nil {
-		if part.DriesAtDeg != nil {
-			return wire.Missing("sawn_at_pct", "dries_at_ring_angle_deg goes with sawn_at_pct and dried_to_pct")
-		}
+	if err := r.oversize(part, &out, at, billets, of); err != nil {
+		return out, err
+	}
+	if err := r.fitsSomewhere(part, &out, of.all); err != nil {
+		return out, err
+	}
+	part.TellSet(r.bench, at, &read)
+	if out.Match == plan.MatchNone && out.Pieces > 1 {
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Subject: out.Name, Detail: out.Name +
+			": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that " +
+			"need no neighbour with pieces_per_set 1"})
+	}
+	return out, nil
+}
+
+// tellRings warns of the ring angle that makers want of a part of the table, found at a
+// place, where the caller asks for none.
+func (r *reading) tellRings(part *shelf.Part, read *shelf.PartRead, at string) {
+	least, known := read.Row.RingAngle.Least.Get()
+	switch {
+	case part.MinRingAngle != nil:
+	case known:
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Subject: read.Label,
+			Detail: read.Label +
+				": makers tolerate no less than " +
+				quantity.FormatNumber(least.Degrees(), 0) +
+				" degrees at one edge; the plan holds no ring angle unless min_ring_angle_deg is given"})
+	case read.Row.Quartered:
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/min_ring_angle_deg", Subject: read.Label,
+			Detail: read.Label +
+				": the quarter is preferred (common practice, no source); the plan holds no ring angle unless " +
+				"min_ring_angle_deg is given"})
+	}
+}
+
+// oversize adds the shrinkage still to come to thickness and width: the largest among
+// the billets.
+func (r *reading) oversize(part *shelf.Part, out *plan.PartKind, at string, billets []shelf.Billet, of billetsRead) error {
+	if part.FinalCondition == nil {
 		return nil
 	}
-	drying.RingAngle = r.driesAt(part, out, at, of.all)
-	var woods []*wood.Wood
+	var all []resaw.Drying
 	several := false
-	for _, w := range of.woods {
-		if w == nil {
-			break
+	for i := range billets {
+		d, err := part.Shrinks(&billets[i], place("billets", i), of.woods[i], r.notes)
+		if err != nil {
+			return err
 		}
-		several = several || w != of.woods[0]
-		woods = append(woods, &w.Value)
+		several = several || i > 0 && (of.woods[i] != of.woods[0] || d.From != all[0].From)
+		all = append(all, *d)
 	}
-	notes, err := out.AllowForDrying(*drying, woods)
-	if err != nil {
-		return wire.Under("", err, shelf.MovedBetween...)
+	angle, width, swells := part.ShrinksAt(r.bench, at, out.Name, of.all), out.Width, 0
+	for i := range all {
+		if all[i].To > all[i].From {
+			swells++
+			continue
+		}
+		all[i].RingAngle = angle
+		notes, err := out.AllowForDrying(all[i], width)
+		if err != nil {
+			return wire.Under("", err, shelf.MovedBetween(place("billets", i))...)
+		}
+		r.notes.Merge(notes)
 	}
-	if len(woods) < len(of.woods) {
-		return shelf.NoWoodToDry()
+	if swells == len(all) {
+		return shelf.Swells()
 	}
-	r.notes.Merge(notes)
 	if several {
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/sawn_at_pct",
-			Detail: "the billets are of several woods; the largest shrinkage among them is allowed for in all"})
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_condition",
+			Detail: "the billets differ in wood or moisture content; the largest shrinkage among them is allowed for in all"})
 	}
 	return nil
 }
 
 // fitsSomewhere refuses a part that is larger than every billet.
-func (r *reading) fitsSomewhere(part *PlanPart, out *plan.PartKind, billets []plan.Billet) error {
+func (r *reading) fitsSomewhere(part *shelf.Part, out *plan.PartKind, billets []plan.Billet) error {
 	var long, wide, thick quantity.Length
 	for i := range billets {
 		b := &billets[i]
 		long, wide, thick = max(long, b.Length), max(wide, widest(b)), max(thick, thickest(b))
+	}
+	thickness, given := "final_thickness", part.FinalThickness
+	if out.AsSawn {
+		thickness, given = "sawn_thickness", part.SawnThickness
 	}
 	var all []error
 	for _, one := range []struct {
@@ -183,12 +164,12 @@ func (r *reading) fitsSomewhere(part *PlanPart, out *plan.PartKind, billets []pl
 		more       string
 	}{
 		{"length", part.Length, out.Length, long, "longer"}, {"width", part.Width, out.Width, wide, "wider"},
-		{"final_thickness", part.Final, out.Final, thick, "thicker"},
+		{thickness, given, out.Final, thick, "thicker"},
 	} {
 		if one.size <= one.most {
 			continue
 		}
-		member, unit := "plate", r.report.LengthUnit
+		member, unit := "part_size", r.report.LengthUnit
 		if one.given != nil {
 			member, unit = one.name, one.given.Unit
 		}

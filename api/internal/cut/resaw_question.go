@@ -2,7 +2,8 @@ package cut
 
 import (
 	"errors"
-	"strconv"
+	"slices"
+	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -13,33 +14,34 @@ import (
 // planAsked is a request as the planner takes it, with what the answer needs besides.
 type planAsked struct {
 	plan.Question
-	woods   []*shelf.Wood  // of each billet; nil where no species is given
-	weighed []method.Notes // what the figures that the mass of each billet rests on are worth
-	small   []string       // names of the small parts
+	billets, saws, parts []string       // ids by which the answer calls them
+	woods                []*shelf.Wood  // of each billet; nil where none is named
+	weighed              []method.Notes // what the figures that the mass of each billet rests on are worth
+	small                []string       // names of the small parts
 }
 
 // question turns the request into that of the planner. Everything that is wrong is
 // told at once.
-func (r *reading) question(req *ResawRequest) (*planAsked, error) {
+func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	billets, err := r.billets(req)
 	saws, noSaws := r.saws(req.Saws, billets.all)
 	if err = errors.Join(err, noSaws); err != nil { // against billets that are wrong, parts are not held
-		return nil, errors.Join(err, templateFits(req))
+		return nil, errors.Join(err, templateFits(req, billets.ids))
 	}
-	parts, err := r.parts(req.Parts, billets)
-	if err := errors.Join(err, templateFits(req)); err != nil {
+	parts, err := r.parts(req, billets)
+	if err := errors.Join(err, templateFits(req, billets.ids)); err != nil {
 		return nil, err
 	}
-	asked := &planAsked{woods: billets.woods}
-	asked.Billets, asked.Saws, asked.Parts = billets.all, saws, parts
+	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids}
+	asked.Billets, asked.Saws, asked.Parts = billets.all, saws.all, parts.all
 	asked.Work, asked.Memory = plan.UsualWork, plan.UsualMemory
 	if req.Work != nil {
 		asked.Work = int64(*req.Work)
 	}
-	if v := req.Chance; v != nil {
+	if v := req.Varies; v != nil {
 		asked.Varies = &plan.Variation{KerfSD: shelf.LengthOrNone(v.KerfSD), WanderSD: shelf.LengthOrNone(v.WanderSD)}
 		if v.Hidden != nil {
-			asked.Varies.HiddenFault = *v.Hidden / 100
+			asked.Varies.HiddenFault = *v.Hidden
 		}
 	}
 	r.smallParts(asked)
@@ -47,39 +49,39 @@ func (r *reading) question(req *ResawRequest) (*planAsked, error) {
 }
 
 // templateFits refuses the template of a billet that is not there.
-func templateFits(req *ResawRequest) error {
-	if n := req.Template; n != nil && *n > len(req.Billets) {
-		return &method.Error{Code: method.OutOfRange, Input: "template_billet", Limit: "1 to " +
-			strconv.Itoa(len(req.Billets)), Detail: "there is no billet " + strconv.Itoa(*n)}
+func templateFits(req *ResawPlanRequest, billets []string) error {
+	if id := req.Template; id != "" && !slices.Contains(billets, id) {
+		return &method.Error{Code: method.Unknown, Input: "template_billet",
+			Detail: "there is no billet with the id " + id + "; there are " + strings.Join(billets, ", ")}
 	}
 	return nil
 }
 
-// weights are what the mass of each billet follows from: nothing where species or
-// moisture is not given.
-func (r *reading) weights(req *ResawRequest, asked *planAsked) error {
+// weights are what the mass of each billet follows from: nothing where wood or
+// condition is not given.
+func (r *reading) weights(req *ResawPlanRequest, asked *planAsked) error {
 	asked.Weights, asked.weighed = make([]*plan.Weight, len(req.Billets)), make([]method.Notes, len(req.Billets))
 	for i := range req.Billets {
 		b, w := &req.Billets[i], asked.woods[i]
-		if w == nil || b.MC == nil {
+		if w == nil || b.Condition == nil {
 			continue
 		}
 		if _, err := w.BasicGravity(&asked.weighed[i]); err != nil {
-			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "species"})
+			return wire.Under(place("billets", i), err, [2]string{"specific_gravity", "wood/specific_gravity"})
 		}
 		w.VolumetricShrinkage(&asked.weighed[i])
-		one := &plan.Weight{Wood: w.Value, MC: wire.FromPercent(*b.MC)}
-		if b.MCSD != nil {
-			one.SD = wire.FromPercent(*b.MCSD)
+		mc, sd, err := b.Condition.ValueAndSD(place("billets", i)+"/condition", w.Sorption(), r.notes)
+		if err != nil {
+			return err
 		}
-		asked.Weights[i] = one
+		asked.Weights[i] = &plan.Weight{Wood: w.Value, MC: mc, SD: sd}
 	}
 	return nil
 }
 
 // smallParts are those of the table that odd and spoiled leaves may be good for.
 func (r *reading) smallParts(asked *planAsked) {
-	for _, id := range []string{"gt_headplate", "gt_tailwedge", "gt_bridgeplate", "gt_binding"} {
+	for _, id := range []string{"guitar-headplate", "guitar-tail-wedge", "guitar-bridge-plate", "guitar-binding"} {
 		plate, known := r.t.Species.Plate(id)
 		if !known {
 			continue
@@ -90,4 +92,31 @@ func (r *reading) smallParts(asked *planAsked) {
 		s.Final, _ = plate.Final.Get()
 		asked.Small, asked.small = append(asked.Small, s), append(asked.small, plate.Part)
 	}
+}
+
+// tellUnused warns of what of billets, saws and parts has no bearing on the plan.
+func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
+	var n shelf.NotUsed
+	dries := slices.ContainsFunc(req.Parts, func(p shelf.Part) bool { return p.FinalCondition != nil })
+	for i := range req.Billets {
+		used := []string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness", "trim",
+			"facing_face_1", "facing_face_2", "cup", "bow", "twist", "twist_packed", "zones", "rings/pith",
+			"rings/readings", "rings/chord", "rings/angle_deg", "rings/pith_side", "grain/runout_one_in"}
+		if dries || asked.Weights[i] != nil {
+			used = append(used, "condition")
+		}
+		n.Look(place("billets", i), &req.Billets[i], used...)
+	}
+	for i := range req.Parts {
+		used := []string{"part_size", "length", "width", "final_thickness", "sawn_thickness", "pieces_per_set", "match",
+			"min_ring_angle_deg", "max_runout_one_in", "min_sets", "max_sets", "set_value", "final_condition"}
+		if req.Parts[i].SawnThickness == nil {
+			used = append(used, "flattening")
+		}
+		if req.Parts[i].FinalCondition != nil {
+			used = append(used, "shrinkage_ring_angle_deg")
+		}
+		n.Look(place("parts", i), &req.Parts[i], used...)
+	}
+	n.Tell(notes)
 }

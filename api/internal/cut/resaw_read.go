@@ -1,14 +1,11 @@
 package cut
 
 import (
-	"math"
 	"strconv"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
-	"latewood/species"
 	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 )
 
 // reading turns the words of a request for a plan into those of the chapters, and
@@ -16,34 +13,41 @@ import (
 type reading struct {
 	t      *shelf.Tables
 	report wire.Reporter
-	usual  *shelf.StandIns
+	bench  *shelf.Bench
 	notes  *method.Notes
 }
 
 // place names a member of the request.
 func place(list string, i int) string { return list + "/" + strconv.Itoa(i) }
 
-// standIn notes a figure of the tables that stood in, once.
-func (r *reading) standIn(name string, size species.Size) {
-	l, _ := size.Get()
-	q := toNanometre(r.report, l)
-	one := shelf.Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source,
-		Checked: string(size.Checked)}
-	for _, known := range r.usual.All {
-		if known == one {
-			return
-		}
+// ids gives each entry of a list the id by which the answer calls it, and refuses an
+// id that is taken.
+type ids struct{ taken map[string]bool }
+
+// of is the id of the i-th entry: its own, or its position.
+func (n *ids) of(given string, i int, what string) (string, error) {
+	if n.taken == nil {
+		n.taken = map[string]bool{}
 	}
-	r.usual.All = append(r.usual.All, one)
+	id := given
+	if id == "" {
+		id = strconv.Itoa(i + 1)
+	}
+	var err error
+	if n.taken[id] {
+		err = &method.Error{Code: method.Duplicate, Input: "id", Detail: "another " + what + " has the id " + id}
+	}
+	n.taken[id] = true
+	return id, err
 }
 
-// toNanometre shows a length to the nanometre, in which plans are made, without the
-// dust of a conversion.
-func toNanometre(report wire.Reporter, l quantity.Length) wire.Quantity {
-	nm := math.Round(float64(l) * 1e9)
-	if report.LengthUnit == "mm" {
-		return wire.Quantity{Value: nm / 1e6, Unit: "mm"}
+// called is what people call an entry: its name, its id, or what stands in.
+func called(name, id, standIn string) string {
+	switch {
+	case name != "":
+		return name
+	case id != "":
+		return id
 	}
-	q := report.Length(quantity.Length(nm / 1e9))
-	return wire.Quantity{Value: wire.Rounded(q.Value, 12), Unit: q.Unit}
+	return standIn
 }

@@ -5,20 +5,21 @@ import (
 	"latewood/api/internal/wire"
 )
 
-// ResawResult is the best plan found.
-type ResawResult struct {
-	Summary  string             `json:"summary" required:"true"`
-	Proof    PlanProof          `json:"proof" required:"true"`
-	Saw      string             `json:"saw" required:"true" description:"the one the plan uses"`
-	Parts    []PlanYield        `json:"parts" required:"true" nullable:"false"`
-	Billets  []BilletAnswer     `json:"billets" required:"true" nullable:"false"`
-	Saws     []SawAnswer        `json:"saws" required:"true" nullable:"false" description:"what every saw offered would give"`
+// ResawPlanResult is the best plan found. Positions are those of the rough billet: x from
+// its start, y from its near edge, z from its face 1.
+type ResawPlanResult struct {
+	Summary  string             `json:"summary" required:"true" description:"the answer in a sentence"`
+	Proof    PlanProof          `json:"proof" required:"true" description:"how good the plan is"`
+	Saw      string             `json:"saw" required:"true" description:"id of the one the plan uses"`
+	Parts    []PlanYield        `json:"parts" required:"true" nullable:"false" description:"what the plan gives of each part, in the order of the request"`
+	Billets  []BilletAnswer     `json:"billets" required:"true" nullable:"false" description:"how each billet is cut, in the order of the request"`
+	Saws     []SawAnswer        `json:"saws" required:"true" nullable:"false" description:"what each saw offered would give, in the order of the request"`
 	Matches  []PlannedMatch     `json:"matches,omitempty" description:"every matched pair of the plan where the rings are known, the best first"`
-	Chance   *PlanChance        `json:"chance,omitempty"`
+	Chance   *SetProbabilities  `json:"set_probabilities,omitempty" description:"how sure the sets are, with variation. Left out where it was not asked for, or the plan has too many leaves"`
 	Volume   shelf.BilletVolume `json:"volume" required:"true" description:"of all billets"`
-	Mass     *wire.QuantityBand `json:"mass,omitempty" description:"of all billets at the saw, where all have a species and a moisture content; their densities are taken to stray together"`
-	Species  []shelf.WoodUsed   `json:"species,omitempty"`
-	StandIns []shelf.Provenance `json:"stand_ins,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
+	Mass     *wire.Band         `json:"mass,omitempty" description:"of all billets at the saw, where wood and condition of all are known; their densities are taken to stray together"`
+	Woods    []shelf.WoodUsed   `json:"woods,omitempty" description:"the woods whose figures the answer used"`
+	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources"`
 
 	drawing planDrawn
 }
@@ -26,160 +27,164 @@ type ResawResult struct {
 // PlanProof says how good the plan is.
 type PlanProof struct {
 	Optimal    bool    `json:"optimal" required:"true" description:"proven: no plan on any of the saws misses fewer sets, nor misses as few and is worth more"`
-	Worth      int64   `json:"worth" required:"true" description:"of all sets that count"`
+	Worth      int64   `json:"total_value" required:"true" description:"what all sets that count are worth, in the unit of set_value"`
 	Bound      int64   `json:"bound" required:"true" description:"no plan on any of the saws is worth more"`
-	Gap        int64   `json:"gap" required:"true" description:"bound less worth"`
-	GapPct     float64 `json:"gap_pct" required:"true" description:"of the bound"`
-	Missing    int     `json:"sets_missing" required:"true" description:"from the least numbers wanted"`
-	Work       int64   `json:"work" required:"true" description:"steps done"`
-	Budget     int64   `json:"work_budget" required:"true"`
-	EndedEarly bool    `json:"ended_early" required:"true" description:"the budget was used up before the proof was done"`
+	Gap        int64   `json:"gap" required:"true" description:"bound less total_value"`
+	GapPct     float64 `json:"gap_share_pct" required:"true" description:"gap in percent of the bound"`
+	Missing    int     `json:"missing_sets" required:"true" description:"from min_sets, of all parts"`
+	Work       int64   `json:"search_steps" required:"true" description:"steps of the search that were done"`
+	Budget     int64   `json:"max_search_steps" required:"true" description:"steps that were allowed"`
+	EndedEarly bool    `json:"ended_early" required:"true" description:"the steps were used up before the proof was done"`
 }
 
 // PlanYield is what the plan gives of one part.
 type PlanYield struct {
-	Name    string          `json:"name" required:"true"`
-	Plate   string          `json:"plate,omitempty"`
-	Length  wire.Quantity   `json:"length" required:"true" description:"as sawn"`
-	Width   wire.Quantity   `json:"width" required:"true" description:"as sawn, shrinkage still to come included"`
-	Leaf    shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
-	Pieces  int             `json:"pieces_per_set" required:"true"`
-	Match   string          `json:"match" required:"true" enum:"bookmatch,slip_match,none"`
-	Sets    int             `json:"sets" required:"true" description:"that count: those beyond most do not"`
-	Least   int             `json:"least" required:"true"`
-	Most    *int            `json:"most,omitempty"`
-	Missing int             `json:"missing" required:"true"`
-	Worth   int64           `json:"worth" required:"true" description:"of one set"`
+	ID       string          `json:"id" required:"true" description:"of the part: yours, or its position in the request"`
+	Name     string          `json:"name,omitempty" description:"as it was sent"`
+	PartSize string          `json:"part_size,omitempty" description:"the one that the request names"`
+	Length   wire.Quantity   `json:"length" required:"true" description:"of one piece as sawn"`
+	Width    wire.Quantity   `json:"width" required:"true" description:"of one piece as sawn, the shrinkage still to come included"`
+	Leaf     shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
+	Pieces   int             `json:"pieces_per_set" required:"true" description:"leaves that make one set"`
+	Match    string          `json:"match" required:"true" enum:"bookmatch,slip_match,none" description:"how they belong together"`
+	Sets     int             `json:"sets" required:"true" description:"that count: those beyond max_sets do not"`
+	Least    int             `json:"min_sets" required:"true" description:"wanted before all else"`
+	Most     *int            `json:"max_sets,omitempty" description:"that count. Left out: no limit"`
+	Missing  int             `json:"missing_sets" required:"true" description:"from min_sets"`
+	Worth    int64           `json:"set_value" required:"true" description:"what one set is worth"`
 }
 
 // BilletAnswer is how one billet is cut.
 type BilletAnswer struct {
-	Name      string             `json:"name" required:"true"`
-	Worth     int64              `json:"worth" required:"true"`
-	Cuts      int                `json:"cuts" required:"true"`
+	ID        string             `json:"id" required:"true" description:"of the billet: yours, or its position in the request"`
+	Name      string             `json:"name,omitempty" description:"as it was sent"`
+	Worth     int64              `json:"total_value" required:"true" description:"what the sets of this billet are worth"`
+	Cuts      int                `json:"cuts" required:"true" description:"steps that are cuts"`
 	Steps     []PlanStep         `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
-	Blanks    []PlanBlank        `json:"blanks" required:"true" nullable:"false"`
+	Blanks    []PlanBlank        `json:"blanks" required:"true" nullable:"false" description:"the stacks of leaves that it is cut into"`
 	Remainder wire.Quantity      `json:"remainder_length" required:"true" description:"length left whole beyond the last crosscut"`
-	Shares    PlanShares         `json:"shares" required:"true"`
-	Volume    shelf.BilletVolume `json:"volume" required:"true"`
-	Mass      *wire.QuantityBand `json:"mass,omitempty" description:"at the saw, before the first cut"`
-	Pith      *PlanPlace         `json:"pith,omitempty" description:"given, or found from two readings"`
+	Shares    PlanShares         `json:"shares" required:"true" description:"what becomes of the wood"`
+	Volume    shelf.BilletVolume `json:"volume" required:"true" description:"of the rough billet"`
+	Mass      *wire.Band         `json:"mass,omitempty" description:"at the saw, before the first cut, where wood and condition are known"`
+	Pith      *PithPlace         `json:"pith,omitempty" description:"given, or found from two readings"`
 }
 
-// PlanPlace is a place on the end grain.
-type PlanPlace struct {
-	Y wire.Quantity `json:"y" required:"true"`
-	Z wire.Quantity `json:"z" required:"true"`
+// PithPlace is where the pith lies on the end grain.
+type PithPlace struct {
+	Y wire.Quantity `json:"y" required:"true" description:"from the near edge along the face"`
+	Z wire.Quantity `json:"z" required:"true" description:"from face 1 into the wood"`
 }
 
 // PlanStep is one action on one piece. Piece 0 is the billet.
 type PlanStep struct {
-	Number int           `json:"number" required:"true"`
-	Action string        `json:"action" required:"true" enum:"crosscut,rip,trim,flatten,resaw,plane"`
-	Piece  int           `json:"piece" required:"true" description:"it is done to"`
-	At     wire.Quantity `json:"at" required:"true" description:"where the kerf starts: from the start of the billet, from its near edge or, resawing, from the planed face 1; for flatten the depth of that face below the rough face 1"`
-	Width  wire.Quantity `json:"width" required:"true" description:"of what is taken: the kerf; for flatten the thickness that is left"`
-	Low    *PlanWood     `json:"low,omitempty" description:"the piece before the kerf; left out when nothing is left there"`
-	High   *PlanWood     `json:"high,omitempty" description:"the piece beyond it"`
-	Do     string        `json:"do" required:"true" description:"the same in words"`
+	Number  int            `json:"number" required:"true" description:"in the order of the work, from 1"`
+	Action  string         `json:"action" required:"true" enum:"crosscut,rip,trim,flatten,resaw,plane" description:"what is done"`
+	Piece   int            `json:"piece" required:"true" description:"it is done to; 0 is the billet"`
+	Setting wire.Quantity  `json:"setting" required:"true" description:"where the kerf starts: from the start of the billet, from its near edge or, resawing, from the planed face 1; for flatten the depth of that face below the rough face 1"`
+	Removed *wire.Quantity `json:"removed_thickness,omitempty" description:"the kerf, or what is planed off. Left out for flatten"`
+	Flat    *wire.Quantity `json:"flat_thickness,omitempty" description:"for flatten: the thickness that is left"`
+	Low     *PlanWood      `json:"low,omitempty" description:"the piece before the kerf. Left out where nothing is left there"`
+	High    *PlanWood      `json:"high,omitempty" description:"the piece beyond the kerf. Left out where nothing is left there"`
+	Detail  string         `json:"detail" required:"true" description:"the same for people"`
 }
 
 // PlanWood is a piece that a step makes.
 type PlanWood struct {
-	Piece int    `json:"piece" required:"true"`
-	Is    string `json:"is" required:"true" description:"to be cut further, blank A, leaf A3, slab A2 or offcut"`
+	Piece int    `json:"piece" required:"true" description:"its number in the steps that follow"`
+	Name  string `json:"name" required:"true" description:"what it is: to be cut further, blank A, leaf A3, slab A2 or offcut"`
 }
 
 // PlanBlank is one stack of leaves.
 type PlanBlank struct {
-	Label   string        `json:"label" required:"true" description:"A, B, ... within the billet"`
-	X       wire.Quantity `json:"x" required:"true" description:"from the start of the rough billet"`
-	Y       wire.Quantity `json:"y" required:"true" description:"from its near edge"`
-	Length  wire.Quantity `json:"length" required:"true"`
-	Width   wire.Quantity `json:"width" required:"true"`
-	Face1   wire.Quantity `json:"face_1_depth" required:"true" description:"of the planed face 1 below the rough one"`
-	Usable  wire.Quantity `json:"usable_thickness" required:"true" description:"once flat"`
-	Leaves  []PlanLeaf    `json:"leaves" required:"true" nullable:"false"`
-	Left    wire.Quantity `json:"thickness_left" required:"true" description:"behind the last leaf and its cut"`
-	OneMore *MoreWood     `json:"one_more_leaf,omitempty" description:"what one more leaf of the last leaf's kind would need"`
-	NextSet *MoreWood     `json:"one_more_set,omitempty" description:"the same for a whole set of it"`
+	ID        string        `json:"id" required:"true" description:"A, B and so on within the billet"`
+	X         wire.Quantity `json:"x" required:"true" description:"where it begins, from the start of the rough billet"`
+	Y         wire.Quantity `json:"y" required:"true" description:"where it begins, from the near edge of the rough billet"`
+	Z         wire.Quantity `json:"z" required:"true" description:"of its planed face 1, from face 1 of the rough billet"`
+	Length    wire.Quantity `json:"length" required:"true" description:"along the grain"`
+	Width     wire.Quantity `json:"width" required:"true" description:"across the face"`
+	Usable    wire.Quantity `json:"usable_thickness" required:"true" description:"once it is flat"`
+	Leaves    []PlanLeaf    `json:"leaves" required:"true" nullable:"false" description:"from face 1 on"`
+	Remaining wire.Quantity `json:"remaining_thickness" required:"true" description:"behind the last leaf and its cut"`
+	OneMore   *MoreWood     `json:"one_more_leaf,omitempty" description:"what one more leaf like the last one would need"`
+	NextSet   *MoreWood     `json:"one_more_set,omitempty" description:"what one more set like the last one would need"`
 }
 
-// PlanLeaf is one leaf, numbered from face 1 of its blank.
+// PlanLeaf is one leaf.
 type PlanLeaf struct {
-	Number  int           `json:"number" required:"true"`
-	Role    string        `json:"role" required:"true" enum:"set,odd,spoiled"`
-	Part    string        `json:"part,omitempty"`
-	Set     int           `json:"set,omitempty" description:"number among the sets of this part over all billets"`
-	From    wire.Quantity `json:"from" required:"true" description:"below the planed face 1"`
-	To      wire.Quantity `json:"to" required:"true"`
-	GoodFor []string      `json:"good_for,omitempty" description:"of odd and spoiled leaves"`
+	Number  int           `json:"number" required:"true" description:"from face 1 of its blank, from 1"`
+	Role    string        `json:"role" required:"true" enum:"set,unpaired,rejected" description:"unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for"`
+	Part    string        `json:"part,omitempty" description:"id of the part it is for. Left out for a rejected leaf"`
+	Set     int           `json:"set,omitempty" description:"number among the sets of this part over all billets, from 1"`
+	ZFrom   wire.Quantity `json:"z_from" required:"true" description:"where it begins, from the planed face 1 of the blank"`
+	ZTo     wire.Quantity `json:"z_to" required:"true" description:"where it ends, from the planed face 1 of the blank"`
+	GoodFor []string      `json:"good_for,omitempty" description:"what a leaf in no set may be kept for"`
 }
 
 // MoreWood is what further leaves would need; each cure alone.
 type MoreWood struct {
-	Leaves     int            `json:"leaves" required:"true" description:"how many more"`
-	ShortBy    wire.Quantity  `json:"short_by" required:"true" description:"of the usable thickness; 0: they would fit"`
-	KerfAtMost *wire.Quantity `json:"kerf_at_most,omitempty" description:"left out where no kerf would do or a zone holds leaves in their place"`
-	ThinnerBy  *wire.Quantity `json:"thinner_by,omitempty" description:"off every leaf of the blank"`
+	Leaves    int            `json:"leaves" required:"true" description:"how many more"`
+	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"of the usable thickness; 0: they would fit"`
+	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that would do. Left out where none would, or a zone holds leaves in their place"`
+	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"off every leaf of the blank. Left out where that would not do"`
 }
 
-// PlanShares is what becomes of the wood, in percent of the billet's volume.
+// PlanShares is what becomes of a billet, in percent of its volume.
 type PlanShares struct {
-	PlatePct     float64 `json:"plate_pct" required:"true" description:"leaves as sawn, odd ones included"`
-	KerfPct      float64 `json:"kerf_pct" required:"true"`
-	ShavingsPct  float64 `json:"shavings_pct" required:"true" description:"flattening, facing, re-facing"`
-	RemainderPct float64 `json:"remainder_pct" required:"true" description:"trims, slabs, strips and lengths left"`
+	Leaf      float64 `json:"leaf_share_pct" required:"true" description:"sawn leaves, in percent of the volume of the billet, as all of these"`
+	Kerf      float64 `json:"kerf_share_pct" required:"true" description:"turned to dust"`
+	Shavings  float64 `json:"shavings_share_pct" required:"true" description:"flattening, facing and re-facing"`
+	Remainder float64 `json:"remainder_share_pct" required:"true" description:"trims, offcuts and what stays whole"`
 }
 
-// SawAnswer is what one saw would give.
+// SawAnswer is what one of the saws would give.
 type SawAnswer struct {
-	Name    string        `json:"name" required:"true"`
-	Kerf    wire.Quantity `json:"kerf" required:"true"`
-	Worth   int64         `json:"worth" required:"true"`
-	Bound   int64         `json:"bound" required:"true"`
-	Optimal bool          `json:"optimal" required:"true"`
+	ID      string        `json:"id" required:"true" description:"of the saw: yours, or its position in the request"`
+	Name    string        `json:"name,omitempty" description:"as it was sent"`
+	Kerf    wire.Quantity `json:"kerf" required:"true" description:"of its resaw cut"`
+	Worth   int64         `json:"total_value" required:"true" description:"what the sets of its best plan are worth"`
+	Bound   int64         `json:"bound" required:"true" description:"no plan on this saw is worth more"`
+	Optimal bool          `json:"optimal" required:"true" description:"proven for this saw"`
 	Sets    []int         `json:"sets" required:"true" nullable:"false" description:"of each part, in the order of the request"`
-	Missing int           `json:"sets_missing" required:"true"`
-	Leaves  int           `json:"leaves" required:"true"`
-	Cuts    int           `json:"cuts" required:"true"`
+	Missing int           `json:"missing_sets" required:"true" description:"from min_sets, of all parts"`
+	Leaves  int           `json:"leaves" required:"true" description:"in sets or unpaired"`
+	Cuts    int           `json:"cuts" required:"true" description:"of all billets"`
 }
 
 // PlannedMatch is how a planned pair matches.
 type PlannedMatch struct {
-	Rank     int            `json:"rank" required:"true"`
-	Billet   string         `json:"billet" required:"true"`
-	Blank    string         `json:"blank" required:"true"`
-	Leaves   []int          `json:"leaves" required:"true" nullable:"false"`
-	Part     string         `json:"part" required:"true"`
-	Set      int            `json:"set" required:"true"`
-	Opening  string         `json:"opening" required:"true" enum:"bookmatch,slip_match"`
-	Distance wire.Quantity  `json:"distance" required:"true" description:"d: wood of the billet between the faces that show"`
+	Rank     int            `json:"rank" required:"true" description:"1 is the best"`
+	Billet   string         `json:"billet" required:"true" description:"id of the billet"`
+	Blank    string         `json:"blank" required:"true" description:"id of the blank"`
+	Leaves   []int          `json:"leaves" required:"true" nullable:"false" description:"numbers of the two leaves"`
+	Part     string         `json:"part" required:"true" description:"id of the part"`
+	Set      int            `json:"set" required:"true" description:"number of the set"`
+	Opening  string         `json:"opening" required:"true" enum:"bookmatch,slip_match" description:"how the pair is opened"`
+	Distance wire.Quantity  `json:"distance" required:"true" description:"wood of the billet between the faces that show"`
 	Edge     string         `json:"better_edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
-	Faced    string         `json:"edge_faced,omitempty" enum:"bark,heart" description:"in the tree"`
-	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge; left out where a ring line has no partner"`
+	Faced    string         `json:"faced,omitempty" enum:"bark,heart" description:"what that edge faced in the tree"`
+	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge. Left out where a ring line has no partner"`
 	AngleDeg float64        `json:"ring_angle_deg" required:"true" description:"at that edge, on the first leaf"`
 	Score    float64        `json:"score" required:"true" description:"less is better; POST /v1/bookmatch explains and changes it"`
 }
 
-// PlanChance is how sure the sets of the plan are.
-type PlanChance struct {
-	LeafLostPct float64        `json:"leaf_lost_pct" required:"true" description:"chance that a leaf is lost to a hidden fault or to wander"`
-	Parts       []ChanceOfPart `json:"parts" required:"true" nullable:"false"`
-	Assumes     string         `json:"assumes" required:"true"`
+// SetProbabilities is how sure the sets of the plan are.
+type SetProbabilities struct {
+	LeafLost float64           `json:"leaf_lost_probability" required:"true" description:"that a leaf is lost to a hidden fault or to wander, 0 to 1"`
+	Parts    []PartProbability `json:"parts" required:"true" nullable:"false" description:"each part, in the order of the request"`
+	Note     string            `json:"note" required:"true" description:"what is taken for granted"`
 }
 
-// ChanceOfPart is how sure the sets of one part are.
-type ChanceOfPart struct {
-	Name    string    `json:"name" required:"true"`
-	Planned int       `json:"planned" required:"true"`
-	Mean    float64   `json:"mean" required:"true" description:"sets to be expected; more than planned are not counted"`
-	AtLeast []float64 `json:"at_least_pct" required:"true" nullable:"false" description:"chance of at least 1, 2, ... sets, in percent"`
-	Likely  int       `json:"at_least_90_pct" required:"true" description:"sets to count on: had with a chance of 90 % or more"`
+// PartProbability is how sure the sets of one part are.
+type PartProbability struct {
+	ID      string    `json:"id" required:"true" description:"of the part"`
+	Planned int       `json:"planned_sets" required:"true" description:"sets of the plan"`
+	Mean    float64   `json:"mean_sets" required:"true" description:"sets to be expected; more than planned are not counted"`
+	AtLeast []float64 `json:"at_least_probability" required:"true" nullable:"false" description:"of at least 1, 2 and so on sets, 0 to 1"`
+	Safe    int       `json:"safe_sets" required:"true" description:"sets to count on: had with a probability of 0.9 or more"`
 }
 
 // Steps are the steps of the search.
-func (r *ResawResult) Steps() int64 { return r.Proof.Work }
+func (r *ResawPlanResult) Steps() int64 { return r.Proof.Work }
 
 // planDrawn draws a plan: a sheet for the bench, and a template at true scale.
 type planDrawn interface {
@@ -188,7 +193,7 @@ type planDrawn interface {
 }
 
 // Render draws the plan.
-func (r *ResawResult) Render(name string) ([]byte, error) {
+func (r *ResawPlanResult) Render(name string) ([]byte, error) {
 	if name == wire.TemplateForm.Name {
 		return r.drawing.template(), nil
 	}

@@ -18,9 +18,15 @@ func stepsOf(b *plan.BilletPlan, is map[int]plan.Piece, report wire.Reporter) []
 	}
 	for i := range b.Steps {
 		s := &b.Steps[i]
-		out = append(out, PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece,
-			At: toNanometre(report, s.At), Width: toNanometre(report, s.Kerf),
-			Low: wood(s.Low), High: wood(s.High), Do: stepInWords(s, is, report)})
+		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Setting: report.ToNanometre(s.At),
+			Low: wood(s.Low), High: wood(s.High), Detail: stepInWords(s, is, report)}
+		taken := report.ToNanometre(s.Kerf)
+		if s.Action == plan.FlattenBlank {
+			one.Flat = &taken
+		} else {
+			one.Removed = &taken
+		}
+		out = append(out, one)
 	}
 	return out
 }

@@ -8,11 +8,11 @@ import (
 )
 
 // summaryOf is the answer in a sentence.
-func summaryOf(r *ResawResult) string {
+func (a *answering) summaryOf(r *ResawPlanResult) string {
 	sets := []string{}
 	for i := range r.Parts {
 		if y := &r.Parts[i]; y.Sets > 0 {
-			sets = append(sets, wire.CountOf(y.Sets, "set")+" of "+y.Name)
+			sets = append(sets, wire.CountOf(y.Sets, "set")+" of "+a.asked.Parts[i].Name)
 		}
 	}
 	text := "no set of any part fits"
@@ -27,7 +27,7 @@ func summaryOf(r *ResawResult) string {
 		missing := []string{}
 		for i := range r.Parts {
 			if y := &r.Parts[i]; y.Missing > 0 {
-				missing = append(missing, strconv.Itoa(y.Missing)+" of "+y.Name)
+				missing = append(missing, strconv.Itoa(y.Missing)+" of "+a.asked.Parts[i].Name)
 			}
 		}
 		text += ", " + wire.CountOf(r.Proof.Missing, "set") + " missing (" + strings.Join(missing, ", ") + ")"

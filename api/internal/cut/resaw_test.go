@@ -25,16 +25,16 @@ func demoPlank(t testing.TB) string {
 	return string(text)
 }
 
-func planOf(t testing.TB, body string) serve.Answer[cut.ResawResult] {
+func planOf(t testing.TB, body string) serve.Answer[cut.ResawPlanResult] {
 	t.Helper()
-	return asking.AnswerTo[cut.ResawResult](t, "/v1/resaw", body)
+	return asking.AnswerTo[cut.ResawPlanResult](t, "/v1/resaw-plan", body)
 }
 
 // onePartPlan is a plan of one part whose leaf is sawn as thick as given, with
 // nothing lost to anything else.
 func onePartPlan(billet, kerf, length, width, leaf, rest string) string {
-	return `{"billets": [{` + billet + `, "facing_face_1": "1 mm", "facing_far_face": "1 mm"}], "saws": [{"kerf": "` + kerf + `", "wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}],
-		"parts": [{"name": "top", "length": "` + length + `", "width": "` + width + `", "final_thickness": "` + leaf + `", "flatness": "0 mm"` + rest + `}]}`
+	return `{"billets": [{` + billet + `, "facing_face_1": "1 mm", "facing_face_2": "1 mm"}], "saws": [{"kerf": "` + kerf + `", "wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}],
+		"parts": [{"id": "top", "length": "` + length + `", "width": "` + width + `", "final_thickness": "` + leaf + `", "flattening": "0 mm"` + rest + `}]}`
 }
 
 // The plank of the demo: what README tells of it.
@@ -44,7 +44,7 @@ func TestDemoPlank(t *testing.T) {
 	assert.Equal(t, "6 sets of back; 7 sets of sides; 1 set of headplate; 4 sets of bindings; worth 1782; proven best", r.Summary)
 	assert.True(t, r.Proof.Optimal)
 	assert.Equal(t, int64(6*160+7*110+1*12+4*10), r.Proof.Worth)
-	assert.Equal(t, "thin band", r.Saw, "the fine kerf wins although it wanders more")
+	assert.Equal(t, "thin-band", r.Saw, "the fine kerf wins although it wanders more")
 	require.Len(t, r.Matches, 13)
 	for i, m := range r.Matches {
 		assert.Equal(t, i+1, m.Rank)
@@ -56,7 +56,7 @@ func TestDemoPlank(t *testing.T) {
 		}
 	}
 	require.NotNil(t, r.Chance)
-	assert.Equal(t, 5, r.Chance.Parts[0].Likely, "six backs are planned; five can be counted on")
+	assert.Equal(t, 5, r.Chance.Parts[0].Safe, "six backs are planned; five can be counted on")
 	// Black walnut, basic specific gravity 0.51, volumetric shrinkage 12.8 %, FSP 30:
 	// 510 x 1.09/(1 - 0.128 x 0.7) kg/m3 over 1.905 x 0.36 x 0.051 m3.
 	require.NotNil(t, r.Mass)
@@ -66,7 +66,7 @@ func TestDemoPlank(t *testing.T) {
 	assert.Greater(t, spread, 1.6448*0.10)
 	assert.Less(t, spread, 1.6448*0.102)
 	b := r.Billets[0]
-	assert.InDelta(t, 100, b.Shares.PlatePct+b.Shares.KerfPct+b.Shares.ShavingsPct+b.Shares.RemainderPct, 2.1e-6,
+	assert.InDelta(t, 100, b.Shares.Leaf+b.Shares.Kerf+b.Shares.Shavings+b.Shares.Remainder, 2.1e-6,
 		"each is rounded to a millionth")
 	assert.Equal(t, len(b.Steps), b.Cuts+len(b.Blanks), "every step is a cut or flattens a blank")
 }
@@ -76,7 +76,7 @@ func TestDemoPlank(t *testing.T) {
 func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 	slabs := 0
 	for name, body := range map[string]string{"demo": demoPlank(t), "slab": slabbed,
-		"order": asking.ExampleText(t, "resaw.two-billets-and-an-order.json"),
+		"order": asking.ExampleText(t, "resaw-plan.two-billets-and-an-order.json"),
 		"zone": strings.Replace(demoPlank(t), `"z_from": "20 mm", "z_to": "44 mm"`,
 			`"z_from": "2 mm", "z_to": "9 mm"`, 1)} {
 		for _, b := range planOf(t, body).Result.Billets {
@@ -90,20 +90,20 @@ func TestPlanStepsMakeEveryLeafOnce(t *testing.T) {
 				for _, w := range []*cut.PlanWood{s.Low, s.High} {
 					if w != nil {
 						made[w.Piece] = true
-						named[w.Is]++
-						assert.Contains(t, s.Do, w.Is)
+						named[w.Name]++
+						assert.Contains(t, s.Detail, w.Name)
 					}
 				}
 			}
 			for _, k := range b.Blanks {
 				for _, l := range k.Leaves {
 					kind := "leaf "
-					if l.Role == "spoiled" {
+					if l.Role == "rejected" {
 						kind = "slab "
 						slabs++
 					}
-					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.Label, l.Number)], "%s: %s%d", name,
-						k.Label, l.Number)
+					assert.Equal(t, 1, named[fmt.Sprintf("%s%s%d", kind, k.ID, l.Number)], "%s: %s%d", name,
+						k.ID, l.Number)
 					assert.Equal(t, l.Role != "set", len(l.GoodFor) > 0)
 				}
 			}
@@ -129,10 +129,10 @@ func TestPlanOfOnePartIsTheCount(t *testing.T) {
 		assert.Len(t, k.Leaves, row.leaves)
 		require.NotNil(t, k.OneMore)
 		assert.InDelta(t, row.short, k.OneMore.ShortBy.Value, 1e-9)
-		require.NotNil(t, k.OneMore.KerfAtMost)
-		assert.InDelta(t, row.kerfAtMost, k.OneMore.KerfAtMost.Value, 1e-6)
-		y := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield",
-			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`", "facing": "2 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
+		require.NotNil(t, k.OneMore.MaxKerf)
+		assert.InDelta(t, row.kerfAtMost, k.OneMore.MaxKerf.Value, 1e-6)
+		y := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield",
+			`{"billet": {`+row.billet+`}, "saw": {"kerf": "`+row.kerf+`"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "`+row.leaf+`"}}`).Result
 		assert.Equal(t, y.Leaves, len(k.Leaves))
 		assert.InDelta(t, y.OneMoreLeaf.ShortBy.Value, k.OneMore.ShortBy.Value, 1e-9)
 	}
@@ -149,14 +149,14 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 	for n := 0; n < len(all); n += 5 {
 		in := all[n]
 		body := programBody(t, in)
-		r := asking.Posting("/v1/resaw", body).Of(t, asking.SharedService())
+		r := asking.Posting("/v1/resaw-plan", body).Of(t, asking.SharedService())
 		if r.Code == http.StatusUnprocessableEntity { // a part or a kerf larger than every billet, or nothing left of it
 			assert.Regexp(t, "than every billet|leave nothing|leaves nothing|lies outside|at least 5 mm",
 				r.Body.String())
 			continue
 		}
 		require.Equal(t, http.StatusOK, r.Code, "%v: %s", in["id"], r.Body.String())
-		p := asking.Decoded[serve.Answer[cut.ResawResult]](t, r.Body.Bytes()).Result.Proof
+		p := asking.Decoded[serve.Answer[cut.ResawPlanResult]](t, r.Body.Bytes()).Result.Proof
 		assert.InDelta(t, in["worth"], float64(p.Worth), 0, "%v", in["id"])
 		assert.InDelta(t, in["short"], float64(p.Missing), 0, "%v", in["id"])
 		assert.True(t, p.Optimal)
@@ -192,7 +192,7 @@ func programBody(t testing.TB, in map[string]any) string {
 	}
 	saw := object(in["saw"])
 	s := map[string]any{"wander": "0 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm",
-		"far_face_rough": saw["far"] == false}
+		"face_2_rough": saw["far"] == false}
 	rename(saw, s, "resaw", "kerf", "rip", "rip_kerf", "cross", "crosscut_kerf", "reface", "reface")
 	body := map[string]any{"saws": []any{s}, "billets": []any{}, "parts": []any{}}
 	var billets, parts []any
@@ -200,9 +200,12 @@ func programBody(t testing.TB, in map[string]any) string {
 		b := object(one)
 		out := map[string]any{}
 		rename(b, out, "length", "length", "width", "width", "thickness", "thickness", "face1", "facing_face_1",
-			"far_face", "facing_far_face", "trim0", "end_trim_start", "trim1", "end_trim_end",
-			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "width_end", "thickness_end", "thickness_end",
-			"thickness_far_edge", "thickness_far_edge")
+			"far_face", "facing_face_2",
+			"cup", "cup", "bow", "bow", "twist", "twist", "width_end", "end_width", "thickness_end", "end_thickness",
+			"thickness_far_edge", "far_thickness")
+		trim := map[string]any{}
+		rename(b, trim, "trim0", "start", "trim1", "end")
+		out["trim"] = trim
 		var zones []any
 		for _, z := range list(b["zones"]) {
 			zone := map[string]any{"kind": "knot"}
@@ -218,26 +221,26 @@ func programBody(t testing.TB, in map[string]any) string {
 			rename(object(pith), at, "x", "y", "z", "z")
 			out["rings"] = map[string]any{"pith": at}
 		} else if angle, has := b["ring_angle"]; has {
-			out["rings"] = map[string]any{"ring_angle_deg": angle}
+			out["rings"] = map[string]any{"angle_deg": angle}
 		}
 		if runout, has := b["runout"]; has {
-			out["runout_one_in"] = runout
+			out["grain"] = map[string]any{"runout_one_in": runout}
 		}
 		billets = append(billets, out)
 	}
 	for i, one := range list(in["parts"]) {
 		p := object(one)
-		out := map[string]any{"name": fmt.Sprint("part ", i), "flatness": "0 mm", "match": "none",
-			"pieces_per_set": p["pieces"], "worth": p["worth"], "least": p["least"]}
+		out := map[string]any{"id": fmt.Sprint("part-", i), "flattening": "0 mm", "match": "none",
+			"pieces_per_set": p["pieces"], "set_value": p["worth"], "min_sets": p["least"]}
 		rename(p, out, "length", "length", "width", "width", "thickness", "final_thickness")
 		if p["ringed"] == true {
-			out["least_ring_angle_deg"] = 45
+			out["min_ring_angle_deg"] = 45
 		}
 		if runout, is := p["runout"].(float64); is && runout > 0 {
-			out["runout_at_most_one_in"] = runout
+			out["max_runout_one_in"] = runout
 		}
 		if most, has := p["most"]; has && most != nil {
-			out["most"] = most
+			out["max_sets"] = most
 		}
 		parts = append(parts, out)
 	}
@@ -251,17 +254,17 @@ func programBody(t testing.TB, in map[string]any) string {
 // with a kerf as likely over as under, an exact fit is had half of the time.
 func TestChanceOfAPlan(t *testing.T) {
 	const billet = `"length": "560 mm", "width": "210 mm", "thickness": "12.5 mm"` // 2 x 4.5 + 1.5 + 2
-	ask := func(chance string) *cut.PlanChance {
+	ask := func(chance string) *cut.SetProbabilities {
 		body := strings.TrimSuffix(onePartPlan(billet, "1.5 mm", "560 mm", "210 mm", "4.5 mm", ""), "}") +
-			`, "chance": {` + chance + `}}`
+			`, "variation": {` + chance + `}}`
 		return planOf(t, body).Result.Chance
 	}
-	c := ask(`"hidden_fault_pct": 10`)
+	c := ask(`"hidden_fault_probability": 0.1`)
 	require.Len(t, c.Parts[0].AtLeast, 1)
-	assert.InDelta(t, 81, c.Parts[0].AtLeast[0], 1e-9)
-	assert.Equal(t, 0, c.Parts[0].Likely)
-	assert.InDelta(t, 50, ask(`"kerf_sd": "0.1 mm"`).Parts[0].AtLeast[0], 0.01)
-	assert.InDelta(t, 100, ask(``).Parts[0].AtLeast[0], 1e-9)
+	assert.InDelta(t, 0.81, c.Parts[0].AtLeast[0], 1e-9)
+	assert.Equal(t, 0, c.Parts[0].Safe)
+	assert.InDelta(t, 0.50, ask(`"kerf_sd": "0.1 mm"`).Parts[0].AtLeast[0], 0.0001)
+	assert.InDelta(t, 1, ask(``).Parts[0].AtLeast[0], 1e-9)
 	assert.InDelta(t, 0, ask(`"wander_sd": "0.1 mm"`).Parts[0].AtLeast[0], 1e-9, "no wander was allowed for")
 }
 
@@ -271,7 +274,7 @@ func TestPlanFindsThePith(t *testing.T) {
 	angle := math.Atan(160.0/60) * 180 / math.Pi
 	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "210 mm", "thickness": "60 mm"`, "1.5 mm",
 		"560 mm", "210 mm", "4.5 mm", ""), `"thickness": "60 mm"`,
-		fmt.Sprintf(`"thickness": "60 mm", "rings": {"readings": [{"y": "0 mm", "ring_angle_deg": 45}, {"y": "100 mm", "ring_angle_deg": %v}]}`, angle), 1)
+		fmt.Sprintf(`"thickness": "60 mm", "rings": {"readings": [{"y": "0 mm", "angle_deg": 45}, {"y": "100 mm", "angle_deg": %v}]}`, angle), 1)
 	b := planOf(t, body).Result.Billets[0]
 	require.NotNil(t, b.Pith)
 	assert.InDelta(t, -60, b.Pith.Y.Value, 1e-6)
@@ -281,9 +284,8 @@ func TestPlanFindsThePith(t *testing.T) {
 // A leaf sawn wet is sawn thicker and wider: walnut dried from 12 to 8 %, on the
 // quarter, by the coefficients 0.00274 and 0.00190 a percent.
 func TestPlanAllowsForShrinkage(t *testing.T) {
-	body := strings.Replace(onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm"`, "1.5 mm",
-		"560 mm", "210 mm", "4.5 mm", `, "sawn_at_pct": 12, "dried_to_pct": 8`), `{"billets"`,
-		`{"species": "walnut-black", "billets"`, 1)
+	body := onePartPlan(`"length": "560 mm", "width": "230 mm", "thickness": "60 mm", "wood": "walnut-black", "condition": {"mc_pct": 12}`,
+		"1.5 mm", "560 mm", "210 mm", "4.5 mm", `, "final_condition": {"mc_pct": 8}`)
 	y := planOf(t, body).Result.Parts[0]
 	assert.InDelta(t, 4.5/(1-4*0.00274), y.Leaf.Thickness.Value, 0.002)
 	assert.InDelta(t, 210/(1-4*0.00190), y.Width.Value, 0.05)
@@ -299,9 +301,9 @@ func tooLarge(billets, parts int, thick string) string {
 	for i := range parts {
 		limit := ""
 		if i%2 == 0 {
-			limit = fmt.Sprintf(`, "least": %d, "most": %d`, i%3, 3+i*2)
+			limit = fmt.Sprintf(`, "min_sets": %d, "max_sets": %d`, i%3, 3+i*2)
 		}
-		p = append(p, fmt.Sprintf(`{"name": "part %d", "length": "%d mm", "width": "%d mm", "final_thickness": "%g mm", "worth": %d%s}`, i, 200+47*i, 70+11*i%150, 2+0.37*float64(i), 20+i*i, limit))
+		p = append(p, fmt.Sprintf(`{"id": "part-%d", "length": "%d mm", "width": "%d mm", "final_thickness": "%g mm", "set_value": %d%s}`, i, 200+47*i, 70+11*i%150, 2+0.37*float64(i), 20+i*i, limit))
 	}
 	return `{"billets": [` + strings.Join(b, ",") +
 		`], "saws": [{"kerf": "1.5 mm"}, {"kerf": "0.9 mm", "wander": "0.8 mm"}], "parts": [` + strings.Join(p, ",") +
@@ -331,7 +333,7 @@ func TestLargestPlanEndsInTime(t *testing.T) {
 
 // A small budget is told, and the same request has the same answer.
 func TestPlanTellsThatItEndedEarly(t *testing.T) {
-	body := strings.TrimSuffix(tooLarge(3, 6, "60 mm"), "}") + `, "work_budget": 20000}`
+	body := strings.TrimSuffix(tooLarge(3, 6, "60 mm"), "}") + `, "max_search_steps": 20000}`
 	a, b := planOf(t, body), planOf(t, body)
 	assert.Equal(t, a.Result, b.Result)
 	assert.True(t, a.Result.Proof.EndedEarly)

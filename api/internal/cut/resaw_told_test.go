@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
-	"latewood/api/internal/cut"
 	"latewood/api/internal/shelf"
 )
 
@@ -19,7 +18,7 @@ func toldOf(t testing.TB, body string) string {
 	t.Helper()
 	var all []string
 	for _, w := range planOf(t, body).Warnings {
-		all = append(all, w.Input+": "+w.Detail)
+		all = append(all, strings.TrimPrefix(w.Input, "/")+": "+w.Detail)
 	}
 	return strings.Join(all, "\n")
 }
@@ -35,22 +34,22 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 		"parts/0: part 1: neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces",
 		"parts: 0.5 mm is allowed for flattening each leaf",
 		"0.8 mm clean-up a face, 0.5 mm wander",
-		"saws/0/highest_cut: no highest_cut is given, so this saw is taken to resaw a blank of any width",
+		"saws/0/max_cut_height: no max_cut_height is given, so this saw is taken to resaw a blank of any width",
 	} {
 		assert.Contains(t, told, says)
 	}
 	given := toldOf(t, planBody(asking.OkPlanBillet,
-		asking.OkPlanSaw+`, "highest_cut": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flatness": "0 mm"`, ""))
-	for _, says := range []string{"parts", "saws", "flattening", "highest_cut"} {
+		asking.OkPlanSaw+`, "max_cut_height": "250 mm", "wander": "0 mm", "cleanup_show": "1 mm", "cleanup_back": "1 mm"`, asking.OkPlanPart+`, "match": "bookmatch", "pieces_per_set": 2, "flattening": "0 mm"`, ""))
+	for _, says := range []string{"parts", "saws", "flattening", "max_cut_height"} {
 		assert.NotContains(t, given, says)
 	}
 	for part, says := range map[string]string{
-		`, "match": "slip_match"`:   "pieces_per_set is not given: a set is taken as 2 pieces",
-		`, "match": "none"`:         "pieces_per_set is not given: a set is taken as 1 piece",
-		`, "pieces_per_set": 4`:     "match is not given: a set is taken as bookmatched",
-		`, "pieces_per_set": 1`:     "a part of one piece",
-		`, "name": "rib"`:           "rib: neither match",
-		`, "flatness": "0.0197 in"`: "neither match",
+		`, "match": "slip_match"`:     "pieces_per_set is not given: a set is taken as 2 pieces",
+		`, "match": "none"`:           "pieces_per_set is not given: a set is taken as 1 piece",
+		`, "pieces_per_set": 4`:       "match is not given: a set is taken as bookmatched",
+		`, "pieces_per_set": 1`:       "a part of one piece",
+		`, "id": "rib"`:               "rib: neither match",
+		`, "flattening": "0.0197 in"`: "neither match",
 	} {
 		told := toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, asking.OkPlanPart+part, ""))
 		if part == `, "pieces_per_set": 1` { // the match of one piece is no guess
@@ -65,14 +64,14 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"saw": "table_saw_full"`, asking.OkPlanPart, "")),
-		"saws/0/highest_cut: no highest_cut is given")
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"usual_kerf": "table-saw-full"`, asking.OkPlanPart, "")),
+		"saws/0/max_cut_height: no max_cut_height is given")
 }
 
-// What is split has no kerf, but the allowance split_face of the tables: 3 to 6 mm
+// What is split has no kerf, but the allowance split-face of the tables: 3 to 6 mm
 // a face, 4.5 in the middle.
 func TestPlanOfSplitWood(t *testing.T) {
-	body := planBody(asking.OkPlanBillet, `"saw": "froe"`, asking.OkPlanPart, "")
+	body := planBody(asking.OkPlanBillet, `"usual_kerf": "froe"`, asking.OkPlanPart, "")
 	r := planOf(t, body).Result
 	lost := map[string]float64{}
 	for _, p := range r.Parts[0].Leaf.Parts {
@@ -83,7 +82,7 @@ func TestPlanOfSplitWood(t *testing.T) {
 	told := toldOf(t, body)
 	assert.Contains(t, told, "leaves rough faces: each face that has no clean-up of its own loses 4.5 mm")
 	assert.Contains(t, told, "counted as taking nothing")
-	assert.NotContains(t, told, "highest_cut")
+	assert.NotContains(t, told, "max_cut_height")
 	found := false
 	for _, s := range r.StandIns {
 		assert.NotEqual(t, "clean-up of a face", s.Name)
@@ -96,13 +95,13 @@ func TestPlanOfSplitWood(t *testing.T) {
 // whether makers state an angle or not.
 func TestPlanTellsThatTheQuarterIsPreferred(t *testing.T) {
 	const wanted = "the quarter is preferred (common practice, no source)"
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_back"`, "")),
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"part_size": "steel-string-dreadnought-back"`, "")),
 		wanted)
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"ring_angle_deg": 80}`,
-		asking.OkPlanSaw, `"plate": "ss_dread_back", "least_ring_angle_deg": 60`, "")), wanted)
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "ss_dread_top"`, "")),
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet+`, "rings": {"angle_deg": 80}`,
+		asking.OkPlanSaw, `"part_size": "steel-string-dreadnought-back", "min_ring_angle_deg": 60`, "")), wanted)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"part_size": "steel-string-dreadnought-top"`, "")),
 		"makers tolerate no less than 75 degrees")
-	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "gt_headplate"`, "")),
+	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"part_size": "guitar-headplate"`, "")),
 		wanted)
 }
 
@@ -111,7 +110,7 @@ func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
 	const says = "order pieces that need no neighbour with pieces_per_set 1"
 	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
 		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 3`, "")), says)
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"plate": "vn_ribs"`, "")), says)
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw, `"part_size": "violin-ribs"`, "")), says)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
 		asking.OkPlanPart+`, "match": "none", "pieces_per_set": 1`, "")), says)
 	assert.NotContains(t, toldOf(t, planBody(asking.OkPlanBillet, asking.OkPlanSaw,
@@ -121,17 +120,17 @@ func TestPlanTellsThatPiecesOfASetAreNeighbours(t *testing.T) {
 // A part that fits nowhere says why, with the limit.
 func TestPlanTellsWhyNothingFits(t *testing.T) {
 	for _, row := range []struct{ billet, saw, part, says string }{
-		{asking.OkPlanBillet, asking.OkPlanSaw + `, "highest_cut": "150 mm"`, asking.OkPlanPart,
+		{asking.OkPlanBillet, asking.OkPlanSaw + `, "max_cut_height": "150 mm"`, asking.OkPlanPart,
 			"at 210 mm it is wider than the highest cut of every saw, at most 150 mm"},
 		{`"length": "600 mm", "width": "220 mm", "thickness": "10 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
 			"a set of 2 pieces takes 12.7 mm of thickness with its cuts, and no billet has more than 8 mm left"},
 		// 2 x (3 + 2 x 0.8 + 0.5 + 0.5) + 1.5
-		{asking.OkPlanBillet + `, "end_trim_start": "50 mm"`, asking.OkPlanSaw, asking.OkPlanPart,
+		{asking.OkPlanBillet + `, "trim": {"start": "50 mm"}`, asking.OkPlanSaw, asking.OkPlanPart,
 			"at 560 mm it is longer than every billet between its end trims, at most 550 mm"},
-		{asking.OkPlanBillet + `, "rings": {"ring_angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart +
-			`, "least_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
-		{asking.OkPlanBillet + `, "runout_one_in": 12`, asking.OkPlanSaw, asking.OkPlanPart +
-			`, "runout_at_most_one_in": 20`, "by 1 in 20 at most"},
+		{asking.OkPlanBillet + `, "rings": {"angle_deg": 50}`, asking.OkPlanSaw, asking.OkPlanPart +
+			`, "min_ring_angle_deg": 60`, "its rings stand at 60 degrees or more"},
+		{asking.OkPlanBillet + `, "grain": {"runout_one_in": 12}`, asking.OkPlanSaw, asking.OkPlanPart +
+			`, "max_runout_one_in": 20`, "by 1 in 20 at most"},
 		{asking.OkPlanBillet + `, "zones": [{"kind": "check", "x_from": "300 mm", "x_to": "310 mm", "y_from": "0 mm", "y_to": "220 mm"}]`, asking.OkPlanSaw, asking.OkPlanPart, "no clear place that is large enough"},
 	} {
 		body := planBody(row.billet, row.saw, row.part, "")
@@ -155,10 +154,10 @@ func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
 		switch s.Action {
 		case "crosscut", "trim":
 			crosscuts++
-			assert.Contains(t, s.Do, "from the start of the billet")
+			assert.Contains(t, s.Detail, "from the start of the billet")
 		case "rip":
 			rips++
-			assert.Contains(t, s.Do, "from the near edge of the billet")
+			assert.Contains(t, s.Detail, "from the near edge of the billet")
 		}
 	}
 	assert.Positive(t, crosscuts)
@@ -168,25 +167,31 @@ func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
 // Where tapers contradict each other a plan may stay unproven though its search is
 // done: that more work does not help is told.
 func TestUnprovenPlanSaysWhetherMoreWorkHelps(t *testing.T) {
-	body := planBody(`"length": "689 mm", "width": "150 mm", "width_end": "214 mm", "thickness": "61 mm", "thickness_end": "44 mm"`, asking.OkPlanSaw,
-		`"length": "528 mm", "width": "134 mm", "final_thickness": "3 mm", "worth": 3}, {"length": "211 mm", "width": "65 mm", "final_thickness": "4 mm", "worth": 5`, "")
+	body := planBody(`"length": "689 mm", "width": "150 mm", "end_width": "214 mm", "thickness": "61 mm", "end_thickness": "44 mm"`, asking.OkPlanSaw,
+		`"length": "528 mm", "width": "134 mm", "final_thickness": "3 mm", "set_value": 3}, {"length": "211 mm", "width": "65 mm", "final_thickness": "4 mm", "set_value": 5`, "")
 	p := planOf(t, body).Result.Proof
 	require.False(t, p.Optimal, "the case is one that cannot be proven")
 	require.False(t, p.EndedEarly)
-	assert.Contains(t, toldOf(t, body), "a larger work_budget would not prove more")
+	assert.Contains(t, toldOf(t, body), "a larger max_search_steps would not prove more")
 }
 
-// The contract offers the end trims that the tables have.
-func TestEndsOfAPlanAreThoseOfTheTables(t *testing.T) {
-	var ids []string
+// The contract offers the end trims and the saws that the tables have.
+func TestEndsAndSawsAreThoseOfTheTables(t *testing.T) {
+	var trims, saws []string
 	tables, err := shelf.LoadTables()
 	require.NoError(t, err)
 	for _, e := range tables.Species.EndTrims() {
-		ids = append(ids, e.ID)
+		trims = append(trims, e.ID)
 	}
-	field, known := reflect.TypeFor[cut.PlanBillet]().FieldByName("Ends")
+	for _, s := range tables.Species.Saws() {
+		saws = append(saws, s.ID)
+	}
+	field, known := reflect.TypeFor[shelf.Trim]().FieldByName("Usual")
 	require.True(t, known)
-	assert.Equal(t, strings.Join(ids, ","), field.Tag.Get("enum"))
+	assert.Equal(t, strings.Join(trims, ","), field.Tag.Get("enum"))
+	field, known = reflect.TypeFor[shelf.Saw]().FieldByName("UsualKerf")
+	require.True(t, known)
+	assert.Equal(t, strings.Join(saws, ","), field.Tag.Get("enum"))
 	_, text := asking.SharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
-	assert.Contains(t, string(text), `"growth_stress"`)
+	assert.Contains(t, string(text), `"growth-stress"`)
 }

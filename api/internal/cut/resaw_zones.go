@@ -7,13 +7,12 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/exact"
 	"latewood/woodphys/resaw/plan"
 )
 
 // zoneOf reads a zone, which must reach into its billet.
-func zoneOf(z *PlanZone, b *plan.Billet, report wire.Reporter) (plan.Zone, error) {
+func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, error) {
 	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI,
 		Z0: shelf.OptionalLength(z.ZFrom),
 		Z1: shelf.OptionalLength(z.ZTo)}
@@ -60,52 +59,4 @@ func widest(b *plan.Billet) quantity.Length { return exact.Max(b.Width, b.WidthE
 // thickest is the largest thickness that was measured of a billet.
 func thickest(b *plan.Billet) quantity.Length {
 	return exact.Max(exact.Max(b.Thickness, b.ThicknessEnd), b.ThicknessFarEdge)
-}
-
-// rings settles where the pith lies, or takes one ring angle.
-func (r *reading) rings(read *PlanRings, out *plan.Billet) error {
-	given := 0
-	for _, has := range []bool{read.Pith != nil, len(read.Readings) > 0, read.RingAngle != nil} {
-		if has {
-			given++
-		}
-	}
-	switch {
-	case given == 0:
-		return wire.Missing("", "give pith, readings or ring_angle_deg")
-	case given > 1:
-		return wire.Contradictory("", "give one of pith, readings and ring_angle_deg")
-	case read.PithBeforeFace1 && len(read.Readings) == 0:
-		return wire.Contradictory("pith_before_face_1", "pith_before_face_1 goes with readings")
-	}
-	switch {
-	case read.Pith != nil:
-		out.Pith = &resaw.Point{X: read.Pith.Y.SI, Z: read.Pith.Z.SI}
-		return nil
-	case read.RingAngle != nil:
-		angle := quantity.Angle(*read.RingAngle) * quantity.Degree
-		out.RingAngle = &angle
-		return nil
-	case len(read.Readings) == 1:
-		return wire.Missing("readings/1", "two readings give the pith; for one angle use ring_angle_deg")
-	}
-	one, two := read.Readings[0], read.Readings[1]
-	first, second := quantity.Angle(*one.Angle)*quantity.Degree, quantity.Angle(*two.Angle)*quantity.Degree
-	fix, err := resaw.PithFromAngles(one.Y.SI, first, two.Y.SI, second)
-	if err != nil {
-		return wire.Under("", err, [2]string{"x1", "readings/0/y"}, [2]string{"x2", "readings/1/y"},
-			[2]string{"ring_angle_1", "readings/0/ring_angle_deg"},
-			[2]string{"ring_angle_2", "readings/1/ring_angle_deg"})
-	}
-	r.notes.Merge(fix.Notes)
-	if fix.OnQuarter {
-		angle := min(first, second)
-		out.RingAngle = &angle
-		return nil
-	}
-	if read.PithBeforeFace1 {
-		fix.Depth = -fix.Depth
-	}
-	out.Pith = &resaw.Point{X: fix.X, Z: fix.Depth}
-	return nil
 }

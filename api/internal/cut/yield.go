@@ -8,32 +8,35 @@ import (
 	"latewood/woodphys/method"
 )
 
-// YieldRequest asks what a billet yields with a saw.
-type YieldRequest struct {
-	Species  string              `json:"species,omitempty" validate:"max=100" description:"id or name; for cautions and for the shrinkage still to come"`
-	Billet   *shelf.Billet       `json:"billet" validate:"required"`
-	Saw      *shelf.Saw          `json:"saw" validate:"required"`
-	Part     *shelf.PlatePart    `json:"part" validate:"required"`
-	Spoiled  []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`
-	ReportIn string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+// LeafYieldRequest asks what a billet yields with a saw.
+type LeafYieldRequest struct {
+	Billet   *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness" description:"the rough piece, with its facing and its trims"`
+	Saw      *shelf.Saw           `json:"saw" validate:"required" needs:"kerf|usual_kerf" description:"what its cuts take"`
+	Part     *shelf.Part          `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"what is wanted of the billet; its width is that of the piece as sawn"`
+	Rejected []shelf.RejectedLeaf `json:"rejected_leaves,omitempty" validate:"max=1000,dive" description:"leaves that turned out to be faulty, which make no set. Left out: none"`
+	ReportIn string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
 }
 
 // System is the one that the request asks its answer in.
-func (req *YieldRequest) System() string { return req.ReportIn }
+func (req *LeafYieldRequest) System() string { return req.ReportIn }
 
 // Bulk is how many bytes the answer holds at most.
-func (req *YieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, req.Part) }
+func (req *LeafYieldRequest) Bulk() int { return shelf.YieldBytes(req.Billet, req.Part) }
 
 // ComputeYield answers what a billet yields.
-func ComputeYield(_ context.Context, t *shelf.Tables, req *YieldRequest) (shelf.YieldResult, method.Notes, error) {
+func ComputeYield(_ context.Context, t *shelf.Tables, req *LeafYieldRequest) (shelf.LeafYieldResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.OptionalWood(req.Species)
-	result, err := (&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
-		Report: wire.ReportIn(req.ReportIn)}).Yield(t, w, &notes)
+	w, noWood := req.Billet.WoodOf(t, "billet", &notes)
+	cutting := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
+		Report: wire.ReportIn(req.ReportIn)}
+	result, err := cutting.Yield(t, w, &notes)
 	if err := shelf.Besides(noWood, err); err != nil {
-		return shelf.YieldResult{}, notes, err
+		return shelf.LeafYieldResult{}, notes, err
 	}
-	t.Cautions(w, &notes)
+	var unused shelf.NotUsed
+	cutting.Unused(&unused)
+	unused.Tell(&notes)
+	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return result, notes, nil
 }

@@ -17,7 +17,7 @@ type CourseChart struct {
 	About   []string // assumptions, below the chart
 	Start   time.Time
 	Days    []float64 // since start, rising
-	Mean    []wire.PercentBand
+	Mean    []wire.Band
 	Shell   []float64 // percent; nil: not drawn
 	Core    []float64
 	Target  float64      // percent; 0: none
@@ -84,7 +84,7 @@ func (c *CourseChart) Draw() []byte {
 	c.drawLegend(d)
 	y := 410.0
 	if c.cut {
-		c.About = append(c.About, "The axis is cut at "+quantity.FormatNumber(s.Highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.Mean[0].ValuePct, 0)+" %.")
+		c.About = append(c.About, "The axis is cut at "+quantity.FormatNumber(s.Highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.Mean[0].Value, 0)+" %.")
 	}
 	for _, note := range c.About {
 		for _, line := range Wrapped(note, SmallText, ChartRight-ChartLeft) {
@@ -101,8 +101,8 @@ func (c *CourseChart) Scale() CourseScale {
 	lowest, highest := math.Inf(1), 0.0
 	see := func(v float64) { lowest, highest = math.Min(lowest, v), math.Max(highest, v) }
 	for _, b := range c.Mean {
-		see(b.LowPct)
-		see(b.HighPct)
+		see(b.Low)
+		see(b.High)
 	}
 	for _, m := range c.Marks {
 		see(m.Pct)
@@ -143,10 +143,10 @@ func valueStep(span float64) float64 {
 func (c *CourseChart) DrawBand(d *Sheet, s CourseScale) {
 	outline := make([]Point, 0, 2*len(c.Days))
 	for i, day := range c.Days {
-		outline = append(outline, Point{s.X(day), s.Y(math.Min(c.Mean[i].HighPct, s.Highest))})
+		outline = append(outline, Point{s.X(day), s.Y(math.Min(c.Mean[i].High, s.Highest))})
 	}
 	for i := len(c.Days) - 1; i >= 0; i-- {
-		outline = append(outline, Point{s.X(c.Days[i]), s.Y(math.Min(c.Mean[i].LowPct, s.Highest))})
+		outline = append(outline, Point{s.X(c.Days[i]), s.Y(math.Min(c.Mean[i].Low, s.Highest))})
 	}
 	d.Polygon(outline, Band)
 }
@@ -272,7 +272,7 @@ func (c *CourseChart) drawLines(d *Sheet, s CourseScale) {
 		d.Polyline(curve(func(i int) float64 { return c.Shell[i] }), Dashed)
 		d.Polyline(curve(func(i int) float64 { return c.Core[i] }), Dotted)
 	}
-	d.Polyline(curve(func(i int) float64 { return c.Mean[i].ValuePct }), Thick)
+	d.Polyline(curve(func(i int) float64 { return c.Mean[i].Value }), Thick)
 	if c.Target > 0 {
 		d.Line(ChartLeft, s.Y(c.Target), ChartRight, s.Y(c.Target), Goal)
 	}

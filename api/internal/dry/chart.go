@@ -20,6 +20,6 @@ func (s *storage) onto(c *drawing.CourseChart, series []CoursePoint, report wire
 // factorNote says what a chart rests on.
 func factorNote(stackedOn string, startPct float64, f shelf.FactorUsed) string {
 	return "Stacked " + wire.PlainDate(stackedOn) + " at " + quantity.FormatNumber(startPct, 0) + " %. Drying factor " +
-		quantity.FormatNumber(f.Median, 2) + " (" + quantity.FormatNumber(f.Low, 2) + " to " +
-		quantity.FormatNumber(f.High, 2) + "), " + f.How
+		quantity.FormatNumber(f.Value, 2) + " (" + quantity.FormatNumber(f.Low, 2) + " to " +
+		quantity.FormatNumber(f.High, 2) + "), " + f.Detail
 }

@@ -43,7 +43,9 @@ func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method
 		}
 	}
 	switch {
-	case given != 1:
+	case given > 1:
+		return nil, place{}, wire.Contradictory("", "give only one of station, months, air, log and log_csv")
+	case given == 0:
 		return nil, place{}, wire.Missing("", "a stay has exactly one of station, months, air, log and log_csv")
 	case stay.HeatedTo != nil && !stay.Outdoor():
 		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station or months")
@@ -82,8 +84,7 @@ func roomOf(stay *shelf.Stay, notes *method.Notes) (*drying.Climate, place, erro
 		return nil, place{}, err
 	}
 	climate, err := drying.Constant(state.DryBulb, state.RelativeHumidity)
-	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err,
-		[2]string{"temperature", "dry_bulb"})
+	return climate, place{room: &state.DryBulb, rh: state.RelativeHumidity}, wire.Under("air", err)
 }
 
 // dayOfYear counts from 0 in a year without a leap day, as the climate does.

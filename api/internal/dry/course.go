@@ -8,24 +8,13 @@ import (
 	"latewood/woodphys/readiness"
 )
 
-// ReachedOn is when something is reached. Dates beyond the forecast are left out.
-type ReachedOn struct {
-	Early      string   `json:"early,omitempty" description:"5 % of cases are earlier"`
-	Middle     string   `json:"middle,omitempty" description:"half of the cases are earlier"`
-	Late       string   `json:"late,omitempty" description:"95 % of cases are earlier"`
-	EarlyDays  *float64 `json:"early_days,omitempty" description:"since stacking; in the answer to timing since as_of"`
-	MiddleDays *float64 `json:"middle_days,omitempty"`
-	LateDays   *float64 `json:"late_days,omitempty"`
-	Never      float64  `json:"probability_not_within_forecast" required:"true"`
-}
-
 // CoursePoint is the forecast on a day.
 type CoursePoint struct {
-	Date     string           `json:"date" required:"true"`
-	Days     float64          `json:"days" required:"true"`
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true" description:"outer tenth at each face"`
-	CorePct  float64          `json:"core_pct" required:"true" description:"middle fifth"`
+	Date     string    `json:"date" required:"true" format:"date" description:"day of the point"`
+	Days     float64   `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
+	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth of the thickness"`
 }
 
 // course shows a forecast over time.
@@ -42,8 +31,8 @@ func (s *storage) course(c *readiness.Course) []CoursePoint {
 
 // reached puts dates to a distribution of times, of which those beyond the forecast are
 // infinite.
-func (s *storage) reached(r readiness.Reached) ReachedOn {
-	out := ReachedOn{Never: r.Never}
+func (s *storage) reached(r readiness.Reached) wire.DateBand {
+	out := wire.DateBand{NotReached: r.Never}
 	within := func(at quantity.Duration) readiness.Date {
 		return readiness.Date{At: at, Within: quantity.Finite(float64(at))}
 	}
@@ -52,18 +41,18 @@ func (s *storage) reached(r readiness.Reached) ReachedOn {
 }
 
 // readyOn puts dates to when a step is ready.
-func (s *storage) readyOn(d *readiness.ReadyDate) ReachedOn {
-	out := ReachedOn{Never: d.Never}
+func (s *storage) readyOn(d *readiness.ReadyDate) wire.DateBand {
+	out := wire.DateBand{NotReached: d.Never}
 	s.dates(&out, d.Low, d.Median, d.High)
 	return out
 }
 
-func (s *storage) dates(out *ReachedOn, early, middle, late readiness.Date) {
+func (s *storage) dates(out *wire.DateBand, early, middle, late readiness.Date) {
 	for _, one := range []struct {
 		from readiness.Date
 		date *string
 		days **float64
-	}{{early, &out.Early, &out.EarlyDays}, {middle, &out.Middle, &out.MiddleDays}, {late, &out.Late, &out.LateDays}} {
+	}{{early, &out.Low, &out.LowDays}, {middle, &out.Value, &out.ValueDays}, {late, &out.High, &out.HighDays}} {
 		if one.from.Within {
 			days := one.from.At.Days()
 			*one.date, *one.days = s.date(one.from.At), &days
@@ -73,11 +62,11 @@ func (s *storage) dates(out *ReachedOn, early, middle, late readiness.Date) {
 
 // courseTable is a course as CSV (RFC 4180).
 func courseTable(points []CoursePoint) []byte {
-	text := []byte("date,days,mean_pct,mean_low_pct,mean_high_pct,shell_pct,core_pct\r\n")
+	text := []byte("date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct,shell_mc_pct,core_mc_pct\r\n")
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)
-		for _, v := range []float64{p.Days, p.Mean.ValuePct, p.Mean.LowPct, p.Mean.HighPct, p.ShellPct, p.CorePct} {
+		for _, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
 			text = append(text, ',')
 			text = strconv.AppendFloat(text, v, 'f', 2, 64)
 		}

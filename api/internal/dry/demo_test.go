@@ -22,6 +22,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
 )
 
 var makeDemo = flag.Bool("make", false, "write the weights and readings of the demo anew")
@@ -108,18 +109,20 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	t.Helper()
 	tables := demoTables(t)
 	var notes method.Notes
-	w, err := tables.WoodOf(req.Species, nil, &notes)
+	w, err := tables.WoodOf(req.Billet.Wood, &notes)
 	require.NoError(t, err)
-	h := req.History
+	rings, err := ringAngle(req.Billet, &notes)
+	require.NoError(t, err)
 	horizon := 3000 * quantity.Day
-	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle), stackedOn: h.StackedOn, stays: h.Storage, start: startOf(&tr.startMC, nil), horizon: horizon}
+	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle), stackedOn: req.Billet.StackedOn, stays: req.Stays,
+		start: seasoning.Start{MC: quantity.Moisture(tr.startMC) * quantity.PercentMC}, horizon: horizon}
 	in, stay, err := p.read(tables, nil)
 	require.NoError(t, err)
 	prior, err := in.Setup()
 	require.NoError(t, err)
 	setup := prior.Setup
 	for i := range setup.Phases {
-		setup.Phases[i].Climate = tr.weather(t, &h.Storage[i], stay.start, rng, horizon)
+		setup.Phases[i].Climate = tr.weather(t, &req.Stays[i], stay.start, rng, horizon)
 	}
 	setup.Wood.EMCFactor = setup.Wood.EMCScale() * tr.emc
 	transport, err := drying.NewTransport(setup.Wood)
@@ -140,8 +143,8 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 }
 
 var (
-	weightLine = regexp.MustCompile(`\{"date": "([-0-9]+)", "mass": "([0-9.]+) kg"\}`)
-	pinLine    = regexp.MustCompile(`\{"date": "([-0-9]+)", "pin_meter": \{"reading_pct": ([0-9.]+),[^}]*\}\}`)
+	weightLine = regexp.MustCompile(`\{"kind": "weight", "date": "([-0-9]+)", "mass": "([0-9.]+) kg"\}`)
+	pinLine    = regexp.MustCompile(`\{"kind": "pin_meter", "date": "([-0-9]+)", "reading_mc_pct": ([0-9.]+),[^}]*\}`)
 )
 
 // remade is the file as the truth writes it.
@@ -162,19 +165,20 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 		if date == tr.slip {
 			written = swapped(written)
 		}
-		return fmt.Sprintf(`{"date": %q, "mass": "%s kg"}`, date, written)
+		return fmt.Sprintf(`{"kind": "weight", "date": %q, "mass": "%s kg"}`, date, written)
 	})
 	return pinLine.ReplaceAllStringFunc(text, func(line string) string {
 		found := pinLine.FindStringSubmatch(line)
-		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "build_room": {"dry_bulb": "20 C"}, "readings": [`+line+`]}`)
-		pins := read.Readings[0].PinMeter
+		read := requestIn(t, `{"billet": {"length": "1 m", "width": "1 m", "thickness": "1 m"}, "target_condition": {"air": {"temperature": "20 C"}}, "readings": [`+line+`]}`)
+		pins, is := read.Readings[0].Form.(*shelf.PinMeterReading)
+		require.True(t, is)
 		local := mc(found[1], float64(pins.Depth.SI/pins.Thickness.SI)) + tr.bias + 0.3*rng.NormFloat64()
 		low, high := 4.0, 60.0
 		for range 60 { // the reading that the temperature equation turns into the local moisture
 			middle := (low + high) / 2
 			pins.Reading = &middle
 			var notes method.Notes
-			estimate, _, err := read.Readings[0].Estimate(&shelf.Wood{}, &notes)
+			estimate, _, err := read.Readings[0].Estimate(&shelf.Wood{}, nil, &notes)
 			require.NoError(t, err)
 			if estimate.MC.Value.Percent() < local {
 				low = middle
@@ -183,7 +187,7 @@ func (tr *Truth) remade(t testing.TB, text string) string {
 			}
 		}
 		shown := strconv.FormatFloat(math.Round(2*low)/2, 'f', 1, 64)
-		return strings.Replace(line, `"reading_pct": `+found[2], `"reading_pct": `+shown, 1)
+		return strings.Replace(line, `"reading_mc_pct": `+found[2], `"reading_mc_pct": `+shown, 1)
 	})
 }
 

@@ -9,7 +9,7 @@ import (
 	"latewood/woodphys/readiness"
 )
 
-// history is a billet that is judged by its history and its readings.
+// history is a billet that is judged by where it has lain and by its readings.
 type history struct {
 	req      *ReadinessRequest
 	wood     *shelf.Wood
@@ -18,7 +18,7 @@ type history struct {
 	before   shelf.FactorUsed // the drying factor as known of the wood
 	question readiness.HistoryQuestion
 	sources  []source // of the observations
-	rh       float64  // of the build room
+	rh       float64  // of the room it is built in; 0: not known
 	report   wire.Reporter
 }
 
@@ -45,6 +45,6 @@ func (h *history) day(input, text string) (quantity.Duration, error) {
 }
 
 func (h *history) ahead(place string) error {
-	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "at most " + h.req.History.AsOf,
+	return &method.Error{Code: method.OutOfRange, Input: place + "/date", Limit: "at most " + h.req.AsOf,
 		Detail: "this lies after as_of; a reading cannot be of the future"}
 }

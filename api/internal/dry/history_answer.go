@@ -31,9 +31,9 @@ func (h *history) wrong(err error) error {
 			return &moved
 		}
 	}
-	days := [][2]string{{"at_days", "history/as_of"}, {"horizon_days", "history/horizon_days"}}
+	days := [][2]string{{"at_days", "as_of"}}
 	err = method.Renamed(err, slices.Concat(limitNames, days)...)
-	return h.req.ofSettling(inHistory(ofForecast(err)))
+	return h.req.ofSettling(ofForecast(err))
 }
 
 // ofObservation turns "observations/3/..." into the pointer of the reading, and names

@@ -11,7 +11,7 @@ func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult) *drawing
 	c := &drawing.CourseChart{
 		Heading: r.Wood.Common + ", " + h.req.Billet.Thickness.Shown(h.report),
 		Finding: r.Summary, Target: h.question.Target.Value.Percent(), Today: h.question.Today.Days(),
-		About: []string{factorNote(h.req.History.StackedOn, r.Learned.StartMC.ValuePct, r.Learned.Factor) +
+		About: []string{factorNote(h.req.Billet.StackedOn, r.Calibration.StartMC.Value, r.Calibration.Factor) +
 			". Mean monthly air; a real year differs. The band holds 90 %."},
 	}
 	h.stay.onto(c, r.Series, h.report)

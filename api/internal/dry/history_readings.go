@@ -12,26 +12,17 @@ import (
 	"latewood/woodphys/readiness"
 )
 
-// gather turns readings and weights into observations.
+// gather turns the readings into observations: those of meters and samples first, then the
+// weights of each body.
 func (h *history) gather(notes *method.Notes) error {
 	var wrong []error
 	for i := range h.req.Readings {
-		wrong = append(wrong, h.reading(i, notes))
-	}
-	for body, list := range [][]DatedWeight{h.req.Weights, h.req.Board} {
-		member := [...]string{"weights", "sample_board_weights"}[body]
-		wrong = append(wrong, h.weights(body, member, list))
-	}
-	if k := h.req.KnownMC; k != nil {
-		at, err := h.day("known_mc/date", k.Date)
-		if err == nil && at > h.question.Today {
-			err = h.ahead("known_mc")
+		if h.req.Readings[i].Weight() == nil {
+			wrong = append(wrong, h.reading(i, notes))
 		}
-		wrong = append(wrong, err)
-		known := shelf.KnownMoisture(*k.MC, k.SD)
-		h.add(readiness.Observation{Kind: readiness.Sample, At: at, MC: known.Value, SD: known.SD(),
-			Written: quantity.FormatNumber(*k.MC, 6)},
-			source{pointer: "/known_mc", date: k.Date})
+	}
+	for body, of := range []string{theBillet, sampleBoard} {
+		wrong = append(wrong, h.weights(body, of))
 	}
 	return errors.Join(wrong...)
 }
@@ -40,19 +31,18 @@ func (h *history) add(o readiness.Observation, s source) {
 	h.question.Observations, h.sources = append(h.question.Observations, o), append(h.sources, s)
 }
 
-// weights adds dated weights of a body.
-func (h *history) weights(body int, member string, list []DatedWeight) error {
+// weights adds the weights of a body.
+func (h *history) weights(body int, of string) error {
 	var wrong []error
 	previous := quantity.Duration(math.Inf(-1))
-	for i := range list {
-		place := member + "/" + strconv.Itoa(i)
-		at, err := h.day(place+"/date", list[i].Date)
+	for _, w := range h.req.weights(of) {
+		at, err := h.day(w.place+"/date", w.Date)
 		switch {
 		case err != nil || h.stay == nil:
 		case at <= previous:
-			err = outOfOrder(place+"/date", h.stay.date(previous))
+			err = outOfOrder(w.place+"/date", h.stay.date(previous))
 		case at > h.question.Today:
-			err = h.ahead(place)
+			err = h.ahead(w.place)
 		default:
 			previous = at
 		}
@@ -61,8 +51,8 @@ func (h *history) weights(body int, member string, list []DatedWeight) error {
 			continue
 		}
 		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body,
-			Weighing: shelf.Weighing(list[i].Mass, h.req.Scale), Written: written(list[i].Mass)},
-			source{pointer: "/" + place, date: list[i].Date, unit: list[i].Mass.Unit})
+			Weighing: shelf.Weighing(w.Mass, h.req.Scale), Written: written(w.Mass)},
+			source{pointer: "/" + w.place, date: w.Date, unit: w.Mass.Unit})
 	}
 	return errors.Join(wrong...)
 }
@@ -80,30 +70,32 @@ func written(m *wire.Mass) string {
 // reading adds one reading of a meter or a sample.
 func (h *history) reading(i int, notes *method.Notes) error {
 	r, place := &h.req.Readings[i], "readings/"+strconv.Itoa(i)
-	date, at := h.req.History.AsOf, h.question.Today
+	date, at := h.req.AsOf, h.question.Today
 	var noDay error
-	if r.Date != "" {
-		date = r.Date
+	if r.Day() != "" {
+		date = r.Day()
 		if at, noDay = h.day(place+"/date", date); noDay == nil && at > h.question.Today {
 			noDay = h.ahead(place)
 		}
 	}
-	estimate, _, err := r.Estimate(h.wood, notes)
+	estimate, _, err := r.Estimate(h.wood, h.req.Billet.Thickness, notes)
 	if err := errors.Join(noDay, wire.Under(place, err)); err != nil {
 		return err
 	}
 	notes.Merge(estimate.Notes)
 	meter := -1
-	switch {
-	case r.PinMeter != nil:
-		meter = h.meter("pin meter", r.PinMeter.Meter, estimate.SD)
-	case r.PinlessMeter != nil:
-		meter = h.meter("pinless meter", r.PinlessMeter.Meter, estimate.SD)
+	pin, isPin := r.Form.(*shelf.PinMeterReading)
+	if isPin {
+		meter = h.meter("pin meter", pin.Meter, estimate.SD)
+	} else if pinless, is := r.Form.(*shelf.PinlessMeterReading); is {
+		meter = h.meter("pinless meter", pinless.Meter, estimate.SD)
 	}
 	o := readiness.ObservationOf(estimate, at, meter)
-	if p := r.PinMeter; p != nil && p.Depth != nil {
-		share := float64(p.Depth.SI / p.Thickness.SI)
-		o.Depth, o.DepthKnown = min(share, 1-share), true
+	if isPin {
+		o.Depth, o.DepthKnown, _ = pin.Share(h.req.Billet.Thickness) // or the estimate was refused
+	}
+	if stated, is := r.Form.(*shelf.StatedReading); is {
+		o.Written = quantity.FormatNumber(*stated.MC, 6)
 	}
 	h.add(o, source{pointer: "/" + place, date: date, mc: estimate})
 	return nil

@@ -14,21 +14,21 @@ import (
 func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	h.now(&a.Now, &r.Moisture)
 	target := h.question.Target
-	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: h.rh * 100,
+	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(h.rh),
 		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])
 		on := h.stay.readyOn(&a.Dates[i])
 		step.ReadyOn = &on
-		r.Steps = append(r.Steps, step)
+		r.Verdicts = append(r.Verdicts, step)
 	}
 	r.Next = h.next(&a.Next)
-	r.Learned = h.learned(a.Posterior)
+	r.Calibration = h.learned(a.Posterior)
 	for i := range a.Posterior.Contradictions {
-		r.SetAside = append(r.SetAside, h.setAside(&a.Posterior.Contradictions[i]))
+		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
 	}
 	r.Series = h.stay.course(&a.Course)
-	r.NextSteps = []string{}
+	r.Advice = []string{}
 	r.chart = func() []byte { return h.chart(a, r).Draw() }
 }
 
@@ -50,22 +50,22 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 		}
 	}
 	sense := c.Sense()
-	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.MoistureBandOf(c.Gradient), Sense: string(sense),
-		Meaning: gradientMeans[sense]}
-	m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(c.MassPerDay),
-		MCPctPerDay: wire.MoistureBandOf(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
+	m.Gradient = &shelf.Gradient{CoreMinusShell: wire.PointsBandOf(c.Gradient), Sense: string(sense),
+		Detail: gradientMeans[sense]}
+	m.Trend = &WeightTrend{Mass: wire.PercentADay(c.MassPerDay),
+		MC: wire.PointsADay(c.MCPerDay), SpanDays: readiness.TrendSpan.Days()}
 }
 
 // readingNames name what is read next, for programs.
 var readingNames = map[readiness.Kind]string{
-	readiness.Weight: "weigh", readiness.Sample: "ovendry_sample", readiness.Pin: "pin_reading_at_the_core",
+	readiness.Weight: "weight", readiness.Sample: "ovendry_sample", readiness.Pin: "pin_meter",
 }
 
 // next shows the reading worth taking next.
 func (h *history) next(a *readiness.Advice) *NextReading {
 	best := &a.Options[a.Best]
-	n := &NextReading{What: readingNames[best.Kind], Date: h.stay.date(best.At), Why: h.why(a),
-		IfAbove: best.IfAbove.Detail, IfBelow: best.IfBelow.Detail}
+	n := &NextReading{Kind: readingNames[best.Kind], Date: h.stay.date(best.At), Detail: h.why(a),
+		Above: best.IfAbove.Detail, Below: best.IfBelow.Detail}
 	if best.Kind == readiness.Weight {
 		mass := h.report.MassBand(best.Mass)
 		n.ExpectMass = &mass
@@ -102,37 +102,37 @@ func (h *history) why(a *readiness.Advice) string {
 }
 
 // learned shows what the readings taught.
-func (h *history) learned(p *readiness.Posterior) *Learned {
-	out := &Learned{
-		Factor: shelf.FactorUsed{Median: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High,
-			How: "learned from the readings"},
-		Pace: shelf.FactorUsed{Median: p.Pace.Value, Low: p.Pace.Low, High: p.Pace.High,
-			How: "learned from the readings"},
+func (h *history) learned(p *readiness.Posterior) *Calibration {
+	out := &Calibration{
+		Factor: shelf.FactorUsed{Value: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High, Unit: wire.UnitRatio,
+			Detail: "learned from the readings"},
+		Pace: shelf.FactorUsed{Value: p.Pace.Value, Low: p.Pace.Low, High: p.Pace.High, Unit: wire.UnitRatio,
+			Detail: "learned from the readings"},
 		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
-		EMCScale: EMCScale{p.EMCScale.Value, p.EMCScale.Low, p.EMCScale.High},
-		Meters:   []MeterError{}, ReadingsUsed: p.Used, Method: p.Method, EffectiveSize: p.EffectiveSize, Members: p.Members,
+		EMCScale: wire.Band{Value: p.EMCScale.Value, Low: p.EMCScale.Low, High: p.EMCScale.High, Unit: wire.UnitRatio},
+		Meters:   []MeterBias{}, ReadingsUsed: p.Used, Method: p.Method, Effective: p.EffectiveSize, Members: p.Members,
 	}
 	if p.Foretold.Of > 0 {
 		out.Foretold = &Foretold{InBand: p.Foretold.Held, Weighings: p.Foretold.Of}
 	}
 	if p.Used == 0 {
-		out.Factor.How = "no reading to learn from"
-		out.Pace.How = out.Factor.How
+		out.Factor.Detail = "no reading to learn from"
+		out.Pace.Detail = out.Factor.Detail
 	}
 	if p.OvendryKnown[0] {
 		mass := h.report.MassBand(p.Ovendry[0])
 		out.Ovendry = &mass
 	}
 	for i := range h.question.Setup.Meters {
-		out.Meters = append(out.Meters, MeterError{h.question.Setup.Meters[i].Name, wire.MoistureBandOf(p.MeterBias[i])})
+		out.Meters = append(out.Meters, MeterBias{h.question.Setup.Meters[i].Name, wire.PointsBandOf(p.MeterBias[i])})
 	}
 	return out
 }
 
 // setAside shows a reading that the others rule out.
-func (h *history) setAside(c *readiness.Contradiction) SetAside {
+func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 	from := &h.sources[c.Index]
-	s := SetAside{Pointer: from.pointer, Date: from.date, Detail: h.explain(c), Slip: c.Slip, Undecided: c.Undecided}
+	s := RejectedReading{Pointer: from.pointer, Date: from.date, Detail: h.explain(c), Slip: c.Slip, Undecided: c.Undecided}
 	if c.Undecided && c.With >= 0 {
 		s.With = h.sources[c.With].pointer
 	}

@@ -53,7 +53,7 @@ func questionsInInches(t *testing.T) map[string][]string {
 		bodies[path] = append(bodies[path], string(body))
 	}
 	for path, examples := range asking.ExampleBodies(t) {
-		if path == "/v1/seasoning" || path == "/v1/readiness" || path == "/v1/resaw/timing" {
+		if path == "/v1/seasoning" || path == "/v1/readiness" || path == "/v1/resaw-timing" {
 			for _, example := range examples {
 				add(path, example)
 			}
@@ -68,11 +68,11 @@ func questionsInInches(t *testing.T) map[string][]string {
 		add("/v1/readiness", text)
 	}
 	for _, ends := range []string{"sealed_fresh", "sealed_late", "bare"} {
-		add("/v1/seasoning", []byte(`{"species": "oak-white", "thickness": "52 mm", "stacked_on": "2025-04-01", "ends": "`+ends+`", "build_room": {"dry_bulb": "20 C", "rh_pct": 35},
-			"storage": [{"station": "madison-wi", "until": "2026-04-01"}, {"station": "madison-wi", "heated_to": "19 C"}]}`))
+		add("/v1/seasoning", []byte(`{"billet": {"wood": "oak-white", "thickness": "52 mm", "stacked_on": "2025-04-01", "end_seal": "`+ends+`"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 35}},
+			"stays": [{"station": "madison-wi", "until": "2026-04-01"}, {"station": "madison-wi", "heated_to": "19 C"}]}`))
 	}
-	add("/v1/readiness", []byte(`{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
-		"readings": [{"pin_meter": {"reading_pct": 12}}]}`))
+	add("/v1/readiness", []byte(`{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
+		"readings": [{"kind": "pin_meter", "reading_mc_pct": 12}]}`))
 	return bodies
 }
 
@@ -93,7 +93,7 @@ func TestAnswersInInchesSayNothingMetric(t *testing.T) {
 			for _, w := range a.Warnings {
 				assert.NotRegexp(t, metricAmount, w.Detail, path)
 			}
-			if path == "/v1/readiness" && !strings.Contains(body, `"history"`) {
+			if path == "/v1/readiness" && !strings.Contains(body, `"stays"`) {
 				continue // has no drawing
 			}
 			drawings++
@@ -110,12 +110,12 @@ func TestAnswersInInchesSayNothingMetric(t *testing.T) {
 // looks for; and what is said in both is the same but for its amounts.
 func TestWordsInBothSystems(t *testing.T) {
 	for _, c := range []struct{ path, body, metric, inch string }{
-		{"/v1/seasoning", `{"species": "maple-sugar", "thickness": "58 mm", "stacked_on": "2025-03-15", "ends": "sealed_late", "horizon_days": 400, "target_pct": 4,
-			"storage": [{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "6 hPa"}]`,
+		{"/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "58 mm", "stacked_on": "2025-03-15", "end_seal": "sealed_late"}, "horizon_days": 400, "target_condition": {"mc_pct": 4},
+			"stays": [{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "6 hPa"}]`,
 			"Madison, WI, heated to 20 C: the wood stays above|25 mm boards|plan 50-75 mm (common practice); 75 mm squares sealed late and dried too fast, up to 100 mm",
 			"Madison, WI, heated to 68 F: the wood stays above|1 in boards|plan 2-3 in (common practice); 3 in squares sealed late and dried too fast, up to 4 in"},
-		{"/v1/readiness", `{"species": "walnut-black", "billet": {"length": "700 mm", "width": "230 mm", "thickness": "52 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45},
-			"readings": [{"stated": {"mc_pct": 13, "sd_pct": 3}}]`,
+		{"/v1/readiness", `{"billet": {"wood": "walnut-black", "length": "700 mm", "width": "230 mm", "thickness": "52 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}},
+			"readings": [{"kind": "stated", "mc_pct": 13, "mc_sd_points": 3}]`,
 			"from mid-length, 300 mm or more from an end", "from mid-length, 12 in or more from an end"},
 	} {
 		in := func(system string) string {
@@ -131,7 +131,7 @@ func TestWordsInBothSystems(t *testing.T) {
 			assert.Contains(t, inch, words)
 		}
 	}
-	const log = `{"species": "maple-sugar", "thickness": "2 in", "stacked_on": "2025-03-15", "target_pct": 8, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "horizon_days": 60`
+	const log = `{"billet": {"wood": "maple-sugar", "thickness": "2 in", "stacked_on": "2025-03-15"}, "target_condition": {"mc_pct": 8}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "horizon_days": 60`
 	assert.Contains(t, asking.DrawnOf(t, "/v1/seasoning", log+`}`), "Maple, sugar, 2 in", "as the caller wrote it")
 	assert.Contains(t, asking.DrawnOf(t, "/v1/seasoning", log+`, "report_in": "inch"}`), "room at 68 F, 45 % RH")
 }
@@ -141,8 +141,8 @@ func TestWordsInBothSystems(t *testing.T) {
 func TestWeightsSetAsideInBothSystems(t *testing.T) {
 	b := rackBillet(t, "b-black-walnut.json")
 	metric, inch := b.ask(t), b.with("report_in", "inch").ask(t)
-	require.Len(t, metric.SetAside, 1)
-	require.Len(t, inch.SetAside, 1)
-	assert.Contains(t, metric.SetAside[0].Detail, "12.02 kg does not fit")
-	assert.Contains(t, inch.SetAside[0].Detail, "lb (written as 12.02) does not fit")
+	require.Len(t, metric.Rejected, 1)
+	require.Len(t, inch.Rejected, 1)
+	assert.Contains(t, metric.Rejected[0].Detail, "12.02 kg does not fit")
+	assert.Contains(t, inch.Rejected[0].Detail, "lb (written as 12.02) does not fit")
 }

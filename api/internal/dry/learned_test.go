@@ -40,36 +40,45 @@ func (b billet) with(name string, value any) billet {
 }
 
 // asOf is a copy for another day.
-func (b billet) asOf(date string) billet {
-	history, _ := b["history"].(map[string]any)
-	history = maps.Clone(history)
-	history["as_of"] = date
-	return b.with("history", history)
+func (b billet) asOf(date string) billet { return b.with("as_of", date) }
+
+// readings are a copy of those that are kept.
+func (b billet) readings(keep func(reading map[string]any) bool) billet {
+	return b.with("readings", slices.DeleteFunc(b.list("readings"), func(entry any) bool {
+		reading, _ := entry.(map[string]any)
+		return !keep(reading)
+	}))
 }
+
+func isWeight(reading map[string]any) bool { return reading["kind"] == "weight" }
+
+func notWeight(reading map[string]any) bool { return !isWeight(reading) }
+
+// only is a copy with the readings of some kind.
+func (b billet) only(of func(map[string]any) bool) billet { return b.readings(of) }
 
 func (b billet) list(name string) []any {
 	list, _ := b[name].([]any)
 	return slices.Clone(list)
 }
 
-// until are the entries of a list up to a day.
-func (b billet) until(name, date string) []any {
-	return slices.DeleteFunc(b.list(name), func(entry any) bool { return entryDate(entry) > date })
+// until is a copy with the readings up to a day.
+func (b billet) until(date string) billet {
+	return b.readings(func(reading map[string]any) bool { return entryDate(reading) <= date })
 }
 
-func entryDate(entry any) string {
-	members, _ := entry.(map[string]any)
+func entryDate(members map[string]any) string {
 	date, _ := members["date"].(string)
 	return date
 }
 
 // reweighed is a dated weight in kg with another factor on it.
-func reweighed(t testing.TB, entry any, factor float64) any {
+func reweighed(t testing.TB, entry any, factor float64) map[string]any {
 	t.Helper()
 	members, _ := entry.(map[string]any)
 	text, _ := members["mass"].(string)
 	mass := asking.NumberIn(t, strings.TrimSuffix(text, " kg"))
-	return map[string]any{"date": members["date"], "mass": strconv.FormatFloat(mass*factor, 'f', 3, 64) + " kg"}
+	return map[string]any{"kind": "weight", "date": members["date"], "mass": strconv.FormatFloat(mass*factor, 'f', 3, 64) + " kg"}
 }
 
 func (b billet) ask(t testing.TB) dry.ReadinessResult {
@@ -81,7 +90,7 @@ func (b billet) ask(t testing.TB) dry.ReadinessResult {
 
 func verdicts(r *dry.ReadinessResult) map[string]string {
 	said := map[string]string{}
-	for _, s := range r.Steps {
+	for _, s := range r.Verdicts {
 		said[s.Step] = s.Verdict
 	}
 	return said
@@ -92,19 +101,19 @@ func verdicts(r *dry.ReadinessResult) map[string]string {
 func TestWrongWeightIsFound(t *testing.T) {
 	b := rackBillet(t, "b-black-walnut.json")
 	r := b.ask(t)
-	require.Len(t, r.SetAside, 1)
-	found := r.SetAside[0]
-	assert.Equal(t, "/weights/4", found.Pointer)
+	require.Len(t, r.Rejected, 1)
+	found := r.Rejected[0]
+	assert.Equal(t, "/readings/4", found.Pointer)
 	assert.Equal(t, "2026-01-04", found.Date)
 	assert.False(t, found.Undecided)
 	assert.Contains(t, found.Slip, "swapped")
 	assert.Contains(t, found.Detail, "12.02 kg does not fit", "in the unit it was written in")
 	assert.Contains(t, found.Slip, "10.22 for 12.02")
 
-	without := b.with("weights", slices.Delete(b.list("weights"), 4, 5)).ask(t)
-	assert.Empty(t, without.SetAside)
-	assert.InDelta(t, without.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.1)
-	assert.InEpsilon(t, without.Learned.Factor.Median, r.Learned.Factor.Median, 0.05)
+	without := b.with("readings", slices.Delete(b.list("readings"), 4, 5)).ask(t)
+	assert.Empty(t, without.Rejected)
+	assert.InDelta(t, without.Moisture.MC.Value, r.Moisture.MC.Value, 0.1)
+	assert.InEpsilon(t, without.Calibration.Factor.Value, r.Calibration.Factor.Value, 0.05)
 	assert.Equal(t, verdicts(&without), verdicts(&r))
 }
 
@@ -116,37 +125,35 @@ func TestAnyWrongWeightIsFound(t *testing.T) {
 	}
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	sound := b.ask(t)
-	require.Empty(t, sound.SetAside, "the sound series raises no alarm")
-	for i := range b.list("weights") {
-		if i == 0 {
-			continue
-		}
+	require.Empty(t, sound.Rejected, "the sound series raises no alarm")
+	for i := range b.only(isWeight).list("readings") {
 		factor := []float64{1.1, 0.9}[i%2]
-		weights := b.list("weights")
-		weights[i] = reweighed(t, weights[i], factor)
-		r := b.with("weights", weights).ask(t)
-		require.Len(t, r.SetAside, 1, "%d %g", i, factor)
-		assert.Equal(t, "/weights/"+strconv.Itoa(i), r.SetAside[0].Pointer)
-		assert.Equal(t, entryDate(weights[i]), r.SetAside[0].Date)
-		assert.InDelta(t, sound.Moisture.MC.ValuePct, r.Moisture.MC.ValuePct, 0.6, "%d %g", i, factor)
+		readings := b.list("readings") // the weights come first
+		wrong := reweighed(t, readings[i], factor)
+		readings[i] = wrong
+		r := b.with("readings", readings).ask(t)
+		require.Len(t, r.Rejected, 1, "%d %g", i, factor)
+		assert.Equal(t, "/readings/"+strconv.Itoa(i), r.Rejected[0].Pointer)
+		assert.Equal(t, entryDate(wrong), r.Rejected[0].Date)
+		assert.InDelta(t, sound.Moisture.MC.Value, r.Moisture.MC.Value, 0.6, "%d %g", i, factor)
 	}
 }
 
 // The order of readings does not matter but for the pointers.
 func TestOrderOfReadingsDoesNotMatter(t *testing.T) {
 	b := rackBillet(t, "b-black-walnut.json")
-	readings := b.list("readings")
-	require.Len(t, readings, 3)
+	readings, meters := b.list("readings"), b.only(notWeight).list("readings")
+	require.Len(t, meters, 3)
 	forward := b.ask(t)
-	slices.Reverse(readings)
-	backward := b.with("readings", readings).ask(t)
-	assert.InDelta(t, forward.Moisture.MC.ValuePct, backward.Moisture.MC.ValuePct, 1e-6)
+	slices.Reverse(meters)
+	backward := b.with("readings", append(readings[:len(readings)-len(meters)], meters...)).ask(t)
+	assert.InDelta(t, forward.Moisture.MC.Value, backward.Moisture.MC.Value, 1e-6)
 	assert.InDelta(t, forward.Moisture.SDPct, backward.Moisture.SDPct, 1e-6)
-	assert.InDelta(t, forward.Learned.Factor.Median, backward.Learned.Factor.Median, 1e-7)
+	assert.InDelta(t, forward.Calibration.Factor.Value, backward.Calibration.Factor.Value, 1e-7)
 	assert.Equal(t, verdicts(&forward), verdicts(&backward))
-	assert.Equal(t, forward.SetAside, backward.SetAside, "the weights kept their places")
-	for i := range forward.Steps {
-		assert.Equal(t, forward.Steps[i].ReadyOn.Middle, backward.Steps[i].ReadyOn.Middle)
+	assert.Equal(t, forward.Rejected, backward.Rejected, "the weights kept their places")
+	for i := range forward.Verdicts {
+		assert.Equal(t, forward.Verdicts[i].ReadyOn.Value, backward.Verdicts[i].ReadyOn.Value)
 	}
 }
 
@@ -159,13 +166,13 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	spread := func(b billet) (float64, float64) {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct, r.Learned.Factor.High / r.Learned.Factor.Low
+		return r.Moisture.MC.High - r.Moisture.MC.Low, r.Calibration.Factor.High / r.Calibration.Factor.Low
 	}
-	bare := b.with("weights", nil).with("readings", nil)
+	bare := b.with("readings", nil)
 	none, factorNone := spread(bare)
-	weighed, factorWeighed := spread(b.with("readings", nil))
+	weighed, factorWeighed := spread(b.only(isWeight))
 	all, _ := spread(b)
-	sampled, _ := spread(b.with("known_mc", map[string]any{"date": "2026-03-14", "mc_pct": 9.6, "sd_pct": 0.2}))
+	sampled, _ := spread(b.with("readings", append(b.list("readings"), map[string]any{"kind": "stated", "date": "2026-03-14", "mc_pct": 9.6, "mc_sd_points": 0.2})))
 	assert.Less(t, weighed, none, "eight weights tell")
 	assert.Less(t, factorWeighed, factorNone, "and narrow the pace")
 	assert.Less(t, all, weighed*1.05, "a meter of 3 points tells little more")
@@ -173,9 +180,9 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 	assert.Less(t, sampled, 1.3)
 
 	// Of the day in the past nothing is learned from what was read later.
-	early := b.asOf("2024-06-08").with("weights", b.until("weights", "2024-06-08")).with("readings", b.until("readings", "2024-06-08"))
+	early := b.asOf("2024-06-08").until("2024-06-08")
 	r := early.ask(t)
-	assert.Equal(t, 2, r.Learned.ReadingsUsed)
+	assert.Equal(t, 2, r.Calibration.ReadingsUsed)
 }
 
 // The same billet goes from not ready to ready as the days go by.
@@ -188,23 +195,23 @@ func TestDaysMoveTheVerdict(t *testing.T) {
 	moisture, reached := 1000.0, -1
 	seen := map[string]bool{}
 	for _, day := range []string{"2024-06-08", "2025-06-07", "2026-01-10", "2026-04-25"} {
-		r := b.asOf(day).with("weights", b.until("weights", day)).with("readings", b.until("readings", day)).ask(t)
-		assert.Less(t, r.Moisture.MC.ValuePct, moisture+0.3, day)
-		moisture = r.Moisture.MC.ValuePct
+		r := b.asOf(day).until(day).ask(t)
+		assert.Less(t, r.Moisture.MC.Value, moisture+0.3, day)
+		moisture = r.Moisture.MC.Value
 		said := verdicts(&r)
 		now := rank[said["resaw"]] + rank[said["thickness"]] + rank[said["glue"]]
 		assert.GreaterOrEqual(t, now, reached, day)
 		reached = now
 		seen[said["thickness"]] = true
-		for _, s := range r.Steps {
+		for _, s := range r.Verdicts {
 			require.NotNil(t, s.ReadyOn)
-			if s.ReadyOn.Early != "" {
-				assert.GreaterOrEqual(t, s.ReadyOn.Early, day, "no step was ready in the past")
+			if s.ReadyOn.Low != "" {
+				assert.GreaterOrEqual(t, s.ReadyOn.Low, day, "no step was ready in the past")
 			}
-			if s.ReadyOn.Middle != "" {
-				assert.GreaterOrEqual(t, s.ReadyOn.Middle, s.ReadyOn.Early)
+			if s.ReadyOn.Value != "" {
+				assert.GreaterOrEqual(t, s.ReadyOn.Value, s.ReadyOn.Low)
 			}
-			assert.True(t, s.ReadyOn.Never >= 0 && s.ReadyOn.Never <= 1+1e-9)
+			assert.True(t, s.ReadyOn.NotReached >= 0 && s.ReadyOn.NotReached <= 1+1e-9)
 		}
 	}
 	assert.True(t, seen["not_ready"] && seen["ready"], "%v", seen)
@@ -221,22 +228,22 @@ func TestNextReading(t *testing.T) {
 		n := r.Next
 		require.NotNil(t, n, name)
 		assert.GreaterOrEqual(t, n.Date, "2026-03-14", name)
-		assert.Contains(t, []string{"weigh", "ovendry_sample", "pin_reading_at_the_core"}, n.What)
-		assert.NotEmpty(t, n.Why)
-		assert.NotEmpty(t, n.IfAbove)
-		assert.NotEmpty(t, n.IfBelow)
+		assert.Contains(t, []string{"weight", "ovendry_sample", "pin_meter"}, n.Kind)
+		assert.NotEmpty(t, n.Detail)
+		assert.NotEmpty(t, n.Above)
+		assert.NotEmpty(t, n.Below)
 		switch {
 		case n.ExpectMass != nil:
 			assert.Nil(t, n.ExpectMC)
-			assert.Equal(t, "weigh", n.What)
+			assert.Equal(t, "weight", n.Kind)
 			assert.Less(t, n.ExpectMass.Low, n.ExpectMass.Value)
 			assert.Less(t, n.ExpectMass.Value, n.ExpectMass.High)
 		default:
 			require.NotNil(t, n.ExpectMC)
-			assert.Less(t, n.ExpectMC.LowPct, n.ExpectMC.ValuePct)
-			assert.Less(t, n.ExpectMC.ValuePct, n.ExpectMC.HighPct)
+			assert.Less(t, n.ExpectMC.Low, n.ExpectMC.Value)
+			assert.Less(t, n.ExpectMC.Value, n.ExpectMC.High)
 			if n.Date == "2026-03-14" {
-				assert.InDelta(t, r.Moisture.MC.ValuePct, n.ExpectMC.ValuePct, 0.1*r.Moisture.MC.ValuePct, name)
+				assert.InDelta(t, r.Moisture.MC.Value, n.ExpectMC.Value, 0.1*r.Moisture.MC.Value, name)
 			}
 		}
 	}
@@ -254,20 +261,17 @@ func TestRackIsLearnedRight(t *testing.T) {
 		text, err := os.ReadFile(tr.File)
 		require.NoError(t, err)
 		r := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", string(text)).Result
-		require.NotNil(t, r.Learned.Ovendry)
-		half := (r.Learned.Ovendry.High - r.Learned.Ovendry.Low) / 2
-		assert.InDelta(t, tr.Ovendry, r.Learned.Ovendry.Value, 2*half, tr.File)
-		assert.Greater(t, tr.Factor, r.Learned.Factor.Low/1.3, tr.File)
-		assert.Less(t, tr.Factor, r.Learned.Factor.High*1.3, tr.File)
+		require.NotNil(t, r.Calibration.Ovendry)
+		half := (r.Calibration.Ovendry.High - r.Calibration.Ovendry.Low) / 2
+		assert.InDelta(t, tr.Ovendry, r.Calibration.Ovendry.Value, 2*half, tr.File)
+		assert.Greater(t, tr.Factor, r.Calibration.Factor.Low/1.3, tr.File)
+		assert.Less(t, tr.Factor, r.Calibration.Factor.High*1.3, tr.File)
 		spread := func(f shelf.FactorUsed) float64 { return f.High / f.Low }
-		assert.Less(t, spread(r.Learned.Factor), spread(r.Learned.FactorBefore), "readings narrow the pace: "+tr.File)
+		assert.Less(t, spread(r.Calibration.Factor), spread(r.Calibration.FactorBefore), "readings narrow the pace: "+tr.File)
 	}
 	cedar := rackBillet(t, "i-western-redcedar.json").ask(t)
-	for _, s := range cedar.Steps {
-		if s.Step == "resaw" { // a dry late summer brings it within three points
-			continue
-		}
-		assert.Greater(t, s.ReadyOn.Never, 0.9, s.Step)
+	for _, s := range cedar.Verdicts {
+		assert.Greater(t, s.ReadyOn.NotReached, 0.9, s.Step)
 	}
 }
 
@@ -277,14 +281,30 @@ func TestSampleBoardTells(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	b := rackBillet(t, "g-bigleaf-maple.json").with("readings", nil)
+	b := rackBillet(t, "g-bigleaf-maple.json").only(isWeight)
 	spread := func(b billet) float64 {
 		r := b.ask(t)
-		return r.Moisture.MC.HighPct - r.Moisture.MC.LowPct
+		return r.Moisture.MC.High - r.Moisture.MC.Low
 	}
 	own := spread(b)
-	board := spread(b.with("sample_board_weights", b["weights"]).with("weights", nil))
-	none := spread(b.with("weights", nil))
-	assert.Less(t, own, 1.05*board)
-	assert.Less(t, board, 1.05*none, "which tells little more than nothing")
+	none := spread(b.with("readings", nil))
+	for _, entry := range b.list("readings") {
+		entry.(map[string]any)["of"] = "sample_board" //nolint:forcetypeassert // a reading
+	}
+	board := spread(b)
+	assert.Less(t, own, board)
+	assert.Less(t, board, none)
+}
+
+// The mass to wait for follows from the ovendry mass that was learned, not from an old
+// weight and the moisture of today.
+func TestMassAtTargetOfAnOldWeight(t *testing.T) {
+	r := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "ash-white", "length": "820 mm", "width": "190 mm", "thickness": "58 mm",
+		"stacked_on": "2024-03-20", "start_condition": {"mc_pct": 45}}, "stays": [{"station": "madison-wi"}], "as_of": "2025-12-01",
+		"readings": [{"kind": "weight", "date": "2024-03-20", "mass": "7.2 kg"}], "target_condition": {"mc_pct": 9}}`).Result
+	require.NotNil(t, r.WeightAt)
+	require.NotNil(t, r.Calibration)
+	require.NotNil(t, r.Calibration.Ovendry)
+	assert.InEpsilon(t, r.Calibration.Ovendry.Value*1.09, r.WeightAt.Mass.Value, 0.01)
+	assert.Less(t, r.WeightAt.Mass.Value, 6.0, "7.2 kg at 45 % is about 5 kg dry")
 }

@@ -6,18 +6,18 @@ import (
 	"latewood/woodphys/readiness"
 )
 
-// StepLimits replaces the usual limits of one step.
-type StepLimits struct {
-	Step     string   `json:"step" validate:"required,oneof=resaw thickness glue"`
-	Above    *float64 `json:"above_pct,omitempty" validate:"omitempty,gt=0,lte=50" description:"points above the target"`
-	Below    *float64 `json:"below_pct,omitempty" validate:"omitempty,gt=0,lte=50" description:"points below the target"`
-	Gradient *float64 `json:"gradient_pct,omitempty" validate:"omitempty,gte=0,lte=50" description:"points between core and shell; 0: not asked"`
-	Rate     *float64 `json:"rate_pct_per_day,omitempty" validate:"omitempty,gte=0,lte=10" description:"change of weight, percent of the mass per day; 0: not asked"`
-	Trend    *float64 `json:"trend_pct,omitempty" validate:"omitempty,gte=0,lte=20" description:"points of moisture content over two weeks; 0: not asked"`
+// StepLimit replaces the usual limits of one step.
+type StepLimit struct {
+	Step     string   `json:"step" validate:"required,oneof=resaw thickness glue" description:"of the work"`
+	Above    *float64 `json:"max_above_mc_points,omitempty" validate:"omitempty,gt=0,lte=50" description:"moisture content above the target that is still ready. Left out: the usual one of the step"`
+	Below    *float64 `json:"max_below_mc_points,omitempty" validate:"omitempty,gt=0,lte=50" description:"moisture content below the target that is still ready. Left out: the usual one of the step"`
+	Gradient *float64 `json:"max_gradient_mc_points,omitempty" validate:"omitempty,gte=0,lte=50" description:"between core and shell; 0: not asked. Left out: the usual one of the step"`
+	Rate     *float64 `json:"max_mass_change_pct_per_day,omitempty" validate:"omitempty,gte=0,lte=10" description:"change of weight in percent of the mass a day; 0: not asked. Left out: the usual one of the step"`
+	Trend    *float64 `json:"max_trend_mc_points,omitempty" validate:"omitempty,gte=0,lte=20" description:"change of moisture content in two weeks; 0: not asked. Left out: the usual one of the step"`
 }
 
 // ownLimits are the limits in place of the usual ones.
-func ownLimits(list []StepLimits) []readiness.OwnLimits {
+func ownLimits(list []StepLimit) []readiness.OwnLimits {
 	points := func(pct *float64) *quantity.Moisture {
 		if pct == nil {
 			return nil
@@ -47,6 +47,6 @@ func twice(place, step string) error {
 // limitNames are the inputs of limits; the members of a request say which step they are
 // of, an error does not.
 var limitNames = [][2]string{
-	{"above_pct", "limits"}, {"below_pct", "limits"}, {"gradient_pct", "limits"},
-	{"rate_pct_per_day", "limits"}, {"trend_pct", "limits"},
+	{"above_pct", "step_limits"}, {"below_pct", "step_limits"}, {"gradient_pct", "step_limits"},
+	{"rate_pct_per_day", "step_limits"}, {"trend_pct", "step_limits"},
 }

@@ -8,6 +8,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
 	"latewood/woodphys/seasoning"
 )
 
@@ -20,14 +21,14 @@ type piece struct {
 	stays     []shelf.Stay
 	start     seasoning.Start
 	horizon   quantity.Duration
-	factor    *shelf.OwnFactor
-	mayBeDry  bool // where no start is told
+	factor    drying.Factor // that of the caller; the zero one where none was given
+	mayBeDry  bool          // where no start is told
 }
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor.Given(),
+	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
@@ -40,24 +41,78 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 	return out, stay, err
 }
 
-// ringsAt is a ring angle, or the usual one where none is given.
-func ringsAt(degrees *float64, usual quantity.Angle) quantity.Angle {
-	if degrees == nil {
-		return usual
+// ringAngle is the ring angle in the middle of a billet; nil where its rings are not known.
+// Errors point below billet.
+func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
+	if b.Rings == nil {
+		return nil, nil //nolint:nilnil // not told
 	}
-	return quantity.Angle(*degrees) * quantity.Degree
+	width := shelf.LengthOrNone(b.Width)
+	pith, angle, err := b.Rings.Found(width, notes)
+	switch {
+	case err != nil || pith == nil:
+		return angle, wire.Under("billet/rings", err)
+	case b.Width == nil:
+		return nil, wire.Missing("billet/width", "the ring angle in the middle of the piece follows from the pith and the width")
+	}
+	middle := resaw.RingAngleAt(resaw.Point{X: width / 2, Z: b.Thickness.SI / 2}, *pith)
+	return &middle, nil
 }
 
-// startOf is the start of a piece.
-func startOf(pct, sd *float64) seasoning.Start {
-	start := seasoning.Start{}
-	if pct != nil {
-		start.MC = wire.FromPercent(*pct)
+// ringsUsed are the members of rings that a ring angle is told by.
+var ringsUsed = []string{"rings/angle_deg", "rings/pith", "rings/readings", "rings/pith_side"}
+
+// orUsual is an angle, or the usual one where none is known.
+func orUsual(angle *quantity.Angle, usual quantity.Angle) quantity.Angle {
+	if angle == nil {
+		return usual
 	}
-	if sd != nil {
-		start.SD = wire.FromPercent(*sd)
+	return *angle
+}
+
+// Of a start that is stated, in percent, and of its spread, in points.
+const (
+	driestStart  = 1
+	wettestStart = 150
+	leastSpread  = 0.1
+)
+
+// startOf is the start of a piece; green where nothing is said of it. Errors point below
+// billet.
+func startOf(c *shelf.Condition, w *shelf.Wood, notes *method.Notes) (seasoning.Start, error) {
+	switch {
+	case c == nil || c.IsGreen():
+		return seasoning.Start{}, nil
+	case c.Stated() != nil:
+		return startStated(c.Stated())
 	}
-	return start
+	const member = "billet/start_condition"
+	band, err := c.Moisture(member, w.Sorption(), notes)
+	return seasoning.Start{MC: band.Value, SD: max(band.SD(), leastSpread*quantity.PercentMC)}, err
+}
+
+func startStated(m *shelf.MoistureCondition) (seasoning.Start, error) {
+	start := seasoning.Start{MC: wire.FromPercent(*m.MC), SD: spreadOf(m.SD)}
+	var limit string
+	switch {
+	case *m.MC < driestStart:
+		limit = "at least 1 %"
+	case *m.MC > wettestStart:
+		limit = "at most 150 %"
+	default:
+		return start, nil
+	}
+	return start, &method.Error{Code: method.OutOfRange, Input: "billet/start_condition/mc_pct", Limit: limit,
+		Detail: "the mc_pct of a start must be " + limit}
+}
+
+// spreadOf is a standard deviation in points, 0 where none is given: wood is never as even
+// as one that is told as exact.
+func spreadOf(points *float64) quantity.Moisture {
+	if points == nil {
+		return 0
+	}
+	return wire.FromPercent(max(*points, leastSpread))
 }
 
 func horizonOf(days *float64) quantity.Duration {
@@ -77,11 +132,11 @@ func (p *piece) wrong(err error) error {
 			return one
 		case p.wood == nil && domain.Code != method.Contradictory:
 			return nil
-		case domain.Input == "specific_gravity" && domain.Code == method.Unsupported:
+		case domain.Input == "specific_gravity" && domain.Code == method.MissingData:
 			return p.noGravity()
 		case domain.Input == "start_mc_pct" && domain.Code == method.Missing:
-			return wire.Missing("start_mc_pct", "the tables hold no green moisture of "+p.wood.Common+"; say "+
-				"start_mc_pct, the moisture content on the day of stacking")
+			return wire.Missing("billet/start_condition", "the tables hold no green moisture of "+p.wood.Common+"; say "+
+				"start_condition, the moisture content on the day of stacking")
 		}
 		return wire.Under("", one, [2]string{"specific_gravity", "wood/specific_gravity"})
 	})
@@ -95,9 +150,8 @@ func (p *piece) noGravity() error {
 		return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
 	moved := *domain
-	moved.Input = "species"
-	moved.Detail = "the tables hold no specific gravity of " + p.wood.Common +
-		"; in place of species give wood with its specific_gravity, and its shrinkage if you know it"
+	moved.Input = "wood/specific_gravity"
+	moved.Detail = "the tables hold no specific gravity of " + p.wood.Common + "; give it with the wood"
 	return &moved
 }
 
@@ -112,7 +166,7 @@ func ofForecast(err error) error {
 		if rest, is := strings.CutPrefix(domain.Input, "phases/"); is {
 			stay, _, _ := strings.Cut(rest, "/")
 			moved := *domain
-			moved.Input = "storage/" + stay
+			moved.Input = "stays/" + stay
 			return &moved
 		}
 		return method.Renamed(one, forecastNames...)
@@ -121,12 +175,15 @@ func ofForecast(err error) error {
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{
+	{"start_sd_pct", "billet/start_condition/mc_sd_points"},
+	{"start_mc_pct", "billet/start_condition/mc_pct"},
+	{"start_mc_sd_points", "billet/start_condition/mc_sd_points"},
 	{"specific_gravity", "wood/specific_gravity"},
-	{"drying_factor", "drying_factor/median"},
-	{"drying_factor_log_sd", "drying_factor/ratio"},
-	{"phases", "storage"},
+	{"drying_factor", "wood/drying_factor/value"},
+	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
+	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
-	{"target_pct", "build_room"},
-	{"target_sd_pct", "build_room"},
-	{"end_seal", "ends"},
+	{"target_pct", "target_condition"},
+	{"target_sd_pct", "target_condition"},
+	{"end_seal", "billet/end_seal"},
 }

@@ -21,32 +21,48 @@ type judged interface {
 func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	req *ReadinessRequest) (*ReadinessResult, method.Notes, error) {
 	var notes, cutNotes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := woodOf(t, req.Billet, &notes)
 	yield, noYield := req.yield(t, w, &cutNotes)
 	billet, noMoisture := req.read(ctx, t, w, &notes)
 	// before anything is simulated
-	if err := shelf.Besides(noWood, errors.Join(req.stepsOnce(), noYield, noMoisture)); err != nil {
+	if err := besides(noWood, req.stepsOnce(), noYield, noMoisture); err != nil {
 		return nil, notes, err
 	}
 	figures := []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential", "specific_gravity_green"}
 	result := &ReadinessResult{Yield: yield, Wood: w.Used(figures...)}
 	if err := billet.answer(ctx, result, &notes); err != nil {
-		return nil, notes, err
+		return nil, notes, inBilletError(err)
 	}
 	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
+	req.unused(&notes)
 	t.Cautions(w, &notes)
-	return result, notes, nil
+	return result, inBillet(notes), nil
 }
 
 // read is the billet in SI; all that is wrong with what is known of it is told at once.
 // Without a wood, w nil, that is all it is good for.
 func (req *ReadinessRequest) read(ctx context.Context, t *shelf.Tables, w *shelf.Wood,
 	notes *method.Notes) (judged, error) {
-	if req.History == nil {
+	if req.Light() {
 		return req.readPlain(w, notes)
 	}
 	return req.readHistory(ctx, t, w, notes)
+}
+
+// unused tells which members of billet, saw and part have no bearing on the answer.
+func (req *ReadinessRequest) unused(notes *method.Notes) {
+	used := append([]string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness"}, ringsUsed...)
+	if !req.Light() {
+		used = append(used, "stacked_on", "start_condition")
+	}
+	var n shelf.NotUsed
+	if req.Saw != nil && req.Part != nil {
+		(&shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part}).Unused(&n, used...)
+	} else {
+		n.Look("billet", req.Billet, used...)
+	}
+	n.Tell(notes)
 }
 
 // stepsOnce refuses two sets of limits for one step: which is meant is not known.
@@ -55,7 +71,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 	seen := map[string]bool{}
 	for i := range req.Limits {
 		if seen[req.Limits[i].Step] {
-			wrong = append(wrong, twice("limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
+			wrong = append(wrong, twice("step_limits/"+strconv.Itoa(i)+"/step", req.Limits[i].Step))
 		}
 		seen[req.Limits[i].Step] = true
 	}
@@ -63,7 +79,7 @@ func (req *ReadinessRequest) stepsOnce() error {
 }
 
 // yield answers the question of the saw along with that of the moisture.
-func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.YieldResult, error) {
+func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (*shelf.LeafYieldResult, error) {
 	if req.Saw == nil && req.Part == nil {
 		return nil, nil //nolint:nilnil // not asked
 	}
@@ -73,7 +89,7 @@ func (req *ReadinessRequest) yield(t *shelf.Tables, w *shelf.Wood, notes *method
 	if req.Part == nil {
 		return nil, wire.Missing("part", "saw and part go together")
 	}
-	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Spoiled: req.Spoiled,
+	cut := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cut.Yield(t, w, notes)
 	notes.Warn(shelf.ResawCaution)

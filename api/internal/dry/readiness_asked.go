@@ -8,50 +8,28 @@ import (
 // ReadinessRequest describes a billet, what was read and weighed on it, and the
 // room it will be built in.
 type ReadinessRequest struct {
-	Species   string              `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood      `json:"wood,omitempty"`
-	Billet    *shelf.Billet       `json:"billet" validate:"required"`
-	RingAngle *float64            `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"of the rings to the wide face: 90 quartersawn, 0 flatsawn; without it both are shown"`
-	BuildRoom *shelf.Air          `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
-	Readings  []shelf.Reading     `json:"readings,omitempty" validate:"max=200,dive" description:"without history all are taken as of now"`
-	Weights   []DatedWeight       `json:"weights,omitempty" validate:"max=500,dive" description:"of the whole billet, in order of date"`
-	Scale     *wire.Mass          `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step the scale shows"`
-	Board     []DatedWeight       `json:"sample_board_weights,omitempty" validate:"max=500,dive" description:"with history: of a board that dries beside the billet, in order of date"`
-	KnownMC   *KnownMC            `json:"known_mc,omitempty" description:"the moisture content on one of the days it was weighed"`
-	History   *History            `json:"history,omitempty" description:"where the billet has lain and will lie: the readings are then fused with the drying forecast, and dates come with the verdicts"`
-	Limits    []StepLimits        `json:"limits,omitempty" validate:"max=3,dive" description:"in place of the usual ones"`
-	Saw       *shelf.Saw          `json:"saw,omitempty" description:"with part: what the billet yields"`
-	Part      *shelf.PlatePart    `json:"part,omitempty"`
-	Spoiled   []shelf.SpoiledLeaf `json:"spoiled,omitempty" validate:"max=1000,dive"`
-	ReportIn  string              `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Billet   *shelf.Billet        `json:"billet" validate:"required" needs:"length width thickness" description:"the piece; with stays also when it was stacked, and where it is known how wet it was then"`
+	Target   *shelf.Condition     `json:"target_condition" validate:"required" description:"what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %"`
+	AsOf     string               `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, with stays: the verdicts are for this day. Left out, as are stays: the readings speak of now"`
+	Stays    []shelf.Stay         `json:"stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the billet has lain since it was stacked and will go on lying, in order of time: the readings are then fused with the drying forecast, and dates come with the verdicts. Left out: the billet is judged by its readings alone"`
+	Horizon  *float64             `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" description:"end of the forecast, counted from stacking; with stays. Left out: 1825"`
+	Readings []shelf.Reading      `json:"readings,omitempty" validate:"max=500,dive" description:"weights of the billet, meters and samples. Without stays, all but weights, and stated ones of the day of a weight, are taken as of now"`
+	Scale    *wire.Mass           `json:"scale_division,omitempty" validate:"omitempty,gt=0,lte=10" description:"smallest step of the scale that weights were read on. Left out: a thousandth of the mass"`
+	Limits   []StepLimit          `json:"step_limits,omitempty" validate:"max=3,dive" description:"what a step of the work asks, in place of the usual limits; one for each step at most"`
+	Saw      *shelf.Saw           `json:"saw,omitempty" needs:"kerf|usual_kerf" description:"with part: what the billet yields"`
+	Part     *shelf.Part          `json:"part,omitempty" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"with saw: what is to be had from the billet"`
+	Rejected []shelf.RejectedLeaf `json:"rejected_leaves,omitempty" validate:"max=1000,dive" description:"with saw and part: leaves that turned out to be faulty, which make no set. Left out: none"`
+	ReportIn string               `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
 func (req *ReadinessRequest) System() string { return req.ReportIn }
 
-// History is the past and the future of a billet.
-type History struct {
-	AsOf      string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today: the verdicts are for this day"`
-	StackedOn string           `json:"stacked_on" validate:"required,datetime=2006-01-02"`
-	StartPct  *float64         `json:"start_mc_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"moisture content on the day of stacking; default: the published green moisture of the wood"`
-	StartSD   *float64         `json:"start_sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50"`
-	Storage   []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"in order of time; the last stay is where it will go on lying"`
-	Horizon   *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"end of the forecast, counted from stacking"`
-	Factor    *shelf.OwnFactor `json:"drying_factor,omitempty"`
+// Joins says which members go together.
+func (*ReadinessRequest) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"as_of": {"stays"}, "stays": {"as_of"}, "horizon_days": {"stays"},
+		"saw": {"part"}, "part": {"saw"}}}
 }
 
-// DatedWeight is the billet weighed on a day.
-type DatedWeight struct {
-	Date string     `json:"date" validate:"required,datetime=2006-01-02"`
-	Mass *wire.Mass `json:"mass" validate:"required,gt=0,lte=5000"`
-}
-
-// KnownMC is a moisture content known on a day of the weights.
-type KnownMC struct {
-	Date string   `json:"date" validate:"required,datetime=2006-01-02" description:"one of the dates in weights"`
-	MC   *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
-	SD   *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0.01,lte=50" default:"3"`
-}
-
-// Light reports a request without a history, for which nothing is simulated.
-func (req *ReadinessRequest) Light() bool { return req.History == nil }
+// Light reports a request without stays, for which nothing is simulated.
+func (req *ReadinessRequest) Light() bool { return len(req.Stays) == 0 }

@@ -14,29 +14,74 @@ import (
 )
 
 // billet is the billet in SI; without a wood, w nil, it has none.
-func (req *ReadinessRequest) billet(w *shelf.Wood) readiness.Billet {
+func (req *ReadinessRequest) billet(w *shelf.Wood, notes *method.Notes) (readiness.Billet, error) {
 	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI}
 	if w != nil {
 		b.Wood = w.Value
 	}
-	if req.RingAngle != nil {
-		angle := quantity.Angle(*req.RingAngle) * quantity.Degree
-		b.RingAngle = &angle
-	}
-	if n := len(req.Weights); n > 0 {
-		last := shelf.Weighing(req.Weights[n-1].Mass, req.Scale)
+	var noRings error
+	b.RingAngle, noRings = ringAngle(req.Billet, notes)
+	if weights := req.weights(theBillet); len(weights) > 0 {
+		last := shelf.Weighing(weights[len(weights)-1].Mass, req.Scale)
 		b.Weighing = &last
 	}
-	return b
+	return b, noRings
 }
 
 // isBox reports whether length, width and thickness are all that there is to the size.
 func (req *ReadinessRequest) isBox() bool {
-	return req.Billet.ThinEnd == nil && req.Billet.ThinEdge == nil
+	return req.Billet.Box()
 }
 
 func (req *ReadinessRequest) volume() quantity.Volume {
 	return quantity.Volume(req.Billet.Length.SI * req.Billet.Width.SI * req.Billet.Thickness.SI)
+}
+
+// What is weighed.
+const (
+	theBillet   = "billet"
+	sampleBoard = "sample_board"
+)
+
+// A weight, or a moisture content that is stated of a day, with the place it
+// stands at in the request.
+type (
+	weight struct {
+		*shelf.WeightReading
+		place string
+	}
+	anchor struct {
+		*shelf.StatedReading
+		place string
+	}
+)
+
+func placeOf(i int) string { return "readings/" + strconv.Itoa(i) }
+
+// weights are those of a body, in the order of the request.
+func (req *ReadinessRequest) weights(of string) []weight {
+	var all []weight
+	for i := range req.Readings {
+		if w := req.Readings[i].Weight(); w != nil && (w.Of == of || w.Of == "" && of == theBillet) {
+			all = append(all, weight{w, placeOf(i)})
+		}
+	}
+	return all
+}
+
+// anchors are the stated moisture contents that have a date where there are weights: each
+// says what the billet held on a day on which it was weighed.
+func (req *ReadinessRequest) anchors() []anchor {
+	var all []anchor
+	if len(req.weights(theBillet)) == 0 {
+		return nil
+	}
+	for i := range req.Readings {
+		if s, is := req.Readings[i].Form.(*shelf.StatedReading); is && s.Date != "" {
+			all = append(all, anchor{s, placeOf(i)})
+		}
+	}
+	return all
 }
 
 // weighed are the weights of the billet, on a scale of days from the first. Dates that
@@ -45,9 +90,10 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 	var out readiness.Weighed
 	var wrong []error
 	var first, previous time.Time
-	for i := range req.Weights {
-		member := "weights/" + strconv.Itoa(i) + "/date"
-		day, err := shelf.ParseDay(member, req.Weights[i].Date)
+	weights, anchors := req.weights(theBillet), req.anchors()
+	for i, one := range weights {
+		member := one.place + "/date"
+		day, err := shelf.ParseDay(member, one.Date)
 		if i == 0 {
 			first = day
 		} else if err == nil && !day.After(previous) {
@@ -58,13 +104,18 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 		}
 		wrong = append(wrong, err)
 		out.Weights = append(out.Weights, moisture.Dated{At: quantity.Duration(day.Sub(first).Seconds()),
-			Weighing: shelf.Weighing(req.Weights[i].Mass, req.Scale)})
+			Weighing: shelf.Weighing(one.Mass, req.Scale)})
 	}
-	if k := req.KnownMC; k != nil {
-		out.Known = &readiness.KnownDay{Weight: -1, MC: shelf.KnownMoisture(*k.MC, k.SD)}
-		for i := len(req.Weights) - 1; i >= 0; i-- {
-			if req.Weights[i].Date == k.Date {
+	if len(anchors) > 1 {
+		wrong = append(wrong, wire.Contradictory(anchors[1].place+"/date",
+			"the moisture content is stated of two days; leave one out, or give the stays of the billet, by which both count"))
+	}
+	if len(anchors) > 0 {
+		out.Known = &readiness.KnownDay{Weight: -1, MC: shelf.KnownMoisture(*anchors[0].MC, anchors[0].SD)}
+		for i := range weights {
+			if weights[i].Date == anchors[0].Date {
 				out.Known.Weight = i
+				break
 			}
 		}
 	}
@@ -82,29 +133,40 @@ func outOfOrder(member, previous string) error {
 		Detail: "weights must be in order of date, one a day"}
 }
 
+// lastWeight is the place of the last weight of the billet.
+func (req *ReadinessRequest) lastWeight() string {
+	if weights := req.weights(theBillet); len(weights) > 0 {
+		return weights[len(weights)-1].place
+	}
+	return "readings"
+}
+
 // ofWeights points errors of what the weights say at the members they were made from.
 func (req *ReadinessRequest) ofWeights(err error) error {
-	last, start := "weights/"+strconv.Itoa(len(req.Weights)-1), "weights"
-	for i := range req.Weights {
-		if req.KnownMC != nil && req.Weights[i].Date == req.KnownMC.Date {
-			start = "weights/" + strconv.Itoa(i) + "/mass"
+	last, start, known := req.lastWeight(), "readings", "readings"
+	if anchors := req.anchors(); len(anchors) > 0 {
+		known = anchors[0].place
+		for _, w := range req.weights(theBillet) {
+			if w.Date == anchors[0].Date {
+				start = w.place + "/mass"
+			}
 		}
 	}
 	return method.Renamed(err, [][2]string{
 		{"mass", last + "/mass"}, {"mass_resolution", "scale_division"},
 		{"start_mass", start}, {"start_mass_resolution", "scale_division"},
-		{"start_mc_pct", "known_mc/mc_pct"}, {"known/date", "known_mc/date"},
-		{"volume", "billet"}, {"specific_gravity", "species"},
-		{"volumetric_shrinkage_pct", "/species"}, {"fibre_saturation_pct", "/species"},
+		{"start_mc_pct", known + "/mc_pct"}, {"known/date", known + "/date"},
+		{"volume", "billet"}, {"specific_gravity", "wood/specific_gravity"},
+		{"volumetric_shrinkage_pct", "/wood"}, {"fibre_saturation_pct", "/wood"},
 	}...)
 }
 
 // ofSettling points errors of what becomes of the billet at its members.
 func (req *ReadinessRequest) ofSettling(err error) error {
-	last := "weights/" + strconv.Itoa(len(req.Weights)-1)
+	last := req.lastWeight()
 	return shelf.MovementError(method.Renamed(err, [][2]string{
 		{"weight/mass", last + "/mass"}, {"weight/mass_resolution", "scale_division"},
-		{"weight/mc_pct", "readings"}, {"weight/target_mc_pct", "build_room"},
+		{"weight/mc_pct", "readings"}, {"weight/target_mc_pct", "target_condition"},
 	}...))
 }
 
@@ -116,7 +178,7 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 	for i := range s.Moves {
 		m := &s.Moves[i]
 		if m.Lacking {
-			notes.Warn(method.Warning{Code: method.Unsupported, Input: "species",
+			notes.Warn(method.Warning{Code: method.NotComputed, Input: "wood",
 				Detail: "the tables lack the shrinkage of " + result.Wood.Common + " that the movement of the billet needs"})
 			continue
 		}

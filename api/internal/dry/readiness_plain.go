@@ -20,20 +20,32 @@ type plain struct {
 	question readiness.PlainQuestion
 	all      []moisture.Estimate // of each reading, then of the last weight
 	remarks  []string            // on the readings
-	rh       float64             // of the build room
+	places   []string            // of the readings
+	rh       float64             // of the room it is built in; 0: not known
 }
 
-// readPlain reads a billet without a history.
+// readPlain reads a billet of which it is not told where it lies.
 func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*plain, error) {
-	p := &plain{req: req, question: readiness.PlainQuestion{Billet: req.billet(w), Limits: ownLimits(req.Limits)}}
-	room, at, noTarget := rest(req.BuildRoom, nil, w)
+	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
+	var noRings error
+	p.question.Billet, noRings = req.billet(w, notes)
+	room, at, noTarget := rest(req.Target, nil, w)
 	notes.Merge(at.Notes)
 	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
-	var noHistory error
-	if len(req.Board) > 0 {
-		noHistory = wire.Missing("history", "a sample board is of use only with the history of the billet")
+	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
+}
+
+// needStays refuses what is of use only with stays.
+func (req *ReadinessRequest) needStays() error {
+	switch {
+	case len(req.weights(sampleBoard)) > 0:
+		return wire.Missing("stays", "a sample board is of use only with the stays of the billet")
+	case req.AsOf != "":
+		return wire.Missing("stays", "as_of goes with stays, where the billet has lain and will lie")
+	case req.Horizon != nil:
+		return wire.Missing("stays", "horizon_days goes with stays, where the billet has lain and will lie")
 	}
-	return p, errors.Join(noTarget, noHistory, p.see(w, notes))
+	return nil
 }
 
 // see evaluates readings and weights.
@@ -58,7 +70,7 @@ func (p *plain) see(w *shelf.Wood, notes *method.Notes) error {
 		return err
 	}
 	if len(p.all) == 0 {
-		return wire.Missing("readings", "nothing is known of the moisture: give readings, or weights with known_mc")
+		return wire.Missing("readings", "nothing is known of the moisture: give a reading, or weights and what the billet held when one was taken, as stated")
 	}
 	var err error
 	p.question.Seen, err = readiness.See(together, weighed.Weights)
@@ -68,26 +80,37 @@ func (p *plain) see(w *shelf.Wood, notes *method.Notes) error {
 // read evaluates the readings.
 func (p *plain) read(w *shelf.Wood, notes *method.Notes) error {
 	var wrong []error
+	anchored := map[string]bool{}
+	for _, a := range p.req.anchors() {
+		anchored[a.place] = true
+	}
 	for i := range p.req.Readings {
-		estimate, remark, err := p.req.Readings[i].Estimate(w, notes)
+		if p.req.Readings[i].Weight() != nil || anchored[placeOf(i)] {
+			continue
+		}
+		estimate, remark, err := p.req.Readings[i].Estimate(w, p.req.Billet.Thickness, notes)
 		if err != nil {
-			wrong = append(wrong, wire.Under("readings/"+strconv.Itoa(i), err))
+			wrong = append(wrong, wire.Under(placeOf(i), err))
 			continue
 		}
 		notes.Merge(estimate.Notes)
-		p.all, p.remarks = append(p.all, estimate), append(p.remarks, remark)
+		p.all, p.remarks, p.places = append(p.all, estimate), append(p.remarks, remark), append(p.places, placeOf(i))
 	}
 	return errors.Join(wrong...)
 }
 
 // ofReadings points errors of readings and weights at the members they were made from.
 func (p *plain) ofReadings(err error) error {
-	last := "estimates/" + strconv.Itoa(len(p.req.Readings)) // what the weights say
-	names := [][2]string{{last, "weights"}, {last + "/", "weights/"}, {"estimates/", "readings/"},
-		{"estimates", "readings"}, {"ovendry_mass", "readings"}}
-	for i := range p.req.Weights {
-		of := "weights/" + strconv.Itoa(i) + "/"
-		names = append(names, [2]string{of + "at_days", of + "date"}, [2]string{of + "mass_resolution", "scale_division"})
+	last, weight := "estimates/"+strconv.Itoa(len(p.places)), p.req.lastWeight() // what the weights say
+	names := [][2]string{{last, weight}, {last + "/", weight + "/"}, {"estimates", "readings"}, {"ovendry_mass", "readings"}}
+	for i, place := range p.places {
+		of := "estimates/" + strconv.Itoa(i)
+		names = append(names, [2]string{of, place}, [2]string{of + "/", place + "/"})
+	}
+	for i, w := range p.req.weights(theBillet) {
+		of := "weights/" + strconv.Itoa(i)
+		names = append(names, [2]string{of + "/at_days", w.place + "/date"}, [2]string{of + "/mass_resolution", "scale_division"},
+			[2]string{of, w.place}, [2]string{of + "/", w.place + "/"})
 	}
 	return method.Renamed(err, names...)
 }
@@ -96,18 +119,22 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	notes.Merge(p.question.Seen.Notes)
 	a, err := readiness.JudgePlain(&p.question)
 	if err != nil {
-		return p.req.ofSettling(method.Renamed(err, [2]string{"mc_pct", "readings"}, [2]string{"target_pct", "build_room"}))
+		return p.req.ofSettling(method.Renamed(err, [2]string{"mc_pct", "readings"}, [2]string{"target_pct", "target_condition"}))
 	}
 	notes.Merge(a.Notes)
 	p.describe(&result.Moisture)
 	target := p.question.Target
-	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: p.rh * 100,
+	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(p.rh),
 		GapPoints: (p.question.Seen.MC.MC.Value - target.Value).Percent()}
 	for i := range a.Verdicts {
-		result.Steps = append(result.Steps, describeVerdict(&a.Verdicts[i]))
+		result.Verdicts = append(result.Verdicts, describeVerdict(&a.Verdicts[i]))
 	}
-	result.NextSteps = p.next(a.Wants)
+	result.Advice = p.next(a.Wants)
 	p.req.settled(&a.Settled, result, notes)
+	if weights := p.req.weights(theBillet); result.WeightAt != nil && len(weights) > 0 {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: p.req.lastWeight(),
+			Detail: "mass_at_target takes the last weight as one of the day of the other readings; weigh the billet again where it is older"})
+	}
 	return nil
 }
 
@@ -126,8 +153,8 @@ func (p *plain) describe(m *MoistureNow) {
 		m.Gradient = shelf.DescribeGradient(seen.Gradient)
 	}
 	if t := seen.Trend; t != nil {
-		m.Trend = &WeightTrend{MassPctPerDay: wire.PercentBandOf(t.MassPerDay),
-			MCPctPerDay: wire.MoistureBandOf(t.MCPerDay), SpanDays: t.Span.Days()}
+		m.Trend = &WeightTrend{Mass: wire.PercentADay(t.MassPerDay),
+			MC: wire.PointsADay(t.MCPerDay), SpanDays: t.Span.Days()}
 	}
 }
 
@@ -140,7 +167,7 @@ func (p *plain) next(wants []readiness.Want) []string {
 			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
 				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) +
 				" or more from an end, in the oven",
-			readiness.WantTime:     "wait; give the history of the billet for a date",
+			readiness.WantTime:     "wait; give the stays of the billet for a date",
 			readiness.WantMoisture: "the wood is drier than the build room: let it take up moisture there before the work",
 			readiness.WantTwoDepths: "read at two depths, near the face and at half the thickness, to see whether the " +
 				"core is wetter",

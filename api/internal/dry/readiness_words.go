@@ -7,7 +7,7 @@ import (
 
 func describeVerdict(v *readiness.Verdict) StepVerdict {
 	out := StepVerdict{Step: string(v.Step), Verdict: string(v.Outcome), Probability: v.Probability,
-		Reason: v.Detail, Criteria: []CriterionResult{}}
+		Detail: v.Detail, Criteria: []CriterionResult{}}
 	for _, c := range v.Criteria {
 		one := CriterionResult{Name: c.Name, Verdict: string(c.Outcome), Detail: c.Detail}
 		if c.Known {
@@ -24,14 +24,14 @@ var verdictWords = map[string]string{
 }
 
 func summarise(r *ReadinessResult) string {
-	text := quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % now"
-	if l := r.Learned; l != nil && l.ReadingsUsed == 0 {
-		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.ValuePct, 1) + " % (" +
-			quantity.FormatNumber(r.Moisture.MC.LowPct, 1) + " to " +
-			quantity.FormatNumber(r.Moisture.MC.HighPct, 1) + "), no reading"
+	text := quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % now"
+	if l := r.Calibration; l != nil && l.ReadingsUsed == 0 {
+		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % (" +
+			quantity.FormatNumber(r.Moisture.MC.Low, 1) + " to " +
+			quantity.FormatNumber(r.Moisture.MC.High, 1) + "), no reading"
 	}
-	text += ", target " + quantity.FormatNumber(r.Target.MC.ValuePct, 1) + " %"
-	for _, s := range r.Steps {
+	text += ", target " + quantity.FormatNumber(r.Target.MC.Value, 1) + " %"
+	for _, s := range r.Verdicts {
 		text += "; " + s.Step + ": " + verdictWords[s.Verdict]
 	}
 	return text

@@ -22,68 +22,93 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	}
 	answer, err := seasoning.Forecast(ctx, q)
 	if err != nil {
-		return nil, notes, ofForecast(err)
+		return nil, notes, inBilletError(ofForecast(err))
 	}
 	notes.Merge(answer.Notes)
+	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
-	return said.result(q, answer), notes, nil
+	return said.result(q, answer), inBillet(notes), nil
 }
 
 // read is the question in SI, with what it takes to word the answer.
 func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	notes *method.Notes) (*seasoning.Question, *seasoningWords, error) {
-	w, noWood := t.WoodOf(req.Species, req.Wood, notes)
-	start := startOf(req.StartPct, req.StartSD)
-	at, noTarget := req.rest(w, start.MC)
-	p := &piece{wood: w, thickness: req.Thickness.SI, ringAngle: ringsAt(req.RingAngle, drying.UsualRingAngle),
-		stackedOn: req.StackedOn, stays: req.Storage,
-		start: start, horizon: horizonOf(req.Horizon), factor: req.Factor}
+	w, noWood := woodOf(t, req.Billet, notes)
+	b := req.Billet
+	start, noStart := startOf(b.StartCondition, w, notes)
+	rings, noRings := ringAngle(b, notes)
+	_, at, noTarget := rest(req.Target, &start.MC, w)
+	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
+		stackedOn: b.StackedOn, stays: req.Stays,
+		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
-	if err := errors.Join(noWood, noTarget, noStay, p.wrong(noSetup), req.sizes()); err != nil {
+	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err
 	}
-	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(req.Ends)}
+	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
 	if req.Within != nil {
 		q.Within = wire.FromPercent(*req.Within)
 	}
-	if req.Width != nil {
-		q.Width = req.Width.SI
+	if b.Width != nil {
+		q.Width = b.Width.SI
 	}
-	if req.Length != nil {
-		q.Length = req.Length.SI
+	if b.Length != nil && b.EndSeal != "" {
+		q.Length = b.Length.SI
 	}
 	var err error
-	q.Stackings, err = stay.fromMonths(t, req.Storage)
+	q.Stackings, err = stay.fromMonths(t, req.Stays)
 	return q, &seasoningWords{req: req, wood: w, stay: stay, report: wire.ReportIn(req.ReportIn)}, err
 }
 
-// rest is where the wood comes to rest: in the air of the build room, or at the target
-// that is stated.
-func (req *SeasoningRequest) rest(w *shelf.Wood, start quantity.Moisture) (seasoning.Rest, error) {
-	switch {
-	case req.BuildRoom != nil && req.Target != nil:
-		return seasoning.Rest{}, wire.Contradictory("target_pct", "give build_room or target_pct, not both")
-	case req.Target != nil:
-		return seasoning.Rest{Moisture: quantity.NormalBand(wire.FromPercent(*req.Target), 0)}, nil
-	case req.BuildRoom == nil:
-		return seasoning.Rest{}, wire.Missing("build_room", "give build_room, the air of the room the wood will be "+
-			"worked in, or target_pct")
+// unused tells which members of the billet have no bearing on the forecast.
+func (req *SeasoningRequest) unused(notes *method.Notes) {
+	used := append([]string{"wood", "thickness", "width", "stacked_on", "start_condition", "end_seal"}, ringsUsed...)
+	if req.Billet.EndSeal != "" {
+		used = append(used, "length")
 	}
-	_, at, err := rest(req.BuildRoom, &start, w)
-	return at, err
+	var n shelf.NotUsed
+	n.Look("billet", req.Billet, used...)
+	n.Tell(notes)
 }
 
-// sizes refuses sizes that contradict or say nothing.
-func (req *SeasoningRequest) sizes() error {
-	var narrow, loose error
-	if req.Width != nil && req.Width.SI < req.Thickness.SI {
-		narrow = &method.Error{Code: method.Contradictory, Input: "width",
-			Limit:  "at least " + req.Thickness.SI.AtLeast(req.Thickness.Unit),
-			Detail: "width is less than thickness; the wide face is the wider one"}
+// Of a piece that is forecast.
+const (
+	thinnest  = 1 * quantity.Millimetre
+	narrowest = 1 * quantity.Millimetre
+	widest    = 600 * quantity.Millimetre
+	shortest  = 50 * quantity.Millimetre
+	longest   = 12 * quantity.Metre
+)
+
+// sizes refuses sizes that the drying model does not go to, and those that contradict.
+// Errors point below the billet.
+func sizes(b *shelf.Billet) error {
+	wrong := []error{within("thickness", b.Thickness, thinnest, seasoning.ThickestDried), within("width", b.Width, narrowest, widest)}
+	if b.EndSeal != "" { // or the length has no bearing
+		wrong = append(wrong, within("length", b.Length, shortest, longest))
 	}
-	if req.Ends == "" && req.Length != nil {
-		loose = wire.Missing("ends", "length is of use only with ends: sealed_fresh, sealed_late or bare")
+	if b.Width != nil && b.Width.SI < b.Thickness.SI {
+		wrong = append(wrong, &method.Error{Code: method.Contradictory, Input: "width",
+			Limit:  "at least " + b.Thickness.SI.AtLeast(b.Thickness.Unit),
+			Detail: "width is less than thickness; the wide face is the wider one"})
 	}
-	return errors.Join(narrow, loose)
+	return errors.Join(wrong...)
+}
+
+// within refuses a length that is given and lies outside of what is computed.
+func within(name string, l *wire.Length, least, most quantity.Length) error {
+	var limit string
+	switch {
+	case l == nil:
+		return nil
+	case wire.ToPicometre(float64(l.SI)) < float64(least):
+		limit = "at least " + least.AtLeast(l.Unit)
+	case wire.ToPicometre(float64(l.SI)) > float64(most):
+		limit = "at most " + most.AtMost(l.Unit)
+	default:
+		return nil
+	}
+	return &method.Error{Code: method.OutOfRange, Input: name, Limit: limit, Detail: name + " must be " + limit +
+		", which is as far as the drying model goes"}
 }

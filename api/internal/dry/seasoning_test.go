@@ -12,12 +12,13 @@ import (
 
 	"latewood/api/internal/asking"
 	"latewood/api/internal/dry"
+	"latewood/api/internal/wire"
 )
 
 // seasoningOn asks for a forecast.
 func seasoningOn(t testing.TB, members string) dry.SeasoningResult {
 	t.Helper()
-	return asking.AnswerTo[dry.SeasoningResult](t, "/v1/seasoning", `{`+members+`}`).Result
+	return asking.AnswerTo[dry.SeasoningResult](t, "/v1/seasoning", asking.Together(`{`+members+`}`)).Result
 }
 
 // Peck 1957, FPL 2086: sugar maple of 25 mm in Upper Michigan takes 40 to 205 days
@@ -26,7 +27,7 @@ func seasoningOn(t testing.TB, members string) dry.SeasoningResult {
 // not fitted. Twelve months weigh alike here and did not among the stacks, so it
 // holds within a fifth. A flat-cut board and a quartered one lie 5 % to either side.
 func TestPublishedAirDryingTimes(t *testing.T) {
-	r := seasoningOn(t, `"species": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01", "storage": [{"station": "sault-ste-marie-mi"}], "target_pct": 19.9, "within_pct": 0.1, "horizon_days": 730`)
+	r := seasoningOn(t, `"billet": {"wood": "maple-sugar", "thickness": "25.4 mm", "stacked_on": "2025-04-01"}, "stays": [{"station": "sault-ste-marie-mi"}], "target_condition": {"mc_pct": 19.9}, "tolerance_mc_points": 0.1, "horizon_days": 730`)
 	require.Len(t, r.ByMonth, 12)
 	sum, shortest, longest := 0.0, math.Inf(1), 0.0
 	for i, m := range r.ByMonth {
@@ -50,8 +51,8 @@ func TestCourseFalls(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	for _, within := range []string{`"species": "maple-sugar", "thickness": "50 mm"`, `"species": "spruce-sitka", "thickness": "20 mm"`, `"species": "oak-white", "thickness": "90 mm"`} {
-		r := seasoningOn(t, within+`, "start_mc_pct": 60, "stacked_on": "2025-04-01", "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`)
+	for _, within := range []string{`"billet": {"wood": "maple-sugar", "thickness": "50 mm"}`, `"billet": {"wood": "spruce-sitka", "thickness": "20 mm"}`, `"billet": {"wood": "oak-white", "thickness": "90 mm"}`} {
+		r := seasoningOn(t, within+`, "billet": {"stacked_on": "2025-04-01", "start_condition": {"mc_pct": 60}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}`)
 		const wander = 0.35
 		first, last := r.Series[0], r.Series[len(r.Series)-1]
 		assert.Zero(t, first.Days)
@@ -59,30 +60,30 @@ func TestCourseFalls(t *testing.T) {
 		assert.InDelta(t, 1825, last.Days, 1e-6)
 		lowest := math.Inf(1)
 		for i, p := range r.Series {
-			assert.LessOrEqual(t, p.Mean.LowPct, p.Mean.ValuePct)
-			assert.LessOrEqual(t, p.Mean.ValuePct, p.Mean.HighPct)
-			assert.LessOrEqual(t, p.Mean.ValuePct, lowest+wander, p.Date)
-			lowest = min(lowest, p.Mean.ValuePct)
+			assert.LessOrEqual(t, p.Mean.Low, p.Mean.Value)
+			assert.LessOrEqual(t, p.Mean.Value, p.Mean.High)
+			assert.LessOrEqual(t, p.Mean.Value, lowest+wander, p.Date)
+			lowest = min(lowest, p.Mean.Value)
 			assert.LessOrEqual(t, p.ShellPct, p.CorePct+wander, p.Date)
 			if i > 0 {
 				assert.Greater(t, p.Days, r.Series[i-1].Days)
 				assert.GreaterOrEqual(t, p.Date, r.Series[i-1].Date)
 			}
 		}
-		assert.Less(t, last.Mean.ValuePct, first.Mean.ValuePct-30)
-		for _, reached := range []dry.ReachedOn{r.MeanDry, r.CoreDry} {
-			if reached.LateDays != nil {
-				assert.LessOrEqual(t, *reached.EarlyDays, *reached.MiddleDays)
-				assert.LessOrEqual(t, *reached.MiddleDays, *reached.LateDays)
+		assert.Less(t, last.Mean.Value, first.Mean.Value-30)
+		for _, reached := range []wire.DateBand{r.MeanDry, r.CoreDry} {
+			if reached.HighDays != nil {
+				assert.LessOrEqual(t, *reached.LowDays, *reached.ValueDays)
+				assert.LessOrEqual(t, *reached.ValueDays, *reached.HighDays)
 			}
-			if reached.MiddleDays != nil {
-				day, err := time.Parse(time.DateOnly, reached.Middle)
+			if reached.ValueDays != nil {
+				day, err := time.Parse(time.DateOnly, reached.Value)
 				require.NoError(t, err)
-				assert.InDelta(t, *reached.MiddleDays, day.Sub(time.Date(2025, 4, 1, 0, 0, 0, 0, time.UTC)).Hours()/24, 1, "days and date are the same day")
+				assert.InDelta(t, *reached.ValueDays, day.Sub(time.Date(2025, 4, 1, 0, 0, 0, 0, time.UTC)).Hours()/24, 1, "days and date are the same day")
 			}
 		}
-		if r.CoreDry.MiddleDays != nil {
-			assert.Less(t, *r.MeanDry.MiddleDays, *r.CoreDry.MiddleDays, "the core is the last to dry")
+		if r.CoreDry.ValueDays != nil {
+			assert.Less(t, *r.MeanDry.ValueDays, *r.CoreDry.ValueDays, "the core is the last to dry")
 		}
 	}
 }
@@ -95,9 +96,9 @@ func TestThickerIsNeverFaster(t *testing.T) {
 		t.Skip("one goroutine and many forecasts")
 	}
 	for _, body := range []string{
-		`"species": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01", "storage": [{"station": "madison-wi"}], "target_pct": 16`,
-		`"species": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01", "storage": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9`,
-		`"species": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01", "storage": [{"station": "astoria-or"}], "target_pct": 18`,
+		`"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01"}, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 16}`,
+		`"billet": {"wood": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01"}, "stays": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}`,
+		`"billet": {"wood": "douglas-fir-coast", "thickness": "100 mm", "stacked_on": "2025-07-01"}, "stays": [{"station": "astoria-or"}], "target_condition": {"mc_pct": 18}`,
 	} {
 		r := seasoningOn(t, body)
 		require.Len(t, r.ByThickness, 6)
@@ -114,10 +115,10 @@ func TestThickerIsNeverFaster(t *testing.T) {
 			}
 		}
 		if r.ByThickness[3].Days != nil {
-			require.NotNil(t, r.MeanDry.MiddleDays)
-			assert.Greater(t, *r.ByThickness[3].Days, *r.MeanDry.EarlyDays)
-			if r.MeanDry.LateDays != nil {
-				assert.Less(t, *r.ByThickness[3].Days, *r.MeanDry.LateDays)
+			require.NotNil(t, r.MeanDry.ValueDays)
+			assert.Greater(t, *r.ByThickness[3].Days, *r.MeanDry.LowDays)
+			if r.MeanDry.HighDays != nil {
+				assert.Less(t, *r.ByThickness[3].Days, *r.MeanDry.HighDays)
 			}
 		}
 	}
@@ -132,7 +133,7 @@ func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
 	stacked := time.Date(2025, 4, 19, 0, 0, 0, 0, time.UTC)
 	moved := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	ask := func(on time.Time) dry.SeasoningResult {
-		return seasoningOn(t, `"species": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`", "target_pct": 11, "horizon_days": 1200, "storage": [
+		return seasoningOn(t, `"billet": {"wood": "maple-sugar", "thickness": "40 mm", "stacked_on": "`+on.Format(time.DateOnly)+`"}, "target_condition": {"mc_pct": 11}, "horizon_days": 1200, "stays": [
 			{"station": "madison-wi", "until": "`+on.Add(moved.Sub(stacked)).Format(time.DateOnly)+`", "exposure": "shed"}, {"station": "madison-wi", "heated_to": "20 C", "added_vapour": "2 hPa"}]`)
 	}
 	months := ask(stacked).ByMonth
@@ -152,12 +153,12 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "build_room": {"dry_bulb": "20 C", "rh_pct": 45}`
-	r := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or"}]`)
+	const piece = `"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}`
+	r := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
 	assert.Greater(t, r.Lowest.MCPct, 13.0, "the equilibrium of Astoria is 15.7 % in its driest month (computed from the monthly normals); two points below it is the band of the drying side")
-	assert.InDelta(t, 1, r.MeanDry.Never, 1e-6)
-	assert.Empty(t, r.MeanDry.Middle)
+	assert.InDelta(t, 1, r.MeanDry.NotReached, 1e-6)
+	assert.Empty(t, r.MeanDry.Value)
 	assert.Contains(t, r.Summary, "not down to")
 	require.NotEmpty(t, r.Advice)
 	assert.Contains(t, r.Advice[0], "finish it in a drier room")
@@ -165,9 +166,9 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 		assert.Nil(t, row.Days)
 	}
 
-	in := seasoningOn(t, piece+`, "storage": [{"station": "astoria-or", "until": "2026-04-01"}, {"station": "astoria-or", "heated_to": "22 C"}]`)
+	in := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or", "until": "2026-04-01"}, {"station": "astoria-or", "heated_to": "22 C"}]`)
 	assert.True(t, in.Lowest.Enough)
-	assert.NotEmpty(t, in.MeanDry.Middle)
+	assert.NotEmpty(t, in.MeanDry.Value)
 	assert.NotContains(t, strings.Join(in.Advice, " "), "finish it in a drier room")
 }
 
@@ -177,13 +178,13 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 	if asking.UnderRace {
 		t.Skip("one goroutine and many forecasts")
 	}
-	const piece = `"species": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_mc_pct": 30, "target_pct": 10, "horizon_days": 400, "storage": `
-	room := seasoningOn(t, piece+`[{"air": {"dry_bulb": "20 C", "rh_pct": 45}}]`)
+	const piece = `"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_condition": {"mc_pct": 30}}, "target_condition": {"mc_pct": 10}, "horizon_days": 400, "stays": `
+	room := seasoningOn(t, piece+`[{"air": {"temperature": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
 	text := seasoningOn(t, piece+`[{"log_csv": "time,temperature_c,rh_pct\n2025-03-01,20,45\n2026-12-01,20,45\n"}]`)
-	require.NotNil(t, room.MeanDry.MiddleDays)
-	require.NotNil(t, list.MeanDry.MiddleDays)
-	assert.InEpsilon(t, *room.MeanDry.MiddleDays, *list.MeanDry.MiddleDays, 0.01, "the steps of the solver differ")
+	require.NotNil(t, room.MeanDry.ValueDays)
+	require.NotNil(t, list.MeanDry.ValueDays)
+	assert.InEpsilon(t, *room.MeanDry.ValueDays, *list.MeanDry.ValueDays, 0.01, "the steps of the solver differ")
 	assert.Equal(t, list.MeanDry, text.MeanDry)
 	assert.Equal(t, list.Series, text.Series)
 	assert.Len(t, room.ByMonth, 12)
@@ -199,7 +200,7 @@ func TestWhatSlowsDrying(t *testing.T) {
 	}
 	days := func(stay, rest string) float64 {
 		t.Helper()
-		r := seasoningOn(t, `"species": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01", "target_pct": 19, "storage": [{`+stay+`}]`+rest)
+		r := seasoningOn(t, `"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"mc_pct": 19}, "stays": [{`+stay+`}]`+rest)
 		require.NotNil(t, r.ByThickness[3].Days, stay+rest)
 		return *r.ByThickness[3].Days
 	}
@@ -210,11 +211,15 @@ func TestWhatSlowsDrying(t *testing.T) {
 		}
 	}
 	const madison = `"station": "madison-wi", "exposure": `
-	const half = `, "start_mc_pct": 26, "horizon_days": 3650`
+	const half = `, "billet": {"start_condition": {"mc_pct": 26}}, "horizon_days": 3650`
 	rising(days(madison+`"shed"`, half), days(madison+`"open_stack"`, half), days(madison+`"wrapped"`, half)) // a small stack is quicker than a wide pile
 	const heated = `"station": "madison-wi", "heated_to": "20 C"`
 	rising(days(heated, ""), days(heated+`, "added_vapour": "3 hPa"`, ""), days(heated+`, "added_vapour": "6 hPa"`, ""))
-	rising(days(heated, `, "drying_factor": {"median": 1}`), days(heated, `, "drying_factor": {"median": 0.5}`), days(heated, `, "drying_factor": {"median": 0.2}`))
-	rising(days(heated, `, "start_mc_pct": 30`), days(heated, `, "start_mc_pct": 60`), days(heated, `, "start_mc_pct": 100`))
-	rising(days(heated, `, "ring_angle_deg": 0`), days(heated, `, "ring_angle_deg": 45`), days(heated, `, "ring_angle_deg": 90`))
+	slower := func(factor string) float64 {
+		r := seasoningOn(t, asking.WithWood(`"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"mc_pct": 19}, "stays": [{`+heated+`}]`, `"drying_factor": {"value": `+factor+`}`))
+		return *r.ByThickness[3].Days
+	}
+	rising(slower("1"), slower("0.5"), slower("0.2"))
+	rising(days(heated, `, "billet": {"start_condition": {"mc_pct": 30}}`), days(heated, `, "billet": {"start_condition": {"mc_pct": 60}}`), days(heated, `, "billet": {"start_condition": {"mc_pct": 100}}`))
+	rising(days(heated, `, "billet": {"rings": {"angle_deg": 0}}`), days(heated, `, "billet": {"rings": {"angle_deg": 45}}`), days(heated, `, "billet": {"rings": {"angle_deg": 90}}`))
 }

@@ -2,6 +2,7 @@ package dry
 
 import (
 	"math"
+	"strings"
 
 	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
@@ -27,7 +28,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
 		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
-		Factor: shelf.DescribeFactor(&a.Factor, s.report), Pace: shelf.DescribePace(&a.Factor.Wet, s.report), Series: s.stay.course(&a.Course),
+		Factor: shelf.DescribeFactor(&a.Factor), Pace: shelf.DescribePace(&a.Factor.Wet, s.report), Series: s.stay.course(&a.Course),
 		ByMonth: []MonthRow{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
@@ -40,11 +41,12 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
 		if a.Edges.Share > 0 {
-			r.Edges.Share = &a.Edges.Share
+			share := 100 * a.Edges.Share
+			r.Edges.Share = &share
 		}
 	}
 	if a.Ends != nil {
-		r.Ends = endsLose(s.req.Ends, &a.Ends.Reach, s.report)
+		r.Ends = endsLose(s.req.Billet.EndSeal, &a.Ends.Reach, s.report)
 		if q.Length != 0 {
 			ahead, days := s.report.Length(a.Ends.Ahead), a.Ends.After.Days()
 			r.Ends.Ahead, r.Ends.AheadDays = &ahead, &days
@@ -68,11 +70,11 @@ func daysOf(r seasoning.Reached) *float64 {
 func (s *seasoningWords) conclude(r *SeasoningResult) {
 	dry := quantity.FormatNumber(r.DryAtPct, 1) + " %"
 	switch {
-	case r.MeanDry.Middle != "" && r.MeanDry.Late != "":
-		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Middle) +
-			" (90 %: " + wire.PlainDate(r.MeanDry.Early) + " to " + wire.PlainDate(r.MeanDry.Late) + ")"
-	case r.MeanDry.Middle != "":
-		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Middle) + ", perhaps not within the forecast"
+	case r.MeanDry.Value != "" && r.MeanDry.High != "":
+		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) +
+			" (90 %: " + wire.PlainDate(r.MeanDry.Low) + " to " + wire.PlainDate(r.MeanDry.High) + ")"
+	case r.MeanDry.Value != "":
+		r.Summary = dry + " about " + wire.PlainDate(r.MeanDry.Value) + ", perhaps not within the forecast"
 	default:
 		r.Summary = "not down to " + dry + " within the forecast"
 	}
@@ -82,7 +84,7 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 			quantity.FormatNumber(r.Lowest.MCPct, 1)+" % there; finish it in a drier room")
 	}
 	if r.Checks != nil && r.Checks.Risk != string(drying.RiskLow) {
-		r.Advice = append(r.Advice, "surface checks: "+r.Checks.WhatToDo)
+		r.Advice = append(r.Advice, "surface checks: "+strings.Join(r.Checks.Advice, "; "))
 	}
 	r.Advice = append(r.Advice, "weigh the piece now and then: three dated weights tell more than this forecast; "+
 		"POST /v1/readiness learns from them")
@@ -91,16 +93,16 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 // chart is the drawing of the course.
 func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer) *drawing.CourseChart {
 	c := &drawing.CourseChart{
-		Heading: r.Wood.Common + ", " + s.req.Thickness.Shown(s.report),
-		Finding: r.Summary, Target: r.Target.ValuePct, DryAt: r.DryAtPct,
-		About: []string{factorNote(s.req.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
+		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
+		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
+		About: []string{factorNote(s.req.Billet.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +
 			". Mean monthly air; a real year differs. A forecast, not a promise."},
 	}
 	s.stay.onto(c, r.Series, s.report)
-	if r.MeanDry.MiddleDays != nil {
-		c.Ready = &drawing.ReadySpan{Early: *r.MeanDry.EarlyDays, Middle: *r.MeanDry.MiddleDays, Late: math.Inf(1)}
-		if r.MeanDry.LateDays != nil {
-			c.Ready.Late = *r.MeanDry.LateDays
+	if r.MeanDry.ValueDays != nil {
+		c.Ready = &drawing.ReadySpan{Early: *r.MeanDry.LowDays, Middle: *r.MeanDry.ValueDays, Late: math.Inf(1)}
+		if r.MeanDry.HighDays != nil {
+			c.Ready.Late = *r.MeanDry.HighDays
 		}
 	}
 	return c

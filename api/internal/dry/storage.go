@@ -21,10 +21,10 @@ type storage struct {
 }
 
 // store turns the stays into phases from the day of stacking over the horizon.
-// Errors point below the member "storage", all at once.
+// Errors point below the member stays, all at once.
 func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration,
 	notes *method.Notes) (*storage, error) {
-	start, err := shelf.ParseDay("stacked_on", stackedOn)
+	start, err := shelf.ParseDay("billet/stacked_on", stackedOn)
 	if err != nil {
 		return nil, err
 	}
@@ -33,7 +33,7 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 	var noEnd error // after a stay that has none the others have no beginning
 	var wrong []error
 	for i := range stays {
-		member := "storage/" + strconv.Itoa(i)
+		member := "stays/" + strconv.Itoa(i)
 		stay := &stays[i]
 		end := begin
 		if noEnd == nil {
@@ -148,7 +148,7 @@ func (s *storage) fromMonths(t *shelf.Tables, stays []shelf.Stay) ([][]drying.Ph
 			var known method.Notes // which the stays of the piece itself have told
 			climate, _, err := climateOf(t, &stays[i], start, &known)
 			if err != nil {
-				return nil, wire.Under("storage/"+strconv.Itoa(i), err)
+				return nil, wire.Under("stays/"+strconv.Itoa(i), err)
 			}
 			phases[i].Climate = climate
 		}

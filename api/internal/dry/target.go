@@ -3,25 +3,77 @@ package dry
 import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/sorption"
 )
 
-// rest is the build room, and where a piece that starts at a moisture content (0: green;
-// nil: not told) comes to rest in its air.
-func rest(air *shelf.Air, start *quantity.Moisture, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
-	room := seasoning.Room{}
-	state, err := air.State("build_room", &room.Notes)
+// Of a target that is stated, in percent.
+const (
+	driestTarget  = 3
+	wettestTarget = 30
+)
+
+// rest is where a piece that starts at a moisture content (0: green; nil: not told) comes
+// to rest that is wanted in a condition, and the room in whose air that is.
+func rest(c *shelf.Condition, start *quantity.Moisture, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
+	room, branch := seasoning.Room{}, sorption.Middle
+	if start != nil {
+		branch = seasoning.Branch(*start)
+	}
+	switch {
+	case c.Stated() != nil:
+		return restStated(c.Stated(), branch, w)
+	case c.Settled() == nil:
+		return room, seasoning.Rest{}, wire.Contradictory("target_condition",
+			"no work is done in green wood; give the air of the room as air, or a moisture content as mc_pct")
+	}
+	state, err := c.Settled().Air.State("target_condition/air", &room.Notes)
 	if err != nil {
 		return room, seasoning.Rest{}, err
 	}
 	room.Temperature, room.RelativeHumidity = state.DryBulb, state.RelativeHumidity
 	var at seasoning.Rest
-	if start == nil {
-		at, err = room.At(sorption.Middle, w.SettlesLower())
+	if said := c.Settled().Branch(branch); start == nil || said != branch {
+		at, err = room.At(said, w.Sorption())
 	} else {
-		at, err = room.For(*start, w.SettlesLower())
+		at, err = room.For(*start, w.Sorption())
 	}
-	return room, at, wire.Under("build_room", err, [2]string{"temperature", "dry_bulb"})
+	return room, at, wire.Under("target_condition/air", err)
+}
+
+// usualRoom is the temperature of a room of which only the moisture content of its wood is
+// told. Own choice.
+var usualRoom = quantity.Celsius(20)
+
+// restStated is the target that is stated, and the room that keeps wood there.
+func restStated(m *shelf.MoistureCondition, branch sorption.Branch, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
+	room := seasoning.Room{Temperature: usualRoom}
+	if *m.MC < driestTarget || *m.MC > wettestTarget {
+		limit := "at least 3 %"
+		if *m.MC > wettestTarget {
+			limit = "at most 30 %"
+		}
+		return room, seasoning.Rest{}, &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct", Limit: limit,
+			Detail: "the mc_pct of a target must be " + limit}
+	}
+	sd := quantity.Moisture(0)
+	if m.SD != nil {
+		sd = wire.FromPercent(*m.SD)
+	}
+	at := seasoning.Rest{Moisture: quantity.NormalBand(wire.FromPercent(*m.MC), sd)}
+	if kept, err := sorption.HumidityFor(usualRoom, at.Moisture.Value, branch, w.Sorption()); err == nil {
+		room.RelativeHumidity = kept.RH.Value
+	}
+	return room, at, nil
+}
+
+// percentKnown is a fraction in percent; nil for 0, which is not known.
+func percentKnown(fraction float64) *float64 {
+	if fraction == 0 {
+		return nil
+	}
+	pct := fraction * 100
+	return &pct
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // ComputeTiming answers the question.
-func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*TimingResult, method.Notes, error) {
+func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest) (*ResawTimingResult, method.Notes, error) {
 	var notes method.Notes
 	b, err := req.read(ctx, t, &notes)
 	if err != nil {
@@ -18,43 +18,46 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *TimingRequest) (*T
 	}
 	answer, err := timing.Weigh(ctx, &b.question)
 	if err != nil {
-		return nil, notes, req.wrong(err)
+		return nil, notes, inBilletError(req.wrong(err))
 	}
 	notes.Merge(answer.Notes)
 	r := b.result(answer)
+	req.unused(&notes)
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
-	return r, notes, nil
+	return r, inBillet(notes), nil
 }
 
-// woodMember is the member that says which wood it is.
-func (r *TimingRequest) woodMember() string {
-	if r.Wood != nil {
-		return "wood"
-	}
-	return "species"
+// unused tells which members of billet, saw and part have no bearing on the answer. The
+// shrinkage still to come is worked out here, so that what a part says of it is none.
+func (r *ResawTimingRequest) unused(notes *method.Notes) {
+	part := *r.Part
+	said := shelf.Part{FinalCondition: part.FinalCondition, ShrinkageRingAngle: part.ShrinkageRingAngle}
+	part.FinalCondition, part.ShrinkageRingAngle = nil, nil
+	var n shelf.NotUsed
+	(&shelf.Cutting{Billet: r.Billet, Saw: r.Saw, Part: &part}).Unused(&n, append([]string{"end_seal"}, ringsUsed...)...)
+	n.Look("part", &said)
+	n.Tell(notes)
 }
 
 // wrong points errors of the weighing at the members of the request.
-func (r *TimingRequest) wrong(err error) error {
-	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames,
-		[][2]string{{"wood", r.woodMember()}})...))
+func (r *ResawTimingRequest) wrong(err error) error {
+	return ofForecast(method.Renamed(err, slices.Concat(timingNames, yieldNames, limitNames)...))
 }
 
 // timingNames are the inputs of the weighing and the members they come from.
 var timingNames = [][2]string{
-	{"mean_pct", "moisture/mean_pct"},
-	{"sd_pct", "moisture/sd_pct"},
-	{"room", "build_room"},
-	{"room/temperature", "build_room/dry_bulb"},
-	{"room/", "build_room/"},
+	{"mean_pct", "moisture_profile/mean_mc_pct"},
+	{"sd_pct", "moisture_profile/mean_mc_sd_points"},
+	{"room", "target_condition/air"},
+	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
 	{"leaf", "part"},
 	{"leaf_width", "part/width"},
 	{"stacked_on", "as_of"},
 	{"radial_pct", "wood/radial_shrinkage_pct"},
 	{"tangential_pct", "wood/tangential_shrinkage_pct"},
-	{"fibre_saturation_pct", "wood/fibre_saturation_pct"},
+	{"fibre_saturation_pct", "wood/fibre_saturation_mc_pct"},
 }
 
 // yieldNames are the inputs of the yield that the weighing counts, and their members.

@@ -23,7 +23,7 @@ type timingChart struct {
 
 type leafCourse struct {
 	days []float64
-	mean []wire.PercentBand
+	mean []wire.Band
 }
 
 // Names of the two ways on the drawing.
@@ -34,7 +34,7 @@ const (
 )
 
 // chart draws the answer: as far as the later of the two ways goes.
-func (b *billetTimed) chart(r *TimingResult, a *timing.Answer) *timingChart {
+func (b *billetTimed) chart(r *ResawTimingResult, a *timing.Answer) *timingChart {
 	c := &timingChart{}
 	if a.DryWhole.Saw.Median.Within {
 		c.saw = a.DryWhole.Saw.Median.At.Days()
@@ -64,19 +64,19 @@ func (b *billetTimed) chart(r *TimingResult, a *timing.Answer) *timingChart {
 }
 
 // span notes when each way is ready and returns the day on which the chart ends.
-func (c *timingChart) span(horizon float64, ways ...*ReachedOn) float64 {
+func (c *timingChart) span(horizon float64, ways ...*wire.DateBand) float64 {
 	end := 30.0
 	for i, at := range ways {
-		if at.MiddleDays == nil {
+		if at.ValueDays == nil {
 			end = math.Max(end, horizon)
 			continue
 		}
 		late := horizon
-		if at.LateDays != nil {
-			late = *at.LateDays
+		if at.HighDays != nil {
+			late = *at.HighDays
 		}
-		c.spans[i] = &drawing.ReadySpan{Early: *at.EarlyDays, Middle: *at.MiddleDays, Late: late}
-		end = math.Max(end, math.Min(1.1*late, 2.5**at.MiddleDays))
+		c.spans[i] = &drawing.ReadySpan{Early: *at.LowDays, Middle: *at.ValueDays, Late: late}
+		end = math.Max(end, math.Min(1.1*late, 2.5**at.ValueDays))
 	}
 	return math.Min(end, horizon)
 }
@@ -152,10 +152,10 @@ func (c *timingChart) draw() []byte {
 	return d.SVG()
 }
 
-func points(s drawing.CourseScale, days []float64, mean []wire.PercentBand) []drawing.Point {
+func points(s drawing.CourseScale, days []float64, mean []wire.Band) []drawing.Point {
 	all := make([]drawing.Point, 0, len(days))
 	for i, day := range days {
-		all = append(all, drawing.At(s.X(day), s.Y(math.Min(math.Max(mean[i].ValuePct, s.Lowest), s.Highest))))
+		all = append(all, drawing.At(s.X(day), s.Y(math.Min(math.Max(mean[i].Value, s.Lowest), s.Highest))))
 	}
 	return all
 }

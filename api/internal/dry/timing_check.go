@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/readiness"
@@ -12,21 +13,9 @@ import (
 )
 
 // check refuses what contradicts itself.
-func (r *TimingRequest) check() error {
+func (r *ResawTimingRequest) check() error {
 	var wrong []error
-	if a := r.Part.Allowances; a != nil {
-		for _, own := range []struct {
-			given bool
-			name  string
-		}{{a.SawnAtPct != nil, "sawn_at_pct"}, {a.DriedToPct != nil, "dried_to_pct"}, {a.RingAngle != nil, "ring_angle_deg"}} {
-			if own.given {
-				wrong = append(wrong, wire.Contradictory("part/allowances/"+own.name,
-					"the shrinkage still to come is worked out here from moisture, build_room and ring_angle_deg; leave "+
-						own.name+" out"))
-			}
-		}
-	}
-	wrong = append(wrong, r.Moisture.check())
+	wrong = append(wrong, evenly(r.Moisture))
 	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {
 		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness",
 			Limit:  "at most " + most.AtMost(unit),
@@ -34,7 +23,7 @@ func (r *TimingRequest) check() error {
 	}
 	seen := map[string]bool{}
 	for i := range r.Limits {
-		place := "limits/" + strconv.Itoa(i) + "/step"
+		place := "step_limits/" + strconv.Itoa(i) + "/step"
 		switch step := r.Limits[i].Step; {
 		case step == string(readiness.Glue):
 			wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: place, Limit: "resaw or thickness",
@@ -48,17 +37,17 @@ func (r *TimingRequest) check() error {
 	return errors.Join(wrong...)
 }
 
-// check refuses what contradicts itself.
-func (m *MoistureRead) check() error {
+// evenly refuses a profile that contradicts itself.
+func evenly(m *shelf.MoistureProfile) error {
 	switch {
 	case (m.Shell == nil) != (m.Core == nil):
-		return wire.Missing("moisture/"+map[bool]string{true: "shell_pct", false: "core_pct"}[m.Shell == nil],
-			"shell_pct and core_pct go together")
+		return wire.Missing("moisture_profile/"+map[bool]string{true: "shell_mc_pct", false: "core_mc_pct"}[m.Shell == nil],
+			"shell_mc_pct and core_mc_pct go together")
 	case m.Shell == nil:
 		return nil
 	}
 	if off := timing.MeanStrays.Percent(); *m.Mean < min(*m.Shell, *m.Core)-off || *m.Mean > max(*m.Shell, *m.Core)+off {
-		return wire.Contradictory("moisture/mean_pct", "the mean does not lie between shell and core")
+		return wire.Contradictory("moisture_profile/mean_mc_pct", "the mean does not lie between shell and core")
 	}
 	return nil
 }

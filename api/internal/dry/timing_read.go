@@ -16,46 +16,46 @@ import (
 
 // billetTimed is a request in SI, with what it takes to word the answer.
 type billetTimed struct {
-	req      *TimingRequest
+	req      *ResawTimingRequest
 	tables   *shelf.Tables
 	wood     *shelf.Wood
 	report   wire.Reporter
-	usual    *shelf.StandIns
+	bench    *shelf.Bench
 	build    []shelf.LeafPart // of the leaf, but for what drying adds
 	stay     *storage         // from today on
 	question timing.Question
 }
 
 // read is the request in SI; all that is wrong with it is told at once.
-func (r *TimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
-	w, noWood := t.WoodOf(r.Species, r.Wood, notes)
+func (r *ResawTimingRequest) read(ctx context.Context, t *shelf.Tables, notes *method.Notes) (*billetTimed, error) {
+	w, noWood := woodOf(t, r.Billet, notes)
 	report := wire.ReportIn(r.ReportIn)
-	b := &billetTimed{req: r, tables: t, wood: w, report: report, usual: &shelf.StandIns{Report: report}}
-	wrong := errors.Join(noWood, r.check(), wire.Under("billet", r.Billet.Tapers()),
-		wire.Under("part", r.Part.Fits(r.Billet)))
-	if r.RingAngle == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "ring_angle_deg",
+	b := &billetTimed{req: r, tables: t, wood: w, report: report, bench: shelf.NewBench(t, report, notes)}
+	wrong := errors.Join(noWood, r.check())
+	rings, noRings := ringAngle(r.Billet, notes)
+	if r.Billet.Rings == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "billet/rings",
 			Detail: "the leaves are taken as quartersawn, whose thickness shrinks most"})
 	}
 	q := &b.question
-	q.Billet = r.Billet.Measured()
-	q.RingAngle, q.Horizon = ringsAt(r.RingAngle, timing.UsualRingAngle), horizonOf(r.Horizon)
-	q.Ends = drying.EndSeal(r.Ends)
+	q.RingAngle, q.Horizon = orUsual(rings, timing.UsualRingAngle), horizonOf(r.Horizon)
+	q.Ends = drying.EndSeal(r.Billet.EndSeal)
 	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
-	q.Moisture = r.Moisture.si()
+	q.Moisture = profile(r.Moisture)
 	noTarget := b.rests(notes)
-	noLeaf := b.leaf(notes)
+	q.Billet.Thickness = r.Billet.Thickness.SI // also where the leaf is wrong
+	noLeaf := b.leaf()
 	noSetup := b.lies()
-	if err := errors.Join(wrong, noTarget, noLeaf, noSetup); err != nil {
-		return nil, err
+	if err := errors.Join(wrong, noRings, noTarget, noLeaf, noSetup); err != nil {
+		return nil, inBilletError(err)
 	}
 	q.Wood = w.Value
 	return b, nil
 }
 
-func (m *MoistureRead) si() timing.Moisture {
-	start := startOf(m.Mean, m.SD)
-	out := timing.Moisture{Mean: start.MC, SD: start.SD}
+// profile is the moisture content in SI.
+func profile(m *shelf.MoistureProfile) timing.Moisture {
+	out := timing.Moisture{Mean: wire.FromPercent(*m.Mean), SD: spreadOf(m.SD)}
 	if m.Shell != nil && m.Core != nil {
 		over := wire.FromPercent(*m.Core - *m.Shell)
 		out.CoreOverShell = &over
@@ -66,17 +66,27 @@ func (m *MoistureRead) si() timing.Moisture {
 // rests says where the wood comes to rest.
 func (b *billetTimed) rests(notes *method.Notes) (err error) {
 	q := &b.question
-	q.Room, q.Rest, err = rest(b.req.BuildRoom, &q.Moisture.Mean, b.wood)
+	q.Room, q.Rest, err = rest(b.req.Target, &q.Moisture.Mean, b.wood)
 	notes.Merge(q.Rest.Notes)
-	return err
+	if err != nil || b.req.Target.Settled() != nil {
+		return err
+	}
+	if q.Room.RelativeHumidity == 0 {
+		return &method.Error{Code: method.OutOfRange, Input: "target_condition/mc_pct",
+			Limit: "what some air keeps", Detail: "no air keeps wood so wet that leaves could settle there"}
+	}
+	notes.Warn(method.Warning{Code: method.Assumption, Input: "target_condition/mc_pct", Detail: "the room that keeps " +
+		"the wood there is taken at " + usualRoom.Format("C") + " and " +
+		quantity.FormatNumber(100*q.Room.RelativeHumidity, 0) + " % RH"})
+	return nil
 }
 
 // lies says where billet and leaves lie from a time on.
 func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
 	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
-		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Storage,
-			horizon: q.Horizon - at, factor: r.Factor}
+		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Stays,
+			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
 			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text
@@ -84,7 +94,7 @@ func (b *billetTimed) lies() error {
 			}
 		}
 		in, stay, err := p.read(b.tables, q.Work)
-		return p, stay, in, wire.Under("", err, [2]string{"stacked_on", "as_of"})
+		return p, stay, in, wire.Under("", err, [2]string{"billet/stacked_on", "as_of"})
 	}
 	whole, stay, today, noStay := from(0)
 	b.stay = stay
@@ -101,19 +111,23 @@ func (b *billetTimed) lies() error {
 	return errors.Join(noStay, wire.Under("", whole.wrong(noSetup), [2]string{"thickness", "billet/thickness"}))
 }
 
-// leaf is the leaf that is wanted, but for what drying adds.
-func (b *billetTimed) leaf(notes *method.Notes) error {
+// leaf is the billet, and the leaf that is wanted of it, but for what drying adds.
+func (b *billetTimed) leaf() error {
 	l, r := &b.tables.Losses, b.req
-	part := *r.Part
-	if part.Allowances != nil { // shrinkage is worked out for each way, not taken from there
-		a := *part.Allowances
-		a.SawnAtPct, a.DriedToPct = nil, nil
-		part.Allowances = &a
+	cutting := &shelf.Cutting{Billet: r.Billet, Saw: r.Saw, Part: r.Part, Report: b.report}
+	read, err := cutting.Read(b.bench)
+	if err != nil {
+		return err
 	}
-	dry, build, err := part.Leaf(l, nil, b.usual, notes)
+	if err := read.Fits(cutting); err != nil {
+		return err
+	}
+	leaf, err := read.Part.Leaf(&read.Saw, nil)
 	if err != nil {
 		return wire.Under("part", err)
 	}
+	b.bench.Notes.Merge(leaf.Notes)
+	build := shelf.LeafBuildOf(&leaf, b.report.Length)
 	for _, p := range build.Parts {
 		if p.Name != "oversize" { // which is worked out for each way
 			b.build = append(b.build, p)
@@ -123,23 +137,16 @@ func (b *billetTimed) leaf(notes *method.Notes) error {
 		b.build = []shelf.LeafPart{{Name: "sawn_thickness", Thickness: build.Thickness}}
 	}
 	q := &b.question
-	q.Leaf = timing.Leaf{Dry: dry, Flat: flatness(r.Part.Allowances, l),
-		Extra: b.usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
-	q.Part = resaw.Piece{Length: part.Length.SI, Width: part.Width.SI, PerSet: part.LeavesPerSet()}
-	q.Saw = r.Saw.Takes(l, b.usual, &q.SawNotes)
+	flat := read.Part.Flattening
+	if read.Part.Sawn > 0 { // is taken to have the usual
+		flat, _ = l.Flatness.Get()
+	}
+	q.Billet, q.Saw = read.Billet.ThickFirst(), read.Takes()
+	q.Leaf = timing.Leaf{Dry: leaf.Thickness, Flat: flat, Extra: b.bench.Usual.Or(r.ThickAndThin, "thick_and_thin", l.LeafWet)}
+	q.Part = resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, PerSet: read.Part.Pieces}
 	if r.ThickAndThin == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
+		b.bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "thick_and_thin",
 			Detail: shelf.Spoken(b.report, l.LeafWet) + " more for a leaf sawn before it is dry (common practice, no source)"})
 	}
 	return nil
-}
-
-// flatness is what a leaf has for flattening; one whose sawn thickness is given
-// is taken to have the usual.
-func flatness(a *shelf.Allowances, l *shelf.Losses) quantity.Length {
-	usual, _ := l.Flatness.Get()
-	if a == nil {
-		return usual
-	}
-	return shelf.LengthOr(a.Flatness, usual)
 }

@@ -5,104 +5,92 @@ import (
 	"latewood/api/internal/wire"
 )
 
-// TimingRequest asks whether a billet is better sawn into leaves now, or dried
+// ResawTimingRequest asks whether a billet is better sawn into leaves now, or dried
 // whole and sawn then.
-type TimingRequest struct {
-	Species      string           `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood         *shelf.OwnWood   `json:"wood,omitempty"`
-	Billet       *shelf.Billet    `json:"billet" validate:"required" description:"as it measures now"`
-	RingAngle    *float64         `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face of the leaves: 90 quartersawn, whose thickness moves tangentially"`
-	Moisture     *MoistureRead    `json:"moisture" validate:"required" description:"of the billet on the day as_of"`
-	AsOf         string           `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
-	Storage      []shelf.Stay     `json:"storage" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
-	BuildRoom    *shelf.Air       `json:"build_room" validate:"required" description:"air of the room the wood will be worked in; its equilibrium is the target"`
-	Ends         string           `json:"ends,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept; gives the end trim to plan for"`
-	Saw          *shelf.Saw       `json:"saw" validate:"required"`
-	Part         *shelf.PlatePart `json:"part" validate:"required" description:"sizes dry, in the build room; the shrinkage still to come is added here"`
-	ThickAndThin *wire.Length     `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin; default 1.5 mm"`
-	Limits       []StepLimits     `json:"limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual ones"`
-	Horizon      *float64         `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825"`
-	Factor       *shelf.OwnFactor `json:"drying_factor,omitempty" description:"in place of that of the tables"`
-	ReportIn     string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+type ResawTimingRequest struct {
+	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
+	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
+	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
+	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
+	Target       *shelf.Condition       `json:"target_condition" validate:"required" description:"what the leaves are to come to: the air of the room they will be worked in, in which they settle, or a moisture content of 3 to 30 %, for which a room at 20 C is taken that keeps it"`
+	Saw          *shelf.Saw             `json:"saw" validate:"required" needs:"kerf|usual_kerf" description:"what a cut takes"`
+	Part         *shelf.Part            `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"its sizes dry, once it has settled; the shrinkage still to come is added here"`
+	ThickAndThin *wire.Length           `json:"thick_and_thin,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"extra thickness of a leaf sawn before it is dry, for cup and thick and thin. Left out: 1.5 mm"`
+	Limits       []StepLimit            `json:"step_limits,omitempty" validate:"max=2,dive" description:"for resaw (the billet) and thickness (the leaves), in place of the usual limits; one for each step at most"`
+	Horizon      *float64               `json:"horizon_days,omitempty" validate:"omitempty,gte=7,lte=3650" default:"1825" description:"how far the forecast looks ahead, from as_of"`
+	ReportIn     string                 `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
-func (r *TimingRequest) System() string { return r.ReportIn }
+func (r *ResawTimingRequest) System() string { return r.ReportIn }
 
-// MoistureRead is the moisture content of a billet now.
-type MoistureRead struct {
-	Mean  *float64 `json:"mean_pct" validate:"required,gte=3,lte=140" description:"over the thickness"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0.1,lte=50" description:"standard deviation of the mean; default 3 % of it, at least 1 point"`
-	Shell *float64 `json:"shell_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"outer tenth at each face; with core_pct"`
-	Core  *float64 `json:"core_pct,omitempty" validate:"omitempty,gte=1,lte=150" description:"middle fifth; with shell_pct. Without them the wood is taken to have dried down in the first place of storage"`
-}
-
-// TimingResult lays both ways side by side.
-type TimingResult struct {
-	Wood           shelf.WoodUsed     `json:"wood" required:"true"`
+// ResawTimingResult lays both ways side by side.
+type ResawTimingResult struct {
+	Wood           shelf.WoodUsed     `json:"wood" required:"true" description:"the wood with the figures that were used"`
 	Summary        string             `json:"summary" required:"true" description:"the answer in a sentence"`
-	Recommendation Advised            `json:"recommendation" required:"true"`
-	Target         wire.PercentBand   `json:"target" required:"true" description:"where the wood settles in the build room"`
-	Moisture       ProfileNow         `json:"moisture" required:"true"`
+	Recommendation Recommendation     `json:"recommendation" required:"true" description:"which way to go"`
+	Target         wire.Band          `json:"target_mc" required:"true" description:"where the wood settles"`
+	Moisture       ProfileNow         `json:"moisture" required:"true" description:"of the billet today, as the forecast took it"`
 	SawNow         TimingWay          `json:"saw_now" required:"true" description:"sawn today; the leaves dry"`
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
-	TimeScale      TimeScale          `json:"time_scale" required:"true"`
-	StandIns       []shelf.Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
+	TimeScale      TimeScale          `json:"time_scale" required:"true" description:"how much faster a leaf settles than the billet"`
+	StandIns       []shelf.Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 	chart          func() []byte
 }
 
-// Advised is which way to go, and why.
-type Advised struct {
-	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,toss_up,trade_off,neither" description:"toss_up: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
-	Reasons []string `json:"reasons" required:"true" nullable:"false"`
+// Recommendation is which way to go, and why.
+type Recommendation struct {
+	Way     string   `json:"way" required:"true" enum:"saw_now,dry_whole,equivalent,trade_off,neither" description:"equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast"`
+	Reasons []string `json:"reasons" required:"true" nullable:"false" description:"why, one thing in each sentence"`
 }
 
 // ProfileNow is the moisture content through the thickness today.
 type ProfileNow struct {
-	Mean     wire.PercentBand `json:"mean" required:"true"`
-	ShellPct float64          `json:"shell_pct" required:"true"`
-	CorePct  float64          `json:"core_pct" required:"true"`
-	How      string           `json:"how" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
+	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth"`
+	Source   string    `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
 type TimingWay struct {
-	SawOn       ReachedOn        `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
-	SawAt       wire.PercentBand `json:"saw_at" required:"true" description:"mean moisture content of the billet then"`
-	ReadyOn     ReachedOn        `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
+	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
+	SawAt       wire.Band        `json:"saw_mc" required:"true" description:"mean moisture content of the billet then"`
+	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
 	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`
-	BilletWidth wire.Quantity    `json:"billet_width" required:"true"`
-	Leaves      int              `json:"leaves" required:"true"`
-	Sets        int              `json:"sets" required:"true"`
-	OddLeaves   int              `json:"odd_leaves" required:"true"`
+	BilletWidth wire.Quantity    `json:"billet_width" required:"true" description:"when it is sawn"`
+	Leaves      int              `json:"leaves" required:"true" description:"that the billet gives this way"`
+	Sets        int              `json:"sets" required:"true" description:"of neighbouring leaves of one stack"`
+	Unpaired    int              `json:"unpaired_leaves" required:"true" description:"good leaves in no set"`
 	Cup         *LeafCup         `json:"cup,omitempty" description:"of the leaf that bends most once it is even through; left out when not one leaf is had"`
-	Ends        *EndAdvice       `json:"ends,omitempty"`
+	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
-	Risks       []string         `json:"risks" required:"true" nullable:"false"`
+	Risks       []string         `json:"risks" required:"true" nullable:"false" description:"what may go wrong this way, and what to do about it"`
 	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf"`
 }
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf    int               `json:"leaf" required:"true" description:"from face 1"`
-	Cup     wire.QuantityBand `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow  string            `json:"hollow,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
-	Room    wire.Quantity     `json:"room" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
-	Exceeds bool              `json:"exceeds_room" required:"true"`
+	Leaf      int           `json:"leaf" required:"true" description:"from face 1"`
+	Cup       wire.Band     `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Hollow    string        `json:"hollow_side,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
+	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
 }
 
 // TimeScale is how much faster a leaf settles than the billet.
 type TimeScale struct {
 	ThicknessRatio float64 `json:"thickness_ratio" required:"true" description:"billet over leaf"`
+	Value          float64 `json:"value" required:"true" description:"of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band"`
 	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5"`
 	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion"`
-	Computed       float64 `json:"computed" required:"true" description:"of the drying model: time to lose half of the distance to the target in the build room"`
+	Unit           string  `json:"unit" required:"true" enum:"1" description:"of all three: a ratio"`
 }
 
 // Render draws the two courses.
-func (r *TimingResult) Render(string) ([]byte, error) {
+func (r *ResawTimingResult) Render(string) ([]byte, error) {
 	return r.chart(), nil
 }

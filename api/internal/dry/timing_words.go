@@ -2,6 +2,7 @@ package dry
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"latewood/api/internal/shelf"
@@ -11,17 +12,17 @@ import (
 )
 
 // result words the answer.
-func (b *billetTimed) result(a *timing.Answer) *TimingResult {
-	r := &TimingResult{
+func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
+	r := &ResawTimingResult{
 		Wood: b.wood.Used("radial", "tangential", "coefficient_radial", "coefficient_tangential",
 			"specific_gravity_green", "fibre_saturation", "safe_daily_loss"),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
 		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
-			How: string(a.How)},
+			Source: string(a.How)},
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
-		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Low: a.Scale.Low, High: a.Scale.High,
-			Computed: a.Scale.Computed},
-		StandIns: b.usual.All, Recommendation: b.advised(&a.Advised),
+		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Value: a.Scale.Computed, Low: a.Scale.Low, High: a.Scale.High,
+			Unit: wire.UnitRatio},
+		StandIns: b.bench.Usual.All, Recommendation: b.advised(&a.Advised),
 	}
 	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
 	r.chart = func() []byte { return b.chart(r, a).draw() }
@@ -34,12 +35,12 @@ func (b *billetTimed) way(w *timing.Way) TimingWay {
 		SawOn: b.stay.readyOn(&w.Saw), SawAt: wire.MoistureBandOf(w.SawAt), ReadyOn: b.stay.readyOn(&w.Ready),
 		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
 		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
-		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, OddLeaves: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
-		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report),
+		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, Unpaired: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
+		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor),
 		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
 	if w.Reach != nil {
-		out.Ends = endsLose(b.req.Ends, w.Reach, b.report)
+		out.Ends = endsLose(b.req.Billet.EndSeal, w.Reach, b.report)
 	}
 	for _, risk := range w.Risks {
 		out.Risks = append(out.Risks, riskInWords(risk, out.Checks))
@@ -79,7 +80,7 @@ func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
 		return nil
 	}
 	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
-		Room: b.report.Length(c.Room), Exceeds: c.Exceeds}
+		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds}
 }
 
 // wayWords say what the weighing comes to.
@@ -90,15 +91,15 @@ var wayWords = map[timing.WayName]string{
 
 func inWords(name string, w *TimingWay) string {
 	text := name + ": " + wire.CountOf(w.Sets, "set")
-	if w.ReadyOn.Middle == "" {
+	if w.ReadyOn.Value == "" {
 		return text + ", leaves not ready within the forecast"
 	}
-	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Middle)
+	return text + ", leaves ready about " + wire.PlainDate(w.ReadyOn.Value)
 }
 
 // advised words the weighing.
-func (b *billetTimed) advised(a *timing.Advised) Advised {
-	out := Advised{Way: string(a.Way), Reasons: []string{}}
+func (b *billetTimed) advised(a *timing.Advised) Recommendation {
+	out := Recommendation{Way: string(a.Way), Reasons: []string{}}
 	for i := range a.Reasons {
 		out.Reasons = append(out.Reasons, b.reason(&a.Reasons[i]))
 	}
@@ -164,7 +165,7 @@ func spanInWords(days float64) string {
 func riskInWords(r timing.Risk, checks *SurfaceChecks) string {
 	switch r.Kind {
 	case timing.RiskSurfaceChecks:
-		return "surface checks, " + checks.Risk + ": " + checks.WhatToDo
+		return "surface checks, " + checks.Risk + ": " + strings.Join(checks.Advice, "; ")
 	case timing.RiskApart:
 		return "shell and core are " + quantity.FormatNumber(r.Points, 1) +
 			" points apart: the cut can pinch the blade and the leaves curl at once"
@@ -186,5 +187,5 @@ var riskWords = map[timing.RiskKind]string{
 	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
 	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
 		"removes it: try a prong test first",
-	timing.RiskEnds: "seal the ends today; how they are kept (ends) gives the trim to plan for",
+	timing.RiskEnds: "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
 }

@@ -12,9 +12,9 @@ import (
 
 // AirRequest asks for everything that follows from one measure of the air.
 type AirRequest struct {
-	Air      *shelf.Air        `json:"air" validate:"required"`
+	Air      *shelf.Air        `json:"air" validate:"required" description:"the air, by its temperature and one measure of its vapour"`
 	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=233.15,lte=373.15" description:"what this air becomes at another temperature with its vapour kept, such as winter air in a heated shop"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -22,22 +22,22 @@ func (r *AirRequest) System() string { return r.ReportIn }
 
 // AirState is moist air described in full.
 type AirState struct {
-	DryBulb        wire.Quantity    `json:"dry_bulb" required:"true"`
-	RHPct          float64          `json:"rh_pct" required:"true" description:"over water"`
-	WetBulb        *wire.Quantity   `json:"wet_bulb,omitempty"`
-	IceBulb        bool             `json:"ice_bulb,omitempty" description:"the wet bulb would carry ice"`
-	DewPoint       *wire.Quantity   `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
-	FrostPoint     *wire.Quantity   `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
-	VapourPressure wire.Quantity    `json:"vapour_pressure" required:"true"`
-	HumidityRatio  float64          `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
-	Pressure       wire.Quantity    `json:"pressure" required:"true"`
-	EMC            wire.PercentBand `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
+	DryBulb        wire.Quantity  `json:"temperature" required:"true" description:"of the air"`
+	RHPct          float64        `json:"rh_pct" required:"true" description:"over water"`
+	WetBulb        *wire.Quantity `json:"wet_bulb,omitempty" description:"of an aspirated psychrometer"`
+	IceBulb        bool           `json:"ice_bulb,omitempty" description:"the wet bulb would carry ice"`
+	DewPoint       *wire.Quantity `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
+	FrostPoint     *wire.Quantity `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
+	VapourPressure wire.Quantity  `json:"vapour_pressure" required:"true" description:"partial pressure of the water vapour"`
+	HumidityRatio  float64        `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
+	Pressure       wire.Quantity  `json:"pressure" required:"true" description:"of the air, as given or by the elevation"`
+	EMC            wire.Band      `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
 }
 
 // AirResult is the air asked about, and what it becomes when heated.
 type AirResult struct {
-	Air    AirState  `json:"air" required:"true"`
-	Heated *AirState `json:"heated,omitempty"`
+	Air    AirState  `json:"air" required:"true" description:"the air that was told"`
+	Heated *AirState `json:"heated,omitempty" description:"with heated_to: what it becomes"`
 }
 
 // ComputeAir answers what follows from one measure of an air.
@@ -53,7 +53,7 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 	}
 	airs, err := sorption.AirIn(state, heatedTo)
 	if err != nil {
-		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/dry_bulb"},
+		return AirResult{}, notes, wire.Under("", err, [2]string{"temperature", "air/temperature"},
 			[2]string{"heated/temperature", "heated_to"})
 	}
 	notes.Merge(airs.Notes)

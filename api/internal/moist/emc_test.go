@@ -17,8 +17,8 @@ func TestOneGeneralFibreSaturation(t *testing.T) {
 	tables, err := species.Default()
 	require.NoError(t, err)
 	band := func(wood string) []float64 {
-		b := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}`+wood+`}`).Result.FibreSaturation
-		return []float64{b.ValuePct, b.LowPct, b.HighPct}
+		b := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}`+wood+`}`).Result.FibreSaturation
+		return []float64{b.Value, b.Low, b.High}
 	}
 	general := tables.GeneralFibreSaturation()
 	value, spread := general.Or(0), general.Spread.Or(0)
@@ -27,7 +27,7 @@ func TestOneGeneralFibreSaturation(t *testing.T) {
 	for _, w := range tables.Woods() {
 		if w.FibreSaturationGeneral == (asked < 3) { // three without a figure, then three with
 			asked++
-			got := band(`, "species": "` + w.ID + `"`)
+			got := band(`, "wood": "` + w.ID + `"`)
 			if w.FibreSaturationGeneral {
 				assert.Equal(t, band(""), got, w.ID)
 			} else {

@@ -9,13 +9,17 @@ import (
 
 // MoistureRequest asks for the moisture content from one or more readings.
 type MoistureRequest struct {
-	Species  string          `json:"species,omitempty" validate:"max=100" description:"id or name; needed for size_and_weight without a specific gravity"`
-	Readings []shelf.Reading `json:"readings" validate:"required,min=1,max=50,dive" description:"each has exactly one of the members that name a way of reading"`
+	Wood     *shelf.WoodAsked `json:"wood,omitempty" description:"size_and_weight needs its specific gravity"`
+	Readings []shelf.Reading  `json:"readings" validate:"required,min=1,max=50,dive" description:"of one piece; its kind says how each was taken. A weight alone tells nothing here"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
+
+// System is the one that the request asks its answer in.
+func (req *MoistureRequest) System() string { return req.ReportIn }
 
 // MoistureResult is each estimate, and all together where they can be combined.
 type MoistureResult struct {
-	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"in the order of the readings"`
+	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"in the order of the readings, without weights"`
 	Combined  *shelf.Estimate  `json:"combined,omitempty" description:"of the readings that speak for the whole section, weighted by their certainty"`
 	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"when the core and the shell were read"`
 }
@@ -23,7 +27,7 @@ type MoistureResult struct {
 // ComputeMoisture answers the moisture content from readings.
 func ComputeMoisture(_ context.Context, t *shelf.Tables, req *MoistureRequest) (MoistureResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.OptionalWood(req.Species)
+	wood, noWood := t.OptionalWood(req.Wood, &notes)
 	read, err := shelf.ReadAll(req.Readings, wood, "readings", &notes)
 	if err := shelf.Besides(noWood, err); err != nil {
 		return MoistureResult{}, notes, err

@@ -11,78 +11,87 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// MovementRequest asks how far a dimension moves between two conditions.
+// MovementRequest asks how far a size moves between two conditions.
 type MovementRequest struct {
-	Species     string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood        *shelf.OwnWood    `json:"wood,omitempty"`
-	Dimension   *wire.Length      `json:"dimension" validate:"required,gte=0.0001,lte=100"`
-	MeasuredAt  string            `json:"measured_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"to: dimension is the size wanted at the end, and the answer says what to cut at the start"`
-	Direction   string            `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"of the dimension in the wood; or give ring_angle_deg"`
-	RingAngle   *float64          `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"between the rings and this dimension, read on the end grain: 0 along the rings, 90 across them"`
-	RingAngleSD *float64          `json:"ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of ring_angle_deg" default:"0"`
-	From        *shelf.Conditions `json:"from" validate:"required" description:"exactly one of mc_pct, air and green"`
-	To          *shelf.Conditions `json:"to" validate:"required" description:"exactly one of mc_pct, air and green"`
-	ReportIn    string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Wood        *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Size        *wire.Length     `json:"size" validate:"required,gte=0.0001,lte=100" description:"the length that moves, such as the width of a panel, at the condition that size_at names"`
+	SizeAt      string           `json:"size_at,omitempty" validate:"omitempty,oneof=from to" default:"from" description:"which condition size was measured at. With to, size is the size wanted at the end, and the answer says what to cut at the start"`
+	Direction   string           `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg"`
+	RingAngle   *float64         `json:"size_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle between the rings and size, read on the end grain: 0 along the rings, 90 across them. Give this or direction"`
+	RingAngleSD *float64         `json:"size_ring_angle_sd_deg,omitempty" validate:"omitempty,gte=0,lte=20" description:"standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact"`
+	From        *shelf.Condition `json:"from_condition" validate:"required" description:"condition of the wood at the start"`
+	To          *shelf.Condition `json:"to_condition" validate:"required" description:"condition of the wood at the end"`
+	ReportIn    string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*MovementRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"direction"}, {"size_ring_angle_deg"}},
+		Needs: map[string][]string{"size_ring_angle_sd_deg": {"size_ring_angle_deg"}}}
 }
 
 // System is the one that the request asks its answer in.
 func (req *MovementRequest) System() string { return req.ReportIn }
 
-// FormUsed is what one published form of the relation gives.
-type FormUsed struct {
-	Change wire.QuantityBand `json:"change" required:"true"`
-	Rate   float64           `json:"rate" required:"true" description:"coefficient form: change per point of moisture content, as a fraction; total shrinkage form: green to ovendry, as a fraction"`
+// ShrinkageForm is what one published form of the relation gives.
+type ShrinkageForm struct {
+	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
+	Change wire.Band `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
+	Rate   float64   `json:"rate" required:"true" description:"what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling"`
 }
 
-// MovementResult is how far a dimension moves. Positive is swelling.
+// MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
-	Wood            shelf.WoodUsed    `json:"wood,omitzero" required:"true"`
-	From            wire.PercentBand  `json:"from" required:"true" description:"moisture content at the start"`
-	To              wire.PercentBand  `json:"to" required:"true" description:"moisture content at the end"`
-	Start           wire.QuantityBand `json:"start" required:"true" description:"the dimension at the start; with measured_at to, cut the high end and 95 of 100 pieces end large enough"`
-	Final           wire.QuantityBand `json:"final" required:"true" description:"the dimension at the end"`
-	Change          wire.QuantityBand `json:"change" required:"true" description:"the band covers the variation between pieces (15 %), both moisture contents and the ring angle"`
-	ChangePct       float64           `json:"change_pct" required:"true"`
-	Form            string            `json:"form" required:"true" enum:"coefficient,total_shrinkage" description:"the form the answer rests on"`
-	ByCoefficient   *FormUsed         `json:"by_coefficient,omitempty" description:"fitted for 6 to 14 %"`
-	ByShrinkage     *FormUsed         `json:"by_total_shrinkage,omitempty"`
-	FormsDisagree   bool              `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band holds both"`
-	FibreSaturation float64           `json:"fibre_saturation_pct" required:"true" description:"where shrinkage starts in this answer"`
+	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"the wood, with the figures the answer rests on"`
+	From            wire.Band       `json:"from_mc" required:"true" description:"moisture content at the start"`
+	To              wire.Band       `json:"to_mc" required:"true" description:"moisture content at the end"`
+	FromSize        wire.Band       `json:"from_size" required:"true" description:"the size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough"`
+	ToSize          wire.Band       `json:"to_size" required:"true" description:"the size at the end"`
+	Change          wire.Band       `json:"change" required:"true" description:"to_size less from_size; positive is swelling. The band covers the variation between pieces, the error of the forms, both moisture contents and the ring angle"`
+	Strain          float64         `json:"strain_pct" required:"true" description:"the change in percent of the size at the start"`
+	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling,combined" description:"the form that the answer rests on; combined: several, each weighted by its error, or a different one across the rings and along them"`
+	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"what each published form gives for which the wood has figures"`
+	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band of change holds both"`
+	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"moisture content below which the wood shrinks in this answer"`
 }
 
 // UsedWood is the wood of the answer, which is encoded beforehand.
 func (r *MovementResult) UsedWood() *shelf.WoodUsed { return &r.Wood }
 
-// ComputeMovement answers how far a dimension moves.
+// ComputeMovement answers how far a size moves.
 func ComputeMovement(_ context.Context, t *shelf.Tables, req *MovementRequest) (MovementResult, method.Notes, error) {
 	var notes method.Notes
-	w, noWood := t.WoodOf(req.Species, req.Wood, &notes)
+	w, noWood := t.WoodOf(req.Wood, &notes)
 	direction, noDirection := req.direction()
-	rich := w.SettlesLower()
-	from, noFrom := req.From.Moisture("from", rich, &notes)
-	to, noTo := req.To.Moisture("to", rich, &notes)
+	curves := w.Sorption()
+	from, noFrom := req.From.Moisture("from_condition", curves, &notes)
+	to, noTo := req.To.Moisture("to_condition", curves, &notes)
 	if err := errors.Join(noWood, noDirection, noFrom, noTo); err != nil {
 		return MovementResult{}, notes, err
 	}
 	asked := movement.Dimension{
-		Size: req.Dimension.SI, AtEnd: req.MeasuredAt == "to", Direction: direction, From: from, To: to,
+		Size: req.Size.SI, AtEnd: req.SizeAt == "to", Direction: direction, From: from, To: to,
 		TwoAirs: req.From.InAir() && req.To.InAir(),
 	}
 	moved, err := movement.Of(asked, w.Value)
 	if err != nil {
-		names := append(shelf.WoodNames("", w.Value.Own), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
+		names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
+			[2]string{"dimension", "size"}, [2]string{"ring_angle_deg", "size_ring_angle_deg"}, [2]string{"ring_angle_sd_deg", "size_ring_angle_sd_deg"})
 		return MovementResult{}, notes, wire.Under("", err, names...)
 	}
 	notes.Merge(moved.Notes)
+	var idle shelf.NotUsed
+	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
+	idle.Tell(&notes)
 	return describeMovement(&asked, &moved, w, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
 func (req *MovementRequest) direction() (movement.Direction, error) {
 	switch {
 	case req.Direction != "" && req.RingAngle != nil:
-		return movement.Direction{}, wire.Contradictory("ring_angle_deg", "give direction or ring_angle_deg, not both")
+		return movement.Direction{}, wire.Contradictory("size_ring_angle_deg", "give direction or size_ring_angle_deg, not both")
 	case req.RingAngleSD != nil && req.RingAngle == nil:
-		return movement.Direction{}, wire.Contradictory("ring_angle_sd_deg", "ring_angle_sd_deg goes with ring_angle_deg")
+		return movement.Direction{}, wire.Contradictory("size_ring_angle_sd_deg", "size_ring_angle_sd_deg goes with size_ring_angle_deg")
 	case req.RingAngle != nil:
 		sd := 0.0
 		if req.RingAngleSD != nil {
@@ -99,7 +108,7 @@ func (req *MovementRequest) direction() (movement.Direction, error) {
 		return movement.Longitudinal(), nil
 	}
 	return movement.Direction{}, wire.Missing("direction",
-		"give direction (tangential, radial or longitudinal) or ring_angle_deg")
+		"give direction (tangential, radial or longitudinal) or size_ring_angle_deg")
 }
 
 func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Wood,
@@ -107,14 +116,14 @@ func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Woo
 	r := MovementResult{
 		Wood: w.UsedInMovement(),
 		From: wire.MoistureBandOf(asked.From), To: wire.MoistureBandOf(asked.To),
-		Start: report.LengthBand(m.Start), Final: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
-		ChangePct: m.Strain.Value * 100, Form: string(m.Form), FormsDisagree: m.Disagree, FibreSaturation: m.Onset.Percent(),
+		FromSize: report.LengthBand(m.Start), ToSize: report.LengthBand(m.Final), Change: report.LengthBand(m.Change),
+		Strain: m.Strain.Value * 100, Form: string(m.Form), Forms: []ShrinkageForm{}, FormsDisagree: m.Disagree,
+		FibreSaturation: m.Onset.Percent(),
 	}
-	if m.Coefficient.Known {
-		r.ByCoefficient = &FormUsed{report.LengthBand(m.Coefficient.Change), m.Coefficient.Rate}
-	}
-	if m.Shrinkage.Known {
-		r.ByShrinkage = &FormUsed{report.LengthBand(m.Shrinkage.Change), m.Shrinkage.Rate}
+	for _, f := range [...]*movement.FormResult{&m.Coefficient, &m.Shrinkage, &m.Differential, &m.Volume} {
+		if f.Known {
+			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), f.Rate})
+		}
 	}
 	return r
 }

@@ -4,7 +4,7 @@
 
 const units = () => document.querySelector('input[name="units"]:checked').value;
 
-// put sets a value deep in an object by a path such as "storage.0.station".
+// put sets a value deep in an object by a path such as "stays.0.station".
 function put(target, path, value) {
   const steps = path.split(".");
   let at = target;
@@ -22,7 +22,8 @@ function valueOf(field) {
   if (field.dataset.as === "weights") {
     return text.split("\n").filter((line) => line.trim() !== "").map((line) => {
       const cut = line.indexOf(",");
-      return cut < 0 ? { date: line.trim(), mass: "" } : { date: line.slice(0, cut).trim(), mass: line.slice(cut + 1).trim() };
+      const [date, mass] = cut < 0 ? [line.trim(), ""] : [line.slice(0, cut).trim(), line.slice(cut + 1).trim()];
+      return { kind: "weight", date, mass };
     });
   }
   return text;
@@ -30,15 +31,19 @@ function valueOf(field) {
 
 function requestOf(form) {
   const request = {};
+  let weights = [];
   for (const field of form.querySelectorAll("[data-to]")) {
     const value = valueOf(field);
     if (value === undefined) continue;
+    if (field.dataset.as === "weights") { weights = value; continue; }
     put(request, field.dataset.to, value);
     if (field.dataset.also) put(request, field.dataset.also, value);
   }
   // Without a reading of the meter, where and how it was taken says nothing.
-  const pin = request.readings && request.readings[0] && request.readings[0].pin_meter;
-  if (request.readings && !(pin && pin.reading_pct !== undefined)) delete request.readings;
+  if (request.readings || weights.length > 0) {
+    const pins = (request.readings || []).filter((r) => r.reading_mc_pct !== undefined).map((r) => ({ kind: "pin_meter", ...r }));
+    request.readings = [...pins, ...weights];
+  }
   request.report_in = units();
   return request;
 }
@@ -55,7 +60,7 @@ const band = (q) => {
   const digits = q.unit === "in" ? 3 : 2; // a hundredth of a millimetre is less than a thousandth of an inch
   return `${round(q.value, digits)} ${q.unit} (${round(q.low, digits)} to ${round(q.high, digits)})`;
 };
-const percent = (p) => `${round(p.value_pct, 1)} % (${round(p.low_pct, 1)} to ${round(p.high_pct, 1)})`;
+const percent = (p) => `${round(p.value, 1)} % (${round(p.low, 1)} to ${round(p.high, 1)})`;
 
 function table(rows) {
   const t = element("table");
@@ -83,25 +88,25 @@ const told = {
   "/v1/readiness": (r) => [r.summary, [
     ["moisture content now", percent(r.moisture.mc)],
     ["target in the build room", percent(r.target.mc)],
-    ...r.steps.map((s) => [s.step, words[s.verdict], s.ready_on && s.ready_on.middle ? `about ${s.ready_on.middle}` : "", s.reason]),
-    ...(r.set_aside || []).map((s) => ["left out", `${s.date}: ${s.detail}`]),
-    ...(r.next_reading ? [["next", `${r.next_reading.date}: ${r.next_reading.why}`]] : []),
-    ...r.next.map((n) => ["next", n]),
+    ...r.verdicts.map((s) => [s.step, words[s.verdict], s.ready_on && s.ready_on.value ? `about ${s.ready_on.value}` : "", s.detail]),
+    ...(r.rejected_readings || []).map((s) => ["left out", `${s.date}: ${s.detail}`]),
+    ...(r.next_reading ? [["next", `${r.next_reading.date}: ${r.next_reading.detail}`]] : []),
+    ...r.advice.map((n) => ["next", n]),
   ]],
   "/v1/seasoning": (r) => [r.summary, [
-    ["mean dry", r.mean_dry.middle || "not within the forecast", `90 %: ${r.mean_dry.early || "-"} to ${r.mean_dry.late || "-"}`],
-    ["core dry", r.core_dry.middle || "not within the forecast", `90 %: ${r.core_dry.early || "-"} to ${r.core_dry.late || "-"}`],
+    ["mean dry", r.mean_dry.value || "not within the forecast", `90 %: ${r.mean_dry.low || "-"} to ${r.mean_dry.high || "-"}`],
+    ["core dry", r.core_dry.value || "not within the forecast", `90 %: ${r.core_dry.low || "-"} to ${r.core_dry.high || "-"}`],
     ...r.advice.map((a) => ["note", a]),
   ]],
-  "/v1/yield": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
+  "/v1/leaf-yield": (r) => [`${r.leaves} leaves, ${r.sets} sets`, [
     ["stacks", `${r.rows} lengths by ${r.columns} widths`],
-    ["odd leaves", String(r.odd_leaves)],
+    ["unpaired leaves", String(r.unpaired_leaves)],
     ...(r.one_more_leaf ? [["one more leaf", `needs ${round(r.one_more_leaf.short_by.value, 3)} ${r.one_more_leaf.short_by.unit} more thickness` +
-      (r.one_more_leaf.kerf_at_most ? `, or a kerf of at most ${round(r.one_more_leaf.kerf_at_most.value, 3)} ${r.one_more_leaf.kerf_at_most.unit}` : "")]] : []),
-    ...(r.shares ? [["becomes", `plates ${round(r.shares.plate_pct, 0)} %, dust ${round(r.shares.kerf_pct, 0)} %, shavings ${round(r.shares.shavings_pct, 0)} %, trim ${round(r.shares.trim_pct, 0)} %, strips ${round(r.shares.offcut_pct, 0)} %`]] : []),
+      (r.one_more_leaf.max_kerf ? `, or a kerf of at most ${round(r.one_more_leaf.max_kerf.value, 3)} ${r.one_more_leaf.max_kerf.unit}` : "")]] : []),
+    ...(r.shares ? [["becomes", `leaves ${round(r.shares.leaf_share_pct, 0)} %, dust ${round(r.shares.kerf_share_pct, 0)} %, shavings ${round(r.shares.shavings_share_pct, 0)} %, trim ${round(r.shares.trim_share_pct, 0)} %, strips ${round(r.shares.offcut_share_pct, 0)} %`]] : []),
   ]],
   "/v1/movement": (r) => [`${band(r.change)}`, [
-    ["from", percent(r.from)], ["to", percent(r.to)], ["size at the end", band(r.final)],
+    ["from", percent(r.from_mc)], ["to", percent(r.to_mc)], ["size at the end", band(r.to_size)],
   ]],
 };
 
@@ -158,10 +163,15 @@ function curlOf(route, body) {
   return `curl -s ${location.origin}${route}${bearer} -H 'Content-Type: application/json' -d '${JSON.stringify(body).replaceAll("'", "'\\''")}'`;
 }
 
-function markWrong(form, errors) {
+function markWrong(form, errors, request) {
+  const ofWeights = (pointer) => {
+    const reading = /^\/readings\/(\d+)/.exec(pointer);
+    return reading !== null && request.readings[reading[1]].kind === "weight";
+  };
   for (const field of form.querySelectorAll("[data-to]")) {
     const mine = [field.dataset.to, field.dataset.also].filter(Boolean).map((p) => "/" + p.replaceAll(".", "/"));
-    const wrong = errors.some((e) => mine.some((p) => e.pointer === p || e.pointer.startsWith(p + "/")));
+    const wrong = errors.some(({ pointer = "" }) => field.dataset.as === "weights" ? ofWeights(pointer)
+      : !ofWeights(pointer) && mine.some((p) => pointer === p || pointer.startsWith(p + "/")));
     if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
   }
 }
@@ -173,7 +183,7 @@ async function ask(form) {
   const box = element("div", undefined, { className: "answer" });
   const reply = await answerAs("application/json");
   const answer = await reply.json();
-  markWrong(form, answer.errors || []);
+  markWrong(form, answer.errors || [], body);
   if (!reply.ok) {
     box.append(element("p", answer.title, { className: "wrong" }));
     const list = element("ul");
@@ -233,7 +243,7 @@ async function offer(list, path, query) {
   const reply = await send(`${path}?limit=12&q=${encodeURIComponent(query)}`);
   if (!reply.ok) return;
   const found = await reply.json();
-  document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common || i.name })));
+  document.getElementById(list).replaceChildren(...found.items.map((i) => element("option", undefined, { value: i.common_name || i.name })));
 }
 let typing = 0;
 document.addEventListener("input", (event) => {

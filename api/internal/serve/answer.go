@@ -19,7 +19,7 @@ import (
 
 // Answer is the envelope of every successful calculation.
 type Answer[T any] struct {
-	Result      T                `json:"result" required:"true"`
+	Result      T                `json:"result" required:"true" description:"the answer of the route"`
 	Basis       []string         `json:"basis" required:"true" nullable:"false" description:"ids of the methods the answer rests on; GET /v1/methods explains them"`
 	Warnings    []method.Warning `json:"warnings" required:"true" nullable:"false" description:"what to know before trusting the answer"`
 	DataVersion string           `json:"data_version" required:"true" description:"version of the embedded tables"`
@@ -152,7 +152,7 @@ func (q question[Req, Res]) Run(ctx context.Context, t *shelf.Tables) (reply, er
 	if err != nil {
 		return nil, err
 	}
-	notes.Warnings = inUnitsOf(q.request, notes.Warnings)
+	notes.Warnings = pointed(q.request, inUnitsOf(q.request, notes.Warnings))
 	return envelope(t, result, notes), nil
 }
 

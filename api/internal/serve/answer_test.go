@@ -20,7 +20,7 @@ func TestWordedWoodIsEncodedAsAnyOther(t *testing.T) {
 	s := asking.SharedService()
 	worded := 0
 	check := func(wood string) {
-		body := fmt.Sprintf(`{%s, "dimension": "100 mm", "direction": "longitudinal", "from": {"mc_pct": 25}, "to": {"mc_pct": 8}}`, wood)
+		body := fmt.Sprintf(`{%s, "size": "100 mm", "direction": "longitudinal", "from_condition": {"mc_pct": 25}, "to_condition": {"mc_pct": 8}}`, wood)
 		answer, encode, err := s.Encoded(t.Context(), "/v1/movement", []byte(body))
 		require.NoError(t, err, wood)
 		whole, ok := answer.(*serve.Answer[moist.MovementResult])
@@ -40,7 +40,7 @@ func TestWordedWoodIsEncodedAsAnyOther(t *testing.T) {
 		}
 	}
 	for id := range s.Tables().Woods {
-		check(fmt.Sprintf(`"species": %q`, id))
+		check(fmt.Sprintf(`"wood": %q`, id))
 	}
 	assert.Equal(t, len(s.Tables().Woods), worded)
 	check(`"wood": {"name": "a <wood> & \"more\"", "radial_shrinkage_pct": 4, "tangential_shrinkage_pct": 8}`)

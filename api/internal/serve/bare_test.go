@@ -35,11 +35,11 @@ func bareEcho(t testing.TB) http.Handler {
 		MC *float64 `json:"mc_pct" validate:"required,gte=0,lte=250"`
 	}
 	type request struct {
-		Species   string         `json:"species" validate:"required,max=100"`
-		Dimension *wire.Quantity `json:"dimension" validate:"required"`
+		Wood      string         `json:"wood" validate:"required,max=100"`
+		Size      *wire.Quantity `json:"size" validate:"required"`
 		Direction string         `json:"direction" validate:"oneof=tangential radial longitudinal"`
-		From      *conditions    `json:"from" validate:"required"`
-		To        *conditions    `json:"to" validate:"required"`
+		From      *conditions    `json:"from_condition" validate:"required"`
+		To        *conditions    `json:"to_condition" validate:"required"`
 	}
 	s, err := api.New(serve.Config{})
 	require.NoError(t, err)
@@ -51,15 +51,19 @@ func bareEcho(t testing.TB) http.Handler {
 		if err := check.Struct(&r); err != nil {
 			return err
 		}
-		inner := &moist.MovementRequest{Species: r.Species, Direction: r.Direction, From: &shelf.Conditions{MC: r.From.MC}, To: &shelf.Conditions{MC: r.To.MC}}
-		inner.Dimension = &wire.Length{SI: 0.33, Unit: "mm"}
+		inner := &moist.MovementRequest{Wood: &shelf.WoodAsked{Species: r.Wood}, Direction: r.Direction, From: stated(r.From.MC), To: stated(r.To.MC)}
+		inner.Size = &wire.Length{SI: 0.33, Unit: "mm"}
 		result, notes, err := moist.ComputeMovement(c.Request().Context(), s.Tables(), inner)
 		if err != nil {
 			return err
 		}
-		return c.JSON(http.StatusOK, serve.EnvelopeOf(s.Tables(), result, notes))
+		return c.JSON(http.StatusOK, serve.EnvelopeOf(s.Tables(), inner, result, notes))
 	})
 	return e
+}
+
+func stated(mc *float64) *shelf.Condition {
+	return &shelf.Condition{OneOf: wire.OneOf{Form: &shelf.MoistureCondition{MC: mc}}}
 }
 
 // What is compared with the service must answer the same.

@@ -40,11 +40,11 @@ type BatchResult struct {
 // BatchAnswer is the answer to one question of a batch, or the problem with it.
 type BatchAnswer struct {
 	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
-	ID      string       `json:"id,omitempty"`
+	ID      string       `json:"id,omitempty" description:"that the item was sent with"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
 	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
 	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead into this batch"`
-	End     bool         `json:"end,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
+	End     bool         `json:"ended,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
 }
 
 // LinesForm is the form of streams: one JSON value on each line.

@@ -208,7 +208,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder
 	}()
 	if !w.lines && w.sentSoFar() > mostDocument {
 		detail := "the answers of this batch hold more than " + strconv.Itoa(mostDocument) + " bytes; send this item in another, or take the answers as lines"
-		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: "at most " + strconv.Itoa(mostDocument) + " bytes"})
+		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostDocument) + " bytes")})
 	}
 	if err := w.sitDown(ctx); err != nil {
 		return nil, err
@@ -353,10 +353,10 @@ func (d *Desk) workFor(one *item) (Work, error) {
 	switch {
 	case w == nil:
 		detail := "route is the path of a calculation other than a batch, such as /v1/movement; not " + wire.Quoted(string(one.route))
-		return nil, invalid(FieldError{Pointer: "/route", Code: "not_offered", Detail: detail})
+		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
-		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: "at most " + strconv.Itoa(mostHeavyItems)})
+		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
 	}
 	return w, nil
 }

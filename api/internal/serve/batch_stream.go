@@ -54,7 +54,7 @@ func (d *Desk) itemsOfLines(body []byte) ([]item, error) {
 		}
 		if len(items) == mostItems {
 			limit := "at most " + strconv.Itoa(mostItems) + " entries"
-			return nil, invalid(FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: limit})
+			return nil, invalid(FieldError{Code: "out_of_range", Detail: "one document answers " + limit + "; take the answers as lines", Limit: limitOf(limit)})
 		}
 		one := itemOfLine(&dec, line)
 		one.number = len(items)

@@ -51,7 +51,7 @@ func TestLines(t *testing.T) {
 		case 8:
 			lines = append(lines, "") // passed over
 		default:
-			lines = append(lines, fmt.Sprintf(`{"id": "n%d", "route": "/v1/movement", "request": {"species": "maple-sugar", "dimension": "%d mm", "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}}`, i, i+1))
+			lines = append(lines, fmt.Sprintf(`{"id": "n%d", "route": "/v1/movement", "request": {"wood": "maple-sugar", "size": "%d mm", "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}}`, i, i+1))
 		}
 	}
 	answers := askLines(t, lines...)
@@ -70,7 +70,8 @@ func TestLines(t *testing.T) {
 			continue
 		}
 		require.Equal(t, fmt.Sprint("n", i), one.ID)
-		assert.InDelta(t, float64(i+1)*0.00353*-3, asking.Decoded[serve.Answer[moist.MovementResult]](t, one.Answer).Result.Change.Value, 1e-9, "Wood Handbook eq. 13-1, C_T of table 13-5")
+		moved := asking.Decoded[serve.Answer[moist.MovementResult]](t, one.Answer).Result
+		assert.InDelta(t, float64(i+1)*0.00353*-3, asking.FormOf(t, moved.Forms, "coefficient").Change.Value, 1e-9, "Wood Handbook eq. 13-1, C_T of table 13-5")
 	}
 }
 
@@ -314,5 +315,5 @@ func TestStreamOfTheExample(t *testing.T) {
 	require.Len(t, answers, 4)
 	assert.Equal(t, "mistake", answers[3].ID)
 	assert.Equal(t, http.StatusUnprocessableEntity, answers[3].Status)
-	assert.Equal(t, "/request/dimension", asking.Decoded[serve.Problem](t, answers[3].Problem).Errors[0].Pointer)
+	assert.Equal(t, "/request/size", asking.Decoded[serve.Problem](t, answers[3].Problem).Errors[0].Pointer)
 }

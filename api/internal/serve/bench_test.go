@@ -14,7 +14,7 @@ import (
 	"latewood/api/internal/serve"
 )
 
-var movementBody = []byte(`{"species": "maple-sugar", "dimension": {"value": 330, "unit": "mm"}, "direction": "tangential", "from": {"mc_pct": 9}, "to": {"mc_pct": 6}}`)
+var movementBody = []byte(`{"wood": "maple-sugar", "size": {"value": 330, "unit": "mm"}, "direction": "tangential", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 6}}`)
 
 // BenchmarkMovement is POST /v1/movement in process with the full middleware,
 // its log written as JSON and thrown away. Limit: 15 microseconds and 80

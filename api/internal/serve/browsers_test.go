@@ -136,7 +136,7 @@ func TestLinesAnsweredWithADocument(t *testing.T) {
 	}
 	asking.ProblemOf(t, document("\n \n").Of(t, asking.SharedService()), http.StatusBadRequest)
 	p := asking.ProblemOf(t, document(strings.Repeat(asking.EMCItem+"\n", serve.MostItems+1)).Of(t, asking.SharedService()), http.StatusUnprocessableEntity)
-	assert.Equal(t, "at most 1000 entries", p.Errors[0].Limit)
+	assert.Equal(t, "at most 1000 entries", p.Errors[0].Limit.String())
 	asking.ProblemOf(t, document(strings.Repeat(" ", serve.HeavyBody+1)).Of(t, asking.SharedService()), http.StatusRequestEntityTooLarge)
 }
 

@@ -20,22 +20,22 @@ func longQuestions(t *testing.T) map[string][]string {
 	all := map[string][]string{}
 	for _, system := range []string{"metric", "inch"} {
 		all["/v1/bookmatch"] = append(all["/v1/bookmatch"],
-			`{"species": "maple-bigleaf", "width": "210.37 mm", "leaves": {"count": 200, "thickness": "1.13 mm", "kerf": "1.07 mm", "reface": "0.3 mm"},
-			"rings": {"pith": {"x": "400.71 mm", "z": "25.13 mm"}}, "grain": {"runout_one_in": 23, "dip_one_in": 31, "flame_lean_deg": 7},
-			"cleanup": {"show": "0.11 mm", "back": "0.07 mm"}, "seam_edge": "1 mm", "ring_angle_sd_deg": 2.3, "ring_width": "2.1 mm", "report_in": "`+system+`"}`,
-			`{"width": "210.37 mm", "leaves": {"count": 9, "thickness": "1.13 mm", "kerf": "1.07 mm"}, "rings": {"ring_angle_deg": 71.3, "lean": "left"},
-			"ring_angle_sd_deg": 2.3, "openings": ["slip_match"], "report_in": "`+system+`"}`)
+			`{"billet": {"wood": "maple-bigleaf", "width": "210.37 mm", "rings": {"pith": {"y": "400.71 mm", "z": "25.13 mm"}, "angle_sd_deg": 2.3, "ring_width": "2.1 mm"},
+			"grain": {"runout_one_in": 23, "dip_one_in": 31, "flame_lean_deg": 7}}, "stack": {"leaves": 200, "sawn_thickness": "1.13 mm"},
+			"saw": {"kerf": "1.07 mm", "reface": "0.3 mm", "cleanup_show": "0.11 mm", "cleanup_back": "0.07 mm"}, "seam_edge": "1 mm", "report_in": "`+system+`"}`,
+			`{"billet": {"width": "210.37 mm", "rings": {"angle_deg": 71.3, "lean": "near", "angle_sd_deg": 2.3}},
+			"stack": {"leaves": 9, "sawn_thickness": "1.13 mm"}, "saw": {"kerf": "1.07 mm"}, "openings": ["slip_match"], "report_in": "`+system+`"}`)
 		all["/v1/moisture"] = append(all["/v1/moisture"], listed(t, "moisture.shell-and-core", "readings", 50, ""))
 		all["/v1/laminate"] = append(all["/v1/laminate"], listed(t, "laminate.crossed-veneers", "layers", 32, system))
-		all["/v1/yield"] = append(all["/v1/yield"], `{"billet": {"length": "4.7 m", "width": "1.9 m", "thickness": "300 mm"}, "saw": {"kerf": "1.1 mm"},
-			"part": {"length": "131 mm", "width": "87 mm", "final_thickness": "2.3 mm", "pieces_per_set": 2}, "spoiled": [`+spoiledLeaves(1000)+`], "report_in": "`+system+`"}`)
-		all["/v1/yield"] = append(all["/v1/yield"], `{"billet": {"length": "10.1 m", "width": "1.1 m", "thickness": "120 mm"}, "saw": {"kerf": "0.2 mm"},
+		all["/v1/leaf-yield"] = append(all["/v1/leaf-yield"], `{"billet": {"length": "4.7 m", "width": "1.9 m", "thickness": "300 mm"}, "saw": {"kerf": "1.1 mm"},
+			"part": {"length": "131 mm", "width": "87 mm", "final_thickness": "2.3 mm", "pieces_per_set": 2}, "rejected_leaves": [`+spoiledLeaves(1000)+`], "report_in": "`+system+`"}`)
+		all["/v1/leaf-yield"] = append(all["/v1/leaf-yield"], `{"billet": {"length": "10.1 m", "width": "1.1 m", "thickness": "120 mm"}, "saw": {"kerf": "0.2 mm"},
 			"part": {"length": "100 mm", "width": "100 mm", "sawn_thickness": "1 mm", "pieces_per_set": 1}, "report_in": "`+system+`"}`)
 		var levels []string
 		for i := range 50 {
-			levels = append(levels, fmt.Sprintf(`{"depth": %.4f, "from_mc_pct": %.4f, "to_mc_pct": 8.37, "sd_pct": 0.53}`, float64(i)/49, 8.3+0.11*float64(i)))
+			levels = append(levels, fmt.Sprintf(`{"z": "%.10f mm", "from_mc_pct": %.4f, "to_mc_pct": 8.37, "mc_sd_points": 0.53}`, 57.33*float64(i)/49, 8.3+0.11*float64(i)))
 		}
-		all["/v1/section"] = append(all["/v1/section"], `{"species": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"ring_angle_deg": 37.7, "ring_radius": "153.3 mm"}, "levels": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
+		all["/v1/section-shape"] = append(all["/v1/section-shape"], `{"wood": "maple-sugar", "width": "610.7 mm", "thickness": "57.33 mm", "rings": {"angle_deg": 37.7, "radius": "153.3 mm"}, "profile": [`+strings.Join(levels, ",")+`], "report_in": "`+system+`"}`)
 	}
 	return all
 }

@@ -91,7 +91,7 @@ func TestRequestID(t *testing.T) {
 func TestHeadersOfEveryReply(t *testing.T) {
 	for _, request := range []asking.Asked{
 		asking.Getting("/livez"), asking.Getting("/v1/species"), asking.Getting("/nowhere"), asking.Posting("/v1/air", "{}"), asking.Posting("/v1/air", "x"),
-		asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`), asking.Getting("/v1/air"), asking.Getting("/v1/methods", "Accept", "image/gif"),
+		asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`), asking.Getting("/v1/air"), asking.Getting("/v1/methods", "Accept", "image/gif"),
 	} {
 		h := request.Of(t, asking.SharedService()).Header()
 		assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"), request.Target)
@@ -225,7 +225,7 @@ func TestBodyLimitHoldsWithoutALength(t *testing.T) {
 	server := httptest.NewServer(asking.SharedService())
 	defer server.Close()
 	send := func(size int) *http.Response {
-		text := `{"species": "maple-sugar", "air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+		text := `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 50}}`
 		body := io.MultiReader(strings.NewReader(text), strings.NewReader(strings.Repeat(" ", size-len(text))))
 		r, err := server.Client().Post(server.URL+"/v1/emc", "application/json", struct{ io.Reader }{body})
 		require.NoError(t, err)
@@ -257,7 +257,7 @@ func TestAcceptNegotiation(t *testing.T) {
 }
 
 func TestCharsetOfABodyIsAllowed(t *testing.T) {
-	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	const body = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 	for _, media := range []string{"application/json", "application/json; charset=utf-8", "Application/JSON"} {
 		r := asking.Posting("/v1/emc", body, "Content-Type", media).Of(t, asking.SharedService())
 		assert.Equal(t, http.StatusOK, r.Code, media)
@@ -336,7 +336,7 @@ func TestBrokenTablesAreAProblem(t *testing.T) {
 	s := asking.FreshService(t, io.Discard)
 	tables := s.Tables() // those of this service alone
 	tables.Species, tables.Woods = nil, nil
-	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"species": "teak", "dimension": "1 m", "direction": "radial", "from": {"mc_pct": 12}, "to": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
+	p := asking.ProblemOf(t, asking.Posting("/v1/movement", `{"wood": "teak", "size": "1 m", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 8}}`).Of(t, s), http.StatusInternalServerError)
 	assert.Empty(t, p.Detail)
 	assert.Empty(t, p.Errors)
 }
@@ -374,12 +374,12 @@ func TestDraining(t *testing.T) {
 	assert.Equal(t, "https://iana.org/assignments/http-problem-types#temporary-reduced-capacity", p.Type)
 	assert.Equal(t, "5", r.Header().Get("Retry-After"))
 	assert.Equal(t, http.StatusOK, asking.Getting("/livez").Of(t, s).Code, "alive to the end")
-	assert.Equal(t, http.StatusOK, asking.Posting("/v1/emc", `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`).Of(t, s).Code, "requests under way are answered")
+	assert.Equal(t, http.StatusOK, asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`).Of(t, s).Code, "requests under way are answered")
 }
 
 // Ask gives the same as the server does.
 func TestAskInProcess(t *testing.T) {
-	const body = `{"air": {"dry_bulb": "20 C", "rh_pct": 50}}`
+	const body = `{"air": {"temperature": "20 C", "rh_pct": 50}}`
 	status, reply := asking.SharedService().Ask(http.MethodPost, "/v1/emc", "", []byte(body))
 	assert.Equal(t, http.StatusOK, status)
 	assert.Equal(t, asking.Posting("/v1/emc", body).Of(t, asking.SharedService()).Body.String(), string(reply))

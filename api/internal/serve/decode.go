@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -38,11 +39,31 @@ func decode[T any](body []byte) (*T, error) {
 			return nil, problem
 		}
 	}
-	fields = append(fields, violations(request, fields)...)
+	broken := violations(request, fields)
+	if len(fields)+len(broken) > maxFieldErrors { // then what is too long is told first
+		slices.SortStableFunc(broken, func(a, b FieldError) int { return tooLong(b) - tooLong(a) })
+		fields, broken = slices.Concat(broken[:countTooLong(broken)], fields), broken[countTooLong(broken):]
+	}
+	fields = append(fields, broken...)
 	if len(fields) > 0 {
 		return nil, invalid(fields[:min(len(fields), maxFieldErrors)]...)
 	}
 	return request, nil
+}
+
+// tooLong is 1 for the error of a list that is too long.
+func tooLong(e FieldError) int {
+	if e.Code == "too_many_items" {
+		return 1
+	}
+	return 0
+}
+
+func countTooLong(list []FieldError) (n int) {
+	for _, e := range list {
+		n += tooLong(e)
+	}
+	return n
 }
 
 // unreadable is the problem of a body that is not JSON, or not one value.
@@ -53,7 +74,7 @@ func unreadable(err error) *Problem {
 		return p
 	}
 	p.Detail = "not readable as JSON at byte " + strconv.FormatInt(syntax.ByteOffset, 10)
-	code := "syntax"
+	code := "invalid_json"
 	switch {
 	case errors.Is(err, jsontext.ErrDuplicateName):
 		code = "duplicate_member"
@@ -74,7 +95,7 @@ func trailing(offset int64) *Problem {
 // fieldErrorOf words a decoding error for people, without a word of Go.
 func fieldErrorOf(err *json.SemanticError) FieldError {
 	if parse, ok := wire.AsParseError(err); ok {
-		return FieldError{Code: "quantity", Limit: "units: " + strings.Join(parse.Units, ", "),
+		return FieldError{Code: "invalid_quantity", Limit: limitOf("units: " + strings.Join(parse.Units, ", ")),
 			Detail: fmt.Sprintf("%s is not a %s: %s", shown(parse.Text), parse.Dimension, wire.Clipped(parse.Reason))}
 	}
 	if errors.Is(err, strconv.ErrRange) {
@@ -125,8 +146,9 @@ func kindWanted(t reflect.Type) string {
 	if t == nil {
 		return "of another type"
 	}
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
+	t = wire.Pointed(t)
+	if reflect.PointerTo(t).Implements(reflect.TypeFor[wire.Spelled]()) {
+		return "a text or an object"
 	}
 	switch t.Kind() {
 	case reflect.Bool:

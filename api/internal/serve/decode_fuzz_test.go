@@ -38,21 +38,21 @@ func readingOf[T any]() reading {
 
 // readings try a body as every type of request.
 var readings = map[string]reading{
-	"/v1/resaw":            readingOf[cut.ResawRequest](),
-	"/v1/air":              readingOf[moist.AirRequest](),
-	"/v1/bookmatch":        readingOf[cut.BookmatchRequest](),
-	"/v1/emc":              readingOf[moist.EMCRequest](),
-	"/v1/in-service":       readingOf[year.InServiceRequest](),
-	"/v1/movement-figures": readingOf[year.FiguresRequest](),
-	"/v1/moisture":         readingOf[moist.MoistureRequest](),
-	"/v1/movement":         readingOf[moist.MovementRequest](),
-	"/v1/section":          readingOf[shape.SectionRequest](),
-	"/v1/laminate":         readingOf[shape.LaminateRequest](),
-	"/v1/readiness":        readingOf[dry.ReadinessRequest](),
-	"/v1/yield":            readingOf[cut.YieldRequest](),
-	"/v1/resaw/timing":     readingOf[dry.TimingRequest](),
-	"/v1/seasoning":        readingOf[dry.SeasoningRequest](),
-	"/v1/batch":            {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},
+	"/v1/resaw-plan":        readingOf[cut.ResawPlanRequest](),
+	"/v1/air":               readingOf[moist.AirRequest](),
+	"/v1/bookmatch":         readingOf[cut.BookmatchRequest](),
+	"/v1/emc":               readingOf[moist.EMCRequest](),
+	"/v1/year-in-service":   readingOf[year.YearInServiceRequest](),
+	"/v1/assembly-movement": readingOf[year.AssemblyMovementRequest](),
+	"/v1/moisture":          readingOf[moist.MoistureRequest](),
+	"/v1/movement":          readingOf[moist.MovementRequest](),
+	"/v1/section-shape":     readingOf[shape.SectionShapeRequest](),
+	"/v1/laminate":          readingOf[shape.LaminateRequest](),
+	"/v1/readiness":         readingOf[dry.ReadinessRequest](),
+	"/v1/leaf-yield":        readingOf[cut.LeafYieldRequest](),
+	"/v1/resaw-timing":      readingOf[dry.ResawTimingRequest](),
+	"/v1/seasoning":         readingOf[dry.SeasoningRequest](),
+	"/v1/batch":             {reflect.TypeFor[serve.BatchRequest](), func(b []byte) error { return asking.SharedService().SplitBatch(b) }},
 }
 
 // wholeProblem requires that a decoding error is a problem a caller can read.
@@ -259,50 +259,57 @@ func TestStrangeRequestsAreAnswered(t *testing.T) {
 // The helper of the test above is not blind.
 func TestPointsInto(t *testing.T) {
 	root := reflect.TypeFor[dry.ReadinessRequest]()
-	for _, p := range []string{"", "/species", "/billet/length", "/readings/0", "/readings/12/pin_meter/depth", "/weights/3/mass", "/limits", "/billet/length/unit"} {
+	for _, p := range []string{"", "/billet/wood", "/billet/length", "/readings/0", "/readings/12/depth", "/readings/3/mass/unit", "/readings/3/date", "/step_limits", "/target_condition/air/rh_pct", "/billet/length/unit"} {
 		assert.True(t, pointsInto(root, p), p)
 	}
-	for _, p := range []string{"/wood_id", "/billet/0", "/readings/pin_meter", "/readings/0/mass", "/part/allowances//species", "/heart_edge", "/weights/0/mass_resolution", "billet"} {
+	for _, p := range []string{"/wood_id", "/billet/0", "/readings/pin_meter", "/readings/0/masses", "/part/allowances//wood", "/heart_edge", "/readings/0/mass/division", "/target_condition/rh_pct", "billet"} {
 		assert.False(t, pointsInto(root, p), p)
 	}
 }
 
 // membersAt lists the member names of the object found at pointer in a request
-// of type root; nil if there is none.
+// of type root, of all the forms it may have; nil if there is none.
 func membersAt(root reflect.Type, at jsontext.Pointer) []string {
-	t := root
+	types := []reflect.Type{root}
 	for token := range at.Tokens() {
-		for t.Kind() == reflect.Pointer {
-			t = t.Elem()
-		}
-		switch t.Kind() {
-		case reflect.Slice, reflect.Array:
-			t = t.Elem()
-		case reflect.Struct:
-			field, ok := wire.FieldNamed(t, token)
-			if !ok {
-				return nil
+		var below []reflect.Type
+		for _, t := range opened(types) {
+			if t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
+				below = append(below, t.Elem())
+			} else if t.Kind() == reflect.Struct {
+				if field, ok := wire.FieldNamed(t, token); ok {
+					below = append(below, field.Type)
+				}
 			}
-			t = field.Type
-		default:
-			return nil
 		}
-	}
-	for t.Kind() == reflect.Pointer {
-		t = t.Elem()
-	}
-	switch t {
-	case reflect.TypeFor[wire.Length](), reflect.TypeFor[wire.Temperature](), reflect.TypeFor[wire.Mass](), reflect.TypeFor[wire.Pressure]():
-		return []string{"value", "unit"}
-	}
-	if t.Kind() != reflect.Struct {
-		return nil
+		types = below
 	}
 	var names []string
-	for i := range t.NumField() {
-		if name := wire.MemberName(t.Field(i)); name != "" {
-			names = append(names, name)
+	for _, t := range opened(types) {
+		switch t {
+		case reflect.TypeFor[wire.Length](), reflect.TypeFor[wire.Temperature](), reflect.TypeFor[wire.Mass](), reflect.TypeFor[wire.Pressure]():
+			return []string{"value", "unit"}
+		}
+		if t.Kind() == reflect.Struct {
+			for field := range wire.Members(t) {
+				names = append(names, wire.MemberName(field))
+			}
 		}
 	}
 	return names
+}
+
+// opened are types without their pointers, and the forms in place of what has several.
+func opened(types []reflect.Type) (all []reflect.Type) {
+	for _, t := range types {
+		for t.Kind() == reflect.Pointer {
+			t = t.Elem()
+		}
+		if forms := wire.FormsOf(t); forms != nil {
+			all = append(all, forms...)
+		} else {
+			all = append(all, t)
+		}
+	}
+	return all
 }

@@ -136,7 +136,8 @@ func (p *Proxies) AddressOf(request *http.Request) string { return p.addressOf(r
 // Find is find.
 func (k *Keys) Find(token string) (id string, ok bool) { return k.find(token) }
 
-// EnvelopeOf is envelope.
-func EnvelopeOf[T any](t *shelf.Tables, result T, notes method.Notes) *Answer[T] {
+// EnvelopeOf is envelope, of what a request is told.
+func EnvelopeOf[T any](t *shelf.Tables, request any, result T, notes method.Notes) *Answer[T] {
+	notes.Warnings = pointed(request, notes.Warnings)
 	return envelope(t, result, notes)
 }

@@ -5,6 +5,7 @@ import (
 	stdjson "encoding/json"
 	"errors"
 	"reflect"
+	"slices"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -16,6 +17,7 @@ import (
 // that all of them are told. Single values are judged by the strict decoder; what it
 // does here is to follow the types of the request to them.
 type faultReader struct {
+	body    []byte
 	dec     *jsontext.Decoder
 	empties []FieldError // each null and each empty text: these could mean both "unknown" and "none"
 	wrong   []FieldError
@@ -27,7 +29,7 @@ type faultReader struct {
 // request. The problem is that of a body that is not one JSON value.
 func faultsIn[T any](body []byte, request *T) ([]FieldError, *Problem) {
 	*request = *new(T)
-	r := faultReader{dec: jsontext.NewDecoder(bytes.NewReader(body), strict)}
+	r := faultReader{body: body, dec: jsontext.NewDecoder(bytes.NewReader(body), strict)}
 	if err := r.value(reflect.ValueOf(request).Elem()); err != nil {
 		return nil, unreadable(err)
 	}
@@ -53,11 +55,16 @@ func (r *faultReader) value(v reflect.Value) error {
 		}
 		return err
 	}
+	if formed, is := v.Addr().Interface().(wire.Formed); is {
+		return r.oneOf(formed, v, kind)
+	}
 	switch {
 	case isQuantity(v):
 		return r.quantity(v, kind)
 	case v.Type() == reflect.TypeFor[stdjson.RawMessage]():
 		return r.raw(v)
+	case isSpelled(v) && kind == '"':
+		return r.spelled(v)
 	case v.Kind() == reflect.Struct && kind == '{':
 		return r.object(v)
 	case v.Kind() == reflect.Slice && kind == '[':
@@ -79,8 +86,8 @@ func (r *faultReader) empty() error {
 
 // What is said of a member that means nothing.
 var (
-	isNull  = FieldError{Code: "null", Detail: "null is not a value here; leave the member out"}
-	isEmpty = FieldError{Code: "empty", Detail: "an empty text is not a value here; leave the member out"}
+	isNull  = FieldError{Code: "null_value", Detail: "null is not a value here; leave the member out"}
+	isEmpty = FieldError{Code: "empty_text", Detail: "an empty text is not a value here; leave the member out"}
 )
 
 // note keeps an error of the value that was read last, up to a number.
@@ -105,6 +112,50 @@ func (r *faultReader) object(v reflect.Value) error {
 		r.most = mostEntries(field.Tag.Get("validate"))
 		return r.value(v.FieldByIndex(field.Index))
 	})
+}
+
+// oneOf reads an object of one of several forms, or notes that it is of none.
+func (r *faultReader) oneOf(formed wire.Formed, v reflect.Value, kind jsontext.Kind) error {
+	if kind != '{' {
+		if err := r.dec.SkipValue(); err != nil {
+			return err
+		}
+		r.note(&r.wrong, wrongType(v.Type(), kind))
+		return nil
+	}
+	// the decoder has read up to the value, or to the mark before it
+	told, _ := wire.ToldIn(bytes.TrimLeft(r.body[r.dec.InputOffset():], " \t\r\n,:"))
+	form, wrong := formed.Choose(told)
+	if wrong == nil {
+		formed.Take(form)
+		return r.object(reflect.ValueOf(form).Elem())
+	}
+	if err := r.dec.SkipValue(); err != nil {
+		return err
+	}
+	at := r.dec.StackPointer()
+	if wrong.Input != "" {
+		at = at.AppendToken(wrong.Input)
+	}
+	r.noteAt(at, &r.wrong, FieldError{Code: string(wrong.Code), Detail: wrong.Detail, Limit: limitOf(wrong.Limit)})
+	r.ofNoForm(v.Type(), told.Members)
+	return nil
+}
+
+// ofNoForm notes the members that an object has in none of its forms.
+func (r *faultReader) ofNoForm(t reflect.Type, members []string) {
+	if len(members) == 0 || len(r.wrong) >= maxFieldErrors {
+		return
+	}
+	var known []string
+	for _, form := range wire.FormsOf(t) {
+		known = append(known, namesIn(form)...)
+	}
+	for _, name := range members {
+		if !slices.Contains(known, name) {
+			r.noteAt(r.dec.StackPointer().AppendToken(name), &r.wrong, unknownMember(name, known))
+		}
+	}
 }
 
 // members calls read with the name of each member of the object that comes next; read
@@ -163,6 +214,25 @@ func (r *faultReader) list(v reflect.Value) error {
 	return err
 }
 
+// isSpelled reports whether v may be given as a text.
+func isSpelled(v reflect.Value) bool {
+	return v.CanAddr() && v.Addr().Type().Implements(reflect.TypeFor[wire.Spelled]())
+}
+
+// spelled reads a text that stands for an object.
+func (r *faultReader) spelled(v reflect.Value) error {
+	token, err := r.dec.ReadToken()
+	if err != nil {
+		return err
+	}
+	text := token.String()
+	if text == "" {
+		r.note(&r.empties, isEmpty)
+	}
+	v.Addr().Interface().(wire.Spelled).Spell(text) //nolint:forcetypeassert // isSpelled saw it
+	return nil
+}
+
 // text reads a text.
 func (r *faultReader) text(v reflect.Value) error {
 	token, err := r.dec.ReadToken()
@@ -178,7 +248,7 @@ func (r *faultReader) text(v reflect.Value) error {
 // single reads a value without members of its own, or notes that there is another in
 // its place.
 func (r *faultReader) single(v reflect.Value) error {
-	if kind := r.dec.PeekKind(); kind == '{' || kind == '[' {
+	if kind := r.dec.PeekKind(); kind == '{' || kind == '[' || isSpelled(v) {
 		if err := r.dec.SkipValue(); err != nil {
 			return err
 		}
@@ -238,7 +308,7 @@ func isName(dec *jsontext.Decoder) bool {
 
 func isQuantity(v reflect.Value) bool {
 	switch v.Interface().(type) {
-	case wire.Length, wire.Temperature, wire.Mass, wire.Pressure:
+	case wire.Length, wire.Temperature, wire.Mass, wire.Pressure, wire.Stiffness:
 		return true
 	}
 	return false

@@ -32,7 +32,7 @@ func chooseForm(c echo.Context, forms []wire.Form, offers []string) error {
 			names = append(names, forms[i].Name)
 		}
 		limit := "one of " + strings.Join(names, ", ")
-		return badParameter("as", "not_offered", "as is "+limit+", got "+strconv.Quote(as), limit)
+		return badParameter("as", "not_a_choice", "as is "+limit+", got "+strconv.Quote(as), limit)
 	}
 	accept := c.Request().Header.Get(echo.HeaderAccept)
 	if accept == "" || accept == "*/*" || offers == nil {

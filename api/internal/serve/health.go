@@ -9,7 +9,7 @@ import (
 
 // Health is the answer of the probes.
 type Health struct {
-	Status string `json:"status" required:"true"`
+	Status string `json:"status" required:"true" description:"alive or ready"`
 }
 
 // Livez answers as long as the process runs.
@@ -31,7 +31,7 @@ func Readyz(d *Desk) echo.HandlerFunc {
 
 // Version says what is running.
 type Version struct {
-	Build    string `json:"build" required:"true"`
+	Build    string `json:"build" required:"true" description:"version of the program"`
 	Contract string `json:"contract" required:"true" description:"version of the OpenAPI document"`
 	Data     string `json:"data" required:"true" description:"version of the embedded tables"`
 }

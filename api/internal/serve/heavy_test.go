@@ -35,20 +35,20 @@ func twentyReadings(t testing.TB) string {
 	at := func(day float64) (string, float64) {
 		i := slices.IndexFunc(r.Series, func(p dry.CoursePoint) bool { return p.Days >= day })
 		require.GreaterOrEqual(t, i, 0)
-		return r.Series[i].Date, r.Series[i].Mean.ValuePct
+		return r.Series[i].Date, r.Series[i].Mean.Value
 	}
 	var weights, readings []string
 	for i := range 15 {
 		date, pct := at(100 + 60*float64(i))
-		weights = append(weights, fmt.Sprintf(`{"date": %q, "mass": "%.3f kg"}`, date, 4.4*(1+pct/100)))
+		weights = append(weights, fmt.Sprintf(`{"kind": "weight", "date": %q, "mass": "%.3f kg"}`, date, 4.4*(1+pct/100)))
 	}
 	for i := range 5 {
 		date, pct := at(540 + 100*float64(i))
-		readings = append(readings, fmt.Sprintf(`{"date": %q, "pin_meter": {"reading_pct": %.1f, "wood_temperature": "20 C", "depth": "14 mm", "thickness": "58 mm", "meter": "pins"}}`, date, pct))
+		readings = append(readings, fmt.Sprintf(`{"kind": "pin_meter", "date": %q, "reading_mc_pct": %.1f, "wood_temperature": "20 C", "depth": "14 mm", "thickness": "58 mm", "meter": "pins"}`, date, pct))
 	}
-	return `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "ring_angle_deg": 80, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "scale_division": "1 g",
-		"history": {"as_of": "2026-01-15", "stacked_on": "2023-03-15", "horizon_days": 1095, "storage": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"dry_bulb": "20 C", "rh_pct": 45}}]},
-		"weights": [` + strings.Join(weights, ",") + `], "readings": [` + strings.Join(readings, ",") + `]}`
+	return `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "rings": {"angle_deg": 80}, "stacked_on": "2023-03-15"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "scale_division": "1 g",
+		"as_of": "2026-01-15", "horizon_days": 1095, "stays": [{"station": "madison-wi", "until": "2024-10-01", "exposure": "shed"}, {"air": {"temperature": "20 C", "rh_pct": 45}}],
+		"readings": [` + strings.Join(append(weights, readings...), ",") + `]}`
 }
 
 // BenchmarkSeasoning is POST /v1/seasoning over three years without readings.
@@ -70,8 +70,8 @@ func BenchmarkLearning(b *testing.B) {
 // The benchmark asks what its name says: twenty readings, none set aside.
 func TestTwentyReadings(t *testing.T) {
 	r := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", twentyReadings(t)).Result
-	assert.Equal(t, 20, r.Learned.ReadingsUsed)
-	assert.Empty(t, r.SetAside)
+	assert.Equal(t, 20, r.Calibration.ReadingsUsed)
+	assert.Empty(t, r.Rejected)
 }
 
 // A heavy request allocates at most 8 MiB, all told.
@@ -119,8 +119,8 @@ func TestFullQueue(t *testing.T) {
 
 		assert.Equal(t, http.StatusOK, asking.Posting("/v1/movement", string(movementBody)).Of(t, s).Code, "light work goes on")
 		asking.ProblemOf(t, asking.Posting("/v1/seasoning", `{}`).Of(t, s), http.StatusUnprocessableEntity)
-		plain := asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"stated": {"mc_pct": 10, "sd_pct": 1}}]}`)
-		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without a history nothing is simulated")
+		plain := asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}]}`)
+		assert.Equal(t, http.StatusOK, plain.Of(t, s).Code, "without stays nothing is simulated")
 		assert.Zero(t, time.Since(start))
 		giveBack()
 

@@ -9,14 +9,15 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 )
 
 // MarkMeaning explains a checked mark.
 type MarkMeaning struct {
-	Mark    string `json:"mark" required:"true"`
-	Meaning string `json:"meaning" required:"true"`
+	Mark    shelf.Mark `json:"provenance" required:"true" description:"a mark"`
+	Meaning string     `json:"detail" required:"true" description:"what it says of a figure"`
 }
 
 // mostFound is the longest answer to a search by name.
@@ -40,23 +41,23 @@ func unknownEntry(kind, id string, suggestions []string) *Problem {
 	if len(suggestions) > 0 {
 		detail += "; did you mean " + strings.Join(suggestions, ", ") + "?"
 	}
-	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "unknown", Detail: detail})
+	return NewProblem(http.StatusNotFound, detail, FieldError{Parameter: "id", Code: "not_found", Detail: detail})
 }
 
 func badParameter(name, code, detail, limit string) *Problem {
-	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limit})
+	return NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: name, Code: code, Detail: detail, Limit: limitOf(limit)})
 }
 
 // SourcedSize is a length of the tables with its source.
 type SourcedSize struct {
 	wire.Quantity
-	Source  string `json:"source" required:"true"`
-	Checked string `json:"checked" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range"`
 }
 
 func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
 	l, _ := s.Get()
-	return SourcedSize{r.Length(l), s.Source, string(s.Checked)}
+	return SourcedSize{r.Length(l), s.Source, shelf.MarkOf(s.Checked)}
 }
 
 // optionalSize is nil for a size that the tables do not hold.
@@ -72,7 +73,7 @@ func optionalSize(r wire.Reporter, s species.Size) *SourcedSize {
 func systemAsked(c echo.Context) (wire.Reporter, error) {
 	system := c.QueryParam("report_in")
 	if system != "" && system != wire.Metric && system != wire.InchLB {
-		return wire.Reporter{}, badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+		return wire.Reporter{}, badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
 	}
 	return wire.ReportIn(system), nil
 }
@@ -84,23 +85,23 @@ func offered(c echo.Context, name string, words ...string) (string, error) {
 		return value, nil
 	}
 	limit := "one of " + strings.Join(words, ", ")
-	return "", badParameter(name, "not_offered", name+" is "+limit, limit)
+	return "", badParameter(name, "not_a_choice", name+" is "+limit, limit)
 }
 
 func marks() []MarkMeaning {
 	all := make([]MarkMeaning, 0, len(species.Marks()))
 	for _, m := range species.Marks() {
-		all = append(all, MarkMeaning{string(m), m.Meaning()})
+		all = append(all, MarkMeaning{shelf.MarkOf(m), m.Meaning()})
 	}
 	return all
 }
 
 // Page is one page of a list.
 type Page[T any] struct {
-	Items       []T    `json:"items" required:"true" nullable:"false"`
+	Items       []T    `json:"items" required:"true" nullable:"false" description:"of this page"`
 	Total       int    `json:"total" required:"true" description:"entries in all, with the filters given"`
 	Next        string `json:"next,omitempty" description:"path of the next page"`
-	DataVersion string `json:"data_version" required:"true"`
+	DataVersion string `json:"data_version" required:"true" description:"of the embedded tables"`
 }
 
 // page cuts the page asked for out of all.

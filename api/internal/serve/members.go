@@ -11,10 +11,8 @@ import (
 // namesIn lists the members of an object that is read into a struct.
 func namesIn(t reflect.Type) []string {
 	var names []string
-	for i := range t.NumField() {
-		if name := wire.MemberName(t.Field(i)); name != "" {
-			names = append(names, name)
-		}
+	for field := range wire.Members(t) {
+		names = append(names, wire.MemberName(field))
 	}
 	return names
 }

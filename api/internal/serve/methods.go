@@ -3,6 +3,7 @@ package serve
 import (
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -10,24 +11,24 @@ import (
 
 // MethodDetail is a row of the registry of methods.
 type MethodDetail struct {
-	ID       string        `json:"id" required:"true"`
-	Chapter  string        `json:"chapter" required:"true"`
-	Summary  string        `json:"summary" required:"true"`
-	Equation string        `json:"equation" required:"true"`
-	Inputs   []MethodInput `json:"inputs" required:"true" nullable:"false"`
-	Accuracy string        `json:"accuracy" required:"true"`
-	Source   string        `json:"source" required:"true"`
-	Checked  string        `json:"checked" required:"true" description:"how the source was verified"`
+	ID       string        `json:"id" required:"true" description:"as basis and warnings name it"`
+	Chapter  string        `json:"chapter" required:"true" description:"of the physics"`
+	Summary  string        `json:"summary" required:"true" description:"what it tells"`
+	Equation string        `json:"equation" required:"true" description:"in plain text"`
+	Inputs   []MethodInput `json:"inputs" required:"true" nullable:"false" description:"with the range it was fitted in"`
+	Accuracy string        `json:"accuracy" required:"true" description:"against measurements"`
+	Source   string        `json:"source" required:"true" description:"author, title, table and page"`
+	Checked  shelf.Mark    `json:"provenance" required:"true" description:"how the source was verified"`
 }
 
 // MethodInput is one input of a method. An end that is left out is open.
 type MethodInput struct {
-	Name       string   `json:"name" required:"true"`
-	Unit       string   `json:"unit,omitempty"`
-	FittedLow  *float64 `json:"fitted_low,omitempty" description:"outside the fitted range a warning comes with the answer"`
-	FittedHigh *float64 `json:"fitted_high,omitempty"`
-	LimitLow   *float64 `json:"limit_low,omitempty" description:"outside the limit the request is refused"`
-	LimitHigh  *float64 `json:"limit_high,omitempty"`
+	Name       string   `json:"name" required:"true" description:"of the input"`
+	Unit       string   `json:"unit,omitempty" description:"none for a pure number"`
+	FittedLow  *float64 `json:"fitted_min,omitempty" description:"outside the fitted range a warning comes with the answer"`
+	FittedHigh *float64 `json:"fitted_max,omitempty" description:"the upper end"`
+	LimitLow   *float64 `json:"limit_min,omitempty" description:"outside the limit the request is refused"`
+	LimitHigh  *float64 `json:"limit_max,omitempty" description:"the upper end"`
 }
 
 // ListMethods answers GET /v1/methods.
@@ -41,7 +42,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 			}
 		}
 		if chapter != "" && all == nil {
-			return badParameter("chapter", "unknown", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
+			return badParameter("chapter", "not_found", "no method stands in a chapter "+wire.Quoted(chapter)+"; leave the parameter out for all of them", "")
 		}
 		p, err := page(c, all, d.tables.Version)
 		if err != nil {
@@ -52,7 +53,7 @@ func ListMethods(d *Desk) echo.HandlerFunc {
 }
 
 func methodDetail(m *method.Method) MethodDetail {
-	d := MethodDetail{ID: m.ID, Chapter: m.Chapter, Summary: m.Summary, Equation: m.Equation, Inputs: []MethodInput{}, Accuracy: m.Accuracy, Source: m.Source, Checked: string(m.Checked)}
+	d := MethodDetail{ID: m.ID, Chapter: m.Chapter, Summary: m.Summary, Equation: m.Equation, Inputs: []MethodInput{}, Accuracy: m.Accuracy, Source: m.Source, Checked: shelf.MarkOf(m.Checked)}
 	for _, in := range m.Inputs {
 		d.Inputs = append(d.Inputs, MethodInput{in.Name, in.Unit, finite(in.Fitted.Low), finite(in.Fitted.High), finite(in.Limit.Low), finite(in.Limit.High)})
 	}

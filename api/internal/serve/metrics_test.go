@@ -28,7 +28,7 @@ func TestMetrics(t *testing.T) {
 	asking.Posting("/v1/emc", strings.Repeat(" ", serve.CalculationBody+1)).Of(t, s)
 	asking.BatchOf(asking.EMCItem+","+asking.EMCItem+","+`{"route": "/v1/emc", "request": {}}`).Of(t, s)
 	asking.Posting("/v1/seasoning", weekOfDrying).Of(t, s)
-	const dry = `{"species": "maple-sugar", "dimension": "100 mm", "direction": "tangential", "from": {"mc_pct": 25}, "to": {"mc_pct": 8}}`
+	const dry = `{"wood": "maple-sugar", "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 25}, "to_condition": {"mc_pct": 8}}`
 	warnings := 0.0
 	for _, w := range asking.Decoded[serve.Answer[moist.MovementResult]](t, asking.Posting("/v1/movement", dry).Of(t, s).Body.Bytes()).Warnings {
 		if w.Method == "" {
@@ -36,7 +36,7 @@ func TestMetrics(t *testing.T) {
 		}
 	}
 	require.NotZero(t, warnings)
-	plan := asking.Decoded[serve.Answer[*cut.ResawResult]](t, asking.Posting("/v1/resaw", string(asking.ExampleBodies(t)["/v1/resaw"][0])).Of(t, s).Body.Bytes())
+	plan := asking.Decoded[serve.Answer[*cut.ResawPlanResult]](t, asking.Posting("/v1/resaw-plan", string(asking.ExampleBodies(t)["/v1/resaw-plan"][0])).Of(t, s).Body.Bytes())
 	require.NotZero(t, plan.Result.Proof.Work)
 	m := asking.MetricsOf(t, s)
 	for series, want := range map[string]float64{
@@ -46,7 +46,7 @@ func TestMetrics(t *testing.T) {
 		`latewood_requests_total{method="GET",route="none",status="4xx"}`:            2,
 		`latewood_request_seconds_count{method="POST",route="/v1/emc",status="2xx"}`: 3,
 		`latewood_requests_in_flight`:                                                1, // the one that asks
-		`latewood_refused_total{reason="too-large"}`:                                 1,
+		`latewood_refused_total{reason="content-too-large"}`:                         1,
 		`latewood_batch_items_total{status="2xx"}`:                                   2,
 		`latewood_batch_items_total{status="4xx"}`:                                   1,
 		`latewood_heavy_seconds_count`:                                               2,

@@ -35,7 +35,7 @@ var SystemParameter = Parameter{Name: "report_in", Description: "metric or inch"
 func unknownParameters(c echo.Context, known []Parameter) []FieldError {
 	query, err := parseQuery(c)
 	if err != nil {
-		return []FieldError{{Code: "syntax", Detail: "the query string is malformed"}}
+		return []FieldError{{Code: "invalid_format", Detail: "the query string is malformed"}}
 	}
 	var fields []FieldError
 	for name, values := range query {
@@ -73,7 +73,7 @@ func wholeNumber(c echo.Context, p Parameter) (int, error) {
 	if err != nil || n < p.Low || n > p.High {
 		limit := "a whole number from " + strconv.Itoa(p.Low) + " to " + strconv.Itoa(p.High)
 		detail := p.Name + " must be " + limit + ", got " + wire.Quoted(text)
-		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limit})
+		return 0, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: p.Name, Code: "out_of_range", Detail: detail, Limit: limitOf(limit)})
 	}
 	return n, nil
 }

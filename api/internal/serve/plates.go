@@ -6,6 +6,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/quantity"
@@ -14,17 +15,17 @@ import (
 // PlateSummary is a part of an instrument in the tables: a starting value and
 // no standard.
 type PlateSummary struct {
-	ID         string       `json:"id" required:"true"`
-	Instrument string       `json:"instrument" required:"true"`
-	Part       string       `json:"part" required:"true"`
-	Pieces     int          `json:"pieces_per_set" required:"true"`
+	ID         string       `json:"id" required:"true" description:"by which a plan names it (part_size)"`
+	Instrument string       `json:"instrument" required:"true" description:"in words"`
+	Part       string       `json:"part" required:"true" description:"in words"`
+	Pieces     int          `json:"pieces_per_set" required:"true" description:"that make one part"`
 	Length     SourcedSize  `json:"length" required:"true" description:"along the grain, oversize included"`
 	Width      SourcedSize  `json:"width" required:"true" description:"of one piece, oversize included"`
 	Rough      SourcedSize  `json:"rough_thickness" required:"true" description:"as sawn; of a wedge the thick edge of one piece after the centre cut"`
-	ThinEdge   *SourcedSize `json:"thin_edge,omitempty" description:"of a wedge"`
+	ThinEdge   *SourcedSize `json:"far_thickness,omitempty" description:"of a wedge"`
 	Final      SourcedSize  `json:"final_thickness" required:"true" description:"of the finished part, largest usual"`
-	Quartered  bool         `json:"quartered" required:"true" description:"on the quarter is preferred"`
-	Matching   string       `json:"matching" required:"true" enum:"bookmatch,none,either"`
+	Quartered  bool         `json:"quartered_preferred" required:"true" description:"on the quarter is preferred"`
+	Matching   string       `json:"match" required:"true" enum:"bookmatch,none,either" description:"whether the pieces are book-matched"`
 	Matched    string       `json:"matched,omitempty" description:"the name that met the query"`
 }
 
@@ -32,20 +33,20 @@ type PlateSummary struct {
 type PlateDetail struct {
 	PlateSummary
 	RingAngle   *RingAngleAsked `json:"ring_angle,omitempty" description:"where makers state one"`
-	Note        string          `json:"note,omitempty"`
-	Marks       []MarkMeaning   `json:"marks" required:"true" nullable:"false" description:"what each checked mark means"`
-	DataVersion string          `json:"data_version" required:"true"`
+	Note        string          `json:"note,omitempty" description:"what is odd about it"`
+	Marks       []MarkMeaning   `json:"provenances" required:"true" nullable:"false" description:"what each checked mark means"`
+	DataVersion string          `json:"data_version" required:"true" description:"of the embedded tables"`
 }
 
 // RingAngleAsked is the ring angle to the wide face that makers ask for.
 type RingAngleAsked struct {
-	Wanted  *float64 `json:"wanted_deg,omitempty" description:"this or steeper"`
-	Least   *float64 `json:"least_deg,omitempty" description:"tolerated at one edge"`
-	Source  string   `json:"source" required:"true"`
-	Checked string   `json:"checked" required:"true"`
+	Wanted  *float64   `json:"wanted_ring_angle_deg,omitempty" description:"this or steeper"`
+	Least   *float64   `json:"min_ring_angle_deg,omitempty" description:"tolerated at one edge"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
 
-// ListPlates answers GET /v1/plates.
+// ListPlates answers GET /v1/part-sizes.
 func ListPlates(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		report, err := systemAsked(c)
@@ -100,7 +101,7 @@ func instrumentAsked(c echo.Context, t *species.Tables) (string, error) {
 	}
 	slices.Sort(known)
 	limit := "one of: " + strings.Join(known, "; ")
-	return "", badParameter("instrument", "not_offered", "instrument is "+limit, limit)
+	return "", badParameter("instrument", "not_a_choice", "instrument is "+limit, limit)
 }
 
 func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateSummary {
@@ -111,7 +112,7 @@ func plateSummary(p *species.Plate, matched string, report wire.Reporter) PlateS
 	}
 }
 
-// GetPlate answers GET /v1/plates/{id}.
+// GetPlate answers GET /v1/part-sizes/{id}.
 func GetPlate(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		p, ok := d.tables.Species.Plate(pathWord(c, "id"))
@@ -124,7 +125,7 @@ func GetPlate(d *Desk) echo.HandlerFunc {
 		}
 		d := PlateDetail{PlateSummary: plateSummary(p, "", report), Note: p.Note, Marks: marks(), DataVersion: d.tables.Version}
 		if a := p.RingAngle; a.Source != "" {
-			d.RingAngle = &RingAngleAsked{Wanted: degreesOf(a.Wanted), Least: degreesOf(a.Least), Source: a.Source, Checked: string(a.Checked)}
+			d.RingAngle = &RingAngleAsked{Wanted: degreesOf(a.Wanted), Least: degreesOf(a.Least), Source: a.Source, Checked: shelf.MarkOf(a.Checked)}
 		}
 		return writeTable(c, d)
 	}

@@ -21,20 +21,20 @@ func sourced(t *testing.T, s *serve.SourcedSize, what string) {
 	}
 	assert.Equal(t, "mm", s.Unit, what)
 	assert.NotEmpty(t, s.Source, what)
-	assert.NotEmpty(t, species.Checked(s.Checked).Meaning(), what)
+	assert.Contains(t, shelf.Mark("").Enum(), any(s.Checked), what)
 }
 
 func TestPlatesAreListedWithTheirSources(t *testing.T) {
-	ids := walk(t, "/v1/plates?limit=11", func(p serve.PlateSummary) string { return p.ID })
+	ids := walk(t, "/v1/part-sizes?limit=11", func(p serve.PlateSummary) string { return p.ID })
 	require.Len(t, ids, len(asking.SharedService().Tables().Species.Plates()))
-	for _, p := range asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?limit=500").Items {
+	for _, p := range asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500").Items {
 		for _, s := range []*serve.SourcedSize{&p.Length, &p.Width, &p.Rough, p.ThinEdge, &p.Final} {
 			sourced(t, s, p.ID)
 		}
-		d := asking.LookUp[serve.PlateDetail](t, "/v1/plates/"+p.ID)
+		d := asking.LookUp[serve.PlateDetail](t, "/v1/part-sizes/"+p.ID)
 		assert.Equal(t, p, d.PlateSummary)
 		assert.Len(t, d.Marks, len(species.Marks()))
-		found := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?limit=1&q="+url.QueryEscape(p.ID))
+		found := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=1&q="+url.QueryEscape(p.ID))
 		require.NotEmpty(t, found.Items, p.ID)
 		assert.Equal(t, p.ID, found.Items[0].ID)
 	}
@@ -43,11 +43,11 @@ func TestPlatesAreListedWithTheirSources(t *testing.T) {
 // The dreadnought top of the trade tables: 560 x 210 x 4.5 mm rough, 2.8 mm
 // finished, 85 degrees wanted and 75 tolerated.
 func TestPlateAsPublished(t *testing.T) {
-	found := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?q=dreadnought+top")
+	found := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?q=dreadnought+top")
 	require.NotEmpty(t, found.Items)
-	assert.Equal(t, "ss_dread_top", found.Items[0].ID)
+	assert.Equal(t, "steel-string-dreadnought-top", found.Items[0].ID)
 	assert.NotEmpty(t, found.Items[0].Matched)
-	d := asking.LookUp[serve.PlateDetail](t, "/v1/plates/ss_dread_top")
+	d := asking.LookUp[serve.PlateDetail](t, "/v1/part-sizes/steel-string-dreadnought-top")
 	for _, row := range []struct {
 		want float64
 		size serve.SourcedSize
@@ -57,29 +57,29 @@ func TestPlateAsPublished(t *testing.T) {
 	require.NotNil(t, d.RingAngle)
 	assert.InDelta(t, 85, *d.RingAngle.Wanted, 1e-9)
 	assert.InDelta(t, 75, *d.RingAngle.Least, 1e-9)
-	inch := asking.LookUp[serve.PlateDetail](t, "/v1/plates/ss_dread_top?report_in=inch")
+	inch := asking.LookUp[serve.PlateDetail](t, "/v1/part-sizes/steel-string-dreadnought-top?report_in=inch")
 	assert.Equal(t, "in", inch.Length.Unit)
 	assert.InDelta(t, 560/25.4, inch.Length.Value, 1e-9)
 }
 
 func TestPlatesAreFiltered(t *testing.T) {
-	all := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?limit=500")
+	all := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500")
 	sum := 0
 	for _, matching := range []string{"bookmatch", "none", "either"} {
-		p := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?limit=500&matching="+matching)
+		p := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500&matching="+matching)
 		sum += p.Total
 		for _, one := range p.Items {
 			assert.Equal(t, matching, one.Matching)
 		}
 	}
 	assert.Equal(t, all.Total, sum)
-	violin := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?instrument=Violin&matching=bookmatch")
+	violin := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?instrument=Violin&matching=bookmatch")
 	require.NotEmpty(t, violin.Items)
 	for _, one := range violin.Items {
 		assert.Equal(t, "violin", one.Instrument)
 		assert.Equal(t, "bookmatch", one.Matching)
 	}
-	none := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/plates?q=violin+top&instrument=cello")
+	none := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?q=violin+top&instrument=cello")
 	assert.Empty(t, none.Items)
 	assert.NotNil(t, none.Items)
 }
@@ -87,9 +87,9 @@ func TestPlatesAreFiltered(t *testing.T) {
 func TestLossesOfTheShop(t *testing.T) {
 	s := asking.SharedService().Tables().Species
 	count := map[string]int{}
-	ids := walk(t, "/v1/saws?limit=7", func(l serve.ShopLoss) string { return l.Kind + " " + l.ID })
+	ids := walk(t, "/v1/sawing-losses?limit=7", func(l serve.ShopLoss) string { return l.Kind + " " + l.ID })
 	require.Len(t, ids, len(s.Saws())+len(s.Allowances())+len(s.EndTrims()))
-	for _, l := range asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/saws?limit=500").Items {
+	for _, l := range asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/sawing-losses?limit=500").Items {
 		count[l.Kind]++
 		assert.True(t, l.Low != nil || l.Usual != nil || l.High != nil, l.ID)
 		for _, size := range []*serve.SourcedSize{l.Low, l.Usual, l.High} {
@@ -98,11 +98,11 @@ func TestLossesOfTheShop(t *testing.T) {
 		assert.NotEmpty(t, l.Per)
 	}
 	assert.Equal(t, map[string]int{"kerf": len(s.Saws()), "allowance": len(s.Allowances()), "end_trim": len(s.EndTrims())}, count)
-	carbide := asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/saws?kind=kerf&q=Carbide")
+	carbide := asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/sawing-losses?kind=kerf&q=Carbide")
 	require.Len(t, carbide.Items, 1)
 	assert.InDelta(t, 1.3, carbide.Items[0].Low.Value, 1e-9)
 	assert.InDelta(t, 1.6, carbide.Items[0].High.Value, 1e-9)
-	assert.Empty(t, asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/saws?kind=end_trim&q=carbide").Items)
+	assert.Empty(t, asking.LookUp[serve.Page[serve.ShopLoss]](t, "/v1/sawing-losses?kind=end_trim&q=carbide").Items)
 }
 
 func TestWrongLookUpsOfTheShop(t *testing.T) {
@@ -112,31 +112,31 @@ func TestWrongLookUpsOfTheShop(t *testing.T) {
 		name   string
 		says   string
 	}{
-		{"/v1/plates?matching=booked", 400, "matching", "one of bookmatch, none, either"},
-		{"/v1/plates?instrument=theremin", 400, "instrument", "violin"},
-		{"/v1/plates?report_in=cubits", 400, "report_in", "metric or inch"},
-		{"/v1/plates?limit=0", 400, "limit", "1 to 500"},
-		{"/v1/plates?offset=-1", 400, "offset", "0 to"},
-		{"/v1/plates?matched=bookmatch", 400, "matched", "no query parameter"},
-		{"/v1/plates?q=top&q=back", 400, "q", "more than once"},
-		{"/v1/plates/ss_dread_topp", 404, "id", "ss_dread_top"},
-		{"/v1/plates/cl_top?report_in=feet", 400, "report_in", "metric or inch"},
-		{"/v1/plates/cl_top?q=1", 400, "q", "no query parameter"},
-		{"/v1/saws?kind=blade", 400, "kind", "one of kerf, allowance, end_trim"},
-		{"/v1/saws?report_in=inches", 400, "report_in", "metric or inch"},
-		{"/v1/saws?limit=many", 400, "limit", "whole number"},
+		{"/v1/part-sizes?matching=booked", 400, "matching", "one of bookmatch, none, either"},
+		{"/v1/part-sizes?instrument=theremin", 400, "instrument", "violin"},
+		{"/v1/part-sizes?report_in=cubits", 400, "report_in", "metric or inch"},
+		{"/v1/part-sizes?limit=0", 400, "limit", "1 to 500"},
+		{"/v1/part-sizes?offset=-1", 400, "offset", "0 to"},
+		{"/v1/part-sizes?matched=bookmatch", 400, "matched", "no query parameter"},
+		{"/v1/part-sizes?q=top&q=back", 400, "q", "more than once"},
+		{"/v1/part-sizes/steel-string-dreadnought-topp", 404, "id", "steel-string-dreadnought-top"},
+		{"/v1/part-sizes/classical-guitar-top?report_in=feet", 400, "report_in", "metric or inch"},
+		{"/v1/part-sizes/classical-guitar-top?q=1", 400, "q", "no query parameter"},
+		{"/v1/sawing-losses?kind=blade", 400, "kind", "one of kerf, allowance, end_trim"},
+		{"/v1/sawing-losses?report_in=inches", 400, "report_in", "metric or inch"},
+		{"/v1/sawing-losses?limit=many", 400, "limit", "whole number"},
 	} {
 		p := asking.ProblemOf(t, asking.Getting(row.target).Of(t, asking.SharedService()), row.status)
 		require.Len(t, p.Errors, 1, row.target)
 		assert.Equal(t, row.name, p.Errors[0].Parameter, row.target)
 		assert.Contains(t, p.Errors[0].Detail, row.says, row.target)
 	}
-	assert.Equal(t, http.StatusNotFound, asking.Getting("/v1/saws/froe").Of(t, asking.SharedService()).Code)
+	assert.Equal(t, http.StatusNotFound, asking.Getting("/v1/sawing-losses/froe").Of(t, asking.SharedService()).Code)
 }
 
 func TestTagsOfTheShopsLookUps(t *testing.T) {
 	tags := map[string]bool{}
-	for _, target := range []string{"/v1/plates", "/v1/plates?report_in=inch", "/v1/plates/cl_top", "/v1/saws", "/v1/saws?kind=kerf"} {
+	for _, target := range []string{"/v1/part-sizes", "/v1/part-sizes?report_in=inch", "/v1/part-sizes/classical-guitar-top", "/v1/sawing-losses", "/v1/sawing-losses?kind=kerf"} {
 		tag := asking.Getting(target).Of(t, asking.SharedService()).Header().Get("ETag")
 		require.Regexp(t, `^"[0-9a-f]{24}"$`, tag)
 		assert.False(t, tags[tag], target)
@@ -148,9 +148,9 @@ func TestTagsOfTheShopsLookUps(t *testing.T) {
 // The usual losses are those of the tables, and they have not changed: 0.8 mm a
 // face, 0.5, 0.5 and 2 mm.
 func TestUsualLossesComeFromTheTables(t *testing.T) {
-	a := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
+	a := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"},
 		"part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.5 mm"}}`)
-	wants := map[string]float64{"cleanup_show": 0.8, "cleanup_back": 0.8, "wander": 0.5, "flatness": 0.5, "facing": 2}
+	wants := map[string]float64{"clean-up of a face": 0.8, "wander": 0.5, "flattening of a leaf": 0.5, "facing, both outside faces": 2}
 	require.Len(t, a.Result.StandIns, len(wants))
 	for _, s := range a.Result.StandIns {
 		assert.InDelta(t, wants[s.Name], s.Value, 1e-9, s.Name)
@@ -158,8 +158,7 @@ func TestUsualLossesComeFromTheTables(t *testing.T) {
 		assert.NotEmpty(t, s.Checked)
 	}
 	assert.InDelta(t, 5.1, a.Result.Leaf.Thickness.Value, 1e-9)
-	given := asking.AnswerTo[shelf.YieldResult](t, "/v1/yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm", "facing": "2 mm"},
-		"part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "5.1 mm"}}`)
+	given := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"length": "600 mm", "width": "220 mm", "thickness": "60 mm", "facing_face_1": "1 mm", "facing_face_2": "1 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {"length": "560 mm", "width": "210 mm", "sawn_thickness": "5.1 mm"}}`)
 	assert.Empty(t, given.Result.StandIns, "nothing stood in")
 	assert.Equal(t, a.Result.Leaves, given.Result.Leaves)
 }

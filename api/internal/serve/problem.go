@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -18,9 +17,9 @@ import (
 // Problem is an error reply in the form of RFC 9457.
 type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 9457 does
 	Type     string       `json:"type" required:"true" format:"uri-reference" description:"what kind of problem: a path of this service that explains it, or a registered type"`
-	Title    string       `json:"title" required:"true"`
-	Status   int          `json:"status" required:"true"`
-	Detail   string       `json:"detail,omitempty"`
+	Title    string       `json:"title" required:"true" description:"for people, the same for every problem of its type"`
+	Status   int          `json:"status" required:"true" description:"of HTTP"`
+	Detail   string       `json:"detail,omitempty" description:"for people, of this request"`
 	Instance string       `json:"instance,omitempty" description:"the request id, also in the X-Request-Id header and the log"`
 	Errors   []FieldError `json:"errors,omitempty" description:"every field that is wrong, all at once"`
 	Offers   []string     `json:"offers,omitempty" description:"media types or methods that would do"`
@@ -35,20 +34,20 @@ type Problem struct { //nolint:errname // the contract calls it Problem, as RFC 
 type FieldError struct {
 	Pointer   string `json:"pointer" required:"true" description:"RFC 6901 pointer into the request body; empty for the whole body or a query parameter"`
 	Parameter string `json:"parameter,omitempty" description:"name of the query or path parameter, if it is one"`
-	Code      string `json:"code" required:"true"`
-	Detail    string `json:"detail" required:"true"`
-	Limit     string `json:"limit,omitempty" description:"the limit that was missed, with its unit"`
+	Code      string `json:"code" required:"true" enum:"invalid_json,trailing_text,duplicate_member,unknown_member,wrong_type,number_too_large,null_value,empty_text,invalid_quantity,invalid_format,missing,out_of_range,too_short,too_long,too_few_items,too_many_items,not_a_choice,not_found,ambiguous,conflict,duplicate_id,missing_data,not_supported,too_much_work,unknown_parameter,duplicate_parameter" description:"for programs; more may come"`
+	Detail    string `json:"detail" required:"true" description:"for people"`
+	Limit     *Limit `json:"limit,omitempty" description:"what was missed, for programs; the detail says it too"`
 }
 
 func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
 
 // ProblemKind is one row of the table of problems; GET /problems/{kind} shows it.
 type ProblemKind struct {
-	Kind   string `json:"kind"`
+	Kind   string `json:"kind" description:"last part of its type"`
 	Type   string `json:"type" description:"as problems of this kind name it"`
-	Status int    `json:"status"`
-	Title  string `json:"title"`
-	Help   string `json:"help"`
+	Status int    `json:"status" description:"of HTTP"`
+	Title  string `json:"title" description:"for people"`
+	Help   string `json:"detail" description:"what to do"`
 }
 
 // registered is where the types stand that draft-ietf-httpapi-ratelimit-headers-10
@@ -63,8 +62,8 @@ var ProblemKinds = []ProblemKind{
 	{"not-found", "/problems/not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
 	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
-	{"too-slow", "/problems/too-slow", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
-	{"too-large", "/problems/too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
+	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
+	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
 	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, and say so in Content-Type."},
 	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},
 	{"invalid", "/problems/invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
@@ -145,10 +144,8 @@ func domainProblem(all []*method.Error) *Problem {
 	}
 	fields := make([]FieldError, 0, len(all))
 	for _, e := range all[:min(len(all), maxFieldErrors)] {
-		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: e.Limit}
-		if !slices.Contains(fields, field) {
-			fields = append(fields, field)
-		}
+		field := FieldError{Pointer: pointerOf(e.Input), Code: string(e.Code), Detail: e.Detail, Limit: limitOf(e.Limit)}
+		fields = addFault(fields, field)
 	}
 	return invalid(fields...)
 }

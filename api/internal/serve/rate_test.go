@@ -78,7 +78,7 @@ func TestHeavyRequestsCostMore(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := asking.RatedService(t, serve.Rate{PerSecond: 1, Burst: 100})
 		worked(s, 200*time.Millisecond)
-		heavy := asking.Posting("/v1/seasoning", `{"species": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_mc_pct": 20, "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 7}`)
+		heavy := asking.Posting("/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "3 mm", "stacked_on": "2024-04-05", "start_condition": {"mc_pct": 20}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 7}`)
 		for i := range 5 {
 			r := heavy.From(t, s, "192.0.2.7:1")
 			require.Equal(t, http.StatusOK, r.Code, r.Body.String())
@@ -99,7 +99,7 @@ func TestHeavyRequestsCostMore(t *testing.T) {
 		time.Sleep(2 * time.Second)
 		assert.Equal(t, http.StatusOK, heavy.From(t, s, "192.0.2.7:1").Code)
 
-		light := asking.Posting("/v1/readiness", `{"species": "maple-sugar", "billet": {"length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "build_room": {"dry_bulb": "20 C", "rh_pct": 45}, "readings": [{"pin_meter": {"reading_pct": 12}}]}`)
+		light := asking.Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "pin_meter", "reading_mc_pct": 12}]}`)
 		r = light.From(t, s, "192.0.2.9:1")
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
 		left, _ = leftIn(t, r.Header())

@@ -19,21 +19,21 @@ const (
 // ShopLoss is wood that is planned for and lost: the kerf of a kind of saw, an
 // allowance of the bench, or what the ends of a billet lose to checks.
 type ShopLoss struct {
-	ID    string       `json:"id" required:"true"`
-	Kind  string       `json:"kind" required:"true" enum:"kerf,allowance,end_trim"`
-	Name  string       `json:"name" required:"true"`
-	Per   string       `json:"per" required:"true" description:"what it is lost from: cut, end, face, both faces, leaf, edge, side, pith"`
+	ID    string       `json:"id" required:"true" description:"by which a request names it"`
+	Kind  string       `json:"kind" required:"true" enum:"kerf,allowance,end_trim" description:"of loss"`
+	Name  string       `json:"name" required:"true" description:"for people"`
+	Per   string       `json:"lost_from" required:"true" description:"what it is lost from: cut, end, face, both faces, leaf, edge, side, pith"`
 	Low   *SourcedSize `json:"low,omitempty" description:"or more, where it stands alone"`
-	Usual *SourcedSize `json:"usual,omitempty"`
+	Usual *SourcedSize `json:"usual,omitempty" description:"what stands in where none is given"`
 	High  *SourcedSize `json:"high,omitempty" description:"or less, where it stands alone"`
-	Note  string       `json:"note,omitempty"`
+	Note  string       `json:"note,omitempty" description:"when it is more or less"`
 }
 
 func shopLoss(r wire.Reporter, id, kind, name, per, note string, s species.Span) ShopLoss {
 	return ShopLoss{ID: id, Kind: kind, Name: name, Per: per, Low: optionalSize(r, s.Low), Usual: optionalSize(r, s.Usual), High: optionalSize(r, s.High), Note: note}
 }
 
-// ListSaws answers GET /v1/saws.
+// ListSaws answers GET /v1/sawing-losses.
 func ListSaws(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		report, err := systemAsked(c)

@@ -16,18 +16,18 @@ import (
 	"latewood/woodphys/drying"
 )
 
-const figuresInRoom = `{"made_at": {"mc_pct": 8}, "room": {"station": "madison-wi", "heated_to": "20 C"}, "parts": [{"name": "top", "species": "spruce-sitka", "thickness": "3 mm", "width": "200 mm"}]}`
+const figuresInRoom = `{"build_condition": {"mc_pct": 8}, "room": {"station": "madison-wi", "heated_to": "20 C"}, "parts": [{"name": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "200 mm"}]}`
 
 // simulatingRoutes are the routes that simulate, with a request and the member that
 // is told when it is too much.
 func simulatingRoutes(t *testing.T) map[string][2]string {
 	examples := asking.ExampleBodies(t)
 	return map[string][2]string{
-		"/v1/seasoning":        {asking.ThreeYears, "/horizon_days"},
-		"/v1/readiness":        {string(examples["/v1/readiness"][1]), "/history/horizon_days"},
-		"/v1/resaw/timing":     {string(examples["/v1/resaw/timing"][0]), "/horizon_days"},
-		"/v1/in-service":       {string(examples["/v1/in-service"][0]), "/room"},
-		"/v1/movement-figures": {figuresInRoom, "/room"},
+		"/v1/seasoning":         {asking.ThreeYears, "/horizon_days"},
+		"/v1/readiness":         {string(examples["/v1/readiness"][1]), "/horizon_days"},
+		"/v1/resaw-timing":      {string(examples["/v1/resaw-timing"][0]), "/horizon_days"},
+		"/v1/year-in-service":   {string(examples["/v1/year-in-service"][0]), "/room"},
+		"/v1/assembly-movement": {figuresInRoom, "/room"},
 	}
 }
 
@@ -52,7 +52,7 @@ func TestSimulationsAreBoundedAndCounted(t *testing.T) {
 			e := p.Errors[0]
 			assert.Equal(t, row[1], e.Pointer, path)
 			assert.Equal(t, "too_much_work", e.Code, path)
-			assert.Regexp(t, `^at most [0-9]+ time steps$`, e.Limit, path)
+			assert.Regexp(t, `^at most [0-9]+ time steps$`, e.Limit.String(), path)
 			assert.Contains(t, e.Detail, "time steps", path)
 			assert.InDelta(t, before+float64(most), asking.MetricsOf(t, s)[steps], 0, "refused work is counted too")
 		}
@@ -85,10 +85,10 @@ func TestLimitsTellTheBudgetOfSimulations(t *testing.T) {
 // Stock of 1 to 2 mm is forecast; of other thicknesses only those are told that can be
 // simulated. The fast end of a wide band of one's own stays within the model.
 func TestThinStockAndFastFactor(t *testing.T) {
-	r := asking.AnswerTo[*dry.SeasoningResult](t, "/v1/seasoning", `{"species": "maple-sugar", "thickness": "1 mm", "stacked_on": "2024-04-05", "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 30}`).Result
+	r := asking.AnswerTo[*dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {"wood": "maple-sugar", "thickness": "1 mm", "stacked_on": "2024-04-05"}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 30}`).Result
 	require.Len(t, r.ByThickness, 5)
 	assert.InDelta(t, 0.5, r.ByThickness[0].Thickness.Value, 1e-9)
-	fast := asking.AnswerTo[*dry.SeasoningResult](t, "/v1/seasoning", `{"species": "oak-white", "thickness": "25 mm", "stacked_on": "2024-04-05", "storage": [{"air": {"dry_bulb": "20 C", "rh_pct": 45}}], "target_pct": 9, "horizon_days": 30, "drying_factor": {"median": 10, "ratio": 4}}`).Result
+	fast := asking.AnswerTo[*dry.SeasoningResult](t, "/v1/seasoning", `{"billet": {"wood": {"species": "oak-white", "drying_factor": {"value": 10, "sd_ratio": 4}}, "thickness": "25 mm", "stacked_on": "2024-04-05"}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}, "horizon_days": 30}`).Result
 	require.NotNil(t, fast.Checks)
 	assert.Greater(t, fast.Factor.High, 20.0)
 }

@@ -11,29 +11,29 @@ import (
 
 // SpeciesSummary is a wood in a list.
 type SpeciesSummary struct {
-	ID        string `json:"id" required:"true"`
-	Common    string `json:"common" required:"true"`
-	Botanical string `json:"botanical" required:"true"`
-	Group     string `json:"group" required:"true" enum:"hardwood,softwood,imported"`
-	Kind      string `json:"kind" required:"true" enum:"species,group,genus"`
+	ID        string `json:"id" required:"true" description:"by which requests name it"`
+	Common    string `json:"common_name" required:"true" description:"the usual English name"`
+	Botanical string `json:"botanical_name" required:"true" description:"genus and species"`
+	Group     string `json:"group" required:"true" enum:"hardwood,softwood,imported" description:"hardwood, softwood, or imported, as the tables are ordered"`
+	Kind      string `json:"kind" required:"true" enum:"species,group,genus" description:"one species, or a group or a genus that the tables hold as one"`
 	Matched   string `json:"matched,omitempty" description:"the name that met the query"`
 }
 
 // SpeciesDetail is all that the tables hold of a wood.
 type SpeciesDetail struct {
-	ID            string         `json:"id" required:"true"`
-	Common        string         `json:"common" required:"true"`
-	Botanical     string         `json:"botanical" required:"true"`
-	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false"`
-	Group         string         `json:"group" required:"true"`
-	Kind          string         `json:"kind" required:"true"`
+	ID            string         `json:"id" required:"true" description:"by which requests name it"`
+	Common        string         `json:"common_name" required:"true" description:"the usual English name"`
+	Botanical     string         `json:"botanical_name" required:"true" description:"genus and species"`
+	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false" description:"other names it is found by"`
+	Group         string         `json:"group" required:"true" description:"hardwood, softwood, or imported, as the tables are ordered"`
+	Kind          string         `json:"kind" required:"true" description:"species, group or genus"`
 	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value with its source, and an estimate of what no source gives, marked so"`
 	LowerEMC      bool           `json:"rich_in_extractives" required:"true" description:"settles 1 to 3 points lower in damp air"`
-	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy"`
+	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy" description:"how it takes drying: refractory, moderate or easy"`
 	AirDryingDays []AirDrying    `json:"air_drying_days,omitempty" description:"green 25 mm boards to 20 % in the open, over places and seasons"`
 	Cautions      []CautionNote  `json:"cautions" required:"true" nullable:"false" description:"reminders; the current lists, local codes and licensed practice decide"`
-	Marks         []MarkMeaning  `json:"marks" required:"true" nullable:"false" description:"what each checked mark means"`
-	DataVersion   string         `json:"data_version" required:"true"`
+	Marks         []MarkMeaning  `json:"provenances" required:"true" nullable:"false" description:"what each checked mark means"`
+	DataVersion   string         `json:"data_version" required:"true" description:"of the embedded tables"`
 }
 
 // SpeciesValue is one published value of a wood.
@@ -41,7 +41,7 @@ type SpeciesValue struct {
 	shelf.Provenance
 	Spread *float64 `json:"spread,omitempty" description:"half width of a 90 % band or as the source states it, same unit"`
 	Low    *float64 `json:"low,omitempty" description:"end of its range where that is not even, same unit"`
-	High   *float64 `json:"high,omitempty"`
+	High   *float64 `json:"high,omitempty" description:"the other end, same unit"`
 	AtMC   *float64 `json:"at_mc_pct,omitempty" description:"moisture content that it is printed at"`
 	Trees  int      `json:"trees,omitempty" description:"that it is the mean of, where that is told"`
 	Other  *Other   `json:"other,omitempty" description:"what another publication prints; only of a disputed figure"`
@@ -50,26 +50,26 @@ type SpeciesValue struct {
 
 // Other is the figure that another publication prints of the same thing.
 type Other struct {
-	Value   float64 `json:"value" required:"true" description:"same unit"`
-	Source  string  `json:"source" required:"true"`
-	Checked string  `json:"checked" required:"true"`
+	Value   float64    `json:"value" required:"true" description:"same unit"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
 
 // AirDrying is a published span of air-drying times.
 type AirDrying struct {
-	Class   string  `json:"class,omitempty"`
-	MinDays float64 `json:"min_days" required:"true"`
-	MaxDays float64 `json:"max_days" required:"true"`
-	Source  string  `json:"source" required:"true"`
-	Checked string  `json:"checked" required:"true"`
+	Class   string     `json:"class,omitempty" description:"of the boards, where the source tells them apart"`
+	MinDays float64    `json:"min_days" required:"true" description:"the fastest, in days"`
+	MaxDays float64    `json:"max_days" required:"true" description:"the slowest, in days"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
 
 // CautionNote is a usual caution about a wood.
 type CautionNote struct {
-	Kind    string `json:"kind" required:"true" enum:"dust,sensitiser,toxic,protected"`
-	Text    string `json:"text" required:"true"`
-	Source  string `json:"source" required:"true"`
-	Checked string `json:"checked" required:"true"`
+	Kind    string     `json:"kind" required:"true" enum:"dust,sensitiser,toxic,protected" description:"what it warns of"`
+	Text    string     `json:"detail" required:"true" description:"the caution, for people"`
+	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
+	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
 
 // ListSpecies answers GET /v1/species.
@@ -90,7 +90,7 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 			case species.Hardwood, species.Softwood, species.Imported:
 			default:
 				const offered = "hardwood, softwood or imported"
-				return badParameter("group", "not_offered", "group is "+offered, offered)
+				return badParameter("group", "not_a_choice", "group is "+offered, offered)
 			}
 			kept := all[:0]
 			for _, w := range all {
@@ -141,19 +141,19 @@ func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 		if !known {
 			continue
 		}
-		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: string(v.Checked)}, Note: v.Note}
+		value := SpeciesValue{Provenance: shelf.Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source, Checked: shelf.MarkOf(v.Checked)}, Note: v.Note}
 		value.Spread, value.Low, value.High, value.AtMC = optional(v.Spread), optional(v.Low), optional(v.High), optional(v.AtMC)
 		value.Trees = v.Trees
 		if v.Other != nil {
-			value.Other = &Other{v.Other.Number, v.Other.Source, string(v.Other.Checked)}
+			value.Other = &Other{v.Other.Number, v.Other.Source, shelf.MarkOf(v.Other.Checked)}
 		}
 		d.Values = append(d.Values, value)
 	}
 	for _, a := range w.AirDrying {
-		d.AirDryingDays = append(d.AirDryingDays, AirDrying{a.Class, a.MinDays, a.MaxDays, a.Source, string(a.Checked)})
+		d.AirDryingDays = append(d.AirDryingDays, AirDrying{a.Class, a.MinDays, a.MaxDays, a.Source, shelf.MarkOf(a.Checked)})
 	}
 	for _, c := range w.Cautions {
-		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, string(c.Checked)})
+		d.Cautions = append(d.Cautions, CautionNote{string(c.Kind), c.Text, c.Source, shelf.MarkOf(c.Checked)})
 	}
 	return d
 }

@@ -7,16 +7,17 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/species"
 )
 
 // StationSummary is a station in a list.
 type StationSummary struct {
-	ID         string   `json:"id" required:"true"`
-	Name       string   `json:"name" required:"true"`
-	Country    string   `json:"country" required:"true"`
-	Code       string   `json:"country_code" required:"true" description:"ISO 3166-1, two letters"`
+	ID         string   `json:"id" required:"true" description:"by which requests name it"`
+	Name       string   `json:"name" required:"true" description:"of the place"`
+	Country    string   `json:"country_name" required:"true" description:"in English"`
+	Code       string   `json:"country" required:"true" description:"ISO 3166-1, two letters"`
 	EMCOnly    bool     `json:"emc_only" required:"true" description:"no temperature or humidity, only the equilibrium"`
 	Latitude   *float64 `json:"latitude_deg,omitempty" description:"north"`
 	Longitude  *float64 `json:"longitude_deg,omitempty" description:"east"`
@@ -27,23 +28,23 @@ type StationSummary struct {
 // StationDetail is twelve months of outdoor air at a place.
 type StationDetail struct {
 	StationSummary
-	Elevation   *wire.Quantity `json:"elevation,omitempty"`
-	Basis       string         `json:"basis" required:"true" description:"what the months are a mean of"`
+	Elevation   *wire.Quantity `json:"elevation,omitempty" description:"above the sea"`
+	Basis       string         `json:"note" required:"true" description:"what the months are a mean of"`
 	Months      []StationMonth `json:"months" required:"true" nullable:"false" description:"January first"`
-	Source      string         `json:"source" required:"true"`
-	Checked     string         `json:"checked" required:"true"`
-	EMCSource   string         `json:"emc_source" required:"true"`
-	EMCChecked  string         `json:"emc_checked" required:"true"`
-	DataVersion string         `json:"data_version" required:"true"`
+	Source      string         `json:"source" required:"true" description:"of temperature and humidity"`
+	Checked     shelf.Mark     `json:"provenance" required:"true" description:"how far it was checked"`
+	EMCSource   string         `json:"emc_source" required:"true" description:"of the equilibrium of the months"`
+	EMCChecked  shelf.Mark     `json:"emc_provenance" required:"true" description:"how far it was checked"`
+	DataVersion string         `json:"data_version" required:"true" description:"of the embedded tables"`
 }
 
 // StationMonth is the mean outdoor air of a month.
 type StationMonth struct {
-	Month          int            `json:"month" required:"true"`
-	Temperature    *wire.Quantity `json:"temperature,omitempty"`
+	Month          int            `json:"month" required:"true" description:"1 is January"`
+	Temperature    *wire.Quantity `json:"temperature,omitempty" description:"mean over day and night"`
 	RHPct          *float64       `json:"rh_pct,omitempty" description:"mean over day and night"`
-	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty"`
-	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty"`
+	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty" description:"where it is published apart"`
+	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty" description:"where it is published apart"`
 	EMCPct         *float64       `json:"emc_pct,omitempty" description:"equilibrium of wood in that air: mean over the hours of the month where they are known, else that of the mean air"`
 	EMCMeansPct    *float64       `json:"emc_of_means_pct,omitempty" description:"that of the mean air, where emc_pct is the mean over the hours"`
 	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" description:"the handbook's own table, on earlier climate normals"`
@@ -60,7 +61,7 @@ func ListStations(d *Desk) echo.HandlerFunc {
 			codes, names := countries(d.tables.Species)
 			if known := slices.Concat(codes, names); !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, country) }) {
 				limit := "a code of ISO 3166-1, or one of " + strings.Join(names, ", ")
-				return badParameter("country", "not_offered", "country is "+limit, limit)
+				return badParameter("country", "not_a_choice", "country is "+limit, limit)
 			}
 			kept := all[:0]
 			for _, st := range all {
@@ -92,7 +93,7 @@ func stations(t *species.Tables, query, near string) ([]StationSummary, error) {
 	var all []StationSummary
 	switch {
 	case query != "" && near != "":
-		return nil, badParameter("near", "contradictory", "give q or near, not both", "")
+		return nil, badParameter("near", "conflict", "give q or near, not both", "")
 	case near != "":
 		latitude, longitude, ok := coordinates(near)
 		found, err := t.NearestStations(latitude, longitude, mostFound)
@@ -142,7 +143,7 @@ func GetStation(d *Desk) echo.HandlerFunc {
 		}
 		system := c.QueryParam("report_in")
 		if system != "" && system != wire.Metric && system != wire.InchLB {
-			return badParameter("report_in", "not_offered", "report_in is metric or inch", "metric or inch")
+			return badParameter("report_in", "not_a_choice", "report_in is metric or inch", "metric or inch")
 		}
 		return writeTable(c, stationDetail(st, d.tables.Version, wire.ReportIn(system)))
 	}
@@ -150,11 +151,11 @@ func GetStation(d *Desk) echo.HandlerFunc {
 
 func stationDetail(st *species.Station, version string, report wire.Reporter) StationDetail {
 	d := StationDetail{
-		StationSummary: stationSummary(st, ""), Basis: st.Basis, Source: st.Source, Checked: string(st.TemperatureChecked),
-		EMCSource: st.EMCSource, EMCChecked: string(st.EMCChecked), DataVersion: version,
+		StationSummary: stationSummary(st, ""), Basis: st.Basis, Source: st.Source, Checked: shelf.MarkOf(st.TemperatureChecked),
+		EMCSource: st.EMCSource, EMCChecked: shelf.MarkOf(st.EMCChecked), DataVersion: version,
 	}
 	if st.EMCOnly {
-		d.Checked = string(st.EMCChecked)
+		d.Checked = shelf.MarkOf(st.EMCChecked)
 	}
 	if st.Position != nil {
 		if height, known := st.Position.Elevation.Get(); known {

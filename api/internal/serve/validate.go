@@ -3,6 +3,7 @@ package serve
 import (
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,11 +18,24 @@ var checker = newChecker()
 
 func newChecker() *validator.Validate {
 	v := validator.New(validator.WithRequiredStructEnabled())
-	v.RegisterTagNameFunc(wire.MemberName)
+	v.RegisterTagNameFunc(func(f reflect.StructField) string {
+		if name := wire.MemberName(f); name != "" {
+			return name
+		}
+		return unnamed
+	})
 	// Bounds on quantities are written in SI: metres, kelvin, kilograms, pascals.
-	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{})
+	v.RegisterCustomTypeFunc(siValue, wire.Length{}, wire.Temperature{}, wire.Mass{}, wire.Pressure{}, wire.Stiffness{})
+	isID := func(field validator.FieldLevel) bool { return wire.ID.MatchString(field.Field().String()) }
+	if err := v.RegisterValidation("id", isID); err != nil {
+		panic(err) // the rule has no name, or is none
+	}
 	return v
 }
+
+// unnamed is what stands for a part of a struct that has no name in a request: one that
+// is embedded, or the form that an object is of.
+const unnamed = "^"
 
 // siValue is the value of a quantity in SI. What is pointed at is not copied.
 func siValue(field reflect.Value) any {
@@ -39,6 +53,8 @@ func siValue(field reflect.Value) any {
 		return float64(q.SI)
 	case *wire.Pressure:
 		return float64(q.SI)
+	case *wire.Stiffness:
+		return float64(q.SI)
 	}
 	return nil
 }
@@ -48,14 +64,18 @@ func siValue(field reflect.Value) any {
 func violations(request any, known []FieldError) []FieldError {
 	err := checker.Struct(request)
 	var all validator.ValidationErrors
-	if !errors.As(err, &all) {
-		return nil
-	}
+	_ = errors.As(err, &all) // or else there is none
 	var fields []FieldError
 	for _, violation := range all {
 		field := fieldErrorFrom(violation, request)
 		if !reported(field.Pointer, known) && (field.Code != "missing" || !partReported(field.Pointer, known)) {
 			fields = append(fields, field)
+		}
+	}
+	known = append(known, fields...) // a list that is too long is not told of its entries
+	for _, field := range needed(request) {
+		if !slices.ContainsFunc(field.choices, func(one string) bool { return reported(one, known) || partReported(one, known) }) {
+			fields = append(fields, field.FieldError)
 		}
 	}
 	return fields
@@ -82,19 +102,23 @@ func partReported(pointer string, known []FieldError) bool {
 }
 
 func fieldErrorFrom(v validator.FieldError, request any) FieldError {
-	pointer := pointerFrom(v.Namespace())
+	pointer := asSent(request, pointerFrom(v.Namespace()))
 	limit := limitText(v, valueAt(request, pointer))
-	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limit, Detail: v.Field() + " must be " + limit}
+	field := FieldError{Pointer: pointer, Code: "out_of_range", Limit: limitOf(limit), Detail: v.Field() + " must be " + limit}
 	switch v.Tag() {
 	case "required":
 		return FieldError{Pointer: pointer, Code: "missing", Detail: v.Field() + " is needed"}
-	case "oneof":
-		field.Code = "not_offered"
-	case "datetime":
-		field.Code = "wrong_form"
+	case "oneof", "eq":
+		field.Code = "not_a_choice"
+	case "datetime", "id":
+		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
-		if kind := v.Kind(); kind == reflect.Slice || kind == reflect.Map {
+		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map
+		if lists {
+			field.Code = map[string]string{"min": "too_few_items", "max": "too_many_items"}[v.Tag()]
 			field.Detail = v.Field() + map[string]string{"min": " needs ", "max": " takes "}[v.Tag()] + limit
+		} else if v.Kind() == reflect.String {
+			field.Code = map[string]string{"min": "too_short", "max": "too_long"}[v.Tag()]
 		}
 	}
 	return field
@@ -103,29 +127,57 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 // pointerFrom turns "Request.readings[0].mass" into "/readings/0/mass".
 func pointerFrom(namespace string) string {
 	_, path, _ := strings.Cut(namespace, ".")
-	return "/" + strings.NewReplacer(".", "/", "[", "/", "]", "").Replace(path)
+	return "/" + strings.NewReplacer("."+unnamed, "", unnamed+".", "", ".", "/", "[", "/", "]", "").Replace(path)
+}
+
+// step is the member of a decoded request, or the entry of a list, that a step of a pointer
+// leads to; ok is false where there is none.
+func step(at reflect.Value, token string) (to reflect.Value, ok bool) {
+	at = wire.FormOf(at)
+	switch at.Kind() {
+	case reflect.Slice:
+		i, err := strconv.Atoi(token)
+		if err != nil || i < 0 || i >= at.Len() {
+			return at, false
+		}
+		return at.Index(i), true
+	case reflect.Struct:
+		field, ok := wire.FieldNamed(at.Type(), token)
+		if !ok {
+			return at, false
+		}
+		return at.FieldByIndex(field.Index), true
+	default:
+		return at, false
+	}
+}
+
+// asSent is a pointer into a decoded request that ends at what was given as a text in
+// place of an object.
+func asSent(request any, pointer string) string {
+	at, read := reflect.Indirect(reflect.ValueOf(request)), ""
+	for token := range jsontext.Pointer(pointer).Tokens() {
+		to, ok := step(at, token)
+		at, read = reflect.Indirect(to), read+"/"+token
+		if !ok || !at.IsValid() {
+			break
+		}
+		if isSpelled(at) && at.Addr().Interface().(wire.Spelled).IsSpelled() { //nolint:forcetypeassert // isSpelled saw it
+			return read
+		}
+	}
+	return pointer
 }
 
 // valueAt returns the value that stands at pointer in a decoded request.
 func valueAt(request any, pointer string) any {
 	at := reflect.Indirect(reflect.ValueOf(request))
 	for token := range jsontext.Pointer(pointer).Tokens() {
-		switch at.Kind() {
-		case reflect.Slice:
-			i, err := strconv.Atoi(token)
-			if err != nil || i < 0 || i >= at.Len() {
-				return nil
-			}
-			at = reflect.Indirect(at.Index(i))
-		case reflect.Struct:
-			field, ok := wire.FieldNamed(at.Type(), token)
-			if !ok {
-				return nil
-			}
-			at = reflect.Indirect(at.FieldByIndex(field.Index))
-		default:
+		to, ok := step(at, token)
+		if !ok {
 			return nil
 		}
+		at = reflect.Indirect(to)
 	}
 	if !at.IsValid() {
 		return nil
@@ -157,10 +209,14 @@ func limitText(v validator.FieldError, given any) string {
 		return "more than " + param
 	case "lt":
 		return "less than " + param
+	case "eq":
+		return v.Param()
 	case "oneof":
 		return "one of " + strings.Join(strings.Fields(v.Param()), ", ")
 	case "datetime":
 		return "a date such as 2026-03-01"
+	case "id":
+		return "1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
 	}
 	return "valid"
 }

@@ -100,7 +100,7 @@ func stepsOf(t *testing.T, body string) float64 {
 // long, and the rest is passed over.
 func TestListsThatAreFarTooLong(t *testing.T) {
 	s := asking.SharedService()
-	for path, member := range map[string]string{"/v1/moisture": "readings", "/v1/laminate": "layers", "/v1/resaw": "billets", "/v1/readiness": "weights", "/v1/batch": "items"} {
+	for path, member := range map[string]string{"/v1/moisture": "readings", "/v1/laminate": "layers", "/v1/resaw-plan": "billets", "/v1/readiness": "readings", "/v1/batch": "items"} {
 		body := []byte(`{"` + member + `": [` + strings.TrimSuffix(strings.Repeat("{},", 60_000), ",") + `]}`)
 		r := asking.Posting(path, string(body)).Of(t, s)
 		p := asking.ProblemOf(t, r, http.StatusUnprocessableEntity)

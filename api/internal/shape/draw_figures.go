@@ -52,7 +52,7 @@ func figureColumns(d *drawing.Sheet, rows [][2]string, y float64) {
 }
 
 // bandText writes a band with as many digits as its unit needs.
-func bandText(b wire.QuantityBand) string {
+func bandText(b wire.Band) string {
 	digits := 2
 	if b.Unit == "in" {
 		digits = 3
@@ -67,12 +67,12 @@ func bandText(b wire.QuantityBand) string {
 	return f(b.Value) + " " + b.Unit + " (" + f(b.Low) + " to " + f(b.High) + ")"
 }
 
-func percentText(b wire.PercentBand) string {
+func percentText(b wire.Band) string {
 	f := func(v float64) string { return quantity.FormatNumber(v, 2) }
-	return f(b.ValuePct) + " % (" + f(b.LowPct) + " to " + f(b.HighPct) + ")"
+	return f(b.Value) + " % (" + f(b.Low) + " to " + f(b.High) + ")"
 }
 
-func angleText(a AngleBand) string {
+func angleText(a wire.Band) string {
 	f := func(v float64) string { return quantity.FormatNumber(v, 1) }
-	return f(a.ValueDeg) + " degrees (" + f(a.LowDeg) + " to " + f(a.HighDeg) + ")"
+	return f(a.Value) + " degrees (" + f(a.Low) + " to " + f(a.High) + ")"
 }

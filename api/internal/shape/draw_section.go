@@ -211,7 +211,7 @@ func (p *sectionPicture) drawAssumptions(d *drawing.Sheet, v *sectionView) {
 	for _, note := range []string{
 		drawn + " Grey: rings, as circles about one pith; their number is not counted on the wood.",
 		p.changes + ". In brackets: 90 % of boards of this wood lie there.",
-		"Free of load and stickers, even in moisture over the section unless levels are given; no set, no stress from " +
+		"Free of load and stickers, even in moisture over the section unless a profile is given; no set, no stress from " +
 			"drying, no stress of growth.",
 	} {
 		for _, line := range drawing.Wrapped(note, drawing.SmallText, rightMargin-18) {

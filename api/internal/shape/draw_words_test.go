@@ -17,8 +17,8 @@ import (
 // edges of the layer.
 func TestRingLinesLieAtTheirAngle(t *testing.T) {
 	for angle, words := range map[float64]string{3: "3", 10: "10", 45: "45", 80: "80"} {
-		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/laminate?as=svg", `{"length": "450 mm", "width": "330 mm", "layers": [{"species": "maple-sugar", "thickness": "20 mm", "ring_angle_deg": `+words+`}],
-			"at_glue_up": {"mc_pct": 9}, "later": {"mc_pct": 7}}`))
+		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/laminate?as=svg", `{"length": "450 mm", "width": "330 mm", "layers": [{"wood": "maple-sugar", "thickness": "20 mm", "rings": {"angle_deg": `+words+`}}],
+			"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}}`))
 		lines := 0
 		root.All(func(s *asking.Shape) {
 			if s.XMLName.Local != "line" || s.Attr("stroke") != "#999" || s.Number(t, "y2") > shape.LayersBottom || s.Number(t, "y1") < shape.LayersTop {
@@ -36,7 +36,7 @@ func TestRingLinesLieAtTheirAngle(t *testing.T) {
 
 // A label and its figure, and the two columns, stand apart.
 func TestFigureColumnsStandApart(t *testing.T) {
-	for _, target := range []string{"/v1/laminate", "/v1/section"} {
+	for _, target := range []string{"/v1/laminate", "/v1/section-shape"} {
 		for i, body := range asking.ExampleBodies(t)[target] {
 			root := asking.Drawn(t, asking.DrawnOf(t, target+"?as=svg", string(body)))
 			asking.TextsOf(t, root)
@@ -62,8 +62,8 @@ func TestFigureColumnsStandApart(t *testing.T) {
 
 // The measures of a section do not run past their lines.
 func TestMeasuresOfASectionFit(t *testing.T) {
-	for i, body := range asking.ExampleBodies(t)["/v1/section"] {
-		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/section?as=svg", string(body)))
+	for i, body := range asking.ExampleBodies(t)["/v1/section-shape"] {
+		root := asking.Drawn(t, asking.DrawnOf(t, "/v1/section-shape?as=svg", string(body)))
 		var tall float64
 		root.All(func(s *asking.Shape) {
 			if s.XMLName.Local == "line" && s.Number(t, "x1") == s.Number(t, "x2") && s.Number(t, "x1") < shape.SectionRight {

@@ -3,6 +3,7 @@ package shape
 import (
 	"context"
 	"errors"
+	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -10,18 +11,19 @@ import (
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // LaminateRequest asks what becomes of layers glued flat.
 type LaminateRequest struct {
-	Layers   []GluedLayer      `json:"layers" validate:"required,min=1,max=32,dive" description:"from the bottom up"`
-	Length   *wire.Length      `json:"length" validate:"required,gte=0.001,lte=30" description:"of the panel"`
-	Width    *wire.Length      `json:"width" validate:"required,gte=0.001,lte=10" description:"of the panel"`
-	AtGlueUp *shelf.Conditions `json:"at_glue_up,omitempty" description:"of every layer that has no at_glue_up of its own; exactly one of mc_pct, air and green"`
-	Later    *shelf.Conditions `json:"later,omitempty" description:"of every layer that has no later of its own"`
-	Glue     *GlueLayer        `json:"glue,omitempty"`
-	Strip    *StripAsked       `json:"strip,omitempty" description:"for two layers with the grain along the length, where the plain strip is shown in any case"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+	Layers   []Layer          `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
+	Length   *wire.Length     `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
+	Width    *wire.Length     `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
+	AtGlueUp *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
+	Later    *shelf.Condition `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
+	Glue     *GlueLayer       `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
+	Strip    *StripAsked      `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
@@ -37,28 +39,27 @@ const (
 // Bulk is how many bytes the answer holds at most.
 func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*layerBytes }
 
-// GluedLayer is one layer.
-type GluedLayer struct {
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
-	Modulus   *wire.Pressure    `json:"bending_modulus,omitempty" validate:"omitempty,gte=500e6,lte=50e9" description:"of elasticity, at about 12 %; default: that of the species. Along the grain 1.10 of it is used"`
-	Group     string            `json:"group,omitempty" validate:"omitempty,oneof=hardwood softwood" description:"whose mean stands for elastic ratios that are not known; needed for your own wood"`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0001,lte=1"`
-	Grain     *float64          `json:"grain_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"from the length of the panel to the grain, anticlockwise from above: 0 along the length, 90 across it"`
-	Ring      *float64          `json:"ring_angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and the face: 0 flatsawn, 90 quartersawn"`
-	AtGlueUp  *shelf.Conditions `json:"at_glue_up,omitempty" description:"in place of that of the panel"`
-	Later     *shelf.Conditions `json:"later,omitempty" description:"in place of that of the panel"`
+// Layer is one layer.
+type Layer struct {
+	ID        string           `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the layer. Left out: its position in the list, such as \"1\""`
+	Name      string           `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
+	Grain     *float64         `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
+	Rings     *shelf.Rings     `json:"rings" validate:"required" description:"how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here"`
+	AtGlueUp  *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of this layer when it was glued. Left out: that of the panel"`
+	Later     *shelf.Condition `json:"later_condition,omitempty" description:"condition that this layer comes to. Left out: that of the panel"`
 }
 
 // GlueLayer is the glue between two layers.
 type GlueLayer struct {
-	Thickness *wire.Length   `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"default 0.1 mm, assumed"`
-	Modulus   *wire.Pressure `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"default 300 MPa, assumed; softer glue carries less at the edge"`
+	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"thickness of the glue line. Left out: 0.1 mm, assumed"`
+	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed"`
 }
 
 // StripAsked is what the strip of two layers takes in place of the tables.
 type StripAsked struct {
-	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"of the upper layer over the lower, across the grain; 1 for equal stiffness"`
+	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"stiffness of layer 1 over that of layer 2, both across the grain; 1 where they are equally stiff"`
 }
 
 // ComputeLaminate answers what becomes of layers glued flat.
@@ -73,7 +74,8 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(glued.Notes)
-	return describeLaminate(&stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
+	req.idle(&notes)
+	return describeLaminate(req, &stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
 // stack is the panel in SI, with the wood of each layer.
@@ -83,7 +85,7 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 	woods := make([]*shelf.Wood, len(req.Layers))
 	var wrong []error
 	for i := range req.Layers {
-		wood, err := req.layer(t, i, &s.Layers[i], notes)
+		wood, err := req.layer(t, i, &s.Layers[upside(i, req)], notes)
 		woods[i], wrong = wood, append(wrong, err)
 	}
 	if g := req.Glue; g != nil {
@@ -101,51 +103,54 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 	return s, woods, errors.Join(append(wrong, s.Check())...)
 }
 
+// idle names what has no bearing on the answer.
+func (req *LaminateRequest) idle(notes *method.Notes) {
+	var idle shelf.NotUsed
+	used := slices.Concat([]string{"thickness", "grain_angle_deg", "glue_up_condition", "later_condition", "wood/group", "wood/modulus_of_elasticity"},
+		shelf.Below("wood", shelf.WoodInMovement...), shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "pith_side"))
+	for i := range req.Layers {
+		idle.Look("layers/"+strconv.Itoa(i), &req.Layers[i], used...)
+	}
+	idle.Tell(notes)
+}
+
+// upside is the number of a layer from the bottom, as the chapter counts, by that from the
+// top, or the other way round.
+func upside(i int, req *LaminateRequest) int { return len(req.Layers) - 1 - i }
+
 // layer makes one layer ready.
 func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
-	wood, noWood := t.WoodOf(in.Species, in.Wood, notes)
-	rich := wood.SettlesLower()
-	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "at_glue_up", rich, notes)
-	later, atLater, noLater := conditions(in.Later, req.Later, member, "later", rich, notes)
+	wood, noWood := t.WoodOf(in.Wood, notes)
+	curves := wood.Sorption()
+	ring, noRing := in.Rings.Ring(&req.Width.SI, in.Thickness.SI, notes)
+	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", curves, notes)
+	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", curves, notes)
 	var notElastic error
 	if wood != nil {
-		*l, notElastic = in.ofWood(t, wood, notes)
+		*l, notElastic = laminate.LayerOf(wood.Value, notes)
 	}
-	l.Thickness, l.Ring = in.Thickness.SI, quantity.Angle(*in.Ring)*quantity.Degree
+	l.Thickness, l.Ring = in.Thickness.SI, ring.Angle
 	if in.Grain != nil {
 		l.Grain = quantity.Angle(*in.Grain) * quantity.Degree
 	}
-	if err := errors.Join(wire.Under(member, noWood), noFirst, noLater, wire.Under(member, notElastic)); err != nil {
+	if err := errors.Join(wire.Under(member, noWood), wire.Under(member+"/rings", noRing), noFirst, noLater, wire.Under(member, notElastic, shelf.WoodNames("")...)); err != nil {
 		return wood, err
 	}
 	l.AtGlueUp, l.Later, l.TwoAirs = first, later, atFirst.InAir() && atLater.InAir()
 	return wood, nil
 }
 
-// ofWood is the layer with its wood, in the group it is said to be of.
-func (in *GluedLayer) ofWood(t *shelf.Tables, w *shelf.Wood, notes *method.Notes) (laminate.Layer, error) {
-	value := w.Value
-	if in.Group != "" {
-		value = t.InGroup(value, in.Group)
-	}
-	bending := quantity.Pressure(0)
-	if in.Modulus != nil {
-		bending = in.Modulus.SI
-	}
-	return laminate.LayerOf(value, bending, notes)
-}
-
 // conditions are those of the layer, or of the panel.
-func conditions(own, shared *shelf.Conditions, member, name string, rich bool,
-	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Conditions, error) {
+func conditions(own, shared *shelf.Condition, member, name string, curves sorption.Curves,
+	notes *method.Notes) (quantity.Band[quantity.Moisture], *shelf.Condition, error) {
 	switch {
 	case own != nil:
-		mc, err := own.Moisture(member+"/"+name, rich, notes)
+		mc, err := own.Moisture(member+"/"+name, curves, notes)
 		return mc, own, err
 	case shared != nil:
-		mc, err := shared.Moisture(name, rich, notes)
+		mc, err := shared.Moisture(name, curves, notes)
 		return mc, shared, err
 	}
 	return quantity.Band[quantity.Moisture]{}, nil, wire.Missing(member+"/"+name,
@@ -157,18 +162,20 @@ func (req *LaminateRequest) pointed(err error) error {
 	names := [][2]string{{"glue_thickness", "glue/thickness"}, {"glue_shear_modulus", "glue/shear_modulus"}}
 	for i := range req.Layers {
 		in := &req.Layers[i]
-		at := "layers/" + strconv.Itoa(i) + "/"
-		names = append(names, shelf.WoodNames(at, in.Wood != nil)...)
-		first, later := "at_glue_up", "later"
+		at, there := "layers/"+strconv.Itoa(i)+"/", "layers/"+strconv.Itoa(upside(i, req))+"/"
+		first, later := "glue_up_condition", "later_condition"
 		if in.AtGlueUp != nil {
 			first = at + first
 		}
 		if in.Later != nil {
 			later = at + later
 		}
-		names = append(names, [2]string{at + "at_glue_up_mc_pct", first}, [2]string{at + "later_mc_pct", later},
-			[2]string{at + "from_mc_pct", first}, [2]string{at + "to_mc_pct", later},
-			[2]string{at + "modulus_along", at + "bending_modulus"}, [2]string{at + "modulus", at + "bending_modulus"})
+		for _, n := range append(shelf.WoodNames(""), [2]string{"modulus_along", "wood/modulus_of_elasticity"},
+			[2]string{"modulus", "wood/modulus_of_elasticity"}, [2]string{"ring_angle_deg", "rings"}, [2]string{"grain_deg", "grain_angle_deg"}) {
+			names = append(names, [2]string{there + n[0], at + n[1]})
+		}
+		names = append(names, [2]string{there + "at_glue_up_mc_pct", first}, [2]string{there + "later_mc_pct", later},
+			[2]string{there + "from_mc_pct", first}, [2]string{there + "to_mc_pct", later}, [2]string{there, at})
 	}
-	return wire.Under("", err, names...)
+	return method.Renamed(err, names...)
 }

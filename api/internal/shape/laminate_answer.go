@@ -8,22 +8,22 @@ import (
 
 // LaminateResult is what becomes of layers glued flat.
 type LaminateResult struct {
-	Summary    string            `json:"summary" required:"true" description:"the answer in a sentence"`
-	Cup        wire.QuantityBand `json:"cup" required:"true" description:"over the width; positive: hollow above"`
-	Bow        wire.QuantityBand `json:"bow" required:"true" description:"over the length; positive: hollow above"`
-	CornerLift wire.QuantityBand `json:"corner_lift" required:"true" description:"three corners down, how far the fourth stands up; the sign says which diagonal"`
-	Length     wire.QuantityBand `json:"change_of_length" required:"true" description:"at mid-thickness; positive is swelling"`
-	Width      wire.QuantityBand `json:"change_of_width" required:"true"`
-	ShearDeg   AngleBand         `json:"shear" required:"true" description:"change of the corners in the plane of the panel"`
-	Across     CurvatureBand     `json:"curvature_across" required:"true" description:"over the width; positive: hollow above"`
-	Along      CurvatureBand     `json:"curvature_along" required:"true" description:"over the length; positive: hollow above"`
-	Twist      CurvatureBand     `json:"twist" required:"true" description:"engineering twist curvature of the surface; the corner lift is this times length times width over 2"`
-	Symmetric  bool              `json:"symmetric" required:"true" description:"the layup is a mirror image about mid-thickness: it stays flat but for differences between pieces, which are in the bands"`
-	Balanced   bool              `json:"balanced" required:"true" description:"no shear of the plane"`
-	Layers     []LayerHeld       `json:"layers" required:"true" nullable:"false" description:"from the bottom up"`
-	GlueLines  []GlueHeld        `json:"glue_lines" required:"true" nullable:"false" description:"between each layer and the next above"`
-	Creep      CreepLeft         `json:"creep" required:"true"`
-	Strip      *StripBent        `json:"strip,omitempty" description:"for two layers with the grain along the length: across the width alone, as for a cap on a body"`
+	Summary    string           `json:"summary" required:"true" description:"the answer in a sentence"`
+	Cup        wire.Band        `json:"cup" required:"true" description:"bend over the width. Positive: hollow on face 1"`
+	Bow        wire.Band        `json:"bow" required:"true" description:"bend over the length. Positive: hollow on face 1"`
+	CornerLift wire.Band        `json:"corner_lift" required:"true" description:"with three corners down, how far the fourth stands up; the sign says which diagonal"`
+	Length     wire.Band        `json:"length_change" required:"true" description:"change of the length at mid-thickness; positive is swelling"`
+	Width      wire.Band        `json:"width_change" required:"true" description:"change of the width at mid-thickness; positive is swelling"`
+	ShearDeg   wire.Band        `json:"shear" required:"true" description:"change of the corners in the plane of the panel"`
+	Across     wire.Band        `json:"curvature_across" required:"true" description:"curvature over the width. Positive: hollow on face 1"`
+	Along      wire.Band        `json:"curvature_along" required:"true" description:"curvature over the length. Positive: hollow on face 1"`
+	Twist      wire.Band        `json:"twist" required:"true" description:"engineering twist curvature of the surface; the corner lift is this times length times width over 2"`
+	Symmetric  bool             `json:"symmetric" required:"true" description:"the layers are a mirror image about mid-thickness: the panel stays flat but for differences between pieces, which are in the bands"`
+	Balanced   bool             `json:"balanced" required:"true" description:"the plane of the panel does not shear"`
+	Layers     []LayerStress    `json:"layers" required:"true" nullable:"false" description:"the layers from face 1, the top, down"`
+	GlueLines  []GlueLineStress `json:"glue_lines" required:"true" nullable:"false" description:"the glue between each layer and the next below, from face 1 down"`
+	Creep      CreepLeft        `json:"creep" required:"true" description:"what is left of stress and bend after weeks and months"`
+	Strip      *StripBent       `json:"strip,omitempty" description:"two layers with the grain along the length as plain strips across the width alone, as for a cap on a body. Left out for any other panel"`
 
 	// What the drawing takes.
 	report wire.Reporter
@@ -32,68 +32,60 @@ type LaminateResult struct {
 }
 
 // StressBand is a stress with the ends of its 90 % band.
-type StressBand = wire.QuantityBand
+type StressBand = wire.Band
 
-// LayerHeld is what a layer holds.
-type LayerHeld struct {
-	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	AtGlueUp wire.PercentBand `json:"at_glue_up" required:"true" description:"moisture content"`
-	Later    wire.PercentBand `json:"later" required:"true"`
-	Modulus  wire.Quantity    `json:"modulus_along" required:"true" description:"of elasticity along the grain, 1.10 of that from bending"`
-	FreeLong wire.PercentBand `json:"free_along" required:"true" description:"change along the grain, had it not been glued"`
-	FreeWide wire.PercentBand `json:"free_across" required:"true" description:"change across the grain, had it not been glued"`
-	Lower    FaceHeld         `json:"lower_face" required:"true"`
-	Upper    FaceHeld         `json:"upper_face" required:"true"`
+// LayerStress is what a layer holds.
+type LayerStress struct {
+	ID       string         `json:"id" required:"true" description:"your id of the layer, or its position"`
+	Name     string         `json:"name,omitempty" description:"your name for the layer"`
+	Wood     shelf.WoodUsed `json:"wood" required:"true" description:"the wood, with the figures the answer rests on"`
+	GlueUp   wire.Band      `json:"glue_up_mc" required:"true" description:"moisture content when it was glued"`
+	Later    wire.Band      `json:"later_mc" required:"true" description:"moisture content that it comes to"`
+	Modulus  wire.Quantity  `json:"modulus_along" required:"true" description:"modulus of elasticity along the grain, 1.10 times that from bending"`
+	FreeLong wire.Band      `json:"free_strain_along" required:"true" description:"change along the grain in percent, had it not been glued"`
+	FreeWide wire.Band      `json:"free_strain_across" required:"true" description:"change across the grain in percent, had it not been glued"`
+	Face1    FaceStress     `json:"face_1" required:"true" description:"at the face of the layer that looks to face 1 of the panel"`
+	Face2    FaceStress     `json:"face_2" required:"true" description:"at its other face"`
 }
 
-// FaceHeld is the state at one face of a layer, positive in tension.
-type FaceHeld struct {
-	StrainAlong  wire.PercentBand `json:"strain_along" required:"true" description:"along the grain, from the size it would have free"`
-	StrainAcross wire.PercentBand `json:"strain_across" required:"true"`
-	StressAlong  StressBand       `json:"stress_along" required:"true" description:"elastic; see creep"`
-	StressAcross StressBand       `json:"stress_across" required:"true"`
+// FaceStress is the state at one face of a layer, positive in tension.
+type FaceStress struct {
+	StrainAlong  wire.Band  `json:"strain_along" required:"true" description:"strain along the grain in percent of the size it would have free; positive: it is pulled"`
+	StrainAcross wire.Band  `json:"strain_across" required:"true" description:"strain across the grain in percent of the size it would have free; positive: it is pulled"`
+	StressAlong  StressBand `json:"stress_along" required:"true" description:"elastic stress along the grain, positive in tension; creep takes off a part"`
+	StressAcross StressBand `json:"stress_across" required:"true" description:"elastic stress across the grain, positive in tension; creep takes off a part"`
 }
 
-// OrderBand is an order of magnitude, not a 90 % band.
-type OrderBand struct {
-	Value float64 `json:"value" required:"true"`
-	Low   float64 `json:"third" required:"true"`
-	High  float64 `json:"threefold" required:"true"`
-	Unit  string  `json:"unit" required:"true"`
-}
-
-// GlueHeld is what the glue between two layers carries at the edges.
-type GlueHeld struct {
-	Length  wire.QuantityBand `json:"free_difference_along" required:"true" description:"change of the upper layer less that of the lower over the length, had they not been glued; the band takes both layers as independent"`
-	Width   wire.QuantityBand `json:"free_difference_across" required:"true" description:"the same over the width"`
-	AtEnds  GlueEdge          `json:"at_ends" required:"true" description:"edges across the length"`
-	AtSides GlueEdge          `json:"at_sides" required:"true" description:"edges along the length"`
-	Limits  string            `json:"limits" required:"true" description:"how far the estimate goes"`
+// GlueLineStress is what the glue between two layers carries at the edges.
+type GlueLineStress struct {
+	Length  wire.Band `json:"free_difference_along" required:"true" description:"change of the upper layer less that of the lower over the length, had they not been glued; the band takes both layers as independent"`
+	Width   wire.Band `json:"free_difference_across" required:"true" description:"the same over the width"`
+	AtEnds  GlueEdge  `json:"at_ends" required:"true" description:"at the two edges across the length"`
+	AtSides GlueEdge  `json:"at_sides" required:"true" description:"at the two edges along the length"`
+	Note    string    `json:"note" required:"true" description:"how far the estimate goes"`
 }
 
 // GlueEdge is the order of the stress at one pair of edges.
 type GlueEdge struct {
-	Shear OrderBand     `json:"shear" required:"true"`
-	Peel  OrderBand     `json:"peel" required:"true" description:"size only: whether it opens or closes the joint depends on the stack"`
+	Shear wire.Band     `json:"shear" required:"true" description:"shear stress in the glue at the edge, an order of magnitude: low and high are a third of it and three times it, no 90 % band"`
+	Peel  wire.Band     `json:"peel" required:"true" description:"stress that peels the joint, its size only: whether it opens or closes the joint depends on the stack. An order of magnitude as shear is"`
 	Zone  wire.Quantity `json:"zone" required:"true" description:"how far in from the edge the stress falls to about a third"`
 }
 
 // CreepLeft says what creep leaves.
 type CreepLeft struct {
-	StressLow  float64 `json:"stress_low" required:"true" description:"share of the elastic stress that is left after weeks and months"`
-	StressHigh float64 `json:"stress_high" required:"true"`
-	BendLow    float64 `json:"bending_low" required:"true" description:"share of the elastic cup, bow and twist"`
-	BendHigh   float64 `json:"bending_high" required:"true"`
-	Remark     string  `json:"remark" required:"true"`
+	Stress  wire.Range `json:"stress_share" required:"true" description:"share of the elastic stress that is left"`
+	Bending wire.Range `json:"bending_share" required:"true" description:"share of the elastic cup, bow and twist that is left"`
+	Note    string     `json:"note" required:"true" description:"what the shares rest on"`
 }
 
 // StripBent is the strip of two layers.
 type StripBent struct {
-	Difference wire.PercentBand  `json:"strain_difference" required:"true" description:"change of the lower layer less that of the upper; positive: the upper becomes the narrower"`
-	Free       wire.QuantityBand `json:"free_difference" required:"true" description:"of the widths, had they not been glued"`
-	Ratio      float64           `json:"stiffness_ratio" required:"true" description:"of the upper layer over the lower"`
-	Curvature  CurvatureBand     `json:"curvature" required:"true" description:"positive: hollow above"`
-	Radius     *wire.Quantity    `json:"radius,omitempty" description:"left out where it stays flat"`
-	Cup        wire.QuantityBand `json:"cup" required:"true" description:"over the width; positive: hollow above"`
-	Remark     string            `json:"remark" required:"true"`
+	Difference wire.Band      `json:"strain_difference" required:"true" description:"change of layer 2 less that of layer 1, in percent; positive: layer 1 becomes the narrower"`
+	Free       wire.Band      `json:"free_difference" required:"true" description:"difference of the widths, had they not been glued"`
+	Ratio      float64        `json:"stiffness_ratio" required:"true" description:"stiffness of layer 1 over that of layer 2, across the grain"`
+	Curvature  wire.Band      `json:"curvature" required:"true" description:"curvature over the width. Positive: hollow on face 1"`
+	Radius     *wire.Quantity `json:"radius,omitempty" description:"radius of the bend. Left out where it stays flat"`
+	Cup        wire.Band      `json:"cup" required:"true" description:"bend over the width. Positive: hollow on face 1"`
+	Note       string         `json:"note" required:"true" description:"what the strip leaves out"`
 }

@@ -23,17 +23,17 @@ func (r *LaminateResult) picture() *panelPicture {
 			g.Across.Sense == laminate.StaysStraight},
 		along: bentDrawn{"along the length", float64(s.Length), float64(g.Bow.Value),
 			g.Along.Sense == laminate.StaysStraight},
-		figures: r.figures(), creep: quantity.FormatNumber(100*r.Creep.BendLow, 0) + " to " +
-			quantity.FormatNumber(100*r.Creep.BendHigh, 0),
+		figures: r.figures(), creep: quantity.FormatNumber(r.Creep.Bending.Low, 0) + " to " +
+			quantity.FormatNumber(r.Creep.Bending.High, 0),
 	}
-	for i := range s.Layers {
-		l, h := &s.Layers[i], &r.Layers[i]
+	for i := range s.Layers { // from the bottom up
+		l, h, from := &s.Layers[i], &r.Layers[len(r.Layers)-1-i], strconv.Itoa(len(r.Layers)-i)
 		f := func(v float64) string { return quantity.FormatNumber(v, 1) }
 		p.layers = append(p.layers, layerDrawn{
-			thickness: float64(l.Thickness), grain: float64(l.Grain), ring: float64(l.Ring), name: strconv.Itoa(i+1) + "  " +
+			thickness: float64(l.Thickness), grain: float64(l.Grain), ring: float64(l.Ring), name: from + "  " +
 				h.Wood.Common,
 			facts: ", " + l.Thickness.Format(in) + ", grain " + f(l.Grain.Degrees()) + ", rings " + f(l.Ring.Degrees()) + ", " +
-				f(h.AtGlueUp.ValuePct) + " to " + f(h.Later.ValuePct) + " %",
+				f(h.GlueUp.Value) + " to " + f(h.Later.Value) + " %",
 		})
 	}
 	return p
@@ -41,7 +41,7 @@ func (r *LaminateResult) picture() *panelPicture {
 
 // figures are the numbers with their bands.
 func (r *LaminateResult) figures() [][2]string {
-	rows := [][2]string{{"cup, + hollow above", bandText(r.Cup)}, {"bow, + hollow above", bandText(r.Bow)}}
+	rows := [][2]string{{"cup, + hollow on face 1", bandText(r.Cup)}, {"bow, + hollow on face 1", bandText(r.Bow)}}
 	if r.CornerLift.Low != 0 || r.CornerLift.High != 0 {
 		rows = append(rows, [2]string{"three corners down, the fourth up by", bandText(r.CornerLift)})
 	}

@@ -11,21 +11,24 @@ import (
 var layerFigures = append([]string{"modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el",
 	"poisson_lr", "poisson_lt", "poisson_rt"}, sectionFigures...)
 
-func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
+func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood, report wire.Reporter) *LaminateResult {
 	r := &LaminateResult{
 		Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow), CornerLift: report.LengthBand(g.CornerLift),
-		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: angleBand(g.Shear),
-		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: curvatureBand(g.TwistXY),
-		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueHeld, 0, len(g.GlueLines)),
-		Creep: CreepLeft{g.Creep.StressLow, g.Creep.StressHigh, g.Creep.BendingLow, g.Creep.BendingHigh,
+		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: wire.AngleBandOf(g.Shear),
+		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: wire.CurvatureBandOf(g.TwistXY),
+		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueLineStress, 0, len(g.GlueLines)),
+		Creep: CreepLeft{shareLeft(g.Creep.StressLow, g.Creep.StressHigh), shareLeft(g.Creep.BendingLow, g.Creep.BendingHigh),
 			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +
 				"elastic, as in the first days"},
 		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
 	}
-	for i := range g.Stacked {
-		r.Layers = append(r.Layers, describeLayer(&g.Stacked[i], &g.Layers[i], woods[i], report))
+	for i := range req.Layers { // from the top; the chapter counts from the bottom
+		k := upside(i, req)
+		l := describeLayer(&g.Stacked[k], &g.Layers[k], woods[i], report)
+		l.ID, l.Name = shelf.IDOf(req.Layers[i].ID, i), req.Layers[i].Name
+		r.Layers = append(r.Layers, l)
 	}
-	for i := range g.GlueLines {
+	for i := len(g.GlueLines) - 1; i >= 0; i-- {
 		r.GlueLines = append(r.GlueLines, describeGlueLine(&g.GlueLines[i], report))
 	}
 	if g.Strip != nil {
@@ -34,46 +37,51 @@ func describeLaminate(s *laminate.Stack, g *laminate.Glued, woods []*shelf.Wood,
 	return r
 }
 
+// shareLeft is a range of shares in percent.
+func shareLeft(low, high float64) wire.Range {
+	return wire.Range{Low: quantity.Tidy(100 * low), High: quantity.Tidy(100 * high), Unit: "%"}
+}
+
 // hollowAbove turns a curvature that counts hollow below as positive, so that
 // curvature and sagitta of an answer have one sign.
-func hollowAbove(b quantity.Band[float64]) CurvatureBand {
-	return CurvatureBand{0 - b.Value, 0 - b.High, 0 - b.Low} // 0 - 0 is not -0
+func hollowAbove(b quantity.Band[float64]) wire.Band {
+	return wire.CurvatureBandOf(quantity.Band[float64]{Value: 0 - b.Value, Low: 0 - b.High, High: 0 - b.Low}) // 0 - 0 is not -0
 }
 
-func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerHeld {
-	face := func(h *laminate.Held) FaceHeld {
-		return FaceHeld{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross),
+func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerStress {
+	face := func(h *laminate.Held) FaceStress {
+		return FaceStress{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross),
 			report.StressBand(h.StressAlong), report.StressBand(h.StressAcross)}
 	}
-	return LayerHeld{
-		Wood: w.Used(layerFigures...), AtGlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later),
+	return LayerStress{
+		Wood: w.Used(layerFigures...), GlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later),
 		Modulus:  report.Stress(l.Elastic.EL),
-		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Lower: face(&k.Lower),
-		Upper: face(&k.Upper),
+		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Face1: face(&k.Upper),
+		Face2: face(&k.Lower),
 	}
 }
 
-func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueHeld {
-	order := func(b quantity.Band[quantity.Pressure]) OrderBand { return OrderBand(report.StressBand(b)) }
-	edge := func(e *laminate.Edge) GlueEdge { return GlueEdge{order(e.Shear), order(e.Peel), report.Length(e.Zone)} }
-	return GlueHeld{
+func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueLineStress {
+	edge := func(e *laminate.Edge) GlueEdge {
+		return GlueEdge{report.StressBand(e.Shear), report.StressBand(e.Peel), report.Length(e.Zone)}
+	}
+	return GlueLineStress{
 		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds),
 		AtSides: edge(&g.AtSides),
-		Limits: "an order of magnitude within " + report.FewMillimetres() +
-			" of the edge: third and threefold are a third and three times the value, assumed, not a 90 % band; elastic, " +
+		Note: "an order of magnitude within " + report.FewMillimetres() +
+			" of the edge: low and high are a third and three times the value, assumed, not a 90 % band; elastic, " +
 			"before creep; inside the panel the glue carries nothing",
 	}
 }
 
 const stripRemark = "two narrow strips across the grain, without Poisson's ratios: an upper bound, creep makes it " +
-	"less. Its strains follow movement, by coefficient between 6 and 14 %; those of the panel follow the total " +
-	"shrinkage, so the two may differ by more than Poisson's ratios explain"
+	"less. Its strains are those of movement and of the panel"
 
 func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
 	s := &StripBent{
 		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio,
-		Curvature: curvatureBand(p.Bent.Curvature),
-		Cup:       report.LengthBand(p.Bent.Cup), Remark: stripRemark,
+		Curvature: wire.CurvatureBandOf(p.Bent.Curvature),
+		Cup:       report.LengthBand(p.Bent.Cup), Note: stripRemark,
 	}
 	if !p.Bent.Straight {
 		radius := report.LongLength(p.Bent.Radius)
@@ -99,9 +107,9 @@ func laminateSummary(g *laminate.Glued) string {
 }
 
 func tendencyWords(t laminate.Tendency) string {
-	side := " below"
+	side := " on face 2"
 	if t.Above {
-		side = " above"
+		side = " on face 1"
 	}
 	switch t.Sense {
 	case laminate.StaysStraight:

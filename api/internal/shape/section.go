@@ -3,69 +3,64 @@ package shape
 import (
 	"context"
 	"errors"
+	"strconv"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/section"
+	"latewood/woodphys/sorption"
 )
 
-// SectionRequest asks what becomes of the shape of a cross-section.
-type SectionRequest struct {
-	Species   string            `json:"species,omitempty" validate:"max=100" description:"id or name; or give your own figures as wood"`
-	Wood      *shelf.OwnWood    `json:"wood,omitempty"`
-	Width     *wire.Length      `json:"width" validate:"required,gte=0.001,lte=3" description:"as seen on the end grain, at the start"`
-	Thickness *wire.Length      `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"as seen on the end grain, at the start"`
-	Pith      *PithAt           `json:"pith,omitempty" description:"where the pith is; or give rings"`
-	Rings     *RingsAt          `json:"rings,omitempty" description:"rings in the middle of the section, where the pith cannot be found; it then lies below and to the left"`
-	From      *shelf.Conditions `json:"from,omitempty" description:"exactly one of mc_pct, air and green"`
-	To        *shelf.Conditions `json:"to,omitempty" description:"exactly one of mc_pct, air and green"`
-	Levels    []MoistureLevel   `json:"levels,omitempty" validate:"omitempty,min=2,max=50,dive" description:"in place of from and to: shell and core differ, such as a leaf fresh from the saw; from depth 0, the upper face, to depth 1, the lower"`
-	Lengthway *Lengthwise       `json:"lengthwise,omitempty" description:"for twist, crook and bow"`
-	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+// SectionShapeRequest asks what becomes of the shape of a cross-section.
+type SectionShapeRequest struct {
+	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
+	Width     *wire.Length     `json:"width" validate:"required,gte=0.001,lte=3" description:"from the near edge to the far edge, at the start"`
+	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.0002,lte=2" description:"from face 1 to face 2, at the start"`
+	Rings     *shelf.Rings     `json:"rings" validate:"required" description:"how the growth rings lie on the end grain"`
+	From      *shelf.Condition `json:"from_condition,omitempty" description:"condition of the wood at the start, with to_condition. Give both, or profile"`
+	To        *shelf.Condition `json:"to_condition,omitempty" description:"condition of the wood at the end, with from_condition"`
+	Profile   []MoistureLevel  `json:"profile,omitempty" validate:"omitempty,min=2,max=50,dive" description:"moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition"`
+	Lengthway *Lengthwise      `json:"lengthwise,omitempty" description:"what bends and twists the piece along its length: ask for twist, crook or bow"`
+	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*SectionShapeRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"from_condition", "to_condition"}, {"profile"}},
+		Needs:  map[string][]string{"from_condition": {"to_condition"}, "to_condition": {"from_condition"}},
+		NotAll: [][]string{{"from_condition", "profile"}, {"to_condition", "profile"}}}
 }
 
 // System is the one that the request asks its answer in.
-func (req *SectionRequest) System() string { return req.ReportIn }
-
-// PithAt is where the pith is, seen on the end grain.
-type PithAt struct {
-	Depth  *wire.Length `json:"depth" validate:"required,gte=-100,lte=100" description:"below the lower face; negative: above that face, as in a boxed heart or with the bark side down"`
-	Offset *wire.Length `json:"offset,omitempty" validate:"omitempty,gte=-100,lte=100" default:"0 mm" description:"to the right of mid-width; 0 is a board sawn flat through the pith"`
-}
-
-// RingsAt are the rings in the middle of a section.
-type RingsAt struct {
-	Angle  *float64     `json:"ring_angle_deg" validate:"required,gte=0,lte=90" description:"between the rings and the width: 0 flatsawn, 90 quartersawn"`
-	Radius *wire.Length `json:"ring_radius" validate:"required,gte=0.001,lte=1000" description:"of the ring through the middle; a large one for straight rings"`
-}
+func (req *SectionShapeRequest) System() string { return req.ReportIn }
 
 // MoistureLevel is the moisture content at one depth.
 type MoistureLevel struct {
-	Depth *float64 `json:"depth" validate:"required,gte=0,lte=1" description:"share of the thickness, 0 at the upper face"`
-	From  *float64 `json:"from_mc_pct" validate:"required,gte=0,lte=250"`
-	To    *float64 `json:"to_mc_pct" validate:"required,gte=0,lte=250"`
-	SD    *float64 `json:"sd_pct,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"standard deviation of each of both"`
+	Z    *wire.Length `json:"z" validate:"required,gte=0,lte=2" description:"from face 1 into the wood: 0 mm at the first level, the thickness at the last"`
+	From *float64     `json:"from_mc_pct" validate:"required,gte=0,lte=250" description:"moisture content at this depth at the start"`
+	To   *float64     `json:"to_mc_pct" validate:"required,gte=0,lte=250" description:"moisture content at this depth at the end"`
+	SD   *float64     `json:"mc_sd_points,omitempty" validate:"omitempty,gte=0,lte=20" default:"0" description:"standard deviation of from_mc_pct and of to_mc_pct"`
 }
 
 // Lengthwise is what bends and twists a piece along its length.
 type Lengthwise struct {
-	Length   *wire.Length `json:"length" validate:"required,gte=0.01,lte=30"`
-	Spiral   *float64     `json:"spiral_deg,omitempty" validate:"omitempty,gte=-45,lte=45" description:"of the grain to the axis of the stem"`
-	SpiralSD *float64     `json:"spiral_sd_deg,omitempty" validate:"omitempty,gte=0,lte=10" default:"0"`
-	Edges    *float64     `json:"edge_difference_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"change along the grain of the left edge less that of the right, in percent of the length; -1 where juvenile or reaction wood on the left shrinks 1 % more"`
-	Faces    *float64     `json:"face_difference_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of the lower face less the upper"`
+	Length   *wire.Length `json:"length" validate:"required,gte=0.01,lte=30" description:"length of the piece"`
+	Spiral   *float64     `json:"spiral_deg,omitempty" validate:"omitempty,gte=-45,lte=45" description:"angle of the grain to the axis of the stem. Left out: no twist is told"`
+	SpiralSD *float64     `json:"spiral_sd_deg,omitempty" validate:"omitempty,gte=0,lte=10" description:"standard deviation of spiral_deg, with which it goes. Left out: the angle is exact"`
+	Edges    *float64     `json:"near_minus_far_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"change along the grain of the near edge less that of the far edge, in percent of the length; -1 where juvenile or reaction wood at the near edge shrinks 1 % more. Left out: no crook is told"`
+	Faces    *float64     `json:"face_2_minus_face_1_strain_pct,omitempty" validate:"omitempty,gte=-5,lte=5" description:"the same of face 2 less face 1. Left out: no bow is told"`
 }
 
 // ComputeSection answers what becomes of the shape of a section.
-func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*SectionResult, method.Notes, error) {
+func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionShapeRequest) (*SectionShapeResult, method.Notes, error) {
 	var notes method.Notes
-	wood, noWood := t.WoodOf(req.Species, req.Wood, &notes)
-	place, noPlace := req.place()
+	wood, noWood := t.WoodOf(req.Wood, &notes)
+	place, noPlace := req.Rings.Section(req.Width.SI, req.Thickness.SI, &notes)
 	board := section.Board{Section: place, Along: req.Lengthway.inSI()}
-	noMoisture := req.moisture(&board, wood.SettlesLower(), &notes)
-	if err := errors.Join(noWood, noPlace, noMoisture); err != nil {
+	noMoisture := req.moisture(&board, wood.Sorption(), &notes)
+	if err := errors.Join(noWood, wire.Under("rings", noPlace), noMoisture, req.Lengthway.asked()); err != nil {
 		return nil, notes, err
 	}
 	board.Wood = wood.Value
@@ -76,6 +71,10 @@ func ComputeSection(_ context.Context, t *shelf.Tables, req *SectionRequest) (*S
 	notes.Merge(warped.Notes)
 	t.Cautions(wood, &notes)
 	notes.Warn(machineCaution)
+	var idle shelf.NotUsed
+	idle.Look("wood", req.Wood, shelf.WoodInMovement...)
+	idle.Look("rings", req.Rings, "pith", "readings", "chord", "angle_deg", "radius", "lean", "pith_side")
+	idle.Tell(&notes)
 	return describeSection(&board.Section, &warped, wood, wire.ReportIn(req.ReportIn)), notes, nil
 }
 
@@ -84,40 +83,20 @@ var machineCaution = method.Warning{Code: method.Caution, Input: "shape",
 	Detail: "a board that is cupped or twisted rocks and can bind at a saw, jointer or planer; flatten one face first, " +
 		"and follow the manual of the machine"}
 
-// place is the section with its pith.
-func (req *SectionRequest) place() (section.Section, error) {
-	width, thickness := req.Width.SI, req.Thickness.SI
-	switch {
-	case req.Pith != nil && req.Rings != nil:
-		return section.Section{}, wire.Contradictory("rings", "give pith or rings, not both")
-	case req.Rings != nil:
-		s, err := section.FromRings(width, thickness, quantity.Angle(*req.Rings.Angle)*quantity.Degree, req.Rings.Radius.SI)
-		return s, wire.Under("rings", err)
-	case req.Pith == nil:
-		return section.Section{}, wire.Missing("pith",
-			"say where the pith is (pith: its depth below the lower face), or what the rings are in the middle (rings)")
+// moisture reads both moisture contents, or the profile.
+func (req *SectionShapeRequest) moisture(b *section.Board, curves sorption.Curves, notes *method.Notes) error {
+	if req.Profile != nil {
+		return req.profile(b)
 	}
-	offset := quantity.Length(0)
-	if req.Pith.Offset != nil {
-		offset = req.Pith.Offset.SI
-	}
-	return section.FromPith(width, thickness, req.Pith.Depth.SI, offset), nil
-}
-
-// moisture reads both moisture contents, or the levels.
-func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.Notes) error {
-	if req.Levels != nil {
-		return req.levels(b)
-	}
-	ends := [2]*shelf.Conditions{req.From, req.To}
+	ends := [2]*shelf.Condition{req.From, req.To}
 	var wrong [2]error
 	for i, to := range []*quantity.Band[quantity.Moisture]{&b.From, &b.To} {
-		name := [...]string{"from", "to"}[i]
+		name := [...]string{"from_condition", "to_condition"}[i]
 		if ends[i] == nil {
-			wrong[i] = wire.Missing(name, name+" is needed, or levels")
+			wrong[i] = wire.Missing(name, name+" is needed, or profile")
 			continue
 		}
-		*to, wrong[i] = ends[i].Moisture(name, rich, notes)
+		*to, wrong[i] = ends[i].Moisture(name, curves, notes)
 	}
 	if err := errors.Join(wrong[:]...); err != nil {
 		return err
@@ -126,19 +105,43 @@ func (req *SectionRequest) moisture(b *section.Board, rich bool, notes *method.N
 	return nil
 }
 
-func (req *SectionRequest) levels(b *section.Board) error {
+func (req *SectionShapeRequest) profile(b *section.Board) error {
 	if req.From != nil || req.To != nil {
-		return wire.Contradictory("levels", "give from and to, or levels, not both")
+		return wire.Contradictory("profile", "give from_condition and to_condition, or profile, not both")
 	}
-	for i := range req.Levels {
-		l := &req.Levels[i]
-		p := section.ProfilePoint{Depth: *l.Depth, From: wire.FromPercent(*l.From), To: wire.FromPercent(*l.To)}
+	for i := range req.Profile {
+		l := &req.Profile[i]
+		p := section.ProfilePoint{Depth: section.DepthOf(l.Z.SI, req.Thickness.SI), From: wire.FromPercent(*l.From), To: wire.FromPercent(*l.To)}
 		if l.SD != nil {
 			p.SD = wire.FromPercent(*l.SD)
 		}
 		b.Profile = append(b.Profile, p)
 	}
-	return section.CheckProfile(b.Profile)
+	return req.ofProfile(section.CheckProfile(b.Profile))
+}
+
+// ofProfile points at the levels of the profile.
+func (req *SectionShapeRequest) ofProfile(err error) error {
+	names := [][2]string{{"levels", "profile"}}
+	for i := range req.Profile {
+		at := strconv.Itoa(i)
+		names = append(names, [2]string{"levels/" + at + "/depth", "profile/" + at + "/z"}, [2]string{"levels/" + at + "/", "profile/" + at + "/"})
+	}
+	return method.Renamed(err, names...)
+}
+
+// asked refuses a length of which nothing is asked.
+func (l *Lengthwise) asked() error {
+	if l != nil && l.Spiral == nil && l.Edges == nil && l.Faces == nil {
+		return wire.Missing("lengthwise", "give spiral_deg for twist, near_minus_far_strain_pct for crook, or face_2_minus_face_1_strain_pct for bow")
+	}
+	return nil
+}
+
+// Joins says which members go together.
+func (*Lengthwise) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"spiral_sd_deg": {"spiral_deg"}},
+		NeedsAny: map[string][]string{"length": {"spiral_deg", "near_minus_far_strain_pct", "face_2_minus_face_1_strain_pct"}}}
 }
 
 // inSI is what bends the piece along its length; nil where nothing is asked.
@@ -165,14 +168,9 @@ func (l *Lengthwise) inSI() *section.Along {
 }
 
 // pointed points at the members of this request.
-func (req *SectionRequest) pointed(err error) error {
-	pith := "pith"
-	if req.Rings != nil {
-		pith = "rings/ring_radius"
-	}
-	names := append(shelf.WoodNames("", req.Wood != nil), [2]string{"from_mc_pct", "from"}, [2]string{"to_mc_pct", "to"})
-	for _, name := range []string{"pith_x", "pith_y", "pith_distance", "pith", "x"} {
-		names = append(names, [2]string{name, pith})
-	}
-	return wire.Under("", err, names...)
+func (req *SectionShapeRequest) pointed(err error) error {
+	names := append(shelf.WoodNames(""), [2]string{"from_mc_pct", "from_condition"}, [2]string{"to_mc_pct", "to_condition"},
+		[2]string{"lengthwise/edge_difference_pct", "lengthwise/near_minus_far_strain_pct"},
+		[2]string{"lengthwise/face_difference_pct", "lengthwise/face_2_minus_face_1_strain_pct"})
+	return wire.Under("", req.ofProfile(err), append(names, req.Rings.SectionNames("rings")...)...)
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // Render draws the section or lists its outline.
-func (r *SectionResult) Render(name string) ([]byte, error) {
+func (r *SectionShapeResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return r.table(), nil
 	}
@@ -18,18 +18,18 @@ func (r *SectionResult) Render(name string) ([]byte, error) {
 
 // table is the outline as CSV (RFC 4180). A section that holds the pith has no
 // outline after the change: those cells are empty.
-func (r *SectionResult) table() []byte {
+func (r *SectionShapeResult) table() []byte {
 	unit := r.report.LengthUnit
-	text := []byte("point,before_x_" + unit + ",before_y_" + unit + ",after_x_" + unit + ",after_y_" + unit + "\r\n")
+	text := []byte("point,before_y_" + unit + ",before_z_" + unit + ",after_y_" + unit + ",after_z_" + unit + "\r\n")
 	before, after := r.corners(), []OutlinePoint(nil)
 	if r.Outline != nil {
 		before, after = r.Outline.Before, r.Outline.After
 	}
 	for i := range before {
 		text = strconv.AppendInt(text, int64(i+1), 10)
-		cells := []float64{before[i].X, before[i].Y}
+		cells := []float64{before[i].Y, before[i].Z}
 		if after != nil {
-			cells = append(cells, after[i].X, after[i].Y)
+			cells = append(cells, after[i].Y, after[i].Z)
 		}
 		for _, v := range cells {
 			text = append(text, ',')
@@ -44,18 +44,18 @@ func (r *SectionResult) table() []byte {
 }
 
 // corners are those of the section before the change.
-func (r *SectionResult) corners() []OutlinePoint {
-	x, y, unit := r.Start.Width.Value/2, r.Start.Thickness.Value/2, r.Start.Width.Unit
-	return []OutlinePoint{{-x, -y, unit}, {x, -y, unit}, {x, y, unit}, {-x, y, unit}}
+func (r *SectionShapeResult) corners() []OutlinePoint {
+	y, z, unit := r.Start.Width.Value, r.Start.Thickness.Value, r.Start.Width.Unit
+	return []OutlinePoint{{0, 0, unit}, {y, 0, unit}, {y, z, unit}, {0, z, unit}}
 }
 
 // picture is what the drawing shows.
-func (r *SectionResult) picture() *sectionPicture {
+func (r *SectionShapeResult) picture() *sectionPicture {
 	s, in := &r.section, r.report.LengthUnit
 	p := &sectionPicture{
 		summary: r.Summary, width: s.Width.Format(in), thickness: s.Thickness.Format(in),
 		w: float64(s.Width), t: float64(s.Thickness), px: float64(s.PithX), py: float64(s.PithY),
-		figures: r.figures(), changes: "Radial change " + percentText(r.Radial) + ", tangential " + percentText(r.Tangential),
+		figures: r.figures(), changes: "Radial strain " + percentText(r.Radial) + ", tangential " + percentText(r.Tangential),
 	}
 	p.heading = r.Wood.Common + ", " + p.width + " x " + p.thickness
 	if h := r.heart; h != nil {
@@ -78,25 +78,25 @@ func drawn(points []section.Point) []drawing.Point {
 }
 
 // figures are the numbers with their bands.
-func (r *SectionResult) figures() [][2]string {
+func (r *SectionShapeResult) figures() [][2]string {
 	var rows [][2]string
-	add := func(name string, b wire.QuantityBand) {
+	add := func(name string, b wire.Band) {
 		rows = append(rows, [2]string{name, bandText(b)})
 	}
 	if s := r.Shape; s != nil {
-		for _, f := range s.Faces[:2] {
+		for i, f := range s.Faces[:2] {
 			cup := f.Cup
 			if f.WithGradient != nil {
 				cup = *f.WithGradient
 			}
-			add("cup of "+f.Face+" face, + to bark", cup)
+			add("cup of "+faces[i].words+", + to bark", cup)
 		}
-		add("width of the lower face", s.LowerWidth)
-		add("width of the upper face", s.UpperWidth)
-		add("thickness in the middle", s.MiddleThick)
-		add("thickness at the left edge", s.LeftThick)
-		if s.FlatWithLevel != nil {
-			add("planed flat", *s.FlatWithLevel)
+		add("width of face 1", s.WidthFace1)
+		add("width of face 2", s.WidthFace2)
+		add("thickness in the middle", s.ThicknessMiddle)
+		add("thickness at the near edge", s.ThicknessNear)
+		if s.FlatWithGradient != nil {
+			add("planed flat", *s.FlatWithGradient)
 		} else {
 			add("planed flat", s.Flat)
 			add("ripped in two, planed flat", s.RippedFlat)
@@ -104,20 +104,20 @@ func (r *SectionResult) figures() [][2]string {
 	}
 	if h := r.Heart; h != nil {
 		rows = append(rows, [2]string{"opening of the check", angleText(h.Opening)})
-		add("gap at the lower face", h.LowerGap)
-		add("gap at the upper face", h.UpperGap)
-		add("gap at the left edge", h.LeftGap)
-		add("gap at the right edge", h.RightGap)
+		add("gap at face 1", h.Face1Gap)
+		add("gap at face 2", h.Face2Gap)
+		add("gap at the near edge", h.NearGap)
+		add("gap at the far edge", h.FarGap)
 	}
 	if l := r.Lengthwise; l != nil {
 		if l.Twist != nil {
 			rows = append(rows, [2]string{"twist, end to end", angleText(*l.Twist)})
 		}
 		if l.Crook != nil {
-			add("crook, + hollow on the right", *l.Crook)
+			add("crook, + hollow on the far edge", *l.Crook)
 		}
 		if l.Bow != nil {
-			add("bow, + hollow above", *l.Bow)
+			add("bow, + hollow on face 1", *l.Bow)
 		}
 	}
 	return rows

@@ -17,45 +17,46 @@ import (
 	"latewood/api/internal/shape"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 	"latewood/woodphys/section"
 )
 
 // sectionAnswer is a result as a caller reads it.
 type sectionAnswer struct {
 	Summary    string                 `json:"summary"`
-	From       wire.PercentBand       `json:"from"`
-	Radial     wire.PercentBand       `json:"radial_change"`
-	Tangential wire.PercentBand       `json:"tangential_change"`
+	From       wire.Band              `json:"from_mc"`
+	Radial     wire.Band              `json:"radial_strain"`
+	Tangential wire.Band              `json:"tangential_strain"`
 	Start      shape.SectionStart     `json:"start"`
 	Shape      *shape.SectionShape    `json:"shape"`
 	Heart      *shape.BoxedHeart      `json:"boxed_heart"`
 	Gradient   *shape.GradientBend    `json:"gradient"`
 	Lengthwise *shape.LengthwiseShape `json:"lengthwise_shape"`
 	Outline    *shape.SectionOutline  `json:"outline"`
-	To         wire.PercentBand       `json:"to"`
+	To         wire.Band              `json:"to_mc"`
 	Wood       shelf.WoodUsed         `json:"wood"`
 }
 
 func askSection(t testing.TB, body string) serve.Answer[sectionAnswer] {
 	t.Helper()
-	return asking.AnswerTo[sectionAnswer](t, "/v1/section", body)
+	return asking.AnswerTo[sectionAnswer](t, "/v1/section-shape", body)
 }
 
 // plain is a wood that shrinks 3 and 6 % from 30 % down.
-const plainWood = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "fibre_saturation_pct": 30}`
+const plainWood = `"wood": {"radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "fibre_saturation_mc_pct": 30}`
 
 // A published sum: c = (eT - eR) h theta tan(theta), 2.356 mm and 5.356 % for
 // 200 mm of width 100 mm above the pith (testdata/published/worked_examples.csv,
 // CUP-01 and CUP-02). It is of first order, so a hundredth of the change is asked.
 func TestSectionCupIsThePublishedOne(t *testing.T) {
-	a := askSection(t, `{`+plainWood+`, "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 30}, "to": {"mc_pct": 29.7}}`)
+	a := askSection(t, `{`+plainWood+`, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 30}, "to_condition": {"mc_pct": 29.7}}`)
 	s := a.Result.Shape
 	require.NotNil(t, s)
-	assert.InDelta(t, 2.356, 100*s.Faces[0].Cup.Value, 0.003, "0.1 % for the second order")
-	assert.InDelta(t, 5.356, 100*(200-s.LowerWidth.Value)/200*100, 0.004)
-	assert.Equal(t, string(section.HollowToBark), s.Faces[0].Sense)
-	assert.Equal(t, "the lower face becomes round: its curve opens to the bark", s.Faces[0].Words)
-	assert.Equal(t, "the upper face becomes hollow: its curve opens to the bark", s.Faces[1].Words)
+	assert.InDelta(t, 2.356, 100*s.Faces[1].Cup.Value, 0.003, "0.1 % for the second order")
+	assert.InDelta(t, 5.356, 100*(200-s.WidthFace2.Value)/200*100, 0.004)
+	assert.Equal(t, "bark", s.Faces[1].HollowSide)
+	assert.Equal(t, "face 2 becomes round: its curve opens to the bark", s.Faces[1].Detail)
+	assert.Equal(t, "face 1 becomes hollow: its curve opens to the bark", s.Faces[0].Detail)
 }
 
 // The corners of four sections against a linear finite-element solution
@@ -89,8 +90,8 @@ func TestSectionsAgainstFiniteElements(t *testing.T) {
 	}
 	require.GreaterOrEqual(t, len(cases), 4)
 	for name, b := range cases {
-		a := askSection(t, fmt.Sprintf(`{%s, "width": "%g mm", "thickness": "%g mm", "pith": {"depth": "%g mm", "offset": "%g mm"}, "from": {"mc_pct": 30}, "to": {"mc_pct": 29.7}}`,
-			plainWood, b.w, b.t, -b.py-b.t/2, b.px))
+		a := askSection(t, fmt.Sprintf(`{%s, "width": "%g mm", "thickness": "%g mm", "rings": {"pith": {"y": "%g mm", "z": "%g mm"}}, "from_condition": {"mc_pct": 30}, "to_condition": {"mc_pct": 29.7}}`,
+			plainWood, b.w, b.t, b.px+b.w/2, b.t/2-b.py))
 		s := a.Result.Shape
 		require.NotNil(t, s, name)
 		// change of the distance between two corners, linear in the displacement
@@ -104,9 +105,9 @@ func TestSectionsAgainstFiniteElements(t *testing.T) {
 			return (dx*(b.ux[two]-b.ux[one]) + dy*(b.uy[two]-b.uy[one])) / math.Hypot(dx, dy)
 		}
 		for what, pair := range map[string][2]float64{
-			"lower width": {change(-1, -1, 1, -1), s.LowerWidth.Value - b.w}, "upper width": {change(-1, 1, 1, 1), s.UpperWidth.Value - b.w},
-			"left thickness": {change(-1, -1, -1, 1), s.LeftThick.Value - b.t}, "right thickness": {change(1, -1, 1, 1), s.RightThick.Value - b.t},
-			"rising": {change(-1, -1, 1, 1), s.Rising.Value - math.Hypot(b.w, b.t)}, "falling": {change(-1, 1, 1, -1), s.Falling.Value - math.Hypot(b.w, b.t)},
+			"lower width": {change(-1, -1, 1, -1), s.WidthFace2.Value - b.w}, "upper width": {change(-1, 1, 1, 1), s.WidthFace1.Value - b.w},
+			"left thickness": {change(-1, -1, -1, 1), s.ThicknessNear.Value - b.t}, "right thickness": {change(1, -1, 1, 1), s.ThicknessFar.Value - b.t},
+			"rising": {change(-1, -1, 1, 1), s.DiagonalFace2.Value - math.Hypot(b.w, b.t)}, "falling": {change(-1, 1, 1, -1), s.DiagonalFace1.Value - math.Hypot(b.w, b.t)},
 		} {
 			assert.InEpsilon(t, pair[0], 100*pair[1], 0.003, "%s %s", name, what)
 		}
@@ -119,39 +120,39 @@ func TestSensesOfCup(t *testing.T) {
 	for _, row := range []struct {
 		pith, change, sense, lower, upper string
 	}{
-		{`"depth": "100 mm"`, `"from": {"mc_pct": 14}, "to": {"mc_pct": 8}`, string(section.HollowToBark), "round", "hollow"},
-		{`"depth": "-130 mm"`, `"from": {"mc_pct": 14}, "to": {"mc_pct": 8}`, string(section.HollowToBark), "hollow", "round"},
-		{`"depth": "100 mm"`, `"from": {"mc_pct": 8}, "to": {"mc_pct": 14}`, string(section.HollowToPith), "hollow", "round"},
+		{`"z": "130 mm"`, `"from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}`, "bark", "round", "hollow"},
+		{`"z": "-100 mm"`, `"from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}`, "bark", "hollow", "round"},
+		{`"z": "130 mm"`, `"from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 14}`, "pith", "hollow", "round"},
 	} {
-		a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {`+row.pith+`}, `+row.change+`}`)
+		a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {`+row.pith+`}}, `+row.change+`}`)
 		s := a.Result.Shape
-		for i, is := range []string{row.lower, row.upper} {
-			assert.Equal(t, row.sense, s.Faces[i].Sense, row.pith)
-			assert.Contains(t, s.Faces[i].Words, "becomes "+is, row.pith)
+		for i, is := range []string{row.upper, row.lower} {
+			assert.Equal(t, row.sense, s.Faces[i].HollowSide, row.pith)
+			assert.Contains(t, s.Faces[i].Detail, "becomes "+is, row.pith)
 		}
 		// The outline says the same: the middle of the upper face against its ends.
-		upper := s.Faces[1].Cup.Value
+		upper := s.Faces[0].Cup.Value
 		after := a.Result.Outline.After
-		middle := after[2*section.PointsPerSide+section.PointsPerSide/2].Y
-		ends := (after[2*section.PointsPerSide].Y + after[3*section.PointsPerSide].Y) / 2
-		opens := math.Copysign(1, ends-middle) // up
-		if row.pith == `"depth": "-130 mm"` {
+		middle := after[section.PointsPerSide/2].Z
+		ends := (after[0].Z + after[section.PointsPerSide].Z) / 2
+		opens := math.Copysign(1, middle-ends) // away from the wood: z runs into it
+		if row.pith == `"z": "-100 mm"` {
 			opens = -opens
 		}
 		assert.Equal(t, math.Copysign(1, upper), opens)
 		assert.InDelta(t, math.Abs(upper), math.Abs(ends-middle), 0.01*math.Abs(upper)+1e-9, "25 points on a side, none just in the middle")
 	}
-	flat := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 35}, "to": {"mc_pct": 60}}`)
-	assert.Equal(t, string(section.StaysFlat), flat.Result.Shape.Faces[0].Sense, "nothing moves above fibre saturation")
+	flat := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 35}, "to_condition": {"mc_pct": 60}}`)
+	assert.Equal(t, "none", flat.Result.Shape.Faces[0].HollowSide, "nothing moves above fibre saturation")
 }
 
 // Rings from ring angle and radius are the same as the pith they belong to.
 func TestRingsOrPith(t *testing.T) {
-	const rest = `"species": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from": {"mc_pct": 14}, "to": {"mc_pct": 8}}`
-	rings := askSection(t, `{"rings": {"ring_angle_deg": 30, "ring_radius": "100 mm"}, `+rest)
-	pith := askSection(t, fmt.Sprintf(`{"pith": {"depth": "%.12f mm", "offset": "-50 mm"}, %s`, 100*math.Cos(math.Pi/6)-15, rest))
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	rings := askSection(t, `{"rings": {"angle_deg": 30, "radius": "100 mm"}, `+rest)
+	pith := askSection(t, fmt.Sprintf(`{"rings": {"pith": {"y": "50 mm", "z": "%.12f mm"}}, %s`, 100*math.Cos(math.Pi/6)+15, rest))
 	assert.InDelta(t, 30, rings.Result.Start.Rings.Middle, 1e-9)
-	assert.InDelta(t, rings.Result.Shape.Faces[0].Cup.Value, pith.Result.Shape.Faces[0].Cup.Value, 1e-9)
+	assert.InDelta(t, rings.Result.Shape.Faces[1].Cup.Value, pith.Result.Shape.Faces[1].Cup.Value, 1e-9)
 	assert.InDelta(t, rings.Result.Shape.Flat.Value, pith.Result.Shape.Flat.Value, 1e-9)
 }
 
@@ -159,32 +160,32 @@ func TestRingsOrPith(t *testing.T) {
 // difference over thickness, cup = kappa w^2/8. Quartered, so that the cup of
 // the rings is small; 1.5 % over 12 points of 30 for 3 % radial.
 func TestGradientIsABeam(t *testing.T) {
-	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "rings": {"ring_angle_deg": 90, "ring_radius": "500 m"},
-		"levels": [{"depth": 0, "from_mc_pct": 8, "to_mc_pct": 8}, {"depth": 1, "from_mc_pct": 14, "to_mc_pct": 8}]}`)
+	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "rings": {"angle_deg": 90, "radius": "500 m"},
+		"profile": [{"z": "0 mm", "from_mc_pct": 8, "to_mc_pct": 8}, {"z": "10 mm", "from_mc_pct": 14, "to_mc_pct": 8}]}`)
 	r := a.Result
 	require.NotNil(t, r.Gradient)
 	// free strains: 0 above, 3 % x 6/30 below, over the size at 14 %
 	strain := (1-0.03*22/30)/(1-0.03*16/30) - 1
-	assert.InEpsilon(t, strain/0.010, r.Gradient.Curvature.Value, 1e-9, "hollow below is negative")
+	assert.InEpsilon(t, strain/0.010, r.Gradient.Curvature.Value, 1e-9, "hollow on face 2 is negative")
 	assert.InEpsilon(t, strain/0.010*100*100/8/1000, r.Gradient.Cup.Value, 1e-9)
-	assert.InDelta(t, 11, r.From.ValuePct, 1e-9, "the mean of both faces")
-	assert.Contains(t, r.Gradient.Words, "the lower face")
+	assert.InDelta(t, 11, r.From.Value, 1e-9, "the mean of both faces")
+	assert.Contains(t, r.Gradient.Detail, "face 2")
 	require.NotNil(t, r.Shape.Faces[0].WithGradient)
-	assert.InDelta(t, 10*(1-0.06*3/30)-math.Abs(r.Gradient.Cup.Value), r.Shape.FlatWithLevel.Value, 0.02, "what is left of a thickness that shrank by the rings")
+	assert.InDelta(t, 10*(1-0.06*3/30)-math.Abs(r.Gradient.Cup.Value), r.Shape.FlatWithGradient.Value, 0.02, "what is left of a thickness that shrank by the rings")
 
 	// A level above fibre saturation counts up to it.
-	wet := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "pith": {"depth": "60 mm"},
-		"levels": [{"depth": 0, "from_mc_pct": 60, "to_mc_pct": 10}, {"depth": 0.5, "from_mc_pct": 90, "to_mc_pct": 60}, {"depth": 1, "from_mc_pct": 60, "to_mc_pct": 10}]}`)
-	assert.InDelta(t, 30, wet.Result.From.ValuePct, 1e-9)
-	assert.InDelta(t, 20, wet.Result.To.ValuePct, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
+	wet := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "10 mm", "rings": {"pith": {"z": "70 mm"}},
+		"profile": [{"z": "0 mm", "from_mc_pct": 60, "to_mc_pct": 10}, {"z": "5 mm", "from_mc_pct": 90, "to_mc_pct": 60}, {"z": "10 mm", "from_mc_pct": 60, "to_mc_pct": 10}]}`)
+	assert.InDelta(t, 30, wet.Result.From.Value, 1e-9)
+	assert.InDelta(t, 20, wet.Result.To.Value, 1e-9, "10, 30 and 10 with the weights 1, 2 and 1")
 	assert.InDelta(t, 0, wet.Result.Gradient.Cup.Value, 1e-9, "both faces alike")
 }
 
 // A bend too large for its sum is told.
 func TestCurlIsTold(t *testing.T) {
 	told := func(wet float64) bool {
-		a := askSection(t, fmt.Sprintf(`{%s, "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "2 m"},
-			"levels": [{"depth": 0, "from_mc_pct": %g, "to_mc_pct": 8}, {"depth": 1, "from_mc_pct": 8, "to_mc_pct": 8}]}`, plainWood, wet))
+		a := askSection(t, fmt.Sprintf(`{%s, "width": "200 mm", "thickness": "4 mm", "rings": {"pith": {"z": "2.004 m"}},
+			"profile": [{"z": "0 mm", "from_mc_pct": %g, "to_mc_pct": 8}, {"z": "4 mm", "from_mc_pct": 8, "to_mc_pct": 8}]}`, plainWood, wet))
 		for _, w := range a.Warnings {
 			if strings.Contains(w.Detail, "it curls") {
 				return true
@@ -199,42 +200,42 @@ func TestCurlIsTold(t *testing.T) {
 
 // Boxed heart: the full turn misses 2 pi (1 - (1-sT)/(1-sR)).
 func TestBoxedHeart(t *testing.T) {
-	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "80 mm", "pith": {"depth": "-30 mm"}, "from": {"green": true}, "to": {"mc_pct": 0}}`)
+	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "80 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`)
 	h := a.Result.Heart
 	require.NotNil(t, h)
 	assert.Nil(t, a.Result.Shape)
 	assert.Nil(t, a.Result.Outline)
 	assert.True(t, h.Opens)
-	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.ValueDeg, 1e-9)
-	assert.InDelta(t, 2*math.Pi*30*0.03, h.LowerGap.Value, 1e-9)
-	assert.InDelta(t, 2*math.Pi*50*0.03, h.UpperGap.Value, 1e-9)
+	assert.InDelta(t, 360*(1-0.94/0.97), h.Opening.Value, 1e-9)
+	assert.InDelta(t, 2*math.Pi*30*0.03, h.Face2Gap.Value, 1e-9)
+	assert.InDelta(t, 2*math.Pi*50*0.03, h.Face1Gap.Value, 1e-9)
 	assert.True(t, a.Result.Start.Pith.Inside)
 	assert.Contains(t, a.Result.Summary, "boxed heart")
 
-	back := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "80 mm", "pith": {"depth": "-30 mm"}, "from": {"mc_pct": 5}, "to": {"mc_pct": 15}}`)
+	back := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "80 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"mc_pct": 5}, "to_condition": {"mc_pct": 15}}`)
 	assert.False(t, back.Result.Heart.Opens)
-	assert.Contains(t, back.Result.Heart.Words, "nothing opens")
-	assert.Zero(t, back.Result.Heart.LowerGap.Value)
+	assert.Contains(t, back.Result.Heart.Detail, "nothing opens")
+	assert.Zero(t, back.Result.Heart.Face2Gap.Value)
 }
 
-// Twist 2 s g L/((1 + s) r), crook and bow difference L^2/(8 depth).
+// Twist 2 s g L/((1 + s) r) with the mean radius of the section, crook and bow difference L^2/(8 depth).
 func TestLengthwise(t *testing.T) {
-	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "20 mm", "pith": {"depth": "90 mm"}, "from": {"green": true}, "to": {"mc_pct": 0},
-		"lengthwise": {"length": "2 m", "spiral_deg": 4, "edge_difference_pct": -0.1, "face_difference_pct": 0.02}}`)
+	a := askSection(t, `{`+plainWood+`, "width": "100 mm", "thickness": "20 mm", "rings": {"pith": {"z": "110 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0},
+		"lengthwise": {"length": "2 m", "spiral_deg": 4, "near_minus_far_strain_pct": -0.1, "face_2_minus_face_1_strain_pct": 0.02}}`)
 	l := a.Result.Lengthwise
 	require.NotNil(t, l)
-	assert.InDelta(t, 2*0.06*4*2/(1.06*0.1), l.Twist.ValueDeg, 1e-9)
-	assert.InDelta(t, -0.001*4/(8*0.1)*1000, l.Crook.Value, 1e-9, "the left edge shrinks more: hollow there")
+	assert.InEpsilon(t, 2*0.06*4*2/(1.06*0.10446), l.Twist.Value, 1e-3, "the mean radius of the section: 100 mm + (w^2 + t^2)/12R - w^2/24R")
+	assert.InDelta(t, -0.001*4/(8*0.1)*1000, l.Crook.Value, 1e-9, "the near edge shrinks more: hollow there")
 	assert.InDelta(t, 0.0002*4/(8*0.02)*1000, l.Bow.Value, 1e-9)
 }
 
 // Both halves of a centred board cup alike, and a board so ripped is left thicker.
 func TestRipped(t *testing.T) {
-	a := askSection(t, `{"species": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14, "sd_pct": 1}, "to": {"mc_pct": 8, "sd_pct": 0.5}}`)
+	a := askSection(t, `{"wood": "maple-sugar", "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}}, "from_condition": {"mc_pct": 14, "mc_sd_points": 1}, "to_condition": {"mc_pct": 8, "mc_sd_points": 0.5}}`)
 	s := a.Result.Shape
 	require.Len(t, s.HalvesRipped, 2)
-	assert.InDelta(t, s.HalvesRipped[0].Lower.Value, s.HalvesRipped[1].Lower.Value, 1e-9)
-	assert.InDelta(t, s.Faces[0].Cup.Value/4, s.HalvesRipped[0].Lower.Value, 0.05*s.Faces[0].Cup.Value, "a quarter, nearly: the rings of a half are not those of the middle")
+	assert.InDelta(t, s.HalvesRipped[0].Face2.Value, s.HalvesRipped[1].Face2.Value, 1e-9)
+	assert.InDelta(t, s.Faces[1].Cup.Value/4, s.HalvesRipped[0].Face2.Value, 0.05*s.Faces[1].Cup.Value, "a quarter, nearly: the rings of a half are not those of the middle")
 	assert.Greater(t, s.RippedFlat.Value, s.Flat.Value)
 	assert.Less(t, s.Flat.Low, s.Flat.Value)
 	assert.Less(t, s.Flat.Value, s.Flat.High)
@@ -244,9 +245,9 @@ func TestRipped(t *testing.T) {
 
 // The table holds the outline of the JSON answer.
 func TestSectionTable(t *testing.T) {
-	for _, body := range asking.ExampleBodies(t)["/v1/section"] {
+	for _, body := range asking.ExampleBodies(t)["/v1/section-shape"] {
 		a := askSection(t, string(body))
-		r := asking.Posting("/v1/section?as=csv", string(body)).Of(t, asking.SharedService())
+		r := asking.Posting("/v1/section-shape?as=csv", string(body)).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code)
 		require.Equal(t, "text/csv", r.Header().Get("Content-Type"))
 		rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
@@ -260,10 +261,10 @@ func TestSectionTable(t *testing.T) {
 		}
 		require.Len(t, rows, 101)
 		unit := a.Result.Outline.Before[0].Unit
-		assert.Equal(t, []string{"point", "before_x_" + unit, "before_y_" + unit, "after_x_" + unit, "after_y_" + unit}, rows[0])
+		assert.Equal(t, []string{"point", "before_y_" + unit, "before_z_" + unit, "after_y_" + unit, "after_z_" + unit}, rows[0])
 		for i, row := range rows[1:] {
 			b, c := a.Result.Outline.Before[i], a.Result.Outline.After[i]
-			for j, v := range []float64{float64(i + 1), b.X, b.Y, c.X, c.Y} {
+			for j, v := range []float64{float64(i + 1), b.Y, b.Z, c.Y, c.Z} {
 				assert.InDelta(t, v, asking.NumberIn(t, row[j]), 0.0000051, "printed to five decimals")
 			}
 		}
@@ -274,19 +275,19 @@ func TestSectionTable(t *testing.T) {
 func shapesDrawn(t testing.TB) []asking.Asked {
 	t.Helper()
 	all := []asking.Asked{
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "3 m", "thickness": "1 mm", "pith": {"depth": "100 mm"}, "from": {"mc_pct": 14}, "to": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "pith": {"depth": "-450 mm", "offset": "2.5 mm"}, "from": {"green": true}, "to": {"mc_pct": 0}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"green": true}, "to": {"mc_pct": 8}, "report_in": "inch"}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "pith": {"depth": "-50 mm"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 8}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"ring_angle_deg": 45, "ring_radius": "1000 m"}, "from": {"mc_pct": 4}, "to": {"mc_pct": 4}}`),
-		asking.Posting("/v1/section", `{"species": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "pith": {"depth": "30 mm", "offset": "90 mm"}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "edge_difference_pct": 1, "face_difference_pct": 1},
-			"levels": [{"depth": 0, "from_mc_pct": 30, "to_mc_pct": 4}, {"depth": 1, "from_mc_pct": 4, "to_mc_pct": 30}]}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "3 m", "thickness": "1 mm", "rings": {"pith": {"z": "101 mm"}}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "5 mm", "thickness": "900 mm", "rings": {"pith": {"y": "5 mm", "z": "450 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 0}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"green": true}, "to_condition": {"mc_pct": 8}, "report_in": "inch"}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "100 mm", "rings": {"pith": {"z": "50 mm"}}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 8}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "100 mm", "thickness": "20 mm", "rings": {"angle_deg": 45, "radius": "1000 m"}, "from_condition": {"mc_pct": 4}, "to_condition": {"mc_pct": 4}}`),
+		asking.Posting("/v1/section-shape", `{"wood": "maple-sugar", "width": "200 mm", "thickness": "4 mm", "rings": {"pith": {"y": "190 mm", "z": "34 mm"}}, "lengthwise": {"length": "3 m", "spiral_deg": -5, "near_minus_far_strain_pct": 1, "face_2_minus_face_1_strain_pct": 1},
+			"profile": [{"z": "0 mm", "from_mc_pct": 30, "to_mc_pct": 4}, {"z": "4 mm", "from_mc_pct": 4, "to_mc_pct": 30}]}`),
 		asking.LaminateOf(asking.OkLayer, asking.OkGlued),
-		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
-		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6}, "group": "softwood", "bending_modulus": "9000 MPa", "thickness": "0.1 mm", "ring_angle_deg": 45, "grain_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
-		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_deg": 90`)+`, `+asking.OkLayer+`], "at_glue_up": {"mc_pct": 20}, "later": {"mc_pct": 4}, "report_in": "inch"}`),
+		asking.LaminateOf(strings.TrimSuffix(strings.Repeat(asking.LayerWith(`"grain_angle_deg": 45`)+","+asking.OkLayer+",", 16), ","), asking.OkGlued),
+		asking.LaminateOf(`{"wood": {"name": "`+strings.Repeat("long name ", 9)+`", "radial_shrinkage_pct": 3, "tangential_shrinkage_pct": 6, "group": "softwood", "modulus_of_elasticity": "9000 MPa"}, "thickness": "0.1 mm", "rings": {"angle_deg": 45}, "grain_angle_deg": -33.3}, `+asking.OkLayer, asking.OkGlued),
+		asking.Posting("/v1/laminate", `{"length": "30 m", "width": "10 m", "layers": [`+asking.LayerWith(`"grain_angle_deg": 90`)+`, `+asking.OkLayer+`], "glue_up_condition": {"mc_pct": 20}, "later_condition": {"mc_pct": 4}, "report_in": "inch"}`),
 	}
-	for _, path := range []string{"/v1/section", "/v1/laminate"} {
+	for _, path := range []string{"/v1/section-shape", "/v1/laminate"} {
 		for _, body := range asking.ExampleBodies(t)[path] {
 			all = append(all, asking.Posting(path, string(body)))
 		}
@@ -340,4 +341,75 @@ func TestShapesAreDrawn(t *testing.T) {
 			}
 		}
 	}
+}
+
+// However the rings are read, the pith is the same, and so is the answer.
+func TestRingsReadInAnyWay(t *testing.T) {
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	pith := askSection(t, `{"rings": {"pith": {"y": "50 mm", "z": "130 mm"}}, `+rest).Result
+	// on face 1 the ring at y = 50 + 130 tan a; the one of 100 mm radius is 60 mm high over a chord of 160 mm
+	for _, rings := range []string{
+		fmt.Sprintf(`{"readings": [{"y": "%.12f mm", "angle_deg": 20}, {"y": "%.12f mm", "angle_deg": 40}]}`, 50+130*math.Tan(math.Pi/9), 50+130*math.Tan(2*math.Pi/9)),
+		fmt.Sprintf(`{"readings": [{"y": "%.12f mm", "z": "30 mm", "angle_deg": 20}, {"y": "%.12f mm", "z": "30 mm", "angle_deg": 40}]}`, 50+100*math.Tan(math.Pi/9), 50+100*math.Tan(2*math.Pi/9)),
+		`{"chord": {"from": {"y": "-30 mm", "z": "70 mm"}, "to": {"y": "130 mm", "z": "70 mm"}, "height": "40 mm"}, "pith_side": "face_2"}`,
+		fmt.Sprintf(`{"angle_deg": %.12f, "radius": "%.12f mm"}`, math.Atan2(50, 115)*180/math.Pi, math.Hypot(50, 115)),
+		fmt.Sprintf(`{"angle_deg": %.12f, "radius": "%.12f mm", "lean": "far", "pith_side": "near"}`, math.Atan2(50, 115)*180/math.Pi, math.Hypot(50, 115)),
+	} {
+		r := askSection(t, `{"rings": `+rings+`, `+rest).Result
+		assert.InDelta(t, 50, r.Start.Pith.Y.Value, 1e-6, rings)
+		assert.InDelta(t, 130, r.Start.Pith.Z.Value, 1e-6, rings)
+		assert.InDelta(t, pith.Shape.Flat.Value, r.Shape.Flat.Value, 1e-7, rings)
+	}
+	// One angle without a radius: straight rings do not cup.
+	straight := askSection(t, `{"rings": {"readings": [{"y": "30 mm", "angle_deg": 40}]}, `+rest)
+	assert.InDelta(t, 0, straight.Result.Shape.Faces[0].Cup.Value, 0.001)
+	assert.InDelta(t, 40, straight.Result.Start.Rings.Middle, 1e-6)
+	said := ""
+	for _, w := range straight.Warnings {
+		said += w.Detail + "\n"
+	}
+	assert.Contains(t, said, "taken as straight")
+}
+
+// A section seen in a mirror is the section mirrored.
+func TestMirroredSection(t *testing.T) {
+	const rest = `"wood": "walnut-black", "width": "200 mm", "thickness": "30 mm", "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`
+	of := func(rings string) *shape.SectionShape {
+		return askSection(t, `{"rings": `+rings+`, `+rest).Result.Shape
+	}
+	usual := of(`{"angle_deg": 35, "radius": "150 mm"}`)
+	near := of(`{"angle_deg": 35, "radius": "150 mm", "lean": "near"}`)
+	assert.InDelta(t, usual.ThicknessNear.Value, near.ThicknessFar.Value, 1e-9)
+	assert.InDelta(t, usual.DiagonalFace1.Value, near.DiagonalFace2.Value, 1e-9)
+	assert.InDelta(t, usual.Corners.NearFace1.Value, near.Corners.FarFace1.Value, 1e-9)
+	over := of(`{"angle_deg": 35, "radius": "150 mm", "lean": "near", "pith_side": "face_1"}`)
+	assert.InDelta(t, usual.WidthFace1.Value, over.WidthFace2.Value, 1e-9)
+	assert.InDelta(t, usual.DiagonalFace1.Value, over.DiagonalFace2.Value, 1e-9)
+	assert.InDelta(t, usual.Faces[0].Cup.Value, over.Faces[1].Cup.Value, 1e-9, "towards the bark, wherever that is")
+	assert.NotEqual(t, usual.ThicknessNear.Value, usual.ThicknessFar.Value) //nolint:testifylint // two numbers
+}
+
+// What has no bearing is taken and named, once, and labels are given back.
+func TestWhatHasNoBearing(t *testing.T) {
+	unused := func(warnings []method.Warning) []string {
+		var all []string
+		for _, w := range warnings {
+			if w.Code == method.NotUsed {
+				all = append(all, w.Detail)
+			}
+		}
+		return all
+	}
+	a := askSection(t, `{"wood": {"species": "maple-sugar", "specific_gravity": 0.6}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "ring_width": "2 mm"}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
+	assert.Equal(t, []string{"wood.specific_gravity and rings.ring_width have no bearing on this answer"}, unused(a.Warnings))
+	plain := askSection(t, `{"wood": {"species": "maple-sugar"}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "angle_sd_deg": 0}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
+	assert.Empty(t, unused(plain.Warnings), "a default that is sent")
+	assert.Equal(t, plain.Result.Shape, a.Result.Shape)
+
+	l := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"id": "cap", "name": "cap, figured", "wood": {"species": "maple-sugar", "drying_factor": {"value": 1}}, "thickness": "6 mm", "rings": {"pith": {"y": "165 mm", "z": "90 mm"}, "angle_sd_deg": 3}}, {"wood": "maple-sugar", "thickness": "6 mm", "rings": {"angle_deg": 0}}]`+asking.OkGlued+`}`)
+	assert.Equal(t, []string{"layers.wood.drying_factor and layers.rings.angle_sd_deg have no bearing on this answer"}, unused(l.Warnings))
+	assert.Equal(t, "cap", l.Result.Layers[0].ID)
+	assert.Equal(t, "cap, figured", l.Result.Layers[0].Name)
+	assert.Equal(t, "2", l.Result.Layers[1].ID)
+	assert.True(t, l.Result.Symmetric, "a pith under the middle is an angle of 0")
 }

@@ -8,15 +8,21 @@ import (
 )
 
 // Air is moist air as a caller knows it: dry bulb and one measure of its
-// vapour, and the pressure or the altitude if it is not near sea level.
+// vapour, and the pressure or the elevation if it is not near sea level.
 type Air struct {
-	DryBulb  *wire.Temperature `json:"dry_bulb" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
-	RHPct    *float64          `json:"rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"relative humidity over water, as instruments report it below 0 C too"`
-	WetBulb  *wire.Temperature `json:"wet_bulb,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"of an aspirated psychrometer"`
-	IceBulb  bool              `json:"ice_bulb,omitempty" description:"the wet bulb carries ice"`
-	DewPoint *wire.Temperature `json:"dew_point,omitempty" validate:"omitempty,gte=173.15,lte=373.15"`
-	Altitude *wire.Length      `json:"altitude,omitempty" validate:"omitempty,gte=-500,lte=9000" description:"above the sea; gives the pressure when that is not given"`
-	Pressure *wire.Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000"`
+	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=373.15" description:"air temperature"`
+	RHPct       *float64          `json:"rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"relative humidity over water, as instruments report it below 0 C too; or give wet_bulb or dew_point"`
+	WetBulb     *wire.Temperature `json:"wet_bulb,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"of an aspirated psychrometer, in place of rh_pct"`
+	IceBulb     bool              `json:"ice_bulb,omitempty" description:"with wet_bulb: it carries ice"`
+	DewPoint    *wire.Temperature `json:"dew_point,omitempty" validate:"omitempty,gte=173.15,lte=373.15" description:"at which vapour would settle as water, in place of rh_pct"`
+	Elevation   *wire.Length      `json:"elevation,omitempty" validate:"omitempty,gte=-500,lte=9000" description:"above the sea, in place of pressure. Left out: sea level"`
+	Pressure    *wire.Pressure    `json:"pressure,omitempty" validate:"omitempty,gte=30000,lte=110000" description:"of the air. Left out: that of the elevation, else that at sea level"`
+}
+
+// Joins says which members go together.
+func (*Air) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"rh_pct"}, {"wet_bulb"}, {"dew_point"}},
+		Needs: map[string][]string{"ice_bulb": {"wet_bulb"}}, NotAll: [][]string{{"elevation", "pressure"}}}
 }
 
 // State computes the air and notes what it rests on; errors point below the
@@ -24,7 +30,7 @@ type Air struct {
 func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
 	s, err := air.FromMeasured(a.measured(notes))
 	if err != nil {
-		return s, wire.Under(member, err, [2]string{"temperature", "dry_bulb"})
+		return s, wire.Under(member, err, [2]string{"altitude", "elevation"})
 	}
 	notes.Merge(s.Notes)
 	return s, nil
@@ -32,7 +38,7 @@ func (a *Air) State(member string, notes *method.Notes) (air.State, error) {
 
 // measured is the air in SI.
 func (a *Air) measured(notes *method.Notes) air.Measured {
-	m := air.Measured{DryBulb: a.DryBulb.SI, IceBulb: a.IceBulb}
+	m := air.Measured{DryBulb: a.Temperature.SI, IceBulb: a.IceBulb}
 	if a.RHPct != nil {
 		if *a.RHPct > 0 && *a.RHPct <= 1 {
 			remarkFraction("rh_pct", "rh_pct", *a.RHPct, "almost dry air", notes)
@@ -46,8 +52,8 @@ func (a *Air) measured(notes *method.Notes) air.Measured {
 	if a.DewPoint != nil {
 		m.DewPoint = &a.DewPoint.SI
 	}
-	if a.Altitude != nil {
-		m.Altitude = &a.Altitude.SI
+	if a.Elevation != nil {
+		m.Altitude = &a.Elevation.SI
 	}
 	if a.Pressure != nil {
 		m.Pressure = &a.Pressure.SI

@@ -68,7 +68,7 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 	} {
 		if f.figure.Known {
 			made.known = append(made.known, Provenance{Name: f.name, Value: math.Round(1e4*f.scale*f.figure.Value) / 1e4, Unit: f.unit, Source: source,
-				Checked: string(species.Computed)})
+				Checked: MarkOf(species.Computed)})
 		}
 	}
 	made.moved = made.Used(movementValues...)
@@ -85,7 +85,7 @@ func several(name string, choices []species.Choice) error {
 		}
 		listed = append(listed, one)
 	}
-	return &method.Error{Code: method.Unknown, Detail: fmt.Sprintf(
+	return &method.Error{Code: method.Ambiguous, Detail: fmt.Sprintf(
 		"%q names several woods, the likeliest first: %s; say which, or %q for a band that holds them all",
 		name, strings.Join(listed, "; "), anyWord+name)}
 }

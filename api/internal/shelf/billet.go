@@ -2,62 +2,204 @@ package shelf
 
 import (
 	"errors"
+	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"latewood/woodphys/resaw/exact"
 )
 
-// Billet is a rough piece to be sawn. A wedge is thinner along one edge, a
-// taper thinner at one end.
+// Billet is one rough piece of wood as it was measured. Lay it with face 1 up and look
+// along it from the start: x runs along the length from the start, y across from the
+// near edge, which is straight, and z into the wood from face 1.
+//
+// Every route takes the whole of it; what a route cannot do without stands in the tag
+// needs of its field.
 type Billet struct {
-	Length    *wire.Length `json:"length" validate:"required,gte=0.01,lte=20"`
-	Width     *wire.Length `json:"width" validate:"required,gte=0.01,lte=5"`
-	Thickness *wire.Length `json:"thickness" validate:"required,gte=0.0005,lte=2" description:"at its thickest"`
-	ThinEnd   *wire.Length `json:"thin_end,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness at the thin end of a billet that tapers along its length"`
-	ThinEdge  *wire.Length `json:"thin_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"thickness along the thin edge of a wedge; parts are laid from the thick edge"`
-	EndTrim   *wire.Length `json:"end_trim,omitempty" validate:"omitempty,gte=0,lte=5" description:"lost at each end to checks; 10 to 25 mm sealed fresh, 50 to 75 mm sealed late or not (common practice)"`
-	EdgeTrim  *wire.Length `json:"edge_trim,omitempty" validate:"omitempty,gte=0,lte=2" description:"lost along each edge to wane, sapwood or straightening"`
+	ID             string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the billet. Left out: its position in the list, such as \"1\""`
+	Name           string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
+	Wood           *WoodAsked   `json:"wood,omitempty" description:"its name, such as \"black walnut\", or figures of your own. Left out: not known"`
+	Length         *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"along the grain, from the start to the end"`
+	Width          *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.005,lte=5" description:"across the face at the start, from the near edge to the far edge"`
+	Thickness      *wire.Length `json:"thickness,omitempty" validate:"omitempty,gte=0.0005,lte=2" description:"at the start and the near edge"`
+	EndWidth       *wire.Length `json:"end_width,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end of a billet whose width tapers. Left out: the same as width"`
+	EndThickness   *wire.Length `json:"end_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the end and the near edge, of a billet whose thickness tapers along its length. Left out: the same as thickness"`
+	FarThickness   *wire.Length `json:"far_thickness,omitempty" validate:"omitempty,gte=0,lte=2" description:"at the start and the far edge of a wedge. Left out: the same as thickness"`
+	Trim           *Trim        `json:"trim,omitempty" description:"what is lost at the ends and along the edges before parts are laid out. Left out: nothing"`
+	FacingFace1    *wire.Length `json:"facing_face_1,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off face 1 before the first resaw cut, beyond what flattening costs. Left out: half of the usual facing, 1 mm"`
+	FacingFace2    *wire.Length `json:"facing_face_2,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"taken off face 2. Left out: half of the usual facing, 1 mm"`
+	Cup            *wire.Length `json:"cup,omitempty" validate:"omitempty,gte=0,lte=0.1" description:"depth of the hollow over the whole width. Left out: none"`
+	Bow            *wire.Length `json:"bow,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"depth of the hollow over the whole length. Left out: none"`
+	Twist          *wire.Length `json:"twist,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"how far one corner stands off a flat bench with the other three down, over the whole length and width. Left out: none"`
+	TwistPacked    bool         `json:"twist_packed,omitempty" default:"false" description:"the twist is shared between two corners by packing, which halves what it costs"`
+	Rings          *Rings       `json:"rings,omitempty" description:"how the annual rings lie on the end grain. Left out: not known"`
+	Grain          *Grain       `json:"grain,omitempty" description:"how the fibre and the figure run along the billet. Left out: not known"`
+	EdgesInTree    *EdgesInTree `json:"edges_in_tree,omitempty" description:"what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known"`
+	Zones          []Zone       `json:"zones,omitempty" validate:"max=60,dive" description:"boxes to keep parts out of; a part may touch one. Left out: clear wood"`
+	EndSeal        string       `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept while the wood dries. Left out: not known"`
+	Condition      *Condition   `json:"condition,omitempty" description:"moisture content when it is sawn; it gives the mass and, with final_condition of a part, the shrinkage still to come. Left out: not known"`
+	StartCondition *Condition   `json:"start_condition,omitempty" description:"moisture content on the day it was stacked. Left out: the published green moisture content of the wood"`
+	StackedOn      string       `json:"stacked_on,omitempty" validate:"omitempty,datetime=2006-01-02" description:"day on which it was put to dry"`
+	Note           string       `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-// Saw is what one cut takes.
-type Saw struct {
-	Kerf     *wire.Length `json:"kerf" validate:"required,gte=0,lte=0.02" description:"width of wood turned to dust by the resaw cut; make one cut in scrap and measure it"`
-	RipKerf  *wire.Length `json:"rip_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
-	Crosscut *wire.Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"default: the resaw kerf"`
-	Facing   *wire.Length `json:"facing,omitempty" validate:"omitempty,gte=0,lte=0.2" description:"taken off the two outside faces in all before the first cut; default 2 mm"`
-	Reface   *wire.Length `json:"reface,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"taken off the billet after every cut; default none"`
-	RoughFar bool         `json:"far_face_rough,omitempty" description:"the far face is not finished, so every leaf needs a cut of its own"`
+// Trim is what is lost around a billet, the cuts included.
+type Trim struct {
+	Usual string       `json:"usual,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own"`
+	Start *wire.Length `json:"start,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the start, for checks; 10 to 25 mm if the ends were sealed fresh, 50 to 75 mm if they were sealed late or not at all (common practice). Left out: that of usual, else nothing"`
+	End   *wire.Length `json:"end,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end, for checks. Left out: that of usual, else nothing"`
+	Near  *wire.Length `json:"near,omitempty" validate:"omitempty,gte=0,lte=2" description:"along the near edge, for wane, sapwood or straightening. Left out: nothing"`
+	Far   *wire.Length `json:"far,omitempty" validate:"omitempty,gte=0,lte=2" description:"along the far edge, for wane, sapwood or straightening. Left out: nothing"`
 }
 
-// PlatePart is the part to be had from the leaves.
-type PlatePart struct {
-	Length     *wire.Length `json:"length" validate:"required,gte=0.01,lte=20" description:"of one piece, oversize included"`
-	Width      *wire.Length `json:"width" validate:"required,gte=0.005,lte=5" description:"of one piece, oversize included"`
-	Sawn       *wire.Length `json:"sawn_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the leaf as sawn; or give final_thickness with its allowances"`
-	Final      *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1"`
-	Allowances *Allowances  `json:"allowances,omitempty" description:"over the final thickness"`
-	PerSet     *int         `json:"pieces_per_set,omitempty" validate:"omitempty,gte=1,lte=100" default:"2" description:"consecutive leaves that make one set"`
+// Grain is what was read of the grain along a billet.
+type Grain struct {
+	Runout    *float64 `json:"runout_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the fibre leaves the face by 1 in this much of length. Left out: not known"`
+	Dip       *float64 `json:"dip_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"the surface of a ring dips by 1 in this much of length; it moves the tips of cathedrals. Left out: no dip"`
+	FlameLean *float64 `json:"flame_lean_deg,omitempty" validate:"omitempty,gte=0,lte=89" description:"lean of the bands of figure from square to the face, read on an edge. Left out: the angle of the runout"`
 }
 
-// Allowances are what a sawn leaf has over its final thickness.
-type Allowances struct {
-	CleanupShow *wire.Length `json:"cleanup_show,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the show face; default 0.8 mm"`
-	CleanupBack *wire.Length `json:"cleanup_back,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"off the back; default as cleanup_show"`
-	Wander      *wire.Length `json:"wander,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"of the blade; default 0.5 mm"`
-	Flatness    *wire.Length `json:"flatness,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"lost to flattening; default 0.5 mm"`
-	SawnAtPct   *float64     `json:"sawn_at_pct,omitempty" validate:"omitempty,gte=0,lte=250" description:"moisture content when sawn; with dried_to_pct and a species it adds the shrinkage still to come"`
-	DriedToPct  *float64     `json:"dried_to_pct,omitempty" validate:"omitempty,gte=0,lte=30"`
-	RingAngle   *float64     `json:"ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" default:"90" description:"of the rings to the face: 90 quartersawn, whose thickness moves tangentially"`
+// EdgesInTree is what the edges of a billet faced in the tree.
+type EdgesInTree struct {
+	Near string `json:"near,omitempty" validate:"omitempty,oneof=bark heart" description:"what the near edge faced. Left out: told from the pith, where that is known"`
+	Far  string `json:"far,omitempty" validate:"omitempty,oneof=bark heart" description:"what the far edge faced. Left out: told from the pith, where that is known"`
 }
 
-// SpoiledLeaf names a leaf that cannot be used.
-type SpoiledLeaf struct {
-	Row    *int `json:"row" validate:"required,gte=1,lte=10000" description:"from the thick end"`
-	Column *int `json:"column" validate:"required,gte=1,lte=10000" description:"from the thick edge"`
-	Leaf   *int `json:"leaf" validate:"required,gte=1,lte=100000" description:"from face 1"`
+// Zone is a box of a billet that no part may hold.
+type Zone struct {
+	Kind  string       `json:"kind" validate:"required,oneof=knot check shake sapwood pith wane bark stain other" description:"what is there; it is only drawn and told"`
+	XFrom *wire.Length `json:"x_from" validate:"required,gte=-1,lte=20" description:"from the start; may lie outside the billet"`
+	XTo   *wire.Length `json:"x_to" validate:"required,gte=-1,lte=20" description:"from the start, more than x_from"`
+	YFrom *wire.Length `json:"y_from" validate:"required,gte=-1,lte=5" description:"from the near edge"`
+	YTo   *wire.Length `json:"y_to" validate:"required,gte=-1,lte=5" description:"from the near edge, more than y_from"`
+	ZFrom *wire.Length `json:"z_from,omitempty" validate:"omitempty,gte=-1,lte=2" description:"from face 1, with z_to. Left out, both: the zone goes from face to face"`
+	ZTo   *wire.Length `json:"z_to,omitempty" validate:"omitempty,gte=-1,lte=2" description:"from face 1, more than z_from and with it"`
+}
+
+// BilletRead is a billet in SI, with the usual losses in place of those not given.
+type BilletRead struct {
+	resaw.Billet
+	FacingFace1, FacingFace2 quantity.Length
+}
+
+// Read is the billet, found at a place such as billets/0, in SI. Errors point below the
+// billet.
+func (b *Billet) Read(bench *Bench, at string) (BilletRead, error) {
+	out := BilletRead{Billet: resaw.Billet{Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI,
+		EndWidth: OptionalLength(b.EndWidth), EndThickness: OptionalLength(b.EndThickness),
+		FarThickness: OptionalLength(b.FarThickness)}}
+	b.facing(bench, at, &out)
+	return out, b.trims(bench, &out)
+}
+
+// WoodOf is the wood of the billet, found at a place such as billets/0; nil where none is
+// named. Errors point at the request.
+func (b *Billet) WoodOf(t *Tables, at string, notes *method.Notes) (*Wood, error) {
+	var own method.Notes
+	w, err := t.OptionalWood(b.Wood, &own)
+	for i := range own.Warnings {
+		own.Warnings[i].Input = at + "/" + own.Warnings[i].Input
+	}
+	notes.Merge(own)
+	return w, wire.Under(at, err)
+}
+
+// facing of the two outside faces: half of the usual loss for each that has none of its own.
+func (b *Billet) facing(bench *Bench, at string, out *BilletRead) {
+	loss := bench.Tables.Losses.Facing
+	usual, _ := loss.Get()
+	out.FacingFace1, out.FacingFace2 = LengthOr(b.FacingFace1, usual/2), LengthOr(b.FacingFace2, usual/2)
+	member := "/facing_face_1"
+	switch {
+	case b.FacingFace1 != nil && b.FacingFace2 != nil:
+		return
+	case b.FacingFace1 != nil:
+		member = "/facing_face_2"
+	}
+	bench.Usual.Note("facing, both outside faces", loss)
+	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + member,
+		Detail: (usual / 2).Format(bench.Usual.Report.LengthUnit) +
+			" is taken off each outside face that has no facing of its own (common practice, no source)"})
+}
+
+// trims of ends and edges, as given or by how the ends were sealed.
+func (b *Billet) trims(bench *Bench, out *BilletRead) error {
+	t := b.Trim
+	if t == nil {
+		return nil
+	}
+	out.TrimStart, out.TrimEnd = LengthOrNone(t.Start), LengthOrNone(t.End)
+	out.TrimNear, out.TrimFar = LengthOrNone(t.Near), LengthOrNone(t.Far)
+	switch {
+	case t.Usual == "":
+		return nil
+	case t.Start != nil && t.End != nil:
+		return wire.Contradictory("trim/usual", "start and end replace the usual trim of both ends; leave usual or one of them out")
+	}
+	row, known := bench.Tables.Species.EndTrim(t.Usual)
+	if !known {
+		detail := "there is no end trim called " + strconv.Quote(wire.Clipped(t.Usual)) + "; there are"
+		for _, e := range bench.Tables.Species.EndTrims() {
+			detail += " " + e.ID
+		}
+		return &method.Error{Code: method.Unknown, Input: "trim/usual", Detail: detail}
+	}
+	each := row.Each.High
+	if !each.Known() {
+		each = row.Each.Low
+	}
+	usual, _ := each.Get()
+	bench.Usual.Note("end trim, "+NameIn(bench.Usual.Report, row.Name), each)
+	out.TrimStart, out.TrimEnd = LengthOr(t.Start, usual), LengthOr(t.End, usual)
+	return nil
+}
+
+// Box reports that length, width and thickness are all there is to its size.
+func (b *Billet) Box() bool {
+	return b.EndWidth == nil && b.EndThickness == nil && b.FarThickness == nil
+}
+
+// TrimsEnds reports that something is said of what the ends lose.
+func (b *Billet) TrimsEnds() bool {
+	return b.Trim != nil && (b.Trim.Usual != "" || b.Trim.Start != nil || b.Trim.End != nil)
+}
+
+// Runout of the fibre, 1 in this; nil where it is not known.
+func (b *Billet) Runout() *float64 {
+	if b.Grain == nil {
+		return nil
+	}
+	return b.Grain.Runout
+}
+
+// LeavesWood refuses trims and facings that leave nothing of a billet as thick as that.
+func (b *Billet) LeavesWood(read *BilletRead, thickest quantity.Length) error {
+	var all []error
+	if read.TrimStart+read.TrimEnd >= read.Length {
+		member := "trim/start"
+		if b.Trim.Start == nil {
+			member = "trim/usual"
+		}
+		all = append(all, nothingLeft(member, "the end trims leave nothing of the length", b.Length.SI, b.Length.Unit))
+	}
+	if read.TrimNear+read.TrimFar >= max(read.Width, LengthOrNone(b.EndWidth)) {
+		member := "trim/near"
+		if b.Trim.Near == nil {
+			member = "trim/far"
+		}
+		all = append(all, nothingLeft(member, "the edge trims leave nothing of the width", b.Width.SI, b.Width.Unit))
+	}
+	if read.FacingFace1+read.FacingFace2 >= thickest {
+		all = append(all, nothingLeft("facing_face_1", "the facings leave nothing of the thickness", thickest, b.Thickness.Unit))
+	}
+	return errors.Join(all...)
+}
+
+// nothingLeft is the error of losses that take a whole size of a billet.
+func nothingLeft(member, what string, size quantity.Length, unit string) error {
+	return &method.Error{Code: method.Contradictory, Input: member, Limit: "together less than " + size.AtMost(unit),
+		Detail: what + " of " + size.Format(unit)}
 }
 
 // ResawCaution is the usual one for tall cuts; the machine's manual decides.
@@ -65,79 +207,12 @@ var ResawCaution = method.Warning{Code: method.Caution,
 	Detail: "a tall cut can close on the blade and a narrow high piece tips: " +
 		"use a high fence and a pusher, stop rather than pull back, and follow the machine's manual"}
 
-// Tapers refuses what a billet cannot taper by.
-func (b *Billet) Tapers() error {
-	var all []error
-	for _, thin := range []struct {
-		name string
-		is   *wire.Length
-	}{{"thin_end", b.ThinEnd}, {"thin_edge", b.ThinEdge}} {
-		if thin.is != nil && thin.is.SI > b.Thickness.SI {
-			all = append(all, &method.Error{Code: method.Contradictory, Input: thin.name,
-				Limit: "at most " + b.Thickness.SI.AtMost(b.Thickness.Unit), Detail: thin.name +
-					" is thicker than thickness, the thickest place"})
-		}
-	}
-	if b.ThinEnd != nil && b.ThinEdge != nil {
-		all = append(all, wire.Contradictory("thin_edge",
-			"give thin_end or thin_edge; a billet that tapers both ways is not answered here"))
-	}
-	return errors.Join(all...)
+// Joins says which members go together.
+func (*Trim) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"usual", "start", "end"}}}
 }
 
-// Fits refuses a part that is larger than the billet between its trims.
-func (p *PlatePart) Fits(b *Billet) error {
-	var all []error
-	for _, one := range []struct {
-		name  string
-		given *wire.Length
-		most  quantity.Length
-		more  string
-	}{
-		{"length", p.Length, b.Length.SI - 2*LengthOrNone(b.EndTrim), "longer than the billet between its trims"},
-		{"width", p.Width, b.Width.SI - 2*LengthOrNone(b.EdgeTrim), "wider than the billet between its trims"},
-		{"final_thickness", p.Final, b.Thickness.SI, "thicker than the billet"},
-		{"sawn_thickness", p.Sawn, b.Thickness.SI, "thicker than the billet"},
-	} {
-		if one.given == nil || one.most <= 0 ||
-			one.given.SI <= one.most+exact.Tiny { // trims that leave nothing are refused as such
-			continue
-		}
-		is, limit := one.given.SI.Over(one.most, one.given.Unit)
-		all = append(all, &method.Error{Code: method.Contradictory, Input: one.name, Limit: "at most " + limit,
-			Detail: "the part is " + one.more + " (" + is + " against " + limit + ")"})
-	}
-	return errors.Join(all...)
-}
-
-// Measured is the billet in SI.
-func (b *Billet) Measured() resaw.Billet {
-	return resaw.Billet{
-		Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, ThinEnd: OptionalLength(b.ThinEnd),
-		ThinEdge: OptionalLength(b.ThinEdge),
-		EndTrim:  LengthOrNone(b.EndTrim), EdgeTrim: LengthOrNone(b.EdgeTrim),
-	}
-}
-
-// Takes is what the saw takes, with the usual facing in place of one not given.
-func (s *Saw) Takes(l *Losses, usual *StandIns, notes *method.Notes) resaw.Saw {
-	facing := usual.Or(s.Facing, "facing", l.Facing)
-	if s.Facing == nil {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "saw/facing",
-			Detail: Spoken(usual.Report, l.Facing) +
-				" is taken off the two outside faces together (common practice, no source)"})
-	}
-	return resaw.Saw{Kerf: s.Kerf.SI, Rip: LengthOr(s.RipKerf, s.Kerf.SI), Crosscut: LengthOr(s.Crosscut, s.Kerf.SI),
-		Facing: facing, Reface: LengthOrNone(s.Reface), RoughFar: s.RoughFar}
-}
-
-// usualSet is how many leaves make a set unless the request says otherwise.
-const usualSet = 2
-
-// LeavesPerSet is how many leaves make a set.
-func (p *PlatePart) LeavesPerSet() int {
-	if p.PerSet == nil {
-		return usualSet
-	}
-	return *p.PerSet
+// Joins says which members go together.
+func (*Zone) Joins() wire.Joined {
+	return wire.Joined{Needs: map[string][]string{"z_from": {"z_to"}, "z_to": {"z_from"}}}
 }

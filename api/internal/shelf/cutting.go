@@ -8,37 +8,137 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
+	"latewood/woodphys/resaw/exact"
 )
+
+// RejectedLeaf names a leaf that cannot be used.
+type RejectedLeaf struct {
+	Row    *int `json:"row" validate:"required,gte=1,lte=10000" description:"of its stack, counted from the start, from 1"`
+	Column *int `json:"column" validate:"required,gte=1,lte=10000" description:"of its stack, counted from the near edge, from 1"`
+	Leaf   *int `json:"leaf" validate:"required,gte=1,lte=100000" description:"its number in the stack, counted from face 1, from 1"`
+}
 
 // Cutting is a billet with the saw and the part to be had from it.
 type Cutting struct {
-	Billet  *Billet
-	Saw     *Saw
-	Part    *PlatePart
-	Spoiled []SpoiledLeaf
-	Report  wire.Reporter
+	Billet   *Billet
+	Saw      *Saw
+	Part     *Part
+	Rejected []RejectedLeaf
+	Report   wire.Reporter
+}
+
+// CuttingRead is a cutting in SI.
+type CuttingRead struct {
+	Billet BilletRead
+	Saw    SawRead
+	Part   PartRead
+	Reface quantity.Length
+	Rough2 bool // face 2
+	Bench  *Bench
+}
+
+// Read is the cutting in SI, with all that is wrong with it.
+func (c *Cutting) Read(bench *Bench) (CuttingRead, error) {
+	part, noPart := c.Part.Read(bench, "part", "part")
+	saw, noSaw := c.Saw.Kerfs(bench)
+	if c.Part.SawnThickness == nil && noSaw == nil {
+		c.Saw.Habits(bench, "saw", &saw)
+	}
+	billet, noBillet := c.Billet.Read(bench, "billet")
+	if noPart == nil {
+		c.Part.TellSet(bench, "part", &part)
+	}
+	c.Saw.TellSplit(bench, "saw", &saw)
+	c.tellHeight(&part, bench.Notes)
+	return CuttingRead{Billet: billet, Saw: saw, Part: part, Reface: LengthOrNone(c.Saw.Reface), Rough2: c.Saw.Face2Rough,
+		Bench: bench}, errors.Join(wire.Under("billet", noBillet), wire.Under("saw", noSaw), wire.Under("part", noPart))
+}
+
+// tellHeight warns of a part that is wider than what the saw clears.
+func (c *Cutting) tellHeight(part *PartRead, notes *method.Notes) {
+	if high := c.Saw.MaxCutHeight; high != nil && part.Width > high.SI {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "saw/max_cut_height", Detail: "the part is " +
+			part.Width.Format(high.Unit) + " wide, more than the " + high.SI.Format(high.Unit) +
+			" that this saw resaws; the leaves are counted all the same"})
+	}
+}
+
+// Takes is what the cuts take.
+func (r *CuttingRead) Takes() resaw.Saw {
+	return resaw.Saw{Kerf: r.Saw.Kerf, Rip: r.Saw.Rip, Crosscut: r.Saw.Crosscut,
+		Facing: r.Billet.FacingFace1 + r.Billet.FacingFace2, Reface: r.Reface, RoughFar: r.Rough2}
 }
 
 // Yield computes the answer; it is shared with the readiness of a whole billet.
-func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (YieldResult, error) {
-	usual := &StandIns{Report: c.Report}
-	leaf, build, err := c.Part.Leaf(&t.Losses, w, usual, notes)
-	if err := errors.Join(wire.Under("billet", c.Billet.Tapers()), wire.Under("part", err)); err != nil {
-		return YieldResult{}, err
+func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (LeafYieldResult, error) {
+	bench := NewBench(t, c.Report, notes)
+	read, err := c.Read(bench)
+	drying, noDrying := c.drying(bench, &read, w)
+	if err := errors.Join(err, wire.Under("part", noDrying)); err != nil {
+		return LeafYieldResult{}, err
 	}
-	saw := c.Saw.Takes(&t.Losses, usual, notes)
-	piece := resaw.Piece{Length: c.Part.Length.SI, Width: c.Part.Width.SI, Leaf: leaf, PerSet: c.Part.LeavesPerSet()}
-	y, err := resaw.YieldOf(c.Billet.Measured(), saw, piece, spoiledOf(c.Spoiled))
+	leaf, err := read.Part.Leaf(&read.Saw, drying)
 	if err != nil {
-		return YieldResult{}, wire.Under("", err, YieldMembers...)
+		return LeafYieldResult{}, wire.Under("part", err, append(MovedBetween("billet"), [2]string{"final", "final_thickness"})...)
+	}
+	notes.Merge(leaf.Notes)
+	piece := resaw.Piece{Length: read.Part.Length, Width: read.Part.Width, Leaf: leaf.Thickness, PerSet: read.Part.Pieces}
+	y, err := resaw.YieldOf(read.Billet.Billet, read.Takes(), piece, rejectedOf(c.Rejected))
+	if err != nil {
+		return LeafYieldResult{}, wire.Under("", method.Renamed(err, YieldMembers...))
+	}
+	for i := range y.Notes.Warnings {
+		if w := &y.Notes.Warnings[i]; w.Input == "end_width" {
+			w.Input = "billet/end_width"
+		}
 	}
 	notes.Merge(y.Notes)
 	result := yieldResult(&y, c.Report)
-	result.Leaf, result.StandIns = build, usual.All
+	result.Leaf, result.StandIns = LeafBuildOf(&leaf, c.Report.Length), bench.Usual.All
 	return result, nil
 }
 
-func spoiledOf(leaves []SpoiledLeaf) []resaw.Spoiled {
+// drying is what the leaf still goes through; nil where nothing is said of it.
+func (c *Cutting) drying(bench *Bench, read *CuttingRead, w *Wood) (*resaw.Drying, error) {
+	if read.Part.Sawn > 0 {
+		return nil, nil //nolint:nilnil // nothing is added to it
+	}
+	drying, err := c.Part.Shrinks(c.Billet, "billet", w, bench.Notes)
+	if drying == nil || err != nil {
+		return nil, err
+	}
+	if drying.To > drying.From {
+		return nil, Swells()
+	}
+	drying.RingAngle = c.Part.ShrinksAt(bench, "part", read.Part.Label, RingsOf(c.Billet))
+	return drying, nil
+}
+
+// Unused notes what of billet, saw and part has no bearing on the yield; of the billet
+// those of more are used besides.
+func (c *Cutting) Unused(n *NotUsed, more ...string) {
+	billet := append([]string{"wood", "length", "width", "thickness", "end_width", "end_thickness", "far_thickness",
+		"trim", "facing_face_1", "facing_face_2"}, more...)
+	saw := []string{"kerf", "usual_kerf", "rip_kerf", "crosscut_kerf", "reface", "face_2_rough", "max_cut_height"}
+	part := []string{"part_size", "length", "width", "final_thickness", "sawn_thickness", "pieces_per_set", "match"}
+	if c.Part.SawnThickness == nil {
+		saw = append(saw, "wander", "cleanup_show", "cleanup_back")
+		part = append(part, "flattening")
+		if c.Part.FinalCondition != nil {
+			billet = append(billet, "condition")
+			part = append(part, "final_condition", "shrinkage_ring_angle_deg")
+			if c.Part.ShrinkageRingAngle == nil {
+				billet = append(billet, "rings/angle_deg", "rings/readings")
+				part = append(part, "min_ring_angle_deg")
+			}
+		}
+	}
+	n.Look("billet", c.Billet, billet...)
+	n.Look("saw", c.Saw, saw...)
+	n.Look("part", c.Part, part...)
+}
+
+func rejectedOf(leaves []RejectedLeaf) []resaw.Spoiled {
 	all := make([]resaw.Spoiled, 0, len(leaves))
 	for _, l := range leaves {
 		all = append(all, resaw.Spoiled{Row: *l.Row, Column: *l.Column, Leaf: *l.Leaf})
@@ -49,13 +149,15 @@ func spoiledOf(leaves []SpoiledLeaf) []resaw.Spoiled {
 // YieldMembers are the members of a request that the yield of a billet calls otherwise.
 var YieldMembers = [][2]string{
 	{"length", "billet/length"}, {"width", "billet/width"}, {"thickness", "billet/thickness"},
-	{"thin_end", "billet/thin_end"}, {"thin_edge", "billet/thin_edge"},
-	{"trim_start", "billet/end_trim"}, {"trim_end", "billet/end_trim"}, {"edge_start", "billet/edge_trim"},
-	{"edge_end", "billet/edge_trim"},
+	{"end_width", "billet/end_width"}, {"end_thickness", "billet/end_thickness"},
+	{"far_thickness", "billet/far_thickness"},
+	{"trim_start", "billet/trim/start"}, {"trim_end", "billet/trim/end"}, {"edge_start", "billet/trim/near"},
+	{"edge_end", "billet/trim/far"},
 	{"blank_length", "part/length"}, {"blank_width", "part/width"}, {"leaf", "part/sawn_thickness"},
 	{"per_set", "part/pieces_per_set"},
-	{"kerf", "saw/kerf"}, {"crosscut", "saw/crosscut_kerf"}, {"rip", "saw/rip_kerf"}, {"facing", "saw/facing"},
-	{"reface", "saw/reface"},
+	{"kerf", "saw/kerf"}, {"crosscut", "saw/crosscut_kerf"}, {"rip", "saw/rip_kerf"},
+	{"facing", "billet/facing_face_1"},
+	{"reface", "saw/reface"}, {"spoiled", "rejected_leaves"}, {"spoiled/", "rejected_leaves/"},
 }
 
 // YieldMembersBelow are the YieldMembers where a chapter names them below a place.
@@ -67,47 +169,34 @@ func YieldMembersBelow(place string) [][2]string {
 	return below
 }
 
-// yieldResult shows a yield in the units of a report.
-func yieldResult(y *resaw.BilletYield, report wire.Reporter) YieldResult {
-	r := YieldResult{Rows: y.Rows, Columns: y.Columns, Leaves: y.Leaves, Sets: y.Sets, OddLeaves: y.OddLeaves,
-		Stacks: make([]Stack, 0, len(y.Stacks)),
-		Volume: BilletVolume{CubicMetres: y.Volume.CubicMetres(), BoardFeet: y.Volume.BoardFeet()}}
-	for i := range y.Stacks {
-		r.Stacks = append(r.Stacks, stackOf(&y.Stacks[i], report))
-	}
-	if y.OneMore != nil {
-		r.OneMoreLeaf = oneMore(y.OneMore, report)
-	}
-	if f := y.Shares; f != nil {
-		r.Shares = &Shares{100 * f.Plate, 100 * f.Kerf, 100 * f.Shavings, 100 * f.Trim, 100 * f.Offcut}
-	}
-	return r
-}
-
-func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
-	stack := Stack{
-		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
-		Sets: []LeafRun{}, Odd: append([]int{}, y.Sets.Odd...),
-		LeaveOut: y.Sets.LeaveOut, LeftOver: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
-	}
-	if y.Yield.Offcut > 0 {
-		q := report.Length(y.Yield.Offcut)
-		stack.Offcut = &q
-	}
-	for _, run := range y.Sets.Sets {
-		stack.Sets = append(stack.Sets, LeafRun{run.First, run.Last})
-	}
-	return stack
-}
-
-func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
-	optional := func(l *quantity.Length) *wire.Quantity {
-		if l == nil {
-			return nil
+// Fits refuses a part that is larger than the billet between its trims.
+func (r *CuttingRead) Fits(c *Cutting) error {
+	var all []error
+	b := &r.Billet
+	thick := b.Thickest()
+	for _, one := range []struct {
+		name  string
+		given *wire.Length
+		is    quantity.Length
+		most  quantity.Length
+		more  string
+	}{
+		{"length", c.Part.Length, r.Part.Length, b.Length - (b.TrimStart + b.TrimEnd), "longer than the billet between its trims"},
+		{"width", c.Part.Width, r.Part.Width, max(b.Width, LengthOrNone(c.Billet.EndWidth)) - (b.TrimNear + b.TrimFar),
+			"wider than the billet between its trims"},
+		{"final_thickness", c.Part.FinalThickness, r.Part.Final, thick, "thicker than the billet"},
+		{"sawn_thickness", c.Part.SawnThickness, r.Part.Sawn, thick, "thicker than the billet"},
+	} {
+		if one.most <= 0 || one.is <= one.most+exact.Tiny { // trims that leave nothing are refused as such
+			continue
 		}
-		q := report.Length(*l)
-		return &q
+		member, unit := "part_size", r.Bench.Usual.Report.LengthUnit
+		if one.given != nil {
+			member, unit = one.name, one.given.Unit
+		}
+		is, limit := one.is.Over(one.most, unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + limit,
+			Detail: "the part is " + one.more + " (" + is + " against " + limit + ")"})
 	}
-	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
-		optional(next.LeafAtMost), optional(next.ThinnerBy)}
+	return wire.Under("part", errors.Join(all...))
 }

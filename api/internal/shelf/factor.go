@@ -13,16 +13,17 @@ import (
 
 // OwnFactor is a drying factor the caller knows better than the tables.
 type OwnFactor struct {
-	Median *float64 `json:"median" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
-	Ratio  *float64 `json:"ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
+	Value *float64 `json:"value" validate:"required,gte=0.005,lte=20" description:"1 is the diffusion model as published"`
+	Ratio *float64 `json:"sd_ratio,omitempty" validate:"omitempty,gte=1.01,lte=4.4" default:"1.4" description:"spread: one standard deviation is a factor of this, up or down"`
 }
 
 // FactorUsed is the drying factor of the wood and how it was come by.
 type FactorUsed struct {
-	Median float64 `json:"median" required:"true" description:"speed of drying relative to the diffusion model as published"`
+	Value  float64 `json:"value" required:"true" description:"speed of drying relative to the diffusion model as published: half of the cases are slower"`
 	Low    float64 `json:"low" required:"true" description:"5 % of cases lie below"`
 	High   float64 `json:"high" required:"true" description:"5 % of cases lie above"`
-	How    string  `json:"how" required:"true"`
+	Unit   string  `json:"unit" required:"true" enum:"1" description:"of all three: a ratio"`
+	Detail string  `json:"detail" required:"true" description:"how it was come by"`
 }
 
 // Given is the factor as the chapters take it; the zero one where none is given.
@@ -30,7 +31,7 @@ func (own *OwnFactor) Given() drying.Factor {
 	if own == nil {
 		return drying.Factor{}
 	}
-	f := drying.Factor{Median: *own.Median, SpreadLog: drying.UsualSpreadLog}
+	f := drying.Factor{Median: *own.Value, SpreadLog: drying.UsualSpreadLog}
 	if own.Ratio != nil {
 		f.SpreadLog = math.Log(*own.Ratio)
 	}
@@ -40,13 +41,13 @@ func (own *OwnFactor) Given() drying.Factor {
 // DescribePace shows a wet-stage pace.
 func DescribePace(p *drying.WetPace, report wire.Reporter) FactorUsed {
 	b := p.Band()
-	return FactorUsed{Median: b.Value, Low: b.Low, High: b.High, How: paceFrom(p, report)}
+	return FactorUsed{Value: b.Value, Low: b.Low, High: b.High, Unit: wire.UnitRatio, Detail: paceFrom(p, report)}
 }
 
 // DescribeFactor shows a drying factor.
-func DescribeFactor(f *drying.Factor, report wire.Reporter) FactorUsed {
+func DescribeFactor(f *drying.Factor) FactorUsed {
 	b := f.Band()
-	return FactorUsed{Median: b.Value, Low: b.Low, High: b.High, How: howOf(f)}
+	return FactorUsed{Value: b.Value, Low: b.Low, High: b.High, Unit: wire.UnitRatio, Detail: howOf(f)}
 }
 
 // howOf says how a drying factor was come by.

@@ -8,30 +8,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/species"
 	"latewood/woodphys/method"
-	"latewood/woodphys/wood"
 )
-
-// WoodOf finds the wood a request names, or takes the caller's own.
-func (t *Tables) WoodOf(name string, own *OwnWood, notes *method.Notes) (*Wood, error) {
-	switch {
-	case name != "" && own != nil:
-		return nil, wire.Contradictory("wood", "give species or wood, not both")
-	case own != nil:
-		return fromCaller(own, notes), nil
-	case name == "":
-		return nil, wire.Missing("species", "give the species by id or name, or your own figures as wood")
-	}
-	return t.OptionalWood(name)
-}
-
-// OptionalWood finds the wood by that name; no name is no wood.
-func (t *Tables) OptionalWood(name string) (*Wood, error) {
-	if name == "" {
-		return nil, nil //nolint:nilnil // no name, no wood
-	}
-	w, err := t.Find(name)
-	return w, wire.Under("species", err)
-}
 
 // Besides joins what else is wrong to the error of a wood that was not found, and
 // leaves out what only follows from it.
@@ -41,7 +18,7 @@ func Besides(noWood, err error) error {
 	}
 	return errors.Join(noWood, wire.EachError(err, func(one error) error {
 		e, is := wire.AsDomain(one)
-		if is && e.Code == method.Missing && (e.Input == "/species" || strings.HasSuffix(e.Input, "specific_gravity")) {
+		if is && e.Code == method.Missing && (strings.HasSuffix(e.Input, "/wood") || strings.HasSuffix(e.Input, "specific_gravity")) {
 			return nil
 		}
 		return one
@@ -74,32 +51,31 @@ func (t *Tables) Find(name string) (*Wood, error) {
 	if len(exact) == 0 {
 		candidates = t.Species.Suggest(name, 5)
 	}
+	code := method.Unknown
 	detail := "there is no wood called " + strconv.Quote(name) + " in the tables"
 	switch {
 	case len(exact) > 1:
+		code = method.Ambiguous
 		detail = strconv.Quote(name) + " may be one of several woods; say which: " + strings.Join(exact, ", ")
 	case len(candidates) > 0:
 		detail += "; did you mean " + strings.Join(candidates, ", ") + "?"
 	default:
 		detail += "; GET /v1/species lists them"
 	}
-	return nil, &method.Error{Code: method.Unknown, Detail: detail}
+	return nil, &method.Error{Code: code, Detail: detail}
 }
 
 // Cautions notes what the tables warn of for this wood, or for every wood when
 // none is known, where the answer is about working it.
-func (t *Tables) Cautions(w *Wood, notes *method.Notes) {
-	all := t.Species.Cautions("") // those for every wood
+func (t *Tables) Cautions(w *Wood, notes *method.Notes) { t.CautionsAt("wood", w, notes) }
+
+// CautionsAt is Cautions of a wood that is named at a place of the request.
+func (t *Tables) CautionsAt(place string, w *Wood, notes *method.Notes) {
+	all, of := t.Species.Cautions(""), "" // those for every wood
 	if w != nil && w.cautions != nil {
-		all = w.cautions
+		all, of = w.cautions, w.Common
 	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: "species", Detail: c.Text})
+		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text, Subject: of})
 	}
-}
-
-// InGroup is a wood with the mean ratios of a group, hardwood or softwood, which stand in
-// for those that are not known of it.
-func (t *Tables) InGroup(w wood.Wood, group string) wood.Wood {
-	return inGroup(t.Species, w, wood.Group(group))
 }

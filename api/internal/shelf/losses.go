@@ -3,6 +3,7 @@ package shelf
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -28,9 +29,9 @@ func lossesOf(t *species.Tables) (Losses, error) {
 		id   string
 		from func(species.Span) species.Size
 	}{
-		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf},
-		{&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
-		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf_wet", usualOf},
+		{&l.Cleanup, "cleanup-resaw", usualOf}, {&l.Split, "split-face", usualOf},
+		{&l.Wander, "wander-tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf-wet", usualOf},
 	} {
 		row, ok := t.Allowance(one.id)
 		if ok {
@@ -57,10 +58,18 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 		return given.SI
 	}
 	l, _ := usual.Get()
-	q := s.Report.Length(l)
-	s.All = append(s.All, Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: usual.Source,
-		Checked: string(usual.Checked)})
+	s.Note(name, usual)
 	return l
+}
+
+// Note notes a figure of the tables that stood in, once.
+func (s *StandIns) Note(name string, size species.Size) {
+	l, _ := size.Get()
+	q := s.Report.ToNanometre(l)
+	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: MarkOf(size.Checked)}
+	if !slices.Contains(s.All, one) {
+		s.All = append(s.All, one)
+	}
 }
 
 // UsualLoss is an allowance that stands in for one that may be given.
@@ -83,7 +92,7 @@ func UsualWords(r wire.Reporter, losses ...UsualLoss) string {
 		return ""
 	}
 	return "usual allowances stand in for those not given: " + strings.Join(said, ", ") +
-		"; stand_ins has their sources"
+		"; defaults_used has their sources"
 }
 
 // CleanupLoss is the usual clean-up that stands in where that of the show face is

@@ -2,9 +2,9 @@ package shelf
 
 // WoodUsed says which wood an answer is about and where its figures come from.
 type WoodUsed struct {
-	ID        string       `json:"id,omitempty"`
-	Common    string       `json:"common" required:"true"`
-	Botanical string       `json:"botanical,omitempty"`
+	ID        string       `json:"id,omitempty" description:"in the tables; left out for your own wood"`
+	Common    string       `json:"common_name" required:"true" description:"the usual English name, or the one you gave it"`
+	Botanical string       `json:"botanical_name,omitempty" description:"genus and species"`
 	Figures   []Provenance `json:"figures" required:"true" nullable:"false" description:"the published values the answer used"`
 
 	text []byte // all this as JSON, where it is known beforehand
@@ -15,9 +15,9 @@ func (u *WoodUsed) Encoded() []byte { return u.text }
 
 // Provenance is a published value with its source and how far it was checked.
 type Provenance struct {
-	Name    string  `json:"name" required:"true"`
-	Value   float64 `json:"value" required:"true"`
-	Unit    string  `json:"unit,omitempty"`
-	Source  string  `json:"source" required:"true"`
-	Checked string  `json:"checked" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks"`
+	Name    string  `json:"name" required:"true" description:"of the figure, as GET /v1/species/{id} names it"`
+	Value   float64 `json:"value" required:"true" description:"in its unit"`
+	Unit    string  `json:"unit,omitempty" description:"none for a pure number"`
+	Source  string  `json:"source" required:"true" description:"author, title, table and page"`
+	Checked Mark    `json:"provenance" required:"true" description:"read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks"`
 }

@@ -18,11 +18,11 @@ type Readings struct {
 	Gradient *moisture.Gradient
 }
 
-// taken is a reading in SI, with what the request calls it and its inputs.
+// taken is a reading in SI, with what the request calls its inputs.
 type taken struct {
 	moisture.Reading
-	member string // that says which way of reading it is
-	names  [][2]string
+	names [][2]string
+	at    int // in the list
 }
 
 // unreadable is a reading that the request does not tell whole; what its error names are
@@ -32,14 +32,25 @@ type unreadable struct{ err error }
 // Estimate refuses.
 func (u unreadable) Estimate() (moisture.Estimate, error) { return moisture.Estimate{}, u.err }
 
-// ReadAll evaluates the readings and combines those that speak for the whole
-// section. Errors point below the named member.
+// ReadAll evaluates the readings and combines those that speak for the whole section. A
+// weight alone does not tell the moisture content and is left out. Errors point below the
+// named member.
 func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Readings, error) {
-	all := make([]taken, len(list))
-	physics := make([]moisture.Reading, len(list))
+	all := make([]taken, 0, len(list))
+	physics := make([]moisture.Reading, 0, len(list))
 	for i := range list {
-		all[i] = list[i].taken(wood)
-		physics[i] = all[i].Reading
+		if list[i].Weight() != nil {
+			notes.Warn(method.Warning{Code: method.NotUsed, Input: member + "/" + strconv.Itoa(i),
+				Detail: "a weight alone does not tell the moisture content; readiness takes it together with others"})
+			continue
+		}
+		one := list[i].taken(wood, nil)
+		one.at = i
+		all, physics = append(all, one), append(physics, one.Reading)
+	}
+	if len(physics) == 0 {
+		return Readings{}, wire.Missing(member, "weights alone do not tell the moisture content; give a running_weight, or "+
+			"another reading")
 	}
 	read, err := moisture.ReadAll(physics)
 	if err != nil {
@@ -72,49 +83,38 @@ func pointAtReading(err error, all []taken, member string) error {
 	if ofInput {
 		own = all[i].pointed(own)
 	}
-	return wire.Under(member+"/"+number, own)
+	return wire.Under(member+"/"+strconv.Itoa(all[i].at), own)
 }
 
 // pointed points an error at the members of the reading.
-func (t *taken) pointed(err error) error { return wire.Under(t.member, err, t.names...) }
+func (t *taken) pointed(err error) error { return wire.Under("", err, t.names...) }
 
-// Estimate evaluates one reading; errors name its member.
-func (r *Reading) Estimate(wood *Wood, notes *method.Notes) (moisture.Estimate, string, error) {
-	one := r.taken(wood)
+// Estimate evaluates one reading of a piece as thick as the billet, nil where that is not
+// known; errors name its members.
+func (r *Reading) Estimate(wood *Wood, thick *wire.Length, notes *method.Notes) (moisture.Estimate, string, error) {
+	one := r.taken(wood, thick)
 	e, err := one.Estimate()
 	notes.Merge(e.Notes)
 	return e, e.Remark, one.pointed(err)
 }
 
 // taken is the reading in SI.
-func (r *Reading) taken(wood *Wood) taken {
-	given := 0
-	for _, is := range []bool{r.Ovendry != nil, r.RunningWeight != nil, r.PinMeter != nil, r.PinlessMeter != nil,
-		r.SizeAndWeight != nil, r.Stated != nil} {
-		if is {
-			given++
-		}
+func (r *Reading) taken(wood *Wood, thick *wire.Length) taken {
+	switch form := r.Form.(type) {
+	case *OvendryReading:
+		return form.taken()
+	case *RunningWeightReading:
+		return form.taken()
+	case *PinMeterReading:
+		return form.taken(thick)
+	case *PinlessMeterReading:
+		return taken{Reading: moisture.PinlessReading{Reading: wire.FromPercent(*form.Reading), DensitySet: form.DensitySet}}
+	case *SizeAndWeightReading:
+		return form.taken(wood)
+	case *StatedReading:
+		return taken{Reading: moisture.Figure{MC: wire.FromPercent(*form.MC), SD: form.sd()}}
 	}
-	const one = "a reading has exactly one of ovendry, running_weight, pin_meter, pinless_meter, size_and_weight and " +
-		"stated"
-	switch {
-	case given == 0:
-		return taken{Reading: unreadable{wire.Missing("", one)}}
-	case given > 1:
-		return taken{Reading: unreadable{wire.Contradictory("", one)}}
-	case r.Ovendry != nil:
-		return r.Ovendry.taken()
-	case r.RunningWeight != nil:
-		return r.RunningWeight.taken()
-	case r.PinMeter != nil:
-		return r.PinMeter.taken()
-	case r.PinlessMeter != nil:
-		return taken{moisture.PinlessReading{Reading: wire.FromPercent(*r.PinlessMeter.Reading),
-			DensitySet: r.PinlessMeter.DensitySet}, "pinless_meter", nil}
-	case r.SizeAndWeight != nil:
-		return r.SizeAndWeight.taken(wood)
-	}
-	return taken{moisture.Figure{MC: wire.FromPercent(*r.Stated.MC), SD: wire.FromPercent(*r.Stated.SD)}, "stated", nil}
+	return taken{Reading: unreadable{wire.Missing("kind", "a weight alone does not tell the moisture content")}}
 }
 
 func (r *OvendryReading) taken() taken {
@@ -123,16 +123,21 @@ func (r *OvendryReading) taken() taken {
 		claimed := wire.FromPercent(*r.Claimed)
 		s.Claimed = &claimed
 	}
-	return taken{s, "ovendry", [][2]string{
-		{"wet_mass", "wet"}, {"ovendry_mass", "ovendry"}, {"wet_mass_resolution", "scale_division"},
-		{"ovendry_mass_resolution", "scale_division"}, {"claimed_mc_pct", "claimed_pct"},
-	}}
+	return taken{Reading: s, names: [][2]string{{"wet_mass_resolution", "scale_division"}, {"ovendry_mass_resolution", "scale_division"}}}
 }
 
 func (r *RunningWeightReading) taken() taken {
 	start := moisture.Known{Weighing: Weighing(r.StartMass, r.Scale), MC: KnownMoisture(*r.StartPct, r.StartSDPct)}
-	return taken{moisture.RunningWeight{Start: start, Now: Weighing(r.Mass, r.Scale)}, "running_weight",
-		[][2]string{{"start_mass_resolution", "scale_division"}, {"mass_resolution", "scale_division"}}}
+	return taken{Reading: moisture.RunningWeight{Start: start, Now: Weighing(r.Mass, r.Scale)},
+		names: [][2]string{{"start_mass_resolution", "scale_division"}, {"mass_resolution", "scale_division"}}}
+}
+
+// sd is the standard deviation of the figure.
+func (s *StatedReading) sd() quantity.Moisture {
+	if s.SD != nil {
+		return wire.FromPercent(*s.SD)
+	}
+	return KnownMoisture(*s.MC, nil).SD()
 }
 
 // KnownMoisture is a moisture content known to a standard deviation, both in percent.
@@ -144,59 +149,49 @@ func KnownMoisture(pct float64, sdPct *float64) quantity.Band[quantity.Moisture]
 	return moisture.KnownTo(wire.FromPercent(pct), sd)
 }
 
-func (r *PinMeterReading) taken() taken {
-	if err := r.together(); err != nil {
-		return taken{Reading: unreadable{err}, member: "pin_meter"}
-	}
+func (r *PinMeterReading) taken(thick *wire.Length) taken {
 	reading := moisture.PinReading{Reading: wire.FromPercent(*r.Reading)}
 	if r.WoodTemperature != nil {
 		reading.WoodTemperature, reading.TemperatureKnown = r.WoodTemperature.SI, true
 	}
-	if r.SpeciesA != nil {
-		reading.SpeciesA, reading.SpeciesB, reading.SpeciesKnown = *r.SpeciesA, wire.FromPercent(*r.SpeciesB), true
+	if c := r.Correction; c != nil {
+		reading.SpeciesA, reading.SpeciesB, reading.SpeciesKnown = *c.A, wire.FromPercent(*c.B), true
 	}
-	if r.Depth != nil {
-		reading.Depth, reading.DepthKnown = moisture.DepthShare(r.Depth.SI, r.Thickness.SI), true
+	share, known, err := r.Share(thick)
+	if err != nil {
+		return taken{Reading: unreadable{err}}
 	}
-	return taken{reading, "pin_meter", [][2]string{{"depth_fraction", "depth"}}}
+	reading.Depth, reading.DepthKnown = share, known
+	return taken{Reading: reading, names: [][2]string{{"depth_fraction", "depth"}, {"reading_pct", "reading_mc_pct"},
+		{"species_a", "correction/a"}, {"species_b_pct", "correction/b_mc_points"}}}
 }
 
-// together tells which members of the reading do not go together.
-func (r *PinMeterReading) together() error {
-	const together = "species_a and species_b_pct go together"
+// Share is the depth of the pins as a share of the thickness of the piece, which is that
+// of the billet where the reading does not say its own.
+func (r *PinMeterReading) Share(thick *wire.Length) (share float64, known bool, err error) {
+	if r.Thickness != nil {
+		thick = r.Thickness
+	}
 	switch {
-	case r.SpeciesA == nil && r.SpeciesB != nil:
-		return wire.Missing("species_a", together)
-	case r.SpeciesA != nil && r.SpeciesB == nil:
-		return wire.Missing("species_b_pct", together)
-	case r.Depth != nil && r.Thickness == nil:
-		return wire.Missing("thickness", "a depth says little without the thickness of the piece")
-	case r.Depth != nil && r.Depth.SI > r.Thickness.SI:
-		return &method.Error{Code: method.Contradictory, Input: "depth",
-			Limit: "at most " + r.Thickness.SI.AtMost(r.Thickness.Unit), Detail: "the pins are deeper than the piece is thick"}
+	case r.Depth == nil:
+		return 0, false, nil
+	case thick == nil:
+		return 0, false, wire.Missing("thickness", "a depth says little without the thickness of the piece")
+	case r.Depth.SI > thick.SI:
+		return 0, false, &method.Error{Code: method.Contradictory, Input: "depth",
+			Limit: "at most " + thick.SI.AtMost(thick.Unit), Detail: "the pins are deeper than the piece is thick"}
 	}
-	return nil
+	return moisture.DepthShare(r.Depth.SI, thick.SI), true, nil
 }
 
-// Estimate evaluates a piece that was measured and weighed; errors name its member.
-func (r *SizeAndWeight) Estimate(wood *Wood, notes *method.Notes) (moisture.Estimate, error) {
-	one := r.taken(wood)
-	e, err := one.Estimate()
-	notes.Merge(e.Notes)
-	return e, err
-}
-
-func (r *SizeAndWeight) taken(w *Wood) taken {
+func (r *SizeAndWeightReading) taken(w *Wood) taken {
 	sized := moisture.Sized{Body: moisture.Body{Mass: r.Mass.SI,
 		Volume: quantity.Volume(r.Length.SI * r.Width.SI * r.Thickness.SI)}}
-	if r.SpecificGravity != nil {
-		sized.SpecificGravity = *r.SpecificGravity
-	}
 	if w != nil {
 		sized.Wood = &w.Value
 	}
-	return taken{sized, "size_and_weight", [][2]string{{"volume", ""}, {"volumetric_shrinkage_pct", "/species"},
-		{"fibre_saturation_pct", "/species"}}}
+	return taken{Reading: sized, names: [][2]string{{"volume", ""}, {"specific_gravity", "/wood"}, {"volumetric_shrinkage_pct", "/wood"},
+		{"fibre_saturation_pct", "/wood"}}}
 }
 
 // Weighing is a mass read on a scale, with its division if that is known.

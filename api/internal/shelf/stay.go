@@ -16,28 +16,11 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Stay is a time the wood lies in one place. Exactly one of station, months,
-// air, log and log_csv says what the air is.
-type Stay struct {
-	Until    string            `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; left out for the last stay"`
-	Station  string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place: outdoors under cover, by its monthly air"`
-	Months   []MonthOfAir      `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
-	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: indoors, outdoor air warmed to this"`
-	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors, usually 1 to 5 hPa"`
-	Air      *Air              `json:"air,omitempty" description:"a room that keeps this air"`
-	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time"`
-	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
-	Exposure string            `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack small_stack shed closed_room wrapped kiln" description:"how the air reaches the wood; default: open_stack outdoors, closed_room indoors"`
-}
-
-// Outdoor says that the stay lies at a place of which the outdoor air is known for a year.
-func (s *Stay) Outdoor() bool { return s.Station != "" || len(s.Months) > 0 }
-
 // LoggedAir is one row of a record of air.
 type LoggedAir struct {
 	Time        string            `json:"time" validate:"required,max=30" description:"a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z"`
-	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=353.15"`
-	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100"`
+	Temperature *wire.Temperature `json:"temperature" validate:"required,gte=233.15,lte=353.15" description:"of the air"`
+	RH          *float64          `json:"rh_pct" validate:"required,gte=0,lte=100" description:"relative humidity, over water"`
 }
 
 // ParseDay reads a day such as 2026-03-01.

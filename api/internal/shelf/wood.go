@@ -8,6 +8,7 @@ import (
 	"latewood/species"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -31,14 +32,14 @@ func fromTables(t *species.Tables, w *species.Wood) *Wood {
 	return made
 }
 
-func fromCaller(own *OwnWood, notes *method.Notes) *Wood {
-	value := own.value(notes)
-	return &Wood{Common: value.Name, Value: value}
+// Sorption is the isotherm and the fibre saturation of the wood; a wood that was not found
+// counts as ordinary.
+func (w *Wood) Sorption() sorption.Curves {
+	if w == nil {
+		return sorption.Curves{}
+	}
+	return sorption.CurvesOf(&w.Value)
 }
-
-// SettlesLower reports a wood rich in extractives; a wood that was not found counts as
-// ordinary.
-func (w *Wood) SettlesLower() bool { return w != nil && w.Value.LowerEMC }
 
 // BasicGravity is the basic specific gravity of the wood; without one it is refused.
 func (w *Wood) BasicGravity(notes *method.Notes) (float64, error) { return w.Value.Gravity(notes) }
@@ -52,8 +53,8 @@ func (w *Wood) VolumetricShrinkage(notes *method.Notes) float64 {
 func (w *Wood) FibreSaturation() quantity.Moisture { return w.Value.FibreSaturation }
 
 // movementValues are the values that a movement rests on.
-var movementValues = []string{"radial", "tangential", "coefficient_radial", "coefficient_tangential",
-	"coefficient_fibre_saturation", "fibre_saturation"}
+var movementValues = []string{"radial", "tangential", "longitudinal", "coefficient_radial", "coefficient_tangential",
+	"coefficient_fibre_saturation", "fibre_saturation", "swelling_radial", "swelling_tangential", "swelling_volumetric"}
 
 // provenance keeps where the values of the row come from, and what a movement rests on
 // as it will be encoded.
@@ -61,7 +62,7 @@ func (w *Wood) provenance(row *species.Wood) {
 	for name, v := range row.Figures() {
 		if number, is := v.Get(); is {
 			w.known = append(w.known, Provenance{Name: name, Value: number, Unit: v.Unit, Source: v.Source,
-				Checked: string(v.Checked)})
+				Checked: MarkOf(v.Checked)})
 		}
 	}
 	w.moved = w.Used(movementValues...)

@@ -6,20 +6,9 @@ import (
 
 	"latewood/api/internal/wire"
 	"latewood/species"
-	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/wood"
 )
-
-// OwnWood is a wood that is not in the tables, or is better known to the caller.
-type OwnWood struct {
-	Name            string   `json:"name,omitempty" validate:"max=100"`
-	Radial          *float64 `json:"radial_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=20" description:"green to ovendry"`
-	Tangential      *float64 `json:"tangential_shrinkage_pct,omitempty" validate:"omitempty,gte=0.1,lte=25" description:"green to ovendry"`
-	SpecificGravity *float64 `json:"specific_gravity,omitempty" validate:"omitempty,gte=0.05,lte=1.4" description:"basic: ovendry mass over green volume"`
-	FibreSaturation *float64 `json:"fibre_saturation_pct,omitempty" validate:"omitempty,gte=15,lte=40" default:"30"`
-	LowerEMC        bool     `json:"rich_in_extractives,omitempty" description:"settles 1 to 3 points lower in damp air, as mahogany, teak and the rosewoods do"`
-}
 
 // valueOf is a wood of the tables in the physics' form.
 func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
@@ -32,35 +21,15 @@ func valueOf(t *species.Tables, w *species.Wood) wood.Wood {
 		OnsetInferred:              w.CoefficientFibreSaturation.Checked == species.Inferred,
 		BendingModulus:             figure(w.BestModulus(), 1), Ratios: ratios(&w.Elastic),
 	}
+	value.Radial = partly(value.Radial, w.RadialTo12, w.SwellingRadial)
+	value.Tangential = partly(value.Tangential, w.TangentialTo12, w.SwellingTangential)
 	saturates(&value, w.FibreSaturation)
+	value.SaturationGeneral = w.FibreSaturationGeneral
+	value.DifferentialRadial, value.DifferentialTangential = figure(w.SwellingRadial, 0.01), figure(w.SwellingTangential, 0.01)
+	value.SwellingVolumetric = figure(w.SwellingVolumetric, 0.01)
+	value.SwellingVolumetric.SD = 0.01 * w.SwellingVolumetric.Spread.Or(0) / quantity.Z90 // between trees
 	dries(&value, w)
 	return inGroup(t, value, wood.Group(w.Botany()))
-}
-
-// value is the caller's wood in the physics' form.
-func (own *OwnWood) value(notes *method.Notes) wood.Wood {
-	given := func(v *float64, scale float64) wood.Figure {
-		if v == nil {
-			return wood.Figure{}
-		}
-		return wood.Published(*v * scale)
-	}
-	value := wood.Wood{
-		Name: own.Name, Own: true, LowerEMC: own.LowerEMC,
-		Radial: given(own.Radial, 0.01), Tangential: given(own.Tangential, 0.01),
-		SpecificGravity: given(own.SpecificGravity, 1),
-	}
-	if value.Name == "" {
-		value.Name = "the caller's wood"
-	}
-	if own.FibreSaturation != nil {
-		value.FibreSaturation = wire.FromPercent(*own.FibreSaturation)
-	}
-	if value.Exchanged() {
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "wood/tangential_shrinkage_pct",
-			Detail: "the tangential shrinkage is smaller than the radial; are they exchanged?"})
-	}
-	return value
 }
 
 // inGroup is a wood with the mean ratios of a group, which stand in for those that are
@@ -82,6 +51,17 @@ func ratios(e *species.ElasticRatios) wood.Ratios {
 // saturates sets the fibre saturation of a wood, with its spread.
 func saturates(w *wood.Wood, v species.Value) {
 	w.FibreSaturation, w.FibreSaturationSpread = wire.FromPercent(v.Or(0)), wire.FromPercent(v.Spread.Or(0))
+}
+
+// partly is a total shrinkage whose band holds what the shrinkage to 12 % and that of a point
+// below it come to, where a publication prints them.
+func partly(total wood.Figure, to12, perPoint species.Value) wood.Figure {
+	part, partKnown := to12.Get()
+	point, pointKnown := perPoint.Get()
+	if !total.Known || !partKnown || !pointKnown {
+		return total
+	}
+	return total.Against(wood.TotalOfParts(part/100, point/100, 12*quantity.PercentMC))
 }
 
 // figure turns a published value into the physics' form, with its mark, or an estimated

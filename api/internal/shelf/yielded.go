@@ -16,76 +16,133 @@ const (
 	pieceBytes = 32
 )
 
+// Least sizes of a part of the table, for one of which only the row is known yet.
+const (
+	leastLength = 50 * quantity.Millimetre
+	leastWidth  = 5 * quantity.Millimetre
+	leastLeaf   = 0.5 * quantity.Millimetre
+)
+
 // YieldBytes is how many bytes the answer about a yield holds at most. More stacks or
 // leaves than can be had by the sizes alone there are not.
-func YieldBytes(billet *Billet, part *PlatePart) int {
-	thin := quantity.Length(0.0002)
-	for _, t := range []*wire.Length{part.Sawn, part.Final} {
-		if t != nil {
-			thin = t.SI
-		}
+func YieldBytes(billet *Billet, part *Part) int {
+	thin := LengthOr(part.SawnThickness, LengthOr(part.FinalThickness, leastLeaf))
+	thick := quantity.Length(0)
+	for _, t := range []*wire.Length{billet.Thickness, billet.EndThickness, billet.FarThickness} {
+		thick = max(thick, LengthOrNone(t))
 	}
-	stacks := min(resaw.MaxStacks, math.Floor(float64(billet.Length.SI/part.Length.SI))*math.Floor(float64(billet.Width.SI/part.Width.SI)))
-	leaves := min(resaw.MaxLeaves, stacks*math.Floor(float64(billet.Thickness.SI/thin)))
+	if billet.EndThickness != nil && billet.FarThickness != nil {
+		thick *= 2
+	}
+	wide := max(billet.Width.SI, LengthOrNone(billet.EndWidth))
+	stacks := min(resaw.MaxStacks, math.Floor(float64(billet.Length.SI/LengthOr(part.Length, leastLength)))*
+		math.Floor(float64(wide/LengthOr(part.Width, leastWidth))))
+	leaves := min(resaw.MaxLeaves, stacks*math.Floor(float64(thick/thin)))
 	return yieldBytes + int(stacks)*stackBytes + int(leaves)*pieceBytes
 }
 
-// YieldResult is what the billet yields.
-type YieldResult struct {
-	Leaf        LeafBuild    `json:"leaf" required:"true" description:"the leaf as sawn"`
+// LeafYieldResult is what the billet yields. Parts are laid from the thick end and the
+// thick edge; rows and columns are counted from the start and the near edge.
+type LeafYieldResult struct {
+	Leaf        LeafBuild    `json:"leaf" required:"true" description:"the leaf as it leaves the saw"`
 	Rows        int          `json:"rows" required:"true" description:"lengths crosscut from the billet"`
 	Columns     int          `json:"columns" required:"true" description:"widths ripped from each length"`
-	Leaves      int          `json:"leaves" required:"true"`
-	Sets        int          `json:"sets" required:"true" description:"sum over the stacks; a set needs neighbouring leaves of one stack"`
-	OddLeaves   int          `json:"odd_leaves" required:"true" description:"good leaves in no set"`
-	Stacks      []Stack      `json:"stacks" required:"true" nullable:"false"`
-	OneMoreLeaf *OneMore     `json:"one_more_leaf,omitempty" description:"what one more leaf would need in the first stack; each cure alone. Left out when the part does not fit in length or width"`
-	Volume      BilletVolume `json:"volume" required:"true"`
-	Shares      *Shares      `json:"shares,omitempty" description:"what becomes of the wood; for a billet without taper or wedge"`
-	StandIns    []Provenance `json:"stand_ins,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/saws lists them"`
+	Leaves      int          `json:"leaves" required:"true" description:"in all stacks"`
+	Sets        int          `json:"sets" required:"true" description:"in all stacks; a set needs neighbouring leaves of one stack"`
+	Unpaired    int          `json:"unpaired_leaves" required:"true" description:"good leaves that are in no set"`
+	Stacks      []Stack      `json:"stacks" required:"true" nullable:"false" description:"every blank that is resawn; empty where the part does not fit"`
+	OneMoreLeaf *OneMore     `json:"one_more_leaf,omitempty" description:"what one more leaf would need in the thickest stack; each cure alone. Left out where the part does not fit"`
+	Volume      BilletVolume `json:"volume" required:"true" description:"of the billet, trims and all"`
+	Shares      *Shares      `json:"shares,omitempty" description:"what becomes of the wood. Left out for a billet that tapers or is a wedge"`
+	StandIns    []Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
 }
 
 // Stack is one blank resawn into leaves.
 type Stack struct {
-	Row       int            `json:"row" required:"true"`
-	Column    int            `json:"column" required:"true"`
+	Row       int            `json:"row" required:"true" description:"counted from the start, from 1"`
+	Column    int            `json:"column" required:"true" description:"counted from the near edge, from 1"`
 	Thickness wire.Quantity  `json:"thickness" required:"true" description:"at the thinnest place of the blank"`
-	Leaves    int            `json:"leaves" required:"true"`
-	Sets      []LeafRun      `json:"sets" required:"true" nullable:"false" description:"leaves of each set, numbered from face 1"`
-	Odd       []int          `json:"odd" required:"true" nullable:"false"`
-	LeaveOut  []int          `json:"may_leave_out,omitempty" description:"any one of these may be left out without losing a set"`
-	LeftOver  wire.Quantity  `json:"left_over" required:"true"`
-	Remainder string         `json:"remainder" required:"true" enum:"nothing_left,keep_last_thick,one_more_cut,leaf_with_rough_face,offcut_with_rough_face,too_thin"`
-	Offcut    *wire.Quantity `json:"offcut,omitempty" description:"strip that is left as wood"`
+	Leaves    int            `json:"leaves" required:"true" description:"numbered from face 1, from 1"`
+	Sets      []LeafRun      `json:"sets" required:"true" nullable:"false" description:"leaves of each set"`
+	Unpaired  []int          `json:"unpaired" required:"true" nullable:"false" description:"good leaves that are in no set"`
+	LeaveOut  []int          `json:"may_leave_out,omitempty" description:"any one of these leaves may be left out without losing a set"`
+	Remaining wire.Quantity  `json:"remaining_thickness" required:"true" description:"thickness that is neither leaf, kerf nor re-facing"`
+	Remainder string         `json:"remainder" required:"true" enum:"nothing_left,keep_last_thick,one_more_cut,leaf_with_rough_face,offcut_with_rough_face,too_thin" description:"what can be done with it"`
+	Offcut    *wire.Quantity `json:"offcut,omitempty" description:"thickness of the strip that is left as wood. Left out: none"`
 }
 
 // LeafRun is a run of leaves, both ends included.
 type LeafRun struct {
-	First int `json:"first" required:"true"`
-	Last  int `json:"last" required:"true"`
+	First int `json:"first" required:"true" description:"number of the first leaf"`
+	Last  int `json:"last" required:"true" description:"number of the last leaf"`
 }
 
 // OneMore is what one more leaf would need.
 type OneMore struct {
-	Leaves     int            `json:"leaves" required:"true"`
-	ShortBy    wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
-	Billet     wire.Quantity  `json:"billet" required:"true" description:"thickness of a billet that gives them"`
-	KerfAtMost *wire.Quantity `json:"kerf_at_most,omitempty"`
-	LeafAtMost *wire.Quantity `json:"leaf_at_most,omitempty"`
-	ThinnerBy  *wire.Quantity `json:"thinner_by,omitempty"`
+	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be"`
+	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
+	Billet    wire.Quantity  `json:"billet_thickness" required:"true" description:"of a billet that gives them"`
+	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that gives them. Left out where no kerf would"`
+	MaxLeaf   *wire.Quantity `json:"max_leaf_thickness,omitempty" description:"thickest leaf of which they can be had. Left out where none can"`
+	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"by how much thinner than now that leaf is"`
 }
 
 // BilletVolume is the true volume of the billet.
 type BilletVolume struct {
-	CubicMetres float64 `json:"cubic_metres" required:"true"`
+	CubicMetres float64 `json:"cubic_metres" required:"true" description:"true volume"`
 	BoardFeet   float64 `json:"board_feet" required:"true" description:"true volume; a trade tally counts stock under 1 in as 1 in and rounds"`
 }
 
 // Shares is what becomes of the wood, in percent of the billet's volume.
 type Shares struct {
-	PlatePct    float64 `json:"plate_pct" required:"true"`
-	KerfPct     float64 `json:"kerf_pct" required:"true"`
-	ShavingsPct float64 `json:"shavings_pct" required:"true"`
-	TrimPct     float64 `json:"trim_pct" required:"true"`
-	OffcutPct   float64 `json:"offcut_pct" required:"true"`
+	Leaf     float64 `json:"leaf_share_pct" required:"true" description:"sawn leaves, in percent of the volume of the billet, as all of these"`
+	Kerf     float64 `json:"kerf_share_pct" required:"true" description:"turned to dust"`
+	Shavings float64 `json:"shavings_share_pct" required:"true" description:"facing, re-facing, and what is too thin to cut off"`
+	Trim     float64 `json:"trim_share_pct" required:"true" description:"off the ends and edges"`
+	Offcut   float64 `json:"offcut_share_pct" required:"true" description:"strips and lengths that are left"`
+}
+
+// yieldResult shows a yield in the units of a report.
+func yieldResult(y *resaw.BilletYield, report wire.Reporter) LeafYieldResult {
+	r := LeafYieldResult{Rows: y.Rows, Columns: y.Columns, Leaves: y.Leaves, Sets: y.Sets, Unpaired: y.OddLeaves,
+		Stacks: make([]Stack, 0, len(y.Stacks)),
+		Volume: BilletVolume{CubicMetres: y.Volume.CubicMetres(), BoardFeet: y.Volume.BoardFeet()}}
+	for i := range y.Stacks {
+		r.Stacks = append(r.Stacks, stackOf(&y.Stacks[i], report))
+	}
+	if y.OneMore != nil {
+		r.OneMoreLeaf = oneMore(y.OneMore, report)
+	}
+	if f := y.Shares; f != nil {
+		r.Shares = &Shares{100 * f.Plate, 100 * f.Kerf, 100 * f.Shavings, 100 * f.Trim, 100 * f.Offcut}
+	}
+	return r
+}
+
+func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
+	stack := Stack{
+		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
+		Sets: []LeafRun{}, Unpaired: append([]int{}, y.Sets.Odd...),
+		LeaveOut: y.Sets.LeaveOut, Remaining: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
+	}
+	if y.Yield.Offcut > 0 {
+		q := report.Length(y.Yield.Offcut)
+		stack.Offcut = &q
+	}
+	for _, run := range y.Sets.Sets {
+		stack.Sets = append(stack.Sets, LeafRun{run.First, run.Last})
+	}
+	return stack
+}
+
+func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
+	optional := func(l *quantity.Length) *wire.Quantity {
+		if l == nil {
+			return nil
+		}
+		q := report.Length(*l)
+		return &q
+	}
+	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
+		optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }

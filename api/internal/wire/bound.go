@@ -34,6 +34,8 @@ func BoundText(param, name string, value any, least bool) string {
 		return limitIn(quantity.Mass(bound), q.Unit, least)
 	case Pressure:
 		return limitIn(quantity.Pressure(bound), q.Unit, least)
+	case Stiffness:
+		return limitIn(quantity.Pressure(bound), q.Unit, least)
 	}
 	if unit := unitOfName(name); unit != "" {
 		return param + " " + unit
@@ -52,11 +54,13 @@ func limitIn(limit interface {
 	return limit.AtMost(unit)
 }
 
-// unitOfName reads the unit off a member's name: _pct, _deg, _days.
+// unitOfName reads the unit off a member's name: _pct, _points, _deg, _days.
 func unitOfName(name string) string {
 	switch {
 	case strings.HasSuffix(name, "_pct"):
 		return "%"
+	case strings.HasSuffix(name, "_points"):
+		return "points"
 	case strings.HasSuffix(name, "_deg"):
 		return "degrees"
 	case strings.HasSuffix(name, "_days"):

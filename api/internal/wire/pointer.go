@@ -81,3 +81,15 @@ func DomainCode(err error) (method.Code, bool) {
 	}
 	return domain.Code, true
 }
+
+// OfRequest says that an error speaks of a member of the whole request, not of a
+// part.
+func OfRequest(err error) error {
+	domain, is := AsDomain(err)
+	if !is {
+		return err
+	}
+	moved := *domain
+	moved.Input = "/" + strings.TrimPrefix(moved.Input, "/")
+	return &moved
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -39,6 +40,12 @@ type Pressure struct {
 	Unit string
 }
 
+// Stiffness is a modulus of a material as the caller wrote it.
+type Stiffness struct {
+	SI   quantity.Pressure
+	Unit string
+}
+
 // UnmarshalJSONFrom reads either form of a length.
 func (l *Length) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	l.SI, l.Unit, err = readQuantity(dec, quantity.DimensionLength, quantity.ParseLength, quantity.LengthOf)
@@ -60,6 +67,12 @@ func (m *Mass) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 // UnmarshalJSONFrom reads either form of a pressure.
 func (p *Pressure) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
 	p.SI, p.Unit, err = readQuantity(dec, quantity.DimensionPressure, quantity.ParsePressure, quantity.PressureOf)
+	return err
+}
+
+// UnmarshalJSONFrom reads either form of a stiffness.
+func (s *Stiffness) UnmarshalJSONFrom(dec *jsontext.Decoder) (err error) {
+	s.SI, s.Unit, err = readQuantity(dec, quantity.DimensionStiffness, quantity.ParseStiffness, quantity.StiffnessOf)
 	return err
 }
 
@@ -106,6 +119,9 @@ func unitIn(text string) string {
 		end--
 	}
 	start := end
+	if before, is := strings.CutSuffix(text[:end], "/mm2"); is { // a unit that ends in a digit
+		start = len(before)
+	}
 	for start > 0 && (text[start-1] < '0' || text[start-1] > '9') && text[start-1] != '.' && text[start-1] != ' ' {
 		start--
 	}
@@ -120,33 +136,64 @@ func AsParseError(err error) (*quantity.ParseError, bool) {
 
 // Quantity is a value with its unit.
 type Quantity struct {
-	Value float64 `json:"value" required:"true"`
-	Unit  string  `json:"unit" required:"true"`
+	Value float64 `json:"value" required:"true" description:"in the unit beside it"`
+	Unit  string  `json:"unit" required:"true" description:"of the system that report_in names"`
 }
 
-// QuantityBand is a value with the ends of its 90 % band, all in one unit.
-type QuantityBand struct {
-	Value float64 `json:"value" required:"true"`
+// Band is a value with the ends of its 90 % band, all in one unit.
+type Band struct {
+	Value float64 `json:"value" required:"true" description:"the likeliest; it lies between the ends"`
 	Low   float64 `json:"low" required:"true" description:"5 % of cases lie below"`
 	High  float64 `json:"high" required:"true" description:"5 % of cases lie above"`
-	Unit  string  `json:"unit" required:"true"`
+	Unit  string  `json:"unit" required:"true" description:"of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1, %/point, or a rate such as points/day"`
 }
 
-// PercentBand is a percentage with the ends of its 90 % band.
-type PercentBand struct {
-	ValuePct float64 `json:"value_pct" required:"true"`
-	LowPct   float64 `json:"low_pct" required:"true" description:"5 % of cases lie below"`
-	HighPct  float64 `json:"high_pct" required:"true" description:"5 % of cases lie above"`
-}
+// Units of bands that are no quantities.
+const (
+	UnitMoisture  = "%MC"
+	UnitHumidity  = "%RH"
+	UnitPercent   = "%"
+	UnitPoints    = "points"
+	UnitDegrees   = "deg"
+	UnitCurvature = "1/m"
+	UnitRatio     = "1"
+	perDay        = "/day"
+)
 
 // MoistureBandOf shows a band of moisture contents in percent of ovendry mass.
-func MoistureBandOf(b quantity.Band[quantity.Moisture]) PercentBand {
-	return PercentBandOf(quantity.Band[float64]{Value: float64(b.Value), Low: float64(b.Low), High: float64(b.High)})
-}
+func MoistureBandOf(b quantity.Band[quantity.Moisture]) Band { return inPercent(b, UnitMoisture) }
+
+// PointsBandOf shows a band of a difference of moisture contents.
+func PointsBandOf(b quantity.Band[quantity.Moisture]) Band { return inPercent(b, UnitPoints) }
+
+// PointsADay shows a band of a change of moisture content.
+func PointsADay(b quantity.Band[quantity.Moisture]) Band { return inPercent(b, UnitPoints+perDay) }
 
 // PercentBandOf shows a band of fractions in percent.
-func PercentBandOf(b quantity.Band[float64]) PercentBand {
-	return PercentBand{quantity.Tidy(b.Value * 100), quantity.Tidy(b.Low * 100), quantity.Tidy(b.High * 100)}
+func PercentBandOf(b quantity.Band[float64]) Band { return inPercent(b, UnitPercent) }
+
+// PercentADay shows a band of fractions a day in percent.
+func PercentADay(b quantity.Band[float64]) Band { return inPercent(b, UnitPercent+perDay) }
+
+// PercentAPoint shows a band of fractions for each point of moisture content, in percent.
+func PercentAPoint(b quantity.Band[float64]) Band { return inPercent(b, UnitPercent+"/point") }
+
+// HumidityBandOf shows a band of relative humidities.
+func HumidityBandOf(b quantity.Band[float64]) Band { return inPercent(b, UnitHumidity) }
+
+// AngleBandOf shows a band of angles in degrees.
+func AngleBandOf(b quantity.Band[quantity.Angle]) Band {
+	return Band{b.Value.Degrees(), b.Low.Degrees(), b.High.Degrees(), UnitDegrees}
+}
+
+// CurvatureBandOf shows a band of curvatures in 1/m.
+func CurvatureBandOf(b quantity.Band[float64]) Band {
+	return Band{b.Value, b.Low, b.High, UnitCurvature}
+}
+
+func inPercent[T ~float64](b quantity.Band[T], unit string) Band {
+	percent := func(v T) float64 { return quantity.Tidy(float64(v) * 100) }
+	return Band{percent(b.Value), percent(b.Low), percent(b.High), unit}
 }
 
 // Rounded rounds a computed figure to decimals that still mean something, so that the
@@ -179,12 +226,23 @@ func (r Reporter) Length(l quantity.Length) Quantity {
 	return Quantity{v, r.LengthUnit}
 }
 
+// ToNanometre shows a length to the nanometre, in which cuts are planned, without the dust
+// of a conversion.
+func (r Reporter) ToNanometre(l quantity.Length) Quantity {
+	nm := math.Round(float64(l) * 1e9)
+	if r.LengthUnit == "mm" {
+		return Quantity{Value: nm / 1e6, Unit: "mm"}
+	}
+	q := r.Length(quantity.Length(nm / 1e9))
+	return Quantity{Value: Rounded(q.Value, 12), Unit: q.Unit}
+}
+
 // LengthBand shows a length with the ends of its band.
-func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) QuantityBand {
+func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) Band {
 	v, _ := b.Value.In(r.LengthUnit)
 	low, _ := b.Low.In(r.LengthUnit)
 	high, _ := b.High.In(r.LengthUnit)
-	return QuantityBand{v, low, high, r.LengthUnit}
+	return Band{v, low, high, r.LengthUnit}
 }
 
 // Temperature shows a temperature.

@@ -53,7 +53,7 @@ func (r Reporter) RoughSpan(low, high quantity.Length) string {
 }
 
 // MassBand shows a mass with the ends of its band.
-func (r Reporter) MassBand(b quantity.Band[quantity.Mass]) QuantityBand {
+func (r Reporter) MassBand(b quantity.Band[quantity.Mass]) Band {
 	value, low, high := r.Mass(b.Value), r.Mass(b.Low), r.Mass(b.High)
-	return QuantityBand{Value: value.Value, Low: low.Value, High: high.Value, Unit: value.Unit}
+	return Band{Value: value.Value, Low: low.Value, High: high.Value, Unit: value.Unit}
 }

@@ -34,7 +34,7 @@ func TestWordsOfAReporter(t *testing.T) {
 	assert.Equal(t, "4290 g", metric.SaidMass(4.29))
 	assert.Equal(t, "9.458 lb", inch.SaidMass(4.29))
 	band := inch.MassBand(quantity.Band[quantity.Mass]{Value: quantity.Pound, Low: quantity.Pound / 2, High: 2 * quantity.Pound})
-	assert.Equal(t, wire.QuantityBand{Value: 1, Low: 0.5, High: 2, Unit: "lb"}, band)
+	assert.Equal(t, wire.Band{Value: 1, Low: 0.5, High: 2, Unit: "lb"}, band)
 }
 
 // A metric answer repeats every unit as it was written, one in inches no metric one.

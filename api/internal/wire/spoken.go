@@ -36,9 +36,9 @@ func (r Reporter) Stress(p quantity.Pressure) Quantity {
 }
 
 // StressBand shows a stress with the ends of its band.
-func (r Reporter) StressBand(b quantity.Band[quantity.Pressure]) QuantityBand {
+func (r Reporter) StressBand(b quantity.Band[quantity.Pressure]) Band {
 	v, _ := b.Value.In(r.stress)
 	low, _ := b.Low.In(r.stress)
 	high, _ := b.High.In(r.stress)
-	return QuantityBand{v, low, high, r.stress}
+	return Band{v, low, high, r.stress}
 }

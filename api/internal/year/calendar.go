@@ -14,13 +14,13 @@ type calendar struct {
 	repeats bool
 }
 
-// date is a day of the room: month and day of a year like every other, or the
-// date of a record.
-func (c *calendar) date(d quantity.Duration) string {
+// on is a day of the room: month and day of a year like every other, or the date of a
+// record.
+func (c *calendar) on(d quantity.Duration) Day {
 	if c.start.IsZero() {
-		return c.day(d).Format("01-02")
+		return Day{DayOfYear: c.day(d).Format("--01-02")}
 	}
-	return c.day(d).Format(time.DateOnly)
+	return Day{Date: c.day(d).Format(time.DateOnly)}
 }
 
 // day is a moment of the room; a year like every other is shown as one without

@@ -32,7 +32,7 @@ type yearDrawn struct {
 	name     string
 	beside   []string // what is told of it
 	times    []float64
-	mean     []wire.PercentBand
+	mean     []wire.Band
 	outside  []float64
 	made     float64
 	dry, wet extremeDrawn
@@ -82,7 +82,7 @@ func (p *yearPicture) range90() moistureScale {
 		one := &p.parts[i]
 		low, high = math.Min(low, one.made), math.Max(high, one.made)
 		for k := range one.mean {
-			low, high = math.Min(low, one.mean[k].LowPct), math.Max(high, one.mean[k].HighPct)
+			low, high = math.Min(low, one.mean[k].Low), math.Max(high, one.mean[k].High)
 		}
 	}
 	step := 2.0
@@ -99,12 +99,12 @@ func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, la
 	var outline, mean, shell []drawing.Point
 	for k, t := range p.times {
 		m := p.mean[k]
-		outline = append(outline, drawing.At(x(t), at(m.HighPct)))
-		mean = append(mean, drawing.At(x(t), at(m.ValuePct)))
+		outline = append(outline, drawing.At(x(t), at(m.High)))
+		mean = append(mean, drawing.At(x(t), at(m.Value)))
 		shell = append(shell, drawing.At(x(t), at(p.outside[k])))
 	}
 	for k := len(p.times) - 1; k >= 0; k-- {
-		outline = append(outline, drawing.At(x(p.times[k]), at(p.mean[k].LowPct)))
+		outline = append(outline, drawing.At(x(p.times[k]), at(p.mean[k].Low)))
 	}
 	d.Polygon(outline, drawing.Band)
 	step := 2.0

@@ -9,31 +9,39 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
+	"latewood/woodphys/sorption"
 )
 
-// FiguresRequest asks for the movement figures of a whole assembly.
-type FiguresRequest struct {
-	Room     *Room             `json:"room,omitempty" description:"the driest and the wettest state of each part are those of its year in this room; or give driest and wettest"`
-	Driest   *shelf.Conditions `json:"driest,omitempty" description:"with wettest, in place of room: all parts come to rest here"`
-	Wettest  *shelf.Conditions `json:"wettest,omitempty"`
-	MadeAt   *shelf.Conditions `json:"made_at" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
-	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=60,dive"`
-	Pairs    []MeetingPair     `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+// AssemblyMovementRequest asks for the movement figures of a whole assembly.
+type AssemblyMovementRequest struct {
+	Room     *shelf.Room      `json:"room,omitempty" description:"the air that the finished work lives in: the driest and the wettest state of each part are those of its year in this room. Give this, or driest_condition with wettest_condition"`
+	Driest   *shelf.Condition `json:"driest_condition,omitempty" description:"driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room"`
+	Wettest  *shelf.Condition `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
+	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
+	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them. Left out: none"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*AssemblyMovementRequest) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"room"}, {"driest_condition", "wettest_condition"}},
+		Needs:  map[string][]string{"driest_condition": {"wettest_condition"}, "wettest_condition": {"driest_condition"}},
+		NotAll: [][]string{{"room", "driest_condition"}, {"room", "wettest_condition"}}}
 }
 
 // System is the one that the request asks its answer in.
-func (req *FiguresRequest) System() string { return req.ReportIn }
+func (req *AssemblyMovementRequest) System() string { return req.ReportIn }
 
 // Light reports that no year is simulated.
-func (req *FiguresRequest) Light() bool { return req.Room == nil }
+func (req *AssemblyMovementRequest) Light() bool { return req.Room == nil }
 
 // ComputeFigures answers the movement figures of a whole assembly.
-func ComputeFigures(ctx context.Context, t *shelf.Tables, req *FiguresRequest) (*FiguresResult, method.Notes, error) {
+func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementRequest) (*AssemblyMovementResult, method.Notes, error) {
 	var notes method.Notes
 	report := wire.ReportIn(req.ReportIn)
 	room, noExtremes := req.extremes(t, report, &notes)
-	read := partsOf(t, req.MadeAt, &notes)
+	read := partsOf(t, req.Build, &notes)
 	parts, noParts := read.read(req.Parts)
 	var notSimulable error
 	if req.Room != nil {
@@ -55,36 +63,37 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *FiguresRequest) (
 		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(figures.Notes)
-	return describeFigures(room, parts, req.Pairs, &figures, report), notes, nil
+	idle(req.Parts, req.Room != nil, true, &notes)
+	return describeFigures(room, parts, req, &figures, report), notes, nil
 }
 
 // extremes reads where the driest and the wettest state come from; nil without
 // a room.
-func (req *FiguresRequest) extremes(t *shelf.Tables, report wire.Reporter, notes *method.Notes) (*lived, error) {
+func (req *AssemblyMovementRequest) extremes(t *shelf.Tables, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	switch {
 	case req.Room != nil && (req.Driest != nil || req.Wettest != nil):
-		return nil, wire.Contradictory("room", "give room, or driest and wettest, not both")
+		return nil, wire.Contradictory("room", "give room, or driest_condition and wettest_condition, not both")
 	case req.Room != nil:
 		return roomFor(t, req.Room, report, notes)
 	case req.Driest == nil && req.Wettest == nil:
-		return nil, wire.Missing("room", "give room, or driest and wettest")
+		return nil, wire.Missing("room", "give room, or driest_condition and wettest_condition")
 	case req.Driest == nil:
-		return nil, wire.Missing("driest", "driest goes with wettest")
+		return nil, wire.Missing("driest_condition", "driest_condition goes with wettest_condition")
 	case req.Wettest == nil:
-		return nil, wire.Missing("wettest", "wettest goes with driest")
+		return nil, wire.Missing("wettest_condition", "wettest_condition goes with driest_condition")
 	}
-	_, dry := req.Driest.Moisture("driest", false, &method.Notes{})
-	_, wet := req.Wettest.Moisture("wettest", false, &method.Notes{})
+	_, dry := req.Driest.Moisture("driest_condition", sorption.Curves{}, &method.Notes{})
+	_, wet := req.Wettest.Moisture("wettest_condition", sorption.Curves{}, &method.Notes{})
 	return nil, errors.Join(dry, wet)
 }
 
 // atRest tells each part where it comes to rest.
-func (req *FiguresRequest) atRest(parts []*part) (err error) {
+func (req *AssemblyMovementRequest) atRest(parts []*part) (err error) {
 	for _, p := range parts {
-		if p.Driest, err = req.Driest.Moisture("driest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Driest, err = req.Driest.Moisture("driest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
-		if p.Wettest, err = req.Wettest.Moisture("wettest", p.Wood.LowerEMC, &p.Notes); err != nil {
+		if p.Wettest, err = req.Wettest.Moisture("wettest_condition", sorption.CurvesOf(&p.Wood), &p.Notes); err != nil {
 			return err
 		}
 		p.InAirs = req.Driest.InAir() && req.Wettest.InAir()
@@ -93,14 +102,15 @@ func (req *FiguresRequest) atRest(parts []*part) (err error) {
 }
 
 // pointed points an error of the physics at the members of the request.
-func (req *FiguresRequest) pointed(err error) error {
+func (req *AssemblyMovementRequest) pointed(err error) error {
 	var names [][2]string
 	for i := range req.Parts {
-		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest"})
+		names = append(names, [2]string{"parts/" + strconv.Itoa(i) + "/wettest", "/wettest_condition"})
 	}
 	for i := range req.Pairs {
 		at := "pairs/" + strconv.Itoa(i) + "/"
-		names = append(names, [2]string{at + "play_least", at + "least"}, [2]string{at + "play_most", at + "most"})
+		names = append(names, [2]string{at + "play_least", at + "min_clearance"},
+			[2]string{at + "play_most", at + "max_clearance"}, [2]string{at + "outer/over", at + "outer/size"})
 	}
 	return wire.Under("", pointed(err, req.Parts), names...)
 }

@@ -5,59 +5,76 @@ import (
 	"latewood/api/internal/wire"
 )
 
-// FiguresResult is the movement figures of all parts and pairs.
-type FiguresResult struct {
-	Summary string        `json:"summary" required:"true"`
-	Room    *RoomUsed     `json:"room,omitempty"`
-	Parts   []PartFigures `json:"parts" required:"true" nullable:"false"`
-	Pairs   []PairFigures `json:"pairs" required:"true" nullable:"false"`
+// AssemblyMovementResult is the movement figures of all parts and pairs.
+type AssemblyMovementResult struct {
+	Summary string        `json:"summary" required:"true" description:"the answer in a sentence"`
+	Room    *RoomUsed     `json:"room,omitempty" description:"the room as the answer took it. Left out without a room"`
+	Parts   []PartFigures `json:"parts" required:"true" nullable:"false" description:"figures of each part"`
+	Pairs   []PairFigures `json:"pairs" required:"true" nullable:"false" description:"figures of each pair; none where none was given"`
 }
 
 // PartFigures are the figures of a part.
 type PartFigures struct {
-	Name     string           `json:"name" required:"true"`
-	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	MadeAt   wire.PercentBand `json:"made_at" required:"true"`
-	Driest   FigureState      `json:"driest" required:"true"`
-	Wettest  FigureState      `json:"wettest" required:"true"`
-	PerPoint PerPoint         `json:"per_point" required:"true" description:"change per point of moisture content about the build, in percent of the dimension"`
-	Sizes    []SizeFigures    `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where given"`
+	ID       string         `json:"id" required:"true" description:"your id of the part, or its position"`
+	Name     string         `json:"name,omitempty" description:"your name for the part"`
+	Wood     shelf.WoodUsed `json:"wood" required:"true" description:"the wood, with the figures the answer rests on"`
+	Build    wire.Band      `json:"build_mc" required:"true" description:"moisture content at the build"`
+	Driest   FigureState    `json:"driest" required:"true" description:"the driest state"`
+	Wettest  FigureState    `json:"wettest" required:"true" description:"the wettest state"`
+	PerPoint PerPoint       `json:"per_point" required:"true" description:"change per point of moisture content about the build, in percent of the size"`
+	Sizes    []SizeFigures  `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where they were given"`
+
+	called string // by people
 }
 
 // FigureState is the moisture content of a part at an extreme.
 type FigureState struct {
-	Date string           `json:"date,omitempty" description:"with room: month and day; of a record the whole date"`
-	MC   wire.PercentBand `json:"mc" required:"true"`
+	Day
+	MC wire.Band `json:"mc" required:"true" description:"moisture content"`
+}
+
+// Day is a day of the room.
+type Day struct {
+	DayOfYear string `json:"day_of_year,omitempty" description:"month and day, such as --01-23, of a year like every other. Left out with date, and where no room was given"`
+	Date      string `json:"date,omitempty" format:"date" description:"the date, of a record. Left out with day_of_year, and where no room was given"`
 }
 
 // PerPoint is the movement of a wood in its own directions.
 type PerPoint struct {
-	Longitudinal wire.PercentBand `json:"longitudinal" required:"true"`
-	Radial       wire.PercentBand `json:"radial" required:"true"`
-	Tangential   wire.PercentBand `json:"tangential" required:"true"`
+	Longitudinal wire.Band `json:"longitudinal" required:"true" description:"along the grain"`
+	Radial       wire.Band `json:"radial" required:"true" description:"across the rings"`
+	Tangential   wire.Band `json:"tangential" required:"true" description:"along the rings"`
 }
 
 // SizeFigures are the figures of one dimension of a part.
 type SizeFigures struct {
-	Dimension string            `json:"dimension" required:"true" enum:"thickness,width,length"`
-	PerPoint  wire.QuantityBand `json:"per_point" required:"true" description:"change of this dimension per point of moisture content about the build"`
-	Build     wire.Quantity     `json:"build" required:"true"`
-	Driest    wire.QuantityBand `json:"driest" required:"true"`
-	Wettest   wire.QuantityBand `json:"wettest" required:"true"`
-	ToDriest  wire.QuantityBand `json:"to_driest" required:"true" description:"driest minus build"`
-	ToWettest wire.QuantityBand `json:"to_wettest" required:"true" description:"wettest minus build"`
-	Swing     wire.QuantityBand `json:"swing" required:"true" description:"wettest minus driest"`
+	Dimension string        `json:"dimension" required:"true" enum:"thickness,width,length" description:"which size of the part"`
+	PerPoint  wire.Band     `json:"per_point" required:"true" description:"change of this size per point of moisture content about the build"`
+	Build     wire.Quantity `json:"build" required:"true" description:"the size at the build"`
+	Driest    wire.Band     `json:"driest" required:"true" description:"the size in the driest state"`
+	Wettest   wire.Band     `json:"wettest" required:"true" description:"the size in the wettest state"`
+	ToDriest  wire.Band     `json:"to_driest" required:"true" description:"driest less build"`
+	ToWettest wire.Band     `json:"to_wettest" required:"true" description:"wettest less build"`
+	Swing     wire.Band     `json:"swing" required:"true" description:"wettest less driest"`
 }
 
 // PairFigures are the figures of a pair.
 type PairFigures struct {
-	Name       string            `json:"name" required:"true"`
-	Possible   bool              `json:"possible" required:"true" description:"a clearance at build exists that stays between least and most in 95 of 100 pairs at each end"`
-	Least      wire.Quantity     `json:"least_at_build" required:"true" description:"with possible false larger than greatest_at_build"`
-	Greatest   wire.Quantity     `json:"greatest_at_build" required:"true"`
-	Middle     wire.Quantity     `json:"middle_at_build" required:"true" description:"the safest"`
-	Short      wire.Quantity     `json:"short_by" required:"true" description:"by how much most is too small; 0 when possible"`
-	ToDriest   wire.QuantityBand `json:"to_driest" required:"true" description:"free difference: how the clearance changes from the build to the driest state; below 0 it closes"`
-	ToWettest  wire.QuantityBand `json:"to_wettest" required:"true"`
-	WhatItSays string            `json:"what_it_says" required:"true"`
+	ID        string         `json:"id" required:"true" description:"your id of the pair, or its position"`
+	Name      string         `json:"name,omitempty" description:"your name for the pair"`
+	Feasible  bool           `json:"feasible" required:"true" description:"a clearance at the build exists that stays between min_clearance and max_clearance in 95 of 100 pairs at each end"`
+	AtBuild   BuildClearance `json:"build_clearance" required:"true" description:"the clearance to build in"`
+	Short     wire.Quantity  `json:"short_by" required:"true" description:"by how much max_clearance is too small; 0 where the pair is feasible"`
+	ToDriest  wire.Band      `json:"to_driest" required:"true" description:"how the clearance changes from the build to the driest state; below 0 it closes"`
+	ToWettest wire.Band      `json:"to_wettest" required:"true" description:"how the clearance changes from the build to the wettest state; below 0 it closes"`
+	Detail    string         `json:"detail" required:"true" description:"how to fit the pair, in words"`
+
+	called string // by people
+}
+
+// BuildClearance is the clearance of a pair at the build.
+type BuildClearance struct {
+	Min   wire.Quantity `json:"min" required:"true" description:"the least that serves; larger than max where the pair is not feasible"`
+	Usual wire.Quantity `json:"usual" required:"true" description:"what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that"`
+	Max   wire.Quantity `json:"max" required:"true" description:"the greatest that serves"`
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // Render is the sheet of figures as a drawing or a table.
-func (r *FiguresResult) Render(name string) ([]byte, error) {
+func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return r.csv(), nil
 	}
@@ -19,31 +19,31 @@ func (r *FiguresResult) Render(name string) ([]byte, error) {
 }
 
 // figuresHeader are the columns of the table; new ones are only added at the end.
-const figuresHeader = "kind,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,least_at_build,greatest_at_build,middle_at_build,possible"
+const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,build_clearance_min,build_clearance_max,build_clearance_usual,feasible"
 
 // csv is one row for each dimension of each part, and one for each pair
 // (RFC 4180); cells that a kind does not have are empty. For a pair driest and
 // wettest are the change of its clearance.
-func (r *FiguresResult) csv() []byte {
+func (r *AssemblyMovementResult) csv() []byte {
 	var b strings.Builder
 	b.WriteString(figuresHeader + "\r\n")
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
-	three := func(q wire.QuantityBand) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
+	three := func(q wire.Band) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
 	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
 	for i := range r.Parts {
 		p := &r.Parts[i]
 		for _, s := range p.Sizes {
-			cells := []string{"part", wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
+			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
 			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.ValuePct), number(p.Wettest.MC.ValuePct), "", "", "", "")...)
+			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
 		}
 	}
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
-		cells := append([]string{"pair", wire.QuotedCell(p.Name), "", p.Least.Unit, ""}, three(p.ToDriest)...)
+		cells := append([]string{"pair", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), "", p.AtBuild.Min.Unit, ""}, three(p.ToDriest)...)
 		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
-		row(append(cells, number(p.Least.Value), number(p.Greatest.Value), number(p.Middle.Value),
-			strconv.FormatBool(p.Possible))...)
+		row(append(cells, number(p.AtBuild.Min.Value), number(p.AtBuild.Max.Value), number(p.AtBuild.Usual.Value),
+			strconv.FormatBool(p.Feasible))...)
 	}
 	return []byte(b.String())
 }
@@ -60,7 +60,7 @@ const (
 
 // draw is the sheet: a row for each dimension with its figures and a bar of its
 // swing, all bars on one scale of percent.
-func (r *FiguresResult) draw() []byte {
+func (r *AssemblyMovementResult) draw() []byte {
 	d := &drawing.Sheet{Width: figuresWidth, Title: "Movement figures: " + r.Summary,
 		About: "A row for each dimension of each part with its size at the build, driest and wettest, and a bar of its " +
 			"change in percent"}
@@ -71,7 +71,7 @@ func (r *FiguresResult) draw() []byte {
 		d.Text(figuresLeft, y, 12, drawing.FromLeft, line)
 	}
 	if r.Room != nil {
-		for _, line := range drawing.Wrapped("Air: "+r.Room.Place, drawing.SmallText, figuresRight-figuresLeft) {
+		for _, line := range drawing.Wrapped("Air: "+r.Room.Name, drawing.SmallText, figuresRight-figuresLeft) {
 			y += 14
 			d.Text(figuresLeft, y, drawing.SmallText, drawing.FromLeft, line)
 		}
@@ -91,14 +91,14 @@ func (r *FiguresResult) draw() []byte {
 }
 
 // remarks explain the columns.
-func (r *FiguresResult) remarks() string {
+func (r *AssemblyMovementResult) remarks() string {
 	text := "Bars: from the driest (left) to the wettest (right) in percent of the size at the build, the thin ends 90 " +
 		"% of pieces. " +
 		"Per 1 % MC: how far the size changes with each percentage point of moisture content. Below each part its wood " +
 		"and its driest and wettest moisture content. " +
 		"Parts free to move; hysteresis left out, real swings are a little smaller."
 	for i := range r.Pairs {
-		if p := &r.Pairs[i]; p.Possible && math.Min(p.Least.Value, p.Middle.Value) < 0 {
+		if p := &r.Pairs[i]; p.Feasible && math.Min(p.AtBuild.Min.Value, p.AtBuild.Usual.Value) < 0 {
 			return text + " A clearance below 0 is a press fit: the inner part is made so much larger than its room."
 		}
 	}
@@ -106,7 +106,7 @@ func (r *FiguresResult) remarks() string {
 }
 
 // swingScale is the percent that the bars reach to each side.
-func (r *FiguresResult) swingScale() float64 {
+func (r *AssemblyMovementResult) swingScale() float64 {
 	most := 0.1
 	for i := range r.Parts {
 		for _, s := range r.Parts[i].Sizes {
@@ -129,7 +129,7 @@ func figureDecimals(unit string) int {
 	return 2
 }
 
-func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
+func (r *AssemblyMovementResult) drawParts(d *drawing.Sheet, y float64) float64 {
 	unit := r.Parts[0].Sizes[0].Build.Unit
 	heads := []struct {
 		x      float64
@@ -154,8 +154,8 @@ func (r *FiguresResult) drawParts(d *drawing.Sheet, y float64) float64 {
 	y = top
 	for i := range r.Parts {
 		p := &r.Parts[i]
-		name := drawing.Shortened(p.Name, 11, besideFigures)
-		swing := quantity.FormatNumber(p.Driest.MC.ValuePct, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.ValuePct, 1) +
+		name := drawing.Shortened(p.called, 11, besideFigures)
+		swing := quantity.FormatNumber(p.Driest.MC.Value, 1) + " to " + quantity.FormatNumber(p.Wettest.MC.Value, 1) +
 			" %"
 		wood := drawing.Wrapped(p.Wood.Common+",", 9, besideFigures)
 		if last := &wood[len(wood)-1]; drawing.TextWidth(*last+" "+swing, 9) <= besideFigures {
@@ -198,12 +198,12 @@ func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) f
 	d.Rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
 }
 
-func (r *FiguresResult) drawPairs(d *drawing.Sheet, y float64) float64 {
-	unit := r.Pairs[0].Least.Unit
+func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 {
+	unit := r.Pairs[0].AtBuild.Min.Unit
 	decimals := figureDecimals(unit)
 	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Clearance at the build, "+unit)
 	columns := []float64{322, 398, 474}
-	for c, words := range []string{"least", "middle", "greatest"} {
+	for c, words := range []string{"least", "usual", "greatest"} {
 		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
 	}
 	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "what it says")
@@ -211,11 +211,11 @@ func (r *FiguresResult) drawPairs(d *drawing.Sheet, y float64) float64 {
 	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
-		lines := drawing.Wrapped(p.WhatItSays, drawing.SmallText, figuresRight-500)
+		lines := drawing.Wrapped(p.Detail, drawing.SmallText, figuresRight-500)
 		y += figuresRow
-		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.Name, 11, 210))
-		if p.Possible {
-			for c, v := range []float64{p.Least.Value, p.Middle.Value, p.Greatest.Value} {
+		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.called, 11, 210))
+		if p.Feasible {
+			for c, v := range []float64{p.AtBuild.Min.Value, p.AtBuild.Usual.Value, p.AtBuild.Max.Value} {
 				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
 			}
 		} else {

@@ -4,29 +4,30 @@ import (
 	"strconv"
 	"strings"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
 )
 
-func describeFigures(room *lived, parts []*part, pairs []MeetingPair, f *inservice.Figures,
-	report wire.Reporter) *FiguresResult {
-	r := &FiguresResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(pairs))}
-	date := func(quantity.Duration) string { return "" }
+func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f *inservice.Figures,
+	report wire.Reporter) *AssemblyMovementResult {
+	r := &AssemblyMovementResult{Parts: make([]PartFigures, 0, len(parts)), Pairs: make([]PairFigures, 0, len(req.Pairs))}
+	on := func(quantity.Duration) Day { return Day{} }
 	if room != nil {
 		used := room.describe(report)
-		r.Room, date = &used, room.date
+		r.Room, on = &used, room.on
 	}
 	for i, p := range parts {
 		one := &f.Parts[i]
 		figures := PartFigures{
-			Name: p.Name, Wood: p.wood.Used(partFigures...), MadeAt: wire.MoistureBandOf(p.MadeAt),
-			Driest:  FigureState{date(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
-			Wettest: FigureState{date(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
-			PerPoint: PerPoint{wire.PercentBandOf(one.PerPoint.Longitudinal), wire.PercentBandOf(one.PerPoint.Radial),
-				wire.PercentBandOf(one.PerPoint.Tangential)},
-			Sizes: make([]SizeFigures, 0, len(one.Sizes)),
+			ID: p.id, Name: p.req.Name, Wood: p.wood.Used(partFigures...), Build: wire.MoistureBandOf(p.MadeAt),
+			Driest:  FigureState{on(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
+			Wettest: FigureState{on(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
+			PerPoint: PerPoint{wire.PercentAPoint(one.PerPoint.Longitudinal), wire.PercentAPoint(one.PerPoint.Radial),
+				wire.PercentAPoint(one.PerPoint.Tangential)},
+			Sizes: make([]SizeFigures, 0, len(one.Sizes)), called: p.Name,
 		}
 		for k := range one.Sizes {
 			figures.Sizes = append(figures.Sizes, describeSize(&one.Sizes[k], report))
@@ -34,7 +35,10 @@ func describeFigures(room *lived, parts []*part, pairs []MeetingPair, f *inservi
 		r.Parts = append(r.Parts, figures)
 	}
 	for i := range f.Meetings {
-		r.Pairs = append(r.Pairs, describePair(pairs[i].Name, &f.Meetings[i], report))
+		p := describePair(&f.Meetings[i], report)
+		p.ID, p.Name = shelf.IDOf(req.Pairs[i].ID, i), req.Pairs[i].Name
+		p.called = calledBy(p.Name, req.Pairs[i].ID, "pair", i)
+		r.Pairs = append(r.Pairs, p)
 	}
 	r.Summary = figuresSummary(r, f)
 	return r
@@ -53,27 +57,27 @@ func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 var fitWords = map[laminate.Fit]string{
 	laminate.NoFit:  "no clearance keeps both limits: allow a wider gap, or let the joint slide",
 	laminate.AnyFit: "the parts move alike; fit it as you like between the limits",
-	laminate.Snug:   "widest in the dry season: fit it snug, at the middle or below",
-	laminate.Loose:  "tightest in the dry season: leave room, at the middle or above",
+	laminate.Snug:   "widest in the dry season: the least serves, for 95 of 100 pairs; the usual adds a little for the bench",
+	laminate.Loose:  "tightest in the dry season: the least keeps it from binding then, for 95 of 100 pairs; the usual adds a little for the bench",
 }
 
-func describePair(name string, c *laminate.Clearance, report wire.Reporter) PairFigures {
+func describePair(c *laminate.Clearance, report wire.Reporter) PairFigures {
 	return PairFigures{
-		Name: name, Possible: c.Possible, Least: report.Length(c.Least), Greatest: report.Length(c.Greatest),
-		Middle: report.Length(c.Middle),
-		Short:  report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
-		WhatItSays: fitWords[c.Fit],
+		Feasible: c.Possible,
+		AtBuild:  BuildClearance{report.Length(c.Least), report.Length(c.Usual), report.Length(c.Greatest)},
+		Short:    report.Length(c.Short), ToDriest: report.LengthBand(c.Dry), ToWettest: report.LengthBand(c.Wet),
+		Detail: fitWords[c.Fit],
 	}
 }
 
 // figuresSummary tells the widest swing in percent, and the pairs that cannot hold.
-func figuresSummary(r *FiguresResult, f *inservice.Figures) string {
-	text := "the " + string(f.Most) + " of " + r.Parts[f.MostOf].Name + " moves most: " +
+func figuresSummary(r *AssemblyMovementResult, f *inservice.Figures) string {
+	text := "the " + string(f.Most) + " of " + r.Parts[f.MostOf].called + " moves most: " +
 		quantity.FormatNumber(f.MostPct, 1) + " % between driest and wettest"
 	var bad []string
 	for i := range r.Pairs {
-		if !r.Pairs[i].Possible {
-			bad = append(bad, r.Pairs[i].Name)
+		if !r.Pairs[i].Feasible {
+			bad = append(bad, r.Pairs[i].called)
 		}
 	}
 	switch {

@@ -10,24 +10,24 @@ import (
 	"latewood/woodphys/method"
 )
 
-// InServiceRequest asks how finished parts live through the year of a room.
-type InServiceRequest struct {
-	Room     *Room             `json:"room" validate:"required"`
-	MadeAt   *shelf.Conditions `json:"made_at" validate:"required" description:"moisture content at the build, of all parts without their own; exactly one of mc_pct, air and green"`
-	Parts    []ServicePart     `json:"parts" validate:"required,min=1,max=12,dive"`
-	ReportIn string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric"`
+// YearInServiceRequest asks how finished parts live through the year of a room.
+type YearInServiceRequest struct { //nolint:revive // the contract has this name
+	Room     *shelf.Room      `json:"room" validate:"required" description:"the air that the finished work lives in"`
+	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts, each by itself"`
+	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
-func (r *InServiceRequest) System() string { return r.ReportIn }
+func (r *YearInServiceRequest) System() string { return r.ReportIn }
 
 // ComputeInService answers how finished parts live through the year of a room.
 func ComputeInService(ctx context.Context, t *shelf.Tables,
-	req *InServiceRequest) (*InServiceResult, method.Notes, error) {
+	req *YearInServiceRequest) (*YearInServiceResult, method.Notes, error) {
 	var notes method.Notes
 	report := wire.ReportIn(req.ReportIn)
 	room, noRoom := roomFor(t, req.Room, report, &notes)
-	read := partsOf(t, req.MadeAt, &notes)
+	read := partsOf(t, req.Build, &notes)
 	parts, noParts := read.read(req.Parts)
 	if err := errors.Join(noRoom, noParts, read.simulable(parts)); err != nil {
 		return nil, notes, err
@@ -38,5 +38,6 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 		return nil, notes, pointed(err, req.Parts)
 	}
 	notes.Merge(lives.Notes)
+	idle(req.Parts, true, false, &notes)
 	return describeInService(room, parts, &lives, report), notes, nil
 }

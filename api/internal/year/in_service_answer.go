@@ -6,12 +6,12 @@ import (
 	"latewood/woodphys/inservice"
 )
 
-// InServiceResult is the year of every part.
-type InServiceResult struct {
-	Summary string            `json:"summary" required:"true" description:"the answer in a sentence"`
-	Room    RoomUsed          `json:"room" required:"true"`
-	Parts   []PartThroughYear `json:"parts" required:"true" nullable:"false"`
-	BuildAt *AirToBuild       `json:"build_at,omitempty" description:"one humidity for all parts: halfway between the lowest and the highest of theirs"`
+// YearInServiceResult is the year of every part.
+type YearInServiceResult struct { //nolint:revive // the contract has this name
+	Summary  string            `json:"summary" required:"true" description:"the answer in a sentence"`
+	Room     RoomUsed          `json:"room" required:"true" description:"the room as the answer took it"`
+	Parts    []PartThroughYear `json:"parts" required:"true" nullable:"false" description:"the year of each part"`
+	BuildAir *AirToBuild       `json:"build_air,omitempty" description:"one humidity to build all parts in: halfway between the lowest and the highest of theirs"`
 
 	// What the drawing and the table take.
 	calendar calendar
@@ -21,68 +21,70 @@ type InServiceResult struct {
 
 // PartThroughYear is the year of a part.
 type PartThroughYear struct {
-	Name     string           `json:"name" required:"true"`
-	Wood     shelf.WoodUsed   `json:"wood" required:"true"`
-	Outside  FinishUsed       `json:"outside" required:"true"`
-	Inside   FinishUsed       `json:"inside" required:"true"`
-	Factor   shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so wide for thin parts"`
-	LagDays  float64          `json:"lag_days" required:"true" description:"time constant: about how far the part is behind air that changes slowly"`
-	MadeAt   wire.PercentBand `json:"made_at" required:"true" description:"moisture content at the build"`
-	Driest   PartState        `json:"driest" required:"true"`
-	Wettest  PartState        `json:"wettest" required:"true"`
-	SwingPct float64          `json:"swing_points" required:"true" description:"wettest minus driest, points of moisture content"`
-	Sizes    []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"of the dimensions given"`
-	Held     *HeldPart        `json:"held,omitempty" description:"with width: what the part bears across the grain if it cannot move"`
-	BuildAt  AirToBuild       `json:"build_at" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
-	Series   []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	ID           string           `json:"id" required:"true" description:"your id of the part, or its position"`
+	Name         string           `json:"name,omitempty" description:"your name for the part"`
+	Wood         shelf.WoodUsed   `json:"wood" required:"true" description:"the wood, with the figures the answer rests on"`
+	Outside      FinishUsed       `json:"outside" required:"true" description:"the finish on face 1"`
+	Inside       FinishUsed       `json:"inside" required:"true" description:"the finish on face 2"`
+	Factor       shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of diffusion; fitted to drying boards, so the band is wide for thin parts"`
+	TimeConstant float64          `json:"time_constant_days" required:"true" description:"how fast the part nears the air after a step; not the delay of its extremes, which a year holds below three months"`
+	Delay        float64          `json:"extremes_delay_days" required:"true" description:"how long after those of its air the driest and the wettest state come, mean of the two"`
+	Build        wire.Band        `json:"build_mc" required:"true" description:"moisture content at the build"`
+	Driest       PartState        `json:"driest" required:"true" description:"the driest day of the part"`
+	Wettest      PartState        `json:"wettest" required:"true" description:"the wettest day of the part"`
+	Swing        float64          `json:"swing_mc_points" required:"true" description:"wettest less driest, mean moisture content"`
+	Sizes        []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where they were given"`
+	Restrained   *RestrainedPart  `json:"restrained,omitempty" description:"what the part bears across the grain if it cannot move. Left out without a width"`
+	BuildAir     AirToBuild       `json:"build_air" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
+	Series       []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+
+	called string // by people
 }
 
 // PartState is the part at an extreme of its year.
 type PartState struct {
-	Date       string           `json:"date" required:"true" description:"month and day; of a record the whole date"`
-	Mean       wire.PercentBand `json:"mean" required:"true" description:"the band covers the scatter between woods, their history, the drying factor, the finish and the film of air; not an error of the air of the room"`
-	OutsidePct float64          `json:"outside_pct" required:"true" description:"outer tenth at the outer face"`
-	InsidePct  float64          `json:"inside_pct" required:"true" description:"outer tenth at the other face"`
+	Day
+	Mean    wire.Band `json:"mean_mc" required:"true" description:"mean moisture content. The band covers the scatter between woods, their history, the drying factor, the finish and the film of air; not an error of the air of the room"`
+	Outside float64   `json:"outside_mc_pct" required:"true" description:"moisture content of the outer tenth at the outside, face 1"`
+	Inside  float64   `json:"inside_mc_pct" required:"true" description:"moisture content of the outer tenth at the inside, face 2"`
 }
 
 // SizeInYear is a dimension at the build and at both extremes.
 type SizeInYear struct {
-	Dimension string            `json:"dimension" required:"true" enum:"thickness,width,length"`
-	Build     wire.Quantity     `json:"build" required:"true"`
-	Driest    wire.QuantityBand `json:"driest" required:"true"`
-	Wettest   wire.QuantityBand `json:"wettest" required:"true"`
-	Swing     wire.QuantityBand `json:"swing" required:"true" description:"wettest minus driest"`
-	EdgeWay   wire.QuantityBand `json:"edge_way" required:"true" description:"half the swing: how far each edge moves from a seam or a fixing in the middle"`
+	Dimension    string        `json:"dimension" required:"true" enum:"thickness,width,length" description:"which size of the part"`
+	Build        wire.Quantity `json:"build" required:"true" description:"the size at the build"`
+	Driest       wire.Band     `json:"driest" required:"true" description:"the size on the driest day"`
+	Wettest      wire.Band     `json:"wettest" required:"true" description:"the size on the wettest day"`
+	Swing        wire.Band     `json:"swing" required:"true" description:"wettest less driest"`
+	EdgeMovement wire.Band     `json:"edge_movement" required:"true" description:"half the swing: how far each edge moves from a seam or a fixing in the middle"`
 }
 
-// HeldPart is what a part bears that cannot move.
-type HeldPart struct {
-	StretchPct wire.PercentBand `json:"stretch" required:"true" description:"at the driest, pulled across the grain"`
-	SqueezePct wire.PercentBand `json:"squeeze" required:"true" description:"at the wettest, pressed together"`
-	Share      wire.PercentBand `json:"share_of_failure" required:"true" description:"stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months"`
-	Danger     string           `json:"danger" required:"true" enum:"slight,moderate,high" description:"by the upper end of the band; common practice"`
+// RestrainedPart is what a part bears that cannot move.
+type RestrainedPart struct {
+	Stretch wire.Band `json:"stretch" required:"true" description:"strain in percent on the driest day, pulled across the grain"`
+	Squeeze wire.Band `json:"squeeze" required:"true" description:"strain in percent on the wettest day, pressed together across the grain"`
+	Share   wire.Band `json:"failure_share" required:"true" description:"stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months"`
+	Risk    string    `json:"risk" required:"true" enum:"low,moderate,high" description:"risk that the part cracks, by the upper end of the band of failure_share; common practice"`
 }
 
 // AirToBuild is the air to build in.
 type AirToBuild struct {
-	MCPct       float64          `json:"mc_pct" required:"true"`
-	RH          wire.PercentBand `json:"rh" required:"true"`
-	Temperature wire.Quantity    `json:"temperature" required:"true" description:"that of the air of made_at, or 20 C"`
+	MCPct       float64       `json:"mc_pct" required:"true" description:"moisture content that the wood comes to in it"`
+	RH          wire.Band     `json:"rh" required:"true" description:"relative humidity"`
+	Temperature wire.Quantity `json:"temperature" required:"true" description:"temperature: that of the air of build_condition, or 20 C"`
 }
 
 // YearPoint is the part on a day.
 type YearPoint struct { //nolint:revive // the contract has this name
-	Date       string           `json:"date" required:"true"`
-	Mean       wire.PercentBand `json:"mean" required:"true"`
-	OutsidePct float64          `json:"outside_pct" required:"true"`
-	InsidePct  float64          `json:"inside_pct" required:"true"`
+	Day
+	Mean    wire.Band `json:"mean_mc" required:"true" description:"mean moisture content"`
+	Outside float64   `json:"outside_mc_pct" required:"true" description:"moisture content of the outer tenth at the outside, face 1"`
+	Inside  float64   `json:"inside_mc_pct" required:"true" description:"moisture content of the outer tenth at the inside, face 2"`
 }
 
 // FinishUsed is a finish as the answer took it.
 type FinishUsed struct {
-	Name       string  `json:"name" required:"true"`
-	Resistance float64 `json:"resistance_s_per_m" required:"true"`
-	Low        float64 `json:"low_s_per_m" required:"true" description:"5 % of cases lie below"`
-	High       float64 `json:"high_s_per_m" required:"true" description:"5 % of cases lie above"`
-	Source     string  `json:"source" required:"true"`
+	Name       string    `json:"name" required:"true" description:"the name of the finish, or own figure"`
+	Resistance wire.Band `json:"resistance" required:"true" description:"resistance to vapour"`
+	Source     string    `json:"source" required:"true" description:"where the resistance comes from"`
 }

@@ -14,30 +14,30 @@ import (
 var partFigures = []string{"specific_gravity_green", "radial", "tangential", "coefficient_radial",
 	"coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
 
-func describeInService(room *lived, parts []*part, lives *inservice.Lives, report wire.Reporter) *InServiceResult {
-	r := &InServiceResult{Room: room.describe(report), calendar: room.calendar, lives: lives,
+func describeInService(room *lived, parts []*part, lives *inservice.Lives, report wire.Reporter) *YearInServiceResult {
+	r := &YearInServiceResult{Room: room.describe(report), calendar: room.calendar, lives: lives,
 		Parts: make([]PartThroughYear, 0, len(parts))}
 	for i, p := range parts {
 		r.Parts, r.held = append(r.Parts, describePart(p, &lives.Pieces[i], &room.calendar, report)), append(r.held, p.Held)
 	}
 	low, high := describeBuild(&lives.DriestBuild, report), describeBuild(&lives.DampestBuild, report)
-	r.BuildAt = &AirToBuild{MCPct: (low.MCPct + high.MCPct) / 2, Temperature: low.Temperature,
-		RH: wire.PercentBand{ValuePct: (low.RH.ValuePct + high.RH.ValuePct) / 2, LowPct: low.RH.LowPct,
-			HighPct: high.RH.HighPct}}
+	r.BuildAir = &AirToBuild{MCPct: (low.MCPct + high.MCPct) / 2, Temperature: low.Temperature,
+		RH: wire.Band{Value: (low.RH.Value + high.RH.Value) / 2, Low: low.RH.Low,
+			High: high.RH.High, Unit: low.RH.Unit}}
 	r.Summary = inServiceSummary(r, lives, &room.calendar)
 	return r
 }
 
 func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter) PartThroughYear {
 	state := func(e inservice.Extreme) PartState {
-		return PartState{c.date(e.At), wire.MoistureBandOf(e.Mean), e.Outside.Percent(), e.Inside.Percent()}
+		return PartState{c.on(e.At), wire.MoistureBandOf(e.Mean), e.Outside.Percent(), e.Inside.Percent()}
 	}
 	out := PartThroughYear{
-		Name: p.Name, Wood: p.wood.Used(partFigures...), Outside: describeFinish(p.Faces[0]),
-		Inside: describeFinish(p.Faces[1]), Factor: shelf.DescribeFactor(&p.factor, report),
-		LagDays: l.Lag.Days(), MadeAt: wire.MoistureBandOf(p.MadeAt), Driest: state(l.Dry), Wettest: state(l.Wet),
-		SwingPct: (l.Wet.Mean.Value - l.Dry.Mean.Value).Percent(), BuildAt: describeBuild(&l.Build, report),
-		Sizes: make([]SizeInYear, 0, len(l.Sizes)), Series: make([]YearPoint, 0, len(l.Times)),
+		ID: p.id, Name: p.req.Name, Wood: p.wood.Used(partFigures...), Outside: describeFinish(p.Faces[0]),
+		Inside: describeFinish(p.Faces[1]), Factor: shelf.DescribeFactor(&p.factor),
+		TimeConstant: l.Lag.Days(), Delay: l.Delay.Days(), Build: wire.MoistureBandOf(p.MadeAt), Driest: state(l.Dry), Wettest: state(l.Wet),
+		Swing: (l.Wet.Mean.Value - l.Dry.Mean.Value).Percent(), BuildAir: describeBuild(&l.Build, report),
+		Sizes: make([]SizeInYear, 0, len(l.Sizes)), Series: make([]YearPoint, 0, len(l.Times)), called: p.Name,
 	}
 	for i := range l.Sizes {
 		s := &l.Sizes[i]
@@ -45,11 +45,11 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 			report.LengthBand(s.Wet.Final), report.LengthBand(s.Swing), report.LengthBand(s.HalfSwing)})
 	}
 	if h := l.Held; h != nil {
-		out.Held = &HeldPart{wire.PercentBandOf(h.Stretch), wire.PercentBandOf(h.Squeeze), wire.PercentBandOf(h.Share),
+		out.Restrained = &RestrainedPart{wire.PercentBandOf(h.Stretch), wire.PercentBandOf(h.Squeeze), wire.PercentBandOf(h.Share),
 			string(h.Danger)}
 	}
 	for i, at := range l.Times {
-		out.Series = append(out.Series, YearPoint{c.date(at), wire.MoistureBandOf(l.Mean[i]), l.Outside[i].Percent(),
+		out.Series = append(out.Series, YearPoint{c.on(at), wire.MoistureBandOf(l.Mean[i]), l.Outside[i].Percent(),
 			l.Inside[i].Percent()})
 	}
 	return out
@@ -61,25 +61,25 @@ func describeFinish(f inservice.Finish) FinishUsed {
 		source += " (" + string(f.Checked) + ")"
 	}
 	b := f.Band()
-	return FinishUsed{f.Name, b.Value, b.Low, b.High, source}
+	return FinishUsed{f.Name, wire.Band{Value: b.Value, Low: b.Low, High: b.High, Unit: "s/m"}, source}
 }
 
 func describeBuild(b *inservice.BuildAir, report wire.Reporter) AirToBuild {
-	return AirToBuild{b.Moisture.Percent(), wire.PercentBandOf(b.RH), report.Temperature(b.Temperature)}
+	return AirToBuild{b.Moisture.Percent(), wire.HumidityBandOf(b.RH), report.Temperature(b.Temperature)}
 }
 
-func inServiceSummary(r *InServiceResult, lives *inservice.Lives, c *calendar) string {
+func inServiceSummary(r *YearInServiceResult, lives *inservice.Lives, c *calendar) string {
 	p, l := &r.Parts[lives.Widest], &lives.Pieces[lives.Widest]
-	text := p.Name + " is driest about " + c.spoken(l.Dry.At) + " at " + quantity.FormatNumber(p.Driest.Mean.ValuePct, 1) +
-		" % and wettest about " + c.spoken(l.Wet.At) + " at " + quantity.FormatNumber(p.Wettest.Mean.ValuePct, 1) + " %"
+	text := p.called + " is driest about " + c.spoken(l.Dry.At) + " at " + quantity.FormatNumber(p.Driest.Mean.Value, 1) +
+		" % and wettest about " + c.spoken(l.Wet.At) + " at " + quantity.FormatNumber(p.Wettest.Mean.Value, 1) + " %"
 	if len(r.Parts) > 1 {
 		text += ", the widest swing of " + strconv.Itoa(len(r.Parts)) + " parts"
 	}
-	text += "; build at about " + quantity.FormatNumber(r.BuildAt.RH.ValuePct, 0) +
+	text += "; build at about " + quantity.FormatNumber(r.BuildAir.RH.Value, 0) +
 		" % RH so that both seasons share the movement"
 	risky := make([]string, 0, len(lives.AtRisk))
 	for _, i := range lives.AtRisk {
-		risky = append(risky, r.Parts[i].Name)
+		risky = append(risky, r.Parts[i].called)
 	}
 	if len(risky) > 0 {
 		text += "; may crack in the dry season if held: " + strings.Join(risky, ", ")

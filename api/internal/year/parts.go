@@ -2,6 +2,7 @@ package year
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -19,6 +21,7 @@ import (
 type part struct {
 	inservice.Piece
 	req    *ServicePart
+	id     string
 	wood   *shelf.Wood
 	factor drying.Factor
 }
@@ -27,99 +30,121 @@ type part struct {
 type parts struct {
 	tables     *shelf.Tables
 	notes      *method.Notes
-	made       *shelf.Conditions                         // of all parts without their own
-	madeAt     map[bool]quantity.Band[quantity.Moisture] // by woods rich in extractives
+	made       *shelf.Condition // of all parts without their own
+	madeAt     map[sorption.Curves]quantity.Band[quantity.Moisture]
 	transports map[wood.Wood]*drying.Transport
 }
 
-func partsOf(t *shelf.Tables, made *shelf.Conditions, notes *method.Notes) *parts {
-	return &parts{tables: t, notes: notes, made: made, madeAt: map[bool]quantity.Band[quantity.Moisture]{},
+func partsOf(t *shelf.Tables, made *shelf.Condition, notes *method.Notes) *parts {
+	return &parts{tables: t, notes: notes, made: made, madeAt: map[sorption.Curves]quantity.Band[quantity.Moisture]{},
 		transports: map[wood.Wood]*drying.Transport{}}
 }
 
 // read reads the parts and tells what is wrong with any of them at once; a part of which
 // too little is known to look further is nil.
 func (a *parts) read(requests []ServicePart) ([]*part, error) {
-	problems := []error{named(requests)}
+	problems := []error{ids("parts", len(requests), func(i int) string { return requests[i].ID })}
 	all := make([]*part, len(requests))
 	for i := range requests {
-		p, err := a.part(&requests[i])
+		p, err := a.part(&requests[i], i)
 		problems = append(problems, wire.Under("parts/"+strconv.Itoa(i), err))
 		all[i] = p
 	}
 	return all, errors.Join(problems...)
 }
 
-// named checks that no two parts have the same name.
-func named(requests []ServicePart) error {
-	seen := map[string]int{}
+// idle names what has no bearing on the answer: where no year is run, what only a year
+// rests on, and in the figures of an assembly what is held.
+func idle(requests []ServicePart, year, figures bool, notes *method.Notes) {
+	used := slices.Concat([]string{"thickness", "width", "length", "build_condition"}, shelf.Below("wood", shelf.WoodInMovement...),
+		shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "angle_sd_deg", "pith_side"))
+	if year {
+		used = append(used, "finish", "wood/specific_gravity", "wood/drying_factor")
+	}
+	if !figures {
+		used = append(used, "restrained")
+	}
+	var idle shelf.NotUsed
 	for i := range requests {
-		if first, twice := seen[requests[i].Name]; twice {
-			return wire.Contradictory("parts/"+strconv.Itoa(i)+"/name",
-				"parts "+strconv.Itoa(first)+" and "+strconv.Itoa(i)+" have the same name")
+		idle.Look("parts/"+strconv.Itoa(i), &requests[i], used...)
+	}
+	idle.Tell(notes)
+}
+
+// ids checks that no two items of a list have the same id.
+func ids(list string, count int, id func(int) string) error {
+	seen := map[string]int{}
+	for i := range count {
+		own := shelf.IDOf(id(i), i)
+		if first, twice := seen[own]; twice {
+			return &method.Error{Code: method.Duplicate, Input: list + "/" + strconv.Itoa(i) + "/id", Detail: "the " + list + " " + strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " of the list have the same id " + strconv.Quote(own)}
 		}
-		seen[requests[i].Name] = i
+		seen[own] = i
 	}
 	return nil
 }
 
+// calledBy is what people read of an item: its name, its id, or what it is by its position.
+func calledBy(name, id, kind string, i int) string {
+	switch {
+	case name != "":
+		return name
+	case id != "":
+		return id
+	}
+	return kind + " " + strconv.Itoa(i+1)
+}
+
 // part reads a part; errors are relative to it.
-func (a *parts) part(req *ServicePart) (*part, error) {
-	w, err := a.tables.WoodOf(req.Species, req.Wood, a.notes)
+func (a *parts) part(req *ServicePart, i int) (*part, error) {
+	w, err := a.tables.WoodOf(req.Wood, a.notes)
 	if err != nil {
 		return nil, err
 	}
-	p := &part{req: req, wood: w, Piece: inservice.Piece{
-		Name: req.Name, Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
+	p := &part{req: req, id: shelf.IDOf(req.ID, i), wood: w, Piece: inservice.Piece{
+		Name: calledBy(req.Name, req.ID, "part", i), Wood: w.Value, Width: lengthOf(req.Width), Length: lengthOf(req.Length), Held: req.Held,
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
-	switch {
-	case req.RingAngle != nil:
-		p.Ring.Angle = quantity.Angle(*req.RingAngle) * quantity.Degree
-		if req.RingAngleSD != nil {
-			p.Ring.SD = quantity.Angle(*req.RingAngleSD) * quantity.Degree
-		}
-	case req.RingAngleSD != nil:
-		return nil, wire.Contradictory("ring_angle_sd_deg", "ring_angle_sd_deg goes with ring_angle_deg")
-	default:
-		p.Ring = movement.UnknownRing(req.Name, a.notes)
+	if req.Rings == nil {
+		p.Ring = unknownRing(p.Name, i, a.notes)
+	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes); err != nil {
+		return nil, wire.Under("rings", err)
 	}
-	made, rich := a.made, w.Value.LowerEMC
-	if req.MadeAt != nil {
-		made = req.MadeAt
-		p.MadeAt, err = made.Moisture("made_at", rich, a.notes)
-	} else if p.MadeAt, err = a.shared(rich); err != nil {
+	made, curves := a.made, w.Sorption()
+	if req.Build != nil {
+		made = req.Build
+		p.MadeAt, err = made.Moisture("build_condition", curves, a.notes)
+	} else if p.MadeAt, err = a.shared(curves); err != nil {
 		return nil, err
 	}
 	if made.InAir() {
-		p.MadeIn = &made.Air.DryBulb.SI
+		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
 	return p, err
 }
 
-// shared is the moisture content at the build of all parts without their own.
-func (a *parts) shared(rich bool) (quantity.Band[quantity.Moisture], error) {
-	if mc, known := a.madeAt[rich]; known {
-		return mc, nil
+// unknownRing is that of a part that says nothing of its rings.
+func unknownRing(name string, i int, notes *method.Notes) movement.Ring {
+	var told method.Notes
+	ring := movement.UnknownRing(name, &told)
+	for _, w := range told.Warnings {
+		w.Input, w.Subject = "parts/"+strconv.Itoa(i)+"/rings", name
+		notes.Warn(w)
 	}
-	mc, err := a.made.Moisture("made_at", rich, a.notes)
-	if err != nil {
-		return mc, ofRequest(err)
-	}
-	a.madeAt[rich] = mc
-	return mc, nil
+	return ring
 }
 
-// ofRequest says that an error speaks of a member of the whole request, not of a
-// part.
-func ofRequest(err error) error {
-	domain, is := wire.AsDomain(err)
-	if !is {
-		return err
+// shared is the moisture content at the build of all parts without their own.
+func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture], error) {
+	if mc, known := a.madeAt[curves]; known {
+		return mc, nil
 	}
-	moved := *domain
-	moved.Input = "/" + strings.TrimPrefix(moved.Input, "/")
-	return &moved
+	mc, err := a.made.Moisture("build_condition", curves, a.notes)
+	if err != nil {
+		return mc, wire.OfRequest(err)
+	}
+	a.madeAt[curves] = mc
+	return mc, nil
 }
 
 // simulable makes the parts ready for the year of a room, and tells what stands against
@@ -141,7 +166,7 @@ func (a *parts) through(p *part) error {
 	if _, err := p.wood.BasicGravity(&p.Notes); err != nil {
 		return err
 	}
-	factor, err := drying.FactorOf(&p.Wood, p.Thickness, p.Ring.Angle, p.req.Factor.Given())
+	factor, err := drying.FactorOf(&p.Wood, p.Thickness, p.Ring.Angle, p.req.Wood.DryingFactor())
 	if err != nil {
 		return err
 	}
@@ -153,13 +178,13 @@ func (a *parts) through(p *part) error {
 		}
 		a.transports[p.Wood] = transport
 	}
-	faces, err := p.req.Finish.coats().Faces()
+	faces, err := p.req.Finish.faces()
 	if err != nil {
-		return wire.Under("finish", err)
+		return err
 	}
 	p.factor = factor
 	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
-		FactorSpread: factor.SpreadLog, Faces: faces, LowerEMC: p.Wood.LowerEMC}
+		FactorSpread: factor.SpreadLog, Faces: faces, Curves: sorption.CurvesOf(&p.Wood)}
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package year
 
 import (
+	"errors"
 	"time"
 
 	"latewood/api/internal/shelf"
@@ -10,23 +11,6 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Room is the air that finished work lives in through the year. Exactly one of
-// station, months, winter with summer, log and log_csv says what it is.
-type Room struct {
-	Station     string             `json:"station,omitempty" validate:"max=100" description:"id or name of a place: its outdoor air comes in and is heated"`
-	Months      []shelf.MonthOfAir `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
-	HeatedTo    *wire.Temperature  `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: the room is never colder; in warm months it is 2 K warmer than outdoors"`
-	Vapour      *wire.Pressure     `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with station: vapour that people and work add with the windows shut, usually 1 to 5 hPa; less in warm months, none from 20 C outdoors; default 0"`
-	AtLeast     *float64           `json:"at_least_rh_pct,omitempty" validate:"omitempty,gte=0,lte=100" description:"with station: a humidifier holds this"`
-	AtMost      *float64           `json:"at_most_rh_pct,omitempty" validate:"omitempty,gt=0,lte=100" description:"with station: a drier or a cooler holds this"`
-	Winter      *shelf.Air         `json:"winter,omitempty" description:"air of the room in the middle of winter_month; the rest of the year lies on a cosine between winter and summer"`
-	Summer      *shelf.Air         `json:"summer,omitempty" description:"air half a year later"`
-	WinterMonth *int               `json:"winter_month,omitempty" validate:"omitempty,gte=1,lte=12" default:"1" description:"with winter: 7 south of the equator"`
-	Weekly      *float64           `json:"weekly_swing_rh_pct,omitempty" validate:"omitempty,gte=0,lte=30" description:"the humidity also swings by this much up and down within the week; for station and winter, whose air has no weather in it"`
-	Log         []shelf.LoggedAir  `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; one of 300 days and more stands for a year that repeats"`
-	LogCSV      string             `json:"log_csv,omitempty" validate:"max=400000" description:"the same as CSV with the header time,temperature_c,rh_pct"`
-}
-
 // lived is a room ready for the physics.
 type lived struct {
 	*inservice.Room
@@ -35,17 +19,16 @@ type lived struct {
 }
 
 // roomFor turns the request into a room; errors point below the member "room".
-func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
+func roomFor(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
 	l, err := roomOf(t, r, report, notes)
 	if err != nil {
-		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "at_least_rh_pct"},
-			[2]string{"most_rh_pct", "at_most_rh_pct"},
-			[2]string{"winter/temperature", "winter/dry_bulb"}, [2]string{"summer/temperature", "summer/dry_bulb"},
-			[2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+		return nil, wire.Under("room", err, [2]string{"least_rh_pct", "min_rh_pct"},
+			[2]string{"most_rh_pct", "max_rh_pct"},
+			[2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 	}
 	if r.Weekly != nil {
 		if l.Room, err = l.Weekly(*r.Weekly / 100); err != nil {
-			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_swing_rh_pct"})
+			return nil, wire.Under("room", err, [2]string{"weekly_swing_pct", "weekly_rh_swing_points"})
 		}
 	}
 	notes.Merge(l.Notes())
@@ -54,72 +37,80 @@ func roomFor(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes
 }
 
 // together are the members that go with one way to tell a room.
-func (r *Room) together() error {
+func together(r *shelf.Room) error {
 	given := 0
-	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Winter != nil || r.Summer != nil, len(r.Log) > 0, r.LogCSV != ""} {
+	for _, is := range []bool{r.Station != "", len(r.Months) > 0, r.Air != nil, r.Seasons != nil, len(r.Log) > 0, r.LogCSV != ""} {
 		if is {
 			given++
 		}
 	}
-	if given != 1 {
-		return wire.Missing("", "a room has exactly one of station, months, winter with summer, log and log_csv")
+	if given > 1 {
+		return wire.Contradictory("", "give only one of station, months, air, seasons, log and log_csv")
 	}
-	if !r.outdoors() {
+	if given == 0 {
+		return wire.Missing("", "a room has exactly one of station, months, air, seasons, log and log_csv")
+	}
+	if !r.Outdoor() {
 		for _, m := range []struct {
 			name string
 			is   bool
-		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"at_least_rh_pct", r.AtLeast != nil},
-			{"at_most_rh_pct", r.AtMost != nil}} {
+		}{{"heated_to", r.HeatedTo != nil}, {"added_vapour", r.Vapour != nil}, {"min_rh_pct", r.MinRH != nil},
+			{"max_rh_pct", r.MaxRH != nil}} {
 			if m.is {
 				return wire.Contradictory(m.name, m.name+" goes with station or months")
 			}
 		}
 	}
-	switch {
-	case r.Winter == nil && r.Summer != nil:
-		return wire.Missing("winter", "summer goes with winter")
-	case r.Winter != nil && r.Summer == nil:
-		return wire.Missing("summer", "winter goes with summer")
-	case r.WinterMonth != nil && r.Winter == nil:
-		return wire.Contradictory("winter_month", "winter_month goes with winter and summer")
-	case r.outdoors() && r.HeatedTo == nil:
+	if r.Outdoor() && r.HeatedTo == nil {
 		return wire.Missing("heated_to", "say heated_to, the temperature the room is kept at in winter")
 	}
 	return nil
 }
 
-func roomOf(t *shelf.Tables, r *Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
-	if err := r.together(); err != nil {
+func roomOf(t *shelf.Tables, r *shelf.Room, report wire.Reporter, notes *method.Notes) (*lived, error) {
+	if err := together(r); err != nil {
 		return nil, err
 	}
 	switch {
-	case r.outdoors():
-		return r.heated(t, report)
-	case r.Winter != nil:
-		return r.ofTwoSeasons(notes)
+	case r.Outdoor():
+		return heated(t, r, report)
+	case r.Air != nil:
+		return kept(r.Air, notes)
+	case r.Seasons != nil:
+		return ofTwoSeasons(r.Seasons, notes)
 	}
-	return r.recorded()
+	return recorded(r)
 }
 
-func (r *Room) ofTwoSeasons(notes *method.Notes) (*lived, error) {
-	winter, err := r.Winter.State("winter", notes)
+// kept is a room that keeps its air: one of two seasons that are alike.
+func kept(a *shelf.Air, notes *method.Notes) (*lived, error) {
+	state, err := a.State("air", notes)
 	if err != nil {
 		return nil, err
 	}
-	summer, err := r.Summer.State("summer", notes)
-	if err != nil {
+	room, err := inservice.TwoSeasons(state.DryBulb, state.RelativeHumidity, state.DryBulb, state.RelativeHumidity,
+		inservice.UsualWinter)
+	return &lived{Room: room, place: "room that keeps its air"}, wire.Under("air", err,
+		[2]string{"winter/temperature", "temperature"}, [2]string{"winter/rh_pct", "rh_pct"})
+}
+
+func ofTwoSeasons(s *shelf.Seasons, notes *method.Notes) (*lived, error) {
+	winter, noWinter := s.WinterAir.State("seasons/winter_air", notes)
+	summer, noSummer := s.SummerAir.State("seasons/summer_air", notes)
+	if err := errors.Join(noWinter, noSummer); err != nil {
 		return nil, err
 	}
 	month := inservice.UsualWinter
-	if r.WinterMonth != nil {
-		month = *r.WinterMonth
+	if s.WinterMonth != nil {
+		month = *s.WinterMonth
 	}
 	room, err := inservice.TwoSeasons(winter.DryBulb, winter.RelativeHumidity, summer.DryBulb, summer.RelativeHumidity,
 		month)
-	return &lived{Room: room, place: "room of two seasons"}, err
+	return &lived{Room: room, place: "room of two seasons"}, method.Renamed(err, [2]string{"winter/", "seasons/winter_air/"},
+		[2]string{"summer/", "seasons/summer_air/"}, [2]string{"winter_month", "seasons/winter_month"})
 }
 
-func (r *Room) recorded() (*lived, error) {
+func recorded(r *shelf.Room) (*lived, error) {
 	readings, member, err := shelf.Recorded(r.Log, r.LogCSV, time.Time{})
 	if err != nil {
 		return nil, err
@@ -138,7 +129,7 @@ func (r *Room) recorded() (*lived, error) {
 	return &lived{Room: room, place: "recorded air", calendar: calendar{start: start}}, err
 }
 
-func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
+func heated(t *shelf.Tables, r *shelf.Room, report wire.Reporter) (*lived, error) {
 	name, normals, err := t.Outdoors(r.Station, r.Months)
 	if err != nil {
 		return nil, err
@@ -146,19 +137,16 @@ func (r *Room) heated(t *shelf.Tables, report wire.Reporter) (*lived, error) {
 	heating := inservice.Heating{To: r.HeatedTo.SI}
 	place := name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
 	if r.Vapour != nil {
-		heating.Added = r.Vapour.SI
+		heating.Added = &r.Vapour.SI
 	}
-	if r.AtLeast != nil {
-		heating.Least = *r.AtLeast / 100
-		place += ", at least " + quantity.FormatNumber(*r.AtLeast, 0) + " % RH"
+	if r.MinRH != nil {
+		heating.Least = *r.MinRH / 100
+		place += ", at least " + quantity.FormatNumber(*r.MinRH, 0) + " % RH"
 	}
-	if r.AtMost != nil {
-		heating.Most = *r.AtMost / 100
-		place += ", at most " + quantity.FormatNumber(*r.AtMost, 0) + " % RH"
+	if r.MaxRH != nil {
+		heating.Most = *r.MaxRH / 100
+		place += ", at most " + quantity.FormatNumber(*r.MaxRH, 0) + " % RH"
 	}
 	room, err := inservice.Indoors(normals, heating)
 	return &lived{Room: room, place: place}, err
 }
-
-// outdoors says that the air of the room comes from a place of which it is known.
-func (r *Room) outdoors() bool { return r.Station != "" || len(r.Months) > 0 }

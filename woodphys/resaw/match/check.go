@@ -106,7 +106,7 @@ func checkMatch(in *Input, notes *method.Notes) error {
 	for _, e := range []struct {
 		name string
 		kind EdgeKind
-	}{{"left", in.Left}, {"right", in.Right}} {
+	}{{"near", in.Near}, {"far", in.Far}} {
 		if e.kind != UnknownEdge && e.kind != BarkEdge && e.kind != HeartEdge {
 			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or heart",
 				Limit: "bark, heart"}
@@ -168,27 +168,27 @@ func checkWeights(w *Weights) error {
 
 // edges returns what the two edges are: as given, or by their distance from the
 // pith. A pith between the edges tells nothing: both may face the bark.
-func (r *rings) edges(in *Input, notes *method.Notes) (left, right EdgeKind) {
-	left, right = in.Left, in.Right
+func (r *rings) edges(in *Input, notes *method.Notes) (near, far EdgeKind) {
+	near, far = in.Near, in.Far
 	if !r.circular || r.x >= 0 && r.x <= float64(in.Width) {
-		return left, right
+		return near, far
 	}
-	byLeft, byRight := HeartEdge, BarkEdge
+	byNear, byFar := HeartEdge, BarkEdge
 	if r.x > 0 {
-		byLeft, byRight = BarkEdge, HeartEdge
+		byNear, byFar = BarkEdge, HeartEdge
 	}
-	if left != UnknownEdge && left != byLeft || right != UnknownEdge && right != byRight {
+	if near != UnknownEdge && near != byNear || far != UnknownEdge && far != byFar {
 		notes.Warn(method.Warning{
-			Code: method.Disagreement, Method: rowMatch.ID, Input: "left",
+			Code: method.Disagreement, Method: rowMatch.ID, Input: "near",
 			Detail: "what was said of the edges does not go with the position of the pith; what was said is kept",
 		})
-		return left, right
+		return near, far
 	}
-	if left == UnknownEdge || right == UnknownEdge {
+	if near == UnknownEdge || far == UnknownEdge {
 		notes.Warn(method.Warning{
-			Code: method.Assumption, Method: rowMatch.ID, Input: "left",
+			Code: method.Assumption, Method: rowMatch.ID, Input: "near",
 			Detail: "which edge faces the bark was taken from the position of the pith",
 		})
 	}
-	return byLeft, byRight
+	return byNear, byFar
 }

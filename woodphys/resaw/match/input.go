@@ -25,21 +25,22 @@ type LineLean string
 // Leans of ring lines.
 const (
 	UnknownLean LineLean = ""
-	LeansRight  LineLean = "right" // deeper lies at larger X
-	LeansLeft   LineLean = "left"
+	LeansFar    LineLean = "far" // deeper lies at larger X
+	LeansNear   LineLean = "near"
 )
 
-// RingReading is a ring angle read at a place of face 1.
+// RingReading is a ring angle read at a place of the end grain.
 type RingReading struct {
 	X     quantity.Length
-	Angle quantity.Angle // 0.01 to 90 degrees
+	Z     quantity.Length // from face 1 into the wood; of two readings the same
+	Angle quantity.Angle  // 0 to 90 degrees
 }
 
 // RingPosition says how the rings lie: the pith, or one reading, or two readings
 // from which the pith is found. Exactly one of Pith and Readings is given.
 type RingPosition struct {
-	Pith     *resaw.Point  // X from the left edge along the face, Z from face 1 into the wood; often outside the billet
-	Readings []RingReading // one or two, both on face 1
+	Pith     *resaw.Point  // X from the near edge along the face, Z from face 1 into the wood; often outside the billet
+	Readings []RingReading // one or two
 	// PithBeforeFace1 says, for two readings, that the pith lies on the outer
 	// side of face 1 and not on the side of the wood.
 	PithBeforeFace1 bool
@@ -47,7 +48,7 @@ type RingPosition struct {
 }
 
 // Input is a stack of leaves and what is known of the grain in it. The end
-// grain has X from the left edge along the face, Z from face 1 into the wood.
+// grain has X from the near edge along the face, Z from face 1 into the wood.
 type Input struct {
 	Width quantity.Length // of the leaves, X from 0 to Width; 1 micrometre to 100 m
 
@@ -64,13 +65,13 @@ type Input struct {
 	CleanupBack quantity.Length // off the other face; takes no part in the match
 	SeamEdge    quantity.Length // jointed off the edge before the seam, less than half of Width
 
-	Rings       RingPosition
-	AngleSD     quantity.Angle  // standard deviation of the ring angle, 0 to 30 degrees; 0 gives no band
-	RingWidth   quantity.Length // 0 when not known
-	Dip         float64         // the ring surface dips 1 in Dip to the face along the length; 0 for no dip
-	Runout      float64         // 1 in Runout; 0 when not known
-	BandLean    *quantity.Angle // of flame from square to the face, read on the edge; nil when there is none or not read
-	Left, Right EdgeKind
+	Rings     RingPosition
+	AngleSD   quantity.Angle  // standard deviation of the ring angle, 0 to 30 degrees; 0 gives no band
+	RingWidth quantity.Length // 0 when not known
+	Dip       float64         // the ring surface dips 1 in Dip to the face along the length; 0 for no dip
+	Runout    float64         // 1 in Runout; 0 when not known
+	BandLean  *quantity.Angle // of flame from square to the face, read on the edge; nil when there is none or not read
+	Near, Far EdgeKind
 
 	Openings    []resaw.Opening // Bookmatch, SlipMatch, WrongWay in any order; all three when empty
 	SpareWidth  quantity.Length // most that may be given up at one edge; 0 for UsualSpare

@@ -12,11 +12,11 @@ import (
 // pairs in order of merit.
 //
 // in: lengths 0 to 100 m (Width and Leaf at least 1 micrometre), ring angles
-// 0.01 to 90 degrees, AngleSD 0 to 30 degrees, Dip 0 to 1e6, Runout 0 or 1 to
+// 0 to 90 degrees, AngleSD 0 to 30 degrees, Dip 0 to 1e6, Runout 0 or 1 to
 // 1e9, BandLean 0 to 89 degrees, weights 0 to 1e6; 2 to MostMatchLeaves leaves.
 //
 // Errors: method.OutOfRange; method.Missing for rings; method.Contradictory for
-// both a pith and ring angles, leaves that overlap, clean-up that leaves
+// readings at two depths, both a pith and ring angles, leaves that overlap, clean-up that leaves
 // nothing, a seam edge of half the width; method.Unknown for another opening,
 // edge or lean; method.TooMuchWork.
 //

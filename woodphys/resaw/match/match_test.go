@@ -23,7 +23,7 @@ const onemm = quantity.Millimetre
 func twoLeaves(angle quantity.Angle) match.Input {
 	return match.Input{
 		Width: 200 * onemm, Count: 2, Leaf: 4.5 * onemm, Kerf: 1.3 * onemm,
-		Rings: match.RingPosition{Readings: []match.RingReading{{Angle: angle}}, Lean: match.LeansRight},
+		Rings: match.RingPosition{Readings: []match.RingReading{{Angle: angle}}, Lean: match.LeansFar},
 	}
 }
 
@@ -210,7 +210,7 @@ func TestCureBringsTheLinesTogether(t *testing.T) {
 					a, _ := crossing(*in.Rings.Pith, float64(place.X), z, float64(l.ShowA))
 					b, _ := crossing(*in.Rings.Pith, float64(place.X), z, float64(l.ShowB))
 					fromSeam := func(x float64) float64 {
-						if s.Edge == match.LeftEdge {
+						if s.Edge == match.NearEdge {
 							return x - float64(place.X)
 						}
 						return float64(place.X) - x
@@ -251,7 +251,7 @@ func TestScaleAndMirror(t *testing.T) {
 		big.CleanupShow, big.SeamEdge = f*in.CleanupShow, f*in.SeamEdge
 		big.Rings.Pith = &resaw.Point{X: f * in.Rings.Pith.X, Z: f * in.Rings.Pith.Z}
 		scaled := matched(t, big)
-		// Left and right exchanged.
+		// Near and far exchanged.
 		turned := in
 		turned.Rings.Pith = &resaw.Point{X: in.Width - in.Rings.Pith.X, Z: in.Rings.Pith.Z}
 		mirrored := matched(t, turned)
@@ -317,7 +317,7 @@ func TestRunoutOfTheHalves(t *testing.T) {
 	in.Rings = match.RingPosition{Pith: &resaw.Point{X: 100 * onemm, Z: 5 * onemm}}
 	r = matched(t, in)
 	assert.True(t, warned(r, "pith"))
-	assert.Equal(t, match.UnknownEdge, r.Left, "a pith between the edges does not tell them")
+	assert.Equal(t, match.UnknownEdge, r.Near, "a pith between the edges does not tell them")
 }
 
 // The band holds 90 % of the shifts of ring angles drawn from the same normal
@@ -345,7 +345,7 @@ func TestBandHoldsNinetyPercent(t *testing.T) {
 		}
 		assert.InDelta(t, 0.05, float64(below)/n, 0.0005)
 		assert.InDelta(t, 0.05, float64(above)/n, 0.0005)
-		in.Rings.Lean = match.LeansLeft
+		in.Rings.Lean = match.LeansNear
 		left := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Places[0].Band
 		assert.InDelta(t, -float64(b.High), float64(left.Low), 1e-12, "the other lean mirrors the band")
 	}
@@ -359,19 +359,19 @@ func TestBetterEdge(t *testing.T) {
 	in := twoLeaves(0)
 	in.Rings = match.RingPosition{Pith: &resaw.Point{X: -40 * onemm, Z: 60 * onemm}}
 	r := matched(t, in)
-	assert.Equal(t, match.HeartEdge, r.Left)
-	assert.Equal(t, match.BarkEdge, r.Right)
+	assert.Equal(t, match.HeartEdge, r.Near)
+	assert.Equal(t, match.BarkEdge, r.Far)
 	l := layoutOf(t, r.Pairs[0], resaw.Bookmatch)
 	assert.Equal(t, 1, l.Better)
 	assert.Less(t, math.Abs(float64(*l.Seams[1].Shift)), math.Abs(float64(*l.Seams[0].Shift)))
 	assert.Contains(t, l.Reasons, "bark edge at the seam, the usual practice because rings are closest there")
-	assert.Contains(t, l.Reasons, "smaller ring shift at the seam, so a wider plate once it is cured")
-	// Weights decide: with the heart edge wanted and nothing else, the left edge.
-	in.Left, in.Right = match.BarkEdge, match.HeartEdge
+	assert.Contains(t, l.Reasons, "smaller ring shift at the seam, so a wider half once it is cured")
+	// Weights decide: with the heart edge wanted and nothing else, the near edge.
+	in.Near, in.Far = match.BarkEdge, match.HeartEdge
 	in.Weights = &match.Weights{Heart: 1, Most: 10}
 	r = matched(t, in)
 	assert.Contains(t, fmt.Sprint(r.Notes.Warnings), "does not go with the position of the pith")
-	assert.Equal(t, match.BarkEdge, r.Left, "what was said is kept")
+	assert.Equal(t, match.BarkEdge, r.Near, "what was said is kept")
 	l = layoutOf(t, r.Pairs[0], resaw.Bookmatch)
 	assert.Equal(t, 0, l.Better)
 	assert.InDelta(t, 0, l.Seams[0].Score, 0)
@@ -419,7 +419,7 @@ func TestWhatMeetsAtTheSeam(t *testing.T) {
 func TestScoreByHand(t *testing.T) {
 	in := twoLeaves(75 * quantity.Degree)
 	lean := 10 * quantity.Degree
-	in.CleanupShow, in.BandLean, in.Dip, in.Runout, in.Left = 0.5*onemm, &lean, 20, 24, match.HeartEdge
+	in.CleanupShow, in.BandLean, in.Dip, in.Runout, in.Near = 0.5*onemm, &lean, 20, 24, match.HeartEdge
 	s := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0]
 	assert.InDelta(t, 0.6163+0.4056+0.05*46+0.5*2*2.3859+0.5, s.Score, 2e-4)
 	assert.InDelta(t, s.Terms.Sum(), s.Score, 0)
@@ -478,7 +478,7 @@ func TestReadingsAndLeaves(t *testing.T) {
 	in := twoLeaves(0)
 	// Worked problem R02: pith 45.6942 below the face, 39.1447 left of 0.
 	in.Width = 260 * onemm
-	in.Rings = match.RingPosition{Readings: []match.RingReading{{40 * onemm, 60 * quantity.Degree}, {220 * onemm, 80 * quantity.Degree}}}
+	in.Rings = match.RingPosition{Readings: []match.RingReading{{X: 40 * onemm, Angle: 60 * quantity.Degree}, {X: 220 * onemm, Angle: 80 * quantity.Degree}}}
 	r := matched(t, in)
 	require.NotNil(t, r.Pith)
 	assert.InDelta(t, -39.1447, r.Pith.X.Millimetres(), 1e-4)
@@ -487,7 +487,7 @@ func TestReadingsAndLeaves(t *testing.T) {
 	assert.InDelta(t, -45.6942, matched(t, in).Pith.Z.Millimetres(), 1e-4)
 	in.Rings.Readings[1].Angle = 60 * quantity.Degree
 	assert.Nil(t, matched(t, in).Pith, "equal angles are planes")
-	in.Rings.Readings = []match.RingReading{{0, 90 * quantity.Degree}, {220 * onemm, 89.8 * quantity.Degree}}
+	in.Rings.Readings = []match.RingReading{{Angle: 90 * quantity.Degree}, {X: 220 * onemm, Angle: 89.8 * quantity.Degree}}
 	assert.Nil(t, matched(t, in).Pith, "on quarter")
 
 	// Leaves given one by one answer as the regular stack.
@@ -502,6 +502,33 @@ func TestReadingsAndLeaves(t *testing.T) {
 	}
 	in.Rings.Lean = match.UnknownLean
 	assert.Equal(t, match.EitherHalf, matched(t, in).Pairs[0].Layouts[0].Seams[0].Cure.Half)
+}
+
+// Ring lines that run along the face have no partner; all else is told.
+func TestFlatRingsAreAnswered(t *testing.T) {
+	in := twoLeaves(0)
+	in.RingWidth, in.Dip, in.AngleSD = 2*onemm, 60, 2*quantity.Degree
+	l := matched(t, in).Pairs[0].Layouts[0]
+	for i := range l.Places {
+		assert.Zero(t, l.Places[i].Angle)
+		assert.Nil(t, l.Places[i].Shift)
+		assert.Nil(t, l.Places[i].Spacing[0])
+	}
+	assert.Equal(t, []string{"ring"}, l.Seams[0].Cure.NotCurable[:1])
+	assert.NotNil(t, l.TipShift)
+}
+
+// Readings below face 1 put the pith as much deeper.
+func TestReadingsBelowFace1(t *testing.T) {
+	in := twoLeaves(0)
+	in.Rings = match.RingPosition{Readings: []match.RingReading{{X: 40 * onemm, Angle: 60 * quantity.Degree}, {X: 220 * onemm, Angle: 80 * quantity.Degree}}}
+	onFace := matched(t, in).Pith
+	for i := range in.Rings.Readings {
+		in.Rings.Readings[i].Z = 12 * onemm
+	}
+	below := matched(t, in).Pith
+	assert.InDelta(t, float64(onFace.X), float64(below.X), 1e-12)
+	assert.InDelta(t, float64(onFace.Z)+0.012, float64(below.Z), 1e-12)
 }
 
 func TestMatchRefusesNonsense(t *testing.T) {
@@ -530,11 +557,14 @@ func TestMatchRefusesNonsense(t *testing.T) {
 		{func(in *match.Input) { in.Rings.Readings = nil }, method.Missing, "rings"},
 		{func(in *match.Input) { in.Rings.Pith = &resaw.Point{} }, method.Contradictory, "rings"},
 		{func(in *match.Input) { in.Rings = match.RingPosition{Pith: &resaw.Point{X: quantity.Length(nan)}} }, method.OutOfRange, "pith_x"},
-		{func(in *match.Input) { in.Rings.Readings[0].Angle = 0 }, method.OutOfRange, "ring_angle"},
+		{func(in *match.Input) { in.Rings.Readings[0].Angle = -0.001 }, method.OutOfRange, "ring_angle"},
 		{func(in *match.Input) { in.Rings.Readings[0].Angle = quantity.Angle(nan) }, method.OutOfRange, "ring_angle"},
+		{func(in *match.Input) {
+			in.Rings.Readings = []match.RingReading{{Angle: 1}, {X: onemm, Z: onemm, Angle: 0.5}}
+		}, method.Contradictory, "z2"},
 		{func(in *match.Input) { in.Rings.Readings = make([]match.RingReading, 3) }, method.OutOfRange, "rings"},
 		{func(in *match.Input) { in.Rings.Lean = "up" }, method.Unknown, "lean"},
-		{func(in *match.Input) { in.Left = "top" }, method.Unknown, "left"},
+		{func(in *match.Input) { in.Near = "top" }, method.Unknown, "near"},
 		{func(in *match.Input) { in.Openings = []resaw.Opening{"carved_wedge"} }, method.Unknown, "openings/0"},
 		{func(in *match.Input) { in.Openings = []resaw.Opening{resaw.Bookmatch, resaw.Bookmatch} }, method.Contradictory, "openings/1"},
 		{func(in *match.Input) { in.Spoiled = []int{3} }, method.OutOfRange, "spoiled"},
@@ -573,7 +603,7 @@ func TestMatchIsFinite(t *testing.T) {
 		if rapid.Bool().Draw(t, "pith") {
 			in.Rings.Pith = &resaw.Point{X: mm("xp"), Z: mm("zp")}
 		} else {
-			in.Rings.Readings = []match.RingReading{{mm("x"), quantity.Angle(number("angle")) * quantity.Degree}}
+			in.Rings.Readings = []match.RingReading{{X: mm("x"), Angle: quantity.Angle(number("angle")) * quantity.Degree}}
 		}
 		r, err := match.Halves(in)
 		if err != nil {
@@ -644,13 +674,13 @@ func ExampleHalves() {
 	best := r.Ranked[0]
 	fmt.Printf("best: %d and %d with the %s edge at the seam\n", best.First, best.First+1, best.Edge)
 	// Output:
-	// leaves 1 and 2, left edge (heart): rings miss by 0.95 mm, the second half gives
-	// leaves 1 and 2, right edge (bark): rings miss by 0.21 mm, the first half gives
-	// leaves 2 and 3, left edge (heart): rings miss by 0.73 mm, the second half gives
-	// leaves 2 and 3, right edge (bark): rings miss by 0.16 mm, the first half gives
-	// leaves 3 and 4, left edge (heart): rings miss by 0.51 mm, the second half gives
-	// leaves 3 and 4, right edge (bark): rings miss by 0.11 mm, the first half gives
-	// best: 3 and 4 with the right edge at the seam
+	// leaves 1 and 2, near edge (heart): rings miss by 0.95 mm, the second half gives
+	// leaves 1 and 2, far edge (bark): rings miss by 0.21 mm, the first half gives
+	// leaves 2 and 3, near edge (heart): rings miss by 0.73 mm, the second half gives
+	// leaves 2 and 3, far edge (bark): rings miss by 0.16 mm, the first half gives
+	// leaves 3 and 4, near edge (heart): rings miss by 0.51 mm, the second half gives
+	// leaves 3 and 4, far edge (bark): rings miss by 0.11 mm, the first half gives
+	// best: 3 and 4 with the far edge at the seam
 }
 
 func assertError(t require.TestingT, err error, code method.Code, input string) {

@@ -54,8 +54,8 @@ func (m *matcher) prepare() error {
 	}
 	notes.Rest(rowMatchScore)
 	m.places = [3]float64{float64(in.SeamEdge), float64(in.Width) / 2, float64(in.Width - in.SeamEdge)}
-	m.out.Left, m.out.Right = m.rings.edges(in, notes)
-	m.kinds = [3]EdgeKind{m.out.Left, UnknownEdge, m.out.Right}
+	m.out.Near, m.out.Far = m.rings.edges(in, notes)
+	m.kinds = [3]EdgeKind{m.out.Near, UnknownEdge, m.out.Far}
 	m.weights = UsualWeights()
 	if in.Weights != nil {
 		m.weights = *in.Weights

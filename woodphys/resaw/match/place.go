@@ -6,7 +6,7 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-var edgeNames = [3]Edge{LeftEdge, MidWidth, RightEdge}
+var edgeNames = [3]Edge{NearEdge, MidWidth, FarEdge}
 
 // place fills in the match at one place of the width.
 func (m *matcher) place(p *Place, i int, l *Layout) {

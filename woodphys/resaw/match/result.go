@@ -9,10 +9,10 @@ import (
 // Result is how the pairs of a stack match.
 type Result struct {
 	Faces  []resaw.LeafFaces // of every leaf
-	Leaves []LeafAngles      // ring angle of every leaf at left edge, middle and right edge, at its mid-plane
+	Leaves []LeafAngles      // ring angle of every leaf at near edge, middle and far edge, at its mid-plane
 	Pith   *resaw.Point      // used or found; nil when the rings are taken as planes
-	Left   EdgeKind          // as given or told from the pith
-	Right  EdgeKind
+	Near   EdgeKind          // as given or told from the pith
+	Far    EdgeKind
 	Pairs  []Pair // neighbours in order from face 1, those with a spoiled leaf left out
 	Ranked []RankedPair
 	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total score, each in its best layout
@@ -39,9 +39,9 @@ type Edge string
 
 // Edges, and the middle of the width between them.
 const (
-	LeftEdge  Edge = "left"  // X = 0
-	RightEdge Edge = "right" // X = Width
-	MidWidth  Edge = "middle"
+	NearEdge Edge = "near" // X = 0
+	FarEdge  Edge = "far"  // X = Width
+	MidWidth Edge = "middle"
 )
 
 // Layout is a pair opened in one way.
@@ -54,7 +54,7 @@ type Layout struct {
 	BandShift *quantity.Length // flame
 	TipShift  *quantity.Length // tips of cathedrals, which is also the ring shift along the seam
 	Runout    *Runout
-	Seams     [2]Seam  // left edge at the seam, right edge at the seam
+	Seams     [2]Seam  // near edge at the seam, far edge at the seam
 	Better    int      // of the two seams
 	Reasons   []string // why, for people
 }

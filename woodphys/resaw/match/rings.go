@@ -87,6 +87,9 @@ func ringsOf(in *Input, notes *method.Notes) (rings, error) {
 		return planeRings(first.Angle, p.Lean, notes)
 	}
 	second := p.Readings[1]
+	if first.Z != second.Z {
+		return rings{}, exact.Contradictory("z2", "two readings at different depths are not answered")
+	}
 	if first.X != second.X && math.Abs(float64(first.Angle-second.Angle)) < 1e-9 {
 		return planeRings(first.Angle, p.Lean, notes)
 	}
@@ -102,11 +105,11 @@ func ringsOf(in *Input, notes *method.Notes) (rings, error) {
 	if p.PithBeforeFace1 {
 		z = -z
 	}
-	return rings{circular: true, x: float64(fix.X), z: z}, nil
+	return rings{circular: true, x: float64(fix.X), z: float64(first.Z) + z}, nil
 }
 
 func checkReading(r RingReading, notes *method.Notes) error {
-	if err := exact.Check(notes, rowMatch, exact.Named("x", r.X)); err != nil {
+	if err := exact.Check(notes, rowMatch, exact.Named("x", r.X), exact.Named("z", r.Z)); err != nil {
 		return err
 	}
 	return notes.Use(rowMatch, "ring_angle", math.Round(r.Angle.Degrees()*1e9)/1e9)
@@ -115,14 +118,14 @@ func checkReading(r RingReading, notes *method.Notes) error {
 func planeRings(a quantity.Angle, lean LineLean, notes *method.Notes) (rings, error) {
 	r := rings{plane: steepness{a.Sin(), math.Max(0, a.Cos())}}
 	switch lean {
-	case LeansRight:
+	case LeansFar:
 		r.sign = 1
-	case LeansLeft:
+	case LeansNear:
 		r.sign = -1
 	case UnknownLean:
 	default:
-		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be left or right",
-			Limit: "left, right"}
+		return rings{}, &method.Error{Code: method.Unknown, Input: "lean", Detail: "lean must be near or far",
+			Limit: "near, far"}
 	}
 	notes.Warn(method.Warning{
 		Code: method.Assumption, Method: rowMatch.ID, Input: "ring_angle",

@@ -79,7 +79,7 @@ func (m *matcher) giver(shift float64, e int) Half {
 		return NoHalf
 	case !m.rings.circular && m.rings.sign == 0:
 		return EitherHalf
-	case (shift > 0) == (e == 0): // at the left edge larger X is farther from the seam
+	case (shift > 0) == (e == 0): // at the near edge larger X is farther from the seam
 		return SecondHalf
 	}
 	return FirstHalf
@@ -145,7 +145,7 @@ func better(s *[2]Seam) (which int, reasons []string) {
 			reasons = append(reasons, "ring lines at this edge reach both show faces")
 		}
 	case math.Abs(float64(*b.Shift)) < math.Abs(float64(*o.Shift))-same:
-		reasons = append(reasons, "smaller ring shift at the seam, so a wider plate once it is cured")
+		reasons = append(reasons, "smaller ring shift at the seam, so a wider half once it is cured")
 	case math.Abs(float64(*b.Shift)) > math.Abs(float64(*o.Shift))+same:
 		reasons = append(reasons, "in spite of a larger ring shift at the seam")
 	}

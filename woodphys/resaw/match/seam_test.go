@@ -37,7 +37,7 @@ func acrossTrueRings(r, theta, d, turn float64) float64 {
 	return math.Abs(meet(d/2) - meet(-d/2))
 }
 
-// throughRing is two leaves whose left edge lies at ring angle theta (radians) and
+// throughRing is two leaves whose near edge lies at ring angle theta (radians) and
 // radius r at mid-kerf; r and d in mm.
 func throughRing(r, theta, d float64) match.Input {
 	in := twoLeaves(0)

@@ -17,9 +17,9 @@ var apartWarning = method.Warning{
 var inStackWarning = method.Warning{
 	Code: method.Assumption, Method: rowMatch.ID, Input: "pith",
 	Detail: "the pith lies in the stack; it and 25 to 50 mm round it are usually discarded, so the leaves there " +
-		"make no plates",
+		"make no parts",
 }.Saying("the pith lies in the stack; it and %s to %s round it are usually discarded, so the leaves there make no "+
-	"plates",
+	"parts",
 	method.Amount{Value: 25.4, Unit: "mm"}, method.Amount{Value: 50.8, Unit: "mm"})
 
 func (m *matcher) warn() {

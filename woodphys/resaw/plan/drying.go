@@ -5,7 +5,6 @@ import (
 	"latewood/woodphys/movement"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
-	"latewood/woodphys/wood"
 )
 
 // AngleFrom says where the ring angle comes from that leaves are taken to dry at.
@@ -48,33 +47,23 @@ func angleOfAll(billets []Billet) (quantity.Angle, bool) {
 	return *first, true
 }
 
-// AllowForDrying gives a part, of which Width is that of the dry piece, the largest
-// shrinkage and the largest sawn width that its leaves need in any of some woods.
+// AllowForDrying lets a part have the shrinkage and the sawn width that its leaves need
+// in one more drying, where they need more than it has.
 //
-// d: the drying, its wood left out. Errors: those of movement.Change. Accuracy: that
-// of the strain, 15 % between pieces of a wood.
+// d: the drying of one billet; dry: width of the dry piece, 1 micrometre to 100 m.
+// Errors: those of movement.Change. Accuracy: that of the strain, 15 % between pieces of
+// a wood.
 //
 // Source: as movement.SizeBefore.
-func (p *PartKind) AllowForDrying(d resaw.Drying, woods []*wood.Wood) (method.Notes, error) {
-	var notes method.Notes
-	width := p.Width
-	before := func(size quantity.Length, direction movement.Direction, w *wood.Wood) (quantity.Length, error) {
-		sawn, n, err := movement.SizeBefore(size, direction, d.From, d.To, *w)
-		notes.Merge(n)
-		return sawn, err
+func (p *PartKind) AllowForDrying(d resaw.Drying, dry quantity.Length) (method.Notes, error) {
+	thick, notes, err := movement.SizeBefore(quantity.Metre, movement.ThicknessAt(d.RingAngle, 0), d.From, d.To, d.Wood)
+	if err != nil {
+		return notes, err
 	}
-	for _, w := range woods {
-		thick, err := before(quantity.Metre, movement.ThicknessAt(d.RingAngle, 0), w)
-		if err != nil {
-			return notes, err
-		}
-		more := thick - quantity.Metre
-		p.Shrinkage = max(p.Shrinkage, float64(more/(quantity.Metre+more)))
-		wide, err := before(width, movement.WidthAt(d.RingAngle, 0), w)
-		if err != nil {
-			return notes, err
-		}
-		p.Width = max(p.Width, wide)
-	}
-	return notes, nil
+	more := thick - quantity.Metre
+	p.Shrinkage = max(p.Shrinkage, float64(more/(quantity.Metre+more)))
+	wide, n, err := movement.SizeBefore(dry, movement.WidthAt(d.RingAngle, 0), d.From, d.To, d.Wood)
+	notes.Merge(n)
+	p.Width = max(p.Width, wide)
+	return notes, err
 }

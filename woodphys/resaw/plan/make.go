@@ -109,7 +109,7 @@ func (r *sawResult) summary() SawPlan {
 	for i := range r.plans {
 		for j := range r.plans[i].Blanks {
 			for _, l := range r.plans[i].Blanks[j].Leaves {
-				if l.Role != RoleSpoiled {
+				if l.Role != RoleRejected {
 					s.Leaves++
 				}
 			}

@@ -40,7 +40,7 @@ func (b *Blank) More(n int, leaf quantity.Length, s *Saw) (MoreLeaves, error) {
 	for _, l := range b.Leaves {
 		end = exact.Whole(l.To)
 		plates += exact.Whole(l.To) - exact.Whole(l.From)
-		spoiled = spoiled || l.Role == RoleSpoiled
+		spoiled = spoiled || l.Role == RoleRejected
 	}
 	count := nm(len(b.Leaves)) + more
 	cuts := count

@@ -38,6 +38,9 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 				}
 				for _, n := range first {
 					l, next := &blank.Leaves[n], &blank.Leaves[n+1]
+					if q.Parts[l.Part].AsSawn { // no clean-up is counted
+						s.CleanupShow, s.CleanupBack = 0, 0
+					}
 					s.Pairs = append(s.Pairs,
 						resaw.OpenedPair{Tag: len(pairs), First: resaw.LeafFaces{Front: l.From, Back: l.To},
 							Second: resaw.LeafFaces{Front: next.From, Back: next.To}})

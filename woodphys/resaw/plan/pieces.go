@@ -108,7 +108,7 @@ func (n *namer) finish() {
 }
 
 func (n *namer) leaf(l *Leaf) Piece {
-	if l.Role == RoleSpoiled {
+	if l.Role == RoleRejected {
 		return Piece{Is: ASlab, Blank: n.blank, Leaf: l.Number}
 	}
 	return Piece{Is: ALeaf, Blank: n.blank, Leaf: l.Number}

@@ -48,9 +48,9 @@ func TestPlansOfRandomBilletsCanBeSawn(t *testing.T) {
 		}
 		for _, b := range p.Billets {
 			for _, blank := range b.Blanks {
-				require.NotEqual(t, plan.RoleOdd, blank.Leaves[len(blank.Leaves)-1].Role, "no stack ends in leaves that are not wanted")
+				require.NotEqual(t, plan.RoleUnpaired, blank.Leaves[len(blank.Leaves)-1].Role, "no stack ends in leaves that are not wanted")
 				for _, l := range blank.Leaves {
-					require.False(t, l.Role == plan.RoleOdd && len(q.Billets[0].Zones) == 0 && q.Billets[0].Pith == nil, "nothing holds the leaves in their place")
+					require.False(t, l.Role == plan.RoleUnpaired && len(q.Billets[0].Zones) == 0 && q.Billets[0].Pith == nil, "nothing holds the leaves in their place")
 				}
 			}
 		}

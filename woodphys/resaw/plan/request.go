@@ -12,7 +12,7 @@ const (
 	MaxBillets  = 50
 	MaxKinds    = 20
 	MaxSaws     = 8
-	MaxZones    = 60          // of one billet
+	MaxZones    = 62          // of one billet
 	MaxWorth    = 1e6         // of one set
 	MaxSets     = 10_000      // of one kind, as a limit
 	DefaultWork = 200_000_000 // steps, some seconds
@@ -65,6 +65,7 @@ type PartKind struct {
 	Name            string
 	Length, Width   quantity.Length // of one sawn piece, its allowances included; length along the grain
 	Final, Flatness quantity.Length // thickness build-up, completed by the saw's clean-up and wander
+	AsSawn          bool            // Final is the thickness as sawn, to which nothing is added
 	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
 	Pieces          int             // in a set
 	Match           Match
@@ -149,9 +150,9 @@ type Role string
 
 // Roles of a leaf.
 const (
-	RoleSet     Role = "set"     // in a set
-	RoleOdd     Role = "odd"     // good, but beyond the most wanted
-	RoleSpoiled Role = "spoiled" // a slab that holds a zone or has the wrong ring angle
+	RoleSet      Role = "set"      // in a set
+	RoleUnpaired Role = "unpaired" // good, but beyond the most wanted
+	RoleRejected Role = "rejected" // a slab that holds a zone or has the wrong ring angle
 )
 
 // Leaf is one leaf or slab, numbered from face 1 of its blank.

@@ -151,7 +151,7 @@ func (t *writer) blank(p stripPlan, piece int) {
 				_, piece = t.step(Plane, piece, q.at, end, -1, false, true)
 				t.shave = t.shave.Plus(area(end - q.at))
 			} else {
-				b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, RoleSpoiled, -1, 0, exact.Length(q.at),
+				b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, RoleRejected, -1, 0, exact.Length(q.at),
 					exact.Length(slab)})
 				_, piece = t.step(Resaw, piece, slab, slab+r.resaw, -1, true, true)
 				t.dust = t.dust.Plus(area(r.resaw))
@@ -159,7 +159,7 @@ func (t *writer) blank(p stripPlan, piece int) {
 			}
 			continue
 		}
-		role, set := RoleOdd, 0
+		role, set := RoleUnpaired, 0
 		if most := t.parts[q.part].most; most == nil || t.made[q.part] < *most {
 			t.made[q.part]++
 			role, set = RoleSet, t.made[q.part]

@@ -257,7 +257,7 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 			}
 		}
 		require.True(t, found, "leaf %d of blank %d is among the pieces: %+v", n+1, j, box)
-		if leaf.Role == plan.RoleSpoiled {
+		if leaf.Role == plan.RoleRejected {
 			continue
 		}
 		part := m.parts[leaf.Part]

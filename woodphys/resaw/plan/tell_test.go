@@ -52,7 +52,7 @@ func TestEveryPieceOfAPlanHasItsName(t *testing.T) {
 				"blank %d, which may be one leaf that needs no cut", j)
 			for _, l := range blank.Leaves {
 				kind := plan.ALeaf
-				if l.Role == plan.RoleSpoiled {
+				if l.Role == plan.RoleRejected {
 					kind = plan.ASlab
 				}
 				assert.Equal(t, 1, seen[plan.Piece{Is: kind, Blank: j, Leaf: l.Number}], "leaf %d of blank %d",
@@ -254,14 +254,15 @@ func TestDryingIsAllowedForInEveryWood(t *testing.T) {
 	little := wood.Wood{Radial: wood.Published(0.03), Tangential: wood.Published(0.05)}
 	much := wood.Wood{Radial: wood.Published(0.05), Tangential: wood.Published(0.10)}
 	p := plan.PartKind{Width: 0.2, Final: 0.004}
-	_, err := p.AllowForDrying(resaw.Drying{From: 0.5, To: 0.06, RingAngle: 90 * quantity.Degree},
-		[]*wood.Wood{&little, &much, &little})
-	require.NoError(t, err)
+	for _, w := range []wood.Wood{little, much, little} {
+		_, err := p.AllowForDrying(resaw.Drying{From: 0.5, To: 0.06, RingAngle: 90 * quantity.Degree, Wood: w}, 0.2)
+		require.NoError(t, err)
+	}
 	assert.InDelta(t, 0.10*0.8, p.Shrinkage, 1e-9, "tangential, from the fibre saturation of 30 to 6 %")
 	assert.InDelta(t, 0.2/(1-0.05*0.8), float64(p.Width), 1e-9)
 	on := p.On(&plan.Saw{}).Sum()
 	assert.InDelta(t, 0.004, float64(on)*(1-p.Shrinkage), 1e-9)
 	assert.False(t, math.IsNaN(p.Shrinkage))
-	_, err = p.AllowForDrying(resaw.Drying{From: 0.5, To: 0.06}, []*wood.Wood{{}})
+	_, err := p.AllowForDrying(resaw.Drying{From: 0.5, To: 0.06}, 0.2)
 	require.Error(t, err)
 }

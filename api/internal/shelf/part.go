@@ -1,0 +1,246 @@
+package shelf
+
+import (
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+	"latewood/species"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// Part is one kind of part that is wanted: of the table by part_size, of which every
+// figure may be replaced, or with sizes of its own.
+type Part struct {
+	ID                 string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the part. Left out: its position in the list, such as \"1\""`
+	Name               string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
+	PartSize           string       `json:"part_size,omitempty" validate:"max=60" description:"id of a part of GET /v1/part-sizes, whose figures stand in for sizes, pieces and match that are not given"`
+	Length             *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"of one piece along the grain, with its oversize. Left out: that of part_size"`
+	Width              *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.003,lte=5" description:"of one piece across the grain, with its oversize. Left out: that of part_size"`
+	FinalThickness     *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given"`
+	SawnThickness      *wire.Length `json:"sawn_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the leaf as it leaves the saw, in place of final_thickness; nothing is added to it"`
+	Flattening         *wire.Length `json:"flattening,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"thickness that is lost to flattening a leaf, over final_thickness. Left out: 0.5 mm"`
+	PiecesPerSet       *int         `json:"pieces_per_set,omitempty" validate:"omitempty,gte=1,lte=100" description:"neighbouring leaves that make one set. Left out: as many as part_size says, else 2, or 1 with match none"`
+	Match              string       `json:"match,omitempty" validate:"omitempty,oneof=bookmatch slip_match none" description:"how the pieces of a set belong together. Left out: as part_size says, else bookmatch"`
+	MinRingAngle       *float64     `json:"min_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=89.99" default:"0" description:"least angle of the rings to the face over the whole width; 0 takes any"`
+	MaxRunout          *float64     `json:"max_runout_one_in,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"steepest runout: the fibre may leave the face by 1 in this much of length. Left out: any"`
+	MinSets            *int         `json:"min_sets,omitempty" validate:"omitempty,gte=0,lte=10000" default:"0" description:"sets that are wanted before all else"`
+	MaxSets            *int         `json:"max_sets,omitempty" validate:"omitempty,gte=0,lte=10000" description:"sets beyond these count for nothing. Left out: no limit"`
+	SetValue           *int         `json:"set_value,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"what one set is worth, in whole units of anything; needed where several parts are to be weighed against each other. Left out: 1"`
+	FinalCondition     *Condition   `json:"final_condition,omitempty" description:"moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added"`
+	ShrinkageRingAngle *float64     `json:"shrinkage_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90"`
+}
+
+// PartRead is a part in SI, with the figures of the table in place of those not given.
+type PartRead struct {
+	Label         string         // for people
+	Row           *species.Plate // that part_size names; nil for none
+	Length, Width quantity.Length
+	Final         quantity.Length // of the finished piece, or Sawn of the leaf
+	Sawn          quantity.Length
+	Flattening    quantity.Length // 0 for a leaf whose sawn thickness is given
+	Pieces        int
+	Match         string
+}
+
+// Read is the part, found at a place such as parts/0, in SI; label is what people call it
+// unless it says so itself. Errors point below the part.
+func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
+	out := PartRead{Label: p.Label(label)}
+	row, err := p.row(bench)
+	if err != nil {
+		return out, err
+	}
+	if out.Row = row; row != nil {
+		if p.Name == "" && p.ID == "" {
+			out.Label = row.Instrument + " " + row.Part
+		}
+		p.fromRow(bench, at, &out)
+	}
+	err = p.sizes(&out)
+	p.set(&out)
+	if p.SawnThickness == nil {
+		p.flattening(bench, at, &out)
+	}
+	return out, err
+}
+
+// Label is what people call the part: its name, its id, or what stands in.
+func (p *Part) Label(standIn string) string {
+	switch {
+	case p.Name != "":
+		return p.Name
+	case p.ID != "":
+		return p.ID
+	}
+	return standIn
+}
+
+// row is the part of the table that the part names; nil where it names none.
+func (p *Part) row(bench *Bench) (*species.Plate, error) {
+	if p.PartSize == "" {
+		return nil, nil //nolint:nilnil // no part of the table is named
+	}
+	row, known := bench.Tables.Species.Plate(p.PartSize)
+	if !known {
+		detail := "there is no part called " + strconv.Quote(wire.Clipped(p.PartSize))
+		if near := bench.Tables.Species.SuggestPlates(p.PartSize, 5); len(near) > 0 {
+			detail += "; did you mean " + strings.Join(near, ", ") + "?"
+		} else {
+			detail += "; GET /v1/part-sizes lists them"
+		}
+		return nil, &method.Error{Code: method.Unknown, Input: "part_size", Detail: detail}
+	}
+	if p.Length != nil && p.Width != nil && (p.FinalThickness != nil || p.SawnThickness != nil) {
+		return nil, wire.Contradictory("part_size",
+			"length, width and thickness replace all sizes of part_size; leave part_size or some of them out")
+	}
+	return row, nil
+}
+
+// fromRow fills in what the table holds of a part, found at a place.
+func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
+	row, usual := out.Row, bench.Usual
+	out.Length, _ = row.Length.Get()
+	out.Width, _ = row.Width.Get()
+	if p.Length == nil {
+		usual.Note(out.Label+", length", row.Length)
+	}
+	if p.Width == nil {
+		usual.Note(out.Label+", width", row.Width)
+	}
+	if p.FinalThickness != nil || p.SawnThickness != nil {
+		return
+	}
+	final := row.Final
+	if strings.Contains(row.Part, "carved") {
+		final = row.Rough
+		detail := "a carved part is planned at the rough thickness of the table, " + Spoken(usual.Report, row.Rough)
+		if row.Wedge() {
+			detail += ", as a parallel piece; two halves split from one wedge take less wood"
+		}
+		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: out.Label,
+			Detail: out.Label + ": " + detail})
+	}
+	out.Final, _ = final.Get()
+	usual.Note(out.Label+", thickness", final)
+}
+
+// sizes takes those that are given; that they or a part_size are, stands in the tags of the
+// routes.
+func (p *Part) sizes(out *PartRead) error {
+	for _, one := range []struct {
+		given *wire.Length
+		to    *quantity.Length
+	}{{p.Length, &out.Length}, {p.Width, &out.Width}, {p.FinalThickness, &out.Final}, {p.SawnThickness, &out.Sawn}} {
+		if one.given != nil {
+			*one.to = one.given.SI
+		}
+	}
+	if p.FinalThickness != nil && p.SawnThickness != nil {
+		return wire.Contradictory("sawn_thickness", "give sawn_thickness or final_thickness, not both")
+	}
+	return nil
+}
+
+// flattening is what a leaf loses to it, as given or usual.
+func (p *Part) flattening(bench *Bench, at string, out *PartRead) {
+	loss := bench.Tables.Losses.Flatness
+	if p.Flattening != nil {
+		out.Flattening = p.Flattening.SI
+		return
+	}
+	out.Flattening, _ = loss.Get()
+	bench.Usual.Note("flattening of a leaf", loss)
+	if list, _, is := strings.Cut(at, "/"); is {
+		at = list // one for all parts of a list
+	} else {
+		at += "/flattening"
+	}
+	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at,
+		Detail: Spoken(bench.Usual.Report, loss) +
+			" is allowed for flattening each leaf of a part that has no flattening of its own; defaults_used has the " +
+			"source"})
+}
+
+// set settles how many pieces make a set and how they belong together.
+func (p *Part) set(out *PartRead) {
+	row := out.Row
+	out.Match = p.Match
+	if out.Match == "" && row != nil {
+		out.Match = string(plan.MatchBook)
+		if row.Matched == species.Unmatched {
+			out.Match = string(plan.MatchNone)
+		}
+	}
+	switch {
+	case p.PiecesPerSet != nil:
+		out.Pieces = *p.PiecesPerSet
+	case row != nil:
+		out.Pieces = row.Pieces
+	case out.Match == string(plan.MatchNone):
+		out.Pieces = 1
+	default:
+		out.Pieces = 2
+	}
+	if out.Match == "" {
+		out.Match = string(plan.MatchBook)
+	}
+	if out.Pieces == 1 {
+		out.Match = string(plan.MatchNone)
+	}
+}
+
+// TellSet warns of what was settled of a set of a part, found at a place, without a word
+// of the caller.
+func (p *Part) TellSet(bench *Bench, at string, out *PartRead) {
+	taken, row := "", out.Row
+	switch {
+	case row != nil && p.Match == "" && row.Matched == species.EitherMatched && out.Pieces > 1:
+		taken = "the table takes matched pieces or any; a set is taken as bookmatched"
+	case row != nil:
+	case p.Match == "" && p.PiecesPerSet == nil:
+		taken = "neither match nor pieces_per_set is given: a set is taken as a bookmatched pair, 2 pieces"
+	case p.PiecesPerSet == nil:
+		taken = "pieces_per_set is not given: a set is taken as " + wire.CountOf(out.Pieces, "piece")
+	case p.Match == "" && out.Pieces > 1:
+		taken = "match is not given: a set is taken as bookmatched"
+	}
+	if taken != "" {
+		bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at, Subject: out.Label, Detail: out.Label + ": " + taken})
+	}
+}
+
+// ShrinksAt is the ring angle that the part, found at a place, is taken to dry at: its own,
+// or what the chapter takes, which is told where it is a guess.
+func (p *Part) ShrinksAt(bench *Bench, at, label string, billets []plan.Billet) quantity.Angle {
+	if p.ShrinkageRingAngle != nil {
+		return quantity.Angle(*p.ShrinkageRingAngle) * quantity.Degree
+	}
+	least := quantity.Angle(0)
+	if p.MinRingAngle != nil {
+		least = quantity.Angle(*p.MinRingAngle) * quantity.Degree
+	}
+	angle, from := plan.DriesAt(least, billets)
+	because := "quartersawn, whose thickness shrinks most"
+	switch from {
+	case plan.AngleOfBillets:
+		return angle
+	case plan.AngleOfPart:
+		because = "the least ring angle it asks for"
+	case plan.AngleQuarter:
+	}
+	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/shrinkage_ring_angle_deg", Subject: label,
+		Detail: label +
+			": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
+			quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
+			"; shrinkage_ring_angle_deg changes it"})
+	return angle
+}
+
+// Joins says which members go together.
+func (*Part) Joins() wire.Joined {
+	return wire.Joined{NotAll: [][]string{{"final_thickness", "sawn_thickness"}, {"part_size", "length", "width", "final_thickness"}, {"part_size", "length", "width", "sawn_thickness"}}}
+}
