@@ -65,9 +65,10 @@ func jumpSweeps() []jumpSweep {
 }
 
 // discrete are members that count, name or date, and what follows from a date by days.
-// The ring angle in the middle of a section has no value where the pith is there, and the
-// room tells the air of a day.
-var discrete = []string{"date", "day_of_year", "years", "days", "series", "months", "times", "outline", "ring_angles", "room"}
+// The ring angle in the middle of a section has no value where the pith is there; the room
+// tells the air of a day, and the faces of a part are those on the day when its mean is
+// driest, which moves at once where two days are alike.
+var discrete = []string{"inside_mc_pct", "outside_mc_pct", "date", "day_of_year", "years", "days", "series", "months", "times", "outline", "ring_angles", "room"}
 
 // numbersOf gathers the numbers of an answer by their places.
 func numbersOf(at string, v any, into map[string]float64) {
