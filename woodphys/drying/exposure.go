@@ -14,6 +14,7 @@ const (
 	WidePile   Piling = iota // a hand pile of a yard, 2 to 5 m wide, as the published spans are for
 	SmallStack               // a package or less, or a billet on its own
 	MovingAir                // a kiln, a fan: air blown through the stack
+	AirByDay                 // a solar kiln: air blown through the stack for half of the time
 )
 
 // smallStack is the pace of a small stack over that of a wide pile: sugar maple in
@@ -83,8 +84,36 @@ func Wrapped() Exposure {
 // Source: h_c 8 to 12 W/m2K at 1 m/s (general heat transfer, from memory).
 func Kiln() Exposure { return Exposure{Name: "kiln", Piling: MovingAir, FilmCoefficient: 0.01} } // h_c about 11
 
+// Fanned is a stack that a fan blows room air through.
+//
+// Accuracy: as OpenStack.
+//
+// Source: h_c about 7 W/m2K at 0.5 m/s (general heat transfer, from memory).
+func Fanned() Exposure {
+	return Exposure{Name: "moving air", Piling: MovingAir, FilmCoefficient: 0.0065}
+}
+
+// Dehumidifier is a chamber that a dehumidifier dries, with fans.
+//
+// Accuracy: as OpenStack.
+//
+// Source: h_c about 9 W/m2K at 0.8 m/s (general heat transfer, from memory).
+func Dehumidifier() Exposure {
+	return Exposure{Name: "dehumidifier", Piling: MovingAir, FilmCoefficient: 0.008}
+}
+
+// SolarKiln is a chamber under glass whose fans run by day: its film is the mean of day
+// and night.
+//
+// Accuracy: as OpenStack.
+//
+// Source: Kiln by day and ClosedRoom by night; that each is half of the time is assumed.
+func SolarKiln() Exposure {
+	return Exposure{Name: "solar kiln", Piling: AirByDay, FilmCoefficient: 0.006}
+}
+
 // WetPace returns the wet-stage pace of a wood here, of which the pace in a wide pile
-// is yard (above 0): 1.4 times that in a small stack, at most 1, and 1 in moving air. A
+// is yard (above 0): 1.4 times that in a small stack, at most 1, 1 in moving air, and the mean of the two by day and night. A
 // wood that no pile slows keeps its pace.
 //
 // Accuracy: a ratio of 1.5 (1 SD); in moving air 1.35.
@@ -97,6 +126,8 @@ func (e *Exposure) WetPace(yard float64) float64 {
 		return 1
 	case SmallStack:
 		return math.Max(math.Min(smallStack*yard, 1), yard)
+	case AirByDay:
+		return (1 + math.Max(math.Min(smallStack*yard, 1), yard)) / 2
 	case WidePile:
 	}
 	return yard

@@ -164,10 +164,18 @@ func pooledSD(estimates []Estimate) (sd float64, shared bool) {
 	return math.Sqrt(variance) / weights, shared
 }
 
+// commonOfMeter is the share of the variance of a meter's reading that is common to all
+// its readings of one wood, as readiness.MeterBias has it: calibration, species and density
+// make most of its error. Own choice.
+const commonOfMeter = 0.85 * 0.85
+
 // correlation of the errors of two estimates. What callers state is taken as
 // independent.
 func correlation(a, b *Estimate) float64 {
 	if a.How == b.How && a.How != "" && a.How != statedRow.ID {
+		if a.How == pinRow.ID || a.How == pinlessRow.ID {
+			return commonOfMeter
+		}
 		return sharedCorrelation
 	}
 	return 0

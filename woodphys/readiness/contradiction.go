@@ -45,6 +45,9 @@ const (
 	// below which neither is preferred.
 	undecidedBelow = 6.0
 	mostSuspects   = 5
+	// fewReadings may bend the fit to a wrong one among them, so that it does not stand out:
+	// where they lie this badly (of chi-square), each is tried.
+	fewReadings, strainedFit = 8, 0.02
 	// mostAside bounds the work; beyond, the readings as a whole are not to be trusted.
 	mostAside = 10
 	misfit    = 0.001 // of chi-square, from which the uncertainties are raised
@@ -68,8 +71,8 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 	}
 	f.begin(parts[0].start)
 	used, aside, err := p.search(ctx, f, parts[0].peak, readings, kept)
-	f.widen(1)
 	p.setup.searching = false
+	f.widen(1)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -109,6 +112,9 @@ const (
 	// searchWide is what the spreads of the prior are multiplied by while contradictions
 	// are looked for.
 	searchWide = 1.3
+	// searchStart is what that of the start is multiplied by beside it: how wet a piece was
+	// when it was stacked nobody has weighed.
+	searchStart = 1.25
 	// searchQuick and searchLasting are the same of the quick discrepancy (a spell of
 	// weather is no slip of the pen) and of the lasting one (which would hide one).
 	searchQuick, searchLasting = 1.0, 0.35
@@ -117,7 +123,10 @@ const (
 	farBelow, below = 25, 5.0
 	// leastLimit is how far a reading lies from what the others lead to expect at least, in
 	// standard deviations, before it is set aside.
-	leastLimit     = 3.8
+	leastLimit = 3.3
+	// moistureLimit is the same of a sample or a meter: it speaks of the place it was taken
+	// from as well as of the piece.
+	moistureLimit  = 3.8
 	mostInflations = 4
 	// tailFreedom is that of Student's t for the errors of readings.
 	tailFreedom = 4.0
@@ -209,16 +218,25 @@ func trusted(r *reading, used []*reading) bool {
 // worst returns the reading that contradicts the rest most, or both of an
 // undecided pair, or none, and the fit without it if it is at hand.
 func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*reading, limit float64, kept map[*reading]bool) ([]*setAside, *peak, error) {
+	if debug != nil {
+		for i := range used {
+			rest := slices.Delete(slices.Clone(used), i, i+1)
+			peak, _ := f.climb(ctx, rest, top.x)
+			s, _ := f.surprise(ctx, peak, used[i])
+			debug(used[i].index, top.loo[i], s.z(), s.gap)
+		}
+	}
 	suspects := make([]int, 0, len(used))
+	strained := len(used) <= fewReadings && chiSquareTail(2*top.cost, len(used)) < strainedFit
 	for i, z := range top.loo {
-		if math.Abs(z) > limit*0.6 && !trusted(used[i], used) && !kept[used[i]] {
+		if (math.Abs(z) > limit*0.6 || strained) && !trusted(used[i], used) && !kept[used[i]] {
 			suspects = append(suspects, i)
 		}
 	}
 	slices.SortStableFunc(suspects, func(a, b int) int {
 		return cmp.Compare(math.Abs(top.loo[b]), math.Abs(top.loo[a]))
 	})
-	if len(suspects) == 0 || math.Abs(top.loo[suspects[0]]) <= limit {
+	if len(suspects) == 0 || math.Abs(top.loo[suspects[0]]) <= limit && !strained {
 		return nil, nil, nil
 	}
 	type trial struct {
@@ -233,14 +251,17 @@ func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*readin
 		if err != nil {
 			return nil, nil, err
 		}
-		z, gap, err := f.surprise(ctx, peak, used[i])
+		s, err := f.surprise(ctx, peak, used[i])
 		if err != nil {
 			return nil, nil, err
 		}
-		if math.Abs(gap) < gross(used[i]) {
+		if math.Abs(s.gap) < s.gross(used[i]) {
 			continue
 		}
-		trials = append(trials, trial{used[i], peak, z})
+		if used[i].kind != Weight && math.Abs(s.z()) < moistureLimit {
+			continue
+		}
+		trials = append(trials, trial{used[i], peak, s.z()})
 	}
 	if len(trials) == 0 {
 		return nil, nil, nil
@@ -258,27 +279,52 @@ func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*readin
 	return []*setAside{{r: first.r, z: first.z}}, first.peak, nil
 }
 
+// surprised is by how much a reading differs from what the fit without it foretells, in
+// logarithm of a mass or as moisture content.
+type surprised struct {
+	gap, sd float64
+	wet     float64 // moisture content foretold
+}
+
+// z is the gap in standard deviations.
+func (s *surprised) z() float64 { return s.gap / s.sd }
+
+// Least gaps of readings that are set aside. Own choice.
+const (
+	grossMass     = 0.05 // share of a weight, and more above wetFrom: where wood dries
+	grossWet      = 0.05 // fast, a day and the law make much, as a share of the moisture above
+	wetFrom       = 0.30
+	slipMass      = 0.03 // share of a weight that two swapped digits or the like explain
+	grossMoisture = 0.04 // of a meter or a sample, and of its moisture content
+	grossShare    = 0.12
+)
+
 // gross is the least by which a reading that is set aside differs from what the others
 // lead to expect: of a weight as a share, of moisture content in itself. A slip of the
 // pen or a wrong piece on the scale makes more; what makes less is weather, and has its
-// place in the heavy tails of the errors. Own choice.
-func gross(r *reading) float64 {
-	if r.kind == Weight {
-		return 0.03
+// place in the heavy tails of the errors. A weight that a slip of the pen explains needs
+// to differ by less.
+func (s *surprised) gross(r *reading) float64 {
+	if r.kind != Weight {
+		return grossMoisture + grossShare*r.y
 	}
-	return 0.03 + 0.08*r.y
+	expected := r.y - s.gap
+	band := quantity.Band[float64]{Value: expected, Low: expected - quantity.Z90*s.sd, High: expected + quantity.Z90*s.sd}
+	if slipOf(r.written, r.y, quantity.Mass(math.Exp(r.y)).Grams(), band, true) != "" {
+		return slipMass
+	}
+	return grossMass + grossWet*max(s.wet-wetFrom, 0)
 }
 
-// surprise returns by how many standard deviations a reading lies from what the
-// fit without it predicts, and by how much.
-func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (z, gap float64, err error) {
+// surprise returns by how much a reading lies from what the fit without it predicts.
+func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (surprised, error) {
 	one := *r
 	list := []*reading{&one}
 	times := timesOf(list)
 	var base, ahead [1]float64
 	course, err := f.at(ctx, p.x, list, times, base[:])
 	if err != nil {
-		return 0, 0, err
+		return surprised{}, err
 	}
 	one.linearise(&course, 0, f.setup)
 	with := make([]float64, len(p.used))
@@ -288,7 +334,7 @@ func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (z, gap float64
 	lowerSolve(p.c, with)
 	white := append([]float64(nil), p.r...)
 	lowerSolve(p.c, white)
-	gap = base[0] - dot(with, white)
+	gap := base[0] - dot(with, white)
 	variance := f.setup.shared(&one, &one) + one.own() - dot(with, with)
 	var slope point // of the prediction, less what the readings of the fit follow
 	for d := range f.n {
@@ -298,7 +344,7 @@ func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (z, gap float64
 			continue
 		}
 		if _, err := f.at(ctx, x, list, times, ahead[:]); err != nil {
-			return 0, 0, err
+			return surprised{}, err
 		}
 		copy(white, p.j[d])
 		lowerSolve(p.c, white)
@@ -310,7 +356,7 @@ func (f *fit) surprise(ctx context.Context, p *peak, r *reading) (z, gap float64
 			variance += slope[d] * cov[f.n*d+e] * slope[e]
 		}
 	}
-	return gap / math.Sqrt(variance), gap, nil
+	return surprised{gap, math.Sqrt(variance), one.moistureOf(&course, 0)}, nil
 }
 
 // expected is the band that the rest leads to expect of a reading that was set aside.
@@ -342,6 +388,9 @@ func (p *Posterior) inOwnBand(aside []*setAside, kept map[*reading]bool) bool {
 	s := make([]sample, p.f.setup.Members)
 	found := false
 	for _, a := range aside {
+		if a.undecided && a.r.kind == Weight && a.with.kind == Weight {
+			continue // what is printed for either would hold both
+		}
 		if band := p.expected(a, s); a.r.y >= band.Low && a.r.y <= band.High {
 			kept[a.r], found = true, true
 		}
@@ -376,3 +425,5 @@ func (p *Posterior) report(aside []*setAside) []Contradiction {
 	}
 	return list
 }
+
+var debug func(index int, loo, z, gap float64)

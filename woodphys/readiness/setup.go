@@ -141,8 +141,8 @@ const (
 	defaultDiscrepancyTime  = 21 * quantity.Day
 	defaultStock            = 50 * quantity.Millimetre // whose quick discrepancy that is
 	// Of the lasting discrepancy.
-	defaultLasting      = 0.8 * quantity.PercentMC
-	defaultLastingShare = 0.12
+	defaultLasting      = 0.6 * quantity.PercentMC
+	defaultLastingShare = 0.08
 	defaultLastingTime  = 90 * quantity.Day
 	defaultMembers      = 192
 	defaultPoints       = 240
