@@ -70,6 +70,7 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 		return nil, nil, err
 	}
 	f.begin(parts[0].start)
+	p.Cut = f.cut(parts[0].peak)
 	used, aside, err := p.search(ctx, f, parts[0].peak, readings, kept)
 	p.setup.searching = false
 	f.widen(1)

@@ -331,28 +331,31 @@ func (f *fit) ahead(p *peak) []float64 {
 	return r
 }
 
-// leaveOneOut fills loo from the covariance of the readings with the
-// prior of the parameters in it.
-func (f *fit) leaveOneOut(p *peak) error {
+// foreseen is the covariance of the readings with the prior of the parameters in it, and
+// what the readings differ by from what the prior leads to expect.
+func (f *fit) foreseen(p *peak) (v, r []float64) {
 	n := len(p.r)
-	v := make([]float64, n*n)
+	v, r = make([]float64, n*n), make([]float64, n)
 	f.setup.covariance(p.used, v)
 	for i := range n {
-		for j := range i + 1 {
-			for d := range f.n {
+		r[i] = p.r[i]
+		for d := range f.n {
+			r[i] -= p.j[d][i] * (f.prior[d] - p.x[d])
+			for j := range i + 1 {
 				v[i*n+j] += p.j[d][i] * p.j[d][j] * f.sd[d] * f.sd[d]
 			}
 		}
 	}
+	return v, r
+}
+
+// leaveOneOut fills loo from the covariance of the readings with the
+// prior of the parameters in it.
+func (f *fit) leaveOneOut(p *peak) error {
+	n := len(p.r)
+	v, r := f.foreseen(p)
 	if !cholesky(v, n) {
 		return errSingular()
-	}
-	r := make([]float64, n)
-	for i := range r {
-		r[i] = p.r[i]
-		for d := range f.n {
-			r[i] -= p.j[d][i] * (f.prior[d] - p.x[d]) // as if predicted at the prior mean
-		}
 	}
 	lowerSolve(v, r)
 	upperSolve(v, r) // V^-1 r

@@ -27,6 +27,8 @@ type Posterior struct {
 	Ignored        []int
 	Thinned        int
 	Contradictions []Contradiction
+	// Cut is a step of the weights that wood cut off would explain; nil where there is none.
+	Cut *Cut
 	// Inflated is by how much the forecast was taken to be less sure (its discrepancies
 	// and what was expected of the piece) because readings disagree with it; 1 if not.
 	Inflated float64

@@ -38,6 +38,7 @@ type Answer struct {
 	Checks      *drying.CheckRisk // nil where it is not known or has passed
 	Edges       *Edges            // nil where it was not asked for
 	Ends        *Ends             // nil where it was not asked for
+	Defects     []Defect          // to be looked out for
 }
 
 // Forecast answers the question.
@@ -80,6 +81,7 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 	if a.Course, err = o.Posterior.Whole(); err != nil {
 		return err
 	}
+	a.Defects = DefectsOf(&o.Setup.Wood, q.Piece.Phases, &a.Course)
 	target, above := o.Setup.TargetIn(q.Rest.Moisture, q.Rest.Room), a.DryAt-q.Rest.Moisture.Value
 	if a.Mean, err = o.Posterior.Reaches(target, above, readiness.OfMean); err != nil {
 		return err

@@ -82,5 +82,6 @@ func (h *history) bodies(notes *method.Notes) error {
 	if len(h.req.weights(sampleBoard)) > 0 {
 		h.question.Setup.Bodies = append(h.question.Setup.Bodies, readiness.SampleBoard())
 	}
+	h.question.Setup.Bodies = append(h.question.Setup.Bodies, h.req.earlierBodies()...)
 	return nil
 }

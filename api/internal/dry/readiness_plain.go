@@ -37,6 +37,12 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 
 // needStays refuses what is of use only with stays.
 func (req *ReadinessRequest) needStays() error {
+	for _, w := range req.weights(theBillet) {
+		if w.Event != "" {
+			return wire.Missing("stays", "an event between weights is of use only with the stays of the billet; without "+
+				"them give the weights since")
+		}
+	}
 	switch {
 	case len(req.weights(sampleBoard)) > 0:
 		return wire.Missing("stays", "a sample board is of use only with the stays of the billet")
