@@ -219,14 +219,6 @@ func trusted(r *reading, used []*reading) bool {
 // worst returns the reading that contradicts the rest most, or both of an
 // undecided pair, or none, and the fit without it if it is at hand.
 func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*reading, limit float64, kept map[*reading]bool) ([]*setAside, *peak, error) {
-	if debug != nil {
-		for i := range used {
-			rest := slices.Delete(slices.Clone(used), i, i+1)
-			peak, _ := f.climb(ctx, rest, top.x)
-			s, _ := f.surprise(ctx, peak, used[i])
-			debug(used[i].index, top.loo[i], s.z(), s.gap)
-		}
-	}
 	suspects := make([]int, 0, len(used))
 	strained := len(used) <= fewReadings && chiSquareTail(2*top.cost, len(used)) < strainedFit
 	for i, z := range top.loo {
@@ -256,7 +248,7 @@ func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*readin
 		if err != nil {
 			return nil, nil, err
 		}
-		if math.Abs(s.gap) < s.gross(used[i]) {
+		if math.Abs(s.gap) < s.gross(used[i], used) {
 			continue
 		}
 		if used[i].kind != Weight && math.Abs(s.z()) < moistureLimit {
@@ -292,8 +284,12 @@ func (s *surprised) z() float64 { return s.gap / s.sd }
 
 // Least gaps of readings that are set aside. Own choice.
 const (
-	grossMass     = 0.05 // share of a weight, and more above wetFrom: where wood dries
-	grossWet      = 0.05 // fast, a day and the law make much, as a share of the moisture above
+	grossMass = 0.055 // share of a weight
+	// grossWet is by how much more for moisture above wetFrom: where wood dries fast a day
+	// makes much, and the law is least sure. The first and the last weight have neighbours
+	// on one side alone, and there it is grossEnd.
+	grossWet      = 0.08
+	grossEnd      = 0.22
 	wetFrom       = 0.30
 	slipMass      = 0.03 // share of a weight that two swapped digits or the like explain
 	grossMoisture = 0.04 // of a meter or a sample, and of its moisture content
@@ -305,7 +301,7 @@ const (
 // pen or a wrong piece on the scale makes more; what makes less is weather, and has its
 // place in the heavy tails of the errors. A weight that a slip of the pen explains needs
 // to differ by less.
-func (s *surprised) gross(r *reading) float64 {
+func (s *surprised) gross(r *reading, used []*reading) float64 {
 	if r.kind != Weight {
 		return grossMoisture + grossShare*r.y
 	}
@@ -314,7 +310,22 @@ func (s *surprised) gross(r *reading) float64 {
 	if slipOf(r.written, r.y, quantity.Mass(math.Exp(r.y)).Grams(), band, true) != "" {
 		return slipMass
 	}
-	return grossMass + grossWet*max(s.wet-wetFrom, 0)
+	wet := max(s.wet-wetFrom, 0)
+	if atEnd(r, used) {
+		return grossMass + grossEnd*wet
+	}
+	return grossMass + grossWet*wet
+}
+
+// atEnd reports whether a weight is the first or the last of its body.
+func atEnd(r *reading, used []*reading) bool {
+	before, after := false, false
+	for _, o := range used {
+		if o != r && o.kind == Weight && o.body == r.body {
+			before, after = before || o.at <= r.at, after || o.at >= r.at
+		}
+	}
+	return !before || !after
 }
 
 // surprise returns by how much a reading lies from what the fit without it predicts.
@@ -426,5 +437,3 @@ func (p *Posterior) report(aside []*setAside) []Contradiction {
 	}
 	return list
 }
-
-var debug func(index int, loo, z, gap float64)

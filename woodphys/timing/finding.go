@@ -49,7 +49,7 @@ func (w *work) findProfile(ctx context.Context) (ProfileOrigin, error) {
 // driedDown lets the billet dry down from fibre saturation to its moisture content in the
 // first place it lies in, and says whether it came so far.
 func (w *work) driedDown(ctx context.Context) (bool, error) {
-	prior, err := w.prior(w.q.Billet.Thickness, 0, seasoning.Start{MC: w.now.Value, SD: w.sd})
+	prior, err := w.prior(w.q.Lay, w.q.Billet.Thickness, 0, seasoning.Start{MC: w.now.Value, SD: w.sd})
 	if err != nil {
 		return false, err
 	}

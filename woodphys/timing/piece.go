@@ -21,9 +21,17 @@ func starting(mc, sd quantity.Moisture) seasoning.Start {
 		SD: quantity.Moisture(sd.Percent() / 100)}
 }
 
+// leaves is where leaves lie once they are sawn.
+func (w *work) leaves() Lay {
+	if w.q.LayLeaf != nil {
+		return w.q.LayLeaf
+	}
+	return w.q.Lay
+}
+
 // prior is a piece of a thickness from a time on, before its forecast.
-func (w *work) prior(thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
-	piece, err := w.q.Lay(from)
+func (w *work) prior(lay Lay, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
+	piece, err := lay(from)
 	if err != nil {
 		return seasoning.Prior{}, err
 	}
@@ -34,9 +42,9 @@ func (w *work) prior(thickness quantity.Length, from quantity.Duration, start se
 }
 
 // piece is the forecast of a piece of a thickness from a time on.
-func (w *work) piece(ctx context.Context, thickness quantity.Length, from quantity.Duration,
+func (w *work) piece(ctx context.Context, lay Lay, thickness quantity.Length, from quantity.Duration,
 	start seasoning.Start) (*seasoning.Outlook, error) {
-	prior, err := w.prior(thickness, from, start)
+	prior, err := w.prior(lay, thickness, from, start)
 	if err != nil {
 		return nil, err
 	}

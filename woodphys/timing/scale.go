@@ -47,7 +47,7 @@ func (w *work) halfway(ctx context.Context, thickness quantity.Length) (quantity
 		return 0, method.Renamed(err, [2]string{"temperature", "room/temperature"}, [2]string{"rh_pct", "room/rh_pct"})
 	}
 	start := max(w.now.Value, w.q.Rest.Moisture.Value+halfwayFrom)
-	prior, err := w.prior(thickness, 0, starting(w.now.Value, w.sd))
+	prior, err := w.prior(w.q.Lay, thickness, 0, starting(w.now.Value, w.sd))
 	if err != nil {
 		return 0, err
 	}

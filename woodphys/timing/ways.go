@@ -80,7 +80,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 	if way.Cut, err = w.cut(w.now.Value, extra); err != nil {
 		return err
 	}
-	leaf, err := w.piece(ctx, way.Cut.Leaf, 0, starting(max(w.profile.wettest(), w.now.Value), w.sd))
+	leaf, err := w.piece(ctx, w.leaves(), way.Cut.Leaf, 0, starting(max(w.profile.wettest(), w.now.Value), w.sd))
 	if err != nil {
 		return err
 	}
@@ -99,7 +99,7 @@ func (w *work) sawNow(ctx context.Context, a *Answer) (err error) {
 // dryWhole is the way of the billet.
 func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	way := &a.DryWhole
-	whole, err := w.piece(ctx, w.q.Billet.Thickness, 0, starting(w.now.Value, w.sd))
+	whole, err := w.piece(ctx, w.q.Lay, w.q.Billet.Thickness, 0, starting(w.now.Value, w.sd))
 	if err != nil {
 		return err
 	}
@@ -155,7 +155,7 @@ func (w *work) settle(ctx context.Context, way *Way) error {
 		return nil
 	}
 	start := starting(max(way.SawAt.Value, w.profile.wettest()), max(way.SawAt.SD(), leastSD))
-	leaf, err := w.piece(ctx, way.Cut.Leaf, at, start)
+	leaf, err := w.piece(ctx, w.leaves(), way.Cut.Leaf, at, start)
 	if err != nil {
 		return err
 	}

@@ -231,6 +231,21 @@ func TestDrawingOfTheTiming(t *testing.T) {
 }
 
 // BenchmarkTiming is both ways of the first example: three ensembles. Limit: 1.5 s.
+// Leaves that are brought in while the billet stays outdoors settle sooner, and the billet
+// is not sawn sooner for it.
+func TestLeavesHaveAPlaceOfTheirOwn(t *testing.T) {
+	const outdoors = `{"station": "madison-wi", "exposure": "shed"}`
+	body := timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 22`, outdoors, "45", fiveMM, ``)
+	apart := timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 22`, outdoors, "45", fiveMM, `, "leaf_stays": [`+steadyRoom+`]`)
+	together, own := timingAnswer(t, body), timingAnswer(t, apart)
+	require.NotNil(t, own.SawNow.ReadyOn.ValueDays)
+	assert.Less(t, *own.SawNow.ReadyOn.ValueDays, 120.0)
+	if together.SawNow.ReadyOn.ValueDays != nil {
+		assert.Less(t, *own.SawNow.ReadyOn.ValueDays, *together.SawNow.ReadyOn.ValueDays)
+	}
+	assert.Equal(t, together.DryWhole.SawOn, own.DryWhole.SawOn)
+}
+
 func BenchmarkTiming(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)
