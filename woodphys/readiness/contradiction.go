@@ -57,7 +57,7 @@ const (
 // the states in which the piece may have been stacked, the likeliest first. kept are
 // never set aside.
 func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kept map[*reading]bool) ([]*part, []*setAside, error) {
-	p.setup.inflate = 1
+	p.setup.inflate, f.modes = 1, nil
 	for _, r := range readings {
 		r.wide = 1
 	}
@@ -138,10 +138,18 @@ func (f *fit) parts(ctx context.Context, used []*reading, within float64) ([]*pa
 	var list []*part
 	for k := range f.starts {
 		f.begin(k)
-		peak, err := f.climb(ctx, used, f.prior)
+		from := f.prior
+		if k < len(f.modes) {
+			from = f.modes[k] // found before, with nearly the same readings
+		}
+		peak, err := f.climb(ctx, used, from)
 		if err != nil {
 			return nil, err
 		}
+		if k == len(f.modes) {
+			f.modes = append(f.modes, peak.x)
+		}
+		f.modes[k] = peak.x
 		list = append(list, &part{start: k, peak: peak, log: f.evidence(peak)})
 	}
 	slices.SortStableFunc(list, func(a, b *part) int { return cmp.Compare(b.log, a.log) })
@@ -288,8 +296,8 @@ const (
 	// grossWet is by how much more for moisture above wetFrom: where wood dries fast a day
 	// makes much, and the law is least sure. The first and the last weight have neighbours
 	// on one side alone, and there it is grossEnd.
-	grossWet      = 0.08
-	grossEnd      = 0.22
+	grossWet      = 0.05
+	grossEnd      = 0.15
 	wetFrom       = 0.30
 	slipMass      = 0.03 // share of a weight that two swapped digits or the like explain
 	grossMoisture = 0.04 // of a meter or a sample, and of its moisture content

@@ -21,7 +21,7 @@ const (
 // the proposal, and never more than one of the posterior: members share the tables
 // of a scale. The sum over a lattice of one standard deviation stands for the
 // integral of a normal density to 5e-9.
-const latticeShare = 0.4
+const latticeShare = 0.8
 
 // proposal is a distribution of parameters to draw from: independent variables
 // times a lower factor about a mean.

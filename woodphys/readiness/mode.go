@@ -21,6 +21,7 @@ type fit struct {
 	n      int        // parameters that count
 	starts []Start
 	start  int     // in hand
+	modes  []point // last found, by start
 	wide   float64 // what the spreads of the prior are multiplied by
 	runs   int
 }

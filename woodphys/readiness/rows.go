@@ -54,7 +54,7 @@ var learnRow = method.Method{
 var discrepancyRow = method.Method{
 	ID: "readiness.discrepancy", Chapter: "readiness",
 	Summary:  "By how much a piece strays from the best forecast: weather is not its mean, a board is not a slab",
-	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness), 0.6 of it in steady air; lasting: sd^2 = (0.8 %MC)^2 + (0.12 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
+	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness), 0.6 of it in steady air; lasting: sd^2 = (0.6 %MC)^2 + (0.08 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
 	Inputs: []method.Input{
 		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1), Limit: span(0.01, 10)},
 		{Name: "discrepancy_share", Fitted: span(0, 0.1), Limit: span(0, 0.3)},
@@ -68,7 +68,7 @@ var discrepancyRow = method.Method{
 var contradictionRow = method.Method{
 	ID: "readiness.contradiction", Chapter: "readiness",
 	Summary:  "Readings that the others, and what the wood leads to expect, rule out",
-	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; at least 3.8, and at least 3 % of a weight or 3 %MC + 0.08 M; a lone sample and what lies in its printed band are kept",
+	Equation: "z_i = [V^-1 r]_i/sqrt([V^-1]_ii), the leave-one-out residual; |z| beyond the normal quantile of 0.01/n in all; refitted without it; at least 3.3 for a weight and 3.8 for moisture content, and at least 5.5 % of a weight (more while it is wet; 3 % where a slip of the pen explains it) or 4 %MC + 0.12 M; a lone sample and what lies in its printed band are kept",
 	Inputs: []method.Input{
 		{Name: "observations", Fitted: span(3, mostReadings), Limit: span(1, mostReadings)},
 	},
