@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
+.PHONY: mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -45,6 +45,10 @@ documented:
 # The licences of what is linked, after a module was added or brought up to date.
 notice:
 	go test ./cmd/latewood -run TestNoticeHoldsWhatIsLinked -notice
+
+# Mutation testing of the chapters that carry the numbers (more than an hour).
+mutants:
+	.ci/mutants
 
 bench:
 	go test ./api/... ./woodphys/... ./species -run '^$$' -bench . -benchmem

@@ -20,7 +20,8 @@ func TestDrawingsSayWhatTheyMean(t *testing.T) {
 
 	body, err := os.ReadFile("../testdata/demo/instrument/octave-mandolin.json")
 	require.NoError(t, err)
-	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/assembly-movement?as=svg", string(body)))
+	pressed := strings.Replace(string(body), `"min_clearance": "0.2 mm"`, `"min_clearance": "-2 mm"`, 1)
+	root := asking.Drawn(t, asking.DrawnOf(t, "/v1/assembly-movement?as=svg", pressed))
 	figures := strings.ReplaceAll(asking.TextsOf(t, root), "\n", " ")
 	assert.Contains(t, figures, "Per 1 % MC: how far the size changes with each percentage point of moisture content.")
 	assert.Contains(t, figures, " pear, figures from memory, ")

@@ -203,7 +203,7 @@ func TestTables(t *testing.T) {
 			}]](t, onlySeries(t, plain.Body.Bytes()))
 			r := inForm(t, request, "text/csv")
 			require.Equal(t, http.StatusOK, r.Code)
-			assert.Equal(t, "text/csv", r.Header().Get("Content-Type"))
+			assert.Equal(t, "text/csv; charset=utf-8", r.Header().Get("Content-Type"))
 			assert.Contains(t, r.Header().Get("Vary"), "Accept")
 			rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
 			require.NoError(t, err)
@@ -215,7 +215,7 @@ func TestTables(t *testing.T) {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
 				for j, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
-					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 0.00501, "printed to two decimals")
+					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 1e-12, "to the digit")
 				}
 			}
 			assert.Equal(t, len(series)+1, strings.Count(r.Body.String(), "\r\n"), "lines end as in RFC 4180")
@@ -247,13 +247,13 @@ func TestFormsAreChosen(t *testing.T) {
 		{"", "", "application/json"},
 		{"", "*/*", "application/json"},
 		{"", "image/*", "image/svg+xml"},
-		{"", "text/*", "text/csv"},
+		{"", "text/*", "text/csv; charset=utf-8"},
 		{"", "application/json;q=0.5, image/svg+xml", "image/svg+xml"},
 		{"", "text/html,image/avif,*/*;q=0.8", "application/json"},
 		{"?as=json", "image/svg+xml", "application/json"},
 		{"?as=svg", "text/html", "image/svg+xml"},
 		{"?as=svg", "", "image/svg+xml"},
-		{"?as=csv", "application/json", "text/csv"},
+		{"?as=csv", "application/json", "text/csv; charset=utf-8"},
 	} {
 		r := asking.Posting("/v1/seasoning"+row.target, body, "Accept", row.accept).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, row)

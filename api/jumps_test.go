@@ -68,7 +68,7 @@ func jumpSweeps() []jumpSweep {
 // The ring angle in the middle of a section has no value where the pith is there; the room
 // tells the air of a day, and the faces of a part are those on the day when its mean is
 // driest, which moves at once where two days are alike.
-var discrete = []string{"inside_mc_pct", "outside_mc_pct", "date", "day_of_year", "years", "days", "series", "months", "times", "outline", "ring_angles", "room"}
+var discrete = []string{"inside_mc_pct", "outside_mc_pct", "date", "day_of_year", "years", "days", "series", "months", "samples", "times", "outline", "ring_angles", "room"}
 
 // numbersOf gathers the numbers of an answer by their places.
 func numbersOf(at string, v any, into map[string]float64) {
@@ -97,15 +97,17 @@ func (s *jumpSweep) ask(t *testing.T, x float64, seen map[float64]map[string]flo
 	if got, known := seen[x]; known {
 		return got
 	}
-	r := asking.Posting(s.route, strings.Replace(s.body, "%v", fmt.Sprintf("%.12g", x), 1)).Of(t, asking.SharedService())
+	body := strings.Replace(s.body, "%v", fmt.Sprintf("%.12g", x), 1)
+	text, err := asking.SharedService().Whole(t.Context(), s.route, []byte(body))
 	got := map[string]float64{}
-	if r.Code == http.StatusOK {
+	if err == nil {
 		var answer struct {
 			Result any `json:"result"`
 		}
-		require.NoError(t, json.Unmarshal(r.Body.Bytes(), &answer))
+		require.NoError(t, json.Unmarshal(text, &answer))
 		numbersOf("", answer.Result, got)
 	} else {
+		r := asking.Posting(s.route, body).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusUnprocessableEntity, r.Code, r.Body.String())
 	}
 	seen[x] = got
@@ -114,41 +116,67 @@ func (s *jumpSweep) ask(t *testing.T, x float64, seen map[float64]map[string]flo
 
 // steepest looks for the steepest place of a number between the points of a grid by halving,
 // and returns what it changes by over the last step, two millionths of the whole, as a share
-// of all that it changes by.
+// of all that it changes by. It looks where the number changes most, and where it changes
+// least like on either side: a small step lies hidden in the slope elsewhere.
 func steepest(grid []float64, value func(x float64) (float64, bool)) (where, share float64) {
-	change := func(a, b float64) (float64, bool) {
-		u, known := value(a)
-		v, too := value(b)
-		return math.Abs(v - u), known && too
-	}
 	all, most, at := 0.0, 0.0, -1
-	for i := range len(grid) - 1 {
-		if d, known := change(grid[i], grid[i+1]); known {
-			all += d
-			if d > most {
-				most, at = d, i
-			}
+	steps := make([]float64, len(grid)-1) // signed; NaN where it is not known
+	for i := range steps {
+		u, known := value(grid[i])
+		v, too := value(grid[i+1])
+		steps[i] = math.NaN()
+		if !known || !too {
+			continue
+		}
+		steps[i] = v - u
+		all += math.Abs(v - u)
+		if math.Abs(v-u) > most {
+			most, at = math.Abs(v-u), i
 		}
 	}
 	if at < 0 || all == 0 {
 		return 0, 0
 	}
-	low, high := grid[at], grid[at+1]
-	for high-low > 2e-6*(grid[len(grid)-1]-grid[0]) {
+	for _, i := range []int{at, oddStep(grid, steps)} {
+		if low, d := halved(grid[i], grid[i+1], 2e-6*(grid[len(grid)-1]-grid[0]), value); d/math.Max(all, 1e-9) > share {
+			where, share = low, d/math.Max(all, 1e-9)
+		}
+	}
+	return where, share
+}
+
+// oddStep is the step whose slope lies furthest from the mean of those on either side.
+func oddStep(grid, steps []float64) int {
+	slope := func(i int) float64 { return steps[i] / (grid[i+1] - grid[i]) }
+	odd, furthest := 0, 0.0
+	for i := 1; i < len(steps)-1; i++ {
+		if d := math.Abs(slope(i)-(slope(i-1)+slope(i+1))/2) * (grid[i+1] - grid[i]); d > furthest {
+			odd, furthest = i, d
+		}
+	}
+	return odd
+}
+
+// halved follows the larger change from low to high down to a step so small, and returns
+// where it is and what it changes by; nothing where the number is not known.
+func halved(low, high, least float64, value func(x float64) (float64, bool)) (where, change float64) {
+	for {
 		middle := (low + high) / 2
-		first, known := change(low, middle)
-		second, too := change(middle, high)
-		if !known || !too {
+		a, known := value(low)
+		b, too := value(middle)
+		c, all := value(high)
+		if !known || !too || !all {
 			return low, 0
 		}
-		if first > second {
+		if high-low <= least {
+			return low, math.Abs(c - a)
+		}
+		if math.Abs(b-a) > math.Abs(c-b) {
 			high = middle
 		} else {
 			low = middle
 		}
 	}
-	d, _ := change(low, high)
-	return low, d / math.Max(all, 1e-9)
 }
 
 // mostJump is the share of all it changes by that a number may change by at once.
@@ -169,6 +197,14 @@ func TestJumpsAreFound(t *testing.T) {
 	assert.Greater(t, share, mostJump)
 	_, share = steepest(grid, func(x float64) (float64, bool) { return math.Max(0, x-0.6180339) * 3, true })
 	assert.Less(t, share, mostJump)
+	where, share := steepest(grid, func(x float64) (float64, bool) { // where the slope is a tenth of the steepest
+		if x > 0.3141592 {
+			return x*x*x + 0.005, true
+		}
+		return x * x * x, true
+	})
+	assert.Greater(t, share, mostJump)
+	assert.InDelta(t, 0.3141592, where, 1e-4)
 }
 
 // A change of a millionth moves no answer by more than its slope allows.

@@ -24,7 +24,7 @@ import (
 // 0.00245, from 8 % to 11 %, swells 1.705 mm (0.06725 in of 9.15 in).
 func TestPrintedMovementOfWhiteFir(t *testing.T) {
 	const body = `{"wood": "fir-white", "size": "232 mm", "direction": "tangential", "from_condition": {"mc_pct": 8}, "to_condition": {"mc_pct": 11}}`
-	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", body)
+	a := asking.InFull[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "combined", a.Result.Form)
 	printed := asking.FormOf(t, a.Result.Forms, "coefficient")
 	assert.InDelta(t, 0.00245, printed.Rate, 1e-12)
@@ -36,7 +36,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 	assert.InDelta(t, 232+a.Result.Change.Value, a.Result.ToSize.Value, 1e-9)
 	assert.Contains(t, a.Basis, "movement.coefficient")
 
-	inch := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
+	inch := asking.InFull[moist.MovementResult](t, "/v1/movement", strings.Replace(body, `"232 mm"`, `"9.15 in", "report_in": "inch"`, 1))
 	assert.Equal(t, "in", inch.Result.Change.Unit)
 	assert.InDelta(t, 0.06725, asking.FormOf(t, inch.Result.Forms, "coefficient").Change.Value, 0.000005, "printed to 0.00001 in")
 }
@@ -45,7 +45,7 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 // shrinkage of northern red oak (tangential 8.6 %): 100 mm from 12 % to 6 %
 // moves 100*(6-12)/(30*100/8.6 - 30 + 12) = -1.8136 mm.
 func TestPrintedFormOfLargerChanges(t *testing.T) {
-	a := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
+	a := asking.InFull[moist.MovementResult](t, "/v1/movement", `{"wood": {"tangential_shrinkage_pct": 8.6}, "size": "100 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`)
 	assert.Equal(t, "total_shrinkage", a.Result.Form)
 	assert.InDelta(t, -1.8136, a.Result.Change.Value, 0.00005, "computed to 0.0001 mm")
 }
@@ -76,7 +76,7 @@ func TestPrintedEquilibria(t *testing.T) {
 // 101.325 kPa, read off the chart as 14 % relative humidity, dew point 7 C and
 // humidity ratio 6.5 g/kg; the tolerances are the steps the chart is read to.
 func TestPrintedPsychrometer(t *testing.T) {
-	a := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
+	a := asking.InFull[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "40 C", "wet_bulb": "20 C", "pressure": "101.325 kPa"}}`)
 	assert.InDelta(t, 14, a.Result.Air.RHPct, 1)
 	require.NotNil(t, a.Result.Air.DewPoint)
 	assert.InDelta(t, 7, a.Result.Air.DewPoint.Value, 0.5)
@@ -87,20 +87,20 @@ func TestPrintedPsychrometer(t *testing.T) {
 	// ASHRAE table 1, standard atmosphere: 95 461 Pa at 500 m; a public test
 	// file gives 0.0192281274 kg/kg for 30/25 C there. 0.03 % for the newer
 	// saturation pressures of that edition.
-	high := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "30 C", "wet_bulb": "25 C", "elevation": "500 m"}}`)
+	high := asking.InFull[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "30 C", "wet_bulb": "25 C", "elevation": "500 m"}}`)
 	assert.InDelta(t, 954.61, high.Result.Air.Pressure.Value, 0.01)
 	assert.InEpsilon(t, 0.0192281274, high.Result.Air.HumidityRatio, 0.0003)
 
 	// Dry Kiln Operator's Manual AH-188 table 1-6, from memory: 70 F with a
 	// depression of 9 F is 59 %, printed in whole percents from older constants.
-	kiln := asking.AnswerTo[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
+	kiln := asking.InFull[moist.AirResult](t, "/v1/air", `{"air": {"temperature": "70 F", "wet_bulb": "61 F"}, "report_in": "inch"}`)
 	assert.InDelta(t, 59, kiln.Result.Air.RHPct, 1.5)
 }
 
 // saw asks for the yield of a billet that gives rows x columns of one part.
 func saw(t *testing.T, billet, saw, part, rest string) shelf.LeafYieldResult {
 	t.Helper()
-	return asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
+	return asking.InFull[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {`+billet+`}, "saw": {`+saw+`}, "part": {`+part+`}`+rest+`}`).Result
 }
 
 const onePart = `"length": "560 mm", "width": "210 mm", `
@@ -241,7 +241,7 @@ func TestRunningWeights(t *testing.T) {
 // target of a room is not a round number, so the printed ovendry mass is
 // checked, and the mass at the target follows from it.
 func TestWeightAtTheTarget(t *testing.T) {
-	a := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "target_condition": {"air": {"temperature": "21.1 C", "rh_pct": 42.5}},
+	a := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", `{"billet": {"wood": "maple-sugar", "length": "560 mm", "width": "75 mm", "thickness": "50 mm"}, "target_condition": {"air": {"temperature": "21.1 C", "rh_pct": 42.5}},
 		"readings": [{"kind": "weight", "date": "2026-03-01", "mass": "1400 g"}, {"kind": "stated", "date": "2026-03-01", "mc_pct": 15, "mc_sd_points": 0.5}], "scale_division": "1 g"}`)
 	w := a.Result.WeightAt
 	require.NotNil(t, w)
@@ -281,11 +281,11 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 	const billet = `"billet": {"wood": "maple-sugar", "length": "600 mm", "width": "225 mm", "thickness": "58 mm", "trim": {"start": "15 mm", "end": "15 mm"}, "facing_face_1": "1.5 mm", "facing_face_2": "1.5 mm"}`
 	const cut = `"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}`
 	const read = `"readings": [{"kind": "stated", "mc_pct": 14, "mc_sd_points": 0.5}]`
-	all := asking.AnswerTo[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
-	yield := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
+	all := asking.InFull[dry.ReadinessResult](t, "/v1/readiness", asking.Together(`{`+billet+`, "billet": {"rings": {"angle_deg": 90}}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, `+read+`, `+cut+`}`))
+	yield := asking.InFull[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{`+billet+`, `+cut+`}`)
 	require.NotNil(t, all.Result.Yield)
 	assert.Equal(t, yield.Result, *all.Result.Yield)
-	room := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
+	room := asking.InFull[moist.EMCResult](t, "/v1/emc", `{"wood": "maple-sugar", "air": {"temperature": "20 C", "rh_pct": 45}}`)
 	assert.Equal(t, room.Result.EMC, all.Result.Target.MC)
 	assert.InDelta(t, 14-room.Result.EMC.Value, all.Result.Target.GapPoints, 1e-9)
 
@@ -296,7 +296,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 			assert.Equal(t, "not_ready", s.Verdict)
 		}
 	}
-	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "size": "225 mm", "size_ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
+	moved := asking.InFull[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "size": "225 mm", "size_ring_angle_deg": 90, "from_condition": {"mc_pct": 14, "mc_sd_points": 0.5}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	require.NotEmpty(t, all.Result.Movement)
 	width := all.Result.Movement[0]
 	assert.Equal(t, "width", width.Dimension)
@@ -307,7 +307,7 @@ func TestReadinessAgreesWithItsParts(t *testing.T) {
 
 // Cautions that a maker must see travel with the answer.
 func TestCautionsTravelWithTheAnswer(t *testing.T) {
-	a := asking.AnswerTo[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"wood": "teak", "length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
+	a := asking.InFull[shelf.LeafYieldResult](t, "/v1/leaf-yield", `{"billet": {"wood": "teak", "length": "600 mm", "width": "220 mm", "thickness": "60 mm"}, "saw": {"kerf": "1.5 mm"}, "part": {`+onePart+`"sawn_thickness": "4.5 mm"}}`)
 	var said []string
 	for _, w := range a.Warnings {
 		if w.Code == "caution" {

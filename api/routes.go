@@ -24,7 +24,7 @@ var routes = []serve.Route{
 	question("/v1/section-shape", "calculateSectionShape", serve.Calculate(shape.ComputeSection), wire.DrawnForm, wire.TableForm),
 	question("/v1/laminate", "calculateLaminate", serve.Calculate(shape.ComputeLaminate), wire.DrawnForm),
 	question("/v1/assembly-movement", "calculateAssemblyMovement",
-		serve.Tagged(serve.InTurn(year.ComputeFigures, simulates)), wire.DrawnForm, wire.TableForm),
+		serve.Tagged(serve.InTurn(year.ComputeFigures, simulates)), wire.DrawnForm, wire.TableForm, wire.PairsForm),
 	question("/v1/year-in-service", "simulateYearInService", serve.InTurn(year.ComputeInService, lives), wire.DrawnForm, wire.TableForm),
 	question("/v1/moisture", "estimateMoisture", serve.Calculate(moist.ComputeMoisture)),
 	question("/v1/emc", "calculateEmc", serve.Calculate(moist.ComputeEMC)),

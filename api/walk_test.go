@@ -194,6 +194,9 @@ func (w *walker) once(t *testing.T, o operation) {
 		}
 	}
 	w.hold(t, p, reply)
+	if o.spec["requestBody"] != nil && reply.Code == http.StatusOK && reply.Header().Get("Content-Type") == "application/json" {
+		asking.Fine(t, reply.Body.Bytes())
+	}
 	if tag := reply.Header().Get("ETag"); tag != "" && o.verb == http.MethodGet && reply.Code == http.StatusOK {
 		p.headers = append(p.headers, "If-None-Match", tag)
 		again := w.send(t, p)

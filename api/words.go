@@ -51,7 +51,8 @@ var words = map[string]wording{
 		"How the two halves will match",
 		"Lays neighbouring leaves open as a book, slipped, and with the outer faces out, and says for each edge at the " +
 			"seam by how much ring lines, rays, flame and cathedral tips miss, what brings them together, which edge is " +
-			"better and which pairs to take. Exact for circular rings about the pith; with one ring angle the rings are " +
+			"better and which pairs to take; with arch_height on the outside of a pair carved to an arch. Exact for circular " +
+			"rings about the pith; with one ring angle the rings are " +
 			"planes. The score is an order of preference of our own; weights changes it. Also as a drawing (image/svg+xml).",
 	},
 	"calculateMovement": {
@@ -80,16 +81,20 @@ var words = map[string]wording{
 		"Movement of every part of an assembly, and the clearances it needs",
 		"One request for a whole instrument or piece of furniture: for each part the change per point of moisture content " +
 			"and the sizes at the build, driest and wettest, in a room as for year-in-service or between two conditions; for each " +
-			"pair that meets the free difference and the clearance to build in so that it never binds and never gaps too far. " +
+			"pair that meets the free difference and the clearance to build in so that it never binds and never gaps too far; " +
+			"for each glued joint, which has no clearance, what the parts hold each other from, and the risk of that. " +
 			"Members of the JSON and columns of the table (text/csv) are stable: new ones are only added, columns at the end. " +
-			"The ETag changes when any figure does. Also as a sheet (image/svg+xml); twelve parts fit on A4.",
+			"The ETag changes when any figure does; named in If-None-Match it is answered with 412 while none has. Also as a " +
+			"sheet (image/svg+xml; twelve parts fit on A4) and as two tables: the parts (text/csv) and the pairs (?as=pairs_csv).",
 	},
 	"simulateYearInService": {
 		"How finished parts live through the year of a room",
 		"Runs each part through the year of a room behind its finish until the year comes round: a thin bare plate " +
 			"follows the week, a thick body the season. Tells the driest and the wettest state with dates and bands, the " +
 			"sizes then, what the part bears if it is held across the grain, and the humidity to build at so that both " +
-			"seasons share the movement. Resistances of finishes are stated with their source and can be replaced. Also as a " +
+			"seasons share the movement. Resistances of finishes are stated with their source and can be replaced. Laminates, a " +
+			"cap on a body or a neck of staves, run layer by layer, each by its depth below the finished faces, and tell their " +
+			"bow and cup on the driest and the wettest day and what the glue carries. Also as a " +
 			"drawing (image/svg+xml) and as a table of the series (text/csv).",
 	},
 	"estimateMoisture": {

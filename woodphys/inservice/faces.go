@@ -117,21 +117,27 @@ func (p *Part) check(notes *method.Notes) error {
 			return err
 		}
 	}
+	if err := checkFaces(p.Faces, notes); err != nil {
+		return err
+	}
+	if p.Faces[0] == p.Faces[1] {
+		return nil
+	}
+	return notes.Use(&facesRow, "thickness", p.Thickness.Millimetres())
+}
+
+// checkFaces refuses finishes out of range, and two faces that let nothing pass.
+func checkFaces(faces [2]Finish, notes *method.Notes) error {
 	for i, name := range [...]string{"outside", "inside"} {
-		if err := notes.Use(&finishRow, "finish_resistance", p.Faces[i].Resistance); err != nil && p.Faces[i].Resistance < closed {
+		f := &faces[i]
+		if err := notes.Use(&finishRow, "finish_resistance", f.Resistance); err != nil && f.Resistance < closed {
 			return method.Named(err, "finish/"+name)
-		} else if err != nil || !(p.Faces[i].SpreadLog >= 0 && p.Faces[i].SpreadLog <= 3) {
+		} else if err != nil || !(f.SpreadLog >= 0 && f.SpreadLog <= 3) {
 			return &method.Error{Code: method.OutOfRange, Input: "finish/" + name, Limit: "0 to 1e9 s/m, spread 0 to 3", Detail: "the finish is out of range"}
 		}
 	}
-	if p.Faces[0] == p.Faces[1] {
-		if p.Faces[0].Resistance >= closed {
-			return &method.Error{Code: method.Contradictory, Input: "finish", Detail: "both faces are closed; nothing would ever reach the wood"}
-		}
-		return nil
-	}
-	if p.Faces[0].Resistance >= closed && p.Faces[1].Resistance >= closed {
+	if faces[0].Resistance >= closed && faces[1].Resistance >= closed {
 		return &method.Error{Code: method.Contradictory, Input: "finish", Detail: "both faces are closed; nothing would ever reach the wood"}
 	}
-	return notes.Use(&facesRow, "thickness", p.Thickness.Millimetres())
+	return nil
 }

@@ -2,6 +2,7 @@ package inservice
 
 import (
 	"context"
+	"math"
 	"strconv"
 
 	"latewood/woodphys/laminate"
@@ -32,7 +33,8 @@ type SizeFigures struct {
 
 // Meeting is two parts that meet with a clearance between them.
 type Meeting struct {
-	Outer, Inner Side // Outer gives room, and where it grows the gap opens
+	Name         string // for people
+	Outer, Inner Side   // Outer gives room, and where it grows the gap opens
 	Play         laminate.Play
 	Season       laminate.Season
 }
@@ -44,10 +46,29 @@ type Side struct {
 	Over      quantity.Length // how much of it takes part, 0 to 100 m; 0 for all
 }
 
+// Joint is two parts that are glued to each other, each across a size that lies along the glue.
+type Joint struct {
+	Name          string // for people
+	First, Second Side
+}
+
+// JointHeld is what two parts that are glued hold each other from: by how much they would
+// differ from the build if they were free.
+type JointHeld struct {
+	Over     quantity.Length                // of the joint: the smaller of its two sides
+	Dry, Wet quantity.Band[quantity.Length] // change of the first less that of the second over it, to both states
+	// DryStrain and WetStrain are the same over Over. One part bears all of it where the other
+	// does not give; the first is pulled below 0, the second above.
+	DryStrain, WetStrain quantity.Band[float64]
+	Share                quantity.Band[float64] // the larger of both, whichever way, over FailureLow
+	Danger               Danger                 // by the upper end of Share
+}
+
 // Figures are the movement figures of all parts of finished work.
 type Figures struct {
 	Parts    []PieceFigures
 	Meetings []laminate.Clearance
+	Joints   []JointHeld
 	// Most is the dimension that moves most between driest and wettest, in percent of its
 	// size, MostOf the number of its part.
 	Most    Dimension
@@ -56,8 +77,8 @@ type Figures struct {
 	Notes   method.Notes
 }
 
-// FiguresOf returns the movement figures of the parts of finished work, and the clearances
-// between those that meet. Their driest and wettest states are those of the year of a room,
+// FiguresOf returns the movement figures of the parts of finished work, the clearances
+// between those that meet, and what those that are glued hold each other from. Their driest and wettest states are those of the year of a room,
 // or, where room is nil, what the parts say.
 //
 // Errors: as YearOf, movement.Between and movement.PerPointOf under parts/i/, where
@@ -65,14 +86,17 @@ type Figures struct {
 // pairs/i/.
 // Accuracy: as YearOf, SizesOf and laminate.AtBuild.
 //
-// Source: YearOf, SizesOf, movement.OnePoint, laminate.AtBuild.
-func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meetings []Meeting) (Figures, error) {
+// Source: YearOf, SizesOf, movement.OnePoint, laminate.AtBuild; row inservice.held-strain for
+// joints.
+func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meetings []Meeting, joints []Joint) (Figures, error) {
 	var out Figures
 	for i := range parts {
-		one, err := s.figures(ctx, room, &parts[i], &out.Notes)
+		var own method.Notes
+		one, err := s.figures(ctx, room, &parts[i], &own)
 		if err != nil {
 			return Figures{}, ofPart(err, i)
 		}
+		room.told(&out.Notes, "parts/"+strconv.Itoa(i), parts[i].Name, own)
 		out.Parts = append(out.Parts, one)
 	}
 	for i := range meetings {
@@ -81,11 +105,46 @@ func (s *Season) FiguresOf(ctx context.Context, room *Room, parts []Piece, meeti
 		if err != nil {
 			return Figures{}, method.Below(err, "pairs/"+strconv.Itoa(i))
 		}
-		out.Notes.Merge(c.Notes)
+		out.Notes.MergeFor("pairs/"+strconv.Itoa(i), m.Name, c.Notes)
 		out.Meetings = append(out.Meetings, c)
+	}
+	for i := range joints {
+		out.Notes.Rest(&heldRow)
+		out.Joints = append(out.Joints, joints[i].held(out.Parts))
 	}
 	out.findMost()
 	return out, nil
+}
+
+// held is what the two sides of a joint hold each other from.
+func (j *Joint) held(parts []PieceFigures) JointHeld {
+	first, second := j.First.strains(parts), j.Second.strains(parts)
+	out := JointHeld{Over: min(first.over, second.over)}
+	out.DryStrain, out.WetStrain = apart(first.dry, second.dry), apart(first.wet, second.wet)
+	out.Dry, out.Wet = times(out.DryStrain, out.Over), times(out.WetStrain, out.Over)
+	dry, wet := eitherWay(out.DryStrain), eitherWay(out.WetStrain)
+	if wet.High > dry.High {
+		dry = wet
+	}
+	out.Share = quantity.Band[float64]{Value: dry.Value / FailureLow, Low: dry.Low / FailureLow, High: dry.High / FailureLow}
+	out.Danger = dangerOf(out.Share)
+	return out
+}
+
+// apart is the difference of two independent strains: the ends combine by squares.
+func apart(a, b quantity.Band[float64]) quantity.Band[float64] {
+	v := a.Value - b.Value
+	return quantity.Band[float64]{Value: v, Low: v - math.Hypot(a.Value-a.Low, b.High-b.Value),
+		High: v + math.Hypot(a.High-a.Value, b.Value-b.Low)}
+}
+
+// eitherWay is the size of a strain without its sign.
+func eitherWay(b quantity.Band[float64]) quantity.Band[float64] {
+	low, high := math.Abs(b.Low), math.Abs(b.High)
+	if b.Low <= 0 && b.High >= 0 {
+		return quantity.Band[float64]{Value: math.Abs(b.Value), High: math.Max(low, high)}
+	}
+	return quantity.Band[float64]{Value: math.Abs(b.Value), Low: math.Min(low, high), High: math.Max(low, high)}
 }
 
 func (s *Season) figures(ctx context.Context, room *Room, p *Piece, notes *method.Notes) (PieceFigures, error) {
@@ -133,24 +192,38 @@ func (s *Season) extremes(ctx context.Context, room *Room, p *Piece, notes *meth
 	return Rest{year.Dry.At, year.Dry.Mean}, Rest{year.Wet.At, year.Wet.Mean}, nil
 }
 
-// moves are the changes of a side from the build; none for a dimension that its part lacks.
-func (m *Side) moves(parts []PieceFigures) laminate.Part {
+// sideStrains are those of a side from the build, over a length.
+type sideStrains struct {
+	dry, wet quantity.Band[float64]
+	over     quantity.Length
+}
+
+// strains are those of a side; none for a dimension that its part lacks.
+func (m *Side) strains(parts []PieceFigures) sideStrains {
 	for i := range parts[m.Part].Sizes {
 		s := &parts[m.Part].Sizes[i]
 		if s.Dimension != m.Dimension {
 			continue
 		}
-		over := m.Over
-		if over == 0 {
-			over = s.Build
+		out := sideStrains{s.Dry.Strain, s.Wet.Strain, m.Over}
+		if out.over == 0 {
+			out.over = s.Build
 		}
-		times := func(b quantity.Band[float64]) quantity.Band[quantity.Length] {
-			return quantity.Band[quantity.Length]{Value: quantity.Length(b.Value) * over, Low: quantity.Length(b.Low) * over,
-				High: quantity.Length(b.High) * over}
-		}
-		return laminate.Part{ToDriest: times(s.Dry.Strain), ToWettest: times(s.Wet.Strain)}
+		return out
 	}
-	return laminate.Part{}
+	return sideStrains{}
+}
+
+// moves are the changes of a side from the build.
+func (m *Side) moves(parts []PieceFigures) laminate.Part {
+	s := m.strains(parts)
+	return laminate.Part{ToDriest: times(s.dry, s.over), ToWettest: times(s.wet, s.over)}
+}
+
+// times is a strain over a length.
+func times(b quantity.Band[float64], over quantity.Length) quantity.Band[quantity.Length] {
+	return quantity.Band[quantity.Length]{Value: quantity.Length(b.Value) * over, Low: quantity.Length(b.Low) * over,
+		High: quantity.Length(b.High) * over}
 }
 
 // findMost finds the dimension that moves most, in percent of its size. Sizes are compared

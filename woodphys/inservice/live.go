@@ -2,6 +2,8 @@ package inservice
 
 import (
 	"context"
+	"slices"
+	"strconv"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/movement"
@@ -25,8 +27,9 @@ type Lived struct {
 
 // Lives is the year of all parts of finished work.
 type Lives struct {
-	Pieces []Lived // in the order of the parts
-	Widest int     // the part whose moisture content swings most
+	Pieces    []Lived       // in the order of the parts
+	Laminates []LayeredYear // in the order of the laminates
+	Widest    int           // the part whose moisture content swings most
 	// DriestBuild and DampestBuild are the builds of the lowest and of the highest humidity;
 	// one humidity for all parts lies halfway between them.
 	DriestBuild, DampestBuild BuildAir
@@ -35,21 +38,32 @@ type Lives struct {
 }
 
 // Live returns the year of the parts of finished work in a room, with their sizes, what
-// they bear if they are held, and the air to build them in.
+// they bear if they are held, and the air to build them in; and that of its laminates, with
+// what they bend.
 //
 // Errors: as YearOf, movement.Between, HeldStrain and AirToBuild, under parts/i/; the
-// dimension is named for an error about it.
-// Accuracy: as YearOf and SizesOf.
+// dimension is named for an error about it; as LayeredYear under laminates/i/.
+// Accuracy: as YearOf, SizesOf and LayeredYear.
 //
-// Source: YearOf, SizesOf, HeldStrain, AirToBuild.
-func (s *Season) Live(ctx context.Context, room *Room, parts []Piece) (Lives, error) {
+// Source: YearOf, SizesOf, HeldStrain, AirToBuild, LayeredYear.
+func (s *Season) Live(ctx context.Context, room *Room, parts []Piece, laminates []Layered) (Lives, error) {
 	out := Lives{Pieces: make([]Lived, 0, len(parts))}
 	for i := range parts {
-		one, err := s.lived(ctx, room, &parts[i], &out.Notes)
+		var own method.Notes
+		one, err := s.lived(ctx, room, &parts[i], &own)
 		if err != nil {
 			return Lives{}, ofPart(err, i)
 		}
+		room.told(&out.Notes, "parts/"+strconv.Itoa(i), parts[i].Name, own)
 		out.Pieces = append(out.Pieces, one)
+	}
+	for i := range laminates {
+		one, err := s.LayeredYear(ctx, room, &laminates[i])
+		if err != nil {
+			return Lives{}, method.Below(err, "laminates/"+strconv.Itoa(i))
+		}
+		room.told(&out.Notes, "laminates/"+strconv.Itoa(i), laminates[i].Name, one.Notes)
+		out.Laminates = append(out.Laminates, one)
 	}
 	out.conclude()
 	return out, nil
@@ -96,6 +110,7 @@ func (p *Piece) held(sizes *Sizes, notes *method.Notes) (Held, error) {
 	notes.Merge(method.Notes{Basis: h.Notes.Basis})
 	if p.Held {
 		for _, w := range h.Notes.Warnings {
+			w.Input = "restrained"
 			notes.Warn(w.Of(p.Name))
 		}
 	}
@@ -126,3 +141,17 @@ func (l *Lives) conclude() {
 }
 
 func (l *Lived) swing() quantity.Moisture { return l.Wet.Mean.Value - l.Dry.Mean.Value }
+
+// told adds the notes of one part or laminate: what speaks of the room or of every part alike
+// is said once, the rest of that part.
+func (r *Room) told(notes *method.Notes, place, name string, own method.Notes) {
+	rest := method.Notes{Basis: own.Basis}
+	for _, w := range own.Warnings {
+		if r != nil && slices.Contains(r.notes.Warnings, w) || w.Method == roomRow.ID || w.Input == "" && (w.Method == yearRow.ID || w.Method == layersRow.ID) {
+			notes.Warn(w)
+			continue
+		}
+		rest.Warn(w)
+	}
+	notes.MergeFor(place, name, rest)
+}

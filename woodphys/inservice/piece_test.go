@@ -35,7 +35,7 @@ func TestLive(t *testing.T) {
 	thick, thin := piece(t, "neck", 60, 0), piece(t, "rib", 2, 90*quantity.Degree)
 	thick.Held, thick.MadeAt = true, exact(16) // too wet
 	var s inservice.Season
-	lives, err := s.Live(t.Context(), room, []inservice.Piece{thick, thin})
+	lives, err := s.Live(t.Context(), room, []inservice.Piece{thick, thin}, nil)
 	require.NoError(t, err)
 	require.Len(t, lives.Pieces, 2)
 	assert.Equal(t, 1, lives.Widest)
@@ -57,18 +57,18 @@ func TestLive(t *testing.T) {
 	thin.Notes.Warn(method.Warning{Code: method.Recalled, Detail: "its own"})
 	narrow := piece(t, "edge", 2, 0)
 	narrow.Width, narrow.Length = nil, nil
-	lives, err = s.Live(t.Context(), room, []inservice.Piece{thin, narrow})
+	lives, err = s.Live(t.Context(), room, []inservice.Piece{thin, narrow}, nil)
 	require.NoError(t, err)
-	assert.Contains(t, lives.Notes.Warnings, method.Warning{Code: method.Recalled, Detail: "its own"})
+	assert.Contains(t, lives.Notes.Warnings, method.Warning{Code: method.Recalled, Detail: "its own", Input: "parts/0", Subject: "rib"})
 	assert.Nil(t, lives.Pieces[1].Held, "no width is told")
 
 	bad := piece(t, "bad", 2, 0)
 	bad.Factor = 0
-	_, err = s.Live(t.Context(), room, []inservice.Piece{thick, bad})
+	_, err = s.Live(t.Context(), room, []inservice.Piece{thick, bad}, nil)
 	refused(t, err, method.OutOfRange, "parts/1/drying_factor")
 	bad = piece(t, "bad", 2, 0)
 	*bad.Width = 0
-	_, err = s.Live(t.Context(), room, []inservice.Piece{bad})
+	_, err = s.Live(t.Context(), room, []inservice.Piece{bad}, nil)
 	refused(t, err, method.OutOfRange, "parts/0/width")
 }
 
@@ -83,7 +83,7 @@ func TestFiguresOf(t *testing.T) {
 	var s inservice.Season
 	f, err := s.FiguresOf(t.Context(), nil, []inservice.Piece{top, back}, []inservice.Meeting{
 		{Outer: inservice.Side{Part: 0, Dimension: inservice.Wide}, Inner: inservice.Side{Part: 1, Dimension: inservice.Wide, Over: 50 * quantity.Millimetre}, Play: play},
-	})
+	}, nil)
 	require.NoError(t, err)
 	assert.Equal(t, inservice.Wide, f.Most)
 	assert.Equal(t, 1, f.MostOf, "flatsawn")
@@ -97,15 +97,15 @@ func TestFiguresOf(t *testing.T) {
 	assert.Equal(t, quantity.Duration(0), f.Parts[0].Dry.At)
 
 	room := twoSeasons(t, 20, 0.25, 0.65)
-	lived, err := s.FiguresOf(t.Context(), room, []inservice.Piece{top}, nil)
+	lived, err := s.FiguresOf(t.Context(), room, []inservice.Piece{top}, nil, nil)
 	require.NoError(t, err)
 	assert.Equal(t, yearOf(t, room, &top.Part).Wet.Mean, lived.Parts[0].Wet.Mean)
 	assert.Positive(t, lived.Parts[0].Wet.At)
 
 	back.Driest, back.Wettest = back.Wettest, back.Driest
-	_, err = s.FiguresOf(t.Context(), nil, []inservice.Piece{top, back}, nil)
+	_, err = s.FiguresOf(t.Context(), nil, []inservice.Piece{top, back}, nil, nil)
 	refused(t, err, method.Contradictory, "parts/1/wettest")
-	_, err = s.FiguresOf(t.Context(), nil, []inservice.Piece{top}, []inservice.Meeting{{Outer: inservice.Side{Dimension: inservice.Wide}, Inner: inservice.Side{Dimension: inservice.Thick}, Play: laminate.Play{Least: 1, Most: 0}}})
+	_, err = s.FiguresOf(t.Context(), nil, []inservice.Piece{top}, []inservice.Meeting{{Outer: inservice.Side{Dimension: inservice.Wide}, Inner: inservice.Side{Dimension: inservice.Thick}, Play: laminate.Play{Least: 1, Most: 0}}}, nil)
 	refused(t, err, method.Contradictory, "pairs/0/play_most")
 }
 
@@ -151,4 +151,34 @@ func TestCoats(t *testing.T) {
 	band := finish(t, "oil").Band()
 	assert.InDelta(t, 3*band.Low, band.Value, 1e-9, "a factor of 3 either way")
 	assert.InDelta(t, 3*band.Value, band.High, 1e-9)
+}
+
+// A glued joint by hand: 0.075 of 30 points is 0.0025 a point tangentially, 0.00143 radially,
+// of the green size, 0.00263 and 0.00148 of that at 10 %, so over 60 mm and from 10 to 6 % a
+// flatsawn part would become 60 x 4 x 0.00116 = 0.28 mm
+// narrower than a quartered one; along the grain next to nothing moves.
+func TestGluedJoint(t *testing.T) {
+	flat, quartered := piece(t, "flat", 20, 0), piece(t, "quartered", 20, 90*quantity.Degree)
+	for _, p := range []*inservice.Piece{&flat, &quartered} {
+		p.Driest, p.Wettest = exact(6), exact(14)
+	}
+	wide := func(part int, over quantity.Length) inservice.Side {
+		return inservice.Side{Part: part, Dimension: inservice.Wide, Over: over}
+	}
+	long := inservice.Side{Part: 1, Dimension: inservice.Long}
+	var s inservice.Season
+	f, err := s.FiguresOf(t.Context(), nil, []inservice.Piece{flat, quartered}, nil, []inservice.Joint{
+		{First: wide(0, 0), Second: wide(1, 60*quantity.Millimetre)}, {First: wide(1, 0), Second: wide(1, 0)}, {First: wide(0, 0), Second: long}})
+	require.NoError(t, err)
+	require.Len(t, f.Joints, 3)
+	across, alike, crossed := f.Joints[0], f.Joints[1], f.Joints[2]
+	assert.InDelta(t, 60, across.Over.Millimetres(), 1e-9, "the smaller side")
+	assert.InDelta(t, -60*4*(0.0025/0.95-0.0014333/0.97133), across.Dry.Value.Millimetres(), 0.02)
+	assert.InDelta(t, 60*4*(0.0025/0.95-0.0014333/0.97133), across.Wet.Value.Millimetres(), 0.02)
+	assert.Less(t, across.DryStrain.Low, across.DryStrain.Value)
+	assert.InDelta(t, 0, alike.Dry.Value.Millimetres(), 1e-12)
+	assert.Equal(t, inservice.Moderate, across.Danger)
+	assert.Equal(t, inservice.High, crossed.Danger, "across the grain of the other it bears 1 % in the middle, and more than 1.5 in the band")
+	assert.InDelta(t, 4*0.0025/0.015, crossed.Share.Value, 0.1)
+	assert.InDelta(t, 100, crossed.Over.Millimetres(), 1e-9)
 }

@@ -59,6 +59,19 @@ var yearRow = method.Method{
 	Checked:  method.Derived,
 }
 
+var layersRow = method.Method{
+	ID: "inservice.layers", Chapter: chapter,
+	Summary:  "Bend of glued layers of wood through the year of a room",
+	Equation: "drying.stack through the year without hysteresis until it comes round; mean and straight line of the moisture of each layer into laminate.panel; swing = wettest - driest, by the mean by mass",
+	Inputs: []method.Input{
+		limits("drying_factor_spread", "", 0, 1.5, 0, 3),
+		limits("glue_vapour", "s/m", 0, 1e6, 0, 1e9),
+	},
+	Accuracy: "numbers: 0.05 %MC in a layer; one layer agrees with inservice.year; equal layers stay flat; two layers at rest bend as laminate.two-layers within its Poisson's ratios; moisture passes the faces only; elastic, so an upper bound of the bend",
+	Source:   "as drying.stack and laminate.panel",
+	Checked:  method.Derived,
+}
+
 var heldRow = method.Method{
 	ID: "inservice.held-strain", Chapter: chapter,
 	Summary:  "Strain of a part that is kept from moving, against the strain at which wood breaks across the grain",
@@ -81,5 +94,5 @@ var buildRow = method.Method{
 
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&roomRow, &finishRow, &facesRow, &yearRow, &heldRow, &buildRow}
+	return []*method.Method{&roomRow, &finishRow, &facesRow, &yearRow, &layersRow, &heldRow, &buildRow}
 }

@@ -98,14 +98,7 @@ func HeldStrain(dry, wet quantity.Band[float64]) (Held, error) {
 	out.Stretch = positive(quantity.Band[float64]{Value: -dry.Value, Low: -dry.High, High: -dry.Low})
 	out.Squeeze = positive(wet)
 	out.Share = quantity.Band[float64]{Value: out.Stretch.Value / FailureLow, Low: out.Stretch.Low / FailureLow, High: out.Stretch.High / FailureLow}
-	switch {
-	case out.Share.High < 0.5:
-		out.Danger = Slight
-	case out.Share.High < 1:
-		out.Danger = Moderate
-	default:
-		out.Danger = High
-	}
+	out.Danger = dangerOf(out.Share)
 	if out.Squeeze.High > crushedAt {
 		out.Notes.Warn(method.Warning{Code: method.Caution, Method: heldRow.ID,
 			Detail: "squeezed by more than about 1 % across the grain, wood keeps a compression set: it is smaller when it dries again, and joints gape then"})
@@ -115,6 +108,17 @@ func HeldStrain(dry, wet quantity.Band[float64]) (Held, error) {
 			Detail: "held across the grain, this part may crack in the dry season: leave it room to move, build it drier, or keep the room from going so dry"})
 	}
 	return out, nil
+}
+
+// dangerOf is the class of a share of the strain at which wood begins to fail.
+func dangerOf(share quantity.Band[float64]) Danger {
+	switch {
+	case share.High < 0.5:
+		return Slight
+	case share.High < 1:
+		return Moderate
+	}
+	return High
 }
 
 func positive(b quantity.Band[float64]) quantity.Band[float64] { return b.Clamp(0, math.Inf(1)) }

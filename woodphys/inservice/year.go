@@ -115,6 +115,11 @@ func (r *Room) times() []quantity.Duration {
 	if r.rough {
 		step = roughStep
 	}
+	return r.every(step)
+}
+
+// every is the span of the room in steps, and its end.
+func (r *Room) every(step quantity.Duration) []quantity.Duration {
 	var times []quantity.Duration
 	for at := quantity.Duration(0); at < r.span; at += step {
 		times = append(times, at)

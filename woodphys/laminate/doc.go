@@ -23,7 +23,8 @@
 //	| B D | |kappa| = | sum Q e t z             |     D = sum Q (t z^2 + t^3/12)
 //
 // with strain e0 + z kappa through the thickness (Kirchhoff), stress
-// Q (e0 + z kappa - e). kappa_x and kappa_y are positive when the upper face is the
+// Q (e0 + z kappa - e). A layer whose moisture runs in a straight line from face to face has
+// e + (z - z_i)/t e', which adds sum Q e' t^2/12 to the moments. kappa_x and kappa_y are positive when the upper face is the
 // longer one, that is hollow below; kappa_xy is the engineering one (2 w_xy).
 // Source: classical lamination theory as in Jones, Mechanics of Composite
 // Materials, ch. 4 (from memory, not re-read).
@@ -58,7 +59,7 @@
 //
 // Shear through the thickness, the glue's own thickness and moisture, edges (but for
 // the estimate of GlueLine), knots, ribs and braces, large deflection, gradients
-// inside a layer (package section). Wood creeps: stresses are those of elastic wood
+// inside a layer that are no straight line (package section). Wood creeps: stresses are those of elastic wood
 // and fall in weeks (Creep). A panel held flat by a frame or a body bends less and is
 // stressed more.
 package laminate

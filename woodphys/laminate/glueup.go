@@ -130,7 +130,7 @@ func GlueUp(s Stack) (Glued, error) {
 		if out.Strip, err = s.strip(); err != nil {
 			return Glued{}, err
 		}
-		out.Notes.Merge(out.Strip.Notes)
+		out.Notes.Merge(ofStrip(out.Strip.Notes))
 	}
 	s.noteDeflection(&out)
 	return out, nil
@@ -184,6 +184,18 @@ func (s *Stack) strip() (*PlainStrip, error) {
 		return nil, ofLayers(err)
 	}
 	return &PlainStrip{pair, float64(top.Strip.Modulus / body.Strip.Modulus)}, nil
+}
+
+// ofStrip are the notes of the plain strip, of whose layers only that is said which the panel
+// does not say.
+func ofStrip(n method.Notes) method.Notes {
+	out := method.Notes{Basis: n.Basis}
+	for _, w := range n.Warnings {
+		if w.Method == stripRow.ID || w.Method == pairRow.ID {
+			out.Warn(w)
+		}
+	}
+	return out
 }
 
 // ofLayers turns the body and the cap of an error into the layers that they are.

@@ -64,7 +64,7 @@ type Creep struct{ StressLow, StressHigh, BendingLow, BendingHigh float64 }
 //
 // Errors: out_of_range for length, width, layers (their number), layers/N/thickness,
 // layers/N/grain_deg, layers/N/ring_angle_deg, layers/N/at_glue_up_mc_pct,
-// layers/N/later_mc_pct, figures of the wood and elastic constants under layers/N/,
+// layers/N/later_mc_pct, layers/N/tilt_mc_points, figures of the wood and elastic constants under layers/N/,
 // glue_thickness, glue_shear_modulus; missing, contradictory and unsupported as
 // AcrossGrain and package section.
 // Accuracy: package comment; elastic, so stresses and as a rule bending are upper
@@ -115,7 +115,10 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 	}
 	for i := range in.Layers {
 		l := &in.Layers[i]
-		if err := n.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres())); err != nil {
+		var size method.Notes
+		err := size.Use(&panelRow, "thickness", tidy(l.Thickness.Millimetres()))
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), size)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 		p.h += float64(l.Thickness)
@@ -123,7 +126,10 @@ func (p *panel) prepare(n *method.Notes, in *Panel) error {
 			p.plies[i] = p.plies[j]
 			continue
 		}
-		if err := p.plies[i].fill(n, l); err != nil {
+		var own method.Notes
+		err = p.plies[i].fill(&own, l)
+		n.MergeFor("layers/"+strconv.Itoa(i), l.called(), own)
+		if err != nil {
 			return method.Below(err, "layers/"+strconv.Itoa(i))
 		}
 	}
@@ -174,13 +180,13 @@ func (w *Warped) shape(p *panel, in *Panel) {
 const nought = 1e-10
 
 func (p *panel) symmetric() bool {
-	for i, j := 0, len(p.plies)-1; i < j; i, j = i+1, j-1 {
+	for i, j := 0, len(p.plies)-1; i <= j; i, j = i+1, j-1 {
 		a, b := &p.plies[i], &p.plies[j]
 		if math.Abs(a.t-b.t) > nought {
 			return false
 		}
 		for r := range 3 {
-			if math.Abs(a.e[r]-b.e[r]) > nought {
+			if math.Abs(a.e[r]-b.e[r]) > nought || math.Abs(a.tilt[r]+b.tilt[r]) > nought {
 				return false
 			}
 			for c := range 3 {

@@ -11,6 +11,7 @@ import (
 
 // Layer is one layer of a panel.
 type Layer struct {
+	Name      string // for people; empty where it has none
 	Wood      wood.Wood
 	Elastic   Elastic
 	Thickness quantity.Length // 0.01 mm to 10 m
@@ -18,6 +19,9 @@ type Layer struct {
 	Ring      quantity.Angle  // ring angle to the face, 0 flatsawn to 90 degrees quartersawn
 	AtGlueUp  quantity.Band[quantity.Moisture]
 	Later     quantity.Band[quantity.Moisture]
+	// Tilt is the moisture content Later at the layer's upper face less that at its lower
+	// face, of a straight line through the thickness, -1 to 1; 0 for a layer that is even.
+	Tilt quantity.Moisture
 	// TwoAirs says that AtGlueUp and Later are those of airs, so that the errors of the
 	// piece in both go together; GlueUp narrows them.
 	TwoAirs bool
@@ -53,6 +57,8 @@ type ply struct {
 	q             mat3            // in panel axes
 	e, mean       vec3            // free strain in panel axes
 	d             [byElastic]vec3 // deviation of the free strain by cause, 1 SD
+	tilt          vec3            // free strain at the upper face less that at the lower
+	tiltPiece     vec3            // its deviation by the piece, 1 SD
 	x             [causes]vec6    // what that does to the panel
 }
 
@@ -85,6 +91,35 @@ func (p *ply) fill(n *method.Notes, l *Layer) error {
 	p.d[byLength] = p.turn(e.Longitudinal.Piece, 0)
 	p.d[byFirst] = p.turn(e.Longitudinal.From, w.From)
 	p.d[bySecond] = p.turn(e.Longitudinal.To, w.To)
+	return p.lean(n, l, e.Longitudinal.Value, w.Value)
+}
+
+// lean fills in what a moisture that is not even through the layer does to its free strain:
+// the strain between the moisture contents at its two faces, of the size when it was glued,
+// which has the share of the piece that its shrinkage has. along and across are the strains
+// of its mean.
+func (p *ply) lean(n *method.Notes, l *Layer, along, across float64) error {
+	if l.Tilt == 0 {
+		return nil
+	}
+	if err := n.Use(&panelRow, "tilt_mc_points", l.Tilt.Percent()); err != nil {
+		return err
+	}
+	mean := quantity.Band[quantity.Moisture]{Value: l.Later.Value, Low: l.Later.Value, High: l.Later.Value}
+	for _, half := range [...]quantity.Moisture{l.Tilt / 2, -l.Tilt / 2} {
+		m := max(l.Later.Value+half, 0)
+		e, err := movement.StrainsBetween(n, mean, quantity.Band[quantity.Moisture]{Value: m, Low: m, High: m}, &l.Wood)
+		if err != nil {
+			return err
+		}
+		w := e.Across(l.Ring)
+		up := p.turn((1+along)*e.Longitudinal.Value, (1+across)*w.Value)
+		piece := p.turn(0, math.Copysign(w.Wood(), w.Value))
+		for r := range 3 { // the upper face less the lower
+			p.tilt[r] += math.Copysign(1, float64(half*l.Tilt)) * up[r]
+			p.tiltPiece[r] += math.Copysign(1, float64(half*l.Tilt)) * piece[r]
+		}
+	}
 	return nil
 }
 
@@ -133,5 +168,13 @@ func dot6(a, b *vec6) float64 {
 
 // same reports whether two layers are alike but for their thickness.
 func same(a, b *Layer) bool {
-	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Wood == b.Wood && a.Elastic == b.Elastic
+	return a.Grain == b.Grain && a.Ring == b.Ring && a.AtGlueUp == b.AtGlueUp && a.Later == b.Later && a.Tilt == b.Tilt && a.Wood == b.Wood && a.Elastic == b.Elastic
+}
+
+// called is what a warning about the layer names.
+func (l *Layer) called() string {
+	if l.Name != "" {
+		return l.Name
+	}
+	return l.Wood.Name
 }

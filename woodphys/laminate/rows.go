@@ -21,6 +21,7 @@ var panelRow = method.Method{
 		limits("grain_deg", "deg", -180, 180, -360, 360),
 		limits("ring_angle_deg", "deg", 0, 90, 0, 90),
 		limits("layers", "", 1, 32, 1, 32),
+		limits("tilt_mc_points", "points", -10, 10, -100, 100),
 	},
 	Accuracy: "exact for thin elastic panels without restraint; creep lowers stress by a third or more, see laminate.creep",
 	Source:   "classical lamination theory, Jones, Mechanics of Composite Materials, ch. 4",

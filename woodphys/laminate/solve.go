@@ -25,7 +25,7 @@ func (p *panel) assemble() (load, mean vec6) {
 		l := &p.plies[i]
 		t, z := l.t, l.z
 		d := t*z*z + t*t*t/12
-		n, m := l.q.times(&l.e), l.q.times(&l.mean)
+		n, m, lean := l.q.times(&l.e), l.q.times(&l.mean), l.q.times(&l.tilt)
 		for r := range 3 {
 			for c := range 3 {
 				q := l.q[r][c]
@@ -34,9 +34,9 @@ func (p *panel) assemble() (load, mean vec6) {
 				p.k[r+3][c+3] += q * d
 			}
 			load[r] += n[r] * t
-			load[r+3] += n[r] * t * z
+			load[r+3] += n[r]*t*z + lean[r]*t*t/12 // a tilt has no force, and this moment
 			mean[r] += m[r] * t
-			mean[r+3] += m[r] * t * z
+			mean[r+3] += m[r]*t*z + lean[r]*t*t/12
 		}
 	}
 	for r := 3; r < 6; r++ {
@@ -95,7 +95,12 @@ func (p *panel) solve() (ok bool) {
 		for c := range byElastic {
 			n := l.q.times(&l.d[c])
 			t, tz := l.t, l.t*l.z
-			l.x[c] = p.inverse.times(&vec6{n[0] * t, n[1] * t, n[2] * t, n[0] * tz, n[1] * tz, n[2] * tz})
+			var lean vec3
+			if c == byPiece {
+				lean = l.q.times(&l.tiltPiece)
+			}
+			tt := t * t / 12
+			l.x[c] = p.inverse.times(&vec6{n[0] * t, n[1] * t, n[2] * t, n[0]*tz + lean[0]*tt, n[1]*tz + lean[1]*tt, n[2]*tz + lean[2]*tt})
 			into := &p.pieces
 			if c == byLength {
 				into = &p.rest
@@ -122,7 +127,7 @@ func (p *panel) resultants(l *ply) (n, m vec3) {
 	var mid, moment vec3
 	for r := range 3 {
 		mid[r] = p.x[r] + l.z*p.x[r+3] - l.e[r]
-		moment[r] = l.z*mid[r]*l.t + p.x[r+3]*l.t*l.t*l.t/12
+		moment[r] = l.z*mid[r]*l.t + p.x[r+3]*l.t*l.t*l.t/12 - l.tilt[r]*l.t*l.t/12
 		mid[r] *= l.t
 	}
 	return l.q.times(&mid), l.q.times(&moment)
@@ -172,11 +177,18 @@ type place struct {
 // a layer. With w = (v, z v) a form w K w is v (K11 + z (K12 + K21) + z^2 K22) v.
 func (p *panel) fill(out *place, l *ply, z float64) {
 	out.held, out.mean, out.apart, out.strain = there(&p.x, z), there(&p.mean, z), p.pieces.there(z), p.rest.there(z)
+	up := (z - l.z) / l.t // -1/2 at the lower face, 1/2 at the upper
 	for r := range 3 {
-		out.held[r] -= l.e[r]
-		out.mean[r] -= l.mean[r]
+		out.held[r] -= l.e[r] + up*l.tilt[r]
+		out.mean[r] -= l.mean[r] + up*l.tilt[r]
 	}
 	for c := range byElastic {
+		own := l.d[c]
+		if c == byPiece {
+			for r := range 3 {
+				own[r] += up * l.tiltPiece[r]
+			}
+		}
 		all := there(&l.x[c], z)
 		into := &out.apart
 		if c == byLength {
@@ -184,11 +196,11 @@ func (p *panel) fill(out *place, l *ply, z float64) {
 		} else {
 			shared := there(&p.shared[c], z)
 			for r := range 3 {
-				shared[r] -= l.d[c][r]
+				shared[r] -= own[r]
 			}
 			out.together.add(&shared)
 		}
-		into.less(&all, &l.d[c]) // its own free strain deviates too
+		into.less(&all, &own) // its own free strain deviates too
 	}
 	out.stress = out.strain
 	all := there(&l.x[byElastic], z)

@@ -126,8 +126,8 @@ func CapAndBody(top, body Member, width quantity.Length) (Pair, error) {
 	if err != nil {
 		return Pair{}, method.Below(err, "body")
 	}
-	out.Notes.Merge(t.Notes)
-	out.Notes.Merge(b.Notes)
+	out.Notes.MergeFor("cap", top.Wood.Name, t.Notes)
+	out.Notes.MergeFor("body", body.Wood.Name, b.Notes)
 	d := minus(b.Strain, t.Strain)
 	out.Difference = d
 	w := float64(width)

@@ -49,7 +49,7 @@ type Warning struct {
 	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used" description:"for programs; more may come"`
 	Detail  string `json:"detail" required:"true" description:"for people"`
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
-	Subject string `json:"subject,omitempty" description:"name of the wood, part or billet it speaks of"`
+	Subject string `json:"subject,omitempty" description:"name of the wood, part, layer, pair or billet it speaks of"`
 	Method  string `json:"method,omitempty" description:"id of the method that warns; GET /v1/methods/{id} explains it"`
 	words   wording
 }

@@ -121,3 +121,21 @@ func TestNotes(t *testing.T) {
 	assert.Equal(t, []string{"test.other", "test.row"}, whole.Basis)
 	assert.Equal(t, notes.Warnings, whole.Warnings)
 }
+
+// Notes of one thing among several point at it and name it; names of its own stay.
+func TestNotesOfOneAmongSeveral(t *testing.T) {
+	own := method.Notes{Basis: []string{"a"}, Warnings: []method.Warning{
+		{Detail: "of all of it"}, {Detail: "of a member", Input: "thickness"}, {Detail: "of its wood", Input: "wood", Subject: "Teak"},
+	}}
+	var n method.Notes
+	n.MergeFor("parts/1", "deck", own)
+	assert.Equal(t, []string{"a"}, n.Basis)
+	assert.Equal(t, []method.Warning{
+		{Detail: "of all of it", Input: "parts/1", Subject: "deck"}, {Detail: "of a member", Input: "parts/1/thickness", Subject: "deck"},
+		{Detail: "of its wood", Input: "parts/1/wood", Subject: "Teak"},
+	}, n.Warnings)
+	n.Rename([2]string{"parts/1", "parts/2"}, [2]string{"parts/1/", "parts/2/"})
+	assert.Equal(t, "parts/2", n.Warnings[0].Input)
+	assert.Equal(t, "parts/2/thickness", n.Warnings[1].Input)
+	assert.Empty(t, own.Warnings[0].Input, "what was merged is not changed")
+}

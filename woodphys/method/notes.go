@@ -46,3 +46,29 @@ func (n *Notes) Merge(other Notes) {
 		n.Warn(w)
 	}
 }
+
+// MergeFor adds the notes of one thing among several: its warnings point below the place,
+// such as parts/2, and have the subject where they have none.
+//
+// Source: none needed.
+func (n *Notes) MergeFor(place, subject string, other Notes) {
+	n.Merge(Notes{Basis: other.Basis})
+	for _, w := range other.Warnings {
+		if w.Input = place + "/" + w.Input; w.Input == place+"/" {
+			w.Input = place
+		}
+		if w.Subject == "" {
+			w.Subject = subject
+		}
+		n.Warn(w)
+	}
+}
+
+// Rename calls the inputs of the warnings as Renamed does those of an error.
+//
+// Source: none needed.
+func (n *Notes) Rename(names ...[2]string) {
+	for i := range n.Warnings {
+		n.Warnings[i].Input = renamed(n.Warnings[i].Input, names)
+	}
+}

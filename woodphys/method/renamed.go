@@ -13,15 +13,17 @@ import (
 //
 // Source: none needed.
 func Renamed(err error, names ...[2]string) error {
-	return eachInput(err, func(input string) string {
-		for _, n := range names {
-			rest, fits := strings.CutPrefix(input, n[0])
-			if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
-				return n[1] + rest
-			}
+	return eachInput(err, func(input string) string { return renamed(input, names) })
+}
+
+func renamed(input string, names [][2]string) string {
+	for _, n := range names {
+		rest, fits := strings.CutPrefix(input, n[0])
+		if fits && (rest == "" || strings.HasSuffix(n[0], "/")) {
+			return n[1] + rest
 		}
-		return input
-	})
+	}
+	return input
 }
 
 // Named returns err with its input called that, whatever it was called; the rest is as

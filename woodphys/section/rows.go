@@ -7,9 +7,12 @@ const chapter = "section"
 var (
 	moistureRange = method.Range{Low: 0, High: 250}
 	sizeRange     = method.Range{Low: 0.01, High: 1e5}
-	pithRange     = method.Range{Low: -1e6, High: 1e6}
 	changeRange   = method.Range{Low: -60, High: 60}
 	angleRange    = method.Range{Low: 0, High: 90}
+
+	// pithRange is a tenth more than StraightRings: from the halves of a section the pith may
+	// lie further off than from the whole.
+	pithRange = method.Range{Low: -1.1e6, High: 1.1e6}
 )
 
 var polarRow = method.Method{

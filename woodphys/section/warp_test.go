@@ -127,3 +127,18 @@ func TestCurlIsToldFrom4Percent(t *testing.T) {
 	assert.True(t, told(0.17))
 	assert.False(t, told(0.14))
 }
+
+// A board on the quarter with straight rings shrinks radially across its width and
+// tangentially through its thickness, and it and its halves stay flat, however wide.
+func TestQuartersawnStaysFlat(t *testing.T) {
+	for _, width := range []quantity.Length{20 * mm, 400 * mm, 100 * quantity.Metre} {
+		s, err := section.FromRings(width, 20*mm, 90*quantity.Degree, section.StraightRings)
+		require.NoError(t, err)
+		w := warp(t, section.Board{Wood: plain(0.04, 0.08), Section: s, From: exact(14), To: exact(8)})
+		assert.InEpsilon(t, 1+w.Radial.Value, float64(w.Free.Width.Middle.Value/width), 1e-4)
+		assert.InEpsilon(t, 1+w.Tangential.Value, float64(w.Free.Thickness.Middle.Value/(20*mm)), 1e-4)
+		for _, half := range w.Free.Halves {
+			assert.InDelta(t, 0, float64(half.Cup.Lower.Value/width), 1e-5)
+		}
+	}
+}

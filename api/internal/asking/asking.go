@@ -95,6 +95,15 @@ func AnswerTo[T any](t testing.TB, target, body string) serve.Answer[T] {
 	return Decoded[serve.Answer[T]](t, r.Body.Bytes())
 }
 
+// InFull asks a calculation, requires success and reads its envelope as it was before its
+// numbers were rounded: for what is held against an equation and not against an answer.
+func InFull[T any](t testing.TB, path, body string) serve.Answer[T] {
+	t.Helper()
+	text, err := SharedService().Whole(t.Context(), path, []byte(body))
+	require.NoError(t, err)
+	return Decoded[serve.Answer[T]](t, text)
+}
+
 // LookUp sends a look-up and requires success.
 func LookUp[T any](t testing.TB, target string) T {
 	t.Helper()

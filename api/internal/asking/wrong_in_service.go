@@ -22,6 +22,19 @@ const (
 	okMeeting    = `{"id": "rebate", "outer": {"part": "back", "dimension": "thickness"}, "inner": {"part": "top", "dimension": "width"}, "max_clearance": "2 mm"}`
 )
 
+// okGluedSides are those of a right glued joint.
+const okGluedSides = `"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "thickness"}`
+
+// gluedWith is a right request for the figures of an assembly but for its glued joint.
+func gluedWith(members string) Asked {
+	return figuresWith(okServed+", "+okServedBack, "", okSeasons+`, "glued_joints": [{`+members+`}]`)
+}
+
+// laminated is a right request for the year of a laminate but for its layers and what a row adds.
+func laminated(layers, rest string) Asked {
+	return Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{"length": "450 mm", "width": "330 mm", "layers": [`+layers+`]`+rest+`}]}`)
+}
+
 // served is a right part but for what a row puts into it.
 func served(members string) Asked {
 	return inServiceWith(okRoom, `{"id": "top", "thickness": "3 mm", `+members+`}`, okMade)
@@ -33,7 +46,7 @@ func meeting(members string) Asked {
 
 var wrongInService = []wrong{
 	// The year in a room.
-	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing", "/parts missing"}, "room is needed"},
+	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing"}, "room is needed"},
 	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
 	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 60)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 60 entries"},
 	{"two parts of one id", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
@@ -55,6 +68,25 @@ var wrongInService = []wrong{
 	{"air of the build without a humidity", inServiceWith(okRoom, okServed, `, "build_condition": {"air": {"temperature": "20 C"}}`), 422, []string{"/build_condition/air missing"}, "one of rh_pct, wet_bulb or dew_point"},
 	{"misspelt member of a part", served(`"wood": "teak", "finnish": {}`), 422, []string{"/parts/0/finnish unknown_member"}, `did you mean "finish"?`},
 
+	// Laminates through the year.
+	{"neither parts nor laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`}`), 422, []string{"/parts missing"}, "give parts, laminates, or both"},
+	{"laminate of nothing", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{}]}`), 422, []string{"/laminates/0/layers missing", "/laminates/0/length missing", "/laminates/0/width missing"}, "layers is needed"},
+	{"no laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": []}`), 422, []string{"/laminates too_few_items"}, "at least 1 entry"},
+	{"laminate of 33 layers in service", laminated(strings.TrimSuffix(strings.Repeat(OkLayer+",", 33), ","), ""), 422, []string{"/laminates/0/layers too_many_items"}, "at most 32 entries"},
+	{"two laminates of one id", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{"id": "a", "length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]}, {"id": "a", "length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]}]}`), 422, []string{"/laminates/1/id duplicate_id"}, "have the same id"},
+	{"two layers of one id", laminated(LayerWith(`"id": "a"`)+", "+LayerWith(`"id": "a"`), ""), 422, []string{"/laminates/0/layers/1/id duplicate_id"}, "have the same id"},
+	{"layer in service of an unknown wood", laminated(OkLayer+`, {"wood": "unobtainium", "thickness": "6 mm", "rings": {"angle_deg": 0}}`, ""), 422, []string{"/laminates/0/layers/1/wood not_found"}, "no wood called"},
+	{"own layer in service without density", laminated(OkLayer+`, {`+ownLayerOf(`, "group": "softwood", "modulus_of_elasticity": "11000 MPa"`)+`}`, ""), 422, []string{"/laminates/0/layers/1/wood/specific_gravity missing_data"}, "no specific gravity"},
+	{"own layer in service without its modulus", laminated(`{`+ownLayerOf(`, "group": "softwood", "specific_gravity": 0.4`)+`}`, ""), 422, []string{"/laminates/0/layers/0/wood/modulus_of_elasticity missing"}, "such as 11000 MPa"},
+	{"laminate behind closed faces", laminated(twoLayers, `, "finish": "impermeable"`), 422, []string{"/laminates/0/finish conflict"}, "nothing would ever reach the wood"},
+	{"laminate with a finish nobody knows", laminated(twoLayers, `, "finish": {"inside": "paint"}`), 422, []string{"/laminates/0/finish/inside not_a_choice"}, "one of bare, wax, oil"},
+	{"laminate of one layer with glue", laminated(OkLayer, `, "glue": {"resistance_s_per_m": 100}`), 422, []string{"/laminates/0/glue conflict"}, "no glue line"},
+	{"glue that draws vapour", laminated(twoLayers, `, "glue": {"resistance_s_per_m": -1}`), 422, []string{"/laminates/0/glue/resistance_s_per_m out_of_range"}, "at least 0"},
+	{"layer glued in two states", laminated(LayerWith(`"glue_up_condition": {"mc_pct": 7, "green": true}`), ""), 422, []string{"/laminates/0/layers/0/glue_up_condition conflict"}, "only one of"},
+	{"laminate built in two states", laminated(twoLayers, `, "build_condition": {"mc_pct": 7, "green": true}`), 422, []string{"/laminates/0/build_condition conflict"}, "only one of"},
+	{"laminate thicker than a beam", laminated(OkLayer+`, {"wood": "teak", "thickness": "0.8 m", "rings": {"angle_deg": 0}}`, ""), 422, []string{"/laminates/0/layers/1/thickness out_of_range"}, "600 mm"},
+	{"nine laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [`+strings.TrimSuffix(strings.Repeat(`{"length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]},`, 9), ",")+`]}`), 422, []string{"/laminates too_many_items"}, "at most 8 entries"},
+
 	// Rooms.
 	{"a room of nothing", inServiceWith(``, okServed, okMade), 422, []string{"/room missing"}, "exactly one of station, months, air, seasons, log and log_csv"},
 	{"a room told twice", inServiceWith(okRoom+`, "air": {"temperature": "20 C", "rh_pct": 25}`, okServed, okMade), 422, []string{"/room conflict"}, "only one of"},
@@ -74,6 +106,12 @@ var wrongInService = []wrong{
 
 	// Figures of an assembly.
 	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
+	{"glued joint of nothing", gluedWith(``), 422, []string{"/glued_joints/0/first missing", "/glued_joints/0/second missing"}, "first is needed"},
+	{"glued to an unknown part", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "backk", "dimension": "thickness"}`), 422, []string{"/glued_joints/0/second/part not_found"}, `did you mean "back"?`},
+	{"glued over a length that is not told", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "length"}`), 422, []string{"/glued_joints/0/second/dimension missing"}, "has no length"},
+	{"glued to itself", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "top", "dimension": "thickness"}`), 422, []string{"/glued_joints/0/second/part conflict"}, "not to itself"},
+	{"a clearance of what is glued", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "thickness"}, "max_clearance": "1 mm"`), 422, []string{"/glued_joints/0/max_clearance unknown_member"}, "there is no member"},
+	{"two glued joints of one id", figuresWith(okServed+", "+okServedBack, "", okSeasons+`, "glued_joints": [{"id": "a", `+okGluedSides+`}, {"id": "a", `+okGluedSides+`}]`), 422, []string{"/glued_joints/1/id duplicate_id"}, "have the same id"},
 	{"neither room nor seasons", figuresWith(okServed, "", okMade), 422, []string{"/room missing"}, "give room, or driest_condition and wettest_condition"},
 	{"room and seasons", figuresWith(okServed, "", okSeasons+`, "room": {`+okRoom+`}`), 422, []string{"/room conflict"}, "not both"},
 	{"driest alone", figuresWith(okServed, "", okMade+`, "driest_condition": {"mc_pct": 5}`), 422, []string{"/wettest_condition missing"}, "goes with driest"},

@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -55,6 +54,7 @@ func (c *Source) Document() ([]byte, error) {
 		"description": contractIntroduction,
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
+	document["x-resolutions"] = wire.Resolutions()
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document, local or in production", "x-internal": false}}
 	document["tags"] = c.tags()
 	document["security"] = []any{map[string]any{}, map[string]any{"token": []any{}}}
@@ -78,7 +78,7 @@ func (c *Source) Document() ([]byte, error) {
 
 const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
 
-Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
 
 // addOperation reflects the types of one route.
 func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
@@ -155,6 +155,9 @@ func statusesOf(r *serve.Route) []int {
 		statuses = append(statuses, http.StatusNotFound)
 	}
 	if r.Request != nil {
+		if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
+			statuses = append(statuses, http.StatusPreconditionFailed)
+		}
 		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
 	}
 	slices.Sort(statuses)
@@ -229,16 +232,10 @@ const (
 // examplePoints is how much of a series an example shows.
 const examplePoints = 3
 
-// shorten rounds the numbers of an example to six digits, so that it reads well
-// and is the same on every processor.
+// shorten cuts the series of an example, and puts stand-ins for what is another with each
+// version.
 func shorten(node any) any {
 	switch n := node.(type) {
-	case float64:
-		short, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 6, 64), 64)
-		if err != nil {
-			return n
-		}
-		return short
 	case []any:
 		for i := range n {
 			n[i] = shorten(n[i])

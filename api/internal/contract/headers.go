@@ -65,13 +65,16 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 	}
 }
 
-// ifNoneMatch is the header parameter of the look-ups that can answer 304.
+// ifNoneMatch is the header parameter of what can say that an answer is still the same.
 func ifNoneMatch(r *serve.Route) []any {
-	if r.Method != http.MethodGet || r.Open == serve.ToProbes {
+	says := "304"
+	if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
+		says = "412"
+	} else if r.Method != http.MethodGet || r.Open == serve.ToProbes {
 		return nil
 	}
 	return []any{map[string]any{
-		"name": "If-None-Match", "in": "header", "description": "tags of answers that the caller holds; when one is still right the reply is 304",
+		"name": "If-None-Match", "in": "header", "description": "tags of answers that the caller holds; when one is still right the reply is " + says,
 		"schema": map[string]any{"type": "string", "maxLength": 1000},
 	}}
 }

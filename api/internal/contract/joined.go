@@ -26,6 +26,9 @@ func joinedSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 	for _, set := range joined.OneOf {
 		p.Schema.OneOf = append(p.Schema.OneOf, required(set...))
 	}
+	for _, set := range joined.AnyOf {
+		p.Schema.AnyOf = append(p.Schema.AnyOf, required(set...))
+	}
 	for _, set := range joined.NotAll {
 		p.Schema.AllOf = append(p.Schema.AllOf, (&jsonschema.Schema{}).WithNot(required(set...)).ToSchemaOrBool())
 	}

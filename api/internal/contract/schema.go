@@ -22,6 +22,7 @@ func describeTypes(r *openapi31.Reflector) {
 		jsonschema.InterceptSchema(oneOfSchema),
 		jsonschema.InterceptSchema(joinedSchema),
 		jsonschema.InterceptSchema(spelledSchema),
+		jsonschema.InterceptSchema(resolutionSchema),
 		jsonschema.InterceptProp(boundsFromValidation),
 	)
 }
@@ -121,6 +122,26 @@ func spelledSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
 		text = (&jsonschema.Schema{}).WithType(jsonschema.String.Type()).WithEnum(names...)
 	}
 	*p.Schema = *(&jsonschema.Schema{}).WithOneOf(text.ToSchemaOrBool(), object.ToSchemaOrBool())
+	return false, nil
+}
+
+// resolutionSchema says how fine the numbers of an answer are written.
+func resolutionSchema(p jsonschema.InterceptSchemaParams) (stop bool, err error) {
+	t := wire.Pointed(p.Value.Type())
+	if !p.Processed || t.Kind() != reflect.Struct {
+		return false, nil
+	}
+	for name, told := range wire.ResolutionsOf(t) {
+		property, there := p.Schema.Properties[name]
+		if !there || property.TypeObject == nil || told == "" {
+			continue
+		}
+		var step any = told
+		if number, err := strconv.ParseFloat(told, 64); err == nil {
+			step = number
+		}
+		property.TypeObject.WithExtraPropertiesItem("x-resolution", step)
+	}
 	return false, nil
 }
 

@@ -21,8 +21,8 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 		drawn: drawn,
 	}
 	for i, l := range a.Leaves {
-		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, report.Length(a.Faces[i].Front), report.Length(a.Faces[i].Back),
-			tidyDegrees(l.Near), tidyDegrees(l.Middle), tidyDegrees(l.Far)})
+		r.Leaves = append(r.Leaves, LeafRings{l.Leaf, report.Cut(a.Faces[i].Front), report.Cut(a.Faces[i].Back),
+			l.Near.Degrees(), l.Middle.Degrees(), l.Far.Degrees()})
 	}
 	if a.Pith != nil {
 		r.Pith = &PithPlace{report.Length(a.Pith.X), report.Length(a.Pith.Z)}
@@ -38,12 +38,10 @@ func matchResult(in *match.Input, a *match.Result, report wire.Reporter, standIn
 	return r
 }
 
-func tidyDegrees(a quantity.Angle) float64 { return quantity.Tidy(a.Degrees()) }
-
 func ranks(all []match.RankedPair) []PairRank {
 	out := make([]PairRank, 0, len(all))
 	for _, p := range all {
-		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), quantity.Tidy(p.Score)})
+		out = append(out, PairRank{p.First, p.First + 1, string(p.Opening), string(p.Edge), p.Score})
 	}
 	return out
 }
@@ -65,13 +63,13 @@ func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
 		Reasons: append([]string{}, l.Reasons...),
 	}
 	if l.Runout != nil {
-		o.Runout = &RunoutMatch{tidyDegrees(l.Runout.Angle), l.Runout.Mirrored, tidyDegrees(l.Runout.Difference)}
+		o.Runout = &RunoutMatch{l.Runout.Angle.Degrees(), l.Runout.Mirrored, l.Runout.Difference.Degrees()}
 	}
 	for i := range l.Places {
 		p := &l.Places[i]
 		place := PlaceMatch{
-			At: string(p.At), Y: m.report.Length(p.X), Angle: tidyDegrees(p.Angle), AngleFirst: tidyDegrees(p.AngleA),
-			AngleSecond: tidyDegrees(p.AngleB),
+			At: string(p.At), Y: m.report.Length(p.X), Angle: p.Angle.Degrees(), AngleFirst: p.AngleA.Degrees(),
+			AngleSecond: p.AngleB.Degrees(),
 			Shift:       m.optional(p.Shift), Plane: m.optional(p.Plane), Circle: m.optional(p.Circle),
 			Square: m.optional(p.Square), Ray: m.optional(p.Ray),
 			SpacingFirst: m.optional(p.Spacing[0]), SpacingSecond: m.optional(p.Spacing[1]),
@@ -98,9 +96,9 @@ func (m *matchAnswer) optional(l *quantity.Length) *wire.Quantity {
 
 func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	out := SeamMatch{
-		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: tidyDegrees(s.AngleA),
-		AngleSecond: tidyDegrees(s.AngleB),
-		Spacing:     m.optional(s.Spacing), Score: quantity.Tidy(s.Score), Terms: []ScoreTerm{},
+		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: s.AngleA.Degrees(),
+		AngleSecond: s.AngleB.Degrees(),
+		Spacing:     m.optional(s.Spacing), Score: s.Score, Terms: []ScoreTerm{},
 		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),
 			Residual: m.report.Length(s.Cure.Residual), NotMatched: s.Cure.NotCurable},
 	}
@@ -110,6 +108,11 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	if l.TipShift != nil {
 		out.Cure.SlideTips = m.optional(&s.Cure.SlideTip)
 	}
+	for i := range s.Carved {
+		p := &s.Carved[i]
+		out.Carved = append(out.Carved, CarvedPlace{string(p.At), m.report.Length(p.X), m.report.Length(p.DepthA), m.report.Length(p.DepthB),
+			p.AngleA.Degrees(), p.AngleB.Degrees(), m.optional(p.Shift)})
+	}
 	for _, t := range []ScoreTerm{
 		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band},
 		{"tip", s.Terms.Tip},
@@ -117,7 +120,6 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 		{"no_mirror", s.Terms.NoMirror},
 	} {
 		if t.Score != 0 {
-			t.Score = quantity.Tidy(t.Score)
 			out.Terms = append(out.Terms, t)
 		}
 	}

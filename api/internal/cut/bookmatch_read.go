@@ -22,10 +22,10 @@ type bookmatch struct {
 // input draws up what the physics asks.
 func (m *bookmatch) input() (match.Input, error) {
 	req, b := m.req, m.req.Billet
-	in := match.Input{Width: b.Width.SI, Spoiled: req.Rejected, SeamEdge: shelf.LengthOrNone(req.SeamEdge),
+	in := match.Input{Width: b.Width.SI, Spoiled: req.Rejected, SeamEdge: shelf.LengthOrNone(req.SeamEdge), Arch: shelf.LengthOrNone(req.Arch),
 		RingWidth: shelf.LengthOrNone(b.Rings.RingWidth)}
 	wrong := errors.Join(m.stack(&in), m.saw(&in), m.rings(&in), m.rejected(&in), m.seamEdge())
-	wrong = errors.Join(wrong, m.cleanup(&in))
+	wrong = errors.Join(wrong, m.cleanup(&in), m.arch(&in))
 	if sd := b.Rings.AngleSD; sd != nil {
 		in.AngleSD = quantity.Angle(*sd) * quantity.Degree
 	}
@@ -131,6 +131,24 @@ func (m *bookmatch) seamEdge() error {
 			Detail: "the seam edge takes half of the width or more; it must be " + limit}
 	}
 	return nil
+}
+
+// arch refuses an arch that leaves nothing of a leaf at its outer edge, or is higher than a half
+// is wide.
+func (m *bookmatch) arch(in *match.Input) error {
+	thin := in.Leaf
+	for i, l := range in.Leaves {
+		if thick := l.Back - l.Front; i == 0 || thick < thin {
+			thin = thick
+		}
+	}
+	left := thin - in.CleanupShow - in.CleanupBack
+	if in.Arch == 0 || left <= 0 || in.Arch < left && in.Arch <= in.Width-2*in.SeamEdge {
+		return nil
+	}
+	limit := "less than " + min(left, in.Width-2*in.SeamEdge).AtMost(m.report.LengthUnit)
+	return &method.Error{Code: method.Contradictory, Input: "arch_height", Limit: limit,
+		Detail: "the arch leaves nothing of a leaf at its outer edge, or is higher than a half is wide; it must be " + limit}
 }
 
 // cleanup refuses a clean-up that leaves nothing of a leaf.

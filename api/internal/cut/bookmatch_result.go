@@ -22,7 +22,7 @@ type BookmatchResult struct {
 
 // LeafRings is a leaf and its ring angles, at its mid-plane.
 type LeafRings struct {
-	Leaf   int           `json:"leaf" required:"true" description:"its number, from 1"`
+	Leaf   int           `json:"number" required:"true" description:"from face 1, from 1"`
 	ZFrom  wire.Quantity `json:"z_from" required:"true" description:"its sawn face nearer face 1, from face 1"`
 	ZTo    wire.Quantity `json:"z_to" required:"true" description:"its other sawn face, from face 1"`
 	Near   float64       `json:"near_ring_angle_deg" required:"true" description:"angle of the rings to the face at the near edge"`
@@ -97,16 +97,28 @@ type SeamMatch struct {
 	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"of the first leaf at the seam"`
 	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"of the second leaf at the seam"`
 	Spacing     *wire.Quantity `json:"spacing_difference,omitempty" description:"of the ring lines that meet, with ring_width"`
+	Carved      []CarvedPlace  `json:"carved,omitempty" description:"the carved outside at the seam, in the middle and at the other edge. Left out without arch_height"`
 	Cure        SeamCure       `json:"cure" required:"true" description:"what it takes to bring the halves into line"`
 	Terms       []ScoreTerm    `json:"terms" required:"true" nullable:"false" description:"parts of the score that are not 0"`
 	Score       float64        `json:"score" required:"true" description:"their sum; less is better"`
+}
+
+// CarvedPlace is the match at one place of the carved outside.
+type CarvedPlace struct {
+	At          string         `json:"at" required:"true" enum:"near,middle,far" description:"the place, by the edges of the first leaf"`
+	Y           wire.Quantity  `json:"y" required:"true" description:"from the near edge"`
+	DepthFirst  wire.Quantity  `json:"first_depth" required:"true" description:"of the outside of the first leaf below its face that shows as sawn"`
+	DepthSecond wire.Quantity  `json:"second_depth" required:"true" description:"the same of the second leaf; another than that of the first in a slip-match"`
+	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"between ring lines and the carved outside of the first leaf"`
+	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"the same of the second leaf"`
+	Shift       *wire.Quantity `json:"ring_shift,omitempty" description:"of the line of one ring on the two outsides, across the width. Left out where the ring does not come through both"`
 }
 
 // SeamCure is what it takes to bring the halves into line.
 type SeamCure struct {
 	Half       string         `json:"half,omitempty" enum:"first,second,either" description:"that gives wood at its seam edge; either: the one whose line lies farther from the seam. Left out when the lines meet"`
 	Width      wire.Quantity  `json:"width" required:"true" description:"given by it; the half becomes that much narrower"`
-	Residual   wire.Quantity  `json:"residual" required:"true" description:"largest miss of ring lines that stays at the middle or the outer edge"`
+	Residual   wire.Quantity  `json:"residual" required:"true" description:"largest miss of ring lines that stays at the middle or the outer edge; with arch_height on the carved outside"`
 	Slide      *wire.Quantity `json:"slide,omitempty" description:"of one half along the other for the flame; length lost. With a dip it moves the ring lines too: slide first, then joint"`
 	SlideTips  *wire.Quantity `json:"slide_for_tips,omitempty" description:"for the cathedral tips instead; one slide serves both only when they are equal"`
 	NotMatched []string       `json:"not_matched,omitempty" description:"what cannot be brought into line within the spare wood: ring, flame, tip"`

@@ -22,7 +22,7 @@ func angled(degrees float64) string { return fmt.Sprintf(`"angle_deg": %g`, degr
 // openingOf asks for one pair and returns how it opens in one way.
 func openingOf(t *testing.T, body, way string) cut.OpeningMatch {
 	t.Helper()
-	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
+	a := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", body)
 	require.Len(t, a.Result.Pairs, 1)
 	for _, o := range a.Result.Pairs[0].Openings {
 		if o.Opening == way {
@@ -91,7 +91,7 @@ func TestWorkedProblemsOfTheSeam(t *testing.T) {
 // apart at 90, 60 and 30 degrees.
 func TestWorkedProblemsOfTheRings(t *testing.T) {
 	body := `{"billet": {"width": "220 mm", "rings": {"readings": [{"y": "40 mm", "angle_deg": 60}, {"y": "220 mm", "angle_deg": 80}]}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"cleanup_show": "0 mm", "kerf": "1.5 mm"}}`
-	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", body)
+	a := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", body)
 	require.NotNil(t, a.Result.Pith)
 	assert.InDelta(t, -39.1447, a.Result.Pith.Y.Value, 5e-5)
 	assert.InDelta(t, 45.6942, a.Result.Pith.Z.Value, 5e-5)
@@ -131,7 +131,7 @@ func TestBandOfTheShift(t *testing.T) {
 // 9 leaves, leaf 5 spoiled: runs of 4 and 4, four pairs, as worked problem Y25.
 func TestPairsOfAStack(t *testing.T) {
 	stack := `{"billet": {"width": "210 mm", "rings": {"pith": {"y": "-60 mm", "z": "40 mm"}}}, "stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}, "rejected_leaves": [5], "saw": {"cleanup_show": "0.5 mm", "kerf": "1.5 mm"}}`
-	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", stack).Result
+	r := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", stack).Result
 	require.Len(t, r.Chosen, 4)
 	taken := map[int]bool{}
 	for _, c := range r.Chosen {
@@ -153,7 +153,7 @@ func TestPairsOfAStack(t *testing.T) {
 	for i := range 9 {
 		faces = append(faces, fmt.Sprintf(`{"z_from": "%g mm", "z_to": "%g mm"}`, 6*float64(i), 6*float64(i)+4.5))
 	}
-	one := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}`, `"leaves": [`+strings.Join(faces, ",")+`]`, 1)).Result
+	one := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(stack, `"stack": {"leaves": 9, "sawn_thickness": "4.5 mm"}`, `"leaves": [`+strings.Join(faces, ",")+`]`, 1)).Result
 	assert.Equal(t, r.Chosen, one.Chosen)
 	assert.Equal(t, r.Advice, one.Advice)
 }
@@ -169,7 +169,7 @@ func TestPithInThePlaneOfTheKerf(t *testing.T) {
 
 // A leaf through a whole flitch has bark at both edges: that is answered, and said.
 func TestBothEdgesMayFaceTheBark(t *testing.T) {
-	a := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": {"angle_deg": 80}, "edges_in_tree": {"near": "bark", "far": "bark"}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm"}}`)
+	a := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": {"angle_deg": 80}, "edges_in_tree": {"near": "bark", "far": "bark"}}, "stack": {"leaves": 2, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm"}}`)
 	assert.NotEmpty(t, a.Result.Pairs)
 	said := ""
 	for _, w := range a.Warnings {
@@ -181,11 +181,29 @@ func TestBothEdgesMayFaceTheBark(t *testing.T) {
 }
 
 func TestNoSoundPair(t *testing.T) {
-	r := asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "rejected_leaves": [1]`)).Result
+	r := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", pairAsked("1 mm", "0 mm", angled(60), `, "rejected_leaves": [1]`)).Result
 	assert.Empty(t, r.Chosen)
 	assert.Contains(t, r.Summary, "no pair")
 	drawn := asking.Posting("/v1/bookmatch?as=svg", pairAsked("1 mm", "0 mm", angled(60), `, "rejected_leaves": [1]`)).Of(t, asking.SharedService())
 	assert.Equal(t, http.StatusOK, drawn.Code)
+}
+
+// A carved pair: at the seam nothing changes, at the outer edge the outsides lie two arches
+// further apart, and what is left once the seam meets is told of the outside.
+func TestCarvedPair(t *testing.T) {
+	body := asking.ExampleText(t, "bookmatch.pair-carved-to-an-arch.json")
+	carved := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", body).Result
+	flat := asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", strings.Replace(body, `"arch_height": "15 mm",`, ``, 1)).Result
+	s, plain := carved.Pairs[0].Openings[0].Seams[0], flat.Pairs[0].Openings[0].Seams[0]
+	require.Len(t, s.Carved, 3)
+	assert.Empty(t, plain.Carved)
+	assert.Equal(t, plain.Shift, s.Shift, "the seam is as sawn")
+	mm(t, 0, &s.Carved[0].DepthFirst, 1e-9, "at the seam")
+	mm(t, 15, &s.Carved[2].DepthFirst, 1e-6, "at the other edge")
+	mm(t, 187, &s.Carved[2].Y, 1e-9, "the other edge")
+	assert.Greater(t, s.Cure.Residual.Value, plain.Cure.Residual.Value+1)
+	assert.Contains(t, carved.Summary, "elsewhere on the carved outside")
+	assert.Contains(t, asking.TextsOf(t, asking.Drawn(t, asking.DrawnOf(t, "/v1/bookmatch?as=svg", body))), "carved")
 }
 
 func TestDrawingOfTheMatch(t *testing.T) {
@@ -233,7 +251,7 @@ func pairAsked(kerf, cleanup, rings, rest string) string {
 // The pith that the chord of a ring gives is a pith; a radius has no bearing on a match.
 func TestMatchByAChord(t *testing.T) {
 	of := func(rings string) serve.Answer[cut.BookmatchResult] {
-		return asking.AnswerTo[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": `+rings+`}, "stack": {"leaves": 4, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}}`)
+		return asking.InFull[cut.BookmatchResult](t, "/v1/bookmatch", `{"billet": {"width": "210 mm", "rings": `+rings+`}, "stack": {"leaves": 4, "sawn_thickness": "4.5 mm"}, "saw": {"kerf": "1.5 mm", "cleanup_show": "0 mm", "cleanup_back": "0 mm"}}`)
 	}
 	pith := of(`{"pith": {"y": "300 mm", "z": "150 mm"}}`)
 	// a ring of 100 mm: 80 mm to either side of the pith its chord lies 60 mm off, and it stands 40 mm over that

@@ -63,6 +63,9 @@ func (s *SeamMatch) inWords(opening string, first int, report wire.Reporter) str
 		text = "; ring lines miss by " + show(s.Cure.Width) + ", take that off the seam edge of " + halves[s.Cure.Half]
 		if s.Cure.Residual.Value != 0 {
 			text += ", which leaves " + show(s.Cure.Residual) + " elsewhere"
+			if len(s.Carved) > 0 {
+				text += " on the carved outside"
+			}
 		}
 	}
 	if s.Cure.Slide != nil && s.Cure.Slide.Value > 0 {

@@ -45,6 +45,9 @@ func (m *matchDrawing) remarks(y float64) float64 {
 	}
 	text += "; every fifth line is heavy. Gaps in the stack are kerfs. The upper strip of a pair is as opened, the " +
 		"lower one after the seam is jointed as told; the bars give the scale."
+	if m.in.Arch > 0 {
+		text += " The lines of a pair are those on its outside, carved to an arch of " + m.show(m.in.Arch) + "."
+	}
 	if m.rings.pith == nil {
 		text += " Rings are taken as planes of one angle"
 		if m.in.Rings.Lean == match.UnknownLean && m.match.Leaves[0].Middle < 89.99*quantity.Degree {

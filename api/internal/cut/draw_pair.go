@@ -19,23 +19,46 @@ type openedHalf struct {
 	given float64 // taken off at the seam by the cure
 }
 
-// half lays out a leaf with its edge at the seam.
-func (m *matchDrawing) half(leaf int, show quantity.Length, edge match.Edge) openedHalf {
-	w, joint := float64(m.in.Width), float64(m.in.SeamEdge)
-	h := openedHalf{leaf: leaf, lines: map[int][]float64{}, width: w - joint}
+// half lays out a leaf with its edge at the seam; into is 1 or -1 for the way from its face
+// that shows into the wood.
+func (m *matchDrawing) half(leaf int, show quantity.Length, edge match.Edge, into float64) openedHalf {
+	w := float64(m.in.Width)
+	h := openedHalf{leaf: leaf, lines: map[int][]float64{}, width: w - float64(m.in.SeamEdge)}
 	for i := range m.rings.at {
 		for _, x := range m.rings.cross(i, float64(show)) {
-			if x < 0 || x > w {
+			from, at := m.carved(i, x, edge, float64(show), into)
+			if at < 0 || at > w {
 				continue
-			}
-			from := x - joint
-			if edge == match.FarEdge {
-				from = w - joint - x
 			}
 			h.lines[i] = append(h.lines[i], from)
 		}
 	}
 	return h
+}
+
+// carved is where a ring that crosses the sawn face at x comes through the outside, and how
+// far from the seam; x lies outside of the leaf where it does not. A few rounds settle it: a
+// carved outside is level at the seam and steepens slowly.
+func (m *matchDrawing) carved(i int, x float64, edge match.Edge, show, into float64) (from, at float64) {
+	seam, side, half := float64(m.in.SeamEdge), 1.0, m.in.Width-2*m.in.SeamEdge
+	if edge == match.FarEdge {
+		seam, side = float64(m.in.Width-m.in.SeamEdge), -1
+	}
+	const rounds = 40
+	for k := 0; m.in.Arch > 0 && k < rounds; k++ {
+		off := quantity.Length(math.Min(math.Abs(x-seam), float64(half)))
+		next := math.Inf(1)
+		for _, at := range m.rings.cross(i, show+into*float64(match.CarvedDepth(m.in.Arch, half, off))) {
+			if math.Abs(at-x) < math.Abs(next-x) {
+				next = at
+			}
+		}
+		if math.IsInf(next, 1) {
+			return 0, -1
+		}
+		x = next
+	}
+	return side * (x - seam), x
 }
 
 // halves are the left and the right half of a chosen pair as they lie opened.
@@ -49,7 +72,14 @@ func (m *matchDrawing) halves(i int) (left, right openedHalf, cured bool) {
 			other = match.FarEdge
 		}
 	}
-	a, b := m.half(first, l.ShowA, seam.Edge), m.half(first+1, l.ShowB, other)
+	intoA, intoB := -1.0, 1.0
+	if l.Opening != resaw.Bookmatch {
+		intoA = 1
+	}
+	if l.Opening == resaw.WrongWay {
+		intoB = -1
+	}
+	a, b := m.half(first, l.ShowA, seam.Edge, intoA), m.half(first+1, l.ShowB, other, intoB)
 	if l.Opening != resaw.SlipMatch && seam.Shift != nil && seam.Cure.Half != match.NoHalf &&
 		float64(seam.Cure.Width) < a.width {
 		cured = true

@@ -22,7 +22,7 @@ type answering struct {
 	notes   *method.Notes
 }
 
-func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.ToNanometre(l) }
+func (a *answering) length(l quantity.Length) wire.Quantity { return a.report.Cut(l) }
 
 // result is the whole answer.
 func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *ResawPlanResult {
@@ -74,7 +74,7 @@ func (a *answering) proof() PlanProof {
 		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
 	if told.Bound > 0 {
-		out.GapPct = quantity.Tidy(100 * float64(out.Gap) / float64(told.Bound))
+		out.GapPct = 100 * float64(out.Gap) / float64(told.Bound)
 	}
 	switch {
 	case told.Ended:
@@ -126,19 +126,17 @@ func (a *answering) billet(i int, name string) BilletAnswer {
 }
 
 func planShares(f resaw.Fractions) PlanShares {
-	share := func(v float64) float64 { return wire.Rounded(100*v, 6) }
+	share := func(v float64) float64 { return 100 * v }
 	return PlanShares{share(f.Plate), share(f.Kerf), share(f.Shavings), share(f.Offcut) + share(f.Trim)}
 }
 
 // billetVolume shows a volume.
 func billetVolume(v quantity.Volume) shelf.BilletVolume {
-	return shelf.BilletVolume{CubicMetres: wire.Rounded(v.CubicMetres(), 9), BoardFeet: wire.Rounded(v.BoardFeet(), 9)}
+	return shelf.BilletVolume{CubicMetres: v.CubicMetres(), BoardFeet: v.BoardFeet()}
 }
 
 func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
-	value, low, high := a.report.Mass(b.Value), a.report.Mass(b.Low), a.report.Mass(b.High)
-	return wire.Band{Value: wire.Rounded(value.Value, 9), Low: wire.Rounded(low.Value, 9),
-		High: wire.Rounded(high.Value, 9), Unit: value.Unit}
+	return a.report.MassBand(b)
 }
 
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
@@ -223,7 +221,7 @@ func (a *answering) matches() []PlannedMatch {
 		one := PlannedMatch{Rank: i + 1, Billet: a.asked.billets[pair.Billet], Blank: plan.Letters(pair.Blank),
 			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.parts[l.Part], Set: l.Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
-			AngleDeg: wire.Rounded(seam.AngleA.Degrees(), 6), Score: wire.Rounded(seam.Score, 6)}
+			AngleDeg: seam.AngleA.Degrees(), Score: seam.Score}
 		if seam.Edge == match.FarEdge {
 			one.Edge = "far"
 		}
@@ -248,16 +246,14 @@ func (a *answering) chance() *SetProbabilities {
 		return nil
 	}
 	a.notes.Merge(c.Notes)
-	out := &SetProbabilities{LeafLost: wire.Rounded(c.LeafLost, 4), Parts: []PartProbability{},
+	out := &SetProbabilities{LeafLost: c.LeafLost, Parts: []PartProbability{},
 		Note: "the kerf is off by the same, normally distributed amount in the whole job; every leaf is lost to " +
 			"a hidden fault or to wander on its own; the fence holds the thickness of leaves; runs of leaves that " +
 			"are left are paired anew"}
 	for k := range c.Parts {
 		one := PartProbability{ID: a.asked.parts[k], Planned: a.told.Sets[k],
-			Mean: wire.Rounded(c.Parts[k].Mean, 2), AtLeast: []float64{}, Safe: c.Parts[k].Likely}
-		for _, share := range c.Parts[k].AtLeast {
-			one.AtLeast = append(one.AtLeast, wire.Rounded(share, 4))
-		}
+			Mean: c.Parts[k].Mean, AtLeast: []float64{}, Safe: c.Parts[k].Likely}
+		one.AtLeast = append(one.AtLeast, c.Parts[k].AtLeast...)
 		out.Parts = append(out.Parts, one)
 	}
 	return out

@@ -44,7 +44,7 @@ type PlanYield struct {
 	PartSize string          `json:"part_size,omitempty" description:"the one that the request names"`
 	Length   wire.Quantity   `json:"length" required:"true" description:"of one piece as sawn"`
 	Width    wire.Quantity   `json:"width" required:"true" description:"of one piece as sawn, the shrinkage still to come included"`
-	Leaf     shelf.LeafBuild `json:"leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
+	Leaf     shelf.LeafBuild `json:"sawn_leaf" required:"true" description:"thickness as sawn on this saw, line by line"`
 	Pieces   int             `json:"pieces_per_set" required:"true" description:"leaves that make one set"`
 	Match    string          `json:"match" required:"true" enum:"bookmatch,slip_match,none" description:"how they belong together"`
 	Sets     int             `json:"sets" required:"true" description:"that count: those beyond max_sets do not"`
@@ -122,7 +122,7 @@ type PlanLeaf struct {
 
 // MoreWood is what further leaves would need; each cure alone.
 type MoreWood struct {
-	Leaves    int            `json:"leaves" required:"true" description:"how many more"`
+	Leaves    int            `json:"more_leaves" required:"true" description:"how many more than there are"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"of the usable thickness; 0: they would fit"`
 	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that would do. Left out where none would, or a zone holds leaves in their place"`
 	ThinnerBy *wire.Quantity `json:"thinner_by,omitempty" description:"off every leaf of the blank. Left out where that would not do"`
@@ -178,7 +178,7 @@ type SetProbabilities struct {
 type PartProbability struct {
 	ID      string    `json:"id" required:"true" description:"of the part"`
 	Planned int       `json:"planned_sets" required:"true" description:"sets of the plan"`
-	Mean    float64   `json:"mean_sets" required:"true" description:"sets to be expected; more than planned are not counted"`
+	Mean    float64   `json:"mean_sets" required:"true" resolution:"0.01" description:"sets to be expected; more than planned are not counted"`
 	AtLeast []float64 `json:"at_least_probability" required:"true" nullable:"false" description:"of at least 1, 2 and so on sets, 0 to 1"`
 	Safe    int       `json:"safe_sets" required:"true" description:"sets to count on: had with a probability of 0.9 or more"`
 }

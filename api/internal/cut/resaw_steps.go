@@ -18,9 +18,9 @@ func stepsOf(b *plan.BilletPlan, is map[int]plan.Piece, report wire.Reporter) []
 	}
 	for i := range b.Steps {
 		s := &b.Steps[i]
-		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Setting: report.ToNanometre(s.At),
+		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Setting: report.Cut(s.At),
 			Low: wood(s.Low), High: wood(s.High), Detail: stepInWords(s, is, report)}
-		taken := report.ToNanometre(s.Kerf)
+		taken := report.Cut(s.Kerf)
 		if s.Action == plan.FlattenBlank {
 			one.Flat = &taken
 		} else {

@@ -1,8 +1,6 @@
 package dry
 
 import (
-	"strconv"
-
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
@@ -66,10 +64,10 @@ func courseTable(points []CoursePoint) []byte {
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)
-		for _, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
-			text = append(text, ',')
-			text = strconv.AppendFloat(text, v, 'f', 2, 64)
-		}
+		text = append(wire.AppendNamed(append(text, ','), "days", p.Days), ',')
+		text = append(p.Mean.AppendCells(text), ',')
+		text = append(wire.AppendNamed(text, "shell_mc_pct", p.ShellPct), ',')
+		text = wire.AppendNamed(text, "core_mc_pct", p.CorePct)
 		text = append(text, "\r\n"...)
 	}
 	return text

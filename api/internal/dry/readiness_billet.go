@@ -234,7 +234,7 @@ func (req *ReadinessRequest) settled(s *readiness.Settled, result *ReadinessResu
 		}
 		notes.Merge(m.Notes)
 		result.Movement = append(result.Movement, PartMovement{Dimension: m.Dimension, Rings: string(m.Rings),
-			Now: report.Length(m.Size), Change: report.LengthBand(m.Change)})
+			Now: report.Cut(m.Size), Change: report.LengthBand(m.Change)})
 	}
 	if s.Weight == nil {
 		return

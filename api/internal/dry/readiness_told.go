@@ -18,7 +18,7 @@ type ReadinessResult struct {
 	Calibration *Calibration           `json:"calibration,omitempty" description:"with stays: what the readings taught"`
 	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
-	Series      []CoursePoint          `json:"series,omitempty" description:"with stays: the course, past and to come"`
+	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
 	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
 	chart       func() []byte          // the drawing
 }
@@ -103,7 +103,7 @@ type Calibration struct {
 	Meters       []MeterBias      `json:"meter_biases" required:"true" nullable:"false" description:"what each meter shows too much"`
 	ReadingsUsed int              `json:"readings_used" required:"true" description:"that were not rejected"`
 	Method       string           `json:"method" required:"true" description:"how the ensemble was drawn"`
-	Effective    float64          `json:"effective_members" required:"true" description:"forecasts that agree with the readings, out of members"`
+	Effective    float64          `json:"effective_members" required:"true" resolution:"0.1" description:"forecasts that agree with the readings, out of members"`
 	Members      int              `json:"members" required:"true" description:"forecasts of the ensemble"`
 }
 

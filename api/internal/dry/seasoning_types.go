@@ -29,7 +29,7 @@ type SeasoningResult struct {
 	Lowest      LowestEver       `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of drying below fibre saturation"`
 	Pace        shelf.FactorUsed `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`
-	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"at most 400 points, closer where the curve bends"`
+	Series      []CoursePoint    `json:"series" nullable:"false" detail:"full" description:"at most 400 points, closer where the curve bends. Left out with ?detail=summary"`
 	ByMonth     []MonthRow       `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
 	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`

@@ -36,7 +36,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		r.ByMonth = append(r.ByMonth, MonthRow{Month: i + 1, Days: daysOf(dry)})
 	}
 	for _, row := range a.ByThickness {
-		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Length(row.Thickness), Days: daysOf(row.Dry)})
+		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Cut(row.Thickness), Days: daysOf(row.Dry)})
 	}
 	for _, d := range a.Defects {
 		r.Defects = append(r.Defects, DryingDefect{Kind: string(d.Kind), Date: s.stay.date(d.From), Days: d.Span.Days(), Detail: d.Detail, Advice: d.Advice})

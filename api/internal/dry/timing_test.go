@@ -30,7 +30,7 @@ const (
 
 func timingAnswer(t *testing.T, body string) *dry.ResawTimingResult {
 	t.Helper()
-	a := asking.AnswerTo[dry.ResawTimingResult](t, "/v1/resaw-timing", body)
+	a := asking.InFull[dry.ResawTimingResult](t, "/v1/resaw-timing", body)
 	return &a.Result
 }
 

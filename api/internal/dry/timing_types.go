@@ -58,7 +58,7 @@ type TimingWay struct {
 	SawOn       wire.DateBand    `json:"saw_on" required:"true" description:"when it is sawn; days from as_of"`
 	SawAt       wire.Band        `json:"saw_mc" required:"true" description:"mean moisture content of the billet then"`
 	ReadyOn     wire.DateBand    `json:"ready_on" required:"true" description:"when the leaves are ready to be thicknessed; days from as_of"`
-	Leaf        shelf.LeafBuild  `json:"leaf" required:"true" description:"the leaf as sawn"`
+	Leaf        shelf.LeafBuild  `json:"sawn_leaf" required:"true" description:"the leaf as sawn"`
 	Width       wire.Quantity    `json:"width" required:"true" description:"of the leaf as sawn, its shrinkage included"`
 	Billet      wire.Quantity    `json:"billet_thickness" required:"true" description:"when it is sawn"`
 	BilletWidth wire.Quantity    `json:"billet_width" required:"true" description:"when it is sawn"`
@@ -70,14 +70,14 @@ type TimingWay struct {
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it is wet now"`
 	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"of what dries first: the leaf, or the billet"`
 	Risks       []string         `json:"risks" required:"true" nullable:"false" description:"what may go wrong this way, and what to do about it"`
-	Series      []CoursePoint    `json:"series" required:"true" nullable:"false" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf"`
+	Series      []CoursePoint    `json:"series" nullable:"false" detail:"full" description:"of the leaf; dried whole, of the billet and from the middle saw date of its leaf. Left out with ?detail=summary"`
 }
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf      int           `json:"leaf" required:"true" description:"from face 1"`
+	Leaf      int           `json:"leaf" required:"true" description:"which leaf: its number from face 1, from 1"`
 	Cup       wire.Band     `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow    string        `json:"hollow_side,omitempty" enum:"outside,inside" description:"the side that becomes hollow: towards the outside or the middle of the billet"`
+	Hollow    string        `json:"hollow_towards,omitempty" enum:"outside,inside" description:"where in the billet the side lay that becomes hollow: towards its outside or its middle"`
 	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
 	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
 }

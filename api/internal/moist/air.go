@@ -29,7 +29,7 @@ type AirState struct {
 	DewPoint       *wire.Quantity `json:"dew_point,omitempty" description:"left out where the air is too dry to have one above -100 C"`
 	FrostPoint     *wire.Quantity `json:"frost_point,omitempty" description:"where vapour would settle as ice; only below 0 C"`
 	VapourPressure wire.Quantity  `json:"vapour_pressure" required:"true" description:"partial pressure of the water vapour"`
-	HumidityRatio  float64        `json:"humidity_ratio" required:"true" description:"kg of vapour per kg of dry air"`
+	HumidityRatio  float64        `json:"humidity_ratio" required:"true" resolution:"0.00001" description:"kg of vapour per kg of dry air"`
 	Pressure       wire.Quantity  `json:"pressure" required:"true" description:"of the air, as given or by the elevation"`
 	EMC            wire.Band      `json:"emc" required:"true" description:"moisture content at which wood of unknown history settles in this air"`
 }
@@ -75,7 +75,7 @@ func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {
 		return &q
 	}
 	return AirState{
-		DryBulb: report.Temperature(s.DryBulb), RHPct: quantity.Tidy(s.RelativeHumidity * 100),
+		DryBulb: report.Temperature(s.DryBulb), RHPct: s.RelativeHumidity * 100,
 		VapourPressure: report.Pressure(s.VapourPressure), HumidityRatio: s.HumidityRatio,
 		Pressure: report.Pressure(s.Pressure),
 		EMC:      wire.MoistureBandOf(s.EMC), WetBulb: point(s.WetBulb), IceBulb: s.IceBulb, DewPoint: point(s.DewPoint),

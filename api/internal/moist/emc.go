@@ -68,7 +68,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 	notes.Merge(settled.Notes)
 	result := EMCResult{
 		EMC: wire.MoistureBandOf(settled.EMC), DryBulb: wire.ReportIn(req.ReportIn).Temperature(settled.Air.DryBulb),
-		RHPct: quantity.Tidy(settled.Air.RelativeHumidity * 100), FibreSaturation: wire.MoistureBandOf(settled.Saturation),
+		RHPct: settled.Air.RelativeHumidity * 100, FibreSaturation: wire.MoistureBandOf(settled.Saturation),
 	}
 	for _, f := range settled.Forms {
 		result.Forms = append(result.Forms, EMCForm{f.ID, f.EMC.Percent()})

@@ -37,7 +37,7 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 type ShrinkageForm struct {
 	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
 	Change wire.Band `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
-	Rate   float64   `json:"rate" required:"true" description:"what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling"`
+	Rate   float64   `json:"rate" required:"true" resolution:"0.000001" description:"what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling"`
 }
 
 // MovementResult is how far a size moves. Positive is swelling.

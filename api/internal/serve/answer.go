@@ -5,7 +5,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"net/http"
 	"strconv"
 	"strings"
@@ -38,9 +37,9 @@ type worded interface{ UsedWood() *shelf.WoodUsed }
 // encode writes what the encoder would, and a line end. The description of a wood of the
 // tables, half of a short answer and always the same, is copied and not encoded
 // again.
-func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
+func (a *Answer[T]) encode(out *bytes.Buffer, encoder *wire.Encoder) error {
 	result, ok := any(&a.Result).(worded)
-	if !ok || result.UsedWood().Encoded() == nil {
+	if !ok || encoder.Brief || result.UsedWood().Encoded() == nil {
 		return encoder.Encode(a)
 	}
 	wood := result.UsedWood()
@@ -65,7 +64,7 @@ func (a *Answer[T]) encode(out *bytes.Buffer, encoder *json.Encoder) error {
 }
 
 // encodeMore continues an object with the members of v, and ends it.
-func encodeMore(out *bytes.Buffer, encoder *json.Encoder, v any) error {
+func encodeMore(out *bytes.Buffer, encoder *wire.Encoder, v any) error {
 	start := out.Len()
 	if err := encoder.Encode(v); err != nil {
 		return err
@@ -186,8 +185,9 @@ func tagOf(text []byte) string {
 const taggedAnswer = "latewood.tagged"
 
 // Tagged makes a calculation send a strong ETag of its answer, by which a shop
-// tool sees whether the figures it holds are still those. A POST has no
-// representation to be conditional on, so If-None-Match is not looked at.
+// tool sees whether the figures it holds are still those. Whoever names the tag in
+// If-None-Match is told 412 if they are, as every method but GET and HEAD tells it
+// (RFC 9110, 13.1.2).
 func Tagged(w Work) Work { return TaggedWork{w} }
 
 // TaggedWork is a calculation whose answer carries an ETag.
@@ -204,7 +204,11 @@ func (w TaggedWork) on(d *Desk) echo.HandlerFunc {
 // sendAnswer sends the answer of a calculation.
 func sendAnswer(c echo.Context, media string, text []byte) error {
 	if c.Get(taggedAnswer) != nil {
-		c.Response().Header().Set("ETag", tagFor(c, tagOf(text), len(text)))
+		tag := tagOf(text)
+		if holds(c, tag) {
+			return NewProblem(http.StatusPreconditionFailed, "the answer is still the one that If-None-Match names: "+tag)
+		}
+		c.Response().Header().Set("ETag", tagFor(c, tag, len(text)))
 	}
 	return sendWhole(c, media, text)
 }
@@ -263,6 +267,11 @@ func notModified(c echo.Context, tag string, length int) bool {
 	header := c.Response().Header()
 	header.Set("ETag", tagFor(c, tag, length))
 	header.Set("Cache-Control", keptBy(c))
+	return holds(c, tag)
+}
+
+// holds reports whether a caller has the answer with that tag, compressed or not.
+func holds(c echo.Context, tag string) bool {
 	have := c.Request().Header.Get("If-None-Match")
 	return have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd))
 }

@@ -2,7 +2,6 @@ package serve_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"testing"
 
@@ -12,6 +11,7 @@ import (
 	"latewood/api/internal/asking"
 	"latewood/api/internal/moist"
 	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // An answer whose wood was worded beforehand is to the byte what the encoder
@@ -29,9 +29,7 @@ func TestWordedWoodIsEncodedAsAnyOther(t *testing.T) {
 			worded++
 		}
 		var plain, ours bytes.Buffer
-		ofPlain, ofOurs := json.NewEncoder(&plain), json.NewEncoder(&ours)
-		ofPlain.SetEscapeHTML(false)
-		ofOurs.SetEscapeHTML(false)
+		ofPlain, ofOurs := wire.NewEncoder(&plain), wire.NewEncoder(&ours)
 		require.NoError(t, ofPlain.Encode(answer))
 		for range 2 { // the second shows that the first left the answer as it was
 			ours.Reset()

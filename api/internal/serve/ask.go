@@ -3,11 +3,28 @@ package serve
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"net/http"
 	"net/http/httptest"
 
 	"github.com/labstack/echo/v4"
 )
+
+// Whole answers one calculation in process with all the digits it was computed with, as
+// what is held against it may want them. The error is that of the calculation.
+func (s *Service) Whole(ctx context.Context, path string, body []byte) (reply []byte, err error) {
+	t, err := s.desk.works[path].Read(body)
+	if err != nil {
+		return nil, err
+	}
+	ctx, counted := s.desk.simulating(ctx, s.desk.mostSimulated)
+	defer counted()
+	answer, err := t.Run(ctx, s.desk.tables)
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(answer)
+}
 
 // Ask answers one request in process, without a socket, with the same body the
 // server would send. accept is the media type wanted ("" for JSON); body is nil

@@ -57,7 +57,7 @@ func bareEcho(t testing.TB) http.Handler {
 		if err != nil {
 			return err
 		}
-		return c.JSON(http.StatusOK, serve.EnvelopeOf(s.Tables(), inner, result, notes))
+		return serve.WriteJSON(c, serve.EnvelopeOf(s.Tables(), inner, result, notes))
 	})
 	return e
 }

@@ -152,8 +152,8 @@ func piecesOf(items []item) func() *piece {
 // answer answers the items of the piece.
 func (w *worker) answer(ctx context.Context) {
 	defer w.standUp()
-	encoder := json.NewEncoder(&w.out)
-	encoder.SetEscapeHTML(false)
+	encoder := wire.NewEncoder(&w.out)
+	encoder.Brief = w.brief
 	done := 0
 	for i := range w.items {
 		one := &w.items[i]
@@ -199,7 +199,7 @@ func timeOver() *Problem {
 // answerOne answers one item: {"id": ..., "status": 200, "answer": {...}}, in a
 // stream with its line before. A fault in
 // it is told as a problem of the item, as the service does for a request.
-func (w *worker) answerOne(ctx context.Context, one *item, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder) (basis []string, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			w.desk.log.Error("panic", "id", w.instance, "panic", r, "stack", string(debug.Stack()))
@@ -245,7 +245,7 @@ func (b *batching) sentSoFar() int64 {
 }
 
 // put writes an answer behind those before it.
-func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) put(one *item, answer reply, encoder *wire.Encoder) (basis []string, err error) {
 	one.head(&w.out, http.StatusOK)
 	w.out.WriteString(`"answer":`)
 	if err := answer.encode(&w.out, encoder); err != nil {
@@ -260,7 +260,7 @@ func (w *worker) put(one *item, answer reply, encoder *json.Encoder) (basis []st
 // answerDear answers an item that is heavy, long or answered at length: when all before
 // it has been sent, so that the batch holds one such answer at most, in a turn of its
 // own, and with room for the answer taken beforehand.
-func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int, encoder *wire.Encoder) (basis []string, err error) {
 	if !w.flush() {
 		return nil, timeOver()
 	}
@@ -300,7 +300,7 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 }
 
 // inTurn reads, computes and encodes an item.
-func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *json.Encoder) (basis []string, err error) {
+func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *wire.Encoder) (basis []string, err error) {
 	t, err := work.Read(one.request)
 	if err != nil {
 		return nil, pointedInto(err, "/request")
@@ -378,7 +378,7 @@ func idIn(raw []byte) []byte {
 }
 
 // refuse writes the problem of an item, whose pointers then lead into the batch.
-func (w *worker) refuse(one *item, err error, encoder *json.Encoder) {
+func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 	problem := *asProblem(err)
 	if problem.Status == http.StatusInternalServerError {
 		w.desk.log.Error("failed", "id", w.instance, "error", err.Error())

@@ -30,6 +30,7 @@ type batching struct {
 	desk     *Desk
 	instance string
 	lines    bool // one answer on each line, not a list
+	brief    bool // answers are summaries
 	total    int  // items of a document
 	who      caller
 	send     func([]byte) error
@@ -52,7 +53,7 @@ type batching struct {
 func (d *Desk) newBatch(c echo.Context) *batching {
 	b := &batching{desk: d, pull: make(chan struct{}, 1), instance: c.Response().Header().Get(echo.HeaderXRequestID)}
 	b.moved = sync.NewCond(&b.mu)
-	b.who = askedOf(c).who
+	b.who, b.brief = askedOf(c).who, isBrief(c)
 	b.who.header = nil // only the handler may change it
 	return b
 }

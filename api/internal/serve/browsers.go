@@ -105,3 +105,19 @@ func jsonBody(c echo.Context) error {
 	p.Offers = []string{echo.MIMEApplicationJSON}
 	return p
 }
+
+// plainBody refuses a body that is coded, such as compressed: it would be misread. The
+// codings that are taken stand in Accept-Encoding (RFC 9110, 12.5.3).
+func plainBody(c echo.Context) error {
+	for _, line := range c.Request().Header.Values(echo.HeaderContentEncoding) {
+		for coding := range strings.SplitSeq(line, ",") {
+			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, plainCoding) {
+				c.Response().Header().Set(echo.HeaderAcceptEncoding, plainCoding)
+				return NewProblem(http.StatusUnsupportedMediaType, "send the body as it is, not with Content-Encoding: "+wire.Clipped(coding))
+			}
+		}
+	}
+	return nil
+}
+
+const plainCoding = "identity"

@@ -22,7 +22,7 @@ func longQuestions(t *testing.T) map[string][]string {
 		all["/v1/bookmatch"] = append(all["/v1/bookmatch"],
 			`{"billet": {"wood": "maple-bigleaf", "width": "210.37 mm", "rings": {"pith": {"y": "400.71 mm", "z": "25.13 mm"}, "angle_sd_deg": 2.3, "ring_width": "2.1 mm"},
 			"grain": {"runout_one_in": 23, "dip_one_in": 31, "flame_lean_deg": 7}}, "stack": {"leaves": 200, "sawn_thickness": "1.13 mm"},
-			"saw": {"kerf": "1.07 mm", "reface": "0.3 mm", "cleanup_show": "0.11 mm", "cleanup_back": "0.07 mm"}, "seam_edge": "1 mm", "report_in": "`+system+`"}`,
+			"saw": {"kerf": "1.07 mm", "reface": "0.3 mm", "cleanup_show": "0.11 mm", "cleanup_back": "0.07 mm"}, "seam_edge": "1 mm", "arch_height": "0.53 mm", "report_in": "`+system+`"}`,
 			`{"billet": {"width": "210.37 mm", "rings": {"angle_deg": 71.3, "lean": "near", "angle_sd_deg": 2.3}},
 			"stack": {"leaves": 9, "sawn_thickness": "1.13 mm"}, "saw": {"kerf": "1.07 mm"}, "openings": ["slip_match"], "report_in": "`+system+`"}`)
 		all["/v1/moisture"] = append(all["/v1/moisture"], listed(t, "moisture.shell-and-core", "readings", 50, ""))

@@ -3,7 +3,6 @@ package serve
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"log/slog"
 	"net/http"
 	"sync/atomic"
@@ -12,6 +11,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 )
 
@@ -78,7 +78,7 @@ type reply interface {
 	bare() any
 	notes() ([]string, []method.Warning)
 	// encode appends the JSON of the reply to out, which the encoder writes to.
-	encode(out *bytes.Buffer, encoder *json.Encoder) error
+	encode(out *bytes.Buffer, encoder *wire.Encoder) error
 }
 
 // fail answers with the problem that an error is.

@@ -3,7 +3,6 @@ package serve
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"math"
 	"net/http"
 	"strconv"
@@ -212,8 +211,11 @@ func (d *Desk) encoded(c echo.Context, answer reply, use func(media string, text
 		if err != nil {
 			return err
 		}
-		return use(as.Media, text)
+		return use(as.Sent(), text)
 	}
-	return wire.Encoded(func(out *bytes.Buffer, encoder *json.Encoder) error { return answer.encode(out, encoder) },
+	return wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error {
+		encoder.Brief = isBrief(c)
+		return answer.encode(out, encoder)
+	},
 		func(text []byte) error { return use(echo.MIMEApplicationJSON, text) })
 }

@@ -3,7 +3,6 @@ package serve
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"net/http"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 
 	"latewood/api/internal/fair"
 	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 )
 
@@ -96,7 +96,7 @@ func (s *Service) SplitBatch(body []byte) error {
 
 // Encoded asks a calculation and encodes its answer twice: as the service does, by
 // the function returned, and as it is, by the caller.
-func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer any, encode func(*bytes.Buffer, *json.Encoder) error, err error) {
+func (s *Service) Encoded(ctx context.Context, path string, body []byte) (answer any, encode func(*bytes.Buffer, *wire.Encoder) error, err error) {
 	task, err := s.desk.works[path].Read(body)
 	if err != nil {
 		return nil, nil, err

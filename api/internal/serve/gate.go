@@ -82,7 +82,7 @@ func (g *gate) record(c echo.Context, next echo.HandlerFunc) {
 		slog.Int64("bytes_in", bytesIn.sum(request)),
 		slog.Int64("bytes", response.Size),
 		slog.Duration("took", took),
-		{}, {},
+		{}, {}, {}, {},
 	}
 	attributes := more[:7]
 	if key != "" {
@@ -90,6 +90,9 @@ func (g *gate) record(c echo.Context, next echo.HandlerFunc) {
 	}
 	if response.Status == http.StatusUnauthorized || response.Status == http.StatusTooManyRequests {
 		attributes = append(attributes, slog.String("from", c.RealIP()))
+	}
+	if trace, span := traceOf(request.Header); trace != "" {
+		attributes = append(attributes, slog.String("trace_id", trace), slog.String("parent_id", span))
 	}
 	g.line(start.Add(took), level, attributes)
 }

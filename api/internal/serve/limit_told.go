@@ -9,8 +9,8 @@ import (
 
 // Limit is what a value missed, for programs.
 type Limit struct {
-	Min       *float64 `json:"min,omitempty" description:"the least that is allowed"`
-	Max       *float64 `json:"max,omitempty" description:"the most that is allowed"`
+	Min       *float64 `json:"min,omitempty" resolution:"as given" description:"the least that is allowed"`
+	Max       *float64 `json:"max,omitempty" resolution:"as given" description:"the most that is allowed"`
 	Exclusive bool     `json:"exclusive,omitempty" description:"the limit itself is not allowed either"`
 	Unit      string   `json:"unit,omitempty" description:"of min and max; none for a pure number"`
 	Choices   []string `json:"choices,omitempty" description:"what is allowed, where that is a list: values, or units of a quantity"`

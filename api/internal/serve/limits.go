@@ -67,39 +67,39 @@ type WorkBudget struct {
 // HeavyLimits are those of heavy calculations.
 type HeavyLimits struct {
 	AtOnce     int     `json:"at_once" required:"true" description:"calculations under way"`
-	QueueWait  float64 `json:"queue_wait_seconds" required:"true" description:"the others wait so long for their turn and are then told to come back (503)"`
+	QueueWait  float64 `json:"queue_wait_seconds" required:"true" resolution:"as given" description:"the others wait so long for their turn and are then told to come back (503)"`
 	RetryAfter int     `json:"retry_after_seconds" required:"true" description:"told where the queue does not tell better"`
-	Work       float64 `json:"max_processor_seconds" required:"true" description:"that work_seconds may ask for"`
+	Work       float64 `json:"max_processor_seconds" required:"true" resolution:"as given" description:"that work_seconds may ask for"`
 }
 
 // BatchLimits are those of a batch.
 type BatchLimits struct {
 	Items      int     `json:"items" required:"true" description:"in one document"`
 	HeavyItems int     `json:"heavy_items" required:"true" description:"of routes that simulate or search"`
-	Seconds    float64 `json:"seconds" required:"true" description:"items not begun by then are not answered (503)"`
+	Seconds    float64 `json:"seconds" required:"true" resolution:"as given" description:"items not begun by then are not answered (503)"`
 }
 
 // StreamLimits are those of a stream.
 type StreamLimits struct {
 	AtOnce       int     `json:"at_once" required:"true" description:"streams of one caller"`
 	LineBytes    int     `json:"line_bytes" required:"true" description:"longest line"`
-	PauseSeconds float64 `json:"pause_seconds" required:"true" description:"without a byte"`
-	Seconds      float64 `json:"seconds" required:"true" description:"in all"`
+	PauseSeconds float64 `json:"pause_seconds" required:"true" resolution:"as given" description:"without a byte"`
+	Seconds      float64 `json:"seconds" required:"true" resolution:"as given" description:"in all"`
 }
 
 // ClientLimits are the times in which a request must arrive and its reply must
 // be taken.
 type ClientLimits struct {
-	HeaderSeconds float64 `json:"header_seconds" required:"true" description:"until the headers are there"`
+	HeaderSeconds float64 `json:"header_seconds" required:"true" resolution:"as given" description:"until the headers are there"`
 	HeaderBytes   int     `json:"header_bytes" required:"true" description:"all headers together"`
-	BodySeconds   float64 `json:"body_seconds" required:"true" description:"from the first byte of the request"`
-	ReplySeconds  float64 `json:"reply_seconds" required:"true" description:"until the reply was taken"`
+	BodySeconds   float64 `json:"body_seconds" required:"true" resolution:"as given" description:"from the first byte of the request"`
+	ReplySeconds  float64 `json:"reply_seconds" required:"true" resolution:"as given" description:"until the reply was taken"`
 	Connections   int     `json:"max_connections" required:"true" description:"open at a time, of all callers together; one with TLS counts as two, one with HTTP/2 as sixteen. The longest idle one is closed for a new one"`
 }
 
 // RateLimits are what a caller may ask over time.
 type RateLimits struct {
-	PerSecond    float64 `json:"units_per_second" required:"true" description:"that each caller is given"`
+	PerSecond    float64 `json:"units_per_second" required:"true" resolution:"as given" description:"that each caller is given"`
 	Burst        int     `json:"burst" required:"true" description:"units at once, after a rest"`
 	ItemsPerUnit int     `json:"batch_items_per_unit" required:"true" description:"light items of a batch or a stream; a stream that is faster is slowed down"`
 }

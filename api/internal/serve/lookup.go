@@ -57,7 +57,7 @@ type SourcedSize struct {
 
 func sourcedSize(r wire.Reporter, s species.Size) SourcedSize {
 	l, _ := s.Get()
-	return SourcedSize{r.Length(l), s.Source, shelf.MarkOf(s.Checked)}
+	return SourcedSize{r.Cut(l), s.Source, shelf.MarkOf(s.Checked)}
 }
 
 // optionalSize is nil for a size that the tables do not hold.

@@ -25,10 +25,10 @@ type MethodDetail struct {
 type MethodInput struct {
 	Name       string   `json:"name" required:"true" description:"of the input"`
 	Unit       string   `json:"unit,omitempty" description:"none for a pure number"`
-	FittedLow  *float64 `json:"fitted_min,omitempty" description:"outside the fitted range a warning comes with the answer"`
-	FittedHigh *float64 `json:"fitted_max,omitempty" description:"the upper end"`
-	LimitLow   *float64 `json:"limit_min,omitempty" description:"outside the limit the request is refused"`
-	LimitHigh  *float64 `json:"limit_max,omitempty" description:"the upper end"`
+	FittedLow  *float64 `json:"fitted_min,omitempty" resolution:"as given" description:"outside the fitted range a warning comes with the answer"`
+	FittedHigh *float64 `json:"fitted_max,omitempty" resolution:"as given" description:"the upper end"`
+	LimitLow   *float64 `json:"limit_min,omitempty" resolution:"as given" description:"outside the limit the request is refused"`
+	LimitHigh  *float64 `json:"limit_max,omitempty" resolution:"as given" description:"the upper end"`
 }
 
 // ListMethods answers GET /v1/methods.

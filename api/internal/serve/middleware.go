@@ -31,6 +31,9 @@ func limitBody(r *Route) echo.MiddlewareFunc {
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			request := c.Request()
+			if err := plainBody(c); err != nil {
+				return err
+			}
 			if r.Streams && isLines(request) && !wantsDocument(c) {
 				return next(c)
 			}
@@ -54,6 +57,9 @@ func onlyKnown(r *Route) echo.MiddlewareFunc {
 			if c.Request().URL.RawQuery != "" {
 				if fields := unknownParameters(c, known); len(fields) > 0 {
 					return NewProblem(http.StatusBadRequest, fields[0].Detail, fields...)
+				}
+				if err := chooseDetail(c); err != nil {
+					return err
 				}
 			}
 			if err := chooseForm(c, r.Forms, offers); err != nil {

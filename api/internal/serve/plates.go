@@ -40,8 +40,8 @@ type PlateDetail struct {
 
 // RingAngleAsked is the ring angle to the wide face that makers ask for.
 type RingAngleAsked struct {
-	Wanted  *float64   `json:"wanted_ring_angle_deg,omitempty" description:"this or steeper"`
-	Least   *float64   `json:"min_ring_angle_deg,omitempty" description:"tolerated at one edge"`
+	Wanted  *float64   `json:"wanted_ring_angle_deg,omitempty" resolution:"as given" description:"this or steeper"`
+	Least   *float64   `json:"min_ring_angle_deg,omitempty" resolution:"as given" description:"tolerated at one edge"`
 	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
 	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
@@ -136,6 +136,6 @@ func degreesOf(a species.Optional[quantity.Angle]) *float64 {
 	if !known {
 		return nil
 	}
-	degrees := quantity.Tidy(angle.Degrees())
+	degrees := angle.Degrees()
 	return &degrees
 }

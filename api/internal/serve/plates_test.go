@@ -59,7 +59,7 @@ func TestPlateAsPublished(t *testing.T) {
 	assert.InDelta(t, 75, *d.RingAngle.Least, 1e-9)
 	inch := asking.LookUp[serve.PlateDetail](t, "/v1/part-sizes/steel-string-dreadnought-top?report_in=inch")
 	assert.Equal(t, "in", inch.Length.Unit)
-	assert.InDelta(t, 560/25.4, inch.Length.Value, 1e-9)
+	assert.InDelta(t, 560/25.4, inch.Length.Value, 5e-9, "to the nanometre")
 }
 
 func TestPlatesAreFiltered(t *testing.T) {

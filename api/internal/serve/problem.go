@@ -2,7 +2,6 @@ package serve
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"net/http"
 	"strconv"
@@ -63,8 +62,9 @@ var ProblemKinds = []ProblemKind{
 	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
 	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
+	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The answer is the one you hold", "If-None-Match names the tag of this answer: nothing in it has changed."},
 	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
-	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, and say so in Content-Type."},
+	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, say so in Content-Type, and do not compress it."},
 	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},
 	{"invalid", "/problems/invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
 	{"too-many-requests", registered + "quota-exceeded", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
@@ -175,9 +175,7 @@ func writeProblem(c echo.Context, p *Problem) error {
 	header.Del("ETag")
 	header.Set("Cache-Control", "no-store")
 	buffer := new(bytes.Buffer)
-	encoder := json.NewEncoder(buffer)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(p); err != nil {
+	if err := wire.NewEncoder(buffer).Encode(p); err != nil {
 		return err
 	}
 	return c.Blob(p.Status, ProblemJSON, buffer.Bytes())

@@ -55,6 +55,9 @@ func (r *Route) Parameters() []Parameter {
 	if w, ok := r.Handler.(Work); ok && r.Heavy {
 		all = append(all, secondsParameter(w))
 	}
+	if r.Request != nil {
+		all = append(all, detailParameter)
+	}
 	return all
 }
 

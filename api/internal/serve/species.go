@@ -39,10 +39,10 @@ type SpeciesDetail struct {
 // SpeciesValue is one published value of a wood.
 type SpeciesValue struct {
 	shelf.Provenance
-	Spread *float64 `json:"spread,omitempty" description:"half width of a 90 % band or as the source states it, same unit"`
-	Low    *float64 `json:"low,omitempty" description:"end of its range where that is not even, same unit"`
-	High   *float64 `json:"high,omitempty" description:"the other end, same unit"`
-	AtMC   *float64 `json:"at_mc_pct,omitempty" description:"moisture content that it is printed at"`
+	Spread *float64 `json:"spread,omitempty" resolution:"0.00001" description:"half width of a 90 % band or as the source states it, same unit"`
+	Low    *float64 `json:"low,omitempty" resolution:"as given" description:"end of its range where that is not even, same unit"`
+	High   *float64 `json:"high,omitempty" resolution:"as given" description:"the other end, same unit"`
+	AtMC   *float64 `json:"at_mc_pct,omitempty" resolution:"as given" description:"moisture content that it is printed at"`
 	Trees  int      `json:"trees,omitempty" description:"that it is the mean of, where that is told"`
 	Other  *Other   `json:"other,omitempty" description:"what another publication prints; only of a disputed figure"`
 	Note   string   `json:"note,omitempty" description:"what is odd about it, or how it was estimated"`
@@ -50,7 +50,7 @@ type SpeciesValue struct {
 
 // Other is the figure that another publication prints of the same thing.
 type Other struct {
-	Value   float64    `json:"value" required:"true" description:"same unit"`
+	Value   float64    `json:"value" required:"true" resolution:"as given" description:"same unit"`
 	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
 	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }
@@ -58,8 +58,8 @@ type Other struct {
 // AirDrying is a published span of air-drying times.
 type AirDrying struct {
 	Class   string     `json:"class,omitempty" description:"of the boards, where the source tells them apart"`
-	MinDays float64    `json:"min_days" required:"true" description:"the fastest, in days"`
-	MaxDays float64    `json:"max_days" required:"true" description:"the slowest, in days"`
+	MinDays float64    `json:"min_days" required:"true" resolution:"as given" description:"the fastest, in days"`
+	MaxDays float64    `json:"max_days" required:"true" resolution:"as given" description:"the slowest, in days"`
 	Source  string     `json:"source" required:"true" description:"author, title, table and page"`
 	Checked shelf.Mark `json:"provenance" required:"true" description:"how far it was checked"`
 }

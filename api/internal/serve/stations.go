@@ -19,9 +19,9 @@ type StationSummary struct {
 	Country    string   `json:"country_name" required:"true" description:"in English"`
 	Code       string   `json:"country" required:"true" description:"ISO 3166-1, two letters"`
 	EMCOnly    bool     `json:"emc_only" required:"true" description:"no temperature or humidity, only the equilibrium"`
-	Latitude   *float64 `json:"latitude_deg,omitempty" description:"north"`
-	Longitude  *float64 `json:"longitude_deg,omitempty" description:"east"`
-	DistanceKM *float64 `json:"distance_km,omitempty" description:"from the place given as near"`
+	Latitude   *float64 `json:"latitude_deg,omitempty" resolution:"as given" description:"north"`
+	Longitude  *float64 `json:"longitude_deg,omitempty" resolution:"as given" description:"east"`
+	DistanceKM *float64 `json:"distance_km,omitempty" resolution:"0.1" description:"from the place given as near"`
 	Matched    string   `json:"matched,omitempty" description:"the name that met the query"`
 }
 
@@ -42,12 +42,12 @@ type StationDetail struct {
 type StationMonth struct {
 	Month          int            `json:"month" required:"true" description:"1 is January"`
 	Temperature    *wire.Quantity `json:"temperature,omitempty" description:"mean over day and night"`
-	RHPct          *float64       `json:"rh_pct,omitempty" description:"mean over day and night"`
-	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty" description:"where it is published apart"`
-	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty" description:"where it is published apart"`
+	RHPct          *float64       `json:"rh_pct,omitempty" resolution:"as given" description:"mean over day and night"`
+	MorningRHPct   *float64       `json:"morning_rh_pct,omitempty" resolution:"as given" description:"where it is published apart"`
+	AfternoonRHPct *float64       `json:"afternoon_rh_pct,omitempty" resolution:"as given" description:"where it is published apart"`
 	EMCPct         *float64       `json:"emc_pct,omitempty" description:"equilibrium of wood in that air: mean over the hours of the month where they are known, else that of the mean air"`
-	EMCMeansPct    *float64       `json:"emc_of_means_pct,omitempty" description:"that of the mean air, where emc_pct is the mean over the hours"`
-	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" description:"the handbook's own table, on earlier climate normals"`
+	EMCMeansPct    *float64       `json:"emc_of_means_pct,omitempty" resolution:"0.01" description:"that of the mean air, where emc_pct is the mean over the hours"`
+	HandbookEMCPct *float64       `json:"handbook_emc_pct,omitempty" resolution:"as given" description:"the handbook's own table, on earlier climate normals"`
 }
 
 // ListStations answers GET /v1/stations.

@@ -11,7 +11,7 @@ import (
 
 // WorkLimits are what one request of a calculation may take.
 type WorkLimits struct {
-	Seconds float64 `json:"processor_seconds" required:"true" description:"of one processor, unless the caller asks for less or more (work_seconds); work is stopped then: a plan answers with the best found so far, all else with too_much_work"`
+	Seconds float64 `json:"processor_seconds" required:"true" resolution:"as given" description:"of one processor, unless the caller asks for less or more (work_seconds); work is stopped then: a plan answers with the best found so far, all else with too_much_work"`
 	Memory  int64   `json:"memory_bytes" required:"true" description:"for request, work and answer together"`
 }
 

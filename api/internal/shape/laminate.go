@@ -3,7 +3,6 @@ package shape
 import (
 	"context"
 	"errors"
-	"slices"
 	"strconv"
 
 	"latewood/api/internal/shelf"
@@ -16,12 +15,12 @@ import (
 
 // LaminateRequest asks what becomes of layers glued flat.
 type LaminateRequest struct {
-	Layers   []Layer          `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
+	Layers   []shelf.Layer    `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the top, down"`
 	Length   *wire.Length     `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the panel"`
 	Width    *wire.Length     `json:"width" validate:"required,gte=0.001,lte=10" description:"width of the panel"`
 	AtGlueUp *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of the layers when they were glued flat, of each that has none of its own"`
 	Later    *shelf.Condition `json:"later_condition,omitempty" description:"condition that the layers come to, of each that has none of its own"`
-	Glue     *GlueLayer       `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
+	Glue     *shelf.GlueLayer `json:"glue,omitempty" description:"the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa"`
 	Strip    *StripAsked      `json:"strip,omitempty" description:"your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables"`
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
@@ -39,24 +38,6 @@ const (
 // Bulk is how many bytes the answer holds at most.
 func (req *LaminateRequest) Bulk() int { return panelBytes + len(req.Layers)*layerBytes }
 
-// Layer is one layer.
-type Layer struct {
-	ID        string           `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the layer. Left out: its position in the list, such as \"1\""`
-	Name      string           `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
-	Wood      *shelf.WoodAsked `json:"wood,omitempty" description:"its name, or figures of your own"`
-	Thickness *wire.Length     `json:"thickness" validate:"required,gte=0.0001,lte=1" description:"thickness of the layer"`
-	Grain     *float64         `json:"grain_angle_deg,omitempty" validate:"omitempty,gte=-180,lte=180" default:"0" description:"angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it"`
-	Rings     *shelf.Rings     `json:"rings" validate:"required" description:"how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here"`
-	AtGlueUp  *shelf.Condition `json:"glue_up_condition,omitempty" description:"condition of this layer when it was glued. Left out: that of the panel"`
-	Later     *shelf.Condition `json:"later_condition,omitempty" description:"condition that this layer comes to. Left out: that of the panel"`
-}
-
-// GlueLayer is the glue between two layers.
-type GlueLayer struct {
-	Thickness *wire.Length    `json:"thickness,omitempty" validate:"omitempty,gte=0.000001,lte=0.01" description:"thickness of the glue line. Left out: 0.1 mm, assumed"`
-	Modulus   *wire.Stiffness `json:"shear_modulus,omitempty" validate:"omitempty,gte=1e6,lte=10e9" description:"shear modulus of the cured glue; softer glue carries less at the edge. Left out: 300 MPa, assumed"`
-}
-
 // StripAsked is what the strip of two layers takes in place of the tables.
 type StripAsked struct {
 	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"stiffness of layer 1 over that of layer 2, both across the grain; 1 where they are equally stiff"`
@@ -73,6 +54,7 @@ func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}
+	glued.Notes.Rename(req.fromTop()...)
 	notes.Merge(glued.Notes)
 	req.idle(&notes)
 	return describeLaminate(req, &stack, &glued, woods, wire.ReportIn(req.ReportIn)), notes, nil
@@ -88,15 +70,7 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 		wood, err := req.layer(t, i, &s.Layers[upside(i, req)], notes)
 		woods[i], wrong = wood, append(wrong, err)
 	}
-	if g := req.Glue; g != nil {
-		s.GlueTold = true
-		if g.Thickness != nil {
-			s.Glue.Thickness = g.Thickness.SI
-		}
-		if g.Modulus != nil {
-			s.Glue.ShearModulus = g.Modulus.SI
-		}
-	}
+	s.GlueTold, s.Glue = req.Glue != nil, req.Glue.Told()
 	if req.Strip != nil {
 		s.StripRatio = *req.Strip.Ratio
 	}
@@ -106,10 +80,12 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 // idle names what has no bearing on the answer.
 func (req *LaminateRequest) idle(notes *method.Notes) {
 	var idle shelf.NotUsed
-	used := slices.Concat([]string{"thickness", "grain_angle_deg", "glue_up_condition", "later_condition", "wood/group", "wood/modulus_of_elasticity"},
-		shelf.Below("wood", shelf.WoodInMovement...), shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "pith_side"))
+	used := append([]string{"later_condition"}, shelf.LayerUsed...)
 	for i := range req.Layers {
 		idle.Look("layers/"+strconv.Itoa(i), &req.Layers[i], used...)
+	}
+	if req.Glue != nil {
+		idle.Look("glue", req.Glue, "thickness", "shear_modulus")
 	}
 	idle.Tell(notes)
 }
@@ -118,24 +94,29 @@ func (req *LaminateRequest) idle(notes *method.Notes) {
 // top, or the other way round.
 func upside(i int, req *LaminateRequest) int { return len(req.Layers) - 1 - i }
 
+// fromTop turns the numbers of layers from the bottom, as the chapter counts, into those from
+// the top.
+func (req *LaminateRequest) fromTop() [][2]string {
+	var names [][2]string
+	for i := range req.Layers {
+		there, here := "layers/"+strconv.Itoa(upside(i, req)), "layers/"+strconv.Itoa(i)
+		names = append(names, [2]string{there, here}, [2]string{there + "/", here + "/"})
+	}
+	return names
+}
+
 // layer makes one layer ready.
 func (req *LaminateRequest) layer(t *shelf.Tables, i int, l *laminate.Layer, notes *method.Notes) (*shelf.Wood, error) {
 	in := &req.Layers[i]
 	member := "layers/" + strconv.Itoa(i)
-	wood, noWood := t.WoodOf(in.Wood, notes)
+	var own method.Notes
+	read, wood, notRead := in.Read(t, &req.Width.SI, i, &own)
+	notes.MergeFor(member, read.Name, own)
+	*l = read
 	curves := wood.Sorption()
-	ring, noRing := in.Rings.Ring(&req.Width.SI, in.Thickness.SI, notes)
 	first, atFirst, noFirst := conditions(in.AtGlueUp, req.AtGlueUp, member, "glue_up_condition", curves, notes)
 	later, atLater, noLater := conditions(in.Later, req.Later, member, "later_condition", curves, notes)
-	var notElastic error
-	if wood != nil {
-		*l, notElastic = laminate.LayerOf(wood.Value, notes)
-	}
-	l.Thickness, l.Ring = in.Thickness.SI, ring.Angle
-	if in.Grain != nil {
-		l.Grain = quantity.Angle(*in.Grain) * quantity.Degree
-	}
-	if err := errors.Join(wire.Under(member, noWood), wire.Under(member+"/rings", noRing), noFirst, noLater, wire.Under(member, notElastic, shelf.WoodNames("")...)); err != nil {
+	if err := errors.Join(wire.Under(member, notRead), noFirst, noLater); err != nil {
 		return wood, err
 	}
 	l.AtGlueUp, l.Later, l.TwoAirs = first, later, atFirst.InAir() && atLater.InAir()

@@ -3,6 +3,7 @@ package shape
 import (
 	"strconv"
 
+	"latewood/api/internal/shelf"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
 )
@@ -50,7 +51,7 @@ func (r *LaminateResult) figures() [][2]string {
 	if len(r.GlueLines) > 0 {
 		worst := r.GlueLines[0].AtSides.Shear
 		for _, g := range r.GlueLines {
-			for _, e := range []GlueEdge{g.AtEnds, g.AtSides} {
+			for _, e := range []shelf.GlueEdge{g.AtEnds, g.AtSides} {
 				if e.Shear.Value > worst.Value {
 					worst = e.Shear
 				}

@@ -21,7 +21,7 @@ import (
 
 func askLaminate(t testing.TB, body string) serve.Answer[shape.LaminateResult] {
 	t.Helper()
-	return asking.AnswerTo[shape.LaminateResult](t, "/v1/laminate", body)
+	return asking.InFull[shape.LaminateResult](t, "/v1/laminate", body)
 }
 
 // A worked problem of a drop top: cap 6 mm of flatsawn sugar maple (0.00353 per
@@ -37,7 +37,7 @@ func TestDropTop(t *testing.T) {
 	s := a.Result.Strip
 	require.NotNil(t, s)
 	moved := func(wood, direction string) *moist.MovementResult {
-		m := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "`+wood+`", "size": "330 mm", "direction": "`+direction+`", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 7}}`).Result
+		m := asking.InFull[moist.MovementResult](t, "/v1/movement", `{"wood": "`+wood+`", "size": "330 mm", "direction": "`+direction+`", "from_condition": {"mc_pct": 9}, "to_condition": {"mc_pct": 7}}`).Result
 		return &m
 	}
 	maple, mahogany := moved("maple-sugar", "tangential"), moved("mahogany-true", "radial")
@@ -112,7 +112,7 @@ func TestCrossedLayersByHand(t *testing.T) {
 	p11, p12, p22 := plane(10900, 0.043, 0.392)
 	alongB, alongP := (1-0.0015*(1-6/32.5))/(1-0.0015*(1-12/32.5))-1, change(0.0015) // the birch starts at 32.5 %
 	moved := func(wood string, s float64) float64 {
-		m := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "`+wood+`", "size": "1 m", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`).Result
+		m := asking.InFull[moist.MovementResult](t, "/v1/movement", `{"wood": "`+wood+`", "size": "1 m", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 6}}`).Result
 		assert.InEpsilon(t, change(s), m.Strain/100, 0.05, "near the total shrinkage form")
 		return m.Strain / 100
 	}

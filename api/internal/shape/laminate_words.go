@@ -16,10 +16,8 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 		Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow), CornerLift: report.LengthBand(g.CornerLift),
 		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: wire.AngleBandOf(g.Shear),
 		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: wire.CurvatureBandOf(g.TwistXY),
-		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]GlueLineStress, 0, len(g.GlueLines)),
-		Creep: CreepLeft{shareLeft(g.Creep.StressLow, g.Creep.StressHigh), shareLeft(g.Creep.BendingLow, g.Creep.BendingHigh),
-			"a range, not a 90 % band; assumed: wood under stress creeps, more so in air that changes. The answers above are " +
-				"elastic, as in the first days"},
+		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]shelf.GlueLineStress, 0, len(g.GlueLines)),
+		Creep:   shelf.DescribeCreep(&g.Creep),
 		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
 	}
 	for i := range req.Layers { // from the top; the chapter counts from the bottom
@@ -29,17 +27,12 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 		r.Layers = append(r.Layers, l)
 	}
 	for i := len(g.GlueLines) - 1; i >= 0; i-- {
-		r.GlueLines = append(r.GlueLines, describeGlueLine(&g.GlueLines[i], report))
+		r.GlueLines = append(r.GlueLines, shelf.DescribeGlueLine(&g.GlueLines[i], report))
 	}
 	if g.Strip != nil {
 		r.Strip = describeStrip(g.Strip, report)
 	}
 	return r
-}
-
-// shareLeft is a range of shares in percent.
-func shareLeft(low, high float64) wire.Range {
-	return wire.Range{Low: quantity.Tidy(100 * low), High: quantity.Tidy(100 * high), Unit: "%"}
 }
 
 // hollowAbove turns a curvature that counts hollow below as positive, so that
@@ -49,28 +42,11 @@ func hollowAbove(b quantity.Band[float64]) wire.Band {
 }
 
 func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerStress {
-	face := func(h *laminate.Held) FaceStress {
-		return FaceStress{wire.PercentBandOf(h.StrainAlong), wire.PercentBandOf(h.StrainAcross),
-			report.StressBand(h.StressAlong), report.StressBand(h.StressAcross)}
-	}
 	return LayerStress{
 		Wood: w.Used(layerFigures...), GlueUp: wire.MoistureBandOf(l.AtGlueUp), Later: wire.MoistureBandOf(l.Later),
 		Modulus:  report.Stress(l.Elastic.EL),
-		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Face1: face(&k.Upper),
-		Face2: face(&k.Lower),
-	}
-}
-
-func describeGlueLine(g *laminate.GlueLine, report wire.Reporter) GlueLineStress {
-	edge := func(e *laminate.Edge) GlueEdge {
-		return GlueEdge{report.StressBand(e.Shear), report.StressBand(e.Peel), report.Length(e.Zone)}
-	}
-	return GlueLineStress{
-		Length: report.LengthBand(g.FreeLength), Width: report.LengthBand(g.FreeWidth), AtEnds: edge(&g.AtEnds),
-		AtSides: edge(&g.AtSides),
-		Note: "an order of magnitude within " + report.FewMillimetres() +
-			" of the edge: low and high are a third and three times the value, assumed, not a 90 % band; elastic, " +
-			"before creep; inside the panel the glue carries nothing",
+		FreeLong: wire.PercentBandOf(k.Along), FreeWide: wire.PercentBandOf(k.Across), Face1: shelf.DescribeFace(&k.Upper, report),
+		Face2: shelf.DescribeFace(&k.Lower, report),
 	}
 }
 

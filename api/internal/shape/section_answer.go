@@ -19,7 +19,7 @@ type SectionShapeResult struct {
 	Heart      *BoxedHeart      `json:"boxed_heart,omitempty" description:"what happens to a section that holds the pith. Left out for any other"`
 	Gradient   *GradientBend    `json:"gradient,omitempty" description:"the bend by the difference between shell and core. Left out without a profile"`
 	Lengthwise *LengthwiseShape `json:"lengthwise_shape,omitempty" description:"how the piece bends and twists along its length. Left out without lengthwise"`
-	Outline    *SectionOutline  `json:"outline,omitempty" description:"the edge of the end grain before and after, by middle values. Left out for a section that holds the pith"`
+	Outline    *SectionOutline  `json:"outline,omitempty" detail:"full" description:"the edge of the end grain before and after, by middle values. Left out for a section that holds the pith. Left out with ?detail=summary"`
 
 	// What the drawing and the table take.
 	report  wire.Reporter

@@ -33,7 +33,7 @@ func (r *SectionShapeResult) table() []byte {
 		}
 		for _, v := range cells {
 			text = append(text, ',')
-			text = strconv.AppendFloat(text, v, 'f', 5, 64)
+			text = wire.AppendIn(text, unit, v)
 		}
 		if after == nil {
 			text = append(text, ",,"...)

@@ -39,7 +39,7 @@ type sectionAnswer struct {
 
 func askSection(t testing.TB, body string) serve.Answer[sectionAnswer] {
 	t.Helper()
-	return asking.AnswerTo[sectionAnswer](t, "/v1/section-shape", body)
+	return asking.InFull[sectionAnswer](t, "/v1/section-shape", body)
 }
 
 // plain is a wood that shrinks 3 and 6 % from 30 % down.
@@ -246,10 +246,10 @@ func TestRipped(t *testing.T) {
 // The table holds the outline of the JSON answer.
 func TestSectionTable(t *testing.T) {
 	for _, body := range asking.ExampleBodies(t)["/v1/section-shape"] {
-		a := askSection(t, string(body))
+		a := asking.AnswerTo[sectionAnswer](t, "/v1/section-shape", string(body))
 		r := asking.Posting("/v1/section-shape?as=csv", string(body)).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code)
-		require.Equal(t, "text/csv", r.Header().Get("Content-Type"))
+		require.Equal(t, "text/csv; charset=utf-8", r.Header().Get("Content-Type"))
 		rows, err := csv.NewReader(strings.NewReader(r.Body.String())).ReadAll()
 		require.NoError(t, err)
 		if a.Result.Outline == nil {
@@ -265,7 +265,7 @@ func TestSectionTable(t *testing.T) {
 		for i, row := range rows[1:] {
 			b, c := a.Result.Outline.Before[i], a.Result.Outline.After[i]
 			for j, v := range []float64{float64(i + 1), b.Y, b.Z, c.Y, c.Z} {
-				assert.InDelta(t, v, asking.NumberIn(t, row[j]), 0.0000051, "printed to five decimals")
+				assert.InDelta(t, v, asking.NumberIn(t, row[j]), 1e-12, "to the digit")
 			}
 		}
 	}

@@ -16,7 +16,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		Wood: wood.Used(sectionFigures...), From: wire.MoistureBandOf(w.From), To: wire.MoistureBandOf(w.To),
 		Radial: wire.PercentBandOf(w.Radial), Tangential: wire.PercentBandOf(w.Tangential),
 		Start: SectionStart{
-			Width: report.Length(s.Width), Thickness: report.Length(s.Thickness),
+			Width: report.Cut(s.Width), Thickness: report.Cut(s.Thickness),
 			Pith:  describePith(s, w.Heart != nil, report),
 			Rings: RingAngles{w.Left.Degrees(), w.Middle.Degrees(), w.Right.Degrees()},
 		},

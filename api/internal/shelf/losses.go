@@ -65,8 +65,8 @@ func (s *StandIns) Or(given *wire.Length, name string, usual species.Size) quant
 // Note notes a figure of the tables that stood in, once.
 func (s *StandIns) Note(name string, size species.Size) {
 	l, _ := size.Get()
-	q := s.Report.ToNanometre(l)
-	one := Provenance{Name: name, Value: q.Value, Unit: q.Unit, Source: size.Source, Checked: MarkOf(size.Checked)}
+	q := s.Report.Cut(l)
+	one := Provenance{Name: name, Value: q.Told(), Unit: q.Unit, Source: size.Source, Checked: MarkOf(size.Checked)}
 	if !slices.Contains(s.All, one) {
 		s.All = append(s.All, one)
 	}

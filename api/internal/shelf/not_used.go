@@ -32,8 +32,8 @@ func (n *NotUsed) Look(at string, object any, used ...string) {
 
 // look notes the members of a struct that stands at a place and is spoken of as called.
 func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
-	if list, _, numbered := strings.Cut(called, "/"); numbered && called == at {
-		called = list // one word for all entries of a list
+	if called == at {
+		called = listed(at)
 	}
 	for i := range is.NumField() {
 		name := wire.MemberName(is.Type().Field(i))
@@ -53,6 +53,12 @@ func (n *NotUsed) look(at, called string, is reflect.Value, used []string) {
 		}
 		n.add(at+"/"+name, called+"."+name)
 	}
+}
+
+// listed is a place in words, one for all entries of a list: laminates.layers.
+func listed(at string) string {
+	words := strings.Split(at, "/")
+	return strings.Join(slices.DeleteFunc(words, func(word string) bool { return strings.Trim(word, "0123456789") == "" }), ".")
 }
 
 // isDefault reports a number that is sent and says no more than leaving it out.

@@ -44,7 +44,7 @@ func YieldBytes(billet *Billet, part *Part) int {
 // LeafYieldResult is what the billet yields. Parts are laid from the thick end and the
 // thick edge; rows and columns are counted from the start and the near edge.
 type LeafYieldResult struct {
-	Leaf        LeafBuild    `json:"leaf" required:"true" description:"the leaf as it leaves the saw"`
+	Leaf        LeafBuild    `json:"sawn_leaf" required:"true" description:"the leaf as it leaves the saw"`
 	Rows        int          `json:"rows" required:"true" description:"lengths crosscut from the billet"`
 	Columns     int          `json:"columns" required:"true" description:"widths ripped from each length"`
 	Leaves      int          `json:"leaves" required:"true" description:"in all stacks"`
@@ -79,7 +79,7 @@ type LeafRun struct {
 
 // OneMore is what one more leaf would need.
 type OneMore struct {
-	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be"`
+	Leaves    int            `json:"leaves" required:"true" description:"as many as there would be with it"`
 	ShortBy   wire.Quantity  `json:"short_by" required:"true" description:"thickness that is missing"`
 	Billet    wire.Quantity  `json:"billet_thickness" required:"true" description:"of a billet that gives them"`
 	MaxKerf   *wire.Quantity `json:"max_kerf,omitempty" description:"widest kerf that gives them. Left out where no kerf would"`
@@ -89,8 +89,8 @@ type OneMore struct {
 
 // BilletVolume is the true volume of the billet.
 type BilletVolume struct {
-	CubicMetres float64 `json:"cubic_metres" required:"true" description:"true volume"`
-	BoardFeet   float64 `json:"board_feet" required:"true" description:"true volume; a trade tally counts stock under 1 in as 1 in and rounds"`
+	CubicMetres float64 `json:"cubic_metres" required:"true" resolution:"0.000001" description:"true volume"`
+	BoardFeet   float64 `json:"board_feet" required:"true" resolution:"0.001" description:"true volume; a trade tally counts stock under 1 in as 1 in and rounds"`
 }
 
 // Shares is what becomes of the wood, in percent of the billet's volume.
@@ -121,12 +121,12 @@ func yieldResult(y *resaw.BilletYield, report wire.Reporter) LeafYieldResult {
 
 func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {
 	stack := Stack{
-		Row: y.Row, Column: y.Column, Thickness: report.Length(y.Thickness), Leaves: y.Yield.Leaves,
+		Row: y.Row, Column: y.Column, Thickness: report.Cut(y.Thickness), Leaves: y.Yield.Leaves,
 		Sets: []LeafRun{}, Unpaired: append([]int{}, y.Sets.Odd...),
-		LeaveOut: y.Sets.LeaveOut, Remaining: report.Length(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
+		LeaveOut: y.Sets.LeaveOut, Remaining: report.Cut(y.Yield.LeftOver), Remainder: string(y.Yield.Remainder),
 	}
 	if y.Yield.Offcut > 0 {
-		q := report.Length(y.Yield.Offcut)
+		q := report.Cut(y.Yield.Offcut)
 		stack.Offcut = &q
 	}
 	for _, run := range y.Sets.Sets {
@@ -140,9 +140,9 @@ func oneMore(next *resaw.Next, report wire.Reporter) *OneMore {
 		if l == nil {
 			return nil
 		}
-		q := report.Length(*l)
+		q := report.Cut(*l)
 		return &q
 	}
-	return &OneMore{next.Leaves, report.Length(next.ShortBy), report.Length(next.Billet), optional(next.KerfAtMost),
+	return &OneMore{next.Leaves, report.Cut(next.ShortBy), report.Cut(next.Billet), optional(next.KerfAtMost),
 		optional(next.LeafAtMost), optional(next.ThinnerBy)}
 }

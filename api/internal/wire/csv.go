@@ -4,12 +4,10 @@ import (
 	"strings"
 )
 
-// QuotedCell writes a text as a cell of CSV. A text that a table program would
-// take for a formula gets an apostrophe before it.
+// QuotedCell writes a text as a cell of CSV (RFC 4180), untouched. A table program may take
+// one that begins with = + - or @ for a formula, quoted or not; the guide says how to read
+// such a table.
 func QuotedCell(text string) string {
-	if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
-		text = "'" + text
-	}
 	if strings.ContainsAny(text, ",\"\r\n") {
 		return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
 	}

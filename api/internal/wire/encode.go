@@ -2,7 +2,6 @@ package wire
 
 import (
 	"bytes"
-	"encoding/json"
 	"sync"
 )
 
@@ -14,11 +13,11 @@ const MaxPooled = 256 << 10
 // EncodeJSON encodes v completely before the first byte is sent, so that a
 // failure can still be told as a problem.
 func EncodeJSON(v any, use func([]byte) error) error {
-	return Encoded(func(_ *bytes.Buffer, encoder *json.Encoder) error { return encoder.Encode(v) }, use)
+	return Encoded(func(_ *bytes.Buffer, encoder *Encoder) error { return encoder.Encode(v) }, use)
 }
 
 // Encoded hands what write has written to use.
-func Encoded(write func(*bytes.Buffer, *json.Encoder) error, use func([]byte) error) error {
+func Encoded(write func(*bytes.Buffer, *Encoder) error, use func([]byte) error) error {
 	buffer, ok := buffers.Get().(*bytes.Buffer)
 	if !ok {
 		buffer = new(bytes.Buffer)
@@ -29,9 +28,7 @@ func Encoded(write func(*bytes.Buffer, *json.Encoder) error, use func([]byte) er
 			buffers.Put(buffer)
 		}
 	}()
-	encoder := json.NewEncoder(buffer)
-	encoder.SetEscapeHTML(false)
-	if err := write(buffer, encoder); err != nil {
+	if err := write(buffer, NewEncoder(buffer)); err != nil {
 		return err
 	}
 	return use(buffer.Bytes())

@@ -1,5 +1,7 @@
 package wire
 
+import "strings"
+
 // Form is a way to show an answer other than as JSON: a drawing or a table. It
 // is chosen by the Accept header, or by its name in ?as= from a browser.
 type Form struct{ Name, Media string }
@@ -8,9 +10,19 @@ type Form struct{ Name, Media string }
 var (
 	DrawnForm = Form{"svg", "image/svg+xml"}
 	TableForm = Form{"csv", "text/csv"}
+	// PairsForm is a second table, to be chosen by its name only.
+	PairsForm = Form{"pairs_csv", "text/csv"}
 	// TemplateForm is a drawing at true scale, to be chosen by its name only.
 	TemplateForm = Form{"template", "image/svg+xml"}
 )
+
+// Sent is the Content-Type that an answer of the form is sent with.
+func (f *Form) Sent() string {
+	if strings.HasPrefix(f.Media, "text/") {
+		return f.Media + "; charset=utf-8"
+	}
+	return f.Media
+}
 
 // JSONName is the name of the form that every answer has.
 const JSONName = "json"

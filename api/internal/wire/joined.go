@@ -4,6 +4,7 @@ package wire
 // with a request the service says in its own words.
 type Joined struct {
 	OneOf    [][]string          // just one of these sets of members is given
+	AnyOf    [][]string          // one of these sets of members is given, or several
 	Needs    map[string][]string // a member needs all of these
 	NeedsAny map[string][]string // a member needs one of these
 	NotAll   [][]string          // never all of these

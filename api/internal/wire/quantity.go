@@ -3,7 +3,6 @@ package wire
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/go-json-experiment/json"
@@ -138,6 +137,8 @@ func AsParseError(err error) (*quantity.ParseError, bool) {
 type Quantity struct {
 	Value float64 `json:"value" required:"true" description:"in the unit beside it"`
 	Unit  string  `json:"unit" required:"true" description:"of the system that report_in names"`
+
+	cut bool // to the nanometre
 }
 
 // Band is a value with the ends of its 90 % band, all in one unit.
@@ -158,6 +159,8 @@ const (
 	UnitCurvature = "1/m"
 	UnitRatio     = "1"
 	perDay        = "/day"
+	// UnitResistance is that of the resistance of a finish to vapour.
+	UnitResistance = "s/m"
 )
 
 // MoistureBandOf shows a band of moisture contents in percent of ovendry mass.
@@ -192,15 +195,8 @@ func CurvatureBandOf(b quantity.Band[float64]) Band {
 }
 
 func inPercent[T ~float64](b quantity.Band[T], unit string) Band {
-	percent := func(v T) float64 { return quantity.Tidy(float64(v) * 100) }
+	percent := func(v T) float64 { return float64(v) * 100 }
 	return Band{percent(b.Value), percent(b.Low), percent(b.High), unit}
-}
-
-// Rounded rounds a computed figure to decimals that still mean something, so that the
-// digits of a division do not look as if they did.
-func Rounded(v float64, decimals int) float64 {
-	grid := math.Pow10(decimals)
-	return math.Round(v*grid) / grid
 }
 
 // Reporter turns SI quantities into the caller's system of units.
@@ -223,18 +219,14 @@ func ReportIn(system string) Reporter {
 // Length shows a length.
 func (r Reporter) Length(l quantity.Length) Quantity {
 	v, _ := l.In(r.LengthUnit)
-	return Quantity{v, r.LengthUnit}
+	return Quantity{Value: v, Unit: r.LengthUnit}
 }
 
-// ToNanometre shows a length to the nanometre, in which cuts are planned, without the dust
-// of a conversion.
-func (r Reporter) ToNanometre(l quantity.Length) Quantity {
-	nm := math.Round(float64(l) * 1e9)
-	if r.LengthUnit == "mm" {
-		return Quantity{Value: nm / 1e6, Unit: "mm"}
-	}
-	q := r.Length(quantity.Length(nm / 1e9))
-	return Quantity{Value: Rounded(q.Value, 12), Unit: q.Unit}
+// Cut shows a length to the nanometre, in which cuts are planned and counted.
+func (r Reporter) Cut(l quantity.Length) Quantity {
+	q := r.Length(l)
+	q.cut = true
+	return q
 }
 
 // LengthBand shows a length with the ends of its band.
@@ -248,19 +240,19 @@ func (r Reporter) LengthBand(b quantity.Band[quantity.Length]) Band {
 // Temperature shows a temperature.
 func (r Reporter) Temperature(t quantity.Temperature) Quantity {
 	v, _ := t.In(r.temperature)
-	return Quantity{v, r.temperature}
+	return Quantity{Value: v, Unit: r.temperature}
 }
 
 // Mass shows a mass.
 func (r Reporter) Mass(m quantity.Mass) Quantity {
 	v, _ := m.In(r.mass)
-	return Quantity{v, r.mass}
+	return Quantity{Value: v, Unit: r.mass}
 }
 
 // Pressure shows a pressure.
 func (r Reporter) Pressure(p quantity.Pressure) Quantity {
 	v, _ := p.In(r.pressure)
-	return Quantity{v, r.pressure}
+	return Quantity{Value: v, Unit: r.pressure}
 }
 
 // Missing is the domain error for an input that was not given.

@@ -26,13 +26,13 @@ func (r Reporter) FewMillimetres() string {
 // LongLength shows a length in the long unit.
 func (r Reporter) LongLength(l quantity.Length) Quantity {
 	v, _ := l.In(r.LongUnit)
-	return Quantity{v, r.LongUnit}
+	return Quantity{Value: v, Unit: r.LongUnit}
 }
 
 // Stress shows a stress or a stiffness.
 func (r Reporter) Stress(p quantity.Pressure) Quantity {
 	v, _ := p.In(r.stress)
-	return Quantity{v, r.stress}
+	return Quantity{Value: v, Unit: r.stress}
 }
 
 // StressBand shows a stress with the ends of its band.

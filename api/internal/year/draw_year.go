@@ -25,6 +25,8 @@ type yearPicture struct {
 	start   time.Time // of the room
 	days    float64   // that it covers
 	parts   []yearDrawn
+
+	laminates []laminateDrawn
 }
 
 // yearDrawn is the year of a part. Times are shares of the whole.
@@ -46,11 +48,16 @@ func (p *yearPicture) draw() []byte {
 	heading := drawing.Wrapped(p.summary, drawing.BodyText, yearRight-16)
 	remarks := drawing.Wrapped(p.remarks, drawing.SmallText, yearRight-16)
 	yearTop := yearHead + 16*float64(max(len(heading)-2, 0))
-	height := yearTop + float64(len(p.parts))*(yearPanel+yearGap) + 52 + 13*float64(len(remarks))
+	panels, legends := float64(len(p.parts)+len(p.laminates)), 1.0
+	if len(p.parts) > 0 && len(p.laminates) > 0 {
+		legends = 2
+	}
+	height := yearTop + panels*(yearPanel+yearGap) + 36 + 16*legends + 13*float64(len(remarks))
 	d := &drawing.Sheet{Width: yearWidth, Height: height, Size: `width="760" height="` + drawing.Coordinate(height) + `"`,
-		Title: "Moisture content through the year: " + p.summary,
+		Title: p.title() + ": " + p.summary,
 		About: "One panel for each part: mean moisture content with a 90 percent band, marks at the driest and the " +
-			"wettest day, a line at the moisture content of the build"}
+			"wettest day, a line at the moisture content of the build; one for each laminate: its cup with a 90 percent " +
+			"band, its bow, marks at its driest and wettest day"}
 	y := 22.0
 	d.Text(16, y, 15, drawing.FromLeft, "The year of the parts in their room")
 	for _, line := range heading {
@@ -61,15 +68,38 @@ func (p *yearPicture) draw() []byte {
 	for i := range p.parts {
 		p.parts[i].panel(d, yearTop+float64(i)*(yearPanel+yearGap), scale, i == len(p.parts)-1)
 	}
-	bottom := yearTop + float64(len(p.parts))*(yearPanel+yearGap) - yearGap
+	reach := p.bendScale()
+	for i := range p.laminates {
+		p.laminates[i].panel(d, yearTop+float64(len(p.parts)+i)*(yearPanel+yearGap), reach)
+	}
+	bottom := yearTop + panels*(yearPanel+yearGap) - yearGap
 	p.months(d, bottom)
-	drawLegend(d, bottom+36)
-	y = bottom + 56
+	y = bottom + 20
+	if len(p.parts) > 0 {
+		y += 16
+		drawLegend(d, y)
+	}
+	if len(p.laminates) > 0 {
+		y += 16
+		drawBendLegend(d, y)
+	}
+	y += 20
 	for _, line := range remarks {
 		d.Text(16, y, drawing.SmallText, drawing.FromLeft, line)
 		y += 13
 	}
 	return d.SVG()
+}
+
+// title is what the drawing is about.
+func (p *yearPicture) title() string {
+	switch {
+	case len(p.parts) == 0:
+		return "Bend through the year"
+	case len(p.laminates) == 0:
+		return "Moisture content through the year"
+	}
+	return "Moisture content and bend through the year"
 }
 
 // moistureScale is the range of moisture contents of all panels.
@@ -120,16 +150,15 @@ func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, la
 	d.Polyline(shell, drawing.Dashed)
 	d.Polyline(mean, drawing.Thick)
 	d.Line(yearLeft, at(p.made), yearRight, at(p.made), drawing.Goal)
-	drawMark(d, x(p.dry.at), at(p.dry.pct), top, bottom, 1, p.dry.pct)
-	drawMark(d, x(p.wet.at), at(p.wet.pct), top, bottom, -1, p.wet.pct)
+	drawMark(d, x(p.dry.at), at(p.dry.pct), top, bottom, 1, quantity.FormatNumber(p.dry.pct, 1))
+	drawMark(d, x(p.wet.at), at(p.wet.pct), top, bottom, -1, quantity.FormatNumber(p.wet.pct, 1))
 	d.Rectangle(yearLeft, top, yearRight-yearLeft, yearPanel, drawing.Thin)
-	p.drawBeside(d, top)
+	drawBeside(d, top, p.name, p.beside)
 }
 
 // drawMark draws a dot at an extreme with its value; side is 1 for the value below the
 // curve and -1 above it.
-func drawMark(d *drawing.Sheet, x, y, top, bottom, side, pct float64) {
-	words := quantity.FormatNumber(pct, 1)
+func drawMark(d *drawing.Sheet, x, y, top, bottom, side float64, words string) {
 	if y+side*20 > bottom-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
 	}
@@ -148,17 +177,17 @@ func drawMark(d *drawing.Sheet, x, y, top, bottom, side, pct float64) {
 }
 
 // drawBeside tells of the part to the left of its panel.
-func (p *yearDrawn) drawBeside(d *drawing.Sheet, top float64) {
+func drawBeside(d *drawing.Sheet, top float64, name string, beside []string) {
 	const left, room = 16.0, yearLeft - 16 - 26
 	y := top + 13
-	for k, line := range drawing.Wrapped(p.name, 12, room) {
+	for k, line := range drawing.Wrapped(name, 12, room) {
 		if k == 2 {
 			break
 		}
 		d.Text(left, y, 12, drawing.FromLeft, drawing.Shortened(line, 12, room))
 		y += 14
 	}
-	for _, words := range p.beside {
+	for _, words := range beside {
 		d.Text(left, y, drawing.SmallText, drawing.FromLeft, drawing.Shortened(words, drawing.SmallText, room))
 		y += 12.5
 	}

@@ -1,4 +1,4 @@
 package year
 
 // FiguresHeader is what the tests of this package see besides.
-var FiguresHeader = figuresHeader
+var PartsHeader, PairsHeader = partsHeader, pairsHeader

@@ -19,7 +19,8 @@ type AssemblyMovementRequest struct {
 	Wettest  *shelf.Condition `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
 	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
 	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
-	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them. Left out: none"`
+	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them and stay loose. Left out: none"`
+	Glued    []GluedJoint     `json:"glued_joints,omitempty" validate:"max=100,dive" description:"parts that are glued to each other, which hold each other from moving. Left out: none"`
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
@@ -48,7 +49,8 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 		notSimulable = read.simulable(parts)
 	}
 	meetings, noPairs := meetingsOf(req.Pairs, req.Parts)
-	if err := errors.Join(noExtremes, noParts, notSimulable, noPairs); err != nil {
+	joints, noJoints := jointsOf(req.Glued, req.Parts)
+	if err := errors.Join(noExtremes, noParts, notSimulable, noPairs, noJoints); err != nil {
 		return nil, notes, err
 	}
 	var air *inservice.Room
@@ -58,7 +60,7 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 		return nil, notes, err
 	}
 	season := inservice.Season{Work: shelf.Simulation(ctx)}
-	figures, err := season.FiguresOf(ctx, air, pieces(parts), meetings)
+	figures, err := season.FiguresOf(ctx, air, pieces(parts), meetings, joints)
 	if err != nil {
 		return nil, notes, req.pointed(err)
 	}

@@ -7,10 +7,11 @@ import (
 
 // AssemblyMovementResult is the movement figures of all parts and pairs.
 type AssemblyMovementResult struct {
-	Summary string        `json:"summary" required:"true" description:"the answer in a sentence"`
-	Room    *RoomUsed     `json:"room,omitempty" description:"the room as the answer took it. Left out without a room"`
-	Parts   []PartFigures `json:"parts" required:"true" nullable:"false" description:"figures of each part"`
-	Pairs   []PairFigures `json:"pairs" required:"true" nullable:"false" description:"figures of each pair; none where none was given"`
+	Summary string         `json:"summary" required:"true" description:"the answer in a sentence"`
+	Room    *RoomUsed      `json:"room,omitempty" description:"the room as the answer took it. Left out without a room"`
+	Parts   []PartFigures  `json:"parts" required:"true" nullable:"false" description:"figures of each part"`
+	Pairs   []PairFigures  `json:"pairs" required:"true" nullable:"false" description:"figures of each pair; none where none was given"`
+	Glued   []GluedFigures `json:"glued_joints,omitempty" description:"figures of each glued joint. Left out where none was given"`
 }
 
 // PartFigures are the figures of a part.

@@ -10,42 +10,68 @@ import (
 	"latewood/woodphys/quantity"
 )
 
-// Render is the sheet of figures as a drawing or a table.
+// Render is the sheet of figures as a drawing, or the table of the parts or of the pairs.
 func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
-	if name == wire.TableForm.Name {
-		return r.csv(), nil
+	switch name {
+	case wire.TableForm.Name:
+		return r.partsTable(), nil
+	case wire.PairsForm.Name:
+		return r.pairsTable(), nil
+	default:
+		return r.draw(), nil
 	}
-	return r.draw(), nil
 }
 
-// figuresHeader are the columns of the table; new ones are only added at the end.
-const figuresHeader = "kind,id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,build_clearance_min,build_clearance_max,build_clearance_usual,feasible"
+// Columns of the tables (RFC 4180); new ones are only added at the end.
+const (
+	partsHeader = "id,name,dimension,unit,build,driest,driest_low,driest_high,wettest,wettest_low,wettest_high,swing,swing_low,swing_high,per_point,per_point_low,per_point_high,driest_mc_pct,wettest_mc_pct,driest_day_of_year,driest_date,wettest_day_of_year,wettest_date"
+	pairsHeader = "id,name,unit,to_driest,to_driest_low,to_driest_high,to_wettest,to_wettest_low,to_wettest_high,build_clearance_min,build_clearance_usual,build_clearance_max,short_by,feasible,joint,risk"
+)
 
-// csv is one row for each dimension of each part, and one for each pair
-// (RFC 4180); cells that a kind does not have are empty. For a pair driest and
-// wettest are the change of its clearance.
-func (r *AssemblyMovementResult) csv() []byte {
-	var b strings.Builder
-	b.WriteString(figuresHeader + "\r\n")
-	number := func(v float64) string { return strconv.FormatFloat(v, 'f', 5, 64) }
-	three := func(q wire.Band) []string { return []string{number(q.Value), number(q.Low), number(q.High)} }
-	row := func(cells ...string) { b.WriteString(strings.Join(cells, ",") + "\r\n") }
+// partsTable is one row for each dimension of each part.
+func (r *AssemblyMovementResult) partsTable() []byte {
+	text := []byte(partsHeader + "\r\n")
 	for i := range r.Parts {
 		p := &r.Parts[i]
-		for _, s := range p.Sizes {
-			cells := []string{"part", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), s.Dimension, s.Build.Unit, number(s.Build.Value)}
-			cells = append(append(append(cells, three(s.Driest)...), three(s.Wettest)...), three(s.PerPoint)...)
-			row(append(cells, number(p.Driest.MC.Value), number(p.Wettest.MC.Value), "", "", "", "")...)
+		for k := range p.Sizes {
+			s := &p.Sizes[k]
+			text = append(text, wire.QuotedCell(p.ID)+","+wire.QuotedCell(p.Name)+","+s.Dimension+","+s.Build.Unit+","+s.Build.Text()...)
+			for _, b := range []wire.Band{s.Driest, s.Wettest, s.Swing, s.PerPoint} {
+				text = b.AppendCells(append(text, ','))
+			}
+			for _, state := range []*FigureState{&p.Driest, &p.Wettest} {
+				text = append(append(text, ','), state.MC.Text()...)
+			}
+			text = append(text, ","+p.Driest.DayOfYear+","+p.Driest.Date+","+p.Wettest.DayOfYear+","+p.Wettest.Date+"\r\n"...)
 		}
 	}
+	return text
+}
+
+// pairsTable is one row for each pair, then one for each glued joint, which has no clearance.
+func (r *AssemblyMovementResult) pairsTable() []byte {
+	text := []byte(pairsHeader + "\r\n")
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
-		cells := append([]string{"pair", wire.QuotedCell(p.ID), wire.QuotedCell(p.Name), "", p.AtBuild.Min.Unit, ""}, three(p.ToDriest)...)
-		cells = append(append(cells, three(p.ToWettest)...), "", "", "", "", "")
-		row(append(cells, number(p.AtBuild.Min.Value), number(p.AtBuild.Max.Value), number(p.AtBuild.Usual.Value),
-			strconv.FormatBool(p.Feasible))...)
+		text = append(text, wire.QuotedCell(p.ID)+","+wire.QuotedCell(p.Name)+","+p.AtBuild.Min.Unit...)
+		for _, b := range []wire.Band{p.ToDriest, p.ToWettest} {
+			text = b.AppendCells(append(text, ','))
+		}
+		for _, q := range []wire.Quantity{p.AtBuild.Min, p.AtBuild.Usual, p.AtBuild.Max, p.Short} {
+			text = append(append(text, ','), q.Text()...)
+		}
+		text = strconv.AppendBool(append(text, ','), p.Feasible)
+		text = append(text, ",loose,\r\n"...)
 	}
-	return []byte(b.String())
+	for i := range r.Glued {
+		g := &r.Glued[i]
+		text = append(text, wire.QuotedCell(g.ID)+","+wire.QuotedCell(g.Name)+","+g.Size.Unit...)
+		for _, b := range []wire.Band{g.ToDriest, g.ToWettest} {
+			text = b.AppendCells(append(text, ','))
+		}
+		text = append(text, ",,,,,,glued,"+g.Risk+"\r\n"...)
+	}
+	return text
 }
 
 // The sheet is 210 mm wide; twelve parts with two dimensions each and their pairs
@@ -79,6 +105,9 @@ func (r *AssemblyMovementResult) draw() []byte {
 	y = r.drawParts(d, y+26)
 	if len(r.Pairs) > 0 {
 		y = r.drawPairs(d, y+26)
+	}
+	if len(r.Glued) > 0 {
+		y = r.drawGlued(d, y+26)
 	}
 	y += 20
 	for _, line := range drawing.Wrapped(r.remarks(), drawing.SmallText, figuresRight-figuresLeft) {
@@ -127,6 +156,15 @@ func figureDecimals(unit string) int {
 		return 4
 	}
 	return 2
+}
+
+// fixed is a number with so many decimals, and no sign where they are all 0.
+func fixed(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 func (r *AssemblyMovementResult) drawParts(d *drawing.Sheet, y float64) float64 {
@@ -189,9 +227,9 @@ func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) f
 	decimals := figureDecimals(s.Build.Unit)
 	d.Text(204, y-4, drawing.SmallText, drawing.FromLeft, s.Dimension)
 	for _, cell := range []struct{ x, v float64 }{{322, s.Build.Value}, {398, s.Driest.Value}, {474, s.Wettest.Value}} {
-		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(cell.v, 'f', decimals, 64))
+		d.Text(cell.x, y-4, drawing.SmallText, drawing.FromRight, fixed(cell.v, decimals))
 	}
-	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(s.PerPoint.Value, 'f', decimals+1, 64))
+	d.Text(546, y-4, drawing.SmallText, drawing.FromRight, fixed(s.PerPoint.Value, decimals+1))
 	share := func(v float64) float64 { return 100 * v / s.Build.Value }
 	d.Line(x(share(s.ToDriest.Low)), y-7.5, x(share(s.ToWettest.High)), y-7.5, drawing.Thin)
 	from, to := x(share(s.ToDriest.Value)), x(share(s.ToWettest.Value))
@@ -216,13 +254,43 @@ func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 
 		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.called, 11, 210))
 		if p.Feasible {
 			for c, v := range []float64{p.AtBuild.Min.Value, p.AtBuild.Usual.Value, p.AtBuild.Max.Value} {
-				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, strconv.FormatFloat(v, 'f', decimals, 64))
+				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
 			}
 		} else {
 			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight,
-				"none; short by "+strconv.FormatFloat(p.Short.Value, 'f', decimals, 64))
+				"none; short by "+fixed(p.Short.Value, decimals))
 		}
 		for k, line := range lines {
+			if k > 0 {
+				y += 12
+			}
+			d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
+		}
+		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+	}
+	return y
+}
+
+// drawGlued lists the glued joints.
+func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 {
+	unit := r.Glued[0].Size.Unit
+	decimals := figureDecimals(unit)
+	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Free difference of what is glued, "+unit)
+	columns := []float64{322, 398, 474}
+	for c, words := range []string{"over", "driest", "wettest"} {
+		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
+	}
+	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "risk, and what it says")
+	y += 6
+	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	for i := range r.Glued {
+		g := &r.Glued[i]
+		y += figuresRow
+		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(g.called, 11, 210))
+		for c, v := range []float64{g.Size.Value, g.ToDriest.Value, g.ToWettest.Value} {
+			d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
+		}
+		for k, line := range drawing.Wrapped(g.Risk+"; "+g.Detail, drawing.SmallText, figuresRight-500) {
 			if k > 0 {
 				y += 12
 			}

@@ -40,13 +40,16 @@ func describeFigures(room *lived, parts []*part, req *AssemblyMovementRequest, f
 		p.called = calledBy(p.Name, req.Pairs[i].ID, "pair", i)
 		r.Pairs = append(r.Pairs, p)
 	}
+	for i := range f.Joints {
+		r.Glued = append(r.Glued, describeJoint(&f.Joints[i], &req.Glued[i], i, report))
+	}
 	r.Summary = figuresSummary(r, f)
 	return r
 }
 
 func describeSize(s *inservice.SizeFigures, report wire.Reporter) SizeFigures {
 	return SizeFigures{
-		Dimension: string(s.Dimension), PerPoint: report.LengthBand(s.PerPoint), Build: report.Length(s.Build),
+		Dimension: string(s.Dimension), PerPoint: report.LengthBand(s.PerPoint), Build: report.Cut(s.Build),
 		Driest: report.LengthBand(s.Dry.Final), Wettest: report.LengthBand(s.Wet.Final),
 		ToDriest: report.LengthBand(s.Dry.Change), ToWettest: report.LengthBand(s.Wet.Change),
 		Swing: report.LengthBand(s.Swing),
@@ -85,6 +88,31 @@ func figuresSummary(r *AssemblyMovementResult, f *inservice.Figures) string {
 		text += "; cannot keep its limits: " + strings.Join(bad, ", ")
 	case len(r.Pairs) > 0:
 		text += "; all " + strconv.Itoa(len(r.Pairs)) + " pairs can keep their limits"
+		if len(r.Pairs) == 1 {
+			text = strings.Replace(text, "all 1 pairs can keep their limits", "the pair can keep its limits", 1)
+		}
 	}
-	return text
+	return text + gluedSummary(r)
+}
+
+// gluedSummary tells the glued joint that bears most, and those at risk.
+func gluedSummary(r *AssemblyMovementResult) string {
+	if len(r.Glued) == 0 {
+		return ""
+	}
+	most, risky := &r.Glued[0], []string(nil)
+	for i := range r.Glued {
+		g := &r.Glued[i]
+		if g.Share.Value > most.Share.Value {
+			most = g
+		}
+		if g.Risk == string(inservice.High) {
+			risky = append(risky, g.called)
+		}
+	}
+	if len(risky) > 0 {
+		return "; glued and may crack or open: " + strings.Join(risky, ", ")
+	}
+	return "; of " + wire.CountOf(len(r.Glued), "glued joint") + " " + most.called + " bears most, " +
+		quantity.FormatNumber(most.Share.Value, 0) + " % of what wood begins to fail at"
 }

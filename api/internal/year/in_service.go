@@ -3,6 +3,7 @@ package year
 import (
 	"context"
 	"errors"
+	"strconv"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -12,10 +13,16 @@ import (
 
 // YearInServiceRequest asks how finished parts live through the year of a room.
 type YearInServiceRequest struct { //nolint:revive // the contract has this name
-	Room     *shelf.Room      `json:"room" validate:"required" description:"the air that the finished work lives in"`
-	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
-	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts, each by itself"`
-	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+	Room      *shelf.Room       `json:"room" validate:"required" description:"the air that the finished work lives in"`
+	Build     *shelf.Condition  `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Parts     []ServicePart     `json:"parts,omitempty" validate:"omitempty,min=1,max=60,dive" description:"the parts, each by itself. Left out: only laminates"`
+	Laminates []ServiceLaminate `json:"laminates,omitempty" validate:"omitempty,min=1,max=8,dive" description:"finished work of glued layers: a cap on a body, a neck of staves. Left out: only parts"`
+	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
+}
+
+// Joins says which members go together.
+func (*YearInServiceRequest) Joins() wire.Joined {
+	return wire.Joined{AnyOf: [][]string{{"parts"}, {"laminates"}}}
 }
 
 // System is the one that the request asks its answer in.
@@ -29,15 +36,29 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	room, noRoom := roomFor(t, req.Room, report, &notes)
 	read := partsOf(t, req.Build, &notes)
 	parts, noParts := read.read(req.Parts)
-	if err := errors.Join(noRoom, noParts, read.simulable(parts)); err != nil {
+	laminates, noLaminates := read.laminates(req.Laminates)
+	if len(req.Parts)+len(req.Laminates) == 0 {
+		noParts = wire.Missing("parts", "give parts, laminates, or both")
+	}
+	if err := errors.Join(noRoom, noParts, read.simulable(parts), noLaminates); err != nil {
 		return nil, notes, err
 	}
 	season := inservice.Season{Work: shelf.Simulation(ctx)}
-	lives, err := season.Live(ctx, room.Room, pieces(parts))
+	lives, err := season.Live(ctx, room.Room, pieces(parts), allLayered(laminates))
 	if err != nil {
-		return nil, notes, pointed(err, req.Parts)
+		return nil, notes, req.pointed(err)
 	}
 	notes.Merge(lives.Notes)
 	idle(req.Parts, true, false, &notes)
-	return describeInService(room, parts, &lives, report), notes, nil
+	idleLaminates(req.Laminates, &notes)
+	return describeInService(room, parts, laminates, &lives, report), notes, nil
+}
+
+// pointed points an error of the physics at the members of the request.
+func (r *YearInServiceRequest) pointed(err error) error {
+	var names [][2]string
+	for i := range r.Laminates {
+		names = append(names, r.Laminates[i].names("laminates/"+strconv.Itoa(i)+"/")...)
+	}
+	return wire.Under("", pointed(err, r.Parts), names...)
 }

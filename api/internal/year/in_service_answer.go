@@ -8,10 +8,11 @@ import (
 
 // YearInServiceResult is the year of every part.
 type YearInServiceResult struct { //nolint:revive // the contract has this name
-	Summary  string            `json:"summary" required:"true" description:"the answer in a sentence"`
-	Room     RoomUsed          `json:"room" required:"true" description:"the room as the answer took it"`
-	Parts    []PartThroughYear `json:"parts" required:"true" nullable:"false" description:"the year of each part"`
-	BuildAir *AirToBuild       `json:"build_air,omitempty" description:"one humidity to build all parts in: halfway between the lowest and the highest of theirs"`
+	Summary   string                `json:"summary" required:"true" description:"the answer in a sentence"`
+	Room      RoomUsed              `json:"room" required:"true" description:"the room as the answer took it"`
+	Parts     []PartThroughYear     `json:"parts" required:"true" nullable:"false" description:"the year of each part"`
+	Laminates []LaminateThroughYear `json:"laminates,omitempty" description:"the year of each laminate. Left out where none was given"`
+	BuildAir  *AirToBuild           `json:"build_air,omitempty" description:"one humidity to build all parts in: halfway between the lowest and the highest of theirs. Left out without parts"`
 
 	// What the drawing and the table take.
 	calendar calendar
@@ -36,7 +37,7 @@ type PartThroughYear struct {
 	Sizes        []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where they were given"`
 	Restrained   *RestrainedPart  `json:"restrained,omitempty" description:"what the part bears across the grain if it cannot move. Left out without a width"`
 	BuildAir     AirToBuild       `json:"build_air" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
-	Series       []YearPoint      `json:"series" required:"true" nullable:"false" description:"every fifth day; every day of a record or with a weekly swing"`
+	Series       []YearPoint      `json:"series" nullable:"false" detail:"full" description:"every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary"`
 
 	called string // by people
 }

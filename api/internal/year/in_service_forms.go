@@ -2,7 +2,6 @@ package year
 
 import (
 	"math"
-	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
@@ -16,21 +15,41 @@ func (r *YearInServiceResult) Render(name string) ([]byte, error) {
 	return r.picture().draw(), nil
 }
 
-// csv is the series of all parts (RFC 4180).
+// csv is the series of all parts, then of all laminates (RFC 4180); cells that a kind does not
+// have are empty.
 func (r *YearInServiceResult) csv() []byte {
-	text := []byte("part,name,day_of_year,date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct,outside_mc_pct,inside_mc_pct\r\n")
+	text := []byte("part,name,day_of_year,date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct,outside_mc_pct,inside_mc_pct,cup,cup_low,cup_high,bow,bow_low,bow_high,unit\r\n")
 	for i := range r.Parts {
 		name := wire.QuotedCell(r.Parts[i].ID) + "," + wire.QuotedCell(r.Parts[i].Name)
 		for k := range r.Parts[i].Series {
 			p := &r.Parts[i].Series[k]
 			text = append(text, name+","+p.DayOfYear+","+p.Date...)
-			for _, v := range []float64{r.lives.Pieces[i].Times[k].Days(), p.Mean.Value, p.Mean.Low, p.Mean.High,
-				p.Outside, p.Inside} {
-				text = append(text, ',')
-				text = strconv.AppendFloat(text, v, 'f', 2, 64)
-			}
-			text = append(text, "\r\n"...)
+			text = append(wire.AppendNamed(append(text, ','), "days", r.lives.Pieces[i].Times[k].Days()), ',')
+			text = append(p.Mean.AppendCells(text), ',')
+			text = append(wire.AppendNamed(text, "outside_mc_pct", p.Outside), ',')
+			text = wire.AppendNamed(text, "inside_mc_pct", p.Inside)
+			text = append(text, ",,,,,,,\r\n"...)
 		}
+	}
+	for i := range r.Laminates {
+		text = r.laminateRows(text, i)
+	}
+	return text
+}
+
+// laminateRows adds the rows of a laminate.
+func (r *YearInServiceResult) laminateRows(text []byte, i int) []byte {
+	l := &r.Laminates[i]
+	name := wire.QuotedCell(l.ID) + "," + wire.QuotedCell(l.Name)
+	for k := range l.Series {
+		p := &l.Series[k]
+		text = append(text, name+","+p.DayOfYear+","+p.Date...)
+		text = append(wire.AppendNamed(append(text, ','), "days", r.lives.Laminates[i].Times[k].Days()), ',')
+		text = append(p.Mean.AppendCells(text), ",,"...)
+		for _, b := range []wire.Band{p.Cup, p.Bow} {
+			text = b.AppendCells(append(text, ','))
+		}
+		text = append(text, ","+p.Cup.Unit+"\r\n"...)
 	}
 	return text
 }
@@ -62,13 +81,38 @@ func (r *YearInServiceResult) picture() *yearPicture {
 		}
 		p.parts = append(p.parts, drawn)
 	}
+	for i := range r.Laminates {
+		p.laminates = append(p.laminates, r.drawnLaminate(i, share))
+	}
 	return p
+}
+
+// drawnLaminate is what the drawing shows of a laminate.
+func (r *YearInServiceResult) drawnLaminate(i int, share func(quantity.Duration) float64) laminateDrawn {
+	one, lived := &r.Laminates[i], &r.lives.Laminates[i]
+	drawn := laminateDrawn{name: one.called, unit: one.Swing.Cup.Unit,
+		dry: extremeDrawn{share(lived.Dry.At), one.Driest.Cup.Value}, wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Cup.Value}}
+	finish := one.Outside.Name
+	if one.Inside != one.Outside {
+		finish += " / " + one.Inside.Name
+	}
+	drawn.beside = []string{wire.CountOf(len(one.Layers), "layer"), finish, behind(one.Delay),
+		quantity.FormatNumber(one.Driest.Mean.Value, 1) + " to " + quantity.FormatNumber(one.Wettest.Mean.Value, 1) + " % moisture"}
+	for k, at := range lived.Times {
+		drawn.times, drawn.cup = append(drawn.times, share(at)), append(drawn.cup, one.Series[k].Cup)
+		drawn.bow = append(drawn.bow, one.Series[k].Bow.Value)
+	}
+	return drawn
 }
 
 // remarks are the words below the panels.
 func (r *YearInServiceResult) remarks() string {
 	text := "Moisture content in % of ovendry mass, the same scale in all panels. Hysteresis is left out: real swings " +
 		"are up to a point smaller."
+	if len(r.Laminates) > 0 {
+		text += " Bends are elastic, as in the first days; weeks of creep leave " + quantity.FormatNumber(r.Laminates[0].Creep.Bending.Low, 0) +
+			" to " + quantity.FormatNumber(r.Laminates[0].Creep.Bending.High, 0) + " % of them. Moisture passes the two faces of the layers only."
+	}
 	for i := range r.Parts {
 		if r.pulled(i) != "" {
 			return text + " Held: how far the part is pulled across the grain at its driest, as it cannot move; wood begins " +

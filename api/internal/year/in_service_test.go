@@ -29,10 +29,10 @@ import (
 // wood of the driest and the wettest air of the room settles; and the year of the
 // room is the winter and the summer that were given.
 func TestThinPartIsWhereItsAirIs(t *testing.T) {
-	r := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "20 C", "rh_pct": 25}, "summer_air": {"temperature": "24 C", "rh_pct": 62}}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
+	r := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "20 C", "rh_pct": 25}, "summer_air": {"temperature": "24 C", "rh_pct": 62}}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5},
 		"parts": [{"id": "veneer", "wood": "spruce-sitka", "thickness": "0.6 mm", "rings": {"angle_deg": 90}}]}`).Result
 	for i, body := range []string{`{"air": {"temperature": "20 C", "rh_pct": 25}, "wood": "spruce-sitka"}`, `{"air": {"temperature": "24 C", "rh_pct": 62}, "wood": "spruce-sitka"}`} {
-		emc := asking.AnswerTo[moist.EMCResult](t, "/v1/emc", body).Result
+		emc := asking.InFull[moist.EMCResult](t, "/v1/emc", body).Result
 		state := []year.PartState{r.Parts[0].Driest, r.Parts[0].Wettest}[i]
 		assert.InDelta(t, emc.EMC.Value, state.Mean.Value, 0.05)
 		assert.Less(t, state.Mean.Low, emc.EMC.Value)
@@ -49,7 +49,7 @@ func TestThinPartIsWhereItsAirIs(t *testing.T) {
 // moves nowhere.
 func TestSteadyRoomMovesNothing(t *testing.T) {
 	for _, species := range []string{"spruce-sitka", "mahogany-true"} {
-		r := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
+		r := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}}, "build_condition": {"air": {"temperature": "21 C", "rh_pct": 48}},
 		"parts": [{"id": "plate", "wood": "`+species+`", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}]}`).Result
 		p := r.Parts[0]
 		assert.InDelta(t, 0, p.Swing, 0.01)
@@ -65,7 +65,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 // coefficients of Wood Handbook table 13-5.
 func TestTopsInADryRoomOverHTTP(t *testing.T) {
 	for i, rh := range []string{"35", "30", "25"} {
-		r := asking.AnswerTo[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest_condition": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest_condition": {"air": {"temperature": "21 C", "rh_pct": 45}},
+		r := asking.InFull[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"air": {"temperature": "21 C", "rh_pct": 45}}, "driest_condition": {"air": {"temperature": "21 C", "rh_pct": `+rh+`}}, "wettest_condition": {"air": {"temperature": "21 C", "rh_pct": 45}},
 			"parts": [{"id": "top", "wood": "spruce-sitka", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 90}}, {"id": "back", "wood": "maple-sugar", "thickness": "3 mm", "width": "400 mm", "rings": {"angle_deg": 0}}]}`).Result
 		for k, want := range [][3]float64{{0.9, 1.4, 1.8}, {2.1, 3.2, 4.4}} {
 			s := r.Parts[k].Sizes[1]
@@ -85,7 +85,7 @@ func TestTopsInADryRoomOverHTTP(t *testing.T) {
 // so the middle is that of the limits, and the greatest less the least is the
 // play less the spread of the two.
 func TestClearanceOverHTTP(t *testing.T) {
-	r := asking.AnswerTo[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 10},
+	r := asking.InFull[year.AssemblyMovementResult](t, "/v1/assembly-movement", `{"build_condition": {"mc_pct": 8}, "driest_condition": {"mc_pct": 6}, "wettest_condition": {"mc_pct": 10},
 		"parts": [{"id": "groove", "wood": "walnut-black", "thickness": "20 mm", "length": "600 mm", "rings": {"angle_deg": 90}}, {"id": "panel", "wood": "maple-sugar", "thickness": "8 mm", "width": "300 mm", "rings": {"angle_deg": 0}}],
 		"pairs": [{"id": "panel", "outer": {"part": "groove", "dimension": "length", "size": "300 mm"}, "inner": {"part": "panel", "dimension": "width"}, "max_clearance": "10 mm"}]}`).Result
 	p := r.Pairs[0]
@@ -106,7 +106,7 @@ func TestClearanceOverHTTP(t *testing.T) {
 // weekly swing are told by the day.
 func TestFinishAndRoomsOverHTTP(t *testing.T) {
 	year := func(room, finish string) year.PartThroughYear {
-		return asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"id": "plate", "wood": "spruce-sitka", "thickness": "10 mm", "rings": {"angle_deg": 90}`+finish+`}]}`).Result.Parts[0]
+		return asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8, "mc_sd_points": 0.5}, "parts": [{"id": "plate", "wood": "spruce-sitka", "thickness": "10 mm", "rings": {"angle_deg": 90}`+finish+`}]}`).Result.Parts[0]
 	}
 	const room = `"station": "madison-wi", "heated_to": "20 C"`
 	bare, one, both := year(room, ""), year(room, `, "finish": {"outside": "shellac", "inside": "bare"}`), year(room, `, "finish": {"outside": "shellac"}`)
@@ -141,25 +141,36 @@ const instrument = "../../../testdata/demo/instrument/octave-mandolin.json"
 func TestDemoInstrument(t *testing.T) {
 	body, err := os.ReadFile(instrument)
 	require.NoError(t, err)
-	r := asking.AnswerTo[year.AssemblyMovementResult](t, "/v1/assembly-movement", string(body)).Result
-	assert.Equal(t, "the thickness of bridge moves most: 2.5 % between driest and wettest; all 4 pairs can keep their limits", r.Summary)
-	require.Len(t, r.Parts, 10)
+	r := asking.InFull[year.AssemblyMovementResult](t, "/v1/assembly-movement", string(body)).Result
+	assert.Equal(t, "the thickness of bridge moves most: 2.5 % between driest and wettest; the pair can keep its limits; of 4 glued joints back on the ribs, across bears most, 50 % of what wood begins to fail at", r.Summary)
+	require.Len(t, r.Parts, 11)
 	top := r.Parts[1]
 	require.Equal(t, "top, whole", top.Name)
 	// 7.0 points of 0.00148 on 356 mm
 	assert.InDelta(t, 7.0, top.Wettest.MC.Value-top.Driest.MC.Value, 0.1)
 	assert.InEpsilon(t, 7.0*0.00148*356, top.Sizes[1].Swing.Value, 0.05)
 	assert.Equal(t, "pear, figures from memory", r.Parts[8].Wood.Common)
-	assert.InDelta(t, 0.77, (r.Pairs[0].AtBuild.Min.Value+r.Pairs[0].AtBuild.Max.Value)/2, 0.05)
-	assert.InDelta(t, r.Pairs[0].AtBuild.Min.Value+0.2, r.Pairs[0].AtBuild.Usual.Value, 1e-9)
+	assert.InDelta(t, r.Pairs[0].AtBuild.Min.Value+0.2, r.Pairs[0].AtBuild.Usual.Value, 1e-9, "loose: a clearance")
+	// glued: no clearance, but what the parts hold each other from; the top is held across by
+	// ribs that run along their grain
+	require.Len(t, r.Glued, 4)
+	tenon, onRibs := r.Glued[0], r.Glued[1]
+	assert.Equal(t, "heel-tenon-in-the-neck-block", tenon.ID)
+	assert.InDelta(t, 60, tenon.Size.Value, 1e-9)
+	assert.InDelta(t, r.Parts[6].Sizes[1].ToWettest.Value-60.0/75*r.Parts[7].Sizes[1].ToWettest.Value, tenon.ToWettest.Value, 1e-9)
+	assert.Equal(t, "low", tenon.Risk)
+	assert.InDelta(t, top.Sizes[1].ToDriest.Value-356.0/620*r.Parts[3].Sizes[2].ToDriest.Value, onRibs.ToDriest.Value, 1e-9)
+	assert.InDelta(t, 100*math.Max(-onRibs.StrainToDriest.Value, onRibs.StrainToWettest.Value)/1.5, onRibs.Share.Value, 1e-9)
+	assert.Equal(t, "moderate", onRibs.Risk)
 
 	var instrumentBody map[string]any
 	require.NoError(t, json.Unmarshal(body, &instrumentBody))
 	delete(instrumentBody, "pairs")
+	delete(instrumentBody, "glued_joints")
 	text, err := json.Marshal(instrumentBody)
 	require.NoError(t, err)
-	year := asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", string(text)).Result
-	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ September at 12\.4 %, the widest swing of 10 parts; build at about 4[678] % RH`, year.Summary)
+	year := asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", string(text)).Result
+	assert.Regexp(t, `^.+ is driest about \d+ January at 5\.2 % and wettest about \d+ September at 12\.4 %, the widest swing of 11 parts; build at about 4[678] % RH`, year.Summary)
 	for i, p := range year.Parts {
 		assert.InDelta(t, p.Driest.Mean.Value, r.Parts[i].Driest.MC.Value, 1e-9, "both routes tell of the same year")
 		assert.Equal(t, p.Wettest.DayOfYear, r.Parts[i].Wettest.DayOfYear)
@@ -175,34 +186,37 @@ func TestFormsInService(t *testing.T) {
 	require.NoError(t, json.Unmarshal(body, &request))
 	whole := asking.Posting("/v1/assembly-movement?as=csv", string(body)).Of(t, asking.SharedService())
 	require.Equal(t, http.StatusOK, whole.Code)
-	assert.Equal(t, "text/csv", whole.Header().Get("Content-Type"))
+	assert.Equal(t, "text/csv; charset=utf-8", whole.Header().Get("Content-Type"))
 	rows, err := csv.NewReader(whole.Body).ReadAll()
 	require.NoError(t, err)
-	assert.Equal(t, year.FiguresHeader, strings.Join(rows[0], ","))
-	parts, pairs := 0, 0
+	assert.Equal(t, year.PartsHeader, strings.Join(rows[0], ","))
+	assert.Len(t, rows, 1+31)
 	for _, row := range rows[1:] {
-		if row[0] == "part" {
-			parts++
-			driest, err := strconv.ParseFloat(row[6], 64)
-			require.NoError(t, err)
-			wettest, err := strconv.ParseFloat(row[9], 64)
-			require.NoError(t, err)
-			assert.Less(t, driest, wettest)
-		} else {
-			pairs++
-			assert.Equal(t, "true", row[20])
-		}
+		driest, wettest, swing := asking.NumberIn(t, row[5]), asking.NumberIn(t, row[8]), asking.NumberIn(t, row[11])
+		assert.Less(t, driest, wettest)
+		assert.InDelta(t, wettest-driest, swing, 0.02*swing, "each is rounded to its own band")
+		assert.Regexp(t, `^--[0-9]{2}-[0-9]{2}$`, row[19], "a room that repeats tells the day of a year")
+		assert.Empty(t, row[20])
 	}
-	assert.Equal(t, 28, parts)
-	assert.Equal(t, 4, pairs)
+	second := asking.Posting("/v1/assembly-movement?as=pairs_csv", string(body)).Of(t, asking.SharedService())
+	rows, err = csv.NewReader(second.Body).ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, year.PairsHeader, strings.Join(rows[0], ","))
+	require.Len(t, rows, 1+5)
+	assert.Equal(t, []string{"0", "true", "loose", ""}, rows[1][12:])
+	for _, row := range rows[2:] {
+		assert.Equal(t, []string{"", "", "", "", "", "glued"}, row[9:15], "what is glued has no clearance")
+		assert.Contains(t, []string{"low", "moderate"}, row[15])
+	}
 
 	delete(request, "pairs")
+	delete(request, "glued_joints")
 	yearBody, err := json.Marshal(request)
 	require.NoError(t, err)
 	table := asking.Posting("/v1/year-in-service?as=csv", string(yearBody)).Of(t, asking.SharedService())
 	rows, err = csv.NewReader(table.Body).ReadAll()
 	require.NoError(t, err)
-	assert.Len(t, rows, 1+10*74)
+	assert.Len(t, rows, 1+11*74)
 	for _, ask := range []asking.Asked{asking.Posting("/v1/assembly-movement?as=svg", string(body)), asking.Posting("/v1/year-in-service?as=svg", string(yearBody))} {
 		r := ask.Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())
@@ -249,7 +263,11 @@ func TestFiguresCarryAnETag(t *testing.T) {
 	assert.NotEqual(t, first, tag("/v1/assembly-movement", strings.Replace(assemblyOf(3, 1), `"rh_pct": 45`, `"rh_pct": 46`, 1)))
 	assert.NotEqual(t, first, tag("/v1/assembly-movement?as=csv", assemblyOf(3, 1)))
 	r := asking.Posting("/v1/assembly-movement", assemblyOf(3, 1), "If-None-Match", first).Of(t, asking.SharedService())
-	assert.Equal(t, http.StatusOK, r.Code, "a POST is answered whatever the tag")
+	p := asking.ProblemOf(t, r, http.StatusPreconditionFailed)
+	assert.Contains(t, p.Detail, first)
+	r = asking.Posting("/v1/assembly-movement", assemblyOf(3, 2), "If-None-Match", first).Of(t, asking.SharedService())
+	assert.Equal(t, http.StatusOK, r.Code, "another answer")
+	assert.NotEqual(t, first, r.Header().Get("ETag"))
 	assert.Empty(t, asking.Posting("/v1/emc", `{"air": {"temperature": "20 C", "rh_pct": 50}}`).Of(t, asking.SharedService()).Header().Get("ETag"))
 }
 
@@ -296,7 +314,7 @@ func BenchmarkMovementFigures(b *testing.B) {
 // A room of one air is one of two seasons that are alike.
 func TestRoomOfOneAir(t *testing.T) {
 	of := func(room string) year.YearInServiceResult {
-		return asking.AnswerTo[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8}, "parts": [{"wood": "spruce-sitka", "thickness": "3 mm", "rings": {"angle_deg": 80}}]}`).Result
+		return asking.InFull[year.YearInServiceResult](t, "/v1/year-in-service", `{"room": {`+room+`}, "build_condition": {"mc_pct": 8}, "parts": [{"wood": "spruce-sitka", "thickness": "3 mm", "rings": {"angle_deg": 80}}]}`).Result
 	}
 	one, two := of(`"air": {"temperature": "21 C", "rh_pct": 48}`), of(`"seasons": {"winter_air": {"temperature": "21 C", "rh_pct": 48}, "summer_air": {"temperature": "21 C", "rh_pct": 48}}`)
 	assert.Equal(t, two.Parts, one.Parts)
@@ -309,7 +327,7 @@ func TestRoomOfOneAir(t *testing.T) {
 func TestWhatHasNoBearingOnFigures(t *testing.T) {
 	const part = `{"id": "a", "wood": {"species": "teak", "name": "deck", "specific_gravity": 0.6}, "thickness": "3 mm", "finish": "oil", "restrained": true}`
 	unused := func(path, rest string) string {
-		for _, w := range asking.AnswerTo[json.RawMessage](t, path, `{"parts": [`+part+`], "build_condition": {"mc_pct": 8}, `+rest+`}`).Warnings {
+		for _, w := range asking.InFull[json.RawMessage](t, path, `{"parts": [`+part+`], "build_condition": {"mc_pct": 8}, `+rest+`}`).Warnings {
 			if w.Code == method.NotUsed {
 				return w.Detail
 			}

@@ -14,18 +14,28 @@ import (
 var partFigures = []string{"specific_gravity_green", "radial", "tangential", "coefficient_radial",
 	"coefficient_tangential", "coefficient_fibre_saturation", "fibre_saturation"}
 
-func describeInService(room *lived, parts []*part, lives *inservice.Lives, report wire.Reporter) *YearInServiceResult {
+func describeInService(room *lived, parts []*part, laminates []*layered, lives *inservice.Lives, report wire.Reporter) *YearInServiceResult {
 	r := &YearInServiceResult{Room: room.describe(report), calendar: room.calendar, lives: lives,
 		Parts: make([]PartThroughYear, 0, len(parts))}
 	for i, p := range parts {
 		r.Parts, r.held = append(r.Parts, describePart(p, &lives.Pieces[i], &room.calendar, report)), append(r.held, p.Held)
 	}
+	for i, l := range laminates {
+		r.Laminates = append(r.Laminates, describeLayered(l, &lives.Laminates[i], &room.calendar, report))
+	}
+	if len(parts) > 0 {
+		r.BuildAir = describeBuilds(lives, report)
+	}
+	r.Summary = inServiceSummary(r, lives, &room.calendar, report)
+	return r
+}
+
+// describeBuilds is one air for all parts.
+func describeBuilds(lives *inservice.Lives, report wire.Reporter) *AirToBuild {
 	low, high := describeBuild(&lives.DriestBuild, report), describeBuild(&lives.DampestBuild, report)
-	r.BuildAir = &AirToBuild{MCPct: (low.MCPct + high.MCPct) / 2, Temperature: low.Temperature,
+	return &AirToBuild{MCPct: (low.MCPct + high.MCPct) / 2, Temperature: low.Temperature,
 		RH: wire.Band{Value: (low.RH.Value + high.RH.Value) / 2, Low: low.RH.Low,
 			High: high.RH.High, Unit: low.RH.Unit}}
-	r.Summary = inServiceSummary(r, lives, &room.calendar)
-	return r
 }
 
 func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter) PartThroughYear {
@@ -41,7 +51,7 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 	}
 	for i := range l.Sizes {
 		s := &l.Sizes[i]
-		out.Sizes = append(out.Sizes, SizeInYear{string(s.Dimension), report.Length(s.Build), report.LengthBand(s.Dry.Final),
+		out.Sizes = append(out.Sizes, SizeInYear{string(s.Dimension), report.Cut(s.Build), report.LengthBand(s.Dry.Final),
 			report.LengthBand(s.Wet.Final), report.LengthBand(s.Swing), report.LengthBand(s.HalfSwing)})
 	}
 	if h := l.Held; h != nil {
@@ -68,7 +78,18 @@ func describeBuild(b *inservice.BuildAir, report wire.Reporter) AirToBuild {
 	return AirToBuild{b.Moisture.Percent(), wire.HumidityBandOf(b.RH), report.Temperature(b.Temperature)}
 }
 
-func inServiceSummary(r *YearInServiceResult, lives *inservice.Lives, c *calendar) string {
+func inServiceSummary(r *YearInServiceResult, lives *inservice.Lives, c *calendar, report wire.Reporter) string {
+	var all []string
+	if len(r.Parts) > 0 {
+		all = append(all, partsSummary(r, lives, c))
+	}
+	for i := range r.Laminates {
+		all = append(all, layeredSummary(r.Laminates[i].called, &lives.Laminates[i], c, report))
+	}
+	return strings.Join(all, "; ")
+}
+
+func partsSummary(r *YearInServiceResult, lives *inservice.Lives, c *calendar) string {
 	p, l := &r.Parts[lives.Widest], &lives.Pieces[lives.Widest]
 	text := p.called + " is driest about " + c.spoken(l.Dry.At) + " at " + quantity.FormatNumber(p.Driest.Mean.Value, 1) +
 		" % and wettest about " + c.spoken(l.Wet.At) + " at " + quantity.FormatNumber(p.Wettest.Mean.Value, 1) + " %"

@@ -11,8 +11,8 @@ import (
 	"latewood/woodphys/method"
 )
 
-// JointPair is two parts that meet: pocket and tenon, board and inlay, body
-// and cap, lid and rim.
+// JointPair is two parts that meet and stay loose: panel and groove, pocket and inlay, lid and
+// rim.
 type JointPair struct {
 	ID       string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the pair; no two pairs have the same. Left out: its position in the list, such as \"1\""`
 	Name     string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
@@ -32,13 +32,7 @@ type JointSide struct {
 
 // meetingsOf are the pairs in SI; it tells which of them name no part or no dimension.
 func meetingsOf(pairs []JointPair, parts []ServicePart) ([]inservice.Meeting, error) {
-	numbers := map[string]int{}
-	names := make([]string, 0, len(parts))
-	for i := range parts {
-		id := shelf.IDOf(parts[i].ID, i)
-		numbers[id] = i
-		names = append(names, id)
-	}
+	numbers, names := numbered(parts)
 	all := make([]inservice.Meeting, 0, len(pairs))
 	problems := []error{ids("pairs", len(pairs), func(i int) string { return pairs[i].ID })}
 	for i := range pairs {
@@ -47,7 +41,7 @@ func meetingsOf(pairs []JointPair, parts []ServicePart) ([]inservice.Meeting, er
 		outer, noOuter := p.Outer.side(parts, numbers, names)
 		inner, noInner := p.Inner.side(parts, numbers, names)
 		problems = append(problems, wire.Under(at+"/outer", noOuter), wire.Under(at+"/inner", noInner))
-		m := inservice.Meeting{Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI},
+		m := inservice.Meeting{Name: calledBy(p.Name, p.ID, "pair", i), Outer: outer, Inner: inner, Play: laminate.Play{Most: p.Most.SI},
 			Season: laminate.Season(p.Extremes == "apart")}
 		if p.Least != nil {
 			m.Play.Least = p.Least.SI
@@ -55,6 +49,17 @@ func meetingsOf(pairs []JointPair, parts []ServicePart) ([]inservice.Meeting, er
 		all = append(all, m)
 	}
 	return all, errors.Join(problems...)
+}
+
+// numbered are the numbers of the parts by their ids, and the ids.
+func numbered(parts []ServicePart) (numbers map[string]int, names []string) {
+	numbers = map[string]int{}
+	for i := range parts {
+		id := shelf.IDOf(parts[i].ID, i)
+		numbers[id] = i
+		names = append(names, id)
+	}
+	return numbers, names
 }
 
 // side is a side in SI.

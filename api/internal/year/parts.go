@@ -97,7 +97,8 @@ func calledBy(name, id, kind string, i int) string {
 
 // part reads a part; errors are relative to it.
 func (a *parts) part(req *ServicePart, i int) (*part, error) {
-	w, err := a.tables.WoodOf(req.Wood, a.notes)
+	var own method.Notes // they are told with the part
+	w, err := a.tables.WoodOf(req.Wood, &own)
 	if err != nil {
 		return nil, err
 	}
@@ -106,10 +107,11 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		Part: inservice.Part{Thickness: req.Thickness.SI},
 	}}
 	if req.Rings == nil {
-		p.Ring = unknownRing(p.Name, i, a.notes)
-	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, a.notes); err != nil {
+		p.Ring = movement.UnknownRing(p.Name, &own)
+	} else if p.Ring, err = req.Rings.Ring(p.Width, p.Thickness, &own); err != nil {
 		return nil, wire.Under("rings", err)
 	}
+	a.notes.MergeFor("parts/"+strconv.Itoa(i), p.Name, own)
 	made, curves := a.made, w.Sorption()
 	if req.Build != nil {
 		made = req.Build
@@ -121,17 +123,6 @@ func (a *parts) part(req *ServicePart, i int) (*part, error) {
 		p.MadeIn = &made.Settled().Air.Temperature.SI
 	}
 	return p, err
-}
-
-// unknownRing is that of a part that says nothing of its rings.
-func unknownRing(name string, i int, notes *method.Notes) movement.Ring {
-	var told method.Notes
-	ring := movement.UnknownRing(name, &told)
-	for _, w := range told.Warnings {
-		w.Input, w.Subject = "parts/"+strconv.Itoa(i)+"/rings", name
-		notes.Warn(w)
-	}
-	return ring
 }
 
 // shared is the moisture content at the build of all parts without their own.
@@ -171,12 +162,9 @@ func (a *parts) through(p *part) error {
 		return err
 	}
 	p.Notes.Merge(factor.Notes)
-	transport := a.transports[p.Wood]
-	if transport == nil {
-		if transport, err = drying.NewTransport(p.Wood); err != nil {
-			return err
-		}
-		a.transports[p.Wood] = transport
+	transport, err := a.transport(p.Wood)
+	if err != nil {
+		return err
 	}
 	faces, err := p.req.Finish.faces()
 	if err != nil {
@@ -186,6 +174,18 @@ func (a *parts) through(p *part) error {
 	p.Part = inservice.Part{Transport: transport, Thickness: p.Thickness, Factor: factor.Median,
 		FactorSpread: factor.SpreadLog, Faces: faces, Curves: sorption.CurvesOf(&p.Wood)}
 	return nil
+}
+
+// transport is a wood made ready for diffusion, once for all that is of it.
+func (a *parts) transport(w wood.Wood) (*drying.Transport, error) {
+	if made := a.transports[w]; made != nil {
+		return made, nil
+	}
+	made, err := drying.NewTransport(w)
+	if err == nil {
+		a.transports[w] = made
+	}
+	return made, err
 }
 
 // pieces are the parts as the physics takes them.

@@ -3,7 +3,6 @@ package year
 import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/inservice"
-	"latewood/woodphys/quantity"
 )
 
 // RoomAir is the air of the room on a day.
@@ -21,13 +20,13 @@ type RoomUsed struct {
 	Days    float64   `json:"days" required:"true" description:"days that the answer covers"`
 	Driest  RoomAir   `json:"driest" required:"true" description:"the driest day of the room"`
 	Wettest RoomAir   `json:"wettest" required:"true" description:"the wettest day of the room"`
-	Months  []RoomAir `json:"months" required:"true" nullable:"false" description:"the middle of each month; of a record every thirtieth day"`
+	Months  []RoomAir `json:"samples" required:"true" nullable:"false" description:"air on some days: the middle of each twelfth of a year; of a record every thirtieth day"`
 }
 
 // describe words the room.
 func (l *lived) describe(report wire.Reporter) RoomUsed {
 	at := func(a inservice.AirAt) RoomAir {
-		return RoomAir{Day: l.on(a.At), Temperature: report.Temperature(a.Temperature), RHPct: quantity.Tidy(100 * a.RH),
+		return RoomAir{Day: l.on(a.At), Temperature: report.Temperature(a.Temperature), RHPct: 100 * a.RH,
 			EMCPct: a.EMC.Percent()}
 	}
 	year := l.Year()

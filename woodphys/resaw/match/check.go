@@ -71,6 +71,9 @@ func checkLeaf(in *Input, leaves []resaw.LeafFaces, i int, l resaw.LeafFaces, no
 	if exact.Whole(in.CleanupShow)+exact.Whole(in.CleanupBack) >= exact.Whole(l.Back-l.Front) {
 		return exact.Contradictory("cleanup_show", "the clean-up of both faces leaves nothing of leaf "+fmt.Sprint(i+1))
 	}
+	if exact.Whole(in.CleanupShow)+exact.Whole(in.CleanupBack)+exact.Whole(in.Arch) >= exact.Whole(l.Back-l.Front) {
+		return exact.Contradictory("arch_height", "the arch leaves nothing of leaf "+fmt.Sprint(i+1)+" at its outer edge")
+	}
 	return nil
 }
 
@@ -78,12 +81,15 @@ func checkLeaf(in *Input, leaves []resaw.LeafFaces, i int, l resaw.LeafFaces, no
 func checkMatch(in *Input, notes *method.Notes) error {
 	if err := exact.Check(notes, rowMatch, exact.Named("width", in.Width),
 		exact.Named("cleanup_show", in.CleanupShow), exact.Named("cleanup_back", in.CleanupBack),
-		exact.Named("seam_edge", in.SeamEdge), exact.Named("ring_width", in.RingWidth),
+		exact.Named("seam_edge", in.SeamEdge), exact.Named("arch_height", in.Arch), exact.Named("ring_width", in.RingWidth),
 		exact.Named("spare_width", in.SpareWidth), exact.Named("spare_length", in.SpareLength)); err != nil {
 		return err
 	}
 	if 2*in.SeamEdge >= in.Width {
 		return exact.Contradictory("seam_edge", "the seam edge takes half of the width or more")
+	}
+	if in.Arch > in.Width-2*in.SeamEdge {
+		return exact.Contradictory("arch_height", "the arch is higher than a half is wide")
 	}
 	if err := notes.Use(rowMatch, "dip_one_in", in.Dip); err != nil {
 		return err

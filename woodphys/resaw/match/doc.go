@@ -12,6 +12,7 @@
 //
 // # Left out
 //
-// Leaves whose two sawn faces are not parallel, and figure that changes within the
+// Leaves whose two sawn faces are not parallel (a carved arch is taken off leaves that are),
+// the hollow of an arch towards its edge, and figure that changes within the
 // wood lost between two leaves.
 package match

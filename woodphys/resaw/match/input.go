@@ -63,7 +63,10 @@ type Input struct {
 
 	CleanupShow quantity.Length // off the face that shows
 	CleanupBack quantity.Length // off the other face; takes no part in the match
-	SeamEdge    quantity.Length // jointed off the edge before the seam, less than half of Width
+	// Arch is how far the carved outside falls from the seam to the other edge; 0 for leaves
+	// that stay flat. See CarvedPlace.
+	Arch     quantity.Length
+	SeamEdge quantity.Length // jointed off the edge before the seam, less than half of Width
 
 	Rings     RingPosition
 	AngleSD   quantity.Angle  // standard deviation of the ring angle, 0 to 30 degrees; 0 gives no band

@@ -13,11 +13,11 @@ import (
 //
 // in: lengths 0 to 100 m (Width and Leaf at least 1 micrometre), ring angles
 // 0 to 90 degrees, AngleSD 0 to 30 degrees, Dip 0 to 1e6, Runout 0 or 1 to
-// 1e9, BandLean 0 to 89 degrees, weights 0 to 1e6; 2 to MostMatchLeaves leaves.
+// 1e9, BandLean 0 to 89 degrees, Arch 0 to a half's width, weights 0 to 1e6; 2 to MostMatchLeaves leaves.
 //
 // Errors: method.OutOfRange; method.Missing for rings; method.Contradictory for
-// readings at two depths, both a pith and ring angles, leaves that overlap, clean-up that leaves
-// nothing, a seam edge of half the width; method.Unknown for another opening,
+// readings at two depths, both a pith and ring angles, leaves that overlap, clean-up or
+// an arch that leaves nothing, a seam edge of half the width; method.Unknown for another opening,
 // edge or lean; method.TooMuchWork.
 //
 // Accuracy: exact for circular rings about the pith (Circle) and for plane rings

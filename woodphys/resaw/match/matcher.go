@@ -52,6 +52,9 @@ func (m *matcher) prepare() error {
 		notes.Rest(rowCircleShift)
 		m.out.Pith = &resaw.Point{X: quantity.Length(m.rings.x), Z: quantity.Length(m.rings.z)}
 	}
+	if in.Arch > 0 {
+		notes.Rest(rowCarved)
+	}
 	notes.Rest(rowMatchScore)
 	m.places = [3]float64{float64(in.SeamEdge), float64(in.Width) / 2, float64(in.Width - in.SeamEdge)}
 	m.out.Near, m.out.Far = m.rings.edges(in, notes)

@@ -7,7 +7,7 @@ import (
 
 // Methods returns the rows of the match of the halves.
 func Methods() []*method.Method {
-	return []*method.Method{rowMatch, rowCircleShift, rowMatchBand, rowMatchScore}
+	return []*method.Method{rowMatch, rowCircleShift, rowCarved, rowMatchBand, rowMatchScore}
 }
 
 // plane is the accuracy of what rests on plane rings.
@@ -22,7 +22,7 @@ var (
 		exact.MM("width", exact.Least, 2000), exact.MM("first", 0, 1000), exact.MM("leaf", exact.Least, 500),
 		exact.MM("kerf", 0, 9.525), exact.MM("reface", 0, 5),
 		exact.MM("front", 0, 1000), exact.MM("back", 0, 1000), exact.MM("cleanup_show", 0, 5),
-		exact.MM("cleanup_back", 0, 5), exact.MM("seam_edge", 0, 10),
+		exact.MM("cleanup_back", 0, 5), exact.MM("seam_edge", 0, 10), exact.MM("arch_height", 0, 40),
 		exact.Coordinate("pith_x"), exact.Coordinate("pith_z"), exact.Coordinate("x"), exact.Coordinate("z"),
 		exact.Deg("ring_angle", 0, 90), exact.MM("ring_width", 0, 50),
 		exact.Ratio("dip_one_in", 0, 1e6),
@@ -33,6 +33,11 @@ var (
 		"2 d |z-zp| / (sqrt(r^2-(za-zp)^2) + sqrt(r^2-(zb-zp)^2))",
 		"exact for circular rings; eccentric pith makes them off-circular",
 		method.Derived, exact.Coordinate("pith_x"), exact.Coordinate("pith_z"))
+	rowCarved = exact.Row("resaw.carved-match", "ring shift on the outside of a pair that is carved to an arch",
+		"outside at c(s) = R - sqrt(R^2 - s^2) below the show face, R = (W^2 + h^2)/(2 h); shift = x_b - x_a of one ring where it "+
+			"comes through both outsides",
+		"exact for that arc and for circular or plane rings; a real arch is hollowed out towards its edge",
+		method.Derived)
 	rowMatchBand = exact.Row("resaw.match-band", "90 % band of the ring shift",
 		"d cot(theta -+ 1.645 sd), with the difference of circular and plane rings at the centre",
 		"exact quantiles for plane rings and a normal ring angle", method.Derived,

@@ -95,6 +95,7 @@ type Seam struct {
 	AngleA  quantity.Angle // ring angles that meet at the seam
 	AngleB  quantity.Angle
 	Spacing *quantity.Length // difference of the ring spacing that meets; nil when not known
+	Carved  []CarvedPlace    // at the seam, the middle and the other edge; nil without an arch
 	Cure    Cure
 	Terms   ScoreTerms
 	Score   float64 // sum of the terms; less is better
@@ -115,7 +116,7 @@ const (
 type Cure struct {
 	Half     Half            // that gives more wood at its seam edge
 	Width    quantity.Length // given by it; the half becomes that much narrower
-	Residual quantity.Length // largest miss of ring lines that stays at the middle or the outer edge
+	Residual quantity.Length // largest miss of ring lines that stays at the middle or the outer edge, of the carved outside where there is one
 	Slide    quantity.Length // one half along the other for the flame; length lost. With a dip it moves the ring lines too: slide first, then joint
 	SlideTip quantity.Length // for the cathedral tips instead; one slide serves both only when they are equal
 	// NotCurable tells what cannot be brought into line within the spare wood:

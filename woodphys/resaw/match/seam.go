@@ -22,7 +22,8 @@ func (m *matcher) seam(s *Seam, l *Layout, e int) {
 	if a.Spacing[0] != nil && b.Spacing[1] != nil {
 		s.Spacing = m.keep(quantity.Length(math.Abs(float64(*a.Spacing[0] - *b.Spacing[1]))))
 	}
-	m.cure(&s.Cure, l, e)
+	m.carve(s, l, e)
+	m.cure(s, l, e)
 	hearts := 0.0
 	for _, kind := range []EdgeKind{m.kinds[e], m.kinds[other]} {
 		if kind == HeartEdge {
@@ -35,11 +36,11 @@ func (m *matcher) seam(s *Seam, l *Layout, e int) {
 
 // cure fills in what it takes to bring the ring lines at the seam, the flame and
 // the cathedral tips into line.
-func (m *matcher) cure(c *Cure, l *Layout, e int) {
-	at := l.Places[e].Shift
+func (m *matcher) cure(seam *Seam, l *Layout, e int) {
+	c, at := &seam.Cure, l.Places[e].Shift
 	least, most := math.Inf(1), math.Inf(-1)
-	for i := range l.Places {
-		if s := l.Places[i].Shift; s != nil {
+	for _, s := range shifts(seam, l) {
+		if s != nil {
 			least, most = math.Min(least, float64(*s)), math.Max(most, float64(*s))
 			if at != nil && l.Opening != resaw.SlipMatch {
 				c.Residual = max(c.Residual, quantity.Length(math.Abs(float64(*s-*at))))
@@ -69,6 +70,18 @@ func (m *matcher) cure(c *Cure, l *Layout, e int) {
 			c.NotCurable = append(c.NotCurable, "tip")
 		}
 	}
+}
+
+// shifts are those at the places across the width: of the carved outside where there is one.
+func shifts(s *Seam, l *Layout) [3]*quantity.Length {
+	var out [3]*quantity.Length
+	for i := range l.Places {
+		out[i] = l.Places[i].Shift
+	}
+	for i := range s.Carved {
+		out[i] = s.Carved[i].Shift
+	}
+	return out
 }
 
 // giver returns the half whose ring line lies farther from the seam: taking the
@@ -107,8 +120,8 @@ func (m *matcher) terms(s *Seam, l *Layout, a *Place, hearts float64) ScoreTerms
 		Heart:   math.Min(w.Heart*hearts, w.Most),
 	}
 	residual := &s.Cure.Residual
-	for i := range l.Places {
-		if l.Places[i].Shift == nil {
+	for _, shift := range shifts(s, l) {
+		if shift == nil {
 			residual = nil
 		}
 	}

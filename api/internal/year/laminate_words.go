@@ -1,0 +1,124 @@
+package year
+
+import (
+	"math"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/inservice"
+	"latewood/woodphys/laminate"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/section"
+)
+
+// layerFigures are the values of a wood that the year of a layer rests on.
+var layerFigures = append([]string{"longitudinal", "modulus_of_elasticity_12", "et_el", "er_el", "glr_el", "glt_el", "grt_el", "poisson_lr",
+	"poisson_lt", "poisson_rt"}, partFigures...)
+
+func describeLayered(l *layered, y *inservice.LayeredYear, c *calendar, report wire.Reporter) LaminateThroughYear {
+	out := LaminateThroughYear{
+		ID: l.id, Name: l.req.Name, Outside: describeFinish(l.Faces[0]), Inside: describeFinish(l.Faces[1]),
+		TimeConstant: y.Lag.Days(), Delay: y.Delay.Days(), Driest: describeLayeredState(&y.Dry, c, report),
+		Wettest: describeLayeredState(&y.Wet, c, report), SwingMC: y.Swing.Mean.Percent(),
+		Swing: LaminateSwing{report.LengthBand(y.Swing.Cup), report.LengthBand(y.Swing.Bow), report.LengthBand(y.Swing.CornerLift),
+			report.LengthBand(y.Swing.ChangeLength), report.LengthBand(y.Swing.ChangeWidth)},
+		CupExtremes: describeBendEnds(&y.CupEnds, c, report), BowExtremes: describeBendEnds(&y.BowEnds, c, report),
+		Creep: shelf.DescribeCreep(&y.Dry.Glued.Creep), Series: make([]LaminatePoint, 0, len(y.Times)), called: l.Name,
+		Layers: make([]LayerThroughYear, 0, len(y.Layers)),
+	}
+	for i := range y.Layers {
+		one, in := &y.Layers[i], &l.req.Layers[i]
+		out.Layers = append(out.Layers, LayerThroughYear{
+			ID: shelf.IDOf(in.ID, i), Name: in.Name, Wood: l.woods[i].Used(layerFigures...), Factor: shelf.DescribeFactor(&l.factors[i]),
+			GlueUp: wire.MoistureBandOf(l.Layers[i].AtGlueUp), TimeConstant: one.Lag.Days(), Delay: one.Delay.Days(),
+			Driest:  FigureState{c.on(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
+			Wettest: FigureState{c.on(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
+		})
+	}
+	for k, at := range y.Times {
+		out.Series = append(out.Series, LaminatePoint{c.on(at), wire.MoistureBandOf(y.Mean[k]), report.LengthBand(y.Cup[k]),
+			report.LengthBand(y.Bow[k])})
+	}
+	return out
+}
+
+func describeBendEnds(ends *[2]inservice.BendAt, c *calendar, report wire.Reporter) BendExtremes {
+	on := func(b *inservice.BendAt) BendDay { return BendDay{c.on(b.At), report.LengthBand(b.Bend)} }
+	return BendExtremes{on(&ends[0]), on(&ends[1])}
+}
+
+// describeLayeredState words a state; the chapter's panel counts from face 2.
+func describeLayeredState(s *inservice.LayeredState, c *calendar, report wire.Reporter) LaminateState {
+	g := &s.Glued
+	out := LaminateState{
+		Day: c.on(s.At), Mean: wire.MoistureBandOf(s.Mean), Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow),
+		CornerLift: report.LengthBand(g.CornerLift), Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth),
+		Layers: make([]LayerState, 0, len(s.Layers)), GlueLines: make([]shelf.GlueLineStress, 0, len(g.GlueLines)),
+	}
+	for i := range s.Layers {
+		k := len(s.Layers) - 1 - i
+		mean, tilt := s.Layers[i].Value.Percent(), g.Stacked[k].Tilt.Percent()
+		out.Layers = append(out.Layers, LayerState{
+			MC: wire.MoistureBandOf(s.Layers[i]), Face1MC: mean + tilt/2, Face2MC: mean - tilt/2,
+			Face1: shelf.DescribeFace(&g.Layers[k].Upper, report), Face2: shelf.DescribeFace(&g.Layers[k].Lower, report),
+		})
+	}
+	for i := len(g.GlueLines) - 1; i >= 0; i-- {
+		out.GlueLines = append(out.GlueLines, shelf.DescribeGlueLine(&g.GlueLines[i], report))
+	}
+	return out
+}
+
+// layeredSummary tells what bends most between the driest and the wettest day, and what the
+// glue carries.
+func layeredSummary(name string, y *inservice.LayeredYear, c *calendar, report wire.Reporter) string {
+	way, dry, wet := "cup", y.Dry.Glued.Cup.Value, y.Wet.Glued.Cup.Value
+	if math.Abs(float64(y.Swing.Bow.Value)) > math.Abs(float64(y.Swing.Cup.Value)) {
+		way, dry, wet = "bow", y.Dry.Glued.Bow.Value, y.Wet.Glued.Bow.Value
+	}
+	on := " on its driest day, about " + c.spoken(y.Dry.At)
+	wettest := " on its wettest, about " + c.spoken(y.Wet.At)
+	text := name + ": " + way + " " + hollow(dry, report) + on + ", and " + hollow(wet, report) + wettest +
+		", a swing of " + said(quantity.Length(math.Abs(float64(wet-dry))), report)
+	if isFlat(dry) && isFlat(wet) {
+		text = name + ": stays flat, but for differences between pieces, from its driest day, about " + c.spoken(y.Dry.At) +
+			", to its wettest, about " + c.spoken(y.Wet.At)
+	}
+	if most := mostShear(y); most > 0 {
+		stress := report.Stress(most)
+		text += "; glue at the edges of the order of " + quantity.FormatNumber(stress.Value, map[bool]int{true: 0, false: 1}[stress.Unit == "psi"]) + " " + stress.Unit
+	}
+	return text
+}
+
+func isFlat(l quantity.Length) bool { return math.Abs(float64(l)) < float64(section.StillFlat) }
+
+// said is a length for people.
+func said(l quantity.Length, report wire.Reporter) string {
+	q := report.Length(l)
+	return quantity.FormatNumber(q.Value, report.Places()) + " " + q.Unit
+}
+
+// hollow tells a bend with its side.
+func hollow(l quantity.Length, report wire.Reporter) string {
+	switch {
+	case isFlat(l):
+		return "none"
+	case l > 0:
+		return said(l, report) + " hollow on face 1"
+	}
+	return said(-l, report) + " hollow on face 2"
+}
+
+// mostShear is the largest shear of all glue lines on both days.
+func mostShear(y *inservice.LayeredYear) quantity.Pressure {
+	most := quantity.Pressure(0)
+	for _, s := range []*inservice.LayeredState{&y.Dry, &y.Wet} {
+		for i := range s.Glued.GlueLines {
+			for _, e := range []*laminate.Edge{&s.Glued.GlueLines[i].AtEnds, &s.Glued.GlueLines[i].AtSides} {
+				most = max(most, e.Shear.Value)
+			}
+		}
+	}
+	return most
+}
