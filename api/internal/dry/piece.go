@@ -24,13 +24,14 @@ type piece struct {
 	start     seasoning.Start
 	horizon   quantity.Duration
 	factor    drying.Factor // that of the caller; the zero one where none was given
+	mayBeDry  bool          // where no start is told
 }
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
 	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
-		Start: p.start, Work: work}
+		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
 		out.Phases = stay.phases

@@ -13,7 +13,6 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"latewood/woodphys/sorption"
 )
 
 // plain is a billet that is judged by what is known of it now.
@@ -31,7 +30,7 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	p.question.Billet, noRings = req.billet(w, notes)
-	room, at, noTarget := rest(req.Target, sorption.Middle, w)
+	room, at, noTarget := rest(req.Target, nil, w)
 	notes.Merge(at.Notes)
 	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
 	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
@@ -40,6 +39,12 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 // needStays refuses what is of use only with stays, all of it in one error: they lack the same
 // member.
 func (req *ReadinessRequest) needStays() error {
+	for _, w := range req.weights(theBillet) {
+		if w.Event != "" {
+			return wire.Missing("stays", "an event between weights is of use only with the stays of the billet; without "+
+				"them give the weights since")
+		}
+	}
 	var of []string
 	if len(req.weights(sampleBoard)) > 0 {
 		of = append(of, "a sample board")

@@ -37,7 +37,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
 	rings, noRings := ringAngle(b, notes)
-	_, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
+	_, at, noTarget := rest(req.Target, &start.MC, w)
 	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
