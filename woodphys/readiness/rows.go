@@ -56,7 +56,7 @@ var discrepancyRow = method.Method{
 	Summary:  "By how much a piece strays from the best forecast: weather is not its mean, a board is not a slab",
 	Equation: "quick: sd^2 = SD^2 + (share M)^2, correlation exp(-|dt|/time), SD 0.5 %MC (50 mm/thickness), 0.6 of it in steady air; lasting: sd^2 = (0.6 %MC)^2 + (0.08 (M - 8 %))^2, correlation (1 + u) exp(-u), u = sqrt(3) |dt|/90 d",
 	Inputs: []method.Input{
-		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1), Limit: span(0.01, 10)},
+		{Name: "discrepancy_sd_pct", Unit: "%MC", Fitted: span(0.1, 1.25), Limit: span(0.01, 10)},
 		{Name: "discrepancy_share", Fitted: span(0, 0.1), Limit: span(0, 0.3)},
 		{Name: "discrepancy_days", Unit: "d", Fitted: span(7, 90), Limit: span(1, 365)},
 	},
