@@ -18,15 +18,16 @@ import (
 )
 
 // rooms are the folders below api, each with the other folders of api it may import.
-// A question (cut, dry, moist, shape, year) knows no other question, and nothing of
+// A question (cut, dry, mill, moist, shape, year) knows no other question, and nothing of
 // HTTP; what two of them need stands in shelf or in a chapter.
 var rooms = map[string][]string{
-	".":                 {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/moist", "internal/shape", "internal/year"},
+	".":                 {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year"},
 	"internal/wire":     {},
 	"internal/shelf":    {"internal/wire"},
 	"internal/drawing":  {"internal/wire"},
 	"internal/cut":      {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/dry":      {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/mill":     {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/moist":    {"internal/wire", "internal/shelf"},
 	"internal/shape":    {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},

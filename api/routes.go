@@ -5,6 +5,7 @@ import (
 
 	"latewood/api/internal/cut"
 	"latewood/api/internal/dry"
+	"latewood/api/internal/mill"
 	"latewood/api/internal/moist"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shape"
@@ -17,6 +18,7 @@ var routes = []serve.Route{
 	question("/v1/readiness", "assessReadiness", serve.InTurn(dry.ComputeReadiness, simulates), wire.DrawnForm, wire.TableForm),
 	question("/v1/seasoning", "forecastSeasoning", serve.InTurn(dry.ComputeSeasoning, simulates), wire.DrawnForm, wire.TableForm),
 	question("/v1/resaw-plan", "planResaw", serve.InTurn(cut.ComputeResaw, searches), wire.DrawnForm, wire.TemplateForm),
+	question("/v1/log-plan", "planLog", serve.Calculate(mill.ComputeLog), wire.DrawnForm),
 	question("/v1/leaf-yield", "calculateLeafYield", serve.Calculate(cut.ComputeYield)),
 	question("/v1/resaw-timing", "compareResawTiming", serve.InTurn(dry.ComputeTiming, simulates), wire.DrawnForm),
 	question("/v1/bookmatch", "matchLeaves", serve.Calculate(cut.ComputeBookmatch), wire.DrawnForm),

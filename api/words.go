@@ -34,6 +34,14 @@ var words = map[string]wording{
 			"or ?as=svg) and as true-scale templates of the ends of its lengths (?as=template). The work is bounded: a plan " +
 			"that could not be proven in time says so and how far it may be from the best.",
 	},
+	"planLog": {
+		"What billets a log gives",
+		"A log or half log into billets: boards through and through, boards of quarters, or wedges from the pith, sawn or " +
+			"split. Each is as wide as the wood allows over the whole length, with taper, sweep, bark and, on wish, without " +
+			"pith and sapwood, and is sawn as much larger as it shrinks until it is dry. The answer holds each billet in the " +
+			"form that /v1/resaw-plan takes, with the place of the pith, and where it lies in the log; volumes, and board " +
+			"feet by three rules of the trade. Geometry only: round logs without branches. Also as a drawing (image/svg+xml).",
+	},
 	"calculateLeafYield": {
 		"What a billet yields of one part with this saw",
 		"One part, one saw: counts rows, columns, leaves and matched sets exactly, in whole nanometres. A set needs " +

@@ -17,6 +17,7 @@
 //	seasoning  the forecast of a piece: dates, other months and thicknesses, checks, edges, ends
 //	resaw      leaves, stacks and sets of a billet; in folders below it exact (whole
 //	           nanometres), match (bookmatch seams) and plan (whole billets)
+//	sawlog     a log into billets: through and through, quartered, in wedges; log rules
 //	timing     saw a wet billet now, or dry it whole: dates, sets, cup, and the weighing
 //	laminate   glued layers: curvature, seam strain, seasonal movement
 //	inservice  finished parts through the year of a room: lag, extremes, sizes, held strain;

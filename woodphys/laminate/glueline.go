@@ -15,9 +15,13 @@ type Glue struct {
 	ShearModulus quantity.Pressure // 1 MPa to 10 GPa, 0 for the default
 }
 
+// Glue that is taken where none is told; both assumed, see Glue.
 const (
-	glueThickness = 0.1 * quantity.Millimetre
-	glueShear     = 300 * quantity.Megapascal
+	UsualGlueThickness = 0.1 * quantity.Millimetre
+	UsualGlueShear     = 300 * quantity.Megapascal
+)
+
+const (
 	// glueFactor is how far the estimate may be off either way. Assumed; in six
 	// finite-element cases shear was 0.9 to 2.1 times the estimate and peel 0.5 to 2.0.
 	glueFactor = 3
@@ -29,10 +33,10 @@ const (
 
 func (g Glue) check(n *method.Notes) (Glue, error) {
 	if g.Thickness == 0 {
-		g.Thickness = glueThickness
+		g.Thickness = UsualGlueThickness
 	}
 	if g.ShearModulus == 0 {
-		g.ShearModulus = glueShear
+		g.ShearModulus = UsualGlueShear
 	}
 	if err := n.Use(&glueRow, "glue_thickness", tidy(g.Thickness.Millimetres())); err != nil {
 		return g, err

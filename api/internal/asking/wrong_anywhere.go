@@ -34,6 +34,10 @@ const (
 )
 
 var wrongAnywhere = []wrong{
+	{"idle rings and zones of a yield", Posting("/v1/leaf-yield", `{"billet": {"length": "1 m", "width": "200 mm", "thickness": "50 mm", "rings": {"pith": {"z": "9 mm"}, "angle_deg": 80}, "zones": [{"kind": "knot", "x_from": "50 mm", "x_to": "20 mm", "y_from": "0 mm", "y_to": "9 mm", "z_from": "3 mm"}]}, "saw": {"kerf": "1 mm"}, "part": {"length": "500 mm", "width": "100 mm", "sawn_thickness": "4 mm"}}`), 422,
+		[]string{"/billet/rings conflict", "/billet/zones/0/x_to conflict", "/billet/zones/0/z_to missing"}, "only one of pith"},
+	{"idle zones of a readiness", Posting("/v1/readiness", `{"billet": {"wood": "maple-sugar", "thickness": "50 mm", "zones": [{"kind": "knot", "x_from": "50 mm", "x_to": "20 mm", "y_from": "0 mm", "y_to": "9 mm"}], "length": "1 m", "width": "200 mm"}, "target_condition": {"mc_pct": 9}, "readings": [{"kind": "stated", "mc_pct": 10}]}`), 422,
+		[]string{"/billet/zones/0/x_to conflict"}, "more than 50 mm"},
 	// Not JSON, or not one JSON object.
 	{"empty body", Posting("/v1/air", ""), 400, nil, "the body is empty"},
 	{"blank body", Posting("/v1/air", " \n\t "), 400, nil, "the body is empty"},

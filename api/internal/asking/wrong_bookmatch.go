@@ -33,6 +33,9 @@ func leavesWith(leaves string) Asked {
 }
 
 var wrongBookmatch = []wrong{
+	{"stack thicker than its billet", bookmatchWith(`"billet": {"width": "210 mm", "thickness": "20 mm", ` + okRings + `}, ` + okStack + `, ` + okKerf), 422, []string{"/stack/leaves conflict"}, "reach 22.5 mm deep, beyond the billet: the billet is 20 mm thick"},
+	{"leaf beyond its billet, in inches", bookmatchWith(`"billet": {"width": "8 in", "thickness": "1 in", ` + okRings + `}, "leaves": [{"z_from": "0 in", "z_to": "0.5 in"}, {"z_from": "0.6 in", "z_to": "1.1 in"}], "report_in": "inch"`), 422, []string{"/leaves/1/z_to conflict"}, "the billet is 1 in thick"},
+	{"idle zone of a match that ends before it begins", matchBillet(`"zones": [{"kind": "knot", "x_from": "0 mm", "x_to": "9 mm", "y_from": "9 mm", "y_to": "3 mm"}]`), 422, []string{"/billet/zones/0/y_to conflict"}, "more than 9 mm"},
 	{"nothing given: bookmatch", bookmatchWith(``), 422, []string{"/billet missing"}, "billet is needed"},
 	{"bookmatch as a list", Posting("/v1/bookmatch", `[1]`), 422, []string{" wrong_type"}, "must be an object"},
 	{"NaN in bookmatch", matchWith(`"seam_edge": NaN`), 400, []string{"/seam_edge invalid_json"}, "not readable as JSON"},

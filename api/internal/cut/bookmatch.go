@@ -38,8 +38,12 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 // unused warns of what of billet and saw has no bearing on the match.
 func (m *bookmatch) unused() {
 	var n shelf.NotUsed
-	n.Look("billet", m.req.Billet, append(shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "angle_sd_deg", "lean", "pith_side", "ring_width"),
-		"wood", "width", "grain", "edges_in_tree")...)
+	billet := append(shelf.Below("rings", "pith", "readings", "chord", "angle_deg", "angle_sd_deg", "lean", "pith_side", "ring_width"),
+		"wood", "width", "grain", "edges_in_tree")
+	if m.req.Billet.Thickness != nil { // the leaves must lie within it
+		billet = append(billet, "thickness", "end_thickness", "far_thickness")
+	}
+	n.Look("billet", m.req.Billet, billet...)
 	saw := []string{"cleanup_show", "cleanup_back", "usual_kerf"}
 	if m.req.Stack != nil {
 		saw = append(saw, "kerf", "reface")

@@ -62,6 +62,9 @@ func (m *matchAnswer) opening(l *match.Layout) OpeningMatch {
 		Flame:    m.optional(l.BandShift), Tips: m.optional(l.TipShift), Better: string(l.Seams[l.Better].Edge),
 		Reasons: append([]string{}, l.Reasons...),
 	}
+	if f := l.Largest; f != nil {
+		o.Largest = &LargestShift{m.report.Length(f.Shift), m.report.Length(f.X), m.report.Length(f.Unpaired)}
+	}
 	if l.Runout != nil {
 		o.Runout = &RunoutMatch{l.Runout.Angle.Degrees(), l.Runout.Mirrored, l.Runout.Difference.Degrees()}
 	}
@@ -96,7 +99,7 @@ func (m *matchAnswer) optional(l *quantity.Length) *wire.Quantity {
 
 func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	out := SeamMatch{
-		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AngleFirst: s.AngleA.Degrees(),
+		Edge: string(s.Edge), Faced: string(s.Kind), Shift: m.optional(s.Shift), AtEdge: m.optional(s.AtEdge), AngleFirst: s.AngleA.Degrees(),
 		AngleSecond: s.AngleB.Degrees(),
 		Spacing:     m.optional(s.Spacing), Score: s.Score, Terms: []ScoreTerm{},
 		Cure: SeamCure{Half: string(s.Cure.Half), Width: m.report.Length(s.Cure.Width),

@@ -24,8 +24,8 @@ func (m *bookmatch) input() (match.Input, error) {
 	req, b := m.req, m.req.Billet
 	in := match.Input{Width: b.Width.SI, Spoiled: req.Rejected, SeamEdge: shelf.LengthOrNone(req.SeamEdge), Arch: shelf.LengthOrNone(req.Arch),
 		RingWidth: shelf.LengthOrNone(b.Rings.RingWidth)}
-	wrong := errors.Join(m.stack(&in), m.saw(&in), m.rings(&in), m.rejected(&in), m.seamEdge())
-	wrong = errors.Join(wrong, m.cleanup(&in), m.arch(&in))
+	wrong := errors.Join(m.stack(&in), m.saw(&in), m.rings(&in), m.rejected(&in), m.seamEdge(), wire.Under("billet", b.CheckZones()))
+	wrong = errors.Join(wrong, m.cleanup(&in), m.within(&in), m.arch(&in))
 	if sd := b.Rings.AngleSD; sd != nil {
 		in.AngleSD = quantity.Angle(*sd) * quantity.Degree
 	}
@@ -47,9 +47,7 @@ func (m *bookmatch) input() (match.Input, error) {
 	for _, o := range req.Openings {
 		in.Openings = append(in.Openings, resaw.Opening(o))
 	}
-	if s := req.Spare; s != nil {
-		in.SpareWidth, in.SpareLength = shelf.LengthOrNone(s.Width), shelf.LengthOrNone(s.Length)
-	}
+	m.spare(&in)
 	in.Weights = req.Weights.chosen()
 	return in, wrong
 }
@@ -59,6 +57,28 @@ func number(v *float64) float64 {
 		return 0
 	}
 	return *v
+}
+
+// spare takes what may be given up for a better match.
+func (m *bookmatch) spare(in *match.Input) {
+	s := m.req.Spare
+	if s == nil {
+		s = &SpareWood{}
+	}
+	in.SpareWidth, in.SpareLength = shelf.LengthOrNone(s.Width), shelf.LengthOrNone(s.Length)
+	var what string
+	switch {
+	case s.Width == nil && s.Length == nil:
+		what = "of width and as much of length"
+	case s.Width == nil:
+		what = "of width"
+	case s.Length == nil:
+		what = "of length"
+	default:
+		return
+	}
+	m.bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "spare", Detail: match.UsualSpare.Format(m.report.LengthUnit) +
+		" " + what + " may be given up for a better match, unless spare says otherwise (own choice)"})
 }
 
 // stack takes the leaves, by count or face by face.
@@ -133,6 +153,32 @@ func (m *bookmatch) seamEdge() error {
 	return nil
 }
 
+// within refuses leaves that lie beyond the billet, where its thickness is told.
+func (m *bookmatch) within(in *match.Input) error {
+	b := m.req.Billet
+	if b.Thickness == nil {
+		return nil
+	}
+	thick := max(b.Thickness.SI, shelf.LengthOrNone(b.FarThickness), shelf.LengthOrNone(b.EndThickness))
+	limit := "at most " + thick.AtMost(m.report.LengthUnit)
+	said := "the billet is " + thick.Format(m.report.LengthUnit) + " thick"
+	beyond := func(l quantity.Length) bool { return l > thick+wire.ANanometre }
+	var all []error
+	for i, l := range in.Leaves {
+		if beyond(l.Back) {
+			all = append(all, &method.Error{Code: method.Contradictory, Input: place("leaves", i) + "/z_to", Limit: limit,
+				Detail: "the leaf lies beyond the billet: " + said + "; z_to must be " + limit})
+		}
+	}
+	n := quantity.Length(in.Count)
+	if takes := in.First + n*in.Leaf + (n-1)*(in.Kerf+in.Reface); in.Count > 0 && beyond(takes) {
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "stack/leaves", Limit: limit,
+			Detail: "the leaves with their kerfs reach " + takes.Format(m.report.LengthUnit) + " deep, beyond the billet: " + said +
+				"; together they must reach " + limit})
+	}
+	return errors.Join(all...)
+}
+
 // arch refuses an arch that leaves nothing of a leaf at its outer edge, or is higher than a half
 // is wide.
 func (m *bookmatch) arch(in *match.Input) error {
@@ -173,6 +219,7 @@ func (m *bookmatch) rings(in *match.Input) error {
 	if err := r.Check(); err != nil {
 		return wire.Under("billet/rings", err)
 	}
+	r.TellDefaults(m.bench.Notes)
 	in.Rings.Pith = r.PithIn(m.req.Billet.Width.SI)
 	if r.Chord != nil {
 		pith, err := r.PithOfChord(m.req.Billet.Width.SI)

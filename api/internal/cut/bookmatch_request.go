@@ -14,7 +14,7 @@ type BookmatchRequest struct {
 	Rejected []int         `json:"rejected_leaves,omitempty" validate:"max=200,dive,gte=1,lte=200" description:"numbers of leaves, from 1 at face 1, that make no pair. Left out: none"`
 	SeamEdge *wire.Length  `json:"seam_edge,omitempty" validate:"omitempty,gte=0,lte=0.5" description:"jointed off the edge before the seam; 3 mm is usual (common practice). Left out: nothing"`
 	Arch     *wire.Length  `json:"arch_height,omitempty" validate:"omitempty,gte=0,lte=0.5" description:"how far the outside falls from the seam to the other edge when the joined pair is carved to an arch, the arc of a circle that is level at the seam; the halves are then matched on that outside. Left out: the faces stay flat, as sawn"`
-	Openings []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; wrong_way is a pair turned so that the outer faces show. Left out: all three"`
+	Openings []string      `json:"openings,omitempty" validate:"max=3,dive,oneof=bookmatch slip_match wrong_way" description:"ways of opening to compare; wrong_way is a pair turned so that the outer faces show. Of wood with flame_lean_deg a slip_match is chosen only where it is asked for alone. Left out: all three"`
 	Spare    *SpareWood    `json:"spare,omitempty" description:"the most that may be given up for a better match. Left out: 10 mm each (own choice)"`
 	Weights  *ScoreWeights `json:"score_weights,omitempty" description:"of the score, in place of the usual ones. Left out: the usual ones"`
 	ReportIn string        `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
@@ -29,7 +29,7 @@ func (r *BookmatchRequest) System() string { return r.ReportIn }
 const (
 	matchBytes   = 6 << 10
 	leafBytes    = 1000
-	openingBytes = 4700
+	openingBytes = 4850
 	carvedBytes  = 1700 // of a way to open a pair that is carved to an arch
 )
 

@@ -12,7 +12,7 @@ type BookmatchResult struct {
 	Pith     *PithPlace         `json:"pith,omitempty" description:"given, or found from two readings. Left out where the rings are taken as planes"`
 	Edges    *shelf.EdgesInTree `json:"edges_in_tree,omitempty" description:"what the edges faced in the tree, as given or told from the pith. Left out where neither is known"`
 	Pairs    []PairMatch        `json:"pairs" required:"true" nullable:"false" description:"every pair of neighbours without a rejected leaf"`
-	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first"`
+	Ranked   []PairRank         `json:"ranked" required:"true" nullable:"false" description:"every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure"`
 	Chosen   []PairRank         `json:"chosen" required:"true" nullable:"false" description:"pairs without a common leaf: as many as there can be, of the least total score"`
 	Advice   []string           `json:"advice" required:"true" nullable:"false" description:"what to do at the bench for each chosen pair"`
 	StandIns []shelf.Provenance `json:"defaults_used,omitempty" description:"figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
@@ -54,12 +54,20 @@ type OpeningMatch struct {
 	ShowSecond wire.Quantity  `json:"second_show_z" required:"true" description:"where the face of the second leaf that shows lay, from face 1, after clean-up"`
 	Distance   wire.Quantity  `json:"distance" required:"true" description:"wood of the billet between the two faces that show"`
 	Places     []PlaceMatch   `json:"places" required:"true" nullable:"false" description:"the near edge at the seam, the middle, the far edge at the seam"`
+	Largest    *LargestShift  `json:"largest_ring_shift,omitempty" description:"where over the whole width of the faces as sawn ring lines miss most, line by line. Left out where none has a partner"`
 	Flame      *wire.Quantity `json:"flame_shift,omitempty" description:"of bands of figure, along the length"`
 	Tips       *wire.Quantity `json:"tip_shift,omitempty" description:"of the tips of cathedrals, along the length"`
 	Runout     *RunoutMatch   `json:"runout,omitempty" description:"where the runout is known"`
 	Seams      []SeamMatch    `json:"seams" required:"true" nullable:"false" description:"with the near, then the far edge of the first leaf at the seam"`
 	Better     string         `json:"better_edge" required:"true" enum:"near,far" description:"which of the two"`
 	Reasons    []string       `json:"reasons" required:"true" nullable:"false" description:"why that edge"`
+}
+
+// LargestShift is the largest miss of ring lines over the whole width of a pair.
+type LargestShift struct {
+	Shift    wire.Quantity `json:"ring_shift" required:"true" description:"of that ring line across the width, signed as at the places; plane rings miss by as much everywhere"`
+	Y        wire.Quantity `json:"y" required:"true" description:"where that line crosses the face of the first leaf that shows, from the near edge"`
+	Unpaired wire.Quantity `json:"unpaired_width" required:"true" description:"width about the pith over which ring lines of one face do not reach the other; 0 mm where the pith lies apart"`
 }
 
 // PlaceMatch is the match at one place of the width. Shifts across the width are
@@ -94,6 +102,7 @@ type SeamMatch struct {
 	Edge        string         `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
 	Faced       string         `json:"faced,omitempty" enum:"bark,heart" description:"what that edge faced in the tree"`
 	Shift       *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines at the seam. Left out where they have no partner"`
+	AtEdge      *wire.Quantity `json:"seam_line_shift,omitempty" description:"of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner"`
 	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"of the first leaf at the seam"`
 	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"of the second leaf at the seam"`
 	Spacing     *wire.Quantity `json:"spacing_difference,omitempty" description:"of the ring lines that meet, with ring_width"`

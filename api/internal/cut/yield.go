@@ -2,6 +2,8 @@ package cut
 
 import (
 	"context"
+	"errors"
+	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -30,13 +32,33 @@ func ComputeYield(_ context.Context, t *shelf.Tables, req *LeafYieldRequest) (sh
 	cutting := &shelf.Cutting{Billet: req.Billet, Saw: req.Saw, Part: req.Part, Rejected: req.Rejected,
 		Report: wire.ReportIn(req.ReportIn)}
 	result, err := cutting.Yield(t, w, &notes)
-	if err := shelf.Besides(noWood, err); err != nil {
+	if err := shelf.Besides(noWood, errors.Join(err, wire.Under("billet", req.Billet.CheckIdle()))); err != nil {
 		return shelf.LeafYieldResult{}, notes, err
 	}
 	var unused shelf.NotUsed
 	cutting.Unused(&unused)
 	unused.Tell(&notes)
+	req.tellLeftOut(&notes)
 	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return result, notes, nil
+}
+
+// tellLeftOut warns of what a plan counts and a yield does not, so that their numbers of
+// leaves may differ.
+func (req *LeafYieldRequest) tellLeftOut(notes *method.Notes) {
+	var left []string
+	for _, one := range []struct {
+		has  bool
+		name string
+	}{{len(req.Billet.Zones) > 0, "zones"}, {req.Billet.Cup != nil, "cup"}, {req.Billet.Bow != nil, "bow"}, {req.Billet.Twist != nil, "twist"},
+		{req.Part.MinRingAngle != nil, "the least ring angle"}} {
+		if one.has {
+			left = append(left, one.name)
+		}
+	}
+	if len(left) > 0 {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "billet", Detail: "the leaves are counted as of a clear, flat billet, without " +
+			strings.Join(left, ", ") + "; /v1/resaw-plan counts these and may find fewer"})
+	}
 }

@@ -1,6 +1,8 @@
 package dry
 
 import (
+	"errors"
+
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -22,13 +24,14 @@ type piece struct {
 	start     seasoning.Start
 	horizon   quantity.Duration
 	factor    drying.Factor // that of the caller; the zero one where none was given
+	mayBeDry  bool          // where no start is told
 }
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
 	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
-		Start: p.start, Work: work}
+		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
 		out.Phases = stay.phases
@@ -41,8 +44,13 @@ func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *stor
 }
 
 // ringAngle is the ring angle in the middle of a billet; nil where its rings are not known.
-// Errors point below billet.
+// Zones, which have no bearing here, are judged as elsewhere. Errors point below billet.
 func ringAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
+	angle, err := middleAngle(b, notes)
+	return angle, errors.Join(err, wire.Under("billet", b.CheckZones()))
+}
+
+func middleAngle(b *shelf.Billet, notes *method.Notes) (*quantity.Angle, error) {
 	if b.Rings == nil {
 		return nil, nil //nolint:nilnil // not told
 	}
@@ -190,6 +198,7 @@ var forecastNames = [][2]string{
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
+	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},
 	{"target_sd_pct", "target_condition"},
 	{"end_seal", "billet/end_seal"},

@@ -37,7 +37,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
 	rings, noRings := ringAngle(b, notes)
-	_, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
+	_, at, noTarget := rest(req.Target, &start.MC, w)
 	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
@@ -47,7 +47,10 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 		return nil, nil, err
 	}
 	q := &seasoning.Question{Piece: in, Rest: at, Ends: drying.EndSeal(b.EndSeal)}
-	if req.Within != nil {
+	if req.Within == nil {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "tolerance_mc_points",
+			Detail: "the wood counts as dry from 1 point above the target on (own choice)"})
+	} else {
 		q.Within = wire.FromPercent(*req.Within)
 	}
 	if b.Width != nil {

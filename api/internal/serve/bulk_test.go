@@ -31,6 +31,14 @@ func longQuestions(t *testing.T) map[string][]string {
 			"part": {"length": "131 mm", "width": "87 mm", "final_thickness": "2.3 mm", "pieces_per_set": 2}, "rejected_leaves": [`+spoiledLeaves(1000)+`], "report_in": "`+system+`"}`)
 		all["/v1/leaf-yield"] = append(all["/v1/leaf-yield"], `{"billet": {"length": "10.1 m", "width": "1.1 m", "thickness": "120 mm"}, "saw": {"kerf": "0.2 mm"},
 			"part": {"length": "100 mm", "width": "100 mm", "sawn_thickness": "1 mm", "pieces_per_set": 1}, "report_in": "`+system+`"}`)
+		for _, pattern := range []string{"through_and_through", "quartered", "wedges"} {
+			all["/v1/log-plan"] = append(all["/v1/log-plan"], `{"log": {"id": "log-of-the-longest-answer", "wood": {"species": "black walnut", "name": "`+strings.Repeat("w", 100)+`", "group": "hardwood",
+				"specific_gravity": 0.5137, "radial_shrinkage_pct": 4.4137, "tangential_shrinkage_pct": 8.1137, "longitudinal_shrinkage_pct": 0.1137, "radial_coefficient": 0.0015837,
+				"tangential_coefficient": 0.0030137, "radial_swelling_pct_per_point": 0.1937, "tangential_swelling_pct_per_point": 0.3637, "fibre_saturation_mc_pct": 27.37,
+				"modulus_of_elasticity": "11137 MPa", "drying_factor": {"value": 0.3137, "sd_ratio": 1.37}}, "length": "4.137 m", "start_diameter": "637.13 mm", "end_diameter": "591.37 mm", "bark_thickness": "9.37 mm",
+				"pith": {"y": "13.37 mm", "z": "-7.13 mm"}, "sweep": "31.37 mm", "end_seal": "sealed_fresh", "condition": {"mc_pct": 71.37, "mc_sd_points": 6.37}},
+				"pattern": "`+pattern+`", "wanted": {"thickness": "21.37 mm", "min_width": "60 mm", "length": "601.37 mm", "final_condition": {"mc_pct": 8.37}}, "saw": {"kerf": "2.137 mm"}, "turn_deg": 13.7, "report_in": "`+system+`"}`)
+		}
 		var levels []string
 		for i := range 50 {
 			levels = append(levels, fmt.Sprintf(`{"z": "%.10f mm", "from_mc_pct": %.4f, "to_mc_pct": 8.37, "mc_sd_points": 0.53}`, 57.33*float64(i)/49, 8.3+0.11*float64(i)))

@@ -19,6 +19,7 @@ import (
 	"latewood/api/internal/asking"
 	"latewood/api/internal/cut"
 	"latewood/api/internal/dry"
+	"latewood/api/internal/mill"
 	"latewood/api/internal/moist"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shape"
@@ -49,6 +50,7 @@ var readings = map[string]reading{
 	"/v1/section-shape":     readingOf[shape.SectionShapeRequest](),
 	"/v1/laminate":          readingOf[shape.LaminateRequest](),
 	"/v1/readiness":         readingOf[dry.ReadinessRequest](),
+	"/v1/log-plan":          readingOf[mill.LogPlanRequest](),
 	"/v1/leaf-yield":        readingOf[cut.LeafYieldRequest](),
 	"/v1/resaw-timing":      readingOf[dry.ResawTimingRequest](),
 	"/v1/seasoning":         readingOf[dry.SeasoningRequest](),

@@ -216,3 +216,17 @@ func BenchmarkLaminate(b *testing.B) {
 	require.Equal(b, http.StatusOK, asking.Posting("/v1/laminate", body).Of(b, s).Code)
 	asking.Post(b, s, "/v1/laminate", []byte(body))
 }
+
+// Glue that was not given is told as it was taken, in the units of the answer.
+func TestGlueThatIsTakenIsTold(t *testing.T) {
+	told := func(rest string) string {
+		return fmt.Sprint(asking.AnswerTo[shape.LaminateResult](t, "/v1/laminate", `{"length": "450 mm", "width": "330 mm", "layers": [
+			{"wood": "maple-sugar", "thickness": "6 mm", "rings": {"angle_deg": 90}}, {"wood": "mahogany-true", "thickness": "40 mm", "rings": {"angle_deg": 90}}],
+			"glue_up_condition": {"mc_pct": 9}, "later_condition": {"mc_pct": 7}`+rest+`}`).Warnings)
+	}
+	assert.Contains(t, told(""), "the glue is taken as 0.1 mm thick and of a shear modulus of 300 MPa")
+	assert.Contains(t, told(`, "report_in": "inch"`), "0.0039 in thick and of a shear modulus of 43511 psi")
+	half := told(`, "glue": {"thickness": "0.2 mm"}`)
+	assert.Contains(t, half, "the glue is taken as of a shear modulus of 300 MPa")
+	assert.NotContains(t, told(`, "glue": {"thickness": "0.2 mm", "shear_modulus": "200 MPa"}`), "the glue is taken")
+}

@@ -78,6 +78,22 @@ func (r *Rings) Check() error {
 	return nil
 }
 
+// TellDefaults tells what is taken for members of the rings that were left out and matter.
+func (r *Rings) TellDefaults(notes *method.Notes) {
+	tell := func(what string) {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Detail: what})
+	}
+	if r.Pith != nil && r.Pith.Y == nil {
+		tell("rings.pith.y is not given: the pith is taken to lie in the middle of the width")
+	}
+	if len(r.Readings) == 2 && r.PithSide == "" {
+		tell("rings.pith_side is not given: the pith of two readings is taken to lie towards face 2, on the side of the wood")
+	}
+	if r.Chord != nil && (r.Chord.From.Y == nil || r.Chord.To.Y == nil) {
+		tell("a y of rings.chord is not given and is taken as half of the width")
+	}
+}
+
 // PithIn is the pith that is given, in a piece of that width; nil where none is.
 func (r *Rings) PithIn(width quantity.Length) *resaw.Point {
 	if r.Pith == nil {
@@ -105,6 +121,7 @@ func (r *Rings) Found(width quantity.Length, notes *method.Notes) (*resaw.Point,
 	if err := r.Check(); err != nil {
 		return nil, nil, err
 	}
+	r.TellDefaults(notes)
 	if pith, angle := r.PithIn(width), r.OneAngle(); pith != nil || angle != nil {
 		return pith, angle, nil
 	}

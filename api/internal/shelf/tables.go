@@ -15,6 +15,7 @@ import (
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/match"
 	"latewood/woodphys/resaw/plan"
+	"latewood/woodphys/sawlog"
 	"latewood/woodphys/section"
 	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
@@ -46,7 +47,7 @@ func LoadTables() (*Tables, error) {
 	}
 	saturates(&t.General, loaded.GeneralFibreSaturation())
 	t.Methods = slices.Concat(air.Methods(), sorption.Methods(), moisture.Methods(), movement.Methods(), drying.Methods(),
-		match.Methods(), resaw.Methods(), plan.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(),
+		match.Methods(), resaw.Methods(), plan.Methods(), sawlog.Methods(), readiness.Methods(), section.Methods(), laminate.Methods(),
 		inservice.Methods())
 	return t, nil
 }

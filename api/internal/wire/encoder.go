@@ -78,6 +78,9 @@ func writerOf(t reflect.Type) writer {
 var marshaler, textMarshaler = reflect.TypeFor[json.Marshaler](), reflect.TypeFor[encoding.TextMarshaler]()
 
 func makeWriter(t reflect.Type) writer {
+	if t.Implements(reflect.TypeFor[SentBack]()) {
+		return writeSentBack
+	}
 	if t.Implements(marshaler) || t.Implements(textMarshaler) {
 		return writeOther
 	}

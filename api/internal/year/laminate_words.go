@@ -29,7 +29,7 @@ func describeLayered(l *layered, y *inservice.LayeredYear, c *calendar, report w
 	for i := range y.Layers {
 		one, in := &y.Layers[i], &l.req.Layers[i]
 		out.Layers = append(out.Layers, LayerThroughYear{
-			ID: shelf.IDOf(in.ID, i), Name: in.Name, Wood: l.woods[i].Used(layerFigures...), Factor: shelf.DescribeFactor(&l.factors[i], report),
+			ID: shelf.IDOf(in.ID, i), Name: in.Name, Wood: l.woods[i].Used(layerFigures...), Factor: shelf.DescribeFactor(&l.factors[i]),
 			GlueUp: wire.MoistureBandOf(l.Layers[i].AtGlueUp), TimeConstant: one.Lag.Days(), Delay: one.Delay.Days(),
 			Driest:  FigureState{c.on(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
 			Wettest: FigureState{c.on(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},

@@ -79,6 +79,8 @@ func (m *matcher) layout(l *Layout, o resaw.Opening, a, b resaw.LeafFaces) {
 	for i := range l.Places {
 		m.place(&l.Places[i], i, l)
 	}
+	l.Largest = m.largest(l)
+	m.seen.noteFace(l)
 	if m.lean != nil {
 		l.BandShift = m.keep(l.Distance * quantity.Length(m.lean.Tan())) // d tan(phi), exact for plane bands
 	}

@@ -1,8 +1,13 @@
 package match
 
-import "slices"
+import (
+	"slices"
 
-// rank orders the pairs and chooses pairs without a common leaf.
+	"latewood/woodphys/resaw"
+)
+
+// rank orders the pairs and chooses pairs without a common leaf. Figure is opened as a
+// mirror, so of figured wood a slip-match, which repeats it, comes after the ways that do.
 func (m *matcher) rank() {
 	best := make([]RankedPair, len(m.leaves)) // by number of the first leaf
 	m.out.Ranked = make([]RankedPair, 0, len(m.out.Pairs)*3)
@@ -13,27 +18,35 @@ func (m *matcher) rank() {
 			seam := &l.Seams[l.Better]
 			r := RankedPair{p.First, l.Opening, seam.Edge, seam.Score}
 			m.out.Ranked = append(m.out.Ranked, r)
-			if best[p.First].First == 0 || r.Score < best[p.First].Score {
+			if best[p.First].First == 0 || m.better(&r, &best[p.First]) {
 				best[p.First] = r
 			}
 		}
 	}
-	m.out.Ranked = inOrder(m.out.Ranked)
+	m.out.Ranked = m.inOrder(m.out.Ranked)
 	m.out.Chosen = choose(best)
+}
+
+// better reports whether a pair comes before another.
+func (m *matcher) better(p, other *RankedPair) bool {
+	if m.in.BandLean != nil && (p.Opening == resaw.SlipMatch) != (other.Opening == resaw.SlipMatch) {
+		return other.Opening == resaw.SlipMatch
+	}
+	return p.Score < other.Score
 }
 
 // inOrder returns the pairs by score. Numbers are sorted in their stead, because
 // pairs are heavy to move.
-func inOrder(pairs []RankedPair) []RankedPair {
+func (m *matcher) inOrder(pairs []RankedPair) []RankedPair {
 	order := make([]int, len(pairs))
 	for i := range order {
 		order[i] = i
 	}
 	slices.SortFunc(order, func(a, b int) int {
 		switch {
-		case pairs[a].Score < pairs[b].Score:
+		case m.better(&pairs[a], &pairs[b]):
 			return -1
-		case pairs[a].Score > pairs[b].Score:
+		case m.better(&pairs[b], &pairs[a]):
 			return 1
 		}
 		return a - b

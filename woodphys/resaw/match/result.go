@@ -13,8 +13,8 @@ type Result struct {
 	Pith   *resaw.Point      // used or found; nil when the rings are taken as planes
 	Near   EdgeKind          // as given or told from the pith
 	Far    EdgeKind
-	Pairs  []Pair // neighbours in order from face 1, those with a spoiled leaf left out
-	Ranked []RankedPair
+	Pairs  []Pair       // neighbours in order from face 1, those with a spoiled leaf left out
+	Ranked []RankedPair // the best first; of figured wood (BandLean) slip-matches after the ways that mirror it
 	Chosen []RankedPair // pairs without a common leaf: as many as there can be, of the least total score, each in its best layout
 	Notes  method.Notes
 }
@@ -50,6 +50,7 @@ type Layout struct {
 	ShowA, ShowB quantity.Length // depth of the two show faces below face 1, after clean-up
 	Distance     quantity.Length // d
 	Places       [3]Place        // left seam edge, middle, right seam edge
+	Largest      *FaceShift      // over the whole width; nil where ring lines have no partner
 	// Shifts along the length; nil when nothing is known of the feature.
 	BandShift *quantity.Length // flame
 	TipShift  *quantity.Length // tips of cathedrals, which is also the ring shift along the seam
@@ -92,7 +93,8 @@ type Seam struct {
 	Edge    Edge     // of the first leaf
 	Kind    EdgeKind // of that edge
 	Shift   *quantity.Length
-	AngleA  quantity.Angle // ring angles that meet at the seam
+	AtEdge  *quantity.Length // of the ring lines that meet the seam itself, the larger of the first and of the second leaf; nil where neither reaches the other face
+	AngleA  quantity.Angle   // ring angles that meet at the seam
 	AngleB  quantity.Angle
 	Spacing *quantity.Length // difference of the ring spacing that meets; nil when not known
 	Carved  []CarvedPlace    // at the seam, the middle and the other edge; nil without an arch

@@ -17,7 +17,7 @@ func (m *matcher) seam(s *Seam, l *Layout, e int) {
 	}
 	a, b := &l.Places[e], &l.Places[other]
 	s.Edge, s.Kind = edgeNames[e], m.kinds[e]
-	s.Shift = a.Shift
+	s.Shift, s.AtEdge = a.Shift, m.atEdge(l, e)
 	s.AngleA, s.AngleB = a.AngleA, b.AngleB
 	if a.Spacing[0] != nil && b.Spacing[1] != nil {
 		s.Spacing = m.keep(quantity.Length(math.Abs(float64(*a.Spacing[0] - *b.Spacing[1]))))

@@ -1,7 +1,10 @@
 package match
 
 import (
+	"slices"
+
 	"latewood/woodphys/method"
+	"latewood/woodphys/resaw"
 )
 
 // apartWarning tells of plane rings that depart from circular ones; see oddities.note.
@@ -22,10 +25,19 @@ var inStackWarning = method.Warning{
 	"parts",
 	method.Amount{Value: 25.4, Unit: "mm"}, method.Amount{Value: 50.8, Unit: "mm"})
 
+// elsewhereWarning tells of ring lines that miss by more near the pith than at the three
+// places; see oddities.noteFace.
+var elsewhereWarning = method.Warning{
+	Code: method.Assumption, Method: rowCircleShift.ID, Input: "pith",
+	Detail: "somewhere on the faces, nearer the pith, ring lines miss by over 1 mm more than at the edges and in the " +
+		"middle; the largest miss of each pair and where it lies are told beside them",
+}.Saying("somewhere on the faces, nearer the pith, ring lines miss by over %s more than at the edges and in the middle; "+
+	"the largest miss of each pair and where it lies are told beside them", method.Amount{Value: 1, Unit: "mm"})
+
 func (m *matcher) warn() {
 	notes := &m.out.Notes
-	say := func(code method.Code, input, detail string) {
-		notes.Warn(method.Warning{Code: code, Method: rowMatch.ID, Input: input, Detail: detail})
+	say := func(input, detail string) {
+		notes.Warn(method.Warning{Code: method.Assumption, Method: rowMatch.ID, Input: input, Detail: detail})
 	}
 	if m.in.AngleSD > 0 {
 		notes.Rest(rowMatchBand)
@@ -39,19 +51,26 @@ func (m *matcher) warn() {
 		}
 	}
 	if m.seen.flat {
-		say(method.Assumption, "ring_angle",
+		say("ring_angle",
 			"somewhere the ring angle is below 5 degrees: ring lines nearly lie in the face and their shift grows "+
 				"without limit; expect cathedrals that look unlike")
 	}
 	if m.seen.unreached {
-		say(method.Assumption, "pith", "somewhere the ring does not reach both show faces, and ring lines there "+
+		say("pith", "somewhere the ring does not reach both show faces, and ring lines there "+
 			"have no partner")
 	}
 	if m.seen.apart {
 		notes.Warn(apartWarning)
 	}
+	if m.in.BandLean != nil && len(m.in.Openings) != 1 && (len(m.in.Openings) == 0 || slices.Contains(m.in.Openings, resaw.SlipMatch)) {
+		say("band_lean", "figure is opened as a mirror: a slip-match, which repeats it, comes after the "+
+			"ways that mirror it; ask for slip_match alone to have it chosen")
+	}
+	if m.seen.elsewhere {
+		notes.Warn(elsewhereWarning)
+	}
 	if m.seen.openBand {
-		say(method.Assumption, "ring_angle_sd",
+		say("ring_angle_sd",
 			"somewhere the band of the ring angle reaches 0 degrees, where the shift has no limit; the upper end "+
 				"of its band is that of 0.01 degrees")
 	}

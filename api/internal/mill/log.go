@@ -1,0 +1,72 @@
+package mill
+
+import (
+	"context"
+	"strings"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/sawlog"
+)
+
+// ComputeLog answers what billets a log gives.
+func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPlanResult, method.Notes, error) {
+	var notes method.Notes
+	report := wire.ReportIn(req.ReportIn)
+	m := &milling{t: t, req: req, report: report, bench: shelf.NewBench(t, report, &notes), notes: &notes}
+	asked, err := m.question()
+	if err != nil {
+		return nil, notes, err
+	}
+	plan, err := sawlog.Saw(asked)
+	if err != nil {
+		return nil, notes, m.pointed(err)
+	}
+	for i := range plan.Notes.Warnings {
+		plan.Notes.Warnings[i].Input = m.member(plan.Notes.Warnings[i].Input)
+	}
+	notes.Merge(plan.Notes)
+	m.unused()
+	m.cautions(&plan)
+	return m.answer(&asked, &plan), notes, nil
+}
+
+// pointed makes an error of the chapter point at the members of the request.
+func (m *milling) pointed(err error) error {
+	err = method.Renamed(err, shelf.WoodNames("")...)
+	return wire.EachError(err, func(one error) error {
+		domain, is := wire.AsDomain(one)
+		if !is {
+			return one
+		}
+		moved := *domain
+		moved.Input = m.member(domain.Input)
+		return &moved
+	})
+}
+
+// member is the caller's name of an input of the chapter.
+func (m *milling) member(input string) string {
+	renamed := member(input)
+	switch {
+	case renamed == "saw/kerf" && m.req.Saw.Kerf == nil:
+		return "saw/usual_kerf"
+	case renamed == "log/end_diameter" && input == "small_end_diameter" && m.req.Log.Start.SI < m.req.Log.End.SI:
+		return "log/start_diameter"
+	case strings.HasPrefix(renamed, "wood/"):
+		return "log/" + renamed
+	}
+	return renamed
+}
+
+// unused warns of what of the shared objects has no bearing on the plan.
+func (m *milling) unused() {
+	var n shelf.NotUsed
+	n.Look("saw", m.req.Saw, "kerf", "usual_kerf", "crosscut_kerf")
+	if m.req.Pattern != string(sawlog.Wedges) && m.req.Wanted.ThinEdge != nil {
+		m.notes.Warn(method.Warning{Code: method.NotUsed, Input: "wanted/thin_edge",
+			Detail: "thin_edge is that of a wedge; it has no bearing on boards"})
+	}
+	n.Tell(m.notes)
+}

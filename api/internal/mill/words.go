@@ -1,0 +1,125 @@
+package mill
+
+import (
+	"strconv"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sawlog"
+)
+
+// said is a length for people.
+func (m *milling) said(l quantity.Length) string { return l.Format(m.report.LengthUnit) }
+
+// kindOf is what billets of a pattern are called.
+func kindOf(p sawlog.Pattern) string {
+	switch p {
+	case sawlog.Wedges:
+		return "wedge"
+	case sawlog.Quartered:
+		return "quartered board"
+	default:
+		return "board"
+	}
+}
+
+// summary is the answer in a sentence.
+func (m *milling) summary(q *sawlog.Question, plan *sawlog.Plan) string {
+	if len(plan.Billets) == 0 {
+		return "no billet fits: the log has no " + kindOf(q.Pattern) + " " + m.said(plan.GreenThickness) + " thick and as wide as wanted"
+	}
+	narrow, wide := plan.Billets[0].Width, plan.Billets[0].Width
+	for i := range plan.Billets {
+		narrow, wide = min(narrow, plan.Billets[i].Width), max(wide, plan.Billets[i].Width)
+	}
+	text := wire.CountOf(len(plan.Billets), kindOf(q.Pattern))
+	if q.Pattern == sawlog.Wedges {
+		text += " of " + wire.CountOf(plan.Sectors, "sector") + ", at least " + m.said(plan.GreenThickness) + " at the thick edge"
+	} else {
+		text += ", " + m.said(plan.GreenThickness) + " thick green"
+	}
+	text += ", " + m.said(narrow)
+	if wide-narrow > quantity.Millimetre {
+		text += " to " + m.said(wide)
+	}
+	text += " wide"
+	if len(plan.Bolts) > 1 {
+		text += ", from " + wire.CountOf(len(plan.Bolts), "length") + " of " + m.said(plan.Bolts[0].Length)
+	}
+	return text + "; " + quantity.FormatNumber(100*float64(plan.BilletVolume/plan.Volume), 0) + " % of the log"
+}
+
+// advice is what to do, in order.
+func (m *milling) advice(q *sawlog.Question, plan *sawlog.Plan) []string {
+	out := []string{"paint the ends with a sealer on the day the log is cut, and every new end at once: checks begin within hours"}
+	if n := len(plan.Bolts); n > 1 {
+		out = append(out, "crosscut "+wire.CountOf(n, "length")+" of "+m.said(plan.Bolts[0].Length)+" from the start of the log")
+	}
+	if len(plan.Billets) == 0 {
+		return append(out, "ask for thinner or narrower billets, or for another pattern")
+	}
+	switch q.Pattern {
+	case sawlog.Wedges:
+		out = append(out, m.wedgeAdvice(plan)...)
+	case sawlog.Quartered:
+		out = append(out, "saw the log through the pith, and both halves through the pith again at right angles",
+			"from each quarter take a board off one sawn face, then off the other, in turns; each cut "+m.said(plan.Pitch)+" after the last on that face, kerf and all")
+	default:
+		out = append(out, "open the first length "+m.fromMiddle(plan.First)+", then step "+m.said(plan.Pitch)+" from board to board, kerf and all",
+			"rip both edges of each board inside the bark")
+		if q.PithClearance != nil {
+			out = append(out, "rip the boards that hold the pith on both sides of it")
+		}
+	}
+	return append(out, "stack the billets on stickers in the shade on the day they are sawn")
+}
+
+func (m *milling) fromMiddle(at quantity.Length) string {
+	switch {
+	case at < 0:
+		return m.said(-at) + " above the middle of its start end"
+	case at > 0:
+		return m.said(at) + " below the middle of its start end"
+	}
+	return "level with the middle of its start end"
+}
+
+func (m *milling) wedgeAdvice(plan *sawlog.Plan) []string {
+	n := strconv.Itoa(plan.Sectors)
+	if m.saw.Splits() {
+		return []string{"split the log through the pith into halves, and each piece into halves again until there are " + n,
+			"start each split in the middle of the piece; where it runs off, pull the thicker side down"}
+	}
+	return []string{"saw the log through the pith into " + n + " equal sectors", "dress the edge to the bark and the edge to the pith square to one face"}
+}
+
+// cautions are the usual ones of logs; local rules and the manuals decide.
+func (m *milling) cautions(plan *sawlog.Plan) {
+	heavy := "a log rolls and crushes: chock it on both sides, move it with hooks, levers or a winch, never stand on the lower side"
+	if plan.Mass != nil {
+		heavy = "this log weighs about " + m.wholeMass(plan.Mass.Value) + "; " + heavy
+	}
+	m.warn("log", heavy)
+	if m.saw.Splits() {
+		m.warn("saw", "splitting throws chips and wedges: wear eye protection, strike a froe with a wooden club only, and keep hands and feet out of the way of the split")
+	} else {
+		m.warn("saw", "wood under stress pinches the blade and springs when it is freed: follow the manual of the machine, guard the blade, and use wedges in a long cut; "+
+			shelf.ResawCaution.Detail)
+	}
+	if !m.req.SapwoodOut {
+		m.warn("sapwood_out", "sapwood of many woods stains blue or is taken by insects and fungi within days of warm weather: saw soon after felling, stack with air around every face, and keep it from finished work that must last outdoors")
+	}
+	m.t.CautionsAt("log/wood", m.wood, m.notes)
+}
+
+func (m *milling) warn(at, detail string) {
+	m.notes.Warn(method.Warning{Code: method.Caution, Input: at, Detail: detail})
+}
+
+// wholeMass is a mass of which only the size matters.
+func (m *milling) wholeMass(mass quantity.Mass) string {
+	q := m.report.Mass(mass)
+	return quantity.FormatNumber(q.Value, 0) + " " + q.Unit
+}
