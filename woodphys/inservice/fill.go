@@ -52,8 +52,9 @@ func around(m, fast, slow quantity.Moisture, scatter float64) quantity.Band[quan
 }
 
 // extreme returns where values is highest (sign 1) or lowest (-1) and the value there; in
-// a smooth year on the cubic spline of Catmull and Rom through all points, so that it moves
-// on without a jump where the highest point changes.
+// a smooth year by a parabola through three points, and its value on the cubic spline of
+// Catmull and Rom through all points, which moves on without a jump where the highest point
+// changes.
 func extreme(times []quantity.Duration, values []quantity.Moisture, sign float64, smooth bool) (quantity.Duration, quantity.Moisture) {
 	best := 0
 	for i := range values {
@@ -66,11 +67,17 @@ func extreme(times []quantity.Duration, values []quantity.Moisture, sign float64
 	if !smooth || last < 3 {
 		return at, top
 	}
+	a, b, c := float64(values[(best+last-1)%last]), float64(values[best]), float64(values[(best+1)%last])
+	if curve := a - 2*b + c; sign*curve < 0 {
+		if u := 0.5 * (a - c) / curve; math.Abs(u) <= 1 {
+			at = quantity.Duration(math.Mod(float64(at+quantity.Duration(u)*(times[1]-times[0])+times[last]), float64(times[last])))
+		}
+	}
 	for i := range last {
 		before, a, b, after := float64(values[(i+last-1)%last]), float64(values[i]), float64(values[i+1]), float64(values[(i+1)%last+1])
 		for _, u := range flat((b-before)/2, (after-a)/2, b-a) {
 			if v := hermite(a, b, (b-before)/2, (after-a)/2, u); sign*v > sign*float64(top) {
-				at, top = times[i]+quantity.Duration(u)*(times[i+1]-times[i]), quantity.Moisture(v)
+				top = quantity.Moisture(v)
 			}
 		}
 	}

@@ -199,7 +199,7 @@ func TestDaysMoveTheVerdict(t *testing.T) {
 	seen := map[string]bool{}
 	for _, day := range []string{"2024-06-08", "2025-06-07", "2026-01-10", "2026-04-25"} {
 		r := b.asOf(day).until(day).ask(t)
-		assert.Less(t, r.Moisture.MC.Value, moisture+0.3, day)
+		assert.Less(t, r.Moisture.MC.Value, moisture+0.7, "%s: it dries, and near its rest goes with the seasons", day)
 		moisture = r.Moisture.MC.Value
 		said := verdicts(&r)
 		now := rank[said["resaw"]] + rank[said["thickness"]] + rank[said["glue"]]

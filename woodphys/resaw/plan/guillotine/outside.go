@@ -99,11 +99,6 @@ func (g *Grid) Within(p Piece, least int64, do func(c Cut, low, high Piece) erro
 // Accuracy: exact. Source: derived from the places of the grid.
 func (g *Grid) Whole() Piece { return Piece{0, g.X.cells(), 0, g.Y.cells()} }
 
-// ValueOf returns what a piece is worth, after Solve.
-//
-// Accuracy: exact over the places. Source: derived; read from what Solve found.
-func (g *Grid) ValueOf(p Piece) int64 { return g.valueOf(p) }
-
 // Rooms returns how long and wide a blank may be that begins where a piece does.
 //
 // Accuracy: exact. Source: derived from the places of the grid.
