@@ -48,7 +48,7 @@ func (w *work) noted(of body, from quantity.Duration, notes method.Notes) {
 	}
 	notes = notes.Renamed(startNames...)
 	if of == theLeaf {
-		notes = notes.Renamed([2]string{"thickness", "leaf"})
+		notes = notes.Renamed([2]string{"thickness", "leaf"}, [2]string{"discrepancy_sd_pct", "leaf"})
 	}
 	w.notes.Merge(notes)
 }

@@ -198,6 +198,7 @@ var forecastNames = [][2]string{
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
+	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},
 	{"target_sd_pct", "target_condition"},
 	{"end_seal", "billet/end_seal"},

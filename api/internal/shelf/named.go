@@ -3,8 +3,10 @@ package shelf
 import (
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -21,7 +23,32 @@ type names interface {
 // a request that is wrong otherwise and so is read no further.
 func (t *Tables) Unknown(request any) error { return t.unknownIn("", reflect.ValueOf(request)) }
 
+// nameless are the types that hold no object that may name rows, by type; long lists are not
+// looked through for nothing.
+var nameless sync.Map // of reflect.Type: bool
+
+func holdsNames(t reflect.Type) bool {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct {
+		return false
+	}
+	if known, is := nameless.Load(t); is {
+		return known != any(true)
+	}
+	holds := reflect.PointerTo(t).Implements(reflect.TypeFor[names]()) || slices.ContainsFunc(wire.FormsOf(t), holdsNames)
+	for field := range wire.Members(t) {
+		holds = holds || holdsNames(field.Type)
+	}
+	nameless.Store(t, !holds)
+	return holds
+}
+
 func (t *Tables) unknownIn(at string, v reflect.Value) error {
+	if !holdsNames(v.Type()) {
+		return nil
+	}
 	switch v = wire.FormOf(reflect.Indirect(v)); v.Kind() {
 	case reflect.Slice:
 		var all []error

@@ -22,7 +22,7 @@ type ServicePart struct {
 
 // names are what the request calls the inputs of a part that stands at a place.
 func (p *ServicePart) names(at string) [][2]string {
-	built := "/build_condition"
+	built := "/build_condition" // that of all parts
 	if p.Build != nil {
 		built = at + "build_condition"
 	}
