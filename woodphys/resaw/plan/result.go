@@ -139,9 +139,9 @@ func (t *writer) rip(piece inHand, at nm, keepsLow bool) (low, high inHand) {
 	low, high = t.newPiece(a, true), t.newPiece(b, true)
 	s := Step{Action: Rip, Piece: piece.number, At: exact.Length(at), Kerf: exact.Length(t.r.rip), Low: low.number,
 		High: high.number}
-	// A kerf that runs out over the far edge is set from the near one, from where that lies
-	// farthest out, even where it slants: a fence cannot stand within the blade.
-	slanting := !t.w.nearStraight() && piece.y0 < t.outermost(piece.box) && to <= piece.y1
+	// A kerf that runs out over the far edge of a piece whose near edge slants is set to less
+	// than nothing: so much of the blade runs in the air.
+	slanting := !t.w.nearStraight() && piece.y0 < t.outermost(piece.box)
 	s.Against, s.Fence = against(at, to, piece.y0, piece.y1, keepsLow && !slanting, NearEdge, FarEdge)
 	if slanting {
 		s.Against, s.Fence = FarEdge, exact.Length(piece.y1-to)
