@@ -25,7 +25,7 @@ func TestPlansAreNoBetterThanBounds(t *testing.T) {
 		var items []guillotine.Item
 		for _, l := range lengths {
 			for _, w := range widths {
-				worth[[2]guillotine.NM{l, w}] = int64(l*w) * int64(5+r.IntN(6))
+				worth[[2]guillotine.NM{l, w}] = l * w * int64(5+r.IntN(6))
 				items = append(items, guillotine.Item{Length: l, Width: w, Worth: worth[[2]guillotine.NM{l, w}]})
 			}
 		}
