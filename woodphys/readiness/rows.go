@@ -41,7 +41,7 @@ var learnRow = method.Method{
 		{Name: "ovendry_mass", Unit: "g", Fitted: span(1e-3, 1e8), Limit: span(1e-3, 1e8)},
 		{Name: "ovendry_sd", Fitted: span(0.0005, 1), Limit: span(0.0005, 1)},
 		{Name: "differs_sd_pct", Unit: "%MC", Fitted: span(0, 5), Limit: span(0, 20)},
-		{Name: "bias_sd_pct", Unit: "%MC", Fitted: span(0, 4), Limit: span(0, 20)},
+		{Name: "bias_sd_pct", Unit: "%MC", Fitted: span(0, 20), Limit: span(0, 20)},
 		{Name: "mc_pct", Unit: "%MC", Fitted: span(3, 150), Limit: span(0, 250)},
 		{Name: "sd_pct", Unit: "%MC", Fitted: span(0.1, 20), Limit: span(0.05, 50)},
 		{Name: "depth", Fitted: span(0, 0.5), Limit: span(0, 0.5)},

@@ -23,10 +23,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 	if err != nil {
 		return nil, notes, m.pointed(err)
 	}
-	for i := range plan.Notes.Warnings {
-		plan.Notes.Warnings[i].Input = m.member(plan.Notes.Warnings[i].Input)
-	}
-	notes.Merge(plan.Notes)
+	notes.Merge(wire.AtMembers(plan.Notes, m.pointed))
 	m.unused()
 	m.cautions(&plan)
 	return m.answer(&asked, &plan), notes, nil
