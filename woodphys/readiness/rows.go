@@ -28,7 +28,7 @@ var learnRow = method.Method{
 		{Name: "drying_factor", Fitted: span(0.05, 2), Limit: span(lowestFactor, highestFactor)},
 		{Name: "drying_factor_log_sd", Fitted: span(0.05, 0.7), Limit: span(0, 1.5)},
 		{Name: "start_mc_pct", Unit: "%MC", Fitted: span(10, 150), Limit: span(100*lowestStart, 100*highestStart)},
-		{Name: "start_sd_pct", Unit: "%MC", Fitted: span(0, 30), Limit: span(0, 50)},
+		{Name: "start_sd_pct", Unit: "%MC", Fitted: span(0, 50), Limit: span(0, 50)},
 		{Name: "pace", Fitted: span(0.1, 1.2), Limit: span(lowestFactor, highestFactor)},
 		{Name: "pace_log_sd", Fitted: span(0.05, 0.7), Limit: span(0, 1.5)},
 		{Name: "air_sd", Fitted: span(0.01, 0.1), Limit: span(0, 0.2)},
