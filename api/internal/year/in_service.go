@@ -51,7 +51,29 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	notes.Merge(wire.AtMembers(lives.Notes, req.pointed))
 	idle(req.Parts, true, false, &notes)
 	idleLaminates(req.Laminates, &notes)
+	tellAssumed(req, report, &notes)
 	return describeInService(room, parts, laminates, &lives, report), notes, nil
+}
+
+// tellAssumed tells what is taken where it was not given: bare faces, and the usual glue.
+func tellAssumed(req *YearInServiceRequest, report wire.Reporter, notes *method.Notes) {
+	bare := method.Warning{Code: method.DefaultUsed, Input: "finish", Detail: "no finish is given: both faces are taken as bare"}
+	for i := range req.Parts {
+		if p := &req.Parts[i]; p.Finish == nil {
+			notes.MergeFor("parts/"+strconv.Itoa(i), calledBy(p.Name, p.ID, "part", i), method.Notes{Warnings: []method.Warning{bare}})
+		}
+	}
+	for i := range req.Laminates {
+		l := &req.Laminates[i]
+		var own method.Notes
+		if l.Finish == nil {
+			own.Warn(bare)
+		}
+		if len(l.Layers) > 1 {
+			l.Glue.TellAssumed(report, &own)
+		}
+		notes.MergeFor("laminates/"+strconv.Itoa(i), calledBy(l.Name, l.ID, "laminate", i), own)
+	}
 }
 
 // pointed points an error of the physics at the members of the request.
