@@ -31,16 +31,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 
 // pointed makes an error of the chapter point at the members of the request.
 func (m *milling) pointed(err error) error {
-	err = method.Renamed(err, shelf.WoodNames("")...)
-	return wire.EachError(err, func(one error) error {
-		domain, is := wire.AsDomain(one)
-		if !is {
-			return one
-		}
-		moved := *domain
-		moved.Input = m.member(domain.Input)
-		return &moved
-	})
+	return method.EachInput(method.Renamed(err, shelf.WoodNames("")...), m.member)
 }
 
 // member is the caller's name of an input of the chapter.

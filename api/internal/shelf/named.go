@@ -125,8 +125,7 @@ func (t *Tables) usualKerf(id string) (*species.SawKind, error) {
 	for _, k := range t.Species.Saws() {
 		ids = append(ids, k.ID)
 	}
-	return nil, &method.Error{Code: method.Unknown, Input: "usual_kerf", Choices: ids,
-		Detail: "there is no saw called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+	return nil, noneOf("usual_kerf", "saw", id, ids)
 }
 
 // endTrim is the end trim of the table of that id; nil for none.
@@ -139,6 +138,11 @@ func (t *Tables) endTrim(id string) (*species.EndTrim, error) {
 	for _, e := range t.Species.EndTrims() {
 		ids = append(ids, e.ID)
 	}
-	return nil, &method.Error{Code: method.Unknown, Input: "usual", Choices: ids,
-		Detail: "there is no end trim called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+	return nil, noneOf("usual", "end trim", id, ids)
+}
+
+// noneOf says that an id is none of a short table, with all that there are.
+func noneOf(input, kind, id string, ids []string) error {
+	return &method.Error{Code: method.Unknown, Input: input, Choices: ids,
+		Detail: "there is no " + kind + " called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
 }
