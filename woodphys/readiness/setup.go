@@ -258,19 +258,27 @@ func (s *Setup) checkLists(notes *method.Notes) error {
 			if !in.asked {
 				continue
 			}
-			if err := notes.Use(&learnRow, in.name, in.value); err != nil {
-				return method.Named(err, fmt.Sprintf("bodies/%d/%s", i, in.name))
+			if err := useOf(notes, fmt.Sprintf("bodies/%d", i), in.name, in.value); err != nil {
+				return err
 			}
 		}
 		bodies[i] = b
 	}
 	s.Bodies = bodies
 	for i, m := range s.Meters {
-		if err := notes.Use(&learnRow, "bias_sd_pct", m.BiasSD.Percent()); err != nil {
-			return method.Named(err, fmt.Sprintf("meters/%d/bias_sd_pct", i))
+		if err := useOf(notes, fmt.Sprintf("meters/%d", i), "bias_sd_pct", m.BiasSD.Percent()); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// useOf checks an input of one of several; the warning and the error say of which.
+func useOf(notes *method.Notes, place, input string, value float64) error {
+	first := len(notes.Warnings)
+	err := notes.Use(&learnRow, input, value)
+	notes.Place(first, place)
+	return method.Below(err, place)
 }
 
 // starts are the states in which the piece may have been stacked.

@@ -63,7 +63,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor)
-	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofForecast(p.wrong(err)) }))
+	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofStart(req.Billet.StartCondition)(p.wrong(err)) }))
 	return errors.Join(noStay, p.wrong(noSetup))
 }
 

@@ -185,6 +185,16 @@ func ofForecast(err error) error {
 	})
 }
 
+// ofStart points as ofForecast does; a start that was not given is that of the wood.
+func ofStart(given *shelf.Condition) func(error) error {
+	if given != nil {
+		return ofForecast
+	}
+	return func(err error) error {
+		return ofForecast(method.Renamed(err, [2]string{"start_mc_pct", "billet/wood"}, [2]string{"start_sd_pct", "billet/wood"}))
+	}
+}
+
 // ofStay are the inputs of a climate and the members of a stay that they come from.
 var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
 

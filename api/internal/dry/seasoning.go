@@ -24,7 +24,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	if err != nil {
 		return nil, notes, inBilletError(ofForecast(err))
 	}
-	notes.Merge(wire.AtMembers(answer.Notes, ofForecast))
+	notes.Merge(wire.AtMembers(answer.Notes, ofStart(req.Billet.StartCondition)))
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	return said.result(q, answer), inBillet(notes), nil
