@@ -57,17 +57,12 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 
 // tellAssumed tells what is taken where it was not given: bare faces, and the usual glue.
 func tellAssumed(req *YearInServiceRequest, report wire.Reporter, notes *method.Notes) {
-	bare := method.Warning{Code: method.DefaultUsed, Input: "finish", Detail: "no finish is given: both faces are taken as bare"}
-	for i := range req.Parts {
-		if p := &req.Parts[i]; p.Finish == nil {
-			notes.MergeFor("parts/"+strconv.Itoa(i), calledBy(p.Name, p.ID, "part", i), method.Notes{Warnings: []method.Warning{bare}})
-		}
-	}
+	tellBare(req.Parts, notes)
 	for i := range req.Laminates {
 		l := &req.Laminates[i]
 		var own method.Notes
 		if l.Finish == nil {
-			own.Warn(bare)
+			own.Warn(bareTaken)
 		}
 		if len(l.Layers) > 1 {
 			l.Glue.TellAssumed(report, &own)
