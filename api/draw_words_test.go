@@ -25,7 +25,7 @@ func TestDrawingsSayWhatTheyMean(t *testing.T) {
 	figures := strings.ReplaceAll(asking.TextsOf(t, root), "\n", " ")
 	assert.Contains(t, figures, "Per 1 % MC: how far the size changes with each percentage point of moisture content.")
 	assert.Contains(t, figures, " pear, figures from memory, ")
-	assert.Contains(t, figures, " 6 to 11.8 % ")
+	assert.Contains(t, figures, " 5.2 to 12.3 % ")
 	assert.Contains(t, figures, "A clearance below 0 is a press fit")
 	last := 0.0
 	root.All(func(s *asking.Shape) {

@@ -66,10 +66,13 @@ func jumpSweeps() []jumpSweep {
 
 // discrete are members that count, name or date, and what follows from a date by days.
 // The ring angle in the middle of a section has no value where the pith is there, and the
-// room tells the air of a day. A wet bulb freezes: ice at 0 C takes more heat to leave than
-// water does, and reads 0.17 C lower. A radius is endless where a curve turns over.
+// room tells the air of a day; the faces of a part are those on the day when its mean is
+// driest, which moves at once where two days are alike. A wet bulb freezes: ice at 0 C takes
+// more heat to leave than water does, and reads 0.17 C lower. A radius is endless where a
+// curve turns over.
 var discrete = []string{
 	"wet_bulb", "radius", "date", "day_of_year", "years", "days", "series", "months", "samples", "times", "outline", "ring_angles", "room",
+	"inside_mc_pct", "outside_mc_pct",
 }
 
 // numbersOf gathers the numbers of an answer by their places.

@@ -4,9 +4,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/moist"
+	"latewood/api/internal/shape"
 	"latewood/species"
 )
 
@@ -92,4 +95,15 @@ func TestAllRoutesAnswerAlike(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The same air gives a layer the moisture content that it gives a board.
+func TestLayersTellTheMoistureOfTheirAir(t *testing.T) {
+	const air = `{"air": {"temperature": "20 C", "rh_pct": 45}}`
+	board := asking.AnswerTo[moist.MovementResult](t, "/v1/movement",
+		`{"wood": "maple-sugar", "size": "100 mm", "direction": "radial", "from_condition": `+air+`, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 24}}}`)
+	panel := asking.AnswerTo[shape.LaminateResult](t, "/v1/laminate",
+		`{"length": "1 m", "width": "100 mm", "layers": [{"wood": "maple-sugar", "thickness": "5 mm", "rings": {"angle_deg": 0}}], "glue_up_condition": `+air+`, "later_condition": {"air": {"temperature": "20 C", "rh_pct": 24}}}`)
+	assert.Equal(t, board.Result.From, panel.Result.Layers[0].GlueUp)
+	assert.Equal(t, board.Result.To, panel.Result.Layers[0].Later)
 }

@@ -1,8 +1,9 @@
 package species
 
-// DryingFactor is how fast a wood dries, stacked as boards: what the diffusion of
-// the published model is multiplied by. It was fitted to a published span of
-// air-drying times. A wood without such a span has none, and Factor is missing.
+// DryingFactor is how fast a wood dries in its wet stage, in a wide pile: what the
+// diffusion of the published model is multiplied by while the middle is above fibre
+// saturation. It was fitted to a published span of air-drying times. A wood without such
+// a span has none, and Factor is missing.
 type DryingFactor struct {
 	Factor Value   // without a unit
 	Misfit float64 // root mean square of ln(days/published days) at the two ends of the span
@@ -25,7 +26,7 @@ func (l *loader) loadDryingFactors() {
 			return
 		}
 		p := DryingFactor{
-			Factor: r.value("factor", UnitRatio, "source", "checked"), Misfit: r.needNumber("misfit_log"), Place: r.need("place"),
+			Factor: r.value("pace", UnitRatio, "source", "checked"), Misfit: r.needNumber("misfit_log"), Place: r.need("place"),
 			MinDays: r.needNumber("min_days"), MaxDays: r.needNumber("max_days"), SpanSource: r.needSource("span_source"), SpanChecked: r.needMark("span_checked"),
 		}
 		p.Factor.Note = r.text("note")
@@ -44,7 +45,9 @@ func (l *loader) loadDryingFactors() {
 
 // GreenMoisture returns the moisture of green wood (%MC): that of the whole stem, which
 // weighs heartwood and sapwood by what a stem has of them; else the mean of the figures of
-// heartwood and sapwood, or the one of them that is known; missing where none is.
+// heartwood and sapwood, eight tenths of it for softwoods, of which the stem has less wet
+// sapwood than that (26 stem averages); or the one of them that is known; missing where
+// none is.
 func (w *Wood) GreenMoisture() Optional[float64] {
 	if w.GreenStem.Known() {
 		return w.GreenStem.Optional
@@ -58,8 +61,15 @@ func (w *Wood) GreenMoisture() Optional[float64] {
 	if n == 0 {
 		return Optional[float64]{}
 	}
+	if n == 2 && w.Group == Softwood {
+		return Known(softStem * sum / n)
+	}
 	return Known(sum / n)
 }
+
+// softStem is the green moisture of the stem of a softwood over the mean of its heartwood
+// and its sapwood: the mean of 26 woods of which both are printed.
+const softStem = 0.8
 
 // BestGreen returns the moisture of green wood, GreenMoisture or what is estimated in its
 // place. It has a Spread, and a Note that says for people how it was come by, where it is

@@ -70,9 +70,9 @@ func TestStandInRowsOfDryingFactors(t *testing.T) {
 	for _, w := range tables(t).Woods() {
 		assert.Equal(t, rows[w.ID], w.DryingFactor.Row, w.ID)
 	}
-	assert.InDelta(t, 0.440, figure(t, wood(t, "maple-sugar").DryingFactor.Factor), 0)
+	assert.InDelta(t, 0.519, figure(t, wood(t, "maple-sugar").DryingFactor.Factor), 0)
 	assert.Equal(t, Read, wood(t, "maple-sugar").DryingFactor.SpanChecked)
-	assert.InDelta(t, 0.498, figure(t, wood(t, "pine-sugar").DryingFactor.Factor), 0)
+	assert.InDelta(t, 0.813, figure(t, wood(t, "pine-sugar").DryingFactor.Factor), 0)
 	assert.Contains(t, wood(t, "pine-sugar").DryingFactor.Factor.Note, "green moisture of pine-sugar")
 	assert.False(t, wood(t, "rosewood-indian").DryingFactor.Factor.Known())
 }

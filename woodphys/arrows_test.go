@@ -17,7 +17,8 @@ import (
 
 // chapters in their order: each may import only those before it.
 var chapters = []string{"quantity", "method", "wood", "air", "sorption", "moisture", "movement", "section", "drying",
-	"readiness", "seasoning", "resaw/exact", "resaw", "resaw/match", "resaw/plan/simplex", "resaw/plan", "sawlog", "timing",
+	"readiness", "seasoning", "resaw/exact", "resaw", "resaw/match", "resaw/plan/simplex", "resaw/plan/guillotine", "resaw/plan",
+	"sawlog", "timing",
 	"laminate", "inservice"}
 
 // apart are chapters that do not know each other, though one stands after the other.

@@ -91,6 +91,11 @@ def width(b, x):
     return F(b['width']) + (b.get('width_end', b['width']) - b['width']) * F(x, b['length'])
 
 
+def inside(b, z0, z1):
+    """Reports whether the pith runs through a leaf, as far as flattening may move it."""
+    return z0 < b['pith']['z'] < z1
+
+
 def clear(b, p, x0, x1, y0, y1, depths):
     """Reports whether leaves of p at depths (from rough face 1) are clear and of good grain."""
     if p['runout'] and ('runout' not in b or b['runout'] < p['runout']):
@@ -100,10 +105,12 @@ def clear(b, p, x0, x1, y0, y1, depths):
             if z['x0'] < x1 and x0 < z['x1'] and z['y0'] < y1 and y0 < z['y1']:
                 if 'z0' not in z or (z['z0'] < z1 and z0 < z['z1']):
                     return False
+        if 'pith' in b and y0 < b['pith']['x'] < y1 and inside(b, z0, z1):
+            return False
         if p['ringed']:
             if 'pith' in b:
                 off = max(F(0), y0 - F(b['pith']['x']), F(b['pith']['x']) - y1)
-                if abs((z0 + z1) / 2 - b['pith']['z']) > off:  # 45 degrees
+                if max(abs(z0 - b['pith']['z']), abs(z1 - b['pith']['z'])) > off:  # 45 degrees, both faces
                     return False
             elif b.get('ring_angle', 0) < 45:
                 return False

@@ -177,5 +177,10 @@ func hermite(u, span, a, b, slopeA, slopeB float64) (value, slope float64) {
 	return a + u*(m0+u*(c2+u*c3)), (m0 + u*(2*c2+u*3*c3)) / span
 }
 
+// Steady reports whether the air is told as one that stays as it is.
+//
+// Accuracy: exact. Source: how the climate was made.
+func (cl *Climate) Steady() bool { return !cl.changes() }
+
 // changes reports whether the air is anything but constant.
 func (cl *Climate) changes() bool { return len(cl.knots) > 1 }

@@ -37,25 +37,34 @@ func DirectionFactor(ringAngle float64) float64 {
 // FactorOf returns the drying factor of a piece of a wood of a thickness (0.5 to 600
 // mm) with its rings at an angle (0 to 90 degrees) to the wide face. A factor that is
 // given (a median above 0, 0.005 to 20, and the spread of its logarithm, 0 to 1.5)
-// takes the place of that of the wood and of the rule for thickness.
+// takes the place of that of the wood and of the rule for thickness; a wet-stage pace
+// that is given takes that of the wood's.
 //
 // Errors: as FactorFor and ForThickness.
 // Accuracy: the spread that comes with it.
 //
 // Source: rows drying.factor and drying.thickness; DirectionFactor.
 func FactorOf(w *wood.Wood, thickness quantity.Length, ringAngle quantity.Angle, given Factor) (Factor, error) {
-	f := Factor{Median: given.Median, SpreadLog: given.SpreadLog, How: Given}
-	if given.Median == 0 {
-		var err error
-		if f, err = FactorFor(w); err != nil {
-			return Factor{}, err
-		}
-		if f, err = ForThickness(f, thickness); err != nil {
-			return Factor{}, err
-		}
+	f, err := FactorFor(w)
+	if err != nil {
+		return Factor{}, err
+	}
+	if given.Median != 0 {
+		f.Median, f.SpreadLog, f.How = given.Median, given.SpreadLog, Given
+	} else if f, err = ForThickness(f, thickness); err != nil {
+		return Factor{}, err
+	}
+	if given.Wet.Median != 0 {
+		f.Wet = WetPace{Median: given.Wet.Median, SpreadLog: given.Wet.SpreadLog, How: Given}
 	}
 	f.Median *= DirectionFactor(float64(ringAngle))
 	return f, nil
+}
+
+// Band returns the pace with the ends of its 90 % band.
+func (p *WetPace) Band() quantity.Band[float64] {
+	return quantity.Band[float64]{Value: p.Median, Low: p.Median * math.Exp(-quantity.Z90*p.SpreadLog),
+		High: p.Median * math.Exp(quantity.Z90*p.SpreadLog)}
 }
 
 // Band returns the factor with the ends of its 90 % band.

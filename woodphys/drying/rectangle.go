@@ -156,7 +156,7 @@ func (r *Rectangle) prepare(job *RectangleJob, inner *Job) {
 		s.now, s.next, s.aux = new(moment), new(moment), new(moment)
 	}
 	// The potential is scaled per direction, so the surface law works per metre.
-	s.tables, s.half, s.factor = inner.Transport, 1, inner.Factor
+	s.tables, s.half, s.factor, s.pace = inner.Transport, 1, inner.Factor, inner.pace()
 	s.density = waterDensity * inner.Transport.wood.gravity
 	s.history, s.fresh, s.exchange = NoHysteresis, 0, drying
 	sin2 := job.RingAngle.Sin() * job.RingAngle.Sin()
@@ -192,9 +192,9 @@ func (r *Rectangle) phases(ctx context.Context, job *Job) error {
 	for p := range job.Phases {
 		phase := &job.Phases[p]
 		end += float64(phase.Length)
-		s.film, s.cursor = phase.Exposure.film(), 0
+		s.stay(phase)
 		temp, _, rh, _ := phase.Climate.at(t, &s.cursor)
-		s.fill(s.now, temp, rh)
+		s.fill(s.now, temp, rh, r.y[0])
 		if p == 0 {
 			r.emit(job, 0, 0)
 		}

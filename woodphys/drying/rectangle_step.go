@@ -17,9 +17,6 @@ const gammaRos = 1 - math.Sqrt2/2
 // scheme is of second order for any J, so no derivative by time is needed.
 func (r *Rectangle) attempt(cl *Climate, t, h float64) float64 {
 	s := &r.line
-	c, _, rh, _ := cl.at(t+h, &s.cursor)
-	s.fill(s.next, c, rh)
-
 	gh := gammaRos * h
 	out := r.rates(s.now, r.y, r.k1, true)
 	r.factorise(gh)
@@ -27,6 +24,8 @@ func (r *Rectangle) attempt(cl *Climate, t, h float64) float64 {
 	for i, k := range r.k1 {
 		r.trial[i] = r.y[i] + h*k
 	}
+	c, _, rh, _ := cl.at(t+h, &s.cursor)
+	s.fill(s.next, c, rh, r.trial[0])
 	out = r.rates(s.next, r.trial, r.k2, false)
 	for i, k := range r.k1 {
 		r.k2[i] -= 2 * k

@@ -30,10 +30,11 @@ var rowDiffusivity = method.Method{
 var rowSlab = method.Method{
 	ID: "drying.slab", Chapter: "drying",
 	Summary:  "Moisture profile through the thickness of a board under a climate",
-	Equation: "dM/dt = d/dx(k D dM/dx); G rho_w k D dM/dx = -beta p_s/(R_v T) (a(M_s) - H) at the face",
+	Equation: "dM/dt = d/dx(w^S k D dM/dx); S smooth from 0 where the middle is at 0.40 of fibre saturation to 1 at 1.05; above fibre saturation D falls over 2 %MC to 0.10 of that there; G rho_w w^S k D dM/dx = -beta p_s/(R_v T) (a(M_s) - H) at the face",
 	Inputs: []method.Input{
 		{Name: "thickness", Unit: "mm", Fitted: method.Range{Low: 10, High: 110}, Limit: method.Range{Low: 0.5, High: 600}},
-		{Name: "drying_factor", Fitted: method.Range{Low: 0.05, High: 2}, Limit: method.Range{Low: 0.005, High: 20}},
+		{Name: "drying_factor", Fitted: method.Range{Low: 0.05, High: 4}, Limit: method.Range{Low: 0.005, High: 20}},
+		{Name: "pace", Fitted: method.Range{Low: 0.05, High: 1.5}, Limit: method.Range{Low: 0.005, High: 20}},
 		{Name: "mc_pct", Unit: "%", Fitted: method.Range{Low: 3, High: 150}, Limit: method.Range{Low: 0, High: 100 * highestMC}},
 		{Name: "tolerance_pct", Unit: "%", Fitted: method.Range{Low: 1e-7, High: 1}, Limit: method.Range{Low: 1e-9, High: 2}},
 		{Name: "depth", Fitted: method.Range{Low: 0, High: 0.5}, Limit: method.Range{Low: 0, High: 0.5}},
@@ -57,11 +58,11 @@ var rowExposure = method.Method{
 
 var rowFrost = method.Method{
 	ID: "drying.frost", Chapter: "drying",
-	Summary:  "Near stop of drying in frost",
-	Equation: "D = D(0 C) (0.1 + 0.9 s^2 (3 - 2 s)), s = (t + 2 C)/2 C held to 0..1",
+	Summary:  "Slow drying in frost",
+	Equation: "D = D(0 C) (0.3 + 0.7 s^2 (3 - 2 s)), s = (t + 2 C)/2 C held to 0..1",
 	Inputs:   []method.Input{{Name: "temperature", Unit: "C", Fitted: method.Range{Low: lowestAirC, High: 0}, Limit: method.Range{Low: lowestAirC, High: 0}}},
-	Accuracy: "not measured",
-	Source:   "common practice that frost all but stops air drying; the tenth and the 2 K are assumed", Checked: method.Practice,
+	Accuracy: "a factor of 1.6: between 0.2 and 0.45 of the rate",
+	Source:   "common practice that frost slows air drying; three tenths fit the spans of 64 woods and three printed dates of red oak best (0.2 to 0.45), the 2 K are assumed", Checked: method.Practice,
 }
 
 var rowHysteresis = method.Method{

@@ -23,6 +23,9 @@ type Solver struct {
 	tables    *Transport
 	half      float64 // m, half the thickness
 	factor    float64
+	pace      float64 // wet-stage pace of the wood in a wide pile
+	lnPace    float64 // logarithm of that of the exposure in hand
+	damper    float64 // added to the relative humidity of the air in hand
 	density   float64 // kg/m3, ovendry mass over green volume
 	film      float64 // m/s
 	history   History
@@ -110,7 +113,7 @@ func (s *Solver) prepare(job *Job) error {
 		}
 		s.course.Depth = make([][]quantity.Moisture, len(job.Depths))
 	}
-	s.tables, s.half, s.factor = job.Transport, float64(job.Thickness)/2, job.Factor
+	s.tables, s.half, s.factor, s.pace = job.Transport, float64(job.Thickness)/2, job.Factor, job.pace()
 	s.density = waterDensity * job.Transport.wood.gravity
 	s.history, s.fresh = job.History, freshness(job.History)
 	for i, x := range s.grid.x {
@@ -244,10 +247,20 @@ const eventStep = 6 * 3600.0
 // firstStep in seconds, where the face starts to dry.
 const firstStep = 300.0
 
+// stay takes up what a phase says beside its air.
+func (s *Solver) stay(p *Phase) {
+	s.film, s.cursor = p.Exposure.film(), 0
+	s.lnPace = math.Log(p.Exposure.WetPace(s.pace)) + p.PaceShift
+	s.damper = p.Damper
+}
+
+// coreTake is the place of the core among the functionals.
+const coreTake = 2
+
 // enter sets up the balances at the start of a phase at run time t.
 func (s *Solver) enter(p *Phase, t float64) {
-	s.film, s.cursor = p.Exposure.film(), 0
+	s.stay(p)
 	c, _, h, _ := p.Climate.at(t, &s.cursor)
-	s.fill(s.now, c, h)
+	s.fill(s.now, c, h, dot(s.takes[coreTake].take, s.y))
 	s.settle(s.choose(s.now, s.y[len(s.y)-1]))
 }

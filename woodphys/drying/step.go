@@ -100,19 +100,29 @@ func (s *Solver) attempt(cl *Climate, t, h float64) float64 {
 // its end, and returns that of the flow through the face.
 func (s *Solver) drift(cl *Climate, t, h float64) float64 {
 	c, dc, rh, drh := cl.at(t, &s.cursor)
+	core, rate := dot(s.takes[coreTake].take, s.y), 0.0
 	s.moving = cl.changes()
+	if s.lnPace != 0 {
+		// The pace follows the middle, and is taken as a function of time within the step:
+		// held over a step it would cost some three times the steps.
+		rate = dot(s.takes[coreTake].rate, s.f)
+		s.moving = s.moving || s.wetness(core) != s.wetness(core+h*rate)
+	}
+	if !s.moving {
+		s.now.core = core // of the same pace
+	}
 	if !s.moving {
 		clear(s.ft)
 		return 0
 	}
 	tau := probeShare * h
-	s.fill(s.aux, c+dc*tau, min(max(rh+drh*tau, 0), 1))
+	s.fill(s.aux, c+dc*tau, min(max(rh+drh*tau, 0), 1), s.now.core+rate*tau)
 	q, _ := s.balance(s.aux, s.y, s.ft, nil)
 	for i := range s.ft {
 		s.ft[i] = (s.ft[i] - s.f[i]) / tau
 	}
 	c, _, rh, _ = cl.at(t+h, &s.cursor)
-	s.fill(s.next, c, rh)
+	s.fill(s.next, c, rh, core+h*rate)
 	return (q - s.q) / tau
 }
 

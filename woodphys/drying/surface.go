@@ -18,7 +18,11 @@ const (
 	NoHysteresis                // the middle curve, without a band; for comparisons
 )
 
-// halfBand is half the dead band on reversal, about 1 %MC in all (Wengert, read).
+// HalfBand is half the dead band on reversal, about 1 %MC in all (Wengert, read): wood
+// that was dry before rests so far above the middle curve where it comes from the wet
+// side, and so far below where it comes from the dry one.
+const HalfBand quantity.Moisture = halfBand
+
 const halfBand = 0.005
 
 // moment is what the scheme needs of one instant: potential, air and surface.
@@ -28,6 +32,7 @@ type moment struct {
 	h     float64 // relative humidity of the air, at most 0.98
 	drive float64 // flux per unit of activity, 1/s: beta p_s/(R_v T rho_0 L)
 	above float64 // desorption over middle curve
+	core  float64 // moisture content of the middle that the pace was taken at
 }
 
 // linearLaw replaces the nonlinear laws by constant D, surface coefficient and
@@ -36,8 +41,10 @@ type linearLaw struct {
 	d, coefficient, equilibrium float64 // m2/s, m/s, fraction
 }
 
-// fill makes m for the air of c degC and relative humidity h.
-func (s *Solver) fill(m *moment, c, h float64) {
+// fill makes m for the air of c degC and relative humidity h, while the middle of the
+// wood is at core.
+func (s *Solver) fill(m *moment, c, h, core float64) {
+	m.core = core
 	if s.linear != nil {
 		m.row.fsp = 1
 		m.row.space()
@@ -49,12 +56,32 @@ func (s *Solver) fill(m *moment, c, h float64) {
 		return
 	}
 	s.air.c, s.air.rh = c, h
-	s.tables.blend(c, s.factor*frost(c)/(s.half*s.half), &m.row)
+	s.tables.blend(c, s.factor*s.slowed(core)*frost(c)/(s.half*s.half), &m.row)
 	m.act = s.tables.activityFor(c)
-	m.h = min(h, sorption.HighestSurfaceHumidity)
+	m.h = min(max(h+s.damper, 0), sorption.HighestSurfaceHumidity)
 	t := quantity.Celsius(c)
-	m.drive = s.film * air.SaturationPressureOverWater(t).Pascals() / (vapourConstant * t.Kelvin() * s.density * s.half)
+	m.drive = s.film * saturatedVapour(c) / (s.density * s.half)
 	m.above = sorption.BranchFactor(sorption.Desorption, t)
+}
+
+// vapourTable is the density of saturated vapour (kg/m3) every half kelvin from a kelvin
+// below the coldest air to a kelvin above the hottest: two exponentials fewer in each of
+// three instants of a step.
+var vapourTable = func() (table [2*(highestAirC-lowestAirC+2) + 1]float64) {
+	for i := range table {
+		t := quantity.Celsius(lowestAirC - 1 + float64(i)/2)
+		table[i] = air.SaturationPressureOverWater(t).Pascals() / (vapourConstant * t.Kelvin())
+	}
+	return table
+}()
+
+// saturatedVapour reads it by a cubic through four points, within 1e-7 as a share.
+func saturatedVapour(c float64) float64 {
+	u := 2 * (c - (lowestAirC - 1))
+	i := min(max(int(u)-1, 0), len(vapourTable)-4)
+	s := u - float64(i)
+	a, b, d, e := s, s-1, s-2, s-3
+	return -b*d*e/6*vapourTable[i] + a*d*e/2*vapourTable[i+1] - a*b*e/2*vapourTable[i+2] + a*b*d/6*vapourTable[i+3]
 }
 
 // exchange is what the face does. It is held during a step, so that the scheme

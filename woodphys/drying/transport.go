@@ -2,6 +2,7 @@ package drying
 
 import (
 	"math"
+	"sync"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -22,13 +23,17 @@ const (
 )
 
 // Transport is a wood made ready for the solver: tables of the Kirchhoff
-// potential and of the surface activity. It does not change and may be shared.
-// Making one takes about half a millisecond.
+// potential and of the surface activity. It tells the same for ever and may be shared.
+// Making all its rows takes about half a millisecond; each is made when it is first read,
+// and wood outdoors never reads those of a kiln.
 type Transport struct {
-	wood     medium
-	notes    method.Notes
-	diffuse  [diffuseRows]diffuseRow
-	activity [activityRows]activityRow
+	wood      medium
+	direction direction
+	notes     method.Notes
+	made      [diffuseRows]sync.Once
+	diffuse   [diffuseRows]diffuseRow
+	told      [activityRows]sync.Once
+	activity  [activityRows]activityRow
 }
 
 // diffuseRow is the potential phi = integral of D dM (m2/s) and D at one
@@ -59,25 +64,34 @@ type activityRow struct {
 func NewTransport(w wood.Wood) (*Transport, error) { return newTransport(mediumOf(&w, 0), transverse) }
 
 func newTransport(w medium, d direction) (*Transport, error) {
-	tr := &Transport{wood: w}
+	tr := &Transport{wood: w, direction: d}
 	if err := w.check(&tr.notes); err != nil {
 		return nil, err
-	}
-	for r := range tr.diffuse {
-		tr.diffuse[r].fill(newSiau(w, quantity.Celsius(firstDiffuseC+rowStep*float64(r)), d))
-	}
-	for r := range tr.activity {
-		t := quantity.Celsius(lowestAirC + rowStep*float64(r))
-		tr.activity[r].fill(w.curve(t))
 	}
 	return tr, nil
 }
 
+// diffuseRow is a row of the potential.
+func (tr *Transport) diffuseRow(r int) *diffuseRow {
+	tr.made[r].Do(func() {
+		tr.diffuse[r].fill(newSiau(tr.wood, quantity.Celsius(firstDiffuseC+rowStep*float64(r)), tr.direction))
+	})
+	return &tr.diffuse[r]
+}
+
+// activityRows are four rows of the surface activity from one on.
+func (tr *Transport) activityRows(first int) []activityRow {
+	for r := first; r < first+4; r++ {
+		tr.told[r].Do(func() { tr.activity[r].fill(tr.wood.curve(quantity.Celsius(lowestAirC + rowStep*float64(r)))) })
+	}
+	return tr.activity[first : first+4 : first+4]
+}
+
 // Diffusivity returns the diffusion coefficient of moisture across the grain
 // (m2/s, gradient of MC as driving force), between radial and tangential, of a
-// wood at moisture content m (0 to 1.5, held at fibre saturation above it) and
-// temperature t (-40 to 80 degC). The slowing by frost and the drying factor are not
-// in it.
+// wood at moisture content m (0 to 1.5; above fibre saturation, that there) and
+// temperature t (-40 to 80 degC). The slowing by frost and by free water and the drying
+// factor are not in it.
 //
 // Errors: *method.Error with input "specific_gravity", "fibre_saturation_pct",
 // "emc_factor", "pressure", "mc_pct" or "temperature".
@@ -138,7 +152,7 @@ func weights(c, first float64, n int) (int, [4]float64) {
 // times scale.
 func (tr *Transport) blend(c, scale float64, out *diffuseRow) {
 	r, w := weights(max(c, firstDiffuseC), firstDiffuseC, diffuseRows)
-	r0, r1, r2, r3 := &tr.diffuse[r], &tr.diffuse[r+1], &tr.diffuse[r+2], &tr.diffuse[r+3]
+	r0, r1, r2, r3 := tr.diffuseRow(r), tr.diffuseRow(r+1), tr.diffuseRow(r+2), tr.diffuseRow(r+3)
 	out.fsp = w[0]*r0.fsp + w[1]*r1.fsp + w[2]*r2.fsp + w[3]*r3.fsp
 	out.space()
 	w0, w1, w2, w3 := w[0]*scale, w[1]*scale, w[2]*scale, w[3]*scale
@@ -154,13 +168,14 @@ func (row *diffuseRow) space() {
 	row.inv = 1 / row.width
 }
 
-// at returns the potential and the diffusivity at m; beyond the ends it goes on
-// in a straight line.
+// at returns the potential and the diffusivity at m; below 0 it goes on in a straight
+// line, above fibre saturation as freeWater.
 func (row *diffuseRow) at(m float64) (phi, d float64) {
 	const last = diffuseKnots - 1
 	u := m * row.inv
 	if !(u < last) {
-		return row.phi[last] + row.slope[last]*(m-row.fsp), row.slope[last]
+		phi, d = freeWater(m - row.fsp)
+		return row.phi[last] + row.slope[last]*phi, row.slope[last] * d
 	}
 	if u < 0 {
 		return row.slope[0] * m, row.slope[0]
@@ -182,7 +197,7 @@ type activityAt struct {
 
 func (tr *Transport) activityFor(c float64) activityAt {
 	r, w := weights(c, lowestAirC, activityRows)
-	rows := tr.activity[r : r+4 : r+4]
+	rows := tr.activityRows(r)
 	return activityAt{rows, w, w[0]*rows[0].full + w[1]*rows[1].full + w[2]*rows[2].full + w[3]*rows[3].full}
 }
 

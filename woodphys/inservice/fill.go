@@ -51,30 +51,60 @@ func around(m, fast, slow quantity.Moisture, scatter float64) quantity.Band[quan
 	}
 }
 
-// extreme returns where values is highest (sign 1) or lowest (-1) and the value
-// there; in a smooth year by a parabola through three points.
+// extreme returns where values is highest (sign 1) or lowest (-1) and the value there; in
+// a smooth year by a parabola through three points, and its value on the cubic spline of
+// Catmull and Rom through all points, which moves on without a jump where the highest point
+// changes.
 func extreme(times []quantity.Duration, values []quantity.Moisture, sign float64, smooth bool) (quantity.Duration, quantity.Moisture) {
-	n := len(values)
 	best := 0
 	for i := range values {
 		if sign*float64(values[i]) > sign*float64(values[best]) {
 			best = i
 		}
 	}
-	if !smooth || n < 4 {
-		return times[best], values[best]
+	at, top := times[best], values[best]
+	last := len(values) - 1 // the same instant as 0, a year later
+	if !smooth || last < 3 {
+		return at, top
 	}
-	last := n - 1 // the same instant as 0, a year later
 	a, b, c := float64(values[(best+last-1)%last]), float64(values[best]), float64(values[(best+1)%last])
 	if curve := a - 2*b + c; sign*curve < 0 {
-		u := 0.5 * (a - c) / curve
-		if math.Abs(u) <= 1 {
-			step := times[1] - times[0]
-			at := times[best] + quantity.Duration(u)*step
-			return quantity.Duration(math.Mod(float64(at+times[last]), float64(times[last]))), quantity.Moisture(b - 0.25*(a-c)*u)
+		if u := 0.5 * (a - c) / curve; math.Abs(u) <= 1 {
+			at = quantity.Duration(math.Mod(float64(at+quantity.Duration(u)*(times[1]-times[0])+times[last]), float64(times[last])))
 		}
 	}
-	return times[best], values[best]
+	for i := range last {
+		before, a, b, after := float64(values[(i+last-1)%last]), float64(values[i]), float64(values[i+1]), float64(values[(i+1)%last+1])
+		for _, u := range flat((b-before)/2, (after-a)/2, b-a) {
+			if v := hermite(a, b, (b-before)/2, (after-a)/2, u); sign*v > sign*float64(top) {
+				top = quantity.Moisture(v)
+			}
+		}
+	}
+	return at, top
+}
+
+// hermite is the cubic from a to b with the slopes p and q, at u of 0 to 1.
+func hermite(a, b, p, q, u float64) float64 {
+	rise := b - a
+	return a + u*(p+u*(3*rise-2*p-q+u*(p+q-2*rise)))
+}
+
+// flat is where between 0 and 1 that cubic is level, none where it is nowhere.
+func flat(p, q, rise float64) [2]float64 {
+	c, b, a := p, 2*(3*rise-2*p-q), 3*(p+q-2*rise)
+	under := b*b - 4*a*c
+	if under < 0 {
+		return [2]float64{}
+	}
+	inside := func(u float64) float64 {
+		if u > 0 && u < 1 {
+			return u
+		}
+		return 0
+	}
+	w := -(b + math.Copysign(math.Sqrt(under), b)) / 2
+	return [2]float64{inside(w / a), inside(c / w)}
 }
 
 // readAt reads values at a time between the times, by straight lines.

@@ -444,7 +444,7 @@ func (r *layeredRun) bend() error {
 			return err
 		}
 		one.Glued = g
-		g.Notes.Rename(otherFace(len(r.work.Layers))...)
+		g.Notes = g.Notes.Renamed(otherFace(len(r.work.Layers))...)
 		out.Notes.Merge(g.Notes)
 	}
 	for k, sign := range []float64{1, -1} {

@@ -134,7 +134,7 @@ func TestNotesOfOneAmongSeveral(t *testing.T) {
 		{Detail: "of all of it", Input: "parts/1", Subject: "deck"}, {Detail: "of a member", Input: "parts/1/thickness", Subject: "deck"},
 		{Detail: "of its wood", Input: "parts/1/wood", Subject: "Teak"},
 	}, n.Warnings)
-	n.Rename([2]string{"parts/1", "parts/2"}, [2]string{"parts/1/", "parts/2/"})
+	n = n.Renamed([2]string{"parts/1", "parts/2"}, [2]string{"parts/1/", "parts/2/"})
 	assert.Equal(t, "parts/2", n.Warnings[0].Input)
 	assert.Equal(t, "parts/2/thickness", n.Warnings[1].Input)
 	assert.Empty(t, own.Warnings[0].Input, "what was merged is not changed")

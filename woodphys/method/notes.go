@@ -64,12 +64,3 @@ func (n *Notes) MergeFor(place, subject string, other Notes) {
 		n.Warn(w)
 	}
 }
-
-// Rename calls the inputs of the warnings as Renamed does those of an error.
-//
-// Source: none needed.
-func (n *Notes) Rename(names ...[2]string) {
-	for i := range n.Warnings {
-		n.Warnings[i].Input = renamed(n.Warnings[i].Input, names)
-	}
-}

@@ -30,7 +30,7 @@ var combineRow = method.Method{
 		{Name: "mc_pct", Unit: "%MC", Fitted: moistureRange, Limit: moistureRange},
 		{Name: "sd_pct", Unit: "%MC", Fitted: method.Range{Low: 0.01, High: 100}, Limit: method.Range{Low: 1e-4, High: 1000}},
 	},
-	Accuracy: "exact for independent normal errors; estimates by one method are taken to correlate by 0.5",
+	Accuracy: "exact for independent normal errors; estimates by one method are taken to correlate by 0.5, those of one kind of meter by 0.72",
 	Source:   "inverse-variance weighting and the chi-square test of consistency; textbook statistics",
 	Checked:  method.Derived,
 }
@@ -70,7 +70,7 @@ func Combine(estimates []Estimate) (Estimate, error) {
 	}
 	sd, shared := pooledSD(estimates)
 	if shared {
-		out.Notes.Warn(method.Warning{Code: method.Assumption, Method: combineRow.ID, Detail: "estimates by the same method share part of their error; a correlation of 0.5 is taken between them"})
+		out.Notes.Warn(method.Warning{Code: method.Assumption, Method: combineRow.ID, Detail: "estimates by the same method share part of their error; a correlation of 0.5 is taken between them, of 0.72 between readings of a meter"})
 	}
 	out.set(quantity.Moisture(mean), quantity.Moisture(sd))
 	return out, nil
@@ -166,10 +166,18 @@ func pooledSD(estimates []Estimate) (sd float64, shared bool) {
 	return math.Sqrt(variance) / weights, shared
 }
 
+// commonOfMeter is the share of the variance of a meter's reading that is common to all
+// its readings of one wood, as readiness.MeterBias has it: calibration, species and density
+// make most of its error. Own choice.
+const commonOfMeter = 0.85 * 0.85
+
 // correlation of the errors of two estimates. What callers state is taken as
 // independent.
 func correlation(a, b *Estimate) float64 {
 	if a.How == b.How && a.How != "" && a.How != statedRow.ID {
+		if a.How == pinRow.ID || a.How == pinlessRow.ID {
+			return commonOfMeter
+		}
 		return sharedCorrelation
 	}
 	return 0

@@ -22,7 +22,7 @@ func TestCombine(t *testing.T) {
 	one, err := moisture.Combine([]moisture.Estimate{stated(t, 12, 2)})
 	require.NoError(t, err)
 	assert.InDelta(t, 2, one.SD.Percent(), 1e-12)
-	// four pin readings share half their variance: 1.75^2 (1/4 + 1/2*3/4)
+	// four pin readings share 0.85^2 of their variance: 1.75^2 (1/4 + 0.7225*3/4)
 	var pins []moisture.Estimate
 	for _, reading := range []float64{11, 11.5, 12, 12.5} {
 		p, err := moisture.FromPinMeter(pin(reading, 22.5))
@@ -31,7 +31,7 @@ func TestCombine(t *testing.T) {
 	}
 	e, err = moisture.Combine(pins)
 	require.NoError(t, err)
-	assert.InDelta(t, 1.75*math.Sqrt(0.25+0.5*0.75), e.SD.Percent(), 1e-9)
+	assert.InDelta(t, 1.75*math.Sqrt(0.25+0.7225*0.75), e.SD.Percent(), 1e-9)
 	assert.True(t, warned(e.Notes, method.Assumption))
 }
 
@@ -94,7 +94,7 @@ func TestGradient(t *testing.T) {
 	g, err = moisture.GradientOf(stated(t, 10, 2), stated(t, 11, 2))
 	require.NoError(t, err)
 	assert.Equal(t, moisture.NotTold, g.Sense)
-	// one meter on both: half the variance cancels, SD 1.75
+	// one meter on both: 0.85^2 of the variance cancels
 	shell, core := pin(10, 20), pin(14, 20)
 	shell.Depth, core.Depth = 0.05, 0.5
 	s, err := moisture.FromPinMeter(shell)
@@ -103,7 +103,7 @@ func TestGradient(t *testing.T) {
 	require.NoError(t, err)
 	g, err = moisture.GradientOf(s, c)
 	require.NoError(t, err)
-	assert.InDelta(t, 1.75, g.SD.Percent(), 1e-9)
+	assert.InDelta(t, 1.75*math.Sqrt(2*(1-0.7225)), g.SD.Percent(), 1e-9)
 	g, err = moisture.GradientOf(c, s)
 	require.NoError(t, err)
 	assert.True(t, warned(g.Notes, method.Assumption), "exchanged")

@@ -17,7 +17,7 @@ var gradientRow = method.Method{
 		{Name: "shell_sd_pct", Unit: "%MC", Fitted: method.Range{Low: 0.01, High: 100}, Limit: method.Range{Low: 0, High: 1000}},
 		{Name: "core_sd_pct", Unit: "%MC", Fitted: method.Range{Low: 0.01, High: 100}, Limit: method.Range{Low: 0, High: 1000}},
 	},
-	Accuracy: "that of the two readings; r = 0.5 for readings by one method, whose common error cancels in part",
+	Accuracy: "that of the two readings; r = 0.72 for readings of one kind of meter and 0.5 for those of another method, whose common error cancels in part",
 	Source:   "difference of two normal variables; the correlation is our own choice",
 	Checked:  method.Derived,
 }
@@ -51,7 +51,7 @@ type Gradient struct {
 // of the estimates below shell/ and core/.
 // Accuracy: from both estimates' SD.
 // Source: difference of two normal variables, derived; that readings by one method
-// correlate by 0.5 is our own choice.
+// correlate by 0.5, of a meter by 0.72, is our own choice.
 func GradientOf(shell, core Estimate) (Gradient, error) {
 	var g Gradient
 	g.Notes.Merge(shell.Notes.Below("shell"))

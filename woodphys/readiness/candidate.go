@@ -108,11 +108,12 @@ func (c *Candidate) check(p *Posterior, i int, from quantity.Duration, notes *me
 	for m, w := range p.e.weight {
 		mean += w * r.memberMoisture(p.e, here, m)
 	}
-	r.slope, r.stray = 1, p.setup.Discrepancy.sd(mean)
+	r.slope = 1
+	p.setup.strays(&r, mean)
 	if c.Kind == Weight {
 		r.slope = 1 / (1 + mean)
 	}
-	return r, (p.setup.shared(&r, &r) + r.own()) * p.f.inflate, nil
+	return r, p.setup.shared(&r, &r) + r.own(), nil
 }
 
 // memberMoisture is what member m says of the part that r speaks for.
@@ -143,11 +144,11 @@ func (p *Posterior) prospect(r *reading, self float64, from quantity.Duration) p
 	}
 	// The discrepancy at the time asked from is drawn in each member; the reading to
 	// come leans on it.
-	u := straying(float64(from), mean, &p.setup.Discrepancy)
+	u := p.setup.straying(float64(from), mean)
 	d := p.astray(from, mean)
 	lean := 0.0
 	if d.sd > 0 {
-		lean = (p.setup.shared(&u, r)*p.f.inflate - dot(d.with, q.solve)) / d.sd
+		lean = (p.setup.shared(&u, r) - dot(d.with, q.solve)) / d.sd
 	}
 	out := prospect{mean: make([]float64, p.Members), sd: math.Sqrt(max(q.sd*q.sd-lean*lean, 1e-12))}
 	for m := range out.mean {

@@ -30,13 +30,13 @@ func (r *reading) expect(m float64) float64 {
 }
 
 // linearise sets slope and discrepancy from the course at time index k.
-func (r *reading) linearise(c *drying.Course, k int, d *Discrepancy) {
+func (r *reading) linearise(c *drying.Course, k int, s *Setup) {
 	m := r.moistureOf(c, k)
 	r.slope = 1
 	if r.kind == Weight {
 		r.slope = 1 / (1 + m)
 	}
-	r.stray = d.sd(m)
+	s.strays(r, m)
 	r.extra = 0
 	if r.kind != Weight && r.depth < 0 && r.part == moisture.Spot {
 		r.extra = spotShare * math.Abs(float64(c.Core[k]-c.Surface[k]))
@@ -46,13 +46,59 @@ func (r *reading) linearise(c *drying.Course, k int, d *Discrepancy) {
 // sd is the standard deviation of the discrepancy at moisture content m.
 func (d *Discrepancy) sd(m float64) float64 { return math.Hypot(float64(d.SD), d.Share*m) }
 
+// roomCalm is the quick discrepancy in air that is told as steady over that elsewhere.
+const roomCalm = 0.6
+
+// quick is the standard deviation of the quick discrepancy at a time and a moisture content.
+func (s *Setup) quick(at, m float64) float64 {
+	sd, end := s.Discrepancy.sd(m), 0.0
+	for i := range s.Phases {
+		if end += float64(s.Phases[i].Length); at <= end || i == len(s.Phases)-1 {
+			if cl := s.Phases[i].Climate; cl != nil && cl.Steady() && !s.Discrepancy.None {
+				return roomCalm * sd
+			}
+			break
+		}
+	}
+	return sd
+}
+
+// strays sets the discrepancies of a reading where the moisture content is m.
+func (s *Setup) strays(r *reading, m float64) {
+	r.stray, r.lasting = s.quick(r.at, m), s.Discrepancy.lasts(m)
+	if s.searching {
+		r.stray, r.lasting = searchQuick*r.stray, searchLasting*r.lasting
+	}
+}
+
+// wetOnly is the moisture content above which the share of the lasting discrepancy counts.
+const wetOnly = 0.08
+
+// lasts is the standard deviation of the lasting discrepancy at moisture content m.
+func (d *Discrepancy) lasts(m float64) float64 {
+	return math.Hypot(float64(d.Lasting.SD), d.Lasting.Share*max(m-wetOnly, 0))
+}
+
+// smooth is the correlation of the lasting discrepancy over a time in its own: once
+// differentiable (Matern 3/2, Rasmussen and Williams 2006, from memory), because a wrong
+// law errs smoothly, and a single reading that strays from its neighbours is told by it.
+func smooth(u float64) float64 {
+	u *= math.Sqrt(3)
+	return (1 + u) * math.Exp(-u)
+}
+
 // own is the variance of y that no other reading shares.
-func (r *reading) own() float64 { return r.noise*r.noise + r.extra*r.extra }
+func (r *reading) own() float64 {
+	noise := r.noise * max(r.wide, 1)
+	return noise*noise + r.extra*r.extra
+}
 
 // shared returns the covariance of two readings: the discrepancy, the ovendry
 // mass and lasting difference of a body, the common error of a meter.
 func (s *Setup) shared(a, b *reading) float64 {
-	v := a.slope * b.slope * a.stray * b.stray * math.Exp(-math.Abs(a.at-b.at)/float64(s.Discrepancy.Time))
+	apart := math.Abs(a.at - b.at)
+	v := a.stray*b.stray*math.Exp(-apart/float64(s.Discrepancy.Time)) + a.lasting*b.lasting*smooth(apart/float64(s.Discrepancy.Lasting.Time))
+	v *= a.slope * b.slope * s.inflate
 	if a.body == b.body && a.body >= 0 {
 		differs := float64(s.Bodies[a.body].Differs)
 		v += a.slope * b.slope * differs * differs
@@ -61,12 +107,19 @@ func (s *Setup) shared(a, b *reading) float64 {
 			v += sd * sd
 		}
 	}
+	if !s.normal && a.kind == Sample && b.kind == Sample && a.body == b.body && a.body >= 0 {
+		v += sampleShare * sampleShare * a.y * b.y
+	}
 	if a.meter == b.meter && a.meter >= 0 {
 		bias := float64(s.Meters[a.meter].BiasSD)
 		v += bias * bias
 	}
 	return v
 }
+
+// sampleShare is how far all samples of a piece lie from it for good, as a share of their
+// moisture content: they are cut near the ends, which run ahead. Own choice.
+const sampleShare = 0.03
 
 // vagueOvendry is the standard deviation of the logarithm of an ovendry mass of
 // which nothing is known: a factor of 2.7 either way.
@@ -81,12 +134,14 @@ func (s *Setup) ovendrySD(body int) float64 {
 
 // straying is the discrepancy itself as an unknown at a time, where the moisture
 // content is about m.
-func straying(at, m float64, d *Discrepancy) reading {
-	return reading{kind: Sample, at: at, body: -1, meter: -1, depth: -1, slope: 1, stray: d.sd(m)}
+func (s *Setup) straying(at, m float64) reading {
+	r := reading{kind: Sample, at: at, body: -1, meter: -1, depth: -1, slope: 1}
+	s.strays(&r, m)
+	return r
 }
 
 // covariance fills the matrix of the readings, row by row, lower part.
-func (s *Setup) covariance(rs []*reading, inflate float64, out []float64) {
+func (s *Setup) covariance(rs []*reading, out []float64) {
 	n := len(rs)
 	for i, a := range rs {
 		for j, b := range rs[:i+1] {
@@ -94,7 +149,7 @@ func (s *Setup) covariance(rs []*reading, inflate float64, out []float64) {
 			if i == j {
 				v += a.own()
 			}
-			out[i*n+j] = v * inflate
+			out[i*n+j] = v
 		}
 	}
 }

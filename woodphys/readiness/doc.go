@@ -15,12 +15,14 @@
 //
 // # Learning from readings
 //
-// The forecast of package drying depends on three unknowns nonlinearly: the
-// logarithm of the drying factor k, the moisture content M0 on the day of stacking,
-// and the logarithm of the EMC scale. The others enter linearly and are integrated
-// in closed form: the logarithm of each body's ovendry mass, the common error of
-// each meter, and a discrepancy d(t) between piece and model, correlated over about
-// three weeks.
+// The forecast of package drying depends on unknowns nonlinearly: the logarithms of the
+// drying factor k and of the wet-stage pace, the moisture content M0 on the day of
+// stacking, the logarithm of the EMC scale of the wood, and for each stay (the last three,
+// earlier ones together) by how much its air and its pace differ from what is told. The
+// others enter linearly and are integrated in closed form: the logarithm of each body's
+// ovendry mass, the common error of each meter and of the samples, and two discrepancies
+// between piece and model, one of weeks (weather) and one that is smooth over months (the
+// law is not that of the piece), which more readings do not take away.
 //
 //	weight   ln W = ln OD + ln(1 + M(t)) + d(t)/(1 + M) + noise
 //	meter    m    = M(t, depth) + d(t) + bias + noise
@@ -28,18 +30,21 @@
 //	C        = noise + cov(d) + X P X'              (frozen at the mode)
 //	log p    = -1/2 |(theta - prior)/s|^2 - 1/2 r' C^-1 r,   r = y - g(theta)
 //
-// Gauss-Newton steps find the mode. Readings that the others rule out are then
-// looked for by their leave-one-out residuals, the fit is repeated without each
-// suspect, and the one whose absence explains most is set aside and named; of two
-// that contradict each other with nothing to tell which is wrong, both are. At most
-// a third of the readings, and ten, are set aside one by one. If the rest still agree worse
-// than chance allows, all are taken to be more uncertain, and a warning says so.
+// A piece of which nobody has told how it was stacked may have been green, part dry or
+// dry (Setup.Else): each state is fitted, weighed by its evidence (Laplace) and drawn from.
 //
-// An ensemble is drawn from a Student distribution about the mode at the points of
-// a Sobol sequence with a fixed seed and weighted by the exact posterior density;
-// the EMC scale lies on a lattice so that members share the tables of the solver.
-// If the effective size is small the ensemble is drawn anew about its own mean and
-// spread, then more widely, then from the prior; the best is kept and named
+// Gauss-Newton steps find the mode. Readings that the others rule out are then looked for
+// by their leave-one-out residuals, with a prior that knows less than ours; one is set
+// aside only if it is off by more than a slip makes (gross), if it is not the only ovendry
+// sample, and if it does not lie in the band that would be printed for it. What remains
+// has errors with heavy tails. If the readings still disagree with the forecast, it is the
+// forecast that is taken to be less sure, and a warning says so.
+//
+// An ensemble is drawn about the mode (Student for what the wood is, normal for the
+// stays) at the points of a Sobol sequence with a fixed seed and weighted by the exact
+// posterior density; the EMC scale lies on a lattice so that members share the tables of
+// the solver. If the effective size is small the ensemble is drawn anew about its own mean
+// and spread, then more widely, then from the prior; the best is kept and named
 // (Posterior.Method).
 //
 // The verdict is the probability of all criteria together over the ensemble, not
@@ -49,7 +54,8 @@
 // # Validity
 //
 // That of package drying; readings 0 to 200 in one fit (more are thinned). Bands
-// are checked by simulation, COVERAGE.md. The discrepancy, the share of a meter's
+// are checked by simulation, in the model's own truth and in truths of other laws,
+// COVERAGE.md. The discrepancy, the share of a meter's
 // error that is common, the limits and the thresholds of the verdicts are our own
 // choice or common practice, no source. Source of the idea that level, gradient and
 // rest are all needed: Wood Handbook, FPL-GTR-190, ch. 13 (read in part); constant
@@ -58,7 +64,8 @@
 // # Left out
 //
 // Drying stress: no reading of moisture shows it; the prong test does. The
-// exposure is not learned: through the inside of the wood it acts like the factor. A
-// weight counts for the whole piece; wood cut off between two weighings makes a
-// contradiction. The discrepancy moves shell and core alike.
+// film of the air is not learned: through the inside of the wood it acts like the factor. A
+// weight counts for the whole piece; wood cut off between two weighings is another body,
+// and where nobody says so and a step of the weights looks like it, that is suggested
+// (Cut). The discrepancy moves shell and core alike.
 package readiness

@@ -21,65 +21,85 @@ const (
 // the proposal, and never more than one of the posterior: members share the tables
 // of a scale. The sum over a lattice of one standard deviation stands for the
 // integral of a normal density to 5e-9.
-const latticeShare = 0.4
+const latticeShare = 0.8
 
 // proposal is a distribution of parameters to draw from: independent variables
 // times a lower factor about a mean.
 type proposal struct {
 	name   string
+	n      int
 	mean   point
-	factor [9]float64
-	normal bool // else Student's t with four degrees of freedom
+	factor []float64
+	normal bool // else the parameters before those of the stays have Student's t with four degrees of freedom
 }
 
 // about returns the proposal with the spread of a peak, times wide.
-func (p *peak) about(name string, wide float64) proposal {
-	return proposal{name: name, mean: p.x, factor: lowerOf(inverse(p.h), wide)}
-}
-
-// inverse returns the inverse of the matrix with factor h.
-func inverse(h [9]float64) (out [9]float64) {
-	for d := range 3 {
-		var e [3]float64
-		e[d] = 1
-		lowerSolve(h[:], e[:])
-		upperSolve(h[:], e[:])
-		for k := range 3 {
-			out[3*k+d] = e[k]
-		}
-	}
-	return out
-}
-
-func lowerOf(cov [9]float64, wide float64) [9]float64 {
-	cholesky(cov[:], 3)
+func (f *fit) about(p *peak, name string, wide float64) proposal {
+	cov := inverse(p.h, f.n)
+	cholesky(cov, f.n)
 	for i := range cov {
 		cov[i] *= wide
 	}
-	return cov
+	return proposal{name: name, n: f.n, mean: p.x, factor: cov}
+}
+
+// priorOf returns the prior of the start in hand as a proposal.
+func (f *fit) priorOf(name string) proposal {
+	q := proposal{name: name, n: f.n, mean: f.prior, normal: true, factor: make([]float64, f.n*f.n)}
+	for d := range f.n {
+		q.factor[(f.n+1)*d] = f.sd[d]
+	}
+	return q
 }
 
 // draw returns the parameters of a point of the unit cube and the logarithm of
 // their density, the EMC scale on the lattice.
-func (q *proposal) draw(u [dimensions]float64, lattice float64) (x point, logDensity float64) {
-	quantile, below, log := studentQuantile, studentBelow, studentLog
-	if q.normal {
-		quantile, below, log = normalQuantile, phi, normalLog
+//
+//nolint:gosec // indices are below the dimensions
+func (q *proposal) draw(u *[dimensions]float64, lattice float64) (x point, logDensity float64) {
+	var z [maxDims]float64
+	l, n := q.factor, q.n
+	for d := range n {
+		heavy := d < iStays && !q.normal
+		quantile, log := normalQuantile, normalLog
+		if heavy {
+			quantile, log = studentQuantile, studentLog
+		}
+		z[d] = quantile(u[d])
+		if d == iEMC {
+			x[d] = math.Round((q.mean[d]+l[0]*z[d])/lattice) * lattice
+			z[d] = (x[d] - q.mean[d]) / l[0]
+			logDensity = math.Log(cellOf(z[d], lattice/2/l[0], heavy) / lattice)
+			continue
+		}
+		x[d] = q.mean[d]
+		for e := range d + 1 {
+			x[d] += l[n*d+e] * z[e]
+		}
+		logDensity += log(z[d]) - math.Log(l[(n+1)*d])
 	}
-	l := &q.factor
-	near := q.mean[iEMC] + l[0]*quantile(u[iEMC])
-	x[iEMC] = math.Round(near/lattice) * lattice
-	z0 := (x[iEMC] - q.mean[iEMC]) / l[0]
-	half := lattice / 2 / l[0]
-	// the upper tail by its mirror, where 1 - F would lose its digits
-	cell := below(z0+half) - below(z0-half)
-	if z0 > 0 {
-		cell = below(half-z0) - below(-half-z0)
+	return x.snapped(), logDensity
+}
+
+// cellOf is the probability of the cell about z.
+func cellOf(z, half float64, heavy bool) float64 {
+	below := phi
+	if heavy {
+		below = studentBelow
 	}
-	z1, z2 := quantile(u[iFactor]), quantile(u[iStart])
-	x[iFactor] = q.mean[iFactor] + l[3]*z0 + l[4]*z1
-	x[iStart] = q.mean[iStart] + l[6]*z0 + l[7]*z1 + l[8]*z2
-	return x, math.Log(cell/lattice) + log(z1) - math.Log(l[4]) + log(z2) - math.Log(l[8])
+	if z > 0 { // the upper tail by its mirror, where 1 - F would lose its digits
+		return below(half-z) - below(-half-z)
+	}
+	return below(z+half) - below(z-half)
+}
+
+// part is a state in which the piece may have been stacked, with the mode that the
+// readings have there.
+type part struct {
+	start   int
+	peak    *peak
+	log     float64 // logarithm of its evidence
+	members int
 }
 
 // ensemble is a weighted sample of the posterior with its courses.
@@ -87,6 +107,7 @@ type ensemble struct {
 	name    string
 	x       []point
 	weight  []float64   // sum 1
+	part    []int       // which of the parts
 	alpha   [][]float64 // C^-1 residuals of each member
 	seen    [][]float64 // moisture content where the readings were taken
 	stray   []float64   // standard normal, for what is asked of one parameter alone
@@ -106,53 +127,68 @@ type ensemble struct {
 // enough is the effective size, as a share of the members, below which the next
 // proposal is tried; poor is the size below which the reader is warned.
 const (
-	enough = 0.25
+	enough = 0.15
 	poor   = 40
 )
 
-// sampleFrom draws and weighs an ensemble.
-func (f *fit) sampleFrom(ctx context.Context, q proposal, p *peak, grid []quantity.Duration, into *ensemble) error {
+// sampleFrom draws and weighs an ensemble, of each part by its own proposal. best is the
+// part whose covariance of the readings stands for all.
+func (f *fit) sampleFrom(ctx context.Context, parts []*part, ways []proposal, best *peak, grid []quantity.Duration, into *ensemble) error {
 	members := f.setup.Members
-	into.reset(q.name, members, len(grid), len(p.used), len(f.all))
+	into.reset(ways[0].name, members, len(grid), len(best.used), len(f.all))
 	into.times = grid
-	lattice := min(latticeShare*q.factor[0], math.Sqrt(inverse(p.h)[0]))
 	points := newSobol(f.setup.Seed)
-	best := math.Inf(-1)
-	for m := range members {
-		u := points.point()
-		x, logDensity := q.draw(u, lattice)
-		into.x[m], into.weight[m] = x, math.Inf(-1)
-		into.stray[m], into.aim[m] = normalQuantile(u[3]), normalQuantile(u[4])
-		if !f.setup.inside(x) {
-			into.dropped++
-			continue
-		}
-		c, err := f.model.run(ctx, x, grid, f.depths)
-		if err != nil {
-			return err
-		}
-		f.runs++
-		a := into.alpha[m]
-		for i, r := range p.used {
-			a[i] = f.residual(r, &c, r.grid)
-		}
-		lowerSolve(p.c, a)
-		into.weight[m] = -0.5*(f.priorSquares(x)+dot(a, a)) - logDensity
-		upperSolve(p.c, a)
-		best = max(best, into.weight[m])
-		into.keep(m, &c)
-		for i, r := range f.all {
-			into.seen[m][i] = r.moistureOf(&c, r.grid)
+	most, m := math.Inf(-1), 0
+	for k, one := range parts {
+		f.begin(one.start)
+		lattice := min(latticeShare*ways[k].factor[0], math.Sqrt(inverse(one.peak.h, f.n)[0]))
+		for range one.members {
+			u := points.point()
+			into.part[m] = k
+			if err := f.member(ctx, m, &u, lattice, &ways[k], best, into); err != nil {
+				return err
+			}
+			into.weight[m] += f.logShare() - math.Log(float64(one.members))
+			most = max(most, into.weight[m])
+			m++
 		}
 	}
-	into.normalise(best)
+	into.normalise(most)
+	return nil
+}
+
+// member draws and weighs one member.
+func (f *fit) member(ctx context.Context, m int, u *[dimensions]float64, lattice float64, q *proposal, best *peak, into *ensemble) error {
+	x, logDensity := q.draw(u, lattice)
+	into.x[m], into.weight[m] = x, math.Inf(-1)
+	into.stray[m], into.aim[m] = normalQuantile(u[maxDims]), normalQuantile(u[maxDims+1])
+	if !f.setup.inside(x) {
+		into.dropped++
+		return nil
+	}
+	c, err := f.model.run(ctx, x, into.times, f.depths)
+	if err != nil {
+		return err
+	}
+	f.runs++
+	a := into.alpha[m]
+	for i, r := range best.used {
+		a[i] = f.residual(r, &c, r.grid)
+	}
+	lowerSolve(best.c, a)
+	into.weight[m] = -0.5*(f.priorSquares(x)+dot(a, a)) - logDensity
+	upperSolve(best.c, a)
+	into.keep(m, &c)
+	for i, r := range f.all {
+		into.seen[m][i] = r.moistureOf(&c, r.grid)
+	}
 	return nil
 }
 
 func (e *ensemble) reset(name string, members, times, used, all int) {
 	e.name, e.dropped = name, 0
 	if len(e.x) != members {
-		e.x = make([]point, members)
+		e.x, e.part = make([]point, members), make([]int, members)
 		e.weight, e.stray, e.aim = make([]float64, members), make([]float64, members), make([]float64, members)
 		e.mean, e.shell, e.core = make([][]float32, members), make([][]float32, members), make([][]float32, members)
 		e.alpha = make([][]float64, members)
@@ -195,30 +231,41 @@ func (e *ensemble) normalise(best float64) {
 	e.size = 1 / squares
 }
 
-// refit returns a proposal about the mean and spread of the ensemble; ok is false
-// when it is too thin to have a spread.
-func (e *ensemble) refit(name string) (q proposal, ok bool) {
-	q.name = name
-	if e.size < 6 {
-		return q, false
-	}
+// refit returns a proposal about the mean and spread of the members of a part; ok is
+// false when they are too few to have a spread.
+func (e *ensemble) refit(name string, n, part int) (q proposal, ok bool) {
+	q = proposal{name: name, n: n}
+	total, squares := 0.0, 0.0
 	for m, w := range e.weight {
-		for d := range 3 {
-			q.mean[d] += w * e.x[m][d]
-		}
-	}
-	var cov [9]float64
-	for m, w := range e.weight {
-		for d := range 3 {
-			for k := range 3 {
-				cov[3*d+k] += w * (e.x[m][d] - q.mean[d]) * (e.x[m][k] - q.mean[k])
+		if e.part[m] == part {
+			total += w
+			squares += w * w
+			for d := range n {
+				q.mean[d] += w * e.x[m][d]
 			}
 		}
 	}
-	for d := range 3 {
-		cov[4*d] *= 1 + 1e-6
+	if !(total*total > 2*float64(n)*squares) {
+		return q, false
 	}
-	if !cholesky(cov[:], 3) {
+	for d := range n {
+		q.mean[d] /= total
+	}
+	cov := make([]float64, n*n)
+	for m, w := range e.weight {
+		if e.part[m] != part || w == 0 {
+			continue
+		}
+		for d := range n {
+			for k := range d + 1 {
+				cov[n*d+k] += w / total * (e.x[m][d] - q.mean[d]) * (e.x[m][k] - q.mean[k])
+			}
+		}
+	}
+	for d := range n {
+		cov[(n+1)*d] *= 1 + 1e-6
+	}
+	if !cholesky(cov, n) {
 		return q, false
 	}
 	q.factor = cov
@@ -227,36 +274,46 @@ func (e *ensemble) refit(name string) (q proposal, ok bool) {
 
 // sample draws the ensemble, going on to wider proposals while it is too thin, and
 // returns the best.
-func (f *fit) sample(ctx context.Context, p *peak, grid []quantity.Duration) (*ensemble, error) {
-	prior := proposal{name: FromPrior, mean: f.prior, normal: true}
-	for d := range 3 {
-		prior.factor[4*d] = f.sd[d]
+func (f *fit) sample(ctx context.Context, parts []*part, grid []quantity.Duration) (*ensemble, error) {
+	f.allot(parts)
+	top, best := parts[0].peak, new(ensemble)
+	ways := func(way func(k int, one *part) (proposal, bool)) ([]proposal, bool) {
+		list := []proposal{}
+		for k, one := range parts {
+			f.begin(one.start)
+			q, ok := way(k, one)
+			if !ok {
+				return nil, false
+			}
+			list = append(list, q)
+		}
+		return list, true
 	}
-	best := new(ensemble)
-	if len(p.used) == 0 {
-		prior.name = FromPriorOnly
-		return best, f.sampleFrom(ctx, prior, p, grid, best)
-	}
-	if err := f.sampleFrom(ctx, p.about(FromMode, 1), p, grid, best); err != nil {
-		return nil, err
+	if len(top.used) == 0 {
+		list, _ := ways(func(int, *part) (proposal, bool) { return f.priorOf(FromPriorOnly), true })
+		return best, f.sampleFrom(ctx, parts, list, top, grid, best)
 	}
 	want := enough * float64(f.setup.Members)
-	for _, name := range []string{FromEnsemble, FromInflated, FromPrior} {
+	for _, name := range []string{FromMode, FromEnsemble, FromInflated, FromPrior} {
 		if best.size >= want {
 			break
 		}
-		q := prior
-		switch name {
-		case FromEnsemble:
-			var ok bool
-			if q, ok = best.refit(name); !ok {
-				continue
+		list, ok := ways(func(k int, one *part) (proposal, bool) {
+			switch name {
+			case FromMode:
+				return f.about(one.peak, name, 1.15), true
+			case FromEnsemble:
+				return best.refit(name, f.n, k)
+			case FromInflated:
+				return f.about(one.peak, name, 1.6), true
 			}
-		case FromInflated:
-			q = p.about(name, 2)
+			return f.priorOf(name), true
+		})
+		if !ok {
+			continue
 		}
 		next := new(ensemble)
-		if err := f.sampleFrom(ctx, q, p, grid, next); err != nil {
+		if err := f.sampleFrom(ctx, parts, list, top, grid, next); err != nil {
 			return nil, err
 		}
 		if next.size > best.size {
@@ -264,4 +321,21 @@ func (f *fit) sample(ctx context.Context, p *peak, grid []quantity.Duration) (*e
 		}
 	}
 	return best, nil
+}
+
+// fewest members of a part that is looked at.
+const fewestMembers = 16
+
+// allot shares the members among the parts by their evidence.
+func (f *fit) allot(parts []*part) {
+	total, left := 0.0, f.setup.Members
+	for _, one := range parts {
+		total += math.Exp(one.log - parts[0].log)
+	}
+	for k := len(parts) - 1; k > 0; k-- {
+		n := int(math.Round(float64(f.setup.Members) * math.Exp(parts[k].log-parts[0].log) / total))
+		parts[k].members = min(max(n, min(fewestMembers, f.setup.Members/8)), left/2)
+		left -= parts[k].members
+	}
+	parts[0].members = left
 }

@@ -143,6 +143,9 @@ func TestAgainstDenseGrid(t *testing.T) {
 			}
 			s := c.setup()
 			s.Members = 1024
+			// the grid knows no error of a stay and no lasting discrepancy
+			s.PaceLogSD, s.AirSD, s.Discrepancy.None = 1e-4, 1e-5, true
+			s.normal = true
 			s.Meters = []Meter{{BiasSD: 0.015}}
 			now := quantity.Duration(c.now) * quantity.Day
 			s.Phases = season(t, "madison", 100, now, 0)

@@ -15,6 +15,7 @@ type HistoryQuestion struct {
 	Observations []Observation
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
+	Room         Room                             // whose air that is; the zero one: not told
 	Limits       []OwnLimits
 }
 
@@ -82,7 +83,7 @@ func (a *HistoryAnswer) weighedBefore(q *HistoryQuestion) {
 // judge gives the verdict and the date of every step, and the reading that tells most
 // about the first of them that is not settled.
 func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
-	target := TargetOf(q.Target)
+	target := q.Setup.TargetIn(q.Target, q.Room)
 	open := Steps()[len(Steps())-1]
 	for _, step := range Steps() {
 		limits := LimitsOf(step, q.Billet.Thickness, q.Limits)

@@ -20,10 +20,14 @@ type Target struct {
 	// the default spread it is DefaultWoodShare. 0: target and piece have nothing in
 	// common.
 	WoodShare float64
+	// PerRH is by how much the target rises with the relative humidity of the room (%MC
+	// as a fraction, over a fraction), where the room is that of the last stay: what its
+	// air differs from what is told holds for both. 0: another room.
+	PerRH float64
 }
 
-// DefaultWoodShare is 0.05^2 over 0.065^2, see DefaultEMCLogSD.
-const DefaultWoodShare = 0.6
+// DefaultWoodShare says that the EMC scale is all of the wood, see DefaultEMCLogSD.
+const DefaultWoodShare = 1.0
 
 func (t *Target) check(notes *method.Notes) error {
 	for _, in := range [...]struct {
@@ -43,6 +47,9 @@ func (t *Target) check(notes *method.Notes) error {
 func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
 	w := t.WoodShare
 	mean = float64(t.Mean) * math.Exp(w*p.e.x[m][iEMC])
+	if t.PerRH != 0 {
+		mean += t.PerRH * p.setup.AirSD * p.e.x[m][iStays+2*(p.setup.stays()-1)]
+	}
 	return mean, math.Hypot(float64(t.SD), float64(t.Mean)*p.setup.EMCLogSD*math.Sqrt(w*(1-w)))
 }
 
@@ -54,7 +61,7 @@ func (t *Target) of(p *Posterior, m int) (mean, sd float64) {
 // Errors: *method.Error out_of_range for "at_days", "target_pct", "target_sd_pct",
 // "wood_share", "above_pct", "below_pct", "gradient_pct", "rate_pct_per_day" and
 // "trend_pct".
-// Accuracy: 0.02 in probability with 256 members.
+// Accuracy: 0.02 in probability with 192 members.
 //
 // Source: row readiness.joint.
 func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Duration) (Verdict, method.Notes, error) {

@@ -78,7 +78,7 @@ func (f *filter) take(h [5]float64, y, r float64) {
 func TestLinearForecastAgainstKalmanFilter(t *testing.T) {
 	const length, tau = 400.0, 30.0
 	s := Setup{Factor: 1, FactorLogSD: 0.3, Thickness: 0.05, StartMC: 0.3, StartSD: 0.05, EMCLogSD: 0.1, Members: 2048,
-		Wood: wood.Wood{SpecificGravity: wood.Published(0.5)}, Discrepancy: Discrepancy{SD: 0.01, Share: -1, Time: tau * quantity.Day},
+		Wood: wood.Wood{SpecificGravity: wood.Published(0.5)}, normal: true, Discrepancy: Discrepancy{None: true, Strays: Strays{SD: 0.01, Share: -1, Time: tau * quantity.Day}},
 		Meters: []Meter{{BiasSD: 0.02}}, Phases: season(t, "madison", 0, length*quantity.Day, 0)}
 	days, values := []float64{10, 10, 40, 90, 91, 200, 320}, []float64{0.305, 0.28, 0.275, 0.222, 0.265, 0.16, 0.09}
 	kinds := []Kind{Sample, Pin, Pin, Sample, Pin, Pin, Sample}

@@ -55,27 +55,38 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 		return nil, err
 	}
 	p.Notes.Merge(probe.Notes)
-	top, set, err := p.settle(ctx, f, readings)
-	if err != nil {
-		return nil, err
-	}
-	grid := p.grid(readings)
-	for _, r := range top.used {
-		r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
-	}
 	f.all = readings
-	for i, r := range readings {
-		r.seen = i
-		r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
+	kept := map[*reading]bool{}
+	var set []*setAside
+	for range mostTries {
+		var parts []*part
+		if parts, set, err = p.settle(ctx, f, readings, kept); err != nil {
+			return nil, err
+		}
+		top := parts[0].peak
+		grid := p.grid(readings)
+		for i, r := range readings {
+			r.seen = i
+			r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
+		}
+		for _, r := range top.used {
+			r.grid, _ = slices.BinarySearch(grid, quantity.Duration(r.at))
+		}
+		if p.e, err = f.sample(ctx, parts, grid); err != nil {
+			return nil, err
+		}
+		p.f, p.peak = f, top
+		if !p.inOwnBand(set, kept) {
+			break
+		}
 	}
-	if p.e, err = f.sample(ctx, top, grid); err != nil {
-		return nil, err
-	}
-	p.f, p.peak = f, top
 	p.finish(set)
 	f.model = nil // its tables and workspace are no longer needed
 	return p, nil
 }
+
+// mostTries bounds how often a reading that lies in the band printed for it is taken back.
+const mostTries = 3
 
 // gather checks the observations and returns the readings in an order of their
 // own, so that the caller's does not matter.
@@ -156,10 +167,13 @@ func (p *Posterior) thin(all []*reading) []*reading {
 
 func (p *Posterior) newFit(model forward, readings []*reading) *fit {
 	s := &p.setup
-	f := &fit{setup: s, model: model, inflate: 1,
-		prior: point{0, math.Log(s.Factor), float64(s.StartMC)},
-		sd:    point{s.EMCLogSD, s.FactorLogSD, float64(s.StartSD)},
+	f := &fit{setup: s, model: model, n: s.dims(), wide: 1, starts: s.starts(),
+		prior: point{0, math.Log(s.Factor), float64(s.StartMC), math.Log(s.Pace)},
+		sd:    point{s.EMCLogSD, s.FactorLogSD, float64(s.StartSD), wholePace * s.PaceLogSD},
 		logOD: make([]float64, len(s.Bodies))}
+	for d := iStays; d < maxDims; d++ {
+		f.sd[d] = 1
+	}
 	for i, b := range s.Bodies {
 		if b.Ovendry > 0 {
 			f.logOD[i] = math.Log(b.Ovendry.Kilograms())
@@ -233,6 +247,7 @@ func (p *Posterior) finish(aside []*setAside) {
 	p.strained()
 	p.strays()
 	p.parameters()
+	p.Foretold = p.foretold()
 	p.Contradictions = p.report(aside)
 	if len(p.Contradictions) > 0 {
 		n.Warn(method.Warning{Code: method.Disagreement, Method: contradictionRow.ID, Input: "observations",
@@ -243,10 +258,10 @@ func (p *Posterior) finish(aside []*setAside) {
 // strained warns when the readings ask for parameters that were not expected.
 func (p *Posterior) strained() {
 	const beyond = 2.576 // 1 % of a normal distribution
-	names := [3]string{"emc_factor", "drying_factor", "start_mc_pct"}
-	words := [3]string{"the equilibrium of this wood or the air of its place", "the drying factor", "the moisture content on the day of stacking"}
+	names := [iStays]string{"emc_factor", "drying_factor", "start_mc_pct", "pace"}
+	words := [iStays]string{"the equilibrium of this wood", "the drying factor", "the moisture content on the day of stacking", "the pace of its wet stage"}
 	for d, name := range names {
-		if z := (p.peak.x[d] - p.f.prior[d]) / p.f.sd[d]; math.Abs(z) > beyond {
+		if z := (p.peak.x[d] - p.prior[d]) / p.f.sd[d]; math.Abs(z) > beyond {
 			p.Notes.Warn(method.Warning{Code: method.Disagreement, Method: learnRow.ID, Input: name,
 				Detail: fmt.Sprintf("the readings put %s %.1f standard deviations from what was expected; check the wood, the dates and the place", words[d], z)})
 		}

@@ -51,6 +51,31 @@ func upperSolve(l []float64, b []float64) {
 	}
 }
 
+// inverse returns the inverse of the n by n matrix with lower factor l.
+func inverse(l []float64, n int) []float64 {
+	out := make([]float64, n*n)
+	e := make([]float64, n)
+	for d := range n {
+		clear(e)
+		e[d] = 1
+		lowerSolve(l, e)
+		upperSolve(l, e)
+		for k := range n {
+			out[n*k+d] = e[k]
+		}
+	}
+	return out
+}
+
+// logDet is half the logarithm of the determinant of the matrix with lower factor l.
+func logDet(l []float64, n int) float64 {
+	sum := 0.0
+	for i := range n {
+		sum += math.Log(l[i*n+i])
+	}
+	return sum
+}
+
 func dot(a, b []float64) float64 {
 	sum := 0.0
 	for i, v := range a {

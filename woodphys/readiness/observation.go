@@ -94,7 +94,10 @@ type reading struct {
 
 	slope float64 // dy/dM where the fit is linearised
 	stray float64 // standard deviation of the discrepancy there, as moisture content
-	extra float64 // added for an unknown depth
+	// lasting is that of the lasting one, and wide what noise is multiplied by for the
+	// heavy tail of its errors, where it is above 1.
+	lasting, wide float64
+	extra         float64 // added for an unknown depth
 }
 
 // check returns the reading of o, number i of the caller.

@@ -12,6 +12,7 @@ import (
 // and may be shared. Make it with Learn.
 type Posterior struct {
 	Factor  quantity.Band[float64]           // drying factor
+	Pace    quantity.Band[float64]           // of the wet stage, in a wide pile
 	StartMC quantity.Band[quantity.Moisture] // on the day of stacking
 	// EMCScale is the EMC of this piece in this place over that of the isotherm of the
 	// wood, its EMCFactor in it.
@@ -26,9 +27,14 @@ type Posterior struct {
 	Ignored        []int
 	Thinned        int
 	Contradictions []Contradiction
-	// Inflated is by how much the standard deviations of the readings were raised
-	// because they agree worse than they should; 1 if not.
+	// Cut is a step of the weights that wood cut off would explain; nil where there is none.
+	Cut *Cut
+	// Inflated is by how much the forecast was taken to be less sure (its discrepancies
+	// and what was expected of the piece) because readings disagree with it; 1 if not.
 	Inflated float64
+
+	// Foretold is how the forecast does on the weighings of this piece.
+	Foretold Foretold
 
 	Method        string // how the ensemble was drawn, one of From...
 	Members       int
@@ -36,10 +42,50 @@ type Posterior struct {
 	Runs          int // of the forecast
 	Notes         method.Notes
 
-	setup Setup
-	f     *fit
-	peak  *peak
-	e     *ensemble
+	setup  Setup
+	prior  point // of the likeliest start
+	first  int   // that start
+	warned bool
+	f      *fit
+	peak   *peak
+	e      *ensemble
+}
+
+// Foretold counts the weights of a piece that fell into the 90 % band that those before
+// them, and what was known of the piece, lead to expect; 0 of 0 where there are fewer than
+// four. The first weight of a body of unknown ovendry mass is not counted: nothing is
+// foretold of it.
+type Foretold struct{ Held, Of int }
+
+// fewestForetold is how many weights it takes to say so.
+const fewestForetold = 4
+
+// foretold counts them.
+func (p *Posterior) foretold() Foretold {
+	var out Foretold
+	p.f.begin(p.first)
+	ahead := p.f.ahead(p.peak)
+	seen, weights := make([]bool, len(p.setup.Bodies)), 0
+	for i, r := range p.peak.used {
+		if r.kind != Weight {
+			continue
+		}
+		weights++
+		if first := !seen[r.body]; first {
+			seen[r.body] = true
+			if p.setup.Bodies[r.body].Ovendry == 0 {
+				continue
+			}
+		}
+		out.Of++
+		if math.Abs(ahead[i]) <= quantity.Z90 {
+			out.Held++
+		}
+	}
+	if weights < fewestForetold {
+		return Foretold{}
+	}
+	return out
 }
 
 // Horizon returns the end of the phases, up to which the posterior can be asked.
@@ -59,7 +105,7 @@ func (p *Posterior) foresee(unknown *reading, self float64) predicted {
 	n := len(p.peak.used)
 	q := predicted{with: make([]float64, n), solve: make([]float64, n)}
 	for i, r := range p.peak.used {
-		q.with[i] = p.setup.shared(unknown, r) * p.f.inflate
+		q.with[i] = p.setup.shared(unknown, r)
 	}
 	copy(q.solve, q.with)
 	lowerSolve(p.peak.c, q.solve)
@@ -74,8 +120,8 @@ func (q *predicted) shift(p *Posterior, m int) float64 { return dot(q.with, p.e.
 // astray conditions the discrepancy at a time, where the moisture content is about
 // mean, on the readings.
 func (p *Posterior) astray(at quantity.Duration, mean float64) predicted {
-	u := straying(float64(at), mean, &p.setup.Discrepancy)
-	return p.foresee(&u, u.stray*u.stray*p.f.inflate)
+	u := p.setup.straying(float64(at), mean)
+	return p.foresee(&u, p.setup.shared(&u, &u))
 }
 
 // strays fills what the readings say of the discrepancy at the times of the
@@ -116,8 +162,13 @@ func (p *Posterior) strays() {
 func (p *Posterior) roam(m, anchor int) {
 	e, seed := p.e, mix(p.setup.Seed)+uint64(m)<<32
 	path := e.wander[m]
+	d := &p.setup.Discrepancy
 	next := func(i, before int) {
-		keep := math.Exp(-math.Abs(float64((e.times[i] - e.times[before]) / p.setup.Discrepancy.Time)))
+		apart := math.Abs(float64(e.times[i] - e.times[before]))
+		mean := 0.5 * float64(e.mean[m][i]+e.mean[m][before])
+		quick, lasting := p.setup.quick(float64(e.times[i]), mean), d.lasts(mean)
+		keep := (quick*quick*math.Exp(-apart/float64(d.Time)) + lasting*lasting*smooth(apart/float64(d.Lasting.Time))) /
+			(quick*quick + lasting*lasting)
 		u := (float64(mix(seed+uint64(i))>>11) + 0.5) / (1 << 53)
 		path[i] = float32(keep*float64(path[before]) + math.Sqrt(1-keep*keep)*normalQuantile(u))
 	}
@@ -153,10 +204,11 @@ func (p *Posterior) parameters() {
 		return s
 	}
 	p.Factor = bandOf[float64](fill(func(m int) float64 { return math.Exp(p.e.x[m][iFactor]) }))
+	p.Pace = bandOf[float64](fill(func(m int) float64 { return math.Exp(p.e.x[m][iPace]) }))
 	p.StartMC = bandOf[quantity.Moisture](fill(func(m int) float64 { return p.e.x[m][iStart] }))
 	emc := p.setup.Wood.EMCFactor
 	p.EMCScale = bandOf[float64](fill(func(m int) float64 { return emc * math.Exp(p.e.x[m][iEMC]) }))
-	p.Inflated = math.Sqrt(p.f.inflate)
+	p.Inflated = math.Sqrt(p.setup.inflate)
 	for b := range p.setup.Bodies {
 		known := p.setup.Bodies[b].Ovendry > 0
 		for _, r := range p.peak.used {
@@ -186,11 +238,11 @@ func (p *Posterior) common(sd float64, enters func(*reading) bool) predicted {
 	q := predicted{with: make([]float64, n), solve: make([]float64, n)}
 	for i, r := range p.peak.used {
 		if enters(r) {
-			q.with[i] = sd * sd * p.f.inflate
+			q.with[i] = sd * sd
 		}
 	}
 	copy(q.solve, q.with)
 	lowerSolve(p.peak.c, q.solve)
-	q.sd = math.Sqrt(max(sd*sd*p.f.inflate-dot(q.solve, q.solve), 0))
+	q.sd = math.Sqrt(max(sd*sd-dot(q.solve, q.solve), 0))
 	return q
 }

@@ -115,12 +115,12 @@ func TestScaleOfMassDoesNotMatter(t *testing.T) {
 	}
 	b, err := Learn(context.Background(), s, list)
 	require.NoError(t, err)
-	assert.InEpsilon(t, a.Factor.Value, b.Factor.Value, 1e-6)
-	assert.InEpsilon(t, 2*float64(a.Ovendry[0].Value), float64(b.Ovendry[0].Value), 1e-6)
+	assert.InEpsilon(t, a.Factor.Value, b.Factor.Value, 1e-5)
+	assert.InEpsilon(t, 2*float64(a.Ovendry[0].Value), float64(b.Ovendry[0].Value), 1e-5)
 }
 
 // The ready date answers the same question as the verdict: the probability of being
-// ready already is that of the verdict, within the sampling of 256 members.
+// ready already is that of the verdict, within the sampling of 192 members.
 func TestDateAndVerdictAgree(t *testing.T) {
 	s := billet(t)
 	p, err := Learn(context.Background(), s, series(t, s, point{-0.05, math.Log(0.6), 0.7}, 1800, 0, 100, 300, 700, 800))
@@ -132,7 +132,7 @@ func TestDateAndVerdictAgree(t *testing.T) {
 			require.NoError(t, err)
 			d, err := p.ReadyDate(limits, room(), quantity.Duration(at)*quantity.Day, 0)
 			require.NoError(t, err)
-			assert.InDelta(t, v.Probability, d.Already, 0.06, "%s at %g", step, at)
+			assert.InDelta(t, v.Probability, d.Already, 0.08, "%s at %g", step, at)
 			product := 1.0
 			least := 1.0
 			for _, c := range v.Criteria {
@@ -155,7 +155,7 @@ func TestDateAndVerdictAgree(t *testing.T) {
 // imagined in 96 members.
 func TestGainOfASampleAgainstClosedForm(t *testing.T) {
 	s := Setup{Factor: 1, FactorLogSD: 0.3, Thickness: 0.05, StartMC: 0.3, StartSD: 0.03, EMCLogSD: 0.1, Members: 1024,
-		Wood: wood.Wood{SpecificGravity: wood.Published(0.5)}, Discrepancy: Discrepancy{SD: 0.005, Share: -1}, Phases: season(t, "madison", 0, 400*quantity.Day, 0)}
+		Wood: wood.Wood{SpecificGravity: wood.Published(0.5)}, Discrepancy: Discrepancy{None: true, Strays: Strays{SD: 0.005, Share: -1}}, Phases: season(t, "madison", 0, 400*quantity.Day, 0)}
 	full, err := s.complete(new(method.Notes))
 	require.NoError(t, err)
 	p, err := learn(context.Background(), &Posterior{setup: full}, straight{400}, nil)

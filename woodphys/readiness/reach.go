@@ -26,8 +26,8 @@ const (
 )
 
 // Reaches returns when the forecast of the part first comes within above (0 to
-// 2.5) of the target, as a distribution over the ensemble; a piece that starts
-// there has reached it at once. Times beyond the horizon are +Inf. A wood that
+// 2.5) of the target, from above or, where it starts drier than that, from below, as a
+// distribution over the ensemble; a piece that starts there has reached it at once. Times beyond the horizon are +Inf. A wood that
 // settles higher than others does so in the build room too: target.WoodShare says
 // how much of that is shared. The wander of a real piece about its forecast is
 // left out: on a flat part of the course a single dry week would count as arrived.
@@ -54,6 +54,7 @@ func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CourseP
 	}
 	when := make([]sample, p.Members)
 	gaps := make([]float64, p.Members) // how far above the level at the time before
+	below := make([]bool, p.Members)   // it starts below the target by more than that
 	for m := range when {
 		when[m] = sample{math.Inf(1), e.weight[m]}
 	}
@@ -63,6 +64,12 @@ func (p *Posterior) Reaches(target Target, above quantity.Moisture, part CourseP
 				continue
 			}
 			gap := float64(courses[m][i]) + float64(e.drift[m][i]) - level[m]
+			if i == 0 {
+				below[m] = gap < -2*float64(above)
+			}
+			if below[m] { // from the other side
+				gap = -gap - 2*float64(above)
+			}
 			if gap <= 0 {
 				when[m].value = float64(at)
 				if i > 0 && gaps[m] > gap {

@@ -5,15 +5,14 @@ import (
 	"math/bits"
 )
 
-// dimensions of a draw: EMC scale, drying factor, starting moisture,
-// discrepancy, target.
-const dimensions = 5
+// dimensions of a draw: the parameters, discrepancy, target.
+const dimensions = maxDims + 2
 
 // sobol gives the points of Sobol's sequence one after another, its bits
 // flipped by a shift that follows from the seed.
 //
 // Source: Sobol' 1967 in the order of Antonov and Saleev 1979; direction numbers
-// of Joe and Kuo 2008, dimensions 1 to 5 (from memory; the tests check that every
+// of Joe and Kuo 2008, dimensions 1 to 12 (from memory; the tests check that every
 // dimension and pair fills its strata).
 type sobol struct {
 	next  uint32
@@ -30,7 +29,9 @@ func newSobol(seed uint64) *sobol {
 		degree int
 		poly   uint32
 		start  []uint32
-	}{{1, 0, []uint32{1}}, {2, 1, []uint32{1, 3}}, {3, 1, []uint32{1, 3, 1}}, {3, 2, []uint32{1, 1, 1}}} {
+	}{{1, 0, []uint32{1}}, {2, 1, []uint32{1, 3}}, {3, 1, []uint32{1, 3, 1}}, {3, 2, []uint32{1, 1, 1}},
+		{4, 1, []uint32{1, 1, 3, 3}}, {4, 4, []uint32{1, 3, 5, 13}}, {5, 2, []uint32{1, 1, 5, 5, 17}}, {5, 4, []uint32{1, 1, 5, 5, 5}},
+		{5, 7, []uint32{1, 1, 7, 11, 19}}, {5, 11, []uint32{1, 1, 5, 1, 1}}, {5, 13, []uint32{1, 1, 1, 3, 11}}} {
 		v := &s.way[d+1]
 		for b := range 32 {
 			if b < p.degree {

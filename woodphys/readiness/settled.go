@@ -11,6 +11,38 @@ import (
 // target: that of a workshop.
 var judgedAt = quantity.Celsius(20)
 
+// Room is the air of a room.
+type Room struct {
+	Temperature      quantity.Temperature // -40 to 80 degC
+	RelativeHumidity float64              // fraction 0 to 1
+}
+
+// A room is the last stay where its air is told alike within these.
+const (
+	sameTemperature = 3.0  // K
+	sameHumidity    = 0.04 // fraction
+)
+
+// TargetIn returns the target of a piece that comes to rest at a moisture content (0.5 to
+// 30 %MC with its band) in a room. Where the room is that of the last stay, what its air
+// really is belongs to piece and target alike: a piece that has lain there for years is
+// ready, whatever the hygrometer is worth.
+//
+// Accuracy: as TargetOf.
+//
+// Source: as TargetOf; the slope of the sorption curve.
+func (s *Setup) TargetIn(rest quantity.Band[quantity.Moisture], room Room) Target {
+	target := TargetOf(rest)
+	if room == (Room{}) || len(s.Phases) == 0 || s.Phases[len(s.Phases)-1].Climate == nil {
+		return target
+	}
+	t, rh := s.Phases[len(s.Phases)-1].Climate.At(s.horizon())
+	if math.Abs(t.Celsius()-room.Temperature.Celsius()) < sameTemperature && math.Abs(rh-room.RelativeHumidity) < sameHumidity {
+		target.PerRH = sorption.CurvesOf(&s.Wood).At(room.Temperature, sorption.Middle).Slope(room.RelativeHumidity)
+	}
+	return target
+}
+
 // TargetOf returns the target of a piece that comes to rest at a moisture content, 0.5
 // to 30 %MC with its band. The scatter between woods belongs to piece and target
 // alike; what the target's band has beyond it (an unknown history, a wood rich in

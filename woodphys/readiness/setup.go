@@ -19,7 +19,11 @@ type Setup struct {
 	// standard deviation of its logarithm, 0 to 1.5; LogSD 0 means DefaultFactorLogSD.
 	Factor      float64
 	FactorLogSD float64
-	Thickness   quantity.Length // green, 0.5 to 600 mm
+	// Pace of the wet stage in a wide pile: the median, 0.005 to 20, 0 meaning 1, and the
+	// standard deviation of its logarithm, 0 to 1.5; LogSD 0 means DefaultPaceLogSD.
+	Pace      float64
+	PaceLogSD float64
+	Thickness quantity.Length // green, 0.5 to 600 mm
 	// Phases from the day of stacking to the horizon of the forecast.
 	Phases  []drying.Phase
 	History drying.History
@@ -29,18 +33,35 @@ type Setup struct {
 	StartSD quantity.Moisture
 	// EMCLogSD is the standard deviation of the logarithm of the EMC scale, 0 to
 	// 0.3: wood and place together; 0 means DefaultEMCLogSD.
-	EMCLogSD    float64
+	EMCLogSD float64
+	// Else are other states it may have been stacked in, where nobody has told: each with
+	// its probability; what is left is that of StartMC. At most 4.
+	Else []Start
+	// AirSD is the standard deviation of the relative humidity around the wood in a stay
+	// from what is told of its place, a fraction, 0 to 0.2; 0 means DefaultAirSD.
+	AirSD       float64
 	Discrepancy Discrepancy
 	Bodies      []Body  // what is weighed; the first is the piece itself
 	Meters      []Meter // what it is read with
 
-	Members int    // of the ensemble, 32 to 2048; 0 means 256. A power of two is best
+	Members int    // of the ensemble, 32 to 2048; 0 means 192. A power of two, or thrice one, is best
 	Points  int    // of the forecast in time, 20 to 400; 0 means 240
 	Seed    uint64 // of the ensemble; 0 means 1
 	// Exact are times at which the course is wanted without interpolation, today
 	// first; at most 20.
 	Exact []quantity.Duration
 	Work  *drying.Work // counts and bounds the time steps of all runs; may be nil
+
+	searching bool    // for contradictions
+	normal    bool    // errors of readings have no heavy tails; for comparisons
+	inflate   float64 // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
+}
+
+// Start is a state in which a piece may have been stacked.
+type Start struct {
+	Probability float64           // 0 to 1
+	MC, SD      quantity.Moisture // as StartMC and StartSD
+	History     drying.History
 }
 
 // Body is something that is weighed: the piece, or a sample board dried beside it.
@@ -81,7 +102,17 @@ func MeterBias(sd quantity.Moisture) (bias, single quantity.Moisture) {
 // best forecast of the model, because the weather is not its mean and a board is
 // not a slab: normal with the standard deviation sqrt(SD^2 + (Share M)^2), and
 // correlated over Time, so that readings of one day do not add up to certainty.
+// Lasting is a second one of that kind, in which Share counts above 8 %MC: the law of
+// drying is not that of the piece, above all while it is wet. It is correlated over so
+// long a time that more readings do not take it away.
 type Discrepancy struct {
+	Lasting Strays
+	None    bool // no lasting one, for comparisons
+	Strays
+}
+
+// Strays is one of two discrepancies.
+type Strays struct {
 	SD    quantity.Moisture // 0.01 to 10 %MC; 0 means 0.3 %MC
 	Share float64           // of the moisture content, 0 to 0.3; below 0 means none, 0 means 0.02
 	Time  quantity.Duration // over which the correlation falls to 1/e, 1 to 365 days; 0 means 21 days
@@ -91,20 +122,34 @@ type Discrepancy struct {
 const (
 	// DefaultFactorLogSD is a ratio of 1.4.
 	DefaultFactorLogSD = drying.UsualSpreadLog
-	// DefaultEMCLogSD of the EMC scale: 0.05 between woods (0.61 %MC at 12 %, see the
-	// sorption chapter) and 0.04 between the place and the station it is told by
-	// (0.3 to 0.4 %MC, morning and afternoon means and the day cycle).
-	DefaultEMCLogSD = 0.065
+	// DefaultPaceLogSD is a ratio of 1.5.
+	DefaultPaceLogSD = 0.40
+	// DefaultEMCLogSD of the EMC scale between woods: 0.61 %MC at 12 %, see the sorption
+	// chapter. What a place differs from its station is in DefaultAirSD.
+	DefaultEMCLogSD = 0.05
+	// DefaultAirSD is how far the air around the wood lies from the station or the figure
+	// that is told of a room: hygrometers of a shop are off by 3 to 5 %RH, a pile is damper
+	// than its station. Own choice.
+	DefaultAirSD = 0.04
 
-	defaultDiscrepancy      = 0.3 * quantity.PercentMC // own choice, see the row
+	// stayPace is the part of the error of the pace that each stay has of its own, wholePace
+	// that which all have in common. Own choice.
+	stayPace, wholePace = 0.6, 0.8
+
+	defaultDiscrepancy      = 0.5 * quantity.PercentMC // own choice, see the row
 	defaultDiscrepancyShare = 0.02
 	defaultDiscrepancyTime  = 21 * quantity.Day
-	defaultMembers          = 256
-	defaultPoints           = 240
-	defaultOvendrySD        = 0.01
-	mostBodies              = 20
-	mostMeters              = 20
-	mostExact               = 20
+	defaultStock            = 50 * quantity.Millimetre // whose quick discrepancy that is
+	// Of the lasting discrepancy.
+	defaultLasting      = 0.6 * quantity.PercentMC
+	defaultLastingShare = 0.08
+	defaultLastingTime  = 90 * quantity.Day
+	defaultMembers      = 192
+	defaultPoints       = 240
+	defaultOvendrySD    = 0.01
+	mostBodies          = 20
+	mostMeters          = 20
+	mostExact           = 20
 )
 
 // complete returns the setup with its defaults filled in, checked except for what
@@ -116,17 +161,34 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 		}
 	}
 	fill(&s.FactorLogSD, DefaultFactorLogSD)
+	fill(&s.Pace, 1)
+	fill(&s.PaceLogSD, DefaultPaceLogSD)
 	fill(&s.EMCLogSD, DefaultEMCLogSD)
 	s.Wood.EMCFactor = s.Wood.EMCScale()
 	d := &s.Discrepancy
 	if d.SD == 0 {
-		d.SD = defaultDiscrepancy
+		// a thin board follows the weather, which a thick one does not
+		share := quantity.Moisture(float64(defaultStock / max(s.Thickness, 1e-3)))
+		d.SD = defaultDiscrepancy * min(max(share, 0.6), 2.5)
 	}
 	fill(&d.Share, defaultDiscrepancyShare)
 	d.Share = max(d.Share, 0)
 	if d.Time == 0 {
 		d.Time = defaultDiscrepancyTime
 	}
+	if l := &d.Lasting; !d.None {
+		if l.SD == 0 {
+			l.SD = defaultLasting
+		}
+		fill(&l.Share, defaultLastingShare)
+		if l.Time == 0 {
+			l.Time = defaultLastingTime
+		}
+	} else {
+		l.Time = quantity.Day
+	}
+	fill(&s.AirSD, DefaultAirSD)
+	s.inflate = 1
 	if s.Members == 0 {
 		s.Members = defaultMembers
 	}
@@ -146,6 +208,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 	}{
 		{&learnRow, "drying_factor", s.Factor}, {&learnRow, "drying_factor_log_sd", s.FactorLogSD},
 		{&learnRow, "start_mc_pct", s.StartMC.Percent()}, {&learnRow, "start_sd_pct", s.StartSD.Percent()},
+		{&learnRow, "pace", s.Pace}, {&learnRow, "pace_log_sd", s.PaceLogSD}, {&learnRow, "air_sd", s.AirSD},
 		{&learnRow, "emc_factor", s.Wood.EMCFactor}, {&learnRow, "emc_log_sd", s.EMCLogSD},
 		{&learnRow, "members", float64(s.Members)}, {&learnRow, "points", float64(s.Points)},
 		{&discrepancyRow, "discrepancy_sd_pct", d.SD.Percent()}, {&discrepancyRow, "discrepancy_share", d.Share},
@@ -155,13 +218,21 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 			return s, err
 		}
 	}
+	left := 1.0
+	for i, one := range s.Else {
+		left -= one.Probability
+		if !(one.Probability > 0 && left > 0 && one.MC >= lowestStart && one.MC <= highestStart && one.SD > 0 && one.SD <= 0.5) {
+			return s, &method.Error{Code: method.OutOfRange, Input: fmt.Sprintf("else/%d", i), Limit: "probabilities above 0 with a sum below 1; 1 to 150 %MC",
+				Detail: "another state of stacking must have a probability, a moisture content and its standard deviation"}
+		}
+	}
 	if s.StartSD == 0 {
 		s.StartSD = 0.01 * quantity.PercentMC // as good as exact, and still a distribution
 	}
 	for _, list := range [...]struct {
 		name     string
 		is, most int
-	}{{"bodies", len(s.Bodies), mostBodies}, {"meters", len(s.Meters), mostMeters}, {"exact", len(s.Exact), mostExact}} {
+	}{{"else", len(s.Else), 4}, {"bodies", len(s.Bodies), mostBodies}, {"meters", len(s.Meters), mostMeters}, {"exact", len(s.Exact), mostExact}} {
 		if list.is > list.most {
 			return s, &method.Error{Code: method.TooMuchWork, Input: list.name, Limit: fmt.Sprintf("at most %d", list.most),
 				Detail: fmt.Sprintf("%s: at most %d; got %d", list.name, list.most, list.is)}
@@ -187,19 +258,37 @@ func (s *Setup) checkLists(notes *method.Notes) error {
 			if !in.asked {
 				continue
 			}
-			if err := notes.Use(&learnRow, in.name, in.value); err != nil {
-				return method.Named(err, fmt.Sprintf("bodies/%d/%s", i, in.name))
+			if err := useOf(notes, fmt.Sprintf("bodies/%d", i), in.name, in.value); err != nil {
+				return err
 			}
 		}
 		bodies[i] = b
 	}
 	s.Bodies = bodies
 	for i, m := range s.Meters {
-		if err := notes.Use(&learnRow, "bias_sd_pct", m.BiasSD.Percent()); err != nil {
-			return method.Named(err, fmt.Sprintf("meters/%d/bias_sd_pct", i))
+		if err := useOf(notes, fmt.Sprintf("meters/%d", i), "bias_sd_pct", m.BiasSD.Percent()); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// useOf checks an input of one of several; the warning and the error say of which.
+func useOf(notes *method.Notes, place, input string, value float64) error {
+	first := len(notes.Warnings)
+	err := notes.Use(&learnRow, input, value)
+	notes.Place(first, place)
+	return method.Below(err, place)
+}
+
+// starts are the states in which the piece may have been stacked.
+func (s *Setup) starts() []Start {
+	list := []Start{{Probability: 1, MC: s.StartMC, SD: s.StartSD, History: s.History}}
+	for _, one := range s.Else {
+		list[0].Probability -= one.Probability
+		list = append(list, one)
+	}
+	return list
 }
 
 // horizon is the end of the phases.

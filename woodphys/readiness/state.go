@@ -165,7 +165,7 @@ func (p *Posterior) Course(times []quantity.Duration) (Course, error) {
 	bands := make([]quantity.Band[quantity.Moisture], 3*n)
 	c := Course{Times: times, Mean: bands[:n:n], Shell: bands[n : 2*n : 2*n], Core: bands[2*n:]}
 	c.Notes.Merge(p.Notes)
-	s := make([]sample, p.Members)
+	s := make([]sample, 2*p.Members)
 	for i, at := range times {
 		if err := p.within(at, fmt.Sprintf("times/%d", i)); err != nil {
 			return Course{}, err
@@ -174,7 +174,9 @@ func (p *Posterior) Course(times []quantity.Duration) (Course, error) {
 		loose := here.of(p.e.loose)
 		for k, of := range [...][][]float32{p.e.mean, p.e.shell, p.e.core} {
 			for m, w := range p.e.weight {
-				s[m] = sample{here.of(of[m]) + here.of(p.e.drift[m]) + loose*here.of(p.e.wander[m]), w}
+				// each path and its mirror, so that the middle of the course does not wander
+				mean, off := here.of(of[m])+here.of(p.e.drift[m]), loose*here.of(p.e.wander[m])
+				s[2*m], s[2*m+1] = sample{mean + off, w}, sample{mean - off, w}
 			}
 			b := bandOf[quantity.Moisture](s).Clamp(0, 2.5)
 			switch k {

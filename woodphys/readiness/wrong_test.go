@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -96,7 +97,7 @@ func TestWrongWeightIsNamed(t *testing.T) {
 		f.try(t, 7000+i, []int{5, 7, 10}[i%3])
 	}
 	t.Logf("%+v", f)
-	assert.GreaterOrEqual(t, f.percent(f.named), 95.0)
+	assert.GreaterOrEqual(t, f.percent(f.named), 90.0)
 	assert.LessOrEqual(t, f.percent(f.alarms), 2.0+100*tolerance(0.01, 24))
 }
 
@@ -141,41 +142,47 @@ func TestWrongWeightIsNamedWithWhatIsExpected(t *testing.T) {
 	}
 }
 
-// Two samples of one day that exclude each other, and nothing to tell which is
-// wrong: both are named, with each other, and neither is used.
-func TestUndecidedPairIsNamedWhole(t *testing.T) {
+// Two samples of one day that exclude each other, and nothing to tell which is wrong:
+// the forecast alone would allow either, so none is set aside. The answer says that they
+// disagree, and its band reaches from one to the other.
+func TestUndecidedPairIsKeptWhole(t *testing.T) {
 	s := billet(t)
 	prior, err := Learn(context.Background(), s, nil)
 	require.NoError(t, err)
 	c, err := prior.Now(90 * quantity.Day)
 	require.NoError(t, err)
 	pair := []Observation{
-		{Kind: Sample, At: 90 * quantity.Day, MC: c.Mean.Value - 0.04, SD: 0.006}, {Kind: Sample, At: 91 * quantity.Day, MC: c.Mean.Value + 0.04, SD: 0.006},
+		{Kind: Sample, At: 90 * quantity.Day, MC: c.Mean.Value - 0.05, SD: 0.006}, {Kind: Sample, At: 91 * quantity.Day, MC: c.Mean.Value + 0.05, SD: 0.006},
 	}
 	p, err := Learn(context.Background(), s, pair)
 	require.NoError(t, err)
-	require.Len(t, p.Contradictions, 2)
-	for _, c := range p.Contradictions {
-		assert.True(t, c.Undecided)
-		assert.Equal(t, 1-c.Index, c.With)
+	assert.Empty(t, p.Contradictions)
+	assert.Equal(t, 2, p.Used)
+	assert.Greater(t, p.Inflated, 1.5)
+	said := false
+	for _, w := range p.Notes.Warnings {
+		said = said || w.Code == method.Disagreement
 	}
-	assert.Zero(t, p.Used)
-	assert.Equal(t, FromPriorOnly, p.Method)
+	assert.True(t, said)
 
 	// a third reading settles it
-	p, err = Learn(context.Background(), s, append(pair, Observation{Kind: Sample, At: 93 * quantity.Day, MC: c.Mean.Value + 0.035, SD: 0.006}))
+	p, err = Learn(context.Background(), s, append(pair, Observation{Kind: Sample, At: 93 * quantity.Day, MC: c.Mean.Value + 0.045, SD: 0.006}))
 	require.NoError(t, err)
 	require.Len(t, p.Contradictions, 1)
 	assert.Zero(t, p.Contradictions[0].Index)
 	assert.False(t, p.Contradictions[0].Undecided)
 }
 
+// A sample outranks what others expect of a piece: it is not set aside, the piece is
+// taken to have it, and the answer says that they disagree.
 func TestOnlyReadingAgainstTheForecast(t *testing.T) {
 	p, err := Learn(context.Background(), billet(t), []Observation{{Kind: Sample, At: 10 * quantity.Day, MC: 0.09, SD: 0.006}})
 	require.NoError(t, err)
-	require.Len(t, p.Contradictions, 1)
-	assert.True(t, p.Contradictions[0].Undecided)
-	assert.Equal(t, -1, p.Contradictions[0].With)
+	require.Empty(t, p.Contradictions)
+	assert.Greater(t, p.Inflated, 1.0)
+	now, err := p.Now(10 * quantity.Day)
+	require.NoError(t, err)
+	assert.InDelta(t, 9, now.Mean.Value.Percent(), 4)
 }
 
 func TestSwapsAndSlips(t *testing.T) {

@@ -2,6 +2,7 @@ package seasoning
 
 import (
 	"context"
+	"math"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
@@ -37,6 +38,7 @@ type Answer struct {
 	Checks      *drying.CheckRisk // nil where it is not known or has passed
 	Edges       *Edges            // nil where it was not asked for
 	Ends        *Ends             // nil where it was not asked for
+	Defects     []Defect          // to be looked out for
 }
 
 // Forecast answers the question.
@@ -60,6 +62,9 @@ func Forecast(ctx context.Context, q *Question) (*Answer, error) {
 		within = UsualWithin
 	}
 	a := &Answer{Prior: o.Prior, DryAt: q.Rest.Moisture.Value + within}
+	if from := q.Rest.Moisture.Value - within; o.Setup.StartMC < from {
+		o.damp = from // it takes up moisture on its way
+	}
 	a.Notes = method.Notes{}
 	a.Notes.Merge(q.Rest.Notes)
 	a.Notes.Merge(o.Notes)
@@ -76,12 +81,20 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 	if a.Course, err = o.Posterior.Whole(); err != nil {
 		return err
 	}
-	target, above := readiness.TargetOf(q.Rest.Moisture), a.DryAt-q.Rest.Moisture.Value
+	a.Defects = DefectsOf(&o.Setup.Wood, q.Piece.Phases, &a.Course)
+	target, above := o.Setup.TargetIn(q.Rest.Moisture, q.Rest.Room), a.DryAt-q.Rest.Moisture.Value
 	if a.Mean, err = o.Posterior.Reaches(target, above, readiness.OfMean); err != nil {
 		return err
 	}
-	a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore)
-	return err
+	if a.Core, err = o.Posterior.Reaches(target, above, readiness.OfCore); err != nil {
+		return err
+	}
+	if last := a.Course.Mean[len(a.Course.Mean)-1].Value; !math.IsInf(float64(a.Mean.Middle), 1) && last > a.DryAt {
+		a.Notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.learn", Input: "target_pct",
+			Detail: "the wood passes its target and does not stay there: by the end of the forecast it is at " +
+				quantity.FormatNumber(last.Percent(), 1) + " %; take it out of its last place when it is dry"})
+	}
+	return nil
 }
 
 // tables compare the piece with others.

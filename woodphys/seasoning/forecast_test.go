@@ -198,3 +198,44 @@ func TestRunsNameThePiece(t *testing.T) {
 		assert.Equal(t, method.TooMuchWork, code)
 	}
 }
+
+// A piece in its own build room comes to rest there: the target is on the side that it
+// comes from, and what the room's air really is holds for both.
+func TestReadyInItsOwnRoom(t *testing.T) {
+	p := board(t)
+	p.Thickness, p.Start = 25*quantity.Millimetre, seasoning.Start{MC: 0.18}
+	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.45}
+	rest, err := room.For(0.18, sorption.CurvesOf(&p.Wood))
+	require.NoError(t, err)
+	a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
+	require.NoError(t, err)
+	t.Logf("%.0f days (%.0f to %.0f), never %.3f", a.Mean.Middle.Days(), a.Mean.Early.Days(), a.Mean.Late.Days(), a.Mean.Never)
+	assert.Less(t, a.Mean.Never, 0.02)
+	assert.Less(t, a.Mean.Late, 365*quantity.Day)
+}
+
+// Wood drier than its target takes up moisture, and reaches it from below.
+func TestReachesFromBelow(t *testing.T) {
+	p := board(t)
+	p.Thickness, p.Start, p.Phases = 27*quantity.Millimetre, seasoning.Start{MC: 0.04, SD: 0.003}, inShop(t, 0.60, 1825)
+	room := seasoning.Room{Temperature: quantity.Celsius(20), RelativeHumidity: 0.60}
+	rest, err := room.For(0.04, sorption.Curves{})
+	require.NoError(t, err)
+	a, err := seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
+	require.NoError(t, err)
+	t.Logf("rest %.1f; %.0f days (%.0f to %.0f)", rest.Moisture.Value.Percent(), a.Mean.Middle.Days(), a.Mean.Early.Days(), a.Mean.Late.Days())
+	assert.Greater(t, a.Mean.Early, 10*quantity.Day)
+	assert.Less(t, a.Mean.Never, 0.05)
+	for _, row := range a.ByThickness {
+		assert.Greater(t, row.Dry.At, quantity.Duration(0))
+	}
+	// and past it where the place is damp
+	p.Phases = inShop(t, 0.85, 1825)
+	a, err = seasoning.Forecast(t.Context(), &seasoning.Question{Piece: p, Rest: rest})
+	require.NoError(t, err)
+	said := false
+	for _, w := range a.Notes.Warnings {
+		said = said || w.Input == "target_pct"
+	}
+	assert.True(t, said, "it does not stay there")
+}

@@ -26,7 +26,7 @@ func maple(t testing.TB) wood.Wood {
 	return wood.Wood{
 		SpecificGravity: wood.Published(gravity), FibreSaturation: quantity.Moisture(row.FibreSaturation.Or(0) / 100),
 		Green: quantity.Moisture(green / 100), SafeDailyLoss: quantity.Moisture(row.SafeLoss.Or(0) / 100),
-		Pace: wood.Pace{Factor: factor, Misfit: row.DryingFactor.Misfit}, Ease: wood.Moderate,
+		Pace: wood.Pace{Factor: factor, Misfit: row.DryingFactor.Misfit}, Listing: wood.ListedHardwood, Ease: wood.Moderate,
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
 
@@ -13,6 +14,8 @@ type Outlook struct {
 	Prior
 	Posterior *readiness.Posterior
 	solver    drying.Solver // of its single runs
+	// damp, when above 0, is what a piece that starts drier has to come up to.
+	damp quantity.Moisture
 }
 
 // Foresee returns the forecast of a piece that nobody has read or weighed.
@@ -44,7 +47,7 @@ func (p *Prior) Middle() (drying.Job, error) {
 	if err != nil {
 		return drying.Job{}, ofRun(err)
 	}
-	return drying.Job{Transport: transport, Thickness: p.Setup.Thickness, Factor: p.Setup.Factor, Initial: p.Setup.StartMC,
+	return drying.Job{Transport: transport, Thickness: p.Setup.Thickness, Factor: p.Setup.Factor, Pace: p.Setup.Pace, Initial: p.Setup.StartMC,
 		History: p.Setup.History, Phases: p.Setup.Phases, Setting: drying.Coarse()}, nil
 }
 

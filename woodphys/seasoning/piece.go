@@ -59,9 +59,12 @@ type Piece struct {
 	RingAngle quantity.Angle  // of the rings to the wide face, 0 to 90 degrees
 	Factor    drying.Factor   // of this piece, in place of that of the wood; the zero one: none
 	Start     Start
-	Phases    []drying.Phase // from the day of stacking to the horizon
-	Notes     method.Notes   // of how the wood and the air were come by
-	Work      *drying.Work   // bounds all runs; may be nil
+	// MayBeDry says that of a piece of which no start is told it is not known that it was
+	// green: it may have been part dry or dry already, and readings tell.
+	MayBeDry bool
+	Phases   []drying.Phase // from the day of stacking to the horizon
+	Notes    method.Notes   // of how the wood and the air were come by
+	Work     *drying.Work   // bounds all runs; may be nil
 }
 
 // Prior is a piece as its forecast starts.
@@ -91,10 +94,23 @@ func (p *Piece) Setup() (Prior, error) {
 	}
 	prior.Factor = factor
 	prior.Setup = readiness.Setup{
-		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
+		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Pace: factor.Wet.Median,
+		PaceLogSD: factor.Wet.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
 		StartMC: start.MC, StartSD: start.SD, History: historyOf(start.MC), Work: p.Work,
 	}
+	if p.MayBeDry && p.Start.MC == 0 {
+		prior.Setup.Else = otherStarts()
+	}
 	return prior, nil
+}
+
+// otherStarts are those of a piece of which nobody has told that it was green: part dry,
+// and dry already. Own choice, no source: one in twenty-five and one in thirty.
+func otherStarts() []readiness.Start {
+	return []readiness.Start{
+		{Probability: 0.04, MC: 0.30, SD: 0.08, History: drying.FromGreen},
+		{Probability: 0.03, MC: 0.12, SD: 0.04, History: drying.Unknown},
+	}
 }
 
 // factor is that of the piece, or of its wood.

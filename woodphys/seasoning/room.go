@@ -4,6 +4,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
 	"latewood/woodphys/sorption"
 )
 
@@ -25,6 +26,7 @@ type Room struct {
 // Rest is where a wood comes to rest in a room.
 type Rest struct {
 	Moisture quantity.Band[quantity.Moisture]
+	Room     readiness.Room // whose air that is; the zero one where the moisture content is stated
 	Notes    method.Notes
 }
 
@@ -49,6 +51,27 @@ func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) 
 			Detail: "wood would be ovendry in such a room; humidity is in percent, 45 and not 0.45"}
 	}
 	rest.Moisture = emc.Moisture
+	rest.Room = readiness.Room{Temperature: r.Temperature, RelativeHumidity: r.RelativeHumidity}
+	return rest, nil
+}
+
+// For returns where a piece comes to rest in the room that starts at a moisture content
+// (0.01 to 1.5; 0: green), as the forecast has it: one that dries from green on the drying
+// side; one that was dry before half a point above the middle curve or below, by the side
+// that it comes from; curves are the sorption of the wood.
+//
+// Errors: as At.
+// Accuracy: as At.
+//
+// Source: as At; the dead band of row drying.hysteresis.
+func (r *Room) For(start quantity.Moisture, curves sorption.Curves) (Rest, error) {
+	rest, err := r.At(Branch(start), curves)
+	if err != nil || Branch(start) == sorption.Desorption {
+		return rest, err
+	}
+	shift := min(max(start-rest.Moisture.Value, -drying.HalfBand), drying.HalfBand)
+	b := &rest.Moisture
+	b.Value, b.Low, b.High = b.Value+shift, b.Low+shift, b.High+shift
 	return rest, nil
 }
 

@@ -66,14 +66,39 @@ func (o *Outlook) Lowest(ctx context.Context) (quantity.Moisture, error) {
 	return lowest, nil
 }
 
-// dryAt is when the mean of the job comes down to dry.
+// dryAt is when the mean of the job comes down to dry, or up to damp where it starts below.
 func (o *Outlook) dryAt(ctx context.Context, job *drying.Job, dry quantity.Moisture) (Reached, error) {
+	if o.damp > 0 {
+		return o.dampAt(ctx, job)
+	}
 	job.StopAt = dry
 	course, err := o.solver.Run(ctx, job)
 	if err != nil {
 		return Reached{}, ofRun(err)
 	}
 	return Reached{course.ReachedAt, course.Reached}, nil
+}
+
+// dampAt is when the mean of the job comes up to damp, looked at every five days.
+func (o *Outlook) dampAt(ctx context.Context, job *drying.Job) (Reached, error) {
+	run, total := *job, quantity.Duration(0)
+	for i := range run.Phases {
+		total += run.Phases[i].Length
+	}
+	run.Times, run.StopAt = nil, 0
+	for at := quantity.Duration(0); at <= total; at += lowestEvery {
+		run.Times = append(run.Times, at)
+	}
+	course, err := o.solver.Run(ctx, &run)
+	if err != nil {
+		return Reached{}, ofRun(err)
+	}
+	for i, m := range course.Mean {
+		if m >= o.damp {
+			return Reached{course.Times[i], true}, nil
+		}
+	}
+	return Reached{}, nil
 }
 
 // ByMonth returns when the mean of the middle forecast is dry for each of several

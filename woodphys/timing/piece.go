@@ -31,6 +31,14 @@ const (
 	theLeaf   body = "leaf"
 )
 
+// lay is where the body lies: leaves may have a place of their own once they are sawn.
+func (w *work) lay(of body) Lay {
+	if of == theLeaf && w.q.LayLeaf != nil {
+		return w.q.LayLeaf
+	}
+	return w.q.Lay
+}
+
 // noted notes what a forecast of the body rests on; the thickness of a leaf is the leaf's.
 // What the air of the stays rests on is told by the forecast that begins today.
 func (w *work) noted(of body, from quantity.Duration, notes method.Notes) {
@@ -40,14 +48,14 @@ func (w *work) noted(of body, from quantity.Duration, notes method.Notes) {
 	}
 	notes = notes.Renamed(startNames...)
 	if of == theLeaf {
-		notes = notes.Renamed([2]string{"thickness", "leaf"})
+		notes = notes.Renamed([2]string{"thickness", "leaf"}, [2]string{"discrepancy_sd_pct", "leaf"})
 	}
 	w.notes.Merge(notes)
 }
 
 // prior is a piece of a thickness from a time on, before its forecast.
 func (w *work) prior(of body, thickness quantity.Length, from quantity.Duration, start seasoning.Start) (seasoning.Prior, error) {
-	piece, err := w.q.Lay(from)
+	piece, err := w.lay(of)(from)
 	if err != nil {
 		return seasoning.Prior{}, err
 	}
@@ -80,7 +88,7 @@ var startNames = [][2]string{{"start_mc_pct", "mean_pct"}, {"start_mc_sd_points"
 
 // readyFor is when a piece is first ready for a step.
 func (w *work) readyFor(step readiness.Step, o *seasoning.Outlook) (readiness.ReadyDate, error) {
-	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), readiness.TargetOf(w.q.Rest.Moisture), 0, 0)
+	date, err := o.Posterior.ReadyDate(w.limits(step, o.Setup.Thickness), o.Setup.TargetIn(w.q.Rest.Moisture, w.q.Rest.Room), 0, 0)
 	w.notes.Merge(date.Notes.Renamed(startNames...))
 	return date, err
 }

@@ -18,6 +18,7 @@ type Question struct {
 	Rest      seasoning.Rest // where the wood comes to rest
 	Room      seasoning.Room // in the air of this room
 	Lay       Lay
+	LayLeaf   Lay               // of the leaves, once they are sawn; nil: where the billet would lie
 	Horizon   quantity.Duration // end of the forecast, from today; 7 to 3650 days
 	Ends      drying.EndSeal    // how the ends are kept; empty: not told
 	Saw       resaw.Saw

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"latewood/woodphys/drying"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
 
@@ -11,6 +12,7 @@ import (
 type scales struct {
 	Advised
 	forNow, forWhole int
+	cupForbids       bool // the leaves of today would be lost by their cup
 }
 
 // say tells a reason, which counts for a way, or for none.
@@ -43,6 +45,8 @@ func weigh(ready bool, now, whole *Way) Advised {
 	s.cups(now, whole)
 	s.checks(now, whole)
 	switch {
+	case s.cupForbids && whole.Ready.Median.Within:
+		s.Way = DryWhole
 	case s.forNow > 0 && s.forWhole > 0:
 		s.Way = TradeOff
 	case s.forNow > 0:
@@ -95,7 +99,12 @@ func (s *scales) sets(now, whole int) {
 	}
 }
 
-// cups counts a cup that the planned thickness does not hold against a way.
+// muchMore is how many times the cup over its room of one way is that of the other before
+// it counts, where it exceeds the room in either. Own choice.
+const muchMore = 1.5
+
+// cups counts a cup that the planned thickness does not hold against a way, by how far it
+// exceeds it: a cup of four times its room is not weighed up by one that just exceeds it.
 func (s *scales) cups(now, whole *Way) {
 	exceeds := func(w *Way) bool { return w.Cut.Cup != nil && w.Cut.Cup.Exceeds }
 	for _, one := range []struct {
@@ -107,13 +116,31 @@ func (s *scales) cups(now, whole *Way) {
 			s.say(Reason{Kind: ReasonCup, Way: one.name, Leaf: c.Leaf, Cup: c.Cup.Value, Room: c.Room}, TossUp)
 		}
 	}
+	over := func(w *Way) float64 {
+		if w.Cut.Cup == nil {
+			return 0
+		}
+		return float64(w.Cut.Cup.Cup.Value / max(w.Cut.Cup.Room, leastRoom))
+	}
+	a, b := over(now), over(whole)
 	switch {
-	case exceeds(now) && !exceeds(whole):
+	case exceeds(now) && (!exceeds(whole) || a > muchMore*b):
 		s.count(DryWhole)
-	case exceeds(whole) && !exceeds(now):
+		if a > cupForbids && !exceeds(whole) {
+			s.count(DryWhole)
+			s.cupForbids = true
+		}
+	case exceeds(whole) && (!exceeds(now) || b > muchMore*a):
 		s.count(SawNow)
 	}
 }
+
+// leastRoom keeps the share of a cup finite.
+const leastRoom = 0.1 * quantity.Millimetre
+
+// cupForbids is the cup of leaves over its room from which they are lost as sawn: no date
+// makes up for it. Own choice.
+const cupForbids = 3.0
 
 // checks counts a high risk of surface checks against a way.
 func (s *scales) checks(now, whole *Way) {

@@ -83,9 +83,7 @@ var wrongResaw = []wrong{
 	{"two saws of one id", Posting("/v1/resaw-plan", `{"billets": [{`+OkPlanBillet+`}], "saws": [{"id": "a", "kerf": "1 mm"}, {"id": "a", "kerf": "2 mm"}], "parts": [{`+OkPlanPart+`}]}`), 422, []string{"/saws/1/id duplicate_id"}, "another saw has the id a"},
 
 	// Parts.
-	{"part longer than every billet", PlanPart(`"length": "700 mm", "width": "210 mm", "final_thickness": "3 mm"`), 422, []string{"/parts/0/length conflict"}, "part 1 is longer than every billet (700 mm against 600 mm)"},
-	{"part wider and thicker than every billet", PlanPart(`"length": "560 mm", "width": "10 in", "final_thickness": "70 mm"`), 422, []string{"/parts/0/width conflict", "/parts/0/final_thickness conflict"}, "10 in against 8.66"},
-	{"plate larger than every billet", PlanPart(`"part_size": "double-bass-back-flat"`), 422, []string{"/parts/0/part_size conflict", "/parts/0/part_size conflict"}, "longer than every billet"},
+	{"part of no thickness", PlanPart(`"length": "500 mm", "width": "210 mm", "final_thickness": "0 mm"`), 422, []string{"/parts/0/final_thickness out_of_range"}, "at least 0.2 mm"},
 	{"part without sizes", PlanPart(`"id": "top"`), 422, []string{"/parts/0/length missing", "/parts/0/width missing", "/parts/0/final_thickness missing"}, "or part_size"},
 	{"plate nearly in the table", PlanPart(`"part_size": "steel-string-dreadnaught-back"`), 422, []string{"/parts/0/part_size not_found"}, "did you mean steel-string-dreadnought-back"},
 	{"plate unlike any", PlanPart(`"part_size": "qqqqqqq"`), 422, []string{"/parts/0/part_size not_found"}, `there is no part called "qqqqqqq"`},

@@ -76,7 +76,7 @@ var wrongSeasoning = []wrong{
 	{"vapour without heating", seasoningWith(`{"station": "madison-wi", "added_vapour": "2 hPa"}`, okTarget), 422, []string{"/stays/0/added_vapour conflict"}, "goes with heated_to"},
 	{"heated like a kiln", seasoningWith(`{"station": "madison-wi", "heated_to": "160 F"}`, okTarget), 422, []string{"/stays/0/heated_to out_of_range"}, "at most 122 F"},
 	{"a place like a bath", seasoningWith(`{"station": "madison-wi", "heated_to": "20 C", "added_vapour": "40 hPa"}`, okTarget), 422, []string{"/stays/0/added_vapour out_of_range"}, "at most 30 hPa"},
-	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "kiln"}`, okTarget), 422, []string{"/stays/0/exposure not_a_choice"}, "one of open_stack, shed, closed_room, wrapped"},
+	{"exposure not offered", seasoningWith(`{"station": "madison-wi", "exposure": "oven"}`, okTarget), 422, []string{"/stays/0/exposure not_a_choice"}, "one of open_stack, small_stack, moving_air, shed, closed_room, wrapped, kiln, dehumidifier, solar_kiln"},
 	{"room too hot for wood", seasoningWith(`{"air": {"temperature": "95 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0/air/temperature out_of_range"}, "temperature"},
 
 	// Records of air.
@@ -89,8 +89,10 @@ var wrongSeasoning = []wrong{
 	{"record of a humidity past 100", loggedWith(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 104}`), 422, []string{"/stays/0/log/0/rh_pct out_of_range"}, "at most 100 %"},
 	{"record of 5001 rows", loggedWith(strings.TrimSuffix(strings.Repeat(`{"time": "2024-04-01", "temperature": "10 C", "rh_pct": 70},`, 5001), ",")), 422, []string{"/stays/0/log too_many_items"}, "at most 5000 entries"},
 	{"CSV without its header", loggedCSV(`2024-04-01,10,70\n2024-05-01,12,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
-	{"CSV in Fahrenheit", loggedCSV(`time,temperature_f,rh_pct\n2024-04-01,50,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "time,temperature_c,rh_pct"},
-	{"CSV with a cell too few", loggedCSV(csvHead + `2024-04-01,10,70\n2024-05-01,12\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row 2 after the header: it must have three cells"},
+	{"CSV without a unit", loggedCSV(`time,temperature,rh_pct\n2024-04-01,50,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "C or F"},
+	{"CSV in both units", loggedCSV(`time,temperature_c,temperature_f,rh_pct\n2024-04-01,10,50,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "one column"},
+	{"CSV without humidity", loggedCSV(`time,temperature_c,dew_point_c\n2024-04-01,50,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "relative humidity"},
+	{"CSV with a cell too few", loggedCSV(csvHead + `2024-04-01,10,70\n2024-05-01,12\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "row 2 after the header: it must have as many cells as the header"},
 	{"CSV with words in a cell", loggedCSV(csvHead + `2024-04-01,ten,70\n`), 422, []string{"/stays/0/log_csv out_of_range"}, `row 1 after the header: temperature_c must be a number, got "ten"`},
 	{"CSV with NaN", loggedCSV(csvHead + `2024-04-01,10,NaN\n`), 422, []string{"/stays/0/log_csv out_of_range"}, `0 to 100`},
 	{"CSV with a cell that is infinite", loggedCSV(csvHead + `2024-04-01,+Inf,50\n`), 422, []string{"/stays/0/log_csv out_of_range"}, "must be a number"},

@@ -12,13 +12,14 @@ import (
 // to them with.
 func contractHeaders() map[string]any {
 	return map[string]any{
-		"Allow":           headerOf("the methods the path answers", map[string]any{"type": "string", "examples": []any{"GET, HEAD"}}),
-		"ETag":            headerOf("tag of these bytes, for If-None-Match", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}"$`}),
-		"RateLimit":       headerOf("what is left to the caller: r units, more of them in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
-		"RateLimitPolicy": headerOf("what is allowed: q units, of the kind that qu names, in w seconds; GET /v1/limits tells what they are; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;qu="units";w=[0-9]+$`}),
-		"RequestID":       headerOf("id of the request, also in the log; the caller's own if it sent one", map[string]any{"type": "string", "pattern": "^[A-Za-z0-9._-]{1,64}$"}),
-		"RetryAfter":      headerOf("seconds to wait", map[string]any{"type": "integer", "minimum": 1, "maximum": 3600}),
-		"WWWAuthenticate": headerOf("the scheme to use and what was wrong (RFC 6750)", map[string]any{"type": "string", "pattern": "^Bearer "}),
+		"Allow":                    headerOf("the methods the path answers", map[string]any{"type": "string", "examples": []any{"GET, HEAD"}}),
+		"AccessControlAllowOrigin": headerOf("the origin that asked, if the service lets pages of it read the reply", map[string]any{"type": "string", "format": "uri"}),
+		"ETag":                     headerOf("tag of these bytes, for If-None-Match", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}"$`}),
+		"RateLimit":                headerOf("what is left to the caller: r units, more of them in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
+		"RateLimitPolicy":          headerOf("what is allowed: q units, of the kind that qu names, in w seconds; GET /v1/limits tells what they are; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;qu="units";w=[0-9]+$`}),
+		"RequestID":                headerOf("id of the request, also in the log; the caller's own if it sent one", map[string]any{"type": "string", "pattern": "^[A-Za-z0-9._-]{1,64}$"}),
+		"RetryAfter":               headerOf("seconds to wait", map[string]any{"type": "integer", "minimum": 1, "maximum": 3600}),
+		"WWWAuthenticate":          headerOf("the scheme to use and what was wrong (RFC 6750)", map[string]any{"type": "string", "pattern": "^Bearer "}),
 	}
 }
 
@@ -36,7 +37,7 @@ func referTo(names ...[2]string) map[string]any {
 }
 
 var (
-	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}}
+	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
 	limitedReply = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
 	// problemReply come with the problems that they belong to.
 	problemReply = [][2]string{{"WWW-Authenticate", "WWWAuthenticate"}, {"Allow", "Allow"}, {"Retry-After", "RetryAfter"}}

@@ -23,12 +23,9 @@ func ComputeBookmatch(_ context.Context, t *shelf.Tables, req *BookmatchRequest,
 	}
 	matched, err := match.Halves(in)
 	if err != nil {
-		return nil, notes, m.pointAt(err)
+		return nil, notes, method.EachInput(err, m.member)
 	}
-	for i := range matched.Notes.Warnings {
-		m.nameInput(&matched.Notes.Warnings[i])
-	}
-	notes.Merge(matched.Notes)
+	notes.Merge(matched.Notes.Each(m.member))
 	m.unused()
 	t.CautionsAt("billet/wood", w, &notes)
 	notes.Warn(shelf.ResawCaution)

@@ -2,9 +2,6 @@ package cut
 
 import (
 	"strings"
-
-	"latewood/api/internal/wire"
-	"latewood/woodphys/method"
 )
 
 // matchMembers are the members of a request that the physics calls otherwise.
@@ -45,21 +42,4 @@ func (m *bookmatch) member(input string) string {
 		return "score_weights/" + rest
 	}
 	return input
-}
-
-// pointAt makes an error point at the caller's members.
-func (m *bookmatch) pointAt(err error) error {
-	domain, is := wire.AsDomain(err)
-	if !is {
-		return err
-	}
-	moved := *domain
-	moved.Input = m.member(domain.Input)
-	return &moved
-}
-
-func (m *bookmatch) nameInput(w *method.Warning) {
-	if w.Input != "" {
-		w.Input = m.member(w.Input)
-	}
 }

@@ -118,9 +118,8 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 
 // stack draws the leaves and kerfs of a blank where they lie in the rough billet.
 func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
-	left, width := e.x(b.Y), e.scale*float64(b.Width)
 	for _, l := range b.Leaves {
-		top, height := e.y(b.Face1+l.From), e.scale*float64(l.To-l.From)
+		left, top, width, height := e.slice(b, l.From, l.To)
 		switch l.Role {
 		case plan.RoleUnpaired:
 			e.d.Rectangle(left, top, width, height, oddLeaf)
@@ -131,8 +130,18 @@ func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
 		e.d.Rectangle(left, top, width, height, drawing.Thin)
 	}
 	for _, s := range cuts {
-		e.d.Rectangle(left, e.y(b.Face1+s.At), width, e.scale*float64(s.Kerf), sawdust)
+		left, top, width, height := e.slice(b, s.At, s.At+s.Kerf)
+		e.d.Rectangle(left, top, width, height, sawdust)
 	}
+}
+
+// slice is where a slice of a blank lies, that begins and ends at depths below the planed
+// face 1, or at places from the near edge of one on its side.
+func (e *endGrain) slice(b *plan.Blank, from, to quantity.Length) (left, top, width, height float64) {
+	if b.Turned {
+		return e.x(b.Y + from), e.y(b.Face1), e.scale * float64(to-from), e.scale * float64(b.Usable)
+	}
+	return e.x(b.Y), e.y(b.Face1 + from), e.scale * float64(b.Width), e.scale * float64(to-from)
 }
 
 func (e *endGrain) hatch(left, top, width, height float64) {
@@ -147,6 +156,10 @@ func (e *endGrain) hatch(left, top, width, height float64) {
 // a number is high, and only some of them where even that does not fit.
 func (e *endGrain) numbers(b *plan.Blank, size float64) {
 	if len(b.Leaves) == 0 {
+		return
+	}
+	if b.Turned {
+		e.numbersAcross(b, size)
 		return
 	}
 	pitch := math.Inf(1)
@@ -171,6 +184,21 @@ func (e *endGrain) numbers(b *plan.Blank, size float64) {
 		wide := drawing.TextWidth(words, size) + 1.5
 		e.d.Rectangle(x-wide/2, y-0.78*size, wide, 0.98*size, paper)
 		e.d.Text(x, y, size, drawing.Centred, words)
+	}
+}
+
+// numbersAcross writes those of the leaves of a blank on its side that there is room for.
+func (e *endGrain) numbersAcross(b *plan.Blank, size float64) {
+	last := math.Inf(-1)
+	for n := range b.Leaves {
+		l := &b.Leaves[n]
+		words := strconv.Itoa(l.Number)
+		x, half := e.x(b.Y+(l.From+l.To)/2), drawing.TextWidth(words, size)/2+1
+		if x-half < last {
+			continue
+		}
+		last = x + half
+		e.d.Text(x, e.y(b.Face1+b.Usable/2)+0.3*size, size, drawing.Centred, words)
 	}
 }
 

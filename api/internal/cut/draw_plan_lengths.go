@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
@@ -16,20 +17,32 @@ type lengthView struct {
 	same     [][]string // letters of the blanks of each column
 }
 
-// lengthsOf groups the blanks by the lengths they lie in, from the start on.
+// lengthsOf are the lengths at which the end grain shows every blank once at least: each
+// where the first blank ends that no other length shows, with all blanks that reach there.
 func lengthsOf(made *plan.BilletPlan) []lengthView {
+	order := make([]int, len(made.Blanks))
+	for i := range order {
+		order[i] = i
+	}
+	end := func(i int) quantity.Length { return made.Blanks[i].X + made.Blanks[i].Length }
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(end(i), end(j)) })
+	shown := map[int]bool{}
 	var all []lengthView
-	for i := range made.Blanks {
-		b := &made.Blanks[i]
-		if n := len(all); n > 0 && b.X < all[n-1].to && b.X+b.Length > all[n-1].from {
-			s := &all[n-1]
-			s.from, s.to = min(s.from, b.X), max(s.to, b.X+b.Length)
-			s.blanks = append(s.blanks, i)
+	for _, i := range order {
+		if shown[i] {
 			continue
 		}
-		all = append(all, lengthView{from: b.X, to: b.X + b.Length, blanks: []int{i}})
+		s := lengthView{to: end(i)}
+		for j := range made.Blanks {
+			if made.Blanks[j].X < s.to-wire.ANanometre && end(j) > s.to-wire.ANanometre {
+				s.from = max(s.from, made.Blanks[j].X)
+				s.blanks = append(s.blanks, j)
+				shown[j] = true
+			}
+		}
+		slices.SortStableFunc(s.blanks, func(i, j int) int { return cmp.Compare(made.Blanks[i].Y, made.Blanks[j].Y) })
+		all = append(all, s)
 	}
-	slices.SortFunc(all, func(a, b lengthView) int { return cmp.Compare(a.from, b.from) })
 	return all
 }
 

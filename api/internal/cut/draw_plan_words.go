@@ -39,7 +39,7 @@ func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 		b := &made.Blanks[i]
 		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
 			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
-			" below the rough face; " + g.runs(b)
+			" below the rough face" + onItsSide(b) + "; " + g.runs(b)
 		broken := drawing.Wrapped(text, planText, planRight-planLeft)
 		if lines += len(broken); lines > mostWords {
 			g.words("The other blanks stand in the answer as JSON.", planText)
@@ -50,6 +50,14 @@ func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 	if len(made.Blanks) == 0 {
 		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
 	}
+}
+
+// onItsSide says so of a blank that is resawn on its side.
+func onItsSide(b *plan.Blank) string {
+	if b.Turned {
+		return "; on its side, sawn from its near edge"
+	}
+	return ""
 }
 
 // whyWhole says of a billet that is not cut why it is not, as far as the plan knows.
@@ -139,7 +147,8 @@ func (g *planDrawing) titleBlock() {
 		}
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
 	}
-	g.words("All cuts go from edge to edge of their piece. Kerfs are black, those of rip cuts too, where the "+
+	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
+		"their side where that is said. Kerfs are black, those of rip cuts too, where the "+
 		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched ones are "+
 		"rejected; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+

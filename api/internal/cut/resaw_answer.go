@@ -46,6 +46,7 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 			Optimal: s.Optimal,
 			Sets:    s.Sets, Missing: s.Short, Leaves: s.Leaves, Cuts: s.Cuts})
 	}
+	r.MaxKerf, r.Buy = a.optional(told.Kerf), a.toBuy()
 	r.Matches = a.matches()
 	r.Chance = a.chance()
 	r.Woods = woodsUsed(a.asked.woods)
@@ -73,19 +74,14 @@ func (a *answering) proof() PlanProof {
 	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
 		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
+	out.UsedPct = 100 * float64(told.Work) / float64(a.asked.Work)
 	if told.Bound > 0 {
 		out.GapPct = 100 * float64(out.Gap) / float64(told.Bound)
 	}
-	switch {
-	case told.Ended:
+	if !told.Optimal {
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "max_search_steps",
-			Detail: "the work ended before the plan was proven: it may be beaten, but not by more than the gap; " +
-				"fewer kinds of part, fewer billets at a time, fewer zones or fewer saws help"})
-	case !told.Optimal:
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan",
-			Detail: "the plan is not proven to be the best: the taper of a billet, its outline and its pith pull " +
-				"different ways, for which the search is not complete; it may be beaten, but not by more than the " +
-				"gap; the search is done, so that a larger max_search_steps would not prove more"})
+			Detail: "the work ended before the plan was proven: other cuts may give more, but not by more than the gap; " +
+				"fewer kinds of part, fewer billets at a time, fewer zones or fewer saws help to prove more"})
 	}
 	return out
 }
@@ -109,7 +105,8 @@ func (a *answering) billet(i int, name string) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
 	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
-		Steps:  stepsOf(b, told.Pieces, a.report), Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
+		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i),
+		Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
 		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
 	}
@@ -141,7 +138,7 @@ func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
-	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width),
+	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Turned: b.Turned,
 		Z: q(b.Face1), Usable: q(b.Usable), Remaining: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {

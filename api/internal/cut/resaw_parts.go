@@ -74,9 +74,6 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 	if err := r.oversize(part, &out, at, billets, of); err != nil {
 		return out, err
 	}
-	if err := r.fitsSomewhere(part, &out, of.all); err != nil {
-		return out, err
-	}
 	part.TellSet(r.bench, at, &read)
 	if out.Match == plan.MatchNone && out.Pieces > 1 {
 		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/match", Subject: out.Name, Detail: out.Name +
@@ -143,39 +140,4 @@ func (r *reading) oversize(part *shelf.Part, out *plan.PartKind, at string, bill
 			Detail: "the billets differ in wood or moisture content; the largest shrinkage among them is allowed for in all"})
 	}
 	return nil
-}
-
-// fitsSomewhere refuses a part that is larger than every billet.
-func (r *reading) fitsSomewhere(part *shelf.Part, out *plan.PartKind, billets []plan.Billet) error {
-	var long, wide, thick quantity.Length
-	for i := range billets {
-		b := &billets[i]
-		long, wide, thick = max(long, b.Length), max(wide, widest(b)), max(thick, thickest(b))
-	}
-	thickness, given := "final_thickness", part.FinalThickness
-	if out.AsSawn {
-		thickness, given = "sawn_thickness", part.SawnThickness
-	}
-	var all []error
-	for _, one := range []struct {
-		name       string
-		given      *wire.Length
-		size, most quantity.Length
-		more       string
-	}{
-		{"length", part.Length, out.Length, long, "longer"}, {"width", part.Width, out.Width, wide, "wider"},
-		{thickness, given, out.Final, thick, "thicker"},
-	} {
-		if one.size <= one.most {
-			continue
-		}
-		member, unit := "part_size", r.report.LengthUnit
-		if one.given != nil {
-			member, unit = one.name, one.given.Unit
-		}
-		is, limit := one.size.Over(one.most, unit)
-		all = append(all, &method.Error{Code: method.Contradictory, Input: member, Limit: "at most " + limit,
-			Detail: out.Name + " is " + one.more + " than every billet (" + is + " against " + limit + ")"})
-	}
-	return errors.Join(all...)
 }

@@ -2,64 +2,134 @@ package cut
 
 import (
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
-// stepsOf describes the cuts of a billet, with what becomes of every piece.
-func stepsOf(b *plan.BilletPlan, is map[int]plan.Piece, report wire.Reporter) []PlanStep {
+// steps describes the steps of a billet, with what becomes of every piece.
+func (a *answering) steps(b *plan.BilletPlan, is map[int]plan.Piece) []PlanStep {
 	out := make([]PlanStep, 0, len(b.Steps))
-	wood := func(piece int) *PlanWood {
-		if piece < 0 {
-			return nil
-		}
-		return &PlanWood{piece, is[piece].Name()}
-	}
 	for i := range b.Steps {
 		s := &b.Steps[i]
-		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Setting: report.Cut(s.At),
-			Low: wood(s.Low), High: wood(s.High), Detail: stepInWords(s, is, report)}
-		taken := report.Cut(s.Kerf)
+		one := PlanStep{Number: i + 1, Action: string(s.Action), Piece: s.Piece, Name: is[s.Piece].Name(),
+			Against: string(s.Against), Setting: a.length(s.Fence), Low: a.wood(b, is, s.Low), High: a.wood(b, is, s.High),
+			Detail: a.stepInWords(s, is)}
+		taken := a.length(s.Kerf)
 		if s.Action == plan.FlattenBlank {
-			one.Flat = &taken
+			one.Flat, one.Setting = &taken, a.length(s.At)
 		} else {
-			one.Removed = &taken
+			at := a.length(s.At)
+			one.Removed, one.Position = &taken, &at
 		}
 		out = append(out, one)
 	}
 	return out
 }
 
-// stepInWords writes a step for the bench.
-func stepInWords(s *plan.Step, is map[int]plan.Piece, report wire.Reporter) string {
-	at := s.At.Format(report.LengthUnit)
-	piece := "piece " + strconv.Itoa(s.Piece)
-	if s.Piece == 0 {
-		piece = is[0].Name()
+// wood is a piece that a step makes; nil where it makes none.
+func (a *answering) wood(b *plan.BilletPlan, is map[int]plan.Piece, piece int) *PlanWood {
+	if piece < 0 {
+		return nil
 	}
-	kept := ""
-	for _, made := range []int{s.Low, s.High} {
-		if made >= 0 {
-			if kept != "" {
-				kept += "; "
+	out := &PlanWood{Piece: piece, Name: is[piece].Name()}
+	if a.long() {
+		return out
+	}
+	at := &b.Places[piece]
+	long, wide := at.X1-at.X0, at.Y1-at.Y0
+	out.Length, out.Width = a.optional(&long), a.optional(&wide)
+	if at.Z0 != nil {
+		thick := *at.Z1 - *at.Z0
+		out.Thickness = a.optional(&thick)
+	}
+	return out
+}
+
+// mostTold bounds the steps of a plan whose settings and sizes of pieces are told as well:
+// the answer to a larger one would be too long.
+const mostTold = 1500
+
+// long reports whether the plan has more steps than that.
+func (a *answering) long() bool {
+	steps := 0
+	for j := range a.told.Billets {
+		steps += len(a.told.Billets[j].Steps)
+	}
+	return steps > mostTold
+}
+
+// settingsOf are those of the i-th billet.
+func (a *answering) settingsOf(i int) []PlanSetting {
+	if a.long() {
+		return nil
+	}
+	return a.settings(&a.told.Billets[i], a.told.Cut[i].Settings, a.told.Cut[i].Pieces)
+}
+
+// settings are the steps of a billet with those joined that need no new setting.
+func (a *answering) settings(b *plan.BilletPlan, all []plan.Setting, is map[int]plan.Piece) []PlanSetting {
+	out := make([]PlanSetting, 0, len(all))
+	for _, g := range all {
+		one := PlanSetting{Steps: []int{g.First + 1, g.Last + 1}, Times: g.Times,
+			Detail: a.stepInWords(&b.Steps[g.First], is)}
+		if g.Times > 1 {
+			var made []string
+			for _, n := range g.Makes {
+				made = append(made, is[n].Name())
 			}
-			kept += "piece " + strconv.Itoa(made) + ": " + is[made].Name()
+			one.Detail = a.setInWords(&b.Steps[g.First], is) + ", " + wire.CountOf(g.Times, "time") + ": " +
+				strings.Join(made, ", ")
 		}
+		out = append(out, one)
 	}
-	if kept != "" {
-		kept = " (" + kept + ")"
+	return out
+}
+
+// edgeNames are what lies against the fence or the stop, in words.
+var edgeNames = map[plan.Edge]string{plan.Start: "its start against the stop", plan.End: "its end against the stop",
+	plan.NearEdge: "its near edge against the fence", plan.FarEdge: "its far edge against the fence",
+	plan.Face1: "the face nearest face 1 against the fence"}
+
+// setInWords says what is done to a piece, and how fence or stop are set.
+func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
+	say := func(l quantity.Length) string { return l.Format(a.report.LengthUnit) }
+	piece := "piece " + strconv.Itoa(s.Piece)
+	if name := is[s.Piece]; name.Is != plan.ToBeCut && name.Is != plan.AnOffcut {
+		piece = name.Name()
 	}
 	switch s.Action {
-	case plan.Crosscut, plan.Trim:
-		return string(s.Action) + " " + piece + ", kerf starts " + at + " from the start of the billet" + kept
-	case plan.Rip:
-		return "rip " + piece + ", kerf starts " + at + " from the near edge of the billet" + kept
 	case plan.FlattenBlank:
-		return "flatten " + piece + " to " + s.Kerf.Format(report.LengthUnit) + ", face 1 first, " + at + " deep" + kept
-	case plan.Resaw:
-		return "resaw " + piece + ", kerf starts " + at + " below the planed face 1" + kept
-	default:
-		return "plane " + s.Kerf.Format(report.LengthUnit) + " off " + piece + kept
+		return "flatten " + piece + " to " + say(s.Kerf) + ", face 1 first, " + say(s.At) + " deep"
+	case plan.Plane:
+		return "plane " + say(s.Kerf) + " off the sawn side of " + piece
+	case plan.Reface:
+		return "plane the sawn face of " + piece + ", " + say(s.Kerf) + " deep"
+	case plan.Trim:
+		return "crosscut " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
+	case plan.Crosscut, plan.Rip, plan.Resaw:
 	}
+	return string(s.Action) + " " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
+}
+
+// stepInWords writes a step for the bench.
+func (a *answering) stepInWords(s *plan.Step, is map[int]plan.Piece) string {
+	var kept []string
+	for _, made := range []int{s.Low, s.High} {
+		if made < 0 {
+			continue
+		}
+		one := is[made].Name()
+		if is[made].Is == plan.ToBeCut || is[made].Is == plan.AnOffcut {
+			one = "piece " + strconv.Itoa(made) + ", " + one
+		}
+		kept = append(kept, one)
+	}
+	text := a.setInWords(s, is)
+	if len(kept) > 0 {
+		text += " (" + strings.Join(kept, "; ") + ")"
+	}
+	return text
 }

@@ -16,8 +16,8 @@ func (a *answering) summaryOf(r *ResawPlanResult) string {
 		}
 	}
 	text := "no set of any part fits"
-	if r.Proof.EndedEarly {
-		text = "no plan was found before the work ended"
+	if !r.Proof.Optimal {
+		text = "no set of any part was found"
 	}
 	if len(sets) > 0 {
 		text = strings.Join(sets, "; ")
@@ -33,7 +33,7 @@ func (a *answering) summaryOf(r *ResawPlanResult) string {
 		text += ", " + wire.CountOf(r.Proof.Missing, "set") + " missing (" + strings.Join(missing, ", ") + ")"
 	}
 	if r.Proof.Optimal {
-		return text + "; proven best"
+		return text + "; proven: no other crosscuts and rips, in any order, give more"
 	}
-	return text + "; not proven, at most " + strconv.FormatInt(r.Proof.Bound, 10)
+	return text + "; not proven: other cuts may give more, but no more than " + strconv.FormatInt(r.Proof.Bound, 10)
 }

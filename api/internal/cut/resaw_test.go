@@ -41,22 +41,21 @@ func onePartPlan(billet, kerf, length, width, leaf, rest string) string {
 func TestDemoPlank(t *testing.T) {
 	a := planOf(t, demoPlank(t))
 	r := a.Result
-	assert.Equal(t, "6 sets of back; 7 sets of sides; 1 set of headplate; 4 sets of bindings; worth 1782; proven best", r.Summary)
-	assert.True(t, r.Proof.Optimal)
-	assert.Equal(t, int64(6*160+7*110+1*12+4*10), r.Proof.Worth)
-	assert.Equal(t, "thin-band", r.Saw, "the fine kerf wins although it wanders more")
-	require.Len(t, r.Matches, 13)
+	assert.Regexp(t, "^9 sets of back; 5 sets of sides; 2 sets of headplate; 3 sets of bindings; worth 2044; not proven: other cuts may give more", r.Summary)
+	assert.Equal(t, int64(9*160+5*110+2*12+3*10), r.Proof.Worth)
+	assert.Equal(t, "carbide-band", r.Saw)
+	require.Len(t, r.Matches, 14)
 	for i, m := range r.Matches {
 		assert.Equal(t, i+1, m.Rank)
-		// d = kerf + two clean-ups of a show face: 0.9 + 2 x 0.8 mm.
-		assert.InDelta(t, 2.5, m.Distance.Value, 1e-9)
+		// d = kerf + two clean-ups of a show face: 1.45 + 2 x 0.8 mm.
+		assert.InDelta(t, 3.05, m.Distance.Value, 1e-9)
 		assert.GreaterOrEqual(t, m.AngleDeg, 60.0)
 		if i > 0 {
 			assert.GreaterOrEqual(t, m.Score, r.Matches[i-1].Score)
 		}
 	}
 	require.NotNil(t, r.Chance)
-	assert.Equal(t, 5, r.Chance.Parts[0].Safe, "six backs are planned; five can be counted on")
+	assert.Equal(t, 5, r.Chance.Parts[0].Safe, "nine backs are planned; five can be counted on")
 	// Black walnut, basic specific gravity 0.51, volumetric shrinkage 12.8 %, FSP 30:
 	// 510 x 1.09/(1 - 0.128 x 0.7) kg/m3 over 1.905 x 0.36 x 0.051 m3.
 	require.NotNil(t, r.Mass)
@@ -158,9 +157,11 @@ func TestPlansAgainstIntegerPrograms(t *testing.T) {
 		}
 		require.Equal(t, http.StatusOK, r.Code, "%v: %s", in["id"], r.Body.String())
 		p := asking.Decoded[serve.Answer[cut.ResawPlanResult]](t, r.Body.Bytes()).Result.Proof
-		assert.InDelta(t, in["worth"], float64(p.Worth), 0, "%v", in["id"])
-		assert.InDelta(t, in["short"], float64(p.Missing), 0, "%v", in["id"])
-		assert.True(t, p.Optimal)
+		short, worth := in["short"], in["worth"]
+		require.LessOrEqual(t, float64(p.Missing), short, "%v", in["id"])
+		if float64(p.Missing) == short { // the programs know crosscuts, rips and trims in that order only
+			assert.GreaterOrEqual(t, float64(p.Worth), worth, "%v", in["id"])
+		}
 		asked++
 	}
 	assert.Greater(t, asked, 50)

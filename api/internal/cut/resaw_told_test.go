@@ -1,8 +1,10 @@
 package cut_test
 
 import (
+	"encoding/json"
 	"net/http"
 	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -147,32 +149,46 @@ func TestPlanTellsWhyNothingFits(t *testing.T) {
 		"none offers all that it needs at once, which each fails by its length or thickness")
 }
 
-// Steps that name a piece still measure from the billet, and say so.
-func TestStepsSayThatTheyMeasureFromTheBillet(t *testing.T) {
-	crosscuts, rips := 0, 0
-	for _, s := range planOf(t, demoPlank(t)).Result.Billets[0].Steps {
+// Steps say what lies against the fence or the stop and what that is set to, and the
+// settings join those that need no new one.
+func TestStepsAreSettings(t *testing.T) {
+	b := planOf(t, demoPlank(t)).Result.Billets[0]
+	crosscuts, rips, cuts := 0, 0, 0
+	for _, s := range b.Steps {
 		switch s.Action {
 		case "crosscut", "trim":
 			crosscuts++
-			assert.Contains(t, s.Detail, "from the start of the billet")
+			assert.Regexp(t, "its (start|end) against the stop, set to [0-9.]+ mm", s.Detail)
 		case "rip":
 			rips++
-			assert.Contains(t, s.Detail, "from the near edge of the billet")
+			assert.Regexp(t, "its (near|far) edge against the fence, set to [0-9.]+ mm", s.Detail)
+		case "resaw":
+			assert.InDelta(t, s.Low.Thickness.Value, s.Setting.Value, 1e-9, "what comes off is as thick as the fence is set")
 		}
 	}
 	assert.Positive(t, crosscuts)
 	assert.Positive(t, rips)
+	for _, s := range b.Settings {
+		cuts += s.Times
+	}
+	assert.Equal(t, len(b.Steps), cuts, "every step has its setting")
+	assert.Less(t, len(b.Settings), 2*len(b.Steps)/3, "and many share one")
 }
 
-// Where tapers contradict each other a plan may stay unproven though its search is
-// done: that more work does not help is told.
-func TestUnprovenPlanSaysWhetherMoreWorkHelps(t *testing.T) {
-	body := planBody(`"length": "689 mm", "width": "150 mm", "end_width": "214 mm", "thickness": "61 mm", "end_thickness": "44 mm"`, asking.OkPlanSaw,
-		`"length": "528 mm", "width": "134 mm", "final_thickness": "3 mm", "set_value": 3}, {"length": "211 mm", "width": "65 mm", "final_thickness": "4 mm", "set_value": 5`, "")
-	p := planOf(t, body).Result.Proof
-	require.False(t, p.Optimal, "the case is one that cannot be proven")
-	require.False(t, p.EndedEarly)
-	assert.Contains(t, toldOf(t, body), "a larger max_search_steps would not prove more")
+// What is left is a billet of the next request, as it stands.
+func TestOffcutsAreBillets(t *testing.T) {
+	found := 0
+	for _, o := range planOf(t, demoPlank(t)).Result.Billets[0].Offcuts {
+		text, err := json.Marshal(o.Billet)
+		require.NoError(t, err)
+		billet := string(text)
+		for _, q := range regexp.MustCompile(`\{"value":([-0-9.e]+),"unit":"mm"\}`).FindAllStringSubmatch(billet, -1) {
+			billet = strings.Replace(billet, q[0], `"`+q[1]+` mm"`, 1)
+		}
+		planOf(t, planBody(billet[1:len(billet)-1], asking.OkPlanSaw, `"length": "20 mm", "width": "5 mm", "final_thickness": "2 mm", "pieces_per_set": 1, "max_sets": 1`, ""))
+		found++
+	}
+	assert.Positive(t, found)
 }
 
 // The contract offers the end trims and the saws that the tables have.

@@ -100,6 +100,16 @@ func exposureOf(stay *shelf.Stay, outdoors bool) drying.Exposure {
 	switch stay.Exposure {
 	case "open_stack":
 		return drying.OpenStack()
+	case "small_stack":
+		return drying.OpenSmallStack()
+	case "moving_air":
+		return drying.Fanned()
+	case "kiln":
+		return drying.Kiln()
+	case "dehumidifier":
+		return drying.Dehumidifier()
+	case "solar_kiln":
+		return drying.SolarKiln()
 	case "shed":
 		return drying.Shed()
 	case "closed_room":

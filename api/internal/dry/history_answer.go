@@ -8,6 +8,7 @@ import (
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 )
 
@@ -17,9 +18,20 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 		return h.wrong(err)
 	}
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
+	h.cut(a.Posterior.Cut, notes)
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
 	return nil
+}
+
+// cut suggests what a step of the weights may come of.
+func (h *history) cut(cut *readiness.Cut, notes *method.Notes) {
+	if cut == nil {
+		return
+	}
+	notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.contradiction", Input: h.sources[cut.Index].pointer[1:],
+		Detail: "from this weighing on the billet is some " + quantity.FormatNumber(100*cut.Share, 0) + " % lighter than its earlier weights " +
+			"lead to expect, and evenly so: if wood was cut off or planed away before it, say so with event"})
 }
 
 // wrong points errors of the judgement at the members of the request.

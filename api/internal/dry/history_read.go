@@ -21,9 +21,9 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	var noRings error
 	h.question.Billet, noRings = req.billet(w, notes)
 	start, noStart := startOf(req.Billet.StartCondition, w, notes)
-	room, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
+	room, at, noTarget := rest(req.Target, &start.MC, w)
 	notes.Merge(at.Notes)
-	h.question.Target, h.rh = at.Moisture, room.RelativeHumidity
+	h.question.Target, h.question.Room, h.rh = at.Moisture, at.Room, room.RelativeHumidity
 	lacking := req.together()
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error
@@ -57,13 +57,13 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 	p := &piece{
 		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
-		factor: req.Billet.Wood.DryingFactor(),
+		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
 	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
-	h.before = shelf.DescribeFactor(&prior.Factor, h.report)
-	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofForecast(p.wrong(err)) }))
+	h.before = shelf.DescribeFactor(&prior.Factor)
+	notes.Merge(wire.AtMembers(prior.Notes, func(err error) error { return ofStart(req.Billet.StartCondition)(p.wrong(err)) }))
 	return errors.Join(noStay, p.wrong(noSetup))
 }
 
@@ -83,5 +83,6 @@ func (h *history) bodies(notes *method.Notes) error {
 	if len(h.req.weights(sampleBoard)) > 0 {
 		h.question.Setup.Bodies = append(h.question.Setup.Bodies, readiness.SampleBoard())
 	}
+	h.question.Setup.Bodies = append(h.question.Setup.Bodies, h.req.earlierBodies()...)
 	return nil
 }

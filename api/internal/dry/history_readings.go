@@ -35,7 +35,9 @@ func (h *history) add(o readiness.Observation, s source) {
 func (h *history) weights(body int, of string) error {
 	var wrong []error
 	previous := quantity.Duration(math.Inf(-1))
-	for _, w := range h.req.weights(of) {
+	list := h.req.weights(of)
+	bodies := h.req.bodiesOf(of, body)
+	for i, w := range list {
 		at, err := h.day(w.place+"/date", w.Date)
 		switch {
 		case err != nil || h.stay == nil:
@@ -50,7 +52,7 @@ func (h *history) weights(body int, of string) error {
 			wrong = append(wrong, err)
 			continue
 		}
-		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: body,
+		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: bodies[i],
 			Weighing: shelf.Weighing(w.Mass, h.req.Scale), Written: written(w.Mass)},
 			source{pointer: "/" + w.place, date: w.Date, unit: w.Mass.Unit})
 	}

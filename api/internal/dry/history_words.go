@@ -106,12 +106,18 @@ func (h *history) learned(p *readiness.Posterior) *Calibration {
 	out := &Calibration{
 		Factor: shelf.FactorUsed{Value: p.Factor.Value, Low: p.Factor.Low, High: p.Factor.High, Unit: wire.UnitRatio,
 			Detail: "learned from the readings"},
+		Pace: shelf.FactorUsed{Value: p.Pace.Value, Low: p.Pace.Low, High: p.Pace.High, Unit: wire.UnitRatio,
+			Detail: "learned from the readings"},
 		FactorBefore: h.before, StartMC: wire.MoistureBandOf(p.StartMC),
 		EMCScale: wire.Band{Value: p.EMCScale.Value, Low: p.EMCScale.Low, High: p.EMCScale.High, Unit: wire.UnitRatio},
 		Meters:   []MeterBias{}, ReadingsUsed: p.Used, Method: p.Method, Effective: p.EffectiveSize, Members: p.Members,
 	}
+	if p.Foretold.Of > 0 {
+		out.Foretold = &Foretold{InBand: p.Foretold.Held, Weighings: p.Foretold.Of}
+	}
 	if p.Used == 0 {
 		out.Factor.Detail = "no reading to learn from"
+		out.Pace.Detail = out.Factor.Detail
 	}
 	if p.OvendryKnown[0] {
 		mass := h.report.MassBand(p.Ovendry[0])

@@ -143,6 +143,6 @@ func TestWeightsSetAsideInBothSystems(t *testing.T) {
 	metric, inch := b.ask(t), b.with("report_in", "inch").ask(t)
 	require.Len(t, metric.Rejected, 1)
 	require.Len(t, inch.Rejected, 1)
-	assert.Contains(t, metric.Rejected[0].Detail, "15.06 kg does not fit")
-	assert.Contains(t, inch.Rejected[0].Detail, "lb (written as 15.06) does not fit")
+	assert.Contains(t, metric.Rejected[0].Detail, "12.02 kg does not fit")
+	assert.Contains(t, inch.Rejected[0].Detail, "lb (written as 12.02) does not fit")
 }

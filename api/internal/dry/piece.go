@@ -24,13 +24,14 @@ type piece struct {
 	start     seasoning.Start
 	horizon   quantity.Duration
 	factor    drying.Factor // that of the caller; the zero one where none was given
+	mayBeDry  bool          // where no start is told
 }
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
 	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
-		Start: p.start, Work: work}
+		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
 	if stay != nil {
 		out.Phases = stay.phases
@@ -184,6 +185,16 @@ func ofForecast(err error) error {
 	})
 }
 
+// ofStart points as ofForecast does; a start that was not given is that of the wood.
+func ofStart(given *shelf.Condition) func(error) error {
+	if given != nil {
+		return ofForecast
+	}
+	return func(err error) error {
+		return ofForecast(method.Renamed(err, [2]string{"start_mc_pct", "billet/wood"}, [2]string{"start_sd_pct", "billet/wood"}))
+	}
+}
+
 // ofStay are the inputs of a climate and the members of a stay that they come from.
 var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
 
@@ -197,6 +208,7 @@ var forecastNames = [][2]string{
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
 	{"max_steps", "horizon_days"},
+	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},
 	{"target_sd_pct", "target_condition"},
 	{"end_seal", "billet/end_seal"},

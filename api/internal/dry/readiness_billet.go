@@ -69,6 +69,56 @@ func (req *ReadinessRequest) weights(of string) []weight {
 	return all
 }
 
+// events counts what was done to a body between its weighings.
+func (req *ReadinessRequest) events(of string) int {
+	n := 0
+	for _, w := range req.weights(of) {
+		if w.Event != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// bodiesOf says which body each weight of a body is of, which is now the one with a number:
+// what it was before wood was cut off stands after those of now.
+func (req *ReadinessRequest) bodiesOf(of string, now int) []int {
+	weights, left := req.weights(of), req.events(of)
+	next := 1
+	if len(req.weights(sampleBoard)) > 0 {
+		next = 2
+	}
+	if of == sampleBoard {
+		next += req.events(theBillet)
+	}
+	list := make([]int, len(weights))
+	for i, w := range weights {
+		if w.Event != "" {
+			left--
+			next++
+		}
+		list[i] = next
+		if left == 0 {
+			list[i] = now
+		}
+	}
+	return list
+}
+
+// earlierBodies are billet and sample board as they were before wood was cut off.
+func (req *ReadinessRequest) earlierBodies() []readiness.Body {
+	var list []readiness.Body
+	for range req.events(theBillet) {
+		list = append(list, readiness.Body{Name: "the billet before"})
+	}
+	for range req.events(sampleBoard) {
+		board := readiness.SampleBoard()
+		board.Name += " before"
+		list = append(list, board)
+	}
+	return list
+}
+
 // anchors are the stated moisture contents that have a date where there are weights: each
 // says what the billet held on a day on which it was weighed.
 func (req *ReadinessRequest) anchors() []anchor {

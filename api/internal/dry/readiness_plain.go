@@ -13,7 +13,6 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
-	"latewood/woodphys/sorption"
 )
 
 // plain is a billet that is judged by what is known of it now.
@@ -31,15 +30,27 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	p.question.Billet, noRings = req.billet(w, notes)
-	room, at, noTarget := rest(req.Target, sorption.Middle, w)
+	room, at, noTarget := rest(req.Target, nil, w)
 	notes.Merge(at.Notes)
 	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
+	if req.cutBetween() { // what its weights say is not known then
+		return p, errors.Join(noRings, noTarget, req.needStays(), p.read(w, notes))
+	}
 	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
+}
+
+// cutBetween reports an event between the weights of the billet.
+func (req *ReadinessRequest) cutBetween() bool {
+	return slices.ContainsFunc(req.weights(theBillet), func(w weight) bool { return w.Event != "" })
 }
 
 // needStays refuses what is of use only with stays, all of it in one error: they lack the same
 // member.
 func (req *ReadinessRequest) needStays() error {
+	if req.cutBetween() {
+		return wire.Missing("stays", "an event between weights is of use only with the stays of the billet; without "+
+			"them give the weights since")
+	}
 	var of []string
 	if len(req.weights(sampleBoard)) > 0 {
 		of = append(of, "a sample board")

@@ -94,6 +94,8 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 // Calibration is what the readings taught about the billet.
 type Calibration struct {
 	Factor       shelf.FactorUsed `json:"drying_factor" required:"true" description:"after the readings"`
+	Pace         shelf.FactorUsed `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air; after the readings"`
+	Foretold     *Foretold        `json:"foretold,omitempty" description:"how the forecast does on the weighings of this piece, each foretold from those before it; with four and more"`
 	FactorBefore shelf.FactorUsed `json:"drying_factor_before" required:"true" description:"as known of the wood"`
 	StartMC      wire.Band        `json:"start_mc" required:"true" description:"on the day of stacking"`
 	EMCScale     wire.Band        `json:"emc_scale" required:"true" description:"equilibrium of this piece in this place over that of the isotherm of the wood"`
@@ -130,4 +132,10 @@ type NextReading struct {
 	Above      string     `json:"advice_above" required:"true" description:"what it means if the reading comes out above what is expected"`
 	Below      string     `json:"advice_below" required:"true" description:"what it means if it comes out below"`
 	Detail     string     `json:"detail" required:"true" description:"what to read, when, and what it would tell"`
+}
+
+// Foretold counts weighings that fell into the band foretold of them.
+type Foretold struct {
+	InBand    int `json:"in_band" required:"true" description:"fell in the 90 % band"`
+	Weighings int `json:"weighings" required:"true" description:"that were foretold"`
 }

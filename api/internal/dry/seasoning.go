@@ -24,7 +24,7 @@ func ComputeSeasoning(ctx context.Context, t *shelf.Tables,
 	if err != nil {
 		return nil, notes, inBilletError(ofForecast(err))
 	}
-	notes.Merge(wire.AtMembers(answer.Notes, ofForecast))
+	notes.Merge(wire.AtMembers(answer.Notes, ofStart(req.Billet.StartCondition)))
 	req.unused(&notes)
 	t.Cautions(said.wood, &notes)
 	return said.result(q, answer), inBillet(notes), nil
@@ -37,7 +37,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	b := req.Billet
 	start, noStart := startOf(b.StartCondition, w, notes)
 	rings, noRings := ringAngle(b, notes)
-	_, at, noTarget := rest(req.Target, seasoning.Branch(start.MC), w)
+	_, at, noTarget := rest(req.Target, &start.MC, w)
 	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}

@@ -27,11 +27,13 @@ type SeasoningResult struct {
 	MeanDry     wire.DateBand    `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
 	CoreDry     wire.DateBand    `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
 	Lowest      LowestEver       `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
-	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of drying that the forecast rests on"`
+	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of drying below fibre saturation"`
+	Pace        shelf.FactorUsed `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`
 	Series      []CoursePoint    `json:"series" nullable:"false" detail:"full" description:"at most 400 points, closer where the curve bends. Left out with ?detail=summary"`
 	ByMonth     []MonthRow       `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
 	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
+	Defects     []DryingDefect   `json:"drying_defects" required:"true" nullable:"false" description:"harm to be looked out for, by the wood, its moisture and the air it lies in; rules of the trade"`
 	Edges       *EdgeDrying      `json:"edge_drying,omitempty" description:"with the width of the billet"`
 	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
 	Advice      []string         `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`
@@ -55,6 +57,15 @@ type MonthRow struct {
 type ThicknessRow struct {
 	Thickness wire.Quantity `json:"thickness" required:"true" description:"as stacked"`
 	Days      *float64      `json:"days,omitempty" description:"until the mean is dry; left out if not within the forecast"`
+}
+
+// DryingDefect is a harm that comes with drying.
+type DryingDefect struct {
+	Kind   string   `json:"kind" required:"true" enum:"mould,stain,decay,insects,honeycomb,collapse,casehardening" description:"of the harm"`
+	Date   string   `json:"date" required:"true" format:"date" description:"when its conditions first hold in the middle forecast"`
+	Days   float64  `json:"days" required:"true" description:"for how long they hold in all"`
+	Detail string   `json:"detail" required:"true" description:"what speaks for it"`
+	Advice []string `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`
 }
 
 // EdgeDrying compares the piece with a board so wide that its edges do not count.

@@ -28,8 +28,8 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		Target: wire.MoistureBandOf(q.Rest.Moisture), DryAtPct: a.DryAt.Percent(),
 		MeanDry: s.stay.reached(a.Mean), CoreDry: s.stay.reached(a.Core),
 		Lowest: LowestEver{MCPct: a.Lowest.Percent(), Enough: a.Enough},
-		Factor: shelf.DescribeFactor(&a.Factor, s.report), Series: s.stay.course(&a.Course),
-		ByMonth: []MonthRow{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
+		Factor: shelf.DescribeFactor(&a.Factor), Pace: shelf.DescribePace(&a.Factor.Wet, s.report), Series: s.stay.course(&a.Course),
+		ByMonth: []MonthRow{}, Defects: []DryingDefect{}, Checks: s.stay.checks(a.Checks), Advice: []string{},
 	}
 	r.points = r.Series
 	for i, dry := range a.ByStacking {
@@ -37,6 +37,9 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 	}
 	for _, row := range a.ByThickness {
 		r.ByThickness = append(r.ByThickness, ThicknessRow{Thickness: s.report.Cut(row.Thickness), Days: daysOf(row.Dry)})
+	}
+	for _, d := range a.Defects {
+		r.Defects = append(r.Defects, DryingDefect{Kind: string(d.Kind), Date: s.stay.date(d.From), Days: d.Span.Days(), Detail: d.Detail, Advice: d.Advice})
 	}
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}

@@ -15,11 +15,13 @@ const (
 	wettestTarget = 30
 )
 
-// rest is where a wood comes to rest that is wanted in a condition, and the room in whose
-// air that is. Where the condition does not say how the wood came there, it is on a branch
-// of the sorption loop.
-func rest(c *shelf.Condition, branch sorption.Branch, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
-	room := seasoning.Room{}
+// rest is where a piece that starts at a moisture content (0: green; nil: not told) comes
+// to rest that is wanted in a condition, and the room in whose air that is.
+func rest(c *shelf.Condition, start *quantity.Moisture, w *shelf.Wood) (seasoning.Room, seasoning.Rest, error) {
+	room, branch := seasoning.Room{}, sorption.Middle
+	if start != nil {
+		branch = seasoning.Branch(*start)
+	}
 	switch {
 	case c.Stated() != nil:
 		return restStated(c.Stated(), branch, w)
@@ -34,7 +36,12 @@ func rest(c *shelf.Condition, branch sorption.Branch, w *shelf.Wood) (seasoning.
 		return room, seasoning.Rest{}, err
 	}
 	room.Temperature, room.RelativeHumidity = state.DryBulb, state.RelativeHumidity
-	at, err := room.At(c.Settled().Branch(branch), w.Sorption())
+	var at seasoning.Rest
+	if said := c.Settled().Branch(branch); start == nil || said != branch {
+		at, err = room.At(said, w.Sorption())
+	} else {
+		at, err = room.For(*start, w.Sorption())
+	}
 	notes.Merge(at.Notes.Below(member))
 	at.Notes = notes
 	return room, at, wire.Under(member, err)

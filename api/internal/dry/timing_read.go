@@ -66,7 +66,7 @@ func profile(m *shelf.MoistureProfile) timing.Moisture {
 // rests says where the wood comes to rest.
 func (b *billetTimed) rests(notes *method.Notes) (err error) {
 	q := &b.question
-	q.Room, q.Rest, err = rest(b.req.Target, seasoning.Branch(q.Moisture.Mean), b.wood)
+	q.Room, q.Rest, err = rest(b.req.Target, &q.Moisture.Mean, b.wood)
 	notes.Merge(q.Rest.Notes)
 	if err != nil || b.req.Target.Settled() != nil {
 		return err
@@ -84,8 +84,8 @@ func (b *billetTimed) rests(notes *method.Notes) (err error) {
 // lies says where billet and leaves lie from a time on.
 func (b *billetTimed) lies() error {
 	r, q := b.req, &b.question
-	from := func(at quantity.Duration) (*piece, *storage, seasoning.Piece, error) {
-		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: r.Stays,
+	from := func(at quantity.Duration, stays []shelf.Stay) (*piece, *storage, seasoning.Piece, error) {
+		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: stays,
 			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
@@ -96,19 +96,28 @@ func (b *billetTimed) lies() error {
 		in, stay, err := p.read(b.tables, q.Work)
 		return p, stay, in, wire.Under("", err, [2]string{"billet/stacked_on", "as_of"})
 	}
-	whole, stay, today, noStay := from(0)
+	whole, stay, today, noStay := from(0, r.Stays)
 	b.stay = stay
 	q.Lay = func(at quantity.Duration) (seasoning.Piece, error) {
 		if at == 0 {
 			return today, nil
 		}
-		_, _, later, err := from(at)
+		_, _, later, err := from(at, r.Stays)
 		return later, err
+	}
+	var noLeaves error
+	if len(r.LeafStays) > 0 && noStay == nil {
+		leaves := func(at quantity.Duration) (seasoning.Piece, error) {
+			_, _, piece, err := from(at, r.LeafStays)
+			return piece, wire.EachError(err, func(one error) error { return method.Renamed(one, [2]string{"stays/", "leaf_stays/"}) })
+		}
+		_, noLeaves = leaves(0)
+		q.LayLeaf = leaves
 	}
 	billet := today
 	billet.Thickness, billet.Start = q.Billet.Thickness, seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD}
 	_, noSetup := billet.Setup()
-	return errors.Join(noStay, wire.Under("", whole.wrong(noSetup), [2]string{"thickness", "billet/thickness"}))
+	return errors.Join(noStay, noLeaves, wire.Under("", whole.wrong(noSetup), [2]string{"thickness", "billet/thickness"}))
 }
 
 // leaf is the billet, and the leaf that is wanted of it, but for what drying adds.

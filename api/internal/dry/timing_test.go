@@ -198,7 +198,7 @@ func TestRecommendations(t *testing.T) {
 	for name, row := range map[string]struct{ way, says, body string }{
 		"outdoors for good":  {"neither", "drier room", timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 20`, `{"station": "madison-wi"}`, "35", fiveMM, `, "horizon_days": 700`)},
 		"alike in all":       {"equivalent", "overlap", asking.WithWood(narrow("maple-sugar", "14 mm", `"mean_mc_pct": 13.2, "mean_mc_sd_points": 3, "shell_mc_pct": 13.2, "core_mc_pct": 13.2`, steadyRoom, "45", `"sawn_thickness": "4 mm"`, `, "thick_and_thin": "0.2 mm", "step_limits": [{"step": "thickness", "max_above_mc_points": 3}]`), `"drying_factor": {"value": 1, "sd_ratio": 3}`)},
-		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
+		"sooner but fewer":   {"trade_off", "sooner", timingOf("maple-sugar", "90 mm", `"mean_mc_pct": 18`, steadyRoom, "45", `"final_thickness": "2.6 mm"`, ``)},
 		"sooner and as many": {"saw_now", "sooner", timingOf("maple-sugar", "64 mm", `"mean_mc_pct": 18, "shell_mc_pct": 17.6, "core_mc_pct": 18.2`, steadyRoom, "45", `"sawn_thickness": "12 mm"`, ``)},
 	} {
 		r := timingAnswer(t, row.body)
@@ -231,6 +231,21 @@ func TestDrawingOfTheTiming(t *testing.T) {
 }
 
 // BenchmarkTiming is both ways of the first example: three ensembles. Limit: 1.5 s.
+// Leaves that are brought in while the billet stays outdoors settle sooner, and the billet
+// is not sawn sooner for it.
+func TestLeavesHaveAPlaceOfTheirOwn(t *testing.T) {
+	const outdoors = `{"station": "madison-wi", "exposure": "shed"}`
+	body := timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 22`, outdoors, "45", fiveMM, ``)
+	apart := timingOf("maple-sugar", "58 mm", `"mean_mc_pct": 22`, outdoors, "45", fiveMM, `, "leaf_stays": [`+steadyRoom+`]`)
+	together, own := timingAnswer(t, body), timingAnswer(t, apart)
+	require.NotNil(t, own.SawNow.ReadyOn.ValueDays)
+	assert.Less(t, *own.SawNow.ReadyOn.ValueDays, 120.0)
+	if together.SawNow.ReadyOn.ValueDays != nil {
+		assert.Less(t, *own.SawNow.ReadyOn.ValueDays, *together.SawNow.ReadyOn.ValueDays)
+	}
+	assert.Equal(t, together.DryWhole.SawOn, own.DryWhole.SawOn)
+}
+
 func BenchmarkTiming(b *testing.B) {
 	s, err := api.New(serve.Config{Version: "bench"})
 	require.NoError(b, err)

@@ -11,7 +11,8 @@ type ResawTimingRequest struct {
 	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
 	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
-	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where billet or leaves lie from today, in order of time"`
+	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where the billet lies from today, in order of time, and its leaves where leaf_stays is left out"`
+	LeafStays    []shelf.Stay           `json:"leaf_stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the leaves lie once they are sawn, today or later: thin leaves may be brought in while a billet has to stay outdoors; in order of time from today. Left out: where the billet would lie"`
 	Target       *shelf.Condition       `json:"target_condition" validate:"required" description:"what the leaves are to come to: the air of the room they will be worked in, in which they settle, or a moisture content of 3 to 30 %, for which a room at 20 C is taken that keeps it"`
 	Saw          *shelf.Saw             `json:"saw" validate:"required" needs:"kerf|usual_kerf" description:"what a cut takes"`
 	Part         *shelf.Part            `json:"part" validate:"required" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" description:"its sizes dry, once it has settled; the shrinkage still to come is added here"`

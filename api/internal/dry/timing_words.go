@@ -35,7 +35,7 @@ func (b *billetTimed) way(w *timing.Way) TimingWay {
 		Leaf: b.leafBuild(&w.Cut), Width: b.report.Length(w.Cut.Width),
 		Billet: b.report.Length(w.Cut.Billet), BilletWidth: b.report.Length(w.Cut.Broad),
 		Leaves: w.Cut.Leaves, Sets: w.Cut.Sets, Unpaired: w.Cut.Odd, Cup: b.cup(w.Cut.Cup),
-		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor, b.report),
+		Checks: b.stay.checks(w.Checks), Factor: shelf.DescribeFactor(&w.Factor),
 		Risks: []string{}, Series: b.stay.course(&w.Billet),
 	}
 	if w.Reach != nil {

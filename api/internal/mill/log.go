@@ -23,10 +23,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 	if err != nil {
 		return nil, notes, m.pointed(err)
 	}
-	for i := range plan.Notes.Warnings {
-		plan.Notes.Warnings[i].Input = m.member(plan.Notes.Warnings[i].Input)
-	}
-	notes.Merge(plan.Notes)
+	notes.Merge(wire.AtMembers(plan.Notes, m.pointed))
 	m.unused()
 	m.cautions(&plan)
 	return m.answer(&asked, &plan), notes, nil
@@ -34,16 +31,7 @@ func ComputeLog(_ context.Context, t *shelf.Tables, req *LogPlanRequest) (*LogPl
 
 // pointed makes an error of the chapter point at the members of the request.
 func (m *milling) pointed(err error) error {
-	err = method.Renamed(err, shelf.WoodNames("")...)
-	return wire.EachError(err, func(one error) error {
-		domain, is := wire.AsDomain(one)
-		if !is {
-			return one
-		}
-		moved := *domain
-		moved.Input = m.member(domain.Input)
-		return &moved
-	})
+	return method.EachInput(method.Renamed(err, shelf.WoodNames("")...), m.member)
 }
 
 // member is the caller's name of an input of the chapter.

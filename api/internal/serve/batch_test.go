@@ -35,6 +35,7 @@ func item1(route, id, request string) string {
 type batchAnswer struct {
 	Line    int             `json:"line"`
 	ID      string          `json:"id"`
+	Route   string          `json:"route"`
 	Status  int             `json:"status"`
 	Answer  json.RawMessage `json:"answer"`
 	Problem json.RawMessage `json:"problem"`

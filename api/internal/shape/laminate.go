@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"strconv"
-	"strings"
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -44,26 +43,6 @@ type StripAsked struct {
 	Ratio *float64 `json:"stiffness_ratio" validate:"required,gte=0.01,lte=100" description:"stiffness of layer 1 over that of layer 2, both across the grain; 1 where they are equally stiff"`
 }
 
-// tellGlue tells what is taken of the glue where it was not given.
-func (req *LaminateRequest) tellGlue(s *laminate.Stack, notes *method.Notes) {
-	if len(s.Layers) < 2 {
-		return
-	}
-	report, g := wire.ReportIn(req.ReportIn), req.Glue
-	var taken []string
-	if g == nil || g.Thickness == nil {
-		taken = append(taken, laminate.UsualGlueThickness.Format(report.LengthUnit)+" thick")
-	}
-	if g == nil || g.Modulus == nil {
-		modulus := report.Stress(laminate.UsualGlueShear)
-		taken = append(taken, "of a shear modulus of "+quantity.FormatNumber(modulus.Value, 0)+" "+modulus.Unit)
-	}
-	if len(taken) > 0 {
-		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "glue",
-			Detail: "the glue is taken as " + strings.Join(taken, " and ") + ", assumed, of the order of a set white or hide glue; the stress at its edges rests on that"})
-	}
-}
-
 // ComputeLaminate answers what becomes of layers glued flat.
 func ComputeLaminate(_ context.Context, t *shelf.Tables, req *LaminateRequest) (*LaminateResult, method.Notes, error) {
 	var notes method.Notes
@@ -91,7 +70,9 @@ func (req *LaminateRequest) stack(t *shelf.Tables, notes *method.Notes) (laminat
 		woods[i], wrong = wood, append(wrong, err)
 	}
 	s.GlueTold, s.Glue = req.Glue != nil, req.Glue.Told()
-	req.tellGlue(&s, notes)
+	if len(req.Layers) > 1 {
+		req.Glue.TellAssumed(wire.ReportIn(req.ReportIn), notes)
+	}
 	if req.Strip != nil {
 		s.StripRatio = *req.Strip.Ratio
 	}

@@ -22,7 +22,7 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 	}
 	for i := range req.Layers { // from the top; the chapter counts from the bottom
 		k := upside(i, req)
-		l := describeLayer(&g.Stacked[k], &g.Layers[k], woods[i], report)
+		l := describeLayer(&s.Layers[k], &g.Layers[k], woods[i], report)
 		l.ID, l.Name = shelf.IDOf(req.Layers[i].ID, i), req.Layers[i].Name
 		r.Layers = append(r.Layers, l)
 	}

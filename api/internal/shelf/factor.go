@@ -38,28 +38,41 @@ func (own *OwnFactor) Given() drying.Factor {
 	return f
 }
 
+// DescribePace shows a wet-stage pace.
+func DescribePace(p *drying.WetPace, report wire.Reporter) FactorUsed {
+	b := p.Band()
+	return FactorUsed{Value: b.Value, Low: b.Low, High: b.High, Unit: wire.UnitRatio, Detail: paceFrom(p, report)}
+}
+
 // DescribeFactor shows a drying factor.
-func DescribeFactor(f *drying.Factor, report wire.Reporter) FactorUsed {
+func DescribeFactor(f *drying.Factor) FactorUsed {
 	b := f.Band()
-	return FactorUsed{Value: b.Value, Low: b.Low, High: b.High, Unit: wire.UnitRatio, Detail: howOf(f, report)}
+	return FactorUsed{Value: b.Value, Low: b.Low, High: b.High, Unit: wire.UnitRatio, Detail: howOf(f)}
 }
 
 // howOf says how a drying factor was come by.
-func howOf(f *drying.Factor, report wire.Reporter) string {
-	switch f.How {
+func howOf(f *drying.Factor) string {
+	if f.How == drying.Given {
+		return "given by the caller"
+	}
+	return "below fibre saturation, of woods of its group, for the thickness and the rings"
+}
+
+// paceFrom says how a wet-stage pace was come by.
+func paceFrom(w *drying.WetPace, report wire.Reporter) string {
+	switch w.How {
 	case drying.Given:
 		return "given by the caller"
 	case drying.Regressed:
-		return fmt.Sprintf("estimated from specific gravity %.2f; no air-drying times of this wood are at hand",
-			f.SpecificGravity)
-	case drying.Fitted:
+		return "the middle of the woods of its group; no air-drying times of this wood are at hand"
+	case drying.Fitted, drying.Grouped:
 	}
-	p := &f.Pace
+	p := &w.Pace
 	support := ""
 	if p.Recalled {
 		support = "recalled, without a place; "
 	}
-	how := fmt.Sprintf("fitted to %g-%g days to 20 %%MC for %s boards (%staken at %s)",
+	how := fmt.Sprintf("in a wide pile, fitted to %g-%g days to 20 %%MC for %s boards (%staken at %s)",
 		p.Fastest.Days(), p.Slowest.Days(), report.Roughly(drying.FittedThickness), support, p.Place)
 	if p.Note != "" {
 		how += "; " + p.Note

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/laminate"
@@ -47,6 +48,22 @@ func (g *GlueLayer) Told() laminate.Glue {
 		glue.ShearModulus = g.Modulus.SI
 	}
 	return glue
+}
+
+// TellAssumed tells what is taken of the glue of several layers where it was not given.
+func (g *GlueLayer) TellAssumed(report wire.Reporter, notes *method.Notes) {
+	var taken []string
+	if g == nil || g.Thickness == nil {
+		taken = append(taken, laminate.UsualGlueThickness.Format(report.LengthUnit)+" thick")
+	}
+	if g == nil || g.Modulus == nil {
+		modulus := report.Stress(laminate.UsualGlueShear)
+		taken = append(taken, "of a shear modulus of "+quantity.FormatNumber(modulus.Value, 0)+" "+modulus.Unit)
+	}
+	if len(taken) > 0 {
+		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "glue",
+			Detail: "the glue is taken as " + strings.Join(taken, " and ") + ", assumed, of the order of a set white or hide glue; the stress at its edges rests on that"})
+	}
 }
 
 // Read is the layer at a position of a panel of a width, with its wood, which is nil where it

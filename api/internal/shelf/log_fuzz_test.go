@@ -42,7 +42,7 @@ func FuzzLog(f *testing.F) {
 		require.LessOrEqual(t, len(rows), MostLogRows)
 		var again bytes.Buffer
 		writer := csv.NewWriter(&again)
-		require.NoError(t, writer.Write(logHeader))
+		require.NoError(t, writer.Write(strings.Split(logHeader, ",")))
 		for _, row := range rows {
 			require.True(t, quantity.Finite(row.Temperature.SI.Kelvin()), text)
 			require.True(t, *row.RH >= 0 && *row.RH <= 100, text)
@@ -60,4 +60,24 @@ func FuzzLog(f *testing.F) {
 			assert.Equal(t, strings.ReplaceAll(rows[i].Time, "\r\n", "\n"), back[i].Time)
 		}
 	})
+}
+
+// A record as loggers write it is read whatever its columns are called and stand.
+func TestHeadersOfLoggers(t *testing.T) {
+	for _, text := range []string{
+		"time,temperature_c,rh_pct\n2026-03-01 14:00,20,45\n",
+		"time,temperature_f,rh_pct\n2026-03-01 14:00,68,45\n",
+		"#;Date/Time;Temperature (\u00b0F);Relative Humidity (%);Dew Point (\u00b0F)\n1;2026-03-01 14:00:00;68.0;45.0;46\n",
+		"\ufeffNo.,Timestamp,RH (%),Temp (\u00b0C),Battery (V)\r\n1,2026/03/01 14:00,45%,20,3.1\r\n",
+		"Date\tT [C]\tH [%]\n2026-03-01T14:00\t20\t45\n",
+	} {
+		rows, err := ReadLog(text)
+		require.NoError(t, err, text)
+		require.Len(t, rows, 1, text)
+		assert.InDelta(t, 20, rows[0].Temperature.SI.Celsius(), 1e-9, text)
+		assert.InDelta(t, 45, *rows[0].RH, 0, text)
+		at, err := ParseTime(rows[0].Time)
+		require.NoError(t, err, text)
+		assert.Equal(t, 14, at.Hour())
+	}
 }

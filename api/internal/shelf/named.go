@@ -3,8 +3,10 @@ package shelf
 import (
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -21,7 +23,32 @@ type names interface {
 // a request that is wrong otherwise and so is read no further.
 func (t *Tables) Unknown(request any) error { return t.unknownIn("", reflect.ValueOf(request)) }
 
+// nameless are the types that hold no object that may name rows, by type; long lists are not
+// looked through for nothing.
+var nameless sync.Map // of reflect.Type: bool
+
+func holdsNames(t reflect.Type) bool {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct {
+		return false
+	}
+	if known, is := nameless.Load(t); is {
+		return known != any(true)
+	}
+	holds := reflect.PointerTo(t).Implements(reflect.TypeFor[names]()) || slices.ContainsFunc(wire.FormsOf(t), holdsNames)
+	for field := range wire.Members(t) {
+		holds = holds || holdsNames(field.Type)
+	}
+	nameless.Store(t, !holds)
+	return holds
+}
+
 func (t *Tables) unknownIn(at string, v reflect.Value) error {
+	if !holdsNames(v.Type()) {
+		return nil
+	}
 	switch v = wire.FormOf(reflect.Indirect(v)); v.Kind() {
 	case reflect.Slice:
 		var all []error
@@ -98,8 +125,7 @@ func (t *Tables) usualKerf(id string) (*species.SawKind, error) {
 	for _, k := range t.Species.Saws() {
 		ids = append(ids, k.ID)
 	}
-	return nil, &method.Error{Code: method.Unknown, Input: "usual_kerf", Choices: ids,
-		Detail: "there is no saw called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+	return nil, noneOf("usual_kerf", "saw", id, ids)
 }
 
 // endTrim is the end trim of the table of that id; nil for none.
@@ -112,6 +138,11 @@ func (t *Tables) endTrim(id string) (*species.EndTrim, error) {
 	for _, e := range t.Species.EndTrims() {
 		ids = append(ids, e.ID)
 	}
-	return nil, &method.Error{Code: method.Unknown, Input: "usual", Choices: ids,
-		Detail: "there is no end trim called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
+	return nil, noneOf("usual", "end trim", id, ids)
+}
+
+// noneOf says that an id is none of a short table, with all that there are.
+func noneOf(input, kind, id string, ids []string) error {
+	return &method.Error{Code: method.Unknown, Input: input, Choices: ids,
+		Detail: "there is no " + kind + " called " + wire.Quoted(id) + "; there are " + strings.Join(ids, " ")}
 }

@@ -26,7 +26,9 @@ type WeightReading struct {
 	Date string     `json:"date" validate:"required,datetime=2006-01-02" description:"day of the weighing; weights of one piece stand in order of date, one a day"`
 	Mass *wire.Mass `json:"mass" validate:"required,gt=0,lte=5000" description:"what the scale showed"`
 	Of   string     `json:"of,omitempty" validate:"omitempty,oneof=billet sample_board" default:"billet" description:"what was weighed: the billet, or a board that dries beside it, which is of use only with stays"`
-	Note string     `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing rests on it"`
+	// Event makes the weights from here on those of another body.
+	Event string `json:"event,omitempty" validate:"omitempty,oneof=trimmed planed ripped sealed" description:"what was done since its last weighing, with stays: from this weighing on its mass is on a scale of its own. The size of the billet is that of now"`
+	Note  string `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing rests on it"`
 }
 
 // OvendryReading is a sample weighed wet and ovendry.

@@ -9,7 +9,7 @@ type AirOfPlace struct {
 	Months   []MonthOfAir      `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
 	Air      *Air              `json:"air,omitempty" description:"a room that keeps this air"`
 	Log      []LoggedAir       `json:"log,omitempty" validate:"max=5000,dive" description:"your own record, in order of time; in a room that finished work lives in, one of 300 days and more stands for a year that repeats"`
-	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same record as CSV with the header time,temperature_c,rh_pct"`
+	LogCSV   string            `json:"log_csv,omitempty" validate:"max=400000" description:"the same record as CSV, as loggers write it: a header such as time,temperature_c,rh_pct, the temperature in C or F as the header says; other columns are passed over"`
 	HeatedTo *wire.Temperature `json:"heated_to,omitempty" validate:"omitempty,gte=263.15,lte=323.15" description:"with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover"`
 	Vapour   *wire.Pressure    `json:"added_vapour,omitempty" validate:"omitempty,gte=0,lte=3000" description:"with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa"`
 }
@@ -54,5 +54,5 @@ type Seasons struct {
 type Stay struct {
 	AirOfPlace
 	Until    string `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; the last stay has none, it lasts to the end of the forecast"`
-	Exposure string `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack shed closed_room wrapped" description:"how the air reaches the wood. Left out: open_stack outdoors, closed_room indoors"`
+	Exposure string `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack small_stack moving_air shed closed_room wrapped kiln dehumidifier solar_kiln" description:"how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, closed_room indoors"`
 }

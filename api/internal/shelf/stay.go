@@ -1,10 +1,6 @@
 package shelf
 
 import (
-	"encoding/csv"
-	"errors"
-	"io"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -106,57 +102,10 @@ func inRow(member string, row int, err error) error {
 
 // ParseTime reads a day or a time.
 func ParseTime(text string) (time.Time, error) {
-	for _, form := range []string{time.DateOnly, time.RFC3339, "2006-01-02T15:04", "2006-01-02 15:04"} {
+	for _, form := range []string{time.DateOnly, time.RFC3339, "2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02 15:04", "2006/01/02 15:04:05", "2006/01/02 15:04"} {
 		if at, err := time.Parse(form, text); err == nil {
 			return at, nil
 		}
 	}
 	return time.Time{}, &method.Error{Code: method.OutOfRange, Input: "time", Limit: "a day, 2026-03-01, or a time, 2026-03-01T14:00:00Z", Detail: strconv.Quote(text) + " is not a day or a time"}
-}
-
-// logHeader is the header of a record as CSV.
-var logHeader = []string{"time", "temperature_c", "rh_pct"}
-
-// MostLogRows is the longest record.
-const MostLogRows = 5000
-
-// ReadLog reads a record given as CSV (RFC 4180). Errors point at log_csv.
-func ReadLog(text string) ([]LoggedAir, error) {
-	reader := csv.NewReader(strings.NewReader(text))
-	reader.TrimLeadingSpace = true
-	reader.FieldsPerRecord = len(logHeader)
-	header, err := reader.Read()
-	if err != nil || !slices.Equal(header, logHeader) {
-		return nil, &method.Error{Code: method.OutOfRange, Input: "log_csv", Limit: strings.Join(logHeader, ","), Detail: "the first line of a record is " + strings.Join(logHeader, ",")}
-	}
-	var rows []LoggedAir
-	for {
-		record, err := reader.Read()
-		if errors.Is(err, io.EOF) {
-			return rows, nil
-		}
-		if err != nil {
-			return nil, inRow("log_csv", len(rows), &method.Error{Code: method.OutOfRange, Detail: "it must have three cells, with every quote closed"})
-		}
-		if len(rows) == MostLogRows {
-			return nil, &method.Error{Code: method.TooMuchWork, Input: "log_csv", Limit: "at most 5000 rows", Detail: "the record has more than 5000 rows; average it to days"}
-		}
-		row, err := logRow(record)
-		if err != nil {
-			return nil, inRow("log_csv", len(rows), err)
-		}
-		rows = append(rows, row)
-	}
-}
-
-func logRow(record []string) (LoggedAir, error) {
-	celsius, err := strconv.ParseFloat(record[1], 64)
-	if err != nil || !quantity.Finite(celsius) {
-		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "temperature_c", Limit: "a number", Detail: "temperature_c must be a number, got " + strconv.Quote(record[1])}
-	}
-	rh, err := strconv.ParseFloat(record[2], 64)
-	if err != nil || !(rh >= 0 && rh <= 100) {
-		return LoggedAir{}, &method.Error{Code: method.OutOfRange, Input: "rh_pct", Limit: "0 to 100 %", Detail: "rh_pct must be a number from 0 to 100, got " + strconv.Quote(record[2])}
-	}
-	return LoggedAir{Time: record[0], Temperature: &wire.Temperature{SI: quantity.Celsius(celsius), Unit: "C"}, RH: &rh}, nil
 }

@@ -82,16 +82,4 @@ func DomainCode(err error) (method.Code, bool) {
 	return domain.Code, true
 }
 
-// OfRequest says that an error speaks of a member of the whole request, not of a
-// part.
-func OfRequest(err error) error {
-	domain, is := AsDomain(err)
-	if !is {
-		return err
-	}
-	moved := *domain
-	moved.Input = "/" + trimSlash(moved.Input)
-	return &moved
-}
-
 func trimSlash(input string) string { return strings.TrimPrefix(input, "/") }

@@ -66,6 +66,9 @@ func ComputeFigures(ctx context.Context, t *shelf.Tables, req *AssemblyMovementR
 	}
 	notes.Merge(wire.AtMembers(figures.Notes, req.pointed))
 	idle(req.Parts, req.Room != nil, true, &notes)
+	if req.Room != nil {
+		tellBare(req.Parts, &notes)
+	}
 	return describeFigures(room, parts, req, &figures, report), notes, nil
 }
 

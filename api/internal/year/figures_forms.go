@@ -236,37 +236,51 @@ func drawSize(d *drawing.Sheet, s *SizeFigures, y float64, x func(pct float64) f
 	d.Rectangle(from, y-11.5, math.Max(to-from, 0.5), 8, `fill="#777" stroke="none"`)
 }
 
+// pairColumns are the right ends of the numbers of pairs and of glued joints.
+var pairColumns = [3]float64{322, 398, 474}
+
+// drawHead is the head of their table; it returns where the rows begin.
+func drawHead(d *drawing.Sheet, y float64, title string, columns [3]string, says string) float64 {
+	d.Text(figuresLeft, y, 13, drawing.FromLeft, title)
+	for c, words := range columns {
+		d.Text(pairColumns[c], y, drawing.SmallText, drawing.FromRight, words)
+	}
+	d.Text(500, y, drawing.SmallText, drawing.FromLeft, says)
+	y += 6
+	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	return y
+}
+
+// drawSaid ends a row with its words, over several lines where they are long; it returns where
+// the row ends.
+func drawSaid(d *drawing.Sheet, y float64, words string) float64 {
+	for k, line := range drawing.Wrapped(words, drawing.SmallText, figuresRight-500) {
+		if k > 0 {
+			y += 12
+		}
+		d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
+	}
+	d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+	return y
+}
+
 func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 {
 	unit := r.Pairs[0].AtBuild.Min.Unit
 	decimals := figureDecimals(unit)
-	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Clearance at the build, "+unit)
-	columns := []float64{322, 398, 474}
-	for c, words := range []string{"least", "usual", "greatest"} {
-		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
-	}
-	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "what it says")
-	y += 6
-	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	y = drawHead(d, y, "Clearance at the build, "+unit, [3]string{"least", "usual", "greatest"}, "what it says")
 	for i := range r.Pairs {
 		p := &r.Pairs[i]
-		lines := drawing.Wrapped(p.Detail, drawing.SmallText, figuresRight-500)
 		y += figuresRow
 		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(p.called, 11, 210))
 		if p.Feasible {
 			for c, v := range []float64{p.AtBuild.Min.Value, p.AtBuild.Usual.Value, p.AtBuild.Max.Value} {
-				d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
+				d.Text(pairColumns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
 			}
 		} else {
-			d.Text(columns[2], y-4, drawing.SmallText, drawing.FromRight,
+			d.Text(pairColumns[2], y-4, drawing.SmallText, drawing.FromRight,
 				"none; short by "+fixed(p.Short.Value, decimals))
 		}
-		for k, line := range lines {
-			if k > 0 {
-				y += 12
-			}
-			d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
-		}
-		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+		y = drawSaid(d, y, p.Detail)
 	}
 	return y
 }
@@ -275,28 +289,15 @@ func (r *AssemblyMovementResult) drawPairs(d *drawing.Sheet, y float64) float64 
 func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 {
 	unit := r.Glued[0].Size.Unit
 	decimals := figureDecimals(unit)
-	d.Text(figuresLeft, y, 13, drawing.FromLeft, "Free difference of what is glued, "+unit)
-	columns := []float64{322, 398, 474}
-	for c, words := range []string{"over", "driest", "wettest"} {
-		d.Text(columns[c], y, drawing.SmallText, drawing.FromRight, words)
-	}
-	d.Text(500, y, drawing.SmallText, drawing.FromLeft, "risk, and what it says")
-	y += 6
-	d.Line(figuresLeft, y, figuresRight, y, drawing.Thin)
+	y = drawHead(d, y, "Free difference of what is glued, "+unit, [3]string{"over", "driest", "wettest"}, "risk, and what it says")
 	for i := range r.Glued {
 		g := &r.Glued[i]
 		y += figuresRow
 		d.Text(figuresLeft, y-4, 11, drawing.FromLeft, drawing.Shortened(g.called, 11, 210))
 		for c, v := range []float64{g.Size.Value, g.ToDriest.Value, g.ToWettest.Value} {
-			d.Text(columns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
+			d.Text(pairColumns[c], y-4, drawing.SmallText, drawing.FromRight, fixed(v, decimals))
 		}
-		for k, line := range drawing.Wrapped(g.Risk+"; "+g.Detail, drawing.SmallText, figuresRight-500) {
-			if k > 0 {
-				y += 12
-			}
-			d.Text(500, y-4, drawing.SmallText, drawing.FromLeft, line)
-		}
-		d.Line(figuresLeft, y, figuresRight, y, drawing.Faint)
+		y = drawSaid(d, y, g.Risk+"; "+g.Detail)
 	}
 	return y
 }

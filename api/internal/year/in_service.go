@@ -51,7 +51,24 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	notes.Merge(wire.AtMembers(lives.Notes, req.pointed))
 	idle(req.Parts, true, false, &notes)
 	idleLaminates(req.Laminates, &notes)
+	tellAssumed(req, report, &notes)
 	return describeInService(room, parts, laminates, &lives, report), notes, nil
+}
+
+// tellAssumed tells what is taken where it was not given: bare faces, and the usual glue.
+func tellAssumed(req *YearInServiceRequest, report wire.Reporter, notes *method.Notes) {
+	tellBare(req.Parts, notes)
+	for i := range req.Laminates {
+		l := &req.Laminates[i]
+		var own method.Notes
+		if l.Finish == nil {
+			own.Warn(bareTaken)
+		}
+		if len(l.Layers) > 1 {
+			l.Glue.TellAssumed(report, &own)
+		}
+		notes.MergeFor("laminates/"+strconv.Itoa(i), calledBy(l.Name, l.ID, "laminate", i), own)
+	}
 }
 
 // pointed points an error of the physics at the members of the request.

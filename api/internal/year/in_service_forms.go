@@ -107,8 +107,11 @@ func (r *YearInServiceResult) drawnLaminate(i int, share func(quantity.Duration)
 
 // remarks are the words below the panels.
 func (r *YearInServiceResult) remarks() string {
-	text := "Moisture content in % of ovendry mass, the same scale in all panels. Hysteresis is left out: real swings " +
-		"are up to a point smaller."
+	scale := "the same scale in all panels"
+	if len(r.Laminates) > 0 {
+		scale = "one scale for all panels of it, and one for all bends"
+	}
+	text := "Moisture content in % of ovendry mass, " + scale + ". Hysteresis is left out: real swings are up to a point smaller."
 	if len(r.Laminates) > 0 {
 		text += " Bends are elastic, as in the first days; weeks of creep leave " + quantity.FormatNumber(r.Laminates[0].Creep.Bending.Low, 0) +
 			" to " + quantity.FormatNumber(r.Laminates[0].Creep.Bending.High, 0) + " % of them. Moisture passes the two faces of the layers only."

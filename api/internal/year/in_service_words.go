@@ -43,7 +43,7 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 	}
 	out := PartThroughYear{
 		ID: p.id, Name: p.req.Name, Wood: p.wood.Used(partFigures...), Outside: describeFinish(p.Faces[0]),
-		Inside: describeFinish(p.Faces[1]), Factor: shelf.DescribeFactor(&p.factor, report),
+		Inside: describeFinish(p.Faces[1]), Factor: shelf.DescribeFactor(&p.factor),
 		TimeConstant: l.Lag.Days(), Delay: l.Delay.Days(), Build: wire.MoistureBandOf(p.MadeAt), Driest: state(l.Dry), Wettest: state(l.Wet),
 		Swing: (l.Wet.Mean.Value - l.Dry.Mean.Value).Percent(), BuildAir: describeBuild(&l.Build, report),
 		Sizes: make([]SizeInYear, 0, len(l.Sizes)), Series: make([]YearPoint, 0, len(l.Times)), called: p.Name,

@@ -10,7 +10,6 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/inservice"
 	"latewood/woodphys/method"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/sorption"
 )
 
@@ -85,7 +84,7 @@ func (a *parts) laminate(req *ServiceLaminate, i int) (*layered, error) {
 	l.Faces, noFaces = req.Finish.faces()
 	problems = append(problems, noFaces)
 	for k := range req.Layers {
-		wood, factor, err := a.layer(req, k, &l.Layers[k])
+		wood, factor, err := a.layer(req, i, k, &l.Layers[k])
 		problems = append(problems, wire.Under("layers/"+strconv.Itoa(k), err))
 		l.woods, l.factors = append(l.woods, wood), append(l.factors, factor)
 	}
@@ -93,7 +92,7 @@ func (a *parts) laminate(req *ServiceLaminate, i int) (*layered, error) {
 }
 
 // layer reads a layer; errors are relative to it.
-func (a *parts) layer(req *ServiceLaminate, k int, into *inservice.GluedLayer) (*shelf.Wood, drying.Factor, error) {
+func (a *parts) layer(req *ServiceLaminate, i, k int, into *inservice.GluedLayer) (*shelf.Wood, drying.Factor, error) {
 	in := &req.Layers[k]
 	layer, wood, err := in.Read(a.tables, &req.Width.SI, k, &into.Notes)
 	into.Layer = layer
@@ -112,23 +111,22 @@ func (a *parts) layer(req *ServiceLaminate, k int, into *inservice.GluedLayer) (
 	if into.Transport, err = a.transport(into.Wood); err != nil {
 		return wood, factor, err
 	}
-	into.TwoAirs, err = a.glued(req, in, wood, &into.AtGlueUp)
+	into.TwoAirs, err = a.glued(req, i, in, wood, into)
 	return wood, factor, err
 }
 
 // glued is the moisture content of a layer at glue-up, and whether an air says it.
-func (a *parts) glued(req *ServiceLaminate, in *shelf.Layer, wood *shelf.Wood, to *quantity.Band[quantity.Moisture]) (inAir bool, err error) {
+func (a *parts) glued(req *ServiceLaminate, i int, in *shelf.Layer, wood *shelf.Wood, into *inservice.GluedLayer) (inAir bool, err error) {
 	told := a.made
 	switch {
 	case in.AtGlueUp != nil:
 		told = in.AtGlueUp
-		*to, err = told.Moisture("glue_up_condition", wood.Sorption(), a.notes)
+		into.AtGlueUp, err = told.Moisture("glue_up_condition", wood.Sorption(), &into.Notes)
 	case req.Build != nil:
 		told = req.Build
-		*to, err = told.Moisture("build_condition", wood.Sorption(), a.notes)
-		err = wire.OfRequest(err)
+		into.AtGlueUp, err = told.Moisture("/laminates/"+strconv.Itoa(i)+"/build_condition", wood.Sorption(), a.notes)
 	default:
-		*to, err = a.shared(wood.Sorption())
+		into.AtGlueUp, err = a.shared(wood.Sorption())
 	}
 	return err == nil && told.InAir(), err
 }

@@ -29,7 +29,7 @@ func describeLayered(l *layered, y *inservice.LayeredYear, c *calendar, report w
 	for i := range y.Layers {
 		one, in := &y.Layers[i], &l.req.Layers[i]
 		out.Layers = append(out.Layers, LayerThroughYear{
-			ID: shelf.IDOf(in.ID, i), Name: in.Name, Wood: l.woods[i].Used(layerFigures...), Factor: shelf.DescribeFactor(&l.factors[i], report),
+			ID: shelf.IDOf(in.ID, i), Name: in.Name, Wood: l.woods[i].Used(layerFigures...), Factor: shelf.DescribeFactor(&l.factors[i]),
 			GlueUp: wire.MoistureBandOf(l.Layers[i].AtGlueUp), TimeConstant: one.Lag.Days(), Delay: one.Delay.Days(),
 			Driest:  FigureState{c.on(one.Dry.At), wire.MoistureBandOf(one.Dry.Mean)},
 			Wettest: FigureState{c.on(one.Wet.At), wire.MoistureBandOf(one.Wet.Mean)},
@@ -69,18 +69,22 @@ func describeLayeredState(s *inservice.LayeredState, c *calendar, report wire.Re
 	return out
 }
 
-// layeredSummary tells what bends most between the driest and the wettest day, and what the
-// glue carries.
+// layeredSummary tells what bends most in the year, on its driest and its wettest day and, where
+// it bends further on others, on those, and what the glue carries.
 func layeredSummary(name string, y *inservice.LayeredYear, c *calendar, report wire.Reporter) string {
-	way, dry, wet := "cup", y.Dry.Glued.Cup.Value, y.Wet.Glued.Cup.Value
-	if math.Abs(float64(y.Swing.Bow.Value)) > math.Abs(float64(y.Swing.Cup.Value)) {
-		way, dry, wet = "bow", y.Dry.Glued.Bow.Value, y.Wet.Glued.Bow.Value
+	way, dry, wet, ends := "cup", y.Dry.Glued.Cup.Value, y.Wet.Glued.Cup.Value, y.CupEnds
+	if apart(y.BowEnds) > apart(y.CupEnds) {
+		way, dry, wet, ends = "bow", y.Dry.Glued.Bow.Value, y.Wet.Glued.Bow.Value, y.BowEnds
 	}
 	on := " on its driest day, about " + c.spoken(y.Dry.At)
 	wettest := " on its wettest, about " + c.spoken(y.Wet.At)
 	text := name + ": " + way + " " + hollow(dry, report) + on + ", and " + hollow(wet, report) + wettest +
 		", a swing of " + said(quantity.Length(math.Abs(float64(wet-dry))), report)
-	if isFlat(dry) && isFlat(wet) {
+	if apart(ends) > 1.2*quantity.Length(math.Abs(float64(wet-dry))) {
+		text += "; furthest on other days: " + hollow(ends[0].Bend.Value, report) + " about " + c.spoken(ends[0].At) + ", " +
+			hollow(ends[1].Bend.Value, report) + " about " + c.spoken(ends[1].At)
+	}
+	if isFlat(dry) && isFlat(wet) && isFlat(ends[0].Bend.Value) && isFlat(ends[1].Bend.Value) {
 		text = name + ": stays flat, but for differences between pieces, from its driest day, about " + c.spoken(y.Dry.At) +
 			", to its wettest, about " + c.spoken(y.Wet.At)
 	}
@@ -90,6 +94,9 @@ func layeredSummary(name string, y *inservice.LayeredYear, c *calendar, report w
 	}
 	return text
 }
+
+// apart is how far the furthest bends of the year are from each other.
+func apart(ends [2]inservice.BendAt) quantity.Length { return ends[0].Bend.Value - ends[1].Bend.Value }
 
 func isFlat(l quantity.Length) bool { return math.Abs(float64(l)) < float64(section.StillFlat) }
 

@@ -22,7 +22,11 @@ type ServicePart struct {
 
 // names are what the request calls the inputs of a part that stands at a place.
 func (p *ServicePart) names(at string) [][2]string {
-	return append(shelf.WoodNames(at), [2]string{at + "made_mc_pct", at + "build_condition"},
+	built := "/build_condition" // that of all parts
+	if p.Build != nil {
+		built = at + "build_condition"
+	}
+	return append(shelf.WoodNames(at), [2]string{at + "made_mc_pct", built},
 		[2]string{at + "drying_factor", at + "wood/drying_factor/value"}, [2]string{at + "max_steps", "/room"},
 		[2]string{at + "ring_angle_deg", at + "rings"}, [2]string{at + "ring_angle_sd_deg", at + "rings/angle_sd_deg"})
 }

@@ -71,6 +71,17 @@ func idle(requests []ServicePart, year, figures bool, notes *method.Notes) {
 	idle.Tell(notes)
 }
 
+var bareTaken = method.Warning{Code: method.DefaultUsed, Input: "finish", Detail: "no finish is given: both faces are taken as bare"}
+
+// tellBare tells of the parts that live through a year without a finish.
+func tellBare(requests []ServicePart, notes *method.Notes) {
+	for i := range requests {
+		if p := &requests[i]; p.Finish == nil {
+			notes.MergeFor("parts/"+strconv.Itoa(i), calledBy(p.Name, p.ID, "part", i), method.Notes{Warnings: []method.Warning{bareTaken}})
+		}
+	}
+}
+
 // ids checks that no two items of a list have the same id.
 func ids(list string, count int, id func(int) string) error {
 	seen := map[string]int{}

@@ -148,7 +148,7 @@ for r in table(HERE + "density_12.csv"):
 # drying: spans of a whole country, one place and day of it; printed dates
 rows = [r for r in table(DATA + "air_drying_times.csv") if r["row"] in WOODS]
 for r in spread(rows, 30):
-    add("air_drying", {"wood": r["row"], "day": "2025-04-01"}, r["min_days"] + ".." + r["max_days"], "span", "days", sources[r["source"]], r["checked"])
+    add("air_drying", {"wood": r["row"], "day": "2025-04-01"}, r["min_days"] + ".." + r["max_days"], "span band", "days", sources[r["source"]], r["checked"])
 for day, days in (("2025-04-01", 82), ("2025-09-01", 154), ("2025-10-01", 184)):
     add("air_drying_band", {"wood": "oak-northern-red", "day": day}, days, "band", "days",
         "air-drying estimates of the Forest Products Laboratory, red oak, 1 in, Madison, as quoted in a trade article of 2025; end at 20 %MC taken", "secondary")

@@ -137,7 +137,7 @@ func (b *board) newClass(s, e nm, zones uint64, starts, lengths []nm) *stripClas
 	low0, high0 := b.w.edges(s, s)
 	low1, high1 := b.w.edges(e, e)
 	c.low, c.high = max(low0, low1), min(high0, high1)
-	c.alike = (b.w.ty == b.w.t || b.w.relaxed && b.w.conflictY) && (!b.w.pith || !b.anyRinged(b.mask))
+	c.alike = b.w.ty == b.w.t && (!b.w.pith || !b.anyRinged(b.mask))
 	return c
 }
 

@@ -14,43 +14,7 @@ func (b *board) blank(x, l, y, width nm) (int32, error) {
 	if !ok {
 		return -1, nil
 	}
-	usable := spot.usable
-	key := graphKey{mask: b.kindsFor(l, width, usable), zones: spot.zones}
-	if key.mask == 0 {
-		return -1, nil
-	}
-	if w.pith && b.anyRinged(key.mask) {
-		// Only kinds that fit at some depths and not at others tie the graph to
-		// this place.
-		kept, bound := b.within(key.mask, spot.off, spot.face, usable)
-		if key.mask = b.needed(kept, l, width, usable); key.mask == 0 {
-			return -1, nil
-		}
-		if bound {
-			key.dist, key.loss = spot.off+1, spot.loss
-		}
-	}
-	if spot.zones != 0 {
-		key.loss = spot.loss
-	}
-	if key.dist > 0 {
-		return b.tiedVariant(key, usable)
-	}
-	graph, err := b.graphOf(key)
-	if err != nil {
-		return -1, err
-	}
-	vk := variantKey{graph, usable}
-	if id, ok := b.variantKeys[vk]; ok {
-		return id, nil
-	}
-	v := variant{graph: graph, usable: usable, ends: b.graphs[graph].endsAt(b.r, usable)}
-	if b.generous && b.r.far {
-		v.ends.kept = 0
-	}
-	id, err := b.newVariant(v)
-	b.variantKeys[vk] = id
-	return id, err
+	return b.stackAt(spot, l, width)
 }
 
 // tiedVariant returns the variant of a stack that the pith ties to its place,
@@ -150,13 +114,11 @@ func (b *board) within(mask uint32, dist, face, usable nm) (kept uint32, bound b
 		if !k.ringed {
 			continue
 		}
-		// Mid-planes of leaves, doubled, run from t to 2 usable - t.
-		low, high := k.t, 2*usable-k.t
 		reach := b.w.reachOf(k, dist, face)
 		switch {
-		case reach.high2 < low || reach.low2 > high:
+		case reach.high < k.t-k.skin || reach.low > usable-k.t+k.skin || reach.high-reach.low < k.t-2*k.skin:
 			mask &^= 1 << p
-		case reach.low2 > low || reach.high2 < high:
+		case reach.low > k.skin || reach.high < usable-k.skin:
 			bound = true
 		}
 	}

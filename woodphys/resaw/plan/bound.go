@@ -5,25 +5,16 @@ import (
 	"math"
 )
 
-// unlimited bounds the worth of every billet without limits and, unless many kinds
-// with limits make that vain, cuts each for worth alone, then for fewer cuts, then
+// unlimited bounds the worth of every billet without limits and cuts each for worth alone, then for fewer cuts, then
 // for the shortest length used. It reports whether that plan meets all limits.
 func (o *order) unlimited(worth []int64) (bool, error) {
-	if o.many() {
-		sum, err := o.outlines(worth)
-		o.freeBound = min(o.freeBound, sum)
-		o.bound = min(o.bound, o.freeBound)
-		if err != nil || len(o.lim.kinds) > 0 {
-			return o.bound <= o.value, err
-		}
-	}
 	value := make([]int64, len(o.kinds))
 	for p := range worth {
 		value[p] = worth[p] * unitOfWorth
 	}
 	o.stamp()
 	choice := make([]*column, len(o.boards))
-	plans := map[*board][]sectionPlan{}
+	plans := map[*board]*way{}
 	sum := int64(0)
 	var ended error
 	for i, b := range o.boards {
@@ -41,11 +32,11 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 			if err != nil {
 				return false, err
 			}
-			plan = b.trace(value, 1)
+			plan = wayOf(b.trace(value, 1))
 			plans[b] = plan
 		}
 		choice[i] = o.column(i, plan)
-		for p, n := range totals(plan, len(o.kinds)) {
+		for p, n := range plan.totals(len(o.kinds)) {
 			sum += int64(n) * worth[p]
 		}
 	}
@@ -56,25 +47,6 @@ func (o *order) unlimited(worth []int64) (bool, error) {
 	}
 	o.improve(choice, o.cols)
 	return o.value == sum, ended
-}
-
-// outlines bounds the worth of all billets at given worths of a set, without a
-// way to cut them.
-func (o *order) outlines(value []int64) (int64, error) {
-	o.stamp()
-	var ended error
-	sum := int64(0)
-	for i, b := range o.boards {
-		if ended == nil && b.upperStamp != o.rig.stamp {
-			if err := b.outline(value, 0); errors.Is(err, errBudget) {
-				ended = err
-			} else if err != nil {
-				return 0, err
-			}
-		}
-		sum += o.upper(i, value)
-	}
-	return sum, ended
 }
 
 // upper bounds the worth of a billet at the worths of the present stamp.
@@ -97,9 +69,13 @@ func (o *order) volumeBound(billet int, value []int64) int64 {
 	most := 0.0
 	for p := range o.kinds {
 		k := &o.kinds[p]
-		if o.suits[billet]&(1<<p) != 0 {
-			most = max(most, room/(float64(k.l+r.cross)*float64(k.w+r.rip)*float64(k.height))*float64(value[p]))
+		wide := k.w + r.rip
+		if o.turns[billet]&(1<<p) != 0 { // on its side no rip lies beside it
+			wide = k.w
+		} else if o.suits[billet]&(1<<p) == 0 {
+			continue
 		}
+		most = max(most, room/(float64(k.l+r.cross)*float64(wide)*float64(k.height))*float64(value[p]))
 	}
 	return int64(math.Ceil(most * (1 + 1e-9)))
 }

@@ -51,51 +51,74 @@ func (r *brute) once(place [5]int, compute func() map[tally]bool) map[tally]bool
 	return got
 }
 
-// length lists what the wood from x on can give.
-func (r *brute) length(x int) map[tally]bool {
-	end := millis(r.b.Length) - millis(r.b.TrimEnd)
-	out := map[tally]bool{{}: true}
-	if x >= end {
-		return out
+// piece lists what a piece of the face can give: parted by any cut, or as one blank that
+// lies flat or on its side.
+func (r *brute) piece(x0, x1, y0, y1 int) map[tally]bool {
+	if x1 <= x0 || y1 <= y0 {
+		return map[tally]bool{{}: true}
 	}
-	into(out, r.length(x+1))
-	for e := x + 1; e <= end; e++ {
-		section := r.once([5]int{x, e, -1}, func() map[tally]bool { return r.width(x, e, 0) })
-		rest := e + millis(r.s.Crosscut)
-		into(out, both(section, r.once([5]int{rest, -1, -2}, func() map[tally]bool { return r.length(rest) })))
+	return r.once([5]int{x0, x1, y0, y1, -1}, func() map[tally]bool {
+		out := map[tally]bool{{}: true}
+		into(out, r.piece(x0+1, x1, y0, y1)) // waste before what is wanted
+		into(out, r.piece(x0, x1, y0+1, y1))
+		for e := x0 + 1; e < x1; e++ {
+			into(out, both(r.piece(x0, e, y0, y1), r.piece(e+millis(r.s.Crosscut), x1, y0, y1)))
+		}
+		for f := y0 + 1; f < y1; f++ {
+			into(out, both(r.piece(x0, x1, y0, f), r.piece(x0, x1, f+millis(r.s.Rip), y1)))
+		}
+		into(out, r.depth(x0, x1, y0, y1, 0))
+		into(out, r.onSide(x0, x1, y0, y1))
+		return out
+	})
+}
+
+// onSide lists what a blank on its side can give: sets of one part, side by side, so many
+// that it stands.
+func (r *brute) onSide(x0, x1, y0, y1 int) map[tally]bool {
+	out := map[tally]bool{{}: true}
+	l := millis(r.b.Length)
+	for p, part := range r.q.Parts {
+		if millis(part.Length) > x1-x0 {
+			continue
+		}
+		thick, cut := millis(part.Final), millis(r.s.Resaw)+millis(r.s.Reface)
+		for n := 1; ; n++ {
+			slices := n * part.Pieces
+			width := slices*thick + (slices-1)*cut
+			if !r.s.FarFaceFinished {
+				width += millis(r.s.Resaw)
+			}
+			if width > y1-y0 {
+				break
+			}
+			usable := r.thinL(x0, x0+millis(part.Length)) - l*(millis(r.b.FacingFace1)+millis(r.b.FacingFar))
+			if 3*width >= millis(part.Width) && usable >= l*millis(part.Width) &&
+				r.clear(x0, x0+millis(part.Length), y0, y0+width, 0, 1<<30) {
+				one := tally{}
+				one[p] = n
+				out[one] = true
+			}
+		}
 	}
 	return out
 }
 
-// width lists what a section can give from y on.
-func (r *brute) width(x, e, y int) map[tally]bool {
-	wide := millis(r.b.Width)
-	out := map[tally]bool{{}: true}
-	if y >= wide {
-		return out
+// thinL is the thickness at the thinner end of a length, times that of the billet.
+func (r *brute) thinL(x0, x1 int) int {
+	thick, l := millis(r.b.Thickness), millis(r.b.Length)
+	if r.b.ThicknessEnd == nil {
+		return thick * l
 	}
-	into(out, r.width(x, e, y+1))
-	for f := y + 1; f <= wide; f++ {
-		strip := map[tally]bool{}
-		for x0 := x; x0 < e; x0++ {
-			for x1 := x0 + 1; x1 <= e; x1++ {
-				into(strip, r.once([5]int{x0, x1, y, f}, func() map[tally]bool { return r.depth(x0, x1, y, f, 0) }))
-			}
-		}
-		into(out, both(strip, r.width(x, e, f+millis(r.s.Rip))))
-	}
-	return out
+	by := millis(*r.b.ThicknessEnd) - thick
+	return min(thick*l+by*x0, thick*l+by*x1)
 }
 
 // depth lists what a blank can give from depth z on.
 func (r *brute) depth(x0, x1, y0, y1, z int) map[tally]bool {
 	facing := millis(r.b.FacingFace1) + millis(r.b.FacingFar)
-	thick := millis(r.b.Thickness) // times length, to stay whole
 	l := millis(r.b.Length)
-	thin := thick * l
-	if r.b.ThicknessEnd != nil {
-		thin = min(thick*l+(millis(*r.b.ThicknessEnd)-thick)*x0, thick*l+(millis(*r.b.ThicknessEnd)-thick)*x1)
-	}
+	thin := r.thinL(x0, x1)
 	out := map[tally]bool{{}: true}
 	if (z+facing)*l >= thin {
 		return out
@@ -176,7 +199,7 @@ func TestPlanAgainstEveryWayToCut(t *testing.T) {
 		all := map[tally]bool{{}: true}
 		for i := range q.Billets {
 			way := &brute{&q, &q.Billets[i], &q.Saws[0], map[[5]int]map[tally]bool{}}
-			all = both(all, way.length(millis(q.Billets[i].TrimStart)))
+			all = both(all, way.piece(millis(q.Billets[i].TrimStart), millis(q.Billets[i].Length)-millis(q.Billets[i].TrimEnd), 0, millis(q.Billets[i].Width)))
 		}
 		bestShort, bestWorth := 1<<30, int64(0)
 		for n := range all {

@@ -51,6 +51,7 @@ type board struct {
 	usedBy      map[int32][]int32 // the strips that use a loose variant
 	version     int               // of the worths and of what is tied
 	generous    bool              // a ceiling
+	exact       bool              // nothing is valued on a graph that is not its own
 	spent       *work
 
 	value                                        []int64 // last priced
@@ -92,17 +93,22 @@ type graphKey struct {
 
 // newBoard takes a billet apart for the kinds of mask.
 func newBoard(w *offer, r *rig, mask uint32, spent *work) (*board, error) {
-	b := &board{
-		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
-		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{},
-		tiedKeys: map[tiedKey]int32{},
-	}
+	b := emptyBoard(w, r, mask, spent)
 	b.lengths = b.useful(r.lengths, func(k want) nm { return k.l })
 	if err := b.alongLength(); err != nil {
 		return nil, err
 	}
 	b.best = make([]int64, len(b.top.at))
 	return b, b.newCeiling()
+}
+
+// emptyBoard is a board that no stack is made on yet.
+func emptyBoard(w *offer, r *rig, mask uint32, spent *work) *board {
+	return &board{
+		w: w, r: r, mask: mask, spent: spent, variantKeys: map[variantKey]int32{}, graphKeys: map[graphKey]int32{},
+		stripKeys: map[string]int32{}, sectionKeys: map[nm]int32{}, usedBy: map[int32][]int32{},
+		tiedKeys: map[tiedKey]int32{},
+	}
 }
 
 // newCeiling makes the board that bounds sections not yet built: the same wood

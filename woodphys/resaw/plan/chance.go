@@ -94,10 +94,11 @@ func ChanceOf(q *Request, p *Plan, v Variation) (Chance, error) {
 	}
 	kerfs := kerfIntervals(stacks, s, v.KerfSD)
 	c.Intervals = len(kerfs)
+	inRuns := runsOf(q.Parts)
 	for kind := range q.Parts {
 		sets := make([]float64, p.Sets[kind]+1) // chance of exactly so many; the last: or more
 		for _, k := range kerfs {
-			for n, chance := range setsAt(stacks, k.over, kind, q.Parts[kind].Pieces, c.LeafLost, p.Sets[kind]) {
+			for n, chance := range setsAt(stacks, k.over, kind, inRuns[kind], c.LeafLost, p.Sets[kind]) {
 				sets[n] += k.chance * chance
 			}
 		}
@@ -125,8 +126,12 @@ func chanceStacks(p *Plan, s *Saw) (stacks []chanceStack, leaves int) {
 		for j := range p.Billets[i].Blanks {
 			b := &p.Billets[i].Blanks[j]
 			var c chanceStack
+			size := exact.Whole(b.Usable)
+			if b.Turned {
+				size = exact.Whole(b.Width)
+			}
 			for n, l := range b.Leaves {
-				room, cuts := float64(exact.Whole(b.Usable)-exact.Whole(l.To)), float64(n) // n cuts before it
+				room, cuts := float64(size-exact.Whole(l.To)), float64(n) // n cuts before it
 				if !s.FarFaceFinished {
 					room, cuts = room-float64(exact.Whole(s.Resaw)), cuts+1
 				}
@@ -190,8 +195,32 @@ func kerfIntervals(stacks []chanceStack, s *Saw, sd quantity.Length) []kerfInter
 	return out
 }
 
+// setSize is how many pieces make a set of a part: neighbours, or pieces from anywhere.
+type setSize struct{ neighbours, pool int }
+
+func runsOf(parts []PartKind) []setSize {
+	out := make([]setSize, len(parts))
+	pools, _ := pooled(parts)
+	for i := range parts {
+		if out[i] = (setSize{parts[i].Pieces, 1}); pools[i] {
+			out[i] = setSize{1, parts[i].Pieces}
+		}
+	}
+	return out
+}
+
 // setsAt is the distribution of the sets of a kind at a kerf, counted up to most.
-func setsAt(stacks []chanceStack, over float64, kind, pieces int, lost float64, most int) []float64 {
+func setsAt(stacks []chanceStack, over float64, kind int, size setSize, lost float64, most int) []float64 {
+	single := runsAt(stacks, over, kind, size.neighbours, lost, most*size.pool)
+	out := make([]float64, most+1)
+	for n, chance := range single {
+		out[n/size.pool] += chance
+	}
+	return out
+}
+
+// runsAt is the distribution of the runs of neighbours of a kind at a kerf.
+func runsAt(stacks []chanceStack, over float64, kind, pieces int, lost float64, most int) []float64 {
 	total := []float64{1}
 	for i := range stacks {
 		s := &stacks[i]

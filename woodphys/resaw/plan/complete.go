@@ -116,7 +116,7 @@ func (o *order) list(value, worth []int64, slack int64, beam int) ([]*column, er
 		}
 		for _, x := range at.all.end {
 			cols = append(cols, &column{billet: i, n: x.n, worth: x.worth,
-				plan: func() []sectionPlan { return at.l.trace(at.all, x) }})
+				plan: func() *way { return wayOf(at.l.trace(at.all, x)) }})
 		}
 	}
 	return cols, nil

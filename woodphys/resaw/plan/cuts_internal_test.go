@@ -11,13 +11,13 @@ import (
 	"latewood/woodphys/resaw"
 )
 
-// The cuts the search counts must be the cuts the written plan makes: the value
-// of a plan is worth less cuts.
+// The cuts the search counts are those that the written plan makes at most: a length whose
+// strips all begin further on is crosscut once where they begin, and not twice.
 func TestCutsCountedAreCutsMade(t *testing.T) {
 	const mm = quantity.Millimetre
 	r := rand.New(rand.NewPCG(21, 22))
 	size := func(low, high int) quantity.Length { return quantity.Length(low+r.IntN(high-low+1)) * mm }
-	made := 0
+	made, equal := 0, 0
 	for range 400 {
 		b := Billet{
 			Length: size(200, 700), Width: size(60, 200), Thickness: size(15, 40), FacingFace1: mm, TrimStart: size(0, 1) * 20, TrimEnd: size(0, 1) * 20,
@@ -48,7 +48,7 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 		var parts []PartKind
 		for range 3 {
 			parts = append(parts, PartKind{
-				Length: size(80, 300), Width: size(25, 90), Final: size(2, 6), Pieces: 1 + r.IntN(3), Match: MatchNone,
+				Length: size(80, 300), Width: size(25, 90), Final: size(2, 6), Pieces: 1 + r.IntN(3), Match: MatchSlip,
 				Worth: int64(1 + r.IntN(50)), LeastRingAngle: quantity.Angle(r.IntN(2)*40) * quantity.Degree,
 			})
 		}
@@ -65,13 +65,19 @@ func TestCutsCountedAreCutsMade(t *testing.T) {
 		v, err := board.price(value, 1)
 		require.NoError(t, err)
 		writer := &writer{w: w, r: rig, parts: rig.kinds, made: make([]int, len(parts))}
-		plan := writer.write(board.trace(value, 1))
-		require.Equal(t, v, plan.Worth*unitOfWorth-int64(plan.Cuts))
+		plan := writer.write(wayOf(board.trace(value, 1)))
+		net := plan.Worth*unitOfWorth - int64(plan.Cuts)
+		require.LessOrEqual(t, v, net)
+		require.Less(t, net, v+4)
+		if net == v {
+			equal++
+		}
 		if plan.Worth > 0 {
 			made++
 		}
 	}
 	require.Greater(t, made, 200)
+	require.Greater(t, equal, 380)
 }
 
 // Sections bounded and built when they matter must give what building all of

@@ -4,9 +4,11 @@
 // # The model and its proof
 //
 // The model and the proof that its cut positions lose nothing stand in offer.go, the
-// proof of the order list in order.go. It is checked against every way to cut small
-// billets, against 500 integer programs that two general-purpose solvers agree on
-// (testdata/planner), and by a saw mill in the tests that carries out every step.
+// proof of the order list in order.go, the search over all cuts from edge to edge in
+// deepen.go, its proof in refine.go and counted.go. It is checked against every way to cut
+// small billets, by a program of its own and in the tests, its staged search against 500
+// integer programs that two general-purpose solvers agree on (testdata/planner), and by a
+// saw mill in the tests that carries out every step.
 //
 // # Exactness
 //

@@ -19,7 +19,7 @@ const fillWork = 400_000
 func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, error)) error {
 	lack := slices.Clone(o.parts)
 	share := max(fillWork, (o.spent.most-o.spent.done)/int64(4*len(turn)))
-	return o.inTurn(turn, func(billet int, made []int) ([]sectionPlan, error) {
+	return o.inTurn(turn, func(billet int, made []int) (*way, error) {
 		for p := range lack {
 			lack[p].least = max(0, o.parts[p].least-made[p])
 			if o.parts[p].most != nil {
@@ -36,7 +36,7 @@ func (o *order) fill(turn []int, at func(billet int, value []int64) (*board, err
 }
 
 // fillOne plans one billet for what is lacking.
-func (o *order) fillOne(billet int, b *board, lack []want, share int64) ([]sectionPlan, error) {
+func (o *order) fillOne(billet int, b *board, lack []want, share int64) (*way, error) {
 	most, lists := o.spent.most, o.spent.held.lists
 	o.spent.most = min(most, o.spent.done+share)
 	one := newOrder(o.rig, o.woods[billet:billet+1], lack, o.spent)

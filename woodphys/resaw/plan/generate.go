@@ -9,18 +9,9 @@ import (
 // the best bound.
 func (o *order) generate() (*prices, error) {
 	lowest := int64(math.MaxInt64)
-	best := o.guide
-	if o.guide == nil {
-		if err := o.exactSweeps(); err != nil {
-			return nil, err
-		}
-	} else {
-		sum, err := o.outlines(o.valuesAt(o.guide))
-		lowest = sum + o.constant(o.guide)
-		o.bound = min(o.bound, o.floorTo(lowest))
-		if err != nil || o.bound <= o.value {
-			return best, err
-		}
+	var best *prices
+	if err := o.exactSweeps(); err != nil {
+		return nil, err
 	}
 	s := newLinear(&o.program, o.cols)
 	for range 400 {
@@ -44,11 +35,6 @@ func (o *order) generate() (*prices, error) {
 	}
 	// A gap this wide is rather the plan's than the bound's.
 	if (o.bound-o.value)*50 > o.bound && len(o.boards) > 1 {
-		if o.guide != nil {
-			if err := o.exactSweeps(); err != nil {
-				return best, err
-			}
-		}
 		if err := o.fills(func(billet int, _ []int64) (*board, error) { return o.boards[billet], nil }); err != nil {
 			return best, err
 		}
@@ -68,7 +54,7 @@ func (o *order) generate() (*prices, error) {
 // bound at the prices. When the work ends it is still a bound.
 func (o *order) priceAll(s *linear, p *prices) (sum int64, added bool, err error) {
 	value := o.valuesAt(p)
-	plans := map[*board][]sectionPlan{}
+	plans := map[*board]*way{}
 	sum = o.constant(p)
 	o.stamp()
 	for i, b := range o.boards {

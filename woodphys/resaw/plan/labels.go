@@ -357,7 +357,7 @@ func (l *lister) trace(all *listed, x label) []sectionPlan {
 			st := b.strips[t.arc.item]
 			y := l.strips[t.arc.item].end[t.sub]
 			o := st.options[y.arc]
-			plan := stripPlan{y: t.arc.pos, width: st.width, x: s.arc.pos + o.offset, length: o.length}
+			plan := blankPlan{y: t.arc.pos, width: st.width, x: s.arc.pos + o.offset, length: o.length}
 			stack := l.stacks[o.use]
 			for _, q := range stack.legs(&b.graphs[b.variants[o.use].graph].dag, stack.end[y.sub]) {
 				plan.sets = append(plan.sets, placed{int(q.arc.item), q.arc.pos})

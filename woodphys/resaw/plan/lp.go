@@ -33,7 +33,7 @@ type column struct {
 	billet int
 	n      counts
 	worth  int64
-	plan   func() []sectionPlan
+	plan   func() *way
 	sparse *simplex.Column // as the program takes it, once it has
 }
 

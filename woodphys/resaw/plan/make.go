@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"slices"
 
 	"latewood/woodphys/method"
 	"latewood/woodphys/resaw/exact"
@@ -12,8 +13,8 @@ import (
 
 // Make returns the best plan for cutting the billets of a request into sets,
 // proven where it says so: fewest sets missing from the least wanted, then most
-// worth. Of plans worth as much, where no part has a limit on its count, that of
-// fewest cuts of every billet and then of the longest piece left whole. Where one
+// worth. Of plans of the staged search worth as much, where no part has a limit on its
+// count, that of fewest cuts of every billet and then of the longest piece left whole. Where one
 // has, the sets of each billet are settled first and then cut with the fewest cuts,
 // unless a billet has too many sets for that to be searched (polish.go); sets
 // beyond the most wanted are sawn only where a zone or a ring angle holds the rest of
@@ -86,11 +87,14 @@ type sawResult struct {
 	plans []BilletPlan
 	sets  []int
 	short int
-	cuts  int
-	worth int64
-	bound int64
-	done  bool
-	ended bool // by the budget
+	// lacking are the pieces or sets missing as the search counts them.
+	lacking int64
+	free    int64 // a bound on the worth of plans that miss more
+	cuts    int
+	worth   int64
+	bound   int64
+	done    bool
+	ended   bool // by the budget
 }
 
 func (r *sawResult) better(other *sawResult) bool {
@@ -118,59 +122,76 @@ func (r *sawResult) summary() SawPlan {
 	return s
 }
 
+// poolShare is the part of the work for sets whose pieces come from anywhere, where there
+// are such; the rest is for the same sets of neighbours.
+const poolShare = 0.7
+
+// planSaw plans on one saw. Pieces that come from anywhere are counted one by one, and the
+// best count of pieces may make fewer whole sets than sets of neighbours do: both are
+// looked for, unless billets are so many that it makes no odds.
 func planSaw(q *Request, saw int, spent *work) (*sawResult, error) {
+	_, unit := pooled(q.Parts)
+	most := spent.most
+	if unit > 1 && len(q.Billets) <= fewBillets {
+		spent.most = spent.done + int64(poolShare*float64(most-spent.done))
+	}
+	r, err := planSets(q, saw, spent)
+	spent.most = most
+	if err != nil || unit == 1 || r.done || len(q.Billets) > fewBillets {
+		return r, err
+	}
+	r.order, spent.held = nil, memory{}
+	neighbours := *q
+	neighbours.Parts = slices.Clone(q.Parts)
+	for i := range neighbours.Parts {
+		if p := &neighbours.Parts[i]; p.Match == MatchNone && p.Pieces > 1 {
+			p.Match = MatchSlip
+		}
+	}
+	other, err := planSets(&neighbours, saw, spent)
+	if err != nil || !other.better(r) {
+		return r, err
+	}
+	if other.bound = max(other.worth, r.bound); other.short != r.short {
+		other.bound = max(other.worth, r.free)
+	}
+	other.done = other.bound == other.worth && other.short == 0
+	other.ended = other.ended || r.ended
+	return other, nil
+}
+
+// planSets plans on one saw.
+func planSets(q *Request, saw int, spent *work) (*sawResult, error) {
 	r := &sawResult{saw: saw, r: newRig(&q.Saws[saw], q.Parts)}
-	ringed := false
-	for _, k := range r.r.kinds {
-		ringed = ringed || k.ringed
-	}
-	contradiction := false
-	for i := range q.Billets {
-		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
-		contradiction = contradiction || w.conflictX || w.conflictY
-		r.woods = append(r.woods, w)
-		r.r.deepest = max(r.r.deepest, w.deepest())
-	}
 	most := spent.most
 	if limited(r.r.kinds) { // the rest is for polishing
 		spent.most -= (most - spent.done) / polishShare
 	}
-	o, err := search(q, r, false, spent)
+	o, err := r.newOrder(q, spent)
 	if err != nil {
 		return nil, err
 	}
+	if err := r.search(o); err != nil {
+		return nil, err
+	}
 	spent.most = most
-	r.order, r.done = o, o.done
+	r.order = o
 	if err := r.write(spent); err != nil {
 		return nil, err
 	}
-	// A plan that misses no more sets than this one is worth at most bound, which
-	// is a bound on worth less fines, and the fines of this one; and at most what
-	// all the wood is worth without limits.
-	bound, fine, free := o.bound, o.fine, o.freeBound
-	if contradiction {
-		// The patterns searched may miss some: bound by the billets with the
-		// contradiction removed in the maker's favour.
-		relaxed, err := search(q, r, true, spent)
-		if err != nil {
-			return nil, err
-		}
-		bound, fine, free = relaxed.bound, relaxed.fine, relaxed.freeBound
-		r.done = bound <= r.worth-int64(r.short)*fine
-	}
-	r.bound = r.worth
-	if !r.done {
-		r.bound = max(r.worth, min(free, bound+int64(r.short)*fine))
-	}
+	r.tell(o)
 	return r, nil
 }
 
-// search solves the order list.
-func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error) {
-	o := newOrder(r.r, r.woods, r.r.kinds, spent)
-	if err := o.guard(); err != nil {
-		return nil, err
+// newOrder makes the order list of all billets.
+func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
+	ringed := slices.ContainsFunc(r.r.kinds, func(k want) bool { return k.ringed })
+	for i := range q.Billets {
+		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
+		r.woods = append(r.woods, w)
+		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
+	o := newOrder(r.r, r.woods, r.r.kinds, spent)
 	for i := range q.Billets {
 		o.alike[i] = i
 		for j := range i {
@@ -180,14 +201,44 @@ func search(q *Request, r *sawResult, relaxed bool, spent *work) (*order, error)
 			}
 		}
 		o.suits[i] = r.r.suited(r.woods[i])
+		for _, t := range emptyBoard(r.woods[i], r.r, 0, spent).turnables() {
+			o.turns[i] |= 1 << t.part
+		}
 	}
-	o.relaxed = relaxed
-	if err := o.solve(); errors.Is(err, errBudget) {
-		r.ended = true
-	} else if err != nil {
-		return nil, err
+	return o, o.guard()
+}
+
+// search searches by stages and then over all cuts.
+func (r *sawResult) search(o *order) error {
+	err := o.staged()
+	if err == nil {
+		err = o.deepen()
 	}
-	return o, nil
+	if errors.Is(err, errBudget) {
+		r.ended, err = true, nil
+	}
+	return err
+}
+
+// stagedShare is the part of the work that the staged search may take.
+const stagedShare = 4
+
+// staged makes a first plan by the staged search where that is fast.
+func (o *order) staged() error {
+	if o.many() || o.dear() {
+		o.prepare()
+		return nil
+	}
+	most := o.spent.most
+	o.spent.most = o.spent.done + (most-o.spent.done)/stagedShare
+	err := o.solve()
+	o.spent.most = most
+	o.release(memory{})
+	clear(o.boards)
+	if errors.Is(err, errBudget) {
+		return nil
+	}
+	return err
 }
 
 // same reports whether two billets are cut alike.
@@ -234,34 +285,77 @@ func (w *offer) volume() float64 {
 
 // write makes the billet plans.
 func (r *sawResult) write(spent *work) error {
-	r.sets = make([]int, len(r.r.kinds))
-	plans := make([][]sectionPlan, len(r.order.best))
+	kinds := r.r.kinds
+	plans := make([]*way, len(r.order.best))
 	for i, c := range r.order.best {
 		if c != nil {
 			plans[i] = c.plan()
 		}
 	}
-	plans, err := r.polish(r.spare(plans, r.r.kinds), spent)
+	held := r.held(plans)
+	plans, err := r.polish(r.spare(plans, held), spent)
 	if err != nil {
 		return err
 	}
+	made := make([]int, len(kinds))
 	for i, plan := range plans {
-		t := &writer{w: r.woods[i], r: r.r, parts: r.r.kinds, made: r.sets}
+		t := &writer{w: r.woods[i], r: r.r, parts: held, made: made}
 		b := t.write(plan)
 		r.cuts += b.Cuts
 		r.worth += b.Worth
 		r.plans = append(r.plans, b)
 	}
-	for p := range r.r.kinds {
-		r.short += max(0, r.r.kinds[p].least-r.sets[p])
+	r.sets = make([]int, len(kinds))
+	for p := range kinds {
+		r.sets[p] = made[p] / kinds[p].pool
+		r.lacking += int64(max(0, kinds[p].least-made[p]))
+		r.short += max(0, kinds[p].least/kinds[p].pool-r.sets[p])
 	}
 	return nil
+}
+
+// held are the parts with what the plans hold of them: of those whose sets are pooled no
+// more pieces count than make whole sets.
+func (r *sawResult) held(plans []*way) []want {
+	parts := slices.Clone(r.r.kinds)
+	total := make([]int, len(parts))
+	for _, plan := range plans {
+		for p, n := range plan.totals(len(parts)) {
+			total[p] += n
+		}
+	}
+	for p := range parts {
+		k := &parts[p]
+		if k.pool == 1 {
+			continue
+		}
+		most := total[p] / k.pool * k.pool
+		if k.most != nil {
+			most = min(most, *k.most)
+		}
+		k.most = &most
+	}
+	return parts
+}
+
+// tell takes over what the search knows of the plan as written. A plan that misses no more
+// than this one is worth at most its bound, which is one on worth less fines, and the
+// fines of this one; and at most what all the wood is worth without limits.
+func (r *sawResult) tell(o *order) {
+	bound := min(o.freeBound, o.bound+r.lacking*o.fine)
+	r.free = floorDiv(o.freeBound, r.r.unit)
+	r.bound = max(r.worth, floorDiv(bound, r.r.unit))
+	r.done = o.done && r.bound == r.worth
+	if o.done && r.r.unit == 1 {
+		r.done, r.bound = true, r.worth
+	}
+	r.ended = !r.done // more work would do more
 }
 
 func (r *sawResult) plan() Plan {
 	p := Plan{Saw: r.saw, Worth: r.worth, Sets: r.sets, Billets: r.plans, Short: make([]int, len(r.sets))}
 	for k := range r.sets {
-		p.Short[k] = max(0, r.r.kinds[k].least-r.sets[k])
+		p.Short[k] = max(0, r.r.kinds[k].least/r.r.kinds[k].pool-r.sets[k])
 	}
 	return p
 }

@@ -11,9 +11,11 @@ import (
 
 // The model.
 //
-// A billet is crosscut into sections, every section is ripped into strips, a
-// strip is trimmed in length to its blank, the blank is flattened and resawn
-// from face 1. All cuts go from edge to edge of the piece being cut. A blank is
+// A billet is parted by crosscuts and rips, in any order and to any depth; a piece that is
+// not parted further is a blank, which is flattened and resawn from face 1, or on its side
+// from its near edge. The staged search knows one order: crosscut into sections, rip into
+// strips, trim a strip to its blank. All cuts go from edge to edge of the piece being cut.
+// A blank is
 // as long as a kind of part that is no wider than it and as wide as a kind that is
 // no longer, and holds any kinds that are neither longer nor wider; its usable thickness is that of the wood at its thinnest corner, less both facings
 // and less what flattening a blank of that size costs: cup (w/W)^2 + bow (l/L)^2
@@ -21,8 +23,9 @@ import (
 // of one stack. A leaf is spoiled where a zone overlaps its blank in length and
 // width and its own thickness in depth; because flattening takes half the loss
 // off either face and the figure may lie half the loss either way, zones are
-// widened by half the loss. The ring angle of a leaf is the least over its width
-// in its mid-plane.
+// widened by half the loss. The ring angle of a leaf is the least over both
+// faces of its finished plate, which lies within the leaf less the smaller clean-up. The
+// pith spoils every leaf that it runs through.
 //
 // Why normal patterns lose nothing.
 //
@@ -56,9 +59,13 @@ import (
 // gap behind it costs one. So the tie-break on cuts loses nothing either.
 //
 // Where the orientations contradict each other (thicker towards the narrow end;
-// thicker towards the pith), the same patterns are searched, and the bound comes
-// from the same billet with the contradiction removed in the maker's favour, so
-// that a plan is called optimal only if it reaches that bound.
+// thicker towards the pith), the same patterns are searched, and only a relaxed grid
+// (refine.go), which needs no such argument, may prove the plan.
+//
+// Over all cuts from edge to edge, to any depth, the same moves hold within every piece:
+// its blank is moved to the start of the piece or against a zone, and a piece begins a kerf
+// behind the longest-reaching blank of the one before it. So the same closures hold all
+// starts. A blank on its side is one more size across the face.
 
 // nm is a length in whole nanometres.
 type nm = exact.NM
@@ -83,7 +90,6 @@ type offer struct {
 	both           bool // the pith lies within the width: strips are pushed both ways
 	conflictX      bool
 	conflictY      bool
-	relaxed        bool
 
 	pithKnown bool
 	angle     *quantity.Angle // of the rings, one for all of it
@@ -117,7 +123,7 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 		w.pith, w.yp, w.zp = true, exact.Whole(b.Pith.X), exact.Whole(b.Pith.Z)
 	}
 	w.flipY = w.ty > w.t || w.ty == w.t && w.pith && w.yp <= 0
-	w.orientZones(b.Zones)
+	w.orientZones(w.withPith(b))
 	if w.flipX {
 		w.trim0, w.trim1 = w.trim1, w.trim0
 	}
@@ -130,6 +136,16 @@ func newOffer(b *Billet, c *cost, ringed bool) *offer {
 		w.conflictY = w.both && w.ty != w.t
 	}
 	return w
+}
+
+// withPith are the zones of a billet with its pith, where that lies in the wood: it spoils
+// every leaf that it runs through, of whatever part.
+func (w *offer) withPith(b *Billet) []Zone {
+	if b.Pith == nil || b.Pith.X <= 0 || exact.Whole(b.Pith.X) >= w.ref || b.Pith.Z <= 0 {
+		return b.Zones
+	}
+	z := b.Pith.Z
+	return append(slices.Clone(b.Zones), Zone{Kind: "pith", X1: b.Length, Y0: b.Pith.X, Y1: b.Pith.X, Z0: &z, Z1: &z})
 }
 
 func (w *offer) orientZones(zones []Zone) {
@@ -164,11 +180,8 @@ func (w *offer) turnY(a, b nm) (low, high nm) {
 // edges returns the outline over [x0, x1] (oriented): a strip between low and
 // high is inside the wood at every x of it.
 func (w *offer) edges(x0, x1 nm) (low, high nm) {
-	width := w.ref
-	if !w.relaxed || !w.conflictX {
-		a, b := w.turnX(x0, x1)
-		width = min(exact.Between(w.w0, w.w1, a, w.l), exact.Between(w.w0, w.w1, b, w.l))
-	}
+	a, b := w.turnX(x0, x1)
+	width := min(exact.Between(w.w0, w.w1, a, w.l), exact.Between(w.w0, w.w1, b, w.l))
 	if w.flipY {
 		return w.ref - width, w.ref
 	}
@@ -176,7 +189,7 @@ func (w *offer) edges(x0, x1 nm) (low, high nm) {
 }
 
 // straight reports whether the outline is a rectangle.
-func (w *offer) straight() bool { return w.w0 == w.w1 || w.relaxed && w.conflictX }
+func (w *offer) straight() bool { return w.w0 == w.w1 }
 
 // nearStraight and farStraight report whether an edge of the outline runs along
 // the billet, so that a strip against it needs no cut there.
@@ -198,12 +211,6 @@ func (w *offer) thinnest(x0, x1, y0, y1 nm) nm {
 	}
 	if w.ty < w.t {
 		y = y1
-	}
-	if w.relaxed && w.conflictY {
-		y = 0
-		if w.ty > w.t {
-			y = w.ref
-		}
 	}
 	return w.t + exact.BothShares(w.tx-w.t, x, w.l, w.ty-w.t, y, w.w0)
 }

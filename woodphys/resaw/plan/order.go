@@ -3,6 +3,8 @@ package plan
 import (
 	"math"
 	"slices"
+
+	"latewood/woodphys/resaw/plan/guillotine"
 )
 
 // The order list. Without limits on counts every billet is on its own and the
@@ -37,8 +39,11 @@ type order struct {
 	rig     *rig
 	woods   []*offer
 	alike   []int    // of every billet the first that is cut alike
-	suits   []uint32 // the kinds that each billet suits
+	suits   []uint32 // the kinds that each billet suits flat
+	turns   []uint32 // and on its side
 	boards  []*board // one per billet; alike billets share one; nil: not taken apart yet
+	cutters []*cutter
+	grid    guillotine.Grid // of the cutters in turn
 	kinds   []want
 	parts   []want // the same, with the numbers wanted of this list
 	lim     limits
@@ -46,12 +51,10 @@ type order struct {
 	fine    int64
 	step    int64 // every worth is a multiple of it
 	spent   *work
-	relaxed bool // only the bound is wanted
 	plain   bool // no first plan is made, however many the kinds
 
 	cols      []*column
 	seen      map[patternKey]bool
-	guide     *prices   // of the first plan, where kinds are many
 	best      []*column // the best plan found, nil for an unused billet
 	value     int64     // of it, fines taken off
 	bound     int64     // rounded down, fines taken off
@@ -65,25 +68,10 @@ type patternKey struct {
 	worth  int64
 }
 
-// totals returns the sets of each kind in a plan.
-func totals(plan []sectionPlan, kinds int) []int {
-	out := make([]int, kinds)
-	for _, s := range plan {
-		for _, t := range s.strips {
-			for _, q := range t.sets {
-				if q.part >= 0 {
-					out[q.part]++
-				}
-			}
-		}
-	}
-	return out
-}
-
 func newOrder(r *rig, woods []*offer, parts []want, spent *work) *order {
 	n := len(woods)
 	o := &order{
-		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), boards: make([]*board, n),
+		rig: r, woods: woods, alike: make([]int, n), suits: make([]uint32, n), turns: make([]uint32, n), boards: make([]*board, n),
 		best:  make([]*column, n),
 		kinds: r.kinds, parts: parts, lim: newLimits(parts), spent: spent, seen: map[patternKey]bool{},
 	}
@@ -118,12 +106,12 @@ func (o *order) setRows() {
 }
 
 // stamp marks that the worths priced from here on are new.
-func (o *order) stamp() { o.rig.stamp++ }
+func (o *order) stamp() { o.rig.stamp, o.rig.last = o.rig.stamp+1, nil }
 
 // column makes a pattern of a plan.
-func (o *order) column(billet int, plan []sectionPlan) *column {
-	c := &column{billet: billet, plan: func() []sectionPlan { return plan }}
-	for p, n := range totals(plan, len(o.kinds)) {
+func (o *order) column(billet int, plan *way) *column {
+	c := &column{billet: billet, plan: func() *way { return plan }}
+	for p, n := range plan.totals(len(o.kinds)) {
 		c.worth += int64(n) * o.kinds[p].worth
 		if !o.lim.tracked[p] {
 			continue
@@ -166,7 +154,7 @@ func (o *order) release(held memory) {
 	for _, c := range o.best {
 		if c != nil {
 			plan := c.plan()
-			c.plan = func() []sectionPlan { return plan }
+			c.plan = func() *way { return plan }
 		}
 	}
 	o.spent.held = held

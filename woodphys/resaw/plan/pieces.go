@@ -54,62 +54,51 @@ func (p Piece) Name() string {
 //
 // Accuracy: exact. Source: derived from the steps of the plan.
 func (b *BilletPlan) Pieces() map[int]Piece {
-	n := &namer{b: b, is: map[int]Piece{0: {Is: TheBillet}}, blank: -1, inHand: -1}
+	is := map[int]Piece{0: {Is: TheBillet}}
+	for n := 1; n < len(b.Places); n++ {
+		is[n] = Piece{Is: AnOffcut}
+	}
+	blanks := b.blankOf()
 	for i := range b.Steps {
-		for _, piece := range []int{b.Steps[i].Low, b.Steps[i].High} {
-			n.is[piece] = Piece{Is: AnOffcut}
+		if n := b.Steps[i].Piece; n > 0 && is[n].Is == AnOffcut {
+			is[n] = Piece{Is: ToBeCut}
+		}
+		if s := &b.Steps[i]; s.Action == FlattenBlank {
+			is[s.Low] = Piece{Is: ABlank, Blank: blanks[s.Low]}
 		}
 	}
-	for i := range b.Steps {
-		if b.Steps[i].Piece > 0 {
-			n.is[b.Steps[i].Piece] = Piece{Is: ToBeCut}
+	for j := range b.Blanks {
+		for _, l := range b.Blanks[j].Leaves {
+			is[l.Piece] = Piece{Is: ALeaf, Blank: j, Leaf: l.Number}
+			if l.Role == RoleRejected {
+				is[l.Piece] = Piece{Is: ASlab, Blank: j, Leaf: l.Number}
+			}
 		}
 	}
+	return is
+}
+
+// blankOf returns the blank that the flat pieces belong to, by the number of the piece.
+func (b *BilletPlan) blankOf() map[int]int {
+	of := map[int]int{}
+	blank := map[int]int{} // by the piece before it is flat
+	for j := range b.Blanks {
+		blank[b.Blanks[j].Piece] = j
+	}
 	for i := range b.Steps {
-		n.follow(&b.Steps[i])
-	}
-	n.finish()
-	delete(n.is, -1) // nothing is left there
-	return n.is
-}
-
-// namer follows the wood in hand of every blank: each resaw cut frees a leaf before it,
-// and where the far face is finished the last leaf is what is left.
-type namer struct {
-	b             *BilletPlan
-	is            map[int]Piece
-	blank, inHand int
-	freed         int // leaves of the blank
-}
-
-func (n *namer) follow(s *Step) {
-	switch s.Action {
-	case FlattenBlank:
-		n.finish()
-		n.blank, n.inHand, n.freed = n.blank+1, s.Low, 0
-		n.is[n.inHand] = Piece{Is: ABlank, Blank: n.blank}
-	case Resaw:
-		if leaves := n.b.Blanks[n.blank].Leaves; s.Low >= 0 && n.freed < len(leaves) {
-			n.is[s.Low] = n.leaf(&leaves[n.freed])
-			n.freed++
+		s := &b.Steps[i]
+		j, is := of[s.Piece]
+		if s.Action == FlattenBlank {
+			j, is = blank[s.Piece]
 		}
-		n.inHand = s.High
-	case Plane:
-		n.inHand = s.High
-	case Crosscut, Rip, Trim:
+		if !is {
+			continue
+		}
+		for _, n := range []int{s.Low, s.High} {
+			if n >= 0 {
+				of[n] = j
+			}
+		}
 	}
-}
-
-// finish names the last leaf of a blank.
-func (n *namer) finish() {
-	if n.blank >= 0 && n.inHand >= 0 && n.freed < len(n.b.Blanks[n.blank].Leaves) {
-		n.is[n.inHand] = n.leaf(&n.b.Blanks[n.blank].Leaves[n.freed])
-	}
-}
-
-func (n *namer) leaf(l *Leaf) Piece {
-	if l.Role == RoleRejected {
-		return Piece{Is: ASlab, Blank: n.blank, Leaf: l.Number}
-	}
-	return Piece{Is: ALeaf, Blank: n.blank, Leaf: l.Number}
+	return of
 }

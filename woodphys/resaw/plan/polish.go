@@ -20,14 +20,14 @@ const (
 // polish returns the plans of all billets, each with as few cuts as were found for
 // the same sets, and of those the longest piece left whole. What the work or the
 // limits of polishing do not allow stays as it is.
-func (r *sawResult) polish(plans [][]sectionPlan, spent *work) ([][]sectionPlan, error) {
+func (r *sawResult) polish(plans []*way, spent *work) ([]*way, error) {
 	if !limited(r.r.kinds) { // fewest cuts were sought all along
 		return plans, nil
 	}
 	out := slices.Clone(plans)
 	for i := range plans {
 		first := r.order.alike[i]
-		if first < i && slices.EqualFunc(plans[i], plans[first], samePlan) {
+		if first < i && samePlan(plans[i], plans[first]) {
 			out[i] = out[first]
 			continue
 		}
@@ -53,16 +53,27 @@ func limited(parts []want) bool {
 	return slices.ContainsFunc(parts, func(k want) bool { return k.most != nil || k.least > 0 })
 }
 
-func samePlan(a, b sectionPlan) bool {
-	return a.from == b.from && a.to == b.to && slices.EqualFunc(a.strips, b.strips, func(x, y stripPlan) bool {
-		return x.y == y.y && x.x == y.x && x.width == y.width && x.length == y.length && slices.Equal(x.sets, y.sets)
-	})
+func samePlan(a, b *way) bool {
+	if a == nil || b == nil || (a.low == nil) != (b.low == nil) {
+		return a == b
+	}
+	if a.low != nil {
+		return a.across == b.across && samePlan(a.low, b.low) && samePlan(a.high, b.high)
+	}
+	x, y := &a.blank, &b.blank
+	return x.y == y.y && x.x == y.x && x.width == y.width && x.length == y.length && x.turned == y.turned &&
+		slices.Equal(x.sets, y.sets)
 }
 
 // polishOne returns a plan of the sets of a billet with the fewest cuts listed; nil
 // where it has none or too many to list.
-func (r *sawResult) polishOne(billet int, plan []sectionPlan, spent *work) ([]sectionPlan, error) {
-	sets := totals(plan, len(r.r.kinds))
+func (r *sawResult) polishOne(billet int, plan *way, spent *work) (*way, error) {
+	turned := false
+	plan.each(func(b *blankPlan) { turned = turned || b.turned })
+	if turned { // the staged search turns nothing
+		return nil, nil
+	}
+	sets := plan.totals(len(r.r.kinds))
 	parts := slices.Clone(r.r.kinds)
 	value := make([]int64, len(parts))
 	mask, ways, all := uint32(0), 1, 0
@@ -116,19 +127,19 @@ func (r *sawResult) polishOne(billet int, plan []sectionPlan, spent *work) ([]se
 		return nil, nil
 	}
 	over := &sawResult{r: r.r, woods: []*offer{r.woods[billet]}}
-	return over.spare([][]sectionPlan{l.trace(listed, listed.end[at])}, parts)[0], nil
+	return over.spare([]*way{wayOf(l.trace(listed, listed.end[at]))}, parts)[0], nil
 }
 
 // written writes a plan of one billet by itself.
-func (r *sawResult) written(billet int, plan []sectionPlan) BilletPlan {
+func (r *sawResult) written(billet int, plan *way) BilletPlan {
 	t := &writer{w: r.woods[billet], r: r.r, parts: r.r.kinds, made: make([]int, len(r.r.kinds))}
 	return t.write(plan)
 }
 
 // cheaper reports whether a plan has the sets of another with fewer cuts, or with as
 // many and a longer piece left whole.
-func (r *sawResult) cheaper(billet int, a, b []sectionPlan) bool {
-	if !slices.Equal(totals(a, len(r.r.kinds)), totals(b, len(r.r.kinds))) {
+func (r *sawResult) cheaper(billet int, a, b *way) bool {
+	if !slices.Equal(a.totals(len(r.r.kinds)), b.totals(len(r.r.kinds))) {
 		return false
 	}
 	x, y := r.written(billet, a), r.written(billet, b)

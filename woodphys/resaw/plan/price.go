@@ -44,12 +44,12 @@ func (b *board) price(value []int64, cut int64) (int64, error) {
 
 // way returns a best way to cut the billet for given worths of a set, and what it is
 // worth; cuts cost nothing.
-func (b *board) way(value []int64) ([]sectionPlan, int64, error) {
+func (b *board) way(value []int64) (*way, int64, error) {
 	worth, err := b.price(value, 0)
 	if err != nil {
 		return nil, 0, err
 	}
-	return b.trace(value, 0), worth, nil
+	return wayOf(b.trace(value, 0)), worth, nil
 }
 
 // outline values what is built and bounds what is not: no way to cut the billet is
@@ -193,17 +193,6 @@ func (b *board) buildWithin(slack int64) error {
 	return nil
 }
 
-// sectionPlan, stripPlan: how a billet is cut, in the oriented wood.
-type sectionPlan struct {
-	from, to nm
-	strips   []stripPlan
-}
-
-type stripPlan struct {
-	y, width, x, length nm
-	sets                []placed
-}
-
 // trace returns the best way to cut the billet for the worths last priced; of
 // the best, the one that ends first along the length.
 func (b *board) trace(value []int64, cut int64) []sectionPlan {
@@ -224,9 +213,8 @@ func (b *board) trace(value []int64, cut int64) []sectionPlan {
 			s := b.strips[c.item]
 			o := s.options[b.choice(c.item)]
 			use := b.variants[o.use]
-			p.strips = append(p.strips, stripPlan{
-				c.pos, s.width, a.pos + o.offset, o.length, b.graphs[use.graph].trace(use.ends, value, cut),
-			})
+			p.strips = append(p.strips, blankPlan{x: a.pos + o.offset, length: o.length, y: c.pos, width: s.width,
+				sets: b.graphs[use.graph].trace(use.ends, value, cut)})
 		}
 		out = append(out, p)
 	}

@@ -85,7 +85,8 @@ func (in *programInstance) request() plan.Request {
 	}
 	for _, p := range in.Parts {
 		k := plan.PartKind{
-			Length: l(p.Length), Width: l(p.Width), Final: l(p.Thickness), Pieces: p.Pieces, Match: plan.MatchNone,
+			Length: l(p.Length), Width: l(p.Width), Final: l(p.Thickness), Pieces: p.Pieces, Match: plan.MatchSlip, // neighbours, as the programs have it
+
 			Worth: p.Worth, Least: p.Least, Most: p.Most, MostRunoutOneIn: p.Runout,
 		}
 		if p.Ringed {
@@ -110,13 +111,26 @@ func programInstances(t testing.TB) []programInstance {
 	return all
 }
 
+// The staged search is exact for crosscuts, rips and trims in that order, which is what
+// the programs know.
+func TestStagedSearchAgainstIntegerPrograms(t *testing.T) {
+	for _, in := range programInstances(t) {
+		worth, short, done := plan.Staged(in.request())
+		require.Equal(t, in.Short, short, "sets missing of %d", in.ID)
+		require.Equal(t, in.Worth, worth, "worth of %d", in.ID)
+		require.True(t, done, "proof of %d", in.ID)
+	}
+}
+
+// The search over all cuts from edge to edge finds no less than the programs know of.
 func TestPlanAgainstIntegerPrograms(t *testing.T) {
 	all := programInstances(t)
-	positive, short, limited := 0, 0, 0
+	positive, short, limited, proven := 0, 0, 0, 0
 	for i := range all {
 		in := &all[i]
 		t.Run(fmt.Sprint(in.ID), func(t *testing.T) {
 			q := in.request()
+			q.Work = 500_000
 			p, err := plan.Make(context.Background(), q)
 			require.NoError(t, err)
 			checkPlan(t, q, p)
@@ -124,9 +138,14 @@ func TestPlanAgainstIntegerPrograms(t *testing.T) {
 			for _, n := range p.Short {
 				missing += n
 			}
-			require.Equal(t, in.Short, missing, "sets missing")
-			require.Equal(t, in.Worth, p.Worth, "worth")
-			require.True(t, p.Optimal, "proven")
+			require.LessOrEqual(t, missing, in.Short, "sets missing")
+			if missing < in.Short {
+				return
+			}
+			require.GreaterOrEqual(t, p.Worth, in.Worth, "more ways to cut are worth no less")
+			if p.Optimal {
+				proven++
+			}
 			for _, part := range q.Parts {
 				if part.Most != nil || part.Least > 0 {
 					limited++
@@ -142,6 +161,7 @@ func TestPlanAgainstIntegerPrograms(t *testing.T) {
 		})
 	}
 	t.Logf("%d with something to cut, %d with limits on counts, %d that miss a least count", positive, limited, short)
+	require.Greater(t, proven, 300)
 	require.Greater(t, positive, 300)
 	require.Greater(t, limited, 150)
 }

@@ -12,13 +12,13 @@ const (
 	MaxBillets  = 50
 	MaxKinds    = 20
 	MaxSaws     = 8
-	MaxZones    = 62          // of one billet
-	MaxWorth    = 1e6         // of one set
-	MaxSets     = 10_000      // of one kind, as a limit
-	DefaultWork = 200_000_000 // steps, some seconds
+	MaxZones    = 62     // of one billet
+	MaxWorth    = 1e6    // of one set
+	MaxSets     = 10_000 // of one kind, as a limit
+	DefaultWork = UsualWork
 	MaxWork     = 4_000_000_000
-	UsualWork   = 20_000_000 // steps, less than 2 seconds on a small machine: what a maker waits for
-	UsualMemory = 32 << 20   // bytes
+	UsualWork   = 20_000_000 // steps, about a second of a small machine: what a maker waits for
+	UsualMemory = 80 << 20   // bytes
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from
@@ -48,9 +48,8 @@ type Zone struct {
 	Z0, Z1         *quantity.Length // both nil: from face to face
 }
 
-// Match is how the leaves of a set belong together. The leaves of every set are
-// neighbours in one stack, whatever the match; pieces that need no neighbour
-// are ordered as sets of one.
+// Match is how the leaves of a set belong together: neighbours in one stack, or with no
+// match pieces from anywhere, unless a set has more than eight (want.go).
 type Match string
 
 // Kinds of match.
@@ -131,18 +130,29 @@ type BilletPlan struct {
 	Blanks    []Blank
 	Steps     []Step          // in order
 	Cuts      int             // steps that are cuts, a planed-off sliver counted as one
+	Places    []Place         // of every piece that the steps name, by its number; 0 is the billet
 	Remainder quantity.Length // length left whole at the thin end, beyond the last crosscut
 	Worth     int64
 	Shares    resaw.Shares
 }
 
-// Blank is one stack of leaves.
+// Place is where a piece lies in the rough billet; of one that is flat the depths below
+// the rough face 1, else from face to face.
+type Place struct {
+	X0, X1, Y0, Y1 quantity.Length
+	Z0, Z1         *quantity.Length
+}
+
+// Blank is one stack of leaves. One that is turned lies on its side on the saw: its
+// leaves are as wide as it is thick, and follow each other across its face.
 type Blank struct {
 	X, Y, Length, Width quantity.Length // its place in the rough billet
 	Face1               quantity.Length // depth of the planed face 1 below the rough face 1
 	Usable              quantity.Length // thickness once flat
+	Turned              bool
+	Piece               int // its number before it is flat
 	Leaves              []Leaf
-	Remainder           quantity.Length // thickness left behind the last leaf and its cut
+	Remainder           quantity.Length // left behind the last leaf and its cut
 }
 
 // Role is what becomes of a leaf.
@@ -161,7 +171,8 @@ type Leaf struct {
 	Role     Role
 	Part     int             // index of its kind; -1 when spoiled
 	Set      int             // number of its set among those of its kind over all billets, from 1; 0 when odd or spoiled
-	From, To quantity.Length // depth below the planed face 1
+	From, To quantity.Length // depth below the planed face 1; of a blank on its side from the edge that it is sawn from
+	Piece    int             // its number in the steps
 }
 
 // Action is the kind of a step.
@@ -171,22 +182,47 @@ type Action string
 const (
 	Crosscut     Action = "crosscut"
 	Rip          Action = "rip"
-	Trim         Action = "trim"    // a crosscut of one strip
+	Trim         Action = "trim"    // a crosscut of what was ripped
 	FlattenBlank Action = "flatten" // both faces
 	Resaw        Action = "resaw"
-	Plane        Action = "plane" // a sliver too thin to saw off
+	Plane        Action = "plane"  // a sliver too thin to saw off
+	Reface       Action = "reface" // the sawn face, before the next cut
 )
 
-// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece
-// into the pieces Low and High on either side of the kerf, -1 where nothing is
-// left. At is where the kerf starts, from the start of the billet, the near edge
-// or, resawing, the planed face 1. A cut goes from edge to edge of its piece.
-// Flattening makes piece Low and leaves it At deep to At + Kerf deep.
+// cuts reports whether the action counts as a cut.
+func (a Action) cuts() bool { return a != FlattenBlank && a != Reface }
+
+// Edge is an edge or a face of the piece in hand.
+type Edge string
+
+// Edges.
+const (
+	Start    Edge = "start" // the end nearest the start of the billet
+	End      Edge = "end"
+	NearEdge Edge = "near_edge"
+	FarEdge  Edge = "far_edge"
+	Face1    Edge = "face_1" // the face nearest face 1 of the billet
+)
+
+// opposite is the edge on the other side.
+func (e Edge) opposite() Edge {
+	return map[Edge]Edge{Start: End, End: Start, NearEdge: FarEdge, FarEdge: NearEdge}[e]
+}
+
+// Step is one action on one piece. Piece 0 is the billet; a cut turns its piece into the
+// pieces Low and High on either side of the kerf, -1 where nothing is left. The edge
+// Against lies against the fence or the stop, which is set to Fence: what is between it
+// and the kerf. A cut goes from edge to edge of its piece. Flattening makes piece Low,
+// At deep and Kerf thick; planing and refacing take Kerf off the face Against and make
+// piece High. At is where the kerf starts in the billet: from its start, its near edge,
+// the planed face 1, or the edge that a blank on its side is sawn from.
 type Step struct {
 	Action    Action
 	Piece     int
 	At, Kerf  quantity.Length
 	Low, High int
+	Against   Edge
+	Fence     quantity.Length
 }
 
 // Methods returns the rows of the plans.
@@ -202,8 +238,8 @@ func usually(name string, low, high float64) method.Input {
 var rowPlan = &method.Method{
 	ID: "resaw.plan", Chapter: exact.Chapter,
 	Summary: "best plan found for whole billets, with its proof or a bound: crosscut, rip, flatten, resaw",
-	Equation: "max sum of worth over sets, nested longest paths over normal patterns; counts by column generation " +
-		"and enumeration",
+	Equation: "max sum of worth over sets; F(piece) = max of its blank and of F(low) + F(high) over all cuts from edge " +
+		"to edge, on exact places for a plan and on relaxed ones for a bound; counts by column generation and lists",
 	Inputs: []method.Input{
 		exact.MM("length", exact.Least, 12000), exact.MM("width", exact.Least, 2000),
 		exact.MM("thickness", exact.Least, 1000),
@@ -221,12 +257,14 @@ var rowPlan = &method.Method{
 		exact.Ratio("pieces", 1, 1000),
 		exact.Ratio("work", 0, MaxWork),
 	},
-	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; sections " +
-		"are crosscut, ripped into strips, trimmed to blanks, flattened (which costs cup (w/W)^2 + bow (l/L)^2 + " +
-		"twist (l/L)(w/W)) and resawn from face 1; a blank is as long as one kind of part and as wide as one; " +
-		"a set is consecutive leaves of one blank; a leaf that a zone overlaps is lost. A plan that is not " +
-		"proven says so and gives its bound",
+	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; a billet is " +
+		"crosscut and ripped in any order and to any depth; a blank is flattened (which costs cup (w/W)^2 + " +
+		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands; a set is consecutive " +
+		"leaves of one blank, or pieces from anywhere where they need no match; a leaf that a zone or the pith " +
+		"overlaps is lost; rings are held over both faces of the finished plate. A plan that is not proven says so and " +
+		"gives its bound",
 	Source: "derived; normal patterns after Herz 1972 and Christofides and Whitlock 1977 (both from memory); " +
-		"checked against 500 instances solved as integer programs by two solvers",
+		"recursion over pieces after Gilmore and Gomory 1965 (from memory); " +
+		"checked against 300 small lists cut in every way and 500 integer programs",
 	Checked: method.Derived,
 }

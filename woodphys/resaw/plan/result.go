@@ -1,7 +1,7 @@
 package plan
 
 import (
-	"latewood/woodphys/resaw"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/exact"
 )
 
@@ -10,226 +10,175 @@ type writer struct {
 	w     *offer
 	r     *rig
 	parts []want
-	made  []int // sets of each kind so far, over all billets
+	made  []int // sets of each kind so far, over all billets; of pooled kinds pieces
 	out   BilletPlan
-	next  int // number of the next piece
 	dust  exact.Cubic
 	shave exact.Cubic
 	plate exact.Cubic
 }
 
-func (t *writer) piece() int {
-	t.next++
-	return t.next
+// inHand is a piece of wood in hand, in the oriented wood.
+type inHand struct {
+	box
+	number int
+	ripped bool
 }
 
-// step notes a cut between from and to in the oriented wood. low and high say
-// whether anything is left there; the pieces are returned.
-func (t *writer) step(action Action, piece int, from, to nm, flip nm, low, high bool) (lowPiece, highPiece int) {
-	lowPiece, highPiece = -1, -1
-	if low {
-		lowPiece = t.piece()
+// newPiece numbers a piece; one of no size is none.
+func (t *writer) newPiece(b box, ripped bool) inHand {
+	if b.x1 <= b.x0 || b.y1 <= b.y0 {
+		return inHand{b, -1, ripped}
 	}
-	if high {
-		highPiece = t.piece()
-	}
-	s := Step{Action: action, Piece: piece, At: exact.Length(from), Kerf: exact.Length(to - from), Low: lowPiece,
-		High: highPiece}
-	if flip >= 0 {
-		s.At, s.Low, s.High = exact.Length(flip-to), highPiece, lowPiece
-	}
-	t.out.Steps = append(t.out.Steps, s)
-	t.out.Cuts++
-	return lowPiece, highPiece
+	return inHand{b, t.place(b, nil, nil), ripped}
 }
 
-// write returns the plan of the billet for the sections of a plan.
-func (t *writer) write(plan []sectionPlan) BilletPlan {
+// place notes where a new piece lies and returns its number.
+func (t *writer) place(b box, z0, z1 *quantity.Length) int {
+	x0, x1 := t.w.turnX(b.x0, b.x1)
+	y0, y1 := t.w.turnY(b.y0, b.y1)
+	t.out.Places = append(t.out.Places, Place{X0: exact.Length(x0), X1: exact.Length(x1), Y0: exact.Length(y0),
+		Y1: exact.Length(y1), Z0: z0, Z1: z1})
+	return len(t.out.Places) - 1
+}
+
+// clip takes the air off a piece whose outline narrows.
+func (t *writer) clip(b box) box {
+	low0, high0 := t.w.edges(b.x0, b.x0)
+	low1, high1 := t.w.edges(b.x1, b.x1)
+	b.y0, b.y1 = max(b.y0, min(low0, low1)), min(b.y1, max(high0, high1))
+	return b
+}
+
+// write returns the plan of the billet for a way to cut it.
+func (t *writer) write(plan *way) BilletPlan {
 	w := t.w
-	flip := nm(-1)
-	if w.flipX {
-		flip = w.l
+	whole := t.newPiece(box{0, w.l, 0, w.ref}, false)
+	t.out.Remainder = exact.Length(w.l)
+	if plan != nil {
+		t.out.Remainder = exact.Length(max(0, w.l-plan.box().x1-t.r.cross))
+		t.cut(plan, whole)
 	}
-	rest, pos := 0, nm(0)
-	for _, s := range plan {
-		if rest < 0 {
-			break // cannot be: a section has wood
-		}
-		if s.from > pos {
-			from := s.from - t.r.cross
-			_, rest = t.step(Crosscut, rest, from, s.from, flip, from > pos, true)
-			t.dust = t.dust.Plus(t.volume(max(pos, from), s.from, 0, w.ref))
-		}
-		section := rest
-		pos = s.to
-		if s.to < w.l {
-			section, rest = t.step(Crosscut, rest, s.to, s.to+t.r.cross, flip, true, s.to+t.r.cross < w.l)
-			pos = min(w.l, s.to+t.r.cross)
-			t.dust = t.dust.Plus(t.volume(s.to, pos, 0, w.ref))
-		}
-		t.section(s, section)
-	}
-	t.out.Remainder = exact.Length(w.l - pos)
 	t.out.Shares = t.shares()
 	return t.out
 }
 
-func (t *writer) section(s sectionPlan, piece int) {
-	w := t.w
-	flip := nm(-1)
-	if w.flipY {
-		flip = w.ref
+// cut cuts a piece as its way says: the waste before and behind what is wanted comes off
+// where it is no more than one length or one strip.
+func (t *writer) cut(p *way, piece inHand) {
+	if p.low != nil && !p.across {
+		low, high := t.crosscut(piece, p.low.box().x1, true)
+		t.cut(p.low, low)
+		t.cut(p.high, high)
+		return
 	}
-	low0, high0 := w.edges(s.from, s.from)
-	low1, high1 := w.edges(s.to, s.to)
-	pos, top := min(low0, low1), max(high0, high1)
-	for i, p := range s.strips {
-		if p.y > pos || i == 0 && !w.nearStraight() {
-			from := p.y - t.r.rip
-			_, piece = t.step(Rip, piece, from, p.y, flip, from > pos, true)
-			t.dust = t.dust.Plus(t.volume(s.from, s.to, max(pos, from), p.y))
-		}
-		strip := piece
-		pos = p.y + p.width
-		if pos < top || !w.farStraight() {
-			end := pos + t.r.rip
-			strip, piece = t.step(Rip, piece, pos, end, flip, true, end < top)
-			t.dust = t.dust.Plus(t.volume(s.from, s.to, pos, min(end, top)))
-			pos = min(end, top)
-		}
-		t.strip(s, p, strip)
+	want := p.box()
+	if p.low == nil && piece.ripped {
+		piece = t.edges(piece, want)
 	}
+	piece = t.ends(piece, want)
+	if p.low == nil {
+		t.blank(&p.blank, t.edges(piece, want))
+		return
+	}
+	low, high := t.rip(piece, p.low.box().y1, true)
+	t.cut(p.low, low)
+	t.cut(p.high, high)
 }
 
-func (t *writer) strip(s sectionPlan, p stripPlan, piece int) {
-	w := t.w
-	flip := nm(-1)
-	if w.flipX {
-		flip = w.l
+// ends crosscuts a piece to the length that is wanted of it.
+func (t *writer) ends(piece inHand, want box) inHand {
+	if want.x0 > piece.x0 {
+		_, piece = t.crosscut(piece, want.x0-t.r.cross, false)
 	}
-	if p.x > s.from {
-		from := p.x - t.r.cross
-		_, piece = t.step(Trim, piece, from, p.x, flip, from > s.from, true)
-		t.dust = t.dust.Plus(t.volume(max(from, s.from), p.x, p.y, p.y+p.width))
+	if want.x1 < piece.x1 {
+		piece, _ = t.crosscut(piece, want.x1, true)
 	}
-	if end := p.x + p.length; end < s.to {
-		to := end + t.r.cross
-		piece, _ = t.step(Trim, piece, end, to, flip, true, to < s.to)
-		t.dust = t.dust.Plus(t.volume(end, min(to, s.to), p.y, p.y+p.width))
-	}
-	t.blank(p, piece)
+	return piece
 }
 
-func (t *writer) blank(p stripPlan, piece int) {
-	w, r := t.w, t.r
-	spot := w.flat(p.x, p.length, p.y, p.width)
-	face, usable := spot.face, spot.usable
-	x0, _ := w.turnX(p.x, p.x+p.length)
-	y0, _ := w.turnY(p.y, p.y+p.width)
-	b := Blank{
-		X: exact.Length(x0), Y: exact.Length(y0), Length: exact.Length(p.length), Width: exact.Length(p.width),
-		Face1: exact.Length(face), Usable: exact.Length(usable),
+// edges rips a piece to the width that is wanted of it: the far edge first, which is
+// straight then for a sliver that is taken off the near one.
+func (t *writer) edges(piece inHand, want box) inHand {
+	if want.y1 < piece.y1 {
+		piece, _ = t.rip(piece, want.y1, true)
 	}
-	flat := t.piece()
-	t.out.Steps = append(t.out.Steps, Step{Action: FlattenBlank, Piece: piece, At: b.Face1, Kerf: b.Usable, Low: flat,
-		High: -1})
-	area := func(thick nm) exact.Cubic { return exact.Box(p.length, p.width, thick) }
-	rough := t.volume(p.x, p.x+p.length, p.y, p.y+p.width)
-	if flatVolume := area(usable); rough.Compare(flatVolume) > 0 {
-		t.shave = t.shave.Plus(rough.Minus(flatVolume))
+	if want.y0 > piece.y0 {
+		_, piece = t.rip(piece, want.y0-t.r.rip, false)
 	}
-	piece = flat
-	for i, q := range p.sets {
-		last := i == len(p.sets)-1
-		if q.part < 0 {
-			end := usable
-			if !last {
-				end = p.sets[i+1].at
-			}
-			slab := end - r.reface - r.resaw
-			if slab <= q.at {
-				_, piece = t.step(Plane, piece, q.at, end, -1, false, true)
-				t.shave = t.shave.Plus(area(end - q.at))
-			} else {
-				b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, RoleRejected, -1, 0, exact.Length(q.at),
-					exact.Length(slab)})
-				_, piece = t.step(Resaw, piece, slab, slab+r.resaw, -1, true, true)
-				t.dust = t.dust.Plus(area(r.resaw))
-				t.shave = t.shave.Plus(area(r.reface))
-			}
-			continue
-		}
-		role, set := RoleUnpaired, 0
-		if most := t.parts[q.part].most; most == nil || t.made[q.part] < *most {
-			t.made[q.part]++
-			role, set = RoleSet, t.made[q.part]
-			t.out.Worth += t.parts[q.part].worth
-		}
-		k := r.kinds[q.part]
-		pos := q.at // where the wood in hand begins
-		for n := range k.pieces {
-			end := pos + k.t
-			b.Leaves = append(b.Leaves, Leaf{len(b.Leaves) + 1, role, q.part, set, exact.Length(pos),
-				exact.Length(end)})
-			t.plate = t.plate.Plus(area(k.t))
-			left := usable - end
-			if last && n == k.pieces-1 {
-				if r.far && left <= r.resaw { // planed, or kept thick
-					t.shave = t.shave.Plus(area(left))
-					break
-				}
-				t.step(Resaw, piece, end, end+r.resaw, -1, true, left > r.resaw)
-				t.dust = t.dust.Plus(area(r.resaw))
-				b.Remainder = exact.Length(left - r.resaw)
-				break
-			}
-			_, piece = t.step(Resaw, piece, end, end+r.resaw, -1, true, true)
-			t.dust = t.dust.Plus(area(r.resaw))
-			t.shave = t.shave.Plus(area(r.reface))
-			pos = end + r.resaw + r.reface
-		}
-	}
-	t.out.Blanks = append(t.out.Blanks, b)
+	return piece
 }
 
-// volume returns the volume of the rough wood over a rectangle: its area inside
-// the outline at mid-length times the thickness at its centre, which is exact for
-// a billet without taper in width, to the rounding of that thickness.
-func (t *writer) volume(x0, x1, y0, y1 nm) exact.Cubic {
-	w := t.w
-	mid := x0 + (x1-x0)/2
-	low, high := w.edges(mid, mid)
-	y0, y1 = max(y0, low), min(y1, high)
-	if y1 <= y0 {
-		return exact.Cubic{}
+// crosscut parts a piece by a kerf that begins at a place along it. keepsLow says that
+// the part before the kerf is the one wanted.
+func (t *writer) crosscut(piece inHand, at nm, keepsLow bool) (low, high inHand) {
+	to := at + t.r.cross
+	a, b := piece.box, piece.box
+	a.x1, b.x0 = at, to
+	action := Crosscut
+	if piece.ripped {
+		action = Trim
 	}
-	at := y0 + (y1-y0)/2
-	return exact.Box(x1-x0, y1-y0, max(0, w.thinnest(mid, mid, at, at)))
+	t.dust = t.dust.Plus(t.volume(max(at, piece.x0), min(to, piece.x1), piece.y0, piece.y1))
+	low, high = t.newPiece(t.clip(a), piece.ripped), t.newPiece(t.clip(b), piece.ripped)
+	s := Step{Action: action, Piece: piece.number, At: exact.Length(at), Kerf: exact.Length(t.r.cross),
+		Low: low.number, High: high.number}
+	s.Against, s.Fence = against(at, to, piece.x0, piece.x1, keepsLow, Start, End)
+	if t.w.flipX {
+		s = s.turned(t.w.l, to)
+	}
+	t.add(s)
+	return low, high
 }
 
-// shares adds up. The offcuts are what is left of the whole.
-func (t *writer) shares() resaw.Shares {
-	s := resaw.Shares{Whole: t.whole(), Plate: t.plate, Kerf: t.dust, Shavings: t.shave}
-	used := s.Plate.Plus(s.Kerf).Plus(s.Shavings)
-	if used.Compare(s.Whole) > 0 {
-		s.Whole = used // by the rounding of a tapered billet used to the last
+// rip parts a piece by a kerf that begins at a place across it.
+func (t *writer) rip(piece inHand, at nm, keepsLow bool) (low, high inHand) {
+	to := at + t.r.rip
+	a, b := piece.box, piece.box
+	a.y1, b.y0 = at, to
+	t.dust = t.dust.Plus(t.volume(piece.x0, piece.x1, max(at, piece.y0), min(to, piece.y1)))
+	low, high = t.newPiece(a, true), t.newPiece(b, true)
+	s := Step{Action: Rip, Piece: piece.number, At: exact.Length(at), Kerf: exact.Length(t.r.rip), Low: low.number,
+		High: high.number}
+	// A kerf that runs out over the far edge of a piece whose near edge slants is set to less
+	// than nothing: so much of the blade runs in the air.
+	slanting := !t.w.nearStraight() && piece.y0 < t.outermost(piece.box)
+	s.Against, s.Fence = against(at, to, piece.y0, piece.y1, keepsLow && !slanting, NearEdge, FarEdge)
+	if slanting {
+		s.Against, s.Fence = FarEdge, exact.Length(piece.y1-to)
 	}
-	s.Offcut = s.Whole.Minus(used)
+	if t.w.flipY {
+		s = s.turned(t.w.ref, to)
+	}
+	t.add(s)
+	return low, high
+}
+
+// outermost is where the near edge of a piece lies farthest in.
+func (t *writer) outermost(b box) nm {
+	low0, _ := t.w.edges(b.x0, b.x0)
+	low1, _ := t.w.edges(b.x1, b.x1)
+	return max(low0, low1)
+}
+
+// against tells which edge of a piece from p0 to p1 lies against the fence or stop for a
+// kerf, and what the fence is set to: the part that is kept where that is before the kerf
+// or where there is wood before it.
+func against(at, to, p0, p1 nm, keepsLow bool, low, high Edge) (Edge, quantity.Length) {
+	if keepsLow || at >= p0 {
+		return low, exact.Length(at - p0)
+	}
+	return high, exact.Length(p1 - to)
+}
+
+// turned is the step in wood that lies the other way round, with the end of its kerf.
+func (s Step) turned(size, to nm) Step {
+	s.At, s.Low, s.High, s.Against = exact.Length(size-to), s.High, s.Low, s.Against.opposite()
 	return s
 }
 
-// whole returns the volume of the rough billet: exact for a box; for a tapered
-// one Simpson's rule over its length, exact for the quadratic that the area of
-// the section is, to floating point.
-func (t *writer) whole() exact.Cubic {
-	w := t.w
-	if w.w0 == w.w1 && w.t == w.tx && w.t == w.ty {
-		return exact.Box(w.l, w.w0, w.t)
+func (t *writer) add(s Step) {
+	t.out.Steps = append(t.out.Steps, s)
+	if s.Action.cuts() {
+		t.out.Cuts++
 	}
-	area := func(share float64) float64 {
-		width := float64(w.w0) + share*float64(w.w1-w.w0)
-		thick := float64(w.t) + share*float64(w.tx-w.t)
-		return width*thick + float64(w.ty-w.t)*width*width/(2*float64(w.w0))
-	}
-	return exact.CubicOf(float64(w.l) * (area(0) + 4*area(0.5) + area(1)) / 6)
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"latewood/woodphys/resaw/exact"
 )
@@ -11,11 +12,13 @@ type rig struct {
 	cost
 	highest         nm // widest blank it can resaw
 	kinds           []want
-	lengths, widths []nm // distinct, sorted
+	unit            int64 // worths are counted in this part of one
+	lengths, widths []nm  // distinct, sorted
 
 	deepest nm // largest usable thickness of all the billets
 	shared  map[uint32]*stackGraph
 	stamp   int64 // of the worths last priced
+	last    []int64
 }
 
 func newRig(s *Saw, parts []PartKind) *rig {
@@ -23,8 +26,10 @@ func newRig(s *Saw, parts []PartKind) *rig {
 	if r.highest == 0 {
 		r.highest = math.MaxInt64
 	}
+	pools, unit := pooled(parts)
+	r.unit = unit
 	for i := range parts {
-		r.kinds = append(r.kinds, newWant(&parts[i], s, &r.cost))
+		r.kinds = append(r.kinds, newWant(&parts[i], s, &r.cost, pools[i], unit))
 	}
 	r.lengths = distinct(r.kinds, func(k want) nm { return k.l })
 	r.widths = distinct(r.kinds, func(k want) nm { return k.w })
@@ -37,6 +42,14 @@ func distinct(kinds []want, of func(want) nm) []nm {
 		out = append(out, of(k))
 	}
 	return sorted(out)
+}
+
+// at marks the worths that are priced from here on; those priced last are priced already.
+func (r *rig) at(value []int64) {
+	if r.last == nil || !slices.Equal(r.last, value) {
+		r.stamp++
+		r.last = slices.Clone(value)
+	}
 }
 
 // limitedCut reports whether the saw cannot resaw every width.

@@ -29,6 +29,27 @@ type mill struct {
 	flat   map[int]int   // piece -> blank
 	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
+	loose  []int  // pieces so far of every part that needs no neighbours
+	turned []bool // of every blank: it lies on its side, seen from its near edge
+}
+
+// front is where the wood in hand of a blank begins.
+func (b nmBox) front(turned bool) int64 {
+	if turned {
+		return b.y0
+	}
+	return b.z0
+}
+
+// partedAt is what a kerf through a blank leaves before and behind it.
+func (b nmBox) partedAt(from, to int64, turned bool) (low, high nmBox) {
+	low, high = b, b
+	if turned {
+		low.y1, high.y0 = from, to
+	} else {
+		low.z1, high.z0 = from, to
+	}
+	return low, high
 }
 
 // widthAt and thickAt measure the rough wood, in nanometres, as real numbers.
@@ -57,11 +78,9 @@ func (m *mill) execute(s plan.Step) {
 	piece, ok := m.pieces[s.Piece]
 	require.True(m.t, ok, "piece %d is in hand", s.Piece)
 	delete(m.pieces, s.Piece)
-	if m.fresh[s.Piece] { // the sawn face is planed before the next cut
-		piece.z0 += nano(m.saw.Reface)
-	}
-	from, to := nano(s.At), nano(s.At)+nano(s.Kerf)
 	blank, isFlat := m.flat[s.Piece]
+	from := m.set(s, piece, isFlat && m.turned[blank])
+	to := from + nano(s.Kerf)
 	var low, high nmBox
 	var kerf int64
 	switch s.Action {
@@ -80,22 +99,29 @@ func (m *mill) execute(s plan.Step) {
 		require.Less(m.t, from, piece.y1)
 	case plan.Resaw:
 		require.True(m.t, isFlat, "flatten before resawing")
+		require.False(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, "reface before the next cut")
 		kerf = nano(m.saw.Resaw)
-		low, high = piece, piece
-		low.z1, high.z0 = from, to
+		low, high = piece.partedAt(from, to, m.turned[blank])
 		if s.High >= 0 {
 			m.fresh[s.High] = true
 		}
-		require.GreaterOrEqual(m.t, from, piece.z0)
-		require.LessOrEqual(m.t, to, piece.z1+nano(m.saw.Resaw))
-		if m.saw.HighestCut > 0 {
-			require.LessOrEqual(m.t, piece.y1-piece.y0, nano(m.saw.HighestCut), "height of the cut")
+		front, back, high0, high1 := piece.z0, piece.z1, piece.y0, piece.y1
+		if m.turned[blank] {
+			front, back, high0, high1 = high0, high1, front, back
 		}
-	case plan.Plane:
-		require.Equal(m.t, piece.z0, from)
+		require.GreaterOrEqual(m.t, from, front)
+		require.LessOrEqual(m.t, to, back+nano(m.saw.Resaw))
+		if m.saw.HighestCut > 0 {
+			require.LessOrEqual(m.t, high1-high0, nano(m.saw.HighestCut), "height of the cut")
+		}
+	case plan.Plane, plan.Reface:
+		require.Equal(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, s.Action == plan.Reface, "the sawn face is planed before the next cut")
+		require.Equal(m.t, piece.front(m.turned[blank]), from)
 		kerf = to - from
-		low, high = piece, piece
-		low.z1, high.z0 = from, to
+		if s.Action == plan.Reface {
+			require.Equal(m.t, nano(m.saw.Reface), kerf)
+		}
+		low, high = piece.partedAt(from, to, m.turned[blank])
 	case plan.FlattenBlank:
 		require.False(m.t, isFlat)
 		require.Equal(m.t, -1, s.High)
@@ -125,12 +151,32 @@ func (m *mill) execute(s plan.Step) {
 		id int
 		b  nmBox
 	}{{s.Low, low}, {s.High, high}} {
-		if side.id < 0 && side.b.x1 > side.b.x0 {
+		if side.id < 0 && side.b.x1 > side.b.x0 && s.Action != plan.Plane && s.Action != plan.Reface {
 			widest := max(m.widthAt(float64(side.b.x0)), m.widthAt(float64(side.b.x1)))
 			wood := min(float64(side.b.x1-side.b.x0), min(float64(side.b.y1), widest)-float64(side.b.y0), float64(side.b.z1-side.b.z0))
 			require.LessOrEqual(m.t, wood, 2.0, "%s lost a piece", s.Action)
 		}
 	}
+}
+
+// set returns where the kerf of a step starts by what lies against the fence or the stop
+// and what that is set to, and nothing else; the coordinate of the billet is the same.
+func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
+	from := nano(s.At)
+	if s.Action == plan.FlattenBlank || s.Action == plan.Plane || s.Action == plan.Reface {
+		return from
+	}
+	fence, kerf := nano(s.Fence), nano(s.Kerf)
+	if s.Action == plan.Rip { // where the near edge slants, the blade may run out over the far one
+		require.Greater(m.t, fence, -kerf, "a fence can be set to it")
+	} else {
+		require.GreaterOrEqual(m.t, fence, int64(0), "a fence can be set to it")
+	}
+	at, known := map[plan.Edge]int64{plan.Start: piece.x0 + fence, plan.End: piece.x1 - fence - kerf,
+		plan.NearEdge: piece.y0 + fence, plan.FarEdge: piece.y1 - fence - kerf, plan.Face1: piece.front(turned) + fence}[s.Against]
+	require.True(m.t, known, "%s against %s", s.Action, s.Against)
+	require.InDelta(m.t, from, at, 2, "%s set to %v against the %s", s.Action, s.Fence, s.Against)
+	return from
 }
 
 // flatten planes a blank and checks that there is wood for it.
@@ -155,6 +201,9 @@ func (m *mill) flatten(piece nmBox, s plan.Step) {
 	require.LessOrEqual(m.t, float64(thick)+loss+float64(nano(m.b.FacingFace1)+nano(m.b.FacingFar)), thin+4, "wood for the flat blank")
 	require.InDelta(m.t, float64(nano(m.b.FacingFace1))+loss/2, float64(from), 2)
 	piece.z0, piece.z1 = 0, thick
+	if m.turned[m.blanks] {
+		piece.y0, piece.y1 = 0, piece.y1-piece.y0
+	}
 	m.blanks++
 	m.pieces[s.Low] = piece
 	m.flat[s.Low] = m.blanks - 1
@@ -183,18 +232,22 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	worth := int64(0)
 	seen := map[[2]int]bool{}
 	require.Len(t, p.Billets, len(q.Billets))
+	loose := make([]int, len(q.Parts))
 	for i, bp := range p.Billets {
 		b := q.Billets[i]
 		widest := nano(b.Width)
 		if b.WidthEnd != nil {
 			widest = max(widest, nano(*b.WidthEnd))
 		}
-		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}}
+		m := &mill{t: t, b: b, saw: q.Saws[p.Saw], parts: q.Parts, pieces: map[int]nmBox{}, flat: map[int]int{}, fresh: map[int]bool{}, loose: loose}
+		for _, blank := range bp.Blanks {
+			m.turned = append(m.turned, blank.Turned)
+		}
 		m.pieces[0] = nmBox{0, nano(b.Length), 0, widest, 0, math.MaxInt64 / 4}
 		cuts := 0
 		for _, s := range bp.Steps {
 			m.execute(s)
-			if s.Action != plan.FlattenBlank {
+			if s.Action != plan.FlattenBlank && s.Action != plan.Reface {
 				cuts++
 			}
 		}
@@ -211,6 +264,9 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 	}
 	require.Equal(t, p.Worth, worth)
 	require.Equal(t, sets, p.Sets)
+	for k, n := range loose {
+		require.Zero(t, n%q.Parts[k].Pieces, "whole sets of part %d", k)
+	}
 	for k, part := range q.Parts {
 		require.Equal(t, max(0, part.Least-sets[k]), p.Short[k])
 		if part.Most != nil {
@@ -233,8 +289,11 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		require.Equal(t, n+1, leaf.Number)
 		x0, y0 := nano(blank.X), nano(blank.Y)
 		box := nmBox{x0, x0 + nano(blank.Length), y0, y0 + nano(blank.Width), nano(leaf.From), nano(leaf.To)}
-		require.GreaterOrEqual(t, box.z0, last, "leaves do not overlap")
-		last = box.z1
+		require.GreaterOrEqual(t, nano(leaf.From), last, "leaves do not overlap")
+		last = nano(leaf.To)
+		if blank.Turned {
+			box.y0, box.y1, box.z0, box.z1 = nano(leaf.From), nano(leaf.To), 0, nano(blank.Usable)
+		}
 		found := false
 		for id, piece := range m.pieces {
 			if m.flat[id] != j {
@@ -243,16 +302,17 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 			if _, isFlat := m.flat[id]; !isFlat {
 				continue
 			}
-			if m.fresh[id] {
-				piece.z0 += nano(m.saw.Reface)
-			}
 			if piece == box {
 				found = true
 			}
 			// The last leaf may be a little thick.
-			thick := piece
+			thick, over := piece, piece.z1-box.z1
 			thick.z1 = box.z1
-			if n == len(blank.Leaves)-1 && thick == box && piece.z1-box.z1 <= nano(m.saw.Resaw) && m.saw.FarFaceFinished {
+			if blank.Turned {
+				thick, over = piece, piece.y1-box.y1
+				thick.y1 = box.y1
+			}
+			if n == len(blank.Leaves)-1 && thick == box && over <= nano(m.saw.Resaw) && m.saw.FarFaceFinished {
 				found = true
 			}
 		}
@@ -265,12 +325,27 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		if part.Shrinkage > 0 {
 			thick = int64(math.Round(float64(thick) / (1 - part.Shrinkage)))
 		}
-		require.Equal(t, thick, box.z1-box.z0, "sawn thickness")
+		require.Equal(t, thick, nano(leaf.To)-nano(leaf.From), "sawn thickness")
 		require.GreaterOrEqual(t, box.x1-box.x0, nano(part.Length))
-		require.GreaterOrEqual(t, box.y1-box.y0, nano(part.Width))
+		if blank.Turned {
+			require.GreaterOrEqual(t, box.z1-box.z0, nano(part.Width))
+			box.y0, box.y1 = box.y0+y0, box.y1+y0
+		} else {
+			require.GreaterOrEqual(t, box.y1-box.y0, nano(part.Width))
+		}
 		require.Equal(t, -1, m.zoneTouched(box, nano(blank.Face1), loss), "zone touched")
-		m.checkGrain(part, box, nano(blank.Face1))
+		m.checkGrain(part, box, nano(blank.Face1), blank.Turned)
 		if leaf.Role != plan.RoleSet {
+			continue
+		}
+		if part.Match == plan.MatchNone && part.Pieces > 1 { // pieces from anywhere
+			pieces := m.loose[leaf.Part] + 1
+			m.loose[leaf.Part] = pieces
+			require.Equal(t, (pieces-1)/part.Pieces+1, leaf.Set, "pieces in turn")
+			if pieces%part.Pieces == 0 {
+				sets[leaf.Part]++
+				worth += part.Worth
+			}
 			continue
 		}
 		key := [2]int{leaf.Part, leaf.Set}
@@ -296,7 +371,8 @@ func ringAngle(at, pith resaw.Point) quantity.Angle {
 	return quantity.Angle(math.Atan2(math.Abs(float64(at.X-pith.X)), math.Abs(float64(at.Z-pith.Z))))
 }
 
-func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64) {
+func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64, turned bool) {
+	m.checkPith(box, face)
 	if part.MostRunoutOneIn > 0 {
 		require.NotNil(m.t, m.b.RunoutOneIn)
 		require.GreaterOrEqual(m.t, *m.b.RunoutOneIn, part.MostRunoutOneIn)
@@ -306,16 +382,34 @@ func (m *mill) checkGrain(part plan.PartKind, box nmBox, face int64) {
 	}
 	if m.b.Pith == nil {
 		require.NotNil(m.t, m.b.RingAngle)
-		require.GreaterOrEqual(m.t, float64(*m.b.RingAngle)+1e-9, float64(part.LeastRingAngle))
+		angle := *m.b.RingAngle
+		if turned {
+			angle = 90*quantity.Degree - angle
+		}
+		require.GreaterOrEqual(m.t, float64(angle)+1e-9, float64(part.LeastRingAngle))
 		return
 	}
-	mid := quantity.Length(float64(box.z0+box.z1)/2+float64(face)) / 1e9
-	for i := 0; i <= 8; i++ {
-		y := quantity.Length(float64(box.y0)+float64(box.y1-box.y0)*float64(i)/8) / 1e9
-		at := resaw.Point{X: y, Z: mid}
-		if math.Abs(float64(at.X-m.b.Pith.X)) < 1e-9 && math.Abs(float64(at.Z-m.b.Pith.Z)) < 1e-9 {
-			continue
+	require.False(m.t, turned, "no part that asks for a ring angle is turned where the pith is known")
+	pith := *m.b.Pith
+	front, back := quantity.Length(float64(box.z0+face))/1e9, quantity.Length(float64(box.z1+face))/1e9
+	skin := min(m.saw.CleanupShow, m.saw.CleanupBack)
+	for _, z := range []quantity.Length{front + skin, back - skin} {
+		for i := 0; i <= 8; i++ {
+			y := quantity.Length(float64(box.y0)+float64(box.y1-box.y0)*float64(i)/8) / 1e9
+			at := resaw.Point{X: y, Z: z}
+			if math.Abs(float64(at.X-pith.X)) < 1e-9 && math.Abs(float64(at.Z-pith.Z)) < 1e-9 {
+				continue
+			}
+			require.GreaterOrEqual(m.t, ringAngle(at, pith).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
 		}
-		require.GreaterOrEqual(m.t, ringAngle(at, *m.b.Pith).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "ring angle")
 	}
+}
+
+// checkPith looks that the pith runs through no leaf, as far as flattening may move it.
+func (m *mill) checkPith(box nmBox, face int64) {
+	if m.b.Pith == nil {
+		return
+	}
+	inside := nano(m.b.Pith.X) > box.y0 && nano(m.b.Pith.X) < box.y1 && nano(m.b.Pith.Z) > box.z0+face && nano(m.b.Pith.Z) < box.z1+face
+	require.False(m.t, inside, "pith in a leaf")
 }

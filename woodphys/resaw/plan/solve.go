@@ -1,37 +1,10 @@
 package plan
 
-import "errors"
-
 // solve finds the best plan. It returns errBudget when the work is used up; the
 // best plan and the bound found by then stand.
 func (o *order) solve() error {
-	worth := make([]int64, len(o.kinds))
-	for p := range o.kinds {
-		worth[p] = o.kinds[p].worth
-	}
-	for i := range o.boards {
-		o.freeBound += o.volumeBound(i, worth)
-	}
-	o.bound = o.freeBound
-	o.setRows()
-	o.value = o.judge(o.best)
-	if o.many() && !o.relaxed {
-		if err := o.quick(); err != nil {
-			return err
-		}
-	}
-	if o.vain() && (o.many() || o.dear()) {
-		if err := o.rescue(); err != nil {
-			return err
-		}
-	}
-	err := o.prove(worth)
-	if errors.Is(err, errBudget) && o.vain() && !o.spent.over() {
-		clear(o.boards)
-		o.spent.held = memory{}
-		return errors.Join(err, o.rescue())
-	}
-	return err
+	worth := o.prepare()
+	return o.prove(worth)
 }
 
 // prove searches until the best plan is found and proven.
@@ -70,7 +43,6 @@ func (o *order) takeApart() error {
 			continue
 		}
 		w := *o.woods[i]
-		w.relaxed = o.relaxed
 		b, err := newBoard(&w, o.rig, o.suits[i], o.spent)
 		if err != nil {
 			return err
@@ -78,4 +50,20 @@ func (o *order) takeApart() error {
 		o.boards[i] = b
 	}
 	return nil
+}
+
+// prepare bounds the worth by volume, makes the rows of the limits, and returns the
+// worths of the parts.
+func (o *order) prepare() []int64 {
+	worth := make([]int64, len(o.kinds))
+	for p := range o.kinds {
+		worth[p] = o.kinds[p].worth
+	}
+	for i := range o.boards {
+		o.freeBound += o.volumeBound(i, worth)
+	}
+	o.bound = o.freeBound
+	o.setRows()
+	o.value = o.judge(o.best)
+	return worth
 }

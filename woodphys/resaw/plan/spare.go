@@ -9,7 +9,7 @@ import "slices"
 
 // spare returns the plans of all billets without sets beyond the most wanted, as
 // far as the rest of their stack can move up, and without what is left empty then.
-func (r *sawResult) spare(plans [][]sectionPlan, parts []want) [][]sectionPlan {
+func (r *sawResult) spare(plans []*way, parts []want) []*way {
 	over := make([]int, len(parts))
 	for p := range parts {
 		if over[p] = -1 << 40; parts[p].most != nil {
@@ -17,34 +17,24 @@ func (r *sawResult) spare(plans [][]sectionPlan, parts []want) [][]sectionPlan {
 		}
 	}
 	for _, plan := range plans {
-		for p, n := range totals(plan, len(parts)) {
+		for p, n := range plan.totals(len(parts)) {
 			over[p] += n
 		}
 	}
-	out := make([][]sectionPlan, len(plans))
+	out := make([]*way, len(plans))
 	for i := len(plans) - 1; i >= 0; i-- {
-		for s := len(plans[i]) - 1; s >= 0; s-- {
-			section := plans[i][s]
-			kept := sectionPlan{from: section.from, to: section.to}
-			for t := len(section.strips) - 1; t >= 0; t-- {
-				strip := section.strips[t]
-				if strip.sets = r.spareStack(r.woods[i], strip, over); len(strip.sets) > 0 {
-					kept.strips = append(kept.strips, strip)
-				}
-			}
-			if slices.Reverse(kept.strips); len(kept.strips) > 0 {
-				out[i] = append(out[i], kept)
-			}
-		}
-		slices.Reverse(out[i])
+		out[i] = plans[i].mapped(func(b blankPlan) (blankPlan, bool) {
+			b.sets = r.spareStack(r.woods[i], b, over)
+			return b, len(b.sets) > 0
+		})
 	}
 	return out
 }
 
 // spareStack returns the sets of a stack without those beyond the most wanted that
 // can go, and takes them off over.
-func (r *sawResult) spareStack(w *offer, strip stripPlan, over []int) []placed {
-	sets := slices.Clone(strip.sets)
+func (r *sawResult) spareStack(w *offer, b blankPlan, over []int) []placed {
+	sets := slices.Clone(b.sets)
 	var spoiled []interval
 	var rings []ring
 	known := false
@@ -53,10 +43,15 @@ func (r *sawResult) spareStack(w *offer, strip stripPlan, over []int) []placed {
 		if p < 0 || over[p] <= 0 {
 			continue
 		}
+		if b.turned { // all are of one kind, and the place is good for each
+			sets = sets[:len(sets)-1]
+			over[p]--
+			continue
+		}
 		if !known {
 			known = true
-			spot := w.flat(strip.x, strip.length, strip.y, strip.width)
-			zones, _ := w.touching(strip.x, strip.x+strip.length, strip.y, strip.y+strip.width)
+			spot := w.flat(b.x, b.length, b.y, b.width)
+			zones, _ := w.touching(b.x, b.x+b.length, b.y, b.y+b.width)
 			spoiled = w.spoiled(zones, spot.loss)
 			if w.pith {
 				rings = w.reach(r.r, spot.off, spot.face)

@@ -19,9 +19,9 @@ type stackGraph struct {
 	stamp  int64   // of the worths last priced
 }
 
-// ring says where in the depth a ringed kind may lie: the mid-plane of a leaf
-// within reach of the pith's depth. Twice everything, to stay whole.
-type ring struct{ low2, high2 nm }
+// ring says where in the depth a ringed kind may lie: both faces of its finished plate
+// within reach of the pith's depth.
+type ring struct{ low, high nm }
 
 // newStackGraph builds the graph down to depth top for the kinds of mask.
 func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm, w *work) (*stackGraph, error) {
@@ -34,8 +34,7 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 		}
 		kinds, steps = append(kinds, p), append(steps, r.kinds[p].height)
 		if rings != nil && r.kinds[p].ringed {
-			// 2 z + t >= low2
-			if z := ceilHalf(rings[p].low2 - r.kinds[p].t); z > 0 && z <= top {
+			if z := rings[p].low - r.kinds[p].skin; z > 0 && z <= top {
 				anchors = append(anchors, z)
 			}
 		}
@@ -109,15 +108,8 @@ func (k want) fits(q nm, r *rig, spoiled []interval, rings []ring, p int) bool {
 	if rings == nil || !k.ringed {
 		return true
 	}
-	first, last := 2*q+k.t, 2*(q+nm(k.pieces-1)*step)+k.t
-	return first >= rings[p].low2 && last <= rings[p].high2
-}
-
-func ceilHalf(v nm) nm {
-	if v <= 0 {
-		return v / 2
-	}
-	return (v + 1) / 2
+	last := q + nm(k.pieces-1)*step
+	return q+k.skin >= rings[p].low && last+k.t-k.skin <= rings[p].high
 }
 
 // price values every depth. value is that of a set of each kind, cut that of one
@@ -239,7 +231,7 @@ func (w *offer) reach(r *rig, dist, face nm) []ring {
 func (w *offer) reachOf(k *want, dist, face nm) ring {
 	span := math.Min(float64(dist)*k.cot, 1e15)
 	half := nm(math.Floor(span + 1e-3))
-	return ring{2 * (w.zp - face - half), 2 * (w.zp - face + half)}
+	return ring{w.zp - face - half, w.zp - face + half}
 }
 
 func sorted(list []nm) []nm {

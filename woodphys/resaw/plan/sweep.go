@@ -6,14 +6,14 @@ import (
 
 // pricer returns a best way to cut a billet for given worths of a set, and what
 // it is worth.
-type pricer func(billet int, value []int64) (plan []sectionPlan, worth int64, err error)
+type pricer func(billet int, value []int64) (plan *way, worth int64, err error)
 
 // exactSweeps sweeps with all kinds.
 func (o *order) exactSweeps() error {
 	if len(o.boards) == 1 {
 		return nil
 	}
-	return o.sweeps(func(billet int, value []int64) ([]sectionPlan, int64, error) {
+	return o.sweeps(func(billet int, value []int64) (*way, int64, error) {
 		return o.boards[billet].way(value)
 	})
 }
@@ -38,7 +38,7 @@ func (o *order) bothWays(do func(turn []int) error) error {
 
 // sweep cuts one billet after the other for what the order list still lacks.
 func (o *order) sweep(turn []int, cut pricer) error {
-	return o.inTurn(turn, func(billet int, made []int) ([]sectionPlan, error) {
+	return o.inTurn(turn, func(billet int, made []int) (*way, error) {
 		o.stamp()
 		plan, _, err := cut(billet, o.lacking(made))
 		return plan, err
@@ -47,17 +47,17 @@ func (o *order) sweep(turn []int, cut pricer) error {
 
 // inTurn plans one billet after the other, each knowing how many sets of every kind
 // those before it made, and offers what comes of it.
-func (o *order) inTurn(turn []int, one func(billet int, made []int) ([]sectionPlan, error)) error {
+func (o *order) inTurn(turn []int, one func(billet int, made []int) (*way, error)) error {
 	made := make([]int, len(o.kinds))
 	choice := slices.Clone(o.best)
 	var err error
 	for _, i := range turn {
-		var plan []sectionPlan
+		var plan *way
 		if plan, err = one(i, made); err != nil {
 			break
 		}
 		choice[i] = o.column(i, plan)
-		for p, n := range totals(plan, len(o.kinds)) {
+		for p, n := range plan.totals(len(o.kinds)) {
 			made[p] += n
 		}
 	}

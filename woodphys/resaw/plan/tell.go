@@ -40,22 +40,25 @@ type Told struct {
 	Cut     []BilletTold     // every billet
 	Volume  quantity.Volume  // of all billets
 	Mass    *quantity.Band[quantity.Mass]
-	Uncut   Uncut          // why a billet stays whole that does
-	Lacks   []Lack         // parts that are missing, with the reason
-	Trimmed []int          // parts of which some leaves come from larger blanks
-	Chance  *Chance        // nil where it was not asked for, or is too much work
-	Opened  []resaw.Opened // what the match of the halves is to be asked
-	Pairs   []PairOf       // by the tags of the pairs there
-	Unread  bool           // no rings were read where some pairs are to match
+	Uncut   Uncut            // why a billet stays whole that does
+	Lacks   []Lack           // parts that are missing, with the reason
+	Trimmed []int            // parts of which some leaves come from larger blanks
+	Chance  *Chance          // nil where it was not asked for, or is too much work
+	Opened  []resaw.Opened   // what the match of the halves is to be asked
+	Pairs   []PairOf         // by the tags of the pairs there
+	Kerf    *quantity.Length // widest at which every leaf is still had; nil where none hangs on it
+	Unread  bool             // no rings were read where some pairs are to match
 }
 
 // BilletTold is what is told of one billet beside its plan.
 type BilletTold struct {
-	Pieces map[int]Piece
-	Blanks []BlankTold
-	Volume quantity.Volume
-	Shares resaw.Fractions
-	Mass   *moisture.Weight // nil where species or moisture is not known
+	Pieces   map[int]Piece
+	Settings []Setting
+	Offcuts  []Offcut
+	Blanks   []BlankTold
+	Volume   quantity.Volume
+	Shares   resaw.Fractions
+	Mass     *moisture.Weight // nil where species or moisture is not known
 }
 
 // BlankTold is what is told of one blank beside its plan.
@@ -95,6 +98,7 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 		return Told{}, err
 	}
 	t.Opened, t.Pairs, t.Unread = opened(&q.Request, &p)
+	t.Kerf = WidestKerf(&q.Request, &p)
 	if err := t.sure(&q); err != nil {
 		return Told{}, err
 	}
@@ -119,7 +123,8 @@ func (t *Told) cut(q *Question) error {
 	var masses []quantity.Band[quantity.Mass]
 	for i := range t.Billets {
 		b := &t.Billets[i]
-		one := BilletTold{Pieces: b.Pieces(), Volume: b.Shares.Whole.Volume(), Shares: b.Shares.Fractions()}
+		one := BilletTold{Pieces: b.Pieces(), Settings: b.Settings(), Offcuts: Offcuts(&q.Request, &t.Plan, i, q.Small),
+			Volume: b.Shares.Whole.Volume(), Shares: b.Shares.Fractions()}
 		for j := range b.Blanks {
 			blank, err := blankTold(q, &t.Plan, &b.Blanks[j])
 			if err != nil {
@@ -162,7 +167,7 @@ func blankTold(q *Question, p *Plan, b *Blank) (BlankTold, error) {
 		}
 		out.GoodFor = append(out.GoodFor, q.goodFor(b, l, saw))
 	}
-	if last < 0 {
+	if last < 0 || b.Turned {
 		return out, nil
 	}
 	part := &q.Parts[last]

@@ -79,7 +79,7 @@ func TestStacksTiedLateLoseNothing(t *testing.T) {
 		want, wantPlan := price(true)
 		got, plan := price(false)
 		require.Equal(t, want, got)
-		require.Equal(t, totals(wantPlan, 4), totals(plan, 4))
+		require.Equal(t, wayOf(wantPlan).totals(4), wayOf(plan).totals(4))
 	}
 	require.Greater(t, tied, 1000, "stacks that the pith ties")
 	require.Greater(t, loose, tied/4, "some never mattered")

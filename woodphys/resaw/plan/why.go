@@ -13,7 +13,37 @@ type Lack struct {
 	Missing int // sets from the least wanted
 	Cause   Cause
 	Alone   int    // sets that the wood gives of this part with no other, found so far
+	Buy     *Buy   // what would give the missing sets; nil where none are missing
 	Misfit  Misfit // with NoBillet
+}
+
+// Buy is wood that would give the missing sets: so many pieces of a rough size.
+type Buy struct {
+	Count int
+	Size  // Final is the rough thickness
+}
+
+// highestStack is how thick wood is bought at most, set by set. Own choice.
+const highestStack = 100 * quantity.Millimetre
+
+// buy tells what would give sets that are missing, on a saw: with a kerf at both ends and
+// edges, and faced as the first billet is.
+func buy(q *Request, saw, part, missing int) *Buy {
+	if missing == 0 {
+		return nil
+	}
+	k, s, b := &q.Parts[part], &q.Saws[saw], &q.Billets[0]
+	r := newRig(s, q.Parts[part:part+1])
+	facing := exact.Whole(b.FacingFace1) + exact.Whole(b.FacingFar)
+	w := &r.kinds[0]
+	sets := missing * w.pool
+	each := int(max(1, min(nm(sets), (exact.Whole(highestStack)-facing)/w.height)))
+	thick := nm(each)*w.height - r.betweenLeaves() + facing
+	if !r.far {
+		thick += r.resaw
+	}
+	return &Buy{Count: (sets + each - 1) / each,
+		Size: Size{Length: k.Length + 2*s.Crosscut, Width: k.Width + 2*s.Rip, Final: exact.Length(thick)}}
 }
 
 // Cause is the kind of a Lack.
@@ -63,7 +93,7 @@ func why(ctx context.Context, q *Request, p *Plan) ([]Lack, error) {
 		if p.Short[i] == 0 && (p.Sets[i] > 0 || part.Most != nil && *part.Most == 0) {
 			continue
 		}
-		lack := Lack{Part: i, Missing: p.Short[i]}
+		lack := Lack{Part: i, Missing: p.Short[i], Buy: buy(q, p.Saw, i, p.Short[i])}
 		if p.Sets[i] == 0 {
 			if misfit, none := misfitOf(q, i); none {
 				lack.Misfit = misfit
@@ -162,10 +192,12 @@ func (m *misfit) faults(w *offer, r *rig) []Fault {
 		m.highest = max(m.highest, r.highest)
 	}
 	m.longest, m.widest = max(m.longest, room), max(m.widest, w.ref)
+	// On its side the set lies across the face.
+	turned := k.w <= thick && need <= w.ref && k.runout <= 0 && w.angleMetTurned(k)
 	var all []Fault
 	for f, is := range [faults]bool{
-		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref, TooThick: need > thick,
-		TooFlat: !w.angleMet(k), TooSteep: !w.runoutMet(k),
+		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref && !turned, TooThick: need > thick && !turned,
+		TooFlat: !w.angleMet(k) && !turned, TooSteep: !w.runoutMet(k),
 	} {
 		if is {
 			all = append(all, Fault(f))

@@ -12,7 +12,7 @@ import (
 var errBudget = errors.New("work budget used up")
 
 // work counts what a search takes. A step is one comparison of a dynamic program or what
-// takes as long, some 20 ns. Memory is reckoned where lists grow, so that it is the same
+// takes as long, some 50 ns. Memory is reckoned where lists grow, so that it is the same
 // on every machine.
 type work struct {
 	ctx        context.Context //nolint:containedctx // lives for one call of MakePlan
@@ -80,6 +80,11 @@ func (w *work) build(n int, bytes int64) error {
 func (w *work) list(n int, bytes int64) error {
 	w.held.lists += int64(n) * bytes
 	return w.fits()
+}
+
+// holds reports whether there is room for so many bytes more.
+func (w *work) holds(bytes int64) bool {
+	return w.room == 0 || w.held.boards+w.held.lists+bytes <= w.room
 }
 
 func (w *work) fits() error {

@@ -1,0 +1,49 @@
+package plan
+
+// Setting is steps that follow each other with fence or stop set alike: the cuts by which
+// leaves of one thickness come off a blank, with the refacing between them, or one step.
+type Setting struct {
+	First, Last int   // indices of its first and last step
+	Times       int   // cuts with this setting
+	Makes       []int // pieces that come off, in turn
+}
+
+// Settings returns the steps of a billet with those joined that need no new setting.
+//
+// Accuracy: exact. Source: derived from the steps of the plan.
+func (b *BilletPlan) Settings() []Setting {
+	var out []Setting
+	inHand := -1
+	for i := range b.Steps {
+		s := &b.Steps[i]
+		last := len(out) - 1
+		switch {
+		case s.Action == Reface && last >= 0 && s.Piece == inHand:
+			out[last].Last = i
+			inHand = s.High
+			continue
+		case s.Action == Resaw && last >= 0 && s.Piece == inHand && b.sawnAlike(out[last].First, i):
+			out[last].Last, out[last].Times = i, out[last].Times+1
+			out[last].Makes = append(out[last].Makes, s.Low)
+			inHand = s.High
+			continue
+		}
+		one := Setting{First: i, Last: i, Times: 1}
+		for _, n := range []int{s.Low, s.High} {
+			if n >= 0 && (s.Action != Resaw || n == s.Low) {
+				one.Makes = append(one.Makes, n)
+			}
+		}
+		out, inHand = append(out, one), -1
+		if s.Action == Resaw {
+			inHand = s.High
+		}
+	}
+	return out
+}
+
+// sawnAlike reports whether two steps are resaw cuts with one setting of the fence.
+func (b *BilletPlan) sawnAlike(i, j int) bool {
+	x, y := &b.Steps[i], &b.Steps[j]
+	return x.Action == Resaw && y.Action == Resaw && x.Against == y.Against && samePlace(x.Fence, y.Fence)
+}
