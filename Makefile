@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
+.PHONY: crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -66,6 +66,16 @@ load:
 # The planner against general-purpose solvers (two minutes). Installs what it needs.
 solvers:
 	.ci/solvers
+
+# The store of the rack when power is lost: at every write and every sync of a thousand
+# readings, a hundred thousand times in all. It takes both processors for minutes.
+CRASHES ?= 100000
+crashes:
+	LATEWOOD_CRASHES=$(CRASHES) go test ./api/internal/rack/store -run TestPowerLoss -v -timeout 120m
+
+# The store of the rack against a real PostgreSQL, started in a temporary folder.
+postgres:
+	.ci/postgres
 
 # The program killed, stopped, flooded and cut off; five minutes.
 chaos:

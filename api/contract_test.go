@@ -28,7 +28,7 @@ var update = flag.Bool("update", false, "write openapi/openapi.yaml anew")
 // contractYAMLText is the generated document as it is committed.
 func contractYAMLText(t *testing.T) []byte {
 	t.Helper()
-	service, err := api.New(serve.Config{Version: "example", Heavy: 1})
+	service, err := api.New(serve.Config{Version: "example", Heavy: 1, Rack: asking.Rack()})
 	require.NoError(t, err)
 	text, err := (&contract.Source{Routes: api.Routes, Limits: api.LimitsOfAll(), Service: service, Examples: asking.ExampleFiles()}).Document()
 	require.NoError(t, err)

@@ -32,7 +32,7 @@ func TestDefaultsMayBeSent(t *testing.T) {
 	d := &defaults{maker: maker{document: c.document}, t: t, sent: map[string]bool{}}
 	asked := 0
 	for _, r := range api.Routes {
-		if r.Request == nil || r.Path == "/v1/batch" {
+		if r.Request == nil || r.Path == "/v1/batch" || r.Keeps && !r.Heavy { // what is kept is given back as it was sent
 			continue
 		}
 		schema := contract.Dig(c.document, "paths", serve.ContractPath(r.Path), "post", "requestBody", "content", "application/json", "schema")

@@ -61,7 +61,8 @@ func TestLimitsOfListsHold(t *testing.T) {
 			lists++
 			told := func(n int) bool {
 				for _, entry := range []string{"{}", "1", `"x"`} { // one of them is of the right kind
-					r := asking.Posting(l.Route, nested(list.Member, entry, n)).Of(t, asking.SharedService())
+					target := strings.Replace(l.Route, "{id}", "billet-2", 1)
+					r := (asking.Asked{Verb: l.Method, Target: target, Body: nested(list.Member, entry, n)}).Of(t, asking.SharedService())
 					p := asking.Decoded[serve.Problem](t, r.Body.Bytes())
 					for _, e := range p.Errors {
 						if e.Pointer == strings.ReplaceAll(list.Member, "/-", "/0") && e.Limit.String() == "at most "+strconv.Itoa(list.Most)+" entries" {

@@ -14,6 +14,7 @@ import (
 
 	"latewood/api"
 	"latewood/api/internal/asking"
+	"latewood/api/internal/contract"
 	"latewood/api/internal/wire"
 )
 
@@ -97,13 +98,19 @@ func TestExamplesInInchesSpeakInInches(t *testing.T) {
 		if _, is := reflect.New(reflect.TypeOf(r.Request)).Interface().(interface{ System() string }); !is {
 			continue
 		}
-		require.NotEmpty(t, examples[r.Path], r.Path)
-		for _, body := range examples[r.Path] {
+		bodies, target := examples[r.Path], r.Path
+		if r.Keeps {
+			for _, e := range contract.ExamplesOf(asking.ExampleFiles(), &r) {
+				bodies, target = append(bodies, e.Body), e.Path
+			}
+		}
+		require.NotEmpty(t, bodies, r.Path)
+		for _, body := range bodies {
 			request := asking.Decoded[map[string]any](t, body)
 			request["report_in"] = "inch"
 			inches, err := json.Marshal(request)
 			require.NoError(t, err)
-			a := asking.AnswerTo[any](t, r.Path, string(inches))
+			a := asking.AnswerTo[any](t, target, string(inches))
 			sentences(a.Result, "", spoken)
 			for _, w := range a.Warnings {
 				spoken(r.Path, w.Detail)

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"slices"
 	"strings"
 
 	"latewood/api/internal/cut"
@@ -13,9 +14,18 @@ import (
 	"latewood/api/internal/year"
 )
 
-// routes is the whole service on one screen; words.go says what each is for.
-var routes = []serve.Route{
-	question("/v1/readiness", "assessReadiness", serve.InTurn(dry.ComputeReadiness, simulates), wire.DrawnForm, wire.TableForm),
+// readinessWork is asked with a billet, or of one on the rack.
+var (
+	readinessWork         = serve.InTurn(dry.ComputeReadiness, simulates)
+	_, readinessAnswer, _ = readinessWork.Types()
+)
+
+// routes is the whole service on one screen; words.go says what each is for. What is kept
+// has the same routes for each kind of entry: rack_rows.go.
+var routes = slices.Concat(calculatorRoutes, rackRoutes())
+
+var calculatorRoutes = []serve.Route{
+	question("/v1/readiness", "assessReadiness", readinessWork, wire.DrawnForm, wire.TableForm),
 	question("/v1/seasoning", "forecastSeasoning", serve.InTurn(dry.ComputeSeasoning, simulates), wire.DrawnForm, wire.TableForm),
 	question("/v1/resaw-plan", "planResaw", serve.InTurn(cut.ComputeResaw, searches), wire.DrawnForm, wire.TemplateForm),
 	question("/v1/log-plan", "planLog", serve.Calculate(mill.ComputeLog), wire.DrawnForm),

@@ -79,7 +79,7 @@ func (c *held) check(t *testing.T, value []byte, parts ...string) {
 // contract; so does the example of every problem.
 func TestExamplesMatchContract(t *testing.T) {
 	c := loadContract(t)
-	s, err := api.New(serve.Config{Version: "test"})
+	s, err := api.New(serve.Config{Version: "test", Rack: asking.Rack()})
 	require.NoError(t, err)
 	for i := range api.Routes {
 		r := &api.Routes[i]
@@ -94,7 +94,7 @@ func TestExamplesMatchContract(t *testing.T) {
 				if e.Body != nil {
 					c.check(t, e.Body, append(operation[:3:3], "requestBody", "content", echo.MIMEApplicationJSON, "schema")...)
 				}
-				status, reply := s.Ask(r.Method, e.Path, "", e.Body)
+				status, reply := s.Ask(r.Method, e.Path, "", e.Body, e.Headers...)
 				require.Equal(t, http.StatusOK, status, string(reply))
 				c.check(t, reply, append(operation[:3:3], "responses", "200", "content", echo.MIMEApplicationJSON, "schema")...)
 			})

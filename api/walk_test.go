@@ -37,7 +37,7 @@ const mostUnsaid = 0.05
 
 // Requests of the walk in all; LATEWOOD_SWEEP=1 walks the long way (make walk).
 const (
-	shortWalk = 800
+	shortWalk = 1600
 	patience  = 20 // times its share that a calculation is asked until one request reaches it
 	longWalk  = 24_000
 )
@@ -66,6 +66,7 @@ func (o operation) at(more ...string) []string {
 type trip struct {
 	operation
 	target, body string
+	entry        string // in the path
 	headers      []string
 	mayRefuse    bool // the contract cannot say all: also a right request may be refused
 	mustRefuse   bool
@@ -92,7 +93,7 @@ func TestWalk(t *testing.T) {
 		total, err = strconv.Atoi(asked)
 		require.NoError(t, err)
 	}
-	service, err := api.New(serve.Config{Version: "test", Rate: serve.Rate{PerSecond: 1e9, Burst: 1e9}})
+	service, err := api.New(serve.Config{Version: "test", Rate: serve.Rate{PerSecond: 1e9, Burst: 1e9}, Rack: asking.Rack()})
 	require.NoError(t, err)
 	c := loadContract(t)
 	all := operationsOf(c)
@@ -102,7 +103,7 @@ func TestWalk(t *testing.T) {
 	for _, o := range all {
 		t.Run(o.verb+" "+o.path, func(t *testing.T) {
 			w := &walker{
-				held: c, service: service, schemas: map[string]*jsonschema.Schema{}, counts: map[string]int{},
+				held: c, service: walked(t, o, service), schemas: map[string]*jsonschema.Schema{}, counts: map[string]int{},
 				maker: &maker{rand.New(rand.NewPCG(20260314, seedOf(o.verb+o.path))), c.document, names},
 			}
 			start := time.Now()
@@ -176,6 +177,7 @@ func (w *walker) once(t *testing.T, o operation) {
 	p := trip{operation: o, target: o.path}
 	w.fillPath(&p)
 	w.fillQuery(&p)
+	w.fillHeaders(&p)
 	if o.spec["requestBody"] != nil {
 		w.fillBody(t, &p)
 	}
@@ -184,7 +186,7 @@ func (w *walker) once(t *testing.T, o operation) {
 		p.headers = append(p.headers, "Accept", one(w.maker, []string{"video/mp4", "text/x-nothing;q=0.5", "*/*;q=0"}))
 		p.mustRefuse = true
 	case w.chance(0.02):
-		p.verb, p.mustRefuse = one(w.maker, []string{"PUT", "DELETE", "PATCH"}), true
+		p.verb, p.mustRefuse = one(w.maker, w.otherVerbs(o)), true
 	case w.chance(0.3):
 		offers := slices.Sorted(maps.Keys(contract.Dig(o.spec, "responses", "200", "content")))
 		p.headers = append(p.headers, "Accept", one(w.maker, append(offers, "*/*", "")))
@@ -265,12 +267,56 @@ func (w *walker) fillPath(p *trip) {
 	if !has {
 		return
 	}
+	if kept, is := strings.CutPrefix(before, "/v1/rack/"); is {
+		kind := strings.TrimSuffix(kept, "s/")
+		known[p.path] = []string{kind + "-1", kind + "-2", kind + "-3", kind + "-4", kind + "-5"}
+		p.mayRefuse = p.mayRefuse || p.verb != http.MethodGet // it was removed or changed before
+	}
 	_, after, _ = strings.Cut(after, "}")
 	name := one(w.maker, known[p.path])
 	if w.chance(0.3) {
 		name, p.mayRefuse = w.text(map[string]any{"minLength": 1.0, "maxLength": 100.0}, ""), true
 	}
-	p.target = before + url.PathEscape(name) + after
+	p.entry, p.target = name, before+url.PathEscape(name)+after
+}
+
+// walked is the service that an operation is asked of: one with a whole rack, where the
+// others have changed it.
+func walked(t *testing.T, o operation, shared *serve.Service) *serve.Service {
+	if !strings.HasPrefix(o.path, "/v1/rack/") {
+		return shared
+	}
+	own, err := api.New(serve.Config{Version: "test", Rate: serve.Rate{PerSecond: 1e9, Burst: 1e9}, Rack: asking.Rack()})
+	require.NoError(t, err)
+	return own
+}
+
+// otherVerbs are methods that the path does not answer.
+func (w *walker) otherVerbs(o operation) (all []string) {
+	for _, verb := range []string{"PUT", "DELETE", "PATCH"} {
+		if contract.Dig(w.held.document, "paths", o.path)[strings.ToLower(verb)] == nil {
+			all = append(all, verb)
+		}
+	}
+	return all
+}
+
+// fillHeaders draws the headers of a request about what is kept: mostly the version that
+// is there, now and then one that is not, none, or a key that was used before.
+func (w *walker) fillHeaders(p *trip) {
+	parameters, _ := p.spec["parameters"].([]any)
+	for _, entry := range parameters {
+		parameter := w.open(entry)
+		switch {
+		case parameter["in"] != "header":
+		case parameter["name"] == "If-Match" && w.chance(0.1):
+			p.mustRefuse = true
+		case parameter["name"] == "If-Match":
+			p.headers, p.mayRefuse = append(p.headers, "If-Match", one(w.maker, []string{"*", "*", "*", `"0123456789abcdef01234567"`})), true
+		case parameter["name"] == "Idempotency-Key" && w.chance(0.3):
+			p.headers, p.mayRefuse = append(p.headers, "Idempotency-Key", one(w.maker, []string{"k1", "k2", "k3", "no key"})), true
+		}
+	}
 }
 
 // fillQuery draws some of the query parameters, now and then a wrong one.
@@ -317,6 +363,9 @@ func (w *walker) fillBody(t *testing.T, p *trip) {
 		value = w.value(schema, "", 3)
 	case w.chance(0.8):
 		value = w.vary(schema, value, "")
+	}
+	if entry, is := value.(map[string]any); is && p.verb == http.MethodPut {
+		entry["id"] = p.entry
 	}
 	if w.chance(0.35) {
 		value = w.spoil(schema, value)

@@ -51,7 +51,8 @@ var usage = fmt.Sprintf(`latewood answers questions about seasoning, sawing and 
 
   latewood [serve] [flags]     answer over HTTP until stopped
   latewood ask ROUTE [FILE]    answer one request and leave
-  latewood token NAME          make a token for a caller
+  latewood token NAME [ROLE]   make a token for a caller
+  latewood rack WORD ...       look after a rack: backup, restore, check, export, import
   latewood version             print the version
 
 serve
@@ -59,6 +60,9 @@ serve
   --log-format FORMAT  text or json (default text; also LATEWOOD_LOG_FORMAT, --log)
   --tokens FILE        who may ask: a line for each token, its name and SHA-256
                        (also LATEWOOD_TOKENS, which holds the lines themselves)
+  --rack FILE          keep billets and their readings in this file, which is made if
+                       it is not there, or in a database: postgres://... (also
+                       LATEWOOD_RACK). Others than this machine need tokens then
   --open               let everyone ask where others than this machine can; else
                        such an address needs tokens
   --tls-cert FILE      certificate and key for https
@@ -83,6 +87,15 @@ serve
 token
   The token is printed once, to standard error; the line for the tokens file goes
   to standard output: latewood token bench >> tokens
+  ROLE says what it may do with a rack: read (the default), weigh (also add readings
+  and events) or all.
+
+rack
+  backup RACK FILE     copy a rack into a new file, also while it is in use
+  restore FILE RACK    make a rack in a new file from a backup
+  check RACK           look for what cannot be right
+  export RACK          write everything, every version of it, as one JSON document
+  import RACK          read such a document into an empty rack
 
 ask
   ROUTE is a path such as /v1/movement, or its last word: movement.
@@ -112,6 +125,8 @@ func (p *program) run(ctx context.Context, words []string) int {
 		return p.ask(words)
 	case "token":
 		return p.token(words)
+	case "rack":
+		return p.rack(ctx, words)
 	case "version":
 		p.print(version + "\n")
 		return exitOK

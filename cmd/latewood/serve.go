@@ -74,7 +74,19 @@ func (r *server) listenAndServe(ctx context.Context) (err error) {
 	if !r.local && r.keys == nil && !r.open {
 		return fmt.Errorf("others can reach %s: give --tokens FILE (latewood token NAME makes one), or --open to let everyone ask", r.listen)
 	}
-	if r.service, err = api.New(r.config()); err != nil {
+	if r.keep != "" && !r.local && r.keys == nil {
+		return errOpenRack
+	}
+	config := r.config()
+	if r.keep != "" {
+		rack, err := api.OpenRack(ctx, r.keep)
+		if err != nil {
+			return err
+		}
+		defer rack.Close() //nolint:errcheck // what was answered is on disk
+		config.Rack = rack
+	}
+	if r.service, err = api.New(config); err != nil {
 		return err
 	}
 	stopDebug, err := r.debugServer(ctx)

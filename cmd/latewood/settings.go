@@ -25,7 +25,8 @@ type settings struct {
 	rate             float64
 	burst            int
 	rateGiven        bool
-	work             int // seconds
+	work             int    // seconds
+	keep             string // the rack
 }
 
 // collected is a flag that may be given more than once, as parse reads it.
@@ -70,6 +71,7 @@ func (p *program) settings(words []string) (*settings, error) {
 	set.StringVar(&s.debug, "debug-listen", "", "")
 	set.Float64Var(&s.rate, "rate", api.DefaultRate.PerSecond, "")
 	set.IntVar(&s.burst, "burst", api.DefaultRate.Burst, "")
+	set.StringVar(&s.keep, "rack", p.getenv("LATEWOOD_RACK"), "")
 	set.IntVar(&s.work, "work-seconds", int(api.DefaultWork/time.Second), "")
 	if err := set.Parse(words); err != nil {
 		return nil, err
@@ -94,6 +96,9 @@ func (s *settings) check(set *flag.FlagSet, tokens bool) error {
 	case s.open && (s.tokens != "" || tokens):
 		return errors.New("--open and tokens exclude each other")
 	}
+	if s.keep != "" && s.open && s.proxies != nil {
+		return errOpenRack
+	}
 	switch {
 	case strings.EqualFold(s.proxyHeader, api.ForwardedFor):
 		s.proxyHeader = api.ForwardedFor
@@ -107,6 +112,9 @@ func (s *settings) check(set *flag.FlagSet, tokens bool) error {
 	}
 	return nil
 }
+
+// errOpenRack refuses a rack that everyone could write to.
+var errOpenRack = errors.New("a rack is written to, and others can reach this address: give --tokens FILE in place of --open (latewood token NAME weigh makes one)")
 
 // keys reads the tokens of the file and of the environment; nil if there are
 // none.

@@ -21,9 +21,9 @@ import (
 )
 
 // SharedService is built once for all tests; it keeps no state between
-// requests, so tests may share it.
+// requests but for its rack, so tests may share it.
 var SharedService = sync.OnceValue(func() *serve.Service {
-	s, err := api.New(serve.Config{Version: "test"})
+	s, err := api.New(serve.Config{Version: "test", Rack: Rack()})
 	if err != nil {
 		panic(err) // a broken build; nothing can be tested
 	}
@@ -59,7 +59,7 @@ func (a Asked) Of(t testing.TB, s *serve.Service) *httptest.ResponseRecorder {
 	t.Helper()
 	request, err := http.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	require.NoError(t, err)
-	if a.Verb == http.MethodPost {
+	if a.Verb == http.MethodPost || a.Verb == http.MethodPut {
 		request.Header.Set("Content-Type", "application/json")
 	}
 	for i := 0; i < len(a.Headers); i += 2 {

@@ -158,6 +158,10 @@ func statusesOf(r *serve.Route) []int {
 	if strings.Contains(r.Path, ":") {
 		statuses = append(statuses, http.StatusNotFound)
 	}
+	if r.Keeps {
+		statuses = append(statuses, http.StatusNotFound, http.StatusConflict, http.StatusPreconditionFailed, http.StatusPreconditionRequired,
+			http.StatusUnprocessableEntity)
+	}
 	if r.Request != nil {
 		if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
 			statuses = append(statuses, http.StatusPreconditionFailed)
@@ -165,7 +169,7 @@ func statusesOf(r *serve.Route) []int {
 		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType, http.StatusUnprocessableEntity)
 	}
 	slices.Sort(statuses)
-	return statuses
+	return slices.Compact(statuses)
 }
 
 func contractParameters(r *serve.Route) []any {
@@ -190,6 +194,10 @@ func contractParameters(r *serve.Route) []any {
 		}
 		parameters = append(parameters, entry)
 	}
+	for _, h := range serve.KeptHeaders(r) {
+		parameters = append(parameters, map[string]any{"name": h.Name, "in": "header", "required": h.Required, "description": h.Description,
+			"schema": map[string]any{"type": "string", "maxLength": 100, "pattern": h.Pattern}})
+	}
 	return append(parameters, ifNoneMatch(r)...)
 }
 
@@ -199,7 +207,7 @@ func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
 	requests := map[string]any{}
 	replies := map[string]any{}
 	for _, e := range ExamplesOf(c.Examples, r) {
-		status, body := c.Service.Ask(r.Method, e.Path, echo.MIMEApplicationJSON, e.Body)
+		status, body := c.Service.Ask(r.Method, e.Path, echo.MIMEApplicationJSON, e.Body, e.Headers...)
 		if status != http.StatusOK {
 			return fmt.Errorf("example %s is answered with %d: %s", e.Name, status, body)
 		}
@@ -341,6 +349,7 @@ func (c *Source) tags() []any {
 var tagDescriptions = map[string]string{
 	"tables":       "Look-ups in the published tables, with the source of each value",
 	"calculations": "Questions answered; safe to repeat",
+	"rack":         "Billets, readings, events and places that are kept, where the service was started with a rack; without one these routes answer 404",
 	"service":      "The service itself",
 }
 

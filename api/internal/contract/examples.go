@@ -13,6 +13,7 @@ import (
 type Example struct {
 	Name, summary, Path string
 	Body                []byte
+	Headers             []string // name, value, name, value
 }
 
 // ExamplesOf returns the examples of a route: the files of a calculation, or
@@ -20,9 +21,12 @@ type Example struct {
 // get, and the tests ask each of them.
 func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 	if r.Request == nil {
-		return []Example{{Name: "example", summary: r.Summary, Path: examplePath(r)}}
+		return []Example{{Name: "example", summary: r.Summary, Path: examplePath(r), Headers: exampleHeaders(r)}}
 	}
 	route := path.Base(r.Path)
+	if r.Keeps { // several operations on one path
+		route = r.ID
+	}
 	names, err := fs.Glob(files, route+".*.json")
 	if err != nil {
 		return nil
@@ -34,7 +38,7 @@ func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 			continue
 		}
 		name := strings.TrimSuffix(strings.TrimPrefix(path.Base(file), route+"."), ".json")
-		all = append(all, Example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: r.Path, Body: body})
+		all = append(all, Example{Name: name, summary: strings.ReplaceAll(name, "-", " "), Path: examplePath(r), Body: body, Headers: exampleHeaders(r)})
 	}
 	return all
 }
@@ -42,6 +46,9 @@ func ExamplesOf(files fs.FS, r *serve.Route) []Example {
 // examplePath is a path of a look-up that answers, with the parameters filled.
 func examplePath(r *serve.Route) string {
 	p := r.Path
+	if r.Keeps {
+		return keptPath(r)
+	}
 	for _, fill := range [][2]string{{"/v1/species/:id", "/v1/species/maple-sugar"}, {"/v1/stations/:id", "/v1/stations/madison-wi"}, {"/v1/part-sizes/:id", "/v1/part-sizes/classical-guitar-top"}, {"/problems/:kind", "/problems/invalid"}} {
 		if p == fill[0] {
 			return fill[1]
@@ -54,4 +61,33 @@ func examplePath(r *serve.Route) string {
 		return p + "?limit=2"
 	}
 	return p
+}
+
+// exampleHeaders are those that a request about what is kept cannot do without.
+func exampleHeaders(r *serve.Route) []string {
+	for _, h := range serve.KeptHeaders(r) {
+		if h.Required {
+			return []string{h.Name, "*"}
+		}
+	}
+	return nil
+}
+
+// keptPath is a path of the rack on which the examples are asked: what is removed, undone
+// or replaced is another entry than what is looked at.
+func keptPath(r *serve.Route) string {
+	if !strings.Contains(r.Path, ":id") {
+		return r.Path
+	}
+	number := "1"
+	switch {
+	case r.Method == http.MethodPut:
+		number = "2"
+	case r.Method == http.MethodDelete:
+		number = "3"
+	case strings.HasPrefix(r.ID, "undo"):
+		number = "4"
+	}
+	all := strings.Split(r.Path, "/")
+	return strings.Replace(r.Path, ":id", strings.TrimSuffix(all[3], "s")+"-"+number, 1)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/serve"
+	"latewood/api/internal/wire"
 )
 
 // contractHeaders are the headers of replies, by the name the contract refers
@@ -56,7 +57,8 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 	}
 	_, isTagged := r.Handler.(serve.TaggedWork)
 	held := r.Method == http.MethodGet && r.Open != serve.ToProbes
-	if isTagged || held {
+	_, isVersion := r.Result.(wire.Tagged)
+	if isTagged || held || isVersion {
 		names = append(names, [2]string{"ETag", "ETag"})
 	}
 	Dig(responses, "200")["headers"] = referTo(names...)

@@ -8,6 +8,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -17,8 +18,25 @@ import (
 // tokens themselves are nowhere in the service.
 type Keys struct {
 	ids    []string
+	roles  []Role
 	hashes []hashWords
 }
+
+// Role is what a token may do with what is kept. It may always calculate.
+type Role string
+
+// Roles, each with the ones before it.
+const (
+	Read  Role = "read"  // look
+	Weigh Role = "weigh" // and add readings and events
+	All   Role = "all"   // and do everything else
+)
+
+// Roles are all of them, the one that may least first.
+var Roles = []Role{Read, Weigh, All}
+
+// may says that a role holds another.
+func (r Role) may(needs Role) bool { return slices.Index(Roles, r) >= slices.Index(Roles, needs) }
 
 // hashWords is a SHA-256 as words, which compare faster than bytes.
 type hashWords [sha256.Size / 8]uint64
@@ -33,8 +51,8 @@ func wordsOf(hash []byte) (words hashWords) {
 // mostKeys is the longest list of callers: every request is compared with all.
 const mostKeys = 1000
 
-// ParseKeys reads lines of "key-id SHA-256", the hash of the token in hex;
-// blank lines and those that start with # are passed over. The error names the
+// ParseKeys reads lines of "key-id SHA-256 role", the hash of the token in hex and what
+// it may do with what is kept, which is read where none is named; blank lines and those that start with # are passed over. The error names the
 // line, by its number, and never repeats it.
 func ParseKeys(text string) (*Keys, error) {
 	k := &Keys{}
@@ -47,12 +65,19 @@ func ParseKeys(text string) (*Keys, error) {
 			continue
 		}
 		fields := strings.Fields(line)
+		role := Read
+		if len(fields) == 3 {
+			role, fields = Role(fields[2]), fields[:2]
+		}
 		if len(fields) != 2 || !wellFormedID(fields[0]) {
 			return nil, fmt.Errorf("line %d of the tokens is not a key id (letters, digits, dot, dash) and a SHA-256", number)
 		}
 		hash, err := hex.DecodeString(fields[1])
 		if err != nil || len(hash) != sha256.Size {
 			return nil, fmt.Errorf("line %d of the tokens: the second word is not a SHA-256 of 64 hex digits", number)
+		}
+		if !slices.Contains(Roles, role) {
+			return nil, fmt.Errorf("line %d of the tokens: a role is read, weigh or all", number)
 		}
 		if seen[fields[0]] || seen[string(hash)] {
 			return nil, fmt.Errorf("line %d of the tokens has a key id or a token that stands above already", number)
@@ -61,7 +86,7 @@ func ParseKeys(text string) (*Keys, error) {
 		if len(k.ids) == mostKeys {
 			return nil, fmt.Errorf("there are more than %d tokens", mostKeys)
 		}
-		k.ids, k.hashes = append(k.ids, fields[0]), append(k.hashes, wordsOf(hash))
+		k.ids, k.roles, k.hashes = append(k.ids, fields[0]), append(k.roles, role), append(k.hashes, wordsOf(hash))
 	}
 	if len(k.ids) == 0 {
 		return nil, fmt.Errorf("there is no token in the tokens; latewood token NAME makes one")
@@ -85,10 +110,10 @@ func NewToken(id string) (token, line string, err error) {
 	return token, id + " " + hex.EncodeToString(hash[:]), nil
 }
 
-// find returns the key id of a token. It compares with every hash to the end and
+// find returns the place of a token among the keys. It compares with every hash to the end and
 // takes no branch on what it finds, so that the time does not tell how near a
 // guess came or where in the list it is.
-func (k *Keys) find(token string) (id string, ok bool) {
+func (k *Keys) find(token string) (place int, ok bool) {
 	sum := sha256.Sum256([]byte(token))
 	given := wordsOf(sum[:])
 	at := 0 // one more than the index
@@ -100,10 +125,7 @@ func (k *Keys) find(token string) (id string, ok bool) {
 		same := int(((differ | -differ) >> 63) ^ 1)
 		at |= -same & (i + 1)
 	}
-	if at == 0 {
-		return "", false
-	}
-	return k.ids[at-1], true
+	return at - 1, at != 0
 }
 
 // Openness is to whom a route answers where the service asks for tokens.
@@ -118,16 +140,16 @@ const (
 
 const mostToken = 512 // bytes
 
-// authenticate finds who asks. The error is a *Problem.
-func (k *Keys) authenticate(c echo.Context) (id string, err error) {
+// authenticate finds who asks, and what the token may do. The error is a *Problem.
+func (k *Keys) authenticate(c echo.Context) (id string, role Role, err error) {
 	given := c.Request().Header["Authorization"]
 	if len(given) == 0 {
-		return "", unauthorised("this service asks for a token: Authorization: Bearer TOKEN", `Bearer realm="latewood"`)
+		return "", "", unauthorised("this service asks for a token: Authorization: Bearer TOKEN", `Bearer realm="latewood"`)
 	}
 	scheme, token, _ := strings.Cut(given[0], " ")
 	if token = strings.TrimLeft(token, " "); len(given) == 1 && len(token) <= mostToken && strings.EqualFold(scheme, "Bearer") {
-		if id, ok := k.find(token); ok {
-			return id, nil
+		if at, ok := k.find(token); ok {
+			return k.ids[at], k.roles[at], nil
 		}
 	}
 	detail := "the token is not one this service knows"
@@ -138,7 +160,7 @@ func (k *Keys) authenticate(c echo.Context) (id string, err error) {
 		detail = "this service takes a bearer token: Authorization: Bearer TOKEN"
 	}
 	// RFC 6750, 3.1.
-	return "", unauthorised(detail, `Bearer realm="latewood", error="invalid_token"`)
+	return "", "", unauthorised(detail, `Bearer realm="latewood", error="invalid_token"`)
 }
 
 func unauthorised(detail, challenge string) *Problem {

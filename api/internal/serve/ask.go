@@ -28,8 +28,8 @@ func (s *Service) Whole(ctx context.Context, path string, body []byte) (reply []
 
 // Ask answers one request in process, without a socket, with the same body the
 // server would send. accept is the media type wanted ("" for JSON); body is nil
-// for a look-up. The status is 200 for an answer.
-func (s *Service) Ask(httpMethod, target, accept string, body []byte) (status int, reply []byte) {
+// for a look-up. More headers are name, value, name, value. The status is 200 for an answer.
+func (s *Service) Ask(httpMethod, target, accept string, body []byte, headers ...string) (status int, reply []byte) {
 	request, err := http.NewRequestWithContext(context.Background(), httpMethod, target, bytes.NewReader(body))
 	if err != nil {
 		return http.StatusBadRequest, []byte(`{"type":"/problems/unreadable","title":"The request cannot be read","status":400}` + "\n")
@@ -39,6 +39,9 @@ func (s *Service) Ask(httpMethod, target, accept string, body []byte) (status in
 	}
 	if accept != "" {
 		request.Header.Set(echo.HeaderAccept, accept)
+	}
+	for i := 0; i+1 < len(headers); i += 2 {
+		request.Header.Set(headers[i], headers[i+1])
 	}
 	recorder := httptest.NewRecorder()
 	s.ServeHTTP(recorder, request)

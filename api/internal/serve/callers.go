@@ -90,6 +90,8 @@ type caller struct {
 type asked struct {
 	echo.Context
 	who        caller
+	key        string // id of the token; empty where none are asked for
+	role       Role
 	stores     *stores
 	seat       seat
 	body, text held

@@ -32,6 +32,7 @@ type Desk struct {
 	limits  []RouteLimits
 
 	licences []byte
+	rack     any // what Keep and Question ask; nil: none is kept
 
 	mostSimulated int           // time steps of one request
 	mostWork      time.Duration // of a processor that one request may ask for

@@ -77,6 +77,11 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 	if len(body) > smallBody {
 		return d.answerInTurn(c, a, w, body, needs)
 	}
+	return d.answerRead(c, a, w, body, needs)
+}
+
+// answerRead answers a request that was read and is short.
+func (d *Desk) answerRead(c echo.Context, a *asked, w Work, body []byte, needs Needs) error {
 	a.seat = d.seats.sit()
 	t, err := d.read(w, body)
 	if err != nil {

@@ -134,7 +134,13 @@ func (s *Service) BulkOf(path string, body []byte) (bulk int, heavy bool, err er
 func (p *Proxies) AddressOf(request *http.Request) string { return p.addressOf(request) }
 
 // Find is find.
-func (k *Keys) Find(token string) (id string, ok bool) { return k.find(token) }
+func (k *Keys) Find(token string) (id string, ok bool) {
+	at, ok := k.find(token)
+	if !ok {
+		return "", false
+	}
+	return k.ids[at], true
+}
 
 // EnvelopeOf is envelope, of what a request is told.
 func EnvelopeOf[T any](t *shelf.Tables, request any, result T, notes method.Notes) *Answer[T] {

@@ -134,10 +134,11 @@ func (g *gate) admit(c echo.Context) (let echo.Context, key string, err error) {
 	if open == ToProbes {
 		return c, "", nil
 	}
+	role := All
 	if keys := g.keys.Load(); keys != nil && open == ToCallers {
-		key, denied = keys.authenticate(c)
+		key, role, denied = keys.authenticate(c)
 	}
-	a := &asked{Context: c, stores: g.callers.stores, who: g.callers.of(c, key)}
+	a := &asked{Context: c, stores: g.callers.stores, who: g.callers.of(c, key), key: key, role: role}
 	// The body is not read yet: who is refused here is told to wait for the price of the
 	// route at most.
 	if err = a.who.charge(RequestCost, g.priceOf(c.Path())); err != nil {

@@ -78,16 +78,18 @@ const registered = "https://iana.org/assignments/http-problem-types#"
 var ProblemKinds = []ProblemKind{
 	{"unreadable", "/problems/unreadable", http.StatusBadRequest, "The request cannot be read", "The body is not JSON, has trailing text, or names a member twice; or a query parameter is unknown or malformed."},
 	{"unauthorised", "/problems/unauthorised", http.StatusUnauthorized, "A token is needed", "Send the token you were given as Authorization: Bearer TOKEN. The front page, the documents and the probes need none."},
-	{"forbidden", "/problems/forbidden", http.StatusForbidden, "This may not be asked from there", "A page of another origin asked, or the request came through a proxy that the service was not told of. Whoever runs the service names the origins and proxies that may."},
+	{"forbidden", "/problems/forbidden", http.StatusForbidden, "This may not be asked from there", "A page of another origin asked, the token may not do this, or the request came through a proxy that the service was not told of. Whoever runs the service names the origins and proxies that may."},
 	{"not-found", "/problems/not-found", http.StatusNotFound, "Nothing here", "No such path, or no such entry in the tables."},
 	{"method-not-allowed", "/problems/method-not-allowed", http.StatusMethodNotAllowed, "This path does not answer that method", "The Allow header lists the methods of the path."},
 	{"not-acceptable", "/problems/not-acceptable", http.StatusNotAcceptable, "No such form of the answer", "The Accept header names no media type this path offers; offers lists them."},
 	{"request-timeout", "/problems/request-timeout", http.StatusRequestTimeout, "The request took too long to arrive", "The body did not arrive in time."},
-	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The answer is the one you hold", "If-None-Match names the tag of this answer: nothing in it has changed."},
+	{"conflict", "/problems/conflict", http.StatusConflict, "It does not go with what is kept", "The id is in use, the entry was removed, or a request with the same Idempotency-Key is under way; the detail says which."},
+	{"precondition-failed", "/problems/precondition-failed", http.StatusPreconditionFailed, "The condition of the request does not hold", "If-None-Match names the tag of this answer: nothing in it has changed. Or If-Match names another version of an entry of the rack than is there: read it, look at what changed, and change that."},
 	{"content-too-large", "/problems/content-too-large", http.StatusRequestEntityTooLarge, "The body is too large", "The body exceeds the limit of the path."},
 	{"unsupported-media-type", "/problems/unsupported-media-type", http.StatusUnsupportedMediaType, "The body is in the wrong form", "Send application/json, say so in Content-Type, and do not compress it."},
 	{"misdirected", "/problems/misdirected", http.StatusMisdirectedRequest, "The service is not asked by that name", "The Host header names another host than this service answers for. Whoever runs it names its hosts."},
 	{"invalid", "/problems/invalid", http.StatusUnprocessableEntity, "The request is readable but cannot be answered", "One or more members are missing, of the wrong type, out of range or contradict each other; errors points at each of them."},
+	{"precondition-required", "/problems/precondition-required", http.StatusPreconditionRequired, "Say which version you saw", "Send If-Match with the ETag of the entry, or * for any version."},
 	{"too-many-requests", registered + "quota-exceeded", http.StatusTooManyRequests, "Too many requests", "Wait as long as Retry-After says. RateLimit tells what is left, RateLimit-Policy and GET /v1/limits what is allowed."},
 	{"internal", "/problems/internal", http.StatusInternalServerError, "The service failed", "This is a defect. The request id finds it in the log."},
 	{"busy", registered + "temporary-reduced-capacity", http.StatusServiceUnavailable, "The service is busy", "Wait as long as Retry-After says."},
@@ -139,6 +141,10 @@ func asProblem(err error) *Problem {
 	}
 	if all := wire.DomainErrors(err); len(all) > 0 {
 		return domainProblem(all)
+	}
+	var refused *wire.Refused
+	if errors.As(err, &refused) {
+		return refusedProblem(refused)
 	}
 	var framework *echo.HTTPError
 	if errors.As(err, &framework) {

@@ -25,6 +25,7 @@ type Route struct {
 	Asset        bool        // served as it is: not in the contract, not negotiated
 	Streams      bool        // also takes and gives one line after the other
 	Open         Openness
+	Keeps        bool // asks or changes what is kept
 	Handler      Endpoint
 }
 

@@ -33,6 +33,7 @@ type Config struct {
 	Random  func() float64 // from 0 to 1, for the times to come back; nil: that of the runtime
 
 	Licences []byte // of what the program is linked with; nil: not told
+	Rack     any    // what is kept; nil: nothing is
 
 	RefuseProxied bool // refuse what came through a proxy: it would hide who asks
 }
@@ -113,7 +114,7 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 	d := &Desk{
 		tables: tables, version: config.Version, log: config.Log, limiter: newLimiter(config.Rate), works: map[string]Work{},
 		limits: limits, mostSimulated: shelf.MostSimulated, mostWork: min(max(config.Work, DefaultWork), MostWork), stopping: stopping,
-		licences: config.Licences, stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
+		licences: config.Licences, rack: config.Rack, stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
 	d.callers = newCallers(d.limiter, d.stores)
 	paths := make([]string, 0, len(routes))

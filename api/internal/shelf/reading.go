@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 
@@ -155,4 +156,14 @@ func (d *DatedReading) day() string { return d.Date }
 func (r *Reading) Weight() *WeightReading {
 	weight, _ := r.Form.(*WeightReading)
 	return weight
+}
+
+// KindTold is the kind of a reading, as its caller wrote it.
+func (r *Reading) KindTold() string {
+	for _, k := range readingKinds {
+		if form := k.form(); r.Form != nil && reflect.TypeOf(form) == reflect.TypeOf(r.Form) {
+			return k.kind
+		}
+	}
+	return ""
 }

@@ -1,0 +1,40 @@
+package asking
+
+import "net/http"
+
+// Requests about entries of the rack that the tests ask about; they are called billet-1 to
+// billet-5 and so on, and none of these changes one.
+func putting(target, body string) Asked {
+	return Asked{http.MethodPut, target, body, []string{"If-Match", "*"}}
+}
+
+func undoing(target, body string) Asked { return Posting(target, body, "If-Match", "*") }
+
+var wrongRack = []wrong{
+	{"rack: a billet without an id", Posting("/v1/rack/billets", `{"billet": {"thickness": "52 mm"}}`), 422, []string{"/id missing"}, "id is needed"},
+	{"rack: an id with a space", Posting("/v1/rack/billets", `{"id": "walnut 1", "billet": {}}`), 422, []string{"/id invalid_format"}, "letters, digits"},
+	{"rack: two ids of a billet", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"id": "w2"}}`), 422, []string{"/billet/id conflict"}, "leave it out"},
+	{"rack: a wood that is none", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"wood": "no such wood"}}`), 422, []string{"/billet/wood not_found"}, "no such wood"},
+	{"rack: an id that is in use", Posting("/v1/rack/billets", `{"id": "billet-5", "billet": {}}`), 409, []string{"/id duplicate_id"}, "an id is used once"},
+	{"rack: a place that is not there", Posting("/v1/rack/billets", `{"id": "w1", "place": "attic", "billet": {}}`), 422, []string{"/place missing_data"}, "attic"},
+	{"rack: another id than the path", putting("/v1/rack/billets/billet-5", `{"id": "billet-6", "billet": {}}`), 422, []string{"/id conflict"}, "billet-5"},
+	{"rack: an unseen version", Asked{http.MethodPut, "/v1/rack/billets/billet-5", `{"id": "billet-5", "billet": {}}`, nil}, 428, nil, "If-Match"},
+	{"rack: a version that is gone", Asked{http.MethodPut, "/v1/rack/billets/billet-5", `{"id": "billet-5", "billet": {}}`, []string{"If-Match", `"0123456789abcdef01234567"`}}, 412, nil, "version 1"},
+	{"rack: a key with a space", Posting("/v1/rack/billets", `{"id": "w1", "billet": {}}`, "Idempotency-Key", "a b"), 400, []string{"?Idempotency-Key invalid_format"}, "Idempotency-Key"},
+	{"rack: undo to no version", undoing("/v1/rack/billets/billet-5/undo", `{"to_version": 7}`), 409, []string{"/to_version out_of_range"}, "no such version"},
+	{"rack: undo to version 0", undoing("/v1/rack/billets/billet-5/undo", `{"to_version": 0}`), 422, []string{"/to_version out_of_range"}, "at least 1"},
+	{"rack: a reading without a day", Posting("/v1/rack/readings", `{"id": "r1", "billet": "billet-1", "reading": {"kind": "pin_meter", "reading_mc_pct": 12}}`), 422, []string{"/reading/date missing"}, "date is needed"},
+	{"rack: a reading of no billet", Posting("/v1/rack/readings", `{"id": "r1", "billet": "w9", "reading": {"kind": "weight", "date": "2026-03-14", "mass": "4 kg"}}`), 422, []string{"/billet missing_data"}, "w9"},
+	{"rack: a reading changed into none", putting("/v1/rack/readings/reading-5", `{"id": "reading-5", "billet": "billet-1"}`), 422, []string{"/reading missing"}, "reading is needed"},
+	{"rack: undo of a reading to a word", undoing("/v1/rack/readings/reading-5/undo", `{"to_version": "first"}`), 422, []string{"/to_version wrong_type"}, "a whole number"},
+	{"rack: an event of no kind", Posting("/v1/rack/events", `{"id": "e1", "billet": "billet-1", "event": {"kind": "painted", "date": "2026-03-14"}}`), 422, []string{"/event/kind not_a_choice"}, "felled"},
+	{"rack: an event moved to no day", putting("/v1/rack/events/event-5", `{"id": "event-5", "billet": "billet-1", "event": {"kind": "moved", "date": "14 March"}}`), 422, []string{"/event/date invalid_format"}, "2026-03-01"},
+	{"rack: undo of an event with more", undoing("/v1/rack/events/event-5/undo", `{"version": 1}`), 422, []string{"/version unknown_member"}, "version"},
+	{"rack: a place without a name", Posting("/v1/rack/places", `{"id": "attic"}`), 422, []string{"/name missing"}, "name is needed"},
+	{"rack: a place with air in two ways", putting("/v1/rack/places/place-5", `{"id": "place-5", "name": "x", "stay": {"station": "columbus-oh", "air": {"temperature": "20 C", "rh_pct": 45}}}`), 422, []string{"/stay conflict"}, "only one of"},
+	{"rack: undo of a place to a half", undoing("/v1/rack/places/place-5/undo", `{"to_version": 1.5}`), 422, []string{"/to_version wrong_type"}, "a whole number"},
+	{"rack: a day without readings", Posting("/v1/rack/weighing-days", `{"readings": []}`), 422, []string{"/readings too_few_items"}, "at least 1"},
+	{"rack: one of a day is in use", Posting("/v1/rack/weighing-days", `{"readings": [{"id": "r1", "billet": "billet-5", "reading": {"kind": "weight", "date": "2026-03-14", "mass": "4 kg"}}, {"id": "reading-5", "billet": "billet-5", "reading": {"kind": "weight", "date": "2026-03-14", "mass": "4 kg"}}]}`), 409, []string{"/readings/1/id duplicate_id"}, "an id is used once"},
+	{"rack: ready for nothing", Posting("/v1/rack/billets/billet-5/readiness", `{}`), 422, []string{"/target_condition missing"}, "neither"},
+	{"rack: ready on no day", Posting("/v1/rack/billets/billet-5/readiness", `{"as_of": "today"}`), 422, []string{"/as_of invalid_format"}, "2026-03-01"},
+}

@@ -1,0 +1,130 @@
+package rack
+
+import (
+	"strconv"
+
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
+)
+
+// BilletEntry is a billet as it is sent to the rack.
+type BilletEntry struct {
+	ID     string           `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	Place  string           `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in now. Left out: not known"`
+	Billet *shelf.Billet    `json:"billet" validate:"required" description:"the piece"`
+	Stays  []shelf.Stay     `json:"stays,omitempty" validate:"max=12,dive" description:"where it has lain since it was stacked and will go on lying, in order of time. Left out: it is judged by its readings alone"`
+	Target *shelf.Condition `json:"target_condition,omitempty" description:"what it is to come to. Left out: it is asked with the question"`
+}
+
+func (b *BilletEntry) entry(t *shelf.Tables) (store.Entry, error) {
+	if b.Billet.ID != "" && b.Billet.ID != b.ID {
+		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
+	}
+	for i := range b.Stays {
+		if err := oneAir(&b.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
+			return store.Entry{}, err
+		}
+	}
+	var notes method.Notes
+	wood, err := b.Billet.WoodOf(t, "billet", &notes)
+	e := store.Entry{Key: store.Key{Kind: store.Billet, ID: b.ID}, Place: b.Place, Day: b.Billet.StackedOn, Label: wire.Clipped(b.Billet.Name)}
+	if wood != nil && wood.Row != nil {
+		e.Form = wood.Row.ID
+	}
+	return e, err
+}
+
+// oneAir refuses a stay of which the air is not known, or known in two ways.
+func oneAir(s *shelf.Stay, at string) error {
+	told := 0
+	for _, one := range []bool{s.Station != "", s.Months != nil, s.Air != nil, s.Log != nil, s.LogCSV != ""} {
+		if one {
+			told++
+		}
+	}
+	if told == 1 {
+		return nil
+	}
+	return &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "conflict", Detail: "give only one of station, months, air, log and log_csv, and one of them"}
+}
+
+// KeptBillet is a billet on the rack.
+type KeptBillet struct {
+	Keeping
+	BilletEntry
+}
+
+// ReadingEntry is a reading as it is sent to the rack.
+type ReadingEntry struct {
+	ID      string         `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	Billet  string         `json:"billet" validate:"required,id" description:"id of the billet on the rack that was read"`
+	Reading *shelf.Reading `json:"reading" validate:"required" description:"what was read"`
+}
+
+func (r *ReadingEntry) entry(*shelf.Tables) (store.Entry, error) {
+	e := store.Entry{Key: store.Key{Kind: store.Reading, ID: r.ID}, Of: store.Key{Kind: store.Billet, ID: r.Billet}, Day: r.Reading.Day(), Form: r.Reading.KindTold()}
+	if e.Day == "" {
+		return e, &wire.Refused{Why: wire.Wrong, Pointer: "/reading/date", Code: "missing", Detail: "date is needed: what is kept outlives the day of the answer"}
+	}
+	return e, nil
+}
+
+// KeptReading is a reading on the rack.
+type KeptReading struct {
+	Keeping
+	ReadingEntry
+}
+
+// EventEntry is something that was done to a billet.
+type EventEntry struct {
+	ID     string `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	Billet string `json:"billet" validate:"required,id" description:"id of the billet on the rack"`
+	Event  *Event `json:"event" validate:"required" description:"what was done"`
+}
+
+// Event is what was done to a billet on a day.
+type Event struct {
+	Kind       string         `json:"kind" validate:"required,oneof=felled sawn sealed stacked moved trimmed planed ripped resawn used" description:"what was done"`
+	Date       string         `json:"date" validate:"required,datetime=2006-01-02" description:"day on which it was done"`
+	Removed    *shelf.Removed `json:"removed,omitempty" description:"what was taken off. Left out: nothing"`
+	MassBefore *wire.Mass     `json:"mass_before,omitempty" validate:"omitempty,gt=0,lte=5000" description:"of the billet just before. Left out: not weighed"`
+	MassAfter  *wire.Mass     `json:"mass_after,omitempty" validate:"omitempty,gt=0,lte=5000" description:"of the billet just after. Left out: not weighed"`
+	EndSeal    string         `json:"end_seal,omitempty" validate:"omitempty,oneof=sealed_fresh sealed_late bare" description:"how the ends are kept from then on. Left out: as before"`
+	Place      string         `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in from then on. Left out: the same"`
+	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
+}
+
+func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
+	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: store.Key{Kind: store.Billet, ID: e.Billet},
+		Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, nil
+}
+
+// KeptEvent is an event on the rack.
+type KeptEvent struct {
+	Keeping
+	EventEntry
+}
+
+// PlaceEntry is a room or a corner of the shop.
+type PlaceEntry struct {
+	ID   string      `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	Name string      `json:"name" validate:"required,max=100" description:"for people"`
+	Stay *shelf.Stay `json:"stay,omitempty" description:"the air there, as a stay of a billet without its end. Left out: not known"`
+	Note string      `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
+}
+
+func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) {
+	e := store.Entry{Key: store.Key{Kind: store.Place, ID: p.ID}, Label: wire.Clipped(p.Name)}
+	if p.Stay == nil {
+		return e, nil
+	}
+	return e, oneAir(p.Stay, "/stay")
+}
+
+// KeptPlace is a place on the rack.
+type KeptPlace struct {
+	Keeping
+	PlaceEntry
+}

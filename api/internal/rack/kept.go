@@ -1,0 +1,81 @@
+package rack
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"strconv"
+	"time"
+
+	"latewood/api/internal/rack/store"
+)
+
+// Keeping is what the rack knows of an entry besides what was sent.
+type Keeping struct {
+	Version   int64  `json:"version" required:"true" description:"1 when it was added, one more with each change"`
+	Restores  *int64 `json:"restores_version,omitempty" description:"the version that an undo brought back; 0 where it took the adding back"`
+	Removed   bool   `json:"removed,omitempty" description:"it was taken off the rack; an undo brings it back"`
+	ChangedAt string `json:"changed_at" required:"true" description:"when this version was made, by the clock of the service, in UTC"`
+	ChangedBy string `json:"changed_by,omitempty" description:"key id of the token that made it"`
+	ETag      string `json:"etag" required:"true" description:"of this version, for If-Match"`
+}
+
+// Kept is one version of an entry: what was sent, byte for byte but for spaces, with what
+// the rack knows of it.
+type Kept struct {
+	Keeping
+	body []byte
+}
+
+func kept(r *store.Record) *Kept {
+	k := &Kept{Keeping: Keeping{Version: r.Version, Removed: r.Gone, ChangedAt: r.At.UTC().Format(time.RFC3339Nano), ChangedBy: r.By, ETag: tagOf(r)}, body: r.Body}
+	if r.Restores != store.NoUndo {
+		k.Restores = &r.Restores
+	}
+	return k
+}
+
+// Tag is the entity tag of the version.
+func (k Keeping) Tag() string { return k.ETag }
+
+// MarshalJSON is what was sent with the members of the keeping.
+func (k *Kept) MarshalJSON() ([]byte, error) {
+	text, err := json.Marshal(k.Keeping)
+	if err != nil {
+		return nil, err
+	}
+	text[len(text)-1] = ','
+	return append(text, bytes.TrimLeft(bytes.TrimLeft(k.body, " \t\r\n")[1:], " \t\r\n")...), nil
+}
+
+// tagOf is the entity tag of a version: of no two versions it is the same, also not of
+// those that were made from one backup.
+func tagOf(r *store.Record) string {
+	sum := sha256.New()
+	for _, part := range []string{string(r.Kind), r.ID, strconv.FormatInt(r.Version, 10), strconv.FormatInt(r.At.UnixMicro(), 10), strconv.FormatBool(r.Gone)} {
+		_, _ = sum.Write([]byte(part + "\x00"))
+	}
+	_, _ = sum.Write(r.Body)
+	return `"` + hex.EncodeToString(sum.Sum(nil)[:12]) + `"`
+}
+
+// Page is a page of entries, or of the versions of one.
+type Page struct {
+	Items []*Kept `json:"items"`
+	Total int     `json:"total"`
+}
+
+func pageOf(all []store.Record, total int) *Page {
+	p := &Page{Items: []*Kept{}, Total: total}
+	for i := range all {
+		p.Items = append(p.Items, kept(&all[i]))
+	}
+	return p
+}
+
+// PageOf is a page as the contract tells it.
+type PageOf[T any] struct {
+	Items []T `json:"items" required:"true" nullable:"false" description:"of this page"`
+	Total int `json:"total" required:"true" description:"entries in all, with the filters given"`
+}

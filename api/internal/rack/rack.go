@@ -1,0 +1,239 @@
+// Package rack answers what is asked of a rack that is kept: billets with their readings
+// and events, and the places they lie in. What is kept is what the questions take: the
+// schemas are theirs. It decodes, asks the store and words what comes back.
+package rack
+
+import (
+	"context"
+	"errors"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// Rack is a rack that is kept in a store.
+type Rack struct{ store store.Store }
+
+// New is the rack in a store.
+func New(s store.Store) *Rack { return &Rack{s} }
+
+// Entered is a request that holds an entry of one kind.
+type Entered interface {
+	// entry is what is kept of it. Errors point at the request.
+	entry(t *shelf.Tables) (store.Entry, error)
+}
+
+// Add keeps a new entry.
+func Add(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
+	entry, err := entered(t, s, req)
+	if err != nil {
+		return nil, err
+	}
+	return r.change(ctx, s, store.Change{Deed: store.Create, Entry: entry})
+}
+
+// Replace puts an entry in the place of the version that the sender saw.
+func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req Entered) (*Kept, error) {
+	entry, err := entered(t, s, req)
+	if err != nil {
+		return nil, err
+	}
+	if entry.ID != s.ID {
+		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/id", Code: "conflict", Detail: "id is that of the path, " + strconv.Quote(wire.Clipped(s.ID))}
+	}
+	seen, err := r.seen(ctx, entry.Key, s)
+	if err != nil {
+		return nil, err
+	}
+	return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
+}
+
+// entered is what is kept of a request: its body as it was sent.
+func entered(t *shelf.Tables, s *wire.Sent, req Entered) (store.Entry, error) {
+	entry, err := req.entry(t)
+	entry.Body = s.Body
+	return entry, err
+}
+
+// Remove takes an entry off the rack; an undo brings it back.
+func Remove(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, error) {
+	return r.onSeen(ctx, kind, s, store.Change{Deed: store.Remove})
+}
+
+// UndoRequest says how far to go back.
+type UndoRequest struct {
+	To *int `json:"to_version,omitempty" validate:"omitempty,gte=1,lte=10000" description:"the version to bring back. Left out: the one before the last change"`
+}
+
+// Undo brings an earlier version back, as a new one: nothing is overwritten.
+func Undo(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent, req *UndoRequest) (*Kept, error) {
+	change := store.Change{Deed: store.Undo}
+	if req.To != nil {
+		change.To = int64(*req.To)
+	}
+	return r.onSeen(ctx, kind, s, change)
+}
+
+// onSeen changes the entry of the path as the sender saw it.
+func (r *Rack) onSeen(ctx context.Context, kind store.Kind, s *wire.Sent, change store.Change) (*Kept, error) {
+	var err error
+	if change.Entry.Key, err = keyOf(kind, s); err != nil {
+		return nil, err
+	}
+	if change.If, err = r.seen(ctx, change.Entry.Key, s); err != nil {
+		return nil, err
+	}
+	return r.change(ctx, s, change)
+}
+
+// seen is the version that the sender says it saw. A change that was carried out already
+// is let through: the store knows its key.
+func (r *Rack) seen(ctx context.Context, key store.Key, s *wire.Sent) (int64, error) {
+	if len(s.Seen) == 0 {
+		return 0, &wire.Refused{Why: wire.Unseen, Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
+	}
+	now, err := r.store.Get(ctx, key)
+	if err != nil {
+		return 0, told(err)
+	}
+	for _, tag := range s.Seen {
+		if tag == "*" {
+			return store.AnyVersion, nil
+		}
+		if tag == tagOf(&now) {
+			return now.Version, nil
+		}
+	}
+	if now.Version > 1 && s.Key != "" {
+		return now.Version - 1, nil // stale, unless the order is known by its key
+	}
+	return 0, changed(now.Version)
+}
+
+func changed(version int64) error {
+	return &wire.Refused{Why: wire.Changed, Detail: "the entry was changed since you saw it; it is at version " + strconv.FormatInt(version, 10) + " now: read it, and change that"}
+}
+
+// change carries out one change.
+func (r *Rack) change(ctx context.Context, s *wire.Sent, change store.Change) (*Kept, error) {
+	receipt, err := r.store.Apply(ctx, order(s, change))
+	if err != nil {
+		return nil, told(err)
+	}
+	return kept(&receipt.Records[0]), nil
+}
+
+func order(s *wire.Sent, changes ...store.Change) *store.Order {
+	return &store.Order{Key: s.Key, Digest: s.Digest, By: s.By, Changes: changes}
+}
+
+// keyOf is the entry of the path. What cannot be an id names none.
+func keyOf(kind store.Kind, s *wire.Sent) (store.Key, error) {
+	key := store.Key{Kind: kind, ID: s.ID}
+	if !wire.ID.MatchString(s.ID) {
+		return key, told(&store.Refusal{Why: store.NotFound, Key: key})
+	}
+	return key, nil
+}
+
+// Get is the current version of an entry.
+func Get(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Kept, error) {
+	key, err := keyOf(kind, s)
+	if err != nil {
+		return nil, err
+	}
+	now, err := r.store.Get(ctx, key)
+	if err != nil {
+		return nil, told(err)
+	}
+	return kept(&now), nil
+}
+
+// Versions is every version of an entry, the first one first.
+func Versions(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Page, error) {
+	key, err := keyOf(kind, s)
+	if err != nil {
+		return nil, err
+	}
+	all, err := r.store.History(ctx, key)
+	if err != nil {
+		return nil, told(err)
+	}
+	total := len(all)
+	from := min(s.Offset, total)
+	return pageOf(all[from:min(from+s.Limit, total)], total), nil
+}
+
+// List is a page of entries.
+func List(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Page, error) {
+	q := &store.Query{Kind: kind, Offset: s.Offset, Limit: s.Limit, Text: s.Asked["q"], Form: s.Asked["kind"] + s.Asked["species"],
+		Place: s.Asked["place"], From: s.Asked["from"], Until: s.Asked["until"], Gone: s.Asked["removed"] == "true"}
+	if billet := s.Asked["billet"]; billet != "" {
+		q.Of = store.Key{Kind: store.Billet, ID: billet}
+	}
+	if err := asked(s); err != nil {
+		return nil, err
+	}
+	all, total, err := r.store.List(ctx, q)
+	if err != nil {
+		return nil, told(err)
+	}
+	return pageOf(all, total), nil
+}
+
+// asked refuses what no entry can be found by.
+func asked(s *wire.Sent) error {
+	for name, value := range s.Asked {
+		wrong := &wire.Refused{Why: wire.Unread, Parameter: name, Code: "invalid_format"}
+		switch _, err := shelf.ParseDay(name, value); {
+		case (name == "from" || name == "until") && value != "" && err != nil:
+			wrong.Detail = name + " is a date such as 2026-03-01"
+		case name == "removed" && value != "true" && value != "false":
+			wrong.Code, wrong.Detail = "not_a_choice", name+" is true or false"
+		case !utf8.ValidString(value) || strings.ContainsRune(value, 0):
+			wrong.Detail = name + " is plain text"
+		default:
+			continue
+		}
+		return wrong
+	}
+	return nil
+}
+
+// told words what the store refuses.
+func told(err error) error {
+	var r *store.Refusal
+	if !errors.As(err, &r) {
+		return err
+	}
+	called := "the " + string(r.Key.Kind) + " " + strconv.Quote(wire.Clipped(r.Key.ID))
+	switch r.Why {
+	case store.NotFound:
+		return &wire.Refused{Why: wire.NotThere, Parameter: "id", Code: "not_found", Detail: called + " is not on the rack"}
+	case store.Missing:
+		return &wire.Refused{Why: wire.Wrong, Pointer: memberOf(r.Key.Kind), Code: "missing_data", Detail: called + " is not on the rack; put it there first"}
+	case store.Exists:
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/id", Code: "duplicate_id", Detail: called + " is or was on the rack; an id is used once"}
+	case store.WasGone:
+		return &wire.Refused{Why: wire.Conflict, Detail: called + " was removed; undo brings it back"}
+	case store.Stale:
+		return changed(r.Version)
+	case store.NoVersion:
+		return &wire.Refused{Why: wire.Conflict, Pointer: "/to_version", Code: "out_of_range", Detail: "there is no such version to go back to"}
+	case store.UnderWay:
+		return &wire.Refused{Why: wire.Conflict, Detail: "a request with this Idempotency-Key is being carried out; send it again in a moment"}
+	case store.OtherBody:
+		return &wire.Refused{Why: wire.Wrong, Detail: "another request was sent under this Idempotency-Key; make a new key for each"}
+	case store.Full:
+		return &wire.Refused{Why: wire.NoRoom, Detail: "the rack holds as much as it may"}
+	case store.Malformed, store.NotEmpty:
+	}
+	return &wire.Refused{Why: wire.Wrong, Code: "invalid_format", Detail: r.Detail}
+}
+
+// memberOf is the member of a request that names an entry of a kind.
+func memberOf(kind store.Kind) string { return "/" + string(kind) }

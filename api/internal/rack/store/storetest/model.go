@@ -1,0 +1,261 @@
+// Package storetest holds what every store of the rack has to do: the tests of the
+// contract, run over each implementation, and a plain model to compare with.
+package storetest
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"latewood/api/internal/rack/store"
+)
+
+// modelTime is when everything happens in the model.
+var modelTime = time.Date(2026, 3, 14, 9, 0, 0, 0, time.UTC)
+
+// Model is a store in plain maps: what the real ones are compared with.
+type Model struct {
+	mu      sync.Mutex
+	all     []store.Record // in order of sequence
+	current map[store.Key]int
+	done    map[string]store.Done
+	missing store.Key // what the last change lacked
+}
+
+// NewModel is an empty rack.
+func NewModel() *Model {
+	return &Model{current: map[store.Key]int{}, done: map[string]store.Done{}}
+}
+
+// Apply carries out an order on a copy, which takes the place of the rack if all of it
+// goes well.
+func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if d, is := m.done[order.Key]; is && order.Key != "" {
+		if d.Digest != hexOf(order.Digest) {
+			return store.Receipt{}, &store.Refusal{Why: store.OtherBody}
+		}
+		return store.Receipt{Records: slices.Clone(m.all[d.First-1 : d.Last]), Repeated: true}, nil
+	}
+	before := len(m.all)
+	old := map[store.Key]int{}
+	for i := range order.Changes {
+		c := &order.Changes[i]
+		key := c.Entry.Key
+		if _, kept := old[key]; !kept {
+			old[key] = -1
+			if at, is := m.current[key]; is {
+				old[key] = at
+			}
+		}
+		r, why := m.next(c)
+		if why != "" {
+			refused := &store.Refusal{Why: why, Change: i, Key: key, Version: 0}
+			if at, is := m.current[key]; is {
+				refused.Version = m.all[at].Version
+			}
+			if why == store.Missing {
+				refused.Key = m.missing
+			}
+			m.takeBack(before, old)
+			return store.Receipt{}, refused
+		}
+		r.Sequence, r.By, r.At = int64(len(m.all))+1, order.By, modelTime
+		m.all = append(m.all, r)
+		m.current[key] = len(m.all) - 1
+	}
+	if order.Key != "" {
+		m.done[order.Key] = store.Done{Key: order.Key, Digest: hexOf(order.Digest), First: int64(before) + 1, Last: int64(len(m.all))}
+	}
+	return store.Receipt{Records: slices.Clone(m.all[before:])}, nil
+}
+
+func (m *Model) takeBack(before int, old map[store.Key]int) {
+	m.all = m.all[:before]
+	for key, at := range old {
+		if at < 0 {
+			delete(m.current, key)
+		} else {
+			m.current[key] = at
+		}
+	}
+}
+
+// next is the version that a change makes.
+func (m *Model) next(c *store.Change) (store.Record, store.Why) {
+	at, known := m.current[c.Entry.Key]
+	if c.Deed == store.Create {
+		if known {
+			return store.Record{}, store.Exists
+		}
+		return m.there(store.Record{Entry: c.Entry, Version: 1, Restores: store.NoUndo})
+	}
+	if !known {
+		return store.Record{}, store.NotFound
+	}
+	now := m.all[at]
+	if c.If != store.AnyVersion && c.If != now.Version {
+		return store.Record{}, store.Stale
+	}
+	if now.Gone && c.Deed != store.Undo {
+		return store.Record{}, store.WasGone
+	}
+	if c.To >= now.Version {
+		return store.Record{}, store.NoVersion
+	}
+	switch c.Deed {
+	case store.Replace:
+		if c.Entry.Kind == store.Piece && c.Entry.Of != now.Of {
+			return store.Record{}, store.Malformed
+		}
+		return m.there(store.Record{Entry: c.Entry, Version: now.Version + 1, Restores: store.NoUndo})
+	case store.Remove:
+		return store.Record{Entry: now.Entry, Version: now.Version + 1, Restores: store.NoUndo, Gone: true}, ""
+	default:
+	}
+	return m.undone(&now, c.To)
+}
+
+// undone is the version that an undo makes.
+func (m *Model) undone(now *store.Record, to int64) (store.Record, store.Why) {
+	versions := m.versions(now.Key)
+	if to == 0 {
+		standing := now.Version
+		if now.Restores != store.NoUndo {
+			standing = now.Restores
+		}
+		if standing == 0 {
+			return store.Record{}, store.NoVersion
+		}
+		to = standing - 1
+	}
+	if to == 0 {
+		return store.Record{Entry: now.Entry, Version: now.Version + 1, Restores: 0, Gone: true}, ""
+	}
+	was := versions[to-1]
+	from := to
+	if was.Restores != store.NoUndo {
+		from = was.Restores
+	}
+	return m.there(store.Record{Entry: was.Entry, Version: now.Version + 1, Restores: from, Gone: was.Gone})
+}
+
+// there refuses what needs something that is not there.
+func (m *Model) there(r store.Record) (store.Record, store.Why) {
+	if r.Gone {
+		return r, ""
+	}
+	for _, key := range []store.Key{r.Of, {Kind: store.Place, ID: r.Place}} {
+		if key.ID == "" {
+			continue
+		}
+		at, known := m.current[key]
+		if !known || m.all[at].Gone {
+			m.missing = key
+			return store.Record{}, store.Missing
+		}
+	}
+	return r, ""
+}
+
+func (m *Model) versions(key store.Key) []store.Record {
+	var all []store.Record
+	for _, r := range m.all {
+		if r.Key == key {
+			all = append(all, r)
+		}
+	}
+	return all
+}
+
+// Get is the current version of an entry.
+func (m *Model) Get(_ context.Context, key store.Key) (store.Record, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	at, known := m.current[key]
+	if !known {
+		return store.Record{}, &store.Refusal{Why: store.NotFound, Key: key}
+	}
+	return m.all[at], nil
+}
+
+// List is a page of entries.
+func (m *Model) List(_ context.Context, q *store.Query) (page []store.Record, total int, err error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	for key, at := range m.current {
+		r := m.all[at]
+		sought := strings.ToLower(r.ID + " " + r.Label)
+		if key.Kind == q.Kind && r.Gone == q.Gone && (q.Of == store.Key{} || r.Of == q.Of) && (q.Form == "" || r.Form == q.Form) &&
+			(q.Place == "" || r.Place == q.Place) && (q.From == "" || r.Day >= q.From) &&
+			(q.Until == "" || r.Day != "" && r.Day <= q.Until) && strings.Contains(sought, strings.ToLower(q.Text)) {
+			page = append(page, r)
+		}
+	}
+	slices.SortFunc(page, func(a, b store.Record) int {
+		if by := strings.Compare(a.Day, b.Day); by != 0 {
+			return by
+		}
+		return strings.Compare(a.ID, b.ID)
+	})
+	total = len(page)
+	from := min(max(q.Offset, 0), total)
+	return page[from:min(from+q.Limit, total)], total, nil
+}
+
+// History is every version of an entry.
+func (m *Model) History(_ context.Context, key store.Key) ([]store.Record, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	all := m.versions(key)
+	if all == nil {
+		return nil, &store.Refusal{Why: store.NotFound, Key: key}
+	}
+	return all, nil
+}
+
+// Since is every version after a sequence.
+func (m *Model) Since(_ context.Context, sequence int64, most int) ([]store.Record, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	from := min(sequence, int64(len(m.all)))
+	return slices.Clone(m.all[from:min(from+int64(most), int64(len(m.all)))]), nil
+}
+
+// Done is every order that was carried out under a key.
+func (m *Model) Done(context.Context) ([]store.Done, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	var all []store.Done
+	for _, d := range m.done {
+		all = append(all, d)
+	}
+	slices.SortFunc(all, func(a, b store.Done) int { return strings.Compare(a.Key, b.Key) })
+	return all, nil
+}
+
+// Load fills an empty rack.
+func (m *Model) Load(_ context.Context, all []store.Record, done []store.Done) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if len(m.all) > 0 {
+		return &store.Refusal{Why: store.NotEmpty}
+	}
+	m.all = slices.Clone(all)
+	for i := range m.all {
+		m.current[m.all[i].Key] = i
+	}
+	for _, d := range done {
+		m.done[d.Key] = d
+	}
+	return nil
+}
+
+// Check finds nothing: the model cannot be damaged.
+func (m *Model) Check(context.Context) error { return nil }
+
+// Close does nothing.
+func (m *Model) Close() error { return nil }

@@ -1,0 +1,51 @@
+package rack
+
+import (
+	"context"
+	"errors"
+	"strconv"
+
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// WeighingDay is all that was read on a day, or since the phone last had a signal.
+type WeighingDay struct {
+	Readings []ReadingEntry `json:"readings" validate:"required,min=1,max=500,dive" description:"all are kept, or none where one of them is wrong"`
+}
+
+// AddDay keeps all readings of a weighing day, or none.
+func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *WeighingDay) (*Page, error) {
+	bodies, err := bodiesOf(s.Body)
+	if err != nil || len(bodies) != len(req.Readings) {
+		return nil, errors.Join(err, &wire.Refused{Why: wire.Wrong, Pointer: "/readings", Code: "wrong_type", Detail: "readings is a list"})
+	}
+	var changes []store.Change
+	for i := range req.Readings {
+		entry, err := req.Readings[i].entry(t)
+		if err != nil {
+			return nil, inReading(i, err)
+		}
+		entry.Body = bodies[i]
+		changes = append(changes, store.Change{Deed: store.Create, Entry: entry})
+	}
+	receipt, err := r.store.Apply(ctx, order(s, changes...))
+	if err != nil {
+		var refused *store.Refusal
+		if errors.As(err, &refused) {
+			return nil, inReading(refused.Change, told(err))
+		}
+		return nil, err
+	}
+	return pageOf(receipt.Records, len(receipt.Records)), nil
+}
+
+// inReading points a refusal at one of the readings.
+func inReading(i int, err error) error {
+	var refused *wire.Refused
+	if errors.As(err, &refused) && refused.Pointer != "" {
+		refused.Pointer = "/readings/" + strconv.Itoa(i) + refused.Pointer
+	}
+	return err
+}

@@ -1,0 +1,260 @@
+package serve
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"net/http"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// Headers of requests about what is kept.
+const (
+	ifMatch        = "If-Match"
+	idempotencyKey = "Idempotency-Key"
+)
+
+// noRack is the problem of a service that keeps nothing.
+func noRack() *Problem {
+	return NewProblem(http.StatusNotFound, "this service keeps no rack; whoever runs it starts it with: latewood serve --rack FILE")
+}
+
+// Nothing is the request of what is asked without a body.
+type Nothing struct{}
+
+// keeper answers what is asked of the rack, which is an R.
+type keeper[R, Req, Res any] struct {
+	role   Role
+	answer func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, req *Req) (Res, error)
+}
+
+// Keep makes the endpoint of something that is kept, for tokens with a role.
+func Keep[R, Req, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent, *Req) (Res, error)) Endpoint {
+	return &keeper[R, Req, Res]{role, answer}
+}
+
+func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		rack, is := d.rack.(R)
+		if !is {
+			passOver(c)
+			return noRack()
+		}
+		sent, req, err := received[Req](c, k.role)
+		if err != nil {
+			return err
+		}
+		sit(c, d)
+		result, err := k.answer(c.Request().Context(), rack, d.tables, sent, req)
+		if err != nil {
+			return d.rackFailed(err)
+		}
+		return sendKept(c, result)
+	}
+}
+
+// sit takes a light place for a request that was read.
+func sit(c echo.Context, d *Desk) {
+	if a := askedOf(c); a != nil && a.seat.of == nil {
+		a.seat = d.seats.sit()
+	}
+}
+
+// rackFailed tells what is refused as it is; all else is a failure that may pass.
+func (d *Desk) rackFailed(err error) error {
+	if p := asProblem(err); p.Status != http.StatusInternalServerError {
+		return p
+	}
+	d.log.Error("the rack failed", "error", err.Error())
+	p := NewProblem(http.StatusServiceUnavailable, "the rack did not answer; nothing was changed that was not told: send the request again, with the same Idempotency-Key")
+	p.retryAfter = busyRetry
+	return p
+}
+
+// received reads a request about what is kept, if its sender may ask it.
+func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
+	if err := mayKeep(c, role); err != nil {
+		passOver(c)
+		return nil, nil, err
+	}
+	sent, err := sentOf(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	if _, none := any(Nothing{}).(Req); none {
+		sent.Digest = digestOf(c, nil)
+		return sent, new(Req), nil
+	}
+	body, err := readBody(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	req, err := decode[Req](body)
+	if err != nil {
+		return nil, nil, err
+	}
+	// What is kept outlives the buffer of the request.
+	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
+	return sent, req, nil
+}
+
+// digestOf is the digest of all that makes a request what it is.
+func digestOf(c echo.Context, body []byte) [32]byte {
+	sum := sha256.New()
+	for _, part := range []string{c.Request().Method, c.Request().URL.Path, c.Request().Header.Get(ifMatch)} {
+		_, _ = sum.Write([]byte(part + "\x00"))
+	}
+	_, _ = sum.Write(body)
+	return [32]byte(sum.Sum(nil))
+}
+
+// noOrigin lets no page of another origin write, also none that may ask.
+var noOrigin = http.NewCrossOriginProtection()
+
+// mayKeep says why a request may not ask this of what is kept; nil if it may.
+func mayKeep(c echo.Context, role Role) error {
+	if noOrigin.Check(c.Request()) != nil {
+		return NewProblem(http.StatusForbidden, "pages of other origins may not write here, whatever else they may ask")
+	}
+	if a := askedOf(c); a != nil && !a.role.may(role) {
+		return NewProblem(http.StatusForbidden, "this token may only "+string(a.role)+"; this needs one with the role "+string(role))
+	}
+	return nil
+}
+
+// sentOf is what comes with a request besides its body.
+func sentOf(c echo.Context) (*wire.Sent, error) {
+	s := &wire.Sent{ID: pathWord(c, "id"), Asked: map[string]string{}}
+	if a := askedOf(c); a != nil {
+		s.By = a.key
+	}
+	for tag := range strings.SplitSeq(c.Request().Header.Get(ifMatch), ",") {
+		if tag = strings.TrimSpace(tag); tag != "" {
+			s.Seen = append(s.Seen, strings.TrimSuffix(strings.TrimSuffix(tag, tagEnd), `"`)+endOf(tag))
+		}
+	}
+	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
+		s.Key = strings.Trim(s.Key, `"`)
+		if !wire.ID.MatchString(s.Key) {
+			detail := idempotencyKey + " is 1 to 64 letters, digits, dots, hyphens and underscores, a letter or a digit first"
+			return nil, NewProblem(http.StatusBadRequest, detail, FieldError{Parameter: idempotencyKey, Code: "invalid_format", Detail: detail})
+		}
+	}
+	query, err := parseQuery(c)
+	if err != nil {
+		return nil, err
+	}
+	for name := range query {
+		s.Asked[name] = query.Get(name)
+	}
+	if s.Limit, err = wholeNumber(c, Paging[0]); err != nil {
+		return nil, err
+	}
+	s.Offset, err = wholeNumber(c, Paging[1])
+	return s, err
+}
+
+// endOf ends a tag that is quoted.
+func endOf(tag string) string {
+	if strings.HasSuffix(tag, `"`) {
+		return `"`
+	}
+	return ""
+}
+
+// sendKept sends what is kept, which nobody between here and the caller keeps.
+func sendKept(c echo.Context, result any) error {
+	return wire.EncodeJSON(result, func(text []byte) error {
+		header := c.Response().Header()
+		header.Set("Cache-Control", "private, no-cache")
+		tag, only := "", c.Request().Method == http.MethodGet || c.Request().Method == http.MethodHead
+		if tagged, is := result.(wire.Tagged); is {
+			tag = tagged.Tag()
+		} else if only {
+			tag = tagOf(text)
+		}
+		if tag != "" {
+			header.Set("ETag", tagFor(c, tag, len(text)))
+		}
+		have := c.Request().Header.Get("If-None-Match")
+		if only && have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd)) {
+			return c.NoContent(http.StatusNotModified)
+		}
+		return sendWhole(c, echo.MIMEApplicationJSON, text)
+	})
+}
+
+// refusedProblem is the problem of what is refused.
+func refusedProblem(r *wire.Refused) *Problem {
+	status := map[wire.RefusedFor]int{wire.NotThere: http.StatusNotFound, wire.Conflict: http.StatusConflict,
+		wire.Changed: http.StatusPreconditionFailed, wire.Unseen: http.StatusPreconditionRequired,
+		wire.Wrong: http.StatusUnprocessableEntity, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
+	var fields []FieldError
+	if r.Code != "" {
+		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail}}
+	}
+	return NewProblem(status, r.Detail, fields...)
+}
+
+// asker makes the request of a calculation of what is kept, and lets it be answered.
+type asker[R, Req any] struct {
+	work Work
+	ask  func(ctx context.Context, rack R, sent *wire.Sent, req *Req) ([]byte, error)
+}
+
+// AskOf answers a calculation about something that is kept: ask makes the request for w.
+func AskOf[R, Req any](w Work, ask func(context.Context, R, *wire.Sent, *Req) ([]byte, error)) Endpoint {
+	return &asker[R, Req]{w, ask}
+}
+
+func (k *asker[R, Req]) on(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		rack, is := d.rack.(R)
+		if !is {
+			passOver(c)
+			return noRack()
+		}
+		needs, err := d.needsOf(c, k.work)
+		if err != nil {
+			return err
+		}
+		sent, req, err := received[Req](c, Read)
+		if err != nil {
+			return err
+		}
+		body, err := k.ask(c.Request().Context(), rack, sent, req)
+		if err != nil {
+			return d.rackFailed(err)
+		}
+		if len(body) > smallBody {
+			return d.answerInTurn(c, askedOf(c), k.work, body, needs)
+		}
+		return d.answerRead(c, askedOf(c), k.work, body, needs)
+	}
+}
+
+// KeptHeaders are the headers that a request about what is kept may have, for the
+// contract.
+func KeptHeaders(r *Route) []Header {
+	if !r.Keeps || r.Method == http.MethodGet || r.Heavy { // only asked
+		return nil
+	}
+	all := []Header{{Name: idempotencyKey, Pattern: `^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`,
+		Description: "made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused"}}
+	if strings.Contains(r.Path, ":id") {
+		all = append(all, Header{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Required: true,
+			Description: "ETag of the version that you saw, or * for any: an entry that was changed since is left as it is"})
+	}
+	return all
+}
+
+// Header is a header of a request.
+type Header struct {
+	Name, Pattern, Description string
+	Required                   bool
+}

@@ -1,0 +1,43 @@
+package wire
+
+// Sent is what comes with a request about something that is kept, besides its body.
+type Sent struct {
+	ID     string            // in the path; empty for a whole collection
+	Seen   []string          // entity tags that the sender saw; "*" is any
+	Key    string            // made by the sender for this request alone; empty: none
+	By     string            // key id of the sender; empty where no tokens are asked for
+	Digest [32]byte          // of all that was sent
+	Body   []byte            // as it was sent
+	Asked  map[string]string // parameters of the query
+	Offset int               // of a page
+	Limit  int
+}
+
+// Refused says why something that is kept is not answered or changed as it was asked.
+type Refused struct { //nolint:errname // it is told as a problem
+	Why       RefusedFor
+	Pointer   string // RFC 6901, into the body; empty for all of it
+	Parameter string // of the path or the query, in place of Pointer
+	Code      string // of the error; empty: none speaks of a member
+	Detail    string
+}
+
+func (r *Refused) Error() string { return string(r.Why) + ": " + r.Detail }
+
+// RefusedFor is the kind of a refusal.
+type RefusedFor string
+
+// What is refused.
+const (
+	NotThere RefusedFor = "not there"        // there is no such entry
+	Conflict RefusedFor = "conflict"         // it does not go with what is there
+	Changed  RefusedFor = "changed"          // another version is there than was seen
+	Unseen   RefusedFor = "unseen"           // the sender has to say which version it saw
+	Wrong    RefusedFor = "wrong"            // the request is readable but cannot be carried out
+	Unread   RefusedFor = "cannot be read"   // of a parameter or a header
+	NoRoom   RefusedFor = "no room"          // as much is kept as may be
+	Failed   RefusedFor = "the rack is down" // the rack itself failed; it is worth sending again
+)
+
+// Tagged is an answer whose version has an entity tag.
+type Tagged interface{ Tag() string }

@@ -1,0 +1,106 @@
+package api
+
+import (
+	"context"
+	"net/http"
+	"slices"
+
+	"latewood/api/internal/rack"
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/serve"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// collection is one kind of entries of the rack: its path, the words that its operations
+// are called by, and what its entries look like.
+type collection struct {
+	kind           store.Kind
+	path, one, all string // of the operation ids: Billet, Billets
+	adds           serve.Role
+	query          []serve.Parameter
+}
+
+// rows are the routes of a collection. E is what is sent, K what is kept.
+func rows[E, K any, P interface {
+	*E
+	rack.Entered
+}](c collection) []serve.Route {
+	add := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, req *E) (*rack.Kept, error) {
+		return rack.Add(ctx, r, t, s, P(req))
+	}
+	replace := func(ctx context.Context, r *rack.Rack, t *shelf.Tables, s *wire.Sent, req *E) (*rack.Kept, error) {
+		return rack.Replace(ctx, r, t, s, P(req))
+	}
+	undo := func(ctx context.Context, r *rack.Rack, _ *shelf.Tables, s *wire.Sent, req *rack.UndoRequest) (*rack.Kept, error) {
+		return rack.Undo(ctx, r, c.kind, s, req)
+	}
+	one := c.path + "/:id"
+	paged := slices.Concat(c.query, serve.Paging)
+	all := []serve.Route{
+		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.List)}),
+		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
+		keeps(serve.Route{Method: http.MethodDelete, Path: one, ID: "remove" + c.one, Result: *new(K), Handler: does(c.kind, rack.Remove)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: one + "/history", ID: "list" + c.one + "Versions", Query: serve.Paging, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.Versions)}),
+		keeps(serve.Route{Method: http.MethodPost, Path: one + "/undo", ID: "undo" + c.one, Request: rack.UndoRequest{}, Result: *new(K), Handler: serve.Keep(serve.All, undo)}),
+	}
+	for i := range all {
+		w := wordedAs(c.kind, all[i].ID)
+		all[i].Summary, all[i].Description = w.summary, w.description
+	}
+	return all
+}
+
+// onEntry is what is asked or done about the entry of the path.
+type onEntry[Res any] func(context.Context, *rack.Rack, store.Kind, *wire.Sent) (Res, error)
+
+// looks is the endpoint of what only looks.
+func looks[Res any](kind store.Kind, look onEntry[Res]) serve.Endpoint {
+	return with(serve.Read, kind, look)
+}
+
+// does is the endpoint of what changes an entry.
+func does[Res any](kind store.Kind, do onEntry[Res]) serve.Endpoint { return with(serve.All, kind, do) }
+
+func with[Res any](role serve.Role, kind store.Kind, do onEntry[Res]) serve.Endpoint {
+	return serve.Keep(role, func(ctx context.Context, r *rack.Rack, _ *shelf.Tables, s *wire.Sent, _ *serve.Nothing) (Res, error) {
+		return do(ctx, r, kind, s)
+	})
+}
+
+// keeps is the row of something that is kept.
+func keeps(r serve.Route) serve.Route {
+	r.Tag, r.Keeps = "rack", true
+	r.Summary, r.Description = rackWords[r.ID].summary, rackWords[r.ID].description
+	return r
+}
+
+// What the lists of the rack may be asked with, besides the page.
+var (
+	removedQuery  = serve.Parameter{Name: "removed", Description: "those that were taken off the rack, in place of those that are on it", Choices: []string{"true", "false"}}
+	textQuery     = serve.Parameter{Name: "q", Description: "part of an id or a name"}
+	ofBilletQuery = serve.Parameter{Name: "billet", Description: "id of the billet"}
+	fromQuery     = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
+	untilQuery    = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
+	placeQuery    = serve.Parameter{Name: "place", Description: "id of the place"}
+)
+
+// rackRoutes are those of what is kept.
+func rackRoutes() []serve.Route {
+	all := rows[rack.BilletEntry, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
+		[]serve.Parameter{textQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})
+	all = append(all, rows[rack.ReadingEntry, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.EventEntry, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.PlaceEntry, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
+		[]serve.Parameter{textQuery, removedQuery}})...)
+	return append(all,
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/weighing-days", ID: "addWeighingDay", Request: rack.WeighingDay{}, Result: rack.PageOf[rack.KeptReading]{},
+			Handler: serve.Keep(serve.Weigh, rack.AddDay)}),
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/billets/:id/readiness", ID: "assessReadinessOfBillet", Heavy: true,
+			Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness)}),
+	)
+}

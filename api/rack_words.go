@@ -1,0 +1,54 @@
+package api
+
+import (
+	"strings"
+
+	"latewood/api/internal/rack/store"
+)
+
+// nouns are what the contract calls the entries of a kind.
+var nouns = map[store.Kind]struct{ one, many, holds string }{
+	store.Billet:  {"a billet", "billets", "A billet is kept as the questions take it, with the place it lies in, the stays it has had and what it is to come to."},
+	store.Reading: {"a reading", "readings", "A reading of any kind that the questions take, of a billet on the rack."},
+	store.Event:   {"an event", "events", "What was done to a billet on a day: trimmed, planed, moved, resawn and the like."},
+	store.Place:   {"a place", "places", "A room or a corner of the shop, with its air where that is known."},
+}
+
+const (
+	sentOnce = " Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once."
+	asSeen   = " If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay."
+)
+
+// wordedAs adds the words of an operation on the entries of a kind.
+func wordedAs(kind store.Kind, id string) wording {
+	n := nouns[kind]
+	bare := n.one[strings.IndexByte(n.one, ' ')+1:]
+	switch {
+	case strings.HasSuffix(id, "Versions"):
+		return wording{"Every version of " + n.one + " on the rack", "The first one first, also of one that was removed. Nothing is ever overwritten."}
+	case strings.HasPrefix(id, "list"):
+		return wording{"The " + n.many + " on the rack", "In order of their days, then of their ids. " + n.holds}
+	case strings.HasPrefix(id, "add"):
+		return wording{"Put " + n.one + " on the rack", n.holds + sentOnce}
+	case strings.HasPrefix(id, "get"):
+		return wording{"One " + bare + " on the rack", "Its current version, with the ETag by which a change names it; also of one that was removed."}
+	case strings.HasPrefix(id, "replace"):
+		return wording{"Change " + n.one + " on the rack", "Send the whole entry." + asSeen}
+	case strings.HasPrefix(id, "remove"):
+		return wording{"Take " + n.one + " off the rack", "What belongs to it stays, and undo brings it back." + asSeen}
+	}
+	return wording{"Take back the last change of " + n.one, "Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say." + asSeen}
+}
+
+// rackWords are those of the operations that stand alone.
+var rackWords = map[string]wording{
+	"addWeighingDay": {
+		"Keep all that was read on a weighing day",
+		"Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which." + sentOnce,
+	},
+	"assessReadinessOfBillet": {
+		"Is this billet on the rack ready",
+		"The answer of /v1/readiness for a billet and its readings as they are kept. Errors that point at the billet or " +
+			"its readings speak of what is kept.",
+	},
+}
