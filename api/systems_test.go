@@ -63,6 +63,11 @@ func siOf(t testing.TB, number float64, unit string) float64 {
 	if p, err := quantity.StiffnessOf(number, unit); err == nil {
 		return p.Pascals()
 	}
+	if long, isCurvature := strings.CutPrefix(unit, "1/"); isCurvature {
+		if l, err := quantity.LengthOf(1, long); err == nil {
+			return number / l.Metres()
+		}
+	}
 	return number // a percentage of a table
 }
 

@@ -31,6 +31,15 @@ const (
 // largest that FromRings takes.
 const StraightRings = 1000 * quantity.Metre
 
+// Straight tells whether the rings of s are taken as straight: whether its pith lies as far
+// off as that of StraightRings, so that no place of it is known.
+//
+// Accuracy: a thousandth of the radius.
+// Source: own definition.
+func (s *Section) Straight() bool {
+	return math.Hypot(float64(s.PithX), float64(s.PithY)) > 0.999*float64(StraightRings)
+}
+
 // OnEndGrain returns a place of a section from its distances from the near edge and from
 // face 1 into the wood, -1 to 1 km.
 //

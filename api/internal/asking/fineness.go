@@ -15,7 +15,7 @@ import (
 // may be cut to the nanometre.
 var decimals = map[string]int{
 	"mm": 6, "in": 8, "m": 3, "ft": 2, "kg": 4, "lb": 4, "hPa": 3, "inHg": 5, "MPa": 3, "psi": 1, "C": 2, "F": 2,
-	"%MC": 2, "%RH": 2, "%": 3, "points": 2, "deg": 2, "1/m": 4, "1": 3, "%/point": 4, "points/day": 3, "%/day": 3, "s/m": 0,
+	"%MC": 2, "%RH": 2, "%": 3, "points": 2, "deg": 2, "1/m": 4, "1/ft": 5, "1": 3, "%/point": 4, "points/day": 3, "%/day": 3, "s/m": 0,
 }
 
 // decimalsOfNames are those of bare numbers, by the end of their names.

@@ -46,9 +46,11 @@ func meeting(members string) Asked {
 
 var wrongInService = []wrong{
 	// The year in a room.
-	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing", "/build_condition missing"}, "room is needed"},
-	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts too_few_items"}, "at least 1 entry"},
+	{"nothing given: in service", Posting("/v1/year-in-service", `{}`), 422, []string{"/room missing"}, "room is needed"},
+	{"no parts", inServiceWith(okRoom, "", okMade), 422, []string{"/parts missing"}, "give parts, laminates, or both"},
 	{"too many parts", inServiceWith(okRoom, strings.Repeat(okServed+",", 60)+okServed, okMade), 422, []string{"/parts too_many_items"}, "at most 60 entries"},
+	{"a part without a build of its own, and none for all", inServiceWith(okRoom, okServed, ""), 422, []string{"/build_condition missing"}, "for what has none of its own"},
+	{"a laminate with the id of a part", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "parts": [`+okServed+`], "laminates": [{"id": "top", "length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]}]}`), 422, []string{"/laminates/0/id duplicate_id"}, "part 1 and laminate 1"},
 	{"two parts of one id", inServiceWith(okRoom, okServed+","+okServed, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
 	{"a part with the id of a position", inServiceWith(okRoom, `{"id": "2", "wood": "teak", "thickness": "3 mm"}, {"wood": "teak", "thickness": "3 mm"}`, okMade), 422, []string{"/parts/1/id duplicate_id"}, "have the same id"},
 	{"part without a wood", served(`"width": "100 mm"`), 422, []string{"/parts/0/wood missing"}, "name the wood"},
@@ -71,7 +73,7 @@ var wrongInService = []wrong{
 	// Laminates through the year.
 	{"neither parts nor laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`}`), 422, []string{"/parts missing"}, "give parts, laminates, or both"},
 	{"laminate of nothing", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{}]}`), 422, []string{"/laminates/0/layers missing", "/laminates/0/length missing", "/laminates/0/width missing"}, "layers is needed"},
-	{"no laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": []}`), 422, []string{"/laminates too_few_items"}, "at least 1 entry"},
+	{"no laminates", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": []}`), 422, []string{"/parts missing"}, "give parts, laminates, or both"},
 	{"laminate of 33 layers in service", laminated(strings.TrimSuffix(strings.Repeat(OkLayer+",", 33), ","), ""), 422, []string{"/laminates/0/layers too_many_items"}, "at most 32 entries"},
 	{"two laminates of one id", Posting("/v1/year-in-service", `{"room": {`+okRoom+`}`+okMade+`, "laminates": [{"id": "a", "length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]}, {"id": "a", "length": "450 mm", "width": "330 mm", "layers": [`+OkLayer+`]}]}`), 422, []string{"/laminates/1/id duplicate_id"}, "have the same id"},
 	{"two layers of one id", laminated(LayerWith(`"id": "a"`)+", "+LayerWith(`"id": "a"`), ""), 422, []string{"/laminates/0/layers/1/id duplicate_id"}, "have the same id"},
@@ -106,7 +108,7 @@ var wrongInService = []wrong{
 	{"weeks on top of a record", inServiceWith(`"weekly_rh_swing_points": 5, "log_csv": "time,temperature_c,rh_pct\n2025-01-01,20,40\n2025-02-01,20,45\n"`, okServed, okMade), 422, []string{"/room/weekly_rh_swing_points conflict"}, "a record has its own weeks"},
 
 	// Figures of an assembly.
-	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/build_condition missing", "/parts missing"}, "build_condition is needed"},
+	{"nothing given: figures", Posting("/v1/assembly-movement", `{}`), 422, []string{"/parts missing"}, "parts is needed"},
 	{"glued joint of nothing", gluedWith(``), 422, []string{"/glued_joints/0/first missing", "/glued_joints/0/second missing"}, "first is needed"},
 	{"glued to an unknown part", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "backk", "dimension": "thickness"}`), 422, []string{"/glued_joints/0/second/part not_found"}, `did you mean "back"?`},
 	{"glued over a length that is not told", gluedWith(`"first": {"part": "top", "dimension": "width"}, "second": {"part": "back", "dimension": "length"}`), 422, []string{"/glued_joints/0/second/dimension missing"}, "has no length"},

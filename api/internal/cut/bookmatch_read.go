@@ -192,9 +192,12 @@ func (m *bookmatch) arch(in *match.Input) error {
 	if in.Arch == 0 || left <= 0 || in.Arch < left && in.Arch <= in.Width-2*in.SeamEdge {
 		return nil
 	}
-	limit := "less than " + min(left, in.Width-2*in.SeamEdge).AtMost(m.report.LengthUnit)
-	return &method.Error{Code: method.Contradictory, Input: "arch_height", Limit: limit,
-		Detail: "the arch leaves nothing of a leaf at its outer edge, or is higher than a half is wide; it must be " + limit}
+	most, why := left, "the arch leaves nothing of a leaf at its outer edge"
+	if wide := in.Width - 2*in.SeamEdge; wide < left {
+		most, why = wide, "the arch is higher than a half is wide"
+	}
+	limit := "less than " + most.AtMost(m.report.LengthUnit)
+	return &method.Error{Code: method.Contradictory, Input: "arch_height", Limit: limit, Detail: why + "; it must be " + limit}
 }
 
 // cleanup refuses a clean-up that leaves nothing of a leaf.

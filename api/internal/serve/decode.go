@@ -121,9 +121,14 @@ func unknownMember(name string, known []string) FieldError {
 	if near := meant(name, known); near != "" {
 		field.Detail += "; did you mean " + strconv.Quote(near) + "?"
 		field.Limit = oneOf(near)
+	} else if n := len(known); n > 0 && n <= fewMembers {
+		field.Detail += "; there are " + strings.Join(known, ", ")
 	}
 	return field
 }
+
+// fewMembers are so few that an error names them all.
+const fewMembers = 12
 
 func shown(text string) string {
 	if text == "it" {

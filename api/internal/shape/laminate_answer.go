@@ -19,7 +19,7 @@ type LaminateResult struct {
 	Along      wire.Band              `json:"curvature_along" required:"true" description:"curvature over the length. Positive: hollow on face 1"`
 	Twist      wire.Band              `json:"twist" required:"true" description:"engineering twist curvature of the surface; the corner lift is this times length times width over 2"`
 	Symmetric  bool                   `json:"symmetric" required:"true" description:"the layers are a mirror image about mid-thickness: the panel stays flat but for differences between pieces, which are in the bands"`
-	Balanced   bool                   `json:"balanced" required:"true" description:"the plane of the panel does not shear"`
+	Square     bool                   `json:"stays_square" required:"true" description:"the corners keep their angles in the plane of the panel; it may still cup, bow or twist"`
 	Layers     []LayerStress          `json:"layers" required:"true" nullable:"false" description:"the layers from face 1, the top, down"`
 	GlueLines  []shelf.GlueLineStress `json:"glue_lines" required:"true" nullable:"false" description:"the glue between each layer and the next below, from face 1 down"`
 	Creep      shelf.CreepLeft        `json:"creep" required:"true" description:"what is left of stress and bend after weeks and months"`

@@ -96,7 +96,7 @@ func TestCrossedLayersByHand(t *testing.T) {
 		"glue_up_condition": {"mc_pct": 12}, "later_condition": {"mc_pct": 6}}`)
 	r := a.Result
 	assert.True(t, r.Symmetric)
-	assert.True(t, r.Balanced)
+	assert.True(t, r.Square)
 	assert.InDelta(t, 0, r.Cup.Value, 1e-9)
 	assert.Contains(t, r.Summary, "mirror image")
 	require.Len(t, r.GlueLines, 2)
@@ -155,7 +155,7 @@ func TestLayersKeepTheirOwnConditions(t *testing.T) {
 	assert.InDelta(t, slanted.Twist.Value/1000*400*200/2, slanted.CornerLift.Value, 1e-9)
 	assert.Contains(t, slanted.Summary, "twists")
 	assert.Nil(t, slanted.Strip)
-	assert.True(t, slanted.Balanced)
+	assert.True(t, slanted.Square)
 
 	one := askLaminate(t, `{"length": "400 mm", "width": "200 mm", "layers": [`+asking.OkLayer+`]`+asking.OkGlued+`}`).Result
 	assert.Empty(t, one.GlueLines)

@@ -15,8 +15,8 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 	r := &LaminateResult{
 		Cup: report.LengthBand(g.Cup), Bow: report.LengthBand(g.Bow), CornerLift: report.LengthBand(g.CornerLift),
 		Length: report.LengthBand(g.ChangeLength), Width: report.LengthBand(g.ChangeWidth), ShearDeg: wire.AngleBandOf(g.Shear),
-		Across: hollowAbove(g.CurvatureY), Along: hollowAbove(g.CurvatureX), Twist: wire.CurvatureBandOf(g.TwistXY),
-		Symmetric: g.Symmetric, Balanced: g.Balanced, GlueLines: make([]shelf.GlueLineStress, 0, len(g.GlueLines)),
+		Across: hollowAbove(g.CurvatureY, report), Along: hollowAbove(g.CurvatureX, report), Twist: report.CurvatureBand(g.TwistXY),
+		Symmetric: g.Symmetric, Square: g.Balanced, GlueLines: make([]shelf.GlueLineStress, 0, len(g.GlueLines)),
 		Creep:   shelf.DescribeCreep(&g.Creep),
 		Summary: laminateSummary(g), report: report, stack: *s, glued: g,
 	}
@@ -37,8 +37,8 @@ func describeLaminate(req *LaminateRequest, s *laminate.Stack, g *laminate.Glued
 
 // hollowAbove turns a curvature that counts hollow below as positive, so that
 // curvature and sagitta of an answer have one sign.
-func hollowAbove(b quantity.Band[float64]) wire.Band {
-	return wire.CurvatureBandOf(quantity.Band[float64]{Value: 0 - b.Value, Low: 0 - b.High, High: 0 - b.Low}) // 0 - 0 is not -0
+func hollowAbove(b quantity.Band[float64], report wire.Reporter) wire.Band {
+	return report.CurvatureBand(quantity.Band[float64]{Value: 0 - b.Value, Low: 0 - b.High, High: 0 - b.Low}) // 0 - 0 is not -0
 }
 
 func describeLayer(l *laminate.Layer, k *laminate.Kept, w *shelf.Wood, report wire.Reporter) LayerStress {
@@ -56,7 +56,7 @@ const stripRemark = "two narrow strips across the grain, without Poisson's ratio
 func describeStrip(p *laminate.PlainStrip, report wire.Reporter) *StripBent {
 	s := &StripBent{
 		Difference: wire.PercentBandOf(p.Difference), Free: report.LengthBand(p.Free), Ratio: p.Ratio,
-		Curvature: wire.CurvatureBandOf(p.Bent.Curvature),
+		Curvature: report.CurvatureBand(p.Bent.Curvature),
 		Cup:       report.LengthBand(p.Bent.Cup), Note: stripRemark,
 	}
 	if !p.Bent.Straight {

@@ -32,7 +32,7 @@ type SectionShapeResult struct {
 type SectionStart struct {
 	Width     wire.Quantity `json:"width" required:"true" description:"from the near edge to the far edge"`
 	Thickness wire.Quantity `json:"thickness" required:"true" description:"from face 1 to face 2"`
-	Pith      PithPlace     `json:"pith" required:"true" description:"where the pith lies"`
+	Pith      *PithPlace    `json:"pith,omitempty" description:"where the pith lies. Left out where the rings are taken as straight"`
 	Rings     RingAngles    `json:"ring_angles" required:"true" description:"angles between the rings and face 1 at mid-thickness: 0 flatsawn, 90 quartersawn"`
 }
 

@@ -364,6 +364,8 @@ func TestRingsReadInAnyWay(t *testing.T) {
 	straight := askSection(t, `{"rings": {"readings": [{"y": "30 mm", "angle_deg": 40}]}, `+rest)
 	assert.InDelta(t, 0, straight.Result.Shape.Faces[0].Cup.Value, 0.001)
 	assert.InDelta(t, 40, straight.Result.Start.Rings.Middle, 1e-6)
+	assert.Nil(t, straight.Result.Start.Pith, "no place is known of a pith whose rings show no curve")
+	assert.Contains(t, straight.Result.Summary, "any curve of theirs would cup it")
 	said := ""
 	for _, w := range straight.Warnings {
 		said += w.Detail + "\n"

@@ -19,7 +19,7 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		report: report, section: *s, heart: w.Heart,
 	}
 	if g := w.Gradient; g != nil {
-		r.Gradient = &GradientBend{Curvature: wire.CurvatureBandOf(g.Curvature), Cup: report.LengthBand(g.Cup),
+		r.Gradient = &GradientBend{Curvature: report.CurvatureBand(g.Curvature), Cup: report.LengthBand(g.Cup),
 			WidthStrain: wire.PercentBandOf(g.Mean), Detail: hollowWords[w.Hollow]}
 	}
 	if w.Heart != nil {
@@ -33,12 +33,18 @@ func describeSection(s *section.Section, w *section.Warped, wood *shelf.Wood, re
 		r.Lengthwise = describeLengthwise(w.Lengthwise, report)
 	}
 	r.Summary = sectionSummary(r)
+	if s.Straight() {
+		r.Summary += "; the rings are taken as straight, and any curve of theirs would cup it"
+	}
 	return r
 }
 
-func describePith(s *section.Section, inside bool, report wire.Reporter) PithPlace {
+func describePith(s *section.Section, inside bool, report wire.Reporter) *PithPlace {
+	if s.Straight() {
+		return nil
+	}
 	y, z := s.Pith()
-	return PithPlace{Y: report.Length(y), Z: report.Length(z), Inside: inside}
+	return &PithPlace{Y: report.Length(y), Z: report.Length(z), Inside: inside}
 }
 
 func describeShape(f *section.Free, report wire.Reporter) *SectionShape {

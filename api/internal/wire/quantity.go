@@ -146,19 +146,18 @@ type Band struct {
 	Value float64 `json:"value" required:"true" description:"the likeliest; it lies between the ends"`
 	Low   float64 `json:"low" required:"true" description:"5 % of cases lie below"`
 	High  float64 `json:"high" required:"true" description:"5 % of cases lie above"`
-	Unit  string  `json:"unit" required:"true" description:"of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1, %/point, or a rate such as points/day"`
+	Unit  string  `json:"unit" required:"true" description:"of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1/ft, 1, %/point, or a rate such as points/day"`
 }
 
 // Units of bands that are no quantities.
 const (
-	UnitMoisture  = "%MC"
-	UnitHumidity  = "%RH"
-	UnitPercent   = "%"
-	UnitPoints    = "points"
-	UnitDegrees   = "deg"
-	UnitCurvature = "1/m"
-	UnitRatio     = "1"
-	perDay        = "/day"
+	UnitMoisture = "%MC"
+	UnitHumidity = "%RH"
+	UnitPercent  = "%"
+	UnitPoints   = "points"
+	UnitDegrees  = "deg"
+	UnitRatio    = "1"
+	perDay       = "/day"
 	// UnitResistance is that of the resistance of a finish to vapour.
 	UnitResistance = "s/m"
 )
@@ -189,9 +188,10 @@ func AngleBandOf(b quantity.Band[quantity.Angle]) Band {
 	return Band{b.Value.Degrees(), b.Low.Degrees(), b.High.Degrees(), UnitDegrees}
 }
 
-// CurvatureBandOf shows a band of curvatures in 1/m.
-func CurvatureBandOf(b quantity.Band[float64]) Band {
-	return Band{b.Value, b.Low, b.High, UnitCurvature}
+// CurvatureBand shows a band of curvatures, which are in 1/m.
+func (r Reporter) CurvatureBand(b quantity.Band[float64]) Band {
+	v, _ := quantity.Length(1).In(r.LongUnit)
+	return Band{b.Value / v, b.Low / v, b.High / v, "1/" + r.LongUnit}
 }
 
 func inPercent[T ~float64](b quantity.Band[T], unit string) Band {

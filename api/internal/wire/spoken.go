@@ -1,11 +1,10 @@
 package wire
 
 import (
+	"math"
+
 	"latewood/woodphys/quantity"
 )
-
-// SpokenTemperature writes a temperature for people.
-func (r Reporter) SpokenTemperature(t quantity.Temperature) string { return t.Format(r.temperature) }
 
 // degrees writes a difference of temperatures, in kelvin, for people.
 func (r Reporter) degrees(kelvin float64) string {
@@ -33,6 +32,17 @@ func (r Reporter) LongLength(l quantity.Length) Quantity {
 func (r Reporter) Stress(p quantity.Pressure) Quantity {
 	v, _ := p.In(r.stress)
 	return Quantity{Value: v, Unit: r.stress}
+}
+
+// RoughStress is a stress of which only the order matters, for people: two digits.
+func (r Reporter) RoughStress(p quantity.Pressure) string {
+	v, _ := p.In(r.stress)
+	step := 1.0
+	if v > 0 {
+		step = math.Pow(10, math.Floor(math.Log10(v))-1)
+	}
+	decimals := max(0, int(-math.Round(math.Log10(step))))
+	return quantity.FormatNumber(math.Round(v/step)*step, decimals) + " " + r.stress
 }
 
 // StressBand shows a stress with the ends of its band.

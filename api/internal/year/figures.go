@@ -17,7 +17,7 @@ type AssemblyMovementRequest struct {
 	Room     *shelf.Room      `json:"room,omitempty" description:"the air that the finished work lives in: the driest and the wettest state of each part are those of its year in this room. Give this, or driest_condition with wettest_condition"`
 	Driest   *shelf.Condition `json:"driest_condition,omitempty" description:"driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room"`
 	Wettest  *shelf.Condition `json:"wettest_condition,omitempty" description:"wettest condition, in which all parts come to rest. Goes with driest_condition"`
-	Build    *shelf.Condition `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
+	Build    *shelf.Condition `json:"build_condition,omitempty" description:"condition of the parts at the build, of each that has none of its own. Left out: each has its own"`
 	Parts    []ServicePart    `json:"parts" validate:"required,min=1,max=60,dive" description:"the parts of the work"`
 	Pairs    []JointPair      `json:"pairs,omitempty" validate:"max=100,dive" description:"parts that meet with a clearance between them and stay loose. Left out: none"`
 	Glued    []GluedJoint     `json:"glued_joints,omitempty" validate:"max=100,dive" description:"parts that are glued to each other, which hold each other from moving. Left out: none"`

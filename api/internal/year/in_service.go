@@ -14,9 +14,9 @@ import (
 // YearInServiceRequest asks how finished parts live through the year of a room.
 type YearInServiceRequest struct { //nolint:revive // the contract has this name
 	Room      *shelf.Room       `json:"room" validate:"required" description:"the air that the finished work lives in"`
-	Build     *shelf.Condition  `json:"build_condition" validate:"required" description:"condition of the parts at the build, of each that has none of its own"`
-	Parts     []ServicePart     `json:"parts,omitempty" validate:"omitempty,min=1,max=60,dive" description:"the parts, each by itself. Left out: only laminates"`
-	Laminates []ServiceLaminate `json:"laminates,omitempty" validate:"omitempty,min=1,max=8,dive" description:"finished work of glued layers: a cap on a body, a neck of staves. Left out: only parts"`
+	Build     *shelf.Condition  `json:"build_condition,omitempty" description:"condition of the parts and laminates at the build, of each that has none of its own. Left out: each has its own"`
+	Parts     []ServicePart     `json:"parts,omitempty" validate:"omitempty,max=60,dive" description:"the parts, each by itself. Left out or empty: only laminates"`
+	Laminates []ServiceLaminate `json:"laminates,omitempty" validate:"omitempty,max=8,dive" description:"finished work of glued layers: a cap on a body, a neck of staves. Left out or empty: only parts"`
 	ReportIn  string            `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
@@ -37,6 +37,7 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	read := partsOf(t, req.Build, &notes)
 	parts, noParts := read.read(req.Parts)
 	laminates, noLaminates := read.laminates(req.Laminates)
+	noLaminates = errors.Join(noLaminates, apartFromParts(req))
 	if len(req.Parts)+len(req.Laminates) == 0 {
 		noParts = wire.Missing("parts", "give parts, laminates, or both")
 	}
@@ -53,6 +54,23 @@ func ComputeInService(ctx context.Context, t *shelf.Tables,
 	idleLaminates(req.Laminates, &notes)
 	tellAssumed(req, report, &notes)
 	return describeInService(room, parts, laminates, &lives, report), notes, nil
+}
+
+// apartFromParts refuses a laminate that is called as a part is: warnings name both by their ids.
+func apartFromParts(req *YearInServiceRequest) error {
+	named := map[string]int{}
+	for i := range req.Parts {
+		named[req.Parts[i].ID] = i + 1
+	}
+	var wrong []error
+	for i := range req.Laminates {
+		id := req.Laminates[i].ID
+		if part := named[id]; id != "" && part > 0 {
+			wrong = append(wrong, &method.Error{Code: method.Duplicate, Input: "laminates/" + strconv.Itoa(i) + "/id",
+				Detail: "part " + strconv.Itoa(part) + " and laminate " + strconv.Itoa(i+1) + " of the lists have the same id " + strconv.Quote(id)})
+		}
+	}
+	return errors.Join(wrong...)
 }
 
 // tellAssumed tells what is taken where it was not given: bare faces, and the usual glue.

@@ -15,7 +15,7 @@ import (
 
 // ServiceLaminate is finished work of glued layers.
 type ServiceLaminate struct {
-	ID     string           `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the laminate; no two laminates have the same. Left out: its position in the list, such as \"1\""`
+	ID     string           `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the laminate; no two laminates, nor a laminate and a part, have the same. Left out: its position in the list, such as \"1\""`
 	Name   string           `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	Layers []shelf.Layer    `json:"layers" validate:"required,min=1,max=32,dive" description:"the layers from face 1, the outside, down; of a neck of staves from one side to the other. Their later_condition has no bearing: the room says what they come to"`
 	Length *wire.Length     `json:"length" validate:"required,gte=0.001,lte=30" description:"length of the laminate"`

@@ -85,14 +85,34 @@ func layeredSummary(name string, y *inservice.LayeredYear, c *calendar, report w
 			hollow(ends[1].Bend.Value, report) + " about " + c.spoken(ends[1].At)
 	}
 	if isFlat(dry) && isFlat(wet) && isFlat(ends[0].Bend.Value) && isFlat(ends[1].Bend.Value) {
-		text = name + ": stays flat, but for differences between pieces, from its driest day, about " + c.spoken(y.Dry.At) +
-			", to its wettest, about " + c.spoken(y.Wet.At)
+		text = name + ": flat, but for differences between pieces" + bentByPieces(y, report) + ", from its driest day, about " +
+			c.spoken(y.Dry.At) + ", to its wettest, about " + c.spoken(y.Wet.At)
 	}
-	if most := mostShear(y); most > 0 {
-		stress := report.Stress(most)
-		text += "; glue at the edges of the order of " + quantity.FormatNumber(stress.Value, map[bool]int{true: 0, false: 1}[stress.Unit == "psi"]) + " " + stress.Unit
+	if kind, most := mostInGlue(y); most > leastTold {
+		text += "; the glue bears " + kind + " of the order of " + report.RoughStress(most) + " at its edges"
 	}
 	return text
+}
+
+// bentByPieces tells how far pieces that differ may bend what is flat in the middle of its
+// bands; nothing where that is not seen.
+func bentByPieces(y *inservice.LayeredYear, report wire.Reporter) string {
+	way, most := "cup", furthest(y.CupEnds)
+	if bow := furthest(y.BowEnds); bow > most {
+		way, most = "bow", bow
+	}
+	if isFlat(most) {
+		return ""
+	}
+	return ", which may " + way + " it " + said(most, report) + " either way"
+}
+
+// furthest is the furthest that the bands of both ends of a bend reach.
+func furthest(ends [2]inservice.BendAt) (most quantity.Length) {
+	for _, e := range ends {
+		most = max(most, e.Bend.High, -e.Bend.Low)
+	}
+	return most
 }
 
 // apart is how far the furthest bends of the year are from each other.
@@ -117,15 +137,23 @@ func hollow(l quantity.Length, report wire.Reporter) string {
 	return said(-l, report) + " hollow on face 2"
 }
 
-// mostShear is the largest shear of all glue lines on both days.
-func mostShear(y *inservice.LayeredYear) quantity.Pressure {
-	most := quantity.Pressure(0)
+// leastTold is the stress of glue below which none is told: layers that move alike. Own choice.
+const leastTold = 0.01 * quantity.Megapascal
+
+// mostInGlue is the largest stress of all glue lines on both days, and whether it is shear or
+// peel.
+func mostInGlue(y *inservice.LayeredYear) (kind string, most quantity.Pressure) {
 	for _, s := range []*inservice.LayeredState{&y.Dry, &y.Wet} {
 		for i := range s.Glued.GlueLines {
 			for _, e := range []*laminate.Edge{&s.Glued.GlueLines[i].AtEnds, &s.Glued.GlueLines[i].AtSides} {
-				most = max(most, e.Shear.Value)
+				if e.Shear.Value > most {
+					kind, most = "shear", e.Shear.Value
+				}
+				if e.Peel.Value > most {
+					kind, most = "peel", e.Peel.Value
+				}
 			}
 		}
 	}
-	return most
+	return kind, most
 }

@@ -149,6 +149,10 @@ func (a *parts) shared(curves sorption.Curves) (quantity.Band[quantity.Moisture]
 	if mc, known := a.madeAt[curves]; known {
 		return mc, nil
 	}
+	if a.made == nil {
+		return quantity.Band[quantity.Moisture]{}, wire.Missing("/build_condition",
+			"build_condition is needed for what has none of its own")
+	}
 	mc, err := a.made.Moisture("/build_condition", curves, a.notes)
 	if err != nil {
 		return mc, err

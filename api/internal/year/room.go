@@ -139,7 +139,7 @@ func heated(t *shelf.Tables, r *shelf.Room, report wire.Reporter) (*lived, error
 		return nil, err
 	}
 	heating := inservice.Heating{To: r.HeatedTo.SI}
-	place := name + ", heated to " + report.SpokenTemperature(r.HeatedTo.SI)
+	place := name + ", heated to " + report.SaidTemperature(r.HeatedTo.SI)
 	if r.Vapour != nil {
 		heating.Added = &r.Vapour.SI
 	}
