@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -319,6 +320,10 @@ func (f *fit) sample(ctx context.Context, parts []*part, grid []quantity.Duratio
 		if next.size > best.size {
 			best = next
 		}
+	}
+	if best.size == 0 {
+		return nil, &method.Error{Code: method.Contradictory, Input: "observations",
+			Detail: "no course of drying agrees with these readings; check the sizes of the piece, the weights with their unit, and the dates"}
 	}
 	return best, nil
 }

@@ -27,6 +27,10 @@ func meters(n int) string {
 	return strings.Join(all, ",")
 }
 
+// weightsOfAnother are those of a billet ten times as long as it is said to be, beside readings of
+// meters that are right.
+const weightsOfAnother = `{"as_of":"2026-03-14","billet":{"length":"60 mm","rings":{"angle_deg":60},"stacked_on":"2023-04-22","thickness":"52 mm","width":"230 mm","wood":"walnut-black"},"readings":[{"date":"2024-09-07","kind":"weight","mass":"4.97 kg"},{"date":"2025-06-01","kind":"weight","mass":"4.92 kg"},{"date":"2025-10-11","kind":"weight","mass":"4.96 kg"},{"date":"2025-12-13","kind":"weight","mass":"4.84 kg"},{"date":"2026-01-31","kind":"weight","mass":"4.28 kg"},{"date":"2026-03-14","kind":"weight","mass":"4.81 kg"},{"date":"2025-10-11","depth":"12 mm","kind":"pin_meter","meter":"pins","reading_mc_pct":13,"thickness":"52 mm","wood_temperature":"14 C"},{"date":"2026-03-14","depth":"12 mm","kind":"pin_meter","meter":"pins","reading_mc_pct":10.5,"thickness":"52 mm","wood_temperature":"20 C"},{"date":"2026-03-14","depth":"26 mm","kind":"pin_meter","meter":"pins","reading_mc_pct":11,"thickness":"52 mm","wood_temperature":"20 C"}],"scale_division":"10 g","stays":[{"exposure":"shed","station":"columbus-oh","until":"2025-10-11"},{"air":{"rh_pct":45,"temperature":"20 C"}}],"target_condition":{"air":{"rh_pct":45,"temperature":"20 C"}}}`
+
 var wrongHistory = []wrong{
 	{"history of nothing", historyWith(`"stays": [{"station": "madison-wi"}]`, ``), 422, []string{"/as_of missing", "/billet/stacked_on missing"}, "stays need as_of"},
 	{"history as a text", readinessWith(`"stays": "three years"`), 422, []string{"/stays wrong_type"}, "must be a list"},
@@ -43,6 +47,7 @@ var wrongHistory = []wrong{
 	{"meter at 61 %", historyWith(okHistory, `, "readings": [{"kind": "pin_meter", "date": "2025-03-15", "reading_mc_pct": 61}]`), 422, []string{"/readings/0/reading_mc_pct out_of_range"}, "at most 60 %"},
 	{"board without a history", readinessWith(`"readings": [{"kind": "stated", "mc_pct": 10, "mc_sd_points": 1}], "readings": [{"kind": "weight", "of": "sample_board", "date": "2025-04-01", "mass": "1 kg"}]`), 422, []string{"/stays missing"}, "goes with stays"},
 	{"mass of another billet", readinessWith(`"readings": [{"kind": "weight", "date": "2025-04-01", "mass": "50 kg"}, {"kind": "stated", "date": "2025-04-01", "mc_pct": 12}]`), 422, []string{"/readings/0/mass conflict"}, "does not fit a wood"},
+	{"weights of another billet, against meters", Posting("/v1/readiness", weightsOfAnother), 422, []string{"/readings conflict"}, "no course of drying agrees"},
 	{"cut without a history", readinessWith(`"readings": [{"kind": "weight", "date": "2025-04-01", "mass": "6 kg"}, {"kind": "weight", "date": "2025-05-01", "mass": "5.9 kg", "event": "trimmed"}]`), 422, []string{"/stays missing"}, "an event between weights"},
 	{"event not offered", historyWith(okHistory, `, "readings": [{"kind": "weight", "date": "2025-04-01", "mass": "1 kg", "event": "burnt"}]`), 422, []string{"/readings/0/event not_a_choice"}, "one of trimmed, planed, ripped, sealed"},
 	{"board of tomorrow", historyWith(okHistory, `, "readings": [{"kind": "weight", "of": "sample_board", "date": "2026-04-01", "mass": "1 kg"}]`), 422, []string{"/readings/0/date out_of_range"}, "of the future"},

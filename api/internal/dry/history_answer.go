@@ -57,6 +57,9 @@ func (h *history) ofObservation(input string) (pointer string, is bool) {
 	case "bodies":
 		return "billet", true
 	case "observations":
+		if rest == "" {
+			return "readings", true
+		}
 		number, name, _ := strings.Cut(rest, "/")
 		i, err := strconv.Atoi(number)
 		switch {
