@@ -46,7 +46,7 @@ func (w *work) risks(a *Answer) {
 	} else {
 		risk(now, RiskThinLeaves, RiskCommitted)
 	}
-	apart := math.Abs(a.Core.Percent() - a.Shell.Percent())
+	apart := math.Abs(a.Core.Value.Percent() - a.Shell.Value.Percent())
 	if limit := w.limits(readiness.Resaw, w.q.Billet.Thickness).Gradient; limit > 0 && apart > limit.Percent() {
 		*now = append(*now, Risk{Kind: RiskApart, Points: apart})
 	}
