@@ -63,6 +63,7 @@ type Piece struct {
 	// green: it may have been part dry or dry already, and readings tell.
 	MayBeDry bool
 	Phases   []drying.Phase // from the day of stacking to the horizon
+	Kilns    []Kiln         // the schedules that are among the phases
 	Notes    method.Notes   // of how the wood and the air were come by
 	Work     *drying.Work   // bounds all runs; may be nil
 }

@@ -63,6 +63,8 @@ const (
 	RiskEasyWood      RiskKind = "easy_wood"      // none to speak of
 	RiskUnknownWood   RiskKind = "unknown_wood"   // nothing is known of how the wood takes drying
 	RiskStress        RiskKind = "stress"         // a billet dried too fast springs when it is sawn
+	RiskCasehardened  RiskKind = "casehardened"   // prongs turned inward
+	RiskReversed      RiskKind = "reversed"       // prongs turned outward
 	RiskEnds          RiskKind = "ends"           // nothing was told of the ends
 )
 

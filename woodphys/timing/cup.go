@@ -47,6 +47,11 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 		return nil, nil //nolint:nilnil // no leaf, or nothing known of its bending
 	}
 	found := &Cup{Room: w.q.Leaf.Flat + c.Extra}
+	stress, stressSD, told, err := w.released(c.Width)
+	if err != nil {
+		return nil, err
+	}
+	alone := told && w.q.Prongs.Settled && !w.dried // what the prongs did is what the leaf does
 	var all mixture
 	hollows, steep := map[Side]float64{}, make([]float64, len(leaves))
 	for i := range w.cases {
@@ -57,9 +62,15 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 			return nil, method.Renamed(err, leafNames...)
 		}
 		w.notes.Merge(bent.Notes.Renamed(leafNames...))
-		size := math.Abs(float64(bent.Cup.Value))
-		all = append(all, part{mean: size, sd: float64(bent.Cup.SD()), share: one.share})
-		hollows[hollow(bent.Cup.Value, leaf.front+leaf.thick/2 < 0.5)] += one.share * size
+		cup, sd := side(bent.Cup.Value, leaf.front+leaf.thick/2 < 0.5), float64(bent.Cup.SD())
+		switch {
+		case alone:
+			cup, sd = stress, stressSD
+		case told && !w.q.Prongs.Settled:
+			cup, sd = cup+stress, math.Hypot(sd, stressSD)
+		}
+		all = append(all, part{mean: math.Abs(cup), sd: sd, share: one.share})
+		hollows[map[bool]Side{true: Inside, false: Outside}[cup >= 0]] += one.share * math.Abs(cup)
 	}
 	value, low, high := all.band()
 	found.Cup = quantity.Band[quantity.Length]{Value: quantity.Length(value), Low: quantity.Length(low), High: quantity.Length(high)}

@@ -63,7 +63,17 @@ func (w *work) risks(a *Answer) {
 	default:
 		risk(whole, RiskUnknownWood)
 	}
-	risk(whole, RiskStress)
+	switch w.q.Prongs.Turn {
+	case TurnNone:
+		risk(whole, RiskStress)
+	case TurnInward:
+		risk(now, RiskCasehardened)
+		risk(whole, RiskCasehardened)
+	case TurnOutward:
+		risk(now, RiskReversed)
+		risk(whole, RiskReversed)
+	case TurnStraight:
+	}
 	if w.q.Ends == "" {
 		risk(now, RiskEnds)
 		risk(whole, RiskEnds)

@@ -119,6 +119,7 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	if err := w.dangers(ctx, theBillet, way, whole); err != nil {
 		return err
 	}
+	w.dried = true
 	if way.SawAt, err = w.sawnAt(ctx, whole, way.Saw); err != nil {
 		return err
 	}

@@ -17,6 +17,7 @@ type work struct {
 	sd      quantity.Moisture
 	cases   cases   // of today, then of the day the billet is sawn; empty: not known
 	profile profile // their mean; empty: not known
+	dried   bool    // it is asked of the billet after it dried whole
 	ready   bool    // within the limits to resaw, today
 }
 

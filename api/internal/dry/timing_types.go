@@ -10,6 +10,7 @@ import (
 type ResawTimingRequest struct {
 	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
 	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
+	Prongs       *shelf.ProngTest       `json:"prong_test,omitempty" description:"of the billet, cut on the day as_of: what stress adds to the cup of its leaves. Left out: none was cut, and stress is not counted"`
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
 	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where the billet lies from today, in order of time, and its leaves where leaf_stays is left out"`
 	LeafStays    []shelf.Stay           `json:"leaf_stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the leaves lie once they are sawn, today or later: thin leaves may be brought in while a billet has to stay outdoors; in order of time from today. Left out: where the billet would lie"`

@@ -190,5 +190,8 @@ var riskWords = map[timing.RiskKind]string{
 	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
 	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
 		"removes it: try a prong test first",
-	timing.RiskEnds: "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
+	timing.RiskCasehardened: "the billet is casehardened: its leaves cup as they leave the saw, hollow towards the middle; " +
+		"condition it first in hot damp air, and feed slowly, for the cut may close on the blade",
+	timing.RiskReversed: "its stress is reversed: leaves cup hollow towards the outside as they leave the saw",
+	timing.RiskEnds:     "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
 }
