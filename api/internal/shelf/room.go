@@ -7,7 +7,7 @@ import (
 )
 
 // AirOfPlace is the air of a place through time: outdoors, heated, kept, or recorded.
-// Exactly one of station, months, air, log and log_csv says what it is.
+// Exactly one of station, months, air, log and log_csv says what it is, or of a stay its phases.
 type AirOfPlace struct {
 	Station  string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place of the tables (GET /v1/stations): its monthly outdoor air"`
 	Months   []MonthOfAir      `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
