@@ -34,6 +34,7 @@ type SeasoningResult struct {
 	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
 	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile"`
 	Defects     []DryingDefect   `json:"drying_defects" required:"true" nullable:"false" description:"harm to be looked out for, by the wood, its moisture and the air it lies in; rules of the trade"`
+	Stress      *CaseStress      `json:"case_stress,omitempty" description:"with a stay that has phases: the stress of drying that the last schedule leaves"`
 	Edges       *EdgeDrying      `json:"edge_drying,omitempty" description:"with the width of the billet"`
 	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
 	Advice      []string         `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`

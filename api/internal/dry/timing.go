@@ -56,6 +56,7 @@ var timingNames = [][2]string{
 	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
 	{"leaf_width", "part/width"},
+	{"prongs/", "prong_test/"},
 	{"stacked_on", "as_of"},
 	{"radial_pct", "wood/radial_shrinkage_pct"},
 	{"tangential_pct", "wood/tangential_shrinkage_pct"},
