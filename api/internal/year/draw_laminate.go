@@ -103,7 +103,7 @@ func drawBendLegend(d *drawing.Sheet, y float64) {
 		{"90 % band of the cup", func(x float64) { d.Rectangle(x, y-8, 24, 9, drawing.Band) }},
 		{"bow", func(x float64) { d.Line(x, y-3.5, x+24, y-3.5, drawing.Dashed) }},
 		{"driest and wettest day", func(x float64) {
-			d.Element(`<circle cx="`, drawing.Coordinate(x+12), `" cy="`, drawing.Coordinate(y-4.5), `" r="3.2" fill="#000"/>`)
+			d.Circle(x+12, y-4.5, 3.2, `fill="#000"`)
 		}},
 	} {
 		entry.draw(x)
