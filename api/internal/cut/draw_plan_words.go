@@ -40,12 +40,13 @@ func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
 			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
 			" below the rough face" + onItsSide(b) + "; " + g.runs(b)
-		broken := drawing.Wrapped(text, planText, planRight-planLeft)
+		broken := drawing.Wrapped(text, planText, g.frame.right-g.frame.left)
 		if lines += len(broken); lines > mostWords {
 			g.words("The other blanks stand in the answer as JSON.", planText)
 			return
 		}
 		g.words(text, planText)
+		g.d.MayBreak(g.y + 2)
 	}
 	if len(made.Blanks) == 0 {
 		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
@@ -156,5 +157,5 @@ func (g *planDrawing) titleBlock() {
 		"the plan.", planText)
 	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
 	g.y += 6
-	g.d.Rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, drawing.Thin)
+	g.d.Rectangle(g.frame.left-6, top, g.frame.right-g.frame.left+12, g.y-top, drawing.Thin)
 }

@@ -51,13 +51,24 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 	r.Chance = a.chance()
 	r.Woods = woodsUsed(a.asked.woods)
 	r.Summary = a.summaryOf(r)
-	r.drawing = a.drawing(req, r.Summary)
+	r.drawing = a.drawing(req, r)
 	return r
 }
 
 // drawing is what the drawings of the plan take.
-func (a *answering) drawing(req *ResawPlanRequest, summary string) *planDrawing {
-	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.AsOf}
+func (a *answering) drawing(req *ResawPlanRequest, r *ResawPlanResult) *planDrawing {
+	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: r.Summary, date: req.AsOf,
+		billetIDs: a.asked.billets, partIDs: a.asked.parts, paper: paperOf(req)}
+	for i := range req.Billets {
+		g.billetNames = append(g.billetNames, req.Billets[i].Name)
+		g.settings = append(g.settings, r.Billets[i].Settings)
+	}
+	for i := range a.matched.Pairs {
+		m := &a.matched.Pairs[i]
+		pair := a.told.Pairs[m.Tag]
+		g.matched = append(g.matched, plannedPair{leafOf{pair.Billet, pair.Blank, pair.Leaf}, string(m.Opening),
+			string(m.Seam.Edge)})
+	}
 	for _, w := range a.asked.woods {
 		name := ""
 		if w != nil {

@@ -247,16 +247,10 @@ type PartProbability struct {
 // Steps are the steps of the search.
 func (r *ResawPlanResult) Steps() int64 { return r.Proof.Work }
 
-// planDrawn draws a plan: a sheet for the bench, and a template at true scale.
+// planDrawn is the plan in its other forms.
 type planDrawn interface {
-	sheet() []byte
-	template() []byte
+	render(name string) ([]byte, error)
 }
 
-// Render draws the plan.
-func (r *ResawPlanResult) Render(name string) ([]byte, error) {
-	if name == wire.TemplateForm.Name {
-		return r.drawing.template(), nil
-	}
-	return r.drawing.sheet(), nil
-}
+// Render gives the plan in another form.
+func (r *ResawPlanResult) Render(name string) ([]byte, error) { return r.drawing.render(name) }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
@@ -95,7 +94,7 @@ var edgeNames = map[plan.Edge]string{plan.Start: "its start against the stop", p
 
 // setInWords says what is done to a piece, and how fence or stop are set.
 func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
-	say := func(l quantity.Length) string { return l.Format(a.report.LengthUnit) }
+	say := a.report.SaidLength
 	piece := "piece " + strconv.Itoa(s.Piece)
 	if name := is[s.Piece]; name.Is != plan.ToBeCut && name.Is != plan.AnOffcut {
 		piece = name.Name()

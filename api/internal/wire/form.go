@@ -12,6 +12,14 @@ var (
 	TableForm = Form{"csv", "text/csv"}
 	// PairsForm is a second table, to be chosen by its name only.
 	PairsForm = Form{"pairs_csv", "text/csv"}
+	// PrintedForm is an answer on paper.
+	PrintedForm = Form{"pdf", "application/pdf"}
+	// LabelsForm is a sheet of labels, to be chosen by its name only.
+	LabelsForm = Form{"labels", "application/pdf"}
+	// PrintedTemplateForm is a drawing at true scale on paper, to be chosen by its name only.
+	PrintedTemplateForm = Form{"template_pdf", "application/pdf"}
+	// PlotForm is a drawing for machines that cut.
+	PlotForm = Form{"dxf", "image/vnd.dxf"}
 	// TemplateForm is a drawing at true scale, to be chosen by its name only.
 	TemplateForm = Form{"template", "image/svg+xml"}
 )
