@@ -32,6 +32,9 @@ func (f *Form) Sent() string {
 	return f.Media
 }
 
+// Binary reports whether the form is bytes that are no text.
+func (f *Form) Binary() bool { return f.Media == PrintedForm.Media }
+
 // JSONName is the name of the form that every answer has.
 const JSONName = "json"
 
