@@ -110,6 +110,6 @@ var wrongResaw = []wrong{
 	{"template of a billet that is not there", planRest(`"template_billet": "2"`), 422, []string{"/template_billet not_found"}, "there is no billet with the id 2; there are 1"},
 	{"date in words", planRest(`"as_of": "14 March"`), 422, []string{"/as_of invalid_format"}, "a date such as 2026-03-01"},
 	{"plan in cubits", planRest(`"report_in": "cubits"`), 422, []string{"/report_in not_a_choice"}, "one of metric, inch"},
-	{"plan as csv", Posting("/v1/resaw-plan?as=csv", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or template"},
+	{"plan as a form that it has not", Posting("/v1/resaw-plan?as=pairs_csv", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv, pdf, dxf, template, template_pdf or labels"},
 	{"wrong billet, saw and part at once", PlanWith(OkPlanBillet+`, "trim": {"usual": "waxed"}`, `"usual_kerf": "chainsaw"`, OkPlanPart, `, "template_billet": "9"`), 422, []string{"/billets/0/trim/usual not_found", "/saws/0/usual_kerf not_found", "/template_billet not_found"}, "there is no end trim"},
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/wire"
 )
 
 // inForm asks for a plan in a form.
@@ -61,7 +62,7 @@ func TestCutList(t *testing.T) {
 				require.NotEmpty(t, rows, name)
 				assert.Equal(t, "offcut", cell("role"))
 				assert.Equal(t, strconv.Itoa(o.Piece), cell("piece"))
-				assert.InDelta(t, o.Billet.Length.Value, asking.NumberIn(t, cell("length")), 1e-9)
+				assert.InDelta(t, lengthIn(o.Billet.Length), asking.NumberIn(t, cell("length")), 1e-9)
 				rows = rows[1:]
 			}
 		}
@@ -194,6 +195,12 @@ func TestPlotOfTheFace(t *testing.T) {
 	}
 }
 
+// lengthIn is a length of the next request in its unit.
+func lengthIn(l *wire.Length) float64 {
+	v, _ := l.SI.In(l.Unit)
+	return v
+}
+
 // points are millimetres in points of type.
 func points(mm float64) float64 { return mm / 25.4 * 72 }
 
@@ -319,4 +326,3 @@ func TestPlanInFractionsOfAnInch(t *testing.T) {
 		assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, inches, 1.0/128+1e-9)
 	}
 }
-

@@ -34,7 +34,7 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 		r.Parts = append(r.Parts, a.yieldOf(i, &req.Parts[i]))
 	}
 	for i := range told.Billets {
-		r.Billets = append(r.Billets, a.billet(i, req.Billets[i].Name))
+		r.Billets = append(r.Billets, a.billet(i, &req.Billets[i]))
 	}
 	if told.Mass != nil {
 		band := a.massBand(*told.Mass)
@@ -112,11 +112,11 @@ func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 }
 
 // billet is how the i-th billet is cut.
-func (a *answering) billet(i int, name string) BilletAnswer {
+func (a *answering) billet(i int, of *shelf.Billet) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+	out := BilletAnswer{ID: a.asked.billets[i], Name: of.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
-		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i),
+		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i, of),
 		Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
 		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
