@@ -156,7 +156,7 @@ func samePlace(a, b quantity.Length) bool { return max(a-b, b-a) <= exact.Tiny }
 // Accuracy: exact. Source: derived; see ChanceOf.
 func WidestKerf(q *Request, p *Plan) *quantity.Length {
 	s := &q.Saws[p.Saw]
-	stacks, _ := chanceStacks(p, s)
+	stacks, _ := chanceStacks(q, p)
 	over := 1e18
 	for i := range stacks {
 		for n, b := range stacks[i].bear {
