@@ -101,6 +101,8 @@ var wrongResaw = []wrong{
 	{"part that will swell", PlanWith(OkPlanBillet+`, "wood": "maple-sugar", "condition": {"mc_pct": 6}`, OkPlanSaw, OkPlanPart+`, "final_condition": {"mc_pct": 8}`, ""), 422, []string{"/parts/0/final_condition conflict"}, "wetter"},
 	{"part that shrinks like no wood", PlanWith(OkPlanBillet+`, "condition": {"mc_pct": 12}`, OkPlanSaw, OkPlanPart+`, "final_condition": {"mc_pct": 8}`, ""), 422, []string{"/billets/0/wood missing"}, "needs the wood"},
 	{"part sawn and finished", PlanPart(OkPlanPart + `, "sawn_thickness": "5 mm"`), 422, []string{"/parts/0/sawn_thickness conflict"}, "not both"},
+	{"thin edge thicker than the thick one of a part", PlanPart(OkPlanPart + `, "thin_edge": "4 mm"`), 422, []string{"/parts/0/thin_edge conflict"}, "at most 3 mm, the thick edge"},
+	{"thin edge of single pieces", PlanPart(OkPlanPart + `, "thin_edge": "2 mm", "pieces_per_set": 1`), 422, []string{"/parts/0/thin_edge conflict"}, "that of a bookmatched pair"},
 	{"a million leaves", PlanWith(`"length": "20 m", "width": "5 m", "thickness": "2 m"`, OkPlanSaw, `"length": "200 mm", "width": "200 mm", "final_thickness": "1 mm"`, ""), 422, []string{"/parts/0 too_much_work"}, "more than 30000 leaves"},
 
 	// The rest.

@@ -117,10 +117,19 @@ func (g *planDrawing) templateEnd(e *endGrain, b *plan.Billet, made *plan.Billet
 	for _, n := range s.blanks {
 		k := &made.Blanks[n]
 		left, width := e.x(k.Y), e.scale*float64(k.Width)
+		if k.Split {
+			e.wedge(k, hairline)
+		}
 		for _, l := range k.Leaves {
+			if k.Split {
+				break
+			}
 			e.d.Rectangle(left, e.y(k.Face1+l.From), width, e.scale*float64(l.To-l.From), hairline)
 		}
 		for _, cut := range cuts[n] {
+			if k.Split {
+				break
+			}
 			e.d.Rectangle(left, e.y(k.Face1+cut.At), width, e.scale*float64(cut.Kerf), sawdust)
 		}
 		e.numbers(k, 2.4)

@@ -10,11 +10,12 @@ import (
 
 // cutListHeader names the columns of the cut list (RFC 4180); new ones are only added at the
 // end.
-const cutListHeader = "billet,billet_name,blank,leaf,piece,role,part,part_name,set,unit,rounded_to,length,width,thickness,x,y,z,on_its_side"
+const cutListHeader = "billet,billet_name,blank,leaf,piece,role,part,part_name,set,unit,rounded_to,length,width,thickness,x,y,z,on_its_side,far_thickness"
 
 // cutList is the plan as a table: one row for each leaf in the order of the billets, their
 // blanks and their leaves, then one for each offcut worth keeping. Sizes are as sawn; x, y
-// and z are where the blank begins, z with the depth of the leaf below its planed face 1.
+// and z are where the blank begins, z with the depth of the leaf below its planed face 1. The thickness is that of
+// the near edge; that of the far one stands last where it differs.
 func (g *planDrawing) cutList() []byte {
 	text := []byte(cutListHeader + "\r\n")
 	for i := range g.told.Billets {
@@ -52,7 +53,11 @@ func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
 	for _, size := range []quantity.Length{b.Length, leafWidth(b), l.To - l.From, b.X, y, z} {
 		row += "," + g.report.LengthCell(size)
 	}
-	return row + "," + strconv.FormatBool(b.Turned) + "\r\n"
+	row += "," + strconv.FormatBool(b.Turned) + ","
+	if l.FarTo != nil {
+		row += g.report.LengthCell(*l.FarTo - *l.FarFrom)
+	}
+	return row + "\r\n"
 }
 
 // offcutRow is the row of an offcut, as large as it measures at its start and near edge.
@@ -62,7 +67,11 @@ func (g *planDrawing) offcutRow(i int, o *plan.Offcut) string {
 	for _, size := range []quantity.Length{o.Billet.Length, o.Billet.Width, o.Billet.Thickness, at.X0, at.Y0} {
 		row += "," + g.report.LengthCell(size)
 	}
-	return row + ",,false\r\n"
+	row += ",,false,"
+	if far := o.Billet.ThicknessFarEdge; far != nil {
+		row += g.report.LengthCell(*far)
+	}
+	return row + "\r\n"
 }
 
 func (g *planDrawing) billetCells(i int) string {

@@ -137,6 +137,18 @@ func (g *planDrawing) seams() map[leafOf]seamOf {
 		out[leafOf{m.billet, m.blank, m.leaf}] = first
 		out[leafOf{m.billet, m.blank, m.leaf + 1}] = second
 	}
+	for i := range g.told.Billets {
+		for j := range g.told.Billets[i].Blanks {
+			if b := &g.told.Billets[i].Blanks[j]; b.Split {
+				edge := "near" // the thick one
+				if *b.FarUsable > b.Usable {
+					edge = "far"
+				}
+				out[leafOf{i, j, 1}] = seamOf{2, true, string(plan.MatchBook), edge}
+				out[leafOf{i, j, 2}] = seamOf{1, false, string(plan.MatchBook), edge}
+			}
+		}
+	}
 	return out
 }
 
@@ -168,11 +180,20 @@ func (g *planDrawing) leafLabel(i, j, n int, seams map[leafOf]seamOf) labelled {
 	default:
 		out.lines = append(out.lines, name+", set "+strconv.Itoa(l.Set))
 	}
-	out.foot = g.number(b.Length) + " x " + g.number(leafWidth(b)) + " x " + g.length(l.To-l.From)
+	out.foot = g.leafSize(b, l)
 	out.draw = func(d *drawing.Sheet, x, y, wide, high float64) {
 		drawLeaf(d, x, y, wide, high, b, shows, seam.edge)
 	}
 	return out
+}
+
+// leafSize is how large a leaf is, with what its thickness comes down to.
+func (g *planDrawing) leafSize(b *plan.Blank, l *plan.Leaf) string {
+	text := g.number(b.Length) + " x " + g.number(leafWidth(b)) + " x "
+	if l.FarTo == nil {
+		return text + g.length(l.To-l.From)
+	}
+	return text + g.number(l.To-l.From) + " to " + g.length(*l.FarTo-*l.FarFrom)
 }
 
 // openingSays are the ways to open a pair, on a label.
@@ -233,7 +254,7 @@ func (g *planDrawing) setLabel(i, j, last int) labelled {
 		}
 	}
 	size := func(x quantity.Length) string { return g.number(x) }
-	out.foot = "each " + size(b.Length) + " x " + size(leafWidth(b)) + " x " + g.length(l.To-l.From)
+	out.foot = "each " + g.leafSize(b, l)
 	out.lines = []string{"from " + g.billetIDs[i] + ": " + leaves,
 		"finished " + size(part.Length) + " x " + g.length(part.Width)}
 	if part.Match != plan.MatchNone {

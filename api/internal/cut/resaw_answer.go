@@ -150,11 +150,12 @@ func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
 	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Turned: b.Turned,
-		Z: q(b.Face1), Usable: q(b.Usable), Remaining: q(b.Remainder),
+		Z: q(b.Face1), Usable: q(b.Usable), FarUsable: a.optional(b.FarUsable), Remaining: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
-		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To)}
+		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To),
+			FarFrom: a.optional(l.FarFrom), FarTo: a.optional(l.FarTo)}
 		if l.Part >= 0 {
 			leaf.Part = a.asked.parts[l.Part]
 		}

@@ -108,7 +108,7 @@ func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
 		n.Look(place("billets", i), &req.Billets[i], used...)
 	}
 	for i := range req.Parts {
-		used := []string{"part_size", "length", "width", "final_thickness", "sawn_thickness", "pieces_per_set", "match",
+		used := []string{"part_size", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
 			"min_ring_angle_deg", "max_runout_one_in", "min_sets", "max_sets", "set_value", "final_condition"}
 		if req.Parts[i].SawnThickness == nil {
 			used = append(used, "flattening")

