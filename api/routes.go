@@ -27,7 +27,8 @@ var routes = slices.Concat(calculatorRoutes, rackRoutes())
 var calculatorRoutes = []serve.Route{
 	question("/v1/readiness", "assessReadiness", readinessWork, wire.DrawnForm, wire.TableForm),
 	question("/v1/seasoning", "forecastSeasoning", serve.InTurn(dry.ComputeSeasoning, simulates), wire.DrawnForm, wire.TableForm),
-	question("/v1/resaw-plan", "planResaw", serve.InTurn(cut.ComputeResaw, searches), wire.DrawnForm, wire.TemplateForm),
+	question("/v1/resaw-plan", "planResaw", serve.InTurn(cut.ComputeResaw, searches), wire.DrawnForm, wire.TableForm,
+		wire.PrintedForm, wire.PlotForm, wire.TemplateForm, wire.PrintedTemplateForm, wire.LabelsForm),
 	question("/v1/log-plan", "planLog", serve.Calculate(mill.ComputeLog), wire.DrawnForm),
 	question("/v1/leaf-yield", "calculateLeafYield", serve.Calculate(cut.ComputeYield)),
 	question("/v1/resaw-timing", "compareResawTiming", serve.InTurn(dry.ComputeTiming, simulates), wire.DrawnForm),

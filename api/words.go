@@ -31,7 +31,9 @@ var words = map[string]wording{
 			"else with a bound that no plan beats. Cuts go from edge to edge: crosscut, rip, trim, flatten, resaw. The answer " +
 			"holds every cut in order, every leaf with its set, what one more leaf would need, a table of the saws, the match " +
 			"of every pair where the rings are known, and with chance how sure the sets are. Also as a drawing (image/svg+xml " +
-			"or ?as=svg) and as true-scale templates of the ends of its lengths (?as=template). The work is bounded: a plan " +
+			"or ?as=svg), a print (application/pdf or ?as=pdf), a cut list (text/csv or ?as=csv), labels for leaves and sets " +
+			"(?as=labels), true-scale templates of the ends of its lengths (?as=template, on pages ?as=template_pdf), and a " +
+			"plot of face 1 of one billet for machines that cut (image/vnd.dxf or ?as=dxf). The work is bounded: a plan " +
 			"that could not be proven in time says so and how far it may be from the best.",
 	},
 	"planLog": {

@@ -13,6 +13,7 @@ import (
 	"sync"
 	"testing"
 
+	strictly "github.com/go-json-experiment/json"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -117,9 +118,8 @@ func LookUp[T any](t testing.TB, target string) T {
 func Decoded[T any](t testing.TB, text []byte) T {
 	t.Helper()
 	var v T
-	decoder := json.NewDecoder(strings.NewReader(string(text)))
-	decoder.DisallowUnknownFields()
-	require.NoError(t, decoder.Decode(&v), string(text))
+	require.NoError(t, strictly.Unmarshal(text, &v, strictly.RejectUnknownMembers(true),
+		strictly.MatchCaseInsensitiveNames(true)), string(text))
 	return v
 }
 

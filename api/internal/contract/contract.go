@@ -127,7 +127,11 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 		if r.Streams {
 			longest = largestInt // as many lines as are sent
 		}
-		Dig(responses, "200", "content", f.Media)["schema"] = map[string]any{"type": "string", "maxLength": longest}
+		schema := map[string]any{"type": "string", "maxLength": longest}
+		if f.Binary() {
+			schema["format"] = "binary"
+		}
+		Dig(responses, "200", "content", f.Media)["schema"] = schema
 	}
 	addSuccessHeaders(responses, r)
 	operation["x-limits"] = c.limitsAsJSON(r)

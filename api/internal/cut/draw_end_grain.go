@@ -118,6 +118,10 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 
 // stack draws the leaves and kerfs of a blank where they lie in the rough billet.
 func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
+	if b.Split {
+		e.wedge(b, drawing.Thin)
+		return
+	}
 	for _, l := range b.Leaves {
 		left, top, width, height := e.slice(b, l.From, l.To)
 		switch l.Role {
@@ -132,6 +136,21 @@ func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
 	for _, s := range cuts {
 		left, top, width, height := e.slice(b, s.At, s.At+s.Kerf)
 		e.d.Rectangle(left, top, width, height, sawdust)
+	}
+}
+
+// wedge draws the halves of a wedge where they lie in the rough billet, and the kerf between
+// them.
+func (e *endGrain) wedge(b *plan.Blank, style string) {
+	near, far := e.x(b.Y), e.x(b.Y+b.Width)
+	place := func(nearFrom, farFrom, nearTo, farTo quantity.Length) []drawing.Point {
+		return []drawing.Point{drawing.At(near, e.y(b.Face1+nearFrom)), drawing.At(far, e.y(b.Face1+farFrom)),
+			drawing.At(far, e.y(b.Face1+farTo)), drawing.At(near, e.y(b.Face1+nearTo))}
+	}
+	first, second := &b.Leaves[0], &b.Leaves[1]
+	e.d.Polygon(place(first.To, *first.FarTo, second.From, *second.FarFrom), sawdust)
+	for _, l := range []*plan.Leaf{first, second} {
+		e.d.Polygon(place(l.From, *l.FarFrom, l.To, *l.FarTo), style)
 	}
 }
 
@@ -160,6 +179,14 @@ func (e *endGrain) numbers(b *plan.Blank, size float64) {
 	}
 	if b.Turned {
 		e.numbersAcross(b, size)
+		return
+	}
+	if b.Split {
+		for n := range b.Leaves {
+			l := &b.Leaves[n]
+			mid := b.Face1 + (l.From+l.To+*l.FarFrom+*l.FarTo)/4
+			e.d.Text(e.x(b.Y+b.Width/2), e.y(mid)+0.3*size, size, drawing.Centred, strconv.Itoa(l.Number))
+		}
 		return
 	}
 	pitch := math.Inf(1)

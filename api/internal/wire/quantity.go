@@ -200,7 +200,11 @@ func inPercent[T ~float64](b quantity.Band[T], unit string) Band {
 }
 
 // Reporter turns SI quantities into the caller's system of units.
-type Reporter struct{ LengthUnit, LongUnit, temperature, mass, pressure, stress string }
+type Reporter struct {
+	LengthUnit, LongUnit, temperature, mass, pressure, stress string
+
+	fraction int // denominator of inches for people; 0: decimals
+}
 
 // Systems of units a caller may ask for.
 const (

@@ -166,7 +166,7 @@ func drawMark(d *drawing.Sheet, x, y, top, bottom, side float64, words string) {
 	if y+side*20 > bottom-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
 	}
-	d.Element(`<circle cx="`, drawing.Coordinate(x), `" cy="`, drawing.Coordinate(y), `" r="3.2" fill="#000"/>`)
+	d.Circle(x, y, 3.2, `fill="#000"`)
 	anchor, shift := drawing.FromLeft, 7.0
 	if x+7+drawing.TextWidth(words, drawing.SmallText) > yearRight {
 		anchor, shift = drawing.FromRight, -7
@@ -243,7 +243,7 @@ func lineSample(style string) func(*drawing.Sheet, float64, float64) {
 func bandSample(d *drawing.Sheet, x, y float64) { d.Rectangle(x, y-8, 24, 9, drawing.Band) }
 
 func dotSample(d *drawing.Sheet, x, y float64) {
-	d.Element(`<circle cx="`, drawing.Coordinate(x+12), `" cy="`, drawing.Coordinate(y-4.5), `" r="3.2" fill="#000"/>`)
+	d.Circle(x+12, y-4.5, 3.2, `fill="#000"`)
 }
 
 // drawLegend explains the lines of a kind of panel.

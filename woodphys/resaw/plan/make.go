@@ -188,6 +188,7 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	ringed := slices.ContainsFunc(r.r.kinds, func(k want) bool { return k.ringed })
 	for i := range q.Billets {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
+		w.conflictY = w.conflictY || w.pith && r.r.splitsByRings()
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}

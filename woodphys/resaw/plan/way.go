@@ -13,6 +13,7 @@ type way struct {
 type blankPlan struct {
 	x, length, y, width nm
 	turned              bool // on its side: sawn across the face, places of sets are from the edge at y
+	split               bool // a wedge, sawn along its middle into one pair
 	sets                []placed
 }
 
