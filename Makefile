@@ -20,11 +20,11 @@ drawings:
 	go test ./cmd/latewood -run TestReadmeDrawings -draw
 
 # Longer sweeps that write their measured numbers into the documents beside the
-# code: coverage of the bands (about 3 minutes).
+# code: coverage of the bands (about 6 minutes).
 sweep:
 	LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m
 
-# Some 25 000 requests drawn from the contract, right ones and wrong ones, and every
+# Some 50 000 requests drawn from the contract, right ones and wrong ones, and every
 # reply held against it (about 3 minutes); `make test` asks some 800 of them.
 walk:
 	LATEWOOD_SWEEP=1 go test ./api -run '^TestWalk$$' -timeout 30m -v
