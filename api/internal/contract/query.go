@@ -3,6 +3,7 @@ package contract
 import (
 	"maps"
 	"net/http"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/serve"
@@ -29,7 +30,7 @@ func addQuery(document map[string]any, r *serve.Route) {
 		"description": "As POST, with the method QUERY (RFC 10008): safe, may be repeated, and what is answered may be kept. " + queryKept(r),
 	}
 	parameters := parametersOf(r)
-	names := append(everyReply[:len(everyReply):len(everyReply)], limitedReply...)
+	names := slices.Concat(everyReply, limitedReply)
 	names = append(names, [2]string{"Accept-Query", "AcceptQuery"}, [2]string{"Cache-Control", "CacheControl"})
 	if !r.Streams {
 		names = append(names, [2]string{"ETag", "ETag"})

@@ -14,12 +14,37 @@ import (
 func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
 	switch name {
 	case wire.TableForm.Name:
-		return r.partsTable(), nil
+		return r.partsTable(), wire.NoFormulas(r.partNames()...)
 	case wire.PairsForm.Name:
-		return r.pairsTable(), nil
+		return r.pairsTable(), wire.NoFormulas(r.pairNames()...)
 	default:
 		return r.draw(), nil
 	}
+}
+
+// partNames are the texts of the caller in the table of the parts.
+func (r *AssemblyMovementResult) partNames() (texts []wire.Tabled) {
+	for i := range r.Parts {
+		texts = append(texts, tabled("parts", i, r.Parts[i].ID, r.Parts[i].Name)...)
+	}
+	return texts
+}
+
+// pairNames are those in the table of the pairs.
+func (r *AssemblyMovementResult) pairNames() (texts []wire.Tabled) {
+	for i := range r.Pairs {
+		texts = append(texts, tabled("pairs", i, r.Pairs[i].ID, r.Pairs[i].Name)...)
+	}
+	for i := range r.Glued {
+		texts = append(texts, tabled("glued_joints", i, r.Glued[i].ID, r.Glued[i].Name)...)
+	}
+	return texts
+}
+
+// tabled are the id and the name of an entry of a list.
+func tabled(list string, i int, id, name string) []wire.Tabled {
+	at := list + "/" + strconv.Itoa(i) + "/"
+	return []wire.Tabled{{Member: at + "id", Text: id}, {Member: at + "name", Text: name}}
 }
 
 // Columns of the tables (RFC 4180); new ones are only added at the end.
