@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
+.PHONY: clients mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -14,6 +14,10 @@ check:
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
 	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted' -update
+
+# The generated part of the clients anew, after that. Installs what it needs.
+clients:
+	.ci/write-clients
 
 # Draw the pictures of the README anew.
 drawings:

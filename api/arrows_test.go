@@ -36,14 +36,16 @@ var rooms = map[string][]string{
 	"internal/fair":     {},
 	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
 	"internal/contract": {"internal/wire", "internal/serve"},
+	"client":            {},
+	"client/generate":   {},
 	"internal/asking":   {".", "internal/serve", "internal/drawing"},
 }
 
 // onlyTests are the rooms that no part of the program imports.
-var onlyTests = []string{"internal/contract", "internal/asking"}
+var onlyTests = []string{"internal/contract", "internal/asking", "client"}
 
 // knowHTTP are the rooms that may speak of HTTP.
-var knowHTTP = []string{".", "internal/serve", "internal/contract", "internal/asking"}
+var knowHTTP = []string{".", "client", "internal/serve", "internal/contract", "internal/asking"}
 
 // source is a file of the program, not of its tests, with what it imports.
 type source struct {

@@ -61,6 +61,9 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 	if isTagged || held {
 		names = append(names, [2]string{"ETag", "ETag"})
 	}
+	if held {
+		names = append(names, [2]string{"Cache-Control", "CacheControl"})
+	}
 	if r.Safe {
 		names = append(names, [2]string{"Accept-Query", "AcceptQuery"})
 	}
