@@ -21,28 +21,29 @@ import (
 // A question (cut, dry, mill, moist, shape, year) knows no other question, and nothing of
 // HTTP; what two of them need stands in shelf or in a chapter.
 var rooms = map[string][]string{
-	".":                 {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year"},
-	"internal/wire":     {},
-	"internal/shelf":    {"internal/wire"},
-	"internal/drawing":  {"internal/wire"},
-	"internal/cut":      {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/dry":      {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/mill":     {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/moist":    {"internal/wire", "internal/shelf"},
-	"internal/shape":    {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/year":     {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/page":     {},
-	"internal/ledger":   {},
-	"internal/fair":     {},
-	"internal/serve":    {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
-	"internal/contract": {"internal/wire", "internal/serve"},
-	"client":            {},
-	"client/generate":   {},
-	"internal/asking":   {".", "internal/serve", "internal/drawing"},
+	".":                      {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year"},
+	"internal/wire":          {},
+	"internal/shelf":         {"internal/wire"},
+	"internal/drawing":       {"internal/wire"},
+	"internal/cut":           {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/dry":           {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/mill":          {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/moist":         {"internal/wire", "internal/shelf"},
+	"internal/shape":         {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/year":          {"internal/wire", "internal/shelf", "internal/drawing"},
+	"internal/page":          {},
+	"internal/ledger":        {},
+	"internal/fair":          {},
+	"internal/serve":         {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
+	"internal/contract":      {"internal/wire", "internal/serve"},
+	"client":                 {},
+	"client/generate":        {},
+	"client/recipes/planner": {"client"},
+	"internal/asking":        {".", "internal/serve", "internal/drawing"},
 }
 
 // onlyTests are the rooms that no part of the program imports.
-var onlyTests = []string{"internal/contract", "internal/asking", "client"}
+var onlyTests = []string{"internal/contract", "internal/asking", "client", "client/recipes/planner"}
 
 // knowHTTP are the rooms that may speak of HTTP.
 var knowHTTP = []string{".", "client", "internal/serve", "internal/contract", "internal/asking"}

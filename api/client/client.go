@@ -119,7 +119,8 @@ func (c *Client) Rendered(ctx context.Context, path, form string, request any, o
 	return text, err
 }
 
-func ask[T any](ctx context.Context, c *Client, path string, request any, options []Option) (Answer[T], error) {
+// Ask asks the calculation at a path: Ask[MovementResult](ctx, c, "/v1/movement", request).
+func Ask[T any](ctx context.Context, c *Client, path string, request any, options ...Option) (Answer[T], error) {
 	var answer Answer[T]
 	text, header, err := c.post(ctx, path, request, options)
 	if err != nil {
@@ -132,10 +133,10 @@ func ask[T any](ctx context.Context, c *Client, path string, request any, option
 func look[T any](ctx context.Context, c *Client, path string, options []Option) (T, error) {
 	var found T
 	text, _, err := c.do(ctx, http.MethodGet, path, nil, c.call(options))
-	if err != nil {
-		return found, err
+	if err == nil {
+		err = json.Unmarshal(text, &found)
 	}
-	return found, json.Unmarshal(text, &found)
+	return found, err
 }
 
 func (c *Client) call(options []Option) *call {
@@ -178,7 +179,7 @@ func (c *Client) do(ctx context.Context, method, path string, body []byte, all *
 		default:
 			err = problemOf(reply.StatusCode, text)
 		}
-		if tried >= all.retries || !passing(reply) || pause(ctx, reply, tried) != nil {
+		if !all.again(ctx, reply, tried) {
 			return nil, nil, err
 		}
 	}
@@ -206,25 +207,26 @@ func problemOf(status int, text []byte) error {
 	return p
 }
 
-// passing reports a failure that may be gone the next time; nil is a broken connection.
-func passing(reply *http.Response) bool {
-	return reply == nil || reply.StatusCode == http.StatusRequestTimeout || reply.StatusCode == http.StatusTooManyRequests || reply.StatusCode >= http.StatusInternalServerError
-}
-
-// pause waits as long as the reply says, or longer each time.
-func pause(ctx context.Context, reply *http.Response, tried int) error {
-	wait := time.Duration(float64(500*time.Millisecond<<min(2*tried, 6)) * (0.5 + rand.Float64())) //nolint:gosec // spreads callers, guards nothing
+// again waits for the next try, as long as the reply says or longer each time, where one may
+// help. No reply is a broken connection: that is tried for longer, while a service starts anew.
+func (c *call) again(ctx context.Context, reply *http.Response, tried int) bool {
+	wait, most := time.Duration(float64(250*time.Millisecond<<min(tried, 5))*(0.5+rand.Float64())), 3*c.retries //nolint:gosec // spreads callers, guards nothing
 	if reply != nil {
+		if s := reply.StatusCode; s != http.StatusRequestTimeout && s != http.StatusTooManyRequests && s < http.StatusInternalServerError {
+			return false
+		}
+		most = c.retries
 		if seconds, err := strconv.Atoi(reply.Header.Get("Retry-After")); err == nil {
 			wait = time.Duration(seconds) * time.Second
 		}
 	}
-	timer := time.NewTimer(wait)
-	defer timer.Stop()
+	if tried >= most {
+		return false
+	}
 	select {
 	case <-ctx.Done():
-		return ctx.Err()
-	case <-timer.C:
-		return nil
+		return false
+	case <-time.After(wait):
+		return true
 	}
 }

@@ -247,3 +247,14 @@ var throughs = map[string]func(*testing.T, *client.Client, []byte){
 		return c.SimulateYearInService
 	}),
 }
+
+// The page of recipes prints each of them as it runs in CI.
+func TestRecipesArePrintedAsTheyRun(t *testing.T) {
+	page, err := os.ReadFile("../RECIPES.md")
+	require.NoError(t, err)
+	for _, file := range []string{"planner/main.go", "planner.ts", "sheet.sh", "rack.sh"} {
+		text, err := os.ReadFile(filepath.Join("recipes", file))
+		require.NoError(t, err)
+		assert.Contains(t, string(page), "\n"+string(text)+"```\n", file)
+	}
+}

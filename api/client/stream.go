@@ -43,14 +43,14 @@ func (c *Client) Stream(ctx context.Context, items []Item, options ...Option) it
 	all.header.Set("Content-Type", "application/x-ndjson")
 	return func(yield func(ItemAnswer, error) bool) {
 		for tried := 0; len(items) > 0; tried++ {
-			answered, reply, err := c.stream(ctx, items, all, yield)
+			answered, reply, err := c.stream(ctx, items, all, yield) //nolint:bodyclose // closed where it is read
 			if err == nil {
 				return
 			}
 			if items = items[answered:]; answered > 0 {
 				tried = 0
 			}
-			if tried >= all.retries || !passing(reply) || pause(ctx, reply, tried) != nil {
+			if !all.again(ctx, reply, tried) {
 				yield(ItemAnswer{}, err)
 				return
 			}

@@ -22,7 +22,7 @@ func operations(document object) ([]byte, error) {
 		case item["x-query"] != nil && path != "/v1/batch":
 			calculation(out, path, at(item, "post"))
 		case item["get"] != nil:
-			lookUp(out, document, path, at(item, "get"))
+			lookUp(out, path, at(item, "get"))
 		}
 	}
 	return format.Source(out.Bytes())
@@ -46,17 +46,19 @@ func calculation(out *bytes.Buffer, path string, post object) {
 	name := exported(post["operationId"])
 	said(out, name, post, path)
 	fmt.Fprintf(out, "func (c *Client) %s(ctx context.Context, request %s, options ...Option) (Answer[%sResult], error) {\n", name, request, strings.TrimSuffix(answer, "Answer"))
-	fmt.Fprintf(out, "return ask[%sResult](ctx, c, %q, request, options)\n}\n", strings.TrimSuffix(answer, "Answer"), path)
+	fmt.Fprintf(out, "return Ask[%sResult](ctx, c, %q, request, options...)\n}\n", strings.TrimSuffix(answer, "Answer"), path)
 }
 
-func lookUp(out *bytes.Buffer, document object, path string, get object) {
+func lookUp(out *bytes.Buffer, path string, get object) {
 	answer := nameOf(at(get, "responses", "200", "content", "application/json", "schema")["$ref"])
 	name := exported(get["operationId"])
 	before, after, has := strings.Cut(path, "{")
 	where, arguments := fmt.Sprintf("%q", path), ""
 	if has {
 		word, rest, _ := strings.Cut(after, "}")
-		where, arguments = fmt.Sprintf("%q + url.PathEscape(%s) + %q", before, word, rest), ", "+word+" string"
+		if where, arguments = fmt.Sprintf("%q + url.PathEscape(%s)", before, word), ", "+word+" string"; rest != "" {
+			where += fmt.Sprintf(" + %q", rest)
+		}
 	}
 	said(out, name, get, path)
 	parameters, _ := get["parameters"].([]any)

@@ -91,10 +91,9 @@ export class Client {
    *  ready. Where a stream breaks off or the service ends it, what was not answered is sent
    *  again. */
   async *stream(items: readonly Item[], options: Options = {}): AsyncGenerator<ItemAnswer, void, undefined> {
-    const retries = options.retries ?? this.defaults.retries ?? 2;
     for (let from = 0, tried = 0; from < items.length; tried++) {
       const before = from;
-      let failed: unknown = new Error("the stream broke off");
+      let failed: unknown = new TypeError("the stream broke off");
       try {
         const body = items.slice(from).map((item) => JSON.stringify(item) + "\n").join("");
         const reply = await this.send("POST", "/v1/batch", { ...options, retries: 0 }, undefined, { "Content-Type": "application/x-ndjson" }, body, async (open) => open);
@@ -105,12 +104,12 @@ export class Client {
           yield answer;
         }
       } catch (error) {
-        if (!passing(error)) throw error;
+        if (mostTries(error, 1) === 0) throw error;
         failed = error;
       }
       if (from > before) tried = 0;
       if (from < items.length) {
-        if (tried >= retries) throw failed;
+        if (tried >= mostTries(failed, options.retries ?? this.defaults.retries)) throw failed;
         await pause(waitOf(failed), tried, options.signal);
       }
     }
@@ -133,7 +132,7 @@ export class Client {
         if (reply.status === 200 || reply.status === 304) return await read(reply);
         throw await problemOf(reply);
       } catch (error) {
-        if (tried >= (all.retries ?? 2) || all.signal?.aborted || !passing(error)) throw error;
+        if (tried >= mostTries(error, all.retries) || all.signal?.aborted) throw error;
         await pause(waitOf(error), tried, all.signal);
       }
     }
@@ -154,15 +153,16 @@ async function problemOf(reply: Response): Promise<ProblemError> {
 
 const waitOf = (error: unknown): number | undefined => (typeof error === "object" && error !== null ? waits.get(error) : undefined);
 
-/** Whether a failure may be gone the next time; what is no problem is a broken connection. */
-function passing(error: unknown): boolean {
-  if (!(error instanceof ProblemError)) return error instanceof TypeError;
-  return error.status === 408 || error.status === 429 || error.status >= 500;
+/** How often it may help to ask again. A broken connection is tried for longer, while a
+ *  service starts anew. */
+function mostTries(error: unknown, retries = 2): number {
+  if (!(error instanceof ProblemError)) return error instanceof TypeError ? 3 * retries : 0;
+  return error.status === 408 || error.status === 429 || error.status >= 500 ? retries : 0;
 }
 
 /** Waits as long as a reply said, or longer each time. */
 function pause(seconds: number | undefined, tried: number, signal: AbortSignal | undefined): Promise<void> {
-  const wait = seconds === undefined ? 500 * 4 ** Math.min(tried, 3) * (0.5 + Math.random()) : seconds * 1000;
+  const wait = seconds === undefined ? 250 * 2 ** Math.min(tried, 5) * (0.5 + Math.random()) : seconds * 1000;
   return new Promise((resolve, reject) => {
     const timer = setTimeout(resolve, wait);
     signal?.addEventListener("abort", () => { clearTimeout(timer); reject(signal.reason); }, { once: true });
