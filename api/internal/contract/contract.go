@@ -146,7 +146,11 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	if r.Streams {
 		Dig(operation, "requestBody", "content", serve.LinesForm.Media)["schema"] = map[string]any{"type": "string", "maxLength": largestInt, "description": "an item on each line"}
 	}
-	return c.addExamples(operation, r)
+	if err := c.addExamples(operation, r); err != nil {
+		return err
+	}
+	addQuery(document, r)
+	return nil
 }
 
 // statusesOf lists the statuses of the problems a route may answer with, in their order.
@@ -176,7 +180,11 @@ func statusesOf(r *serve.Route) []int {
 	return slices.Compact(statuses)
 }
 
-func contractParameters(r *serve.Route) []any {
+// contractParameters are all that a route takes beside its body.
+func contractParameters(r *serve.Route) []any { return append(parametersOf(r), ifNoneMatch(r)...) }
+
+// parametersOf are those of the path and of the query.
+func parametersOf(r *serve.Route) []any {
 	var parameters []any
 	for _, match := range serve.PathParameter.FindAllStringSubmatch(r.Path, -1) {
 		parameters = append(parameters, map[string]any{
@@ -202,7 +210,7 @@ func contractParameters(r *serve.Route) []any {
 		parameters = append(parameters, map[string]any{"name": h.Name, "in": "header", "required": h.Required, "description": h.Description,
 			"schema": map[string]any{"type": "string", "maxLength": 100, "pattern": h.Pattern}})
 	}
-	return append(parameters, ifNoneMatch(r)...)
+	return parameters
 }
 
 // addExamples runs the example requests of a route and puts request and reply

@@ -13,7 +13,7 @@ import (
 func (g *planDrawing) render(name string) ([]byte, error) {
 	switch name {
 	case wire.TableForm.Name:
-		return g.cutList(), nil
+		return g.cutList(), wire.NoFormulas(g.names()...)
 	case wire.PrintedForm.Name:
 		return drawing.Flowed(g.sheet(paperFrame), g.paper)
 	case wire.PlotForm.Name:

@@ -34,6 +34,17 @@ func (g *planDrawing) cutList() []byte {
 	return text
 }
 
+// names are the texts of the caller that the cut list holds.
+func (g *planDrawing) names() (texts []wire.Tabled) {
+	for i := range g.billetIDs {
+		texts = append(texts, wire.Named("billets", i, g.billetIDs[i], g.billetNames[i])...)
+	}
+	for i := range g.partIDs {
+		texts = append(texts, wire.Named("parts", i, g.partIDs[i], g.asked.Parts[i].Name)...)
+	}
+	return texts
+}
+
 // leafRow is the row of a leaf.
 func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
 	l := &b.Leaves[n]
@@ -49,7 +60,7 @@ func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
 		y, z = b.Y+l.From, b.Face1
 	}
 	row := g.billetCells(i) + letters + "," + strconv.Itoa(l.Number) + "," + letters + strconv.Itoa(l.Number) + "," +
-		string(l.Role) + "," + wire.TextCell(part) + "," + wire.TextCell(name) + "," + set + "," + g.unitCells()
+		string(l.Role) + "," + wire.QuotedCell(part) + "," + wire.QuotedCell(name) + "," + set + "," + g.unitCells()
 	for _, size := range []quantity.Length{b.Length, leafWidth(b), l.To - l.From, b.X, y, z} {
 		row += "," + g.report.LengthCell(size)
 	}
@@ -75,7 +86,7 @@ func (g *planDrawing) offcutRow(i int, o *plan.Offcut) string {
 }
 
 func (g *planDrawing) billetCells(i int) string {
-	return wire.TextCell(g.billetIDs[i]) + "," + wire.TextCell(g.billetNames[i]) + ","
+	return wire.QuotedCell(g.billetIDs[i]) + "," + wire.QuotedCell(g.billetNames[i]) + ","
 }
 
 func (g *planDrawing) unitCells() string { return g.report.LengthUnit + "," + g.report.RoundedTo() }

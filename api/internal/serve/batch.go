@@ -54,6 +54,10 @@ var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 // Batch answers POST /v1/batch.
 func Batch(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
+		if isQuery(c) {
+			// An item may be refused for want of time or room, and answered the next time.
+			c.Response().Header().Set("Cache-Control", "no-store")
+		}
 		lines := isLines(c.Request())
 		if lines && !wantsDocument(c) {
 			return d.stream(c)

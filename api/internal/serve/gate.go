@@ -19,6 +19,7 @@ type gate struct {
 	tally   *tally
 	keys    *atomic.Pointer[Keys] // who may ask; nil: everyone
 	open    map[string]Openness   // by path; a path that does not exist is closed
+	queries map[string][]string   // Accept-Query, by path
 	origins []string
 	door    *door
 	callers *callers
@@ -51,6 +52,9 @@ func (g *gate) identify(c echo.Context) error {
 	header := c.Response().Header()
 	header.Set(echo.HeaderXRequestID, id)
 	secure(c, header, g.origins)
+	if types := g.queries[c.Path()]; types != nil {
+		header[AcceptQueryHeader] = types
+	}
 	return nil
 }
 

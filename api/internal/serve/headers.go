@@ -65,9 +65,9 @@ func ParseOrigins(list string) ([]string, error) {
 
 // Values of the replies to other origins (Fetch standard, 3.2).
 var (
-	corsMethods = []string{"GET, HEAD, POST"} // what is kept is never changed by a page of another origin
+	corsMethods = []string{"GET, HEAD, POST, QUERY"} // what is kept is never changed by a page of another origin
 	corsHeaders = []string{"Accept, Authorization, Content-Type, If-None-Match, X-Request-Id"}
-	corsExposed = []string{"ETag, RateLimit, RateLimit-Policy, Retry-After, X-Request-Id"}
+	corsExposed = []string{"Accept-Query, ETag, RateLimit, RateLimit-Policy, Retry-After, X-Request-Id"}
 	corsMaxAge  = []string{"600"}
 )
 

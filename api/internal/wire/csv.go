@@ -1,10 +1,14 @@
 package wire
 
-import "strings"
+import (
+	"errors"
+	"strconv"
+	"strings"
 
-// QuotedCell writes a text as a cell of CSV (RFC 4180), untouched. A table program may take
-// one that begins with = + - or @ for a formula, quoted or not; the guide says how to read
-// such a table.
+	"latewood/woodphys/method"
+)
+
+// QuotedCell writes a text as a cell of CSV (RFC 4180), untouched.
 func QuotedCell(text string) string {
 	if strings.ContainsAny(text, ",\"\r\n") {
 		return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
@@ -12,11 +16,26 @@ func QuotedCell(text string) string {
 	return text
 }
 
-// TextCell writes a name as a cell that a table program takes as text: one that begins with
-// = + - or @, which it may take for a formula, or with a space, gets an apostrophe before it.
-func TextCell(name string) string {
-	if name != "" && strings.ContainsRune("=+-@ \t\r\n", rune(name[0])) {
-		name = "'" + name
+// Tabled is a text of a caller that goes into a table, and the member that holds it.
+type Tabled struct{ Member, Text string }
+
+// Named are the id and the name of an entry of a list, as a table holds them.
+func Named(list string, i int, id, name string) []Tabled {
+	at := list + "/" + strconv.Itoa(i) + "/"
+	return []Tabled{{at + "id", id}, {at + "name", name}}
+}
+
+// NoFormulas refuses the texts of a table that a spreadsheet takes for a formula, quoted or
+// not, and would run: those that begin with = + - @ or a control character. To change them
+// would be to change a name. Each error points at its member.
+func NoFormulas(texts ...Tabled) error {
+	var all []error
+	for _, one := range texts {
+		if one.Text == "" || !strings.ContainsRune("=+-@", rune(one.Text[0])) && one.Text[0] >= ' ' {
+			continue
+		}
+		all = append(all, &method.Error{Code: method.Unsupported, Input: one.Member,
+			Detail: "a spreadsheet takes " + Quoted(one.Text) + " for a formula; begin it with a letter or a digit, or ask for JSON, which takes any name"})
 	}
-	return QuotedCell(name)
+	return errors.Join(all...)
 }

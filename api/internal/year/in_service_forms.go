@@ -11,9 +11,20 @@ import (
 // Render is the year as a drawing or a table.
 func (r *YearInServiceResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
-		return r.csv(), nil
+		return r.csv(), wire.NoFormulas(r.names()...)
 	}
 	return r.picture().draw(), nil
+}
+
+// names are the texts of the caller in the table.
+func (r *YearInServiceResult) names() (texts []wire.Tabled) {
+	for i := range r.Parts {
+		texts = append(texts, wire.Named("parts", i, r.Parts[i].ID, r.Parts[i].Name)...)
+	}
+	for i := range r.Laminates {
+		texts = append(texts, wire.Named("laminates", i, r.Laminates[i].ID, r.Laminates[i].Name)...)
+	}
+	return texts
 }
 
 // csv is the series of all parts, then of all laminates (RFC 4180); cells that a kind does not
