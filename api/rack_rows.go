@@ -82,9 +82,12 @@ var (
 	removedQuery  = serve.Parameter{Name: "removed", Description: "those that were taken off the rack, in place of those that are on it", Choices: []string{"true", "false"}}
 	textQuery     = serve.Parameter{Name: "q", Description: "part of an id or a name"}
 	ofBilletQuery = serve.Parameter{Name: "billet", Description: "id of the billet"}
-	fromQuery     = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
-	untilQuery    = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
-	placeQuery    = serve.Parameter{Name: "place", Description: "id of the place"}
+	ofPieceQuery  = serve.Parameter{Name: "piece", Description: "id of the piece"}
+	waitQuery     = serve.Parameter{Name: "wait_seconds", Description: "how long answers that are being worked out are waited for",
+		Whole: true, Low: 0, High: rack.MostWait, Fallback: rack.UsualWait}
+	fromQuery  = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
+	untilQuery = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
+	placeQuery = serve.Parameter{Name: "place", Description: "id of the place"}
 )
 
 // rackRoutes are those of what is kept.
@@ -92,15 +95,31 @@ func rackRoutes() []serve.Route {
 	all := rows[rack.BilletEntry, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
 		[]serve.Parameter{textQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})
 	all = append(all, rows[rack.ReadingEntry, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.EventEntry, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.PlaceEntry, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
 		[]serve.Parameter{textQuery, removedQuery}})...)
+	all = append(all, rows[rack.PieceEntry, rack.KeptPiece](collection{store.Piece, "/v1/rack/pieces", "Piece", "Pieces", serve.All,
+		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})...)
+	all = append(all, rows[rack.PlanEntry, rack.KeptPlan](collection{store.Plan, "/v1/rack/plans", "Plan", "Plans", serve.All,
+		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.StayEntry, rack.KeptStay](collection{store.Stay, "/v1/rack/stays", "Stay", "Stays", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.TargetEntry, rack.KeptTarget](collection{store.Target, "/v1/rack/targets", "Target", "Targets", serve.All,
+		[]serve.Parameter{textQuery, removedQuery}})...)
+	all = append(all, rows[rack.NoteEntry, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
 	return append(all,
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery}, Result: rack.Overview{},
+			Forms: rack.OverviewForms, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellOverview)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/progress", ID: "getRackProgress", Result: rack.Progress{},
+			Forms: []wire.Form{serve.EventsForm}, Handler: serve.Follow(serve.Read, rack.StartProgress, rack.FollowProgress)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/weighing-days", ID: "addWeighingDay", Request: rack.WeighingDay{}, Result: rack.PageOf[rack.KeptReading]{},
 			Handler: serve.Keep(serve.Weigh, rack.AddDay)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/billets/:id/readiness", ID: "assessReadinessOfBillet", Heavy: true,
-			Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness)}),
+			Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness(store.Billet))}),
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/pieces/:id/readiness", ID: "assessReadinessOfPiece", Heavy: true,
+			Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness(store.Piece))}),
 	)
 }

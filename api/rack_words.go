@@ -11,6 +11,11 @@ var nouns = map[store.Kind]struct{ one, many, holds string }{
 	store.Billet:  {"a billet", "billets", "A billet is kept as the questions take it, with the place it lies in, the stays it has had and what it is to come to."},
 	store.Reading: {"a reading", "readings", "A reading of any kind that the questions take, of a billet on the rack."},
 	store.Event:   {"an event", "events", "What was done to a billet on a day: trimmed, planed, moved, resawn and the like."},
+	store.Piece:   {"a piece", "pieces", "A leaf or an offcut is kept as a billet is, with what it was cut from and the leaf of the plan that it is."},
+	store.Plan:    {"a plan", "plans", "How a billet is to be sawn: the saws and the parts that its plan is asked with."},
+	store.Stay:    {"a stay", "stays", "A time that wood lay somewhere, from a day on until the next stay begins."},
+	store.Target:  {"a target", "targets", "Something that the shop builds for, with what its wood is to come to."},
+	store.Note:    {"a note", "notes", "A remark on anything else on the rack, or on the shop."},
 	store.Place:   {"a place", "places", "A room or a corner of the shop, with its air where that is known."},
 }
 
@@ -45,6 +50,20 @@ var rackWords = map[string]wording{
 	"addWeighingDay": {
 		"Keep all that was read on a weighing day",
 		"Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which." + sentOnce,
+	},
+	"getRackOverview": {
+		"What is ready, what is next, what to weigh",
+		"Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to " +
+			"expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
+			"changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.",
+	},
+	"getRackProgress": {
+		"How far the answers of the overview are",
+		"Starts what is not known yet. As server-sent events: an event progress with each change, and an event done at the end.",
+	},
+	"assessReadinessOfPiece": {
+		"Is this piece on the rack ready",
+		"The answer of /v1/readiness for a piece and its readings as they are kept.",
 	},
 	"assessReadinessOfBillet": {
 		"Is this billet on the rack ready",

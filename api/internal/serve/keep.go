@@ -30,12 +30,20 @@ type Nothing struct{}
 // keeper answers what is asked of the rack, which is an R.
 type keeper[R, Req, Res any] struct {
 	role   Role
+	await  func(ctx context.Context, rack R, sent *wire.Sent) error // nil: nothing is waited for
 	answer func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, req *Req) (Res, error)
 }
 
 // Keep makes the endpoint of something that is kept, for tokens with a role.
 func Keep[R, Req, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent, *Req) (Res, error)) Endpoint {
-	return &keeper[R, Req, Res]{role, answer}
+	return &keeper[R, Req, Res]{role: role, answer: answer}
+}
+
+// KeepAfter is Keep for what is worth waiting for: await waits, in no seat.
+func KeepAfter[R, Res any](role Role, await func(context.Context, R, *wire.Sent) error, answer func(context.Context, R, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, Nothing, Res]{role: role, await: await, answer: func(ctx context.Context, rack R, _ *shelf.Tables, sent *wire.Sent, _ *Nothing) (Res, error) {
+		return answer(ctx, rack, sent)
+	}}
 }
 
 func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
@@ -48,6 +56,12 @@ func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
 		sent, req, err := received[Req](c, k.role)
 		if err != nil {
 			return err
+		}
+		if k.await != nil {
+			leaveSeat(c)
+			if err := k.await(c.Request().Context(), rack, sent); err != nil {
+				return d.rackFailed(err)
+			}
 		}
 		sit(c, d)
 		result, err := k.answer(c.Request().Context(), rack, d.tables, sent, req)
@@ -169,24 +183,41 @@ func endOf(tag string) string {
 
 // sendKept sends what is kept, which nobody between here and the caller keeps.
 func sendKept(c echo.Context, result any) error {
-	return wire.EncodeJSON(result, func(text []byte) error {
-		header := c.Response().Header()
-		header.Set("Cache-Control", "private, no-cache")
-		tag, only := "", c.Request().Method == http.MethodGet || c.Request().Method == http.MethodHead
-		if tagged, is := result.(wire.Tagged); is {
-			tag = tagged.Tag()
-		} else if only {
-			tag = tagOf(text)
+	if as := formOf(c); as != nil {
+		shown, is := result.(wire.Rendered)
+		if !is {
+			return NewProblem(http.StatusInternalServerError, "")
 		}
-		if tag != "" {
-			header.Set("ETag", tagFor(c, tag, len(text)))
+		text, err := shown.Render(as.Name)
+		if err != nil {
+			return err
 		}
-		have := c.Request().Header.Get("If-None-Match")
-		if only && have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd)) {
-			return c.NoContent(http.StatusNotModified)
+		if *as == wire.PageForm {
+			c.Response().Header().Set("Content-Security-Policy", wire.PaperPolicy)
 		}
-		return sendWhole(c, echo.MIMEApplicationJSON, text)
-	})
+		return sendKeptAs(c, result, as.Sent(), text)
+	}
+	return wire.EncodeJSON(result, func(text []byte) error { return sendKeptAs(c, result, echo.MIMEApplicationJSON, text) })
+}
+
+// sendKeptAs sends what is kept in one of its forms.
+func sendKeptAs(c echo.Context, result any, media string, text []byte) error {
+	header := c.Response().Header()
+	header.Set("Cache-Control", "private, no-cache")
+	tag, only := "", c.Request().Method == http.MethodGet || c.Request().Method == http.MethodHead
+	if tagged, is := result.(wire.Tagged); is {
+		tag = tagged.Tag()
+	} else if only {
+		tag = tagOf(text)
+	}
+	if tag != "" {
+		header.Set("ETag", tagFor(c, tag, len(text)))
+	}
+	have := c.Request().Header.Get("If-None-Match")
+	if only && have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd)) {
+		return c.NoContent(http.StatusNotModified)
+	}
+	return sendWhole(c, media, text)
 }
 
 // refusedProblem is the problem of what is refused.

@@ -1,5 +1,7 @@
 package wire
 
+import "errors"
+
 // Sent is what comes with a request about something that is kept, besides its body.
 type Sent struct {
 	ID     string            // in the path; empty for a whole collection
@@ -41,3 +43,6 @@ const (
 
 // Tagged is an answer whose version has an entity tag.
 type Tagged interface{ Tag() string }
+
+// ErrBusy says that there is no room for a question just now.
+var ErrBusy = errors.New("as much work as fits is under way")
