@@ -117,9 +117,19 @@ func rackRoutes() []serve.Route {
 			Forms: []wire.Form{serve.EventsForm}, Handler: serve.Follow(serve.Read, rack.StartProgress, rack.FollowProgress)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/weighing-days", ID: "addWeighingDay", Request: rack.WeighingDay{}, Result: rack.PageOf[rack.KeptReading]{},
 			Handler: serve.Keep(serve.Weigh, rack.AddDay)}),
-		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/billets/:id/readiness", ID: "assessReadinessOfBillet", Heavy: true,
-			Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness(store.Billet))}),
-		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/pieces/:id/readiness", ID: "assessReadinessOfPiece", Heavy: true,
-			Forms: []wire.Form{wire.DrawnForm, wire.TableForm}, Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness(store.Piece))}),
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/cuttings", ID: "addCutting", Request: rack.Cutting{}, Result: rack.KeptCutting{},
+			Handler: serve.Keep(serve.Weigh, rack.AddCutting)}),
+		ofKept("/v1/rack/billets/:id/readiness", "assessReadinessOfBillet", readinessWork, rack.AskReadiness(store.Billet), wire.DrawnForm, wire.TableForm),
+		ofKept("/v1/rack/pieces/:id/readiness", "assessReadinessOfPiece", readinessWork, rack.AskReadiness(store.Piece), wire.DrawnForm, wire.TableForm),
+		ofKept("/v1/rack/billets/:id/resaw-timing", "compareResawTimingOfBillet", timingWork, rack.AskTiming, wire.DrawnForm),
+		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TemplateForm),
+		ofKept("/v1/rack/billets/:id/movement", "calculateMovementOfBillet", movementWork, rack.AskMovement),
 	)
+}
+
+// ofKept is the row of a calculation about wood on the rack.
+func ofKept[Req any](path, id string, w serve.Work, ask rack.Question[Req], forms ...wire.Form) serve.Route {
+	r := serve.Route{Method: http.MethodPost, Path: path, ID: id, Request: *new(Req), Forms: forms, Heavy: true, Handler: serve.AskOf(w, ask)}
+	_, r.Result, _ = w.Types()
+	return keeps(r)
 }

@@ -61,6 +61,22 @@ var rackWords = map[string]wording{
 		"How far the answers of the overview are",
 		"Starts what is not known yet. As server-sent events: an event progress with each change, and an event done at the end.",
 	},
+	"addCutting": {
+		"Keep what came of wood that was sawn up",
+		"The event and the pieces, all of it or nothing: each piece keeps what it was cut from." + sentOnce,
+	},
+	"compareResawTimingOfBillet": {
+		"Saw this billet on the rack now, or dry it whole",
+		"The answer of /v1/resaw-timing for a billet as it is today, by what its readings taught, and where it goes on lying.",
+	},
+	"planResawOfBillet": {
+		"How many sets this billet on the rack yields",
+		"The answer of /v1/resaw-plan for one billet, with saws and parts of the request, of a plan on the rack, or of what it is kept for.",
+	},
+	"calculateMovementOfBillet": {
+		"How far this billet on the rack will move",
+		"The answer of /v1/movement for one of its sizes, from what its readings say it holds today to what it is to come to.",
+	},
 	"assessReadinessOfPiece": {
 		"Is this piece on the rack ready",
 		"The answer of /v1/readiness for a piece and its readings as they are kept.",

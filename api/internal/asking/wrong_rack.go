@@ -56,4 +56,11 @@ var wrongRack = []wrong{
 	{"rack: undo of a note to a word", undoing("/v1/rack/notes/note-5/undo", `{"to_version": "first"}`), 422, []string{"/to_version wrong_type"}, "a whole number"},
 	{"rack: a piece ready on no day", Posting("/v1/rack/pieces/piece-5/readiness", `{"as_of": "today"}`), 422, []string{"/as_of invalid_format"}, "2026-03-01"},
 	{"rack: a wait without end", Getting("/v1/rack/overview?wait_seconds=100"), 400, []string{"?wait_seconds out_of_range"}, "0 to 20"},
+	{"rack: a cutting that was none", Posting("/v1/rack/cuttings", `{"event": {"id": "e1", "billet": "billet-5", "event": {"kind": "moved", "date": "2026-05-19"}}, "pieces": [{"id": "p1", "parent": {"billet": "billet-5"}, "billet": {}}]}`), 422, []string{"/event/event/kind conflict"}, "resawn or ripped"},
+	{"rack: a leaf of another billet", Posting("/v1/rack/cuttings", `{"event": {"id": "e1", "billet": "billet-5", "event": {"kind": "resawn", "date": "2026-05-19"}}, "pieces": [{"id": "p1", "parent": {"billet": "billet-4"}, "billet": {}}]}`), 422, []string{"/pieces/0/parent conflict"}, "cut from what its event is of"},
+	{"rack: a leaf that is there", Posting("/v1/rack/cuttings", `{"event": {"id": "e1", "billet": "billet-5", "event": {"kind": "resawn", "date": "2026-05-19"}}, "pieces": [{"id": "piece-5", "parent": {"billet": "billet-5"}, "billet": {}}]}`), 409, []string{"/pieces/0/id duplicate_id"}, "an id is used once"},
+	{"rack: timing of what nobody builds for", Posting("/v1/rack/billets/billet-5/resaw-timing", `{"saw": {"kerf": "1.3 mm"}, "part": {"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}}`), 422, []string{"/target_condition missing"}, "neither"},
+	{"rack: a plan with nothing wanted", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"saws": [{"kerf": "1.3 mm"}]}`), 422, []string{"/parts missing"}, "parts is needed"},
+	{"rack: a plan that is not there", Posting("/v1/rack/billets/billet-5/resaw-plan", `{"plan": "p9"}`), 422, []string{"/plan missing_data"}, "p9"},
+	{"rack: movement along nothing", Posting("/v1/rack/billets/billet-1/movement", `{"dimension": "depth"}`), 422, []string{"/dimension not_a_choice"}, "width"},
 }

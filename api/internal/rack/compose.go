@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"latewood/api/internal/rack/store"
-	"latewood/api/internal/wire"
 )
 
 // members are those of a JSON object as they were sent.
@@ -25,23 +24,31 @@ type composed struct {
 const mostReadings = 500
 
 // compose gathers what is kept of a billet or a piece.
-func (r *Rack) compose(ctx context.Context, key store.Key) (*composed, error) {
-	now, err := r.store.Get(ctx, key)
-	if err != nil {
-		return nil, told(err)
+func (r *Rack) compose(ctx context.Context, key store.Key) (c *composed, err error) {
+	err = r.seeing(ctx, func(v *view) error {
+		now := v.now[key]
+		if now == nil {
+			return nil
+		}
+		events, err := v.of(store.Event, key)
+		if err == nil {
+			c, err = v.compose(now, events)
+		}
+		return err
+	})
+	if c != nil || err != nil {
+		return c, err
 	}
-	if now.Gone {
-		return nil, told(&store.Refusal{Why: store.WasGone, Key: now.Key})
+	// It was removed, or was never there.
+	gone, err := r.store.Get(ctx, key)
+	if err == nil {
+		err = &store.Refusal{Why: store.WasGone, Key: gone.Key}
 	}
-	events, err := r.of(ctx, store.Event, key)
-	if err != nil {
-		return nil, err
-	}
-	return r.composeOf(ctx, &now, events)
+	return nil, told(err)
 }
 
-// composeOf gathers what belongs to a record, which had these events.
-func (r *Rack) composeOf(ctx context.Context, now *store.Record, events []store.Record) (*composed, error) {
+// compose gathers what belongs to a record, which had these events.
+func (v *view) compose(now *store.Record, events []*store.Record) (*composed, error) {
 	sent, err := objectOf(now.Body)
 	if err != nil {
 		return nil, err
@@ -53,28 +60,18 @@ func (r *Rack) composeOf(ctx context.Context, now *store.Record, events []store.
 		}
 	}
 	if c.members["stays"] == nil {
-		if err := r.staysOf(ctx, c, events); err != nil {
+		if err := v.staysOf(c, events); err != nil {
 			return nil, err
 		}
 	}
-	if err := r.targetOf(ctx, c, sent["target"]); err != nil {
+	if err := v.targetOf(c, sent["target"]); err != nil {
 		return nil, err
 	}
-	return c, r.readingsOf(ctx, c, events)
-}
-
-// of are the entries of a kind that belong to an entry, in order of their days.
-func (r *Rack) of(ctx context.Context, kind store.Kind, key store.Key) ([]store.Record, error) {
-	all, total, err := r.store.List(ctx, &store.Query{Kind: kind, Of: key, Limit: mostReadings})
-	if err == nil && total > mostReadings {
-		err = &wire.Refused{Why: wire.Wrong, Code: "too_many_items",
-			Detail: "it has more entries of the kind " + string(kind) + " than a question takes; remove some that no longer matter"}
-	}
-	return all, err
+	return c, v.readingsOf(c, events)
 }
 
 // targetOf takes what is built for where the entry itself does not say what it is to come to.
-func (r *Rack) targetOf(ctx context.Context, c *composed, target json.RawMessage) error {
+func (v *view) targetOf(c *composed, target json.RawMessage) error {
 	if c.members["target_condition"] != nil || target == nil {
 		return nil
 	}
@@ -82,9 +79,9 @@ func (r *Rack) targetOf(ctx context.Context, c *composed, target json.RawMessage
 	if err := json.Unmarshal(target, &key.ID); err != nil {
 		return err
 	}
-	found, err := r.store.Get(ctx, key)
-	if err != nil || found.Gone {
-		return told(cmp.Or[error](err, &store.Refusal{Why: store.Missing, Key: key}))
+	found, err := v.needed(key)
+	if err != nil {
+		return err
 	}
 	object, err := objectOf(found.Body)
 	c.members["target_condition"] = object["target_condition"]
@@ -100,8 +97,8 @@ type since struct {
 // staysOf tells where wood has lain by the stays of the rack, by its events with a place, and
 // else by the place it lies in, as far as the air there is known. Without a day of stacking
 // there are none: the forecast begins there.
-func (r *Rack) staysOf(ctx context.Context, c *composed, events []store.Record) error {
-	kept, err := r.of(ctx, store.Stay, c.record.Key)
+func (v *view) staysOf(c *composed, events []*store.Record) error {
+	kept, err := v.of(store.Stay, c.record.Key)
 	if err != nil {
 		return err
 	}
@@ -112,7 +109,7 @@ func (r *Rack) staysOf(ctx context.Context, c *composed, events []store.Record) 
 	var all []since
 	add := func(day, place string, body json.RawMessage) error {
 		if body == nil && place != "" {
-			if body, err = r.airOf(ctx, place); err != nil {
+			if body, err = v.airOf(place); err != nil {
 				return err
 			}
 		}
@@ -147,10 +144,10 @@ func (r *Rack) staysOf(ctx context.Context, c *composed, events []store.Record) 
 }
 
 // airOf is the air of a place, as a stay; nil where it is not known.
-func (r *Rack) airOf(ctx context.Context, place string) (json.RawMessage, error) {
-	found, err := r.store.Get(ctx, store.Key{Kind: store.Place, ID: place})
-	if err != nil {
-		return nil, told(err)
+func (v *view) airOf(place string) (json.RawMessage, error) {
+	found := v.now[store.Key{Kind: store.Place, ID: place}]
+	if found == nil { // it was removed since
+		return nil, nil
 	}
 	object, err := objectOf(found.Body)
 	return object["stay"], err
@@ -181,12 +178,12 @@ var cuts = []string{"trimmed", "planed", "ripped", "sealed"}
 // readingsOf adds the readings, in order of their days. A weight after wood was taken off
 // says so; without stays, where weights of two bodies cannot be told apart, only those since
 // are taken.
-func (r *Rack) readingsOf(ctx context.Context, c *composed, events []store.Record) error {
-	all, err := r.of(ctx, store.Reading, c.record.Key)
+func (v *view) readingsOf(c *composed, events []*store.Record) error {
+	all, err := v.of(store.Reading, c.record.Key)
 	if err != nil {
 		return err
 	}
-	events = slices.DeleteFunc(slices.Clone(events), func(e store.Record) bool { return !slices.Contains(cuts, e.Form) })
+	events = slices.DeleteFunc(slices.Clone(events), func(e *store.Record) bool { return !slices.Contains(cuts, e.Form) })
 	alone := c.members["stays"] == nil
 	readings, next := []members{}, 0
 	for i := range all {

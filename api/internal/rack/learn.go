@@ -27,8 +27,8 @@ type Asking struct {
 
 // AskWith lets the rack find out what its overview tells.
 func (r *Rack) AskWith(a Asking) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
+	r.learner.mu.Lock()
+	defer r.learner.mu.Unlock()
 	r.asking = a
 }
 
@@ -84,8 +84,8 @@ func (l *learner) progress() (Progress, <-chan struct{}) {
 
 // wake lets all that is not known be found out.
 func (r *Rack) wake() {
-	r.mu.Lock()
-	defer r.mu.Unlock()
+	r.learner.mu.Lock()
+	defer r.learner.mu.Unlock()
 	if r.asking.Ask == nil || r.context.Err() != nil {
 		return
 	}
@@ -190,6 +190,7 @@ func (r *Rack) learn(ctx context.Context, s *standing) error {
 	if err != nil {
 		return err
 	}
+	s.found, s.current = &f, true
 	return r.store.Learn(ctx, &store.Learned{Key: s.record.Key, Basis: s.basis, Answer: text})
 }
 
@@ -198,9 +199,9 @@ const patience = 200 * time.Millisecond
 
 // asked asks a calculation, as often as there is no room for it.
 func (r *Rack) asked(ctx context.Context, path string, body []byte) ([]byte, error) {
-	r.mu.Lock()
+	r.learner.mu.Lock()
 	ask := r.asking.Ask
-	r.mu.Unlock()
+	r.learner.mu.Unlock()
 	if ask == nil {
 		return nil, errors.New("nothing is there to ask")
 	}
@@ -236,6 +237,25 @@ const mostStanding = store.MostPage
 
 // standings are the billets and pieces that are there, with what is known of them.
 func (r *Rack) standings(ctx context.Context) ([]standing, error) {
+	var all []standing
+	day, version := r.today(), r.version()
+	err := r.seeing(ctx, func(v *view) error {
+		for _, kind := range []store.Kind{store.Billet, store.Piece} {
+			for _, record := range v.all(kind) {
+				s, there, err := v.standing(record, day, version)
+				if err != nil {
+					return err
+				}
+				if there && len(all) < mostStanding {
+					all = append(all, s)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
 	known, err := r.store.Learned(ctx)
 	if err != nil {
 		return nil, err
@@ -244,65 +264,51 @@ func (r *Rack) standings(ctx context.Context) ([]standing, error) {
 	for i := range known {
 		found[known[i].Key] = &known[i]
 	}
-	var all []standing
-	day := r.today()
-	for _, kind := range []store.Kind{store.Billet, store.Piece} {
-		page, _, err := r.store.List(ctx, &store.Query{Kind: kind, Limit: mostStanding - len(all)})
-		if err != nil {
-			return nil, err
-		}
-		for i := range page {
-			s, there, err := r.standing(ctx, &page[i], day)
-			if err != nil {
-				return nil, err
-			}
-			if there {
-				s.knows(found[page[i].Key])
-				all = append(all, s)
-			}
-		}
+	for i := range all {
+		all[i].knows(found[all[i].record.Key])
 	}
 	return all, nil
 }
 
 // standing is the question about one piece of wood; there is none about one that was sawn up
 // or used.
-func (r *Rack) standing(ctx context.Context, record *store.Record, day string) (s standing, there bool, err error) {
-	events, err := r.of(ctx, store.Event, record.Key)
-	if err != nil {
-		return s, false, err
-	}
-	if slices.ContainsFunc(events, func(e store.Record) bool { return slices.Contains(ended, e.Form) }) {
+func (v *view) standing(record *store.Record, day, version string) (s standing, there bool, err error) {
+	events, err := v.of(store.Event, record.Key)
+	if slices.ContainsFunc(events, func(e *store.Record) bool { return slices.Contains(ended, e.Form) }) {
 		return s, false, nil
 	}
-	c, err := r.composeOf(ctx, record, events)
+	c := &composed{record: *record}
+	if err == nil {
+		c, err = v.compose(record, events)
+	}
+	if err == nil {
+		s.body, err = c.readiness(day)
+	}
 	var refused *wire.Refused
 	switch {
 	case errors.As(err, &refused):
-		s.unasked, c = refused.Detail, &composed{record: *record}
+		s.unasked, s.composed = refused.Detail, composed{record: *record}
 	case err != nil:
 		return s, false, err
+	default:
+		s.composed = *c
 	}
-	s.composed = *c
-	if s.unasked == "" {
-		if s.body, err = s.readiness(day); errors.As(err, &refused) {
-			s.unasked = refused.Detail
-		} else if err != nil {
-			return s, false, err
-		}
-		if s.members["as_of"] != nil {
-			s.asOf = day
-		}
+	if s.members["as_of"] != nil {
+		s.asOf = day
 	}
-	s.basis = r.basisOf(&s)
+	s.basis = s.basisOf(version)
 	return s, true, nil
 }
 
+// version is that of what answers.
+func (r *Rack) version() string {
+	r.learner.mu.Lock()
+	defer r.learner.mu.Unlock()
+	return r.asking.Version
+}
+
 // basisOf is the digest of all that an answer rests on.
-func (r *Rack) basisOf(s *standing) string {
-	r.mu.Lock()
-	version := r.asking.Version
-	r.mu.Unlock()
+func (s *standing) basisOf(version string) string {
 	sum := sha256.New()
 	for _, part := range []string{version, s.unasked} {
 		_, _ = sum.Write([]byte(part + "\x00"))

@@ -20,6 +20,7 @@ import (
 type Rack struct {
 	store store.Store
 	now   func() time.Time
+	view  view
 	learner
 }
 
