@@ -61,6 +61,28 @@ var rackWords = map[string]wording{
 		"How far the answers of the overview are",
 		"Starts what is not known yet. As server-sent events: an event progress with each change, and an event done at the end.",
 	},
+	"getRackCalendar": {
+		"What is to be read and what will be ready, by day",
+		"What the overview tells of the days to come. As a calendar (RFC 5545) that a phone subscribes to: GET /v1/rack/calendar.ics is the same for programs that " +
+			"say nothing of forms.",
+	},
+	"listLabels": {
+		"Labels for the wood on the rack",
+		"Each with a QR code that leads to the card of its wood. As a page to print.",
+	},
+	"getBilletCard": {
+		"What is known of one billet",
+		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+	},
+	"getPieceCard": {
+		"What is known of one piece",
+		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+	},
+	"addSheet": {
+		"Put the rows of a spreadsheet on the rack",
+		"Up to 1000 entries of one kind. Each row that cannot be taken is told with its number, and then nothing is taken, or the other rows on wish. " +
+			"GET of a list with Accept: text/csv gives such a sheet." + sentOnce,
+	},
 	"addCutting": {
 		"Keep what came of wood that was sawn up",
 		"The event and the pieces, all of it or nothing: each piece keeps what it was cut from." + sentOnce,

@@ -27,8 +27,8 @@ type Asking struct {
 
 // AskWith lets the rack find out what its overview tells.
 func (r *Rack) AskWith(a Asking) {
-	r.learner.mu.Lock()
-	defer r.learner.mu.Unlock()
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	r.asking = a
 }
 
@@ -84,8 +84,8 @@ func (l *learner) progress() (Progress, <-chan struct{}) {
 
 // wake lets all that is not known be found out.
 func (r *Rack) wake() {
-	r.learner.mu.Lock()
-	defer r.learner.mu.Unlock()
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	if r.asking.Ask == nil || r.context.Err() != nil {
 		return
 	}
@@ -199,9 +199,9 @@ const patience = 200 * time.Millisecond
 
 // asked asks a calculation, as often as there is no room for it.
 func (r *Rack) asked(ctx context.Context, path string, body []byte) ([]byte, error) {
-	r.learner.mu.Lock()
+	r.mu.Lock()
 	ask := r.asking.Ask
-	r.learner.mu.Unlock()
+	r.mu.Unlock()
 	if ask == nil {
 		return nil, errors.New("nothing is there to ask")
 	}
@@ -302,8 +302,8 @@ func (v *view) standing(record *store.Record, day, version string) (s standing, 
 
 // version is that of what answers.
 func (r *Rack) version() string {
-	r.learner.mu.Lock()
-	defer r.learner.mu.Unlock()
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	return r.asking.Version
 }
 

@@ -87,7 +87,9 @@ func decimal(v float64) string { return quantity.FormatNumber(v, 1) }
 
 // overviewPage is the overview for print.
 var overviewPage = template.Must(template.New("overview").Funcs(template.FuncMap{
-	"day": wire.PlainDate,
+	"day":     wire.PlainDate,
+	"words":   func(word string) string { return strings.ReplaceAll(word, "_", " ") },
+	"verdict": func(word string) string { return strings.ReplaceAll(word, "_", " ") },
 	"step": func(step string) string {
 		return map[string]string{"resaw": "resaw", "thickness": "work to thickness", "glue": "glue"}[step]
 	},

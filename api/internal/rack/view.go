@@ -93,6 +93,11 @@ func (v *view) of(kind store.Kind, key store.Key) ([]*store.Record, error) {
 	return inDays(all), nil
 }
 
+// inTime orders a list by a day.
+func inTime[T any](all []T, day func(*T) string) {
+	slices.SortStableFunc(all, func(a, b T) int { return strings.Compare(day(&a), day(&b)) })
+}
+
 func inDays(all []*store.Record) []*store.Record {
 	slices.SortFunc(all, func(a, b *store.Record) int {
 		if by := strings.Compare(a.Day, b.Day); by != 0 {

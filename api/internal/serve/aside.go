@@ -24,8 +24,9 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) ([]byte, 
 	if err != nil {
 		return nil, refusedAside(err)
 	}
-	needs, steps := w.Needs(), 0
+	needs := w.Needs()
 	var at seat
+	var steps int
 	if t.heavy() {
 		who := caller{party: &party{name: asideCaller}}
 		if at, ctx, err = d.seats.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {

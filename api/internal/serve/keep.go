@@ -117,6 +117,36 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	return sent, req, nil
 }
 
+// AsForm answers in one form, whatever the caller takes: what calendars fetch, for one, say
+// nothing of.
+func AsForm(form wire.Form, endpoint Endpoint) Endpoint {
+	return Plain(func(d *Desk) echo.HandlerFunc {
+		answer := endpoint.on(d)
+		return func(c echo.Context) error {
+			c.Set(chosenForm, &form)
+			return answer(c)
+		}
+	})
+}
+
+// Reader reads and checks an object as a request of its type; what is wrong with it is told
+// member by member.
+func Reader[T any](body []byte) (*T, []*wire.Refused) {
+	read, err := decode[T](body)
+	if err == nil {
+		return read, nil
+	}
+	p := asProblem(err)
+	if len(p.Errors) == 0 {
+		return nil, []*wire.Refused{{Why: wire.Wrong, Detail: p.Detail}}
+	}
+	wrong := make([]*wire.Refused, 0, len(p.Errors))
+	for i := range p.Errors {
+		wrong = append(wrong, &wire.Refused{Why: wire.Wrong, Pointer: p.Errors[i].Pointer, Code: p.Errors[i].Code, Detail: p.Errors[i].Detail})
+	}
+	return nil, wrong
+}
+
 // digestOf is the digest of all that makes a request what it is.
 func digestOf(c echo.Context, body []byte) [32]byte {
 	sum := sha256.New()
@@ -143,7 +173,7 @@ func mayKeep(c echo.Context, role Role) error {
 
 // sentOf is what comes with a request besides its body.
 func sentOf(c echo.Context) (*wire.Sent, error) {
-	s := &wire.Sent{ID: pathWord(c, "id"), Asked: map[string]string{}}
+	s := &wire.Sent{ID: pathWord(c, "id"), Base: c.Scheme() + "://" + c.Request().Host, Asked: map[string]string{}}
 	if a := askedOf(c); a != nil {
 		s.By = a.key
 	}

@@ -8,6 +8,7 @@ type Sent struct {
 	Seen   []string          // entity tags that the sender saw; "*" is any
 	Key    string            // made by the sender for this request alone; empty: none
 	By     string            // key id of the sender; empty where no tokens are asked for
+	Base   string            // how the service was called: https://host:port
 	Digest [32]byte          // of all that was sent
 	Body   []byte            // as it was sent
 	Asked  map[string]string // parameters of the query
