@@ -32,7 +32,7 @@ var rooms = map[string][]string{
 	"internal/moist":   {"internal/wire", "internal/shelf"},
 	"internal/shape":   {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":    {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/rack":    {"internal/wire", "internal/shelf", "internal/rack/store"},
+	"internal/rack":    {"internal/wire", "internal/shelf", "internal/drawing", "internal/rack/store"},
 	"internal/page":    {},
 	"internal/ledger":  {},
 	"internal/fair":    {},

@@ -31,7 +31,8 @@ func Named(list string, i int, id, name string) []Tabled {
 func NoFormulas(texts ...Tabled) error {
 	var all []error
 	for _, one := range texts {
-		if one.Text == "" || !strings.ContainsRune("=+-@", rune(one.Text[0])) && one.Text[0] >= ' ' {
+		first := strings.TrimLeft(one.Text, " ")
+		if first == "" || !strings.ContainsRune("=+-@", rune(first[0])) && first[0] >= ' ' {
 			continue
 		}
 		all = append(all, &method.Error{Code: method.Unsupported, Input: one.Member,
