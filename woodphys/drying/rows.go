@@ -40,7 +40,7 @@ var rowSlab = method.Method{
 		{Name: "depth", Fitted: method.Range{Low: 0, High: 0.5}, Limit: method.Range{Low: 0, High: 0.5}},
 		{Name: "phase_days", Unit: "d", Fitted: method.Range{Low: 0, High: 36525}, Limit: method.Range{Low: 0, High: 36525}},
 	},
-	Accuracy: "the numbers: 0.02 %MC at the standard setting; the model: the drying factor, a ratio of about 1.4 (1 SD)",
+	Accuracy: "the numbers: 0.02 %MC at the standard setting; the model: the drying factor, a ratio of about 1.4, and while it is wet the pace, a ratio of about 1.5 (1 SD)",
 	Source:   "Crank 1975, The Mathematics of Diffusion, ch. 4 for the problem; " + siauSource + " for D; Sandu et al. 1997, Atmospheric Environment 31, 3459-3472 for Rodas3", Checked: method.Memory,
 }
 

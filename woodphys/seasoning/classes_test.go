@@ -1,6 +1,7 @@
 package seasoning_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -114,6 +115,22 @@ func TestHarmsByClassAndExposure(t *testing.T) {
 		assert.Equal(t, c.harmed, hot[seasoning.Honeycomb], "%v", c)
 		assert.False(t, hot[seasoning.Mould] || hot[seasoning.Insects], "hot: %v", c)
 	}
+}
+
+// The days until mould is seen, as the model of 1999 has them for pine: none below 80 % and in
+// frost, about eight weeks at 20 C and 90 %, sooner where it is damper or warmer.
+func TestMouldAsPublished(t *testing.T) {
+	for _, c := range []struct{ celsius, rh, days float64 }{{20, 0.90, 58}, {20, 0.97, 22}, {10, 0.90, 96}} {
+		// ln t_v = -0.74 ln T - 12.72 ln RH + 61.50, in weeks
+		want := 7 * math.Exp(-0.74*math.Log(c.celsius)-12.72*math.Log(100*c.rh)+61.50)
+		assert.InDelta(t, want, 1/seasoning.MouldPerDay(c.celsius, c.rh), 1e-6*want)
+		assert.InDelta(t, c.days, want, 0.2*c.days, "%v", c)
+	}
+	for _, c := range [][2]float64{{20, 0.79}, {10, 0.81}, {-1, 0.97}, {50, 0.97}} {
+		assert.Zero(t, seasoning.MouldPerDay(c[0], c[1]), "%v", c)
+	}
+	assert.Greater(t, seasoning.MouldPerDay(20, 0.95), seasoning.MouldPerDay(20, 0.90))
+	assert.Greater(t, seasoning.MouldPerDay(25, 0.90), seasoning.MouldPerDay(15, 0.90))
 }
 
 // A schedule is laid out by the middle forecast, and what it leaves in the skin follows from

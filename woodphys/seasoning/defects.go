@@ -218,8 +218,8 @@ func (c *watched) at(k int) stateOfDrying {
 // living says that it is warm enough for what lives in wood from a temperature on, and not too hot.
 func (s *stateOfDrying) living(from float64) bool { return s.celsius > from && s.celsius < fungiHot }
 
-// mouldPerDay is the share of the way to the first growth of mould that a day at the face goes:
-// 1/(7 t_m) with t_m in weeks, where the air at the face is damper than what mould needs; 0 where
+// mouldPerDay is the share of the way to mould that can be seen that a day at the face goes:
+// 1/(7 t_v) with t_v in weeks, where the air at the face is damper than what mould needs; 0 where
 // it is not, in frost and in heat.
 //
 // Source: Hukka and Viitanen 1999, Wood Science and Technology 33, 475-485 (read in
@@ -236,7 +236,7 @@ func mouldPerDay(celsius, rh float64) float64 {
 	if percent < least {
 		return 0
 	}
-	return math.Exp(0.68*math.Log(t)+13.9*math.Log(percent)-66.02) / 7
+	return math.Exp(0.74*math.Log(t)+12.72*math.Log(percent)-61.50) / 7
 }
 
 // defectRule says when a harm is to be looked out for, and what to do.
@@ -257,7 +257,7 @@ func broadleaved(w *wood.Wood) bool { return w.Listing != wood.ListedSoftwood }
 var defectRules = []defectRule{
 	{kind: Mould, perDay: func(s *stateOfDrying) float64 { return mouldPerDay(s.celsius, s.damp) },
 		holds:  func(s *stateOfDrying) bool { return mouldPerDay(s.celsius, s.damp) > 0 },
-		detail: "the surface stays wet and warm enough for mould",
+		detail: "the surface stays damp and warm for long enough for mould to be seen",
 		advice: []string{"let air reach every face: stickers of even thickness, no film, a fan where the air stands", "brush mould off outdoors with a fitted mask; it harms lungs"}},
 	{kind: Stain, after: stainAfter, holds: func(s *stateOfDrying) bool { return s.shell > stainShell && s.living(stainWarm) },
 		detail: "sapwood stays wet and warm enough for fungi and its own juices to stain it, pale woods most",
