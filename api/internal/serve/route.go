@@ -26,6 +26,7 @@ type Route struct {
 	Streams      bool        // also takes and gives one line after the other
 	Safe         bool        // a calculation: changes nothing, and is asked with QUERY beside POST
 	Open         Openness
+	Deprecated   *Deprecation // nil: it stays
 	Handler      Endpoint
 }
 
