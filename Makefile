@@ -13,7 +13,7 @@ check:
 
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
-	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted' -update
+	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted|TestPromisedExamples' -update
 
 # The generated part of the clients anew, after that. Installs what it needs.
 clients:

@@ -6186,9 +6186,11 @@ export interface components {
                 "Accept-Query": components["headers"]["AcceptQuery"];
                 "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                 Allow: components["headers"]["Allow"];
+                Deprecation: components["headers"]["Deprecation"];
                 RateLimit: components["headers"]["RateLimit"];
                 "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
                 "Retry-After": components["headers"]["RetryAfter"];
+                Sunset: components["headers"]["Sunset"];
                 "WWW-Authenticate": components["headers"]["WWWAuthenticate"];
                 "X-Request-Id": components["headers"]["RequestID"];
                 [name: string]: unknown;
@@ -6209,6 +6211,8 @@ export interface components {
         Allow: string;
         /** @description who may keep the answer, and for how long */
         CacheControl: string;
+        /** @description since when there is something better than this path (RFC 9745); Link names it. Left out: it stays */
+        Deprecation: string;
         /** @description tag of this answer, for If-None-Match; that of its compressed bytes ends in -gzip */
         ETag: string;
         /** @description what is left to the caller: r units, more of them in t seconds; left out when there is no limit */
@@ -6219,6 +6223,8 @@ export interface components {
         RequestID: string;
         /** @description seconds to wait */
         RetryAfter: number;
+        /** @description when this path may be gone (RFC 8594). Left out: it stays */
+        Sunset: string;
         /** @description the scheme to use and what was wrong (RFC 6750) */
         WWWAuthenticate: string;
     };
@@ -6239,6 +6245,8 @@ export interface operations {
             200: {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6268,9 +6276,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6283,9 +6293,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6307,6 +6319,8 @@ export interface operations {
             200: {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6341,8 +6355,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6387,9 +6403,11 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6432,8 +6450,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6474,8 +6494,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6511,8 +6533,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6552,8 +6576,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6589,8 +6615,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6618,9 +6646,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6633,9 +6663,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6673,8 +6705,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6710,9 +6744,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6725,9 +6761,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6760,8 +6798,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6796,8 +6836,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6841,9 +6883,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6856,9 +6900,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6889,9 +6935,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6904,9 +6952,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6946,8 +6996,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -6991,8 +7043,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7035,8 +7089,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7079,9 +7135,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7094,9 +7152,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7136,8 +7196,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7179,8 +7241,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7222,9 +7286,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7237,9 +7303,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7267,9 +7335,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7282,9 +7352,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7321,9 +7393,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7336,9 +7410,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7369,9 +7445,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7384,9 +7462,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7426,8 +7506,10 @@ export interface operations {
                 headers: {
                     "Accept-Query": components["headers"]["AcceptQuery"];
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7457,9 +7539,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };
@@ -7472,9 +7556,11 @@ export interface operations {
                 headers: {
                     "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
                     "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
                     ETag: components["headers"]["ETag"];
                     RateLimit: components["headers"]["RateLimit"];
                     "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
                     "X-Request-Id": components["headers"]["RequestID"];
                     [name: string]: unknown;
                 };

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/labstack/echo/v4"
 	"github.com/swaggest/openapi-go"
@@ -134,6 +135,10 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 		Dig(responses, "200", "content", f.Media)["schema"] = schema
 	}
 	addSuccessHeaders(responses, r)
+	if d := r.Deprecated; d != nil {
+		operation["deprecated"] = true
+		operation["description"] = r.Description + " It goes on " + d.Gone.Format(time.DateOnly) + "; use " + d.Instead + "."
+	}
 	operation["x-limits"] = c.limitsAsJSON(r)
 	if r.Open != serve.ToCallers {
 		operation["security"] = []any{map[string]any{}}

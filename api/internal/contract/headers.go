@@ -16,6 +16,8 @@ func contractHeaders() map[string]any {
 		"AccessControlAllowOrigin": headerOf("the origin that asked, if the service lets pages of it read the reply", map[string]any{"type": "string", "format": "uri"}),
 		"AcceptQuery":              headerOf("the media types that the path takes with QUERY, a list of structured fields (RFC 10008)", map[string]any{"type": "string", "pattern": "^application/json"}),
 		"CacheControl":             headerOf("who may keep the answer, and for how long", map[string]any{"type": "string", "examples": []any{"public, max-age=3600"}}),
+		"Deprecation":              headerOf("since when there is something better than this path (RFC 9745); Link names it. Left out: it stays", map[string]any{"type": "string", "pattern": "^@[0-9]+$"}),
+		"Sunset":                   headerOf("when this path may be gone (RFC 8594). Left out: it stays", map[string]any{"type": "string", "maxLength": 40}),
 		"ETag":                     headerOf("tag of this answer, for If-None-Match; that of its compressed bytes ends in -gzip", map[string]any{"type": "string", "pattern": `^"[0-9a-f]{24}(-gzip)?"$`}),
 		"RateLimit":                headerOf("what is left to the caller: r units, more of them in t seconds; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";r=[0-9]+;t=[0-9]+$`}),
 		"RateLimitPolicy":          headerOf("what is allowed: q units, of the kind that qu names, in w seconds; GET /v1/limits tells what they are; left out when there is no limit", map[string]any{"type": "string", "pattern": `^"caller";q=[0-9]+;qu="units";w=[0-9]+$`}),
@@ -39,7 +41,7 @@ func referTo(names ...[2]string) map[string]any {
 }
 
 var (
-	everyReply   = [][2]string{{"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
+	everyReply   = [][2]string{{"Deprecation", "Deprecation"}, {"Sunset", "Sunset"}, {"X-Request-Id", "RequestID"}, {"Access-Control-Allow-Origin", "AccessControlAllowOrigin"}}
 	limitedReply = [][2]string{{"RateLimit", "RateLimit"}, {"RateLimit-Policy", "RateLimitPolicy"}}
 	// problemReply come with the problems that they belong to.
 	problemReply = [][2]string{{"WWW-Authenticate", "WWWAuthenticate"}, {"Allow", "Allow"}, {"Retry-After", "RetryAfter"}, {"Accept-Query", "AcceptQuery"}}

@@ -67,7 +67,7 @@ func ParseOrigins(list string) ([]string, error) {
 var (
 	corsMethods = []string{"GET, HEAD, POST, QUERY"} // what is kept is never changed by a page of another origin
 	corsHeaders = []string{"Accept, Authorization, Content-Type, If-None-Match, X-Request-Id"}
-	corsExposed = []string{"Accept-Query, ETag, RateLimit, RateLimit-Policy, Retry-After, X-Request-Id"}
+	corsExposed = []string{"Accept-Query, Deprecation, ETag, Link, RateLimit, RateLimit-Policy, Retry-After, Sunset, X-Request-Id"}
 	corsMaxAge  = []string{"600"}
 )
 

@@ -158,14 +158,3 @@ func notModifiedReply(c echo.Context) error {
 	leaveSeat(c)
 	return c.NoContent(http.StatusNotModified)
 }
-
-// acceptQueryOf are the values of Accept-Query by path, for every reply of the path.
-func acceptQueryOf(routes []Route) map[string][]string {
-	values := map[string][]string{}
-	for i := range routes {
-		if types := routes[i].AcceptQuery(); types != "" {
-			values[routes[i].Path] = []string{types}
-		}
-	}
-	return values
-}

@@ -26,7 +26,8 @@ type Route struct {
 	Streams      bool        // also takes and gives one line after the other
 	Safe         bool        // a calculation: changes nothing, and is asked with QUERY beside POST
 	Open         Openness
-	Keeps        bool // asks or changes what is kept
+	Keeps        bool         // asks or changes what is kept
+	Deprecated   *Deprecation // nil: it stays
 	Handler      Endpoint
 }
 

@@ -80,12 +80,12 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, queries: acceptQueryOf(routes), origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, told: map[string]http.Header{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
 	s.SetKeys(config.Keys)
 	s.echo.Use(g.pass)
 	for i := range routes {
 		r := &routes[i]
-		g.open[r.Path] = r.Open
+		g.open[r.Path], g.told[r.Path] = r.Open, r.toldBy()
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
 		if r.Request == nil && r.Open != ToProbes {
 			chain = append(chain, seated(desk.seats))
