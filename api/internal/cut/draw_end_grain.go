@@ -15,6 +15,7 @@ type endGrain struct {
 	left, top float64         // of near edge and face 1
 	scale     float64         // units for a metre
 	outline   []drawing.Point // of the wood, y and z in metres
+	many      bool            // of so many billets that rings are drawn with fewer points
 }
 
 func (e *endGrain) x(y quantity.Length) float64 { return e.left + e.scale*float64(y) }
@@ -77,7 +78,11 @@ func (e *endGrain) curve(at func(i int) (y, z float64), n int, style string) {
 // whatever looks well: they are not the wood's own rings.
 func (e *endGrain) rings(b *plan.Billet, style string) {
 	width, thick := e.outline[1].X, math.Max(e.outline[2].Y, e.outline[3].Y)
-	const lines, pieces = 16, 220
+	const lines = 16
+	pieces := 220
+	if e.many {
+		pieces = 70
+	}
 	switch {
 	case b.Pith != nil:
 		py, pz := float64(b.Pith.X), float64(b.Pith.Z)
@@ -100,7 +105,7 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 		for n := 1; n < lines; n++ {
 			r := nearest + (farthest-nearest)*float64(n)/lines
 			e.curve(func(i int) (float64, float64) {
-				angle := from + span*float64(i)/pieces
+				angle := from + span*float64(i)/float64(pieces)
 				return py + r*math.Cos(angle), pz + r*math.Sin(angle)
 			}, pieces, style)
 		}
@@ -109,7 +114,7 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 		for n := range lines {
 			start := -lean + (width+lean)*(float64(n)+0.5)/lines
 			e.curve(func(i int) (float64, float64) {
-				share := float64(i) / pieces
+				share := float64(i) / float64(pieces)
 				return start + lean*share, thick * share
 			}, pieces, style)
 		}

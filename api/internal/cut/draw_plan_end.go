@@ -8,10 +8,14 @@ import (
 	"latewood/woodphys/quantity"
 )
 
+// manyDrawn is how many billets are drawn with smooth rings: more would make too long a
+// drawing.
+const manyDrawn = 10
+
 // endView draws the end grain of a length of a billet and returns where it ends.
 func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
-	e := &endGrain{d: g.d, outline: endOutline(b, s.from)}
+	e := &endGrain{d: g.d, outline: endOutline(b, s.from), many: len(g.told.Billets) > manyDrawn}
 	width, near, far := e.outline[1].X, e.outline[3].Y, e.outline[2].Y
 	thick := math.Max(near, far)
 	e.scale = math.Min(g.frame.endWidth/width, g.frame.endHeight/thick)

@@ -85,7 +85,7 @@ func (a *answering) proof() PlanProof {
 	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
 		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
-	out.UsedPct = 100 * float64(told.Work) / float64(a.asked.Work)
+	out.UsedPct = 100 * told.Used
 	if told.Bound > 0 {
 		out.GapPct = 100 * float64(out.Gap) / float64(told.Bound)
 	}

@@ -52,6 +52,9 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 	if read.Sawn > 0 {
 		out.Final, out.AsSawn = read.Sawn, true
 	}
+	if read.ThinEdge > 0 && part.ThinEdge == nil {
+		r.bench.Usual.Note(read.Label+", thin edge", read.Row.ThinEdge)
+	}
 	if read.Row != nil {
 		r.tellRings(part, &read, at)
 	}

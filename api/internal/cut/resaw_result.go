@@ -45,8 +45,8 @@ type PlanProof struct {
 	Missing    int     `json:"missing_sets" required:"true" description:"from min_sets, of all parts"`
 	Work       int64   `json:"search_steps" required:"true" description:"steps of the search that were done"`
 	Budget     int64   `json:"max_search_steps" required:"true" description:"steps that were allowed"`
-	UsedPct    float64 `json:"search_used_pct" required:"true" description:"how much of what the search may use was used: steps done in percent of those allowed"`
-	EndedEarly bool    `json:"ended_early" required:"true" description:"the steps were used up before the proof was done"`
+	UsedPct    float64 `json:"search_used_pct" required:"true" description:"how much of what the search may use was used, in percent: of steps or memory, whichever was used more; 100 where the processor time was used up"`
+	EndedEarly bool    `json:"ended_early" required:"true" description:"steps, memory or time were used up before the proof was done"`
 }
 
 // PlanYield is what the plan gives of one part.

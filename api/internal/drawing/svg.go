@@ -151,7 +151,7 @@ func (s *shape) svg(b *strings.Builder, place int) {
 			b.WriteString(p)
 		}
 	}
-	n := func(v float64) string { return Coordinate(v) }
+	n := Coordinate
 	switch p := s.points; s.kind {
 	case lineShape:
 		write(`<line x1="`, n(p[0].X), `" y1="`, n(p[0].Y), `" x2="`, n(p[1].X), `" y2="`, n(p[1].Y), `" `, s.style, `/>`)

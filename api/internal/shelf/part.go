@@ -124,10 +124,8 @@ func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
 		final = row.Rough
 		detail := "a carved part is planned at the rough thickness of the table, " + Spoken(usual.Report, row.Rough)
 		if row.Wedge() {
-			detail += " of its thick edge"
-			if out.ThinEdge, _ = row.ThinEdge.Get(); p.ThinEdge == nil {
-				usual.Note(out.Label+", thin edge", row.ThinEdge)
-			}
+			detail += ", as a parallel piece; two halves split from one wedge are that thick at one edge only and take less wood"
+			out.ThinEdge, _ = row.ThinEdge.Get()
 		}
 		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: out.Label,
 			Detail: out.Label + ": " + detail})

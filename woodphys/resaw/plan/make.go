@@ -66,7 +66,7 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 		}
 	}
 	p := best.plan()
-	p.Saws, p.Work, p.Notes = saws, spent.done, notes
+	p.Saws, p.Work, p.Used, p.Notes = saws, spent.done, spent.used(total), notes
 	p.Optimal = true
 	for i := range saws {
 		if !saws[i].Optimal || saws[i].Short <= best.short { // a saw proven to miss more sets cannot win

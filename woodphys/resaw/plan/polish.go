@@ -68,9 +68,7 @@ func samePlan(a, b *way) bool {
 // polishOne returns a plan of the sets of a billet with the fewest cuts listed; nil
 // where it has none or too many to list.
 func (r *sawResult) polishOne(billet int, plan *way, spent *work) (*way, error) {
-	turned := false
-	plan.each(func(b *blankPlan) { turned = turned || b.turned || b.split })
-	if turned { // the staged search turns and splits nothing
+	if plan.aside() { // the staged search turns and splits nothing
 		return nil, nil
 	}
 	sets := plan.totals(len(r.r.kinds))

@@ -103,13 +103,14 @@ type Request struct {
 
 // Plan is the best plan found.
 type Plan struct {
-	Saw     int   // index of the saw used
-	Worth   int64 // of all sets that count
-	Bound   int64 // no plan on any of the saws is worth more
-	Optimal bool  // proven: no plan misses fewer sets, nor misses as few and is worth more
-	Work    int64 // steps done
-	Sets    []int // that count, of each kind
-	Short   []int // sets missing from the least wanted, of each kind
+	Saw     int     // index of the saw used
+	Worth   int64   // of all sets that count
+	Bound   int64   // no plan on any of the saws is worth more
+	Optimal bool    // proven: no plan misses fewer sets, nor misses as few and is worth more
+	Work    int64   // steps done
+	Used    float64 // share of the steps, the memory or the time allowed, whichever was used most; 0 to 1
+	Sets    []int   // that count, of each kind
+	Short   []int   // sets missing from the least wanted, of each kind
 	Billets []BilletPlan
 	Saws    []SawPlan
 	Notes   method.Notes

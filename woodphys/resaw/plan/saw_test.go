@@ -272,8 +272,8 @@ func (m *mill) checkWedge(blank plan.Blank, sets []int) int64 {
 		require.LessOrEqual(m.t, nano(*l.FarTo), nano(*blank.FarUsable))
 	}
 	for _, z := range m.b.Zones {
-		clear := z.X1 <= blank.X || z.X0 >= blank.X+blank.Length || z.Y1 <= blank.Y || z.Y0 >= blank.Y+blank.Width
-		require.True(m.t, clear, "zone in a wedge")
+		beside := z.X1 <= blank.X || z.X0 >= blank.X+blank.Length || z.Y1 <= blank.Y || z.Y0 >= blank.Y+blank.Width
+		require.True(m.t, beside, "zone in a wedge")
 	}
 	m.checkRingsOfWedge(part, blank)
 	if blank.Leaves[0].Role != plan.RoleSet {

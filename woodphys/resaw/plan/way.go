@@ -62,6 +62,13 @@ func chain(across bool, parts []*way) *way {
 	return out
 }
 
+// aside reports whether some blank lies on its side or is a wedge.
+func (p *way) aside() bool {
+	is := false
+	p.each(func(b *blankPlan) { is = is || b.turned || b.split })
+	return is
+}
+
 // mapped returns the way with every blank changed, and without those of which nothing
 // is left.
 func (p *way) mapped(change func(blankPlan) (blankPlan, bool)) *way {
