@@ -153,8 +153,8 @@ func TestSchedules(t *testing.T) {
 		assert.InDelta(t, 10, k.Begin.Days(), 1e-9)
 		piece := p
 		piece.Kilns = []seasoning.Kiln{*k}
-		piece.Phases = append(before, drying.Phase{Length: k.End() - k.Begin, Climate: k.Air, Exposure: drying.Kiln()},
-			drying.Phase{Length: 300 * quantity.Day, Climate: shop(t, 0.45), Exposure: drying.ClosedRoom()})
+		piece.Phases = []drying.Phase{before[0], {Length: k.End() - k.Begin, Climate: k.Air, Exposure: drying.Kiln()},
+			{Length: 300 * quantity.Day, Climate: shop(t, 0.45), Exposure: drying.ClosedRoom()}}
 		return dried(t, &piece)
 	}
 	conditioning := func(hours float64) seasoning.Step { return step(seasoning.Conditioning, 65, 0.80, hours/24) }

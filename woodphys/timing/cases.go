@@ -21,7 +21,7 @@ type cases []likely
 // certain is the one case of a profile that is known.
 func certain(p profile) cases { return cases{{p, 1}} }
 
-// even are the cases of a billet that is even through its thickness.
+// even is the profile of a billet that is even through its thickness.
 func even(mc quantity.Moisture) profile {
 	p := make(profile, profileSteps)
 	for i := range p {
