@@ -54,14 +54,18 @@ func (a *answering) offcut(b *plan.Billet, of *shelf.Billet, id string) shelf.Bi
 
 // ringsOf are the rings of a piece: its pith, or the one angle with what was said of it.
 func (a *answering) ringsOf(b *plan.Billet, of *shelf.Rings) *shelf.Rings {
+	var sd *float64
+	if of != nil && of.AngleSD != nil && *of.AngleSD > 0 {
+		sd = of.AngleSD
+	}
 	switch {
 	case b.Pith != nil:
 		near := a.report.PlaceAgain
-		return &shelf.Rings{Pith: &shelf.Pith{Y: near(b.Pith.X), Z: near(b.Pith.Z)}, AngleSD: of.AngleSD,
+		return &shelf.Rings{Pith: &shelf.Pith{Y: near(b.Pith.X), Z: near(b.Pith.Z)}, AngleSD: sd,
 			RingWidth: of.RingWidth}
 	case b.RingAngle != nil:
 		degrees := b.RingAngle.Degrees()
-		return &shelf.Rings{Angle: &degrees, AngleSD: of.AngleSD, Lean: of.Lean, RingWidth: of.RingWidth}
+		return &shelf.Rings{Angle: &degrees, AngleSD: sd, Lean: of.Lean, RingWidth: of.RingWidth}
 	}
 	return nil
 }

@@ -59,8 +59,8 @@ func printed(title string, paper Paper, pages []page) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// meets reports whether a shape may show in a window. Only texts and clips, whose size is
-// not known here, are taken on trust.
+// meets reports whether a shape may show in a window: clips are taken on trust, and texts as
+// wide as they may come out to either side.
 func (s *shape) meets(from, to Point) bool {
 	reach := func(low, high Point) bool {
 		return high.X >= from.X && low.X <= to.X && high.Y >= from.Y && low.Y <= to.Y
