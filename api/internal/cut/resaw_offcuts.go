@@ -3,6 +3,7 @@ package cut
 import (
 	"strconv"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
@@ -22,17 +23,35 @@ func (a *answering) offcuts(i int) []PlanOffcut {
 	return out
 }
 
-// offcut is an offcut as a billet.
-func (a *answering) offcut(b *plan.Billet, id string) OffcutAsBillet {
-	out := OffcutAsBillet{ID: id, Length: a.length(b.Length), Width: a.length(b.Width), Thickness: a.length(b.Thickness),
-		EndWidth: a.optional(b.WidthEnd), EndThickness: a.optional(b.ThicknessEnd),
-		FarThickness: a.optional(b.ThicknessFarEdge), Cup: a.some(b.Cup), Bow: a.some(b.Bow), Twist: a.some(b.Twist)}
+// offcut is an offcut as a billet of the next request: what was measured of the billet, in
+// its own frame. Sizes are rounded down, so that it lies in the wood.
+func (a *answering) offcut(b *plan.Billet, id string) shelf.Billet {
+	down, at := a.report.SizeAgain, a.report.PlaceAgain
+	out := shelf.Billet{ID: id, Length: down(b.Length), Width: down(b.Width), Thickness: down(b.Thickness),
+		EndWidth: ifAny(down, b.WidthEnd), EndThickness: ifAny(down, b.ThicknessEnd), FarThickness: ifAny(down, b.ThicknessFarEdge),
+		Cup: ifSome(at, b.Cup), Bow: ifSome(at, b.Bow), Twist: ifSome(at, b.Twist)}
 	for i := range b.Zones {
 		z := &b.Zones[i]
-		out.Zones = append(out.Zones, OffcutZone{Kind: z.Kind, XFrom: a.length(z.X0), XTo: a.length(z.X1),
-			YFrom: a.length(z.Y0), YTo: a.length(z.Y1), ZFrom: a.optional(z.Z0), ZTo: a.optional(z.Z1)})
+		out.Zones = append(out.Zones, shelf.Zone{Kind: z.Kind, XFrom: at(z.X0), XTo: at(z.X1), YFrom: at(z.Y0), YTo: at(z.Y1),
+			ZFrom: ifAny(at, z.Z0), ZTo: ifAny(at, z.Z1)})
 	}
 	return out
+}
+
+// ifAny words a length that may not be told.
+func ifAny(word func(quantity.Length) *wire.Length, l *quantity.Length) *wire.Length {
+	if l == nil {
+		return nil
+	}
+	return word(*l)
+}
+
+// ifSome words a length that is left out where it is none.
+func ifSome(word func(quantity.Length) *wire.Length, l quantity.Length) *wire.Length {
+	if l <= 0 {
+		return nil
+	}
+	return word(l)
 }
 
 func (a *answering) optional(l *quantity.Length) *wire.Quantity {
@@ -41,14 +60,6 @@ func (a *answering) optional(l *quantity.Length) *wire.Quantity {
 	}
 	q := a.length(*l)
 	return &q
-}
-
-// some is a length that is left out where it is none.
-func (a *answering) some(l quantity.Length) *wire.Quantity {
-	if l <= 0 {
-		return nil
-	}
-	return a.optional(&l)
 }
 
 // toBuy is what would give the sets that are missing.

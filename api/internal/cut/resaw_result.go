@@ -123,35 +123,8 @@ type PlanWood struct {
 
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
-	Piece  int            `json:"piece" required:"true" description:"its number in the steps"`
-	Billet OffcutAsBillet `json:"billet" required:"true" description:"in the form that billets of the next request take"`
-}
-
-// OffcutAsBillet is an offcut as a billet: what was measured of the billet, in the
-// coordinates of the piece.
-type OffcutAsBillet struct {
-	ID           string         `json:"id" required:"true" description:"that of the billet with the number of the piece"`
-	Length       wire.Quantity  `json:"length" required:"true" description:"along the grain"`
-	Width        wire.Quantity  `json:"width" required:"true" description:"at the start"`
-	EndWidth     *wire.Quantity `json:"end_width,omitempty" description:"at the end. Left out: as at the start"`
-	Thickness    wire.Quantity  `json:"thickness" required:"true" description:"at the start and the near edge"`
-	EndThickness *wire.Quantity `json:"end_thickness,omitempty" description:"at the end. Left out: as at the start"`
-	FarThickness *wire.Quantity `json:"far_thickness,omitempty" description:"at the far edge. Left out: as at the near edge"`
-	Cup          *wire.Quantity `json:"cup,omitempty" description:"its share of that of the billet. Left out: none"`
-	Bow          *wire.Quantity `json:"bow,omitempty" description:"its share of that of the billet. Left out: none"`
-	Twist        *wire.Quantity `json:"twist,omitempty" description:"its share of that of the billet. Left out: none"`
-	Zones        []OffcutZone   `json:"zones,omitempty" description:"those of the billet that reach into it"`
-}
-
-// OffcutZone is a zone of an offcut.
-type OffcutZone struct {
-	Kind  string         `json:"kind" required:"true" description:"what it is"`
-	XFrom wire.Quantity  `json:"x_from" required:"true" description:"from the start of the piece"`
-	XTo   wire.Quantity  `json:"x_to" required:"true" description:"from the start of the piece"`
-	YFrom wire.Quantity  `json:"y_from" required:"true" description:"from the near edge of the piece"`
-	YTo   wire.Quantity  `json:"y_to" required:"true" description:"from the near edge of the piece"`
-	ZFrom *wire.Quantity `json:"z_from,omitempty" description:"from its face 1. Left out: from face to face"`
-	ZTo   *wire.Quantity `json:"z_to,omitempty" description:"from its face 1. Left out: from face to face"`
+	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
+	Billet shelf.Billet `json:"billet" required:"true" description:"in the form that billets of the next request take"`
 }
 
 // PlanBlank is one stack of leaves.
