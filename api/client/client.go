@@ -5,6 +5,7 @@ package client
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -27,9 +28,7 @@ type Client struct {
 
 // New is a client of the service at a base URL, such as http://127.0.0.1:8080. The options
 // hold for each of its calls.
-func New(base string, options ...Option) *Client {
-	return &Client{strings.TrimRight(base, "/"), options}
-}
+func New(base string, options ...Option) *Client { return &Client{strings.TrimRight(base, "/"), options} }
 
 // Option changes one call, or all calls of a client.
 type Option func(*call)
@@ -70,6 +69,9 @@ func Tagged(tag string) Option {
 
 // ErrHeld says that the answer is the one whose tag was sent.
 var ErrHeld = errors.New("the answer is the one you hold")
+
+// String is the amount as people write it.
+func (q Amount) String() string { return cmp.Or(q.text, fmt.Sprint(q.Value)+" "+q.Unit) }
 
 // Answer is what every calculation answers.
 type Answer[T any] struct {
@@ -200,10 +202,8 @@ func (c *Client) send(ctx context.Context, method, path string, body io.Reader, 
 
 // problemOf is the problem that a reply tells, or one that says what came in its place.
 func problemOf(status int, text []byte) error {
-	p := &Problem{}
-	if json.Unmarshal(text, p) != nil || p.Title == "" {
-		return &Problem{Type: "about:blank", Title: "no answer of the service", Status: status, Detail: fmt.Sprintf("status %d", status)}
-	}
+	p := &Problem{Type: "about:blank", Title: "no answer of the service", Status: status}
+	_ = json.Unmarshal(text, p) // what is no problem leaves it as it is
 	return p
 }
 
