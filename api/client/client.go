@@ -28,7 +28,9 @@ type Client struct {
 
 // New is a client of the service at a base URL, such as http://127.0.0.1:8080. The options
 // hold for each of its calls.
-func New(base string, options ...Option) *Client { return &Client{strings.TrimRight(base, "/"), options} }
+func New(base string, options ...Option) *Client {
+	return &Client{strings.TrimRight(base, "/"), options}
+}
 
 // Option changes one call, or all calls of a client.
 type Option func(*call)
@@ -38,7 +40,7 @@ type call struct {
 	header  http.Header
 	query   url.Values
 	retries int
-	queried bool
+	method  string // of calculations
 }
 
 // Token shows the token that the service asks for.
@@ -60,7 +62,7 @@ func Through(h *http.Client) Option { return func(c *call) { c.http = h } }
 // answer that you hold the error is ErrHeld while it is still right; "" where you hold none.
 func Tagged(tag string) Option {
 	return func(c *call) {
-		c.queried = true
+		c.method = "QUERY"
 		if tag != "" {
 			c.header.Set("If-None-Match", tag)
 		}
@@ -142,7 +144,7 @@ func look[T any](ctx context.Context, c *Client, path string, options []Option) 
 }
 
 func (c *Client) call(options []Option) *call {
-	all := &call{http: http.DefaultClient, header: http.Header{}, query: url.Values{}, retries: 2}
+	all := &call{http: http.DefaultClient, header: http.Header{}, query: url.Values{}, retries: 2, method: http.MethodPost}
 	for _, option := range slices.Concat(c.defaults, options) {
 		option(all)
 	}
@@ -154,12 +156,9 @@ func (c *Client) post(ctx context.Context, path string, request any, options []O
 	if err != nil {
 		return nil, nil, err
 	}
-	all, method := c.call(options), http.MethodPost
-	if all.queried {
-		method = "QUERY"
-	}
+	all := c.call(options)
 	all.header.Set("Content-Type", "application/json")
-	return c.do(ctx, method, path, body, all)
+	return c.do(ctx, all.method, path, body, all)
 }
 
 // do sends a request, again where it may help: everything asked here may be repeated.
