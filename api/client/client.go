@@ -5,6 +5,7 @@ package client
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -39,7 +40,7 @@ type call struct {
 	header  http.Header
 	query   url.Values
 	retries int
-	queried bool
+	method  string // of calculations
 }
 
 // Token shows the token that the service asks for.
@@ -61,7 +62,7 @@ func Through(h *http.Client) Option { return func(c *call) { c.http = h } }
 // answer that you hold the error is ErrHeld while it is still right; "" where you hold none.
 func Tagged(tag string) Option {
 	return func(c *call) {
-		c.queried = true
+		c.method = "QUERY"
 		if tag != "" {
 			c.header.Set("If-None-Match", tag)
 		}
@@ -70,6 +71,9 @@ func Tagged(tag string) Option {
 
 // ErrHeld says that the answer is the one whose tag was sent.
 var ErrHeld = errors.New("the answer is the one you hold")
+
+// String is the amount as people write it.
+func (q Amount) String() string { return cmp.Or(q.text, fmt.Sprint(q.Value)+" "+q.Unit) }
 
 // Answer is what every calculation answers.
 type Answer[T any] struct {
@@ -140,7 +144,7 @@ func look[T any](ctx context.Context, c *Client, path string, options []Option) 
 }
 
 func (c *Client) call(options []Option) *call {
-	all := &call{http: http.DefaultClient, header: http.Header{}, query: url.Values{}, retries: 2}
+	all := &call{http: http.DefaultClient, header: http.Header{}, query: url.Values{}, retries: 2, method: http.MethodPost}
 	for _, option := range slices.Concat(c.defaults, options) {
 		option(all)
 	}
@@ -152,12 +156,9 @@ func (c *Client) post(ctx context.Context, path string, request any, options []O
 	if err != nil {
 		return nil, nil, err
 	}
-	all, method := c.call(options), http.MethodPost
-	if all.queried {
-		method = "QUERY"
-	}
+	all := c.call(options)
 	all.header.Set("Content-Type", "application/json")
-	return c.do(ctx, method, path, body, all)
+	return c.do(ctx, all.method, path, body, all)
 }
 
 // do sends a request, again where it may help: everything asked here may be repeated.
@@ -200,10 +201,8 @@ func (c *Client) send(ctx context.Context, method, path string, body io.Reader, 
 
 // problemOf is the problem that a reply tells, or one that says what came in its place.
 func problemOf(status int, text []byte) error {
-	p := &Problem{}
-	if json.Unmarshal(text, p) != nil || p.Title == "" {
-		return &Problem{Type: "about:blank", Title: "no answer of the service", Status: status, Detail: fmt.Sprintf("status %d", status)}
-	}
+	p := &Problem{Type: "about:blank", Title: "no answer of the service", Status: status}
+	_ = json.Unmarshal(text, p) // what is no problem leaves it as it is
 	return p
 }
 

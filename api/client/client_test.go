@@ -3,6 +3,7 @@ package client_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -54,6 +55,7 @@ func TestAnAnswerWithItsWarnings(t *testing.T) {
 	assert.Equal(t, []string{"from_condition", "mc_sd_points"}, answer.Warnings[0].Pointer.Members())
 	assert.Contains(t, string(answer.Raw), `"fibre_saturation_mc_pct"`)
 
+	assert.Equal(t, "330 mm 13 in", fmt.Sprint(client.Of(330, "mm"), client.Text("13 in")))
 	inches, err := c.CalculateMovement(t.Context(), movementOf(client.Text("13 in")), client.With("detail", "summary"))
 	require.NoError(t, err)
 	assert.Equal(t, "mm", inches.Result.ToSize.Unit)

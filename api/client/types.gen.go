@@ -1854,66 +1854,6 @@ type NextReading struct {
 	Kind string `json:"kind"`
 }
 
-// OffcutAsBillet defines model for OffcutAsBillet.
-type OffcutAsBillet struct {
-	// Bow its share of that of the billet. Left out: none
-	Bow Quantity `json:"bow,omitempty,omitzero"`
-
-	// Cup its share of that of the billet. Left out: none
-	Cup Quantity `json:"cup,omitempty,omitzero"`
-
-	// EndThickness at the end. Left out: as at the start
-	EndThickness Quantity `json:"end_thickness,omitempty,omitzero"`
-
-	// EndWidth at the end. Left out: as at the start
-	EndWidth Quantity `json:"end_width,omitempty,omitzero"`
-
-	// FarThickness at the far edge. Left out: as at the near edge
-	FarThickness Quantity `json:"far_thickness,omitempty,omitzero"`
-
-	// Id that of the billet with the number of the piece
-	Id string `json:"id"`
-
-	// Length along the grain
-	Length Quantity `json:"length,omitzero"`
-
-	// Thickness at the start and the near edge
-	Thickness Quantity `json:"thickness,omitzero"`
-
-	// Twist its share of that of the billet. Left out: none
-	Twist Quantity `json:"twist,omitempty,omitzero"`
-
-	// Width at the start
-	Width Quantity `json:"width,omitzero"`
-
-	// Zones those of the billet that reach into it
-	Zones []OffcutZone `json:"zones,omitempty"`
-}
-
-// OffcutZone defines model for OffcutZone.
-type OffcutZone struct {
-	// Kind what it is
-	Kind string `json:"kind"`
-
-	// XFrom from the start of the piece
-	XFrom Quantity `json:"x_from,omitzero"`
-
-	// XTo from the start of the piece
-	XTo Quantity `json:"x_to,omitzero"`
-
-	// YFrom from the near edge of the piece
-	YFrom Quantity `json:"y_from,omitzero"`
-
-	// YTo from the near edge of the piece
-	YTo Quantity `json:"y_to,omitzero"`
-
-	// ZFrom from its face 1. Left out: from face to face
-	ZFrom Quantity `json:"z_from,omitempty,omitzero"`
-
-	// ZTo from its face 1. Left out: from face to face
-	ZTo Quantity `json:"z_to,omitempty,omitzero"`
-}
-
 // OneMore defines model for OneMore.
 type OneMore struct {
 	// BilletThickness of a billet that gives them
@@ -2488,7 +2428,7 @@ type PlanLeaf struct {
 
 // PlanOffcut defines model for PlanOffcut.
 type PlanOffcut struct {
-	Billet OffcutAsBillet `json:"billet"`
+	Billet Billet `json:"billet"`
 
 	// Piece its number in the steps
 	Piece int `json:"piece"`

@@ -3012,46 +3012,6 @@ export interface components {
              */
             kind: "weight" | "ovendry_sample" | "pin_meter";
         };
-        OffcutAsBillet: {
-            /** @description its share of that of the billet. Left out: none */
-            bow?: components["schemas"]["Quantity"];
-            /** @description its share of that of the billet. Left out: none */
-            cup?: components["schemas"]["Quantity"];
-            /** @description at the end. Left out: as at the start */
-            end_thickness?: components["schemas"]["Quantity"];
-            /** @description at the end. Left out: as at the start */
-            end_width?: components["schemas"]["Quantity"];
-            /** @description at the far edge. Left out: as at the near edge */
-            far_thickness?: components["schemas"]["Quantity"];
-            /** @description that of the billet with the number of the piece */
-            id: string;
-            /** @description along the grain */
-            length: components["schemas"]["Quantity"];
-            /** @description at the start and the near edge */
-            thickness: components["schemas"]["Quantity"];
-            /** @description its share of that of the billet. Left out: none */
-            twist?: components["schemas"]["Quantity"];
-            /** @description at the start */
-            width: components["schemas"]["Quantity"];
-            /** @description those of the billet that reach into it */
-            zones?: components["schemas"]["OffcutZone"][];
-        };
-        OffcutZone: {
-            /** @description what it is */
-            kind: string;
-            /** @description from the start of the piece */
-            x_from: components["schemas"]["Quantity"];
-            /** @description from the start of the piece */
-            x_to: components["schemas"]["Quantity"];
-            /** @description from the near edge of the piece */
-            y_from: components["schemas"]["Quantity"];
-            /** @description from the near edge of the piece */
-            y_to: components["schemas"]["Quantity"];
-            /** @description from its face 1. Left out: from face to face */
-            z_from?: components["schemas"]["Quantity"];
-            /** @description from its face 1. Left out: from face to face */
-            z_to?: components["schemas"]["Quantity"];
-        };
         OneMore: {
             /** @description of a billet that gives them */
             billet_thickness: components["schemas"]["Quantity"];
@@ -3621,7 +3581,7 @@ export interface components {
         };
         PlanOffcut: {
             /** @description in the form that billets of the next request take */
-            billet: components["schemas"]["OffcutAsBillet"];
+            billet: components["schemas"]["Billet"];
             /**
              * Format: int32
              * @description its number in the steps
