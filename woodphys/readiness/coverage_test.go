@@ -96,7 +96,10 @@ func TestCoverageSweep(t *testing.T) {
 	for _, n := range counts {
 		var s []score
 		for i := range billets / 2 {
-			s = append(s, func() score { b := simulateBent(t, 1000+i, true); return b.score(t, b.read(n)) }())
+			s = append(s, func() score {
+				b := simulateBy(t, 1000+i, simulated{bent: true, plain: true})
+				return b.score(t, b.read(n))
+			}())
 		}
 		fmt.Fprintf(&out, "| %d | %.1f | %.1f | %.1f | %.1f |\n", n, 100*share(s, func(x score) bool { return x.heldMC }), 100*share(s, inBand),
 			100*share(s, func(x score) bool { return x.heldFactor }), 100*share(s, func(x score) bool { return x.alarms > 0 }))
