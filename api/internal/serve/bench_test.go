@@ -3,6 +3,8 @@ package serve_test
 import (
 	"io"
 	"log/slog"
+	"os"
+	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"testing"
@@ -55,7 +57,22 @@ func BenchmarkBatch(b *testing.B) {
 	postItems(b, serve.MostItems, `{"items": [`+strings.Repeat(movementItem+",", serve.MostItems-1)+movementItem+`]}`)
 }
 
-// BenchmarkStream is the same with ten thousand lines.
+// BenchmarkBatchOfBillets is a rack of forty billets with their readings, eight of the demo
+// five times. Limit: three seconds on two processors that have nothing else to do, so 150
+// milliseconds of the processors for each.
+func BenchmarkBatchOfBillets(b *testing.B) {
+	files, err := filepath.Glob("../../../testdata/demo/rack/*.json")
+	require.NoError(b, err)
+	var items []string
+	for i := range 40 {
+		text, err := os.ReadFile(files[i%min(len(files), 8)])
+		require.NoError(b, err)
+		items = append(items, `{"route": "/v1/readiness", "request": `+string(text)+`}`)
+	}
+	postItems(b, len(items), `{"items": [`+strings.Join(items, ",")+`]}`)
+}
+
+// BenchmarkStream is a batch of ten thousand movements, line by line.
 func BenchmarkStream(b *testing.B) {
 	postItems(b, 10*serve.MostItems, strings.Repeat(movementItem+"\n", 10*serve.MostItems), "Content-Type", "application/x-ndjson")
 }
