@@ -70,7 +70,7 @@ func (s *Setup) breathe() {
 	for i := range s.Phases {
 		p := &s.Phases[i]
 		end := start + p.Length
-		for at := quantity.Duration(len(s.breath)) * breathEvery; at < end; at += breathEvery {
+		for at := quantity.Duration(len(s.breath)) * breathEvery; at < end && len(s.breath) < mostBreaths; at += breathEvery {
 			by := 1.0
 			if p.Climate != nil && p.Climate.Steady() {
 				by = roomCalm

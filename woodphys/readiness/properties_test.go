@@ -298,4 +298,9 @@ func TestQuickDiscrepancyFollowsTheAir(t *testing.T) {
 	}
 	s.Discrepancy.None = true
 	assert.InDelta(t, 1, at(360), 1e-12)
+
+	s.Discrepancy.None = false
+	s.Phases[1].Length = quantity.Duration(math.Inf(1)) // refused later; it must not run for ever
+	s.breathe()
+	assert.Len(t, s.breath, mostBreaths)
 }
