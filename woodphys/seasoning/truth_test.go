@@ -329,7 +329,7 @@ func tellTruths(t *testing.T, billets int, seed uint64, out *strings.Builder) tr
 	rows := map[int]*truthRow{}
 	var ranks skills
 	for k, f := range truth.Families() {
-		made := truth.Make(f, billets, seed+uint64(k)) //nolint:gosec // a few; other pieces in each family
+		made := truth.Make(f, billets, seed+uint64(k)) // other pieces in each family
 		var prior []truthScore
 		for _, n := range truthReadings() {
 			var r truthRow
