@@ -78,6 +78,6 @@ type Cup struct {
 // Scale is how much faster a leaf settles than the billet.
 type Scale struct {
 	Thickness float64 // billet over leaf
-	Low, High float64 // time as thickness to the powers leastPower and mostPower
+	Low, High float64 // time as thickness to the powers leastPower and mostPower, or Computed where it lies beyond
 	Computed  float64 // of the drying model: time to lose half of the distance to rest in the room
 }

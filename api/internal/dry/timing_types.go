@@ -88,8 +88,8 @@ type LeafCup struct {
 type TimeScale struct {
 	ThicknessRatio float64 `json:"thickness_ratio" required:"true" description:"billet over leaf"`
 	Value          float64 `json:"value" required:"true" description:"of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band"`
-	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5"`
-	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion"`
+	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5, or value where that is less"`
+	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion, or value where that is more"`
 	Unit           string  `json:"unit" required:"true" enum:"1" description:"of all three: a ratio"`
 }
 
