@@ -59,7 +59,7 @@ func (c *composed) ask(body []byte) error {
 // readiness is the request for readiness on a day.
 func (c *composed) readiness(day string) ([]byte, error) {
 	if c.members["target_condition"] == nil {
-		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing",
+		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing_data",
 			Detail: "target_condition is needed: neither the request nor the entry has one, nor what it is kept for"}
 	}
 	delete(c.members, "as_of")
