@@ -99,7 +99,7 @@ func TestTwoPhonesOffline(t *testing.T) {
 	require.NoError(t, err)
 	defer s.Close() //nolint:errcheck // looked at
 	for n := range schedules {
-		r := rand.New(rand.NewPCG(20260314, uint64(n))) //nolint:gosec // a seed
+		r := rand.New(rand.NewPCG(20260314, uint64(n)))
 		prefix := fmt.Sprint("s", n, "-")
 		for b := range 2 {
 			_, err := s.Apply(context.Background(), &Order{Changes: []Change{{Deed: Create, Entry: Entry{Key: Key{Billet, fmt.Sprint(prefix, "b", b)}, Body: []byte(`{}`)}}}})

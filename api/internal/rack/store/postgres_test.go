@@ -153,7 +153,7 @@ func TestServerRestartedUnderWriters(t *testing.T) {
 		for done.Load() < (restarts+1)*writers*each/5 {
 			time.Sleep(time.Millisecond)
 		}
-		said, err := exec.CommandContext(t.Context(), restart).CombinedOutput() //nolint:gosec // the script of CI
+		said, err := exec.CommandContext(t.Context(), restart).CombinedOutput()
 		require.NoError(t, err, string(said))
 	}
 	all.Wait()
