@@ -230,7 +230,7 @@ func (r *Rack) knownAt(ctx context.Context, s *wire.Sent) (*composed, *judged, e
 		return nil, nil, err
 	}
 	one := &standing{composed: *c}
-	if one.body, err = c.readiness(r.today()); err != nil {
+	if one.body, err = c.overviewed(r.today()); err != nil {
 		return nil, nil, err
 	}
 	one.asOf = textOf(c.members["as_of"])

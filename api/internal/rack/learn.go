@@ -62,7 +62,9 @@ func (l *learner) begin() {
 
 // end stops what is being found out, and waits for it.
 func (l *learner) end() {
-	l.stop()
+	l.mu.Lock()
+	l.stop() // from here on nothing is begun
+	l.mu.Unlock()
 	l.working.Wait()
 }
 
@@ -292,7 +294,7 @@ func (v *view) standing(record *store.Record, day, version string) (s standing, 
 		c, err = v.compose(record, events)
 	}
 	if err == nil {
-		s.body, err = c.readiness(day)
+		s.body, err = c.overviewed(day)
 	}
 	var refused *wire.Refused
 	switch {

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
+	"slices"
+	"strings"
 	"time"
 
 	"latewood/api/internal/rack/store"
@@ -67,6 +69,34 @@ func (c *composed) readiness(day string) ([]byte, error) {
 		c.members["as_of"] = quoted(day)
 	}
 	return json.Marshal(c.members)
+}
+
+// overviewed is the request that the overview asks: in inches and pounds where the wood was
+// measured in inches.
+func (c *composed) overviewed(day string) ([]byte, error) {
+	if inInches(c.members["billet"]) {
+		c.members["report_in"] = quoted(wire.InchLB)
+		defer delete(c.members, "report_in")
+	}
+	return c.readiness(day)
+}
+
+// inInches reports a billet whose thickness was written in inches.
+func inInches(billet json.RawMessage) bool {
+	sent, err := objectOf(billet)
+	if err != nil {
+		return false
+	}
+	written := textOf(sent["thickness"])
+	if written == "" {
+		parts, err := objectOf(sent["thickness"])
+		if err != nil {
+			return false
+		}
+		written = textOf(parts["unit"])
+	}
+	written = strings.ToLower(strings.TrimSpace(written))
+	return slices.ContainsFunc([]string{"in", "inch", "inches", `"`, "ft", "'", "[in_i]"}, func(unit string) bool { return strings.HasSuffix(written, unit) })
 }
 
 // today is the day of the answers.
