@@ -108,6 +108,23 @@ func TestOverviewSaysWhatReadinessSays(t *testing.T) {
 	assert.Equal(t, alone.Result.Verdicts, o.Wood[1].Verdicts)
 }
 
+// Wood that was measured in inches is told of in inches and pounds.
+func TestOverviewSpeaksTheUnitsOfTheWood(t *testing.T) {
+	s, _ := shop(t, 1)
+	right(t, s, asking.Posting("/v1/rack/billets", `{"id": "inches", "place": "shed", "target": "harp", "billet": {"wood": "walnut-black", "length": "24 in", "width": "9 in", "thickness": {"value": 2, "unit": "in"}, "stacked_on": "2024-03-23"}}`))
+	right(t, s, asking.Posting("/v1/rack/readings", `{"id": "slip", "billet": "inches", "reading": {"kind": "weight", "date": "2025-03-14", "mass": "12 lb"}}`))
+	right(t, s, asking.Posting("/v1/rack/readings", `{"id": "kilograms", "billet": "w-1", "reading": {"kind": "weight", "date": "2026-03-19", "mass": "12 kg"}}`))
+	right(t, s, asking.Posting("/v1/rack/readings", `{"id": "pounds", "billet": "inches", "reading": {"kind": "weight", "date": "2026-03-19", "mass": "20 lb"}}`))
+	o := overviewOf(t, s)
+	units := map[string]string{}
+	for _, d := range o.Look {
+		units[d.ID] += d.Detail
+	}
+	assert.Contains(t, units["w-1"], " kg")
+	assert.Contains(t, units["inches"], " lb")
+	assert.NotContains(t, units["inches"], " kg")
+}
+
 // What is no more is not asked about, what lacks something says so, and nothing that the
 // overview cannot answer is in its way.
 func TestOverviewOfWhatIsThere(t *testing.T) {

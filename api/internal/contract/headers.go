@@ -60,7 +60,7 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 		names = append(names, limitedReply...)
 	}
 	_, isTagged := r.Handler.(serve.TaggedWork)
-	held := r.Method == http.MethodGet && r.Open != serve.ToProbes
+	held := held(r)
 	_, isVersion := r.Result.(wire.Tagged)
 	if isTagged || held || isVersion {
 		names = append(names, [2]string{"ETag", "ETag"})
@@ -77,12 +77,18 @@ func addSuccessHeaders(responses map[string]any, r *serve.Route) {
 	}
 }
 
+// held reports an answer that a caller may hold and ask whether it is still right. What goes
+// on while it is looked at is none.
+func held(r *serve.Route) bool {
+	return r.Method == http.MethodGet && r.Open != serve.ToProbes && !slices.Contains(r.Forms, serve.EventsForm)
+}
+
 // ifNoneMatch is the header parameter of what can say that an answer is still the same.
 func ifNoneMatch(r *serve.Route) []any {
 	says := "304"
 	if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
 		says = "412"
-	} else if r.Method != http.MethodGet || r.Open == serve.ToProbes {
+	} else if !held(r) {
 		return nil
 	}
 	return []any{ifNoneMatchSaying(says)}

@@ -1,6 +1,7 @@
 package rack
 
 import (
+	"cmp"
 	"context"
 	"strconv"
 	"time"
@@ -48,5 +49,6 @@ func StartProgress(r *Rack) { r.wake() }
 // FollowProgress is how far the answers are, until they are all there.
 func FollowProgress(_ context.Context, r *Rack) (state *Progress, changed <-chan struct{}, more bool) {
 	now, changed := r.progress()
+	now.AsOf = cmp.Or(now.AsOf, r.today())
 	return &now, changed, now.Running
 }

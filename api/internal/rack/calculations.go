@@ -109,7 +109,7 @@ func AskPlan(ctx context.Context, r *Rack, s *wire.Sent, req *PlanOf) ([]byte, e
 	}
 	for _, name := range []string{"saws", "parts"} {
 		if asked[name] == nil {
-			return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/" + name, Code: "missing", Detail: name + " is needed: neither the request nor a plan or target that it names has any"}
+			return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/" + name, Code: "missing_data", Detail: name + " is needed: neither the request nor a plan or target that it names has any"}
 		}
 	}
 	delete(asked, "plan")
@@ -212,7 +212,7 @@ func lie(asked members, rings json.RawMessage, dimension string) error {
 		}
 	}
 	if told.Angle == nil {
-		return &wire.Refused{Why: wire.Wrong, Pointer: "/direction", Code: "missing", Detail: "direction is needed: the entry does not give its rings as angle_deg"}
+		return &wire.Refused{Why: wire.Wrong, Pointer: "/direction", Code: "missing_data", Detail: "direction is needed: the entry does not give its rings as angle_deg"}
 	}
 	angle := *told.Angle
 	if dimension == "thickness" {
@@ -230,7 +230,7 @@ func (r *Rack) knownAt(ctx context.Context, s *wire.Sent) (*composed, *judged, e
 		return nil, nil, err
 	}
 	one := &standing{composed: *c}
-	if one.body, err = c.readiness(r.today()); err != nil {
+	if one.body, err = c.overviewed(r.today()); err != nil {
 		return nil, nil, err
 	}
 	one.asOf = textOf(c.members["as_of"])

@@ -81,5 +81,5 @@ func (c *Calendar) Render(string) ([]byte, error) {
 		event.SetDescription(d.Detail)
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 	}
-	return []byte(cal.Serialize(ics.WithNewLineWindows)), nil
+	return []byte(cal.Serialize(ics.WithNewLineWindows)), nil //nolint:misspell // the library calls it so
 }

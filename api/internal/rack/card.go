@@ -118,7 +118,7 @@ var cardPage = template.Must(template.Must(overviewPage.Clone()).New("card").Par
 {{with .Standing.Summary}}<p><strong>{{.}}</strong></p>{{end}}
 {{with .Open}}<p>Nothing can be said yet: {{.}}</p>{{end}}
 {{with .Standing.Verdicts}}<table><thead><tr><th>ready to</th><th>verdict</th><th>when</th><th>why</th></tr></thead><tbody>
-{{range .}}<tr><th scope="row">{{step .Step}}</th><td>{{verdict .Verdict}}</td><td>{{dates .ReadyOn}}</td><td>{{.Detail}}</td></tr>
+{{range .}}<tr><th scope="row">{{step .Step}}</th><td>{{verdict .Verdict}}</td><td>{{if eq .Verdict "ready"}}now{{else}}{{dates .ReadyOn}}{{end}}</td><td>{{.Detail}}</td></tr>
 {{end}}</tbody></table>{{end}}
 {{with .Next}}<h2>To read next</h2><p>{{reading .Reading}}, {{day .Date}}{{with .Mass}}; {{band .}} to be expected{{end}}{{with .MC}}; {{band .}} to be expected{{end}}</p>{{end}}
 {{with .Look}}<h2>To look at again</h2><ul>{{range .}}<li>{{day .Date}}: {{.Detail}}{{with .Slip}}. {{.}}{{end}}</li>{{end}}</ul>{{end}}

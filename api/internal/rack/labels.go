@@ -43,7 +43,7 @@ func TellLabels(ctx context.Context, r *Rack, s *wire.Sent) (*Labels, error) {
 	err := r.seeing(ctx, func(v *view) error {
 		for _, kind := range []store.Kind{store.Billet, store.Piece} {
 			for _, record := range v.all(kind) {
-				if !wanted(s, record) || len(l.Labels) == mostLabels {
+				if v.ended(record.Key) || !wanted(s, record) || len(l.Labels) == mostLabels {
 					continue
 				}
 				label, err := labelOf(record, base)

@@ -62,7 +62,9 @@ func (l *learner) begin() {
 
 // end stops what is being found out, and waits for it.
 func (l *learner) end() {
-	l.stop()
+	l.mu.Lock()
+	l.stop() // from here on nothing is begun
+	l.mu.Unlock()
 	l.working.Wait()
 }
 
@@ -229,8 +231,18 @@ type standing struct {
 	found   *finding
 }
 
-// ended are the events after which a billet is no more.
-var ended = []string{"resawn", "used"}
+// ends are the events after which a billet is no more.
+var ends = []string{"resawn", "used"}
+
+// ended reports wood that was sawn up or used.
+func (v *view) ended(key store.Key) bool {
+	for k, r := range v.owned[key] {
+		if k.Kind == store.Event && slices.Contains(ends, r.Form) {
+			return true
+		}
+	}
+	return false
+}
 
 // mostStanding is how many pieces of wood an overview takes. Own choice.
 const mostStanding = store.MostPage
@@ -273,16 +285,16 @@ func (r *Rack) standings(ctx context.Context) ([]standing, error) {
 // standing is the question about one piece of wood; there is none about one that was sawn up
 // or used.
 func (v *view) standing(record *store.Record, day, version string) (s standing, there bool, err error) {
-	events, err := v.of(store.Event, record.Key)
-	if slices.ContainsFunc(events, func(e *store.Record) bool { return slices.Contains(ended, e.Form) }) {
+	if v.ended(record.Key) {
 		return s, false, nil
 	}
+	events, err := v.of(store.Event, record.Key)
 	c := &composed{record: *record}
 	if err == nil {
 		c, err = v.compose(record, events)
 	}
 	if err == nil {
-		s.body, err = c.readiness(day)
+		s.body, err = c.overviewed(day)
 	}
 	var refused *wire.Refused
 	switch {

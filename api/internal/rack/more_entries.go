@@ -18,7 +18,8 @@ type StayEntry struct {
 
 // Joins says which members go together.
 func (*StayEntry) Joins() wire.Joined {
-	return wire.Joined{OneOf: [][]string{{"place"}, {"stay"}}}
+	wood := [][]string{{"billet"}, {"piece"}}
+	return wire.Joined{OneOf: [][]string{{"place"}, {"stay"}}, AnyOf: wood, NotAll: [][]string{{"billet", "piece"}}}
 }
 
 func (s *StayEntry) entry(*shelf.Tables) (store.Entry, error) {

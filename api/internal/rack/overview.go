@@ -139,6 +139,7 @@ func TellOverview(ctx context.Context, r *Rack, _ *wire.Sent) (*Overview, error)
 		standings[i] = comparedOn(&answers[i], r.today())
 		standings[i].Sawn = all[i].record.Kind == store.Piece
 	}
+	o.Progress.Running = o.Progress.Running && o.Progress.Current < o.Progress.Total // else it only looks
 	o.tell(all, answers, readiness.SurveyOf(standings))
 	o.summarise()
 	return o, nil

@@ -180,7 +180,9 @@ func (c *chartOf) bar(w *ReadyWood, y float64) {
 	}
 	c.Rectangle(c.x(low), y-4, math.Max(1, c.x(high)-c.x(low)), 8, drawing.Band)
 	c.Line(c.x(middle), y-6, c.x(middle), y+6, drawing.Thick)
-	if right := c.x(high) + 5; right+drawing.TextWidth(w.Step, drawing.SmallText) <= drawing.ChartWidth {
+	if right := c.x(high) + 5; right+drawing.TextWidth(w.Step, drawing.SmallText) <= drawing.ChartRight {
 		c.Text(right, y+3.5, drawing.SmallText, drawing.FromLeft, w.Step)
+		return
 	}
+	c.Text(c.x(high)-4, y+3.5, drawing.SmallText, drawing.FromRight, w.Step)
 }

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
+	"slices"
+	"strings"
 	"time"
 
 	"latewood/api/internal/rack/store"
@@ -59,7 +61,7 @@ func (c *composed) ask(body []byte) error {
 // readiness is the request for readiness on a day.
 func (c *composed) readiness(day string) ([]byte, error) {
 	if c.members["target_condition"] == nil {
-		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing",
+		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing_data",
 			Detail: "target_condition is needed: neither the request nor the entry has one, nor what it is kept for"}
 	}
 	delete(c.members, "as_of")
@@ -67,6 +69,34 @@ func (c *composed) readiness(day string) ([]byte, error) {
 		c.members["as_of"] = quoted(day)
 	}
 	return json.Marshal(c.members)
+}
+
+// overviewed is the request that the overview asks: in inches and pounds where the wood was
+// measured in inches.
+func (c *composed) overviewed(day string) ([]byte, error) {
+	if inInches(c.members["billet"]) {
+		c.members["report_in"] = quoted(wire.InchLB)
+		defer delete(c.members, "report_in")
+	}
+	return c.readiness(day)
+}
+
+// inInches reports a billet whose thickness was written in inches.
+func inInches(billet json.RawMessage) bool {
+	sent, err := objectOf(billet)
+	if err != nil {
+		return false
+	}
+	written := textOf(sent["thickness"])
+	if written == "" {
+		parts, err := objectOf(sent["thickness"])
+		if err != nil {
+			return false
+		}
+		written = textOf(parts["unit"])
+	}
+	written = strings.ToLower(strings.TrimSpace(written))
+	return slices.ContainsFunc([]string{"in", "inch", "inches", `"`, "ft", "'", "[in_i]"}, func(unit string) bool { return strings.HasSuffix(written, unit) })
 }
 
 // today is the day of the answers.

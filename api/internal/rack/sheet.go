@@ -180,7 +180,7 @@ func readSheet(text string, entry reflect.Type) ([]sheetRow, error) {
 }
 
 func wrongSheet(detail string) error {
-	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: "invalid_format", Detail: detail}
+	return &wire.Refused{Why: wire.Wrong, Pointer: "/csv", Code: "out_of_range", Detail: detail}
 }
 
 // rowOf makes the entry that a row stands for; none of a row without a cell.
