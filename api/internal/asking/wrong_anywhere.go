@@ -109,7 +109,7 @@ var wrongAnywhere = []wrong{
 	{"1e999 mm", yieldWith(`"thickness": "1e999 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "the value is too large"},
 	{"1e999 in an object", yieldWith(`"thickness": {"value": 1e999, "unit": "mm"}`, okSaw, okPart, ""), 422, []string{"/billet/thickness/value number_too_large"}, "too large"},
 	{"NaN mm", yieldWith(`"thickness": "NaN mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "no number in it"},
-	{"comma in a number", yieldWith(`"thickness": "60,5 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "decimal point as a point"},
+	{"comma in a number", yieldWith(`"thickness": "60,500 mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "may be 60500 or 60.500"},
 	{"fraction over nothing", yieldWith(`"thickness": "2 1/0 in"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "0 below the line"},
 	{"empty text", yieldWith(`"thickness": ""`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "empty"},
 	{"long text", yieldWith(`"thickness": "`+strings.Repeat("1", 70)+` mm"`, okSaw, okPart, ""), 422, []string{"/billet/thickness invalid_quantity"}, "longer than 64 characters"},
