@@ -32,7 +32,7 @@ func parse(d Dimension, text string) (float64, error) {
 	if plain == "" {
 		return fail("empty")
 	}
-	si, reason := parseWritten(d, plain)
+	si, _, reason := parseWritten(d, plain)
 	switch {
 	case reason != "":
 		return fail(reason)
@@ -42,33 +42,42 @@ func parse(d Dimension, text string) (float64, error) {
 	return si, nil
 }
 
+// UnitWritten returns the symbol of the unit, of dimension d, that text is written in: "in"
+// for `3"` and 8/4, the larger one of two that stand together; "" for a text that is no
+// such quantity.
+func UnitWritten(d Dimension, text string) string {
+	_, unit, _ := parseWritten(d, strings.TrimSpace(plainer.Replace(text)))
+	return unit
+}
+
 // parseWritten reads a quarter thickness, two units together or a number with its unit.
 // A reason other than "" says why it could not.
-func parseWritten(d Dimension, plain string) (si float64, reason string) {
+func parseWritten(d Dimension, plain string) (si float64, symbol, reason string) {
 	if d == DimensionLength && inQuarters.MatchString(plain) {
 		quarters, reason := parseNumber(plain)
-		return quarters * float64(Inch), reason
+		return quarters * float64(Inch), "in", reason
 	}
 	if pair, is := pairs[d]; is {
 		if found := pair.form.FindStringSubmatch(plain); found != nil {
-			return pair.read(d, found)
+			si, reason := pair.read(d, found)
+			return si, pair.unit, reason
 		}
 	}
 	whole := strings.TrimSuffix(plain, perSquareMillimetre)
 	split := strings.LastIndexAny(whole, "0123456789.") + 1
 	number, symbol := strings.TrimSpace(plain[:split]), strings.TrimSpace(plain[split:])
 	if number == "" {
-		return 0, "no number in it"
+		return 0, "", "no number in it"
 	}
 	if symbol == "" {
-		return 0, `the unit is missing, write for example "` + number + " " + Units(d)[0] + `"`
+		return 0, "", `the unit is missing, write for example "` + number + " " + Units(d)[0] + `"`
 	}
 	u, ok := lookUp(d, symbol)
 	if !ok {
-		return 0, strconv.Quote(symbol) + " is not a unit of " + string(d)
+		return 0, "", strconv.Quote(symbol) + " is not a unit of " + string(d)
 	}
 	value, reason := parseNumber(number)
-	return u.toSI(value), reason
+	return u.toSI(value), u.symbol, reason
 }
 
 // inQuarters is a thickness of sawn timber in quarters of an inch: 4/4, 5/4, 8/4

@@ -91,3 +91,14 @@ func TestDecimalComma(t *testing.T) {
 		assert.Equal(t, point, comma)
 	})
 }
+
+func TestUnitWritten(t *testing.T) {
+	for text, want := range map[string]string{
+		"52 mm": "mm", `3"`: "in", "3″": "in", "8/4": "in", "3' 6\"": "ft", "1 metre": "m", "52": "", "": "", "5 cubits": "", "½ in": "in",
+	} {
+		assert.Equal(t, want, quantity.UnitWritten(quantity.DimensionLength, text), text)
+	}
+	assert.Equal(t, "lb", quantity.UnitWritten(quantity.DimensionMass, "24 lb 7 oz"))
+	assert.Equal(t, "MPa", quantity.UnitWritten(quantity.DimensionStiffness, "9000 N/mm2"))
+	assert.Equal(t, "C", quantity.UnitWritten(quantity.DimensionTemperature, "20 °C"))
+}
