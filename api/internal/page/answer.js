@@ -32,13 +32,13 @@ const mcOf = (b) => ({ mc: b.value, low: b.low, high: b.high });
 // The sentence of each question: what is said first, and what stands small below it.
 const sentences = {
   ready(r) {
-    const steps = (verdict) => r.verdicts.filter((v) => v.verdict === verdict).map((v) => v.step.replaceAll("_", " "));
+    const steps = (verdict) => listed(r.verdicts.filter((v) => v.verdict === verdict).map((v) => v.step.replaceAll("_", " ")));
     const ready = steps("ready"), not = steps("not_ready"), unsure = steps("cannot_say");
-    const soon = r.verdicts.find((v) => v.verdict !== "ready" && v.ready_on?.value);
-    const first = ready.length === r.verdicts.length ? text.allReady : ready.length > 0 ? fill(text.someReady, { steps: listed(ready), rest: listed([...not, ...unsure]) }) : not.length > 0 ? text.notReady : text.unsure;
-    const when = soon && ready.length < r.verdicts.length ? " " + fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) }) : "";
+    const parts = [ready && (not || unsure) ? fill(text.readyFor, { steps: ready }) : ready ? text.allReady : "", ready && not ? fill(text.notFor, { steps: not }) : not ? text.notReady : "", unsure ? fill(text.unsureOf, { steps: unsure }) : ""];
+    const soon = r.verdicts.find((v) => v.verdict === "not_ready" && v.ready_on?.value);
+    const when = soon ? fill(text.soon, { step: soon.step.replaceAll("_", " "), date: sayDay(soon.ready_on.value) }) : "";
     const now = r.moisture?.mc, small = now ? fill(text.nowAnd, { ...mcOf(now), target: r.target.mc.value }) : "";
-    return [first + when, small];
+    return [[...parts, when].filter(Boolean).join(" "), small];
   },
   move: (r) => { const c = sayChange(r.change); return [`${c.by} (${c.range})`, r.wood?.common_name || ""]; },
   yield: (r) => [fill(text.sets, r), ""],
@@ -120,6 +120,7 @@ function row(path, v, name) {
     return [label, show(v.value, v.unit), v.low === v.high ? "" : between(v)];
   }
   if (isQuantity(v)) return [label, show(v.value, v.unit), ""];
+  if (typeof v === "number" && /strain_pct$/.test(name) && v !== 0) return [label, fill(v < 0 ? text.shrinks : text.swells, { by: show(Math.abs(v), "%") }), ""];
   if (typeof v === "number") return [label, show(v, unitByName(name)), ""];
   return undefined;
 }
@@ -129,8 +130,19 @@ function unitByName(name) {
   return end ? words.units_of[end] : "";
 }
 
+// What of an answer stands in the table, where not all of it does; the rest is under all numbers.
+const mainOf = {
+  ready: ["moisture.mc", "moisture.shell_mc", "moisture.core_mc", "target.mc", "mass_at_target.mass"],
+  dry: ["mean_dry", "core_dry", "target_mc", "lowest.mc", "drying_factor", "pace"],
+};
+
 // The numbers of an answer to the second level, in the order of the answer.
-function rowsOf(result) {
+function rowsOf(result, question) {
+  if (mainOf[question]) {
+    const rows = mainOf[question].map((path) => row(path, at(result, path), path.split(".").at(-1))).filter(Boolean);
+    const moves = (result.movement || []).map((m) => [fill(text.onTheWay, { size: m.dimension.replace(/^./, (c) => c.toUpperCase()) }), ...row("change", m.change, "change").slice(1)]);
+    return [...rows, ...moves];
+  }
   const rows = [];
   for (const [name, v] of Object.entries(result)) {
     if (unshown.has(name) || Array.isArray(v)) continue;
@@ -171,15 +183,17 @@ function everything(path, v, name) {
   return "";
 }
 
+const counted = (count, more) => (count === 1 ? (more ? text.oneSmaller : text.oneNote) : fill(more ? text.smaller : text.notes, { count }));
+
 // Warnings that matter stand open; what is usual is counted and folded.
 const usualCodes = new Set(["recalled_value", "default_used", "estimated_value", "assumption", "not_used"]);
 
 function trust(warnings) {
-  const say = (w) => h("li", {}, w.subject ? h("b", {}, w.subject + ": ") : "", w.detail.charAt(0).toUpperCase() + w.detail.slice(1));
+  const say = (w) => h("li", {}, w.subject ? h("b", {}, w.subject + ": ") : "", words.calledHere(w.detail));
   const matter = warnings.filter((w) => !usualCodes.has(w.code)), rest = warnings.filter((w) => usualCodes.has(w.code));
   if (warnings.length === 0) return undefined;
   return h("section", { class: "trust" }, h("h3", {}, text.trust), matter.length > 0 ? h("ul", {}, matter.map(say)) : "",
-    rest.length > 0 ? h("details", {}, h("summary", {}, fill(matter.length > 0 ? text.smaller : text.notes, { count: rest.length })), h("ul", {}, rest.map(say))) : "");
+    rest.length > 0 ? h("details", {}, h("summary", {}, counted(rest.length, matter.length > 0)), h("ul", {}, rest.map(say))) : "");
 }
 
 /** drawingOf shows a drawing so that no text of it is smaller than 11 px; on a phone it moves sideways. */
@@ -194,14 +208,14 @@ export function drawingOf(source, said, width) {
 /** answerNode shows an answer. extra: {question, context, drawing, request, program, take, more, tools} */
 export function answerNode(answer, { question, request, context, drawing, day, take, more, tools, width }) {
   const { result } = answer, { said, small } = sentenceOf(question.id, result, request);
-  const rows = rowsOf(result);
+  const rows = rowsOf(result, question.id);
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(...[
     h("p", { class: "crumb" }, context),
     h("h2", { class: "say", id: "said", tabindex: "-1" }, said, small ? h("small", {}, small) : ""),
     h("p", { class: "before", hidden: true, role: "status" }, text.before),
     verdicts(result, day), odd(result, take),
-    drawing ? drawingOf(drawing, said, width) : undefined,
+    h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
     next(result, more),
     rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
     h("details", { class: "whole" }, h("summary", {}, text.allNumbers), h("ul", {}, Object.entries(result).filter(([n]) => n !== "series").map(([n, v]) => everything(n, v, n)))),

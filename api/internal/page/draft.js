@@ -20,11 +20,14 @@ export function unitOf(path, dimension, system) {
   return own ? own[system === "inch" ? 1 : 0] : usualUnits[system][dimension];
 }
 
-/** chosen returns the way or variant of a path, "" for left out. */
+/**
+ * chosen returns the way or variant of a path, "" for left out. Ways of an object and names
+ * stand ready, since nothing is told before something is typed; other variants are left out.
+ */
 export function chosen(draft, path, d, needed) {
   const told = draft[path + "~"];
   if (told !== undefined && (told === "" || (d.ways || d.variants).some((w) => w.key === told))) return told;
-  return needed || d.kind === "variants" && d.usual === "named" ? d.usual : "";
+  return needed || d.kind === "object" || d.usual === "named" ? d.usual : "";
 }
 
 /** countOf returns how many items a list of the draft has. */
@@ -151,7 +154,6 @@ export class Collector {
   object(d, path, needed) {
     const way = d.ways.length > 0 ? chosen(this.draft, path, d, needed) : "";
     const told = this.draft[path + "~"];
-    if (d.ways.length > 0 && way === "" && !needed) return missing;
     const present = needed || Boolean(told) || filled(this.draft, path);
     if (!present) return missing;
     const value = {}, before = this.errors.length;

@@ -26,7 +26,9 @@ export class Form {
   render() {
     const focus = document.activeElement?.id;
     this.shown = new Shown(this.question, this.draft);
-    this.node.replaceChildren(...this.steps.map((step, i) => this.step(step, i)));
+    const nodes = this.steps.map((step, i) => this.step(step, i));
+    for (const [i, step] of this.steps.entries()) nodes[i].hidden = !this.asks(step);
+    this.node.replaceChildren(...nodes);
     if (focus) document.getElementById(focus)?.focus();
     return this.node;
   }
@@ -53,15 +55,23 @@ export class Form {
     }
     node.append(heading);
     if (words.stepHelp[step.id]) node.append(h("p", { class: "help" }, words.stepHelp[step.id]));
-    for (const item of step.items) if (met(item.when, this.draft)) node.append(this.item(item));
-    if (this.open !== "all" && i < this.steps.length - 1) {
-      const after = words.steps[this.steps[i + 1].id] || this.steps[i + 1].id;
+    const items = step.items.filter((item) => met(item.when, this.draft));
+    for (const item of items) node.append(this.item(item, items.length > 1));
+    const following = this.steps.slice(i + 1).find((s) => this.asks(s));
+    if (this.open !== "all" && following) {
+      const after = words.steps[following.id] || following.id;
       node.append(h("div", { class: "btns" }, h("button", { type: "button", class: "btn", onclick: () => this.next(i) }, fill(text.next, { step: after.charAt(0).toLowerCase() + after.slice(1) }))));
     }
     return node;
   }
 
   focusStep(i) { this.node.children[i]?.querySelector("input, select, textarea, summary")?.focus(); }
+
+  // Whether a step asks anything now: what goes only with another way of telling does not show.
+  asks(step) {
+    const root = this.contract.describe(this.schema), way = chosen(this.draft, "", root, true);
+    return step.items.some((item) => (item.path === "" ? item.only.some((name) => shows(root, name, way)) : met(item.when, this.draft)));
+  }
 
   // One line of what was told in a step.
   got(step) {
@@ -76,25 +86,28 @@ export class Form {
   told(top) {
     const said = [];
     for (const key of Object.keys(this.draft)) {
-      if (/[~#]$/.test(key) || key !== top && !key.startsWith(top + ".") || this.draft[key].trim() === "" || !this.shown.has(key)) continue;
+      if (/[~#]$/.test(key) || key !== top && [...this.claimed].some((c) => key === c || key.startsWith(c + "."))) continue;
+      if (key !== top && !key.startsWith(top + ".") || this.draft[key].trim() === "" || !this.shown.has(key)) continue;
       const d = describeAt(this.contract, this.schema, key, this.draft);
       if (!d || d.kind === "fixed") continue;
       if (d.schema.list === "weights") said.push(this.sayWeights(this.draft[key]));
-      else if (d.kind === "choice") said.push(words.choice(key, this.draft[key]).text);
-      else if (d.kind === "quantity") said.push(this.withUnit(this.draft[key], unitOf(key, d.dimension, this.system)));
-      else if (d.kind === "number" && unitOfNumber(key)) said.push(this.withUnit(this.draft[key], unitOfNumber(key)));
+      else if (d.kind === "choice") said.push(words.choice(key, this.draft[key]).short);
+      else if (d.kind === "quantity") said.push(this.withUnit(this.draft[key].trim(), d.dimension, unitOf(key, d.dimension, this.system)));
+      else if (d.kind === "number" && unitOfNumber(key)) said.push(`${this.draft[key].trim()} ${unitOfNumber(key)}`.replace(" °", "°"));
       else said.push(this.draft[key].trim());
     }
-    return said;
+    return said.filter((t) => t !== "");
   }
 
-  withUnit(typed, unit) { return /[a-z"'%°]\s*$/i.test(typed) ? typed : `${typed} ${words.units[unit] ?? unit}`; }
+  withUnit(typed, dimension, unit) {
+    return readQuantity(typed, dimension, unit).bare ? `${typed} ${words.units[unit] ?? unit}` : typed;
+  }
 
-  item(item) {
+  item(item, headed) {
     if (item.path === "") return this.members(this.contract.describe(this.schema), "", { only: item.only, flat: !item.wish });
     const d = describeAt(this.contract, this.schema, item.path, this.draft);
     const needed = item.needed || this.isNeeded(item.path);
-    return this.field(d.asked, item.path, { needed, first: item.first, top: true });
+    return this.field(d.asked, item.path, { needed, first: item.first, top: true, headed });
   }
 
   // A member that its object needs, on the way down from the whole.
@@ -147,8 +160,8 @@ export class Form {
     input.dataset.label = words.label(path);
     const read = h("p", { class: "read", id: id + "-r" });
     const say = () => read.replaceChildren(...this.readAs(d, path, input.value));
-    input.addEventListener("input", () => this.set(path, input.value));
-    input.addEventListener("change", say);
+    // Said while one types, and not when the field is left: nothing may move under a click.
+    input.addEventListener("input", () => { this.set(path, input.value); say(); });
     say();
     const unit = d.kind === "quantity" ? unitOf(path, d.dimension, this.system) : d.kind === "number" ? unitOfNumber(path) : "";
     const box = h("div", { class: "box" }, input, unit ? h("span", { class: "unit" }, words.units[unit] ?? unit) : "");
@@ -231,7 +244,7 @@ export class Form {
     const select = h("select", { id, "data-way": path }, all.map((key) => h("option", { value: key }, said(key))));
     select.value = now;
     select.addEventListener("change", () => this.setAndRender(path + "~", select.value));
-    return h("div", { class: "f w16" }, h("label", { for: id }, h("span", { class: "hid" }, words.label(path) + ": "), text.way), h("div", { class: "box" }, select));
+    return h("div", { class: "f w16" }, h("label", { for: id }, h("span", { class: "hid" }, words.label(path) + ": "), words.wayLabel(path)), h("div", { class: "box" }, select));
   }
 
   variants(d, path, options) {
@@ -263,9 +276,8 @@ export class Form {
 
   object(d, path, options) {
     const way = chosen(this.draft, path, d, options.needed);
-    const ways = d.ways.length > 0 ? this.ways(path, d.ways.map((w) => w.key), way, options.needed) : undefined;
-    const there = options.needed || d.ways.length === 0 || way !== "";
-    return this.group(path, d, options, [ways, there ? this.members(d, path, options) : undefined]);
+    const ways = d.ways.length > 0 ? this.ways(path, d.ways.map((w) => w.key), way, true) : undefined;
+    return this.group(path, d, options, [ways, this.members(d, path, options)]);
   }
 
   // A group stands open where it is needed, and folded where it is wished.
@@ -273,7 +285,9 @@ export class Form {
     const label = options.label || words.label(path), help = words.helpOf(path, options.needed ? "" : d.description), id = idOf(path);
     const wrong = this.errors.filter((e) => e.path === path).map((e) => this.errorLine(e));
     const content = [...wrong, help ? h("p", { class: "help" }, help) : "", ...inner];
-    if (options.needed && options.top) return h("div", { class: "group", "data-path": path, id, tabindex: "-1", role: "group", "aria-label": label }, content);
+    if (options.needed && options.top || options.bare) {
+      return h("div", { class: "group", "data-path": path, id, tabindex: "-1", role: "group", "aria-label": label }, options.headed ? h("h3", {}, label) : "", content);
+    }
     if (options.needed || options.item) {
       return h("fieldset", { class: `group inner${wrong.length > 0 ? " bad" : ""}`, "data-path": path, id, tabindex: "-1" }, h("legend", {}, label), content);
     }
@@ -301,12 +315,14 @@ export class Form {
     }
     const order = [...(first || []), ...(firsts[d.schema.name] || []), ...d.names];
     now.sort((a, b) => order.indexOf(a.name) - order.indexOf(b.name));
-    const draw = ({ name, below, needed }) => this.field(d.members[name], below, { needed });
+    // The air of a condition needs no heading of its own.
+    const bare = d.schema.name === "AirCondition";
+    const draw = ({ name, below, needed }) => this.field(d.members[name], below, { needed, bare: bare && name === "air" });
     const out = h("div", { class: "members" });
     if (only && d.ways.some((w) => only.includes(w.key))) out.append(this.ways(path, d.ways.map((w) => w.key), way, true));
     out.append(...now.map(draw));
     if (later.length > 0) {
-      const more = path === "" ? later.map(draw) : [this.folded(path, fill(text.moreAbout, { what: words.label(path).toLowerCase() }), later.map(draw), later.some((l) => filled(this.draft, l.below) || this.errors.some((e) => e.path === l.below || e.path.startsWith(l.below + "."))), path + ".more")];
+      const more = path === "" ? later.map(draw) : [this.folded(path, [text.more, h("span", { class: "hid" }, ": " + words.label(path))], later.map(draw), later.some((l) => filled(this.draft, l.below) || this.errors.some((e) => e.path === l.below || e.path.startsWith(l.below + "."))), path + ".more")];
       out.append(...more);
     }
     return out;

@@ -37,16 +37,15 @@ export const groupPicture = {
 
 // The end of a board whose rings stand at an angle to its wide face.
 function end(angle) {
-  const lines = [];
-  if (angle < 5) for (const r of [18, 30, 42, 54, 66]) lines.push(`M${50 - Math.min(46, r)} ${44 - Math.sqrt(Math.max(0, r * r - Math.min(46, r) ** 2)) * 0.55}A${r} ${r * 0.55} 0 0 1 ${50 + Math.min(46, r)} ${44 - Math.sqrt(Math.max(0, r * r - Math.min(46, r) ** 2)) * 0.55}`);
-  else {
+  const lines = angle < 5 ? ["M5 41Q50 -16 95 41", "M14 43Q50 2 86 43", "M26 43Q50 16 74 43", "M38 43Q50 29 62 43"] : [];
+  if (lines.length === 0) {
     const run = 34 / Math.tan((angle * Math.PI) / 180);
     for (let x = 4 - Math.max(0, run); x < 100; x += 9) {
       const a = clip(x, 44, x + run, 10);
       if (a) lines.push(a);
     }
   }
-  return svg("0 0 100 54", [wd("M4 10h92v34H4z"), ln(lines.join(""), { class: "ring", "clip-path": "" })]);
+  return svg("0 0 100 54", [wd("M4 10h92v34H4z"), ln(lines.join(""), { class: "ln ring" })]);
 }
 
 // A line of the end, cut off at its sides.
@@ -62,7 +61,7 @@ function clip(x1, y1, x2, y2) {
 /** ringEnds are the pictures from which a ring angle is picked: what it is called, and its degrees. */
 export const ringEnds = [["flat", 0], ["between", 45], ["slanted", 70], ["quarter", 90]].map(([name, angle]) => ({ name, angle, draw: () => end(angle) }));
 
-const arrow = (d) => ln(d, { class: "act" });
+const arrow = (d) => ln(d, { class: "ln act" });
 
 /** helps are drawings beside members, by the last name of their path. */
 export const helps = {

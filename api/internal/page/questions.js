@@ -98,6 +98,11 @@ function prepareReadiness(request, page) {
   return { request, moves };
 }
 
+// How an example of the contract is told in the page's own members.
+const examplePlaces = (name) => (request) => ({
+  [`page.${name}`]: request.stays ? "places" : "none", "page.wet": request.billet.start_condition ? "own" : "table",
+});
+
 const past = {
   shed: { "page.past": ["shed"] }, bought: { "page.past": ["bought"] }, indoors: { "page.past": ["indoors"] }, places: { "page.past": ["places"] },
   boughtOutside: { "page.past": ["bought"], "page.lies": ["outside"] },
@@ -133,7 +138,7 @@ export const questions = [
       { id: "room", items: [{ path: "target_condition" }, { path: "as_of", when: all({ "page.past": ["shed", "bought", "indoors", "places"] }) }] },
       { id: "become", items: [{ path: "part" }, { path: "saw" }, { path: "rejected_leaves" }] },
     ],
-    prepare: prepareReadiness,
+    prepare: prepareReadiness, example: examplePlaces("past"),
   },
   {
     id: "dry", group: "stack", route: "/v1/seasoning",
@@ -151,6 +156,7 @@ export const questions = [
       },
       { id: "room", items: [{ path: "target_condition" }] },
     ],
+    example: examplePlaces("where"),
     prepare(request, page) {
       const moves = [["/billet/start_condition", "page.wet"]];
       wetted(request, page, moves);
@@ -176,6 +182,7 @@ export const questions = [
       { id: "room", items: [{ path: "target_condition" }, { path: "as_of" }] },
       { id: "become", items: [{ path: "part" }, { path: "saw" }] },
     ],
+    example: () => ({ "page.where": "places" }),
     prepare(request, page) {
       const moves = [];
       if (page.where === "shed") place(request, page, moves);

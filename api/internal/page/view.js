@@ -1,5 +1,5 @@
 // One question: its form, asking, what is wrong, its answer, and what can be done with that.
-import { answerNode, sentenceOf } from "./answer.js";
+import { answerNode, drawingOf, sentenceOf } from "./answer.js";
 import { placed, requestOf } from "./ask.js";
 import { h, idOf, today } from "./dom.js";
 import { describeAt, draftOf, tidy, withUnits } from "./draft.js";
@@ -60,12 +60,12 @@ export class QuestionView {
   exampleButton() {
     const examples = Object.values(this.contract.questions[this.question.route].examples || {});
     if (examples.length === 0 || this.question.own) return "";
-    return h("button", { type: "button", class: "btn line", id: "example" , onclick: () => this.fillExample(examples[0]) }, text.example);
+    return h("button", { type: "button", class: "btn line", id: "example" , onclick: () => this.fillExample(largest(examples)) }, text.example);
   }
 
   fillExample({ report_in, ...request }) {
     const known = this.question.example?.(request) || {};
-    const draft = { ...choicesOf(this.question.start?.(shop()) || {}), ...draftOf(this.contract, this.schema, request), ...wholeChoices(this.question), ...known };
+    const draft = { ...choicesOf(this.question.start?.(shop()) || {}), ...draftOf(this.contract, this.schema, request), ...known };
     for (const k of Object.keys(this.draft)) delete this.draft[k];
     Object.assign(this.draft, withUnits(this.contract, this.schema, draft, this.system));
     this.openAll();
@@ -181,6 +181,7 @@ export class QuestionView {
   async ask() {
     const { request, errors, moves } = this.read();
     if (errors.length > 0) { this.tell(errors); return; }
+    this.tell([]);
     this.stopper?.abort();
     const stopper = this.stopper = new AbortController();
     const waiting = setTimeout(() => this.wait(stopper), patience);
@@ -209,16 +210,23 @@ export class QuestionView {
     const answer = await reply.json();
     if (reply.status === 401) return; // the field for the token has the keyboard now
     if (!reply.ok) { this.tell(placed(answer, moves, this.linesOf()), reply.status === 422 || reply.status === 400 ? undefined : answer.title); return; }
-    let drawing;
-    if (this.contract.questions[route].drawn) {
-      const drawn = await post(route, request, "image/svg+xml", signal);
-      if (drawn.ok) drawing = await drawn.text();
-    }
     this.tell([]);
     this.writeLink();
     const { said } = sentenceOf(this.question.id, answer.result, request);
-    keep({ question: this.question.id, link: this.written, sentence: said, what: this.what(), when: today(), answer: lighter(answer), drawing, request });
-    this.showAnswer(answer, drawing, request, moves);
+    const entry = { question: this.question.id, link: this.written, sentence: said, what: this.what(), when: today(), answer: lighter(answer), request };
+    keep(entry);
+    this.showAnswer(answer, undefined, request, moves);
+    if (!this.contract.questions[route].drawn) return;
+    const drawn = await post(route, request, "image/svg+xml", signal);
+    if (!drawn.ok) return;
+    const drawing = await drawn.text();
+    keep({ ...entry, drawing });
+    this.addDrawing(drawing, said);
+  }
+
+  addDrawing(drawing, said) {
+    this.out.querySelector(".drawn")?.replaceChildren(drawingOf(drawing, said, this.out.clientWidth - 40));
+    this.out.querySelector(".tools")?.prepend(...this.drawingTools(drawing));
   }
 
   // How a fault of a weighing is said, with its line.
@@ -242,7 +250,7 @@ export class QuestionView {
     const { node, said } = answerNode(answer, {
       question: this.question, request, context, drawing, day: request.as_of || today(), width, take: this.taker(moves), more: this.more(answer), tools: h("div", { class: "tools" }),
     });
-    node.querySelector(".tools").append(...this.tools(drawing, said, request));
+    node.querySelector(".tools").append(...(drawing ? this.drawingTools(drawing) : []), ...this.tools(request));
     node.querySelector(".sources").addEventListener("toggle", (e) => this.explain(e.target), { once: true });
     this.out.replaceChildren(node);
     this.button.textContent = text.again;
@@ -290,16 +298,21 @@ export class QuestionView {
     } catch { /* without a connection the short names stay */ }
   }
 
-  tools(drawing, said, request) {
+  drawingTools(drawing) {
     const t = words.answer, name = this.question.id;
-    const button = (label, act) => h("button", { type: "button", class: "plain", onclick: act }, label);
+    return [
+      plainButton(t.svg, () => save(new Blob([drawing], { type: "image/svg+xml" }), `${name}.svg`)),
+      plainButton(t.png, async () => save(await pictureOf(drawing), `${name}.png`)),
+    ];
+  }
+
+  tools(request) {
+    const t = words.answer;
     const status = h("span", { class: "small", role: "status" });
     const program = h("details", { class: "program" }, h("summary", {}, t.program), h("pre", { tabindex: "0" }, programLine(this.question.route, request)));
     return [
-      button(t.print, () => print()),
-      drawing ? button(t.svg, () => save(new Blob([drawing], { type: "image/svg+xml" }), `${name}.svg`)) : "",
-      drawing ? button(t.png, async () => save(await pictureOf(drawing), `${name}.png`)) : "",
-      button(t.link, async () => {
+      plainButton(t.print, () => print()),
+      plainButton(t.link, async () => {
         try { await navigator.clipboard.writeText(new URL(this.link(), location.href).href); status.textContent = t.copied; } catch { status.textContent = location.href; }
       }),
       h("a", { href: "#/kept" }, t.kept), status, program,
@@ -308,14 +321,13 @@ export class QuestionView {
   }
 }
 
+const plainButton = (label, act) => h("button", { type: "button", class: "plain", onclick: act }, label);
+
 // The choices of a new form: what a link or an example leaves out is as in a form that was just opened.
 const choicesOf = (usual) => Object.fromEntries(Object.entries(usual).filter(([k]) => k.startsWith("page.") && !/temperature|rh_pct|least|widest|heated/.test(k)));
 
-// An example tells its places one by one, and its start by figures.
-function wholeChoices({ page }) {
-  if (!page) return {};
-  return { ...(page.past && { "page.past": "places" }), ...(page.where && { "page.where": "places" }), ...(page.wet && { "page.wet": "own" }) };
-}
+// The example that shows most.
+const largest = (examples) => examples.reduce((a, b) => (JSON.stringify(b).length > JSON.stringify(a).length ? b : a));
 
 // What is kept leaves out the long series, which only the drawing needs.
 function lighter(answer) {

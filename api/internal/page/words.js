@@ -52,7 +52,7 @@ export const words = {
   stepDone: "Nothing said",
   form: {
     next: "Next: {step}", ask: "Ask", again: "Ask again", all: "Show all steps at once", one: "Show one step at a time", change: "Change", example: "Fill in an example",
-    clear: "Start afresh", more: "More about it", moreAbout: "More about {what}", leaveOut: "Left out", optional: "if you wish", add: "Add: {what}", remove: "Remove {what}", item: "{what} {number}",
+    clear: "Start afresh", more: "More, if you know it", leaveOut: "Left out", optional: "if you wish", add: "Add: {what}", remove: "Remove {what}", item: "{what} {number}",
     way: "How do you know it?", readAs: "Read as", weightsRead: "{count} weights, {first} to {last}", orderDm: "day before month", orderMd: "month before day",
     own: "Give figures of your own", byName: "Give its name instead", yes: "yes", no: "no", stop: "Stop", working: "Working it out …",
     stopped: "Stopped. What you typed is still here.", unknown: "This link holds what the form has no place for: {names}. The rest is filled in.", few: "Separate several with commas.",
@@ -68,14 +68,14 @@ export const words = {
   },
   and: "and",
   answer: {
-    allReady: "Ready.", someReady: "Ready for {steps}; not yet for {rest}.", notReady: "Not ready.", unsure: "The readings cannot say.", soon: "It can go to {step} about {date}.",
+    allReady: "Ready.", readyFor: "Ready for {steps}.", notFor: "Not yet for {steps}.", notReady: "Not ready.", unsureOf: "Cannot say for {steps}.", soon: "It can go to {step} about {date}.",
     nowAnd: "{mc} % now (9 times in 10: {low} to {high} %); your room will bring it to {target} %.",
     title: "Answer", before: "For what you told before. Ask again for the change.", next: "What to do next", numbers: "In numbers", allNumbers: "All numbers", what: "What", best: "Best guess", band: "9 times in 10",
-    trust: "Before you trust it", smaller: "{count} smaller notes", notes: "{count} notes", from: "Where the numbers come from", print: "Print", svg: "Save drawing", png: "Save as picture", link: "Copy link", copied: "Link copied",
+    trust: "Before you trust it", smaller: "{count} smaller notes", notes: "{count} notes", oneSmaller: "One smaller note", oneNote: "One note", from: "Where the numbers come from", print: "Print", svg: "Save drawing", png: "Save as picture", link: "Copy link", copied: "Link copied",
     keep: "Keep", kept: "Kept", program: "For a program", drawing: "Drawing: {what}", told: "What you told", between: "between {low} and {high}", about: "about {date}", notReached: "not within the forecast",
     later: "later than the forecast reaches", ready: "ready", not_ready: "not ready", cannot_say: "cannot say", leftOut: "One reading was left out.", leftOutMany: "{count} readings were left out.", take: "Take {mass}", drop: "Leave it out for good", weighNext: "By {date}: {detail}",
     shrinks: "Shrinks by {by}", swells: "Swells by {by}", keeps: "Stays as it is, within {by}", range: "{low} to {high}", sets: "{leaves} leaves, {sets} sets", settles: "Wood settles at {mc} % (9 times in 10: {low} to {high} %)",
-    keepsAt: "Keep the air at {rh} % relative humidity, and wood settles at {mc} %", holds: "It holds {mc} % (9 times in 10: {low} to {high} %)", airNow: "Wood settles at {mc} % in this air", airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %", gap: "Leave {low} to {high} at the top today; middle {usual}", noGap: "No gap serves: {detail}", tellsNothing: "These readings give no moisture content",
+    keepsAt: "Keep the air at {rh} % relative humidity, and wood settles at {mc} %", holds: "It holds {mc} % (9 times in 10: {low} to {high} %)", airNow: "Wood settles at {mc} % in this air", airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %", gap: "Leave {low} to {high} at the top today; middle {usual}", noGap: "No gap serves: {detail}", onTheWay: "{size}, on the way there", tellsNothing: "These readings give no moisture content",
     askIndoors: "It may never get dry enough there. And if it came indoors?", sourceHelp: "Each is explained under Methods and sources.", scroll: "Drawing, wider than the page: move it sideways", printed: "Asked {date} at {address}", tooBig: "Not shown here: {count} more",
   },
   kept: {
@@ -123,13 +123,13 @@ export const words = {
   // Choices, by the end of the path of their member and the value.
   choices: {
     "page.past": {
-      shed: "Stacked wet; I know where|gives dates with the narrowest margin", bought: "Bought; its past is unknown|asks when you got it and how wet it was", indoors: "Indoors all along|asks since when",
-      places: "It lay in several places|asks for each", none: "Leave it out|judged by the readings alone, without dates",
+      shed: "Stacked wet; I know where|gives dates with the narrowest margin|Stacked wet", bought: "Bought; its past is unknown|asks when you got it and how wet it was|Bought", indoors: "Indoors all along|asks since when",
+      places: "It lay in several places|asks for each|Several places", none: "Leave it out|judged by the readings alone, without dates|Its past left out",
     },
-    "page.wet": { table: "I do not know: take what the tables say of green wood", fresh: "Freshly felled: 50 to 95 %", weeks: "Felled some weeks before: 35 to 60 %", near: "Nearly air-dry already: 25 to 35 %", own: "A figure of my own" },
-    "page.still": { later: "Yes, and it comes indoors later, or it is indoors by now|asks on which day; a plan will do", stays: "Yes, and it stays there" },
-    "page.lies": { room: "In the room where I will work it", outside: "Outside, in a shed or under a roof" },
-    "page.where": { shed: "Outside, in a shed or under a roof", places: "In several places, one after the other", room: "In the room where I will work it" },
+    "page.wet": { table: "I do not know: take what the tables say of green wood||", fresh: "Freshly felled: 50 to 95 %||freshly felled", weeks: "Felled some weeks before: 35 to 60 %||felled some weeks before", near: "Nearly air-dry already: 25 to 35 %||nearly air-dry", own: "A figure of my own||" },
+    "page.still": { later: "Yes, and it comes indoors later, or it is indoors by now|asks on which day; a plan will do|indoors from", stays: "Yes, and it stays there||stays there" },
+    "page.lies": { room: "In the room where I will work it||in the room", outside: "Outside, in a shed or under a roof||outside" },
+    "page.where": { shed: "Outside, in a shed or under a roof||Outside", places: "In several places, one after the other||Several places", room: "In the room where I will work it||In the room" },
     exposure: {
       open_stack: "open stack under a roof", small_stack: "small stack or a piece on its own", moving_air: "with a fan", shed: "in a shed", closed_room: "in a closed room", wrapped: "wrapped", kiln: "kiln", dehumidifier: "dehumidifier", solar_kiln: "solar kiln",
     },
@@ -148,8 +148,13 @@ export const words = {
     weight: "Weight of the piece", ovendry_sample: "Oven slice", pin_meter: "Pin meter", pinless_meter: "Pinless meter", running_weight: "Sample board", size_and_weight: "Size and weight", stated: "A figure I was given", prong_test: "Prong test",
     size_ring_angle_deg: "I know the ring angle", direction: "I know how it lies", stack: "A regular stack", leaves: "Each leaf by its faces", wanted_emc_pct: "What air keeps this moisture?", room: "A room through the year", driest_condition: "Its driest and wettest state",
   },
+  wayLabels: {
+    air: "How is its vapour told?", today: "How is its vapour told?", readings: "How was it measured?", finish: "What finish?", room: "How do you know its air?", stays: "How do you know its air?", leaf_stays: "How do you know its air?",
+    condition: "How do you know it?", to_condition: "What is it told by?", from_condition: "What is it told by?", rings: "How do you know the rings?",
+  },
   // Help in place of the contract's, by the end of the path; "" for none.
   help: {
+    size: "The width of a panel, say, before it moves; or as it is wanted at the end, if you say so below.", direction: "Flatsawn width moves along the rings, quartersawn width across them.", size_at: "", size_ring_angle_deg: "On the end grain: 0 along the rings, 90 across them.",
     wood: "Type a few letters and pick one.", station: "Type a few letters and pick the nearest place.", "billet.length": "", "billet.width": "", "billet.thickness": "Also in quarters: 8/4.",
     "page.weights": "One line each: a day and a weight, in any order. Paste from a spreadsheet as it is.", "page.start_mc_pct": "", until: "A plan, not a promise. A shed alone may never get it dry enough; the answer will say.",
     as_of: "", "target_condition": "", scale_division: "Left out: read from the figures.", "page.opening": "Left out: as high as the drawer side.", "page.height": "Across the grain.", rh_pct: "", temperature: "", "air.temperature": "", "page.since": "", "billet.stacked_on": "",
@@ -167,19 +172,30 @@ export const words = {
     return told.charAt(0).toUpperCase() + told.slice(1);
   },
 
-  /** choice says a value of a member: its words, and what stands below them. */
+  /** choice says a value of a member: its words, what stands below them, and both in short. */
   choice(path, value) {
-    const [text, below = ""] = (lookUp(this.choices, path)?.[value] || String(value).replaceAll("_", " ").replaceAll("-", " ")).split("|");
-    return { text, below };
+    const [text, below = "", short = text] = (lookUp(this.choices, path)?.[value] || String(value).replaceAll("_", " ").replaceAll("-", " ")).split("|");
+    return { text, below, short };
   },
 
   /** way says one of several ways of telling a member. */
   way(path, key) { return lookUp(this.ways, path === "" ? key : `${path}.${key}`) ?? this.label(key); },
 
+  /** helpOf is what stands below a label: the contract's words, its members called as they are here. */
   helpOf(path, description) {
     const own = lookUp(this.help, path);
-    return own !== undefined ? own : description.charAt(0).toUpperCase() + description.slice(1);
+    if (own !== undefined) return own;
+    return this.calledHere(description);
   },
+
+  /** calledHere says a text of the service with the names that members have on this page. */
+  calledHere(text) {
+    const said = text.replace(/\(?GET \/v1[^\s)]*\)?/g, "").replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => this.label(name).toLowerCase());
+    return said.charAt(0).toUpperCase() + said.slice(1);
+  },
+
+  /** wayLabel stands before the ways of telling a member. */
+  wayLabel(path) { return lookUp(this.wayLabels, path) ?? this.form.way; },
 
   itemOf(path) { return lookUp(this.items, path) ?? this.label(path).toLowerCase(); },
 };
