@@ -33,7 +33,7 @@ async function open(viewport, more = {}, at = service, place = "") {
 
 const quiet = (faults) => faults.filter((f) => !/status of (422|401)/.test(f)); // the browser notes refusals itself
 
-let number = 0;
+let number = 0, failed = 0;
 async function shot(page, name) {
   number++;
   if (shots) await page.screenshot({ path: join(shots, `${String(number).padStart(2, "0")}-${name}.png`), fullPage: true });
@@ -42,20 +42,32 @@ async function shot(page, name) {
 async function step(words, work) {
   if (only && !words.includes(only)) return;
   const start = Date.now();
-  await work();
-  console.log(`ok  ${words} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  try {
+    await work();
+    console.log(`ok  ${words} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  } catch (failure) {
+    failed++;
+    console.log(`NOT ${words}: ${failure.stack.split("\n").slice(0, 14).join("\n    ")}`);
+  }
 }
 
 const idOf = (path) => "#f-" + path.replaceAll(/[^A-Za-z0-9]/g, "-");
 
+const unfold = (field) => field.evaluate((e) => { for (let d = e.closest("details"); d; d = d.parentElement.closest("details")) d.open = true; });
+
 // enter puts a value where a person would: types it, picks it, or ticks it.
 async function enter(page, path, value) {
-  if (path.endsWith("#")) { await page.locator(`${idOf(path.slice(0, -1))}-add`).click(); return; }
+  if (path.endsWith("#")) {
+    const add = page.locator(`${idOf(path.slice(0, -1))}-add`);
+    await unfold(add);
+    await add.click();
+    return;
+  }
   const way = path.endsWith("~");
   const selector = way ? `${idOf(path.slice(0, -1))}-by` : idOf(path);
   await page.waitForSelector(selector, { state: "attached", timeout: 3000 }).catch(() => { throw new Error(`${path} is nowhere`); });
   const field = page.locator(selector);
-  await field.evaluate((e) => { for (let d = e.closest("details"); d; d = d.parentElement.closest("details")) d.open = true; });
+  await unfold(field);
   const tag = await field.evaluate((e) => e.tagName);
   if (tag === "SELECT") await field.selectOption(value);
   else if (tag === "FIELDSET") await page.locator(`${idOf(path)}-${value}`).check();
@@ -107,10 +119,8 @@ async function drawn(page) {
   await image.waitFor({ timeout: 30_000 });
   return image.evaluate(async (i) => {
     await i.decode();
-    const source = await (await fetch(i.src)).text().catch(() => "");
-    const sizes = [...source.matchAll(/font-size="([\d.]+)"/g)].map((m) => Number(m[1]));
-    return { scale: i.getBoundingClientRect().width / i.naturalWidth, least: sizes.length ? Math.min(...sizes) : undefined };
-  }).catch(() => undefined);
+    return { scale: i.getBoundingClientRect().width / i.naturalWidth, least: Number(i.dataset.least) };
+  });
 }
 
 try {
@@ -137,7 +147,7 @@ try {
         const right = await page.locator(idOf(bad)).inputValue();
         await enter(page, bad, value);
         const refused = await ask(page);
-        assert.match(refused.wrong || JSON.stringify(refused), says, id);
+        assert.ok(says.test(refused.wrong), `${id}: ${JSON.stringify(refused)}`);
         assert.match(await page.title(), /^Error: /);
         assert.equal(await page.evaluate(() => document.activeElement.className), "sum", "what is wrong has the keyboard");
         assert.equal(await page.locator(idOf(bad)).getAttribute("aria-invalid"), "true", bad);
@@ -147,11 +157,12 @@ try {
         if (system === "metric") { await noneBroken(page, `${id} with a mistake`); await shot(page, `${id}-wrong`); }
         await enter(page, bad, entries[bad] ?? right);
         const answer = await ask(page);
-        assert.match(answer.said || answer.wrong, fill.said, `${id} ${system}`);
+        const told = answer.said || answer.wrong;
+        assert.ok(answer.said && fill.said.test(told), `${id} ${system}: ${told}`);
         assert.ok(!/^Error/.test(await page.title()));
         if (fill.drawn) await drawn(page);
         if (system === "metric") await noneBroken(page, `${id} answered`);
-        else if (fill.unit !== false) assert.match(await page.locator(".answer").innerText(), /\d (in|lb|°F|oz|psi)\b/, "answered in inches");
+        else if (fill.unit !== false) assert.match(await page.locator(".answer").evaluate((a) => a.textContent), /\d (in|lb|°F|oz|psi)\b/, "answered in inches");
         await shot(page, `${id}-${system}`);
         assert.deepEqual(quiet(first.faults), []);
       });
@@ -269,7 +280,6 @@ try {
     assert.match(await page.locator(idOf("wood")).inputValue(), /walnut/i);
     assert.equal(await page.locator("[role=option]:visible").count(), 0);
   });
-  assert.deepEqual(quiet(first.faults), []);
   await first.close();
 
   for (const task of tasks) {
@@ -341,8 +351,8 @@ try {
       await page.goto(service + "/" + walnut);
       await page.waitForSelector("#ask");
       await ask(page);
-      const { least, scale } = await drawn(page) || {};
-      if (least) assert.ok(least * scale >= 10.99, `text of ${(least * scale).toFixed(1)} px`);
+      const { least, scale } = await drawn(page);
+      assert.ok(least * scale >= 10.99, `text of ${(least * scale).toFixed(1)} px`);
       assert.ok((await tooWide(page)) <= 0, `with an answer, by ${await tooWide(page)} px`);
       await noneBroken(page, "answer on a telephone");
       await shot(page, `telephone-${width}-answer`);
@@ -521,4 +531,8 @@ try {
   });
 } finally {
   await browser.close();
+}
+if (failed > 0) {
+  console.log(`${failed} steps failed`);
+  process.exit(1);
 }

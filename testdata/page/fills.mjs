@@ -13,8 +13,8 @@ export const fills = {
     wrong: ["billet.stacked_on", "3/4/2025", /3 Apr 2025 or 4 Mar 2025/], said: /ready|Cannot say/i, drawn: true,
   },
   dry: {
-    both: { "billet.wood": "white oak", "billet.stacked_on": "19 April 2026", "stays.0.station": "Minneapolis", "stays.0.until": "3 Oct 2027" }, metric: { "billet.thickness": "27" }, inch: { "billet.thickness": "5/4" },
-    wrong: ["stays.0.station", "", /Enter: place/], said: /about|forecast/, drawn: true,
+    both: { "billet.wood": "white oak", "billet.stacked_on": "19 April 2026", "stays.0.station": "Minneapolis-St. Paul, MN", "stays.0.until": "3 Oct 2027" }, metric: { "billet.thickness": "27" }, inch: { "billet.thickness": "5/4" },
+    wrong: ["stays.0.station", "", /Enter: place/], said: /about|forecast/, drawn: true, unit: false,
   },
   timing: {
     both: { ...billet, "moisture_profile.mean_mc_pct": "18,5" }, metric: { ...sizes.metric, ...part.metric, "saw.kerf": "1,5" }, inch: { ...sizes.inch, ...part.inch, "saw.kerf": "1/16" },
@@ -32,9 +32,9 @@ export const fills = {
   },
   log: {
     both: { "log.wood": "black walnut", pattern: "through_and_through" },
-    metric: { "log.length": "2500", "log.start_diameter": "480", "log.end_diameter": "430", "wanted.thickness": "52", "saw.kerf": "3" },
-    inch: { "log.length": "8' 2\"", "log.start_diameter": "19", "log.end_diameter": "17", "wanted.thickness": "8/4", "saw.kerf": "1/8" },
-    wrong: ["log.start_diameter", "2", /at least|from/], said: /boards?/, drawn: true,
+    metric: { "log.length": "2500", "log.start_diameter": "480", "log.end_diameter": "430", "wanted.thickness": "52", "wanted.min_width": "150", "saw.kerf": "3" },
+    inch: { "log.length": "8' 2\"", "log.start_diameter": "19", "log.end_diameter": "17", "wanted.thickness": "8/4", "wanted.min_width": "6", "saw.kerf": "1/8" },
+    wrong: ["log.start_diameter", "1/2", /at least|from/], said: /boards?/, drawn: true,
   },
   match: {
     both: { "billet.wood": "sugar maple", "billet.rings.angle_deg": "80" }, metric: { "billet.width": "210", "stack.leaves": "4", "stack.sawn_thickness": "5", "saw.kerf": "1.5" }, inch: { "billet.width": "8 1/4", "stack.leaves": "4", "stack.sawn_thickness": "3/16", "saw.kerf": "1/16" },
@@ -49,7 +49,7 @@ export const fills = {
     wrong: ["size", "", /Enter: size/], said: /Shrinks by/,
   },
   drawer: {
-    both: { "page.wood": "white oak", "page.room.station": "Columbus, OH" }, metric: { "page.height": "150" }, inch: { "page.height": "6" },
+    both: { "page.wood": "white oak", "page.room.station": "Columbus, OH" }, metric: { "page.height": "150", "page.rings.angle_deg": "80" }, inch: { "page.height": "6", "page.rings.angle_deg": "80" },
     wrong: ["page.room.station", "Atlantis", /Atlantis|no station|did you mean/], said: /Leave .* at the top today/, drawn: true,
   },
   layers: {
@@ -103,6 +103,6 @@ export const tasks = [
   },
   {
     name: "clearances of a drawer", question: "drawer", said: /Leave .* at the top today/,
-    attempts: [{ "page.wood": "Oak, white", "page.height": "150", next: "", "page.room.station": "Columbus, OH", "2 next": "", "page.today.rh_pct": "40" }],
+    attempts: [{ "page.wood": "Oak, white", "page.height": "150", "page.rings.angle_deg": "80", next: "", "page.room.station": "Columbus, OH", "2 next": "", "page.today.rh_pct": "40" }],
   },
 ];

@@ -49,9 +49,16 @@ const sentences = {
     : [fill(text.airNow, { mc: r.air.emc?.value ?? "" }), ""]),
   drawer(r) {
     const [pair] = r.pairs || [], gap = pair?.build_clearance;
-    return gap ? [fill(text.gap, { low: show(gap.min.value, gap.min.unit), high: show(gap.max.value, gap.max.unit), usual: show(gap.usual.value, gap.usual.unit) }), r.summary] : [r.summary, pair?.detail || ""];
+    if (pair && !pair.feasible) return [fill(text.noGap, { by: show(pair.short_by?.value ?? "", pair.short_by?.unit) }), pair.detail];
+    return gap ? [fill(text.gap, { low: cut(gap.min, Math.ceil), high: cut(gap.max, Math.floor), usual: cut(gap.usual, Math.round) }), r.summary] : [r.summary, pair?.detail || ""];
   },
 };
+
+// A gap as it can be cut: to a tenth of a millimetre or a 64th of an inch, into the limits.
+function cut({ value, unit }, round) {
+  const per = unit === "in" ? 64 : 10;
+  return show(round(value * per) / per, unit);
+}
 
 const listed = (all) => (all.length < 2 ? all.join("") : all.slice(0, -1).join(", ") + " " + words.and + " " + all.at(-1));
 
@@ -200,8 +207,9 @@ function trust(warnings) {
 export function drawingOf(source, said, width) {
   const least = 11, sizes = [...source.matchAll(/font-size="([\d.]+)"/g)].map((m) => Number(m[1]));
   const natural = Number(/viewBox="0 0 ([\d.]+)/.exec(source)?.[1] || 760);
-  const wide = Math.max(Math.min(width, natural * 1.15), natural * least / Math.min(...sizes, 16));
-  const image = h("img", { src: URL.createObjectURL(new Blob([source], { type: "image/svg+xml" })), alt: fill(text.drawing, { what: said }), width: Math.ceil(wide) });
+  const smallest = Math.min(...sizes, 16);
+  const wide = Math.max(Math.min(width, natural * 1.15), natural * least / smallest);
+  const image = h("img", { src: URL.createObjectURL(new Blob([source], { type: "image/svg+xml" })), alt: fill(text.drawing, { what: said }), width: Math.ceil(wide), "data-least": smallest });
   return h("figure", { class: "drawing" }, h("div", { class: "move", role: "region", tabindex: "0", "aria-label": text.scroll }, image));
 }
 

@@ -51,7 +51,7 @@ export class Contract {
     if (s.type === "object" || s.properties) return this.objectOf(s, about);
     if (s.type === "number" || s.type === "integer") return { ...about, kind: "number", whole: s.type === "integer", min: s.minimum, max: s.maximum };
     if (s.type === "boolean") return { ...about, kind: "yes" };
-    return { ...about, kind: s.format === "date" ? "date" : s.maxLength > 1000 ? "long" : "text" };
+    return { ...about, kind: s.format === "date" ? "date" : s.maxLength > 1000 && !s.pattern ? "long" : "text" };
   }
 
   listOf(s, about) {

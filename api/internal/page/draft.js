@@ -48,7 +48,7 @@ const missing = Symbol("missing");
 /** Collector reads a draft against the contract. */
 export class Collector {
   constructor(contract, draft, { system, today, shown }) {
-    Object.assign(this, { contract, system, today, errors: [], draft: {}, needed: shown?.needed || new Set() });
+    Object.assign(this, { contract, system, today, errors: [], draft: {}, shown, needed: shown?.needed || new Set() });
     for (const [key, text] of Object.entries(draft)) {
       if (!shown || shown.has(key.replace(/[~#]$/, ""))) this.draft[key] = text;
     }
@@ -161,6 +161,7 @@ export class Collector {
       if (!shows(d, name, way)) continue;
       const inWay = d.ways.find((w) => w.key === way)?.needs.includes(name);
       const below = join(path, name);
+      if (this.shown?.leavesOut(below)) continue;
       const member = this.collect(d.members[name], below, d.required.has(name) || inWay === true || this.needed.has(below));
       if (member !== undefined) value[name] = member;
     }

@@ -150,7 +150,9 @@ export class Form {
   }
 
   errorLine(error, id) {
-    return h("p", { class: "err", id }, mark.look(), h("span", {}, h("span", { class: "hid" }, words.errors.prefix), error.text));
+    const take = (choice) => h("button", { type: "button", class: "plain", onclick: () => this.setAndRender(error.path, choice) }, fill(text.took, { text: choice }));
+    return h("div", { class: "err", id }, mark.look(), h("span", {}, h("span", { class: "hid" }, words.errors.prefix), words.calledHere(error.text),
+      (error.choices || []).map((c) => [" ", take(c)]).flat()));
   }
 
   input(d, path, options) {
@@ -322,7 +324,7 @@ export class Form {
     if (only && d.ways.some((w) => only.includes(w.key))) out.append(this.ways(path, d.ways.map((w) => w.key), way, true));
     out.append(...now.map(draw));
     if (later.length > 0) {
-      const more = path === "" ? later.map(draw) : [this.folded(path, [text.more, h("span", { class: "hid" }, ": " + words.label(path))], later.map(draw), later.some((l) => filled(this.draft, l.below) || this.errors.some((e) => e.path === l.below || e.path.startsWith(l.below + "."))), path + ".more")];
+      const more = path === "" ? later.map(draw) : [this.folded(path, [text.more, h("small", {}, ` (${words.label(path).toLowerCase()})`)], later.map(draw), later.some((l) => filled(this.draft, l.below) || this.errors.some((e) => e.path === l.below || e.path.startsWith(l.below + "."))), path + ".more")];
       out.append(...more);
     }
     return out;

@@ -223,7 +223,7 @@ test("a question in the shed is asked with its places, and a fault of them is to
   assert.deepEqual(request.stays, [{ station: "Astoria, OR", exposure: "shed", until: "2027-05-01" }, { air: { temperature: "20 °C", rh_pct: 45 } }]);
   assert.deepEqual(request.readings.map((r) => [r.date, r.mass]), [["2026-02-01", "3.2 kg"], ["2026-03-15", "3.1 kg"]]);
   const [weight, air] = placed({ errors: [{ pointer: "/readings/0/mass", detail: "too light" }, { pointer: "/stays/1/air/temperature", detail: "too hot" }] }, moves, { 2: (why) => `line 2: ${why}` });
-  assert.deepEqual(weight, { path: "page.weights", text: "line 2: too light", line: 2 });
+  assert.deepEqual([weight.path, weight.text, weight.line], ["page.weights", "line 2: too light", 2]);
   assert.equal(air.path, "target_condition.air.temperature");
   assert.deepEqual(requestOf(contract, question, schema, { ...draft, "stays.0.station": "" }, "metric", "2026-11-28").errors.map((e) => e.path), ["stays.0.station"]);
   assert.deepEqual(requestOf(contract, question, schema, { ...draft, "page.past": "none" }, "metric", "2026-11-28").request.stays, undefined);

@@ -375,6 +375,11 @@ export class Shown {
     this.needed = new Set(this.shown.filter((i) => i.needed).map((i) => i.path));
   }
 
+  /** leavesOut says whether a member is not asked at all now. */
+  leavesOut(path) {
+    return this.hidden.some((i) => i.path === path) && !this.shown.some((i) => i.path === path || i.path.startsWith(path + "."));
+  }
+
   /** has says whether an entry of the draft counts. */
   has(path) {
     const above = (i) => path === i.path || path.startsWith(i.path + ".");

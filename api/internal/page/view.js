@@ -143,7 +143,7 @@ export class QuestionView {
     if (this.form.open !== "all" && !errors.every((e) => this.inStep(this.form.open, e.path))) this.openAll(); else this.form.render();
     const said = errors.map((e) => {
       const field = this.fieldNear(e.path);
-      const label = e.missing ? e.text : `${e.path === "" ? words.errors.general : words.label(e.path)}: ${e.text}`;
+      const label = e.missing ? e.text : `${e.path === "" ? words.errors.general : words.label(e.path)}: ${words.calledHere(e.text)}`;
       return h("li", {}, field ? h("a", { href: "#" + field.id, onclick: (event) => { event.preventDefault(); this.goTo(field, e); } }, label) : label);
     });
     this.summary.replaceChildren(h("h2", { id: "sum-title" }, heading || (errors.length === 1 ? words.errors.one : fill(words.errors.many, { count: errors.length }))), h("ul", {}, said));

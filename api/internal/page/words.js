@@ -75,7 +75,7 @@ export const words = {
     keep: "Keep", kept: "Kept", program: "For a program", drawing: "Drawing: {what}", told: "What you told", between: "between {low} and {high}", about: "about {date}", notReached: "not within the forecast",
     later: "later than the forecast reaches", ready: "ready", not_ready: "not ready", cannot_say: "cannot say", leftOut: "One reading was left out.", leftOutMany: "{count} readings were left out.", take: "Take {mass}", drop: "Leave it out for good", weighNext: "By {date}: {detail}",
     shrinks: "Shrinks by {by}", swells: "Swells by {by}", keeps: "Stays as it is, within {by}", range: "{low} to {high}", sets: "{leaves} leaves, {sets} sets", settles: "Wood settles at {mc} % (9 times in 10: {low} to {high} %)",
-    keepsAt: "Keep the air at {rh} % relative humidity, and wood settles at {mc} %", holds: "It holds {mc} % (9 times in 10: {low} to {high} %)", airNow: "Wood settles at {mc} % in this air", airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %", gap: "Leave {low} to {high} at the top today; middle {usual}", noGap: "No gap serves: {detail}", onTheWay: "{size}, on the way there", tellsNothing: "These readings give no moisture content",
+    keepsAt: "Keep the air at {rh} % relative humidity, and wood settles at {mc} %", holds: "It holds {mc} % (9 times in 10: {low} to {high} %)", airNow: "Wood settles at {mc} % in this air", airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %", gap: "Leave {low} to {high} at the top today; middle {usual}", noGap: "No gap keeps both limits: they lie {by} too close", onTheWay: "{size}, on the way there", tellsNothing: "These readings give no moisture content",
     askIndoors: "It may never get dry enough there. And if it came indoors?", sourceHelp: "Each is explained under Methods and sources.", scroll: "Drawing, wider than the page: move it sideways", printed: "Asked {date} at {address}", tooBig: "Not shown here: {count} more",
   },
   kept: {
@@ -168,7 +168,7 @@ export const words = {
     const found = lookUp(this.labels, path);
     if (found !== undefined) return found;
     const name = bareNames(path).at(-1) || "";
-    const told = name.replace(/_(mc|emc|rh|share|strain|shrinkage)_pct$/, " $1").replace(/_(pct|points|deg|days|sd|mc_points)$/, "").replaceAll("_", " ").replace(/\bmc\b/, "moisture").replace(/\brh\b/, "humidity").replace(/\bemc\b/, "EMC");
+    const told = name.replace(/_(mc|emc|rh|share|strain|shrinkage)_pct$/, " $1").replace(/_(pct|points|deg|days|sd|mc_points)$/, "").replaceAll("_", " ").replace(/^min /, "least ").replace(/^max /, "greatest ").replace(/\bmc\b/, "moisture").replace(/\brh\b/, "humidity").replace(/\bemc\b/, "EMC");
     return told.charAt(0).toUpperCase() + told.slice(1);
   },
 
