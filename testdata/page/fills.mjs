@@ -69,7 +69,7 @@ export const fills = {
     both: { "readings.0.reading_mc_pct": "13,5" }, metric: { "readings.0.wood_temperature": "19" }, inch: { "readings.0.wood_temperature": "66" },
     wrong: ["readings.0.reading_mc_pct", "", /Enter: reading/], said: /It holds/, unit: false,
   },
-  emc: { both: { "air.rh_pct": "45" }, metric: { "air.temperature": "21" }, inch: { "air.temperature": "70" }, wrong: ["air.rh_pct", "145", /100/], said: /settles at/ },
+  emc: { both: { "air.rh_pct": "45" }, metric: { "air.temperature": "21" }, inch: { "air.temperature": "70" }, wrong: ["air.rh_pct", "145", /100/], said: /settles at/, unit: false },
   air: { both: { "air.rh_pct": "80" }, metric: { "air.temperature": "2" }, inch: { "air.temperature": "36" }, wrong: ["air.temperature", "2 kg", /not a unit/], said: /Heated to/ },
 };
 

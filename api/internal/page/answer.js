@@ -2,30 +2,12 @@
 // do next, numbers, what to know before trusting it, sources, and what can be done with it.
 import { h } from "./dom.js";
 import { mark } from "./pictures.js";
-import { inches, sayDay } from "./reading.js";
+import { detailsOf } from "./details.js";
+import { range, row, sayChange, show } from "./figures.js";
+import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
 
 const text = words.answer;
-const isBand = (v) => v && typeof v === "object" && "value" in v && "low" in v && "high" in v && "unit" in v;
-const isQuantity = (v) => v && typeof v === "object" && typeof v.value === "number" && "unit" in v;
-const isDates = (v) => v && typeof v === "object" && ("value_days" in v || "not_reached_probability" in v);
-
-/** show says a number in its unit: inches as fractions where they are good enough. */
-export function show(value, unit) {
-  const told = unit === "in" ? inches(value) : String(value);
-  const after = words.units[unit] ?? unit;
-  return after === "" ? told : `${told} ${after}`;
-}
-
-const between = (b) => fill(text.range, { low: b.unit === "in" ? inches(b.low) : b.low, high: show(b.high, b.unit) });
-
-// What a change does to a size, never with a minus.
-function sayChange(b) {
-  const away = { low: Math.abs(b.value < 0 ? b.high : b.low), high: Math.abs(b.value < 0 ? b.low : b.high), unit: b.unit };
-  if (b.low < 0 && b.high > 0) return { by: fill(b.value < 0 ? text.shrinks : text.swells, { by: show(Math.abs(b.value), b.unit) }), range: between(b) };
-  return { by: fill(b.value < 0 ? text.shrinks : text.swells, { by: show(Math.abs(b.value), b.unit) }), range: between(away) };
-}
-
 const at = (result, path) => path.split(".").reduce((v, n) => v?.[n], result);
 const mcOf = (b) => ({ mc: b.value, low: b.low, high: b.high });
 
@@ -118,25 +100,6 @@ function next(result, extra) {
 
 const unshown = new Set(["summary", "wood", "basis", "series", "advice", "verdicts", "rejected_readings", "next_reading", "defaults_used", "outline", "profile"]);
 
-// A row of the table of numbers, or nothing.
-function row(path, v, name) {
-  const label = words.label(path);
-  if (isDates(v)) return [label, v.value ? sayDay(v.value) : text.notReached, v.value ? fill(text.range, { low: v.low ? sayDay(v.low) : "…", high: v.high ? sayDay(v.high) : text.later }) : ""];
-  if (isBand(v)) {
-    if (name === "change") { const c = sayChange(v); return [label, c.by, c.range]; }
-    return [label, show(v.value, v.unit), v.low === v.high ? "" : between(v)];
-  }
-  if (isQuantity(v)) return [label, show(v.value, v.unit), ""];
-  if (typeof v === "number" && /strain_pct$/.test(name) && v !== 0) return [label, fill(v < 0 ? text.shrinks : text.swells, { by: show(Math.abs(v), "%") }), ""];
-  if (typeof v === "number") return [label, show(v, unitByName(name)), ""];
-  return undefined;
-}
-
-function unitByName(name) {
-  const end = Object.keys(words.units_of).find((e) => name === e || name.endsWith(e));
-  return end ? words.units_of[end] : "";
-}
-
 // What of an answer stands in the table, where not all of it does; the rest is under all numbers.
 const mainOf = {
   ready: ["moisture.mc", "moisture.shell_mc", "moisture.core_mc", "target.mc", "mass_at_target.mass"],
@@ -226,6 +189,7 @@ export function answerNode(answer, { question, request, context, drawing, day, t
     h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
     next(result, more),
     rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
+    ...detailsOf(question.id, result),
     h("details", { class: "whole" }, h("summary", {}, text.allNumbers), h("ul", {}, Object.entries(result).filter(([n]) => n !== "series").map(([n, v]) => everything(n, v, n)))),
     trust(answer.warnings || []),
     h("details", { class: "sources" }, h("summary", {}, text.from), h("p", { class: "small" }, text.sourceHelp), h("ul", {}, (answer.basis || []).map((b) => h("li", {}, h("a", { href: `/v1/methods?q=${encodeURIComponent(b)}` }, b))))),

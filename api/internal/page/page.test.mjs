@@ -199,6 +199,10 @@ test("every example of the contract is asked from its form as it is", () => {
       const collector = new Collector(contract, draftOf(contract, schema, request), { system: report_in, today: "2026-03-14" });
       const plain = JSON.parse(JSON.stringify(request, (_, v) => (v && typeof v.value === "number" && v.unit ? `${v.value} ${v.unit}` : v)));
       assert.deepEqual(collector.collect(schema, "", true), plain, route);
+      const draft = { ...draftOf(contract, schema, request), ...question.example?.(request) };
+      const asked = requestOf(contract, question, schema, draft, report_in, "2026-03-14");
+      assert.deepEqual(asked.errors, [], route);
+      assert.deepEqual(asked.request, { ...plain, report_in }, route);
       count++;
     }
   }

@@ -377,6 +377,7 @@ export class Shown {
 
   /** leavesOut says whether a member is not asked at all now. */
   leavesOut(path) {
+    if (this.shown.some((i) => i.whole && path.startsWith(i.path + "."))) return false;
     return this.hidden.some((i) => i.path === path) && !this.shown.some((i) => i.path === path || i.path.startsWith(path + "."));
   }
 

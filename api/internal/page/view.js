@@ -254,7 +254,9 @@ export class QuestionView {
     node.querySelector(".sources").addEventListener("toggle", (e) => this.explain(e.target), { once: true });
     this.out.replaceChildren(node);
     this.button.textContent = text.again;
-    if (this.form.open !== "all" || matchMedia("(max-width: 62rem)").matches) { this.form.open = "none"; this.all.textContent = text.all; this.form.render(); }
+    this.form.open = "none"; // what was told stands in one line for each step
+    this.all.textContent = text.all;
+    this.form.render();
     node.querySelector(".say").focus({ preventScroll: true });
     node.scrollIntoView({ block: "start" });
   }

@@ -78,6 +78,12 @@ export const words = {
     keepsAt: "Keep the air at {rh} % relative humidity, and wood settles at {mc} %", holds: "It holds {mc} % (9 times in 10: {low} to {high} %)", airNow: "Wood settles at {mc} % in this air", airHeated: "Heated to {temperature}, this air is at {rh} %: wood settles at {mc} %", gap: "Leave {low} to {high} at the top today; middle {usual}", noGap: "No gap keeps both limits: they lie {by} too close", onTheWay: "{size}, on the way there", tellsNothing: "These readings give no moisture content",
     askIndoors: "It may never get dry enough there. And if it came indoors?", sourceHelp: "Each is explained under Methods and sources.", scroll: "Drawing, wider than the page: move it sideways", printed: "Asked {date} at {address}", tooBig: "Not shown here: {count} more",
   },
+  details: {
+    parts: "Parts", part: "Part", sets: "Sets", missing: "Sets missing", length: "Length", width: "Width", sawn: "Sawn at", cuts: "The cuts of {billet}", cutsHelp: "{steps} cuts in {settings} settings, in this order. Tick each at the saw.", times: "({times} times)",
+    saws: "Saws side by side", saw: "Saw", kerf: "Kerf", worth: "Worth", leaves: "Leaves", steps: "Cuts", apart: "What pulls apart", ways: "Both ways", now: "Sawn now", whole: "Dried whole", sizes: "Sizes through the year", size: "Size", build: "At the build",
+    driest: "Driest", wettest: "Wettest", swing: "Swing", pairs: "Loose pairs", pair: "Pair", keeps: "Keeps its limits", least: "Least gap", usual: "Middle", most: "Widest gap", said: "What to know", billets: "Billets", billet: "Billet", thickGreen: "Thick, green",
+    wideGreen: "Wide, green", wideDry: "Wide, dry", angle: "Ring angle in the middle, °", forms: "By each published form", form: "Form", change: "Change",
+  },
   kept: {
     title: "Kept", help: "In this browser only. Nothing of it is on the service.", none: "Nothing yet. What you ask is kept here.", open: "Open", remove: "Remove", clear: "Remove all", recent: "Go on where you were", all: "All that is kept", was: "Answered {date}", again: "Ask again",
   },
