@@ -103,6 +103,8 @@ const unshown = new Set(["summary", "wood", "basis", "series", "advice", "verdic
 // What of an answer stands in the table, where not all of it does; the rest is under all numbers.
 const mainOf = {
   ready: ["moisture.mc", "moisture.shell_mc", "moisture.core_mc", "target.mc", "mass_at_target.mass"],
+  plan: ["mass", "max_kerf"],
+  work: [], year: [], drawer: [],
   dry: ["mean_dry", "core_dry", "target_mc", "lowest.mc", "drying_factor", "pace"],
 };
 
@@ -188,8 +190,8 @@ export function answerNode(answer, { question, request, context, drawing, day, t
     verdicts(result, day), odd(result, take),
     h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
     next(result, more),
-    rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
     ...detailsOf(question.id, result),
+    rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
     h("details", { class: "whole" }, h("summary", {}, text.allNumbers), h("ul", {}, Object.entries(result).filter(([n]) => n !== "series").map(([n, v]) => everything(n, v, n)))),
     trust(answer.warnings || []),
     h("details", { class: "sources" }, h("summary", {}, text.from), h("p", { class: "small" }, text.sourceHelp), h("ul", {}, (answer.basis || []).map((b) => h("li", {}, h("a", { href: `/v1/methods?q=${encodeURIComponent(b)}` }, b))))),

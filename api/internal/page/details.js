@@ -30,7 +30,7 @@ function tableOf(title, items, members) {
 function cuts(result) {
   return (result.billets || []).filter((b) => b.settings?.length).map((b) => h("section", { class: "cuts" },
     h("h3", {}, fill(text.cuts, { billet: b.id })), h("p", { class: "small" }, fill(text.cutsHelp, { steps: b.cuts, settings: b.settings.length })),
-    h("ol", {}, b.settings.map((s) => h("li", {}, h("label", {}, h("input", { type: "checkbox" }), " ", s.detail.replace(/^./, (c) => c.toUpperCase()), s.times > 1 ? h("b", {}, " " + fill(text.times, { times: s.times })) : ""))))));
+    h("ol", {}, b.settings.map((s) => h("li", {}, h("label", {}, h("input", { type: "checkbox" }), " ", s.detail.replace(/^./, (c) => c.toUpperCase())))))));
 }
 
 function plan(result) {
@@ -48,7 +48,7 @@ function timing(result) {
   const reasons = result.recommendation?.reasons || [];
   return [
     reasons.length > 0 ? h("section", {}, h("h3", {}, text.apart), h("ul", {}, reasons.map((r) => h("li", {}, r.replace(/^./, (c) => c.toUpperCase()))))) : undefined,
-    h("section", {}, h("h3", {}, text.ways), wide(text.ways, head(["", text.now, text.whole]), h("tbody", {}, rows.map((r) => h("tr", {}, h("th", { scope: "row" }, r.find(Boolean)[0]), r.map((c) => h("td", {}, c ? c[1] : "–", c?.[2] ? h("small", { class: "block" }, c[2]) : ""))))))),
+    h("section", {}, h("h3", {}, text.ways), wide(text.ways, head([words.answer.what, text.now, text.whole]), h("tbody", {}, rows.map((r) => h("tr", {}, h("th", { scope: "row" }, r.find(Boolean)[0]), r.map((c) => h("td", {}, c ? c[1] : "–", c?.[2] ? h("small", { class: "block" }, c[2]) : ""))))))),
   ];
 }
 

@@ -85,7 +85,8 @@ export class Form {
 
   told(top) {
     const said = [];
-    for (const key of Object.keys(this.draft)) {
+    const depth = (key) => key.split(".").length; // what belongs to the whole before what belongs to a part of it
+    for (const key of Object.keys(this.draft).sort((a, b) => depth(a) - depth(b))) {
       if (/[~#]$/.test(key) || key !== top && [...this.claimed].some((c) => key === c || key.startsWith(c + "."))) continue;
       if (key !== top && !key.startsWith(top + ".") || this.draft[key].trim() === "" || !this.shown.has(key)) continue;
       const d = describeAt(this.contract, this.schema, key, this.draft);

@@ -79,7 +79,7 @@ export const words = {
     askIndoors: "It may never get dry enough there. And if it came indoors?", sourceHelp: "Each is explained under Methods and sources.", scroll: "Drawing, wider than the page: move it sideways", printed: "Asked {date} at {address}", tooBig: "Not shown here: {count} more",
   },
   details: {
-    parts: "Parts", part: "Part", sets: "Sets", missing: "Sets missing", length: "Length", width: "Width", sawn: "Sawn at", cuts: "The cuts of {billet}", cutsHelp: "{steps} cuts in {settings} settings, in this order. Tick each at the saw.", times: "({times} times)",
+    parts: "Parts", part: "Part", sets: "Sets", missing: "Sets missing", length: "Length", width: "Width", sawn: "Sawn at", cuts: "The cuts of {billet}", cutsHelp: "{steps} cuts in {settings} settings, in this order. Tick each at the saw.",
     saws: "Saws side by side", saw: "Saw", kerf: "Kerf", worth: "Worth", leaves: "Leaves", steps: "Cuts", apart: "What pulls apart", ways: "Both ways", now: "Sawn now", whole: "Dried whole", sizes: "Sizes through the year", size: "Size", build: "At the build",
     driest: "Driest", wettest: "Wettest", swing: "Swing", pairs: "Loose pairs", pair: "Pair", keeps: "Keeps its limits", least: "Least gap", usual: "Middle", most: "Widest gap", said: "What to know", billets: "Billets", billet: "Billet", thickGreen: "Thick, green",
     wideGreen: "Wide, green", wideDry: "Wide, dry", angle: "Ring angle in the middle, °", forms: "By each published form", form: "Form", change: "Change",
