@@ -19,11 +19,13 @@ export function requestOf(contract, question, schema, draft, system, day) {
 export function placed(problem, moves, lines = {}) {
   const errors = problem.errors?.length ? problem.errors : [{ detail: problem.detail || problem.title }];
   return errors.map(({ pointer = "", detail, limit }) => {
-    const move = moves.filter(([from]) => pointer === from || pointer.startsWith(from + "/")).sort((a, b) => b[0].length - a[0].length)[0];
+    const move = moves
+      .filter(([from]) => pointer === from || pointer.startsWith(from + "/"))
+      .sort((a, b) => b[0].length - a[0].length)[0];
     const choices = limit?.choices?.slice(0, 5);
     if (!move) return { path: fieldOf(pointer), text: detail, choices };
     const [from, to, line] = move;
     const path = line === undefined && to !== "page.wet" ? to + pointer.slice(from.length).replaceAll("/", ".") : to;
-    return { path, text: line === undefined ? detail : lines[line]?.(detail) ?? detail, line, choices };
+    return { path, text: line === undefined ? detail : (lines[line]?.(detail) ?? detail), line, choices };
   });
 }

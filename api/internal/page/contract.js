@@ -3,8 +3,16 @@
 
 /** Prefer names the way or the variant that is offered first, by the schema. */
 const prefer = {
-  Rings: "angle_deg", Stay: "station", Room: "station", Air: "rh_pct", Condition: "air", MovementRequest: "size_ring_angle_deg",
-  BookmatchRequest: "stack", EMCRequest: "air", AssemblyMovementRequest: "room", Reading: "pin_meter",
+  Rings: "angle_deg",
+  Stay: "station",
+  Room: "station",
+  Air: "rh_pct",
+  Condition: "air",
+  MovementRequest: "size_ring_angle_deg",
+  BookmatchRequest: "stack",
+  EMCRequest: "air",
+  AssemblyMovementRequest: "room",
+  Reading: "pin_meter",
 };
 
 const prefix = "#/components/schemas/";
@@ -22,9 +30,13 @@ export class Contract {
     let at = schema;
     while (at.$ref) {
       const { $ref, ...beside } = at;
-      const name = $ref.slice(prefix.length), target = this.schemas[name];
+      const name = $ref.slice(prefix.length),
+        target = this.schemas[name];
       at = {
-        ...target, ...beside, name: at.name || name, required: union(target.required, beside.required),
+        ...target,
+        ...beside,
+        name: at.name || name,
+        required: union(target.required, beside.required),
         allOf: [...(target.allOf || []), ...(beside.allOf || [])],
       };
       if (target.$ref) at.$ref = target.$ref;
@@ -49,7 +61,8 @@ export class Contract {
     if (s.type === "array") return this.listOf(s, about);
     if (s.oneOf && !s.properties) return this.variantsOf(s, about);
     if (s.type === "object" || s.properties) return this.objectOf(s, about);
-    if (s.type === "number" || s.type === "integer") return { ...about, kind: "number", whole: s.type === "integer", min: s.minimum, max: s.maximum };
+    if (s.type === "number" || s.type === "integer")
+      return { ...about, kind: "number", whole: s.type === "integer", min: s.minimum, max: s.maximum };
     if (s.type === "boolean") return { ...about, kind: "yes" };
     return { ...about, kind: s.format === "date" ? "date" : s.maxLength > 1000 && !s.pattern ? "long" : "text" };
   }
@@ -70,10 +83,22 @@ export class Contract {
   }
 
   objectOf(s, about) {
-    const members = s.properties || {}, names = Object.keys(members);
-    const ways = waysOf(s), inWay = new Set(ways.flatMap((w) => w.needs));
+    const members = s.properties || {},
+      names = Object.keys(members);
+    const ways = waysOf(s),
+      inWay = new Set(ways.flatMap((w) => w.needs));
     const usual = ways.some((w) => w.key === prefer[s.name]) ? prefer[s.name] : ways[0]?.key;
-    return { ...about, kind: "object", members, names, required: new Set(s.required || []), ways, inWay, usual, goesWith: goesWithOf(s) };
+    return {
+      ...about,
+      kind: "object",
+      members,
+      names,
+      required: new Set(s.required || []),
+      ways,
+      inWay,
+      usual,
+      goesWith: goesWithOf(s),
+    };
   }
 }
 

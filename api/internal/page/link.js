@@ -34,7 +34,8 @@ export function readLink(fragment) {
 function moved(key, made) {
   let path = key;
   for (let at = made; at < version; at++) {
-    for (const [from, to] of moves[at] || []) if (path === from || path.startsWith(from + ".")) path = to + path.slice(from.length);
+    for (const [from, to] of moves[at] || [])
+      if (path === from || path.startsWith(from + ".")) path = to + path.slice(from.length);
   }
   return path;
 }

@@ -5,8 +5,21 @@ import { words, fill } from "./words.js";
 
 const said = words.reading;
 const fractions = {
-  "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
-  "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+  "½": "1/2",
+  "⅓": "1/3",
+  "⅔": "2/3",
+  "¼": "1/4",
+  "¾": "3/4",
+  "⅕": "1/5",
+  "⅖": "2/5",
+  "⅗": "3/5",
+  "⅘": "4/5",
+  "⅙": "1/6",
+  "⅚": "5/6",
+  "⅛": "1/8",
+  "⅜": "3/8",
+  "⅝": "5/8",
+  "⅞": "7/8",
 };
 
 /** Units of each dimension: SI value = (number + before) * scale + after. */
@@ -25,15 +38,21 @@ export const units = {
     K: { scale: 1, also: ["kelvin"] },
   },
   mass: {
-    kg: { scale: 1, also: ["kilogram", "kilograms"] }, g: { scale: 0.001, also: ["gram", "grams"] },
-    lb: { scale: 0.45359237, also: ["lbs", "pound", "pounds"] }, oz: { scale: 0.45359237 / 16, also: ["ounce", "ounces"] },
+    kg: { scale: 1, also: ["kilogram", "kilograms"] },
+    g: { scale: 0.001, also: ["gram", "grams"] },
+    lb: { scale: 0.45359237, also: ["lbs", "pound", "pounds"] },
+    oz: { scale: 0.45359237 / 16, also: ["ounce", "ounces"] },
   },
   pressure: {
-    hPa: { scale: 100, also: ["mbar"] }, Pa: { scale: 1, also: ["pascal", "pascals"] }, kPa: { scale: 1000, also: [] },
+    hPa: { scale: 100, also: ["mbar"] },
+    Pa: { scale: 1, also: ["pascal", "pascals"] },
+    kPa: { scale: 1000, also: [] },
     inHg: { scale: 3386.389, also: [] },
   },
   stiffness: {
-    MPa: { scale: 1e6, also: ["n/mm2", "n/mm²"] }, GPa: { scale: 1e9, also: [] }, psi: { scale: 6894.757293168361, also: [] },
+    MPa: { scale: 1e6, also: ["n/mm2", "n/mm²"] },
+    GPa: { scale: 1e9, also: [] },
+    psi: { scale: 6894.757293168361, also: [] },
   },
 };
 
@@ -52,9 +71,15 @@ export const fromSI = (dimension, si, unit) => {
   return (si - (u.after || 0)) / u.scale - (u.before || 0);
 };
 
-const plain = (text) => text
-  .replace(/[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]/g, (c, at) => (/\d/.test(text[at - 1] || "") ? " " : "") + fractions[c])
-  .replaceAll("⁄", "/").replace(/[’′‘]/g, "'").replace(/[”″“]|''/g, '"').replace(/[−–]/g, "-").replace(/[\u00a0\u2009\u202f]/g, " ").trim();
+const plain = (text) =>
+  text
+    .replace(/[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]/g, (c, at) => (/\d/.test(text[at - 1] || "") ? " " : "") + fractions[c])
+    .replaceAll("⁄", "/")
+    .replace(/[’′‘]/g, "'")
+    .replace(/[”″“]|''/g, '"')
+    .replace(/[−–]/g, "-")
+    .replace(/[\u00a0\u2009\u202f]/g, " ")
+    .trim();
 
 const wrong = (why, values = {}) => ({ wrong: fill(why, values) });
 
@@ -73,29 +98,43 @@ export function readNumber(written) {
     const bare = text.replace(/^[+-]/, "");
     if (/^[1-9]\d{0,2},\d{3}$/.test(bare)) {
       return wrong(said.ambiguousNumber, { text, one: text.replace(",", ""), other: text.replace(",", ".") });
-    } else if (/^\d{1,3}(,\d{3})+\.\d*$/.test(bare) || /^\d{1,3}(,\d{3}){2,}$/.test(bare)) decimal = text.replaceAll(",", "");
+    } else if (/^\d{1,3}(,\d{3})+\.\d*$/.test(bare) || /^\d{1,3}(,\d{3}){2,}$/.test(bare))
+      decimal = text.replaceAll(",", "");
     else if (/^\d{1,3}(\.\d{3})+,\d+$/.test(bare)) decimal = text.replaceAll(".", "").replace(",", ".");
     else if (/^\d*,\d+$/.test(bare)) decimal = text.replace(",", ".");
   }
-  if (!/^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/.test(decimal)) return wrong(said.notNumber, { text: written.trim() });
+  if (!/^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/.test(decimal))
+    return wrong(said.notNumber, { text: written.trim() });
   const value = Number(decimal);
   return Number.isFinite(value) ? { value } : wrong(said.tooLarge);
 }
 
 // Two units written together: what stands before each, and how many of the second make one of the first.
 const pairs = {
-  length: { form: /^([+-]?)\s*(.+?)\s*(?:feet|foot|ft|')[\s-]*(?:(.+?)\s*(?:inches|inch|in|"|)?)$/i, unit: "ft", second: "in", many: 12 },
-  mass: { form: /^([+-]?)\s*(.+?)\s*(?:pounds|pound|lbs|lb)\s*(.+?)\s*(?:ounces|ounce|oz)$/i, unit: "lb", second: "oz", many: 16 },
+  length: {
+    form: /^([+-]?)\s*(.+?)\s*(?:feet|foot|ft|')[\s-]*(?:(.+?)\s*(?:inches|inch|in|"|)?)$/i,
+    unit: "ft",
+    second: "in",
+    many: 12,
+  },
+  mass: {
+    form: /^([+-]?)\s*(.+?)\s*(?:pounds|pound|lbs|lb)\s*(.+?)\s*(?:ounces|ounce|oz)$/i,
+    unit: "lb",
+    second: "oz",
+    many: 16,
+  },
 };
 
 function readPair(dimension, text) {
   const pair = pairs[dimension];
   const found = pair && pair.form.exec(text);
   if (!found) return undefined;
-  const first = readNumber(found[2]), second = readNumber(found[3]);
+  const first = readNumber(found[2]),
+    second = readNumber(found[3]);
   if (first.wrong || second.wrong) return first.wrong ? first : second;
   if (first.value < 0 || second.value < 0) return wrong(said.notNumber, { text });
-  if (second.value >= pair.many) return wrong(said.tooManySmall, { second: pair.second, unit: pair.unit, many: pair.many });
+  if (second.value >= pair.many)
+    return wrong(said.tooManySmall, { second: pair.second, unit: pair.unit, many: pair.many });
   const value = (first.value + second.value / pair.many) * (found[1] === "-" ? -1 : 1);
   return { value, unit: pair.unit, si: toSI(dimension, value, pair.unit) };
 }
@@ -107,7 +146,8 @@ function readPair(dimension, text) {
 export function readQuantity(written, dimension, bare) {
   const text = plain(written);
   if (text === "") return wrong(said.empty);
-  if (dimension === "length" && /^([4-9]|[12]\d)\/4$/.test(text)) { // thickness of the trade, in quarters of an inch
+  if (dimension === "length" && /^([4-9]|[12]\d)\/4$/.test(text)) {
+    // thickness of the trade, in quarters of an inch
     const value = Number(text.split("/")[0]) / 4;
     return { value, unit: "in", si: value * 0.0254, quarters: true };
   }
@@ -116,7 +156,10 @@ export function readQuantity(written, dimension, bare) {
   const end = /^(.*?[\d.])\s*(n\/mm2|n\/mm²|[^\d.,/\s][^\d.,/]*|)$/i.exec(text);
   if (!end) return wrong(/\d/.test(text) ? said.notNumber : said.noNumber, { text });
   const unit = end[2].trim() === "" ? bare : unitNamed(dimension, end[2].trim());
-  if (!unit) return end[2].trim() === "" ? wrong(said.noUnit) : wrong(said.notUnit, { text: end[2].trim(), units: Object.keys(units[dimension]).join(", ") });
+  if (!unit)
+    return end[2].trim() === ""
+      ? wrong(said.noUnit)
+      : wrong(said.notUnit, { text: end[2].trim(), units: Object.keys(units[dimension]).join(", ") });
   const number = readNumber(end[1]);
   if (number.wrong) return number;
   const si = toSI(dimension, number.value, unit);
@@ -129,7 +172,9 @@ const gcd = (a, b) => (b === 0 ? a : gcd(b, a % b));
 export function inches(value) {
   const sixty = Math.round(Math.abs(value) * 64);
   if (Math.abs(sixty / 64 - Math.abs(value)) >= 0.004 || sixty === 0) return trimmed(value, 3);
-  const sign = value < 0 ? "-" : "", whole = Math.floor(sixty / 64), rest = sixty % 64;
+  const sign = value < 0 ? "-" : "",
+    whole = Math.floor(sixty / 64),
+    rest = sixty % 64;
   if (rest === 0) return sign + whole;
   const by = gcd(rest, 64);
   return sign + (whole > 0 ? whole + " " : "") + rest / by + "/" + 64 / by;
@@ -143,9 +188,19 @@ export function sayQuantity(read, dimension) {
   const shown = (unit) => {
     const value = fromSI(dimension, read.si, unit);
     if (unit === "in") return inches(value) + " in";
-    return trimmed(value, { mm: 1, kg: 3, lb: 2, C: 1, F: 1, hPa: 1, inHg: 2, MPa: 0, psi: 0 }[unit] ?? 3) + " " + (words.units[unit] || unit);
+    return (
+      trimmed(value, { mm: 1, kg: 3, lb: 2, C: 1, F: 1, hPa: 1, inHg: 2, MPa: 0, psi: 0 }[unit] ?? 3) +
+      " " +
+      (words.units[unit] || unit)
+    );
   };
-  const [metric, inch] = { length: ["mm", "in"], temperature: ["C", "F"], mass: ["kg", "lb"], pressure: ["hPa", "inHg"], stiffness: ["MPa", "psi"] }[dimension];
+  const [metric, inch] = {
+    length: ["mm", "in"],
+    temperature: ["C", "F"],
+    mass: ["kg", "lb"],
+    pressure: ["hPa", "inHg"],
+    stiffness: ["MPa", "psi"],
+  }[dimension];
   const imperial = ["in", "ft", "F", "lb", "oz", "inHg", "psi"].includes(read.unit);
   const both = imperial ? `${shown(inch)} (${shown(metric)})` : `${shown(metric)} (${shown(inch)})`;
   return read.quarters ? fill(said.quarters, { count: Math.round(read.value * 4), both }) : both;
@@ -189,7 +244,8 @@ export function readDate(written, { order, today } = {}) {
     const [a, b, year] = [Number(m[1]), Number(m[2]), Number(m[3])];
     if (b > 12 || (order === "md" && a <= 12)) return day(year, a, b, text);
     if (a > 12 || a === b || order === "dm") return day(year, b, a, text);
-    const one = day(year, b, a, text).iso, other = day(year, a, b, text).iso;
+    const one = day(year, b, a, text).iso,
+      other = day(year, a, b, text).iso;
     return { wrong: fill(said.ambiguousDay, { text, one: sayDay(one), other: sayDay(other) }), ambiguous: true };
   }
   if (/\d{1,2}[./-]\d{1,2}[./-]\d{2}$/.test(text)) return wrong(said.shortYear, { text });
@@ -211,11 +267,15 @@ function orderOf(days) {
   return order;
 }
 
-const anyDay = /^(\d{4}-\d{1,2}-\d{1,2}(?:[T ]\d\d:\d\d(?::\d\d)?)?|\d{1,2}[./-] ?\d{1,2}[./-] ?\d{2,4}|\d{1,2}\.? [A-Za-z]{3,9}\.?,? \d{4}|[A-Za-z]{3,9}\.? \d{1,2},? \d{4})/;
+const anyDay =
+  /^(\d{4}-\d{1,2}-\d{1,2}(?:[T ]\d\d:\d\d(?::\d\d)?)?|\d{1,2}[./-] ?\d{1,2}[./-] ?\d{2,4}|\d{1,2}\.? [A-Za-z]{3,9}\.?,? \d{4}|[A-Za-z]{3,9}\.? \d{1,2},? \d{4})/;
 
 // A line in its two parts, whichever comes first; undefined when it is no such line.
 function partsOf(line) {
-  const cells = line.split(/[\t;|]/).map((c) => c.trim()).filter((c) => c !== "");
+  const cells = line
+    .split(/[\t;|]/)
+    .map((c) => c.trim())
+    .filter((c) => c !== "");
   if (cells.length >= 2) {
     const at = cells.findIndex((c) => anyDay.test(c) && anyDay.exec(c)[0].length === c.length);
     if (at >= 0) return { date: cells[at], mass: cells[at === 0 ? 1 : 0] };
@@ -233,13 +293,22 @@ function partsOf(line) {
  * It returns {weights: [{line, iso, read, text}], wrongs: [{line, wrong}], order}.
  */
 export function readWeights(text, bare, today) {
-  const lines = text.split(/\r?\n/).map((t, i) => ({ line: i + 1, text: t.trim() })).filter((l) => l.text !== "");
-  const rows = lines.filter((l, i) => !(i === 0 && !/\d/.test(l.text))).map((l) => ({ ...l, parts: partsOf(l.text) }));
+  const lines = text
+    .split(/\r?\n/)
+    .map((t, i) => ({ line: i + 1, text: t.trim() }))
+    .filter((l) => l.text !== "");
+  const rows = lines
+    .filter((l, i) => !(i === 0 && !/\d/.test(l.text)))
+    .map((l) => ({ ...l, parts: partsOf(l.text) }));
   const order = orderOf(rows.map((r) => r.parts?.date || ""));
-  const weights = [], wrongs = [];
+  const weights = [],
+    wrongs = [];
   for (const row of rows) {
     const at = { line: row.line, text: row.text };
-    if (!row.parts || row.parts.mass === "") { wrongs.push({ ...at, wrong: said.notWeighing }); continue; }
+    if (!row.parts || row.parts.mass === "") {
+      wrongs.push({ ...at, wrong: said.notWeighing });
+      continue;
+    }
     const date = readDate(row.parts.date, { order, today });
     const mass = readQuantity(row.parts.mass, "mass", bare);
     if (date.wrong || mass.wrong) wrongs.push({ ...at, wrong: date.wrong || mass.wrong });

@@ -3,7 +3,9 @@
 let token = "";
 let wanted = false;
 
-export const setToken = (given) => { token = given; };
+export const setToken = (given) => {
+  token = given;
+};
 export const tokenWanted = () => wanted;
 
 /** send asks the service; without the right token it tells whoever listens and returns the reply. */
@@ -16,14 +18,21 @@ export async function send(path, request = {}, tell = true) {
   if (token !== sent && token !== "") return send(path, request, tell); // another was given meanwhile
   token = "";
   wanted = true;
-  if (tell) document.dispatchEvent(new CustomEvent("token-wanted", { detail: { wrong: sent !== "", why: (await reply.clone().json()).detail } }));
+  if (tell)
+    document.dispatchEvent(
+      new CustomEvent("token-wanted", { detail: { wrong: sent !== "", why: (await reply.clone().json()).detail } }),
+    );
   return reply;
 }
 
 /** post asks one question; accept is what the answer shall be. */
-export const post = (route, body, accept, signal) => send(route, {
-  method: "POST", headers: { "Content-Type": "application/json", Accept: accept }, body: JSON.stringify(body), signal,
-});
+export const post = (route, body, accept, signal) =>
+  send(route, {
+    method: "POST",
+    headers: { "Content-Type": "application/json", Accept: accept },
+    body: JSON.stringify(body),
+    signal,
+  });
 
 /** programLine is the same question for a shell. */
 export function programLine(route, body) {

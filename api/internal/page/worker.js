@@ -4,17 +4,34 @@ const version = "latewood-@VERSION@";
 const files = "@FILES@".split(" ");
 
 self.addEventListener("install", (event) => {
-  event.waitUntil(caches.open(version).then((cache) => cache.addAll(files)).then(() => self.skipWaiting()));
+  event.waitUntil(
+    caches
+      .open(version)
+      .then((cache) => cache.addAll(files))
+      .then(() => self.skipWaiting()),
+  );
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(caches.keys()
-    .then((names) => Promise.all(names.filter((n) => n.startsWith("latewood-") && n !== version).map((n) => caches.delete(n))))
-    .then(() => self.clients.claim()));
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) =>
+        Promise.all(names.filter((n) => n.startsWith("latewood-") && n !== version).map((n) => caches.delete(n))),
+      )
+      .then(() => self.clients.claim()),
+  );
 });
 
 self.addEventListener("fetch", (event) => {
-  const { request } = event, at = new URL(request.url);
-  if (request.method !== "GET" || at.origin !== self.location.origin || !files.includes(at.pathname) || at.search !== "") return;
+  const { request } = event,
+    at = new URL(request.url);
+  if (
+    request.method !== "GET" ||
+    at.origin !== self.location.origin ||
+    !files.includes(at.pathname) ||
+    at.search !== ""
+  )
+    return;
   event.respondWith(caches.open(version).then(async (cache) => (await cache.match(at.pathname)) || fetch(request)));
 });
