@@ -116,8 +116,8 @@ export class Form {
     const said = [];
     const depth = (key) => key.split(".").length; // what belongs to the whole before what belongs to a part of it
     for (const key of Object.keys(this.draft).sort((a, b) => depth(a) - depth(b))) {
-      if (/[~#]$/.test(key) || (key !== top && [...this.claimed].some((c) => key === c || key.startsWith(c + "."))))
-        continue;
+      const elsewhere = [...this.claimed].some((c) => c.startsWith(top + ".") && (key === c || key.startsWith(c + ".")));
+      if (/[~#]$/.test(key) || elsewhere) continue;
       if ((key !== top && !key.startsWith(top + ".")) || this.draft[key].trim() === "" || !this.shown.has(key))
         continue;
       const d = describeAt(this.contract, this.schema, key, this.draft);
@@ -310,7 +310,7 @@ export class Form {
       h(
         "span",
         { class: "odd", role: "status" },
-        fill(text.hotter, { c: values.c, f: values.f }).replace("°F (", "°F ("),
+        fill(text.hotter, { c: values.c, f: values.f }),
         " ",
         h(
           "button",
