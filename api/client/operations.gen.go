@@ -100,6 +100,274 @@ func (c *Client) GetPartSize(ctx context.Context, id string, options ...Option) 
 	return look[PartSizeDetail](ctx, c, "/v1/part-sizes/"+url.PathEscape(id), options)
 }
 
+// ListBillets: The billets on the rack (/v1/rack/billets).
+// With("q", ...): part of an id or a name.
+// With("species", ...): id of a wood of the tables.
+// With("place", ...): id of the place.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListBillets(ctx context.Context, options ...Option) (KeptBilletPageOf, error) {
+	return look[KeptBilletPageOf](ctx, c, "/v1/rack/billets", options)
+}
+
+// GetBillet: One billet on the rack (/v1/rack/billets/{id}).
+func (c *Client) GetBillet(ctx context.Context, id string, options ...Option) (KeptBillet, error) {
+	return look[KeptBillet](ctx, c, "/v1/rack/billets/"+url.PathEscape(id), options)
+}
+
+// GetBilletCard: What is known of one billet (/v1/rack/billets/{id}/card).
+// With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("as", ...): form of the answer, in place of the Accept header: json, html.
+func (c *Client) GetBilletCard(ctx context.Context, id string, options ...Option) (Card, error) {
+	return look[Card](ctx, c, "/v1/rack/billets/"+url.PathEscape(id)+"/card", options)
+}
+
+// ListBilletVersions: Every version of a billet on the rack (/v1/rack/billets/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListBilletVersions(ctx context.Context, id string, options ...Option) (KeptBilletPageOf, error) {
+	return look[KeptBilletPageOf](ctx, c, "/v1/rack/billets/"+url.PathEscape(id)+"/history", options)
+}
+
+// GetRackCalendar: What is to be read and what will be ready, by day (/v1/rack/calendar).
+// With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("as", ...): form of the answer, in place of the Accept header: json, ics.
+func (c *Client) GetRackCalendar(ctx context.Context, options ...Option) (Calendar, error) {
+	return look[Calendar](ctx, c, "/v1/rack/calendar", options)
+}
+
+// ListEvents: The events on the rack (/v1/rack/events).
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("kind", ...): kind of the event.
+// With("place", ...): id of the place.
+// With("from", ...): first day, such as 2026-03-01.
+// With("until", ...): last day, such as 2026-03-01.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListEvents(ctx context.Context, options ...Option) (KeptEventPageOf, error) {
+	return look[KeptEventPageOf](ctx, c, "/v1/rack/events", options)
+}
+
+// GetEvent: One event on the rack (/v1/rack/events/{id}).
+func (c *Client) GetEvent(ctx context.Context, id string, options ...Option) (KeptEvent, error) {
+	return look[KeptEvent](ctx, c, "/v1/rack/events/"+url.PathEscape(id), options)
+}
+
+// ListEventVersions: Every version of an event on the rack (/v1/rack/events/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListEventVersions(ctx context.Context, id string, options ...Option) (KeptEventPageOf, error) {
+	return look[KeptEventPageOf](ctx, c, "/v1/rack/events/"+url.PathEscape(id)+"/history", options)
+}
+
+// ListLabels: Labels for the wood on the rack (/v1/rack/labels).
+// With("billet", ...): id of a billet: of it and what was cut from it.
+// With("place", ...): id of the place.
+// With("species", ...): id of a wood of the tables.
+// With("base", ...): address of this service that the labels lead to, such as https://shop.example. Left out: that of this request.
+// With("as", ...): form of the answer, in place of the Accept header: json, html.
+func (c *Client) ListLabels(ctx context.Context, options ...Option) (Labels, error) {
+	return look[Labels](ctx, c, "/v1/rack/labels", options)
+}
+
+// ListNotes: The notes on the rack (/v1/rack/notes).
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("from", ...): first day, such as 2026-03-01.
+// With("until", ...): last day, such as 2026-03-01.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListNotes(ctx context.Context, options ...Option) (KeptNotePageOf, error) {
+	return look[KeptNotePageOf](ctx, c, "/v1/rack/notes", options)
+}
+
+// GetNote: One note on the rack (/v1/rack/notes/{id}).
+func (c *Client) GetNote(ctx context.Context, id string, options ...Option) (KeptNote, error) {
+	return look[KeptNote](ctx, c, "/v1/rack/notes/"+url.PathEscape(id), options)
+}
+
+// ListNoteVersions: Every version of a note on the rack (/v1/rack/notes/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListNoteVersions(ctx context.Context, id string, options ...Option) (KeptNotePageOf, error) {
+	return look[KeptNotePageOf](ctx, c, "/v1/rack/notes/"+url.PathEscape(id)+"/history", options)
+}
+
+// GetRackOverview: What is ready, what is next, what to weigh (/v1/rack/overview).
+// With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv, svg, html.
+func (c *Client) GetRackOverview(ctx context.Context, options ...Option) (Overview, error) {
+	return look[Overview](ctx, c, "/v1/rack/overview", options)
+}
+
+// ListPieces: The pieces on the rack (/v1/rack/pieces).
+// With("q", ...): part of an id or a name.
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("species", ...): id of a wood of the tables.
+// With("place", ...): id of the place.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListPieces(ctx context.Context, options ...Option) (KeptPiecePageOf, error) {
+	return look[KeptPiecePageOf](ctx, c, "/v1/rack/pieces", options)
+}
+
+// GetPiece: One piece on the rack (/v1/rack/pieces/{id}).
+func (c *Client) GetPiece(ctx context.Context, id string, options ...Option) (KeptPiece, error) {
+	return look[KeptPiece](ctx, c, "/v1/rack/pieces/"+url.PathEscape(id), options)
+}
+
+// GetPieceCard: What is known of one piece (/v1/rack/pieces/{id}/card).
+// With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("as", ...): form of the answer, in place of the Accept header: json, html.
+func (c *Client) GetPieceCard(ctx context.Context, id string, options ...Option) (Card, error) {
+	return look[Card](ctx, c, "/v1/rack/pieces/"+url.PathEscape(id)+"/card", options)
+}
+
+// ListPieceVersions: Every version of a piece on the rack (/v1/rack/pieces/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListPieceVersions(ctx context.Context, id string, options ...Option) (KeptPiecePageOf, error) {
+	return look[KeptPiecePageOf](ctx, c, "/v1/rack/pieces/"+url.PathEscape(id)+"/history", options)
+}
+
+// ListPlaces: The places on the rack (/v1/rack/places).
+// With("q", ...): part of an id or a name.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListPlaces(ctx context.Context, options ...Option) (KeptPlacePageOf, error) {
+	return look[KeptPlacePageOf](ctx, c, "/v1/rack/places", options)
+}
+
+// GetPlace: One place on the rack (/v1/rack/places/{id}).
+func (c *Client) GetPlace(ctx context.Context, id string, options ...Option) (KeptPlace, error) {
+	return look[KeptPlace](ctx, c, "/v1/rack/places/"+url.PathEscape(id), options)
+}
+
+// ListPlaceVersions: Every version of a place on the rack (/v1/rack/places/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListPlaceVersions(ctx context.Context, id string, options ...Option) (KeptPlacePageOf, error) {
+	return look[KeptPlacePageOf](ctx, c, "/v1/rack/places/"+url.PathEscape(id)+"/history", options)
+}
+
+// ListPlans: The plans on the rack (/v1/rack/plans).
+// With("q", ...): part of an id or a name.
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("from", ...): first day, such as 2026-03-01.
+// With("until", ...): last day, such as 2026-03-01.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListPlans(ctx context.Context, options ...Option) (KeptPlanPageOf, error) {
+	return look[KeptPlanPageOf](ctx, c, "/v1/rack/plans", options)
+}
+
+// GetPlan: One plan on the rack (/v1/rack/plans/{id}).
+func (c *Client) GetPlan(ctx context.Context, id string, options ...Option) (KeptPlan, error) {
+	return look[KeptPlan](ctx, c, "/v1/rack/plans/"+url.PathEscape(id), options)
+}
+
+// ListPlanVersions: Every version of a plan on the rack (/v1/rack/plans/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListPlanVersions(ctx context.Context, id string, options ...Option) (KeptPlanPageOf, error) {
+	return look[KeptPlanPageOf](ctx, c, "/v1/rack/plans/"+url.PathEscape(id)+"/history", options)
+}
+
+// GetRackProgress: How far the answers of the overview are (/v1/rack/progress).
+// With("as", ...): form of the answer, in place of the Accept header: json, events.
+func (c *Client) GetRackProgress(ctx context.Context, options ...Option) (Progress, error) {
+	return look[Progress](ctx, c, "/v1/rack/progress", options)
+}
+
+// ListReadings: The readings on the rack (/v1/rack/readings).
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("kind", ...): kind of the reading.
+// With("from", ...): first day, such as 2026-03-01.
+// With("until", ...): last day, such as 2026-03-01.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListReadings(ctx context.Context, options ...Option) (KeptReadingPageOf, error) {
+	return look[KeptReadingPageOf](ctx, c, "/v1/rack/readings", options)
+}
+
+// GetReading: One reading on the rack (/v1/rack/readings/{id}).
+func (c *Client) GetReading(ctx context.Context, id string, options ...Option) (KeptReading, error) {
+	return look[KeptReading](ctx, c, "/v1/rack/readings/"+url.PathEscape(id), options)
+}
+
+// ListReadingVersions: Every version of a reading on the rack (/v1/rack/readings/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListReadingVersions(ctx context.Context, id string, options ...Option) (KeptReadingPageOf, error) {
+	return look[KeptReadingPageOf](ctx, c, "/v1/rack/readings/"+url.PathEscape(id)+"/history", options)
+}
+
+// ListStays: The stays on the rack (/v1/rack/stays).
+// With("billet", ...): id of the billet.
+// With("piece", ...): id of the piece.
+// With("place", ...): id of the place.
+// With("from", ...): first day, such as 2026-03-01.
+// With("until", ...): last day, such as 2026-03-01.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListStays(ctx context.Context, options ...Option) (KeptStayPageOf, error) {
+	return look[KeptStayPageOf](ctx, c, "/v1/rack/stays", options)
+}
+
+// GetStay: One stay on the rack (/v1/rack/stays/{id}).
+func (c *Client) GetStay(ctx context.Context, id string, options ...Option) (KeptStay, error) {
+	return look[KeptStay](ctx, c, "/v1/rack/stays/"+url.PathEscape(id), options)
+}
+
+// ListStayVersions: Every version of a stay on the rack (/v1/rack/stays/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListStayVersions(ctx context.Context, id string, options ...Option) (KeptStayPageOf, error) {
+	return look[KeptStayPageOf](ctx, c, "/v1/rack/stays/"+url.PathEscape(id)+"/history", options)
+}
+
+// ListTargets: The targets on the rack (/v1/rack/targets).
+// With("q", ...): part of an id or a name.
+// With("removed", ...): those that were taken off the rack, in place of those that are on it.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv.
+func (c *Client) ListTargets(ctx context.Context, options ...Option) (KeptTargetPageOf, error) {
+	return look[KeptTargetPageOf](ctx, c, "/v1/rack/targets", options)
+}
+
+// GetTarget: One target on the rack (/v1/rack/targets/{id}).
+func (c *Client) GetTarget(ctx context.Context, id string, options ...Option) (KeptTarget, error) {
+	return look[KeptTarget](ctx, c, "/v1/rack/targets/"+url.PathEscape(id), options)
+}
+
+// ListTargetVersions: Every version of a target on the rack (/v1/rack/targets/{id}/history).
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+func (c *Client) ListTargetVersions(ctx context.Context, id string, options ...Option) (KeptTargetPageOf, error) {
+	return look[KeptTargetPageOf](ctx, c, "/v1/rack/targets/"+url.PathEscape(id)+"/history", options)
+}
+
 // AssessReadiness: Is this billet ready, and for which step of the work (/v1/readiness).
 func (c *Client) AssessReadiness(ctx context.Context, request ReadinessRequest, options ...Option) (Answer[ReadinessResult], error) {
 	return Ask[ReadinessResult](ctx, c, "/v1/readiness", request, options...)

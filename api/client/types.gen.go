@@ -116,7 +116,7 @@ type AirToBuild struct {
 
 // AssemblyMovementRequest defines model for AssemblyMovementRequest.
 type AssemblyMovementRequest struct {
-	BuildCondition  Condition  `json:"build_condition"`
+	BuildCondition  *Condition `json:"build_condition,omitempty"`
 	DriestCondition *Condition `json:"driest_condition,omitempty"`
 
 	// GluedJoints parts that are glued to each other, which hold each other from moving. Left out: none
@@ -159,7 +159,7 @@ type Band struct {
 	// Low 5 % of cases lie below
 	Low float64 `json:"low"`
 
-	// Unit of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1, %/point, or a rate such as points/day
+	// Unit of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1/ft, 1, %/point, or a rate such as points/day
 	Unit string `json:"unit"`
 
 	// Value the likeliest; it lies between the ends
@@ -296,6 +296,27 @@ type BilletAnswer struct {
 	Volume     BilletVolume `json:"volume"`
 }
 
+// BilletEntry defines model for BilletEntry.
+type BilletEntry struct {
+	Billet Billet `json:"billet"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Photo name of a file of your own that shows it; nothing is read from it
+	Photo string `json:"photo,omitempty"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target          string     `json:"target,omitempty"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+}
+
 // BilletVolume defines model for BilletVolume.
 type BilletVolume struct {
 	// BoardFeet true volume; a trade tally counts stock under 1 in as 1 in and rounds
@@ -384,6 +405,44 @@ type BuildClearance struct {
 	Usual Quantity `json:"usual,omitzero"`
 }
 
+// Calendar defines model for Calendar.
+type Calendar struct {
+	// Days in order of time
+	Days []CalendarDay `json:"days"`
+}
+
+// CalendarDay defines model for CalendarDay.
+type CalendarDay struct {
+	// Date the day
+	Date string `json:"date"`
+
+	// Detail what is to be expected
+	Detail string `json:"detail"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Summary in a few words
+	Summary string `json:"summary"`
+
+	// What a reading to take, or a step of the work that it is ready for in half of the cases
+	// One of: read, ready
+	What string `json:"what"`
+}
+
 // Calibration defines model for Calibration.
 type Calibration struct {
 	DryingFactor       DryingFactorUsed `json:"drying_factor"`
@@ -410,6 +469,23 @@ type Calibration struct {
 	StartMc      Band `json:"start_mc"`
 }
 
+// Card defines model for Card.
+type Card struct {
+	// Contradictions readings to look at again
+	Contradictions []Doubt `json:"contradictions"`
+
+	// Events the newest first, at most 20
+	Events      []Line    `json:"events"`
+	NextReading *ReadNext `json:"next_reading,omitempty"`
+
+	// Readings the newest first, at most 20
+	Readings []Line   `json:"readings"`
+	Standing Standing `json:"standing"`
+
+	// Unanswered why nothing can be said of it
+	Unanswered string `json:"unanswered,omitempty"`
+}
+
 // CarvedPlace defines model for CarvedPlace.
 type CarvedPlace struct {
 	// At the place, by the edges of the first leaf
@@ -433,6 +509,28 @@ type CarvedPlace struct {
 
 	// Y from the near edge
 	Y Quantity `json:"y,omitzero"`
+}
+
+// CaseStress defines model for CaseStress.
+type CaseStress struct {
+	// Advice what to do, one thing in each sentence
+	Advice []string `json:"advice"`
+
+	// ConditioningHours that conditioning takes for this wood and thickness
+	ConditioningHours float64 `json:"conditioning_hours"`
+
+	// Date when the schedule ends
+	Date string `json:"date"`
+
+	// EmcPct what its air keeps the wood at, at least
+	EmcPct float64 `json:"emc_pct"`
+
+	// MinTemperature of conditioning
+	MinTemperature Quantity `json:"min_temperature,omitzero"`
+
+	// State of the skin at the end of the last schedule. likely: it is set, and leaves resawn from it cup though their moisture is even; partly: conditioning began to take it out; relieved: it did; reversed: it went on too long. By the middle forecast and rules of the trade
+	// One of: none, likely, partly, relieved, reversed
+	State string `json:"state"`
 }
 
 // CautionNote defines model for CautionNote.
@@ -498,18 +596,15 @@ type CornerAngles struct {
 
 // CoursePoint defines model for CoursePoint.
 type CoursePoint struct {
-	// CoreMcPct of the middle fifth of the thickness
-	CoreMcPct float64 `json:"core_mc_pct"`
+	CoreMc Band `json:"core_mc"`
 
 	// Date day of the point
 	Date string `json:"date"`
 
 	// Days since stacking; in the answer about the time to resaw since as_of
-	Days   float64 `json:"days"`
-	MeanMc Band    `json:"mean_mc"`
-
-	// ShellMcPct of the outer tenth at each face
-	ShellMcPct float64 `json:"shell_mc_pct"`
+	Days    float64 `json:"days"`
+	MeanMc  Band    `json:"mean_mc"`
+	ShellMc Band    `json:"shell_mc"`
 }
 
 // CreepLeft defines model for CreepLeft.
@@ -538,6 +633,14 @@ type CriterionResult struct {
 	Verdict string `json:"verdict"`
 }
 
+// Cutting defines model for Cutting.
+type Cutting struct {
+	Event EventEntry `json:"event"`
+
+	// Pieces what came of it; each is cut from what the event is of. All are kept with the event, or nothing is where one of them is wrong
+	Pieces []PieceEntry `json:"pieces"`
+}
+
 // DateBand defines model for DateBand.
 type DateBand struct {
 	// High 95 % of cases are earlier
@@ -560,6 +663,40 @@ type DateBand struct {
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
+}
+
+// Doubt defines model for Doubt.
+type Doubt struct {
+	// Date of the reading
+	Date string `json:"date"`
+
+	// Detail what was read, and what the others lead to expect
+	Detail string `json:"detail"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// LikelySlip the slip of the pen that would explain it
+	LikelySlip string `json:"likely_slip,omitempty"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Reading id of the reading on the rack
+	Reading string `json:"reading"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Undecided nothing tells which side is wrong
+	Undecided bool `json:"undecided"`
 }
 
 // DryingDefect defines model for DryingDefect.
@@ -705,6 +842,46 @@ type Estimate struct {
 	// Region the part of the thickness it speaks for
 	// One of: mean, core, shell, spot
 	Region string `json:"region"`
+}
+
+// Event defines model for Event.
+type Event struct {
+	// Date day on which it was done
+	Date string `json:"date"`
+
+	// EndSeal how the ends are kept from then on. Left out: as before
+	// One of: sealed_fresh, sealed_late, bare
+	EndSeal string `json:"end_seal,omitempty"`
+
+	// Kind what was done
+	// One of: felled, sawn, sealed, stacked, moved, trimmed, planed, ripped, resawn, used
+	Kind string `json:"kind"`
+
+	// MassAfter of the billet just after. Left out: not weighed; more than 0 kg, at most 5000 kg
+	MassAfter Mass `json:"mass_after,omitempty,omitzero"`
+
+	// MassBefore of the billet just before. Left out: not weighed; more than 0 kg, at most 5000 kg
+	MassBefore Mass `json:"mass_before,omitempty,omitzero"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Place id of the place it lies in from then on. Left out: the same
+	Place   string   `json:"place,omitempty"`
+	Removed *Removed `json:"removed,omitempty"`
+}
+
+// EventEntry defines model for EventEntry.
+type EventEntry struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+	Event  Event  `json:"event"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
 }
 
 // FaceCup defines model for FaceCup.
@@ -964,6 +1141,473 @@ type JointSide struct {
 	Size Length `json:"size,omitempty,omitzero"`
 }
 
+// KeptBillet defines model for KeptBillet.
+type KeptBillet struct {
+	Billet Billet `json:"billet"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Photo name of a file of your own that shows it; nothing is read from it
+	Photo string `json:"photo,omitempty"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string `json:"place,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target          string     `json:"target,omitempty"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptBilletPageOf defines model for KeptBilletPageOf.
+type KeptBilletPageOf struct {
+	// Items of this page
+	Items []KeptBillet `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptCutting defines model for KeptCutting.
+type KeptCutting struct {
+	Event KeptEvent `json:"event"`
+
+	// Pieces as they are kept, in their order
+	Pieces []KeptPiece `json:"pieces"`
+}
+
+// KeptEvent defines model for KeptEvent.
+type KeptEvent struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag  string `json:"etag"`
+	Event Event  `json:"event"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptEventPageOf defines model for KeptEventPageOf.
+type KeptEventPageOf struct {
+	// Items of this page
+	Items []KeptEvent `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptNote defines model for KeptNote.
+type KeptNote struct {
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day that it speaks of. Left out: none
+	Date string `json:"date,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+	Of *Noted `json:"of,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Text the remark; nothing is read from it
+	Text string `json:"text"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptNotePageOf defines model for KeptNotePageOf.
+type KeptNotePageOf struct {
+	// Items of this page
+	Items []KeptNote `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptPiece defines model for KeptPiece.
+type KeptPiece struct {
+	Billet Billet `json:"billet"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id     string `json:"id"`
+	Parent OfWood `json:"parent"`
+
+	// Photo name of a file of your own that shows it; nothing is read from it
+	Photo string `json:"photo,omitempty"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string     `json:"place,omitempty"`
+	Plan  *LeafOfAll `json:"plan,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target          string     `json:"target,omitempty"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptPiecePageOf defines model for KeptPiecePageOf.
+type KeptPiecePageOf struct {
+	// Items of this page
+	Items []KeptPiece `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptPlace defines model for KeptPlace.
+type KeptPlace struct {
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int  `json:"restores_version,omitempty"`
+	Stay            *Stay `json:"stay,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptPlacePageOf defines model for KeptPlacePageOf.
+type KeptPlacePageOf struct {
+	// Items of this page
+	Items []KeptPlace `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptPlan defines model for KeptPlan.
+type KeptPlan struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Date day on which it was made. Left out: not known
+	Date string `json:"date,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name,omitempty"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted
+	Parts []Part `json:"parts"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Saws compared; a plan uses one
+	Saws []Saw `json:"saws"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptPlanPageOf defines model for KeptPlanPageOf.
+type KeptPlanPageOf struct {
+	// Items of this page
+	Items []KeptPlan `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptReading defines model for KeptReading.
+type KeptReading struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece   string  `json:"piece,omitempty"`
+	Reading Reading `json:"reading"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptReadingPageOf defines model for KeptReadingPageOf.
+type KeptReadingPageOf struct {
+	// Items of this page
+	Items []KeptReading `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptStay defines model for KeptStay.
+type KeptStay struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// From first day there; it ends when the next one begins
+	From string `json:"from"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Place id of a place on the rack whose air is known. Give this or stay
+	Place string `json:"place,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int  `json:"restores_version,omitempty"`
+	Stay            *Stay `json:"stay,omitempty"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptStayPageOf defines model for KeptStayPageOf.
+type KeptStayPageOf struct {
+	// Items of this page
+	Items []KeptStay `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KeptTarget defines model for KeptTarget.
+type KeptTarget struct {
+	// ChangedAt when this version was made, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that made it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of this version, for If-Match
+	Etag string `json:"etag"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted for it. Left out: told with a plan
+	Parts []Part `json:"parts,omitempty"`
+
+	// Removed it was taken off the rack; an undo brings it back
+	Removed bool `json:"removed,omitempty"`
+
+	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
+	RestoresVersion *int      `json:"restores_version,omitempty"`
+	TargetCondition Condition `json:"target_condition"`
+
+	// Version 1 when it was added, one more with each change
+	Version int `json:"version"`
+}
+
+// KeptTargetPageOf defines model for KeptTargetPageOf.
+type KeptTargetPageOf struct {
+	// Items of this page
+	Items []KeptTarget `json:"items"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
+}
+
+// KilnPhase defines model for KilnPhase.
+type KilnPhase struct {
+	Air *Air `json:"air,omitempty"`
+
+	// Days how long it is run
+	Days *float64 `json:"days,omitempty"`
+
+	// EmcPct with temperature: what the air keeps this wood at, as schedules have it for the end
+	EmcPct *float64 `json:"emc_pct,omitempty"`
+
+	// Kind equalizing: damper air at the end, so that pieces and depths come together; conditioning: hot, damp air after it, which takes the stress out of the skin
+	// One of: drying, equalizing, conditioning
+	Kind string `json:"kind,omitempty"`
+
+	// Temperature with emc_pct, in place of air; at least -40 C, at most 80 C
+	Temperature Temperature `json:"temperature,omitempty,omitzero"`
+
+	// UntilMcPct in place of days: it is run until the mean of the wood comes down to this, by the middle forecast
+	UntilMcPct *float64 `json:"until_mc_pct,omitempty"`
+}
+
+// Label defines model for Label.
+type Label struct {
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// StackedOn day on which it was put to dry
+	StackedOn string `json:"stacked_on,omitempty"`
+
+	// Thickness as it was written
+	Thickness string `json:"thickness,omitempty"`
+
+	// Url of the card of the wood, also as a code on the label
+	Url string `json:"url"`
+}
+
+// Labels defines model for Labels.
+type Labels struct {
+	// Labels in order of the days of stacking, then of the ids
+	Labels []Label `json:"labels"`
+}
+
 // LaminatePoint defines model for LaminatePoint.
 type LaminatePoint struct {
 	Bow Band `json:"bow"`
@@ -1000,8 +1644,6 @@ type LaminateRequest struct {
 
 // LaminateResult defines model for LaminateResult.
 type LaminateResult struct {
-	// Balanced the plane of the panel does not shear
-	Balanced        bool      `json:"balanced"`
 	Bow             Band      `json:"bow"`
 	CornerLift      Band      `json:"corner_lift"`
 	Creep           CreepLeft `json:"creep"`
@@ -1016,7 +1658,10 @@ type LaminateResult struct {
 	Layers       []LayerStress `json:"layers"`
 	LengthChange Band          `json:"length_change"`
 	Shear        Band          `json:"shear"`
-	Strip        *StripBent    `json:"strip,omitempty"`
+
+	// StaysSquare the corners keep their angles in the plane of the panel; it may still cup, bow or twist
+	StaysSquare bool       `json:"stays_square"`
+	Strip       *StripBent `json:"strip,omitempty"`
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
@@ -1195,6 +1840,9 @@ type LeafCup struct {
 	// ExceedsAllowance the cup is more than the thickness planned for flattening
 	ExceedsAllowance bool `json:"exceeds_allowance"`
 
+	// ExceedsProbability that it is more than that
+	ExceedsProbability float64 `json:"exceeds_probability"`
+
 	// FlatteningAllowance thickness planned for flattening: flatness, and thick and thin
 	FlatteningAllowance Quantity `json:"flattening_allowance,omitzero"`
 
@@ -1202,7 +1850,7 @@ type LeafCup struct {
 	// One of: outside, inside
 	HollowTowards string `json:"hollow_towards,omitempty"`
 
-	// Leaf which leaf: its number from face 1, from 1
+	// Leaf which leaf, the likeliest: its number from face 1, from 1
 	Leaf int `json:"leaf"`
 }
 
@@ -1213,6 +1861,15 @@ type LeafFaces struct {
 
 	// ZTo its other face, from face 1, more than z_from; more than 0 mm, at most 5 m
 	ZTo Length `json:"z_to,omitzero"`
+}
+
+// LeafOfAll defines model for LeafOfAll.
+type LeafOfAll struct {
+	// Id id of the plan on the rack
+	Id string `json:"id"`
+
+	// Leaf what the plan calls the leaf
+	Leaf string `json:"leaf"`
 }
 
 // LeafPart defines model for LeafPart.
@@ -1365,6 +2022,21 @@ type Limits struct {
 	// Routes each with its limits
 	Routes []RouteLimits `json:"routes"`
 	Stream StreamLimits  `json:"stream"`
+}
+
+// Line defines model for Line.
+type Line struct {
+	// Date of the entry
+	Date string `json:"date,omitempty"`
+
+	// Figure as it was written: the mass, or the moisture content in percent
+	Figure string `json:"figure,omitempty"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the reading or the event
+	Kind string `json:"kind"`
 }
 
 // ListLimit defines model for ListLimit.
@@ -1778,6 +2450,22 @@ type MoreWood struct {
 	ThinnerBy Quantity `json:"thinner_by,omitempty,omitzero"`
 }
 
+// MovementOf defines model for MovementOf.
+type MovementOf struct {
+	// Dimension which of its sizes moves
+	// One of: width, thickness, length
+	Dimension string `json:"dimension"`
+
+	// Direction how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it
+	// One of: tangential, radial, longitudinal
+	Direction string `json:"direction,omitempty"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn    string     `json:"report_in,omitempty"`
+	ToCondition *Condition `json:"to_condition,omitempty"`
+}
+
 // MovementRequest defines model for MovementRequest.
 type MovementRequest struct {
 	// Direction how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg
@@ -1821,7 +2509,7 @@ type MovementResult struct {
 	// Forms what each published form gives for which the wood has figures
 	Forms []ShrinkageForm `json:"forms"`
 
-	// FormsDisagree the published figures differ by more than 15 %; the band of change holds both
+	// FormsDisagree the published figures of a direction differ by more than 15 %: forms tells what each gives, form which is taken, and a warning (disagreement) names the two that lie furthest apart, with what they give and what is taken between them; the band of change holds both
 	FormsDisagree bool `json:"forms_disagree"`
 	FromMc        Band `json:"from_mc"`
 	FromSize      Band `json:"from_size"`
@@ -1852,6 +2540,38 @@ type NextReading struct {
 	// Kind of the reading; a pin meter is read at the core
 	// One of: weight, ovendry_sample, pin_meter
 	Kind string `json:"kind"`
+}
+
+// NoteEntry defines model for NoteEntry.
+type NoteEntry struct {
+	// Date day that it speaks of. Left out: none
+	Date string `json:"date,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+	Of *Noted `json:"of,omitempty"`
+
+	// Text the remark; nothing is read from it
+	Text string `json:"text"`
+}
+
+// Noted defines model for Noted.
+type Noted struct {
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece, plan, place, target
+	Kind string `json:"kind"`
+}
+
+// OfWood defines model for OfWood.
+type OfWood struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
 }
 
 // OneMore defines model for OneMore.
@@ -1958,6 +2678,31 @@ type OvendryReading struct {
 	WetMass Mass `json:"wet_mass,omitzero"`
 }
 
+// Overview defines model for Overview.
+type Overview struct {
+	// Contradictions readings to look at again: others rule them out
+	Contradictions []Doubt `json:"contradictions"`
+
+	// NextReadings what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one
+	NextReadings []ReadNext `json:"next_readings"`
+	Progress     Progress   `json:"progress"`
+
+	// ReadyNext what is ready next, and for which step; the nearest first
+	ReadyNext []ReadyWood `json:"ready_next"`
+
+	// ReadyNow what is ready, under the last step of the work that it is ready for; the last step first, then the surest
+	ReadyNow []ReadyWood `json:"ready_now"`
+
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
+
+	// Unanswered of which nothing can be said, with the reason
+	Unanswered []Unanswered `json:"unanswered"`
+
+	// Wood all that lies on the rack; billets first, in order of the days of stacking
+	Wood []Standing `json:"wood"`
+}
+
 // PairFigures defines model for PairFigures.
 type PairFigures struct {
 	BuildClearance BuildClearance `json:"build_clearance"`
@@ -2062,6 +2807,9 @@ type Part struct {
 
 	// ShrinkageRingAngleDeg angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
 	ShrinkageRingAngleDeg *float64 `json:"shrinkage_ring_angle_deg,omitempty"`
+
+	// ThinEdge thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm
+	ThinEdge Length `json:"thin_edge,omitempty,omitzero"`
 
 	// Width of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m
 	Width Length `json:"width,omitempty,omitzero"`
@@ -2245,6 +2993,29 @@ type PerPoint struct {
 	Tangential   Band `json:"tangential"`
 }
 
+// PieceEntry defines model for PieceEntry.
+type PieceEntry struct {
+	Billet Billet `json:"billet"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id     string `json:"id"`
+	Parent OfWood `json:"parent"`
+
+	// Photo name of a file of your own that shows it; nothing is read from it
+	Photo string `json:"photo,omitempty"`
+
+	// Place id of the place it lies in now. Left out: not known
+	Place string     `json:"place,omitempty"`
+	Plan  *LeafOfAll `json:"plan,omitempty"`
+
+	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
+	Stays []Stay `json:"stays,omitempty"`
+
+	// Target id of the target that it is kept for. Left out: none
+	Target          string     `json:"target,omitempty"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+}
+
 // PinMeterReading defines model for PinMeterReading.
 type PinMeterReading struct {
 	Correction *MeterCorrection `json:"correction,omitempty"`
@@ -2325,6 +3096,19 @@ type PithPlaceType2 struct {
 	Z Quantity `json:"z,omitzero"`
 }
 
+// PlaceEntry defines model for PlaceEntry.
+type PlaceEntry struct {
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+	Stay *Stay  `json:"stay,omitempty"`
+}
+
 // PlaceMatch defines model for PlaceMatch.
 type PlaceMatch struct {
 	// At the place
@@ -2368,6 +3152,9 @@ type PlaceMatch struct {
 
 // PlanBlank defines model for PlanBlank.
 type PlanBlank struct {
+	// FarUsableThickness of a wedge that is sawn along its middle into a pair: at its far edge. Left out: both faces are parallel
+	FarUsableThickness Quantity `json:"far_usable_thickness,omitempty,omitzero"`
+
 	// Id A, B and so on within the billet
 	Id string `json:"id"`
 
@@ -2385,7 +3172,7 @@ type PlanBlank struct {
 	// RemainingThickness behind the last leaf and its cut
 	RemainingThickness Quantity `json:"remaining_thickness,omitzero"`
 
-	// UsableThickness once it is flat
+	// UsableThickness once it is flat; of a wedge at its near edge
 	UsableThickness Quantity `json:"usable_thickness,omitzero"`
 
 	// Width across the face
@@ -2401,8 +3188,41 @@ type PlanBlank struct {
 	Z Quantity `json:"z,omitzero"`
 }
 
+// PlanEntry defines model for PlanEntry.
+type PlanEntry struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// Date day on which it was made. Left out: not known
+	Date string `json:"date,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name,omitempty"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted
+	Parts []Part `json:"parts"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Saws compared; a plan uses one
+	Saws []Saw `json:"saws"`
+}
+
 // PlanLeaf defines model for PlanLeaf.
 type PlanLeaf struct {
+	// FarZFrom the same as z_from at the far edge, of a half of a wedge. Left out: the leaf is parallel
+	FarZFrom Quantity `json:"far_z_from,omitempty,omitzero"`
+
+	// FarZTo the same as z_to at the far edge, of a half of a wedge. Left out: the leaf is parallel
+	FarZTo Quantity `json:"far_z_to,omitempty,omitzero"`
+
 	// GoodFor what a leaf in no set may be kept for
 	GoodFor []string `json:"good_for,omitempty"`
 
@@ -2426,6 +3246,22 @@ type PlanLeaf struct {
 	ZTo Quantity `json:"z_to,omitzero"`
 }
 
+// PlanOf defines model for PlanOf.
+type PlanOf struct {
+	// Parts what is wanted. Left out: those of plan, else of what the billet is kept for
+	Parts []Part `json:"parts,omitempty"`
+
+	// Plan id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none
+	Plan string `json:"plan,omitempty"`
+
+	// ReportIn units of the answer
+	// One of: metric, inch
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Saws compared; a plan uses one. Left out: those of plan
+	Saws []Saw `json:"saws,omitempty"`
+}
+
 // PlanOffcut defines model for PlanOffcut.
 type PlanOffcut struct {
 	Billet Billet `json:"billet"`
@@ -2439,7 +3275,7 @@ type PlanProof struct {
 	// Bound no plan on any of the saws is worth more
 	Bound int `json:"bound"`
 
-	// EndedEarly the steps were used up before the proof was done
+	// EndedEarly steps, memory or time were used up before the proof was done
 	EndedEarly bool `json:"ended_early"`
 
 	// Gap bound less total_value
@@ -2454,13 +3290,13 @@ type PlanProof struct {
 	// MissingSets from min_sets, of all parts
 	MissingSets int `json:"missing_sets"`
 
-	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, and sets are of neighbours
+	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours
 	Optimal bool `json:"optimal"`
 
 	// SearchSteps steps of the search that were done
 	SearchSteps int `json:"search_steps"`
 
-	// SearchUsedPct how much of what the search may use was used: steps done in percent of those allowed
+	// SearchUsedPct how much of what the search may use was used, in percent: of steps or memory, whichever was used more; 100 where the processor time was used up
 	SearchUsedPct float64 `json:"search_used_pct"`
 
 	// TotalValue what all sets that count are worth, in the unit of set_value
@@ -2506,6 +3342,12 @@ type PlanStep struct {
 
 	// Detail the same for people
 	Detail string `json:"detail"`
+
+	// FarFlatThickness for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel
+	FarFlatThickness Quantity `json:"far_flat_thickness,omitempty,omitzero"`
+
+	// FarSetting of a wedge that is sawn along its middle: as setting, at its far edge; the line to saw along runs from one to the other. Left out: the cut is parallel to what lies against the fence
+	FarSetting Quantity `json:"far_setting,omitempty,omitzero"`
 
 	// FlatThickness for flatten: the thickness that is left
 	FlatThickness Quantity  `json:"flat_thickness,omitempty,omitzero"`
@@ -2554,7 +3396,7 @@ type PlanWood struct {
 	// Piece its number in the steps that follow
 	Piece int `json:"piece"`
 
-	// Thickness as it comes off. Left out of rough wood, which is as thick as the billet is there
+	// Thickness as it comes off. Left out of rough wood, which is as thick as the billet is there; of a wedge at its thick edge
 	Thickness Quantity `json:"thickness,omitempty,omitzero"`
 
 	// Width as it comes off, across the face of the billet. Left out as length
@@ -2710,16 +3552,72 @@ type ProblemKind struct {
 
 // ProfileNow defines model for ProfileNow.
 type ProfileNow struct {
-	// CoreMcPct of the middle fifth
-	CoreMcPct float64 `json:"core_mc_pct"`
-	MeanMc    Band    `json:"mean_mc"`
-
-	// ShellMcPct of the outer tenth at each face
-	ShellMcPct float64 `json:"shell_mc_pct"`
+	CoreMc  Band `json:"core_mc"`
+	MeanMc  Band `json:"mean_mc"`
+	ShellMc Band `json:"shell_mc"`
 
 	// Source where the difference of shell and core comes from
 	// One of: read, dried_down_in_the_first_place, even
 	Source string `json:"source"`
+}
+
+// Progress defines model for Progress.
+type Progress struct {
+	// AsOf day that the answers are for
+	AsOf string `json:"as_of"`
+
+	// Current of them with an answer to all that is kept, for that day
+	Current int `json:"current"`
+
+	// Failed why the work ended before it was done; it is taken up again with the next request
+	Failed string `json:"failed,omitempty"`
+
+	// Running answers are being worked out; entry goes on meanwhile
+	Running bool `json:"running"`
+
+	// Total pieces of wood that are asked about
+	Total int `json:"total"`
+}
+
+// ProngTest defines model for ProngTest.
+type ProngTest struct {
+	// ProngLength of that prong; at least 5 mm, at most 1000 mm
+	ProngLength Length `json:"prong_length,omitempty,omitzero"`
+
+	// Prongs how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
+	// One of: inward, straight, outward
+	Prongs string `json:"prongs"`
+
+	// Settled the prongs lay in the room for a day and more: then they show what moisture does as well
+	Settled bool `json:"settled,omitempty"`
+
+	// TipTravel how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm
+	TipTravel Length `json:"tip_travel,omitempty,omitzero"`
+}
+
+// ProngTestReading defines model for ProngTestReading.
+type ProngTestReading struct {
+	// Date day of the reading. Left out: the day of the answer
+	Date string `json:"date,omitempty"`
+
+	// Kind a test of stress, not of moisture: it is told what it means for resawing
+	Kind string `json:"kind"`
+
+	// Note a remark of your own; nothing rests on it
+	Note string `json:"note,omitempty"`
+
+	// ProngLength of that prong; at least 5 mm, at most 1000 mm
+	ProngLength Length `json:"prong_length,omitempty,omitzero"`
+
+	// Prongs how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
+	// One of: inward, straight, outward
+	Prongs string `json:"prongs"`
+
+	// Settled the prongs lay in the room for a day and more: then they show what moisture does as well
+	Settled bool `json:"settled,omitempty"`
+
+	// TipTravel how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm
+	TipTravel Length `json:"tip_travel,omitempty,omitzero"`
 }
 
 // Provenance defines model for Provenance.
@@ -2774,6 +3672,48 @@ type RateLimits struct {
 
 	// UnitsPerSecond that each caller is given
 	UnitsPerSecond float64 `json:"units_per_second"`
+}
+
+// ReadNext defines model for ReadNext.
+type ReadNext struct {
+	// Date when
+	Date string `json:"date"`
+
+	// Detail what it would tell
+	Detail     string `json:"detail"`
+	ExpectMass *Band  `json:"expect_mass,omitempty"`
+	ExpectMc   *Band  `json:"expect_mc,omitempty"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Reading what to read; a pin meter is read at the core
+	// One of: weight, ovendry_sample, pin_meter
+	Reading string `json:"reading"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+}
+
+// ReadinessOf defines model for ReadinessOf.
+type ReadinessOf struct {
+	// AsOf the verdicts are for this day, where it is known where the wood has lain. Left out: today
+	AsOf string `json:"as_of,omitempty"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn        string     `json:"report_in,omitempty"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
 }
 
 // ReadinessRequest defines model for ReadinessRequest.
@@ -2855,7 +3795,7 @@ type Reading struct {
 	// One of: trimmed, planed, ripped, sealed
 	Event string `json:"event,omitempty"`
 
-	// Kind a moisture content that you know from elsewhere; in readiness without stays, one with the date of a weight says what the piece held when it was weighed
+	// Kind a test of stress, not of moisture: it is told what it means for resawing
 	Kind string `json:"kind"`
 
 	// Length of the piece; at least 1 mm, at most 20 m
@@ -2883,11 +3823,21 @@ type Reading struct {
 	// OvendryMass of the sample when it lost no more weight at 103 C; more than 0 kg, at most 1000 kg
 	OvendryMass Mass `json:"ovendry_mass,omitempty,omitzero"`
 
+	// ProngLength of that prong; at least 5 mm, at most 1000 mm
+	ProngLength Length `json:"prong_length,omitempty,omitzero"`
+
+	// Prongs how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
+	// One of: inward, straight, outward
+	Prongs string `json:"prongs,omitempty"`
+
 	// ReadingMcPct what the meter showed
 	ReadingMcPct *float64 `json:"reading_mc_pct,omitempty"`
 
 	// ScaleDivision smallest step the scale shows. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg
 	ScaleDivision Mass `json:"scale_division,omitempty,omitzero"`
+
+	// Settled the prongs lay in the room for a day and more: then they show what moisture does as well
+	Settled bool `json:"settled,omitempty"`
 
 	// StartMass of the piece when its moisture content was known; more than 0 kg, at most 5000 kg
 	StartMass Mass `json:"start_mass,omitempty,omitzero"`
@@ -2901,6 +3851,9 @@ type Reading struct {
 	// Thickness of the piece; at least 0.5 mm, at most 2000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
 
+	// TipTravel how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm
+	TipTravel Length `json:"tip_travel,omitempty,omitzero"`
+
 	// WetMass of the sample as it was cut; more than 0 kg, at most 1000 kg
 	WetMass Mass `json:"wet_mass,omitempty,omitzero"`
 
@@ -2909,6 +3862,49 @@ type Reading struct {
 
 	// WoodTemperature the reading is corrected for it. Left out: taken as that of the calibration, with a wider band; at least -20 C, at most 70 C
 	WoodTemperature Temperature `json:"wood_temperature,omitempty,omitzero"`
+}
+
+// ReadingEntry defines model for ReadingEntry.
+type ReadingEntry struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece   string  `json:"piece,omitempty"`
+	Reading Reading `json:"reading"`
+}
+
+// ReadyWood defines model for ReadyWood.
+type ReadyWood struct {
+	// Detail the judgement in words
+	Detail string `json:"detail"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Probability that it is ready on the day of the answer
+	Probability float64   `json:"probability"`
+	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Step of the work
+	// One of: resaw, thickness, glue
+	Step string `json:"step"`
 }
 
 // Recommendation defines model for Recommendation.
@@ -2954,6 +3950,27 @@ type RejectedReading struct {
 	Undecided bool `json:"undecided"`
 }
 
+// Removed defines model for Removed.
+type Removed struct {
+	// End off the length at the end. Left out: nothing; at least 0 mm, at most 20 m
+	End Length `json:"end,omitempty,omitzero"`
+
+	// Face1 off the thickness at face 1. Left out: nothing; at least 0 mm, at most 2000 mm
+	Face1 Length `json:"face_1,omitempty,omitzero"`
+
+	// Face2 off the thickness at face 2. Left out: nothing; at least 0 mm, at most 2000 mm
+	Face2 Length `json:"face_2,omitempty,omitzero"`
+
+	// Far off the width at the far edge. Left out: nothing; at least 0 mm, at most 5 m
+	Far Length `json:"far,omitempty,omitzero"`
+
+	// Near off the width at the near edge. Left out: nothing; at least 0 mm, at most 5 m
+	Near Length `json:"near,omitempty,omitzero"`
+
+	// Start off the length at the start. Left out: nothing; at least 0 mm, at most 20 m
+	Start Length `json:"start,omitempty,omitzero"`
+}
+
 // ResawPlanRequest defines model for ResawPlanRequest.
 type ResawPlanRequest struct {
 	// AsOf today, for the title block of the drawing. Left out: no date
@@ -2962,8 +3979,16 @@ type ResawPlanRequest struct {
 	// Billets the wood that is at hand
 	Billets []Billet `json:"billets"`
 
+	// InchFraction with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+	// One of: 1/32, 1/64
+	InchFraction string `json:"inch_fraction,omitempty"`
+
 	// MaxSearchSteps steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s
 	MaxSearchSteps *int `json:"max_search_steps,omitempty"`
+
+	// Paper with ?as=pdf, template_pdf and labels: what it is printed on. Left out: letter with report_in inch, else a4
+	// One of: a4, letter
+	Paper string `json:"paper,omitempty"`
 
 	// Parts what is wanted
 	Parts []Part `json:"parts"`
@@ -2975,7 +4000,7 @@ type ResawPlanRequest struct {
 	// Saws compared; a plan uses one
 	Saws []Saw `json:"saws"`
 
-	// TemplateBillet with ?as=template: id of the billet whose end is drawn. Left out: the first billet
+	// TemplateBillet with ?as=template and ?as=template_pdf: id of the billet whose ends are drawn; with ?as=dxf of the one whose face is. Left out: the first billet
 	TemplateBillet string         `json:"template_billet,omitempty"`
 	Variation      *PlanVariation `json:"variation,omitempty"`
 }
@@ -2989,7 +4014,7 @@ type ResawPlanResult struct {
 	DefaultsUsed []Provenance `json:"defaults_used,omitempty"`
 	Mass         *Band        `json:"mass,omitempty"`
 
-	// Matches every matched pair of the plan where the rings are known, the best first
+	// Matches every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them
 	Matches []PlannedMatch `json:"matches,omitempty"`
 
 	// MaxKerf the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it
@@ -3030,6 +4055,7 @@ type ResawTimingRequest struct {
 	LeafStays       []Stay          `json:"leaf_stays,omitempty"`
 	MoistureProfile MoistureProfile `json:"moisture_profile"`
 	Part            Part            `json:"part"`
+	ProngTest       *ProngTest      `json:"prong_test,omitempty"`
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
@@ -3248,6 +4274,21 @@ type RouteLimits struct {
 	// Units price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet
 	Units int         `json:"units"`
 	Work  *WorkLimits `json:"work,omitempty"`
+}
+
+// RowRefused defines model for RowRefused.
+type RowRefused struct {
+	// Column what is wrong, where it is one cell
+	Column string `json:"column,omitempty"`
+
+	// Detail what is wrong
+	Detail string `json:"detail"`
+
+	// Id of the entry, where the row has one
+	Id string `json:"id,omitempty"`
+
+	// Row of the sheet, that of the names being the first
+	Row int `json:"row"`
 }
 
 // RunningWeightReading defines model for RunningWeightReading.
@@ -3512,6 +4553,7 @@ type SeasoningResult struct {
 
 	// ByThickness single runs of the middle forecast
 	ByThickness []ThicknessRow `json:"by_thickness"`
+	CaseStress  *CaseStress    `json:"case_stress,omitempty"`
 	CoreDry     DateBand       `json:"core_dry"`
 
 	// DryMcPct the target and what it may be missed by
@@ -3620,8 +4662,8 @@ type SectionShapeResult struct {
 
 // SectionStart defines model for SectionStart.
 type SectionStart struct {
-	Pith       PithPlaceType2 `json:"pith"`
-	RingAngles RingAngles     `json:"ring_angles"`
+	Pith       *PithPlaceType2 `json:"pith,omitempty"`
+	RingAngles RingAngles      `json:"ring_angles"`
 
 	// Thickness from face 1 to face 2
 	Thickness Quantity `json:"thickness,omitzero"`
@@ -3638,7 +4680,7 @@ type ServiceLaminate struct {
 	Finish Finishes   `json:"finish,omitempty,omitzero"`
 	Glue   *GlueLayer `json:"glue,omitempty"`
 
-	// Id yours, by which the answer calls the laminate; no two laminates have the same. Left out: its position in the list, such as "1"
+	// Id yours, by which the answer calls the laminate; no two laminates, nor a laminate and a part, have the same. Left out: its position in the list, such as "1"
 	Id string `json:"id,omitempty"`
 
 	// Layers the layers from face 1, the outside, down; of a neck of staves from one side to the other. Their later_condition has no bearing: the room says what they come to
@@ -3712,6 +4754,28 @@ type Shares struct {
 
 	// TrimSharePct off the ends and edges
 	TrimSharePct float64 `json:"trim_share_pct"`
+}
+
+// Sheet defines model for Sheet.
+type Sheet struct {
+	// Csv the table: its first row names the members of the entry, those of an object with dots, such as id, billet.wood, billet.length, place; a cell that is empty is left out; a list is JSON. Columns stand between commas, semicolons or tabs
+	Csv string `json:"csv"`
+
+	// Kind of the entries; each row is one
+	// One of: billet, piece, reading, event, stay, place, target, plan, note
+	Kind string `json:"kind"`
+
+	// TakeTheRest take the rows that are right although others are not. Left out: then nothing is taken
+	TakeTheRest bool `json:"take_the_rest,omitempty"`
+}
+
+// SheetTaken defines model for SheetTaken.
+type SheetTaken struct {
+	// Refused rows that were not taken, with the reason; at most 1000
+	Refused []RowRefused `json:"refused"`
+
+	// Taken rows that are on the rack now
+	Taken int `json:"taken"`
 }
 
 // ShopLossPage defines model for ShopLossPage.
@@ -3968,6 +5032,39 @@ type Stack struct {
 	Unpaired []int `json:"unpaired"`
 }
 
+// Standing defines model for Standing.
+type Standing struct {
+	// AsOf day that the answer is for. Left out: it was judged by its readings alone, which have no such day
+	AsOf string `json:"as_of,omitempty"`
+
+	// Current the answer is to all that is kept, for the day of the overview
+	Current bool `json:"current"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+	Mc   *Band  `json:"mc,omitempty"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Summary the answer of readiness in a sentence
+	Summary  string `json:"summary,omitempty"`
+	TargetMc *Band  `json:"target_mc,omitempty"`
+
+	// Verdicts in the order of the work; none where nothing can be said
+	Verdicts []StepVerdictType2 `json:"verdicts"`
+}
+
 // StatedReading defines model for StatedReading.
 type StatedReading struct {
 	// Date day of the reading. Left out: the day of the answer
@@ -4118,7 +5215,10 @@ type Stay struct {
 	AddedVapour Pressure `json:"added_vapour,omitempty,omitzero"`
 	Air         *Air     `json:"air,omitempty"`
 
-	// Exposure how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, closed_room indoors
+	// AirSpeedMPerS with air that is blown through the stack (moving_air, kiln, dehumidifier, solar_kiln): how fast it moves between the layers; 1 m/s is about 200 feet a minute. Left out: that of the exposure, 0.5 to 1.2
+	AirSpeedMPerS *float64 `json:"air_speed_m_per_s,omitempty"`
+
+	// Exposure how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, kiln with phases, closed_room indoors
 	// One of: open_stack, small_stack, moving_air, shed, closed_room, wrapped, kiln, dehumidifier, solar_kiln
 	Exposure string `json:"exposure,omitempty"`
 
@@ -4134,11 +5234,36 @@ type Stay struct {
 	// Months your own twelve months of outdoor air, January first, in place of station
 	Months []MonthOfAir `json:"months,omitempty"`
 
+	// Phases the schedule of a kiln, in place of its air: what it runs, one after the other; the next stay says where the wood goes then
+	Phases []KilnPhase `json:"phases,omitempty"`
+
 	// Station id or name of a place of the tables (GET /v1/stations): its monthly outdoor air
 	Station string `json:"station,omitempty"`
 
-	// Until first day in the next place; the last stay has none, it lasts to the end of the forecast
+	// Until first day in the next place; the last stay has none, it lasts to the end of the forecast, and one with phases has none, it lasts as long as they do
 	Until string `json:"until,omitempty"`
+}
+
+// StayEntry defines model for StayEntry.
+type StayEntry struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// From first day there; it ends when the next one begins
+	From string `json:"from"`
+
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+
+	// Place id of a place on the rack whose air is known. Give this or stay
+	Place string `json:"place,omitempty"`
+	Stay  *Stay  `json:"stay,omitempty"`
 }
 
 // StepLimit defines model for StepLimit.
@@ -4169,6 +5294,24 @@ type StepVerdict struct {
 	Criteria []CriterionResult `json:"criteria"`
 
 	// Detail the judgement in words
+	Detail string `json:"detail"`
+
+	// Probability that every criterion with a reading is met
+	Probability float64   `json:"probability"`
+	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+
+	// Step of the work
+	// One of: resaw, thickness, glue
+	Step string `json:"step"`
+
+	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// One of: ready, not_ready, cannot_say
+	Verdict string `json:"verdict"`
+}
+
+// StepVerdictType2 defines model for StepVerdictType2.
+type StepVerdictType2 struct {
+	// Detail in words
 	Detail string `json:"detail"`
 
 	// Probability that every criterion with a reading is met
@@ -4230,10 +5373,13 @@ type SurfaceChecks struct {
 	// Advice what to do about it
 	Advice []string `json:"advice"`
 
-	// Date when that is
+	// Date when that begins
 	Date string `json:"date"`
 
-	// FastestMcPointsPerDay the most that the wood loses in a day
+	// FastRatio the same of a piece that dries at the fast end of its band; above 1 the risk is moderate at least
+	FastRatio float64 `json:"fast_ratio"`
+
+	// FastestMcPointsPerDay the most that the wood loses in three days, a day, in the middle forecast
 	FastestMcPointsPerDay float64 `json:"fastest_mc_points_per_day"`
 
 	// Ratio of fastest to safe
@@ -4254,6 +5400,22 @@ type Target struct {
 
 	// RhPct relative humidity of the air that keeps it there
 	RhPct *float64 `json:"rh_pct,omitempty"`
+}
+
+// TargetEntry defines model for TargetEntry.
+type TargetEntry struct {
+	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
+	Id string `json:"id"`
+
+	// Name for people
+	Name string `json:"name"`
+
+	// Note a remark of your own; nothing is read from it
+	Note string `json:"note,omitempty"`
+
+	// Parts what is wanted for it. Left out: told with a plan
+	Parts           []Part    `json:"parts,omitempty"`
+	TargetCondition Condition `json:"target_condition"`
 }
 
 // TargetMass defines model for TargetMass.
@@ -4278,10 +5440,10 @@ type ThicknessRow struct {
 
 // TimeScale defines model for TimeScale.
 type TimeScale struct {
-	// High to the power 2, pure diffusion
+	// High to the power 2, pure diffusion, or value where that is more
 	High float64 `json:"high"`
 
-	// Low time as thickness to the power 1.5
+	// Low time as thickness to the power 1.5, or value where that is less
 	Low float64 `json:"low"`
 
 	// ThicknessRatio billet over leaf
@@ -4292,6 +5454,19 @@ type TimeScale struct {
 
 	// Value of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band
 	Value float64 `json:"value"`
+}
+
+// TimingOf defines model for TimingOf.
+type TimingOf struct {
+	// LeafStays where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie
+	LeafStays []Stay `json:"leaf_stays,omitempty"`
+	Part      Part   `json:"part"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn        string     `json:"report_in,omitempty"`
+	Saw             Saw        `json:"saw"`
+	TargetCondition *Condition `json:"target_condition,omitempty"`
 }
 
 // TimingWay defines model for TimingWay.
@@ -4348,6 +5523,34 @@ type Trim struct {
 	Usual string `json:"usual,omitempty"`
 }
 
+// Unanswered defines model for Unanswered.
+type Unanswered struct {
+	// Detail what is missing or wrong
+	Detail string `json:"detail"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind string `json:"kind"`
+
+	// Name of the billet
+	Name string `json:"name,omitempty"`
+
+	// Place id of the place it lies in
+	Place string `json:"place,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+}
+
+// UndoRequest defines model for UndoRequest.
+type UndoRequest struct {
+	// ToVersion the version to bring back. Left out: the one before the last change
+	ToVersion *int `json:"to_version,omitempty"`
+}
+
 // Version defines model for Version.
 type Version struct {
 	// Build version of the program
@@ -4368,6 +5571,9 @@ type WantedBillet struct {
 
 	// Length of a billet between its end trims; the log is crosscut first. Left out: billets are as long as the log; at least 50 mm, at most 20 m
 	Length Length `json:"length,omitempty,omitzero"`
+
+	// MaxWidth of a wedge: what is wider is cut off towards the pith, so that the thin edge is thicker. Left out: as wide as the wood allows; at least 1 mm, at most 3000 mm
+	MaxWidth Length `json:"max_width,omitempty,omitzero"`
 
 	// MinRingAngleDeg least angle of the rings to face 1 over the whole section; 0 takes any
 	MinRingAngleDeg *float64 `json:"min_ring_angle_deg,omitempty"`
@@ -4399,6 +5605,12 @@ type Warning struct {
 
 	// Subject name of the wood, part, layer, pair or billet it speaks of
 	Subject string `json:"subject,omitempty"`
+}
+
+// WeighingDay defines model for WeighingDay.
+type WeighingDay struct {
+	// Readings all are kept, or none where one of them is wrong
+	Readings []ReadingEntry `json:"readings"`
 }
 
 // WeightReading defines model for WeightReading.
@@ -4544,12 +5756,12 @@ type WorkLimits struct {
 
 // YearInServiceRequest defines model for YearInServiceRequest.
 type YearInServiceRequest struct {
-	BuildCondition Condition `json:"build_condition"`
+	BuildCondition *Condition `json:"build_condition,omitempty"`
 
-	// Laminates finished work of glued layers: a cap on a body, a neck of staves. Left out: only parts
+	// Laminates finished work of glued layers: a cap on a body, a neck of staves. Left out or empty: only parts
 	Laminates []ServiceLaminate `json:"laminates,omitempty"`
 
-	// Parts the parts, each by itself. Left out: only laminates
+	// Parts the parts, each by itself. Left out or empty: only laminates
 	Parts []ServicePart `json:"parts,omitempty"`
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)

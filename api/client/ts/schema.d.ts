@@ -344,6 +344,1114 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rack/billets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The billets on the rack
+         * @description In order of their days, then of their ids. A billet is kept as the questions take it, with the place it lies in, the stays it has had and what it is to come to.
+         */
+        get: operations["listBillets"];
+        put?: never;
+        /**
+         * Put a billet on the rack
+         * @description A billet is kept as the questions take it, with the place it lies in, the stays it has had and what it is to come to. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One billet on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getBillet"];
+        /**
+         * Change a billet on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceBillet"];
+        post?: never;
+        /**
+         * Take a billet off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeBillet"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/card": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What is known of one billet
+         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         */
+        get: operations["getBilletCard"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a billet on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listBilletVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/movement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * How far this billet on the rack will move
+         * @description The answer of /v1/movement for one of its sizes, from what its readings say it holds today to what it is to come to.
+         */
+        post: operations["calculateMovementOfBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/readiness": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Is this billet on the rack ready
+         * @description The answer of /v1/readiness for a billet and its readings as they are kept. Errors that point at the billet or its readings speak of what is kept.
+         */
+        post: operations["assessReadinessOfBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/resaw-plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * How many sets this billet on the rack yields
+         * @description The answer of /v1/resaw-plan for one billet, with saws and parts of the request, of a plan on the rack, or of what it is kept for.
+         */
+        post: operations["planResawOfBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/resaw-timing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Saw this billet on the rack now, or dry it whole
+         * @description The answer of /v1/resaw-timing for a billet as it is today, by what its readings taught, and where it goes on lying.
+         */
+        post: operations["compareResawTimingOfBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a billet
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoBillet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/calendar": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What is to be read and what will be ready, by day
+         * @description What the overview tells of the days to come. As a calendar (RFC 5545) that a phone subscribes to: GET /v1/rack/calendar.ics is the same for programs that say nothing of forms.
+         */
+        get: operations["getRackCalendar"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/cuttings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keep what came of wood that was sawn up
+         * @description The event and the pieces, all of it or nothing: each piece keeps what it was cut from. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addCutting"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The events on the rack
+         * @description In order of their days, then of their ids. What was done to a billet on a day: trimmed, planed, moved, resawn and the like.
+         */
+        get: operations["listEvents"];
+        put?: never;
+        /**
+         * Put an event on the rack
+         * @description What was done to a billet on a day: trimmed, planed, moved, resawn and the like. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addEvent"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/events/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One event on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getEvent"];
+        /**
+         * Change an event on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceEvent"];
+        post?: never;
+        /**
+         * Take an event off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeEvent"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/events/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of an event on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listEventVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/events/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of an event
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoEvent"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Labels for the wood on the rack
+         * @description Each with a QR code that leads to the card of its wood. As a page to print.
+         */
+        get: operations["listLabels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The notes on the rack
+         * @description In order of their days, then of their ids. A remark on anything else on the rack, or on the shop.
+         */
+        get: operations["listNotes"];
+        put?: never;
+        /**
+         * Put a note on the rack
+         * @description A remark on anything else on the rack, or on the shop. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/notes/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One note on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getNote"];
+        /**
+         * Change a note on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceNote"];
+        post?: never;
+        /**
+         * Take a note off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeNote"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/notes/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a note on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listNoteVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/notes/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a note
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/overview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What is ready, what is next, what to weigh
+         * @description Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.
+         */
+        get: operations["getRackOverview"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The pieces on the rack
+         * @description In order of their days, then of their ids. A leaf or an offcut is kept as a billet is, with what it was cut from and the leaf of the plan that it is.
+         */
+        get: operations["listPieces"];
+        put?: never;
+        /**
+         * Put a piece on the rack
+         * @description A leaf or an offcut is kept as a billet is, with what it was cut from and the leaf of the plan that it is. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addPiece"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One piece on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getPiece"];
+        /**
+         * Change a piece on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replacePiece"];
+        post?: never;
+        /**
+         * Take a piece off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removePiece"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}/card": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What is known of one piece
+         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         */
+        get: operations["getPieceCard"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a piece on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listPieceVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}/readiness": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Is this piece on the rack ready
+         * @description The answer of /v1/readiness for a piece and its readings as they are kept.
+         */
+        post: operations["assessReadinessOfPiece"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/pieces/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a piece
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoPiece"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The places on the rack
+         * @description In order of their days, then of their ids. A room or a corner of the shop, with its air where that is known.
+         */
+        get: operations["listPlaces"];
+        put?: never;
+        /**
+         * Put a place on the rack
+         * @description A room or a corner of the shop, with its air where that is known. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addPlace"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/places/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One place on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getPlace"];
+        /**
+         * Change a place on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replacePlace"];
+        post?: never;
+        /**
+         * Take a place off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removePlace"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/places/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a place on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listPlaceVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/places/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a place
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoPlace"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The plans on the rack
+         * @description In order of their days, then of their ids. How a billet is to be sawn: the saws and the parts that its plan is asked with.
+         */
+        get: operations["listPlans"];
+        put?: never;
+        /**
+         * Put a plan on the rack
+         * @description How a billet is to be sawn: the saws and the parts that its plan is asked with. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/plans/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One plan on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getPlan"];
+        /**
+         * Change a plan on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replacePlan"];
+        post?: never;
+        /**
+         * Take a plan off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removePlan"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/plans/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a plan on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listPlanVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/plans/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a plan
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/progress": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How far the answers of the overview are
+         * @description Starts what is not known yet. As server-sent events: an event progress with each change, and an event done at the end.
+         */
+        get: operations["getRackProgress"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/readings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The readings on the rack
+         * @description In order of their days, then of their ids. A reading of any kind that the questions take, of a billet on the rack.
+         */
+        get: operations["listReadings"];
+        put?: never;
+        /**
+         * Put a reading on the rack
+         * @description A reading of any kind that the questions take, of a billet on the rack. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/readings/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One reading on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getReading"];
+        /**
+         * Change a reading on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceReading"];
+        post?: never;
+        /**
+         * Take a reading off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeReading"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/readings/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a reading on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listReadingVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/readings/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a reading
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put the rows of a spreadsheet on the rack
+         * @description Up to 1000 entries of one kind. Each row that cannot be taken is told with its number, and then nothing is taken, or the other rows on wish. GET of a list with Accept: text/csv gives such a sheet. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addSheet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/stays": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The stays on the rack
+         * @description In order of their days, then of their ids. A time that wood lay somewhere, from a day on until the next stay begins.
+         */
+        get: operations["listStays"];
+        put?: never;
+        /**
+         * Put a stay on the rack
+         * @description A time that wood lay somewhere, from a day on until the next stay begins. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addStay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/stays/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One stay on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getStay"];
+        /**
+         * Change a stay on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceStay"];
+        post?: never;
+        /**
+         * Take a stay off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeStay"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/stays/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a stay on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listStayVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/stays/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a stay
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoStay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/targets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The targets on the rack
+         * @description In order of their days, then of their ids. Something that the shop builds for, with what its wood is to come to.
+         */
+        get: operations["listTargets"];
+        put?: never;
+        /**
+         * Put a target on the rack
+         * @description Something that the shop builds for, with what its wood is to come to. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addTarget"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/targets/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One target on the rack
+         * @description Its current version, with the ETag by which a change names it; also of one that was removed.
+         */
+        get: operations["getTarget"];
+        /**
+         * Change a target on the rack
+         * @description Send the whole entry. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        put: operations["replaceTarget"];
+        post?: never;
+        /**
+         * Take a target off the rack
+         * @description What belongs to it stays, and undo brings it back. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeTarget"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/targets/{id}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Every version of a target on the rack
+         * @description The first one first, also of one that was removed. Nothing is ever overwritten.
+         */
+        get: operations["listTargetVersions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/targets/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back the last change of a target
+         * @description Brings an earlier version back as a new one. Undone again, it goes back one more; with to_version it goes where you say. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        post: operations["undoTarget"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/weighing-days": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keep all that was read on a weighing day
+         * @description Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
+         */
+        post: operations["addWeighingDay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/readiness": {
         parameters: {
             query?: never;
@@ -375,7 +1483,7 @@ export interface paths {
         put?: never;
         /**
          * The best plan to cut billets into sets
-         * @description Several billets, parts and saws: the plan of most worth that meets the numbers wanted, proven where it says so, else with a bound that no plan beats. Cuts go from edge to edge: crosscut, rip, trim, flatten, resaw. The answer holds every cut in order, every leaf with its set, what one more leaf would need, a table of the saws, the match of every pair where the rings are known, and with chance how sure the sets are. Also as a drawing (image/svg+xml or ?as=svg) and as true-scale templates of the ends of its lengths (?as=template). The work is bounded: a plan that could not be proven in time says so and how far it may be from the best.
+         * @description Several billets, parts and saws: the plan of most worth that meets the numbers wanted, proven where it says so, else with a bound that no plan beats. Cuts go from edge to edge: crosscut, rip, trim, flatten, resaw. The answer holds every cut in order, every leaf with its set, what one more leaf would need, a table of the saws, the match of every pair where the rings are known, and with chance how sure the sets are. Also as a drawing (image/svg+xml or ?as=svg), a print (application/pdf or ?as=pdf), a cut list (text/csv or ?as=csv), labels for leaves and sets (?as=labels), true-scale templates of the ends of its lengths (?as=template, on pages ?as=template_pdf), and a plot of face 1 of one billet for machines that cut (image/vnd.dxf or ?as=dxf). The work is bounded: a plan that could not be proven in time says so and how far it may be from the best.
          */
         post: operations["planResaw"];
         delete?: never;
@@ -783,8 +1891,8 @@ export interface components {
             status: number;
         };
         AssemblyMovementRequest: ({
-            /** @description condition of the parts at the build, of each that has none of its own */
-            build_condition: components["schemas"]["Condition"];
+            /** @description condition of the parts at the build, of each that has none of its own. Left out: each has its own */
+            build_condition?: components["schemas"]["Condition"];
             /** @description driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room */
             driest_condition?: components["schemas"]["Condition"];
             /** @description parts that are glued to each other, which hold each other from moving. Left out: none */
@@ -826,7 +1934,7 @@ export interface components {
              * @description 5 % of cases lie below
              */
             low: number;
-            /** @description of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1, %/point, or a rate such as points/day */
+            /** @description of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1/ft, 1, %/point, or a rate such as points/day */
             unit: string;
             /**
              * Format: double
@@ -993,6 +2101,22 @@ export interface components {
             /** @description of the rough billet */
             volume: components["schemas"]["BilletVolume"];
         };
+        BilletEntry: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description name of a file of your own that shows it; nothing is read from it */
+            photo?: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+        };
         BilletVolume: {
             /**
              * Format: double
@@ -1122,6 +2246,39 @@ export interface components {
             /** @description what to build: the least, and 0.2 mm for the bench; halfway between both where there is no room for that */
             usual: components["schemas"]["Quantity"];
         };
+        Calendar: {
+            /** @description in order of time */
+            days: components["schemas"]["CalendarDay"][];
+        };
+        CalendarDay: {
+            /**
+             * Format: date
+             * @description the day
+             */
+            date: string;
+            /** @description what is to be expected */
+            detail: string;
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description in a few words */
+            summary: string;
+            /**
+             * @description a reading to take, or a step of the work that it is ready for in half of the cases
+             * @enum {string}
+             */
+            what: "read" | "ready";
+        };
         Calibration: {
             /** @description after the readings */
             drying_factor: components["schemas"]["DryingFactorUsed"];
@@ -1157,6 +2314,20 @@ export interface components {
             /** @description on the day of stacking */
             start_mc: components["schemas"]["Band"];
         };
+        Card: {
+            /** @description readings to look at again */
+            contradictions: components["schemas"]["Doubt"][];
+            /** @description the newest first, at most 20 */
+            events: components["schemas"]["Line"][];
+            /** @description what to read next, and what to expect. Left out: nothing is worth reading, or not known */
+            next_reading?: components["schemas"]["ReadNext"];
+            /** @description the newest first, at most 20 */
+            readings: components["schemas"]["Line"][];
+            /** @description what the overview tells of it */
+            standing: components["schemas"]["Standing"];
+            /** @description why nothing can be said of it */
+            unanswered?: string;
+        };
         CarvedPlace: {
             /**
              * @description the place, by the edges of the first leaf
@@ -1181,6 +2352,32 @@ export interface components {
             second_depth: components["schemas"]["Quantity"];
             /** @description from the near edge */
             y: components["schemas"]["Quantity"];
+        };
+        CaseStress: {
+            /** @description what to do, one thing in each sentence */
+            advice: string[];
+            /**
+             * Format: double
+             * @description that conditioning takes for this wood and thickness
+             */
+            conditioning_hours: number;
+            /**
+             * Format: date
+             * @description when the schedule ends
+             */
+            date: string;
+            /**
+             * Format: double
+             * @description what its air keeps the wood at, at least
+             */
+            emc_pct: number;
+            /** @description of conditioning */
+            min_temperature: components["schemas"]["Quantity"];
+            /**
+             * @description of the skin at the end of the last schedule. likely: it is set, and leaves resawn from it cup though their moisture is even; partly: conditioning began to take it out; relieved: it did; reversed: it went on too long. By the middle forecast and rules of the trade
+             * @enum {string}
+             */
+            state: "none" | "likely" | "partly" | "relieved" | "reversed";
         };
         CautionNote: {
             /** @description the caution, for people */
@@ -1234,11 +2431,8 @@ export interface components {
             near_face_2: components["schemas"]["Band"];
         };
         CoursePoint: {
-            /**
-             * Format: double
-             * @description of the middle fifth of the thickness
-             */
-            core_mc_pct: number;
+            /** @description of the middle fifth of the thickness */
+            core_mc: components["schemas"]["Band"];
             /**
              * Format: date
              * @description day of the point
@@ -1251,11 +2445,8 @@ export interface components {
             days: number;
             /** @description over the thickness */
             mean_mc: components["schemas"]["Band"];
-            /**
-             * Format: double
-             * @description of the outer tenth at each face
-             */
-            shell_mc_pct: number;
+            /** @description of the outer tenth at each face */
+            shell_mc: components["schemas"]["Band"];
         };
         CreepLeft: {
             /** @description share of the elastic cup, bow and twist that is left */
@@ -1280,6 +2471,12 @@ export interface components {
             probability?: number;
             /** @description on this criterion alone */
             verdict: components["schemas"]["Verdict"];
+        };
+        Cutting: {
+            /** @description resawn or ripped, of the billet or piece that was sawn */
+            event: components["schemas"]["EventEntry"];
+            /** @description what came of it; each is cut from what the event is of. All are kept with the event, or nothing is where one of them is wrong */
+            pieces: components["schemas"]["PieceEntry"][];
         };
         DateBand: {
             /**
@@ -1320,6 +2517,34 @@ export interface components {
         };
         /** @enum {string} */
         Dimension: "thickness" | "width" | "length";
+        Doubt: {
+            /**
+             * Format: date
+             * @description of the reading
+             */
+            date: string;
+            /** @description what was read, and what the others lead to expect */
+            detail: string;
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description the slip of the pen that would explain it */
+            likely_slip?: string;
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description id of the reading on the rack */
+            reading: string;
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description nothing tells which side is wrong */
+            undecided: boolean;
+        };
         DryingDefect: {
             /** @description what to do, one thing in each sentence */
             advice: string[];
@@ -1531,6 +2756,43 @@ export interface components {
              */
             region: "mean" | "core" | "shell" | "spot";
         };
+        Event: {
+            /**
+             * Format: date
+             * @description day on which it was done
+             */
+            date: string;
+            /**
+             * @description how the ends are kept from then on. Left out: as before
+             * @enum {string}
+             */
+            end_seal?: "sealed_fresh" | "sealed_late" | "bare";
+            /**
+             * @description what was done
+             * @enum {string}
+             */
+            kind: "felled" | "sawn" | "sealed" | "stacked" | "moved" | "trimmed" | "planed" | "ripped" | "resawn" | "used";
+            /** @description of the billet just after. Left out: not weighed; more than 0 kg, at most 5000 kg */
+            mass_after?: components["schemas"]["Mass"];
+            /** @description of the billet just before. Left out: not weighed; more than 0 kg, at most 5000 kg */
+            mass_before?: components["schemas"]["Mass"];
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description id of the place it lies in from then on. Left out: the same */
+            place?: string;
+            /** @description what was taken off. Left out: nothing */
+            removed?: components["schemas"]["Removed"];
+        };
+        EventEntry: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description what was done */
+            event: components["schemas"]["Event"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+        } & (unknown | unknown);
         FaceCup: {
             /** @description how far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith */
             cup: components["schemas"]["Band"];
@@ -1791,6 +3053,444 @@ export interface components {
             /** @description how much of that dimension takes part, such as the width of a pocket. Left out: all of it; at least 0.1 mm, at most 12 m */
             size?: components["schemas"]["Length"];
         };
+        KeptBillet: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description name of a file of your own that shows it; nothing is read from it */
+            photo?: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        };
+        KeptBilletPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptBillet"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptCutting: {
+            /** @description as it is kept */
+            event: components["schemas"]["KeptEvent"];
+            /** @description as they are kept, in their order */
+            pieces: components["schemas"]["KeptPiece"][];
+        };
+        KeptEvent: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description what was done */
+            event: components["schemas"]["Event"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        } & (unknown | unknown);
+        KeptEventPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptEvent"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptNote: {
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day that it speaks of. Left out: none
+             */
+            date?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it is on. Left out: on the shop */
+            of?: components["schemas"]["Noted"];
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description the remark; nothing is read from it */
+            text: string;
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        };
+        KeptNotePageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptNote"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptPiece: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it was cut from; it stays a piece of that */
+            parent: components["schemas"]["OfWood"];
+            /** @description name of a file of your own that shows it; nothing is read from it */
+            photo?: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description the leaf of a plan that it is. Left out: of none */
+            plan?: components["schemas"]["LeafOfAll"];
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        };
+        KeptPiecePageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptPiece"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptPlace: {
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description the air there, as a stay of a billet without its end. Left out: not known */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        };
+        KeptPlacePageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptPlace"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptPlan: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /**
+             * Format: date
+             * @description day on which it was made. Left out: not known
+             */
+            date?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name?: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted */
+            parts: components["schemas"]["Part"][];
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description compared; a plan uses one */
+            saws: components["schemas"]["Saw"][];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        } & (unknown | unknown);
+        KeptPlanPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptPlan"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptReading: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description what was read */
+            reading: components["schemas"]["Reading"];
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        } & (unknown | unknown);
+        KeptReadingPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptReading"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptStay: (({
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /**
+             * Format: date
+             * @description first day there; it ends when the next one begins
+             */
+            from: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description id of a place on the rack whose air is known. Give this or stay */
+            place?: string;
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description the air there. Give this or place */
+            stay?: components["schemas"]["Stay"];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        } & unknown) | unknown | unknown) & (unknown | unknown);
+        KeptStayPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptStay"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KeptTarget: {
+            /** @description when this version was made, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that made it */
+            changed_by?: string;
+            /** @description of this version, for If-Match */
+            etag: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted for it. Left out: told with a plan */
+            parts?: components["schemas"]["Part"][];
+            /** @description it was taken off the rack; an undo brings it back */
+            removed?: boolean;
+            /**
+             * Format: int32
+             * @description the version that an undo brought back; 0 where it took the adding back
+             */
+            restores_version?: number;
+            /** @description what its wood is to come to */
+            target_condition: components["schemas"]["Condition"];
+            /**
+             * Format: int64
+             * @description 1 when it was added, one more with each change
+             */
+            version: number;
+        };
+        KeptTargetPageOf: {
+            /** @description of this page */
+            items: components["schemas"]["KeptTarget"][];
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
+        KilnPhase: ({
+            /** @description of the kiln, -40 to 80 C; with the wet bulb as schedules have it */
+            air?: components["schemas"]["Air"];
+            /**
+             * Format: double
+             * @description how long it is run
+             */
+            days?: number;
+            /**
+             * Format: double
+             * @description with temperature: what the air keeps this wood at, as schedules have it for the end
+             */
+            emc_pct?: number;
+            /**
+             * @description equalizing: damper air at the end, so that pieces and depths come together; conditioning: hot, damp air after it, which takes the stress out of the skin
+             * @default drying
+             * @enum {string}
+             */
+            kind?: "drying" | "equalizing" | "conditioning";
+            /** @description with emc_pct, in place of air; at least -40 C, at most 80 C */
+            temperature?: components["schemas"]["Temperature"];
+            /**
+             * Format: double
+             * @description in place of days: it is run until the mean of the wood comes down to this, by the middle forecast
+             */
+            until_mc_pct?: number;
+        } & unknown) & (unknown | unknown);
+        Label: {
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description id of the wood in the tables */
+            species?: string;
+            /**
+             * Format: date
+             * @description day on which it was put to dry
+             */
+            stacked_on?: string;
+            /** @description as it was written */
+            thickness?: string;
+            /**
+             * Format: uri
+             * @description of the card of the wood, also as a code on the label
+             */
+            url: string;
+        };
+        Labels: {
+            /** @description in order of the days of stacking, then of the ids */
+            labels: components["schemas"]["Label"][];
+        };
         LaminateAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
             basis: string[];
@@ -1874,8 +3574,6 @@ export interface components {
             width: components["schemas"]["Length"];
         };
         LaminateResult: {
-            /** @description the plane of the panel does not shear */
-            balanced: boolean;
             /** @description bend over the length. Positive: hollow on face 1 */
             bow: components["schemas"]["Band"];
             /** @description with three corners down, how far the fourth stands up; the sign says which diagonal */
@@ -1896,6 +3594,8 @@ export interface components {
             length_change: components["schemas"]["Band"];
             /** @description change of the corners in the plane of the panel */
             shear: components["schemas"]["Band"];
+            /** @description the corners keep their angles in the plane of the panel; it may still cup, bow or twist */
+            stays_square: boolean;
             /** @description two layers with the grain along the length as plain strips across the width alone, as for a cap on a body. Left out for any other panel */
             strip?: components["schemas"]["StripBent"];
             /** @description the answer in a sentence */
@@ -2088,10 +3788,15 @@ export interface components {
             thickness: components["schemas"]["Quantity"];
         };
         LeafCup: {
-            /** @description sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top */
+            /** @description mean over the profiles that the billet may have, and nine of ten of them: sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top */
             cup: components["schemas"]["Band"];
             /** @description the cup is more than the thickness planned for flattening */
             exceeds_allowance: boolean;
+            /**
+             * Format: double
+             * @description that it is more than that
+             */
+            exceeds_probability: number;
             /** @description thickness planned for flattening: flatness, and thick and thin */
             flattening_allowance: components["schemas"]["Quantity"];
             /**
@@ -2101,7 +3806,7 @@ export interface components {
             hollow_towards?: "outside" | "inside";
             /**
              * Format: int32
-             * @description which leaf: its number from face 1, from 1
+             * @description which leaf, the likeliest: its number from face 1, from 1
              */
             leaf: number;
         };
@@ -2110,6 +3815,12 @@ export interface components {
             z_from: components["schemas"]["Length"];
             /** @description its other face, from face 1, more than z_from; more than 0 mm, at most 5 m */
             z_to: components["schemas"]["Length"];
+        };
+        LeafOfAll: {
+            /** @description id of the plan on the rack */
+            id: string;
+            /** @description what the plan calls the leaf */
+            leaf: string;
         };
         LeafPart: {
             /**
@@ -2345,6 +4056,19 @@ export interface components {
             routes: components["schemas"]["RouteLimits"][];
             /** @description of /v1/batch with lines */
             stream: components["schemas"]["StreamLimits"];
+        };
+        Line: {
+            /**
+             * Format: date
+             * @description of the entry
+             */
+            date?: string;
+            /** @description as it was written: the mass, or the moisture content in percent */
+            figure?: string;
+            /** @description of the entry */
+            id: string;
+            /** @description of the reading or the event */
+            kind: string;
         };
         ListLimit: {
             /**
@@ -2921,6 +4645,25 @@ export interface components {
              */
             status: number;
         };
+        MovementOf: {
+            /**
+             * @description which of its sizes moves
+             * @enum {string}
+             */
+            dimension: "width" | "thickness" | "length";
+            /**
+             * @description how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it
+             * @enum {string}
+             */
+            direction?: "tangential" | "radial" | "longitudinal";
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description condition of the wood at the end. Left out: that of the entry, or of what it is kept for */
+            to_condition?: components["schemas"]["Condition"];
+        };
         MovementRequest: {
             /**
              * @description how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg
@@ -2972,7 +4715,7 @@ export interface components {
             form: "coefficient" | "total_shrinkage" | "differential_shrinkage" | "volumetric_swelling" | "combined";
             /** @description what each published form gives for which the wood has figures */
             forms: components["schemas"]["ShrinkageForm"][];
-            /** @description the published figures differ by more than 15 %; the band of change holds both */
+            /** @description the published figures of a direction differ by more than 15 %: forms tells what each gives, form which is taken, and a warning (disagreement) names the two that lie furthest apart, with what they give and what is taken between them; the band of change holds both */
             forms_disagree: boolean;
             /** @description moisture content at the start */
             from_mc: components["schemas"]["Band"];
@@ -3012,6 +4755,34 @@ export interface components {
              */
             kind: "weight" | "ovendry_sample" | "pin_meter";
         };
+        NoteEntry: {
+            /**
+             * Format: date
+             * @description day that it speaks of. Left out: none
+             */
+            date?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it is on. Left out: on the shop */
+            of?: components["schemas"]["Noted"];
+            /** @description the remark; nothing is read from it */
+            text: string;
+        };
+        Noted: {
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece" | "plan" | "place" | "target";
+        };
+        OfWood: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+        } & (unknown | unknown);
         OneMore: {
             /** @description of a billet that gives them */
             billet_thickness: components["schemas"]["Quantity"];
@@ -3106,6 +4877,24 @@ export interface components {
             scale_division?: components["schemas"]["Mass"];
             /** @description of the sample as it was cut; more than 0 kg, at most 1000 kg */
             wet_mass: components["schemas"]["Mass"];
+        };
+        Overview: {
+            /** @description readings to look at again: others rule them out */
+            contradictions: components["schemas"]["Doubt"][];
+            /** @description what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one */
+            next_readings: components["schemas"]["ReadNext"][];
+            /** @description how many of the answers are to all that is kept; the others are those of before, or not there yet */
+            progress: components["schemas"]["Progress"];
+            /** @description what is ready next, and for which step; the nearest first */
+            ready_next: components["schemas"]["ReadyWood"][];
+            /** @description what is ready, under the last step of the work that it is ready for; the last step first, then the surest */
+            ready_now: components["schemas"]["ReadyWood"][];
+            /** @description the answer in a sentence */
+            summary: string;
+            /** @description of which nothing can be said, with the reason */
+            unanswered: components["schemas"]["Unanswered"][];
+            /** @description all that lies on the rack; billets first, in order of the days of stacking */
+            wood: components["schemas"]["Standing"][];
         };
         PairFigures: {
             /** @description the clearance to build in */
@@ -3218,6 +5007,8 @@ export interface components {
              * @description angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
              */
             shrinkage_ring_angle_deg?: number;
+            /** @description thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm */
+            thin_edge?: components["schemas"]["Length"];
             /** @description of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m */
             width?: components["schemas"]["Length"];
         } & (unknown & unknown & unknown);
@@ -3416,6 +5207,26 @@ export interface components {
             /** @description along the rings */
             tangential: components["schemas"]["Band"];
         };
+        PieceEntry: {
+            /** @description the piece */
+            billet: components["schemas"]["Billet"];
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description what it was cut from; it stays a piece of that */
+            parent: components["schemas"]["OfWood"];
+            /** @description name of a file of your own that shows it; nothing is read from it */
+            photo?: string;
+            /** @description id of the place it lies in now. Left out: not known */
+            place?: string;
+            /** @description the leaf of a plan that it is. Left out: of none */
+            plan?: components["schemas"]["LeafOfAll"];
+            /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
+            stays?: components["schemas"]["Stay"][];
+            /** @description id of the target that it is kept for. Left out: none */
+            target?: string;
+            /** @description what it is to come to. Left out: that of target, or it is asked with the question */
+            target_condition?: components["schemas"]["Condition"];
+        };
         PinMeterReading: {
             /** @description for the wood, from the table of the meter's maker. Left out: none, with a wider band */
             correction?: components["schemas"]["MeterCorrection"];
@@ -3488,6 +5299,16 @@ export interface components {
             /** @description from face 1 into the wood; beyond the thickness it lies behind face 2 */
             z: components["schemas"]["Quantity"];
         };
+        PlaceEntry: {
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description the air there, as a stay of a billet without its end. Left out: not known */
+            stay?: components["schemas"]["Stay"];
+        };
         PlaceMatch: {
             /**
              * @description the place
@@ -3529,6 +5350,8 @@ export interface components {
             y: components["schemas"]["Quantity"];
         };
         PlanBlank: {
+            /** @description of a wedge that is sawn along its middle into a pair: at its far edge. Left out: both faces are parallel */
+            far_usable_thickness?: components["schemas"]["Quantity"];
             /** @description A, B and so on within the billet */
             id: string;
             /** @description from face 1 on */
@@ -3543,7 +5366,7 @@ export interface components {
             one_more_set?: components["schemas"]["MoreWood"];
             /** @description behind the last leaf and its cut */
             remaining_thickness: components["schemas"]["Quantity"];
-            /** @description once it is flat */
+            /** @description once it is flat; of a wedge at its near edge */
             usable_thickness: components["schemas"]["Quantity"];
             /** @description across the face */
             width: components["schemas"]["Quantity"];
@@ -3554,7 +5377,32 @@ export interface components {
             /** @description of its planed face 1, from face 1 of the rough billet */
             z: components["schemas"]["Quantity"];
         };
+        PlanEntry: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /**
+             * Format: date
+             * @description day on which it was made. Left out: not known
+             */
+            date?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name?: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted */
+            parts: components["schemas"]["Part"][];
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description compared; a plan uses one */
+            saws: components["schemas"]["Saw"][];
+        } & (unknown | unknown);
         PlanLeaf: {
+            /** @description the same as z_from at the far edge, of a half of a wedge. Left out: the leaf is parallel */
+            far_z_from?: components["schemas"]["Quantity"];
+            /** @description the same as z_to at the far edge, of a half of a wedge. Left out: the leaf is parallel */
+            far_z_to?: components["schemas"]["Quantity"];
             /** @description what a leaf in no set may be kept for */
             good_for?: string[];
             /**
@@ -3579,8 +5427,21 @@ export interface components {
             /** @description where it ends, from the planed face 1 of the blank, or from the near edge of one on its side */
             z_to: components["schemas"]["Quantity"];
         };
+        PlanOf: {
+            /** @description what is wanted. Left out: those of plan, else of what the billet is kept for */
+            parts?: components["schemas"]["Part"][];
+            /** @description id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none */
+            plan?: string;
+            /**
+             * @description units of the answer
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description compared; a plan uses one. Left out: those of plan */
+            saws?: components["schemas"]["Saw"][];
+        };
         PlanOffcut: {
-            /** @description in the form that billets of the next request take */
+            /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
             billet: components["schemas"]["Billet"];
             /**
              * Format: int32
@@ -3594,7 +5455,7 @@ export interface components {
              * @description no plan on any of the saws is worth more
              */
             bound: number;
-            /** @description the steps were used up before the proof was done */
+            /** @description steps, memory or time were used up before the proof was done */
             ended_early: boolean;
             /**
              * Format: int64
@@ -3616,7 +5477,7 @@ export interface components {
              * @description from min_sets, of all parts
              */
             missing_sets: number;
-            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, and sets are of neighbours */
+            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours */
             optimal: boolean;
             /**
              * Format: int64
@@ -3625,7 +5486,7 @@ export interface components {
             search_steps: number;
             /**
              * Format: double
-             * @description how much of what the search may use was used: steps done in percent of those allowed
+             * @description how much of what the search may use was used, in percent: of steps or memory, whichever was used more; 100 where the processor time was used up
              */
             search_used_pct: number;
             /**
@@ -3680,6 +5541,10 @@ export interface components {
             against?: "start" | "end" | "near_edge" | "far_edge" | "face_1";
             /** @description the same for people */
             detail: string;
+            /** @description for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel */
+            far_flat_thickness?: components["schemas"]["Quantity"];
+            /** @description of a wedge that is sawn along its middle: as setting, at its far edge; the line to saw along runs from one to the other. Left out: the cut is parallel to what lies against the fence */
+            far_setting?: components["schemas"]["Quantity"];
             /** @description for flatten: the thickness that is left */
             flat_thickness?: components["schemas"]["Quantity"];
             /** @description the piece beyond the kerf. Left out where nothing is left there */
@@ -3727,7 +5592,7 @@ export interface components {
              * @description its number in the steps that follow
              */
             piece: number;
-            /** @description as it comes off. Left out of rough wood, which is as thick as the billet is there */
+            /** @description as it comes off. Left out of rough wood, which is as thick as the billet is there; of a wedge at its thick edge */
             thickness?: components["schemas"]["Quantity"];
             /** @description as it comes off, across the face of the billet. Left out as length */
             width?: components["schemas"]["Quantity"];
@@ -3887,23 +5752,76 @@ export interface components {
             type?: string;
         };
         ProfileNow: {
-            /**
-             * Format: double
-             * @description of the middle fifth
-             */
-            core_mc_pct: number;
+            /** @description of the middle fifth */
+            core_mc: components["schemas"]["Band"];
             /** @description over the thickness */
             mean_mc: components["schemas"]["Band"];
-            /**
-             * Format: double
-             * @description of the outer tenth at each face
-             */
-            shell_mc_pct: number;
+            /** @description of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have */
+            shell_mc: components["schemas"]["Band"];
             /**
              * @description where the difference of shell and core comes from
              * @enum {string}
              */
             source: "read" | "dried_down_in_the_first_place" | "even";
+        };
+        Progress: {
+            /**
+             * Format: date
+             * @description day that the answers are for
+             */
+            as_of: string;
+            /**
+             * Format: int32
+             * @description of them with an answer to all that is kept, for that day
+             */
+            current: number;
+            /** @description why the work ended before it was done; it is taken up again with the next request */
+            failed?: string;
+            /** @description answers are being worked out; entry goes on meanwhile */
+            running: boolean;
+            /**
+             * Format: int32
+             * @description pieces of wood that are asked about
+             */
+            total: number;
+        };
+        ProngTest: {
+            /** @description of that prong; at least 5 mm, at most 1000 mm */
+            prong_length?: components["schemas"]["Length"];
+            /**
+             * @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
+             * @enum {string}
+             */
+            prongs: "inward" | "straight" | "outward";
+            /** @description the prongs lay in the room for a day and more: then they show what moisture does as well */
+            settled?: boolean;
+            /** @description how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm */
+            tip_travel?: components["schemas"]["Length"];
+        };
+        ProngTestReading: {
+            /**
+             * Format: date
+             * @description day of the reading. Left out: the day of the answer
+             */
+            date?: string;
+            /**
+             * @description a test of stress, not of moisture: it is told what it means for resawing
+             * @enum {string}
+             */
+            kind: "prong_test";
+            /** @description a remark of your own; nothing rests on it */
+            note?: string;
+            /** @description of that prong; at least 5 mm, at most 1000 mm */
+            prong_length?: components["schemas"]["Length"];
+            /**
+             * @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
+             * @enum {string}
+             */
+            prongs: "inward" | "straight" | "outward";
+            /** @description the prongs lay in the room for a day and more: then they show what moisture does as well */
+            settled?: boolean;
+            /** @description how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm */
+            tip_travel?: components["schemas"]["Length"];
         };
         Provenance: {
             /** @description of the figure, as GET /v1/species/{id} names it, and a request where it takes it */
@@ -3966,6 +5884,37 @@ export interface components {
              */
             units_per_second: number;
         };
+        ReadNext: {
+            /**
+             * Format: date
+             * @description when
+             */
+            date: string;
+            /** @description what it would tell */
+            detail: string;
+            /** @description if all is well */
+            expect_mass?: components["schemas"]["Band"];
+            /** @description if all is well */
+            expect_mc?: components["schemas"]["Band"];
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /**
+             * @description what to read; a pin meter is read at the core
+             * @enum {string}
+             */
+            reading: "weight" | "ovendry_sample" | "pin_meter";
+            /** @description id of the wood in the tables */
+            species?: string;
+        };
         ReadinessAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
             basis: string[];
@@ -4011,6 +5960,20 @@ export interface components {
              * @description 200, or that of the problem
              */
             status: number;
+        };
+        ReadinessOf: {
+            /**
+             * Format: date
+             * @description the verdicts are for this day, where it is known where the wood has lain. Left out: today
+             */
+            as_of?: string;
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description what the wood is to come to. Left out: that of the entry, or of what it is kept for */
+            target_condition?: components["schemas"]["Condition"];
         };
         ReadinessRequest: {
             /**
@@ -4075,7 +6038,43 @@ export interface components {
             /** @description with saw and part */
             yield?: components["schemas"]["LeafYieldResult"];
         };
-        Reading: components["schemas"]["WeightReading"] | components["schemas"]["OvendryReading"] | components["schemas"]["PinMeterReading"] | components["schemas"]["PinlessMeterReading"] | components["schemas"]["RunningWeightReading"] | components["schemas"]["SizeAndWeightReading"] | components["schemas"]["StatedReading"];
+        Reading: components["schemas"]["WeightReading"] | components["schemas"]["OvendryReading"] | components["schemas"]["PinMeterReading"] | components["schemas"]["PinlessMeterReading"] | components["schemas"]["RunningWeightReading"] | components["schemas"]["SizeAndWeightReading"] | components["schemas"]["StatedReading"] | components["schemas"]["ProngTestReading"];
+        ReadingEntry: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description what was read */
+            reading: components["schemas"]["Reading"];
+        } & (unknown | unknown);
+        ReadyWood: {
+            /** @description the judgement in words */
+            detail: string;
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /**
+             * Format: double
+             * @description that it is ready on the day of the answer
+             */
+            probability: number;
+            /** @description when it is first ready, from that day on */
+            ready_on?: components["schemas"]["DateBand"];
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description of the work */
+            step: components["schemas"]["WorkStep"];
+        };
         Recommendation: {
             /** @description why, one thing in each sentence */
             reasons: string[];
@@ -4142,6 +6141,20 @@ export interface components {
             /** @description nothing tells which side is wrong */
             undecided: boolean;
         };
+        Removed: {
+            /** @description off the length at the end. Left out: nothing; at least 0 mm, at most 20 m */
+            end?: components["schemas"]["Length"];
+            /** @description off the thickness at face 1. Left out: nothing; at least 0 mm, at most 2000 mm */
+            face_1?: components["schemas"]["Length"];
+            /** @description off the thickness at face 2. Left out: nothing; at least 0 mm, at most 2000 mm */
+            face_2?: components["schemas"]["Length"];
+            /** @description off the width at the far edge. Left out: nothing; at least 0 mm, at most 5 m */
+            far?: components["schemas"]["Length"];
+            /** @description off the width at the near edge. Left out: nothing; at least 0 mm, at most 5 m */
+            near?: components["schemas"]["Length"];
+            /** @description off the length at the start. Left out: nothing; at least 0 mm, at most 20 m */
+            start?: components["schemas"]["Length"];
+        };
         ResawPlanAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
             basis: string[];
@@ -4197,11 +6210,21 @@ export interface components {
             /** @description the wood that is at hand */
             billets: components["schemas"]["Billet"][];
             /**
+             * @description with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+             * @enum {string}
+             */
+            inch_fraction?: "1/32" | "1/64";
+            /**
              * Format: int32
              * @description steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s
              * @default 20000000
              */
             max_search_steps?: number;
+            /**
+             * @description with ?as=pdf, template_pdf and labels: what it is printed on. Left out: letter with report_in inch, else a4
+             * @enum {string}
+             */
+            paper?: "a4" | "letter";
             /** @description what is wanted */
             parts: components["schemas"]["Part"][];
             /**
@@ -4211,7 +6234,7 @@ export interface components {
             report_in?: components["schemas"]["UnitSystem"];
             /** @description compared; a plan uses one */
             saws: components["schemas"]["Saw"][];
-            /** @description with ?as=template: id of the billet whose end is drawn. Left out: the first billet */
+            /** @description with ?as=template and ?as=template_pdf: id of the billet whose ends are drawn; with ?as=dxf of the one whose face is. Left out: the first billet */
             template_billet?: string;
             /** @description what varies; with it the answer tells how probable at least n sets are. Left out: no probabilities */
             variation?: components["schemas"]["PlanVariation"];
@@ -4223,7 +6246,7 @@ export interface components {
             defaults_used?: components["schemas"]["Provenance"][];
             /** @description of all billets at the saw, where wood and condition of all are known; their densities are taken to stray together */
             mass?: components["schemas"]["Band"];
-            /** @description every matched pair of the plan where the rings are known, the best first */
+            /** @description every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them */
             matches?: components["schemas"]["PlannedMatch"][];
             /** @description the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it */
             max_kerf?: components["schemas"]["Quantity"];
@@ -4312,6 +6335,8 @@ export interface components {
             moisture_profile: components["schemas"]["MoistureProfile"];
             /** @description its sizes dry, once it has settled; the shrinkage still to come is added here */
             part: components["schemas"]["Part"];
+            /** @description of the billet, cut on the day as_of: what stress adds to the cup of its leaves. Left out: none was cut, and stress is not counted */
+            prong_test?: components["schemas"]["ProngTest"];
             /**
              * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
              * @default metric
@@ -4544,6 +6569,19 @@ export interface components {
             units: number;
             /** @description of one request, at most; left out for look-ups */
             work?: components["schemas"]["WorkLimits"];
+        };
+        RowRefused: {
+            /** @description what is wrong, where it is one cell */
+            column?: string;
+            /** @description what is wrong */
+            detail: string;
+            /** @description of the entry, where the row has one */
+            id?: string;
+            /**
+             * Format: int32
+             * @description of the sheet, that of the names being the first
+             */
+            row: number;
         };
         RunningWeightReading: {
             /**
@@ -4879,6 +6917,8 @@ export interface components {
             by_stacking_month: components["schemas"]["MonthRow"][];
             /** @description single runs of the middle forecast */
             by_thickness: components["schemas"]["ThicknessRow"][];
+            /** @description with a stay that has phases: the stress of drying that the last schedule leaves */
+            case_stress?: components["schemas"]["CaseStress"];
             /** @description when the middle fifth of the thickness is dry */
             core_dry: components["schemas"]["DateBand"];
             /**
@@ -4904,7 +6944,7 @@ export interface components {
             series?: components["schemas"]["CoursePoint"][];
             /** @description the answer in a sentence */
             summary: string;
-            /** @description where a safe daily loss of the wood is known and it starts wet; an index that runs high, because the air of a station is drier than that inside a pile */
+            /** @description where a safe daily loss of the wood is known and it starts wet; an index: the air of a station is drier than that inside a pile, and hours of sun and wind are not in it */
             surface_checks?: components["schemas"]["SurfaceChecks"];
             /** @description where this piece settles; one that dries from green settles on the drying side of the sorption loop */
             target_mc: components["schemas"]["Band"];
@@ -5055,8 +7095,8 @@ export interface components {
             wood: components["schemas"]["WoodUsed"];
         };
         SectionStart: {
-            /** @description where the pith lies */
-            pith: components["schemas"]["PithPlaceType2"];
+            /** @description where the pith lies. Left out where the rings are taken as straight */
+            pith?: components["schemas"]["PithPlaceType2"];
             /** @description angles between the rings and face 1 at mid-thickness: 0 flatsawn, 90 quartersawn */
             ring_angles: components["schemas"]["RingAngles"];
             /** @description from face 1 to face 2 */
@@ -5071,7 +7111,7 @@ export interface components {
             finish?: components["schemas"]["Finishes"];
             /** @description the glue between the layers. Left out: 0.1 mm of 300 MPa, through which moisture passes unhindered */
             glue?: components["schemas"]["GlueLayer"];
-            /** @description yours, by which the answer calls the laminate; no two laminates have the same. Left out: its position in the list, such as "1" */
+            /** @description yours, by which the answer calls the laminate; no two laminates, nor a laminate and a part, have the same. Left out: its position in the list, such as "1" */
             id?: string;
             /** @description the layers from face 1, the outside, down; of a neck of staves from one side to the other. Their later_condition has no bearing: the room says what they come to */
             layers: components["schemas"]["Layer"][];
@@ -5143,6 +7183,29 @@ export interface components {
              * @description off the ends and edges
              */
             trim_share_pct: number;
+        };
+        Sheet: {
+            /** @description the table: its first row names the members of the entry, those of an object with dots, such as id, billet.wood, billet.length, place; a cell that is empty is left out; a list is JSON. Columns stand between commas, semicolons or tabs */
+            csv: string;
+            /**
+             * @description of the entries; each row is one
+             * @enum {string}
+             */
+            kind: "billet" | "piece" | "reading" | "event" | "stay" | "place" | "target" | "plan" | "note";
+            /**
+             * @description take the rows that are right although others are not. Left out: then nothing is taken
+             * @default false
+             */
+            take_the_rest?: boolean;
+        };
+        SheetTaken: {
+            /** @description rows that were not taken, with the reason; at most 1000 */
+            refused: components["schemas"]["RowRefused"][];
+            /**
+             * Format: int32
+             * @description rows that are on the rack now
+             */
+            taken: number;
         };
         ShopLossPage: {
             /** @description of the embedded tables */
@@ -5385,6 +7448,36 @@ export interface components {
             /** @description good leaves that are in no set */
             unpaired: number[];
         };
+        Standing: {
+            /**
+             * Format: date
+             * @description day that the answer is for. Left out: it was judged by its readings alone, which have no such day
+             */
+            as_of?: string;
+            /** @description the answer is to all that is kept, for the day of the overview */
+            current: boolean;
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description over the whole thickness. Left out: not answered */
+            mc?: components["schemas"]["Band"];
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description the answer of readiness in a sentence */
+            summary?: string;
+            /** @description where it settles */
+            target_mc?: components["schemas"]["Band"];
+            /** @description in the order of the work; none where nothing can be said */
+            verdicts: components["schemas"]["StepVerdictType2"][];
+        };
         StatedReading: {
             /**
              * Format: date
@@ -5536,13 +7629,18 @@ export interface components {
              */
             total: number;
         };
-        Stay: {
+        Stay: ({
             /** @description with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa; at least 0 hPa, at most 30 hPa */
             added_vapour?: components["schemas"]["Pressure"];
             /** @description a room that keeps this air */
             air?: components["schemas"]["Air"];
             /**
-             * @description how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, closed_room indoors
+             * Format: double
+             * @description with air that is blown through the stack (moving_air, kiln, dehumidifier, solar_kiln): how fast it moves between the layers; 1 m/s is about 200 feet a minute. Left out: that of the exposure, 0.5 to 1.2
+             */
+            air_speed_m_per_s?: number;
+            /**
+             * @description how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, kiln with phases, closed_room indoors
              * @enum {string}
              */
             exposure?: "open_stack" | "small_stack" | "moving_air" | "shed" | "closed_room" | "wrapped" | "kiln" | "dehumidifier" | "solar_kiln";
@@ -5554,14 +7652,35 @@ export interface components {
             log_csv?: string;
             /** @description your own twelve months of outdoor air, January first, in place of station */
             months?: components["schemas"]["MonthOfAir"][];
+            /** @description the schedule of a kiln, in place of its air: what it runs, one after the other; the next stay says where the wood goes then */
+            phases?: components["schemas"]["KilnPhase"][];
             /** @description id or name of a place of the tables (GET /v1/stations): its monthly outdoor air */
             station?: string;
             /**
              * Format: date
-             * @description first day in the next place; the last stay has none, it lasts to the end of the forecast
+             * @description first day in the next place; the last stay has none, it lasts to the end of the forecast, and one with phases has none, it lasts as long as they do
              */
             until?: string;
-        } & (unknown | unknown | unknown | unknown | unknown);
+        } & unknown) & (unknown | unknown | unknown | unknown | unknown | unknown);
+        StayEntry: (({
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /**
+             * Format: date
+             * @description first day there; it ends when the next one begins
+             */
+            from: string;
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+            /** @description id of a place on the rack whose air is known. Give this or stay */
+            place?: string;
+            /** @description the air there. Give this or place */
+            stay?: components["schemas"]["Stay"];
+        } & unknown) | unknown | unknown) & (unknown | unknown);
         StepLimit: {
             /**
              * Format: double
@@ -5602,6 +7721,21 @@ export interface components {
              */
             probability: number;
             /** @description with stays: when the step is first ready, from today on */
+            ready_on?: components["schemas"]["DateBand"];
+            /** @description of the work */
+            step: components["schemas"]["WorkStep"];
+            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            verdict: components["schemas"]["Verdict"];
+        };
+        StepVerdictType2: {
+            /** @description in words */
+            detail: string;
+            /**
+             * Format: double
+             * @description that every criterion with a reading is met
+             */
+            probability: number;
+            /** @description when it is first ready, from the day of the answer on */
             ready_on?: components["schemas"]["DateBand"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
@@ -5674,12 +7808,17 @@ export interface components {
             advice: string[];
             /**
              * Format: date
-             * @description when that is
+             * @description when that begins
              */
             date: string;
             /**
              * Format: double
-             * @description the most that the wood loses in a day
+             * @description the same of a piece that dries at the fast end of its band; above 1 the risk is moderate at least
+             */
+            fast_ratio: number;
+            /**
+             * Format: double
+             * @description the most that the wood loses in three days, a day, in the middle forecast
              */
             fastest_mc_points_per_day: number;
             /**
@@ -5708,6 +7847,18 @@ export interface components {
              * @description relative humidity of the air that keeps it there
              */
             rh_pct?: number;
+        };
+        TargetEntry: {
+            /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
+            id: string;
+            /** @description for people */
+            name: string;
+            /** @description a remark of your own; nothing is read from it */
+            note?: string;
+            /** @description what is wanted for it. Left out: told with a plan */
+            parts?: components["schemas"]["Part"][];
+            /** @description what its wood is to come to */
+            target_condition: components["schemas"]["Condition"];
         };
         TargetMass: {
             /** @description once it has settled */
@@ -5740,12 +7891,12 @@ export interface components {
         TimeScale: {
             /**
              * Format: double
-             * @description to the power 2, pure diffusion
+             * @description to the power 2, pure diffusion, or value where that is more
              */
             high: number;
             /**
              * Format: double
-             * @description time as thickness to the power 1.5
+             * @description time as thickness to the power 1.5, or value where that is less
              */
             low: number;
             /**
@@ -5763,6 +7914,21 @@ export interface components {
              * @description of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band
              */
             value: number;
+        };
+        TimingOf: {
+            /** @description where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie */
+            leaf_stays?: components["schemas"]["Stay"][];
+            /** @description its sizes dry, once it has settled; the shrinkage still to come is added here */
+            part: components["schemas"]["Part"];
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description what a cut takes */
+            saw: components["schemas"]["Saw"];
+            /** @description what the leaves are to come to. Left out: that of the entry, or of what it is kept for */
+            target_condition?: components["schemas"]["Condition"];
         };
         TimingWay: {
             /** @description when it is sawn */
@@ -5822,6 +7988,30 @@ export interface components {
              */
             usual?: "growth-stress" | "hair-checks" | "inner-checks" | "sealed-fresh" | "sealed-late" | "squares-fast" | "stickers-at-ends";
         } & unknown;
+        Unanswered: {
+            /** @description what is missing or wrong */
+            detail: string;
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description of the billet */
+            name?: string;
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description id of the wood in the tables */
+            species?: string;
+        };
+        UndoRequest: {
+            /**
+             * Format: int32
+             * @description the version to bring back. Left out: the one before the last change
+             */
+            to_version?: number;
+        };
         /** @enum {string} */
         UnitSystem: "metric" | "inch";
         /** @enum {string} */
@@ -5841,6 +8031,8 @@ export interface components {
             final_condition?: components["schemas"]["Condition"];
             /** @description of a billet between its end trims; the log is crosscut first. Left out: billets are as long as the log; at least 50 mm, at most 20 m */
             length?: components["schemas"]["Length"];
+            /** @description of a wedge: what is wider is cut off towards the pith, so that the thin edge is thicker. Left out: as wide as the wood allows; at least 1 mm, at most 3000 mm */
+            max_width?: components["schemas"]["Length"];
             /**
              * Format: double
              * @description least angle of the rings to face 1 over the whole section; 0 takes any
@@ -5868,6 +8060,10 @@ export interface components {
             pointer?: string;
             /** @description name of the wood, part, layer, pair or billet it speaks of */
             subject?: string;
+        };
+        WeighingDay: {
+            /** @description all are kept, or none where one of them is wrong */
+            readings: components["schemas"]["ReadingEntry"][];
         };
         WeightReading: {
             /**
@@ -6072,11 +8268,11 @@ export interface components {
             status: number;
         };
         YearInServiceRequest: {
-            /** @description condition of the parts at the build, of each that has none of its own */
-            build_condition: components["schemas"]["Condition"];
-            /** @description finished work of glued layers: a cap on a body, a neck of staves. Left out: only parts */
+            /** @description condition of the parts and laminates at the build, of each that has none of its own. Left out: each has its own */
+            build_condition?: components["schemas"]["Condition"];
+            /** @description finished work of glued layers: a cap on a body, a neck of staves. Left out or empty: only parts */
             laminates?: components["schemas"]["ServiceLaminate"][];
-            /** @description the parts, each by itself. Left out: only laminates */
+            /** @description the parts, each by itself. Left out or empty: only laminates */
             parts?: components["schemas"]["ServicePart"][];
             /**
              * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
@@ -6925,6 +9121,3704 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    listBillets: {
+        parameters: {
+            query?: {
+                /** @description part of an id or a name */
+                q?: string;
+                /** @description id of a wood of the tables */
+                species?: string;
+                /** @description id of the place */
+                place?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBilletPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BilletEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBillet: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BilletEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeBillet: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBilletCard: {
+        parameters: {
+            query?: {
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, html
+                 * @example json
+                 */
+                as?: "json" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Card"];
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listBilletVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBilletPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    calculateMovementOfBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MovementOf"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MovementAnswer"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    assessReadinessOfBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description form of the answer, in place of the Accept header: json, svg, csv
+                 * @example json
+                 */
+                as?: components["schemas"]["FormWithTable"];
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReadinessOf"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReadinessAnswer"];
+                    "image/svg+xml": string;
+                    "text/csv": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    planResawOfBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description form of the answer, in place of the Accept header: json, svg, template
+                 * @example json
+                 */
+                as?: "json" | "svg" | "template";
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanOf"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ResawPlanAnswer"];
+                    "image/svg+xml": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    compareResawTimingOfBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description form of the answer, in place of the Accept header: json, svg
+                 * @example json
+                 */
+                as?: components["schemas"]["FormDrawn"];
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TimingOf"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ResawTimingAnswer"];
+                    "image/svg+xml": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoBillet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getRackCalendar: {
+        parameters: {
+            query?: {
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, ics
+                 * @example json
+                 */
+                as?: "json" | "ics";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Calendar"];
+                    "text/calendar": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addCutting: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Cutting"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptCutting"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listEvents: {
+        parameters: {
+            query?: {
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description kind of the event */
+                kind?: string;
+                /** @description id of the place */
+                place?: string;
+                /** @description first day, such as 2026-03-01 */
+                from?: string;
+                /** @description last day, such as 2026-03-01 */
+                until?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEventPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addEvent: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EventEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getEvent: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceEvent: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EventEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeEvent: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listEventVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEventPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoEvent: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listLabels: {
+        parameters: {
+            query?: {
+                /** @description id of a billet: of it and what was cut from it */
+                billet?: string;
+                /** @description id of the place */
+                place?: string;
+                /** @description id of a wood of the tables */
+                species?: string;
+                /** @description address of this service that the labels lead to, such as https://shop.example. Left out: that of this request */
+                base?: string;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, html
+                 * @example json
+                 */
+                as?: "json" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Labels"];
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listNotes: {
+        parameters: {
+            query?: {
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description first day, such as 2026-03-01 */
+                from?: string;
+                /** @description last day, such as 2026-03-01 */
+                until?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNotePageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addNote: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NoteEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceNote: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NoteEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeNote: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listNoteVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNotePageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoNote: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getRackOverview: {
+        parameters: {
+            query?: {
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv, svg, html
+                 * @example json
+                 */
+                as?: "json" | "csv" | "svg" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Overview"];
+                    "image/svg+xml": string;
+                    "text/csv": string;
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPieces: {
+        parameters: {
+            query?: {
+                /** @description part of an id or a name */
+                q?: string;
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description id of a wood of the tables */
+                species?: string;
+                /** @description id of the place */
+                place?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiecePageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addPiece: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PieceEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPiece: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replacePiece: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PieceEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removePiece: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPieceCard: {
+        parameters: {
+            query?: {
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, html
+                 * @example json
+                 */
+                as?: "json" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Card"];
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPieceVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiecePageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    assessReadinessOfPiece: {
+        parameters: {
+            query?: {
+                /**
+                 * @description form of the answer, in place of the Accept header: json, svg, csv
+                 * @example json
+                 */
+                as?: components["schemas"]["FormWithTable"];
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReadinessOf"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReadinessAnswer"];
+                    "image/svg+xml": string;
+                    "text/csv": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoPiece: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPlaces: {
+        parameters: {
+            query?: {
+                /** @description part of an id or a name */
+                q?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlacePageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addPlace: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlaceEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPlace: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replacePlace: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlaceEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removePlace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPlaceVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlacePageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoPlace: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPlans: {
+        parameters: {
+            query?: {
+                /** @description part of an id or a name */
+                q?: string;
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description first day, such as 2026-03-01 */
+                from?: string;
+                /** @description last day, such as 2026-03-01 */
+                until?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlanPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addPlan: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPlan: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replacePlan: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removePlan: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPlanVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlanPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoPlan: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getRackProgress: {
+        parameters: {
+            query?: {
+                /**
+                 * @description form of the answer, in place of the Accept header: json, events
+                 * @example json
+                 */
+                as?: "json" | "events";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Progress"];
+                    "text/event-stream": string;
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listReadings: {
+        parameters: {
+            query?: {
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description kind of the reading */
+                kind?: string;
+                /** @description first day, such as 2026-03-01 */
+                from?: string;
+                /** @description last day, such as 2026-03-01 */
+                until?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addReading: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReadingEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getReading: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceReading: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReadingEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeReading: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listReadingVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoReading: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addSheet: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Sheet"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetTaken"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listStays: {
+        parameters: {
+            query?: {
+                /** @description id of the billet */
+                billet?: string;
+                /** @description id of the piece */
+                piece?: string;
+                /** @description id of the place */
+                place?: string;
+                /** @description first day, such as 2026-03-01 */
+                from?: string;
+                /** @description last day, such as 2026-03-01 */
+                until?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStayPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addStay: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StayEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getStay: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceStay: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StayEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeStay: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listStayVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStayPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoStay: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listTargets: {
+        parameters: {
+            query?: {
+                /** @description part of an id or a name */
+                q?: string;
+                /** @description those that were taken off the rack, in place of those that are on it */
+                removed?: "true" | "false";
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv
+                 * @example json
+                 */
+                as?: "json" | "csv";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTargetPageOf"];
+                    "text/csv": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addTarget: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TargetEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getTarget: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    replaceTarget: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TargetEntry"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeTarget: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listTargetVersions: {
+        parameters: {
+            query?: {
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTargetPageOf"];
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    undoTarget: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    addWeighingDay: {
+        parameters: {
+            query?: {
+                /**
+                 * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
+                 * @example summary
+                 */
+                detail?: "full" | "summary";
+            };
+            header?: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WeighingDay"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     assessReadiness: {
         parameters: {
             query?: {
@@ -6976,10 +12870,10 @@ export interface operations {
         parameters: {
             query?: {
                 /**
-                 * @description form of the answer, in place of the Accept header: json, svg, template
+                 * @description form of the answer, in place of the Accept header: json, svg, csv, pdf, dxf, template, template_pdf, labels
                  * @example json
                  */
-                as?: "json" | "svg" | "template";
+                as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -7012,7 +12906,10 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ResawPlanAnswer"];
+                    "application/pdf": string;
                     "image/svg+xml": string;
+                    "image/vnd.dxf": string;
+                    "text/csv": string;
                 };
             };
             default: components["responses"]["Problem"];
