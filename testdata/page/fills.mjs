@@ -227,7 +227,7 @@ export const tasks = [
     name: "a billet that still lies in the shed, on a telephone",
     question: "ready",
     phone: true,
-    said: /./,
+    said: /^(Not ready\. It can go to resaw about \d+ \w+ 2027\.|Ready for resaw\.)/,
     attempts: [
       {
         "billet.wood": "Cherry, black",
@@ -240,13 +240,15 @@ export const tasks = [
         "stays.0.until": "1.5.2027",
         "2 next": "",
         "page.weights": "1.6.2026\t7,2\n28.11.2026\t6,9",
+        all: "",
+        as_of: "28.11.2026",
       },
     ],
   },
   {
     name: "a bought board with a meter reading",
     question: "ready",
-    said: /./,
+    said: /^(Not ready\. It can go to resaw about \d+ \w+ 2027\.|Ready for resaw\.)/,
     attempts: [
       {
         "billet.wood": "Cherry, black",
@@ -257,13 +259,15 @@ export const tasks = [
         "page.past": "bought",
         "page.since": "1 Nov 2026",
         "page.start_mc_pct": "11,5",
+        all: "",
+        as_of: "28.11.2026",
       },
     ],
   },
   {
     name: "bigleaf maple",
     question: "ready",
-    said: /./,
+    said: /^(Not ready\. It can go to resaw about \d+ \w+ 2027\.|Ready for resaw\.)/,
     attempts: [
       {
         "billet.wood": "Maple, bigleaf",
@@ -275,6 +279,8 @@ export const tasks = [
         "page.wet": "fresh",
         "stays.0.station": "Astoria, OR",
         "stays.0.until": "1 May 2027",
+        all: "",
+        as_of: "28.11.2026",
       },
     ],
   },
