@@ -124,7 +124,7 @@ type PlanWood struct {
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
 	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
-	Billet shelf.Billet `json:"billet" required:"true" description:"in the form that billets of the next request take"`
+	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take"`
 }
 
 // PlanBlank is one stack of leaves.
