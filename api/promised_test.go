@@ -95,7 +95,7 @@ func promise(t *testing.T) {
 			continue // what is kept answers by what was kept before
 		}
 		for _, e := range contract.ExamplesOf(asking.ExampleFiles(), &api.Routes[i]) {
-			reply := asking.Posting(e.Path, string(e.Body)).Of(t, asking.SharedService())
+			reply := asking.Posting(e.Path, string(e.Body), "X-Request-Id", "promised").Of(t, asking.SharedService())
 			require.Equal(t, http.StatusOK, reply.Code, reply.Body.String())
 			require.NoError(t, encoder.Encode(promised{e.Path, e.Name, e.Body, reply.Body.Bytes()}))
 		}

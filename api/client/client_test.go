@@ -211,7 +211,9 @@ func TestTheTypesHoldEveryExample(t *testing.T) {
 		route, _, _ := strings.Cut(filepath.Base(file), ".")
 		through, is := throughs[route]
 		if !is {
-			require.Equal(t, "batch", route, "no test of the types of %s", route)
+			// a batch has items of any route, and an operation of the rack, which stands under its
+			// name in capitals and small letters, is no calculation of the clients
+			require.True(t, route == "batch" || route != strings.ToLower(route), "no test of the types of %s", route)
 			continue
 		}
 		tried++

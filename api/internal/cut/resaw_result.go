@@ -126,7 +126,7 @@ type PlanWood struct {
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
 	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
-	Billet shelf.Billet `json:"billet" required:"true" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
+	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
 }
 
 // PlanBlank is one stack of leaves.

@@ -37,7 +37,7 @@ func (l *Lying) lies(t *shelf.Tables, id string) (store.Entry, error) {
 		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
 	}
 	for i := range l.Stays {
-		if err := oneAir(&l.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
+		if err := wire.CheckJoined(&l.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
 			return store.Entry{}, err
 		}
 	}
@@ -70,20 +70,6 @@ func (o *OfWood) of() (store.Key, error) {
 		return store.Key{Kind: store.Piece, ID: o.Piece}, nil
 	}
 	return store.Key{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet", Code: "missing", Detail: "give billet or piece"}
-}
-
-// oneAir refuses a stay of which the air is not known, or known in two ways.
-func oneAir(s *shelf.Stay, at string) error {
-	told := 0
-	for _, one := range []bool{s.Station != "", s.Months != nil, s.Air != nil, s.Log != nil, s.LogCSV != ""} {
-		if one {
-			told++
-		}
-	}
-	if told == 1 {
-		return nil
-	}
-	return &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "conflict", Detail: "give only one of station, months, air, log and log_csv, and one of them"}
 }
 
 // KeptBillet is a billet on the rack.
@@ -157,7 +143,7 @@ func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) {
 	if p.Stay == nil {
 		return e, nil
 	}
-	return e, oneAir(p.Stay, "/stay")
+	return e, wire.CheckJoined(p.Stay, "/stay")
 }
 
 // KeptPlace is a place on the rack.

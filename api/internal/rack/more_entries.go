@@ -32,7 +32,7 @@ func (s *StayEntry) entry(*shelf.Tables) (store.Entry, error) {
 	case s.Place != "" && s.Stay != nil:
 		err = &wire.Refused{Why: wire.Wrong, Pointer: "/stay", Code: "conflict", Detail: "give only one of place and stay"}
 	case s.Stay != nil:
-		err = oneAir(s.Stay, "/stay")
+		err = wire.CheckJoined(s.Stay, "/stay")
 	}
 	return e, err
 }

@@ -183,7 +183,7 @@ func fits(object reflect.Value, member string) bool {
 	}
 	joined := joins.Joins()
 	whole := func(set []string) bool {
-		return !slices.ContainsFunc(set, func(name string) bool { return name != member && !given(object, name) })
+		return !slices.ContainsFunc(set, func(name string) bool { return name != member && !wire.Given(object, name) })
 	}
 	for _, set := range joined.OneOf {
 		if !slices.Contains(set, member) && whole(set) && slices.ContainsFunc(joined.OneOf, func(s []string) bool { return slices.Contains(s, member) }) {
@@ -196,10 +196,4 @@ func fits(object reflect.Value, member string) bool {
 		}
 	}
 	return true
-}
-
-// given reports whether an object has a member.
-func given(object reflect.Value, name string) bool {
-	field, is := wire.FieldNamed(object.Type(), name)
-	return is && !object.FieldByIndex(field.Index).IsZero()
 }

@@ -30,7 +30,7 @@ func main() {
 		Saws: []wood.Saw{{Id: "band", UsualKerf: "bandsaw-carbide"}}})
 	must(err)
 	fmt.Println(plan.Result.Summary)
-	year, err := c.CalculateAssemblyMovement(ctx, wood.AssemblyMovementRequest{BuildCondition: shop,
+	year, err := c.CalculateAssemblyMovement(ctx, wood.AssemblyMovementRequest{BuildCondition: &shop,
 		Room: &wood.Room{Station: "madison-wi", HeatedTo: wood.Text("20 C")}, Parts: []wood.ServicePart{
 			{Id: "back", Wood: walnut, Rings: quartered, Thickness: wood.Text("2.6 mm"), Width: wood.Text("400 mm")},
 		}})
