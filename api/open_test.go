@@ -21,7 +21,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
 		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/": http.StatusNotFound, "/worker.js": http.StatusOK,
-		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/licences": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides/guide": http.StatusOK, "/guides/maker": http.StatusOK, "/licences": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {
@@ -43,7 +43,7 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 		ask(http.MethodDelete, path)
 	}
 	assert.Equal(t, 2*len(open), found, "every path named here exists")
-	for _, path := range []string{"/nowhere", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
+	for _, path := range []string{"/nowhere", "/guides", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
 		r := asking.Getting(path).Of(t, s)
 		if strings.HasPrefix(path, "/docs/") || strings.HasPrefix(path, "/page/") { // falls to the files of the documents or of the page, which hold no such file
 			assert.Equal(t, http.StatusNotFound, r.Code, path)

@@ -66,6 +66,7 @@ var calculatorRoutes = []serve.Route{
 	asset("/licences", serve.ToAll, serve.Licences),
 	asset("/openapi.json", serve.ToAll, serve.ContractJSON),
 	asset("/openapi.yaml", serve.ToAll, serve.ContractYAML),
+	asset("/guides/:name", serve.ToAll, serve.Guides(guides)),
 	asset("/docs", serve.ToAll, serve.Docs),
 	asset("/docs/*", serve.ToAll, serve.Docs),
 	about("/problems/:kind", "getProblemType", serve.ProblemKind{}, serve.ToAll, serve.ProblemHelp),

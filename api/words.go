@@ -128,7 +128,7 @@ var words = map[string]wording{
 		"Answers up to 1000 questions of any other calculation, each with what its route alone would answer, in the order " +
 			"of the request. An item that is wrong has a problem of its own and does not touch the others. For more, or to " +
 			"have answers as they come, send lines: Content-Type application/x-ndjson, one item on each line; one answer on " +
-			"each line comes back (id, status, and answer or problem). A line with end is the last: the service ended the " +
+			"each line comes back (id, status, and answer or problem). A line with ended is the last: the service ended the " +
 			"stream, and the lines after the last answer were not done.",
 	},
 	"listSpecies": {

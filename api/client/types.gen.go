@@ -5597,7 +5597,7 @@ type Warning struct {
 	// Detail for people
 	Detail string `json:"detail"`
 
-	// Method id of the method that warns; GET /v1/methods/{id} explains it
+	// Method id of the method that warns; its row of GET /v1/methods explains it
 	Method string `json:"method,omitempty"`
 
 	// Pointer RFC 6901 pointer into the request, to the member it is about, which was sent or could be

@@ -70,7 +70,11 @@ func parseWritten(d Dimension, plain string) (si float64, symbol, reason string)
 		return 0, "", "no number in it"
 	}
 	if symbol == "" {
-		return 0, "", `the unit is missing, write for example "` + number + " " + Units(d)[0] + `"`
+		unit := Units(d)[0]
+		if d == DimensionLength && strings.Contains(number, "/") {
+			unit = "in" // nobody writes halves of millimetres so
+		}
+		return 0, "", `the unit is missing, write for example "` + number + " " + unit + `"`
 	}
 	u, ok := lookUp(d, symbol)
 	if !ok {

@@ -20,6 +20,9 @@ export type LookUp = { [P in keyof paths]: Reply<Get<P>> extends never ? never :
 export type Request<P extends Calculation> = Post<P> extends { requestBody: infer Body } ? Json<Body> : never;
 export type Answer<P extends Calculation> = Reply<Post<P>> & { tag?: string };
 
+/** The forms that the answer of a calculation has beside JSON. */
+export type Form<P extends Calculation> = Parameters<Post<P>> extends { as?: infer As } ? unknown extends As ? never : Exclude<As, undefined | "json"> : never;
+
 /** Options of a client, or of one call. */
 export interface Options {
   token?: string;
@@ -76,9 +79,10 @@ export class Client {
     });
   }
 
-  /** Asks a calculation for another form of its answer: svg, csv and what else it offers. */
-  async rendered<P extends Calculation>(path: P, form: string, request: Request<P>, options: Options = {}): Promise<string> {
-    return this.send("POST", path, options, { as: form }, {}, JSON.stringify(request), (reply) => reply.text());
+  /** Asks a calculation for another form of its answer, as bytes with their media type:
+   *  await (await client.rendered(...)).text() is a drawing or a table, arrayBuffer() a PDF. */
+  async rendered<P extends Calculation>(path: P, form: Form<P>, request: Request<P>, options: Options & { query?: Parameters<Post<P>> } = {}): Promise<Blob> {
+    return this.send("POST", path, options, { ...options.query, as: form }, {}, JSON.stringify(request), (reply) => reply.blob());
   }
 
   /** Looks something up; parts of the path in braces are filled from fill. */

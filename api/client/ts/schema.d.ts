@@ -115,7 +115,7 @@ export interface paths {
         put?: never;
         /**
          * Many calculations in one request
-         * @description Answers up to 1000 questions of any other calculation, each with what its route alone would answer, in the order of the request. An item that is wrong has a problem of its own and does not touch the others. For more, or to have answers as they come, send lines: Content-Type application/x-ndjson, one item on each line; one answer on each line comes back (id, status, and answer or problem). A line with end is the last: the service ended the stream, and the lines after the last answer were not done.
+         * @description Answers up to 1000 questions of any other calculation, each with what its route alone would answer, in the order of the request. An item that is wrong has a problem of its own and does not touch the others. For more, or to have answers as they come, send lines: Content-Type application/x-ndjson, one item on each line; one answer on each line comes back (id, status, and answer or problem). A line with ended is the last: the service ended the stream, and the lines after the last answer were not done.
          */
         post: operations["runBatch"];
         delete?: never;
@@ -1775,7 +1775,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -1877,7 +1877,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -2162,7 +2162,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -2645,7 +2645,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -3524,7 +3524,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -3913,7 +3913,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4197,7 +4197,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4472,7 +4472,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4632,7 +4632,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -5948,7 +5948,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6094,7 +6094,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6188,7 +6188,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6302,7 +6302,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6872,7 +6872,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -7032,7 +7032,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -8054,7 +8054,7 @@ export interface components {
             code: "outside_fitted_range" | "recalled_value" | "default_used" | "disagreement" | "assumption" | "caution" | "not_computed" | "not_used";
             /** @description for people */
             detail: string;
-            /** @description id of the method that warns; GET /v1/methods/{id} explains it */
+            /** @description id of the method that warns; its row of GET /v1/methods explains it */
             method?: string;
             /** @description RFC 6901 pointer into the request, to the member it is about, which was sent or could be */
             pointer?: string;
@@ -8254,7 +8254,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead into this batch */
+            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)

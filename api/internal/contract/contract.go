@@ -55,6 +55,8 @@ func (c *Source) Document() ([]byte, error) {
 		"description": contractIntroduction,
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
+	document["externalDocs"] = map[string]any{"url": "/guides/guide", "description": "A guide for callers; beside it /guides/recipes with clients, " +
+		"/guides/versioning, /guides/rack, /guides/running and, for makers, /guides/maker"}
 	document["x-resolutions"] = wire.Resolutions()
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document, local or in production", "x-internal": false}}
 	document["tags"] = c.tags()

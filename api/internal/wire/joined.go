@@ -46,8 +46,10 @@ func CheckJoined(object Joins, at string) error {
 		for _, set := range joined.OneOf {
 			sets = append(sets, strings.Join(set, " with "))
 		}
-		code := map[bool]string{true: "missing", false: "conflict"}[told == 0]
-		return wrong(code, "give one of "+strings.Join(sets, ", ")+", and only one")
+		if told == 0 {
+			return wrong("missing", "give one of "+strings.Join(sets, ", "))
+		}
+		return wrong("conflict", "give only one of "+strings.Join(sets, ", "))
 	}
 	for _, name := range slices.Sorted(maps.Keys(joined.Needs)) {
 		if needs := joined.Needs[name]; !lacks(name) && !whole(needs) {

@@ -29,11 +29,11 @@ func TestMembersThatGoTogether(t *testing.T) {
 		require.NoError(t, wire.CheckJoined(right, "/stove"))
 	}
 	for says, wrong := range map[string]*stove{
-		"give one of wood, gas with hose, and only one": {Gas: "town"},
-		"and only one":                      {Wood: "ash", Gas: "town", Hose: "new"},
-		"damper goes with wood":             {Gas: "town", Hose: "new", Damper: &half},
-		"timer goes with gas or damper":     {Wood: "ash", Timer: "1 h"},
-		"give only one of timer and damper": {Wood: "ash", Timer: "1 h", Damper: &half},
+		"give one of wood, gas with hose":      {Gas: "town"},
+		"give only one of wood, gas with hose": {Wood: "ash", Gas: "town", Hose: "new"},
+		"damper goes with wood":                {Gas: "town", Hose: "new", Damper: &half},
+		"timer goes with gas or damper":        {Wood: "ash", Timer: "1 h"},
+		"give only one of timer and damper":    {Wood: "ash", Timer: "1 h", Damper: &half},
 	} {
 		var refused *wire.Refused
 		require.ErrorAs(t, wire.CheckJoined(wrong, "/stove"), &refused, says)
