@@ -55,8 +55,6 @@ func (c *Source) Document() ([]byte, error) {
 		"description": contractIntroduction,
 		"contact":     map[string]any{"name": "The latewood maintainers"},
 	}
-	document["externalDocs"] = map[string]any{"url": "/guides/guide", "description": "A guide for callers; beside it /guides/recipes with clients, " +
-		"/guides/versioning, /guides/rack, /guides/running and, for makers, /guides/maker"}
 	document["x-resolutions"] = wire.Resolutions()
 	document["servers"] = []any{map[string]any{"url": "/", "description": "the service that serves this document, local or in production", "x-internal": false}}
 	document["tags"] = c.tags()
@@ -85,7 +83,9 @@ func (c *Source) Document() ([]byte, error) {
 
 const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
 
-Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.
+
+Guides: [for callers](/guides/guide), [recipes with clients in Go and TypeScript](/guides/recipes), [what stays](/guides/versioning), [the rack](/guides/rack), [running it](/guides/running), [for makers](/guides/maker).`
 
 // addOperation reflects the types of one route.
 func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {

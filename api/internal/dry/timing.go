@@ -24,6 +24,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
 	req.unused(&notes)
+	req.Billet.TellWedge(&notes)
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return r, inBillet(notes), nil
