@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
+.PHONY: clients crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -13,18 +13,22 @@ check:
 
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
-	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted' -update
+	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted|TestPromisedExamples' -update
+
+# The generated part of the clients anew, after that. Installs what it needs.
+clients:
+	.ci/write-clients
 
 # Draw the pictures of the README anew.
 drawings:
 	go test ./cmd/latewood -run TestReadmeDrawings -draw
 
 # Longer sweeps that write their measured numbers into the documents beside the
-# code: coverage of the bands (about 3 minutes).
+# code: coverage of the bands (about 6 minutes).
 sweep:
 	LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m
 
-# Some 25 000 requests drawn from the contract, right ones and wrong ones, and every
+# Some 50 000 requests drawn from the contract, right ones and wrong ones, and every
 # reply held against it (about 3 minutes); `make test` asks some 800 of them.
 walk:
 	LATEWOOD_SWEEP=1 go test ./api -run '^TestWalk$$' -timeout 30m -v

@@ -3,6 +3,7 @@ package api
 import (
 	"net/netip"
 
+	"latewood/api/internal/rack"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
 )
@@ -56,7 +57,11 @@ func New(config Config) (*Service, error) {
 	if err != nil {
 		return nil, err
 	}
-	return serve.New(config, loaded, routes, limitsOfAll()), nil
+	s := serve.New(config, loaded, routes, limitsOfAll())
+	if kept, is := config.Rack.(*Rack); is && kept != nil {
+		kept.AskWith(rack.Asking{Version: config.Version + " " + loaded.Version, Ask: s.Aside})
+	}
+	return s, nil
 }
 
 // ParseKeys reads the lines of a tokens file.

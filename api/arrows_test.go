@@ -32,7 +32,7 @@ var rooms = map[string][]string{
 	"internal/moist":   {"internal/wire", "internal/shelf"},
 	"internal/shape":   {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":    {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/rack":    {"internal/wire", "internal/shelf", "internal/rack/store"},
+	"internal/rack":    {"internal/wire", "internal/shelf", "internal/drawing", "internal/rack/store"},
 	"internal/page":    {},
 	"internal/ledger":  {},
 	"internal/fair":    {},
@@ -41,15 +41,18 @@ var rooms = map[string][]string{
 	"internal/rack/store":           {}, // the only room that knows a database
 	"internal/rack/store/storetest": {"internal/rack/store"},
 
-	"internal/contract": {"internal/wire", "internal/serve"},
-	"internal/asking":   {".", "internal/serve", "internal/drawing", "internal/rack", "internal/rack/store", "internal/rack/store/storetest"},
+	"internal/contract":      {"internal/wire", "internal/serve"},
+	"client":                 {},
+	"client/generate":        {},
+	"client/recipes/planner": {"client"},
+	"internal/asking":        {".", "internal/serve", "internal/drawing", "internal/rack", "internal/rack/store", "internal/rack/store/storetest"},
 }
 
 // onlyTests are the rooms that no part of the program imports.
-var onlyTests = []string{"internal/contract", "internal/asking", "internal/rack/store/storetest"}
+var onlyTests = []string{"internal/contract", "internal/asking", "internal/rack/store/storetest", "client", "client/recipes/planner"}
 
 // knowHTTP are the rooms that may speak of HTTP.
-var knowHTTP = []string{".", "internal/serve", "internal/contract", "internal/asking"}
+var knowHTTP = []string{".", "client", "internal/serve", "internal/contract", "internal/asking"}
 
 // source is a file of the program, not of its tests, with what it imports.
 type source struct {

@@ -3,6 +3,7 @@ package api
 import (
 	"reflect"
 	"slices"
+	"time"
 
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
@@ -74,5 +75,5 @@ func limitsOfAll() []serve.RouteLimits {
 var (
 	simulates = serve.Needs{Memory: 16 << 20, Text: 512 << 10, Processor: serve.DefaultWork}
 	lives     = serve.Needs{Memory: 28 << 20, Text: 4 << 20, Processor: serve.DefaultWork} // 60 parts, day by day
-	searches  = serve.Needs{Memory: 96 << 20, Text: 4 << 20, Processor: serve.DefaultWork}
+	searches  = serve.Needs{Memory: 96 << 20, Text: 4 << 20, Processor: time.Second}
 )

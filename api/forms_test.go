@@ -210,11 +210,13 @@ func TestTables(t *testing.T) {
 			series := answer.Result.Series
 			require.Len(t, rows, len(series)+1)
 			require.LessOrEqual(t, len(series), 400)
-			assert.Equal(t, []string{"date", "days", "mean_mc_pct", "mean_mc_low_pct", "mean_mc_high_pct", "shell_mc_pct", "core_mc_pct"}, rows[0])
+			assert.Equal(t, []string{"date", "days", "mean_mc_pct", "mean_mc_low_pct", "mean_mc_high_pct",
+				"shell_mc_pct", "shell_mc_low_pct", "shell_mc_high_pct", "core_mc_pct", "core_mc_low_pct", "core_mc_high_pct"}, rows[0])
 			for i, p := range series {
 				row := rows[i+1]
 				assert.Equal(t, p.Date, row[0])
-				for j, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.ShellPct, p.CorePct} {
+				for j, v := range []float64{p.Days, p.Mean.Value, p.Mean.Low, p.Mean.High, p.Shell.Value, p.Shell.Low, p.Shell.High,
+					p.Core.Value, p.Core.Low, p.Core.High} {
 					assert.InDelta(t, v, asking.NumberIn(t, row[j+1]), 1e-12, "to the digit")
 				}
 			}

@@ -20,8 +20,8 @@ import (
 func TestWhatIsOpenWithoutAToken(t *testing.T) {
 	s, token := asking.ExposedService(t, serve.Rate{}, io.Discard)
 	open := map[string]int{
-		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/page.css": http.StatusOK, "/page/page.js": http.StatusOK,
-		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/licences": http.StatusOK,
+		"/livez": http.StatusOK, "/readyz": http.StatusOK, "/": http.StatusOK, "/page/": http.StatusNotFound, "/worker.js": http.StatusOK,
+		"/openapi.json": http.StatusOK, "/openapi.yaml": http.StatusOK, "/docs": http.StatusMovedPermanently, "/docs/": http.StatusOK, "/problems/invalid": http.StatusOK, "/guides/guide": http.StatusOK, "/guides/maker": http.StatusOK, "/licences": http.StatusOK,
 	}
 	found := 0
 	ask := func(method, path string) {
@@ -43,16 +43,16 @@ func TestWhatIsOpenWithoutAToken(t *testing.T) {
 		ask(http.MethodDelete, path)
 	}
 	assert.Equal(t, 2*len(open), found, "every path named here exists")
-	for _, path := range []string{"/nowhere", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
+	for _, path := range []string{"/nowhere", "/guides", "/page", "/page/", "/page/other.js", "/openapi", "/problems", "/problems/", "/v1", "/v1/", "//", "/docs/../v1/limits", "/docs/../metrics", "/./metrics"} {
 		r := asking.Getting(path).Of(t, s)
-		if strings.HasPrefix(path, "/docs/") { // falls to the files of the documents, which hold no such file
+		if strings.HasPrefix(path, "/docs/") || strings.HasPrefix(path, "/page/") || strings.HasPrefix(path, "/guides") { // falls to the files of the documents or of the page, which hold no such file
 			assert.Equal(t, http.StatusNotFound, r.Code, path)
 			continue
 		}
 		asking.ProblemOf(t, r, http.StatusUnauthorized)
 	}
 	ask(http.MethodOptions, "/v1/emc")
-	for _, path := range []string{"/", "/page/page.js", "/openapi.json"} {
+	for _, path := range []string{"/", "/page/main.js", "/openapi.json"} {
 		assert.Equal(t, http.StatusOK, asking.Getting(path, "Authorization", "Bearer wrong").Of(t, s).Code, "a token that nobody asked for is not looked at")
 	}
 	rated, _ := asking.ExposedService(t, serve.Rate{PerSecond: 1, Burst: 100}, io.Discard)

@@ -3,6 +3,7 @@ package api
 import (
 	"context"
 	"net/http"
+	"reflect"
 	"slices"
 
 	"latewood/api/internal/rack"
@@ -38,7 +39,7 @@ func rows[E, K any, P interface {
 	one := c.path + "/:id"
 	paged := slices.Concat(c.query, serve.Paging)
 	all := []serve.Route{
-		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.List)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: c.path, ID: "list" + c.all, Query: paged, Forms: []wire.Form{wire.TableForm}, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.List)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
@@ -82,9 +83,13 @@ var (
 	removedQuery  = serve.Parameter{Name: "removed", Description: "those that were taken off the rack, in place of those that are on it", Choices: []string{"true", "false"}}
 	textQuery     = serve.Parameter{Name: "q", Description: "part of an id or a name"}
 	ofBilletQuery = serve.Parameter{Name: "billet", Description: "id of the billet"}
-	fromQuery     = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
-	untilQuery    = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
-	placeQuery    = serve.Parameter{Name: "place", Description: "id of the place"}
+	ofPieceQuery  = serve.Parameter{Name: "piece", Description: "id of the piece"}
+	waitQuery     = serve.Parameter{Name: "wait_seconds", Description: "how long answers that are being worked out are waited for",
+		Whole: true, Low: 0, High: rack.MostWait, Fallback: rack.UsualWait}
+	baseQuery  = serve.Parameter{Name: "base", Description: "address of this service that the labels lead to, such as https://shop.example. Left out: that of this request"}
+	fromQuery  = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
+	untilQuery = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
+	placeQuery = serve.Parameter{Name: "place", Description: "id of the place"}
 )
 
 // rackRoutes are those of what is kept.
@@ -92,15 +97,73 @@ func rackRoutes() []serve.Route {
 	all := rows[rack.BilletEntry, rack.KeptBillet](collection{store.Billet, "/v1/rack/billets", "Billet", "Billets", serve.All,
 		[]serve.Parameter{textQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})
 	all = append(all, rows[rack.ReadingEntry, rack.KeptReading](collection{store.Reading, "/v1/rack/readings", "Reading", "Readings", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the reading"}, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.EventEntry, rack.KeptEvent](collection{store.Event, "/v1/rack/events", "Event", "Events", serve.Weigh,
-		[]serve.Parameter{ofBilletQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, {Name: "kind", Description: "kind of the event"}, placeQuery, fromQuery, untilQuery, removedQuery}})...)
 	all = append(all, rows[rack.PlaceEntry, rack.KeptPlace](collection{store.Place, "/v1/rack/places", "Place", "Places", serve.All,
 		[]serve.Parameter{textQuery, removedQuery}})...)
+	all = append(all, rows[rack.PieceEntry, rack.KeptPiece](collection{store.Piece, "/v1/rack/pieces", "Piece", "Pieces", serve.All,
+		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, {Name: "species", Description: "id of a wood of the tables"}, placeQuery, removedQuery}})...)
+	all = append(all, rows[rack.PlanEntry, rack.KeptPlan](collection{store.Plan, "/v1/rack/plans", "Plan", "Plans", serve.All,
+		[]serve.Parameter{textQuery, ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.StayEntry, rack.KeptStay](collection{store.Stay, "/v1/rack/stays", "Stay", "Stays", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, placeQuery, fromQuery, untilQuery, removedQuery}})...)
+	all = append(all, rows[rack.TargetEntry, rack.KeptTarget](collection{store.Target, "/v1/rack/targets", "Target", "Targets", serve.All,
+		[]serve.Parameter{textQuery, removedQuery}})...)
+	all = append(all, rows[rack.NoteEntry, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
+		[]serve.Parameter{ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
 	return append(all,
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery}, Result: rack.Overview{},
+			Forms: rack.OverviewForms, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellOverview)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/progress", ID: "getRackProgress", Result: rack.Progress{},
+			Forms: []wire.Form{serve.EventsForm}, Handler: serve.Follow(serve.Read, rack.StartProgress, rack.FollowProgress)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/weighing-days", ID: "addWeighingDay", Request: rack.WeighingDay{}, Result: rack.PageOf[rack.KeptReading]{},
 			Handler: serve.Keep(serve.Weigh, rack.AddDay)}),
-		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/billets/:id/readiness", ID: "assessReadinessOfBillet", Heavy: true,
-			Request: rack.ReadinessOf{}, Result: readinessAnswer, Handler: serve.AskOf(readinessWork, rack.AskReadiness)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/calendar", ID: "getRackCalendar", Query: []serve.Parameter{waitQuery}, Result: rack.Calendar{},
+			Forms: []wire.Form{rack.CalendarForm}, Handler: calendar}),
+		serve.Route{Method: http.MethodGet, Path: "/v1/rack/calendar.ics", Asset: true, Keeps: true, Handler: serve.AsForm(rack.CalendarForm, calendar)},
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
+			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
+			Handler: serve.KeepAfter(serve.Read, nil, rack.TellLabels)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
+			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/pieces/:id/card", ID: "getPieceCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
+			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Piece))}),
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/sheets", ID: "addSheet", Request: rack.Sheet{}, Result: rack.SheetTaken{},
+			Handler: serve.Keep(serve.All, rack.AddSheet(sheetForms))}),
+		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/cuttings", ID: "addCutting", Request: rack.Cutting{}, Result: rack.KeptCutting{},
+			Handler: serve.Keep(serve.Weigh, rack.AddCutting)}),
+		ofKept("/v1/rack/billets/:id/readiness", "assessReadinessOfBillet", readinessWork, rack.AskReadiness(store.Billet), wire.DrawnForm, wire.TableForm),
+		ofKept("/v1/rack/pieces/:id/readiness", "assessReadinessOfPiece", readinessWork, rack.AskReadiness(store.Piece), wire.DrawnForm, wire.TableForm),
+		ofKept("/v1/rack/billets/:id/resaw-timing", "compareResawTimingOfBillet", timingWork, rack.AskTiming, wire.DrawnForm),
+		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TemplateForm),
+		ofKept("/v1/rack/billets/:id/movement", "calculateMovementOfBillet", movementWork, rack.AskMovement),
 	)
+}
+
+// calendar tells the days to come.
+var calendar = serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCalendar)
+
+// sheetForms are how the rows of a sheet are read.
+var sheetForms = map[store.Kind]rack.EntryForm{
+	store.Billet: formOf[rack.BilletEntry](), store.Piece: formOf[rack.PieceEntry](), store.Reading: formOf[rack.ReadingEntry](),
+	store.Event: formOf[rack.EventEntry](), store.Stay: formOf[rack.StayEntry](), store.Place: formOf[rack.PlaceEntry](),
+	store.Target: formOf[rack.TargetEntry](), store.Plan: formOf[rack.PlanEntry](), store.Note: formOf[rack.NoteEntry](),
+}
+
+func formOf[E any, P interface {
+	*E
+	rack.Entered
+}]() rack.EntryForm {
+	return rack.EntryForm{Type: reflect.TypeFor[E](), Read: func(body []byte) (rack.Entered, []*wire.Refused) {
+		entry, wrong := serve.Reader[E](body)
+		return P(entry), wrong
+	}}
+}
+
+// ofKept is the row of a calculation about wood on the rack.
+func ofKept[Req any](path, id string, w serve.Work, ask rack.Question[Req], forms ...wire.Form) serve.Route {
+	r := serve.Route{Method: http.MethodPost, Path: path, ID: id, Request: *new(Req), Forms: forms, Heavy: true, Handler: serve.AskOf(w, ask)}
+	_, r.Result, _ = w.Types()
+	return keeps(r)
 }

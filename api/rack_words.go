@@ -11,6 +11,11 @@ var nouns = map[store.Kind]struct{ one, many, holds string }{
 	store.Billet:  {"a billet", "billets", "A billet is kept as the questions take it, with the place it lies in, the stays it has had and what it is to come to."},
 	store.Reading: {"a reading", "readings", "A reading of any kind that the questions take, of a billet on the rack."},
 	store.Event:   {"an event", "events", "What was done to a billet on a day: trimmed, planed, moved, resawn and the like."},
+	store.Piece:   {"a piece", "pieces", "A leaf or an offcut is kept as a billet is, with what it was cut from and the leaf of the plan that it is."},
+	store.Plan:    {"a plan", "plans", "How a billet is to be sawn: the saws and the parts that its plan is asked with."},
+	store.Stay:    {"a stay", "stays", "A time that wood lay somewhere, from a day on until the next stay begins."},
+	store.Target:  {"a target", "targets", "Something that the shop builds for, with what its wood is to come to."},
+	store.Note:    {"a note", "notes", "A remark on anything else on the rack, or on the shop."},
 	store.Place:   {"a place", "places", "A room or a corner of the shop, with its air where that is known."},
 }
 
@@ -45,6 +50,58 @@ var rackWords = map[string]wording{
 	"addWeighingDay": {
 		"Keep all that was read on a weighing day",
 		"Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which." + sentOnce,
+	},
+	"getRackOverview": {
+		"What is ready, what is next, what to weigh",
+		"Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to " +
+			"expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
+			"changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.",
+	},
+	"getRackProgress": {
+		"How far the answers of the overview are",
+		"Starts what is not known yet. As server-sent events: an event progress with each change, and an event done at the end.",
+	},
+	"getRackCalendar": {
+		"What is to be read and what will be ready, by day",
+		"What the overview tells of the days to come. As a calendar (RFC 5545) that a phone subscribes to: GET /v1/rack/calendar.ics is the same for programs that " +
+			"say nothing of forms.",
+	},
+	"listLabels": {
+		"Labels for the wood on the rack",
+		"Each with a QR code that leads to the card of its wood. As a page to print.",
+	},
+	"getBilletCard": {
+		"What is known of one billet",
+		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+	},
+	"getPieceCard": {
+		"What is known of one piece",
+		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+	},
+	"addSheet": {
+		"Put the rows of a spreadsheet on the rack",
+		"Up to 1000 entries of one kind. Each row that cannot be taken is told with its number, and then nothing is taken, or the other rows on wish. " +
+			"GET of a list with Accept: text/csv gives such a sheet." + sentOnce,
+	},
+	"addCutting": {
+		"Keep what came of wood that was sawn up",
+		"The event and the pieces, all of it or nothing: each piece keeps what it was cut from." + sentOnce,
+	},
+	"compareResawTimingOfBillet": {
+		"Saw this billet on the rack now, or dry it whole",
+		"The answer of /v1/resaw-timing for a billet as it is today, by what its readings taught, and where it goes on lying.",
+	},
+	"planResawOfBillet": {
+		"How many sets this billet on the rack yields",
+		"The answer of /v1/resaw-plan for one billet, with saws and parts of the request, of a plan on the rack, or of what it is kept for.",
+	},
+	"calculateMovementOfBillet": {
+		"How far this billet on the rack will move",
+		"The answer of /v1/movement for one of its sizes, from what its readings say it holds today to what it is to come to.",
+	},
+	"assessReadinessOfPiece": {
+		"Is this piece on the rack ready",
+		"The answer of /v1/readiness for a piece and its readings as they are kept.",
 	},
 	"assessReadinessOfBillet": {
 		"Is this billet on the rack ready",

@@ -122,7 +122,7 @@ func TestExamplesInInchesSpeakInInches(t *testing.T) {
 			if !drawn {
 				continue
 			}
-			asking.Drawn(t, asking.DrawnOf(t, r.Path, string(inches))).All(func(s *asking.Shape) { spoken(r.Path, s.Words) })
+			asking.Drawn(t, asking.DrawnOf(t, target, string(inches))).All(func(s *asking.Shape) { spoken(r.Path, s.Words) })
 		}
 	}
 	assert.Greater(t, texts, 1000)

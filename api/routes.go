@@ -14,10 +14,12 @@ import (
 	"latewood/api/internal/year"
 )
 
-// readinessWork is asked with a billet, or of one on the rack.
+// What is asked with a billet, or of one on the rack.
 var (
-	readinessWork         = serve.InTurn(dry.ComputeReadiness, simulates)
-	_, readinessAnswer, _ = readinessWork.Types()
+	readinessWork = serve.InTurn(dry.ComputeReadiness, simulates)
+	timingWork    = serve.InTurn(dry.ComputeTiming, simulates)
+	planWork      = serve.InTurn(cut.ComputeResaw, searches)
+	movementWork  = serve.Calculate(moist.ComputeMovement)
 )
 
 // routes is the whole service on one screen; words.go says what each is for. What is kept
@@ -27,12 +29,13 @@ var routes = slices.Concat(calculatorRoutes, rackRoutes())
 var calculatorRoutes = []serve.Route{
 	question("/v1/readiness", "assessReadiness", readinessWork, wire.DrawnForm, wire.TableForm),
 	question("/v1/seasoning", "forecastSeasoning", serve.InTurn(dry.ComputeSeasoning, simulates), wire.DrawnForm, wire.TableForm),
-	question("/v1/resaw-plan", "planResaw", serve.InTurn(cut.ComputeResaw, searches), wire.DrawnForm, wire.TemplateForm),
+	question("/v1/resaw-plan", "planResaw", planWork, wire.DrawnForm, wire.TableForm,
+		wire.PrintedForm, wire.PlotForm, wire.TemplateForm, wire.PrintedTemplateForm, wire.LabelsForm),
 	question("/v1/log-plan", "planLog", serve.Calculate(mill.ComputeLog), wire.DrawnForm),
 	question("/v1/leaf-yield", "calculateLeafYield", serve.Calculate(cut.ComputeYield)),
-	question("/v1/resaw-timing", "compareResawTiming", serve.InTurn(dry.ComputeTiming, simulates), wire.DrawnForm),
+	question("/v1/resaw-timing", "compareResawTiming", timingWork, wire.DrawnForm),
 	question("/v1/bookmatch", "matchLeaves", serve.Calculate(cut.ComputeBookmatch), wire.DrawnForm),
-	question("/v1/movement", "calculateMovement", serve.Calculate(moist.ComputeMovement)),
+	question("/v1/movement", "calculateMovement", movementWork),
 	question("/v1/section-shape", "calculateSectionShape", serve.Calculate(shape.ComputeSection), wire.DrawnForm, wire.TableForm),
 	question("/v1/laminate", "calculateLaminate", serve.Calculate(shape.ComputeLaminate), wire.DrawnForm),
 	question("/v1/assembly-movement", "calculateAssemblyMovement",
@@ -58,11 +61,12 @@ var calculatorRoutes = []serve.Route{
 	about("/readyz", "getServiceReadiness", serve.Health{}, serve.ToProbes, serve.Readyz),
 	about("/version", "getVersion", serve.Version{}, serve.ToCallers, serve.TellVersion),
 	asset("/", serve.ToAll, serve.PageFile("index.html")),
-	asset("/page/page.css", serve.ToAll, serve.PageFile("page.css")),
-	asset("/page/page.js", serve.ToAll, serve.PageFile("page.js")),
+	asset("/page/*", serve.ToAll, serve.PageFiles),
+	asset("/worker.js", serve.ToAll, serve.PageFile("worker.js")),
 	asset("/licences", serve.ToAll, serve.Licences),
 	asset("/openapi.json", serve.ToAll, serve.ContractJSON),
 	asset("/openapi.yaml", serve.ToAll, serve.ContractYAML),
+	asset("/guides/:name", serve.ToAll, serve.Guides(guides)),
 	asset("/docs", serve.ToAll, serve.Docs),
 	asset("/docs/*", serve.ToAll, serve.Docs),
 	about("/problems/:kind", "getProblemType", serve.ProblemKind{}, serve.ToAll, serve.ProblemHelp),

@@ -11,7 +11,7 @@ import (
 // question is the row of a calculation, which knows its own types. forms are those of
 // the answer besides JSON.
 func question(path, id string, w serve.Work, forms ...wire.Form) serve.Route {
-	r := worded(serve.Route{Method: http.MethodPost, Path: path, ID: id, Tag: "calculations", Forms: forms, Handler: w})
+	r := worded(serve.Route{Method: http.MethodPost, Path: path, ID: id, Tag: "calculations", Forms: forms, Safe: true, Handler: w})
 	r.Request, r.Result, r.Heavy = w.Types()
 	return r
 }
@@ -19,7 +19,7 @@ func question(path, id string, w serve.Work, forms ...wire.Form) serve.Route {
 // questions is the row of many calculations in one request or one after the other.
 func questions(path, id string, request, result any, answer serve.Plain, forms ...wire.Form) serve.Route {
 	return worded(serve.Route{Method: http.MethodPost, Path: path, ID: id, Tag: "calculations",
-		Request: request, Result: result, Forms: forms, Streams: true, Handler: answer})
+		Request: request, Result: result, Forms: forms, Streams: true, Safe: true, Handler: answer})
 }
 
 // list is the row of a table that is read page by page.

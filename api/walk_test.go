@@ -39,7 +39,7 @@ const mostUnsaid = 0.05
 const (
 	shortWalk = 1600
 	patience  = 20 // times its share that a calculation is asked until one request reaches it
-	longWalk  = 24_000
+	longWalk  = 50_000
 )
 
 // walker asks the service what the contract says may be asked, and some of what it
@@ -59,7 +59,14 @@ type operation struct {
 }
 
 func (o operation) at(more ...string) []string {
-	return append([]string{"paths", o.path, strings.ToLower(o.verb)}, more...)
+	key := strings.ToLower(o.verb)
+	switch {
+	case o.verb == serve.MethodQuery && more[0] == "requestBody":
+		key = "post"
+	case o.verb == serve.MethodQuery:
+		key = contract.QueryKey
+	}
+	return append([]string{"paths", o.path, key}, more...)
 }
 
 // trip is one request with what the contract says of it.
@@ -107,6 +114,8 @@ func TestWalk(t *testing.T) {
 				maker: &maker{rand.New(rand.NewPCG(20260314, seedOf(o.verb+o.path))), c.document, names},
 			}
 			start := time.Now()
+			// What is being worked out about the rack is no other answer while it is walked.
+			asking.Getting("/v1/rack/overview?wait_seconds=20").Of(t, service)
 			// A calculation has more to walk than a look-up.
 			share := total / len(all) / 2
 			if o.spec["requestBody"] != nil {
@@ -141,7 +150,12 @@ func operationsOf(c *held) []operation {
 	for _, path := range slices.Sorted(maps.Keys(paths)) {
 		item := contract.Dig(paths, path)
 		for _, verb := range slices.Sorted(maps.Keys(item)) {
-			all = append(all, operation{strings.ToUpper(verb), path, contract.Dig(item, verb)})
+			spec := contract.Dig(item, verb)
+			if verb == contract.QueryKey { // what it refers to stands with POST
+				verb, spec = serve.MethodQuery, maps.Clone(spec)
+				spec["requestBody"], spec["x-limits"] = contract.Dig(item, "post")["requestBody"], contract.Dig(item, "post")["x-limits"]
+			}
+			all = append(all, operation{strings.ToUpper(verb), path, spec})
 		}
 	}
 	return all
@@ -210,7 +224,7 @@ func (w *walker) once(t *testing.T, o operation) {
 	if o.spec["requestBody"] != nil && reply.Code == http.StatusOK && reply.Header().Get("Content-Type") == "application/json" {
 		asking.Fine(t, reply.Body.Bytes())
 	}
-	if tag := reply.Header().Get("ETag"); tag != "" && o.verb == http.MethodGet && reply.Code == http.StatusOK {
+	if tag := reply.Header().Get("ETag"); tag != "" && (o.verb == http.MethodGet || o.verb == serve.MethodQuery) && p.verb == o.verb && reply.Code == http.StatusOK {
 		p.headers = append(p.headers, "If-None-Match", tag)
 		again := w.send(t, p)
 		assert.Equal(t, http.StatusNotModified, again.Code)
@@ -481,7 +495,7 @@ func (w *walker) holdHeaders(t *testing.T, p trip, entry map[string]any, reply *
 			require.Regexp(t, regexp.MustCompile(pattern), value, name+"\n"+told)
 		}
 	}
-	for _, name := range []string{"Retry-After", "WWW-Authenticate", "ETag", "Ratelimit"} {
+	for _, name := range []string{"Retry-After", "WWW-Authenticate", "ETag", "Ratelimit", "Accept-Query"} {
 		if reply.Header().Get(name) != "" {
 			require.True(t, slices.ContainsFunc(slices.Collect(maps.Keys(headers)), func(h string) bool { return strings.EqualFold(h, name) }), "the contract does not know the header %s\n%s", name, told)
 		}

@@ -31,7 +31,9 @@ var words = map[string]wording{
 			"else with a bound that no plan beats. Cuts go from edge to edge: crosscut, rip, trim, flatten, resaw. The answer " +
 			"holds every cut in order, every leaf with its set, what one more leaf would need, a table of the saws, the match " +
 			"of every pair where the rings are known, and with chance how sure the sets are. Also as a drawing (image/svg+xml " +
-			"or ?as=svg) and as true-scale templates of the ends of its lengths (?as=template). The work is bounded: a plan " +
+			"or ?as=svg), a print (application/pdf or ?as=pdf), a cut list (text/csv or ?as=csv), labels for leaves and sets " +
+			"(?as=labels), true-scale templates of the ends of its lengths (?as=template, on pages ?as=template_pdf), and a " +
+			"plot of face 1 of one billet for machines that cut (image/vnd.dxf or ?as=dxf). The work is bounded: a plan " +
 			"that could not be proven in time says so and how far it may be from the best.",
 	},
 	"planLog": {
@@ -126,7 +128,7 @@ var words = map[string]wording{
 		"Answers up to 1000 questions of any other calculation, each with what its route alone would answer, in the order " +
 			"of the request. An item that is wrong has a problem of its own and does not touch the others. For more, or to " +
 			"have answers as they come, send lines: Content-Type application/x-ndjson, one item on each line; one answer on " +
-			"each line comes back (id, status, and answer or problem). A line with end is the last: the service ended the " +
+			"each line comes back (id, status, and answer or problem). A line with ended is the last: the service ended the " +
 			"stream, and the lines after the last answer were not done.",
 	},
 	"listSpecies": {

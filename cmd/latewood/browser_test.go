@@ -51,7 +51,7 @@ func TestPagesInABrowser(t *testing.T) {
 	for page, holds := range map[string]string{
 		"/docs/":                                 "How far a dimension moves between two conditions",
 		"/docs/#/calculations/calculateMovement": "Gives the change of one dimension",
-		"/":                                      "Is this billet ready",
+		"/":                                      "Is it ready, and if not, when?",
 	} {
 		dom, console := opened(t, browser, r.base+page)
 		assert.Contains(t, dom, holds, page)

@@ -52,7 +52,7 @@ var usage = fmt.Sprintf(`latewood answers questions about seasoning, sawing and 
   latewood [serve] [flags]     answer over HTTP until stopped
   latewood ask ROUTE [FILE]    answer one request and leave
   latewood token NAME [ROLE]   make a token for a caller
-  latewood rack WORD ...       look after a rack: backup, restore, check, export, import
+  latewood rack WORD ...       look after a rack: backup, restore, check, export, import, demo
   latewood version             print the version
 
 serve
@@ -96,6 +96,7 @@ rack
   check RACK           look for what cannot be right
   export RACK          write everything, every version of it, as one JSON document
   import RACK          read such a document into an empty rack
+  demo FILE            make a rack of 40 billets to try things on, all of it invented
 
 ask
   ROUTE is a path such as /v1/movement, or its last word: movement.

@@ -6,17 +6,18 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"time"
 
 	"latewood/api"
 )
 
 // rackWords are what can be done with a rack, with the number of words that follow.
-var rackWords = map[string]int{"backup": 2, "restore": 2, "check": 1, "export": 1, "import": 1}
+var rackWords = map[string]int{"backup": 2, "restore": 2, "check": 1, "export": 1, "import": 1, "demo": 1}
 
 // rack looks after a rack.
 func (p *program) rack(ctx context.Context, words []string) int {
 	if len(words) == 0 || rackWords[words[0]] != len(words)-1 {
-		return p.misused(errors.New("rack takes backup RACK FILE, restore FILE RACK, check RACK, export RACK or import RACK"))
+		return p.misused(errors.New("rack takes backup RACK FILE, restore FILE RACK, check RACK, export RACK, import RACK or demo FILE"))
 	}
 	if err := p.lookAfter(ctx, words[0], words[1], words[len(words)-1]); err != nil {
 		p.complain(err)
@@ -30,7 +31,7 @@ func (p *program) lookAfter(ctx context.Context, word, where, to string) error {
 	if word == "restore" {
 		return api.RestoreRack(ctx, where, to)
 	}
-	if word != "import" && !strings.Contains(where, "://") { // a rack that is not there is made; here it has to be there
+	if word != "import" && word != "demo" && !strings.Contains(where, "://") { // a rack that is not there is made; here it has to be there
 		if _, err := os.Stat(where); err != nil { //nolint:gosec // the operator names the file
 			return err
 		}
@@ -46,6 +47,8 @@ func (p *program) lookAfter(ctx context.Context, word, where, to string) error {
 		err = rack.Export(ctx, p.stdout)
 	case "import":
 		err = rack.Import(ctx, p.stdin)
+	case "demo":
+		err = api.DemoRack(ctx, rack, time.Now())
 	case "check":
 		if err = rack.Check(ctx); err == nil {
 			p.print(fmt.Sprintf("%s is whole\n", where))

@@ -301,7 +301,7 @@ func ask(base string, r request) (answered, error) {
 		a.Media = err.Error()
 		return a, nil
 	}
-	if r.Verb == http.MethodPost {
+	if r.Verb == http.MethodPost || r.Verb == "QUERY" {
 		out.Header.Set("Content-Type", "application/json")
 	}
 	for i := 0; i+1 < len(r.Headers); i += 2 {

@@ -23,6 +23,7 @@ type fault struct {
 
 var faults = []fault{
 	{"kill", "killed without warning and started again under load, five times", killed},
+	{"client", "callers of the client that is kept, while it is killed and beside a flood", byClient},
 	{"idle", "thousands of connections that say nothing", idle},
 	{"slow", "three hundred bodies that come a byte at a time", slow},
 	{"half", "callers that close their half, cut their request short, or vanish", half},

@@ -108,7 +108,7 @@ func pouring(path, media string, body []byte, pace int) func(context.Context, in
 		client.Timeout = floodEnd
 		defer client.CloseIdleConnections()
 		for ctx.Err() == nil {
-			request, err := http.NewRequest(http.MethodPost, "http://"+address+path, bytes.NewReader(body))
+			request, err := http.NewRequest(either(), "http://"+address+path, bytes.NewReader(body))
 			if err != nil {
 				found("%v", err)
 				return

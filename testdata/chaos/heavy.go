@@ -211,7 +211,7 @@ func (a *answers) gather(ctx context.Context, token string, body []byte, rest ti
 	client := newClient()
 	defer client.CloseIdleConnections()
 	for ctx.Err() == nil {
-		request, err := http.NewRequestWithContext(ctx, http.MethodPost, "http://"+address+"/v1/seasoning", bytes.NewReader(body))
+		request, err := http.NewRequestWithContext(ctx, either(), "http://"+address+"/v1/seasoning", bytes.NewReader(body))
 		if err != nil {
 			found("%v", err)
 			return

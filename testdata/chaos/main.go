@@ -226,10 +226,25 @@ func (c *counts) String() string {
 	return fmt.Sprintf("%d right, %d told to come back, %d connections broken", c.right.Load(), c.busy.Load(), c.broken.Load())
 }
 
+// either is one of the methods of a calculation, in turn.
+func either() string {
+	if turns.Add(1)%2 == 0 {
+		return "QUERY"
+	}
+	return http.MethodPost
+}
+
+var turns atomic.Int64
+
 // ask sends a question. Whole answers are judged; a connection that breaks is an
 // error, which the caller judges.
 func (q *question) ask(client *http.Client, c *counts) error {
-	reply, err := client.Post(scheme+"://"+address+q.path, "application/json", bytes.NewReader(q.body))
+	request, err := http.NewRequest(either(), scheme+"://"+address+q.path, bytes.NewReader(q.body))
+	if err != nil {
+		return err
+	}
+	request.Header.Set("Content-Type", jsonMedia)
+	reply, err := client.Do(request)
 	if err != nil {
 		c.broken.Add(1)
 		return err

@@ -18,12 +18,12 @@ const safeThickness = 25 * quantity.Millimetre
 var rowRisk = method.Method{
 	ID: "drying.check-risk", Chapter: "drying",
 	Summary:  "Risk of surface checks from the fastest daily loss",
-	Equation: "r = max daily loss/(safe loss (25 mm/thickness)^1.3)",
+	Equation: "r = largest loss of three days, a day/(safe loss (25 mm/thickness)^1.3)",
 	Inputs: []method.Input{
 		{Name: "thickness", Unit: "mm", Fitted: method.Range{Low: 19, High: 60}, Limit: method.Range{Low: 0.5, High: 600}},
 		{Name: "safe_daily_loss_pct", Unit: "%", Fitted: method.Range{Low: 2, High: 14}, Limit: method.Range{Low: 0.1, High: 50}},
 	},
-	Accuracy: "an index, not a probability; days of the seasons, so hours of sun and wind are not in it",
+	Accuracy: "an index, not a probability; days of the seasons, so hours of sun and wind are not in it. Three days, because the loss of the first day is the free water of the very face, which checks nothing (own choice)",
 	Source:   "Wengert, articles for the lumber trade (read, oak and the ratio for 8/4); FPL-GTR-118 for other woods; the index is this project's proposal", Checked: method.Memory,
 }
 
@@ -54,17 +54,43 @@ const (
 	RiskHigh     Severity = "high"     // above it
 )
 
+func severityOf(ratio float64) Severity {
+	switch {
+	case ratio > 1:
+		return RiskHigh
+	case ratio > 0.7:
+		return RiskModerate
+	}
+	return RiskLow
+}
+
+// Beside returns the risk with that of the same piece at the fast end of its band: where a
+// piece may well be safe and a fast one is not, the risk is moderate.
+//
+// Accuracy: as SurfaceCheckRisk. Source: own choice.
+func (r CheckRisk) Beside(fast CheckRisk) CheckRisk {
+	r.Fast = fast.Ratio
+	if r.Severity == RiskLow && fast.Severity == RiskHigh {
+		r.Severity = RiskModerate
+	}
+	return r
+}
+
 // CheckRisk is the fastest drying of a course against what the wood stands.
 type CheckRisk struct {
-	Fastest  quantity.Moisture // largest loss of the mean in one day
-	When     quantity.Duration // start of that day
+	Fastest  quantity.Moisture // largest loss of the mean over three days, a day
+	When     quantity.Duration // start of those days
 	Safe     quantity.Moisture // for this wood and thickness
 	Ratio    float64
+	Fast     float64 // ratio of a piece at the fast end of its band; 0: not looked at
 	Severity Severity
 	Notes    method.Notes
 }
 
-// SurfaceCheckRisk returns the fastest daily loss of a course, whose times must
+// riskDays is over how long the loss is looked at.
+const riskDays = 3 * quantity.Day
+
+// SurfaceCheckRisk returns the fastest loss of a course over three days, a day, whose times must
 // lie at most a day apart, against the safe loss of 25 mm stock of the wood (0.1
 // to 50 %MC a day), scaled to the thickness. Wood that starts below 25 %MC has
 // passed the time when checks start; that is for the caller to say.
@@ -94,24 +120,17 @@ func SurfaceCheckRisk(c Course, thickness quantity.Length, safe quantity.Moistur
 		if gap := c.Times[i] - c.Times[i-1]; gap > quantity.Day*(1+1e-9) {
 			return CheckRisk{}, &method.Error{Code: method.OutOfRange, Input: "times", Limit: "at most a day apart", Detail: fmt.Sprintf("times must lie at most a day apart; two lie %.3g d apart", gap.Days())}
 		}
-		for c.Times[i]-c.Times[from+1] >= quantity.Day*(1-1e-9) {
+		for c.Times[i]-c.Times[from+1] >= riskDays*(1-1e-9) {
 			from++
 		}
-		span := c.Times[i] - c.Times[from]
-		loss := (c.Mean[from] - c.Mean[i]) * quantity.Moisture(math.Min(1, float64(quantity.Day/span)))
+		span := max(c.Times[i]-c.Times[from], min(riskDays, c.Times[len(c.Times)-1]-c.Times[0]))
+		loss := (c.Mean[from] - c.Mean[i]) * quantity.Moisture(quantity.Day/span)
 		if loss > r.Fastest {
 			r.Fastest, r.When = loss, c.Times[from]
 		}
 	}
 	r.Ratio = float64(r.Fastest / r.Safe)
-	switch {
-	case r.Ratio > 1:
-		r.Severity = RiskHigh
-	case r.Ratio > 0.7:
-		r.Severity = RiskModerate
-	default:
-		r.Severity = RiskLow
-	}
+	r.Severity = severityOf(r.Ratio)
 	r.Notes.Warn(method.Warning{Code: method.Assumption, Method: rowRisk.ID,
 		Detail: "sun and wind on a single afternoon can crack a face that dries safely by the day; shade the stack and slow the air in the first weeks"})
 	return r, nil

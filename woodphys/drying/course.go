@@ -19,6 +19,9 @@ type Course struct {
 	Final     quantity.Moisture // mean at the end
 	Reached   bool              // StopAt was reached
 	ReachedAt quantity.Duration // when, if so
+	// Stopped is the moisture content at the depths asked for when StopAt was reached;
+	// empty otherwise.
+	Stopped []quantity.Moisture
 
 	Lost      quantity.Moisture // what passed the faces, as a change of the mean; positive is drying
 	Imbalance float64           // difference of that from the change of the mean, over the larger of Lost and 1 %MC

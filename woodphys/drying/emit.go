@@ -39,7 +39,7 @@ func (s *Solver) seek(target, t, h float64) {
 	take := s.grid.weight
 	a, b := dot(take, s.y), dot(take, s.trial)
 	if a <= target {
-		s.course.Reached, s.course.ReachedAt = true, quantity.Duration(t)
+		s.reached(t, 0, h)
 		return
 	}
 	if b > target {
@@ -54,8 +54,21 @@ func (s *Solver) seek(target, t, h float64) {
 			high = mid
 		}
 	}
-	s.course.Reached, s.course.ReachedAt = true, quantity.Duration(t+high*h)
+	s.reached(t, high, h)
 }
+
+// reached notes that the target was, at the share u of the step from t over h, and the
+// profile then.
+func (s *Solver) reached(t, u, h float64) {
+	c := &s.course
+	c.Reached, c.ReachedAt = true, quantity.Duration(t+u*h)
+	for i := range c.Depth {
+		c.Stopped = append(c.Stopped, s.read(firstDepth+i, u, h))
+	}
+}
+
+// firstDepth is the place of the first depth asked for among the functionals.
+const firstDepth = 4
 
 // emit gives out the wanted times from t to t+h; at the start of the run h is 0.
 func (s *Solver) emit(job *Job, t, h float64) {
@@ -74,7 +87,7 @@ func (s *Solver) emit(job *Job, t, h float64) {
 		c.Core = append(c.Core, s.read(2, u, h))
 		c.Surface = append(c.Surface, s.read(3, u, h))
 		for i := range c.Depth {
-			c.Depth[i] = append(c.Depth[i], s.read(4+i, u, h))
+			c.Depth[i] = append(c.Depth[i], s.read(firstDepth+i, u, h))
 		}
 	}
 }

@@ -112,6 +112,33 @@ func SolarKiln() Exposure {
 	return Exposure{Name: "solar kiln", Piling: AirByDay, FilmCoefficient: 0.006}
 }
 
+// AtSpeed returns the exposure with air that moves along the faces at a speed, 0.2 to 10 m/s,
+// where air is blown through the stack; that of a solar kiln moves by day.
+//
+// Errors: *method.Error with input "air_speed"; unsupported where no air is blown through.
+// Accuracy: as OpenStack.
+//
+// Source: h_c about 10 W/m2K at 1 m/s and as the speed to the power of 0.6 (general heat
+// transfer, from memory), which is what the exposures above have.
+func (e Exposure) AtSpeed(speed float64) (Exposure, error) {
+	if _, err := rowExposure.Check("air_speed", speed); err != nil {
+		return e, err
+	}
+	film := filmAtOne * math.Pow(speed, 0.6)
+	switch e.Piling {
+	case MovingAir:
+		e.FilmCoefficient = film
+	case AirByDay:
+		e.FilmCoefficient = (film + ClosedRoom().FilmCoefficient) / 2
+	case WidePile, SmallStack:
+		return e, &method.Error{Code: method.Contradictory, Input: "air_speed", Detail: "a speed of air goes with air that is blown through the stack"}
+	}
+	return e, nil
+}
+
+// filmAtOne is the film coefficient at 1 m/s.
+const filmAtOne = 10.0 / 1100
+
 // WetPace returns the wet-stage pace of a wood here, of which the pace in a wide pile
 // is yard (above 0): 1.4 times that in a small stack, at most 1, 1 in moving air, and the mean of the two by day and night. A
 // wood that no pile slows keeps its pace.

@@ -42,11 +42,11 @@ type WetPace struct {
 // Of the drying factor by group: what was measured of dry wood. 32 values of the dry
 // stage (vapour resistance halved for unsteady diffusion, sorption of spruce, the kiln
 // rule for red oak, kiln days from 20 to 6 %) lie about these with a standard deviation
-// of 0.30, and 30 of them within the 90 % band of 0.35.
+// of 0.30, what the measurements err by among it.
 const (
 	hardFactor     = 0.95
 	softFactor     = 1.20
-	groupSpread    = 0.35
+	groupSpread    = 0.30
 	importedSpread = 0.45
 )
 
@@ -65,11 +65,11 @@ type regression struct{ level, softwood, leaveOneOut float64 }
 var rowFactor = method.Method{
 	ID: "drying.factor", Chapter: "drying",
 	Summary:  "Drying factor of a wood below fibre saturation, by its group",
-	Equation: "k = 0.95 (hardwoods), 1.20 (softwoods); ln k has SD 0.35, 0.45 for imported woods",
+	Equation: "k = 0.95 (hardwoods), 1.20 (softwoods); ln k has SD 0.30, 0.45 for imported woods",
 	Inputs: []method.Input{
 		{Name: "specific_gravity", Fitted: method.Range{Low: 0.31, High: 0.66}, Limit: method.Range{Low: 0.1, High: 1.2}},
 	},
-	Accuracy: "a ratio of 1.42 (1 SD): in sample, 30 of 32 values of the dry stage lie within the 90 % band; twelve of them are one rule",
+	Accuracy: "a ratio of 1.35 (1 SD): in sample, that of 32 values of the dry stage; twelve of them are one rule",
 	Source:   "sorption of spruce, Sanchez-Ferrer and Engelhardt 2026 (read, abstract); EN ISO 10456 vapour resistances (from memory), halved for unsteady diffusion by Sonderegger and others 2011 (read, abstract); Tschernitz and Simpson 1979, red oak in kilns (from memory); kiln days from 20 to 6 % (from memory)", Checked: method.Memory,
 }
 

@@ -18,7 +18,7 @@ func TestFactorOfAWoodWithAPace(t *testing.T) {
 	require.NoError(t, err, "its specific gravity is not asked for")
 	assert.Equal(t, Grouped, f.How)
 	assert.InDelta(t, 0.95, f.Median, 0)
-	assert.InDelta(t, 0.35, f.SpreadLog, 0)
+	assert.InDelta(t, 0.30, f.SpreadLog, 0)
 	assert.Equal(t, Fitted, f.Wet.How)
 	assert.Equal(t, maple.Pace, f.Wet.Pace)
 	assert.InDelta(t, 0.65, f.Wet.Median, 0)

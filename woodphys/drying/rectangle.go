@@ -77,7 +77,7 @@ type Rectangle struct {
 var rowRectangle = method.Method{
 	ID: "drying.rectangle", Chapter: "drying",
 	Summary:  "Moisture in the section of a square or narrow billet under a climate",
-	Equation: "dM/dt = d/dx(k D_x dM/dx) + d/dy(k D_y dM/dy); D_R = 1.2 D_T; D_x = D_T (1.2 cos^2 a + sin^2 a), D_y = D_T (1.2 sin^2 a + cos^2 a)",
+	Equation: "dM/dt = d/dx(w^S k D_x dM/dx) + d/dy(w^S k D_y dM/dy), w^S as drying.slab has it; D_R = 1.2 D_T; D_x = D_T (1.2 cos^2 a + sin^2 a), D_y = D_T (1.2 sin^2 a + cos^2 a)",
 	Inputs: []method.Input{
 		{Name: "width", Unit: "mm", Fitted: method.Range{Low: 10, High: 300}, Limit: method.Range{Low: 0.5, High: 600}},
 		{Name: "ring_angle_deg", Unit: "deg", Fitted: method.Range{Low: 0, High: 90}, Limit: method.Range{Low: -360, High: 360}},

@@ -33,10 +33,17 @@ func TestSurfaceCheckRisk(t *testing.T) {
 	}
 	r, err := SurfaceCheckRisk(line, 0.025, 0.02)
 	require.NoError(t, err)
-	assert.InDelta(t, 0.015, float64(r.Fastest), 1e-12)
-	assert.InDelta(t, 20, r.When.Days(), 1e-9)
-	assert.InDelta(t, 0.75, r.Ratio, 1e-9)
-	assert.Equal(t, RiskModerate, r.Severity)
+	assert.InDelta(t, (0.005+0.005+0.015)/3, float64(r.Fastest), 1e-12)
+	assert.InDelta(t, 18, r.When.Days(), 1e-9)
+	assert.InDelta(t, 0.025/3/0.02, r.Ratio, 1e-9)
+	assert.Equal(t, RiskLow, r.Severity)
+
+	// a fast piece makes it moderate, and no more
+	high := r
+	high.Ratio, high.Severity = 1.2, RiskHigh
+	assert.Equal(t, RiskModerate, r.Beside(high).Severity)
+	assert.Equal(t, RiskHigh, high.Beside(r).Severity)
+	assert.InDelta(t, 1.2, r.Beside(high).Fast, 1e-12)
 
 	// red oak stacked in July dries faster than stacked in November
 	job := seasonJob(t)

@@ -128,7 +128,7 @@ func (s *Solver) prepare(job *Job) error {
 	}
 	s.lost, s.h = 0, 0
 	c := &s.course
-	*c = Course{Times: job.Times[:0:0], Mean: c.Mean[:0], Shell: c.Shell[:0], Core: c.Core[:0], Surface: c.Surface[:0], Depth: c.Depth}
+	*c = Course{Times: job.Times[:0:0], Mean: c.Mean[:0], Shell: c.Shell[:0], Core: c.Core[:0], Surface: c.Surface[:0], Depth: c.Depth, Stopped: c.Stopped[:0]}
 	for i := range c.Depth {
 		c.Depth[i] = c.Depth[i][:0]
 	}

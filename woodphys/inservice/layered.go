@@ -107,7 +107,7 @@ type layeredRun struct {
 // the moisture of each layer by its depth below the faces, and what that bends.
 //
 // Errors: as drying.NewStack and laminate.GlueUp, layers counted from face 1; "finish",
-// "finish/outside" and "finish/inside"; glue_vapour.
+// "finish/outside" and "finish/inside"; glue_resistance.
 // Accuracy: of the numbers 0.05 %MC in a layer; moisture passes the two faces only; bending
 // is elastic, an upper bound (laminate.Creep). Bands: moisture as YearOf, the panel as
 // laminate.Bend.
@@ -128,7 +128,7 @@ func (s *Season) LayeredYear(ctx context.Context, room *Room, work *Layered) (La
 	r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID,
 		Detail: "moisture passes the two faces of the layers only, not their edges; open edges make narrow work quicker than told"})
 	if work.GlueVapour == 0 && len(work.Layers) > 1 {
-		r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID, Input: "glue_vapour",
+		r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID, Input: "glue_resistance",
 			Detail: "the resistance of the glue lines to vapour is left out"})
 	}
 	return r.out, nil
@@ -143,7 +143,7 @@ func (r *layeredRun) prepare() error {
 	if err := checkFaces(r.work.Faces, notes); err != nil {
 		return err
 	}
-	if err := notes.Use(&layersRow, "glue_vapour", r.work.GlueVapour); err != nil {
+	if err := notes.Use(&layersRow, "glue_resistance", r.work.GlueVapour); err != nil {
 		return err
 	}
 	for i := range r.work.Layers {

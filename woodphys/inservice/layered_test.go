@@ -202,7 +202,7 @@ func TestLayeredYearRefuses(t *testing.T) {
 		"width":              func(l *inservice.Layered) { l.Width = 0 },
 		"finish":             func(l *inservice.Layered) { l.Faces = [2]inservice.Finish{shut, shut} },
 		"finish/inside":      func(l *inservice.Layered) { l.Faces[1].Resistance = -1 },
-		"glue_vapour":        func(l *inservice.Layered) { l.GlueVapour = -1 },
+		"glue_resistance":    func(l *inservice.Layered) { l.GlueVapour = -1 },
 		"glue_thickness":     func(l *inservice.Layered) { l.Glue.Thickness = 1 },
 		"layers":             func(l *inservice.Layered) { l.Layers = nil },
 		"layers/1/thickness": func(l *inservice.Layered) { l.Layers[1].Thickness = 1 },

@@ -65,7 +65,7 @@ var layersRow = method.Method{
 	Equation: "drying.stack through the year without hysteresis until it comes round; mean and straight line of the moisture of each layer into laminate.panel; swing = wettest - driest, by the mean by mass",
 	Inputs: []method.Input{
 		limits("drying_factor_spread", "", 0, 1.5, 0, 3),
-		limits("glue_vapour", "s/m", 0, 1e6, 0, 1e9),
+		limits("glue_resistance", "s/m", 0, 1e6, 0, 1e9),
 	},
 	Accuracy: "numbers: 0.05 %MC in a layer; one layer agrees with inservice.year; equal layers stay flat; two layers at rest bend as laminate.two-layers within its Poisson's ratios; moisture passes the faces only; elastic, so an upper bound of the bend",
 	Source:   "as drying.stack and laminate.panel",

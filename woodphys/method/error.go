@@ -53,6 +53,6 @@ type Warning struct {
 	Detail  string `json:"detail" required:"true" description:"for people"`
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
 	Subject string `json:"subject,omitempty" description:"name of the wood, part, layer, pair or billet it speaks of"`
-	Method  string `json:"method,omitempty" description:"id of the method that warns; GET /v1/methods/{id} explains it"`
+	Method  string `json:"method,omitempty" description:"id of the method that warns; its row of GET /v1/methods explains it"`
 	words   wording
 }

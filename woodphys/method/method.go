@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Range is a closed interval of numbers. Either end may be infinite.
@@ -70,7 +71,7 @@ func (m *Method) Check(input string, value float64) (*Warning, error) {
 // beyond warns of a value outside the fitted range.
 func (in *Input) beyond(value float64) Warning {
 	const extrapolated = ", the range this method was fitted in; the answer is an extrapolation"
-	w := Warning{Code: OutsideFitted, Input: in.Name, Detail: fmt.Sprintf("%s %s %s lies outside %s", in.Name, number(value), in.Unit, in.Fitted.text(in.Unit)) + extrapolated}
+	w := Warning{Code: OutsideFitted, Input: in.Name, Detail: fmt.Sprintf("%s %s lies outside %s", in.Name, strings.TrimSuffix(number(value)+" "+in.Unit, " "), in.Fitted.text(in.Unit)) + extrapolated}
 	given, low, high := Amount{value, in.Unit}, Amount{in.Fitted.Low, in.Unit}, Amount{in.Fitted.High, in.Unit}
 	said := in.Name + " %s lies outside "
 	switch noLow, noHigh := math.IsInf(low.Value, -1), math.IsInf(high.Value, 1); {
@@ -106,4 +107,11 @@ func (r Range) text(unit string) string {
 	return number(r.Low) + " to " + number(r.High) + unit
 }
 
-func number(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+// number is a value with six digits, and no exponent, which people do not read.
+func number(v float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	if err != nil {
+		return strconv.FormatFloat(v, 'g', 6, 64)
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}

@@ -22,8 +22,10 @@ func (e *ParseError) Error() string {
 // maxText is the longest text parsed as a quantity, in bytes.
 const maxText = 64
 
-// ParseLength returns the length written in text, such as "52 mm", "1.2 m",
-// "2 1/16 in", "2-1/16 in" or `9"`. The error is a *ParseError.
+// ParseLength returns the length written in text, such as "52 mm", "1.2 m", "52,5 mm",
+// "2 1/16 in", "42½ in", `3' 6"`, "3 ft 6 in" or, in quarters of an inch as sawn timber is
+// sold, "8/4". The error is a *ParseError; a text that can be read in two ways, such as
+// "1,234 mm", is one, and its reason names both.
 func ParseLength(text string) (Length, error) {
 	v, err := parse(DimensionLength, text)
 	return Length(v), err
@@ -36,7 +38,7 @@ func ParseTemperature(text string) (Temperature, error) {
 	return Temperature{v}, err
 }
 
-// ParseMass returns the mass written in text, such as "3.2 lb" or "1450 g".
+// ParseMass returns the mass written in text, such as "3.2 lb", "24 lb 7 oz" or "1450 g".
 // The error is a *ParseError.
 func ParseMass(text string) (Mass, error) {
 	v, err := parse(DimensionMass, text)
@@ -109,111 +111,4 @@ func of(d Dimension, value float64, symbol string) (float64, error) {
 		return fail("the value is too large")
 	}
 	return si, nil
-}
-
-// perSquareMillimetre ends the one unit whose last sign is a digit.
-const perSquareMillimetre = "/mm2"
-
-func parse(d Dimension, text string) (float64, error) {
-	fail := func(reason string) (float64, error) {
-		return 0, &ParseError{Text: text, Dimension: d, Reason: reason, Units: Units(d)}
-	}
-	if len(text) > maxText {
-		text = text[:maxText]
-		return fail("longer than " + strconv.Itoa(maxText) + " characters")
-	}
-	trimmed := strings.TrimSpace(text)
-	if trimmed == "" {
-		return fail("empty")
-	}
-	whole := strings.TrimSuffix(trimmed, perSquareMillimetre)
-	split := strings.LastIndexAny(whole, "0123456789.") + 1
-	number, symbol := strings.TrimSpace(trimmed[:split]), strings.TrimSpace(trimmed[split:])
-	if number == "" {
-		return fail("no number in it")
-	}
-	if symbol == "" {
-		return fail(`the unit is missing, write for example "` + number + " " + Units(d)[0] + `"`)
-	}
-	u, ok := lookUp(d, symbol)
-	if !ok {
-		return fail(strconv.Quote(symbol) + " is not a unit of " + string(d))
-	}
-	value, reason := parseNumber(number)
-	if reason != "" {
-		return fail(reason)
-	}
-	si := u.toSI(value)
-	if math.IsInf(si, 0) {
-		return fail("the value is too large")
-	}
-	return si, nil
-}
-
-// parseNumber reads a decimal ("52", "-4.5", "1e3"), a fraction ("7/8") or a
-// whole number and a fraction ("2 1/16", "2-1/16"). A reason other than ""
-// says why it could not.
-func parseNumber(text string) (value float64, reason string) {
-	slash := strings.IndexByte(text, '/')
-	if slash < 0 {
-		return parseDecimal(text)
-	}
-	head := strings.TrimSpace(text[:slash])
-	sign := 1.0
-	switch {
-	case strings.HasPrefix(head, "-"):
-		sign, head = -1, strings.TrimSpace(head[1:])
-	case strings.HasPrefix(head, "+"):
-		head = strings.TrimSpace(head[1:])
-	}
-	whole := 0.0
-	if gap := strings.IndexAny(head, " -"); gap >= 0 {
-		w, ok := parseWhole(head[:gap])
-		if !ok {
-			return 0, "before a fraction stands a whole number, as in 2 1/16"
-		}
-		whole, head = w, strings.TrimSpace(head[gap+1:])
-	}
-	top, okTop := parseWhole(head)
-	bottom, okBottom := parseWhole(strings.TrimSpace(text[slash+1:]))
-	switch {
-	case !okTop || !okBottom:
-		return 0, "a fraction is two whole numbers, as in 2 1/16"
-	case bottom == 0:
-		return 0, "a fraction cannot have 0 below the line"
-	}
-	return sign * (whole + top/bottom), ""
-}
-
-func parseDecimal(text string) (value float64, reason string) {
-	for _, c := range text {
-		if !strings.ContainsRune("0123456789.+-eE", c) {
-			if c == ',' {
-				return 0, "write the decimal point as a point, without thousands separators"
-			}
-			return 0, strconv.Quote(text) + " is not a number"
-		}
-	}
-	value, err := strconv.ParseFloat(text, 64)
-	switch {
-	case err != nil && math.IsInf(value, 0):
-		return 0, "the value is too large"
-	case err != nil:
-		return 0, strconv.Quote(text) + " is not a number"
-	}
-	return value, ""
-}
-
-func parseWhole(text string) (float64, bool) {
-	if text == "" || len(text) > 9 {
-		return 0, false
-	}
-	n := 0.0
-	for i := range len(text) {
-		if text[i] < '0' || text[i] > '9' {
-			return 0, false
-		}
-		n = n*10 + float64(text[i]-'0')
-	}
-	return n, true
 }

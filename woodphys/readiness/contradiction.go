@@ -48,6 +48,11 @@ const (
 	// fewReadings may bend the fit to a wrong one among them, so that it does not stand out:
 	// where they lie this badly (of chi-square), each is tried.
 	fewReadings, strainedFit = 8, 0.02
+	// spoiledFit and soundFit are how badly readings lie with one that is wrong, and how well
+	// without it, where it alone is to blame.
+	spoiledFit, soundFit = 0.003, 0.05
+	// fewestAgreed others must agree to say so: two always do, by the start and the pace.
+	fewestAgreed = 3
 	// mostAside bounds the work; beyond, the readings as a whole are not to be trusted.
 	mostAside = 10
 	misfit    = 0.001 // of chi-square, from which the uncertainties are raised
@@ -61,9 +66,6 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 	for _, r := range readings {
 		r.wide = 1
 	}
-	// Looked for as if less were known of wood, start and place: what others expect of a
-	// piece rules no reading of it out.
-	f.widen(searchWide)
 	p.setup.searching = true
 	parts, err := f.parts(ctx, readings, farBelow)
 	if err != nil {
@@ -73,7 +75,6 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 	p.Cut = f.cut(parts[0].peak)
 	used, aside, err := p.search(ctx, f, parts[0].peak, readings, kept)
 	p.setup.searching = false
-	f.widen(1)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -110,15 +111,10 @@ func (p *Posterior) settle(ctx context.Context, f *fit, readings []*reading, kep
 }
 
 const (
-	// searchWide is what the spreads of the prior are multiplied by while contradictions
-	// are looked for.
-	searchWide = 1.3
-	// searchStart is what that of the start is multiplied by beside it: how wet a piece was
-	// when it was stacked nobody has weighed.
-	searchStart = 1.25
-	// searchQuick and searchLasting are the same of the quick discrepancy (a spell of
-	// weather is no slip of the pen) and of the lasting one (which would hide one).
-	searchQuick, searchLasting = 1.0, 0.35
+	// searchQuick and searchLasting are what the quick discrepancy (a spell of weather is no
+	// slip of the pen) and the lasting one (which would hide one) are multiplied by while
+	// contradictions are looked for.
+	searchQuick, searchLasting = 1.5, 0.7
 	// farBelow and below the best evidence, as a logarithm, a state is given up: while
 	// readings may still be wrong, and after.
 	farBelow, below = 25, 5.0
@@ -240,29 +236,15 @@ func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*readin
 	if len(suspects) == 0 || math.Abs(top.loo[suspects[0]]) <= limit && !strained {
 		return nil, nil, nil
 	}
-	type trial struct {
-		r    *reading
-		peak *peak
-		z    float64
-	}
 	trials := make([]trial, 0, mostSuspects)
 	for _, i := range suspects[:min(len(suspects), mostSuspects)] {
-		rest := slices.Delete(slices.Clone(used), i, i+1)
-		peak, err := f.climb(ctx, rest, top.x)
+		one, gross, err := f.without(ctx, top, used, i)
 		if err != nil {
 			return nil, nil, err
 		}
-		s, err := f.surprise(ctx, peak, used[i])
-		if err != nil {
-			return nil, nil, err
+		if gross {
+			trials = append(trials, one)
 		}
-		if math.Abs(s.gap) < s.gross(used[i], used) {
-			continue
-		}
-		if used[i].kind != Weight && math.Abs(s.z()) < moistureLimit {
-			continue
-		}
-		trials = append(trials, trial{used[i], peak, s.z()})
 	}
 	if len(trials) == 0 {
 		return nil, nil, nil
@@ -278,6 +260,37 @@ func (p *Posterior) worst(ctx context.Context, f *fit, top *peak, used []*readin
 		}
 	}
 	return []*setAside{{r: first.r, z: first.z}}, first.peak, nil
+}
+
+// trial is the fit without a reading, and by how much that differs from it, in standard
+// deviations.
+type trial struct {
+	r    *reading
+	peak *peak
+	z    float64
+}
+
+// without tries the fit without reading i; gross reports whether it differs by enough to
+// be set aside.
+func (f *fit) without(ctx context.Context, top *peak, used []*reading, i int) (one trial, gross bool, err error) {
+	r, rest := used[i], slices.Delete(slices.Clone(used), i, i+1)
+	peak, err := f.climb(ctx, rest, top.x)
+	if err != nil {
+		return trial{}, false, err
+	}
+	s, err := f.surprise(ctx, peak, r)
+	if err != nil {
+		return trial{}, false, err
+	}
+	most, lone := math.Abs(s.z()), false
+	if len(rest) >= fewestAgreed {
+		lone = chiSquareTail(2*top.cost, len(used)) < spoiledFit && chiSquareTail(2*peak.cost, len(rest)) > soundFit
+		// What the fit gains by leaving it out says the same where all is linear, and more
+		// where the reading has bent the fit to itself.
+		most = max(most, math.Sqrt(2*max(top.cost-peak.cost, 0)))
+	}
+	gross = math.Abs(s.gap) >= s.gross(r, used, lone) && (r.kind == Weight || most >= moistureLimit)
+	return trial{r, peak, math.Copysign(most, s.gap)}, gross, nil
 }
 
 // surprised is by how much a reading differs from what the fit without it foretells, in
@@ -309,7 +322,9 @@ const (
 // pen or a wrong piece on the scale makes more; what makes less is weather, and has its
 // place in the heavy tails of the errors. A weight that a slip of the pen explains needs
 // to differ by less.
-func (s *surprised) gross(r *reading, used []*reading) float64 {
+//
+// So does one of which all the others, which fit each other, know that it is wrong (lone).
+func (s *surprised) gross(r *reading, used []*reading, lone bool) float64 {
 	if r.kind != Weight {
 		return grossMoisture + grossShare*r.y
 	}
@@ -317,6 +332,9 @@ func (s *surprised) gross(r *reading, used []*reading) float64 {
 	band := quantity.Band[float64]{Value: expected, Low: expected - quantity.Z90*s.sd, High: expected + quantity.Z90*s.sd}
 	if slipOf(r.written, r.y, quantity.Mass(math.Exp(r.y)).Grams(), band, true) != "" {
 		return slipMass
+	}
+	if lone {
+		return grossMass
 	}
 	wet := max(s.wet-wetFrom, 0)
 	if atEnd(r, used) {

@@ -5,6 +5,8 @@ import (
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/moisture"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/sorption"
 )
 
 // moistureOf returns what the course says of the part of the thickness that r
@@ -49,18 +51,46 @@ func (d *Discrepancy) sd(m float64) float64 { return math.Hypot(float64(d.SD), d
 // roomCalm is the quick discrepancy in air that is told as steady over that elsewhere.
 const roomCalm = 0.6
 
+// Of the quick discrepancy elsewhere: it is a mistake of the air around the wood, which
+// damp wood follows by more than dry wood does, as the sorption curve rises. What is told
+// of it holds at usualDamp, and it lies between the least and the most of that.
+const (
+	usualDamp               = 0.65 // relative humidity
+	leastBreath, mostBreath = 0.7, 3.0
+	breathEvery             = 10 * quantity.Day
+	mostBreaths             = 400 // more repeat the last
+)
+
+// breathe fills what the quick discrepancy is multiplied by over time.
+func (s *Setup) breathe() {
+	curves := sorption.CurvesOf(&s.Wood)
+	usual := curves.At(judgedAt, sorption.Middle).Slope(usualDamp)
+	start := quantity.Duration(0)
+	s.breath = s.breath[:0:0]
+	for i := range s.Phases {
+		p := &s.Phases[i]
+		end := start + p.Length
+		for at := quantity.Duration(len(s.breath)) * breathEvery; at < end && len(s.breath) < mostBreaths; at += breathEvery {
+			by := 1.0
+			if p.Climate != nil && p.Climate.Steady() {
+				by = roomCalm
+			} else if p.Climate != nil {
+				t, rh := p.Climate.At(at)
+				by = min(max(curves.At(t, sorption.Middle).Slope(rh)/usual, leastBreath), mostBreath)
+			}
+			s.breath = append(s.breath, by)
+		}
+		start = end
+	}
+}
+
 // quick is the standard deviation of the quick discrepancy at a time and a moisture content.
 func (s *Setup) quick(at, m float64) float64 {
-	sd, end := s.Discrepancy.sd(m), 0.0
-	for i := range s.Phases {
-		if end += float64(s.Phases[i].Length); at <= end || i == len(s.Phases)-1 {
-			if cl := s.Phases[i].Climate; cl != nil && cl.Steady() && !s.Discrepancy.None {
-				return roomCalm * sd
-			}
-			break
-		}
+	sd := s.Discrepancy.sd(m)
+	if s.Discrepancy.None || len(s.breath) == 0 {
+		return sd
 	}
-	return sd
+	return sd * s.breath[min(max(int(at/float64(breathEvery)), 0), len(s.breath)-1)]
 }
 
 // strays sets the discrepancies of a reading where the moisture content is m.
@@ -119,7 +149,7 @@ func (s *Setup) shared(a, b *reading) float64 {
 
 // sampleShare is how far all samples of a piece lie from it for good, as a share of their
 // moisture content: they are cut near the ends, which run ahead. Own choice.
-const sampleShare = 0.03
+const sampleShare = 0.02
 
 // vagueOvendry is the standard deviation of the logarithm of an ovendry mass of
 // which nothing is known: a factor of 2.7 either way.

@@ -41,8 +41,6 @@ func TestCoverageOfSomeBillets(t *testing.T) {
 	date := share(all, inBand)
 	factor := share(all, func(s score) bool { return s.heldFactor })
 	t.Logf("MC now %.3f, ready date %.3f, drying factor %.3f", mc, date, factor)
-	// the bands allow for errors of single stays and for another law, which these truths
-	// have not: they hold them more often than they say
 	for _, held := range []float64{mc, date, factor} {
 		assert.GreaterOrEqual(t, held, 0.9-tolerance(0.9, billets))
 	}
@@ -68,7 +66,7 @@ func TestCoverageSweep(t *testing.T) {
 		}
 	}
 	var out strings.Builder
-	fmt.Fprintf(&out, coverageHead, billets)
+	fmt.Fprintf(&out, coverageHead, billets, 100*math.Sqrt(0.09/float64(billets)))
 	var together []score
 	for _, n := range counts {
 		s := all[n]
@@ -89,14 +87,18 @@ func TestCoverageSweep(t *testing.T) {
 	fmt.Fprintf(&out, "\nAll %d fits: MC now %.1f %%, ready date %.1f %%.", len(together), 100*mc, 100*date)
 	fmt.Fprintf(&out, " Fits whose ensemble was not drawn about the mode, of those with readings: %.1f %%.\n",
 		100*share(where(together, func(x score) bool { return x.readings > 0 }), func(x score) bool { return x.method != FromMode }))
-	assert.GreaterOrEqual(t, mc, 0.86)
-	assert.GreaterOrEqual(t, date, 0.86)
+	least := 0.9 - tolerance(0.9, int(billets))
+	assert.GreaterOrEqual(t, mc, least)
+	assert.GreaterOrEqual(t, date, least)
 
 	fmt.Fprintf(&out, bentHead, billets/2)
 	for _, n := range counts {
 		var s []score
 		for i := range billets / 2 {
-			s = append(s, func() score { b := simulateBent(t, 1000+i, true); return b.score(t, b.read(n)) }())
+			s = append(s, func() score {
+				b := simulateBy(t, 1000+i, simulated{bent: true, plain: true})
+				return b.score(t, b.read(n))
+			}())
 		}
 		fmt.Fprintf(&out, "| %d | %.1f | %.1f | %.1f | %.1f |\n", n, 100*share(s, func(x score) bool { return x.heldMC }), 100*share(s, inBand),
 			100*share(s, func(x score) bool { return x.heldFactor }), 100*share(s, func(x score) bool { return x.alarms > 0 }))
@@ -110,7 +112,7 @@ func TestCoverageSweep(t *testing.T) {
 		fmt.Fprintf(&out, "| %d | %d | %.1f | %.1f | %.1f | %.1f |\n", n, f.cases, f.percent(f.named), f.percent(f.alone), f.percent(f.alarms), 100*float64(f.slips)/float64(max(f.swapped, 1)))
 		named := 90.0
 		if n < 5 {
-			named = 65 // the first or the last of four has little to be held against
+			named = 80 // the first or the last of four has little to be held against
 		}
 		assert.GreaterOrEqual(t, f.percent(f.named), named, "%d readings", n)
 		assert.LessOrEqual(t, f.percent(f.alarms), 2.0, "%d readings", n)
@@ -121,13 +123,13 @@ func TestCoverageSweep(t *testing.T) {
 
 const coverageHead = `# Coverage of the bands, measured by simulation
 
-Written by ` + "`LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m`" + `.
+Written by ` + "`LATEWOOD_BILLETS=%[1]d LATEWOOD_SWEEP=1 go test ./woodphys/readiness -run TestCoverageSweep -timeout 30m`" + `.
 
-%d billets whose truth is known: drying factor, starting moisture, EMC scale, ovendry mass, meter error, target and a discrepancy from day to day drawn from the prior; five woods, 20 to 80 mm, three places (one invented), any day of stacking, 250 to 900 days outdoors and then a shop; dried with the standard setting of the solver (the fit uses the coarse one). Each was judged with 0, 2, 5 and 10 noisy readings (weights rounded to 1 g, a meter, ovendry samples) at random days up to a random "now". Ready dates are for resaw, thickness or glue.
+%[1]d billets whose truth is known: drying factor, starting moisture, pace, EMC scale, ovendry mass, errors of stays, meter and samples, target and the discrepancies from day to day drawn from the prior; five woods, 20 to 80 mm, three places (one invented), any day of stacking, 250 to 900 days outdoors and then a shop; dried with the standard setting of the solver (the fit uses the coarse one). Each was judged with 0, 2, 5 and 10 noisy readings (weights rounded to 1 g, a meter, ovendry samples) at random days up to a random "now". Ready dates are for resaw, thickness or glue.
 
-A 90 %% band should hold the truth in 90 %% of cases; the standard error of a row is the root of 0.09 over the billets, 1.7 %% of 300. "Ready date" counts a date that lies in the middle 90 %% of the ensemble, with ties ("already", "never") broken at random; its width is over the billets for which the date is open (already or never under 5 %%).
+A 90 %% band should hold the truth in 90 %% of cases; the standard error of a row is the root of 0.09 over the billets, %.1[2]f %%. "Ready date" counts a date that lies in the middle 90 %% of the ensemble, with ties ("already", "never") broken at random; its width is over the billets for which the date is open (already or never under 5 %%).
 
-This is a check of the arithmetic, not of the physics: the truth follows the same model, with the quick discrepancy alone and without the errors of single stays, so that the bands, which allow for those and for another law, hold it more often than they say. Truths of other laws: woodphys/seasoning/TRUTHS.md.
+This is a check of the arithmetic, not of the physics: the truth follows the same model, with all that it allows for: both discrepancies, errors of the air and the pace of each stay, a common error of the samples. Truths of other laws: woodphys/seasoning/TRUTHS.md.
 
 | readings | MC now held, %% | ready date held, %% | drying factor held, %% | median width of MC now, %%MC | median width of ready date, d | median effective size of 192 | false alarms, %% |
 |---|---|---|---|---|---|---|---|
@@ -136,7 +138,7 @@ This is a check of the arithmetic, not of the physics: the truth follows the sam
 const bentHead = `
 ## When the model is wrong
 
-%d of the billets dried by another model than they are judged with: no hysteresis, half the film coefficient, weather that lasts twice as long and strays by half as much again. Nothing is asserted here.
+%d of the billets dried by another model than they are judged with: neither a lasting discrepancy nor errors of stays, no hysteresis, half the film coefficient, weather that lasts twice as long and strays by half as much again. Nothing is asserted here.
 
 | readings | MC now held, %% | ready date held, %% | drying factor held, %% | alarms, %% |
 |---|---|---|---|---|

@@ -34,7 +34,7 @@
 // dry (Setup.Else): each state is fitted, weighed by its evidence (Laplace) and drawn from.
 //
 // Gauss-Newton steps find the mode. Readings that the others rule out are then looked for
-// by their leave-one-out residuals, with a prior that knows less than ours; one is set
+// by their leave-one-out residuals, with wilder weather than ours; one is set
 // aside only if it is off by more than a slip makes (gross), if it is not the only ovendry
 // sample, and if it does not lie in the band that would be printed for it. What remains
 // has errors with heavy tails. If the readings still disagree with the forecast, it is the

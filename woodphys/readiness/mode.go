@@ -66,9 +66,6 @@ func (f *fit) begin(start int) {
 	f.start = start
 	one := &f.starts[start]
 	f.prior[iStart], f.sd[iStart] = float64(one.MC), float64(one.SD)*f.wide
-	if f.setup.searching {
-		f.sd[iStart] *= searchStart
-	}
 	if s, is := f.model.(*slab); is {
 		s.from = one.History
 	}

@@ -279,3 +279,28 @@ func TestLimitsForThickness(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, Ready, v.Outcome)
 }
+
+// The quick discrepancy is a mistake of the air: it is larger where damp wood follows the
+// air closely, in a wet winter, than in a dry summer, least in a room, and never beyond
+// its bounds. For comparisons it is what it is told to be.
+func TestQuickDiscrepancyFollowsTheAir(t *testing.T) {
+	s := quick(t)
+	s.Phases = season(t, "portland", 0, 400*quantity.Day, 800*quantity.Day)
+	s, err := s.complete(new(method.Notes))
+	require.NoError(t, err)
+	at := func(day float64) float64 { return s.quick(day*float64(quantity.Day), 0.12) / s.Discrepancy.sd(0.12) }
+	winter, summer, indoors := at(360), at(200), at(700)
+	assert.Greater(t, winter, 1.3*summer)
+	assert.InDelta(t, roomCalm, indoors, 1e-12)
+	for day := 0.0; day < 1200; day += 7 {
+		assert.GreaterOrEqual(t, at(day), roomCalm)
+		assert.LessOrEqual(t, at(day), mostBreath)
+	}
+	s.Discrepancy.None = true
+	assert.InDelta(t, 1, at(360), 1e-12)
+
+	s.Discrepancy.None = false
+	s.Phases[1].Length = quantity.Duration(math.Inf(1)) // refused later; it must not run for ever
+	s.breathe()
+	assert.Len(t, s.breath, mostBreaths)
+}

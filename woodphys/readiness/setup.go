@@ -52,9 +52,10 @@ type Setup struct {
 	Exact []quantity.Duration
 	Work  *drying.Work // counts and bounds the time steps of all runs; may be nil
 
-	searching bool    // for contradictions
-	normal    bool    // errors of readings have no heavy tails; for comparisons
-	inflate   float64 // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
+	searching bool      // for contradictions
+	normal    bool      // errors of readings have no heavy tails; for comparisons
+	breath    []float64 // what the quick discrepancy is multiplied by, at even steps of time
+	inflate   float64   // multiplies the variances of the discrepancies; above 1 where readings disagree with the law
 }
 
 // Start is a state in which a piece may have been stacked.
@@ -141,7 +142,7 @@ const (
 	defaultDiscrepancyTime  = 21 * quantity.Day
 	defaultStock            = 50 * quantity.Millimetre // whose quick discrepancy that is
 	// Of the lasting discrepancy.
-	defaultLasting      = 0.6 * quantity.PercentMC
+	defaultLasting      = 0.5 * quantity.PercentMC
 	defaultLastingShare = 0.08
 	defaultLastingTime  = 90 * quantity.Day
 	defaultMembers      = 192
@@ -238,6 +239,7 @@ func (s Setup) complete(notes *method.Notes) (Setup, error) {
 				Detail: fmt.Sprintf("%s: at most %d; got %d", list.name, list.most, list.is)}
 		}
 	}
+	s.breathe()
 	return s, s.checkLists(notes)
 }
 

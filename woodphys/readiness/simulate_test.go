@@ -17,8 +17,8 @@ import (
 )
 
 // simulated is a billet whose truth is known: drawn from the setup it is later
-// judged with, dried with the standard setting of the solver and a discrepancy
-// from day to day, and read with errors as the package takes them.
+// judged with, dried with the standard setting of the solver and both discrepancies, and
+// read with errors as the package takes them.
 type simulated struct {
 	setup  Setup
 	target Target
@@ -27,6 +27,7 @@ type simulated struct {
 	bent   bool
 	rng    *rand.Rand
 
+	plain    bool // no law but the model's: neither a lasting discrepancy nor errors of stays
 	x        point
 	aim      float64 // true target
 	days     []quantity.Duration
@@ -43,14 +44,17 @@ var simulatedWoods = [][2]float64{{0.37, 0.25}, {0.40, 0.28}, {0.51, 0.25}, {0.5
 
 func simulate(t testing.TB, seed uint64) *simulated {
 	t.Helper()
-	return simulateBent(t, seed, false)
+	return simulateBy(t, seed, simulated{})
 }
 
-// simulateBent dries the truth by another model if bent: no hysteresis, half the
-// film coefficient, weather that lasts twice as long and strays by half as much again.
-func simulateBent(t testing.TB, seed uint64, bent bool) *simulated {
+// simulateBy dries the truth as told: with all that the setup allows for, with nothing
+// beside the model and its weather if plain, and by another model if bent: no hysteresis,
+// half the film coefficient, weather that lasts twice as long and strays by half as much
+// again.
+func simulateBy(t testing.TB, seed uint64, as simulated) *simulated {
 	t.Helper()
-	b := &simulated{bent: bent, rng: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))}
+	b := &as
+	b.rng = rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))
 	u := func(low, high float64) float64 { return low + (high-low)*b.rng.Float64() }
 	w := simulatedWoods[b.rng.IntN(len(simulatedWoods))]
 	station := []string{"madison", "portland", "dry"}[b.rng.IntN(3)]
@@ -73,7 +77,14 @@ func simulateBent(t testing.TB, seed uint64, bent bool) *simulated {
 
 	wpart := math.Sqrt(DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
 	place := math.Sqrt(1-DefaultWoodShare) * s.EMCLogSD * b.rng.NormFloat64()
-	b.x = point{wpart + place, math.Log(s.Factor) + s.FactorLogSD*b.rng.NormFloat64(), float64(s.StartMC) + float64(s.StartSD)*b.rng.NormFloat64()}
+	b.x = point{wpart + place, math.Log(s.Factor) + s.FactorLogSD*b.rng.NormFloat64(), float64(s.StartMC) + float64(s.StartSD)*b.rng.NormFloat64(),
+		math.Log(s.Pace)}
+	if !b.plain {
+		b.x[iPace] += wholePace * s.PaceLogSD * b.rng.NormFloat64()
+		for d := iStays; d < s.dims(); d++ {
+			b.x[d] = b.rng.NormFloat64()
+		}
+	}
 	b.x = s.hold(b.x)
 	b.aim = float64(b.target.Mean)*math.Exp(wpart) + float64(b.target.SD)*b.rng.NormFloat64()
 	b.bias = float64(s.Meters[0].BiasSD) * b.rng.NormFloat64()
@@ -92,8 +103,9 @@ func (b *simulated) dry(t testing.TB) {
 	w.EMCFactor = w.EMCScale() * math.Exp(b.x[iEMC])
 	tr, err := drying.NewTransport(w)
 	require.NoError(t, err)
-	job := drying.Job{Transport: tr, Thickness: b.setup.Thickness, Factor: math.Exp(b.x[iFactor]),
-		Initial: quantity.Moisture(b.x[iStart]), History: b.setup.History, Phases: b.setup.Phases, Times: b.days, Setting: drying.Standard()}
+	job := drying.Job{Transport: tr, Thickness: b.setup.Thickness, Factor: math.Exp(b.x[iFactor]), Pace: math.Exp(b.x[iPace]),
+		Initial: quantity.Moisture(b.x[iStart]), History: b.setup.History, Phases: newSlab(&b.setup).until(&b.x, b.setup.horizon()),
+		Times: b.days, Setting: drying.Standard()}
 	keep, more := math.Exp(-1/b.setup.Discrepancy.Time.Days()), 1.0
 	if b.bent {
 		job.History, keep, more = drying.NoHysteresis, math.Sqrt(keep), 1.5
@@ -105,14 +117,43 @@ func (b *simulated) dry(t testing.TB) {
 	var solver drying.Solver
 	c, err := solver.Run(context.Background(), &job)
 	require.NoError(t, err)
-	wander := b.rng.NormFloat64()
+	wander, law := b.rng.NormFloat64(), b.lasting()
 	for d := range b.days {
 		m := float64(c.Mean[d])
 		b.model = append(b.model, m)
-		b.mean = append(b.mean, m+more*b.setup.Discrepancy.sd(m)*wander)
+		b.mean = append(b.mean, m+more*b.setup.quick(float64(b.days[d]), m)*wander+b.setup.Discrepancy.lasts(m)*law.here)
+		law.step(b.rng)
 		b.gradient = append(b.gradient, float64(c.Core[d]-c.Shell[d]))
 		wander = keep*wander + math.Sqrt(1-keep*keep)*b.rng.NormFloat64()
 	}
+}
+
+// lasting is a path of the lasting discrepancy in its standard deviations, from day to
+// day: the state (value, slope) that has the correlation of smooth.
+type lasting struct {
+	here, slope float64
+	keep        [2][2]float64
+	stir        [3]float64 // factor of what comes new: value, slope by value, slope
+}
+
+func (b *simulated) lasting() *lasting {
+	if b.plain {
+		return &lasting{}
+	}
+	l := math.Sqrt(3) / b.setup.Discrepancy.Lasting.Time.Days()
+	e := math.Exp(-l)
+	out := &lasting{here: b.rng.NormFloat64(), slope: l * b.rng.NormFloat64(), keep: [2][2]float64{{e * (1 + l), e}, {-e * l * l, e * (1 - l)}}}
+	k := &out.keep
+	among := func(i, j int) float64 { return k[i][0]*k[j][0] + l*l*k[i][1]*k[j][1] } // of what is kept
+	out.stir[0] = math.Sqrt(1 - among(0, 0))
+	out.stir[1] = -among(1, 0) / out.stir[0]
+	out.stir[2] = math.Sqrt(max(l*l-among(1, 1)-out.stir[1]*out.stir[1], 0))
+	return out
+}
+
+func (l *lasting) step(rng *rand.Rand) {
+	a, b := rng.NormFloat64(), rng.NormFloat64()
+	l.here, l.slope = l.keep[0][0]*l.here+l.keep[0][1]*l.slope+l.stir[0]*a, l.keep[1][0]*l.here+l.keep[1][1]*l.slope+l.stir[1]*a+l.stir[2]*b
 }
 
 func (b *simulated) today() int { return int(math.Round(b.now.Days())) }
@@ -121,6 +162,10 @@ func (b *simulated) today() int { return int(math.Round(b.now.Days())) }
 // the others seven tenths, two tenths meter and one tenth ovendry.
 func (b *simulated) read(n int) []Observation {
 	var list []Observation
+	ends := 0.0 // by how much all samples lie from the piece, as a share
+	if !b.plain {
+		ends = sampleShare * b.rng.NormFloat64()
+	}
 	for i := range n {
 		day := b.rng.IntN(b.today() + 1)
 		if i == n-1 {
@@ -139,7 +184,7 @@ func (b *simulated) read(n int) []Observation {
 			list = append(list, Observation{Kind: Pin, At: b.days[day], MC: quantity.Moisture(max(m+b.bias+float64(sd)*noise, 0.01)), SD: sd})
 		default:
 			sd := 0.6 * quantity.PercentMC
-			list = append(list, Observation{Kind: Sample, At: b.days[day], MC: quantity.Moisture(m + float64(sd)*noise), SD: sd})
+			list = append(list, Observation{Kind: Sample, At: b.days[day], MC: quantity.Moisture(max(m*(1+ends)+float64(sd)*noise, 0.01)), SD: sd})
 		}
 	}
 	return list

@@ -10,7 +10,7 @@ func (q *Question) check(notes *method.Notes) error {
 	w := &q.Wanted
 	mm := func(name string, v quantity.Length) error { return notes.Use(rowPlan, name, tidy(v.Millimetres())) }
 	if err := firstOf(q.Log.check(notes), mm("kerf", q.Kerf), mm("crosscut_kerf", q.Crosscut), mm("thickness", w.Thickness),
-		mm("thin_edge", w.ThinEdge), mm("min_width", w.MinWidth), mm("end_trim", w.EndTrim),
+		mm("thin_edge", w.ThinEdge), mm("min_width", w.MinWidth), mm("max_width", w.MaxWidth), mm("end_trim", w.EndTrim),
 		notes.Use(rowPlan, "min_ring_angle_deg", tidy(w.MinRingAngle.Degrees())),
 		notes.Use(rowPlan, "turn_deg", tidy(q.Turn.Degrees()))); err != nil {
 		return err
@@ -33,6 +33,9 @@ func (q *Question) check(notes *method.Notes) error {
 	}
 	if w.ThinEdge > w.Thickness {
 		return conflict("thin_edge", "the thin edge is thicker than the thick one")
+	}
+	if w.MaxWidth > 0 && w.MaxWidth < w.MinWidth {
+		return conflict("max_width", "the greatest width is less than the least")
 	}
 	if q.SapwoodOut && q.Log.small() <= 2*q.Log.Sapwood {
 		return conflict("sapwood_thickness", "the sapwood leaves no heartwood at the small end")

@@ -57,6 +57,7 @@ type Wanted struct {
 	Thickness    quantity.Length // of a board; of a wedge at its thick edge, at the bark; 1 mm to 2 m
 	ThinEdge     quantity.Length // of a wedge, at the edge to the pith, at least; 0 to Thickness
 	MinWidth     quantity.Length // what is narrower is left out; 1 mm to 3 m
+	MaxWidth     quantity.Length // of a wedge, whose wood towards the pith is cut off beyond it; MinWidth to 3 m, 0 for any
 	Length       quantity.Length // of the clear wood; 0 for the whole length of the log
 	EndTrim      quantity.Length // lost at each end of a billet, beyond Length
 	MinRingAngle quantity.Angle  // of the rings to face 1 over the whole section, 0 to 89 degrees
@@ -93,6 +94,7 @@ type sawing struct {
 	q               *Question
 	thickness, thin float64 // green
 	minWidth        float64 // dry
+	maxWidth        float64 // dry, of wedges; 0 for any
 	kerf            float64
 	clearance       float64 // less than 0 where the pith may stay
 	steepest        float64 // tangent of the least ring angle
@@ -124,6 +126,7 @@ func Saw(q Question) (Plan, error) {
 		return plan, err
 	}
 	s := sawing{q: &q, kerf: float64(q.Kerf), turn: float64(q.Turn), clearance: -1, minWidth: float64(q.Wanted.MinWidth),
+		maxWidth: float64(q.Wanted.MaxWidth),
 		steepest: q.Wanted.MinRingAngle.Tan()}
 	if q.PithClearance != nil {
 		s.clearance = math.Max(float64(*q.PithClearance), s.kerf/2)

@@ -34,6 +34,7 @@ var (
 			input("sweep", "mm", 0, 100, 0, 1000), input("kerf", "mm", 0, 10, 0, 20),
 			input("crosscut_kerf", "mm", 0, 15, 0, 20), input("thickness", "mm", 3, 200, 1, 2000),
 			input("thin_edge", "mm", 0, 100, 0, 2000), input("min_width", "mm", 10, 600, 1, 3000),
+			input("max_width", "mm", 0, 600, 0, 3000),
 			input("billet_length", "m", 0.1, 5, 0.05, 20), input("end_trim", "mm", 0, 100, 0, 1000),
 			input("pith_clearance", "mm", 0, 50, 0, 500), input("min_ring_angle_deg", "deg", 0, 85, 0, 89),
 			input("turn_deg", "deg", -180, 180, -360, 360),

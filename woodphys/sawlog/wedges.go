@@ -43,8 +43,14 @@ func (s *sawing) sectors(n int) cutUp {
 	return out
 }
 
+// tooWide reports whether a wedge is wider than wanted once it is dry.
+func (s *sawing) tooWide(c *shape) bool {
+	return s.maxWidth > 0 && c.width > 0 && c.width*s.shrink.across(s.middleAngle(c)) > s.maxWidth
+}
+
 // wedge is the wedge between two rays from the pith. Face 1 lies along the second, half a
-// kerf off it, its near edge to the bark; the wedge is cut square to face 1 at both edges.
+// kerf off it, its near edge to the bark; the wedge is cut square to face 1 at both edges, and to the greatest width wanted on the side
+// of the pith.
 //
 // With a along the second ray and the angle v between both rays, face 2 lies half a kerf
 // off the first ray: thickness at a = a tan v - k/(2 cos v) - k/2.
@@ -67,6 +73,10 @@ func (s *sawing) wedge(centre, first, second vec, angle float64) (shape, bool) {
 	out := math.Min(t1, along(t2))
 	c := shape{lying: lying{centre.plus(second, out).plus(into, half), vec{}.minus(second)}, width: out - in,
 		near: out*tan - lost, far: math.Max(0, in*tan-lost), edges: [2]Edge{Bark, Heart}}
+	for s.tooWide(&c) {
+		c.width = s.maxWidth / s.shrink.across(s.middleAngle(&c)) * (1 - 1e-9)
+		c.far = math.Max(0, (out-c.width)*tan-lost)
+	}
 	if c.width <= 0 || c.near < s.thickness-1e-9 || !s.wideEnough(&c) {
 		return c, false
 	}

@@ -1,11 +1,12 @@
 package seasoning
 
 import (
+	"context"
 	"math"
+	"slices"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
-	"latewood/woodphys/readiness"
 	"latewood/woodphys/wood"
 )
 
@@ -32,49 +33,140 @@ type Defect struct {
 	Advice []string
 }
 
-// Conditions of the harms. The moisture contents are those of the trade (Wood Handbook
-// ch. 5, 13 and 14, from memory): fungi need 20 % at the surface to grow mould, about 25 %
-// in sapwood to stain and fibre saturation to rot; temperatures and spans are common
-// practice, no source.
+// Conditions of the harms. Fungi need about 25 % in the outermost wood to stain it and fibre
+// saturation to rot (Wood Handbook ch. 5, 13 and 14, from memory). Spans and the other
+// temperatures are common practice, no source.
 const (
-	mouldShell    = 20 * quantity.PercentMC
-	stainMean     = 25 * quantity.PercentMC
+	stainShell    = 25 * quantity.PercentMC
 	decayMean     = 30 * quantity.PercentMC
 	freshMean     = 40 * quantity.PercentMC
-	mouldWarm     = 5.0 // degC
-	stainWarm     = 10.0
-	hot           = 45.0 // above which wet hardwood caves in or opens inside
-	warm          = 35.0 // above which a dry skin sets
-	mouldAfter    = 21 * quantity.Day
-	stainAfter    = 14 * quantity.Day
+	stainWarm     = 10.0 // degC
+	insectsWarm   = 15.0
+	fungiHot      = 42.0 // above which neither fungi nor beetles live long
+	setWarm       = 35.0 // above which a dry skin sets
+	stainAfter    = 10 * quantity.Day
 	decayAfter    = 180 * quantity.Day
-	insectsAfter  = 7 * quantity.Day
+	insectsAfter  = 21 * quantity.Day
 	hotAfter      = 1 * quantity.Day
 	setGradient   = 8 * quantity.PercentMC
+	setShell      = 20 * quantity.PercentMC
 	collapseCore  = 50 * quantity.PercentMC
 	honeycombCore = 28 * quantity.PercentMC
 )
 
-// DefectsOf returns the harms whose conditions hold on the course of a wood in its stays,
-// in the order of the kinds. Of wood that starts below 25 %MC those of wet wood do not hold.
-//
-// Accuracy: rules of the trade, no more: whether harm comes of it hangs on the log, its
-// sapwood, the season and the care taken.
-//
-// Source: common practice; moisture contents from memory, see the constants.
-func DefectsOf(w *wood.Wood, phases []drying.Phase, course *readiness.Course) []Defect {
-	if len(course.Times) == 0 {
-		return nil
+// hotFrom is from which temperature on, in degC, a wet core opens inside or caves in, by how the
+// wood takes drying: some degrees above what the mild and the usual schedules start with (110 to
+// 120 F for oaks, 120 to 130 F for maple, walnut and cherry; Simpson, ed., 1991, Dry Kiln
+// Operator's Manual, USDA AH 188, ch. 7, from memory). Woods that dry easily stand what a shop
+// can heat to, softwoods too.
+var hotFrom = map[wood.Ease]float64{wood.Refractory: 46, wood.Moderate: 57, "": 57}
+
+// thickFrom is from which thickness on schedules start milder, and by how many degrees.
+const (
+	thickFrom  = 38 * quantity.Millimetre
+	thickCools = 4.0
+)
+
+// watched is the course of the middle forecast, looked at closely while the wood is wet and in
+// a kiln, with where it lies.
+type watched struct {
+	drying.Course
+	phases []drying.Phase
+	wood   *drying.Transport
+}
+
+// Of how closely it is looked at, in steps of a day, of a week later, and of a share of a schedule.
+const (
+	watchedDaily  = 730 * quantity.Day
+	watchedInKiln = 96
+)
+
+// watch runs the middle forecast.
+func (o *Outlook) watch(ctx context.Context, p *Piece) (*watched, error) {
+	job, err := o.Middle()
+	if err != nil {
+		return nil, err
 	}
+	total := quantity.Duration(0)
+	for i := range job.Phases {
+		total += job.Phases[i].Length
+	}
+	for at := quantity.Duration(0); at <= total; {
+		job.Times = append(job.Times, at)
+		if at < watchedDaily {
+			at += quantity.Day
+		} else {
+			at += 7 * quantity.Day
+		}
+	}
+	for i := range p.Kilns {
+		k := &p.Kilns[i]
+		for j := range watchedInKiln + 1 {
+			if at := k.Begin + (k.End()-k.Begin)*quantity.Duration(float64(j)/watchedInKiln); at <= total {
+				job.Times = append(job.Times, at)
+			}
+		}
+	}
+	slices.Sort(job.Times)
+	course, err := o.solver.Run(ctx, &job)
+	if err != nil {
+		return nil, ofRun(err)
+	}
+	seen := &watched{Course: course, phases: job.Phases, wood: job.Transport}
+	for _, list := range []*[]quantity.Moisture{&seen.Mean, &seen.Shell, &seen.Core, &seen.Surface} {
+		*list = slices.Clone(*list) // the solver will use its own again
+	}
+	return seen, nil
+}
+
+// meanAt is the mean moisture content at a time.
+func (c *watched) meanAt(at quantity.Duration) quantity.Moisture {
+	i, _ := slices.BinarySearch(c.Times, at)
+	return c.Mean[min(i, len(c.Mean)-1)]
+}
+
+// set says whether the skin sets in a span: dry outside, wet inside and warm.
+func (c *watched) set(begin, end quantity.Duration) bool {
+	span := quantity.Duration(0)
+	for k := range len(c.Times) - 1 {
+		if at := c.Times[k]; at >= begin && at < end {
+			if s := c.at(k); sets(&s) {
+				span += c.Times[k+1] - at
+			}
+		}
+	}
+	return span > hotAfter/2
+}
+
+// sets says whether the skin sets at a time.
+func sets(s *stateOfDrying) bool {
+	return s.core-s.shell > setGradient && s.shell < setShell && s.celsius > setWarm && s.piling != drying.WidePile
+}
+
+// defects returns the harms whose conditions hold on the course of the middle forecast, in the
+// order of the kinds. Of wood that starts below 25 %MC those of wet wood do not hold.
+//
+// They are rules of the trade, no more: whether harm comes of it hangs on the log, its
+// sapwood, the season and the care taken.
+func (p *Piece) defects(course *watched, stress *CaseStress) []Defect {
 	list := make([]Defect, 0, len(defectRules))
+	hot, hottest := hotFrom[p.Wood.Ease]
+	if !broadleaved(&p.Wood) || !hottest {
+		hot = math.Inf(1)
+	}
+	if p.Thickness > thickFrom {
+		hot -= thickCools
+	}
 	for i := range defectRules {
 		rule := &defectRules[i]
-		if rule.of != nil && !rule.of(w) {
+		if rule.of != nil && !rule.of(&p.Wood) || rule.kind == Casehardening && stress != nil && !stress.left() {
 			continue
 		}
+		dose := 0.0
 		d := Defect{Kind: rule.kind, From: -1, Detail: rule.detail, Advice: rule.advice}
 		for k, at := range course.Times {
-			s := stateAt(phases, course, k)
+			s := course.at(k)
+			s.hot = hot
 			if !rule.holds(&s) {
 				continue
 			}
@@ -82,73 +174,109 @@ func DefectsOf(w *wood.Wood, phases []drying.Phase, course *readiness.Course) []
 				d.From = at
 			}
 			if k+1 < len(course.Times) {
-				d.Span += course.Times[k+1] - at
+				span := course.Times[k+1] - at
+				d.Span += span
+				if rule.perDay != nil {
+					dose += rule.perDay(&s) * span.Days()
+				}
 			}
 		}
-		if d.Span > rule.after {
+		if d.Span > rule.after && (rule.perDay == nil || dose > 1) {
 			list = append(list, d)
 		}
 	}
 	return list
 }
 
+// left says that stress is left in the skin.
+func (c *CaseStress) left() bool { return c.State == CaseLikely || c.State == CasePartly }
+
 // stateOfDrying is the wood and its air at a time.
 type stateOfDrying struct {
 	mean, shell, core quantity.Moisture
-	celsius           float64
+	damp              float64 // relative humidity in balance with the face, a fraction
+	celsius, hot      float64 // hot: from which temperature on a wet core is harmed
 	piling            drying.Piling
 }
 
-func stateAt(phases []drying.Phase, course *readiness.Course, k int) stateOfDrying {
-	s := stateOfDrying{mean: course.Mean[k].Value, shell: course.Shell[k].Value, core: course.Core[k].Value, celsius: math.NaN()}
+func (c *watched) at(k int) stateOfDrying {
+	s := stateOfDrying{mean: c.Mean[k], shell: c.Shell[k], core: c.Core[k], celsius: math.NaN()}
 	end := quantity.Duration(0)
-	for i := range phases {
-		end += phases[i].Length
-		if course.Times[k] < end || i == len(phases)-1 {
-			t, _ := phases[i].Climate.At(course.Times[k])
-			s.celsius, s.piling = t.Celsius(), phases[i].Exposure.Piling
+	for i := range c.phases {
+		end += c.phases[i].Length
+		if c.Times[k] < end || i == len(c.phases)-1 {
+			t, _ := c.phases[i].Climate.At(c.Times[k])
+			s.celsius, s.piling = t.Celsius(), c.phases[i].Exposure.Piling
+			isotherm := c.wood.Isotherm(t)
+			s.damp = isotherm.Inverse(c.Surface[k])
 			break
 		}
 	}
 	return s
 }
 
+// living says that it is warm enough for what lives in wood from a temperature on, and not too hot.
+func (s *stateOfDrying) living(from float64) bool { return s.celsius > from && s.celsius < fungiHot }
+
+// mouldPerDay is the share of the way to mould that can be seen that a day at the face goes:
+// 1/(7 t_v) with t_v in weeks, where the air at the face is damper than what mould needs; 0 where
+// it is not, in frost and in heat.
+//
+// Source: Hukka and Viitanen 1999, Wood Science and Technology 33, 475-485 (read in
+// transcriptions), for pine on a resawn face; other woods mould sooner or later by several times.
+func mouldPerDay(celsius, rh float64) float64 {
+	if !(celsius > 0.5) || celsius > fungiHot {
+		return 0
+	}
+	t, least := celsius, 80.0
+	if t < 20 {
+		least = ((-0.00267*t+0.160)*t-3.13)*t + 100
+	}
+	percent := 100 * math.Min(rh, 0.97) // it was measured to there
+	if percent < least {
+		return 0
+	}
+	return math.Exp(0.74*math.Log(t)+12.72*math.Log(percent)-61.50) / 7
+}
+
 // defectRule says when a harm is to be looked out for, and what to do.
 type defectRule struct {
-	kind   DefectKind
-	of     func(*wood.Wood) bool // nil: any wood
-	holds  func(*stateOfDrying) bool
-	after  quantity.Duration
+	kind  DefectKind
+	of    func(*wood.Wood) bool // nil: any wood
+	holds func(*stateOfDrying) bool
+	after quantity.Duration
+	// perDay, where it is set, is the share of what it takes that a day adds; all of it has to
+	// come together while it holds.
+	perDay func(*stateOfDrying) float64
 	detail string
 	advice []string
 }
 
 func broadleaved(w *wood.Wood) bool { return w.Listing != wood.ListedSoftwood }
 
-func refractory(w *wood.Wood) bool { return broadleaved(w) && w.Ease != wood.Easy }
-
 var defectRules = []defectRule{
-	{kind: Mould, after: mouldAfter, holds: func(s *stateOfDrying) bool { return s.shell > mouldShell && s.celsius > mouldWarm },
-		detail: "the surface stays wet and warm enough for mould",
+	{kind: Mould, perDay: func(s *stateOfDrying) float64 { return mouldPerDay(s.celsius, s.damp) },
+		holds:  func(s *stateOfDrying) bool { return mouldPerDay(s.celsius, s.damp) > 0 },
+		detail: "the surface stays damp and warm for long enough for mould to be seen",
 		advice: []string{"let air reach every face: stickers of even thickness, no film, a fan where the air stands", "brush mould off outdoors with a fitted mask; it harms lungs"}},
-	{kind: Stain, after: stainAfter, holds: func(s *stateOfDrying) bool { return s.mean > stainMean && s.celsius > stainWarm },
+	{kind: Stain, after: stainAfter, holds: func(s *stateOfDrying) bool { return s.shell > stainShell && s.living(stainWarm) },
 		detail: "sapwood stays wet and warm enough for fungi and its own juices to stain it, pale woods most",
 		advice: []string{"saw in the cold months and stack on dry stickers the day it is sawn", "dry the surface fast at first, as far as checks allow"}},
-	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.celsius > stainWarm },
+	{kind: Decay, after: decayAfter, holds: func(s *stateOfDrying) bool { return s.mean > decayMean && s.living(stainWarm) },
 		detail: "the wood stays above fibre saturation for half a year of warm weather, long enough to rot",
 		advice: []string{"open the stack or move it to drier air"}},
-	{kind: Insects, of: broadleaved, after: insectsAfter, holds: func(s *stateOfDrying) bool { return s.mean > freshMean && s.celsius > 15 },
+	{kind: Insects, of: broadleaved, after: insectsAfter, holds: func(s *stateOfDrying) bool {
+		return s.mean > freshMean && s.living(insectsWarm) && s.piling != drying.MovingAir
+	},
 		detail: "fresh wood in warm weather draws beetles that bore into it, bark and sapwood first",
 		advice: []string{"take the bark off and stack away from logs", "look for fine dust under the stack; heat through and through, as a kiln gives, ends them"}},
-	{kind: Honeycomb, of: refractory, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > honeycombCore && s.celsius > hot },
+	{kind: Honeycomb, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > honeycombCore && s.celsius > s.hot },
 		detail: "this wood may open inside when it is hot while its core is wet, and nothing shows on the face",
 		advice: []string{"keep it no warmer than a hot summer day until the core is under 25 %; thick stock of such woods is air-dried first", "cut a test piece across before the whole stack is used"}},
-	{kind: Collapse, of: refractory, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > collapseCore && s.celsius > hot },
+	{kind: Collapse, after: hotAfter, holds: func(s *stateOfDrying) bool { return s.core > collapseCore && s.celsius > s.hot },
 		detail: "cells full of water may cave in when the wood is hot",
 		advice: []string{"begin cool; what has caved in is often brought back by steam, which is work for a kiln"}},
-	{kind: Casehardening, after: hotAfter, holds: func(s *stateOfDrying) bool {
-		return s.core-s.shell > setGradient && s.shell < mouldShell && s.celsius > warm && s.piling != drying.WidePile
-	},
+	{kind: Casehardening, after: hotAfter, holds: sets,
 		detail: "the skin sets while the core is wet: resawn leaves cup though the moisture is even",
 		advice: []string{"before it is resawn cut a prong test: prongs that bend inward tell of it", "condition it at the end: warm damp air, some 4 points above the target, until the prongs stay straight"}},
 }

@@ -39,6 +39,7 @@ type Answer struct {
 	Edges       *Edges            // nil where it was not asked for
 	Ends        *Ends             // nil where it was not asked for
 	Defects     []Defect          // to be looked out for
+	Stress      *CaseStress       // nil where no schedule was told
 }
 
 // Forecast answers the question.
@@ -81,7 +82,6 @@ func (a *Answer) dates(_ context.Context, o *Outlook, q *Question) (err error) {
 	if a.Course, err = o.Posterior.Whole(); err != nil {
 		return err
 	}
-	a.Defects = DefectsOf(&o.Setup.Wood, q.Piece.Phases, &a.Course)
 	target, above := o.Setup.TargetIn(q.Rest.Moisture, q.Rest.Room), a.DryAt-q.Rest.Moisture.Value
 	if a.Mean, err = o.Posterior.Reaches(target, above, readiness.OfMean); err != nil {
 		return err
@@ -112,6 +112,12 @@ func (a *Answer) tables(ctx context.Context, o *Outlook, q *Question) (err error
 
 // beside is what happens at faces, edges and ends.
 func (a *Answer) beside(ctx context.Context, o *Outlook, q *Question) error {
+	course, err := o.watch(ctx, &q.Piece)
+	if err != nil {
+		return err
+	}
+	a.Stress = caseStress(&q.Piece, course)
+	a.Defects = q.Piece.defects(course, a.Stress)
 	risk, known, err := o.SurfaceChecks(ctx)
 	if err != nil {
 		return err

@@ -120,8 +120,8 @@ func TestMonthsOfUpperMichigan(t *testing.T) {
 	assert.Less(t, months[5].At, months[0].At, "June dries faster than January")
 }
 
-// Checks are looked at in wet wood of which a safe loss is known, at the fast end of the
-// band of its factor.
+// Checks are looked at in wet wood of which a safe loss is known, of the middle forecast and
+// beside it at the fast end of the band of its factor.
 func TestSurfaceChecks(t *testing.T) {
 	p := board(t)
 	risk := func() (drying.CheckRisk, bool) {
@@ -134,7 +134,9 @@ func TestSurfaceChecks(t *testing.T) {
 	require.True(t, known)
 	p.Factor.SpreadLog = 0.6
 	unsure, _ := risk()
-	assert.Greater(t, unsure.Ratio, slow.Ratio, "the fast end of the band is what may crack")
+	assert.InDelta(t, slow.Ratio, unsure.Ratio, 1e-9)
+	assert.Greater(t, unsure.Fast, slow.Fast, "a fast piece is told beside it")
+	assert.Greater(t, slow.Fast, slow.Ratio)
 	p.Factor.Median = 1
 	fast, _ := risk()
 	assert.Greater(t, fast.Ratio, unsure.Ratio)

@@ -63,6 +63,7 @@ type Piece struct {
 	// green: it may have been part dry or dry already, and readings tell.
 	MayBeDry bool
 	Phases   []drying.Phase // from the day of stacking to the horizon
+	Kilns    []Kiln         // the schedules that are among the phases
 	Notes    method.Notes   // of how the wood and the air were come by
 	Work     *drying.Work   // bounds all runs; may be nil
 }
@@ -138,9 +139,7 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 		return start, &method.Error{Code: method.Missing, Input: "start_mc_pct",
 			Detail: "the green moisture of the wood is not known; say the moisture content on the day of stacking"}
 	}
-	start.MC = min(p.Wood.Green, Wettest)
-	share := math.Hypot(greenShare, float64(p.Wood.GreenSD/p.Wood.Green))
-	start.SD = min(quantity.Moisture(share)*start.MC, widestStart)
+	start, _ = Green(&p.Wood)
 	if p.Wood.GreenHow != "" {
 		notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "start_mc_pct",
 			Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
@@ -151,4 +150,20 @@ func (p *Piece) start(notes *method.Notes) (Start, error) {
 		Detail: "the wood is taken to have been green when stacked, at " + quantity.FormatNumber(start.MC.Percent(),
 			0) + " %, the published figure of its stem, or the mean of those of heartwood and sapwood"})
 	return start, nil
+}
+
+// Green returns the start of a green piece of a wood; known is false where its green moisture
+// is not known.
+//
+// Accuracy: that is its spread, a fifth of it and what the figure of the wood is unsure of.
+//
+// Source: the green moisture of the wood; the spread is our own choice.
+func Green(w *wood.Wood) (start Start, known bool) {
+	if w.Green == 0 {
+		return Start{}, false
+	}
+	share := math.Hypot(greenShare, float64(w.GreenSD/w.Green))
+	start.MC = min(w.Green, Wettest)
+	start.SD = min(quantity.Moisture(share)*start.MC, widestStart)
+	return start, true
 }

@@ -104,5 +104,5 @@ var crookRow = method.Method{
 
 // Methods returns the registry rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&polarRow, &heartRow, &ringRow, &gradientRow, &twistRow, &crookRow}
+	return []*method.Method{&polarRow, &heartRow, &ringRow, &gradientRow, &prongRow, &twistRow, &crookRow}
 }

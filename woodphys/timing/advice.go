@@ -27,6 +27,7 @@ const (
 	ReasonSameSets ReasonKind = "same_sets" // both give Sets
 	ReasonMoreSets ReasonKind = "more_sets" // Way gives Sets and not Others
 	ReasonCup      ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
+	ReasonMayCup   ReasonKind = "may_cup"   // Leaf of Way cups by more than its Room with Probability, by Cup at most
 	ReasonChecks   ReasonKind = "checks"    // the faces of Way dry faster than the wood safely takes
 )
 
@@ -38,6 +39,7 @@ type Reason struct {
 	Sets, Others int
 	Leaf         int
 	Cup, Room    quantity.Length
+	Probability  float64
 }
 
 // Advised is which way to go, and why; every reason is told, also those against.
@@ -61,6 +63,8 @@ const (
 	RiskEasyWood      RiskKind = "easy_wood"      // none to speak of
 	RiskUnknownWood   RiskKind = "unknown_wood"   // nothing is known of how the wood takes drying
 	RiskStress        RiskKind = "stress"         // a billet dried too fast springs when it is sawn
+	RiskCasehardened  RiskKind = "casehardened"   // prongs turned inward
+	RiskReversed      RiskKind = "reversed"       // prongs turned outward
 	RiskEnds          RiskKind = "ends"           // nothing was told of the ends
 )
 

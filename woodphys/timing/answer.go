@@ -10,7 +10,7 @@ import (
 // Answer lays both ways side by side.
 type Answer struct {
 	Now         quantity.Band[quantity.Moisture] // mean moisture content today
-	Shell, Core quantity.Moisture                // today
+	Shell, Core quantity.Band[quantity.Moisture] // today
 	How         ProfileOrigin
 	SawNow      Way
 	DryWhole    Way
@@ -67,16 +67,17 @@ const (
 
 // Cup is the cup that the gradient at sawing puts into the leaf that bends most.
 type Cup struct {
-	Leaf    int // from face 1
-	Cup     quantity.Band[quantity.Length]
-	Hollow  Side
-	Room    quantity.Length // thickness planned for flattening
-	Exceeds bool            // the cup is more than that
+	Leaf    int                            // from face 1, the likeliest
+	Cup     quantity.Band[quantity.Length] // over the profiles that the billet may have: their mean, and nine of ten
+	Hollow  Side                           // the likelier
+	Room    quantity.Length                // thickness planned for flattening
+	Exceeds bool                           // the cup is more than that
+	Over    float64                        // probability that it is
 }
 
 // Scale is how much faster a leaf settles than the billet.
 type Scale struct {
 	Thickness float64 // billet over leaf
-	Low, High float64 // time as thickness to the powers leastPower and mostPower
+	Low, High float64 // time as thickness to the powers leastPower and mostPower, or Computed where it lies beyond
 	Computed  float64 // of the drying model: time to lose half of the distance to rest in the room
 }

@@ -61,14 +61,51 @@ func (w *work) waitForGradient(ctx context.Context, whole *seasoning.Outlook, da
 	return nil
 }
 
-// profileAt keeps the profile of the billet on the day it is sawn.
-func (w *work) profileAt(ctx context.Context, whole *seasoning.Outlook, at quantity.Duration) error {
+// Shares of an early, a middle and a late date, at the ends and in the middle of a 90 % band,
+// in means over what is not known (Pearson and Tukey 1965, recalled).
+const (
+	shareOfEnd    = 0.185
+	shareOfMiddle = 1 - 2*shareOfEnd
+)
+
+// profilesAt keeps the profiles of the billet on the day it is sawn: of fast wood on the early
+// date, of slow wood on the late one, where that is within the forecast.
+func (w *work) profilesAt(ctx context.Context, whole *seasoning.Outlook, saw *readiness.ReadyDate) error {
+	if saw.Median.At <= 0 {
+		return nil // those of today
+	}
+	factor := whole.Factor.Band()
+	var found cases
+	total := 0.0
+	for _, one := range []struct {
+		factor float64
+		on     readiness.Date
+		share  float64
+	}{{factor.High, saw.Low, shareOfEnd}, {factor.Value, saw.Median, shareOfMiddle}, {factor.Low, saw.High, shareOfEnd}} {
+		if !one.on.Within {
+			continue
+		}
+		p, err := w.profileAt(ctx, whole, one.factor, one.on.At)
+		if err != nil {
+			return err
+		}
+		found, total = append(found, likely{p, one.share}), total+one.share
+	}
+	for i := range found {
+		found[i].share /= total
+	}
+	w.keep(found)
+	return nil
+}
+
+// profileAt is the profile of the billet after a time.
+func (w *work) profileAt(ctx context.Context, whole *seasoning.Outlook, factor float64, at quantity.Duration) (profile, error) {
 	if at <= 0 {
-		return nil // that of today
+		return w.profile, nil
 	}
 	job, err := whole.Middle()
 	if err != nil {
-		return ofStart(err)
+		return nil, ofStart(err)
 	}
 	var phases []drying.Phase
 	left := at
@@ -80,10 +117,9 @@ func (w *work) profileAt(ctx context.Context, whole *seasoning.Outlook, at quant
 		left -= p.Length
 		phases = append(phases, p)
 	}
-	job.Profile, job.Phases = w.profile.at, phases
+	job.Profile, job.Factor, job.Phases = w.profile.at, factor, phases
 	if _, err := w.solver.Run(ctx, &job); err != nil {
-		return ofRun(err)
+		return nil, ofRun(err)
 	}
-	w.keepProfile()
-	return nil
+	return w.endProfile(), nil
 }

@@ -30,7 +30,7 @@ func mapleWood(t testing.TB) wood.Wood {
 		SpecificGravity: figure(row.SpecificGravityGreen, 1), Radial: figure(row.Radial, 0.01), Tangential: figure(row.Tangential, 0.01),
 		CoefficientRadial: figure(row.CoefficientRadial, 1), CoefficientTangential: figure(row.CoefficientTangential, 1),
 		CoefficientFibreSaturation: quantity.Moisture(row.CoefficientFibreSaturation.Or(0) / 100), FibreSaturation: quantity.Moisture(row.FibreSaturation.Or(0) / 100),
-		SafeDailyLoss: quantity.Moisture(row.SafeLoss.Or(0) / 100), Pace: wood.Pace{Factor: factor, Misfit: row.DryingFactor.Misfit}, Ease: wood.Moderate,
+		SafeDailyLoss: quantity.Moisture(row.SafeLoss.Or(0) / 100), Pace: wood.Pace{Factor: factor, Misfit: row.DryingFactor.Misfit}, Ease: wood.Moderate, Green: 0.68, // heartwood 65 %, sapwood 72 %
 	}
 }
 

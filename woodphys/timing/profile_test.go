@@ -34,26 +34,27 @@ func TestParabolaKeepsWhatWasRead(t *testing.T) {
 	assert.Equal(t, seasoning.Wettest, parabola(1.39, 0.5).at(0.5))
 }
 
-// Wood below fibre saturation has the profile that drying down leaves; wetter wood is even,
-// and so is wood that does not come down to its moisture content where it lies.
+// Wood has the profile that drying down from green leaves; wood that is as wet as green wood is
+// even, and so is wood that does not come down to its moisture content where it lies.
 func TestHowTheProfileIsKnown(t *testing.T) {
 	q := asked(t)
 	dried := weighed(t, q)
 	assert.Equal(t, ProfileDried, dried.How)
-	assert.Less(t, dried.Shell, dried.Core)
-	assert.Less(t, dried.Shell, q.Moisture.Mean)
-	assert.Greater(t, dried.Core, q.Moisture.Mean)
+	assert.Less(t, dried.Shell.High, dried.Core.Low)
+	assert.Less(t, dried.Shell.Value, q.Moisture.Mean)
+	assert.Greater(t, dried.Core.Value, q.Moisture.Mean)
 
 	q.Moisture.CoreOverShell = over(4)
 	read := weighed(t, q)
 	assert.Equal(t, ProfileRead, read.How)
-	assert.InDelta(t, 4, (read.Core - read.Shell).Percent(), 0.05)
+	assert.InDelta(t, 4, (read.Core.Value - read.Shell.Value).Percent(), 0.05)
 
 	q = asked(t)
-	q.Moisture.Mean = 0.40
+	q.Moisture.Mean = 1.20
 	wet := weighed(t, q)
 	assert.Equal(t, ProfileEven, wet.How)
-	assert.InDelta(t, float64(wet.Core), float64(wet.Shell), 1e-12)
+	assert.InDelta(t, float64(wet.Core.Value), float64(wet.Shell.Value), 1e-12)
+	assert.InDelta(t, wet.Now.High.Percent(), wet.Core.High.Percent(), 1, "as well known as the mean")
 
 	q = asked(t)
 	damp, err := drying.Constant(quantity.Celsius(20), 0.93)

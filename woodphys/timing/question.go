@@ -15,6 +15,7 @@ type Question struct {
 	Billet    resaw.Billet   // as it is now, its thickest corner first; 1 to 300 mm thick
 	RingAngle quantity.Angle // of the rings to the face of the leaves, 0 to 90 degrees
 	Moisture  Moisture
+	Prongs    Prongs         // of a test cut today; the zero one: none was
 	Rest      seasoning.Rest // where the wood comes to rest
 	Room      seasoning.Room // in the air of this room
 	Lay       Lay

@@ -46,7 +46,7 @@ func (w *work) risks(a *Answer) {
 	} else {
 		risk(now, RiskThinLeaves, RiskCommitted)
 	}
-	apart := math.Abs(a.Core.Percent() - a.Shell.Percent())
+	apart := math.Abs(a.Core.Value.Percent() - a.Shell.Value.Percent())
 	if limit := w.limits(readiness.Resaw, w.q.Billet.Thickness).Gradient; limit > 0 && apart > limit.Percent() {
 		*now = append(*now, Risk{Kind: RiskApart, Points: apart})
 	}
@@ -63,7 +63,17 @@ func (w *work) risks(a *Answer) {
 	default:
 		risk(whole, RiskUnknownWood)
 	}
-	risk(whole, RiskStress)
+	switch w.q.Prongs.Turn {
+	case TurnNone:
+		risk(whole, RiskStress)
+	case TurnInward:
+		risk(now, RiskCasehardened)
+		risk(whole, RiskCasehardened)
+	case TurnOutward:
+		risk(now, RiskReversed)
+		risk(whole, RiskReversed)
+	case TurnStraight:
+	}
 	if w.q.Ends == "" {
 		risk(now, RiskEnds)
 		risk(whole, RiskEnds)

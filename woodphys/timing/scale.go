@@ -27,7 +27,6 @@ const (
 func (w *work) scale(ctx context.Context, a *Answer) error {
 	s := &a.Scale
 	s.Thickness = float64(w.q.Billet.Thickness / a.SawNow.Cut.Leaf)
-	s.Low, s.High = math.Pow(s.Thickness, leastPower), s.Thickness*s.Thickness
 	whole, err := w.halfway(ctx, theBillet, w.q.Billet.Thickness)
 	if err != nil {
 		return err
@@ -37,6 +36,10 @@ func (w *work) scale(ctx context.Context, a *Answer) error {
 		return err
 	}
 	s.Computed = float64(whole / leaf)
+	// The rules know neither the film of air at a thin leaf nor the other rule for thick
+	// stock: what the model says is one of the answers that they bound.
+	s.Low = min(math.Pow(s.Thickness, leastPower), s.Computed)
+	s.High = max(math.Pow(s.Thickness, mostPower), s.Computed)
 	return nil
 }
 

@@ -30,7 +30,7 @@ func Weigh(ctx context.Context, q *Question) (*Answer, error) {
 	if a.How, err = w.findProfile(ctx); err != nil {
 		return nil, err
 	}
-	a.Shell, a.Core = w.profile.shell(), w.profile.core()
+	a.Shell, a.Core = w.cases.band(profile.shell, w.ownSD()), w.cases.band(profile.core, w.ownSD())
 	w.ready = w.readyNow()
 	for _, step := range []func(context.Context, *Answer) error{w.sawNow, w.dryWhole, w.scale} {
 		if err := step(ctx, a); err != nil {

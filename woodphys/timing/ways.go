@@ -119,7 +119,8 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	if err := w.dangers(ctx, theBillet, way, whole); err != nil {
 		return err
 	}
-	if way.SawAt, err = w.sawnAt(ctx, whole, way.Saw.Median); err != nil {
+	w.dried = true
+	if way.SawAt, err = w.sawnAt(ctx, whole, way.Saw); err != nil {
 		return err
 	}
 	if way.Cut, err = w.cut(way.SawAt.Value, 0); err != nil {
@@ -132,12 +133,13 @@ func (w *work) dryWhole(ctx context.Context, a *Answer) error {
 	return w.settle(ctx, way)
 }
 
-// sawnAt is the moisture content of the billet on the day it is sawn; its profile is
+// sawnAt is the moisture content of the billet on the day it is sawn; its profiles are
 // kept. If it never comes so far it is that of the limit, with no profile.
 func (w *work) sawnAt(ctx context.Context, whole *seasoning.Outlook,
-	on readiness.Date) (quantity.Band[quantity.Moisture], error) {
+	saw readiness.ReadyDate) (quantity.Band[quantity.Moisture], error) {
+	on := saw.Median
 	if !on.Within {
-		w.profile = nil
+		w.cases, w.profile = nil, nil
 		limit := w.limits(readiness.Resaw, w.q.Billet.Thickness).Above
 		return quantity.NormalBand(min(w.now.Value, w.q.Rest.Moisture.Value+limit), 0), nil
 	}
@@ -145,7 +147,7 @@ func (w *work) sawnAt(ctx context.Context, whole *seasoning.Outlook,
 	if err != nil {
 		return quantity.Band[quantity.Moisture]{}, err
 	}
-	return course.Mean[0], w.profileAt(ctx, whole, on.At)
+	return course.Mean[0], w.profilesAt(ctx, whole, &saw)
 }
 
 // settle adds the time the leaves of the dried billet take. Wood that dries

@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
+	"latewood/woodphys/sorption"
 	"latewood/woodphys/wood"
 )
 
@@ -75,6 +76,39 @@ func TestTimeScale(t *testing.T) {
 	assert.InDelta(t, 100, s.High, 1e-9)
 	assert.Greater(t, s.Computed, s.Low)
 	assert.Less(t, s.Computed, s.High)
+}
+
+// Whatever has a middle and a band has the middle in it, also where both come by different
+// ways: a thin leaf in a damp room, of which the rule of thickness knows nothing.
+func TestMiddlesLieInTheirBands(t *testing.T) {
+	for _, c := range []struct{ mm, leaf, mean, celsius, rh float64 }{
+		{58, 5.2, 18, 15.4, 0.9766}, {58, 4.9, 25, 25, 0.30}, {120, 2, 40, 10, 0.85}, {26, 8, 12, 20, 0.45}, {150, 3, 9, 30, 0.70},
+	} {
+		q := asked(t)
+		q.Billet.Thickness, q.Leaf.Dry, q.Leaf.Extra = quantity.Length(c.mm)*quantity.Millimetre, quantity.Length(c.leaf)*quantity.Millimetre, 0
+		q.Moisture.Mean = quantity.Moisture(c.mean / 100)
+		q.Room = seasoning.Room{Temperature: quantity.Celsius(c.celsius), RelativeHumidity: c.rh}
+		var err error
+		q.Rest, err = q.Room.At(seasoning.Branch(q.Moisture.Mean), sorption.Curves{})
+		require.NoError(t, err)
+		a := weighed(t, q)
+		between := func(low, value, high float64, what string) {
+			t.Helper()
+			assert.LessOrEqual(t, low, value, "%s of %+v", what, c)
+			assert.LessOrEqual(t, value, high, "%s of %+v", what, c)
+		}
+		between(a.Scale.Low, a.Scale.Computed, a.Scale.High, "time scale")
+		between(float64(a.Now.Low), float64(a.Now.Value), float64(a.Now.High), "moisture")
+		for _, way := range []Way{a.SawNow, a.DryWhole} {
+			between(float64(way.SawAt.Low), float64(way.SawAt.Value), float64(way.SawAt.High), "moisture when sawn")
+			for _, d := range []readiness.ReadyDate{way.Saw, way.Ready} {
+				between(float64(d.Low.At), float64(d.Median.At), float64(d.High.At), "date")
+			}
+			if cup := way.Cut.Cup; cup != nil {
+				between(float64(cup.Cup.Low), float64(cup.Cup.Value), float64(cup.Cup.High), "cup")
+			}
+		}
+	}
 }
 
 // A shell far drier than the core keeps the billet from the saw, although its mean is

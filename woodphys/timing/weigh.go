@@ -99,48 +99,53 @@ func (s *scales) sets(now, whole int) {
 	}
 }
 
-// muchMore is how many times the cup over its room of one way is that of the other before
-// it counts, where it exceeds the room in either. Own choice.
+// muchMore is how many times what the cup of one way exceeds its room by is that of the other
+// before it counts. Own choice.
 const muchMore = 1.5
 
 // cups counts a cup that the planned thickness does not hold against a way, by how far it
-// exceeds it: a cup of four times its room is not weighed up by one that just exceeds it.
+// exceeds it: what is missing has to be planed off the finished leaf, so that ten
+// millimetres too many are not weighed up by one, whatever was planned.
 func (s *scales) cups(now, whole *Way) {
-	exceeds := func(w *Way) bool { return w.Cut.Cup != nil && w.Cut.Cup.Exceeds }
 	for _, one := range []struct {
 		name WayName
 		way  *Way
 	}{{SawNow, now}, {DryWhole, whole}} {
-		if exceeds(one.way) {
-			c := one.way.Cut.Cup
+		c := one.way.Cut.Cup
+		switch {
+		case c == nil:
+		case c.Exceeds:
 			s.say(Reason{Kind: ReasonCup, Way: one.name, Leaf: c.Leaf, Cup: c.Cup.Value, Room: c.Room}, TossUp)
+		case c.Over >= mayCup:
+			s.say(Reason{Kind: ReasonMayCup, Way: one.name, Leaf: c.Leaf, Cup: c.Cup.High, Room: c.Room, Probability: c.Over}, TossUp)
 		}
 	}
-	over := func(w *Way) float64 {
-		if w.Cut.Cup == nil {
-			return 0
-		}
-		return float64(w.Cut.Cup.Cup.Value / max(w.Cut.Cup.Room, leastRoom))
-	}
-	a, b := over(now), over(whole)
+	a, b := now.Cut.missing(), whole.Cut.missing()
 	switch {
-	case exceeds(now) && (!exceeds(whole) || a > muchMore*b):
+	case a > muchMore*b:
 		s.count(DryWhole)
-		if a > cupForbids && !exceeds(whole) {
-			s.count(DryWhole)
-			s.cupForbids = true
-		}
-	case exceeds(whole) && (!exceeds(now) || b > muchMore*a):
+		s.cupForbids = now.Cut.lost() && !whole.Cut.lost()
+	case b > muchMore*a:
 		s.count(SawNow)
 	}
 }
 
-// leastRoom keeps the share of a cup finite.
-const leastRoom = 0.1 * quantity.Millimetre
+// mayCup is the least probability of a cup over its room that is told. Own choice.
+const mayCup = 0.05
 
-// cupForbids is the cup of leaves over its room from which they are lost as sawn: no date
-// makes up for it. Own choice.
-const cupForbids = 3.0
+// missing is by how much the cup exceeds what is planned for it.
+func (c *Cut) missing() quantity.Length {
+	if c.Cup == nil {
+		return 0
+	}
+	return max(c.Cup.Cup.Value-c.Cup.Room, 0)
+}
+
+// lostFrom is the share of the finished thickness from which on leaves are lost by what is
+// missing: no date makes up for it. Own choice.
+const lostFrom = 0.5
+
+func (c *Cut) lost() bool { return c.missing() > lostFrom*(c.Leaf-c.Extra-c.Oversize) }
 
 // checks counts a high risk of surface checks against a way.
 func (s *scales) checks(now, whole *Way) {

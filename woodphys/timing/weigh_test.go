@@ -22,7 +22,10 @@ func ready(early, middle, late float64) readiness.ReadyDate {
 // way is a way with what is weighed.
 func way(r readiness.ReadyDate, sets int, cups bool, severity drying.Severity) *Way {
 	w := &Way{Ready: r, Cut: Cut{Sets: sets, Cup: &Cup{Leaf: 3, Exceeds: cups}}}
-	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room = 2*quantity.Millimetre, 1*quantity.Millimetre
+	w.Cut.Cup.Cup.Value, w.Cut.Cup.Room, w.Cut.Leaf = 0.5*quantity.Millimetre, 1*quantity.Millimetre, 5*quantity.Millimetre
+	if cups {
+		w.Cut.Cup.Cup.Value = 2 * quantity.Millimetre
+	}
 	if severity != "" {
 		w.Checks = &drying.CheckRisk{Severity: severity}
 	}
@@ -70,6 +73,34 @@ func TestWeigh(t *testing.T) {
 		{Kind: ReasonMoreSets, Way: DryWhole, Sets: 3, Others: 1},
 		{Kind: ReasonCup, Way: SawNow, Leaf: 3, Cup: 2 * quantity.Millimetre, Room: 1 * quantity.Millimetre},
 	}, a.Reasons)
+}
+
+// A cup counts by what is missing of the finished leaf: much of it forbids a way, however
+// soon; one that is not to be expected is told with how likely it is.
+func TestCupsAreWeighedByWhatIsMissing(t *testing.T) {
+	soon, late := ready(20, 30, 40), ready(100, 120, 150)
+	cupped := func(r readiness.ReadyDate, cup, room float64) *Way {
+		w := way(r, 2, cup > room, "")
+		w.Cut.Cup.Cup.Value, w.Cut.Cup.Room = quantity.Length(cup)*quantity.Millimetre, quantity.Length(room)*quantity.Millimetre
+		return w
+	}
+	for _, c := range []struct {
+		now, nowRoom, whole, wholeRoom float64
+		way                            WayName
+	}{
+		{3, 2, 0.4, 0.5, TradeOff},   // one millimetre is missing, of leaves of five
+		{7.4, 2, 2.3, 0.5, DryWhole}, // more than half of the leaf is, now; of either, more than what is planned by as many times
+		{2, 0.5, 1.9, 0.5, SawNow},   // alike
+		{5, 2, 5, 0.5, SawNow},       // lost either way
+		{0.6, 0.5, 3, 0.5, SawNow},
+	} {
+		a := weigh(false, cupped(soon, c.now, c.nowRoom), cupped(late, c.whole, c.wholeRoom))
+		assert.Equal(t, c.way, a.Way, "%v", c)
+	}
+	may := way(soon, 2, false, "")
+	may.Cut.Cup.Over, may.Cut.Cup.Cup.High = 0.16, 9*quantity.Millimetre
+	assert.Contains(t, weigh(false, may, way(late, 2, false, "")).Reasons,
+		Reason{Kind: ReasonMayCup, Way: SawNow, Leaf: 3, Cup: 9 * quantity.Millimetre, Room: 1 * quantity.Millimetre, Probability: 0.16})
 }
 
 // What may go wrong follows from the wood, how wet it is, and what was told.

@@ -15,8 +15,19 @@ type work struct {
 
 	now     quantity.Band[quantity.Moisture]
 	sd      quantity.Moisture
-	profile profile // of today, then of the day the billet is sawn; empty: not known
+	cases   cases   // of today, then of the day the billet is sawn; empty: not known
+	profile profile // their mean; empty: not known
+	dried   bool    // it is asked of the billet after it dried whole
 	ready   bool    // within the limits to resaw, today
+}
+
+// ownSD is how far each profile strays as a whole: a past that is looked at has it in its
+// own moisture content, a profile that was read has not.
+func (w *work) ownSD() quantity.Moisture {
+	if len(w.cases) > 1 {
+		return 0
+	}
+	return w.sd
 }
 
 // limits are those of a step for stock of a thickness.

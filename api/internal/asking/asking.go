@@ -13,6 +13,7 @@ import (
 	"sync"
 	"testing"
 
+	strictly "github.com/go-json-experiment/json"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -49,6 +50,11 @@ func Posting(target, body string, headers ...string) Asked {
 	return Asked{http.MethodPost, target, body, headers}
 }
 
+// Querying is a calculation asked with QUERY.
+func Querying(target, body string, headers ...string) Asked {
+	return Asked{serve.MethodQuery, target, body, headers}
+}
+
 // Getting is a look-up.
 func Getting(target string, headers ...string) Asked {
 	return Asked{http.MethodGet, target, "", headers}
@@ -59,7 +65,7 @@ func (a Asked) Of(t testing.TB, s *serve.Service) *httptest.ResponseRecorder {
 	t.Helper()
 	request, err := http.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	require.NoError(t, err)
-	if a.Verb == http.MethodPost || a.Verb == http.MethodPut {
+	if a.Verb == http.MethodPost || a.Verb == http.MethodPut || a.Verb == serve.MethodQuery {
 		request.Header.Set("Content-Type", "application/json")
 	}
 	for i := 0; i < len(a.Headers); i += 2 {
@@ -117,9 +123,8 @@ func LookUp[T any](t testing.TB, target string) T {
 func Decoded[T any](t testing.TB, text []byte) T {
 	t.Helper()
 	var v T
-	decoder := json.NewDecoder(strings.NewReader(string(text)))
-	decoder.DisallowUnknownFields()
-	require.NoError(t, decoder.Decode(&v), string(text))
+	require.NoError(t, strictly.Unmarshal(text, &v, strictly.RejectUnknownMembers(true),
+		strictly.MatchCaseInsensitiveNames(true)), string(text))
 	return v
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
 	"latewood/api"
 	"latewood/api/internal/rack"
@@ -19,12 +20,23 @@ var ofTheRack = []struct {
 }{
 	{store.Place, `{"id": "place-#", "name": "shelf #", "stay": {"station": "columbus-oh", "exposure": "shed"}}`},
 	{store.Billet, `{"id": "billet-#", "place": "place-1", "billet": {"name": "billet #", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}}}`},
+	{store.Target, `{"id": "target-#", "name": "harp #", "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`},
+	{store.Plan, `{"id": "plan-#", "billet": "billet-1", "name": "backs #", "date": "2026-0#-14", "saws": [{"kerf": "1.3 mm"}], "parts": [{"length": "560 mm", "width": "210 mm", "final_thickness": "2.6 mm"}]}`},
+	{store.Piece, `{"id": "piece-#", "parent": {"billet": "billet-1"}, "plan": {"id": "plan-1", "leaf": "#"}, "place": "place-1", "billet": {"name": "leaf #", "wood": "walnut-black", "length": "600 mm", "width": "220 mm", "thickness": "4 mm", "rings": {"angle_deg": 70}, "stacked_on": "2026-0#-14"}}`},
+	{store.Stay, `{"id": "stay-#", "billet": "billet-4", "from": "2026-0#-01", "place": "place-1"}`},
+	{store.Note, `{"id": "note-#", "of": {"kind": "billet", "id": "billet-1"}, "date": "2026-0#-14", "text": "end # sealed again"}`},
 	{store.Reading, `{"id": "reading-#", "billet": "billet-1", "reading": {"kind": "weight", "date": "2026-0#-14", "mass": "5.#0 kg"}}`},
 	{store.Event, `{"id": "event-#", "billet": "billet-1", "event": {"kind": "moved", "date": "2026-0#-01", "place": "place-1"}}`},
 }
 
+// judged is the first billet, of which enough is known to be judged.
+const judged = `{"id": "billet-1", "place": "place-1", "billet": {"name": "billet 1", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}, "stacked_on": "2024-04-20"}, "target": "target-1"}`
+
+// today is the day of the rack.
+var today = time.Date(2026, 5, 20, 9, 0, 0, 0, time.UTC)
+
 // Rack is a rack in memory with five entries of each kind, called billet-1 and so on. The
-// fourth of each has a second version.
+// fourth of each has a second version, and the first billet is one that can be judged.
 func Rack() *api.Rack {
 	kept := storetest.NewModel()
 	apply := func(change store.Change) {
@@ -37,8 +49,21 @@ func Rack() *api.Rack {
 			number := fmt.Sprint(n + 1)
 			e := store.Entry{Key: store.Key{Kind: of.kind, ID: string(of.kind) + "-" + number}, Body: []byte(strings.ReplaceAll(of.body, "#", number))}
 			switch of.kind {
-			case store.Reading, store.Event:
+			case store.Reading, store.Event, store.Plan, store.Note, store.Piece:
 				e.Of, e.Day = store.Key{Kind: store.Billet, ID: "billet-1"}, "2026-0"+number+"-14"
+				switch of.kind {
+				case store.Reading:
+					e.Form = "weight"
+				case store.Piece:
+					e.Place = "place-1"
+				default:
+				}
+			case store.Stay:
+				e.Of, e.Day, e.Place = store.Key{Kind: store.Billet, ID: "billet-4"}, "2026-0"+number+"-01", "place-1"
+			case store.Billet:
+				if e.Form, e.Place = "walnut-black", "place-1"; number == "1" {
+					e.Body, e.Day = []byte(judged), "2024-04-20"
+				}
 			default:
 			}
 			apply(store.Change{Deed: store.Create, Entry: e})
@@ -47,5 +72,5 @@ func Rack() *api.Rack {
 			}
 		}
 	}
-	return rack.New(kept)
+	return rack.NewAt(kept, func() time.Time { return today })
 }

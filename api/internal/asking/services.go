@@ -57,7 +57,7 @@ func (a Asked) From(t testing.TB, s *serve.Service, address string) *httptest.Re
 	t.Helper()
 	request := httptest.NewRequestWithContext(t.Context(), a.Verb, a.Target, strings.NewReader(a.Body))
 	request.RemoteAddr = address
-	if a.Verb == http.MethodPost {
+	if a.Verb == http.MethodPost || a.Verb == serve.MethodQuery {
 		request.Header.Set("Content-Type", "application/json")
 	}
 	recorder := httptest.NewRecorder()

@@ -128,4 +128,19 @@ var wrongInService = []wrong{
 	{"pair of one side", meeting(`"outer": {"part": "back", "dimension": "thickness"}, "max_clearance": "2 mm"`), 422, []string{"/pairs/0/inner missing"}, "inner is needed"},
 	{"too many pairs", figuresWith(okServed+","+okServedBack, strings.Repeat(okMeeting+",", 100)+okMeeting, okSeasons), 422, []string{"/pairs too_many_items"}, "at most 100 entries"},
 	{"several wrong parts at once", figuresWith(`{"id": "a", "wood": "xylophone", "thickness": "3 mm"}, {"id": "b", "thickness": "3 mm"}`, "", okMade), 422, []string{"/room missing", "/parts/0/wood not_found", "/parts/1/wood missing"}, "give room"},
+	{"a year as a table with a name that is a formula", servedTabled(`"name": "=1+1", `), 422, []string{"/parts/0/name not_supported"}, "for a formula"},
+	{"figures as a table with a name that is a formula", figuresTabled("csv", `"name": "@top", `, ""), 422, []string{"/parts/0/name not_supported"}, "ask for JSON"},
+	{"pairs as a table with a name that is a formula", figuresTabled("pairs_csv", "", `"name": "-2", `), 422, []string{"/pairs/0/name not_supported"}, "for a formula"},
+}
+
+// servedTabled is a right year but for its form, with more members of its part.
+func servedTabled(members string) Asked {
+	return Posting("/v1/year-in-service?as=csv", `{"room": {`+okRoom+`}, "parts": [{`+members+okServed[1:]+`]`+okMade+`}`)
+}
+
+// figuresTabled are right figures but for their form, with more members of a part and a pair.
+func figuresTabled(form, part, pair string) Asked {
+	a := figuresWith("{"+part+okServed[1:]+", "+okServedBack, "{"+pair+okMeeting[1:], okSeasons)
+	a.Target += "?as=" + form
+	return a
 }

@@ -38,6 +38,7 @@ var wrongLog = []wrong{
 	{"nothing but sapwood", logOf(`"sapwood_thickness": "190 mm"`, `, "sapwood_out": true`), 422, []string{"/log/sapwood_thickness conflict"}, "no heartwood"},
 	{"clearance of a pith that stays", logWith(okLogOnly, "quartered", okWanted, okMill+`, "pith_clearance": "9 mm"`), 422, []string{"/pith_clearance conflict"}, "pith_out"},
 	{"thin edge thicker than the thick one", wantedOf("wedges", `"thin_edge": "51 mm"`), 422, []string{"/wanted/thin_edge conflict"}, "at most 50 mm"},
+	{"greatest width below the least", wantedOf("wedges", `"max_width": "90 mm"`), 422, []string{"/wanted/max_width conflict"}, "at least 100 mm"},
 	{"billet longer than the log", wantedOf("wedges", `"length": "2.2 m", "end_trim": "20 mm"`), 422, []string{"/wanted/length conflict"}, "at most 1.96 m"},
 	{"nothing between the end trims", wantedOf("wedges", `"end_trim": "1 m"`), 422, []string{"/wanted/end_trim conflict"}, "leave nothing of the log"},
 	{"rings steeper than upright in a log", wantedOf("quartered", `"min_ring_angle_deg": 90`), 422, []string{"/wanted/min_ring_angle_deg out_of_range"}, "at most 89"},

@@ -101,6 +101,8 @@ var wrongResaw = []wrong{
 	{"part that will swell", PlanWith(OkPlanBillet+`, "wood": "maple-sugar", "condition": {"mc_pct": 6}`, OkPlanSaw, OkPlanPart+`, "final_condition": {"mc_pct": 8}`, ""), 422, []string{"/parts/0/final_condition conflict"}, "wetter"},
 	{"part that shrinks like no wood", PlanWith(OkPlanBillet+`, "condition": {"mc_pct": 12}`, OkPlanSaw, OkPlanPart+`, "final_condition": {"mc_pct": 8}`, ""), 422, []string{"/billets/0/wood missing"}, "needs the wood"},
 	{"part sawn and finished", PlanPart(OkPlanPart + `, "sawn_thickness": "5 mm"`), 422, []string{"/parts/0/sawn_thickness conflict"}, "not both"},
+	{"thin edge thicker than the thick one of a part", PlanPart(OkPlanPart + `, "thin_edge": "4 mm"`), 422, []string{"/parts/0/thin_edge conflict"}, "at most 3 mm, the thick edge"},
+	{"thin edge of single pieces", PlanPart(OkPlanPart + `, "thin_edge": "2 mm", "pieces_per_set": 1`), 422, []string{"/parts/0/thin_edge conflict"}, "that of a bookmatched pair"},
 	{"a million leaves", PlanWith(`"length": "20 m", "width": "5 m", "thickness": "2 m"`, OkPlanSaw, `"length": "200 mm", "width": "200 mm", "final_thickness": "1 mm"`, ""), 422, []string{"/parts/0 too_much_work"}, "more than 30000 leaves"},
 
 	// The rest.
@@ -110,6 +112,6 @@ var wrongResaw = []wrong{
 	{"template of a billet that is not there", planRest(`"template_billet": "2"`), 422, []string{"/template_billet not_found"}, "there is no billet with the id 2; there are 1"},
 	{"date in words", planRest(`"as_of": "14 March"`), 422, []string{"/as_of invalid_format"}, "a date such as 2026-03-01"},
 	{"plan in cubits", planRest(`"report_in": "cubits"`), 422, []string{"/report_in not_a_choice"}, "one of metric, inch"},
-	{"plan as csv", Posting("/v1/resaw-plan?as=csv", `{}`), 400, []string{"?as not_a_choice"}, "json, svg or template"},
+	{"plan as a form that it has not", Posting("/v1/resaw-plan?as=pairs_csv", `{}`), 400, []string{"?as not_a_choice"}, "json, svg, csv, pdf, dxf, template, template_pdf or labels"},
 	{"wrong billet, saw and part at once", PlanWith(OkPlanBillet+`, "trim": {"usual": "waxed"}`, `"usual_kerf": "chainsaw"`, OkPlanPart, `, "template_billet": "9"`), 422, []string{"/billets/0/trim/usual not_found", "/saws/0/usual_kerf not_found", "/template_billet not_found"}, "there is no end trim"},
 }

@@ -21,6 +21,7 @@ func loggedCSV(text string) Asked {
 
 const (
 	okStay   = `{"station": "madison-wi"}`
+	okPhase  = `{"days": 3, "air": {"temperature": "45 C", "rh_pct": 60}}`
 	okTarget = `, "target_condition": {"mc_pct": 12}`
 	csvHead  = `time,temperature_c,rh_pct\n`
 )
@@ -67,8 +68,24 @@ var wrongSeasoning = []wrong{
 	// Places.
 	{"nowhere", seasoningWith("", okTarget), 422, []string{"/stays too_few_items"}, "at least 1 entry"},
 	{"too many places", seasoningWith(strings.TrimSuffix(strings.Repeat(okStay+",", 13), ","), okTarget), 422, []string{"/stays too_many_items"}, "at most 12 entries"},
-	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0 conflict"}, "only one of station, months, air, log and log_csv"},
-	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/stays/0 missing"}, "exactly one of station, months, air, log and log_csv"},
+	{"two sources of air", seasoningWith(`{"station": "madison-wi", "air": {"temperature": "20 C", "rh_pct": 45}}`, okTarget), 422, []string{"/stays/0 conflict"}, "only one of station, months, air, log, log_csv and phases"},
+	{"no source of air", seasoningWith(`{"exposure": "shed"}`, okTarget), 422, []string{"/stays/0 missing"}, "exactly one of station, months, air, log, log_csv and phases"},
+	{"a schedule and a room", seasoningWith(`{"air": {"temperature": "20 C", "rh_pct": 45}, "phases": [`+okPhase+`]}, `+okStay, okTarget), 422, []string{"/stays/0 conflict"}, "only one of"},
+	{"a schedule of nothing", seasoningWith(`{"phases": []}, `+okStay, okTarget), 422, []string{"/stays/0/phases too_few_items"}, "at least 1 entry"},
+	{"a schedule that is the last stay", seasoningWith(`{"phases": [`+okPhase+`]}`, okTarget), 422, []string{"/stays/0/phases conflict"}, "where the wood goes from the kiln"},
+	{"a schedule with an end of its own", seasoningWith(`{"phases": [`+okPhase+`], "until": "2024-05-01"}, `+okStay, okTarget), 422, []string{"/stays/0/until conflict"}, "as long as they do"},
+	{"a phase of no length", seasoningWith(`{"phases": [{"air": {"temperature": "45 C", "rh_pct": 60}}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/days missing"}, "days, or until_mc_pct"},
+	{"a phase of two lengths", seasoningWith(`{"phases": [{"days": 3, "until_mc_pct": 20, "air": {"temperature": "45 C", "rh_pct": 60}}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/until_mc_pct conflict"}, "not both"},
+	{"a phase in no air", seasoningWith(`{"phases": [{"days": 3}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/air missing"}, "needs air, or temperature"},
+	{"a phase in two airs", seasoningWith(`{"phases": [{"days": 3, "emc_pct": 8, "air": {"temperature": "45 C", "rh_pct": 60}}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/air conflict"}, "not both"},
+	{"a phase with half of its air", seasoningWith(`{"phases": [{"days": 3, "temperature": "45 C"}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/emc_pct missing"}, "goes with emc_pct"},
+	{"a phase with the other half", seasoningWith(`{"phases": [{"days": 3, "emc_pct": 9}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/temperature missing"}, "goes with temperature"},
+	{"a phase hotter than the model goes", seasoningWith(`{"phases": [{"days": 3, "temperature": "95 C", "emc_pct": 9}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/temperature out_of_range"}, "at most 80 C"},
+	{"a phase in hotter air than the model goes", seasoningWith(`{"phases": [{"days": 3, "air": {"temperature": "95 C", "rh_pct": 30}}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/air/temperature out_of_range"}, "80 C"},
+	{"conditioning until it is dry", seasoningWith(`{"phases": [{"kind": "conditioning", "until_mc_pct": 8, "temperature": "60 C", "emc_pct": 12}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/until_mc_pct conflict"}, "give days"},
+	{"a phase that never ends", seasoningWith(`{"phases": [{"until_mc_pct": 6, "temperature": "45 C", "emc_pct": 10}]}, `+okStay, okTarget), 422, []string{"/stays/0/phases/0/until_mc_pct out_of_range"}, "does not come down to 6 %"},
+	{"a speed of air in a pile", seasoningWith(`{"station": "madison-wi", "air_speed_m_per_s": 1}`, okTarget), 422, []string{"/stays/0/air_speed_m_per_s conflict"}, "blown through the stack"},
+	{"a gale in a kiln", seasoningWith(`{"air": {"temperature": "45 C", "rh_pct": 60}, "exposure": "kiln", "air_speed_m_per_s": 40}`, okTarget), 422, []string{"/stays/0/air_speed_m_per_s out_of_range"}, "at most 10"},
 	{"unknown station", seasoningWith(`{"station": "madisson-wi"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "did you mean madison-wi"},
 	{"unlike any station", seasoningWith(`{"station": "qqqqqqqqqq"}`, okTarget), 422, []string{"/stays/0/station not_found"}, "there is no place called"},
 	{"station with humidity only", seasoningWith(`{"station": "charleston-sc"}`, okTarget), 422, []string{"/stays/0/station not_supported"}, "temperature"},

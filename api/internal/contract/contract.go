@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/labstack/echo/v4"
 	"github.com/swaggest/openapi-go"
@@ -82,7 +83,9 @@ func (c *Source) Document() ([]byte, error) {
 
 const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
 
-Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.`
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.
+
+Guides: [for callers](/guides/guide), [recipes with clients in Go and TypeScript](/guides/recipes), [what stays](/guides/versioning), [the rack](/guides/rack), [running it](/guides/running), [for makers](/guides/maker).`
 
 // addOperation reflects the types of one route.
 func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
@@ -127,9 +130,17 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 		if r.Streams {
 			longest = largestInt // as many lines as are sent
 		}
-		Dig(responses, "200", "content", f.Media)["schema"] = map[string]any{"type": "string", "maxLength": longest}
+		schema := map[string]any{"type": "string", "maxLength": longest}
+		if f.Binary() {
+			schema["format"] = "binary"
+		}
+		Dig(responses, "200", "content", f.Media)["schema"] = schema
 	}
 	addSuccessHeaders(responses, r)
+	if d := r.Deprecated; d != nil {
+		operation["deprecated"] = true
+		operation["description"] = r.Description + " It goes on " + d.Gone.Format(time.DateOnly) + "; use " + d.Instead + "."
+	}
 	operation["x-limits"] = c.limitsAsJSON(r)
 	if r.Open != serve.ToCallers {
 		operation["security"] = []any{map[string]any{}}
@@ -142,7 +153,11 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	if r.Streams {
 		Dig(operation, "requestBody", "content", serve.LinesForm.Media)["schema"] = map[string]any{"type": "string", "maxLength": largestInt, "description": "an item on each line"}
 	}
-	return c.addExamples(operation, r)
+	if err := c.addExamples(operation, r); err != nil {
+		return err
+	}
+	addQuery(document, r)
+	return nil
 }
 
 // statusesOf lists the statuses of the problems a route may answer with, in their order.
@@ -172,7 +187,11 @@ func statusesOf(r *serve.Route) []int {
 	return slices.Compact(statuses)
 }
 
-func contractParameters(r *serve.Route) []any {
+// contractParameters are all that a route takes beside its body.
+func contractParameters(r *serve.Route) []any { return append(parametersOf(r), ifNoneMatch(r)...) }
+
+// parametersOf are those of the path and of the query.
+func parametersOf(r *serve.Route) []any {
 	var parameters []any
 	for _, match := range serve.PathParameter.FindAllStringSubmatch(r.Path, -1) {
 		parameters = append(parameters, map[string]any{
@@ -198,7 +217,7 @@ func contractParameters(r *serve.Route) []any {
 		parameters = append(parameters, map[string]any{"name": h.Name, "in": "header", "required": h.Required, "description": h.Description,
 			"schema": map[string]any{"type": "string", "maxLength": 100, "pattern": h.Pattern}})
 	}
-	return append(parameters, ifNoneMatch(r)...)
+	return parameters
 }
 
 // addExamples runs the example requests of a route and puts request and reply

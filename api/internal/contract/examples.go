@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"slices"
 	"strings"
 
 	"latewood/api/internal/serve"
@@ -77,6 +78,9 @@ func exampleHeaders(r *serve.Route) []string {
 // or replaced is another entry than what is looked at.
 func keptPath(r *serve.Route) string {
 	if !strings.Contains(r.Path, ":id") {
+		if slices.ContainsFunc(r.Query, func(p serve.Parameter) bool { return p.Name == "wait_seconds" }) {
+			return r.Path + "?wait_seconds=20" // the example is of an answer that is there
+		}
 		return r.Path
 	}
 	number := "1"

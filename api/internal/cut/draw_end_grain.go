@@ -15,6 +15,7 @@ type endGrain struct {
 	left, top float64         // of near edge and face 1
 	scale     float64         // units for a metre
 	outline   []drawing.Point // of the wood, y and z in metres
+	many      bool            // of so many billets that rings are drawn with fewer points
 }
 
 func (e *endGrain) x(y quantity.Length) float64 { return e.left + e.scale*float64(y) }
@@ -77,7 +78,11 @@ func (e *endGrain) curve(at func(i int) (y, z float64), n int, style string) {
 // whatever looks well: they are not the wood's own rings.
 func (e *endGrain) rings(b *plan.Billet, style string) {
 	width, thick := e.outline[1].X, math.Max(e.outline[2].Y, e.outline[3].Y)
-	const lines, pieces = 16, 220
+	const lines = 16
+	pieces := 220
+	if e.many {
+		pieces = 70
+	}
 	switch {
 	case b.Pith != nil:
 		py, pz := float64(b.Pith.X), float64(b.Pith.Z)
@@ -100,7 +105,7 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 		for n := 1; n < lines; n++ {
 			r := nearest + (farthest-nearest)*float64(n)/lines
 			e.curve(func(i int) (float64, float64) {
-				angle := from + span*float64(i)/pieces
+				angle := from + span*float64(i)/float64(pieces)
 				return py + r*math.Cos(angle), pz + r*math.Sin(angle)
 			}, pieces, style)
 		}
@@ -109,7 +114,7 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 		for n := range lines {
 			start := -lean + (width+lean)*(float64(n)+0.5)/lines
 			e.curve(func(i int) (float64, float64) {
-				share := float64(i) / pieces
+				share := float64(i) / float64(pieces)
 				return start + lean*share, thick * share
 			}, pieces, style)
 		}
@@ -118,6 +123,10 @@ func (e *endGrain) rings(b *plan.Billet, style string) {
 
 // stack draws the leaves and kerfs of a blank where they lie in the rough billet.
 func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
+	if b.Split {
+		e.wedge(b, drawing.Thin)
+		return
+	}
 	for _, l := range b.Leaves {
 		left, top, width, height := e.slice(b, l.From, l.To)
 		switch l.Role {
@@ -132,6 +141,21 @@ func (e *endGrain) stack(b *plan.Blank, cuts []plan.Step) {
 	for _, s := range cuts {
 		left, top, width, height := e.slice(b, s.At, s.At+s.Kerf)
 		e.d.Rectangle(left, top, width, height, sawdust)
+	}
+}
+
+// wedge draws the halves of a wedge where they lie in the rough billet, and the kerf between
+// them.
+func (e *endGrain) wedge(b *plan.Blank, style string) {
+	near, far := e.x(b.Y), e.x(b.Y+b.Width)
+	place := func(nearFrom, farFrom, nearTo, farTo quantity.Length) []drawing.Point {
+		return []drawing.Point{drawing.At(near, e.y(b.Face1+nearFrom)), drawing.At(far, e.y(b.Face1+farFrom)),
+			drawing.At(far, e.y(b.Face1+farTo)), drawing.At(near, e.y(b.Face1+nearTo))}
+	}
+	first, second := &b.Leaves[0], &b.Leaves[1]
+	e.d.Polygon(place(first.To, *first.FarTo, second.From, *second.FarFrom), sawdust)
+	for _, l := range []*plan.Leaf{first, second} {
+		e.d.Polygon(place(l.From, *l.FarFrom, l.To, *l.FarTo), style)
 	}
 }
 
@@ -160,6 +184,14 @@ func (e *endGrain) numbers(b *plan.Blank, size float64) {
 	}
 	if b.Turned {
 		e.numbersAcross(b, size)
+		return
+	}
+	if b.Split {
+		for n := range b.Leaves {
+			l := &b.Leaves[n]
+			mid := b.Face1 + (l.From+l.To+*l.FarFrom+*l.FarTo)/4
+			e.d.Text(e.x(b.Y+b.Width/2), e.y(mid)+0.3*size, size, drawing.Centred, strconv.Itoa(l.Number))
+		}
 		return
 	}
 	pitch := math.Inf(1)

@@ -17,9 +17,7 @@ func (m *matchDrawing) stack() float64 {
 	x := func(v float64) float64 { return stackLeft + v*scale }
 	y := func(v float64) float64 { return stackTop + v*scale }
 	d := m.d
-	d.Element(`<clipPath id="stack"><rect x="`, drawing.Coordinate(x(0)), `" y="`, drawing.Coordinate(y(0)),
-		`" width="`, drawing.Coordinate(w*scale), `" height="`, drawing.Coordinate(depth*scale), `"/></clipPath>`)
-	d.Element(`<g clip-path="url(#stack)">`)
+	d.Clip(x(0), y(0), w*scale, depth*scale)
 	for i := range m.rings.at {
 		for _, arc := range m.arcs(i, depth) {
 			points := make([]drawing.Point, 0, len(arc))
@@ -36,7 +34,7 @@ func (m *matchDrawing) stack() float64 {
 		}
 		top = float64(f.Back)
 	}
-	d.Element(`</g>`)
+	d.EndClip()
 	m.numbers(scale)
 	if m.match.Faces[0].Front > 0 {
 		d.Line(x(0), y(0), x(w), y(0), drawing.Dashed)
@@ -155,9 +153,8 @@ func (m *matchDrawing) pithMark(x, y func(float64) float64, bottom float64) floa
 	free := px > 8 && px < stackLeft-34 || px >= stackLeft && px <= edge || px > edge+40 &&
 		px < listLeft-14 // of the numbers
 	if free && py > stackTop && py < bottom-10 {
-		d.Element(`<circle cx="`, drawing.Coordinate(px), `" cy="`, drawing.Coordinate(py),
-			`" r="3.2" fill="#fff" stroke="#000" stroke-width="1.2"/>`)
-		d.Element(`<circle cx="`, drawing.Coordinate(px), `" cy="`, drawing.Coordinate(py), `" r="0.9" fill="#000"/>`)
+		d.Circle(px, py, 3.2, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+		d.Circle(px, py, 0.9, `fill="#000"`)
 	}
 	bottom += lineGap
 	d.Text(stackLeft, bottom, drawing.SmallText, drawing.FromLeft, "pith at x "+m.show(p.X)+", z "+m.show(p.Z))

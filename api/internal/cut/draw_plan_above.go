@@ -45,8 +45,8 @@ func inRows(all []marked, size, left, right float64, most int) []int {
 func (g *planDrawing) above(i int, top float64) float64 {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
 	widest := widest(b)
-	scale := math.Min(aboveWidth/float64(b.Length), aboveHeight/float64(widest))
-	x := func(l quantity.Length) float64 { return aboveLeft + scale*float64(l) }
+	scale := math.Min(g.frame.aboveWidth/float64(b.Length), g.frame.aboveHeight/float64(widest))
+	x := func(l quantity.Length) float64 { return g.frame.aboveLeft + scale*float64(l) }
 
 	// Zones are named above the wood.
 	var names []marked
@@ -55,8 +55,8 @@ func (g *planDrawing) above(i int, top float64) float64 {
 	}
 	slices.SortFunc(names, byPlace)
 	const most = 4
-	rows := inRows(names, planLabel, aboveLeft-60, planRight, most)
-	g.d.Text(aboveLeft, top+11, planLabel, drawing.FromLeft, "face 1 from above; the start is on the left")
+	rows := inRows(names, planLabel, g.frame.aboveLeft-60, g.frame.right, most)
+	g.d.Text(g.frame.aboveLeft, top+11, planLabel, drawing.FromLeft, "face 1 from above; the start is on the left")
 	wood := top + 24
 	for _, r := range rows {
 		wood = math.Max(wood, top+24+11*float64(r+1))
@@ -197,7 +197,7 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 		labels = append(labels, marked{x(l), g.number(l)})
 	}
 	const most = 5
-	rows := inRows(labels, planLabel, aboveLeft-40, planSheet-2, most)
+	rows := inRows(labels, planLabel, g.frame.aboveLeft-40, g.frame.sheet-2, most)
 	deepest := 0
 	for n, r := range rows {
 		if r < 0 {
@@ -214,8 +214,8 @@ func (g *planDrawing) along(i int, x func(quantity.Length) float64, bottom float
 	if !whole {
 		words += "; not everything is named for want of room: the list below and the answer as JSON have it"
 	}
-	for _, line := range drawing.Wrapped(words, planLabel, planRight-aboveLeft) {
-		g.d.Text(aboveLeft, y, planLabel, drawing.FromLeft, line)
+	for _, line := range drawing.Wrapped(words, planLabel, g.frame.right-g.frame.aboveLeft) {
+		g.d.Text(g.frame.aboveLeft, y, planLabel, drawing.FromLeft, line)
 		y += 11
 	}
 	return y - 3

@@ -8,14 +8,18 @@ import (
 	"latewood/woodphys/quantity"
 )
 
+// manyDrawn is how many billets are drawn with smooth rings: more would make too long a
+// drawing.
+const manyDrawn = 10
+
 // endView draws the end grain of a length of a billet and returns where it ends.
 func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 	b, made := &g.asked.Billets[i], &g.told.Billets[i]
-	e := &endGrain{d: g.d, outline: endOutline(b, s.from)}
+	e := &endGrain{d: g.d, outline: endOutline(b, s.from), many: len(g.told.Billets) > manyDrawn}
 	width, near, far := e.outline[1].X, e.outline[3].Y, e.outline[2].Y
 	thick := math.Max(near, far)
-	e.scale = math.Min(endWidth/width, endHeight/thick)
-	e.left = endLeft
+	e.scale = math.Min(g.frame.endWidth/width, g.frame.endHeight/thick)
+	e.left = g.frame.endLeft
 	caption := "end grain at " + g.length(s.from)
 	if b.Pith != nil {
 		caption += "; pith " + g.length(b.Pith.X) + " from the near edge, " + g.length(b.Pith.Z) + " below face 1"
@@ -23,9 +27,9 @@ func (g *planDrawing) endView(i int, s *lengthView, top float64) float64 {
 		caption += "; rings at " + quantity.FormatNumber(b.RingAngle.Degrees(), 1) + " degrees"
 	}
 	y := top
-	for _, line := range drawing.Wrapped(caption, planLabel, endWidth+40) {
+	for _, line := range drawing.Wrapped(caption, planLabel, g.frame.endWidth+40) {
 		y += 11
-		g.d.Text(planLeft, y, planLabel, drawing.FromLeft, line)
+		g.d.Text(g.frame.left, y, planLabel, drawing.FromLeft, line)
 	}
 	y += 13
 	e.top = y + 5

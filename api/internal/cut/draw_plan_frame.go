@@ -17,23 +17,47 @@ type planDrawing struct {
 	woods         []string // name of that of each billet; empty where it is not known
 	report        wire.Reporter
 	summary, date string
+	paper         drawing.Paper
 	templateOf    int // index of the billet whose ends a template draws
 
-	d *drawing.Sheet
-	y float64 // where the next thing goes
+	billetIDs, billetNames []string // of each billet: by which the answer calls it, and as it was sent
+	partIDs                []string
+	matched                []plannedPair
+	settings               [][]PlanSetting // of each billet; none where they are too many to tell
+
+	frame planFrame
+	d     *drawing.Sheet
+	y     float64 // where the next thing goes
 }
 
-// Frame of the sheet.
+// planFrame is how a sheet is laid out.
+type planFrame struct {
+	sheet                 float64 // its width
+	left, right           float64 // margins
+	endLeft, endWidth     float64 // end view
+	endHeight             float64
+	aboveLeft, aboveWidth float64 // view from above
+	aboveHeight           float64
+	columns               int // of steps
+}
+
+// Frames of the sheet for a screen, where the views stand side by side, and of the one for
+// paper, where they stand one below the other.
+var (
+	screenFrame = planFrame{sheet: 1040, left: 20, right: 1020, endLeft: 62, endWidth: 370, endHeight: 250,
+		aboveLeft: 520, aboveWidth: 490, aboveHeight: 200, columns: 2}
+	paperFrame = planFrame{sheet: 620, left: 6, right: 614, endLeft: 52, endWidth: 530, endHeight: 210,
+		aboveLeft: 66, aboveWidth: 530, aboveHeight: 190, columns: 1}
+)
+
+// beside says that the end views stand left of the view from above.
+func (f *planFrame) beside() bool { return f.aboveLeft > f.endLeft+f.endWidth }
+
+// Sizes of type.
 const (
-	planSheet             = 1040.0
-	planLeft, planRight   = 20.0, 1020.0
-	endLeft, endWidth     = 62.0, 370.0 // end view
-	endHeight             = 250.0
-	aboveLeft, aboveWidth = 520.0, 490.0 // view from above
-	aboveHeight           = 200.0
-	planLabel             = 9.0
-	leafNumber            = 7.5
-	planText              = 10.0
+	planLabel  = 9.0
+	leafNumber = 7.5
+	planText   = 10.0
 )
 
 // Fillings that need no colour.
@@ -45,7 +69,7 @@ const (
 	fault   = `stroke="#000" stroke-width="0.8" fill="none" stroke-dasharray="3 2"`
 )
 
-func (g *planDrawing) length(l quantity.Length) string { return l.Format(g.report.LengthUnit) }
+func (g *planDrawing) length(l quantity.Length) string { return g.report.SaidLength(l) }
 
 // number is a length as length has it, without its unit.
 func (g *planDrawing) number(l quantity.Length) string {
@@ -54,8 +78,8 @@ func (g *planDrawing) number(l quantity.Length) string {
 
 // words writes lines over the whole width.
 func (g *planDrawing) words(text string, size float64) {
-	for _, line := range drawing.Wrapped(text, size, planRight-planLeft) {
+	for _, line := range drawing.Wrapped(text, size, g.frame.right-g.frame.left) {
 		g.y += size * 1.35
-		g.d.Text(planLeft, g.y, size, drawing.FromLeft, line)
+		g.d.Text(g.frame.left, g.y, size, drawing.FromLeft, line)
 	}
 }

@@ -40,20 +40,24 @@ func (g *planDrawing) leavesInWords(made *plan.BilletPlan) {
 		text := plan.Letters(i) + ": " + g.length(b.Length) + " x " + g.length(b.Width) + " at " + g.length(b.X) +
 			" from the start, " + g.length(b.Y) + " from the near edge; face 1 lies " + g.length(b.Face1) +
 			" below the rough face" + onItsSide(b) + "; " + g.runs(b)
-		broken := drawing.Wrapped(text, planText, planRight-planLeft)
+		broken := drawing.Wrapped(text, planText, g.frame.right-g.frame.left)
 		if lines += len(broken); lines > mostWords {
 			g.words("The other blanks stand in the answer as JSON.", planText)
 			return
 		}
 		g.words(text, planText)
+		g.d.MayBreak(g.y + 2)
 	}
 	if len(made.Blanks) == 0 {
 		g.words(wire.UpperFirst(g.whyWhole())+".", planText)
 	}
 }
 
-// onItsSide says so of a blank that is resawn on its side.
+// onItsSide says so of a blank that is resawn on its side, or as a wedge.
 func onItsSide(b *plan.Blank) string {
+	if b.Split {
+		return "; a wedge, sawn along its middle"
+	}
 	if b.Turned {
 		return "; on its side, sawn from its near edge"
 	}
@@ -113,7 +117,7 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 			if b.Leaves[last].Set > l.Set {
 				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
 			}
-			leaves += ": " + g.asked.Parts[l.Part].Name + ", " + sets + ", " + g.length(l.To-l.From) + " thick"
+			leaves += ": " + g.asked.Parts[l.Part].Name + ", " + sets + ", " + g.thick(l)
 		case plan.RoleUnpaired:
 			leaves += ": " + g.asked.Parts[l.Part].Name + ", unpaired"
 		default:
@@ -123,6 +127,14 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 		n = last + 1
 	}
 	return strings.Join(out, "; ")
+}
+
+// thick says how thick a leaf is.
+func (g *planDrawing) thick(l *plan.Leaf) string {
+	if l.FarTo == nil {
+		return g.length(l.To-l.From) + " thick"
+	}
+	return g.length(l.To-l.From) + " thick at the near edge, " + g.length(*l.FarTo-*l.FarFrom) + " at the far edge"
 }
 
 // titleBlock says what the plan rests on.
@@ -148,7 +160,7 @@ func (g *planDrawing) titleBlock() {
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
 	}
 	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
-		"their side where that is said. Kerfs are black, those of rip cuts too, where the "+
+		"their side or as wedges where that is said. Kerfs are black, those of rip cuts too, where the "+
 		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched ones are "+
 		"rejected; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+
@@ -156,5 +168,5 @@ func (g *planDrawing) titleBlock() {
 		"the plan.", planText)
 	g.words(g.ringsInWords()+"Tall cuts need a high fence and a pusher; follow the machine's manual.", planText)
 	g.y += 6
-	g.d.Rectangle(planLeft-6, top, planRight-planLeft+12, g.y-top, drawing.Thin)
+	g.d.Rectangle(g.frame.left-6, top, g.frame.right-g.frame.left+12, g.y-top, drawing.Thin)
 }

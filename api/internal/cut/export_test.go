@@ -1,9 +1,11 @@
 package cut
 
 // What the tests of this package see besides.
-const (
-	AboveLeft  = aboveLeft
-	AboveWidth = aboveWidth
-	PlanLabel  = planLabel
-	PlanSheet  = planSheet
+var (
+	AboveLeft  = screenFrame.aboveLeft
+	AboveWidth = screenFrame.aboveWidth
+	PlanSheet  = screenFrame.sheet
 )
+
+// PlanLabel is the size of labels.
+const PlanLabel = planLabel

@@ -19,7 +19,7 @@ var planCaution = method.Warning{Code: method.Caution,
 // the planner knows nothing of the match of the halves: it tells which pairs there are.
 func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (*ResawPlanResult, method.Notes, error) {
 	var notes method.Notes
-	report := wire.ReportIn(req.ReportIn)
+	report := wire.ReportIn(req.ReportIn).InFractions(req.fraction())
 	r := &reading{t: t, report: report, bench: shelf.NewBench(t, report, &notes), notes: &notes}
 	asked, err := r.question(req)
 	if err != nil {
@@ -43,6 +43,7 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 	notes.Merge(told.Notes)
 	a := &answering{asked: asked, told: &told, matched: &matched, report: report, notes: &notes}
 	result := a.result(req, r.bench.Usual.All)
+	a.tellRounding()
 	a.tellWhatIsMissing()
 	a.tellWhatIsTrimmed()
 	tellUnused(req, asked, &notes)

@@ -34,7 +34,7 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 		r.Parts = append(r.Parts, a.yieldOf(i, &req.Parts[i]))
 	}
 	for i := range told.Billets {
-		r.Billets = append(r.Billets, a.billet(i, req.Billets[i].Name))
+		r.Billets = append(r.Billets, a.billet(i, &req.Billets[i]))
 	}
 	if told.Mass != nil {
 		band := a.massBand(*told.Mass)
@@ -51,13 +51,24 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 	r.Chance = a.chance()
 	r.Woods = woodsUsed(a.asked.woods)
 	r.Summary = a.summaryOf(r)
-	r.drawing = a.drawing(req, r.Summary)
+	r.drawing = a.drawing(req, r)
 	return r
 }
 
 // drawing is what the drawings of the plan take.
-func (a *answering) drawing(req *ResawPlanRequest, summary string) *planDrawing {
-	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: summary, date: req.AsOf}
+func (a *answering) drawing(req *ResawPlanRequest, r *ResawPlanResult) *planDrawing {
+	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: r.Summary, date: req.AsOf,
+		billetIDs: a.asked.billets, partIDs: a.asked.parts, paper: paperOf(req)}
+	for i := range req.Billets {
+		g.billetNames = append(g.billetNames, req.Billets[i].Name)
+		g.settings = append(g.settings, r.Billets[i].Settings)
+	}
+	for i := range a.matched.Pairs {
+		m := &a.matched.Pairs[i]
+		pair := a.told.Pairs[m.Tag]
+		g.matched = append(g.matched, plannedPair{leafOf{pair.Billet, pair.Blank, pair.Leaf}, string(m.Opening),
+			string(m.Seam.Edge)})
+	}
 	for _, w := range a.asked.woods {
 		name := ""
 		if w != nil {
@@ -74,7 +85,7 @@ func (a *answering) proof() PlanProof {
 	out := PlanProof{Optimal: told.Optimal, Worth: told.Worth, Bound: told.Bound, Gap: told.Bound - told.Worth,
 		Work: told.Work, Budget: a.asked.Work,
 		Missing: told.Missing, EndedEarly: told.Ended}
-	out.UsedPct = 100 * float64(told.Work) / float64(a.asked.Work)
+	out.UsedPct = 100 * told.Used
 	if told.Bound > 0 {
 		out.GapPct = 100 * float64(out.Gap) / float64(told.Bound)
 	}
@@ -101,11 +112,11 @@ func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 }
 
 // billet is how the i-th billet is cut.
-func (a *answering) billet(i int, name string) BilletAnswer {
+func (a *answering) billet(i int, of *shelf.Billet) BilletAnswer {
 	b, told, rough := &a.told.Billets[i], &a.told.Cut[i], &a.asked.Billets[i]
-	out := BilletAnswer{ID: a.asked.billets[i], Name: name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
+	out := BilletAnswer{ID: a.asked.billets[i], Name: of.Name, Worth: b.Worth, Cuts: b.Cuts, Remainder: a.length(b.Remainder),
 		Volume: billetVolume(told.Volume),
-		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i),
+		Steps:  a.steps(b, told.Pieces), Settings: a.settingsOf(i), Offcuts: a.offcuts(i, of),
 		Blanks: []PlanBlank{}, Shares: planShares(told.Shares)}
 	if rough.Pith != nil {
 		out.Pith = &PithPlace{a.length(rough.Pith.X), a.length(rough.Pith.Z)}
@@ -139,11 +150,12 @@ func (a *answering) massBand(b quantity.Band[quantity.Mass]) wire.Band {
 func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank {
 	q := a.length
 	out := PlanBlank{ID: plan.Letters(j), X: q(b.X), Y: q(b.Y), Length: q(b.Length), Width: q(b.Width), Turned: b.Turned,
-		Z: q(b.Face1), Usable: q(b.Usable), Remaining: q(b.Remainder),
+		Z: q(b.Face1), Usable: q(b.Usable), FarUsable: a.optional(b.FarUsable), Remaining: q(b.Remainder),
 		Leaves: make([]PlanLeaf, 0, len(b.Leaves)), OneMore: a.more(told.OneMore), NextSet: a.more(told.NextSet)}
 	for n := range b.Leaves {
 		l := &b.Leaves[n]
-		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To)}
+		leaf := PlanLeaf{Number: l.Number, Role: string(l.Role), Set: l.Set, ZFrom: q(l.From), ZTo: q(l.To),
+			FarFrom: a.optional(l.FarFrom), FarTo: a.optional(l.FarTo)}
 		if l.Part >= 0 {
 			leaf.Part = a.asked.parts[l.Part]
 		}

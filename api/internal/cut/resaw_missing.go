@@ -39,6 +39,15 @@ func (a *answering) tellWhatIsMissing() {
 	}
 }
 
+// tellRounding says to what lengths for people are rounded, where they are fractions.
+func (a *answering) tellRounding() {
+	if to := a.report.RoundedTo(); to != "" {
+		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "inch_fraction", Detail: "lengths in sentences, " +
+			"drawings, prints and the cut list are told to the nearest " + to + ", each for itself: sums of them may be " +
+			"off; the numbers of the answer are as cut"})
+	}
+}
+
 // tellWhatIsTrimmed warns of parts whose leaves come from larger blanks.
 func (a *answering) tellWhatIsTrimmed() {
 	var names []string
@@ -75,7 +84,7 @@ var faultNames = map[plan.Fault]string{plan.TooHigh: "highest cut", plan.TooLong
 
 // faultInWords words a fault of every billet on every saw.
 func (a *answering) faultInWords(f plan.Fault, m *plan.Misfit, part *plan.PartKind) string {
-	say := func(l quantity.Length) string { return l.Format(a.report.LengthUnit) }
+	say := a.report.SaidLength
 	switch f {
 	case plan.TooHigh:
 		return "at " + say(m.Width) + " it is wider than the highest cut of every saw, at most " + say(m.HighestCut)

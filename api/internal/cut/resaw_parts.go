@@ -48,9 +48,12 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 	at := place("parts", i)
 	read, err := part.Read(r.bench, at, "part "+strconv.Itoa(i+1))
 	out := plan.PartKind{Name: read.Label, Length: read.Length, Width: read.Width, Final: read.Final,
-		Flatness: read.Flattening, Pieces: read.Pieces, Match: plan.Match(read.Match), Most: part.MaxSets}
+		ThinEdge: read.ThinEdge, Flatness: read.Flattening, Pieces: read.Pieces, Match: plan.Match(read.Match), Most: part.MaxSets}
 	if read.Sawn > 0 {
 		out.Final, out.AsSawn = read.Sawn, true
+	}
+	if read.ThinEdge > 0 && part.ThinEdge == nil {
+		r.bench.Usual.Note(read.Label+", thin edge", read.Row.ThinEdge)
 	}
 	if read.Row != nil {
 		r.tellRings(part, &read, at)

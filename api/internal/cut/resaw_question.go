@@ -26,10 +26,10 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	billets, err := r.billets(req)
 	saws, noSaws := r.saws(req.Saws, billets.all)
 	if err = errors.Join(err, noSaws); err != nil { // against billets that are wrong, parts are not held
-		return nil, errors.Join(err, templateFits(req, billets.ids))
+		return nil, errors.Join(err, templateFits(req, billets.ids), req.checkFraction())
 	}
 	parts, err := r.parts(req, billets)
-	if err := errors.Join(err, templateFits(req, billets.ids)); err != nil {
+	if err := errors.Join(err, templateFits(req, billets.ids), req.checkFraction()); err != nil {
 		return nil, err
 	}
 	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids}
@@ -51,7 +51,7 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 // templateFits refuses the template of a billet that is not there.
 func templateFits(req *ResawPlanRequest, billets []string) error {
 	if id := req.Template; id != "" && !slices.Contains(billets, id) {
-		return &method.Error{Code: method.Unknown, Input: "template_billet",
+		return &method.Error{Code: method.Unknown, Input: "template_billet", Choices: billets,
 			Detail: "there is no billet with the id " + id + "; there are " + strings.Join(billets, ", ")}
 	}
 	return nil
@@ -108,7 +108,7 @@ func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
 		n.Look(place("billets", i), &req.Billets[i], used...)
 	}
 	for i := range req.Parts {
-		used := []string{"part_size", "length", "width", "final_thickness", "sawn_thickness", "pieces_per_set", "match",
+		used := []string{"part_size", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
 			"min_ring_angle_deg", "max_runout_one_in", "min_sets", "max_sets", "set_value", "final_condition"}
 		if req.Parts[i].SawnThickness == nil {
 			used = append(used, "flattening")

@@ -1,8 +1,13 @@
 package cut
 
 import (
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // ResawPlanRequest asks for the best plan to cut billets into sets.
@@ -12,9 +17,38 @@ type ResawPlanRequest struct {
 	Parts    []shelf.Part   `json:"parts" validate:"required,min=1,max=20,dive" needs:"length|part_size width|part_size final_thickness|sawn_thickness|part_size" nullable:"false" description:"what is wanted"`
 	Varies   *PlanVariation `json:"variation,omitempty" description:"what varies; with it the answer tells how probable at least n sets are. Left out: no probabilities"`
 	Work     *int           `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
-	Template string         `json:"template_billet,omitempty" validate:"omitempty,id" description:"with ?as=template: id of the billet whose end is drawn. Left out: the first billet"`
+	Template string         `json:"template_billet,omitempty" validate:"omitempty,id" description:"with ?as=template and ?as=template_pdf: id of the billet whose ends are drawn; with ?as=dxf of the one whose face is. Left out: the first billet"`
+	Paper    string         `json:"paper,omitempty" validate:"omitempty,oneof=a4 letter" description:"with ?as=pdf, template_pdf and labels: what it is printed on. Left out: letter with report_in inch, else a4"`
+	Fraction string         `json:"inch_fraction,omitempty" validate:"omitempty,oneof=1/32 1/64" description:"with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals"`
 	AsOf     string         `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, for the title block of the drawing. Left out: no date"`
 	ReportIn string         `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
+}
+
+// fraction is the denominator of fractions of an inch; 0 for decimals.
+func (r *ResawPlanRequest) fraction() int {
+	_, under, _ := strings.Cut(r.Fraction, "/")
+	n, err := strconv.Atoi(under)
+	if err != nil { // none is asked for
+		return 0
+	}
+	return n
+}
+
+// checkFraction refuses fractions of an inch in a metric answer.
+func (r *ResawPlanRequest) checkFraction() error {
+	if r.Fraction != "" && r.ReportIn != wire.InchLB {
+		return &method.Error{Code: method.Contradictory, Input: "inch_fraction", Limit: "with report_in inch",
+			Detail: "inch_fraction goes with report_in inch: this answer is in millimetres"}
+	}
+	return nil
+}
+
+// paperOf is the paper that prints are made for.
+func paperOf(r *ResawPlanRequest) drawing.Paper {
+	if r.Paper == drawing.Letter.Name || r.Paper == "" && r.ReportIn == wire.InchLB {
+		return drawing.Letter
+	}
+	return drawing.A4
 }
 
 // System is the one that the request asks its answer in.

@@ -14,7 +14,7 @@ type ResawPlanResult struct {
 	Parts    []PlanYield        `json:"parts" required:"true" nullable:"false" description:"what the plan gives of each part, in the order of the request"`
 	Billets  []BilletAnswer     `json:"billets" required:"true" nullable:"false" description:"how each billet is cut, in the order of the request"`
 	Saws     []SawAnswer        `json:"saws" required:"true" nullable:"false" description:"what each saw offered would give, in the order of the request"`
-	Matches  []PlannedMatch     `json:"matches,omitempty" description:"every matched pair of the plan where the rings are known, the best first"`
+	Matches  []PlannedMatch     `json:"matches,omitempty" description:"every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them"`
 	Chance   *SetProbabilities  `json:"set_probabilities,omitempty" description:"how sure the sets are, with variation. Left out where it was not asked for, or the plan has too many leaves"`
 	MaxKerf  *wire.Quantity     `json:"max_kerf,omitempty" description:"the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it"`
 	Buy      []WoodToBuy        `json:"wood_to_buy,omitempty" description:"what would give the sets that are missing from min_sets"`
@@ -37,7 +37,7 @@ type WoodToBuy struct {
 
 // PlanProof says how good the plan is.
 type PlanProof struct {
-	Optimal    bool    `json:"optimal" required:"true" description:"proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, and sets are of neighbours"`
+	Optimal    bool    `json:"optimal" required:"true" description:"proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours"`
 	Worth      int64   `json:"total_value" required:"true" description:"what all sets that count are worth, in the unit of set_value"`
 	Bound      int64   `json:"bound" required:"true" description:"no plan on any of the saws is worth more"`
 	Gap        int64   `json:"gap" required:"true" description:"bound less total_value"`
@@ -45,8 +45,8 @@ type PlanProof struct {
 	Missing    int     `json:"missing_sets" required:"true" description:"from min_sets, of all parts"`
 	Work       int64   `json:"search_steps" required:"true" description:"steps of the search that were done"`
 	Budget     int64   `json:"max_search_steps" required:"true" description:"steps that were allowed"`
-	UsedPct    float64 `json:"search_used_pct" required:"true" description:"how much of what the search may use was used: steps done in percent of those allowed"`
-	EndedEarly bool    `json:"ended_early" required:"true" description:"the steps were used up before the proof was done"`
+	UsedPct    float64 `json:"search_used_pct" required:"true" description:"how much of what the search may use was used, in percent: of steps or memory, whichever was used more; 100 where the processor time was used up"`
+	EndedEarly bool    `json:"ended_early" required:"true" description:"steps, memory or time were used up before the proof was done"`
 }
 
 // PlanYield is what the plan gives of one part.
@@ -91,18 +91,20 @@ type PithPlace struct {
 
 // PlanStep is one action on one piece. Piece 0 is the billet.
 type PlanStep struct {
-	Number   int            `json:"number" required:"true" description:"in the order of the work, from 1"`
-	Action   string         `json:"action" required:"true" enum:"crosscut,rip,trim,flatten,resaw,plane,reface" description:"what is done; reface planes the sawn face before the next cut"`
-	Piece    int            `json:"piece" required:"true" description:"on the table; 0 is the billet"`
-	Name     string         `json:"name" required:"true" description:"what that piece is called"`
-	Against  string         `json:"against,omitempty" enum:"start,end,near_edge,far_edge,face_1" description:"which end, edge or face of the piece lies against the fence or the stop: start, near_edge and face_1 are those nearest to that of the billet. Left out for flatten"`
-	Setting  wire.Quantity  `json:"setting" required:"true" description:"of the fence or the stop: from what lies against it to the near side of the kerf; for flatten how deep face 1 is planed, for plane and reface 0"`
-	Position *wire.Quantity `json:"position,omitempty" description:"where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten"`
-	Removed  *wire.Quantity `json:"removed_thickness,omitempty" description:"the kerf, or what is planed off. Left out for flatten"`
-	Flat     *wire.Quantity `json:"flat_thickness,omitempty" description:"for flatten: the thickness that is left"`
-	Low      *PlanWood      `json:"low,omitempty" description:"the piece before the kerf. Left out where nothing is left there"`
-	High     *PlanWood      `json:"high,omitempty" description:"the piece beyond the kerf. Left out where nothing is left there"`
-	Detail   string         `json:"detail" required:"true" description:"the same for people"`
+	Number     int            `json:"number" required:"true" description:"in the order of the work, from 1"`
+	Action     string         `json:"action" required:"true" enum:"crosscut,rip,trim,flatten,resaw,plane,reface" description:"what is done; reface planes the sawn face before the next cut"`
+	Piece      int            `json:"piece" required:"true" description:"on the table; 0 is the billet"`
+	Name       string         `json:"name" required:"true" description:"what that piece is called"`
+	Against    string         `json:"against,omitempty" enum:"start,end,near_edge,far_edge,face_1" description:"which end, edge or face of the piece lies against the fence or the stop: start, near_edge and face_1 are those nearest to that of the billet. Left out for flatten"`
+	Setting    wire.Quantity  `json:"setting" required:"true" description:"of the fence or the stop: from what lies against it to the near side of the kerf; for flatten how deep face 1 is planed, for plane and reface 0"`
+	FarSetting *wire.Quantity `json:"far_setting,omitempty" description:"of a wedge that is sawn along its middle: as setting, at its far edge; the line to saw along runs from one to the other. Left out: the cut is parallel to what lies against the fence"`
+	Position   *wire.Quantity `json:"position,omitempty" description:"where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten"`
+	Removed    *wire.Quantity `json:"removed_thickness,omitempty" description:"the kerf, or what is planed off. Left out for flatten"`
+	Flat       *wire.Quantity `json:"flat_thickness,omitempty" description:"for flatten: the thickness that is left"`
+	FarFlat    *wire.Quantity `json:"far_flat_thickness,omitempty" description:"for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel"`
+	Low        *PlanWood      `json:"low,omitempty" description:"the piece before the kerf. Left out where nothing is left there"`
+	High       *PlanWood      `json:"high,omitempty" description:"the piece beyond the kerf. Left out where nothing is left there"`
+	Detail     string         `json:"detail" required:"true" description:"the same for people"`
 }
 
 // PlanSetting is steps that follow each other with the fence or the stop set alike.
@@ -118,67 +120,43 @@ type PlanWood struct {
 	Name      string         `json:"name" required:"true" description:"what it is: to be cut further, blank A, leaf A3, slab A2 or offcut"`
 	Length    *wire.Quantity `json:"length,omitempty" description:"as it comes off, along the grain. Left out of plans of more than 1500 steps, as width and thickness"`
 	Width     *wire.Quantity `json:"width,omitempty" description:"as it comes off, across the face of the billet. Left out as length"`
-	Thickness *wire.Quantity `json:"thickness,omitempty" description:"as it comes off. Left out of rough wood, which is as thick as the billet is there"`
+	Thickness *wire.Quantity `json:"thickness,omitempty" description:"as it comes off. Left out of rough wood, which is as thick as the billet is there; of a wedge at its thick edge"`
 }
 
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
-	Piece  int            `json:"piece" required:"true" description:"its number in the steps"`
-	Billet OffcutAsBillet `json:"billet" required:"true" description:"in the form that billets of the next request take"`
-}
-
-// OffcutAsBillet is an offcut as a billet: what was measured of the billet, in the
-// coordinates of the piece.
-type OffcutAsBillet struct {
-	ID           string         `json:"id" required:"true" description:"that of the billet with the number of the piece"`
-	Length       wire.Quantity  `json:"length" required:"true" description:"along the grain"`
-	Width        wire.Quantity  `json:"width" required:"true" description:"at the start"`
-	EndWidth     *wire.Quantity `json:"end_width,omitempty" description:"at the end. Left out: as at the start"`
-	Thickness    wire.Quantity  `json:"thickness" required:"true" description:"at the start and the near edge"`
-	EndThickness *wire.Quantity `json:"end_thickness,omitempty" description:"at the end. Left out: as at the start"`
-	FarThickness *wire.Quantity `json:"far_thickness,omitempty" description:"at the far edge. Left out: as at the near edge"`
-	Cup          *wire.Quantity `json:"cup,omitempty" description:"its share of that of the billet. Left out: none"`
-	Bow          *wire.Quantity `json:"bow,omitempty" description:"its share of that of the billet. Left out: none"`
-	Twist        *wire.Quantity `json:"twist,omitempty" description:"its share of that of the billet. Left out: none"`
-	Zones        []OffcutZone   `json:"zones,omitempty" description:"those of the billet that reach into it"`
-}
-
-// OffcutZone is a zone of an offcut.
-type OffcutZone struct {
-	Kind  string         `json:"kind" required:"true" description:"what it is"`
-	XFrom wire.Quantity  `json:"x_from" required:"true" description:"from the start of the piece"`
-	XTo   wire.Quantity  `json:"x_to" required:"true" description:"from the start of the piece"`
-	YFrom wire.Quantity  `json:"y_from" required:"true" description:"from the near edge of the piece"`
-	YTo   wire.Quantity  `json:"y_to" required:"true" description:"from the near edge of the piece"`
-	ZFrom *wire.Quantity `json:"z_from,omitempty" description:"from its face 1. Left out: from face to face"`
-	ZTo   *wire.Quantity `json:"z_to,omitempty" description:"from its face 1. Left out: from face to face"`
+	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
+	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
 }
 
 // PlanBlank is one stack of leaves.
 type PlanBlank struct {
-	ID        string        `json:"id" required:"true" description:"A, B and so on within the billet"`
-	X         wire.Quantity `json:"x" required:"true" description:"where it begins, from the start of the rough billet"`
-	Y         wire.Quantity `json:"y" required:"true" description:"where it begins, from the near edge of the rough billet"`
-	Z         wire.Quantity `json:"z" required:"true" description:"of its planed face 1, from face 1 of the rough billet"`
-	Length    wire.Quantity `json:"length" required:"true" description:"along the grain"`
-	Width     wire.Quantity `json:"width" required:"true" description:"across the face"`
-	Turned    bool          `json:"on_its_side,omitempty" description:"it lies on its side on the saw: leaves follow each other across its face and are as wide as it is thick. Left out: it lies flat"`
-	Usable    wire.Quantity `json:"usable_thickness" required:"true" description:"once it is flat"`
-	Leaves    []PlanLeaf    `json:"leaves" required:"true" nullable:"false" description:"from face 1 on"`
-	Remaining wire.Quantity `json:"remaining_thickness" required:"true" description:"behind the last leaf and its cut"`
-	OneMore   *MoreWood     `json:"one_more_leaf,omitempty" description:"what one more leaf like the last one would need"`
-	NextSet   *MoreWood     `json:"one_more_set,omitempty" description:"what one more set like the last one would need"`
+	ID        string         `json:"id" required:"true" description:"A, B and so on within the billet"`
+	X         wire.Quantity  `json:"x" required:"true" description:"where it begins, from the start of the rough billet"`
+	Y         wire.Quantity  `json:"y" required:"true" description:"where it begins, from the near edge of the rough billet"`
+	Z         wire.Quantity  `json:"z" required:"true" description:"of its planed face 1, from face 1 of the rough billet"`
+	Length    wire.Quantity  `json:"length" required:"true" description:"along the grain"`
+	Width     wire.Quantity  `json:"width" required:"true" description:"across the face"`
+	Turned    bool           `json:"on_its_side,omitempty" description:"it lies on its side on the saw: leaves follow each other across its face and are as wide as it is thick. Left out: it lies flat"`
+	Usable    wire.Quantity  `json:"usable_thickness" required:"true" description:"once it is flat; of a wedge at its near edge"`
+	FarUsable *wire.Quantity `json:"far_usable_thickness,omitempty" description:"of a wedge that is sawn along its middle into a pair: at its far edge. Left out: both faces are parallel"`
+	Leaves    []PlanLeaf     `json:"leaves" required:"true" nullable:"false" description:"from face 1 on"`
+	Remaining wire.Quantity  `json:"remaining_thickness" required:"true" description:"behind the last leaf and its cut"`
+	OneMore   *MoreWood      `json:"one_more_leaf,omitempty" description:"what one more leaf like the last one would need"`
+	NextSet   *MoreWood      `json:"one_more_set,omitempty" description:"what one more set like the last one would need"`
 }
 
 // PlanLeaf is one leaf.
 type PlanLeaf struct {
-	Number  int           `json:"number" required:"true" description:"from face 1 of its blank, from 1"`
-	Role    string        `json:"role" required:"true" enum:"set,unpaired,rejected" description:"unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for"`
-	Part    string        `json:"part,omitempty" description:"id of the part it is for. Left out for a rejected leaf"`
-	Set     int           `json:"set,omitempty" description:"number among the sets of this part over all billets, from 1"`
-	ZFrom   wire.Quantity `json:"z_from" required:"true" description:"where it begins, from the planed face 1 of the blank, or from the near edge of one on its side"`
-	ZTo     wire.Quantity `json:"z_to" required:"true" description:"where it ends, from the planed face 1 of the blank, or from the near edge of one on its side"`
-	GoodFor []string      `json:"good_for,omitempty" description:"what a leaf in no set may be kept for"`
+	Number  int            `json:"number" required:"true" description:"from face 1 of its blank, from 1"`
+	Role    string         `json:"role" required:"true" enum:"set,unpaired,rejected" description:"unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for"`
+	Part    string         `json:"part,omitempty" description:"id of the part it is for. Left out for a rejected leaf"`
+	Set     int            `json:"set,omitempty" description:"number among the sets of this part over all billets, from 1"`
+	ZFrom   wire.Quantity  `json:"z_from" required:"true" description:"where it begins, from the planed face 1 of the blank, or from the near edge of one on its side"`
+	ZTo     wire.Quantity  `json:"z_to" required:"true" description:"where it ends, from the planed face 1 of the blank, or from the near edge of one on its side"`
+	FarFrom *wire.Quantity `json:"far_z_from,omitempty" description:"the same as z_from at the far edge, of a half of a wedge. Left out: the leaf is parallel"`
+	FarTo   *wire.Quantity `json:"far_z_to,omitempty" description:"the same as z_to at the far edge, of a half of a wedge. Left out: the leaf is parallel"`
+	GoodFor []string       `json:"good_for,omitempty" description:"what a leaf in no set may be kept for"`
 }
 
 // MoreWood is what further leaves would need; each cure alone.
@@ -247,16 +225,10 @@ type PartProbability struct {
 // Steps are the steps of the search.
 func (r *ResawPlanResult) Steps() int64 { return r.Proof.Work }
 
-// planDrawn draws a plan: a sheet for the bench, and a template at true scale.
+// planDrawn is the plan in its other forms.
 type planDrawn interface {
-	sheet() []byte
-	template() []byte
+	render(name string) ([]byte, error)
 }
 
-// Render draws the plan.
-func (r *ResawPlanResult) Render(name string) ([]byte, error) {
-	if name == wire.TemplateForm.Name {
-		return r.drawing.template(), nil
-	}
-	return r.drawing.sheet(), nil
-}
+// Render gives the plan in another form.
+func (r *ResawPlanResult) Render(name string) ([]byte, error) { return r.drawing.render(name) }

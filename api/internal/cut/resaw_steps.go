@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"latewood/api/internal/wire"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
@@ -19,10 +18,10 @@ func (a *answering) steps(b *plan.BilletPlan, is map[int]plan.Piece) []PlanStep 
 			Detail: a.stepInWords(s, is)}
 		taken := a.length(s.Kerf)
 		if s.Action == plan.FlattenBlank {
-			one.Flat, one.Setting = &taken, a.length(s.At)
+			one.Flat, one.FarFlat, one.Setting = &taken, a.optional(s.Far), a.length(s.At)
 		} else {
 			at := a.length(s.At)
-			one.Removed, one.Position = &taken, &at
+			one.Removed, one.Position, one.FarSetting = &taken, &at, a.optional(s.Far)
 		}
 		out = append(out, one)
 	}
@@ -95,13 +94,17 @@ var edgeNames = map[plan.Edge]string{plan.Start: "its start against the stop", p
 
 // setInWords says what is done to a piece, and how fence or stop are set.
 func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
-	say := func(l quantity.Length) string { return l.Format(a.report.LengthUnit) }
+	say := a.report.SaidLength
 	piece := "piece " + strconv.Itoa(s.Piece)
 	if name := is[s.Piece]; name.Is != plan.ToBeCut && name.Is != plan.AnOffcut {
 		piece = name.Name()
 	}
 	switch s.Action {
 	case plan.FlattenBlank:
+		if s.Far != nil {
+			return "plane " + piece + " on both faces as it tapers, to " + say(s.Kerf) + " at its near edge and " +
+				say(*s.Far) + " at its far edge, face 1 first, " + say(s.At) + " deep"
+		}
 		return "flatten " + piece + " to " + say(s.Kerf) + ", face 1 first, " + say(s.At) + " deep"
 	case plan.Plane:
 		return "plane " + say(s.Kerf) + " off the sawn side of " + piece
@@ -109,7 +112,12 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 		return "plane the sawn face of " + piece + ", " + say(s.Kerf) + " deep"
 	case plan.Trim:
 		return "crosscut " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
-	case plan.Crosscut, plan.Rip, plan.Resaw:
+	case plan.Resaw:
+		if s.Far != nil {
+			return "resaw " + piece + " along the middle of both edges, on a line from " + say(s.Fence) +
+				" below face 1 at its near edge to " + say(*s.Far) + " at its far edge"
+		}
+	case plan.Crosscut, plan.Rip:
 	}
 	return string(s.Action) + " " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
 	"latewood/api/internal/shelf"
 )
 
@@ -210,4 +211,79 @@ func TestEndsAndSawsAreThoseOfTheTables(t *testing.T) {
 	assert.Equal(t, strings.Join(saws, ","), field.Tag.Get("enum"))
 	_, text := asking.SharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
 	assert.Contains(t, string(text), `"growth-stress"`)
+}
+
+// What was known of a billet is known of its offcuts: where the pith lies from each, the
+// runout, wood, condition and the zones that reach into it; and the next request takes them.
+func TestOffcutsCarryWhatIsKnown(t *testing.T) {
+	const runout = `"grain": {"runout_one_in": 40}, "rings"`
+	body := strings.Replace(demoPlank(t), `"rings"`, runout, 1)
+	angled := strings.NewReplacer(`"rings": {"pith": {"y": "395 mm", "z": "25 mm"}}`,
+		`"grain": {"runout_one_in": 40}, "rings": {"angle_deg": 78, "lean": "near"}`).Replace(demoPlank(t))
+	require.NotEqual(t, demoPlank(t), angled)
+	for _, asked := range []string{body, angled} {
+		r := planOf(t, asked).Result
+		b := r.Billets[0]
+		require.NotEmpty(t, b.Offcuts)
+		var again []string
+		for _, o := range b.Offcuts {
+			text, err := json.Marshal(o.Billet)
+			require.NoError(t, err)
+			again = append(again, string(text))
+			assert.InDelta(t, 40, *o.Billet.Grain.Runout, 1e-9)
+			require.NotNil(t, o.Billet.Rings)
+			require.NotNil(t, o.Billet.Condition)
+			require.NotNil(t, o.Billet.Wood)
+			y0, z0 := offcutPlace(t, &b, o.Piece)
+			if pith := o.Billet.Rings.Pith; pith != nil {
+				assert.InDelta(t, 395-y0, lengthIn(pith.Y), 1e-5)
+				assert.InDelta(t, 25-z0, lengthIn(pith.Z), 1e-5)
+			} else {
+				assert.InDelta(t, 78, *o.Billet.Rings.Angle, 1e-9)
+				assert.Equal(t, "near", o.Billet.Rings.Lean)
+			}
+		}
+		planOf(t, `{"billets": [`+strings.Join(again, ",")+`], "saws": [{"kerf": "1 mm"}],
+			"parts": [{"length": "60 mm", "width": "20 mm", "final_thickness": "2 mm", "min_ring_angle_deg": 10, "max_runout_one_in": 30}]}`)
+	}
+}
+
+// offcutPlace finds where a piece begins by following the steps: from the near edge, and
+// below face 1.
+func offcutPlace(t *testing.T, b *cut.BilletAnswer, piece int) (y, z float64) {
+	t.Helper()
+	face := map[string]float64{}
+	for _, k := range b.Blanks {
+		face[k.ID] = k.Z.Value
+	}
+	type at struct {
+		y, z float64
+		flat bool
+	}
+	places := map[int]at{0: {}}
+	for _, s := range b.Steps {
+		low := places[s.Piece]
+		high := low
+		switch s.Action {
+		case "rip":
+			high.y = s.Position.Value + s.Removed.Value
+		case "flatten":
+			low = at{low.y, face[strings.TrimPrefix(s.Low.Name, "blank ")], true}
+		case "resaw", "reface", "plane":
+			if s.Against == "near_edge" {
+				high.y = low.y + s.Setting.Value + s.Removed.Value
+			} else {
+				high.z = low.z + s.Setting.Value + s.Removed.Value
+			}
+		}
+		if s.Low != nil {
+			places[s.Low.Piece] = low
+		}
+		if s.High != nil {
+			places[s.High.Piece] = high
+		}
+	}
+	found, known := places[piece]
+	require.True(t, known)
+	return found.y, found.z
 }

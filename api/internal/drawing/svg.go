@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"encoding/xml"
+	"strconv"
 	"strings"
 
 	"latewood/woodphys/quantity"
@@ -13,8 +14,36 @@ import (
 type Sheet struct {
 	Width, Height float64 // of the view box, in its own units
 	Size          string  // width and height attributes, such as `width="760" height="420"`
-	body          strings.Builder
-	Title, About  string // for readers who cannot see it
+	Title, About  string  // for readers who cannot see it
+
+	shapes []shape
+	breaks []float64 // places from the top where a page may end
+}
+
+// kindOf is what a shape is.
+type kindOf byte
+
+const (
+	lineShape kindOf = iota
+	rectangleShape
+	polylineShape
+	polygonShape
+	circleShape
+	textShape
+	uprightShape
+	clipShape    // shows what follows inside of a rectangle only
+	clipEndShape // and all of it again
+)
+
+// shape is an element of a drawing. Its points are: two ends; a corner and a size; all
+// points of a line; a middle, and a radius as x; where a text is set.
+type shape struct {
+	kind   kindOf
+	points []Point
+	style  string // attributes, of a line or a filling
+	size   float64
+	anchor string
+	words  string
 }
 
 // Ways to draw a line.
@@ -31,23 +60,33 @@ const (
 // Coordinate writes a coordinate or a size.
 func Coordinate(v float64) string { return quantity.FormatNumber(v, 2) }
 
-// Element adds an element in its parts.
-func (d *Sheet) Element(parts ...string) {
-	for _, p := range parts {
-		d.body.WriteString(p)
-	}
-	d.body.WriteByte('\n')
-}
+func (d *Sheet) add(s shape) { d.shapes = append(d.shapes, s) }
 
 // Line adds a line.
 func (d *Sheet) Line(x1, y1, x2, y2 float64, style string) {
-	d.Element(`<line x1="`, Coordinate(x1), `" y1="`, Coordinate(y1), `" x2="`, Coordinate(x2), `" y2="`, Coordinate(y2), `" `, style, `/>`)
+	d.add(shape{kind: lineShape, points: []Point{{x1, y1}, {x2, y2}}, style: style})
 }
 
 // Rectangle adds a rectangle by its upper left corner and its size.
 func (d *Sheet) Rectangle(x, y, w, h float64, style string) {
-	d.Element(`<rect x="`, Coordinate(x), `" y="`, Coordinate(y), `" width="`, Coordinate(w), `" height="`, Coordinate(h), `" `, style, `/>`)
+	d.add(shape{kind: rectangleShape, points: []Point{{x, y}, {w, h}}, style: style})
 }
+
+// Circle adds a circle by its middle and its radius.
+func (d *Sheet) Circle(x, y, radius float64, style string) {
+	d.add(shape{kind: circleShape, points: []Point{{x, y}, {radius, 0}}, style: style})
+}
+
+// Clip shows of all that is added up to EndClip only what lies in a rectangle.
+func (d *Sheet) Clip(x, y, w, h float64) {
+	d.add(shape{kind: clipShape, points: []Point{{x, y}, {w, h}}})
+}
+
+// EndClip ends what Clip began.
+func (d *Sheet) EndClip() { d.add(shape{kind: clipEndShape}) }
+
+// MayBreak says that a page may end at a place from the top: nothing lies across it.
+func (d *Sheet) MayBreak(y float64) { d.breaks = append(d.breaks, y) }
 
 // Point is a place on a drawing.
 type Point struct{ X, Y float64 }
@@ -57,25 +96,12 @@ func At(x, y float64) Point { return Point{x, y} }
 
 // Polyline adds a line through points.
 func (d *Sheet) Polyline(points []Point, style string) {
-	d.Element(`<polyline points="`, joined(points), `" `, style, `/>`)
+	d.add(shape{kind: polylineShape, points: points, style: style})
 }
 
 // Polygon adds a closed line through points.
 func (d *Sheet) Polygon(points []Point, style string) {
-	d.Element(`<polygon points="`, joined(points), `" `, style, `/>`)
-}
-
-func joined(points []Point) string {
-	var b strings.Builder
-	for i, p := range points {
-		if i > 0 {
-			b.WriteByte(' ')
-		}
-		b.WriteString(Coordinate(p.X))
-		b.WriteByte(',')
-		b.WriteString(Coordinate(p.Y))
-	}
-	return b.String()
+	d.add(shape{kind: polygonShape, points: points, style: style})
 }
 
 // Ways to set a text about its point.
@@ -87,12 +113,12 @@ const (
 
 // Text writes a line with its baseline at y.
 func (d *Sheet) Text(x, y, size float64, anchor, words string) {
-	d.Element(`<text x="`, Coordinate(x), `" y="`, Coordinate(y), `" font-size="`, Coordinate(size), `" text-anchor="`, anchor, `">`, escaped(words), `</text>`)
+	d.add(shape{kind: textShape, points: []Point{{x, y}}, size: size, anchor: anchor, words: words})
 }
 
 // Upright writes a line that reads from bottom to top, centred on its point.
 func (d *Sheet) Upright(x, y, size float64, words string) {
-	d.Element(`<text transform="translate(`, Coordinate(x), ` `, Coordinate(y), `) rotate(-90)" font-size="`, Coordinate(size), `" text-anchor="middle">`, escaped(words), `</text>`)
+	d.add(shape{kind: uprightShape, points: []Point{{x, y}}, size: size, words: words})
 }
 
 func escaped(words string) string {
@@ -110,7 +136,55 @@ func (d *Sheet) SVG() []byte {
 		`" font-family="Georgia, 'DejaVu Serif', serif" role="img" aria-labelledby="title about">` + "\n")
 	b.WriteString(`<title id="title">` + escaped(d.Title) + `</title>` + "\n" + `<desc id="about">` + escaped(d.About) + `</desc>` + "\n")
 	b.WriteString(`<rect width="` + Coordinate(d.Width) + `" height="` + Coordinate(d.Height) + `" fill="#fff"/>` + "\n")
-	b.WriteString(d.body.String())
+	for i := range d.shapes {
+		d.shapes[i].svg(&b, i)
+		b.WriteByte('\n')
+	}
 	b.WriteString("</svg>\n")
 	return []byte(b.String())
+}
+
+// svg writes the element. A clip is called by its place among the shapes.
+func (s *shape) svg(b *strings.Builder, place int) {
+	write := func(parts ...string) {
+		for _, p := range parts {
+			b.WriteString(p)
+		}
+	}
+	n := Coordinate
+	switch p := s.points; s.kind {
+	case lineShape:
+		write(`<line x1="`, n(p[0].X), `" y1="`, n(p[0].Y), `" x2="`, n(p[1].X), `" y2="`, n(p[1].Y), `" `, s.style, `/>`)
+	case rectangleShape:
+		write(`<rect x="`, n(p[0].X), `" y="`, n(p[0].Y), `" width="`, n(p[1].X), `" height="`, n(p[1].Y), `" `, s.style, `/>`)
+	case circleShape:
+		write(`<circle cx="`, n(p[0].X), `" cy="`, n(p[0].Y), `" r="`, n(p[1].X), `" `, s.style, `/>`)
+	case polylineShape:
+		write(`<polyline points="`, joined(p), `" `, s.style, `/>`)
+	case polygonShape:
+		write(`<polygon points="`, joined(p), `" `, s.style, `/>`)
+	case textShape:
+		write(`<text x="`, n(p[0].X), `" y="`, n(p[0].Y), `" font-size="`, n(s.size), `" text-anchor="`, s.anchor, `">`, escaped(s.words), `</text>`)
+	case uprightShape:
+		write(`<text transform="translate(`, n(p[0].X), ` `, n(p[0].Y), `) rotate(-90)" font-size="`, n(s.size), `" text-anchor="middle">`, escaped(s.words), `</text>`)
+	case clipShape:
+		id := "clip" + strconv.Itoa(place)
+		write(`<clipPath id="`, id, `"><rect x="`, n(p[0].X), `" y="`, n(p[0].Y), `" width="`, n(p[1].X), `" height="`, n(p[1].Y), `"/></clipPath>`,
+			"\n", `<g clip-path="url(#`, id, `)">`)
+	case clipEndShape:
+		write(`</g>`)
+	}
+}
+
+func joined(points []Point) string {
+	var b strings.Builder
+	for i, p := range points {
+		if i > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(Coordinate(p.X))
+		b.WriteByte(',')
+		b.WriteString(Coordinate(p.Y))
+	}
+	return b.String()
 }

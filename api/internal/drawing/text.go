@@ -48,6 +48,9 @@ func together(a, b string) bool {
 	}
 	bare := strings.TrimRight(b, ".,;:)")
 	// A number that ends a clause has no unit after it.
+	if number(a) && number(b) && strings.Contains(b, "/") { // 2 1/16
+		return true
+	}
 	return number(a) && !strings.ContainsAny(a[len(a)-1:], ",;:") && slices.Contains(afterNumber, bare) || number(b) && slices.Contains(beforeNumber, a)
 }
 

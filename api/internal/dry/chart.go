@@ -13,7 +13,7 @@ func (s *storage) onto(c *drawing.CourseChart, series []CoursePoint, report wire
 	for i := range series {
 		p := &series[i]
 		c.Days, c.Mean = append(c.Days, p.Days), append(c.Mean, p.Mean)
-		c.Shell, c.Core = append(c.Shell, p.ShellPct), append(c.Core, p.CorePct)
+		c.Shell, c.Core = append(c.Shell, p.Shell.Value), append(c.Core, p.Core.Value)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/seasoning"
 )
 
 // place is where a stay is, for people.
@@ -17,6 +18,7 @@ type place struct {
 	heatedTo *quantity.Temperature // indoors, the air of the station warmed to this
 	room     *quantity.Temperature // a room that is kept so
 	rh       float64               // of the room, a fraction
+	kiln     []seasoning.Step      // the schedule of one
 }
 
 func (p *place) outdoors() bool { return p.station != "" && p.heatedTo == nil }
@@ -24,6 +26,10 @@ func (p *place) outdoors() bool { return p.station != "" && p.heatedTo == nil }
 // name is what the place is called, in the units of the answer.
 func (p *place) name(report wire.Reporter) string {
 	switch {
+	case p.kiln != nil:
+		last := &p.kiln[len(p.kiln)-1]
+		return "kiln, " + wire.CountOf(len(p.kiln), "phase") + ", the last at " + report.SaidTemperature(last.Temperature) + ", " +
+			quantity.FormatNumber(100*last.RH, 0) + " % RH"
 	case p.room != nil:
 		return "room at " + report.SaidTemperature(*p.room) + ", " + quantity.FormatNumber(100*p.rh, 0) + " % RH"
 	case p.heatedTo != nil:
@@ -37,20 +43,22 @@ func (p *place) name(report wire.Reporter) string {
 // climateOf is the air of a stay in run time, and where that is.
 func climateOf(t *shelf.Tables, stay *shelf.Stay, start time.Time, notes *method.Notes) (*drying.Climate, place, error) {
 	given := 0
-	for _, is := range []bool{stay.Station != "", len(stay.Months) > 0, stay.Air != nil, len(stay.Log) > 0, stay.LogCSV != ""} {
+	for _, is := range []bool{stay.Station != "", len(stay.Months) > 0, stay.Air != nil, len(stay.Log) > 0, stay.LogCSV != "", len(stay.Phases) > 0} {
 		if is {
 			given++
 		}
 	}
 	switch {
 	case given > 1:
-		return nil, place{}, wire.Contradictory("", "give only one of station, months, air, log and log_csv")
+		return nil, place{}, wire.Contradictory("", "give only one of station, months, air, log, log_csv and phases")
 	case given == 0:
-		return nil, place{}, wire.Missing("", "a stay has exactly one of station, months, air, log and log_csv")
+		return nil, place{}, wire.Missing("", "a stay has exactly one of station, months, air, log, log_csv and phases")
 	case stay.HeatedTo != nil && !stay.Outdoor():
 		return nil, place{}, wire.Contradictory("heated_to", "heated_to goes with station or months")
 	case stay.Vapour != nil && stay.HeatedTo == nil:
 		return nil, place{}, wire.Contradictory("added_vapour", "added_vapour goes with heated_to")
+	case len(stay.Phases) > 0:
+		return nil, place{}, nil // which is found with its schedule
 	case stay.Air != nil:
 		return roomOf(stay, notes)
 	case !stay.Outdoor():
@@ -96,7 +104,21 @@ func dayOfYear(day time.Time) float64 {
 	return float64(n)
 }
 
-func exposureOf(stay *shelf.Stay, outdoors bool) drying.Exposure {
+// exposureOf is how the air reaches the wood, at the speed that is told.
+func exposureOf(stay *shelf.Stay, outdoors bool) (drying.Exposure, error) {
+	exposure := kindOfExposure(stay, outdoors)
+	if stay.AirSpeed == nil {
+		return exposure, nil
+	}
+	at, err := exposure.AtSpeed(*stay.AirSpeed)
+	if err != nil {
+		return exposure, wire.Contradictory("air_speed_m_per_s", "a speed of air goes with air that is blown through the stack: "+
+			"moving_air, kiln, dehumidifier or solar_kiln")
+	}
+	return at, nil
+}
+
+func kindOfExposure(stay *shelf.Stay, outdoors bool) drying.Exposure {
 	switch stay.Exposure {
 	case "open_stack":
 		return drying.OpenStack()
@@ -117,7 +139,10 @@ func exposureOf(stay *shelf.Stay, outdoors bool) drying.Exposure {
 	case "wrapped":
 		return drying.Wrapped()
 	}
-	if outdoors {
+	switch {
+	case len(stay.Phases) > 0:
+		return drying.Kiln()
+	case outdoors:
 		return drying.OpenStack()
 	}
 	return drying.ClosedRoom()

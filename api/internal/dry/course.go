@@ -8,11 +8,11 @@ import (
 
 // CoursePoint is the forecast on a day.
 type CoursePoint struct {
-	Date     string    `json:"date" required:"true" format:"date" description:"day of the point"`
-	Days     float64   `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
-	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
-	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
-	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth of the thickness"`
+	Date  string    `json:"date" required:"true" format:"date" description:"day of the point"`
+	Days  float64   `json:"days" required:"true" description:"since stacking; in the answer about the time to resaw since as_of"`
+	Mean  wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	Shell wire.Band `json:"shell_mc" required:"true" description:"of the outer tenth at each face"`
+	Core  wire.Band `json:"core_mc" required:"true" description:"of the middle fifth of the thickness"`
 }
 
 // course shows a forecast over time.
@@ -21,7 +21,7 @@ func (s *storage) course(c *readiness.Course) []CoursePoint {
 	for i, at := range c.Times {
 		points = append(points, CoursePoint{
 			Date: s.date(at), Days: at.Days(), Mean: wire.MoistureBandOf(c.Mean[i]),
-			ShellPct: c.Shell[i].Value.Percent(), CorePct: c.Core[i].Value.Percent(),
+			Shell: wire.MoistureBandOf(c.Shell[i]), Core: wire.MoistureBandOf(c.Core[i]),
 		})
 	}
 	return points
@@ -60,14 +60,15 @@ func (s *storage) dates(out *wire.DateBand, early, middle, late readiness.Date) 
 
 // courseTable is a course as CSV (RFC 4180).
 func courseTable(points []CoursePoint) []byte {
-	text := []byte("date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct,shell_mc_pct,core_mc_pct\r\n")
+	text := []byte("date,days,mean_mc_pct,mean_mc_low_pct,mean_mc_high_pct," +
+		"shell_mc_pct,shell_mc_low_pct,shell_mc_high_pct,core_mc_pct,core_mc_low_pct,core_mc_high_pct\r\n")
 	for i := range points {
 		p := &points[i]
 		text = append(text, p.Date...)
 		text = append(wire.AppendNamed(append(text, ','), "days", p.Days), ',')
 		text = append(p.Mean.AppendCells(text), ',')
-		text = append(wire.AppendNamed(text, "shell_mc_pct", p.ShellPct), ',')
-		text = wire.AppendNamed(text, "core_mc_pct", p.CorePct)
+		text = append(p.Shell.AppendCells(text), ',')
+		text = p.Core.AppendCells(text)
 		text = append(text, "\r\n"...)
 	}
 	return text

@@ -7,10 +7,11 @@ import (
 
 // SurfaceChecks is how the fastest drying stands to what the wood takes.
 type SurfaceChecks struct {
-	Fastest float64  `json:"fastest_mc_points_per_day" required:"true" description:"the most that the wood loses in a day"`
-	Date    string   `json:"date" required:"true" format:"date" description:"when that is"`
+	Fastest float64  `json:"fastest_mc_points_per_day" required:"true" description:"the most that the wood loses in three days, a day, in the middle forecast"`
+	Date    string   `json:"date" required:"true" format:"date" description:"when that begins"`
 	Safe    float64  `json:"safe_mc_points_per_day" required:"true" description:"published for 25 mm stock, scaled to the thickness"`
 	Ratio   float64  `json:"ratio" required:"true" description:"of fastest to safe"`
+	Fast    float64  `json:"fast_ratio" required:"true" description:"the same of a piece that dries at the fast end of its band; above 1 the risk is moderate at least"`
 	Risk    string   `json:"risk" required:"true" enum:"low,moderate,high" description:"of surface checks"`
 	Advice  []string `json:"advice" required:"true" nullable:"false" description:"what to do about it"`
 }
@@ -37,7 +38,7 @@ func (s *storage) checks(risk *drying.CheckRisk) *SurfaceChecks {
 	}
 	return &SurfaceChecks{
 		Fastest: risk.Fastest.Percent(), Date: s.date(risk.When), Safe: risk.Safe.Percent(),
-		Ratio: risk.Ratio, Risk: string(risk.Severity), Advice: whatToDo[risk.Severity],
+		Ratio: risk.Ratio, Fast: risk.Fast, Risk: string(risk.Severity), Advice: whatToDo[risk.Severity],
 	}
 }
 

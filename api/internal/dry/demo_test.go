@@ -116,7 +116,7 @@ func (tr *Truth) dried(t testing.TB, req *ReadinessRequest, rng *rand.Rand) func
 	horizon := 3000 * quantity.Day
 	p := &piece{wood: w, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle), stackedOn: req.Billet.StackedOn, stays: req.Stays,
 		start: seasoning.Start{MC: quantity.Moisture(tr.startMC) * quantity.PercentMC}, horizon: horizon}
-	in, stay, err := p.read(tables, nil)
+	in, stay, err := p.read(t.Context(), tables, nil)
 	require.NoError(t, err)
 	prior, err := in.Setup()
 	require.NoError(t, err)

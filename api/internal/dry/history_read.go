@@ -59,7 +59,7 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
-	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
+	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	prior, noSetup := in.Setup()
 	h.stay, h.question.Setup = stay, prior.Setup
 	h.before = shelf.DescribeFactor(&prior.Factor)

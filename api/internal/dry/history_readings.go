@@ -17,7 +17,10 @@ import (
 func (h *history) gather(notes *method.Notes) error {
 	var wrong []error
 	for i := range h.req.Readings {
-		if h.req.Readings[i].Weight() == nil {
+		switch r := &h.req.Readings[i]; {
+		case r.Prongs() != nil:
+			wrong = append(wrong, prongs(r.Prongs(), placeOf(i), notes))
+		case r.Weight() == nil:
 			wrong = append(wrong, h.reading(i, notes))
 		}
 	}
@@ -25,6 +28,15 @@ func (h *history) gather(notes *method.Notes) error {
 		wrong = append(wrong, h.weights(body, of))
 	}
 	return errors.Join(wrong...)
+}
+
+// prongs tells what a prong test means; it says nothing of moisture.
+func prongs(test *shelf.ProngTest, place string, notes *method.Notes) error {
+	if err := test.Check(); err != nil {
+		return wire.Under(place, err)
+	}
+	notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: test.Says()})
+	return nil
 }
 
 func (h *history) add(o readiness.Observation, s source) {

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"context"
 	"errors"
 
 	"strings"
@@ -29,15 +30,18 @@ type piece struct {
 
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
-func (p *piece) read(t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
+func (p *piece) read(ctx context.Context, t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
 	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
-	stay, err := store(t, p.stackedOn, p.stays, p.horizon, &out.Notes)
-	if stay != nil {
-		out.Phases = stay.phases
-	}
 	if p.wood != nil {
 		out.Wood = p.wood.Value
+	}
+	bare, noted := out, &out.Notes
+	stay, err := store(t, p.stackedOn, p.stays, p.horizon, p.schedules(ctx, &bare, noted), noted)
+	if stay != nil {
+		out.Phases, out.Kilns = stay.phases, stay.kilns
+	}
+	if p.wood != nil {
 		_, _ = p.wood.BasicGravity(&out.Notes) // for what it notes; Setup refuses a wood without one
 	}
 	return out, stay, err

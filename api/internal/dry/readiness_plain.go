@@ -109,6 +109,10 @@ func (p *plain) read(w *shelf.Wood, notes *method.Notes) error {
 		anchored[a.place] = true
 	}
 	for i := range p.req.Readings {
+		if test := p.req.Readings[i].Prongs(); test != nil {
+			wrong = append(wrong, prongs(test, placeOf(i), notes))
+			continue
+		}
 		if p.req.Readings[i].Weight() != nil || anchored[placeOf(i)] {
 			continue
 		}

@@ -41,7 +41,7 @@ func (req *SeasoningRequest) read(ctx context.Context, t *shelf.Tables,
 	p := &piece{wood: w, thickness: b.Thickness.SI, ringAngle: orUsual(rings, drying.UsualRingAngle),
 		stackedOn: b.StackedOn, stays: req.Stays,
 		start: start, horizon: horizonOf(req.Horizon), factor: b.Wood.DryingFactor()}
-	in, stay, noStay := p.read(t, shelf.Simulation(ctx))
+	in, stay, noStay := p.read(ctx, t, shelf.Simulation(ctx))
 	_, noSetup := in.Setup()
 	if err := besides(noWood, noRings, noTarget, noStart, noStay, p.wrong(noSetup), wire.Under("billet", sizes(b))); err != nil {
 		return nil, nil, err

@@ -64,7 +64,7 @@ func TestCourseFalls(t *testing.T) {
 			assert.LessOrEqual(t, p.Mean.Value, p.Mean.High)
 			assert.LessOrEqual(t, p.Mean.Value, lowest+wander, p.Date)
 			lowest = min(lowest, p.Mean.Value)
-			assert.LessOrEqual(t, p.ShellPct, p.CorePct+wander, p.Date)
+			assert.LessOrEqual(t, p.Shell.Value, p.Core.Value+wander, p.Date)
 			if i > 0 {
 				assert.Greater(t, p.Days, r.Series[i-1].Days)
 				assert.GreaterOrEqual(t, p.Date, r.Series[i-1].Date)

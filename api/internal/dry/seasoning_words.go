@@ -41,6 +41,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 	for _, d := range a.Defects {
 		r.Defects = append(r.Defects, DryingDefect{Kind: string(d.Kind), Date: s.stay.date(d.From), Days: d.Span.Days(), Detail: d.Detail, Advice: d.Advice})
 	}
+	r.Stress = s.stay.stress(a.Stress, s.report)
 	if a.Edges != nil {
 		r.Edges = &EdgeDrying{DaysWide: daysOf(a.Edges.Wide), Days: daysOf(a.Edges.Dry)}
 		if a.Edges.Share > 0 {

@@ -2,6 +2,7 @@ package dry
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"time"
 
@@ -18,7 +19,11 @@ type storage struct {
 	start  time.Time
 	phases []drying.Phase
 	places []place
+	kilns  []seasoning.Kiln
 }
+
+// kilns lays the schedule of a stay out in time, for wood that has lain in phases before.
+type kilns func(before []drying.Phase, stay *shelf.Stay, exposure drying.Exposure) (*seasoning.Kiln, error)
 
 // errNoDay stands for a day of stacking that is not told.
 var errNoDay = errors.New("no day of stacking")
@@ -26,7 +31,7 @@ var errNoDay = errors.New("no day of stacking")
 // store turns the stays into phases from the day of stacking over the horizon.
 // Errors point below the member stays, all at once.
 func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quantity.Duration,
-	notes *method.Notes) (*storage, error) {
+	run kilns, notes *method.Notes) (*storage, error) {
 	begin := quantity.Duration(0)
 	var noEnd error // after a stay that has none the others have no beginning
 	var wrong []error
@@ -47,16 +52,22 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 		}
 		told := len(notes.Warnings)
 		climate, at, err := climateOf(t, stay, start, notes)
+		exposure, noSpeed := exposureOf(stay, at.outdoors())
+		err = errors.Join(err, noSpeed)
+		if err == nil && len(stay.Phases) > 0 {
+			if climate, at, err = s.runKiln(stay, run, exposure); err == nil {
+				end = s.kilns[len(s.kilns)-1].End()
+			}
+		}
 		notes.Place(told, member)
 		if err == nil && noEnd == nil && climate.End() < end {
 			err = s.tooShort(stay, climate.End(), end)
 		}
 		if err != nil {
-			wrong = append(wrong, wire.Under(member, err))
+			wrong = append(wrong, wire.EachError(err, func(one error) error { return wire.Under(member, one) }))
 			continue
 		}
-		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate,
-			Exposure: exposureOf(stay, at.outdoors())})
+		s.phases = append(s.phases, drying.Phase{Length: end - begin, Climate: climate, Exposure: exposure})
 		s.places = append(s.places, at)
 		begin = end
 	}
@@ -69,7 +80,14 @@ func store(t *shelf.Tables, stackedOn string, stays []shelf.Stay, horizon quanti
 // end is when a stay ends, counted from the day of stacking.
 func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Duration,
 	member string) (quantity.Duration, error) {
-	switch {
+	switch phased := len(stay.Phases) > 0; {
+	case phased && last:
+		return 0, wire.Under(member, wire.Contradictory("phases",
+			"a schedule ends: the last stay says where the wood goes from the kiln"))
+	case phased && stay.Until != "":
+		return 0, wire.Under(member, wire.Contradictory("until", "a stay with phases has no until: it lasts as long as they do"))
+	case phased:
+		return begin, nil // when it ends is found with its schedule
 	case last && stay.Until != "":
 		return 0, wire.Under(member, wire.Contradictory("until",
 			"the last stay has no until: it lasts to the end of the forecast"))
@@ -97,6 +115,22 @@ func (s *storage) end(stay *shelf.Stay, last bool, begin, horizon quantity.Durat
 			Limit: "at most 3650 days after stacking", Detail: "until lies more than ten years after stacking"}
 	}
 	return end, nil
+}
+
+// left are the stays that are not over on the day of a time. What is sawn in the midst of a
+// schedule does not go through the rest of it.
+func (s *storage) left(stays []shelf.Stay, at quantity.Duration) []shelf.Stay {
+	today := quantity.Duration(math.Floor(at.Days())) * quantity.Day
+	end := quantity.Duration(0)
+	for i := range stays[:len(stays)-1] {
+		begin := end
+		end += s.phases[i].Length
+		amid := len(stays[i].Phases) > 0 && begin < at
+		if end > today && !amid {
+			return stays[i:]
+		}
+	}
+	return stays[len(stays)-1:]
 }
 
 // tooShort says that a record of air ends before the stay does.

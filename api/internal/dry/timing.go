@@ -24,6 +24,7 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
 	req.unused(&notes)
+	req.Billet.TellWedge(&notes)
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return r, inBillet(notes), nil
@@ -56,6 +57,7 @@ var timingNames = [][2]string{
 	{"room/", "target_condition/air/"},
 	{"thickness", "billet/thickness"},
 	{"leaf_width", "part/width"},
+	{"prongs/", "prong_test/"},
 	{"stacked_on", "as_of"},
 	{"radial_pct", "wood/radial_shrinkage_pct"},
 	{"tangential_pct", "wood/tangential_shrinkage_pct"},

@@ -16,6 +16,9 @@ import (
 func (r *ResawTimingRequest) check() error {
 	var wrong []error
 	wrong = append(wrong, evenly(r.Moisture))
+	if r.Prongs != nil {
+		wrong = append(wrong, wire.Under("prong_test", r.Prongs.Check()))
+	}
 	if most, unit := seasoning.ThickestDried, r.Billet.Thickness.Unit; r.Billet.Thickness.SI > most {
 		wrong = append(wrong, &method.Error{Code: method.OutOfRange, Input: "billet/thickness",
 			Limit:  "at most " + most.AtMost(unit),

@@ -42,10 +42,13 @@ func (r *ResawTimingRequest) read(ctx context.Context, t *shelf.Tables, notes *m
 	q.Ends = drying.EndSeal(r.Billet.EndSeal)
 	q.Limits, q.Work = ownLimits(r.Limits), shelf.Simulation(ctx)
 	q.Moisture = profile(r.Moisture)
+	if r.Prongs != nil {
+		q.Prongs = r.Prongs.Turned()
+	}
 	noTarget := b.rests(notes)
 	q.Billet.Thickness = r.Billet.Thickness.SI // also where the leaf is wrong
 	noLeaf := b.leaf()
-	noSetup := b.lies()
+	noSetup := b.lies(ctx)
 	if err := errors.Join(wrong, noRings, noTarget, noLeaf, noSetup); err != nil {
 		return nil, inBilletError(err)
 	}
@@ -82,37 +85,42 @@ func (b *billetTimed) rests(notes *method.Notes) (err error) {
 }
 
 // lies says where billet and leaves lie from a time on.
-func (b *billetTimed) lies() error {
+func (b *billetTimed) lies(ctx context.Context) error {
 	r, q := b.req, &b.question
-	from := func(at quantity.Duration, stays []shelf.Stay) (*piece, *storage, seasoning.Piece, error) {
-		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: stays,
+	from := func(at quantity.Duration, stays []shelf.Stay, thick quantity.Length) (*piece, *storage, seasoning.Piece, error) {
+		p := &piece{wood: b.wood, ringAngle: q.RingAngle, stackedOn: r.AsOf, stays: stays, thickness: thick,
+			start:   seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD},
 			horizon: q.Horizon - at, factor: r.Billet.Wood.DryingFactor()}
 		if at > 0 {
 			p.stackedOn = b.stay.date(at)
-			for len(p.stays) > 1 && p.stays[0].Until <= p.stackedOn { // ISO dates sort as text
-				p.stays = p.stays[1:]
-			}
 		}
-		in, stay, err := p.read(b.tables, q.Work)
+		in, stay, err := p.read(ctx, b.tables, q.Work)
 		return p, stay, in, wire.Under("", err, [2]string{"billet/stacked_on", "as_of"})
 	}
-	whole, stay, today, noStay := from(0, r.Stays)
+	whole, stay, today, noStay := from(0, r.Stays, q.Billet.Thickness)
 	b.stay = stay
 	q.Lay = func(at quantity.Duration) (seasoning.Piece, error) {
 		if at == 0 {
 			return today, nil
 		}
-		_, _, later, err := from(at, r.Stays)
+		_, _, later, err := from(at, stay.left(r.Stays, at), q.Billet.Thickness)
 		return later, err
 	}
 	var noLeaves error
 	if len(r.LeafStays) > 0 && noStay == nil {
-		leaves := func(at quantity.Duration) (seasoning.Piece, error) {
-			_, _, piece, err := from(at, r.LeafStays)
-			return piece, wire.EachError(err, func(one error) error { return method.Renamed(one, [2]string{"stays/", "leaf_stays/"}) })
+		thick := q.Leaf.Dry + q.Leaf.Extra
+		of := func(err error) error {
+			return wire.EachError(err, func(one error) error { return method.Renamed(one, [2]string{"stays/", "leaf_stays/"}) })
 		}
-		_, noLeaves = leaves(0)
-		q.LayLeaf = leaves
+		_, laid, now, err := from(0, r.LeafStays, thick)
+		noLeaves = of(err)
+		q.LayLeaf = func(at quantity.Duration) (seasoning.Piece, error) {
+			if at == 0 {
+				return now, nil
+			}
+			_, _, later, err := from(at, laid.left(r.LeafStays, at), thick)
+			return later, of(err)
+		}
 	}
 	billet := today
 	billet.Thickness, billet.Start = q.Billet.Thickness, seasoning.Start{MC: q.Moisture.Mean, SD: q.Moisture.SD}

@@ -10,6 +10,7 @@ import (
 type ResawTimingRequest struct {
 	Billet       *shelf.Billet          `json:"billet" validate:"required" needs:"length width thickness" description:"as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most"`
 	Moisture     *shelf.MoistureProfile `json:"moisture_profile" validate:"required" description:"of the billet on the day as_of"`
+	Prongs       *shelf.ProngTest       `json:"prong_test,omitempty" description:"of the billet, cut on the day as_of: what stress adds to the cup of its leaves. Left out: none was cut, and stress is not counted"`
 	AsOf         string                 `json:"as_of" validate:"required,datetime=2006-01-02" description:"today; days are counted from here"`
 	Stays        []shelf.Stay           `json:"stays" validate:"required,min=1,max=12,dive" description:"where the billet lies from today, in order of time, and its leaves where leaf_stays is left out"`
 	LeafStays    []shelf.Stay           `json:"leaf_stays,omitempty" validate:"omitempty,min=1,max=12,dive" description:"where the leaves lie once they are sawn, today or later: thin leaves may be brought in while a billet has to stay outdoors; in order of time from today. Left out: where the billet would lie"`
@@ -47,10 +48,10 @@ type Recommendation struct {
 
 // ProfileNow is the moisture content through the thickness today.
 type ProfileNow struct {
-	Mean     wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
-	ShellPct float64   `json:"shell_mc_pct" required:"true" description:"of the outer tenth at each face"`
-	CorePct  float64   `json:"core_mc_pct" required:"true" description:"of the middle fifth"`
-	Source   string    `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	Mean   wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
+	Shell  wire.Band `json:"shell_mc" required:"true" description:"of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have"`
+	Core   wire.Band `json:"core_mc" required:"true" description:"of the middle fifth"`
+	Source string    `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
@@ -75,19 +76,20 @@ type TimingWay struct {
 
 // LeafCup is the cup that the gradient at sawing puts into a leaf.
 type LeafCup struct {
-	Leaf      int           `json:"leaf" required:"true" description:"which leaf: its number from face 1, from 1"`
-	Cup       wire.Band     `json:"cup" required:"true" description:"sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
+	Leaf      int           `json:"leaf" required:"true" description:"which leaf, the likeliest: its number from face 1, from 1"`
+	Cup       wire.Band     `json:"cup" required:"true" description:"mean over the profiles that the billet may have, and nine of ten of them: sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
 	Hollow    string        `json:"hollow_towards,omitempty" enum:"outside,inside" description:"where in the billet the side lay that becomes hollow: towards its outside or its middle"`
 	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
 	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
+	Over      float64       `json:"exceeds_probability" required:"true" description:"that it is more than that"`
 }
 
 // TimeScale is how much faster a leaf settles than the billet.
 type TimeScale struct {
 	ThicknessRatio float64 `json:"thickness_ratio" required:"true" description:"billet over leaf"`
 	Value          float64 `json:"value" required:"true" description:"of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band"`
-	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5"`
-	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion"`
+	Low            float64 `json:"low" required:"true" description:"time as thickness to the power 1.5, or value where that is less"`
+	High           float64 `json:"high" required:"true" description:"to the power 2, pure diffusion, or value where that is more"`
 	Unit           string  `json:"unit" required:"true" enum:"1" description:"of all three: a ratio"`
 }
 

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -16,7 +17,7 @@ func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 	r := &ResawTimingResult{
 		Wood:   b.wood.Used(shelf.Beside("specific_gravity_green", "safe_daily_loss")...),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
-		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), ShellPct: a.Shell.Percent(), CorePct: a.Core.Percent(),
+		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), Shell: wire.MoistureBandOf(a.Shell), Core: wire.MoistureBandOf(a.Core),
 			Source: string(a.How)},
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
 		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Value: a.Scale.Computed, Low: a.Scale.Low, High: a.Scale.High,
@@ -79,7 +80,7 @@ func (b *billetTimed) cup(c *timing.Cup) *LeafCup {
 		return nil
 	}
 	return &LeafCup{Leaf: c.Leaf, Cup: b.report.LengthBand(c.Cup), Hollow: string(c.Hollow),
-		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds}
+		Allowance: b.report.Length(c.Room), Exceeds: c.Exceeds, Over: c.Over}
 }
 
 // wayWords say what the weighing comes to.
@@ -134,6 +135,9 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonCup:
 		return name + ", leaf " + strconv.Itoa(r.Leaf) + " may cup by " + b.small(r.Cup) + ", more than the " +
 			b.small(r.Room) + " planned for flattening"
+	case timing.ReasonMayCup:
+		return name + ", a leaf may cup by more than the " + b.small(r.Room) + " planned for flattening, in about " +
+			quantity.FormatNumber(math.Ceil(10*r.Probability), 0) + " of 10 cases and by up to " + b.small(r.Cup)
 	case timing.ReasonChecks:
 		if r.Way == timing.SawNow {
 			return "leaves sawn now dry faster at their faces than this wood safely takes"
@@ -186,5 +190,8 @@ var riskWords = map[timing.RiskKind]string{
 	timing.RiskUnknownWood: "the tables hold no drying class of this wood; ask those who dry it",
 	timing.RiskStress: "a billet dried too fast keeps stress that springs when it is sawn, and no wait " +
 		"removes it: try a prong test first",
-	timing.RiskEnds: "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
+	timing.RiskCasehardened: "the billet is casehardened: its leaves cup as they leave the saw, hollow towards the middle; " +
+		"condition it first in hot damp air, and feed slowly, for the cut may close on the blade",
+	timing.RiskReversed: "its stress is reversed: leaves cup hollow towards the outside as they leave the saw",
+	timing.RiskEnds:     "seal the ends today; how they are kept (end_seal) gives the trim to plan for",
 }

@@ -48,6 +48,11 @@ func (m *milling) fits(q *sawlog.Question) error {
 		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/thin_edge", Limit: limit,
 			Detail: "the thin edge is thicker than the thick one; it must be " + limit})
 	}
+	if w.MaxWidth != nil && w.MaxWidth.SI < w.MinWidth.SI {
+		limit := "at least " + w.MinWidth.SI.AtLeast(w.MaxWidth.Unit)
+		all = append(all, &method.Error{Code: method.Contradictory, Input: "wanted/max_width", Limit: limit,
+			Detail: "the greatest width is less than the least; it must be " + limit})
+	}
 	left := log.Length - 2*m.trim
 	switch {
 	case left <= 0:
@@ -66,7 +71,7 @@ var members = map[string]string{ //nolint:gosec // sapwood is no password
 	"length": "log/length", "start_diameter": "log/start_diameter", "end_diameter": "log/end_diameter",
 	"bark_thickness": "log/bark_thickness", "sapwood_thickness": "log/sapwood_thickness", "sweep": "log/sweep",
 	"pith": "log/pith", "end_pith": "log/end_pith", "kerf": "saw/kerf", "crosscut_kerf": "saw/crosscut_kerf",
-	"thickness": "wanted/thickness", "thin_edge": "wanted/thin_edge", "min_width": "wanted/min_width",
+	"thickness": "wanted/thickness", "thin_edge": "wanted/thin_edge", "min_width": "wanted/min_width", "max_width": "wanted/max_width",
 	"billet_length": "wanted/length", "end_trim": "wanted/end_trim", "min_ring_angle_deg": "wanted/min_ring_angle_deg",
 	"small_end_diameter": "log/end_diameter", "from_mc_pct": "log/condition", "to_mc_pct": "wanted/final_condition",
 	"wood": "log/wood",

@@ -52,9 +52,11 @@ func (m *milling) member(input string) string {
 func (m *milling) unused() {
 	var n shelf.NotUsed
 	n.Look("saw", m.req.Saw, "kerf", "usual_kerf", "crosscut_kerf")
-	if m.req.Pattern != string(sawlog.Wedges) && m.req.Wanted.ThinEdge != nil {
-		m.notes.Warn(method.Warning{Code: method.NotUsed, Input: "wanted/thin_edge",
-			Detail: "thin_edge is that of a wedge; it has no bearing on boards"})
+	for member, given := range map[string]*wire.Length{"thin_edge": m.req.Wanted.ThinEdge, "max_width": m.req.Wanted.MaxWidth} {
+		if m.req.Pattern != string(sawlog.Wedges) && given != nil {
+			m.notes.Warn(method.Warning{Code: method.NotUsed, Input: "wanted/" + member,
+				Detail: member + " is that of a wedge; it has no bearing on boards"})
+		}
 	}
 	n.Tell(m.notes)
 }

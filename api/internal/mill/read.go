@@ -46,7 +46,8 @@ func (p *LogPoint) read() sawlog.Point {
 // read is what is wanted in SI, but for what comes from tables.
 func (w *WantedBillet) read() sawlog.Wanted {
 	out := sawlog.Wanted{Thickness: w.Thickness.SI, ThinEdge: shelf.LengthOrNone(w.ThinEdge), MinWidth: shelf.LengthOrNone(w.MinWidth),
-		Length: shelf.LengthOrNone(w.Length), EndTrim: shelf.LengthOrNone(w.EndTrim)}
+		MaxWidth: shelf.LengthOrNone(w.MaxWidth),
+		Length:   shelf.LengthOrNone(w.Length), EndTrim: shelf.LengthOrNone(w.EndTrim)}
 	if w.MinRingAngle != nil {
 		out.MinRingAngle = quantity.Angle(*w.MinRingAngle) * quantity.Degree
 	}

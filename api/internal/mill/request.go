@@ -59,6 +59,7 @@ type WantedBillet struct {
 	Thickness      *wire.Length     `json:"thickness" validate:"required,gte=0.001,lte=2" description:"of a board; of a wedge at its thick edge, the one to the bark. A wedge is at least that thick"`
 	ThinEdge       *wire.Length     `json:"thin_edge,omitempty" validate:"omitempty,gte=0,lte=2" description:"of a wedge at its thin edge, the one to the pith: at least that. Left out: nothing, to a point"`
 	MinWidth       *wire.Length     `json:"min_width" validate:"required,gte=0.001,lte=3" description:"narrower billets are left out; all are as wide as the wood allows"`
+	MaxWidth       *wire.Length     `json:"max_width,omitempty" validate:"omitempty,gte=0.001,lte=3" description:"of a wedge: what is wider is cut off towards the pith, so that the thin edge is thicker. Left out: as wide as the wood allows"`
 	Length         *wire.Length     `json:"length,omitempty" validate:"omitempty,gte=0.05,lte=20" description:"of a billet between its end trims; the log is crosscut first. Left out: billets are as long as the log"`
 	EndTrim        *wire.Length     `json:"end_trim,omitempty" validate:"omitempty,gte=0,lte=1" description:"lost at each end of a billet to checks, given on to it. Left out: that of ends sealed while fresh, 25 mm"`
 	MinRingAngle   *float64         `json:"min_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=89" default:"0" description:"least angle of the rings to face 1 over the whole section; 0 takes any"`

@@ -25,7 +25,7 @@ type LogPlanResult struct {
 
 // LogBillet is one billet with where it lies in the log.
 type LogBillet struct {
-	Billet      shelf.Billet  `json:"billet" required:"true" description:"green, in the form that /v1/resaw-plan takes. Its near edge is the one to the bark, of a board from bark to bark the left one"`
+	Billet      shelf.Billet  `json:"billet" required:"true" needs:"length width thickness" description:"green, in the form that /v1/resaw-plan takes. Its near edge is the one to the bark, of a board from bark to bark the left one"`
 	Bolt        int           `json:"bolt" required:"true" description:"number of the length that it comes from, from 1"`
 	DryWidth    wire.Quantity `json:"dry_width" required:"true" description:"once it has come to final_condition, by the ring angle in its middle; else as it is sawn"`
 	DryThick    wire.Quantity `json:"dry_thickness" required:"true" description:"at its thick edge then, at least"`

@@ -51,7 +51,7 @@ type MovementResult struct {
 	Strain          float64         `json:"strain_pct" required:"true" description:"the change in percent of the size at the start"`
 	Form            string          `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling,combined" description:"the form that the answer rests on; combined: several, each weighted by its error, or a different one across the rings and along them"`
 	Forms           []ShrinkageForm `json:"forms" required:"true" nullable:"false" description:"what each published form gives for which the wood has figures"`
-	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"the published figures differ by more than 15 %; the band of change holds both"`
+	FormsDisagree   bool            `json:"forms_disagree" required:"true" description:"the published figures of a direction differ by more than 15 %: forms tells what each gives, form which is taken, and a warning (disagreement) names the two that lie furthest apart, with what they give and what is taken between them; the band of change holds both"`
 	FibreSaturation float64         `json:"fibre_saturation_mc_pct" required:"true" description:"moisture content below which the wood shrinks in this answer"`
 }
 

@@ -9,8 +9,11 @@ import (
 	"latewood/api/internal/rack/store"
 )
 
-// Close ends the use of the rack.
-func (r *Rack) Close() error { return r.store.Close() }
+// Close ends the use of the rack, and what is being found out about it.
+func (r *Rack) Close() error {
+	r.end()
+	return r.store.Close()
+}
 
 // Check looks for what cannot be right.
 func (r *Rack) Check(ctx context.Context) error { return r.store.Check(ctx) }

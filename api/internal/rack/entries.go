@@ -11,43 +11,65 @@ import (
 
 // BilletEntry is a billet as it is sent to the rack.
 type BilletEntry struct {
-	ID     string           `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
-	Place  string           `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in now. Left out: not known"`
-	Billet *shelf.Billet    `json:"billet" validate:"required" description:"the piece"`
-	Stays  []shelf.Stay     `json:"stays,omitempty" validate:"max=12,dive" description:"where it has lain since it was stacked and will go on lying, in order of time. Left out: it is judged by its readings alone"`
-	Target *shelf.Condition `json:"target_condition,omitempty" description:"what it is to come to. Left out: it is asked with the question"`
+	ID string `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	Lying
 }
 
 func (b *BilletEntry) entry(t *shelf.Tables) (store.Entry, error) {
-	if b.Billet.ID != "" && b.Billet.ID != b.ID {
+	e, err := b.lies(t, b.ID)
+	e.Key = store.Key{Kind: store.Billet, ID: b.ID}
+	return e, err
+}
+
+// Lying is wood that lies in the shop, and what it is to become.
+type Lying struct {
+	Place  string           `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in now. Left out: not known"`
+	Billet *shelf.Billet    `json:"billet" validate:"required" description:"the piece"`
+	Stays  []shelf.Stay     `json:"stays,omitempty" validate:"max=12,dive" description:"where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone"`
+	Target *shelf.Condition `json:"target_condition,omitempty" description:"what it is to come to. Left out: that of target, or it is asked with the question"`
+	For    string           `json:"target,omitempty" validate:"omitempty,id" description:"id of the target that it is kept for. Left out: none"`
+	Photo  string           `json:"photo,omitempty" validate:"max=200" description:"name of a file of your own that shows it; nothing is read from it"`
+}
+
+// lies is what is kept of it, but for its key.
+func (l *Lying) lies(t *shelf.Tables, id string) (store.Entry, error) {
+	if l.Billet.ID != "" && l.Billet.ID != id {
 		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
 	}
-	for i := range b.Stays {
-		if err := oneAir(&b.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
+	for i := range l.Stays {
+		if err := wire.CheckJoined(&l.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
 			return store.Entry{}, err
 		}
 	}
 	var notes method.Notes
-	wood, err := b.Billet.WoodOf(t, "billet", &notes)
-	e := store.Entry{Key: store.Key{Kind: store.Billet, ID: b.ID}, Place: b.Place, Day: b.Billet.StackedOn, Label: wire.Clipped(b.Billet.Name)}
+	wood, err := l.Billet.WoodOf(t, "billet", &notes)
+	e := store.Entry{Place: l.Place, Day: l.Billet.StackedOn, Label: wire.Clipped(l.Billet.Name)}
 	if wood != nil && wood.Row != nil {
 		e.Form = wood.Row.ID
 	}
 	return e, err
 }
 
-// oneAir refuses a stay of which the air is not known, or known in two ways.
-func oneAir(s *shelf.Stay, at string) error {
-	told := 0
-	for _, one := range []bool{s.Station != "", s.Months != nil, s.Air != nil, s.Log != nil, s.LogCSV != ""} {
-		if one {
-			told++
-		}
+// OfWood is the billet or the piece that an entry is of.
+type OfWood struct {
+	Billet string `json:"billet,omitempty" validate:"omitempty,id" description:"id of the billet on the rack. Give this or piece"`
+	Piece  string `json:"piece,omitempty" validate:"omitempty,id" description:"id of the piece on the rack. Give this or billet"`
+}
+
+// Joins says which members go together.
+func (*OfWood) Joins() wire.Joined { return wire.Joined{OneOf: [][]string{{"billet"}, {"piece"}}} }
+
+// of is the entry that it names.
+func (o *OfWood) of() (store.Key, error) {
+	switch {
+	case o.Billet != "" && o.Piece != "":
+		return store.Key{}, &wire.Refused{Why: wire.Wrong, Pointer: "/piece", Code: "conflict", Detail: "give only one of billet and piece"}
+	case o.Billet != "":
+		return store.Key{Kind: store.Billet, ID: o.Billet}, nil
+	case o.Piece != "":
+		return store.Key{Kind: store.Piece, ID: o.Piece}, nil
 	}
-	if told == 1 {
-		return nil
-	}
-	return &wire.Refused{Why: wire.Wrong, Pointer: at, Code: "conflict", Detail: "give only one of station, months, air, log and log_csv, and one of them"}
+	return store.Key{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet", Code: "missing", Detail: "give billet or piece"}
 }
 
 // KeptBillet is a billet on the rack.
@@ -58,17 +80,18 @@ type KeptBillet struct {
 
 // ReadingEntry is a reading as it is sent to the rack.
 type ReadingEntry struct {
-	ID      string         `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
-	Billet  string         `json:"billet" validate:"required,id" description:"id of the billet on the rack that was read"`
+	ID string `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	OfWood
 	Reading *shelf.Reading `json:"reading" validate:"required" description:"what was read"`
 }
 
 func (r *ReadingEntry) entry(*shelf.Tables) (store.Entry, error) {
-	e := store.Entry{Key: store.Key{Kind: store.Reading, ID: r.ID}, Of: store.Key{Kind: store.Billet, ID: r.Billet}, Day: r.Reading.Day(), Form: r.Reading.KindTold()}
-	if e.Day == "" {
+	of, err := r.of()
+	e := store.Entry{Key: store.Key{Kind: store.Reading, ID: r.ID}, Of: of, Day: r.Reading.Day(), Form: r.Reading.KindTold()}
+	if err == nil && e.Day == "" {
 		return e, &wire.Refused{Why: wire.Wrong, Pointer: "/reading/date", Code: "missing", Detail: "date is needed: what is kept outlives the day of the answer"}
 	}
-	return e, nil
+	return e, err
 }
 
 // KeptReading is a reading on the rack.
@@ -79,9 +102,9 @@ type KeptReading struct {
 
 // EventEntry is something that was done to a billet.
 type EventEntry struct {
-	ID     string `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
-	Billet string `json:"billet" validate:"required,id" description:"id of the billet on the rack"`
-	Event  *Event `json:"event" validate:"required" description:"what was done"`
+	ID string `json:"id" validate:"required,id" description:"made by you before you send it: letters, digits, dots, hyphens and underscores; used once"`
+	OfWood
+	Event *Event `json:"event" validate:"required" description:"what was done"`
 }
 
 // Event is what was done to a billet on a day.
@@ -96,9 +119,9 @@ type Event struct {
 	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
-	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: store.Key{Kind: store.Billet, ID: e.Billet},
-		Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, nil
+func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {
+	of, err := e.of()
+	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: of, Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, err
 }
 
 // KeptEvent is an event on the rack.
@@ -120,7 +143,7 @@ func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) {
 	if p.Stay == nil {
 		return e, nil
 	}
-	return e, oneAir(p.Stay, "/stay")
+	return e, wire.CheckJoined(p.Stay, "/stay")
 }
 
 // KeptPlace is a place on the rack.

@@ -74,6 +74,9 @@ func pageOf(all []store.Record, total int) *Page {
 	return p
 }
 
+// Render gives the page as a sheet, which can be read again.
+func (p *Page) Render(string) ([]byte, error) { return sheetOf(p.Items) }
+
 // PageOf is a page as the contract tells it.
 type PageOf[T any] struct {
 	Items []T `json:"items" required:"true" nullable:"false" description:"of this page"`

@@ -1,9 +1,11 @@
 package rack
 
 import (
-	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
+	"slices"
+	"strings"
 	"time"
 
 	"latewood/api/internal/rack/store"
@@ -11,103 +13,104 @@ import (
 	"latewood/api/internal/wire"
 )
 
-// ReadinessOf asks of a billet on the rack what readiness asks of one that is sent along.
+// ReadinessOf asks of wood on the rack what readiness asks of a billet that is sent along.
 type ReadinessOf struct {
-	Target   *shelf.Condition `json:"target_condition,omitempty" description:"what the wood is to come to. Left out: that of the entry"`
-	AsOf     string           `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"the verdicts are for this day, where the entry has stays. Left out: today"`
+	Target   *shelf.Condition `json:"target_condition,omitempty" description:"what the wood is to come to. Left out: that of the entry, or of what it is kept for"`
+	AsOf     string           `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"the verdicts are for this day, where it is known where the wood has lain. Left out: today"`
 	ReportIn string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`
 }
 
 // System is the one that the request asks its answer in.
 func (q *ReadinessOf) System() string { return q.ReportIn }
 
-// mostReadings is how many readings of a billet a question takes.
-const mostReadings = 500
+// Question makes the request of a calculation about a piece of wood on the rack.
+type Question[Req any] func(ctx context.Context, r *Rack, s *wire.Sent, req *Req) ([]byte, error)
 
-// members are those of a JSON object as they were sent.
-type members map[string]json.RawMessage
-
-// AskReadiness is the request for /v1/readiness about a billet on the rack: the billet and
-// its readings as they are kept.
-func AskReadiness(ctx context.Context, r *Rack, s *wire.Sent, req *ReadinessOf) ([]byte, error) {
-	key, err := keyOf(store.Billet, s)
-	if err != nil {
-		return nil, err
-	}
-	now, err := r.store.Get(ctx, key)
-	if err != nil {
-		return nil, told(err)
-	}
-	if now.Gone {
-		return nil, told(&store.Refusal{Why: store.WasGone, Key: now.Key})
-	}
-	asked, err := objectOf(s.Body)
-	if err != nil {
-		return nil, err
-	}
-	sent, err := objectOf(now.Body)
-	if err != nil {
-		return nil, err
-	}
-	for _, name := range []string{"billet", "stays", "target_condition"} {
-		if asked[name] == nil && sent[name] != nil {
-			asked[name] = sent[name]
+// AskReadiness is the request for readiness about a billet or a piece.
+func AskReadiness(kind store.Kind) Question[ReadinessOf] {
+	return func(ctx context.Context, r *Rack, s *wire.Sent, req *ReadinessOf) ([]byte, error) {
+		c, err := r.composeAt(ctx, kind, s)
+		if err != nil {
+			return nil, err
 		}
+		if err := c.ask(s.Body); err != nil {
+			return nil, err
+		}
+		return c.readiness(cmp.Or(req.AsOf, r.today()))
 	}
-	if asked["target_condition"] == nil {
-		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing", Detail: "target_condition is needed: neither the request nor the entry has one"}
-	}
-	if err := r.readingsOf(ctx, s.ID, asked); err != nil {
-		return nil, err
-	}
-	switch {
-	case asked["stays"] == nil:
-		delete(asked, "as_of")
-	case req.AsOf == "":
-		asked["as_of"] = json.RawMessage(`"` + time.Now().UTC().Format(time.DateOnly) + `"`)
-	}
-	return json.Marshal(asked)
 }
 
-// readingsOf adds the readings of a billet, in order of their days.
-func (r *Rack) readingsOf(ctx context.Context, billet string, asked members) error {
-	all, total, err := r.store.List(ctx, &store.Query{Kind: store.Reading, Of: store.Key{Kind: store.Billet, ID: billet}, Limit: mostReadings})
+// composeAt gathers what is kept of the entry of the path.
+func (r *Rack) composeAt(ctx context.Context, kind store.Kind, s *wire.Sent) (*composed, error) {
+	key, err := keyOf(kind, s)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if total > mostReadings {
-		return &wire.Refused{Why: wire.Wrong, Code: "too_many_items", Detail: "the billet has more readings than a question takes; remove some that no longer matter"}
+	return r.compose(ctx, key)
+}
+
+// ask puts what was sent in the place of what is kept.
+func (c *composed) ask(body []byte) error {
+	asked, err := objectOf(body)
+	for name, text := range asked {
+		c.members[name] = text
 	}
-	readings := []json.RawMessage{}
-	for i := range all {
-		object, err := objectOf(all[i].Body)
-		if err != nil {
-			return err
-		}
-		readings = append(readings, object["reading"])
-	}
-	asked["readings"], err = json.Marshal(readings)
 	return err
 }
 
-// objectOf reads an object, whose members stay as they are.
-func objectOf(text []byte) (members, error) {
-	object := members{}
-	if len(bytes.TrimSpace(text)) == 0 {
-		return object, nil
+// readiness is the request for readiness on a day.
+func (c *composed) readiness(day string) ([]byte, error) {
+	if c.members["target_condition"] == nil {
+		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/target_condition", Code: "missing_data",
+			Detail: "target_condition is needed: neither the request nor the entry has one, nor what it is kept for"}
 	}
-	return object, json.Unmarshal(text, &object)
+	delete(c.members, "as_of")
+	if c.members["stays"] != nil {
+		c.members["as_of"] = quoted(day)
+	}
+	return json.Marshal(c.members)
 }
 
-// bodiesOf are the readings of a weighing day as they were sent.
-func bodiesOf(text []byte) ([][]byte, error) {
-	var day struct {
-		Readings []json.RawMessage `json:"readings"`
+// overviewed is the request that the overview asks: in inches and pounds where the wood was
+// measured in inches.
+func (c *composed) overviewed(day string) ([]byte, error) {
+	if inInches(c.members["billet"]) {
+		c.members["report_in"] = quoted(wire.InchLB)
+		defer delete(c.members, "report_in")
 	}
-	err := json.Unmarshal(text, &day)
-	all := make([][]byte, len(day.Readings))
-	for i := range all {
-		all[i] = day.Readings[i]
+	return c.readiness(day)
+}
+
+// inInches reports a billet whose thickness was written in inches.
+func inInches(billet json.RawMessage) bool {
+	sent, err := objectOf(billet)
+	if err != nil {
+		return false
 	}
-	return all, err
+	written := textOf(sent["thickness"])
+	if written == "" {
+		parts, err := objectOf(sent["thickness"])
+		if err != nil {
+			return false
+		}
+		written = textOf(parts["unit"])
+	}
+	written = strings.ToLower(strings.TrimSpace(written))
+	return slices.ContainsFunc([]string{"in", "inch", "inches", `"`, "ft", "'", "[in_i]"}, func(unit string) bool { return strings.HasSuffix(written, unit) })
+}
+
+// today is the day of the answers.
+func (r *Rack) today() string { return r.now().UTC().Format(time.DateOnly) }
+
+// quoted is a text of plain letters as JSON.
+func quoted(text string) json.RawMessage { return json.RawMessage(`"` + text + `"`) }
+
+// bodiesOf are the members of a list of the request as they were sent.
+func bodiesOf(text []byte, member string) ([]json.RawMessage, error) {
+	object, err := objectOf(text)
+	if err != nil {
+		return nil, err
+	}
+	var all []json.RawMessage
+	return all, json.Unmarshal(object[member], &all)
 }

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"latewood/api/internal/rack/store"
@@ -16,10 +17,22 @@ import (
 )
 
 // Rack is a rack that is kept in a store.
-type Rack struct{ store store.Store }
+type Rack struct {
+	store store.Store
+	now   func() time.Time
+	view  view
+	learner
+}
 
 // New is the rack in a store.
-func New(s store.Store) *Rack { return &Rack{s} }
+func New(s store.Store) *Rack { return NewAt(s, time.Now) }
+
+// NewAt is one with a clock of its own.
+func NewAt(s store.Store, now func() time.Time) *Rack {
+	r := &Rack{store: s, now: now}
+	r.begin()
+	return r
+}
 
 // Entered is a request that holds an entry of one kind.
 type Entered interface {
@@ -172,8 +185,10 @@ func Versions(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Pag
 func List(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*Page, error) {
 	q := &store.Query{Kind: kind, Offset: s.Offset, Limit: s.Limit, Text: s.Asked["q"], Form: s.Asked["kind"] + s.Asked["species"],
 		Place: s.Asked["place"], From: s.Asked["from"], Until: s.Asked["until"], Gone: s.Asked["removed"] == "true"}
-	if billet := s.Asked["billet"]; billet != "" {
-		q.Of = store.Key{Kind: store.Billet, ID: billet}
+	for _, of := range []store.Kind{store.Billet, store.Piece} {
+		if id := s.Asked[string(of)]; id != "" {
+			q.Of = store.Key{Kind: of, ID: id}
+		}
 	}
 	if err := asked(s); err != nil {
 		return nil, err

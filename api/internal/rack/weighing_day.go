@@ -17,7 +17,7 @@ type WeighingDay struct {
 
 // AddDay keeps all readings of a weighing day, or none.
 func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *WeighingDay) (*Page, error) {
-	bodies, err := bodiesOf(s.Body)
+	bodies, err := bodiesOf(s.Body, "readings")
 	if err != nil || len(bodies) != len(req.Readings) {
 		return nil, errors.Join(err, &wire.Refused{Why: wire.Wrong, Pointer: "/readings", Code: "wrong_type", Detail: "readings is a list"})
 	}
@@ -27,7 +27,7 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 		if err != nil {
 			return nil, inReading(i, err)
 		}
-		entry.Body = bodies[i]
+		entry.Body = store.Text(bodies[i])
 		changes = append(changes, store.Change{Deed: store.Create, Entry: entry})
 	}
 	receipt, err := r.store.Apply(ctx, order(s, changes...))
@@ -42,10 +42,13 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 }
 
 // inReading points a refusal at one of the readings.
-func inReading(i int, err error) error {
+func inReading(i int, err error) error { return inMember("/readings/"+strconv.Itoa(i), err) }
+
+// inMember points a refusal of an object at where that stands.
+func inMember(at string, err error) error {
 	var refused *wire.Refused
 	if errors.As(err, &refused) && refused.Pointer != "" {
-		refused.Pointer = "/readings/" + strconv.Itoa(i) + refused.Pointer
+		refused.Pointer = at + refused.Pointer
 	}
 	return err
 }

@@ -203,7 +203,12 @@ func (w TaggedWork) on(d *Desk) echo.HandlerFunc {
 
 // sendAnswer sends the answer of a calculation.
 func sendAnswer(c echo.Context, media string, text []byte) error {
-	if c.Get(taggedAnswer) != nil {
+	switch {
+	case isQuery(c):
+		if tagQuestion(c, len(text)) {
+			return notModifiedReply(c)
+		}
+	case c.Get(taggedAnswer) != nil:
 		tag := tagOf(text)
 		if holds(c, tag) {
 			return NewProblem(http.StatusPreconditionFailed, "the answer is still the one that If-None-Match names: "+tag)

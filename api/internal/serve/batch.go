@@ -44,7 +44,7 @@ type BatchAnswer struct {
 	Route   string       `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
 	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
-	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead into this batch"`
+	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request"`
 	End     bool         `json:"ended,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
 }
 
@@ -54,6 +54,10 @@ var LinesForm = wire.Form{Name: "ndjson", Media: "application/x-ndjson"}
 // Batch answers POST /v1/batch.
 func Batch(d *Desk) echo.HandlerFunc {
 	return func(c echo.Context) error {
+		if isQuery(c) {
+			// An item may be refused for want of time or room, and answered the next time.
+			c.Response().Header().Set("Cache-Control", "no-store")
+		}
 		lines := isLines(c.Request())
 		if lines && !wantsDocument(c) {
 			return d.stream(c)

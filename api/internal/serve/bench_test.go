@@ -1,8 +1,12 @@
 package serve_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"io"
 	"log/slog"
+	"os"
+	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"testing"
@@ -55,7 +59,28 @@ func BenchmarkBatch(b *testing.B) {
 	postItems(b, serve.MostItems, `{"items": [`+strings.Repeat(movementItem+",", serve.MostItems-1)+movementItem+`]}`)
 }
 
-// BenchmarkStream is the same with ten thousand lines.
+// BenchmarkBatchOfBillets is a rack of forty billets with their readings, eight of the demo
+// five times, as a stream: one batch holds twenty of them. Limit: three seconds on two
+// processors that have nothing else to do, so 150 milliseconds of the processors for each.
+func BenchmarkBatchOfBillets(b *testing.B) {
+	const billets, different = 40, 8
+	files, err := filepath.Glob("../../../testdata/demo/rack/*.json")
+	require.NoError(b, err)
+	require.GreaterOrEqual(b, len(files), different)
+	var lines bytes.Buffer
+	for i := range billets {
+		text, err := os.ReadFile(files[i%different])
+		require.NoError(b, err)
+		lines.WriteString(`{"route": "/v1/readiness", "request": `)
+		require.NoError(b, json.Compact(&lines, text))
+		lines.WriteString("}\n")
+	}
+	told := asking.Posting("/v1/batch", lines.String(), "Content-Type", "application/x-ndjson").Of(b, asking.SharedService()).Body.String()
+	require.Equal(b, billets, strings.Count(told, `"status":200`), "every billet is answered")
+	postItems(b, billets, lines.String(), "Content-Type", "application/x-ndjson")
+}
+
+// BenchmarkStream is a batch of ten thousand movements, line by line.
 func BenchmarkStream(b *testing.B) {
 	postItems(b, 10*serve.MostItems, strings.Repeat(movementItem+"\n", 10*serve.MostItems), "Content-Type", "application/x-ndjson")
 }

@@ -75,7 +75,7 @@ func TestAnswersAreCompressed(t *testing.T) {
 			check(func(headers ...string) asking.Asked { return asking.Posting(path+form, string(bodies[0]), headers...) }, path+form)
 		}
 	}
-	for _, target := range []string{"/openapi.json", "/openapi.yaml", "/", "/page/page.js", "/v1/species", "/v1/methods", "/v1/limits", "/version", "/v1/species?limit=1"} {
+	for _, target := range []string{"/openapi.json", "/openapi.yaml", "/", "/page/main.js", "/v1/species", "/v1/methods", "/v1/limits", "/version", "/v1/species?limit=1"} {
 		check(func(headers ...string) asking.Asked { return asking.Getting(target, headers...) }, target)
 	}
 	assert.Greater(t, seen, 20)

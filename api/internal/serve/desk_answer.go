@@ -14,6 +14,7 @@ import (
 
 	"latewood/api/internal/fair"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 )
 
 // lightNeeds are those of a light route whose request is long, or whose answer is.
@@ -83,6 +84,9 @@ func (d *Desk) answer(c echo.Context, w Work) error {
 // answerRead answers a request that was read and is short.
 func (d *Desk) answerRead(c echo.Context, a *asked, w Work, body []byte, needs Needs) error {
 	a.seat = d.seats.sit()
+	if d.held(c, needs, body) {
+		return notModifiedReply(c)
+	}
 	t, err := d.read(w, body)
 	if err != nil {
 		return err
@@ -134,10 +138,17 @@ func (d *Desk) answerInTurn(c echo.Context, a *asked, w Work, body []byte, needs
 		return err
 	}
 	a.seat = at
+	if d.held(c, needs, body) {
+		a.who.settle(float64(paid), RequestCost)
+		return notModifiedReply(c)
+	}
 	t, err := d.read(w, body)
 	if err == nil {
 		var answer reply
 		if answer, err = d.run(ctx, t, d.stepsFor(w.Needs().Processor, needs.Processor)); err == nil {
+			if method.IsUsedUp(ctx) {
+				notRepeated(c)
+			}
 			err = d.sendWorked(c, a, w, answer, float64(paid))
 		}
 	}

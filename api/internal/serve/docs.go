@@ -4,9 +4,11 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/base64"
+	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"regexp"
+	"strings"
 	"sync"
 
 	"github.com/labstack/echo/v4"
@@ -42,6 +44,34 @@ func Licences(d *Desk) echo.HandlerFunc {
 		}
 	}
 	return fromCopy(sync.OnceValues(func() (*prepared, error) { return prepare("text/plain; charset=utf-8", d.licences) }))
+}
+
+// Guides serves the guides, each by its name in small letters.
+func Guides(texts fs.FS) func(*Desk) echo.HandlerFunc {
+	files, err := fs.Glob(texts, "*.md")
+	if err != nil {
+		panic(err) // the pattern is ours
+	}
+	guides, names := map[string]echo.HandlerFunc{}, make([]string, 0, len(files))
+	for _, file := range files {
+		name := strings.ToLower(strings.TrimSuffix(file, ".md"))
+		names = append(names, name)
+		guides[name] = fromCopy(sync.OnceValues(func() (*prepared, error) {
+			text, err := fs.ReadFile(texts, file)
+			if err != nil {
+				return nil, err
+			}
+			return prepare("text/plain; charset=utf-8", text)
+		}))
+	}
+	return func(*Desk) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			if guide := guides[c.Param("name")]; guide != nil {
+				return guide(c)
+			}
+			return NewProblem(http.StatusNotFound, "there is no such guide; there are "+strings.Join(names, ", "))
+		}
+	}
 }
 
 // fromCopy serves a prepared copy.

@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"encoding/hex"
 	"log/slog"
+	"maps"
 	"net/http"
 	"sync/atomic"
 	"time"
@@ -17,8 +18,9 @@ import (
 type gate struct {
 	log     *slog.Logger
 	tally   *tally
-	keys    *atomic.Pointer[Keys] // who may ask; nil: everyone
-	open    map[string]Openness   // by path; a path that does not exist is closed
+	keys    *atomic.Pointer[Keys]  // who may ask; nil: everyone
+	open    map[string]Openness    // by path; a path that does not exist is closed
+	told    map[string]http.Header // what every reply of a path says, by path
 	origins []string
 	door    *door
 	callers *callers
@@ -51,6 +53,7 @@ func (g *gate) identify(c echo.Context) error {
 	header := c.Response().Header()
 	header.Set(echo.HeaderXRequestID, id)
 	secure(c, header, g.origins)
+	maps.Copy(header, g.told[c.Path()])
 	return nil
 }
 

@@ -19,11 +19,13 @@ var (
 	varyOrigin  = []string{"Accept, Accept-Encoding, Origin"}
 	policyNone  = []string{"default-src 'none'; frame-ancestors 'none'"}
 	policyFront = []string{"default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"}
+	// policyWorker lets the service worker of the front page fetch the files of the page.
+	policyWorker = []string{"default-src 'none'; connect-src 'self'; frame-ancestors 'none'"}
 )
 
 // contentPolicies are the Content-Security-Policy of the paths that are pages;
 // all others may load nothing.
-var contentPolicies = map[string][]string{"/": policyFront, "/docs": policyDocs, "/docs/*": policyDocs}
+var contentPolicies = map[string][]string{"/": policyFront, "/worker.js": policyWorker, "/docs": policyDocs, "/docs/*": policyDocs}
 
 // secure sets the headers that keep a browser from doing harm with a reply.
 func secure(c echo.Context, header http.Header, origins []string) {
@@ -65,9 +67,9 @@ func ParseOrigins(list string) ([]string, error) {
 
 // Values of the replies to other origins (Fetch standard, 3.2).
 var (
-	corsMethods = []string{"GET, HEAD, POST"} // what is kept is never changed by a page of another origin
+	corsMethods = []string{"GET, HEAD, POST, QUERY"} // what is kept is never changed by a page of another origin
 	corsHeaders = []string{"Accept, Authorization, Content-Type, If-None-Match, X-Request-Id"}
-	corsExposed = []string{"ETag, RateLimit, RateLimit-Policy, Retry-After, X-Request-Id"}
+	corsExposed = []string{"Accept-Query, Deprecation, ETag, Link, RateLimit, RateLimit-Policy, Retry-After, Sunset, X-Request-Id"}
 	corsMaxAge  = []string{"600"}
 )
 

@@ -30,12 +30,20 @@ type Nothing struct{}
 // keeper answers what is asked of the rack, which is an R.
 type keeper[R, Req, Res any] struct {
 	role   Role
+	await  func(ctx context.Context, rack R, sent *wire.Sent) error // nil: nothing is waited for
 	answer func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, req *Req) (Res, error)
 }
 
 // Keep makes the endpoint of something that is kept, for tokens with a role.
 func Keep[R, Req, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent, *Req) (Res, error)) Endpoint {
-	return &keeper[R, Req, Res]{role, answer}
+	return &keeper[R, Req, Res]{role: role, answer: answer}
+}
+
+// KeepAfter is Keep for what is worth waiting for: await waits, in no seat.
+func KeepAfter[R, Res any](role Role, await func(context.Context, R, *wire.Sent) error, answer func(context.Context, R, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, Nothing, Res]{role: role, await: await, answer: func(ctx context.Context, rack R, _ *shelf.Tables, sent *wire.Sent, _ *Nothing) (Res, error) {
+		return answer(ctx, rack, sent)
+	}}
 }
 
 func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
@@ -48,6 +56,12 @@ func (k *keeper[R, Req, Res]) on(d *Desk) echo.HandlerFunc {
 		sent, req, err := received[Req](c, k.role)
 		if err != nil {
 			return err
+		}
+		if k.await != nil {
+			leaveSeat(c)
+			if err := k.await(c.Request().Context(), rack, sent); err != nil {
+				return d.rackFailed(err)
+			}
 		}
 		sit(c, d)
 		result, err := k.answer(c.Request().Context(), rack, d.tables, sent, req)
@@ -103,6 +117,36 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	return sent, req, nil
 }
 
+// AsForm answers in one form, whatever the caller takes: what calendars fetch, for one, say
+// nothing of.
+func AsForm(form wire.Form, endpoint Endpoint) Endpoint {
+	return Plain(func(d *Desk) echo.HandlerFunc {
+		answer := endpoint.on(d)
+		return func(c echo.Context) error {
+			c.Set(chosenForm, &form)
+			return answer(c)
+		}
+	})
+}
+
+// Reader reads and checks an object as a request of its type; what is wrong with it is told
+// member by member.
+func Reader[T any](body []byte) (*T, []*wire.Refused) {
+	read, err := decode[T](body)
+	if err == nil {
+		return read, nil
+	}
+	p := asProblem(err)
+	if len(p.Errors) == 0 {
+		return nil, []*wire.Refused{{Why: wire.Wrong, Detail: p.Detail}}
+	}
+	wrong := make([]*wire.Refused, 0, len(p.Errors))
+	for i := range p.Errors {
+		wrong = append(wrong, &wire.Refused{Why: wire.Wrong, Pointer: p.Errors[i].Pointer, Code: p.Errors[i].Code, Detail: p.Errors[i].Detail})
+	}
+	return nil, wrong
+}
+
 // digestOf is the digest of all that makes a request what it is.
 func digestOf(c echo.Context, body []byte) [32]byte {
 	sum := sha256.New()
@@ -129,7 +173,7 @@ func mayKeep(c echo.Context, role Role) error {
 
 // sentOf is what comes with a request besides its body.
 func sentOf(c echo.Context) (*wire.Sent, error) {
-	s := &wire.Sent{ID: pathWord(c, "id"), Asked: map[string]string{}}
+	s := &wire.Sent{ID: pathWord(c, "id"), Base: c.Scheme() + "://" + c.Request().Host, Asked: map[string]string{}}
 	if a := askedOf(c); a != nil {
 		s.By = a.key
 	}
@@ -169,24 +213,41 @@ func endOf(tag string) string {
 
 // sendKept sends what is kept, which nobody between here and the caller keeps.
 func sendKept(c echo.Context, result any) error {
-	return wire.EncodeJSON(result, func(text []byte) error {
-		header := c.Response().Header()
-		header.Set("Cache-Control", "private, no-cache")
-		tag, only := "", c.Request().Method == http.MethodGet || c.Request().Method == http.MethodHead
-		if tagged, is := result.(wire.Tagged); is {
-			tag = tagged.Tag()
-		} else if only {
-			tag = tagOf(text)
+	if as := formOf(c); as != nil {
+		shown, is := result.(wire.Rendered)
+		if !is {
+			return NewProblem(http.StatusInternalServerError, "")
 		}
-		if tag != "" {
-			header.Set("ETag", tagFor(c, tag, len(text)))
+		text, err := shown.Render(as.Name)
+		if err != nil {
+			return err
 		}
-		have := c.Request().Header.Get("If-None-Match")
-		if only && have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd)) {
-			return c.NoContent(http.StatusNotModified)
+		if *as == wire.PageForm {
+			c.Response().Header().Set("Content-Security-Policy", wire.PaperPolicy)
 		}
-		return sendWhole(c, echo.MIMEApplicationJSON, text)
-	})
+		return sendKeptAs(c, result, as.Sent(), text)
+	}
+	return wire.EncodeJSON(result, func(text []byte) error { return sendKeptAs(c, result, echo.MIMEApplicationJSON, text) })
+}
+
+// sendKeptAs sends what is kept in one of its forms.
+func sendKeptAs(c echo.Context, result any, media string, text []byte) error {
+	header := c.Response().Header()
+	header.Set("Cache-Control", "private, no-cache")
+	tag, only := "", c.Request().Method == http.MethodGet || c.Request().Method == http.MethodHead
+	if tagged, is := result.(wire.Tagged); is {
+		tag = tagged.Tag()
+	} else if only {
+		tag = tagOf(text)
+	}
+	if tag != "" {
+		header.Set("ETag", tagFor(c, tag, len(text)))
+	}
+	have := c.Request().Header.Get("If-None-Match")
+	if only && have != "" && (matches(have, tag) || matches(have, strings.TrimSuffix(tag, `"`)+tagEnd)) {
+		return c.NoContent(http.StatusNotModified)
+	}
+	return sendWhole(c, media, text)
 }
 
 // refusedProblem is the problem of what is refused.

@@ -33,13 +33,13 @@ type tally struct {
 
 // countedMethods are told apart; all others are counted as "other", so that a
 // caller cannot make new series.
-var countedMethods = []string{http.MethodGet, http.MethodHead, http.MethodPost, http.MethodOptions}
+var countedMethods = []string{http.MethodGet, http.MethodHead, http.MethodPost, http.MethodOptions, MethodQuery}
 
 // pathTally are the series of one route by method and class of status, made
 // when they are first needed.
 type pathTally struct {
 	route  string
-	series [5][6]atomic.Pointer[series]
+	series [6][6]atomic.Pointer[series]
 }
 
 type series struct {

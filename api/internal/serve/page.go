@@ -1,6 +1,7 @@
 package serve
 
 import (
+	"net/http"
 	"path"
 	"sync"
 
@@ -13,16 +14,44 @@ var pageMedia = map[string]string{
 	".html": "text/html; charset=utf-8",
 	".css":  "text/css; charset=utf-8",
 	".js":   "text/javascript; charset=utf-8",
+	".json": "application/json",
 }
 
-// PageFile serves a file of the front page.
-func PageFile(name string) func(*Desk) echo.HandlerFunc {
-	file := sync.OnceValues(func() (*prepared, error) {
-		text, err := front.Files.ReadFile(name)
-		if err != nil {
+// pageFiles are the files of the front page, prepared when the first is asked for.
+var pageFiles = sync.OnceValues(func() (map[string]*prepared, error) {
+	files, err := front.Files()
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]*prepared{}
+	for name, text := range files {
+		if all[name], err = prepare(pageMedia[path.Ext(name)], text); err != nil {
 			return nil, err
 		}
-		return prepare(pageMedia[path.Ext(name)], text)
-	})
-	return func(*Desk) echo.HandlerFunc { return fromCopy(file) }
+	}
+	return all, nil
+})
+
+func sendPageFile(c echo.Context, name string) error {
+	files, err := pageFiles()
+	if err != nil {
+		return err
+	}
+	file, is := files[name]
+	if !is {
+		return NewProblem(http.StatusNotFound, "the front page has no such file")
+	}
+	return file.send(c)
+}
+
+// PageFile serves one file of the front page.
+func PageFile(name string) func(*Desk) echo.HandlerFunc {
+	return func(*Desk) echo.HandlerFunc {
+		return func(c echo.Context) error { return sendPageFile(c, name) }
+	}
+}
+
+// PageFiles serves them all by their names.
+func PageFiles(*Desk) echo.HandlerFunc {
+	return func(c echo.Context) error { return sendPageFile(c, c.Param("*")) }
 }

@@ -65,6 +65,9 @@ func pointed(request any, warnings []method.Warning) []method.Warning {
 			w.Input = memberIn(top, strings.TrimPrefix(w.Input, "/"), w.Code)
 		}
 		one := said{string(w.Code), w.Detail, withoutNumbers(w.Input), w.Subject, w.Method}
+		if w.Code == method.OutsideFitted { // two methods that were fitted in the same range
+			one.method = ""
+		}
 		if !seen[one] {
 			seen[one] = true
 			told = append(told, w)
@@ -90,14 +93,14 @@ func withoutNumbers(pointer string) string {
 
 // memberIn is the pointer to the member that an input is: one that was sent if there is
 // any, unless the warning is about what was left out; else one that could be sent beside
-// what was. Of an input that is no member it is the object that holds it.
+// what was, unless it is about a value, which nobody sent then. Of an input that is no member it is the object that holds it.
 func memberIn(top reflect.Value, input string, code method.Code) string {
 	at, last := "", input
 	if cut := strings.LastIndexByte(input, '/'); cut >= 0 {
 		at, last = input[:cut+1], input[cut+1:]
 	}
 	names := append([]string{last}, membersFor[last]...)
-	could := ""
+	could, derived := "", code == method.OutsideFitted // of what was not sent it is worked out from what was
 	for above := at; ; above = parentOf(above) {
 		for _, name := range names {
 			for _, holder := range []string{"", "billet/"} {
@@ -106,7 +109,7 @@ func memberIn(top reflect.Value, input string, code method.Code) string {
 				switch {
 				case found.sent && (code != method.DefaultUsed || could == ""):
 					return "/" + path
-				case found.could && could == "":
+				case found.could && could == "" && !derived:
 					could = "/" + path
 				}
 			}
@@ -119,7 +122,7 @@ func memberIn(top reflect.Value, input string, code method.Code) string {
 		return could
 	}
 	for above := at; above != ""; above = parentOf(above) {
-		if path := strings.TrimSuffix(above, "/"); follow(top, path).could {
+		if path := strings.TrimSuffix(above, "/"); follow(top, path).could && (!derived || follow(top, path).sent) {
 			return "/" + path
 		}
 		if isEntry(above) {
@@ -180,7 +183,7 @@ func fits(object reflect.Value, member string) bool {
 	}
 	joined := joins.Joins()
 	whole := func(set []string) bool {
-		return !slices.ContainsFunc(set, func(name string) bool { return name != member && !given(object, name) })
+		return !slices.ContainsFunc(set, func(name string) bool { return name != member && !wire.Given(object, name) })
 	}
 	for _, set := range joined.OneOf {
 		if !slices.Contains(set, member) && whole(set) && slices.ContainsFunc(joined.OneOf, func(s []string) bool { return slices.Contains(s, member) }) {
@@ -193,10 +196,4 @@ func fits(object reflect.Value, member string) bool {
 		}
 	}
 	return true
-}
-
-// given reports whether an object has a member.
-func given(object reflect.Value, name string) bool {
-	field, is := wire.FieldNamed(object.Type(), name)
-	return is && !object.FieldByIndex(field.Index).IsZero()
 }

@@ -24,8 +24,10 @@ type Route struct {
 	Heavy        bool        // simulates or searches: only so many at a time
 	Asset        bool        // served as it is: not in the contract, not negotiated
 	Streams      bool        // also takes and gives one line after the other
+	Safe         bool        // a calculation: changes nothing, and is asked with QUERY beside POST
 	Open         Openness
-	Keeps        bool // asks or changes what is kept
+	Keeps        bool         // asks or changes what is kept
+	Deprecated   *Deprecation // nil: it stays
 	Handler      Endpoint
 }
 

@@ -80,20 +80,19 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.IPExtractor = config.Proxies.addressOf
 	s.echo.HTTPErrorHandler = desk.fail
-	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
+	g := &gate{keys: &s.keys, log: desk.log, tally: desk.tally, open: map[string]Openness{}, told: map[string]http.Header{}, origins: config.Origins, door: newDoor(&config), callers: desk.callers, works: desk.works}
 	s.SetKeys(config.Keys)
 	s.echo.Use(g.pass)
 	for i := range routes {
 		r := &routes[i]
-		g.open[r.Path] = r.Open
+		g.open[r.Path], g.told[r.Path] = r.Open, r.toldBy()
 		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
 		if r.Request == nil && r.Open != ToProbes {
 			chain = append(chain, seated(desk.seats))
 		}
 		handler := chained(r.Handler.on(desk), chain)
-		s.echo.Add(r.Method, r.Path, handler)
-		if r.Method == http.MethodGet {
-			s.echo.Add(http.MethodHead, r.Path, handler)
+		for _, method := range r.Methods() {
+			s.echo.Add(method, r.Path, handler)
 		}
 	}
 	return s

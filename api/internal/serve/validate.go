@@ -112,7 +112,14 @@ func fieldErrorFrom(v validator.FieldError, request any) FieldError {
 		field.Code = "not_a_choice"
 	case "eq":
 		field.Code, field.Limit = "not_a_choice", oneOf(limit)
-	case "datetime", "id":
+	case "datetime":
+		field.Code = "invalid_format"
+		if text, is := v.Value().(string); is {
+			if meant := wire.DaysMeant(text); meant != "" {
+				field.Detail += "; " + meant
+			}
+		}
+	case "id":
 		field.Code = "invalid_format"
 	case "min", "max": // of entries and characters
 		lists := v.Kind() == reflect.Slice || v.Kind() == reflect.Map

@@ -181,7 +181,7 @@ func (p *sectionPicture) drawSizes(d *drawing.Sheet, v *sectionView) {
 // drawPithCompass shows the way to the pith from the middle of the section.
 func (v *sectionView) drawPithCompass(d *drawing.Sheet) {
 	const cx, cy, radius = 684.0, 150.0, 30.0
-	d.Element(`<circle cx="`, drawing.Coordinate(cx), `" cy="`, drawing.Coordinate(cy), `" r="`, drawing.Coordinate(radius), `" `, drawing.Faint, `/>`)
+	d.Circle(cx, cy, radius, drawing.Faint)
 	size := math.Hypot(v.px, v.py)
 	if size == 0 {
 		d.Text(cx, cy+radius+16, drawing.SmallText, drawing.Centred, "pith in the middle")

@@ -211,3 +211,18 @@ func (*Trim) Joins() wire.Joined {
 func (*Zone) Joins() wire.Joined {
 	return wire.Joined{Needs: map[string][]string{"z_from": {"z_to"}, "z_to": {"z_from"}}}
 }
+
+// TellWedge tells of a billet that is thicker elsewhere than where thickness is measured: it is
+// dried, and judged by its weight, as if it were even.
+func (b *Billet) TellWedge(notes *method.Notes) {
+	for _, one := range []struct {
+		member string
+		there  *wire.Length
+	}{{"far_thickness", b.FarThickness}, {"end_thickness", b.EndThickness}} {
+		if one.there == nil || b.Thickness == nil || one.there.SI == b.Thickness.SI {
+			continue
+		}
+		notes.Warn(method.Warning{Code: method.Assumption, Input: "billet/" + one.member, Detail: "how it dries, and what its weight says, is told of a board as thick as thickness; " +
+			"where it is thicker it dries later, where it is thinner sooner: ask again with that thickness for the part that counts"})
+	}
+}

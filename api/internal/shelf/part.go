@@ -20,6 +20,7 @@ type Part struct {
 	Length             *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"of one piece along the grain, with its oversize. Left out: that of part_size"`
 	Width              *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.003,lte=5" description:"of one piece across the grain, with its oversize. Left out: that of part_size"`
 	FinalThickness     *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given"`
+	ThinEdge           *wire.Length `json:"thin_edge,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel"`
 	SawnThickness      *wire.Length `json:"sawn_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the leaf as it leaves the saw, in place of final_thickness; nothing is added to it"`
 	Flattening         *wire.Length `json:"flattening,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"thickness that is lost to flattening a leaf, over final_thickness. Left out: 0.5 mm"`
 	PiecesPerSet       *int         `json:"pieces_per_set,omitempty" validate:"omitempty,gte=1,lte=100" description:"neighbouring leaves that make one set. Left out: as many as part_size says, else 2, or 1 with match none"`
@@ -40,6 +41,7 @@ type PartRead struct {
 	Length, Width quantity.Length
 	Final         quantity.Length // of the finished piece, or Sawn of the leaf
 	Sawn          quantity.Length
+	ThinEdge      quantity.Length // of a half of a wedge, as Final or Sawn; 0: parallel
 	Flattening    quantity.Length // 0 for a leaf whose sawn thickness is given
 	Pieces        int
 	Match         string
@@ -61,6 +63,7 @@ func (p *Part) Read(bench *Bench, at, label string) (PartRead, error) {
 	}
 	err = p.sizes(&out)
 	p.set(&out)
+	err = errors.Join(err, p.halves(&out))
 	if p.SawnThickness == nil {
 		p.flattening(bench, at, &out)
 	}
@@ -121,7 +124,8 @@ func (p *Part) fromRow(bench *Bench, at string, out *PartRead) {
 		final = row.Rough
 		detail := "a carved part is planned at the rough thickness of the table, " + Spoken(usual.Report, row.Rough)
 		if row.Wedge() {
-			detail += ", as a parallel piece; two halves split from one wedge take less wood"
+			detail += ", as a parallel piece; two halves split from one wedge are that thick at one edge only and take less wood"
+			out.ThinEdge, _ = row.ThinEdge.Get()
 		}
 		bench.Notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/final_thickness", Subject: out.Label,
 			Detail: out.Label + ": " + detail})
@@ -136,13 +140,34 @@ func (p *Part) sizes(out *PartRead) error {
 	for _, one := range []struct {
 		given *wire.Length
 		to    *quantity.Length
-	}{{p.Length, &out.Length}, {p.Width, &out.Width}, {p.FinalThickness, &out.Final}, {p.SawnThickness, &out.Sawn}} {
+	}{{p.Length, &out.Length}, {p.Width, &out.Width}, {p.FinalThickness, &out.Final}, {p.SawnThickness, &out.Sawn},
+		{p.ThinEdge, &out.ThinEdge}} {
 		if one.given != nil {
 			*one.to = one.given.SI
 		}
 	}
 	if p.FinalThickness != nil && p.SawnThickness != nil {
 		return wire.Contradictory("sawn_thickness", "give sawn_thickness or final_thickness, not both")
+	}
+	return nil
+}
+
+// halves refuses a thin edge that is thicker than the thick one, or of anything but a
+// bookmatched pair; that of the table is then left out.
+func (p *Part) halves(out *PartRead) error {
+	thick := max(out.Final, out.Sawn)
+	pair := out.Pieces == 2 && out.Match == string(plan.MatchBook)
+	switch {
+	case p.ThinEdge == nil:
+		if !pair || out.ThinEdge > thick {
+			out.ThinEdge = 0
+		}
+	case !pair:
+		return wire.Contradictory("thin_edge", "thin_edge is that of a bookmatched pair: pieces_per_set 2, match bookmatch")
+	case thick > 0 && out.ThinEdge > thick:
+		limit := "at most " + thick.AtMost(p.ThinEdge.Unit)
+		return &method.Error{Code: method.Contradictory, Input: "thin_edge", Limit: limit,
+			Detail: "thin_edge must be " + limit + ", the thick edge"}
 	}
 	return nil
 }

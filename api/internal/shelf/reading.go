@@ -105,7 +105,7 @@ var readingKinds = []struct {
 	{"weight", func() any { return new(WeightReading) }}, {"ovendry_sample", func() any { return new(OvendryReading) }},
 	{"pin_meter", func() any { return new(PinMeterReading) }}, {"pinless_meter", func() any { return new(PinlessMeterReading) }},
 	{"running_weight", func() any { return new(RunningWeightReading) }}, {"size_and_weight", func() any { return new(SizeAndWeightReading) }},
-	{"stated", func() any { return new(StatedReading) }},
+	{"stated", func() any { return new(StatedReading) }}, {"prong_test", func() any { return new(ProngTestReading) }},
 }
 
 // JSONSchemaOneOf has one of each kind.

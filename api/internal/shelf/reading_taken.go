@@ -44,13 +44,21 @@ func ReadAll(list []Reading, wood *Wood, member string, notes *method.Notes) (Re
 				Detail: "a weight alone does not tell the moisture content; readiness takes it together with others"})
 			continue
 		}
+		if test := list[i].Prongs(); test != nil {
+			if err := test.Check(); err != nil {
+				return Readings{}, wire.Under(member+"/"+strconv.Itoa(i), err)
+			}
+			notes.Warn(method.Warning{Code: method.NotUsed, Input: member + "/" + strconv.Itoa(i),
+				Detail: "a prong test tells stress and not moisture; readiness and resaw-timing take it"})
+			continue
+		}
 		one := list[i].taken(wood, nil)
 		one.at = i
 		all, physics = append(all, one), append(physics, one.Reading)
 	}
 	if len(physics) == 0 {
-		return Readings{}, wire.Missing(member, "weights alone do not tell the moisture content; give a running_weight, or "+
-			"another reading")
+		return Readings{}, wire.Missing(member, "weights and prong tests alone do not tell the moisture content; give a "+
+			"running_weight, or another reading")
 	}
 	read, err := moisture.ReadAll(physics)
 	if err != nil {

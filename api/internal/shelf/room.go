@@ -1,9 +1,13 @@
 package shelf
 
-import "latewood/api/internal/wire"
+import (
+	"slices"
+
+	"latewood/api/internal/wire"
+)
 
 // AirOfPlace is the air of a place through time: outdoors, heated, kept, or recorded.
-// Exactly one of station, months, air, log and log_csv says what it is.
+// Exactly one of station, months, air, log and log_csv says what it is, or of a stay its phases.
 type AirOfPlace struct {
 	Station  string            `json:"station,omitempty" validate:"max=100" description:"id or name of a place of the tables (GET /v1/stations): its monthly outdoor air"`
 	Months   []MonthOfAir      `json:"months,omitempty" validate:"omitempty,min=12,max=12,dive" description:"your own twelve months of outdoor air, January first, in place of station"`
@@ -32,15 +36,15 @@ var placesOfAir = [][]string{{"station"}, {"months"}, {"air"}, {"log"}, {"log_cs
 // Joins says which members go together.
 func (*Room) Joins() wire.Joined {
 	heated := []string{"heated_to"}
-	return wire.Joined{OneOf: append(placesOfAir, []string{"seasons"}),
+	return wire.Joined{OneOf: append(slices.Clone(placesOfAir), []string{"seasons"}),
 		Needs:    map[string][]string{"station": heated, "months": heated, "added_vapour": heated, "min_rh_pct": heated, "max_rh_pct": heated},
 		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
 }
 
 // Joins says which members go together.
 func (*Stay) Joins() wire.Joined {
-	return wire.Joined{OneOf: placesOfAir, Needs: map[string][]string{"added_vapour": {"heated_to"}},
-		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}}
+	return wire.Joined{OneOf: append(slices.Clone(placesOfAir), []string{"phases"}), Needs: map[string][]string{"added_vapour": {"heated_to"}},
+		NeedsAny: map[string][]string{"heated_to": {"station", "months"}}, NotAll: [][]string{{"phases", "until"}}}
 }
 
 // Seasons is the air of a room in winter and in summer.
@@ -53,6 +57,25 @@ type Seasons struct {
 // Stay is a time the wood lies in one place.
 type Stay struct {
 	AirOfPlace
-	Until    string `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; the last stay has none, it lasts to the end of the forecast"`
-	Exposure string `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack small_stack moving_air shed closed_room wrapped kiln dehumidifier solar_kiln" description:"how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, closed_room indoors"`
+	Until    string `json:"until,omitempty" validate:"omitempty,datetime=2006-01-02" description:"first day in the next place; the last stay has none, it lasts to the end of the forecast, and one with phases has none, it lasts as long as they do"`
+	Exposure string `json:"exposure,omitempty" validate:"omitempty,oneof=open_stack small_stack moving_air shed closed_room wrapped kiln dehumidifier solar_kiln" description:"how the air reaches the wood: open_stack is a wide pile of a yard, small_stack a package or a billet on its own, moving_air a fan that blows through the stack; the air itself is told beside it, that of a kiln, dehumidifier or solar kiln as air or as a record. Left out: open_stack outdoors, kiln with phases, closed_room indoors"`
+	// AirSpeed is a bare number, because the trade tells it in few ways.
+	AirSpeed *float64    `json:"air_speed_m_per_s,omitempty" validate:"omitempty,gte=0.2,lte=10" description:"with air that is blown through the stack (moving_air, kiln, dehumidifier, solar_kiln): how fast it moves between the layers; 1 m/s is about 200 feet a minute. Left out: that of the exposure, 0.5 to 1.2"`
+	Phases   []KilnPhase `json:"phases,omitempty" validate:"omitempty,min=1,max=24,dive" description:"the schedule of a kiln, in place of its air: what it runs, one after the other; the next stay says where the wood goes then"`
+}
+
+// KilnPhase is a part of the schedule of a kiln.
+type KilnPhase struct {
+	Kind        string            `json:"kind,omitempty" validate:"omitempty,oneof=drying equalizing conditioning" default:"drying" description:"equalizing: damper air at the end, so that pieces and depths come together; conditioning: hot, damp air after it, which takes the stress out of the skin"`
+	Days        *float64          `json:"days,omitempty" validate:"omitempty,gt=0.01,lte=365" description:"how long it is run"`
+	UntilPct    *float64          `json:"until_mc_pct,omitempty" validate:"omitempty,gte=3,lte=100" description:"in place of days: it is run until the mean of the wood comes down to this, by the middle forecast"`
+	Air         *Air              `json:"air,omitempty" description:"of the kiln, -40 to 80 C; with the wet bulb as schedules have it"`
+	Temperature *wire.Temperature `json:"temperature,omitempty" validate:"omitempty,gte=233.15,lte=353.15" description:"with emc_pct, in place of air"`
+	EMC         *float64          `json:"emc_pct,omitempty" validate:"omitempty,gte=1,lte=28" description:"with temperature: what the air keeps this wood at, as schedules have it for the end"`
+}
+
+// Joins says which members go together.
+func (*KilnPhase) Joins() wire.Joined {
+	return wire.Joined{OneOf: [][]string{{"air"}, {"temperature"}}, Needs: map[string][]string{"temperature": {"emc_pct"}, "emc_pct": {"temperature"}},
+		NotAll: [][]string{{"days", "until_mc_pct"}}}
 }

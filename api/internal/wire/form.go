@@ -12,6 +12,14 @@ var (
 	TableForm = Form{"csv", "text/csv"}
 	// PairsForm is a second table, to be chosen by its name only.
 	PairsForm = Form{"pairs_csv", "text/csv"}
+	// PrintedForm is an answer on paper.
+	PrintedForm = Form{"pdf", "application/pdf"}
+	// LabelsForm is a sheet of labels, to be chosen by its name only.
+	LabelsForm = Form{"labels", "application/pdf"}
+	// PrintedTemplateForm is a drawing at true scale on paper, to be chosen by its name only.
+	PrintedTemplateForm = Form{"template_pdf", "application/pdf"}
+	// PlotForm is a drawing for machines that cut.
+	PlotForm = Form{"dxf", "image/vnd.dxf"}
 	// TemplateForm is a drawing at true scale, to be chosen by its name only.
 	TemplateForm = Form{"template", "image/svg+xml"}
 )
@@ -23,6 +31,9 @@ func (f *Form) Sent() string {
 	}
 	return f.Media
 }
+
+// Binary reports whether the form is bytes that are no text.
+func (f *Form) Binary() bool { return f.Media == PrintedForm.Media }
 
 // JSONName is the name of the form that every answer has.
 const JSONName = "json"

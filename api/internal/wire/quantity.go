@@ -3,7 +3,6 @@ package wire
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -88,7 +87,7 @@ func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 			return si, "", err
 		}
 		si, err = parse(text)
-		return si, unitIn(text), err
+		return si, quantity.UnitWritten(d, text), err
 	case '{':
 		var pair struct {
 			Value *float64 `json:"value"`
@@ -109,22 +108,6 @@ func readQuantity[T any](dec *jsontext.Decoder, d quantity.Dimension,
 	}
 	return si, "", &quantity.ParseError{Text: "it", Dimension: d, Units: quantity.Units(d),
 		Reason: fmt.Sprintf(`write it as {"value": 52, "unit": %q} or "52 %s"`, quantity.Units(d)[0], quantity.Units(d)[0])}
-}
-
-// unitIn returns the unit part of a text that parses as a quantity.
-func unitIn(text string) string {
-	end := len(text)
-	for end > 0 && text[end-1] == ' ' {
-		end--
-	}
-	start := end
-	if before, is := strings.CutSuffix(text[:end], "/mm2"); is { // a unit that ends in a digit
-		start = len(before)
-	}
-	for start > 0 && (text[start-1] < '0' || text[start-1] > '9') && text[start-1] != '.' && text[start-1] != ' ' {
-		start--
-	}
-	return text[start:end]
 }
 
 // AsParseError finds a quantity's own complaint in a decoding error.
@@ -200,7 +183,11 @@ func inPercent[T ~float64](b quantity.Band[T], unit string) Band {
 }
 
 // Reporter turns SI quantities into the caller's system of units.
-type Reporter struct{ LengthUnit, LongUnit, temperature, mass, pressure, stress string }
+type Reporter struct {
+	LengthUnit, LongUnit, temperature, mass, pressure, stress string
+
+	fraction int // denominator of inches for people; 0: decimals
+}
 
 // Systems of units a caller may ask for.
 const (

@@ -1,11 +1,14 @@
 package wire
 
+import "errors"
+
 // Sent is what comes with a request about something that is kept, besides its body.
 type Sent struct {
 	ID     string            // in the path; empty for a whole collection
 	Seen   []string          // entity tags that the sender saw; "*" is any
 	Key    string            // made by the sender for this request alone; empty: none
 	By     string            // key id of the sender; empty where no tokens are asked for
+	Base   string            // how the service was called: https://host:port
 	Digest [32]byte          // of all that was sent
 	Body   []byte            // as it was sent
 	Asked  map[string]string // parameters of the query
@@ -41,3 +44,6 @@ const (
 
 // Tagged is an answer whose version has an entity tag.
 type Tagged interface{ Tag() string }
+
+// ErrBusy says that there is no room for a question just now.
+var ErrBusy = errors.New("as much work as fits is under way")

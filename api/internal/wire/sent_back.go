@@ -5,6 +5,8 @@ import (
 	"math"
 	"reflect"
 
+	json2 "github.com/go-json-experiment/json"
+
 	"latewood/woodphys/quantity"
 )
 
@@ -31,6 +33,9 @@ func (o OneOf) Sent() any { return o.Form }
 
 // MarshalJSON writes the length as value and unit, in the unit that it has.
 func (l Length) MarshalJSON() ([]byte, error) { return json.Marshal(l.Sent()) }
+
+// UnmarshalJSON reads either form of a length, for those who read an answer.
+func (l *Length) UnmarshalJSON(text []byte) error { return json2.Unmarshal(text, l) }
 
 // MarshalJSON writes the stiffness as value and unit, in the unit that it has.
 func (s Stiffness) MarshalJSON() ([]byte, error) { return json.Marshal(s.Sent()) }

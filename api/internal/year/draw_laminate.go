@@ -92,22 +92,8 @@ func placesOf(unit string) int {
 	return 2
 }
 
-// drawBendLegend explains the lines of laminates.
-func drawBendLegend(d *drawing.Sheet, y float64) {
-	x := 16.0
-	for _, entry := range []struct {
-		words string
-		draw  func(x float64)
-	}{
-		{"cup, up: hollow on face 1", func(x float64) { d.Line(x, y-3.5, x+24, y-3.5, drawing.Thick) }},
-		{"90 % band of the cup", func(x float64) { d.Rectangle(x, y-8, 24, 9, drawing.Band) }},
-		{"bow", func(x float64) { d.Line(x, y-3.5, x+24, y-3.5, drawing.Dashed) }},
-		{"driest and wettest day", func(x float64) {
-			d.Element(`<circle cx="`, drawing.Coordinate(x+12), `" cy="`, drawing.Coordinate(y-4.5), `" r="3.2" fill="#000"/>`)
-		}},
-	} {
-		entry.draw(x)
-		d.Text(x+29, y, drawing.SmallText, drawing.FromLeft, entry.words)
-		x += 29 + drawing.TextWidth(entry.words, drawing.SmallText) + 12
-	}
+// bendLegend explains the lines of laminates.
+var bendLegend = []legendEntry{
+	{"cup, up: hollow on face 1", lineSample(drawing.Thick)}, {"90 % band of the cup", bandSample}, {"bow", lineSample(drawing.Dashed)},
+	{"driest and wettest day", dotSample},
 }

@@ -75,13 +75,17 @@ func (p *yearPicture) draw() []byte {
 	bottom := yearTop + panels*(yearPanel+yearGap) - yearGap
 	p.months(d, bottom)
 	y = bottom + 20
+	ofParts, ofLaminates := "Moisture:", "Bend:"
+	if len(p.parts) == 0 || len(p.laminates) == 0 {
+		ofParts, ofLaminates = "", "" // there is one kind of panel
+	}
 	if len(p.parts) > 0 {
 		y += 16
-		drawLegend(d, y)
+		drawLegend(d, y, ofParts, partLegend)
 	}
 	if len(p.laminates) > 0 {
 		y += 16
-		drawBendLegend(d, y)
+		drawLegend(d, y, ofLaminates, bendLegend)
 	}
 	y += 20
 	for _, line := range remarks {
@@ -144,7 +148,7 @@ func (p *yearDrawn) panel(d *drawing.Sheet, top float64, scale moistureScale, la
 	for v := step * math.Ceil(low/step); v <= high; v += step {
 		d.Line(yearLeft, at(v), yearRight, at(v), drawing.Faint)
 		if at(v) > top+4 && at(v) < bottom-1 || last && v == low {
-			d.Text(yearLeft-6, at(v)+3.5, drawing.SmallText, drawing.FromRight, quantity.FormatNumber(v, 0))
+			d.Text(yearLeft-6, at(v)+3.5, drawing.SmallText, drawing.FromRight, quantity.FormatNumber(v, 0)+" %")
 		}
 	}
 	d.Polyline(shell, drawing.Dashed)
@@ -162,7 +166,7 @@ func drawMark(d *drawing.Sheet, x, y, top, bottom, side float64, words string) {
 	if y+side*20 > bottom-1 || y+side*20 < top+1 {
 		side = -side // no room on its own side
 	}
-	d.Element(`<circle cx="`, drawing.Coordinate(x), `" cy="`, drawing.Coordinate(y), `" r="3.2" fill="#000"/>`)
+	d.Circle(x, y, 3.2, `fill="#000"`)
 	anchor, shift := drawing.FromLeft, 7.0
 	if x+7+drawing.TextWidth(words, drawing.SmallText) > yearRight {
 		anchor, shift = drawing.FromRight, -7
@@ -220,22 +224,41 @@ func (p *yearPicture) months(d *drawing.Sheet, bottom float64) {
 	}
 }
 
-// drawLegend explains the lines.
-func drawLegend(d *drawing.Sheet, y float64) {
-	x := 16.0
-	entry := func(words string, sample func(x float64)) {
-		sample(x)
-		d.Text(x+29, y, drawing.SmallText, drawing.FromLeft, words)
-		x += 29 + drawing.TextWidth(words, drawing.SmallText) + 12
-	}
-	lined := func(style string) func(float64) {
-		return func(x float64) { d.Line(x, y-3.5, x+24, y-3.5, style) }
-	}
-	entry("mean", lined(drawing.Thick))
-	entry("90 % band", func(x float64) { d.Rectangle(x, y-8, 24, 9, drawing.Band) })
-	entry("outer face", lined(drawing.Dashed))
-	entry("at the build", lined(drawing.Goal))
-	entry("driest, wettest", func(x float64) {
-		d.Element(`<circle cx="`, drawing.Coordinate(x+12), `" cy="`, drawing.Coordinate(y-4.5), `" r="3.2" fill="#000"/>`)
-	})
+// legendEntry is a line of a drawing and what it is.
+type legendEntry struct {
+	words  string
+	sample func(d *drawing.Sheet, x, y float64)
 }
+
+// partLegend explains the lines of parts.
+var partLegend = []legendEntry{
+	{"mean", lineSample(drawing.Thick)}, {"90 % band", bandSample}, {"outer face", lineSample(drawing.Dashed)},
+	{"at the build", lineSample(drawing.Goal)}, {"driest, wettest", dotSample},
+}
+
+func lineSample(style string) func(*drawing.Sheet, float64, float64) {
+	return func(d *drawing.Sheet, x, y float64) { d.Line(x, y-3.5, x+24, y-3.5, style) }
+}
+
+func bandSample(d *drawing.Sheet, x, y float64) { d.Rectangle(x, y-8, 24, 9, drawing.Band) }
+
+func dotSample(d *drawing.Sheet, x, y float64) {
+	d.Circle(x+12, y-4.5, 3.2, `fill="#000"`)
+}
+
+// drawLegend explains the lines of a kind of panel.
+func drawLegend(d *drawing.Sheet, y float64, of string, entries []legendEntry) {
+	x := 16.0
+	if of != "" {
+		d.Text(x, y, drawing.SmallText, drawing.FromLeft, of)
+		x += legendLead
+	}
+	for _, e := range entries {
+		e.sample(d, x, y)
+		d.Text(x+29, y, drawing.SmallText, drawing.FromLeft, e.words)
+		x += 29 + drawing.TextWidth(e.words, drawing.SmallText) + 12
+	}
+}
+
+// legendLead is the room of the kind of panel before its legend.
+const legendLead = 60

@@ -14,12 +14,31 @@ import (
 func (r *AssemblyMovementResult) Render(name string) ([]byte, error) {
 	switch name {
 	case wire.TableForm.Name:
-		return r.partsTable(), nil
+		return r.partsTable(), wire.NoFormulas(r.partNames()...)
 	case wire.PairsForm.Name:
-		return r.pairsTable(), nil
+		return r.pairsTable(), wire.NoFormulas(r.pairNames()...)
 	default:
 		return r.draw(), nil
 	}
+}
+
+// partNames are the texts of the caller in the table of the parts.
+func (r *AssemblyMovementResult) partNames() (texts []wire.Tabled) {
+	for i := range r.Parts {
+		texts = append(texts, wire.Named("parts", i, r.Parts[i].ID, r.Parts[i].Name)...)
+	}
+	return texts
+}
+
+// pairNames are those in the table of the pairs.
+func (r *AssemblyMovementResult) pairNames() (texts []wire.Tabled) {
+	for i := range r.Pairs {
+		texts = append(texts, wire.Named("pairs", i, r.Pairs[i].ID, r.Pairs[i].Name)...)
+	}
+	for i := range r.Glued {
+		texts = append(texts, wire.Named("glued_joints", i, r.Glued[i].ID, r.Glued[i].Name)...)
+	}
+	return texts
 }
 
 // Columns of the tables (RFC 4180); new ones are only added at the end.

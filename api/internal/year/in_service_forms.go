@@ -2,6 +2,7 @@ package year
 
 import (
 	"math"
+	"strings"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
@@ -10,9 +11,20 @@ import (
 // Render is the year as a drawing or a table.
 func (r *YearInServiceResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
-		return r.csv(), nil
+		return r.csv(), wire.NoFormulas(r.names()...)
 	}
 	return r.picture().draw(), nil
+}
+
+// names are the texts of the caller in the table.
+func (r *YearInServiceResult) names() (texts []wire.Tabled) {
+	for i := range r.Parts {
+		texts = append(texts, wire.Named("parts", i, r.Parts[i].ID, r.Parts[i].Name)...)
+	}
+	for i := range r.Laminates {
+		texts = append(texts, wire.Named("laminates", i, r.Laminates[i].ID, r.Laminates[i].Name)...)
+	}
+	return texts
 }
 
 // csv is the series of all parts, then of all laminates (RFC 4180); cells that a kind does not
@@ -66,11 +78,7 @@ func (r *YearInServiceResult) picture() *yearPicture {
 			dry: extremeDrawn{share(lived.Dry.At), one.Driest.Mean.Value},
 			wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Mean.Value},
 		}
-		finish := one.Outside.Name
-		if one.Inside != one.Outside {
-			finish += " / " + one.Inside.Name
-		}
-		drawn.beside = []string{one.Wood.Common, finish, behind(one.TimeConstant), "build at " +
+		drawn.beside = []string{one.Wood.Common, bothFinishes(one.Outside, one.Inside), behind(one.TimeConstant), "build at " +
 			quantity.FormatNumber(one.BuildAir.RH.Value, 0) + " % RH"}
 		if pulled := r.pulled(i); pulled != "" {
 			drawn.beside = append(drawn.beside, pulled)
@@ -87,16 +95,21 @@ func (r *YearInServiceResult) picture() *yearPicture {
 	return p
 }
 
+// bothFinishes names what is on the two faces, for people.
+func bothFinishes(outside, inside FinishUsed) string {
+	words := outside.Name
+	if inside != outside {
+		words += " / " + inside.Name
+	}
+	return strings.ReplaceAll(words, "_", " ")
+}
+
 // drawnLaminate is what the drawing shows of a laminate.
 func (r *YearInServiceResult) drawnLaminate(i int, share func(quantity.Duration) float64) laminateDrawn {
 	one, lived := &r.Laminates[i], &r.lives.Laminates[i]
 	drawn := laminateDrawn{name: one.called, unit: one.Swing.Cup.Unit,
 		dry: extremeDrawn{share(lived.Dry.At), one.Driest.Cup.Value}, wet: extremeDrawn{share(lived.Wet.At), one.Wettest.Cup.Value}}
-	finish := one.Outside.Name
-	if one.Inside != one.Outside {
-		finish += " / " + one.Inside.Name
-	}
-	drawn.beside = []string{wire.CountOf(len(one.Layers), "layer"), finish, behind(one.Delay),
+	drawn.beside = []string{wire.CountOf(len(one.Layers), "layer"), bothFinishes(one.Outside, one.Inside), behind(one.Delay),
 		quantity.FormatNumber(one.Driest.Mean.Value, 1) + " to " + quantity.FormatNumber(one.Wettest.Mean.Value, 1) + " % moisture"}
 	for k, at := range lived.Times {
 		drawn.times, drawn.cup = append(drawn.times, share(at)), append(drawn.cup, one.Series[k].Cup)

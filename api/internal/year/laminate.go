@@ -28,7 +28,7 @@ type ServiceLaminate struct {
 // names are what the request calls the inputs of a laminate that stands at a place.
 func (l *ServiceLaminate) names(at string) [][2]string {
 	names := [][2]string{{at + "glue_thickness", at + "glue/thickness"}, {at + "glue_shear_modulus", at + "glue/shear_modulus"},
-		{at + "glue_vapour", at + "glue/resistance_s_per_m"}, {at + "glue_resistance", at + "glue/resistance_s_per_m"}, {at + "max_steps", "/room"}}
+		{at + "glue_resistance", at + "glue/resistance_s_per_m"}, {at + "max_steps", "/room"}}
 	for i := range l.Layers {
 		there := at + "layers/" + strconv.Itoa(i) + "/"
 		built := "/build_condition"

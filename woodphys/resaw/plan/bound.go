@@ -75,7 +75,11 @@ func (o *order) volumeBound(billet int, value []int64) int64 {
 		} else if o.suits[billet]&(1<<p) == 0 {
 			continue
 		}
-		most = max(most, room/(float64(k.l+r.cross)*float64(wide)*float64(k.height))*float64(value[p]))
+		high := k.height
+		if k.thin > 0 && o.turns[billet]&(1<<p) != 0 { // a wedge is as thick as its middle
+			high = min(high, k.t+k.thin+r.resaw)
+		}
+		most = max(most, room/(float64(k.l+r.cross)*float64(wide)*float64(high))*float64(value[p]))
 	}
 	return int64(math.Ceil(most * (1 + 1e-9)))
 }

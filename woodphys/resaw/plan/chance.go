@@ -87,7 +87,7 @@ func ChanceOf(q *Request, p *Plan, v Variation) (Chance, error) {
 	}
 	s := &q.Saws[p.Saw]
 	c.LeafLost = 1 - (1-v.HiddenFault)*(1-wanderLost(s.Wander, v.WanderSD))
-	stacks, leaves := chanceStacks(p, s)
+	stacks, leaves := chanceStacks(q, p)
 	if leaves > MaxChanceLeaves {
 		return Chance{}, &method.Error{Code: method.TooMuchWork, Input: "plan", Limit: "3000 leaves",
 			Detail: "the chance of a plan is told for at most 3000 leaves"}
@@ -121,7 +121,8 @@ type chanceStack struct {
 	bear  []float64 // the most the kerf may be over the planned one for this leaf to be had, nm
 }
 
-func chanceStacks(p *Plan, s *Saw) (stacks []chanceStack, leaves int) {
+func chanceStacks(q *Request, p *Plan) (stacks []chanceStack, leaves int) {
+	s := &q.Saws[p.Saw]
 	for i := range p.Billets {
 		for j := range p.Billets[i].Blanks {
 			b := &p.Billets[i].Blanks[j]
@@ -129,6 +130,12 @@ func chanceStacks(p *Plan, s *Saw) (stacks []chanceStack, leaves int) {
 			size := exact.Whole(b.Usable)
 			if b.Turned {
 				size = exact.Whole(b.Width)
+			}
+			if b.Split {
+				bear := 2 * float64(b.spareOfHalf(&q.Parts[b.Leaves[0].Part], s))
+				stacks = append(stacks, chanceStack{[]int{b.Leaves[0].Part, b.Leaves[1].Part}, []float64{bear, bear}})
+				leaves += 2
+				continue
 			}
 			for n, l := range b.Leaves {
 				room, cuts := float64(size-exact.Whole(l.To)), float64(n) // n cuts before it
@@ -146,6 +153,15 @@ func chanceStacks(p *Plan, s *Saw) (stacks []chanceStack, leaves int) {
 		}
 	}
 	return stacks, leaves
+}
+
+// spareOfHalf is by how much a half of a wedge may be thinner before it is too thin at either
+// edge.
+func (b *Blank) spareOfHalf(part *PartKind, s *Saw) nm {
+	l := &b.Leaves[0]
+	over := exact.Whole(part.On(s).Sum()) - exact.Whole(part.Final) // of both edges
+	near, far := exact.Whole(l.To-l.From), exact.Whole(*l.FarTo-*l.FarFrom)
+	return min(max(near, far)-over-exact.Whole(part.Final), min(near, far)-over-exact.Whole(part.ThinEdge))
 }
 
 // kerfInterval is a range of kerfs in which the same leaves are had, by one

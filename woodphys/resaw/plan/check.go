@@ -142,6 +142,11 @@ func (c *checker) part(p *PartKind) {
 	c.length("length", "part_length", p.Length)
 	c.length("width", "part_width", p.Width)
 	c.length("final", "final", p.Final)
+	c.length("thin_edge", "thin_edge", p.ThinEdge)
+	if p.ThinEdge > 0 && (p.ThinEdge > p.Final || p.Pieces != 2 || p.Match != MatchBook) {
+		c.fail(method.Contradictory, "thin_edge", "a thin edge is that of a bookmatched pair, and no thicker than the "+
+			"thick one", p.Final.AtMost("mm"))
+	}
 	c.length("flatness", "allowance", p.Flatness)
 	c.number("shrinkage", "shrinkage", p.Shrinkage)
 	c.number("pieces", "pieces", float64(p.Pieces))

@@ -512,9 +512,10 @@ func (c *cutter) turnedBlank(s stretch, n *guillotine.Node) (blankPlan, int64) {
 	return out, most
 }
 
-// sliced returns a blank on its side at a place.
+// sliced returns a blank on its side, or a wedge, at a place.
 func (c *cutter) sliced(t *turnable, s stretch, sets int) blankPlan {
-	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less, turned: true}
+	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less,
+		turned: !t.split, split: t.split}
 	for j := range sets {
 		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * t.height})
 	}

@@ -66,7 +66,7 @@ func Make(ctx context.Context, q Request) (Plan, error) {
 		}
 	}
 	p := best.plan()
-	p.Saws, p.Work, p.Notes = saws, spent.done, notes
+	p.Saws, p.Work, p.Used, p.Notes = saws, spent.done, spent.used(total), notes
 	p.Optimal = true
 	for i := range saws {
 		if !saws[i].Optimal || saws[i].Short <= best.short { // a saw proven to miss more sets cannot win
@@ -188,6 +188,7 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	ringed := slices.ContainsFunc(r.r.kinds, func(k want) bool { return k.ringed })
 	for i := range q.Billets {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
+		w.conflictY = w.conflictY || w.pith && r.r.splitsByRings()
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}

@@ -13,6 +13,10 @@ type Offcut struct {
 	Keep   bool // a part that was asked for, or a small one, can be had from it
 }
 
+// leastOffcut is the smallest piece that is looked at. Own choice: what is smaller no request
+// takes as a billet.
+var leastOffcut = Size{10 * quantity.Millimetre, 5 * quantity.Millimetre, 0.5 * quantity.Millimetre}
+
 // Offcuts returns what is left of a billet once it is cut as planned, in the
 // order of the cuts: with its taper, its share of the warp, and the zones that reach into it,
 // in its own coordinates. small are further parts that make a piece worth keeping. Slabs
@@ -31,7 +35,7 @@ func Offcuts(q *Request, p *Plan, billet int, small []Size) []Offcut {
 			continue
 		}
 		o := Offcut{Piece: n, Billet: b.cutOut(&made.Places[n])}
-		if o.Billet.Length <= 0 || o.Billet.Width <= 0 || o.Billet.thinnest() <= 0 {
+		if o.Billet.Length < leastOffcut.Length || o.Billet.Width < leastOffcut.Width || o.Billet.thinnest() < leastOffcut.Final {
 			continue
 		}
 		for i := range q.Parts {
@@ -152,7 +156,7 @@ func samePlace(a, b quantity.Length) bool { return max(a-b, b-a) <= exact.Tiny }
 // Accuracy: exact. Source: derived; see ChanceOf.
 func WidestKerf(q *Request, p *Plan) *quantity.Length {
 	s := &q.Saws[p.Saw]
-	stacks, _ := chanceStacks(p, s)
+	stacks, _ := chanceStacks(q, p)
 	over := 1e18
 	for i := range stacks {
 		for n, b := range stacks[i].bear {

@@ -13,7 +13,7 @@ import (
 //
 // A billet is parted by crosscuts and rips, in any order and to any depth; a piece that is
 // not parted further is a blank, which is flattened and resawn from face 1, or on its side
-// from its near edge. The staged search knows one order: crosscut into sections, rip into
+// from its near edge, or as a wedge along its middle (wedge.go). The staged search knows one order: crosscut into sections, rip into
 // strips, trim a strip to its blank. All cuts go from edge to edge of the piece being cut.
 // A blank is
 // as long as a kind of part that is no wider than it and as wide as a kind that is

@@ -16,7 +16,7 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 		b := &q.Billets[i]
 		for j := range p.Billets[i].Blanks {
 			blank := &p.Billets[i].Blanks[j]
-			if len(blank.Leaves) < 2 || blank.Turned {
+			if len(blank.Leaves) < 2 || blank.Turned || blank.Split {
 				continue
 			}
 			if b.Pith == nil && b.RingAngle == nil {

@@ -65,7 +65,7 @@ func (c *cutter) normalPlaces(most int) (points, bool) {
 	for i := range c.turned {
 		t := &c.turned[i]
 		stepX = append(stepX, c.b.r.kinds[t.part].l+c.axes.KerfX)
-		for n := t.least; nm(n)*t.height-t.less <= w.ref; n++ {
+		for n := t.least; nm(n)*t.height-t.less <= w.ref && (n == t.least || !t.split); n++ {
 			stepY = append(stepY, nm(n)*t.height-t.less+c.axes.KerfY)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"runtime"
 	"slices"
 	"testing"
 	"time"
@@ -373,12 +374,17 @@ func TestTimesOfOrderLists(t *testing.T) {
 		var times []time.Duration
 		var gaps []float64
 		proven, missing := 0, 0
+		held := uint64(0)
 		for range 20 {
 			q := orderList(r, 40, kinds)
-			q.Work = usualWork
+			q.Work, q.Memory = usualWork, plan.UsualMemory
+			stop := make(chan uint64)
+			go watchHeap(stop)
 			start := time.Now()
 			p, err := plan.Make(context.Background(), q)
 			times = append(times, time.Since(start))
+			stop <- 0
+			held = max(held, <-stop)
 			require.NoError(t, err)
 			checkPlan(t, q, p)
 			gaps = append(gaps, 100*float64(p.Bound-p.Worth)/float64(p.Bound))
@@ -389,7 +395,30 @@ func TestTimesOfOrderLists(t *testing.T) {
 		}
 		slices.Sort(times)
 		slices.Sort(gaps)
-		t.Logf("%d kinds: median %v most %v; %d of 20 proven; gap median %.2f %% most %.2f %%; %d wanted sets missing", kinds, times[10], times[19], proven, gaps[10], gaps[19], missing)
+		t.Logf("%d kinds: median %v most %v; %d of 20 proven; gap median %.2f %% most %.2f %%; %d wanted sets missing; at most %d MiB of heap", kinds, times[10], times[19], proven, gaps[10], gaps[19], missing, held>>20)
+	}
+}
+
+// watchHeap looks at the heap every few milliseconds until it is told to stop, and then tells
+// by how much it was larger than at first, rubbish included.
+func watchHeap(stop chan uint64) {
+	heap := func() uint64 {
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	runtime.GC()
+	first, most := heap(), uint64(0)
+	for {
+		select {
+		case <-stop:
+			stop <- most
+			return
+		case <-time.After(5 * time.Millisecond):
+			if now := heap(); now > first {
+				most = max(most, now-first)
+			}
+		}
 	}
 }
 

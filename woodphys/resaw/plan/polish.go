@@ -61,16 +61,14 @@ func samePlan(a, b *way) bool {
 		return a.across == b.across && samePlan(a.low, b.low) && samePlan(a.high, b.high)
 	}
 	x, y := &a.blank, &b.blank
-	return x.y == y.y && x.x == y.x && x.width == y.width && x.length == y.length && x.turned == y.turned &&
+	return x.y == y.y && x.x == y.x && x.width == y.width && x.length == y.length && x.turned == y.turned && x.split == y.split &&
 		slices.Equal(x.sets, y.sets)
 }
 
 // polishOne returns a plan of the sets of a billet with the fewest cuts listed; nil
 // where it has none or too many to list.
 func (r *sawResult) polishOne(billet int, plan *way, spent *work) (*way, error) {
-	turned := false
-	plan.each(func(b *blankPlan) { turned = turned || b.turned })
-	if turned { // the staged search turns nothing
+	if plan.aside() { // the staged search turns and splits nothing
 		return nil, nil
 	}
 	sets := plan.totals(len(r.r.kinds))

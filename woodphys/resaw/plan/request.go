@@ -64,6 +64,7 @@ type PartKind struct {
 	Name            string
 	Length, Width   quantity.Length // of one sawn piece, its allowances included; length along the grain
 	Final, Flatness quantity.Length // thickness build-up, completed by the saw's clean-up and wander
+	ThinEdge        quantity.Length // as Final, of a half whose other edge is thinner: pairs may be split from a wedge, thick edges to the seam; 0: parallel
 	AsSawn          bool            // Final is the thickness as sawn, to which nothing is added
 	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
 	Pieces          int             // in a set
@@ -102,13 +103,14 @@ type Request struct {
 
 // Plan is the best plan found.
 type Plan struct {
-	Saw     int   // index of the saw used
-	Worth   int64 // of all sets that count
-	Bound   int64 // no plan on any of the saws is worth more
-	Optimal bool  // proven: no plan misses fewer sets, nor misses as few and is worth more
-	Work    int64 // steps done
-	Sets    []int // that count, of each kind
-	Short   []int // sets missing from the least wanted, of each kind
+	Saw     int     // index of the saw used
+	Worth   int64   // of all sets that count
+	Bound   int64   // no plan on any of the saws is worth more
+	Optimal bool    // proven: no plan misses fewer sets, nor misses as few and is worth more
+	Work    int64   // steps done
+	Used    float64 // share of the steps, the memory or the time allowed, whichever was used most; 0 to 1
+	Sets    []int   // that count, of each kind
+	Short   []int   // sets missing from the least wanted, of each kind
 	Billets []BilletPlan
 	Saws    []SawPlan
 	Notes   method.Notes
@@ -150,7 +152,9 @@ type Blank struct {
 	Face1               quantity.Length // depth of the planed face 1 below the rough face 1
 	Usable              quantity.Length // thickness once flat
 	Turned              bool
-	Piece               int // its number before it is flat
+	Split               bool             // a wedge, sawn along its middle: Usable is at its near edge
+	FarUsable           *quantity.Length // of one that is split, at its far edge
+	Piece               int              // its number before it is flat
 	Leaves              []Leaf
 	Remainder           quantity.Length // left behind the last leaf and its cut
 }
@@ -173,6 +177,9 @@ type Leaf struct {
 	Set      int             // number of its set among those of its kind over all billets, from 1; 0 when odd or spoiled
 	From, To quantity.Length // depth below the planed face 1; of a blank on its side from the edge that it is sawn from
 	Piece    int             // its number in the steps
+	// FarFrom and FarTo are the same at the far edge of a half of a wedge, where From and To
+	// are at the near one; nil of a parallel leaf.
+	FarFrom, FarTo *quantity.Length
 }
 
 // Action is the kind of a step.
@@ -223,6 +230,9 @@ type Step struct {
 	Low, High int
 	Against   Edge
 	Fence     quantity.Length
+	// Far is the same at the far edge of a wedge, where it is not as at the near one: what is
+	// left of its thickness, or the setting of the cut along its middle. Else nil.
+	Far *quantity.Length
 }
 
 // Methods returns the rows of the plans.
@@ -249,7 +259,7 @@ var rowPlan = &method.Method{
 		usually("zone", -1000, 12000), usually("pith", -50000, 50000), exact.Deg("ring_angle", 0, 90),
 		exact.Ratio("runout_one_in", 1, 1e6),
 		exact.MM("part_length", exact.Least, 6000), exact.MM("part_width", exact.Least, 2000),
-		exact.MM("final", exact.Least, 200), exact.MM("allowance", 0, 20),
+		exact.MM("final", exact.Least, 200), exact.MM("thin_edge", 0, 200), exact.MM("allowance", 0, 20),
 		exact.Ratio("shrinkage", 0, 0.5), exact.Deg("least_ring_angle", 0, 89.99),
 		exact.Ratio("most_runout_one_in", 0, 1e6),
 		exact.MM("kerf", 0, 9.525), exact.MM("highest_cut", 0, 2000),
@@ -259,7 +269,7 @@ var rowPlan = &method.Method{
 	},
 	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; a billet is " +
 		"crosscut and ripped in any order and to any depth; a blank is flattened (which costs cup (w/W)^2 + " +
-		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands; a set is consecutive " +
+		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands, or a wedge along its middle into a pair; a set is consecutive " +
 		"leaves of one blank, or pieces from anywhere where they need no match; a leaf that a zone or the pith " +
 		"overlaps is lost; rings are held over both faces of the finished plate. A plan that is not proven says so and " +
 		"gives its bound",

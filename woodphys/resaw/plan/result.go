@@ -97,8 +97,13 @@ func (t *writer) ends(piece inHand, want box) inHand {
 }
 
 // edges rips a piece to the width that is wanted of it: the far edge first, which is
-// straight then for a sliver that is taken off the near one.
+// straight then for a sliver that is taken off the near one. Where the near edge slants, the
+// far one is what lies against the fence: a sliver thinner than the kerf is taken off it
+// last, from the near edge that is straight by then.
 func (t *writer) edges(piece inHand, want box) inHand {
+	if sliver := want.y1 < piece.y1 && want.y1+t.r.rip > piece.y1; sliver && t.slants(piece.box) {
+		_, piece = t.rip(piece, want.y0-t.r.rip, false)
+	}
 	if want.y1 < piece.y1 {
 		piece, _ = t.rip(piece, want.y1, true)
 	}
@@ -139,9 +144,7 @@ func (t *writer) rip(piece inHand, at nm, keepsLow bool) (low, high inHand) {
 	low, high = t.newPiece(a, true), t.newPiece(b, true)
 	s := Step{Action: Rip, Piece: piece.number, At: exact.Length(at), Kerf: exact.Length(t.r.rip), Low: low.number,
 		High: high.number}
-	// A kerf that runs out over the far edge of a piece whose near edge slants is set to less
-	// than nothing: so much of the blade runs in the air.
-	slanting := !t.w.nearStraight() && piece.y0 < t.outermost(piece.box)
+	slanting := t.slants(piece.box)
 	s.Against, s.Fence = against(at, to, piece.y0, piece.y1, keepsLow && !slanting, NearEdge, FarEdge)
 	if slanting {
 		s.Against, s.Fence = FarEdge, exact.Length(piece.y1-to)
@@ -152,6 +155,9 @@ func (t *writer) rip(piece inHand, at nm, keepsLow bool) (low, high inHand) {
 	t.add(s)
 	return low, high
 }
+
+// slants reports whether the near edge of a piece is a slanting edge of the wood.
+func (t *writer) slants(b box) bool { return !t.w.nearStraight() && b.y0 < t.outermost(b) }
 
 // outermost is where the near edge of a piece lies farthest in.
 func (t *writer) outermost(b box) nm {

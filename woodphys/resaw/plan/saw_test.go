@@ -29,8 +29,9 @@ type mill struct {
 	flat   map[int]int   // piece -> blank
 	fresh  map[int]bool  // pieces with a sawn face in front
 	blanks int
-	loose  []int  // pieces so far of every part that needs no neighbours
-	turned []bool // of every blank: it lies on its side, seen from its near edge
+	loose  []int   // pieces so far of every part that needs no neighbours
+	turned []bool  // of every blank: it lies on its side, seen from its near edge
+	far    []int64 // thickness at the far edge of the wedges so far
 }
 
 // front is where the wood in hand of a blank begins.
@@ -101,6 +102,10 @@ func (m *mill) execute(s plan.Step) {
 		require.True(m.t, isFlat, "flatten before resawing")
 		require.False(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, "reface before the next cut")
 		kerf = nano(m.saw.Resaw)
+		if s.Far != nil {
+			m.split(piece, s)
+			return
+		}
 		low, high = piece.partedAt(from, to, m.turned[blank])
 		if s.High >= 0 {
 			m.fresh[s.High] = true
@@ -125,6 +130,10 @@ func (m *mill) execute(s plan.Step) {
 	case plan.FlattenBlank:
 		require.False(m.t, isFlat)
 		require.Equal(m.t, -1, s.High)
+		if s.Far != nil {
+			m.planeWedge(piece, s)
+			return
+		}
 		m.flatten(piece, s)
 		return
 	}
@@ -167,11 +176,7 @@ func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
 		return from
 	}
 	fence, kerf := nano(s.Fence), nano(s.Kerf)
-	if s.Action == plan.Rip { // where the near edge slants, the blade may run out over the far one
-		require.Greater(m.t, fence, -kerf, "a fence can be set to it")
-	} else {
-		require.GreaterOrEqual(m.t, fence, int64(0), "a fence can be set to it")
-	}
+	require.GreaterOrEqual(m.t, fence, int64(0), "a fence can be set to it")
 	at, known := map[plan.Edge]int64{plan.Start: piece.x0 + fence, plan.End: piece.x1 - fence - kerf,
 		plan.NearEdge: piece.y0 + fence, plan.FarEdge: piece.y1 - fence - kerf, plan.Face1: piece.front(turned) + fence}[s.Against]
 	require.True(m.t, known, "%s against %s", s.Action, s.Against)
@@ -182,13 +187,7 @@ func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
 // flatten planes a blank and checks that there is wood for it.
 func (m *mill) flatten(piece nmBox, s plan.Step) {
 	from, thick := nano(s.At), nano(s.Kerf)
-	l, w := float64(piece.x1-piece.x0), float64(piece.y1-piece.y0)
-	share, across := l/(float64(m.b.Length)*1e9), w/(float64(m.b.Width)*1e9)
-	twist := float64(m.b.Twist) * 1e9
-	if m.b.Packed {
-		twist /= 2
-	}
-	loss := float64(m.b.Bow)*1e9*share*share + float64(m.b.Cup)*1e9*across*across + twist*share*across
+	loss := m.lossOf(piece)
 	thin := math.Inf(1)
 	for _, x := range []int64{piece.x0, piece.x1} {
 		require.LessOrEqual(m.t, float64(piece.y1), m.widthAt(float64(x))+0.01, "blank inside the outline")
@@ -207,6 +206,105 @@ func (m *mill) flatten(piece nmBox, s plan.Step) {
 	m.blanks++
 	m.pieces[s.Low] = piece
 	m.flat[s.Low] = m.blanks - 1
+}
+
+// planeWedge planes both faces of a wedge and checks that there is wood for it, at each of
+// its four corners.
+func (m *mill) planeWedge(piece nmBox, s plan.Step) {
+	loss := m.lossOf(piece)
+	thick := map[int64]int64{piece.y0: nano(s.Kerf), piece.y1: nano(*s.Far)}
+	off := float64(nano(m.b.FacingFace1) + nano(m.b.FacingFar))
+	for _, x := range []int64{piece.x0, piece.x1} {
+		require.LessOrEqual(m.t, float64(piece.y1), m.widthAt(float64(x))+0.01, "blank inside the outline")
+		for y, left := range thick {
+			require.Positive(m.t, left)
+			require.LessOrEqual(m.t, float64(left)+loss+off, m.thickAt(float64(x), float64(y))+4, "wood for the wedge")
+		}
+	}
+	piece.z0, piece.z1 = 0, thick[piece.y0]
+	m.far = append(m.far, thick[piece.y1])
+	m.blanks++
+	m.pieces[s.Low] = piece
+	m.flat[s.Low] = m.blanks - 1
+}
+
+// lossOf is what flattening a piece costs.
+func (m *mill) lossOf(piece nmBox) float64 {
+	l, w := float64(piece.x1-piece.x0), float64(piece.y1-piece.y0)
+	share, across := l/(float64(m.b.Length)*1e9), w/(float64(m.b.Width)*1e9)
+	twist := float64(m.b.Twist) * 1e9
+	if m.b.Packed {
+		twist /= 2
+	}
+	return float64(m.b.Bow)*1e9*share*share + float64(m.b.Cup)*1e9*across*across + twist*share*across
+}
+
+// split saws a wedge along the line from the setting at its near edge to that at its far
+// one: as square to that line as the kerf is, the halves are what is left on both sides.
+func (m *mill) split(piece nmBox, s plan.Step) {
+	near, far, width := piece.z1, m.far[len(m.far)-1], float64(piece.y1-piece.y0)
+	lean := (float64(near) - float64(far)) / 2 / width // of the middle
+	kerf := float64(nano(m.saw.Resaw)) * math.Sqrt(1+lean*lean)
+	for _, edge := range [][2]int64{{near, nano(s.Fence)}, {far, nano(*s.Far)}} {
+		require.InDelta(m.t, (float64(edge[0])-kerf)/2, float64(edge[1]), 3, "the kerf runs along the middle")
+	}
+	blank := m.flat[s.Piece]
+	for _, half := range []int{s.Low, s.High} {
+		m.pieces[half] = piece
+		m.flat[half] = blank
+	}
+}
+
+// checkWedge checks the pair of a wedge.
+func (m *mill) checkWedge(blank plan.Blank, sets []int) int64 {
+	require.Len(m.t, blank.Leaves, 2)
+	part := m.parts[blank.Leaves[0].Part]
+	over := nano(part.Flatness) + nano(m.saw.CleanupShow) + nano(m.saw.CleanupBack) + nano(m.saw.Wander)
+	require.GreaterOrEqual(m.t, nano(blank.Length), nano(part.Length))
+	require.GreaterOrEqual(m.t, nano(blank.Width), nano(part.Width))
+	require.Equal(m.t, 2, part.Pieces)
+	for _, l := range blank.Leaves {
+		near, far := nano(l.To)-nano(l.From), nano(*l.FarTo)-nano(*l.FarFrom)
+		require.GreaterOrEqual(m.t, max(near, far), over+nano(part.Final), "thick edge")
+		require.GreaterOrEqual(m.t, min(near, far), over+nano(part.ThinEdge), "thin edge")
+		require.GreaterOrEqual(m.t, nano(l.From), int64(0))
+		require.LessOrEqual(m.t, nano(l.To), nano(blank.Usable))
+		require.LessOrEqual(m.t, nano(*l.FarTo), nano(*blank.FarUsable))
+	}
+	for _, z := range m.b.Zones {
+		beside := z.X1 <= blank.X || z.X0 >= blank.X+blank.Length || z.Y1 <= blank.Y || z.Y0 >= blank.Y+blank.Width
+		require.True(m.t, beside, "zone in a wedge")
+	}
+	m.checkRingsOfWedge(part, blank)
+	if blank.Leaves[0].Role != plan.RoleSet {
+		return 0
+	}
+	sets[blank.Leaves[0].Part]++
+	return part.Worth
+}
+
+// checkRingsOfWedge looks along face 1, the middle and face 2 from edge to edge.
+func (m *mill) checkRingsOfWedge(part plan.PartKind, blank plan.Blank) {
+	if part.LeastRingAngle == 0 {
+		return
+	}
+	if m.b.Pith == nil {
+		require.NotNil(m.t, m.b.RingAngle)
+		require.GreaterOrEqual(m.t, float64(*m.b.RingAngle)+1e-9, float64(part.LeastRingAngle))
+		return
+	}
+	for plane := range 3 {
+		z0, z1 := float64(blank.Face1)+float64(blank.Usable)*float64(plane)/2, float64(blank.Face1)+float64(*blank.FarUsable)*float64(plane)/2
+		for i := range 9 {
+			share := float64(i) / 8
+			y, z := float64(blank.Y)+share*float64(blank.Width), z0+share*(z1-z0)
+			// The ring is square to the ray from the pith.
+			ry, rz := -(z - float64(m.b.Pith.Z)), y-float64(m.b.Pith.X)
+			dy, dz := float64(blank.Width), z1-z0
+			cos := math.Abs(ry*dy+rz*dz) / math.Hypot(ry, rz) / math.Hypot(dy, dz)
+			require.GreaterOrEqual(m.t, quantity.Angle(math.Acos(math.Min(1, cos))).Degrees()+1e-4, part.LeastRingAngle.Degrees(), "rings of a wedge")
+		}
+	}
 }
 
 // zoneTouched returns the first zone that a leaf cuts into.
@@ -255,6 +353,10 @@ func checkPlan(t require.TestingT, q plan.Request, p plan.Plan) {
 		require.Equal(t, m.blanks, len(bp.Blanks))
 		billetWorth := int64(0)
 		for j, blank := range bp.Blanks {
+			if blank.Split {
+				billetWorth += m.checkWedge(blank, sets)
+				continue
+			}
 			billetWorth += m.checkBlank(j, blank, sets, seen)
 		}
 		require.Equal(t, billetWorth, bp.Worth)

@@ -45,5 +45,5 @@ func (b *BilletPlan) Settings() []Setting {
 // sawnAlike reports whether two steps are resaw cuts with one setting of the fence.
 func (b *BilletPlan) sawnAlike(i, j int) bool {
 	x, y := &b.Steps[i], &b.Steps[j]
-	return x.Action == Resaw && y.Action == Resaw && x.Against == y.Against && samePlace(x.Fence, y.Fence)
+	return x.Action == Resaw && y.Action == Resaw && x.Against == y.Against && x.Far == nil && y.Far == nil && samePlace(x.Fence, y.Fence)
 }

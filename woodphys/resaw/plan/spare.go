@@ -43,7 +43,7 @@ func (r *sawResult) spareStack(w *offer, b blankPlan, over []int) []placed {
 		if p < 0 || over[p] <= 0 {
 			continue
 		}
-		if b.turned { // all are of one kind, and the place is good for each
+		if b.turned || b.split { // all are of one kind, and the place is good for each
 			sets = sets[:len(sets)-1]
 			over[p]--
 			continue

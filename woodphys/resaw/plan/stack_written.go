@@ -27,6 +27,10 @@ func (t *writer) blank(p *blankPlan, piece inHand) {
 		across: p.width}
 	s.b = Blank{X: exact.Length(x0), Y: exact.Length(y0), Length: exact.Length(p.length), Width: exact.Length(p.width),
 		Face1: exact.Length(spot.face), Usable: exact.Length(spot.usable), Turned: p.turned, Piece: piece.number}
+	if p.split {
+		s.wedge(piece)
+		return
+	}
 	if p.turned {
 		s.end, s.across = p.width, spot.usable
 	}

@@ -101,13 +101,15 @@ func (b *board) blankSizes(lengths, widths []nm) []sizeOf {
 	return out
 }
 
-// turnable is a kind that may be sawn from a blank on its side.
+// turnable is a kind that may be sawn from a blank on its side, or as a pair from the middle
+// of a wedge (wedge.go).
 type turnable struct {
 	part   int
-	least  int // sets of a blank, so that it stands on the saw
-	height nm  // a set with all its cuts
-	less   nm  // saved on the last
-	high   nm  // usable thickness it takes
+	split  bool // from a wedge: one set across the face
+	least  int  // sets of a blank, so that it stands on the saw
+	height nm   // a set with all its cuts
+	less   nm   // saved on the last
+	high   nm   // usable thickness it takes
 }
 
 // stands is how much of its height a blank on its side must measure across, so that it
@@ -115,13 +117,17 @@ type turnable struct {
 const stands = 3
 
 // turnables returns the kinds of mask that may lie on their side: those narrower than the
-// wood is thick, where the rings suit it that way. Runout is measured on the face, so
-// that a kind that limits it is not turned.
+// wood is thick, where the rings suit it that way, and those that may be split from the
+// wedge that the wood is. Runout is measured on the face, so that a kind that limits it is
+// not turned.
 func (b *board) turnables() []turnable {
 	var out []turnable
 	w := b.w
 	for p := range b.r.kinds {
 		k := &b.r.kinds[p]
+		if k.thin > 0 && w.ty != w.t && k.w <= b.r.highest && w.runoutMet(k) && w.angleMetSplit(k) {
+			out = append(out, turnable{part: p, split: true, least: 1, height: k.w})
+		}
 		if k.w > w.deepest() || k.w > b.r.highest || k.runout > 0 || !w.angleMetTurned(k) || k.height <= 0 {
 			continue
 		}
@@ -147,6 +153,12 @@ func (w *offer) angleMetTurned(k *want) bool {
 // across the face. Within a stretch it is how many there may be.
 func (b *board) slices(t *turnable, s stretch, room nm) int {
 	w, k := b.w, &b.r.kinds[t.part]
+	if t.split {
+		if k.w > room || !w.wedgeAt(k, s, b.r.resaw) {
+			return 0
+		}
+		return 1
+	}
 	least := nm(t.least)*t.height - t.less
 	at, ok := w.within(s, k.l, least)
 	if !ok || at.usable < t.high {

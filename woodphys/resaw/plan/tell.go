@@ -167,7 +167,7 @@ func blankTold(q *Question, p *Plan, b *Blank) (BlankTold, error) {
 		}
 		out.GoodFor = append(out.GoodFor, q.goodFor(b, l, saw))
 	}
-	if last < 0 || b.Turned {
+	if last < 0 || b.Turned || b.Split {
 		return out, nil
 	}
 	part := &q.Parts[last]

@@ -10,6 +10,7 @@ import (
 // its grain, of the plan its numbers. It is all that the search knows of a part.
 type want struct {
 	l, w, t nm    // of one leaf as sawn
+	thin    nm    // at its thin edge, of a half that may be split from a wedge; else 0
 	skin    nm    // that its clean-up takes off either face at least
 	pieces  int   // of a set, neighbours in one stack
 	pool    int   // sets of as many such sets, from anywhere, are one set of the part; else 1
@@ -39,6 +40,9 @@ func newWant(p *PartKind, s *Saw, c *cost, pooled bool, unit int64) want {
 			most := *p.Most * p.Pieces
 			k.most = &most
 		}
+	}
+	if p.ThinEdge > 0 {
+		k.thin = k.t - exact.Whole(p.Final) + exact.Whole(p.ThinEdge)
 	}
 	if !p.AsSawn {
 		k.skin = exact.Whole(min(s.CleanupShow, s.CleanupBack))

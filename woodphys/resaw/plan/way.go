@@ -13,6 +13,7 @@ type way struct {
 type blankPlan struct {
 	x, length, y, width nm
 	turned              bool // on its side: sawn across the face, places of sets are from the edge at y
+	split               bool // a wedge, sawn along its middle into one pair
 	sets                []placed
 }
 
@@ -59,6 +60,13 @@ func chain(across bool, parts []*way) *way {
 		out = parted(across, parts[i], out)
 	}
 	return out
+}
+
+// aside reports whether some blank lies on its side or is a wedge.
+func (p *way) aside() bool {
+	is := false
+	p.each(func(b *blankPlan) { is = is || b.turned || b.split })
+	return is
 }
 
 // mapped returns the way with every blank changed, and without those of which nothing

@@ -193,10 +193,14 @@ func (m *misfit) faults(w *offer, r *rig) []Fault {
 	}
 	m.longest, m.widest = max(m.longest, room), max(m.widest, w.ref)
 	// On its side the set lies across the face.
+	split := k.thin > 0 && w.ty != w.t && 2*k.t+r.resaw <= thick
+	if k.thin > 0 && w.ty != w.t {
+		m.needed = min(m.needed, 2*k.t+r.resaw)
+	}
 	turned := k.w <= thick && need <= w.ref && k.runout <= 0 && w.angleMetTurned(k)
 	var all []Fault
 	for f, is := range [faults]bool{
-		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref && !turned, TooThick: need > thick && !turned,
+		TooHigh: k.w > r.highest, TooLong: k.l > room, TooWide: k.w > w.ref && !turned, TooThick: need > thick && !turned && !split,
 		TooFlat: !w.angleMet(k) && !turned, TooSteep: !w.runoutMet(k),
 	} {
 		if is {

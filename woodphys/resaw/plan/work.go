@@ -20,6 +20,8 @@ type work struct {
 	asked      int64
 	held       memory
 	room       int64 // bytes that may be held; 0: no limit
+	peak       int64 // the most that was held
+	late       bool  // the time was used up
 }
 
 // memory is what a search holds, in bytes: boards stay for longer than the lists that are
@@ -61,6 +63,7 @@ func (w *work) ended() error {
 	case w.ctx.Err() == nil:
 		return nil
 	case method.IsUsedUp(w.ctx):
+		w.late = true
 		w.asked = w.done - 1<<16 // and so at the next step
 		return errBudget
 	}
@@ -69,6 +72,20 @@ func (w *work) ended() error {
 
 // over reports whether steps or time are used up.
 func (w *work) over() bool { return w.done > w.most || w.ended() != nil }
+
+// used is the share of what the search may use that was used, of steps or memory,
+// whichever is the larger, of a search that may take so many steps; 1 where the time was
+// used up.
+func (w *work) used(most int64) float64 {
+	if w.late {
+		return 1
+	}
+	share := float64(w.done) / float64(most)
+	if w.room > 0 {
+		share = max(share, float64(w.peak)/float64(w.room))
+	}
+	return min(1, share)
+}
 
 // build counts n entries of a board.
 func (w *work) build(n int, bytes int64) error {
@@ -84,10 +101,12 @@ func (w *work) list(n int, bytes int64) error {
 
 // holds reports whether there is room for so many bytes more.
 func (w *work) holds(bytes int64) bool {
+	w.peak = max(w.peak, min(w.held.boards+w.held.lists+bytes, w.room))
 	return w.room == 0 || w.held.boards+w.held.lists+bytes <= w.room
 }
 
 func (w *work) fits() error {
+	w.peak = max(w.peak, w.held.boards+w.held.lists)
 	if w.room > 0 && w.held.boards+w.held.lists > w.room {
 		return errBudget
 	}

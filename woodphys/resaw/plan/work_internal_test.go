@@ -124,6 +124,7 @@ func TestTimeEndsASearchHonestly(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, p.Optimal)
 	assert.Less(t, p.Work, q.Work/10, "it was ended")
+	assert.InDelta(t, 1, p.Used, 0, "all of the time")
 	assert.Greater(t, p.Bound, p.Worth)
 	told, err := Tell(&counting{Context: t.Context(), left: 3}, Question{Request: q})
 	require.NoError(t, err)

@@ -28,8 +28,8 @@ var id = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 // belongs says what an entry of a kind may belong to.
 var belongs = map[Kind][]Kind{
 	Billet: {""}, Place: {""}, Target: {""},
-	Piece: {Billet, Piece}, Reading: {Billet, Piece}, Stay: {Billet, Piece}, Event: {Billet, Piece},
-	Note: {"", Billet, Piece, Place, Target},
+	Piece: {Billet, Piece}, Plan: {Billet, Piece}, Reading: {Billet, Piece}, Stay: {Billet, Piece}, Event: {Billet, Piece},
+	Note: {"", Billet, Piece, Plan, Place, Target},
 }
 
 // check says what is not well formed of an order; nil if all is.

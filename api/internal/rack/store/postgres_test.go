@@ -1,10 +1,14 @@
 package store_test
 
 import (
+	"context"
 	"fmt"
 	"os"
+	"os/exec"
+	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -114,4 +118,48 @@ func TestReplicas(t *testing.T) {
 	all, err := two.Since(t.Context(), 0, 10)
 	require.NoError(t, err)
 	assert.Len(t, all, 1)
+}
+
+// A server that is stopped as by a power cut and started again, under writers that send again
+// what was not answered: every order is there once.
+func TestServerRestartedUnderWriters(t *testing.T) {
+	restart := os.Getenv("LATEWOOD_TEST_POSTGRES_RESTART")
+	if restart == "" {
+		t.Skip("no PostgreSQL of our own: .ci/postgres starts one and runs this")
+	}
+	s := openShop(t, t, postgresAddress(t))
+	defer s.Close() //nolint:errcheck // looked at
+	const writers, each = 4, 150
+	var all sync.WaitGroup
+	var sentAgain, done atomic.Int64
+	for w := range writers {
+		all.Go(func() {
+			for n := range each {
+				o := storetest.Sent(fmt.Sprintf("k-%d-%d", w, n), storetest.Made(store.Billet, fmt.Sprintf("b-%d-%d", w, n), store.Key{}, `{}`))
+				for {
+					_, err := s.Apply(context.Background(), o)
+					if err == nil {
+						break
+					}
+					sentAgain.Add(1)
+					time.Sleep(5 * time.Millisecond)
+				}
+				done.Add(1)
+				time.Sleep(2 * time.Millisecond)
+			}
+		})
+	}
+	for restarts := range int64(3) {
+		for done.Load() < (restarts+1)*writers*each/5 {
+			time.Sleep(time.Millisecond)
+		}
+		said, err := exec.CommandContext(t.Context(), restart).CombinedOutput()
+		require.NoError(t, err, string(said))
+	}
+	all.Wait()
+	assert.Positive(t, sentAgain.Load(), "it was restarted under load")
+	_, total, err := s.List(t.Context(), &store.Query{Kind: store.Billet, Limit: 1})
+	require.NoError(t, err)
+	assert.Equal(t, writers*each, total)
+	require.NoError(t, s.Check(t.Context()))
 }

@@ -17,6 +17,10 @@ const (
 	addDone  = `INSERT INTO done (shop, order_key, digest, first_seq, last_seq) VALUES ($1, $2, $3, $4, $5)`
 	listDone = `SELECT order_key, digest, first_seq, last_seq FROM done WHERE shop = $1 ORDER BY order_key`
 
+	learn = `INSERT INTO learned (shop, kind, id, basis, answer) VALUES ($1, $2, $3, $4, $5)
+ON CONFLICT (shop, kind, id) DO UPDATE SET basis = excluded.basis, answer = excluded.answer`
+	listLearned = `SELECT kind, id, basis, answer FROM learned WHERE shop = $1`
+
 	columns = `h.kind, h.id, h.version, h.sequence, h.restores, h.gone, h.of_kind, h.of_id, h.form, h.day, h.place, h.label, h.body, h.made_at, h.author`
 
 	readEntry = `SELECT ` + columns + ` FROM entry e

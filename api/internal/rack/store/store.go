@@ -24,12 +24,13 @@ const (
 	Event   Kind = "event"   // what was done to a billet: trimmed, moved, resawn
 	Place   Kind = "place"   // a room or a corner of the shop
 	Piece   Kind = "piece"   // a leaf or an offcut, with the billet or piece it was cut from
+	Plan    Kind = "plan"    // how a billet is to be sawn
 	Target  Kind = "target"  // what is built for
 	Note    Kind = "note"    // a remark on anything else
 )
 
 // Kinds are all of them, those that others belong to first.
-var Kinds = []Kind{Place, Target, Billet, Piece, Reading, Stay, Event, Note}
+var Kinds = []Kind{Place, Target, Billet, Plan, Piece, Reading, Stay, Event, Note}
 
 // Key names one entry. Ids are unique within a kind.
 type Key struct {
@@ -138,6 +139,11 @@ type Store interface {
 	Since(ctx context.Context, sequence int64, most int) ([]Record, error)
 	// Done is every order that was carried out under a key, in order of the keys.
 	Done(ctx context.Context) ([]Done, error)
+	// Learn keeps what was found out about an entry, in place of what was known before. It
+	// can be found out again: it is no version, and is not exported.
+	Learn(ctx context.Context, what *Learned) error
+	// Learned is all that was found out, in no order.
+	Learned(ctx context.Context) ([]Learned, error)
 	// Load fills an empty rack with all versions of another in order, and its orders.
 	Load(ctx context.Context, all []Record, done []Done) error
 	// Check looks for what cannot be right.
@@ -157,4 +163,11 @@ type Done struct {
 	Digest string `json:"digest"` // in hex
 	First  int64  `json:"first"`  // sequence of the first version it made
 	Last   int64  `json:"last"`
+}
+
+// Learned is what was found out about an entry from what is kept.
+type Learned struct {
+	Key
+	Basis  string // of all that it rests on, in hex
+	Answer Text
 }

@@ -85,6 +85,7 @@ func Contract(t *testing.T, open Opened) {
 		"undo of undo": undoOfUndo, "twice is once": twiceIsOnce, "all or nothing": allOrNothing, "belongs": belongsTo,
 		"lists": lists, "order by bytes": orderByBytes, "moved elsewhere": movedElsewhere, "limits": limits, "malformed": malformed,
 		"writers together": writersTogether, "repeats together": repeatsTogether, "cancelled": cancelled, "search": search,
+		"learned": learned,
 	} {
 		t.Run(strings.ReplaceAll(name, " ", "_"), func(t *testing.T) {
 			s := open(t)
@@ -450,4 +451,19 @@ func cancelled(t *testing.T, s store.Store) {
 	_, err := s.Apply(gone, Sent("k1", Made(store.Reading, "r1", walnut, `1`)))
 	require.Error(t, err)
 	do(t, s, Sent("k1", Made(store.Reading, "r1", walnut, `1`)))
+}
+
+// What was found out is kept beside the history, and only of what is there.
+func learned(t *testing.T, s store.Store) {
+	do(t, s, Sent("k1", Made(store.Billet, "walnut-1", store.Key{}, `{}`)))
+	for _, basis := range []string{strings.Repeat("a", 64), strings.Repeat("b", 64)} {
+		l := store.Learned{Key: walnut, Basis: basis, Answer: []byte(`{"ready": [1.50]}`)}
+		require.NoError(t, s.Learn(t.Context(), &l))
+		all, err := s.Learned(t.Context())
+		require.NoError(t, err)
+		assert.Equal(t, []store.Learned{l}, all)
+	}
+	versions, err := s.Since(t.Context(), 0, 10)
+	require.NoError(t, err)
+	assert.Len(t, versions, 1, "what is learned is no version")
 }

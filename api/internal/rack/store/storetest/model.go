@@ -4,6 +4,7 @@ package storetest
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -21,12 +22,13 @@ type Model struct {
 	all     []store.Record // in order of sequence
 	current map[store.Key]int
 	done    map[string]store.Done
+	learned map[store.Key]store.Learned
 	missing store.Key // what the last change lacked
 }
 
 // NewModel is an empty rack.
 func NewModel() *Model {
-	return &Model{current: map[store.Key]int{}, done: map[string]store.Done{}}
+	return &Model{current: map[store.Key]int{}, done: map[string]store.Done{}, learned: map[store.Key]store.Learned{}}
 }
 
 // Apply carries out an order on a copy, which takes the place of the rack if all of it
@@ -57,8 +59,12 @@ func (m *Model) Apply(_ context.Context, order *store.Order) (store.Receipt, err
 			if at, is := m.current[key]; is {
 				refused.Version = m.all[at].Version
 			}
-			if why == store.Missing {
+			switch why {
+			case store.Missing:
 				refused.Key = m.missing
+			case store.Malformed:
+				refused.Detail = "a piece stays one of what it was cut from"
+			default:
 			}
 			m.takeBack(before, old)
 			return store.Receipt{}, refused
@@ -235,6 +241,23 @@ func (m *Model) Done(context.Context) ([]store.Done, error) {
 	}
 	slices.SortFunc(all, func(a, b store.Done) int { return strings.Compare(a.Key, b.Key) })
 	return all, nil
+}
+
+// Learn keeps what was found out about an entry.
+func (m *Model) Learn(_ context.Context, what *store.Learned) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.learned[what.Key] = *what
+	return nil
+}
+
+// Learned is all that was found out.
+func (m *Model) Learned(context.Context) ([]store.Learned, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return slices.SortedFunc(maps.Values(m.learned), func(a, b store.Learned) int {
+		return strings.Compare(string(a.Kind)+"/"+a.ID, string(b.Kind)+"/"+b.ID)
+	}), nil
 }
 
 // Load fills an empty rack.

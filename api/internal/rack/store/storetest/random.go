@@ -56,7 +56,7 @@ func drawChange(r *rapid.T) store.Change {
 	case store.Reading, store.Stay, store.Event:
 		e.Of = store.Key{Kind: rapid.SampledFrom([]store.Kind{store.Billet, store.Piece}).Draw(r, "of"), ID: drawID.Draw(r, "owner")}
 		e.Place = rapid.SampledFrom([]string{"", "1"}).Draw(r, "place")
-	case store.Piece:
+	case store.Piece, store.Plan:
 		e.Of = store.Key{Kind: store.Billet, ID: drawID.Draw(r, "owner")}
 	case store.Billet, store.Place, store.Target, store.Note:
 	}

@@ -11,7 +11,7 @@ CREATE TABLE shop (
 -- Every version of everything. Rows are added and never changed.
 CREATE TABLE history (
     shop     TEXT   NOT NULL REFERENCES shop (shop),
-    kind     TEXT   NOT NULL CHECK (kind IN ('billet', 'reading', 'stay', 'event', 'place', 'piece', 'target', 'note')),
+    kind     TEXT   NOT NULL CHECK (kind IN ('billet', 'reading', 'stay', 'event', 'place', 'piece', 'plan', 'target', 'note')),
     id       TEXT   NOT NULL CHECK (length(id) BETWEEN 1 AND 64),
     version  BIGINT NOT NULL CHECK (version >= 1),
     sequence BIGINT NOT NULL CHECK (sequence >= 1),

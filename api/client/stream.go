@@ -1,0 +1,97 @@
+package client
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"io"
+	"iter"
+	"net/http"
+)
+
+// Item is one question of a batch.
+type Item struct {
+	ID      string `json:"id,omitempty"`
+	Route   string `json:"route"`
+	Request any    `json:"request"`
+}
+
+// ItemAnswer is the answer to an item, or the problem with it.
+type ItemAnswer struct {
+	ID      string          `json:"id"`
+	Route   string          `json:"route"`
+	Status  int             `json:"status"`
+	Answer  json.RawMessage `json:"answer"`
+	Problem *Problem        `json:"problem"`
+	Ended   bool            `json:"ended"`
+}
+
+// As reads the answer of an item: As[MovementResult](item).
+func As[T any](item ItemAnswer) (answer Answer[T], err error) {
+	if item.Problem != nil {
+		return answer, item.Problem
+	}
+	answer.Raw = item.Answer
+	return answer, json.Unmarshal(item.Answer, &answer)
+}
+
+// Stream asks many items, a line each, and yields an answer to each, in their order, as they
+// are ready. Where a stream breaks off or the service ends it, what was not answered is sent
+// again; an error is the last that is yielded.
+func (c *Client) Stream(ctx context.Context, items []Item, options ...Option) iter.Seq2[ItemAnswer, error] {
+	all := c.call(options)
+	all.header.Set("Content-Type", "application/x-ndjson")
+	return func(yield func(ItemAnswer, error) bool) {
+		for tried := 0; len(items) > 0; tried++ {
+			answered, reply, err := c.stream(ctx, items, all, yield) //nolint:bodyclose // closed where it is read
+			if err == nil {
+				return
+			}
+			if items = items[answered:]; answered > 0 {
+				tried = 0
+			}
+			if !all.again(ctx, reply, tried) {
+				yield(ItemAnswer{}, err)
+				return
+			}
+		}
+	}
+}
+
+// stream is one stream: how many items were answered, and the reply, nil if it broke off.
+// There is no error when all are answered or the caller wants no more.
+func (c *Client) stream(ctx context.Context, items []Item, all *call, yield func(ItemAnswer, error) bool) (answered int, reply *http.Response, err error) {
+	from, to := io.Pipe()
+	defer from.Close() //nolint:errcheck // ends the writer
+	go func() {
+		lines := json.NewEncoder(to)
+		for i := range items {
+			if lines.Encode(items[i]) != nil {
+				return
+			}
+		}
+		_ = to.Close()
+	}()
+	reply, err = c.send(ctx, http.MethodPost, "/v1/batch", from, all)
+	if err != nil {
+		return 0, nil, err
+	}
+	defer reply.Body.Close() //nolint:errcheck // only read from
+	if reply.StatusCode != http.StatusOK {
+		text, _ := io.ReadAll(reply.Body)
+		return 0, reply, problemOf(reply.StatusCode, text)
+	}
+	for lines := json.NewDecoder(reply.Body); answered < len(items); answered++ {
+		var one ItemAnswer
+		if err := lines.Decode(&one); err != nil {
+			return answered, nil, errors.Join(io.ErrUnexpectedEOF, err)
+		}
+		if one.Ended {
+			return answered, nil, one.Problem
+		}
+		if !yield(one, nil) {
+			return answered, reply, nil
+		}
+	}
+	return answered, reply, nil
+}

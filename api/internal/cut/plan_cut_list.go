@@ -1,0 +1,100 @@
+package cut
+
+import (
+	"strconv"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// cutListHeader names the columns of the cut list (RFC 4180); new ones are only added at the
+// end.
+const cutListHeader = "billet,billet_name,blank,leaf,piece,role,part,part_name,set,unit,rounded_to,length,width,thickness,x,y,z,on_its_side,far_thickness"
+
+// cutList is the plan as a table: one row for each leaf in the order of the billets, their
+// blanks and their leaves, then one for each offcut worth keeping. Sizes are as sawn; x, y
+// and z are where the blank begins, z with the depth of the leaf below its planed face 1. The thickness is that of
+// the near edge; that of the far one stands last where it differs.
+func (g *planDrawing) cutList() []byte {
+	text := []byte(cutListHeader + "\r\n")
+	for i := range g.told.Billets {
+		made := &g.told.Billets[i]
+		for j := range made.Blanks {
+			for n := range made.Blanks[j].Leaves {
+				text = append(text, g.leafRow(i, &made.Blanks[j], j, n)...)
+			}
+		}
+		for n := range g.told.Cut[i].Offcuts {
+			if o := &g.told.Cut[i].Offcuts[n]; o.Keep {
+				text = append(text, g.offcutRow(i, o)...)
+			}
+		}
+	}
+	return text
+}
+
+// names are the texts of the caller that the cut list holds.
+func (g *planDrawing) names() (texts []wire.Tabled) {
+	for i := range g.billetIDs {
+		texts = append(texts, wire.Named("billets", i, g.billetIDs[i], g.billetNames[i])...)
+	}
+	for i := range g.partIDs {
+		texts = append(texts, wire.Named("parts", i, g.partIDs[i], g.asked.Parts[i].Name)...)
+	}
+	return texts
+}
+
+// leafRow is the row of a leaf.
+func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
+	l := &b.Leaves[n]
+	part, name, set := "", "", ""
+	if l.Part >= 0 {
+		part, name = g.partIDs[l.Part], g.asked.Parts[l.Part].Name
+	}
+	if l.Set > 0 {
+		set = strconv.Itoa(l.Set)
+	}
+	letters, y, z := plan.Letters(j), b.Y, b.Face1+l.From
+	if b.Turned {
+		y, z = b.Y+l.From, b.Face1
+	}
+	row := g.billetCells(i) + letters + "," + strconv.Itoa(l.Number) + "," + letters + strconv.Itoa(l.Number) + "," +
+		string(l.Role) + "," + wire.QuotedCell(part) + "," + wire.QuotedCell(name) + "," + set + "," + g.unitCells()
+	for _, size := range []quantity.Length{b.Length, leafWidth(b), l.To - l.From, b.X, y, z} {
+		row += "," + g.report.LengthCell(size)
+	}
+	row += "," + strconv.FormatBool(b.Turned) + ","
+	if l.FarTo != nil {
+		row += g.report.LengthCell(*l.FarTo - *l.FarFrom)
+	}
+	return row + "\r\n"
+}
+
+// offcutRow is the row of an offcut, as large as it measures at its start and near edge.
+func (g *planDrawing) offcutRow(i int, o *plan.Offcut) string {
+	row := g.billetCells(i) + ",," + strconv.Itoa(o.Piece) + ",offcut,,,," + g.unitCells()
+	at := &g.told.Billets[i].Places[o.Piece]
+	for _, size := range []quantity.Length{o.Billet.Length, o.Billet.Width, o.Billet.Thickness, at.X0, at.Y0} {
+		row += "," + g.report.LengthCell(size)
+	}
+	row += ",,false,"
+	if far := o.Billet.ThicknessFarEdge; far != nil {
+		row += g.report.LengthCell(*far)
+	}
+	return row + "\r\n"
+}
+
+func (g *planDrawing) billetCells(i int) string {
+	return wire.QuotedCell(g.billetIDs[i]) + "," + wire.QuotedCell(g.billetNames[i]) + ","
+}
+
+func (g *planDrawing) unitCells() string { return g.report.LengthUnit + "," + g.report.RoundedTo() }
+
+// leafWidth is how wide a leaf comes off its blank.
+func leafWidth(b *plan.Blank) quantity.Length {
+	if b.Turned {
+		return b.Usable
+	}
+	return b.Width
+}

@@ -1,0 +1,270 @@
+package cut
+
+import (
+	"strconv"
+
+	"latewood/api/internal/drawing"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/plan"
+)
+
+// Frame of a label, in millimetres: three beside each other on A4 and on Letter.
+const (
+	labelWide, labelHigh = 62.0, 38.0
+	labelEdge            = 3.0
+	labelHead            = 5.5
+	labelText            = 2.9
+	labelLine            = 3.7
+	labelPicture         = 22.0 // of the drawing of the leaf, along the grain
+	mostLabels           = 1200
+	cutApart             = `stroke="#999" stroke-width="0.1" fill="none" stroke-dasharray="1.5 1.5"`
+	leafRim              = `stroke="#000" stroke-width="0.2" fill="none"`
+	seamRim              = `stroke="#000" stroke-width="1" fill="none"`
+)
+
+// labelled is what a label says.
+type labelled struct {
+	head  string
+	lines []string
+	foot  string // below lines and drawing
+	draw  func(d *drawing.Sheet, x, y, wide, high float64)
+}
+
+// seamOf is what is known of a leaf at its seam.
+type seamOf struct {
+	partner int // number of the leaf it is opened with
+	first   bool
+	opening string
+	edge    string // of this leaf
+}
+
+// leafOf names a leaf of the plan.
+type leafOf struct{ billet, blank, leaf int }
+
+// labels prints a sheet of labels to be cut apart: one for each leaf that is good, and one
+// for each set, in the order of the cuts.
+func (g *planDrawing) labels() ([]byte, error) {
+	all := g.allLabels()
+	if left := len(all) - mostLabels; left > 0 {
+		all = append(all[:mostLabels:mostLabels], labelled{head: "and more", lines: []string{
+			strconv.Itoa(left) + " more labels are left out: plan fewer billets at a time."}})
+	}
+	columns := int((g.paper.Width - 2*drawing.PaperMargin) / labelWide)
+	rows := int((g.paper.Height - 2*drawing.PaperMargin) / labelHigh)
+	left := (g.paper.Width - float64(columns)*labelWide) / 2
+	var sheets []*drawing.Sheet
+	for n := range all {
+		k := n % (columns * rows)
+		if k == 0 {
+			sheets = append(sheets, &drawing.Sheet{})
+		}
+		d := sheets[len(sheets)-1]
+		all[n].put(d, left+labelWide*float64(k%columns), drawing.PaperMargin+labelHigh*float64(k/columns))
+	}
+	if len(sheets) == 0 {
+		sheets = append(sheets, &drawing.Sheet{})
+		sheets[0].Text(drawing.PaperMargin, 2*drawing.PaperMargin, labelHead, drawing.FromLeft, "No leaf is planned.")
+	}
+	return drawing.Singly("Labels: "+g.summary, sheets, g.paper)
+}
+
+// put draws a label at a place of its sheet.
+func (l *labelled) put(d *drawing.Sheet, x, y float64) {
+	d.Rectangle(x, y, labelWide, labelHigh, cutApart)
+	at := y + labelEdge + 0.8*labelHead
+	d.Text(x+labelEdge, at, labelHead, drawing.FromLeft, drawing.Shortened(l.head, labelHead, labelWide-2*labelEdge))
+	at += 0.3 * labelHead
+	most := labelWide - 2*labelEdge
+	if l.draw != nil {
+		most -= labelPicture + 1
+	}
+	foot := y + labelHigh - labelEdge
+	for _, line := range l.lines {
+		for _, words := range drawing.Wrapped(line, labelText, most) {
+			if at += labelLine; at < foot-labelLine+0.1 {
+				d.Text(x+labelEdge, at, labelText, drawing.FromLeft, drawing.Shortened(words, labelText, most))
+			}
+		}
+	}
+	d.Text(x+labelEdge, foot, labelText, drawing.FromLeft, drawing.Shortened(l.foot, labelText, labelWide-2*labelEdge))
+	if l.draw != nil {
+		top := y + labelEdge + 1.2*labelHead
+		l.draw(d, x+labelWide-labelEdge-labelPicture, top, labelPicture, foot-labelLine-top)
+	}
+}
+
+// allLabels are those of every leaf and set.
+func (g *planDrawing) allLabels() []labelled {
+	seams := g.seams()
+	var all []labelled
+	for i := range g.told.Billets {
+		for j := range g.told.Billets[i].Blanks {
+			b := &g.told.Billets[i].Blanks[j]
+			for n := range b.Leaves {
+				l := &b.Leaves[n]
+				if l.Role == plan.RoleRejected {
+					continue
+				}
+				all = append(all, g.leafLabel(i, j, n, seams))
+				if l.Role == plan.RoleSet && lastOfSet(b, n) {
+					all = append(all, g.setLabel(i, j, n))
+				}
+			}
+		}
+	}
+	return all
+}
+
+// lastOfSet says that no leaf of the set follows in its blank.
+func lastOfSet(b *plan.Blank, n int) bool {
+	for k := n + 1; k < len(b.Leaves); k++ {
+		if b.Leaves[k].Part == b.Leaves[n].Part && b.Leaves[k].Set == b.Leaves[n].Set {
+			return false
+		}
+	}
+	return true
+}
+
+// seams are what the matches tell of the leaves.
+func (g *planDrawing) seams() map[leafOf]seamOf {
+	out := map[leafOf]seamOf{}
+	for i := range g.matched {
+		m := &g.matched[i]
+		first, second := seamOf{m.leaf + 1, true, m.opening, m.edge}, seamOf{m.leaf, false, m.opening, m.edge}
+		if m.opening == string(plan.MatchSlip) {
+			second.edge = map[string]string{"near": "far", "far": "near"}[m.edge]
+		}
+		out[leafOf{m.billet, m.blank, m.leaf}] = first
+		out[leafOf{m.billet, m.blank, m.leaf + 1}] = second
+	}
+	for i := range g.told.Billets {
+		for j := range g.told.Billets[i].Blanks {
+			if b := &g.told.Billets[i].Blanks[j]; b.Split {
+				edge := "near" // the thick one
+				if *b.FarUsable > b.Usable {
+					edge = "far"
+				}
+				out[leafOf{i, j, 1}] = seamOf{2, true, string(plan.MatchBook), edge}
+				out[leafOf{i, j, 2}] = seamOf{1, false, string(plan.MatchBook), edge}
+			}
+		}
+	}
+	return out
+}
+
+// plannedPair is a matched pair for the labels.
+type plannedPair struct {
+	leafOf
+	opening, edge string
+}
+
+// leafLabel is the label of one leaf.
+func (g *planDrawing) leafLabel(i, j, n int, seams map[leafOf]seamOf) labelled {
+	b := &g.told.Billets[i].Blanks[j]
+	l := &b.Leaves[n]
+	out := labelled{head: g.leafName(i, j, l.Number)}
+	name := g.asked.Parts[l.Part].Name
+	seam, known := seams[leafOf{i, j, l.Number}]
+	shows := ""
+	switch {
+	case l.Role == plan.RoleUnpaired:
+		out.lines = append(out.lines, name+", unpaired")
+	case known:
+		out.lines = append(out.lines, name+", set "+strconv.Itoa(l.Set),
+			openingSays[seam.opening]+" "+plan.Letters(j)+strconv.Itoa(seam.partner))
+		shows = "face 1"
+		if seam.first && seam.opening == string(plan.MatchBook) {
+			shows = "face 2"
+		}
+		out.lines = append(out.lines, shows+" shows", "seam: "+seam.edge+" edge")
+	default:
+		out.lines = append(out.lines, name+", set "+strconv.Itoa(l.Set))
+	}
+	out.foot = g.leafSize(b, l)
+	out.draw = func(d *drawing.Sheet, x, y, wide, high float64) {
+		drawLeaf(d, x, y, wide, high, b, shows, seam.edge)
+	}
+	return out
+}
+
+// leafSize is how large a leaf is, with what its thickness comes down to.
+func (g *planDrawing) leafSize(b *plan.Blank, l *plan.Leaf) string {
+	text := g.number(b.Length) + " x " + g.number(leafWidth(b)) + " x "
+	if l.FarTo == nil {
+		return text + g.length(l.To-l.From)
+	}
+	return text + g.number(l.To-l.From) + " to " + g.length(*l.FarTo-*l.FarFrom)
+}
+
+// openingSays are the ways to open a pair, on a label.
+var openingSays = map[string]string{string(plan.MatchBook): "book with", string(plan.MatchSlip): "slip with"}
+
+// leafName is what is written on a leaf: its billet, its blank and its number.
+func (g *planDrawing) leafName(i, j, leaf int) string {
+	return g.billetIDs[i] + " " + plan.Letters(j) + strconv.Itoa(leaf)
+}
+
+// drawLeaf draws a leaf as it is seen with the face up that shows, its start on the left:
+// the edge to the seam is thick.
+func drawLeaf(d *drawing.Sheet, x, y, wide, high float64, b *plan.Blank, shows, seam string) {
+	scale := min(wide/float64(b.Length), (high-2*labelLine)/float64(leafWidth(b)))
+	w, h := scale*float64(b.Length), scale*float64(leafWidth(b))
+	top := y + labelLine
+	d.Rectangle(x, top, w, h, leafRim)
+	// Turned over about its length, the near edge comes to lie below.
+	above, below := "near", "far"
+	if shows == "face 2" {
+		above, below = below, above
+	}
+	d.Text(x, top-0.8, labelText, drawing.FromLeft, above+edgeSays(seam, above))
+	d.Text(x, top+h+0.9*labelText, labelText, drawing.FromLeft, below+edgeSays(seam, below))
+	switch seam {
+	case above:
+		d.Line(x, top, x+w, top, seamRim)
+	case below:
+		d.Line(x, top+h, x+w, top+h, seamRim)
+	}
+	// An arrow along the grain, from the start.
+	mid, tip := top+h/2, x+0.75*w
+	d.Line(x+0.25*w, mid, tip, mid, leafRim)
+	d.Line(tip-1.5, mid-0.8, tip, mid, leafRim)
+	d.Line(tip-1.5, mid+0.8, tip, mid, leafRim)
+}
+
+func edgeSays(seam, edge string) string {
+	if seam == edge {
+		return ": seam"
+	}
+	return ""
+}
+
+// setLabel is the label of a set whose last leaf is named: with all its leaves in the blank.
+func (g *planDrawing) setLabel(i, j, last int) labelled {
+	b := &g.told.Billets[i].Blanks[j]
+	l := &b.Leaves[last]
+	part := &g.asked.Parts[l.Part]
+	out := labelled{head: "Set " + strconv.Itoa(l.Set) + " of " + part.Name}
+	leaves := ""
+	for n := range b.Leaves {
+		if k := &b.Leaves[n]; k.Part == l.Part && k.Set == l.Set {
+			if leaves != "" {
+				leaves += ", "
+			}
+			leaves += plan.Letters(j) + strconv.Itoa(k.Number)
+		}
+	}
+	size := func(x quantity.Length) string { return g.number(x) }
+	out.foot = "each " + g.leafSize(b, l)
+	out.lines = []string{"from " + g.billetIDs[i] + ": " + leaves,
+		"finished " + size(part.Length) + " x " + g.length(part.Width)}
+	if part.Match != plan.MatchNone {
+		out.lines = append(out.lines, "keep together, in this order")
+	}
+	if g.woods[i] != "" {
+		out.lines = append(out.lines, g.woods[i])
+	}
+	if g.date != "" {
+		out.lines = append(out.lines, g.date)
+	}
+	return out
+}

@@ -1,0 +1,223 @@
+// What some questions show beside their numbers: cuts to tick off, parts, ways side by side.
+// Each is a heading and a table or a list; what an answer does not hold is not shown.
+import { h } from "./dom.js";
+import { isBand, row, sayChange, show, range } from "./figures.js";
+import { words, fill } from "./words.js";
+
+const text = words.details;
+
+/** wide is a table that moves sideways where there is no room for it. */
+const wide = (label, ...inner) =>
+  h("div", { class: "move table", role: "region", tabindex: "0", "aria-label": label }, h("table", {}, ...inner));
+
+const head = (names) =>
+  h(
+    "thead",
+    {},
+    h(
+      "tr",
+      {},
+      names.map((n) => h("th", { scope: "col" }, n)),
+    ),
+  );
+
+// One cell: a figure with its band below it.
+function cell(v) {
+  if (v === undefined || v === null) return h("td", {}, "–");
+  if (isBand(v))
+    return h(
+      "td",
+      { class: "num" },
+      show(v.value, v.unit),
+      v.low === v.high ? "" : h("small", { class: "block" }, range(v)),
+    );
+  if (typeof v === "object" && "unit" in v) return h("td", { class: "num" }, show(v.value, v.unit));
+  return h(
+    "td",
+    {},
+    Array.isArray(v)
+      ? v.join(", ")
+      : typeof v === "boolean"
+        ? v
+          ? words.form.yes
+          : words.form.no
+        : String(v).replaceAll("_", " "),
+  );
+}
+
+// A table of the members named, of those that any item has.
+function tableOf(title, items, members) {
+  if (!items?.length) return undefined;
+  const there = members.filter(([, take]) => items.some((i) => take(i) !== undefined));
+  return h(
+    "section",
+    {},
+    h("h3", {}, title),
+    wide(
+      title,
+      head(there.map(([name]) => name)),
+      h(
+        "tbody",
+        {},
+        items.map((i) =>
+          h(
+            "tr",
+            {},
+            there.map(([, take]) => cell(take(i))),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+// Every cut in its order, with a box to tick at the saw.
+function cuts(result) {
+  return (result.billets || [])
+    .filter((b) => b.settings?.length)
+    .map((b) =>
+      h(
+        "section",
+        { class: "cuts" },
+        h("h3", {}, fill(text.cuts, { billet: b.id })),
+        h("p", { class: "small" }, fill(text.cutsHelp, { steps: b.cuts, settings: b.settings.length })),
+        h(
+          "ol",
+          {},
+          b.settings.map((s) =>
+            h(
+              "li",
+              {},
+              h(
+                "label",
+                {},
+                h("input", { type: "checkbox" }),
+                " ",
+                s.detail.replace(/^./, (c) => c.toUpperCase()),
+              ),
+            ),
+          ),
+        ),
+      ),
+    );
+}
+
+function plan(result) {
+  return [
+    tableOf(text.parts, result.parts, [
+      [text.part, (p) => p.name || p.id],
+      [text.sets, (p) => p.sets],
+      [text.missing, (p) => p.missing_sets || undefined],
+      [text.length, (p) => p.length],
+      [text.width, (p) => p.width],
+      [text.sawn, (p) => p.sawn_leaf?.thickness],
+    ]),
+    ...cuts(result),
+    result.saws?.length > 1
+      ? tableOf(text.saws, result.saws, [
+          [text.saw, (s) => s.name || s.id],
+          [text.kerf, (s) => s.kerf],
+          [text.worth, (s) => s.total_value],
+          [text.sets, (s) => s.sets],
+          [text.leaves, (s) => s.leaves],
+          [text.steps, (s) => s.cuts],
+        ])
+      : undefined,
+  ];
+}
+
+// Two ways in the same rows.
+function timing(result) {
+  const ways = [result.saw_now, result.dry_whole],
+    names = [...new Set(ways.flatMap((w) => Object.keys(w || {})))];
+  const rows = names.map((n) => ways.map((w) => row(n, w?.[n], n))).filter((r) => r.some(Boolean));
+  const reasons = result.recommendation?.reasons || [];
+  return [
+    reasons.length > 0
+      ? h(
+          "section",
+          {},
+          h("h3", {}, text.apart),
+          h(
+            "ul",
+            {},
+            reasons.map((r) =>
+              h(
+                "li",
+                {},
+                r.replace(/^./, (c) => c.toUpperCase()),
+              ),
+            ),
+          ),
+        )
+      : undefined,
+    h(
+      "section",
+      {},
+      h("h3", {}, text.ways),
+      wide(
+        text.ways,
+        head([words.answer.what, text.now, text.whole]),
+        h(
+          "tbody",
+          {},
+          rows.map((r) =>
+            h(
+              "tr",
+              {},
+              h("th", { scope: "row" }, r.find(Boolean)[0]),
+              r.map((c) => h("td", {}, c ? c[1] : "–", c?.[2] ? h("small", { class: "block" }, c[2]) : "")),
+            ),
+          ),
+        ),
+      ),
+    ),
+  ];
+}
+
+// The sizes of parts on their driest and wettest day.
+function sizes(result) {
+  const all = (result.parts || []).flatMap((p) =>
+    (p.sizes || []).map((s) => ({ ...s, name: `${p.name || p.id}, ${s.dimension}` })),
+  );
+  const pairs = (result.pairs || []).filter((p) => p.build_clearance);
+  return [
+    tableOf(text.sizes, all, [
+      [text.size, (s) => s.name],
+      [text.build, (s) => s.build],
+      [text.driest, (s) => s.driest],
+      [text.wettest, (s) => s.wettest],
+      [text.swing, (s) => s.swing],
+    ]),
+    tableOf(text.pairs, pairs, [
+      [text.pair, (p) => p.name || p.id],
+      [text.keeps, (p) => p.feasible],
+      [text.least, (p) => p.build_clearance.min],
+      [text.usual, (p) => p.build_clearance.usual],
+      [text.most, (p) => p.build_clearance.max],
+      [text.said, (p) => p.detail],
+    ]),
+  ];
+}
+
+const log = (result) => [
+  tableOf(text.billets, result.billets, [
+    [text.billet, (b) => b.billet.id],
+    [text.thickGreen, (b) => b.billet.thickness],
+    [text.wideGreen, (b) => b.billet.width],
+    [text.wideDry, (b) => b.dry_width],
+    [text.length, (b) => b.billet.length],
+    [text.angle, (b) => b.middle_ring_angle_deg],
+  ]),
+];
+
+const move = (result) => [
+  tableOf(text.forms, result.forms, [
+    [text.form, (f) => f.form],
+    [text.change, (f) => (f.change ? `${sayChange(f.change).by} (${sayChange(f.change).range})` : undefined)],
+  ]),
+];
+
+/** detailsOf returns what a question shows beside its numbers. */
+export const detailsOf = (question, result) =>
+  (({ plan, timing, log, move, work: sizes, year: sizes, drawer: sizes })[question]?.(result) || []).filter(Boolean);

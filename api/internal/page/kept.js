@@ -1,0 +1,44 @@
+// What this browser keeps: the shop, and the questions that were asked with their answers.
+const name = "latewood",
+  most = 30,
+  withAnswers = 10;
+
+const usual = { units: undefined, temperature: "20 °C", rh: "45", look: "auto" };
+
+function read() {
+  try {
+    return JSON.parse(localStorage.getItem(name)) || {};
+  } catch {
+    return {};
+  }
+}
+
+function write(all) {
+  try {
+    localStorage.setItem(name, JSON.stringify(all));
+    return true;
+  } catch {
+    return false;
+  } // full, or not allowed here: the page works without
+}
+
+export const shop = () => ({ ...usual, ...read().shop });
+export const setShop = (told) => write({ ...read(), shop: { ...shop(), ...told } });
+export const entries = () => read().kept || [];
+
+/** keep puts an entry first: {id, question, link, sentence, when, answer, drawing}. */
+export function keep(entry) {
+  const all = read(),
+    others = (all.kept || []).filter((e) => e.link !== entry.link);
+  const kept = [{ id: String(Date.now()), ...entry }, ...others]
+    .slice(0, most)
+    .map((e, i) => (i < withAnswers ? e : { ...e, answer: undefined, drawing: undefined }));
+  for (let held = withAnswers; held >= 0; held -= 2) {
+    if (write({ ...all, kept: kept.map((e, i) => (i < held ? e : { ...e, answer: undefined, drawing: undefined })) }))
+      return kept[0].id;
+  }
+  return undefined;
+}
+
+export const forget = (id) =>
+  write({ ...read(), kept: id === undefined ? [] : entries().filter((e) => e.id !== id) });

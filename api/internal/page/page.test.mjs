@@ -1,0 +1,367 @@
+// The modules of the page without a browser: what is read, the contract in forms, links.
+// node --test api/internal/page/
+//
+// FORMS names the file forms.json as the service gives it.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { test } from "node:test";
+import { Contract, shows } from "./contract.js";
+import { Collector, draftOf, tidy, withUnits } from "./draft.js";
+import { requestOf, placed } from "./ask.js";
+import { linkOf, readLink } from "./link.js";
+import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions } from "./questions.js";
+import { inches, readDate, readNumber, readQuantity, readWeights } from "./reading.js";
+import { words } from "./words.js";
+
+const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
+const contract = new Contract(forms);
+const all = allQuestions(contract);
+
+const table = (name) =>
+  readFileSync(new URL(`../../../testdata/written/${name}`, import.meta.url), "utf8")
+    .split("\n")
+    .filter((l) => l !== "" && !l.startsWith("#"))
+    .slice(1)
+    .map((l) => l.split(";"));
+
+test("quantities are read as the service reads them", () => {
+  const rows = table("quantities.csv");
+  assert.ok(rows.length > 50);
+  for (const [text, dimension, want] of rows) {
+    const read = readQuantity(text, dimension, undefined);
+    if (want.startsWith("!"))
+      assert.ok(
+        read.wrong?.includes(want.slice(1)) || (read.wrong && /no number|not a unit|not a number/.test(want)),
+        `${text}: ${JSON.stringify(read)}, not ${want}`,
+      );
+    else
+      assert.ok(
+        Math.abs(read.si - Number(want)) <= 1e-12 * Math.max(1, Math.abs(Number(want))),
+        `${text}: ${JSON.stringify(read)}, not ${want}`,
+      );
+  }
+});
+
+test("a bare number is in the unit that stands beside the field", () => {
+  assert.deepEqual(readQuantity("42 1/2", "length", "in"), {
+    value: 42.5,
+    unit: "in",
+    si: 42.5 * 0.0254,
+    bare: true,
+  });
+  assert.equal(readQuantity("8/4", "length", "mm").si, 0.0508);
+  assert.ok(Math.abs(readQuantity("52", "length", "mm").si - 0.052) < 1e-15);
+});
+
+test("days are read, and refused with both readings where there are two", () => {
+  for (const [text, order, want] of table("days.csv")) {
+    const read = readDate(text, { order: order || undefined });
+    if (want.startsWith("!")) assert.ok(read.wrong?.includes(want.slice(1)), `${text}: ${JSON.stringify(read)}`);
+    else assert.equal(read.iso, want, text);
+  }
+  assert.equal(readDate("today", { today: "2026-03-14" }).iso, "2026-03-14");
+});
+
+test("weights pasted from a spreadsheet are read in any order, and a wrong line is named", () => {
+  const want = [
+    ["2025-03-15", 11.1],
+    ["2025-07-06", 10.83],
+    ["2025-12-14", 10.61],
+  ];
+  for (const text of [
+    "15.3.2025\t11,10\n14.12.2025\t10,61\n6.7.2025\t10,83",
+    "Day;Weight\n2025-07-06;10.83\n2025-12-14;10.61\n2025-03-15;11.10",
+    "11,10 kg\t15.3.2025\n10,61\t14.12.2025\n10,83\t6.7.2025",
+    "2025-03-15, 11.10 kg\n2025-07-06, 10.83 kg\n2025-12-14, 10.61 kg\n",
+    "15/3/2025 11.10\n6/7/2025 10.83\n14/12/2025 10.61",
+    "15 Mar 2025 11.10\r\n6 Jul 2025 10.83\r\n14 Dec 2025 10.61",
+  ]) {
+    const { weights, wrongs } = readWeights(text, "kg");
+    assert.deepEqual(wrongs, [], text);
+    assert.deepEqual(
+      weights.map((w) => [w.iso, w.read.value]),
+      want,
+      text,
+    );
+  }
+  const { weights, wrongs } = readWeights("15.3.2025 11,10\n31.2.2026 10,52\nheavy", "kg");
+  assert.equal(weights.length, 1);
+  assert.deepEqual(
+    wrongs.map((w) => w.line),
+    [2, 3],
+  );
+  assert.match(wrongs[0].wrong, /no day 31/);
+  assert.match(readWeights("3/4/2026 10", "kg").wrongs[0].wrong, /may be/);
+  assert.equal(readWeights("3/4/2026 10\n3/14/2026 9.9", "kg").weights[1].iso, "2026-03-14");
+  assert.deepEqual(
+    readWeights("1/2/2026 24 lb 7 oz\n1/20/2026 24 lb", "lb").weights.map((w) => w.read.value),
+    [24.4375, 24],
+  );
+});
+
+test("inches are said as fractions where they are good enough", () => {
+  assert.deepEqual([2.0625, 0.5, 3, 0.137, 0.001, -0.25].map(inches), [
+    "2 1/16",
+    "1/2",
+    "3",
+    "9/64",
+    "0.001",
+    "-1/4",
+  ]);
+  assert.equal(inches(0.0937), "3/32");
+  assert.equal(inches(0.089), "0.089");
+});
+
+// Every leaf of a schema as a path with the variants on the way; lists as item 0.
+function leaves(schema, path = "", seen = []) {
+  const d = contract.describe(schema);
+  if (d.kind === "object")
+    return d.names.flatMap((n) => (n === "page" ? [] : leaves(d.members[n], path === "" ? n : `${path}.${n}`, seen)));
+  if (d.kind === "list") return leaves(d.item, `${path}.0`, seen);
+  if (d.kind === "variants") return d.variants.flatMap((v) => leaves(v.schema, path, seen).map((p) => p));
+  return [path];
+}
+
+test("every calculation of the contract is a question, and every member has a place in its form", () => {
+  let members = 0;
+  for (const route of Object.keys(contract.questions)) {
+    const question = all.find((q) => q.route === route && !q.own),
+      schema = schemaOf(contract, question),
+      d = contract.describe(schema);
+    const steps = stepsOf(contract, question, schema),
+      items = steps.flatMap((s) => s.items);
+    const places = items.flatMap((i) => (i.path === "" ? i.only : [i.path]));
+    for (const leaf of new Set(leaves(schema))) {
+      members++;
+      assert.ok(
+        places.some((p) => leaf === p || leaf.startsWith(p + ".")),
+        `${route}: ${leaf} is in no form`,
+      );
+    }
+    // What the object on the way hides is shown in some way of telling it.
+    const walk = (s, path) => {
+      const at = contract.describe(s);
+      if (at.kind === "object")
+        for (const name of at.names) {
+          const ways = at.ways.length === 0 ? [""] : at.ways.map((w) => w.key);
+          assert.ok(
+            ways.some((w) => shows(at, name, w)),
+            `${route}: ${path}.${name} shows in no way`,
+          );
+          walk(at.members[name], `${path}.${name}`);
+        }
+      else if (at.kind === "list") walk(at.item, path);
+      else if (at.kind === "variants") at.variants.forEach((v) => walk(v.schema, path));
+    };
+    walk(schema, route);
+    for (const place of places.filter((p) => !p.startsWith("page")))
+      assert.ok(
+        place.split(".")[0] in d.members,
+        `${route}: the form asks ${place}, which the contract does not know`,
+      );
+  }
+  assert.ok(members > 600, String(members));
+});
+
+test("a member that the contract gains is in a form without a change here", () => {
+  const grown = structuredClone(forms);
+  grown.schemas.EMCRequest.properties.moonlight = { type: "number", description: "new" };
+  grown.schemas.Billet.properties.moonlight = { type: "number", description: "new" };
+  grown.questions["/v1/new-question"] = { request: "EMCRequest", summary: "New" };
+  const later = new Contract(grown),
+    emc = allQuestions(later).find((q) => q.route === "/v1/emc");
+  assert.ok(stepsOf(later, emc, schemaOf(later, emc)).at(-1).items[0].only.includes("moonlight"));
+  assert.ok(allQuestions(later).some((q) => q.route === "/v1/new-question"));
+  assert.ok(later.describe({ $ref: "#/components/schemas/Billet" }).names.includes("moonlight"));
+});
+
+test("a member that a step asks first is one of the contract", () => {
+  for (const [name, members] of Object.entries(firsts)) {
+    const d = contract.describe({ $ref: `#/components/schemas/${name}` });
+    for (const m of members) assert.ok(m in d.members, `${name}.${m}`);
+  }
+});
+
+test("every question, step and group has its words", () => {
+  for (const q of questions) {
+    assert.ok(words.questions[q.id]?.title && words.questions[q.id].hand, q.id);
+    assert.ok(groups.includes(q.group) && words.groups[q.group]);
+    for (const s of q.steps) assert.ok(words.steps[s.id], `${q.id}: ${s.id}`);
+    for (const [name, schema] of Object.entries(q.page || {})) {
+      assert.ok(words.labels[`page.${name}`], `${q.id}: page.${name}`);
+      for (const c of schema.enum || []) assert.ok(words.choices[`page.${name}`][c], `${q.id}: page.${name} ${c}`);
+    }
+  }
+});
+
+// A generator of numbers that is the same on every machine.
+function numbers(seed) {
+  let a = seed;
+  return () => {
+    a = (a + 0x6d2b79f5) | 0;
+    let t = Math.imul(a ^ (a >>> 15), 1 | a);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+// A random request that a form can hold: its shape is drawn from the schema, its values from what members take.
+function draw(next, schema, needed, depth = 0) {
+  const d = contract.describe(schema),
+    pick = (list) => list[Math.floor(next() * list.length)];
+  switch (d.kind) {
+    case "fixed":
+      return d.value;
+    case "choice":
+      return pick(d.choices);
+    case "yes":
+      return next() < 0.5;
+    case "text":
+      return pick(["walnut", "a 1", "W-07", "Zürich & co", "x=1;y"]);
+    case "long":
+      return "time,temperature_c,rh_pct\n2026-01-01,20,45";
+    case "date":
+      return `20${10 + Math.floor(next() * 20)}-0${1 + Math.floor(next() * 9)}-1${Math.floor(next() * 9)}`;
+    case "number":
+      return d.whole ? 1 + Math.floor(next() * 9) : Math.round(next() * 1e4) / 100;
+    case "quantity":
+      return `${Math.round(next() * 1e4) / 100} ${pick({ length: ["mm", "in"], temperature: ["C", "F"], mass: ["kg", "lb"], pressure: ["hPa"], stiffness: ["MPa"] }[d.dimension])}`;
+    case "few": {
+      const item = contract.describe(d.item);
+      return Array.from({ length: 1 + Math.floor(next() * 3) }, () =>
+        item.kind === "text" ? "W-07" : draw(next, d.item, true),
+      );
+    }
+    case "list":
+      return Array.from({ length: Math.max(d.least, 1 + Math.floor(next() * 2)) }, () =>
+        draw(next, d.item, true, depth + 1),
+      );
+    case "variants":
+      return draw(next, pick(d.variants).schema, true, depth + 1);
+    default: {
+      const way = d.ways.length > 0 ? pick(d.ways) : undefined,
+        value = {};
+      for (const name of d.names) {
+        if (name === "page" || !shows(d, name, way?.key)) continue;
+        const must = d.required.has(name) || way?.needs.includes(name);
+        if (must || next() < (depth < 1 ? 0.5 : 0.25)) value[name] = draw(next, d.members[name], must, depth + 1);
+      }
+      return value;
+    }
+  }
+}
+
+test("1000 random requests go into a form, into a link, and back", () => {
+  const next = numbers(7);
+  const routes = all.filter((q) => !q.own);
+  for (let i = 0; i < 1000; i++) {
+    const question = routes[i % routes.length],
+      schema = (question.schema ??= schemaOf(contract, question));
+    const request = draw(next, schema, true),
+      system = next() < 0.5 ? "metric" : "inch";
+    const draft = tidy(contract, schema, draftOf(contract, schema, request), system);
+    const back = readLink(linkOf(question.id, system, draft));
+    assert.equal(back.place, question.id);
+    const collector = new Collector(contract, back.draft, { system: back.system, today: "2026-03-14" });
+    assert.deepEqual(collector.collect(schema, "", true), request, question.id);
+    assert.deepEqual(collector.errors, []);
+  }
+});
+
+test("every example of the contract is asked from its form as it is", () => {
+  let count = 0;
+  for (const [route, { examples }] of Object.entries(forms.questions)) {
+    const question = all.find((q) => q.route === route && !q.own),
+      schema = (question.schema ??= schemaOf(contract, question));
+    for (const { report_in = "metric", ...request } of Object.values(examples)) {
+      const collector = new Collector(contract, draftOf(contract, schema, request), {
+        system: report_in,
+        today: "2026-03-14",
+      });
+      const plain = JSON.parse(
+        JSON.stringify(request, (_, v) => (v && typeof v.value === "number" && v.unit ? `${v.value} ${v.unit}` : v)),
+      );
+      assert.deepEqual(collector.collect(schema, "", true), plain, route);
+      const draft = { ...draftOf(contract, schema, request), ...question.example?.(request) };
+      const asked = requestOf(contract, question, schema, draft, report_in, "2026-03-14");
+      assert.deepEqual(asked.errors, [], route);
+      assert.deepEqual(asked.request, { ...plain, report_in }, route);
+      count++;
+    }
+  }
+  assert.ok(count >= 30);
+});
+
+test("when the units change, what was typed means the same", () => {
+  const question = all.find((q) => q.id === "move"),
+    schema = (question.schema ??= schemaOf(contract, question));
+  const draft = { wood: "walnut", size: "330", "~": "size_ring_angle_deg", size_ring_angle_deg: "12" };
+  assert.equal(withUnits(contract, schema, draft, "metric").size, "330 mm");
+  assert.equal(withUnits(contract, schema, { ...draft, size: "13 in" }, "metric").size, "13 in");
+});
+
+test("a question in the shed is asked with its places, and a fault of them is told at their fields", () => {
+  const question = all.find((q) => q.id === "ready"),
+    schema = (question.schema ??= schemaOf(contract, question));
+  const draft = {
+    ...question.start({ temperature: "20 °C", rh: "45" }),
+    "billet.wood": "Maple, bigleaf",
+    "billet.length": "620",
+    "billet.width": "160",
+    "billet.thickness": "44",
+    "billet.stacked_on": "23 March 2025",
+    "stays.0.station": "Astoria, OR",
+    "stays.0.until": "1 May 2027",
+    "page.weights": "15.3.2026\t3,10\n1.2.2026\t3,20",
+  };
+  const { request, errors, moves } = requestOf(contract, question, schema, draft, "metric", "2026-11-28");
+  assert.deepEqual(errors, []);
+  assert.deepEqual(request.stays, [
+    { station: "Astoria, OR", exposure: "shed", until: "2027-05-01" },
+    { air: { temperature: "20 °C", rh_pct: 45 } },
+  ]);
+  assert.deepEqual(
+    request.readings.map((r) => [r.date, r.mass]),
+    [
+      ["2026-02-01", "3.2 kg"],
+      ["2026-03-15", "3.1 kg"],
+    ],
+  );
+  const [weight, air] = placed(
+    {
+      errors: [
+        { pointer: "/readings/0/mass", detail: "too light" },
+        { pointer: "/stays/1/air/temperature", detail: "too hot" },
+      ],
+    },
+    moves,
+    { 2: (why) => `line 2: ${why}` },
+  );
+  assert.deepEqual([weight.path, weight.text, weight.line], ["page.weights", "line 2: too light", 2]);
+  assert.equal(air.path, "target_condition.air.temperature");
+  assert.deepEqual(
+    requestOf(contract, question, schema, { ...draft, "stays.0.station": "" }, "metric", "2026-11-28").errors.map(
+      (e) => e.path,
+    ),
+    ["stays.0.station"],
+  );
+  assert.deepEqual(
+    requestOf(contract, question, schema, { ...draft, "page.past": "none" }, "metric", "2026-11-28").request.stays,
+    undefined,
+  );
+});
+
+test("the paths that single items name exist, in every state of their conditions", () => {
+  for (const question of questions)
+    for (const path of claimed(question))
+      assert.ok(
+        path.startsWith("page.") ||
+          leaves(schemaOf(contract, question)).some((l) => l === path || l.startsWith(path + ".")),
+        `${question.id}: ${path}`,
+      );
+});
+
+test("numbers with commas, fractions and signs", () => {
+  assert.equal(readNumber("13,5").value, 13.5);
+  assert.match(readNumber("1,234").wrong, /1234 or 1.234/);
+});

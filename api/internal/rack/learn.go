@@ -1,0 +1,341 @@
+package rack
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"runtime"
+	"slices"
+	"sync"
+	"time"
+
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/wire"
+)
+
+// Asking lets the rack ask the calculations for itself, between the requests of callers.
+type Asking struct {
+	// Version is that of the tables and of the code: what one version found out is not
+	// taken for what another would.
+	Version string
+	// Ask answers a calculation as it is sent. What is refused of the request itself is a
+	// *wire.Refused; all else may pass.
+	Ask func(ctx context.Context, path string, body []byte) ([]byte, error)
+}
+
+// AskWith lets the rack find out what its overview tells.
+func (r *Rack) AskWith(a Asking) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.asking = a
+}
+
+// learner finds out in the background what is not known any more, while everything else
+// goes on: it asks as one caller among others, and keeps what it learns as it comes.
+type learner struct {
+	mu      sync.Mutex
+	asking  Asking
+	context context.Context //nolint:containedctx // of what goes on between requests
+	stop    context.CancelFunc
+	working sync.WaitGroup
+	running bool
+	again   bool // something may have changed since the run began
+	state   Progress
+	changed chan struct{} // closed when the state changes
+}
+
+// Progress is how far the answers about a rack are.
+type Progress struct {
+	AsOf    string `json:"as_of" required:"true" format:"date" description:"day that the answers are for"`
+	Running bool   `json:"running" required:"true" description:"answers are being worked out; entry goes on meanwhile"`
+	Total   int    `json:"total" required:"true" description:"pieces of wood that are asked about"`
+	Current int    `json:"current" required:"true" description:"of them with an answer to all that is kept, for that day"`
+	Failed  string `json:"failed,omitempty" description:"why the work ended before it was done; it is taken up again with the next request"`
+}
+
+func (l *learner) begin() {
+	l.context, l.stop = context.WithCancel(context.Background())
+	l.changed = make(chan struct{})
+}
+
+// end stops what is being found out, and waits for it.
+func (l *learner) end() {
+	l.mu.Lock()
+	l.stop() // from here on nothing is begun
+	l.mu.Unlock()
+	l.working.Wait()
+}
+
+// tell lets those who wait know how far it is.
+func (l *learner) tell(change func(*Progress)) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	change(&l.state)
+	close(l.changed)
+	l.changed = make(chan struct{})
+}
+
+// progress is how far it is, and what is closed when that changes.
+func (l *learner) progress() (Progress, <-chan struct{}) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.state, l.changed
+}
+
+// wake lets all that is not known be found out.
+func (r *Rack) wake() {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.asking.Ask == nil || r.context.Err() != nil {
+		return
+	}
+	if r.running {
+		r.again = true
+		return
+	}
+	r.running, r.state.Running, r.state.Failed = true, true, ""
+	r.working.Add(1)
+	go func() {
+		defer r.working.Done()
+		err := r.learnAll(r.context)
+		for err == nil && r.onceMore() {
+			err = r.learnAll(r.context)
+		}
+		r.tell(func(p *Progress) {
+			r.running, r.again, p.Running = false, false, false
+			if err != nil && r.context.Err() == nil {
+				p.Failed = "the rack or the calculations did not answer: " + err.Error()
+			}
+		})
+	}()
+}
+
+// onceMore reports whether something may have changed since the run began.
+func (l *learner) onceMore() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	again := l.again
+	l.again = false
+	return again
+}
+
+// learnAll finds out what is not known.
+func (r *Rack) learnAll(ctx context.Context) error {
+	all, err := r.standings(ctx)
+	if err != nil {
+		return err
+	}
+	var stale []*standing
+	for i := range all {
+		if !all[i].current {
+			stale = append(stale, &all[i])
+		}
+	}
+	r.tell(func(p *Progress) { p.AsOf, p.Total, p.Current = r.today(), len(all), len(all)-len(stale) })
+	work := make(chan *standing)
+	failed := make(chan error, runtime.GOMAXPROCS(0))
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	for range cap(failed) {
+		go func() {
+			var err error
+			for s := range work {
+				if err == nil {
+					err = r.learn(ctx, s)
+				}
+				if err != nil {
+					cancel() // the rest is only drained
+					continue
+				}
+				r.tell(func(p *Progress) { p.Current++ })
+			}
+			failed <- err
+		}()
+	}
+	for _, s := range stale {
+		work <- s
+	}
+	close(work)
+	var wrong []error
+	for range cap(failed) {
+		wrong = append(wrong, <-failed)
+	}
+	return errors.Join(wrong...)
+}
+
+// finding is what is kept of an answer.
+type finding struct {
+	AsOf     string          `json:"as_of"`
+	Readings []string        `json:"readings"`          // their ids, in the order of the request
+	Answer   json.RawMessage `json:"answer,omitempty"`  // of readiness
+	Refused  string          `json:"refused,omitempty"` // why there is none
+}
+
+// learn asks about one piece of wood and keeps the answer.
+func (r *Rack) learn(ctx context.Context, s *standing) error {
+	f := finding{AsOf: s.asOf, Readings: s.readings, Refused: s.unasked}
+	if f.Refused == "" {
+		answer, err := r.asked(ctx, "/v1/readiness", s.body)
+		var refused *wire.Refused
+		switch {
+		case errors.As(err, &refused):
+			f.Refused = refused.Detail
+		case err != nil:
+			return err
+		default:
+			f.Answer = answer
+		}
+	}
+	text, err := json.Marshal(f)
+	if err != nil {
+		return err
+	}
+	s.found, s.current = &f, true
+	return r.store.Learn(ctx, &store.Learned{Key: s.record.Key, Basis: s.basis, Answer: text})
+}
+
+// patience is between two tries where the service has no room.
+const patience = 200 * time.Millisecond
+
+// asked asks a calculation, as often as there is no room for it.
+func (r *Rack) asked(ctx context.Context, path string, body []byte) ([]byte, error) {
+	r.mu.Lock()
+	ask := r.asking.Ask
+	r.mu.Unlock()
+	if ask == nil {
+		return nil, errors.New("nothing is there to ask")
+	}
+	for {
+		answer, err := ask(ctx, path, body)
+		if !errors.Is(err, wire.ErrBusy) {
+			return answer, err
+		}
+		select {
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		case <-time.After(patience):
+		}
+	}
+}
+
+// standing is a piece of wood with the question about it and what is known of the answer.
+type standing struct {
+	composed
+	asOf    string // empty where the question has no day
+	body    []byte
+	unasked string // why it cannot be asked
+	basis   string
+	current bool // found is the answer to the question
+	found   *finding
+}
+
+// ends are the events after which a billet is no more.
+var ends = []string{"resawn", "used"}
+
+// ended reports wood that was sawn up or used.
+func (v *view) ended(key store.Key) bool {
+	for k, r := range v.owned[key] {
+		if k.Kind == store.Event && slices.Contains(ends, r.Form) {
+			return true
+		}
+	}
+	return false
+}
+
+// mostStanding is how many pieces of wood an overview takes. Own choice.
+const mostStanding = store.MostPage
+
+// standings are the billets and pieces that are there, with what is known of them.
+func (r *Rack) standings(ctx context.Context) ([]standing, error) {
+	var all []standing
+	day, version := r.today(), r.version()
+	err := r.seeing(ctx, func(v *view) error {
+		for _, kind := range []store.Kind{store.Billet, store.Piece} {
+			for _, record := range v.all(kind) {
+				s, there, err := v.standing(record, day, version)
+				if err != nil {
+					return err
+				}
+				if there && len(all) < mostStanding {
+					all = append(all, s)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	known, err := r.store.Learned(ctx)
+	if err != nil {
+		return nil, err
+	}
+	found := map[store.Key]*store.Learned{}
+	for i := range known {
+		found[known[i].Key] = &known[i]
+	}
+	for i := range all {
+		all[i].knows(found[all[i].record.Key])
+	}
+	return all, nil
+}
+
+// standing is the question about one piece of wood; there is none about one that was sawn up
+// or used.
+func (v *view) standing(record *store.Record, day, version string) (s standing, there bool, err error) {
+	if v.ended(record.Key) {
+		return s, false, nil
+	}
+	events, err := v.of(store.Event, record.Key)
+	c := &composed{record: *record}
+	if err == nil {
+		c, err = v.compose(record, events)
+	}
+	if err == nil {
+		s.body, err = c.overviewed(day)
+	}
+	var refused *wire.Refused
+	switch {
+	case errors.As(err, &refused):
+		s.unasked, s.composed = refused.Detail, composed{record: *record}
+	case err != nil:
+		return s, false, err
+	default:
+		s.composed = *c
+	}
+	if s.members["as_of"] != nil {
+		s.asOf = day
+	}
+	s.basis = s.basisOf(version)
+	return s, true, nil
+}
+
+// version is that of what answers.
+func (r *Rack) version() string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.asking.Version
+}
+
+// basisOf is the digest of all that an answer rests on.
+func (s *standing) basisOf(version string) string {
+	sum := sha256.New()
+	for _, part := range []string{version, s.unasked} {
+		_, _ = sum.Write([]byte(part + "\x00"))
+	}
+	_, _ = sum.Write(s.body)
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// knows takes what was found out before. What cannot be read any more is as if it was not.
+func (s *standing) knows(l *store.Learned) {
+	if l == nil {
+		return
+	}
+	var f finding
+	if json.Unmarshal(l.Answer, &f) == nil {
+		s.found, s.current = &f, l.Basis == s.basis
+	}
+}

@@ -1,0 +1,120 @@
+package rack
+
+import (
+	"encoding/json"
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// sheetColumn is a column of a sheet: the member that it is, and what its cells hold.
+type sheetColumn struct {
+	name string
+	path []string
+	kind reflect.Kind // Invalid: a text, or JSON where it looks so
+}
+
+// columnOf finds the member of an entry that a column is named after. Members of what has
+// several forms are not followed: the entry itself says what is wrong with them.
+func columnOf(name string, entry reflect.Type) (*sheetColumn, error) {
+	c := &sheetColumn{name: name, path: strings.Split(name, ".")}
+	at := entry
+	for i, part := range c.path {
+		for at.Kind() == reflect.Pointer {
+			at = at.Elem()
+		}
+		if at.Kind() != reflect.Struct || i > 0 && anyForm(at) {
+			return c, nil
+		}
+		field, has := memberNamed(at, part)
+		if !has {
+			return nil, wrongSheet("there is no member " + wire.Quoted(name) + " of such an entry")
+		}
+		at = field.Type
+	}
+	for at.Kind() == reflect.Pointer {
+		at = at.Elem()
+	}
+	switch at.Kind() {
+	case reflect.String, reflect.Bool, reflect.Int, reflect.Float64, reflect.Slice:
+		c.kind = at.Kind()
+	default:
+	}
+	return c, nil
+}
+
+// anyForm reports a type that is read in a way of its own: a quantity, a wood, a reading.
+func anyForm(t reflect.Type) bool {
+	switch t {
+	case reflect.TypeFor[shelf.Reading](), reflect.TypeFor[shelf.WoodAsked](), reflect.TypeFor[wire.Length](), reflect.TypeFor[wire.Mass](),
+		reflect.TypeFor[wire.Temperature](), reflect.TypeFor[wire.Pressure](), reflect.TypeFor[shelf.Condition]():
+		return true
+	}
+	return false
+}
+
+// memberNamed is the field of a member, also of what is embedded.
+func memberNamed(t reflect.Type, name string) (reflect.StructField, bool) {
+	for _, field := range reflect.VisibleFields(t) {
+		told, _, _ := strings.Cut(field.Tag.Get("json"), ",")
+		if told == name && !field.Anonymous {
+			return field, true
+		}
+	}
+	return reflect.StructField{}, false
+}
+
+var errNoNumber = errors.New("this is a number, such as 12.5")
+
+// value is what a cell holds.
+func (c *sheetColumn) value(cell string) (any, error) {
+	switch c.kind {
+	case reflect.String:
+		if strings.HasPrefix(cell, `"`) && json.Valid([]byte(cell)) {
+			return json.RawMessage(cell), nil
+		}
+		return cell, nil
+	case reflect.Bool:
+		switch strings.ToLower(cell) {
+		case "true", "yes":
+			return true, nil
+		case "false", "no":
+			return false, nil
+		}
+		return nil, errors.New("this is true or false")
+	case reflect.Int, reflect.Float64:
+		if _, err := strconv.ParseFloat(cell, 64); err != nil {
+			return nil, errNoNumber
+		}
+		return json.RawMessage(numeral(cell)), nil
+	case reflect.Slice:
+		if !json.Valid([]byte(cell)) {
+			return nil, errors.New("this is a list as JSON")
+		}
+		return json.RawMessage(cell), nil
+	default:
+	}
+	// A quantity, a wood, or a member of what has several forms: a number, an object or a
+	// truth as it is written, else a text.
+	if json.Valid([]byte(cell)) {
+		return json.RawMessage(cell), nil
+	}
+	return cell, nil
+}
+
+// numeral is a number as JSON writes it.
+func numeral(cell string) string {
+	if json.Valid([]byte(cell)) {
+		return cell
+	}
+	v, _ := strconv.ParseFloat(cell, 64) // it was one
+	text, err := json.Marshal(v)
+	if err != nil { // not finite
+		return strconv.Quote(cell)
+	}
+	return string(text)
+}

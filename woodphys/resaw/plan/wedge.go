@@ -1,0 +1,139 @@
+package plan
+
+import (
+	"math"
+
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw/exact"
+)
+
+// Wedges. A carved pair has halves that are thick at one edge and thin at the other. Two of
+// them come from one blank of a wedge-sawn or split billet: both its faces are planed as
+// they lie, and it is sawn along the middle of both its edges. Opened, the thick edges meet
+// at the seam. Such a blank holds one pair and nothing else, and is clear of zones over its
+// whole depth: the saw runs through all of it. It may also be a flat pair, as thick
+// everywhere as at the thick edge, where the wood is thick enough.
+
+// wedgeAt reports whether a pair may be had where a blank begins within a stretch: exactly,
+// where that is one place, else whether there may be one.
+func (w *offer) wedgeAt(k *want, s stretch, kerf nm) bool {
+	at, ok := w.within(s, k.l, k.w)
+	if !ok || at.zones != 0 {
+		return false
+	}
+	thick, thin := nm(math.MinInt64), nm(math.MinInt64)
+	for _, x := range []nm{s.x0, s.x1} {
+		for _, y := range []nm{s.y0, s.y1} {
+			a, b := w.edgesThick(x, k.l, y, k.w)
+			thick, thin = max(thick, a), max(thin, b)
+		}
+	}
+	kerf = w.kerfAcross(kerf)
+	if (thick-at.loss-kerf)/2 < k.t || (thin-at.loss-kerf)/2 < k.thin {
+		return false
+	}
+	if k.ringed && w.pith && s.x0 == s.x1 && s.y0 == s.y1 {
+		return w.ringsOfWedge(k, s.x0, s.y0)
+	}
+	return true
+}
+
+// edgesThick are the thicknesses of a rectangle (oriented) at its thick edge and at its thin
+// one, less both facings, rounded down.
+func (w *offer) edgesThick(x, l, y, width nm) (thick, thin nm) {
+	off := w.f1 + w.f2
+	return w.thinnest(x, x+l, y, y) - off, w.thinnest(x, x+l, y+width, y+width) - off
+}
+
+// kerfAcross is how much of the thickness a kerf takes that runs along the middle of a
+// wedge, rounded up.
+func (w *offer) kerfAcross(kerf nm) nm {
+	lean := float64(w.t-w.ty) / float64(2*w.w0)
+	return nm(math.Ceil(float64(kerf)*math.Sqrt(1+lean*lean) - 1e-6))
+}
+
+// wedgeAngle is the angle between both faces.
+func (w *offer) wedgeAngle() quantity.Angle {
+	return quantity.Angle(math.Atan2(math.Abs(float64(w.t-w.ty)), float64(w.w0)))
+}
+
+// angleMetSplit reports whether the ring angle that a kind asks for may be met by halves of
+// a wedge: the rings may lean either way, so that to one of the faces of a half they lie
+// flatter by the whole angle of the wedge.
+func (w *offer) angleMetSplit(k *want) bool {
+	const tiny = 1e-9 * quantity.Degree
+	return !k.ringed || w.pithKnown || w.angle != nil && *w.angle-w.wedgeAngle() >= k.angle-tiny
+}
+
+// ringsOfWedge reports whether the rings stand steep enough to both faces of both halves of
+// a blank at a place: to face 1, to the middle and to face 2. On each of these planes the
+// angle of the rings is least at an edge.
+func (w *offer) ringsOfWedge(k *want, x, y nm) bool {
+	const tiny = 1e-9 * quantity.Degree
+	thick, thin := w.edgesThick(x, k.l, y, k.w)
+	loss := w.loss(k.l, k.w)
+	face := w.f1 + loss/2
+	thick, thin = thick-loss, thin-loss
+	for plane := range 3 {
+		z0, z1 := float64(face)+float64(thick)*float64(plane)/2, float64(face)+float64(thin)*float64(plane)/2
+		along := math.Atan2(z1-z0, float64(k.w))
+		for _, p := range [][2]float64{{float64(y), z0}, {float64(y + k.w), z1}} {
+			ray := math.Atan2(p[1]-float64(w.zp), p[0]-float64(w.yp))
+			// Rings are square to the ray from the pith.
+			if angle := math.Acos(math.Abs(math.Sin(ray - along))); quantity.Angle(angle) < k.angle-tiny {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// splitsByRings reports whether some kind may be split from a wedge with its rings held by the
+// pith: then the best place need not be against the near edge.
+func (r *rig) splitsByRings() bool {
+	for i := range r.kinds {
+		if r.kinds[i].thin > 0 && r.kinds[i].ringed {
+			return true
+		}
+	}
+	return false
+}
+
+// wedge writes how one blank is planed as a wedge and sawn along its middle.
+func (s *stackWriter) wedge(rough inHand) {
+	w, part := s.w, s.p.sets[0].part
+	thick, thin := w.edgesThick(s.p.x, s.p.length, s.p.y, s.p.width)
+	loss := w.loss(s.p.length, s.p.width)
+	near, far := thick-loss, thin-loss
+	if w.flipY {
+		near, far = far, near
+	}
+	s.b.Usable, s.b.Split, s.b.FarUsable = exact.Length(near), true, exact.LengthPtr(far)
+	prism := func(a, b nm) exact.Cubic { return exact.Box(s.p.length, s.p.width, (a+b)/2) }
+	flat := prism(near, far)
+	whole := s.volume(s.p.x, s.p.x+s.p.length, s.p.y, s.p.y+s.p.width)
+	if whole.Compare(flat) > 0 {
+		s.shave = s.shave.Plus(whole.Minus(flat))
+	}
+	kerf := w.kerfAcross(s.r.resaw)
+	halfNear, halfFar := (near-kerf)/2, (far-kerf)/2
+	s.piece = s.newPart(0, max(near, far))
+	s.add(Step{Action: FlattenBlank, Piece: rough.number, At: s.b.Face1, Kerf: s.b.Usable, Low: s.piece, High: -1,
+		Far: exact.LengthPtr(far)})
+	first, second := s.newPart(0, max(halfNear, halfFar)), s.newPart(max(near-halfNear, far-halfFar)-max(halfNear, halfFar), max(near, far))
+	s.add(Step{Action: Resaw, Piece: s.piece, At: exact.Length(halfNear), Kerf: exact.Length(s.r.resaw), Low: first,
+		High: second, Against: Face1, Fence: exact.Length(halfNear), Far: exact.LengthPtr(halfFar)})
+	role, set := s.count(part)
+	half := prism(halfNear, halfFar)
+	for n, one := range []Leaf{
+		{From: 0, To: exact.Length(halfNear), FarFrom: exact.LengthPtr(0), FarTo: exact.LengthPtr(halfFar), Piece: first},
+		{From: exact.Length(near - halfNear), To: exact.Length(near), FarFrom: exact.LengthPtr(far - halfFar),
+			FarTo: exact.LengthPtr(far), Piece: second},
+	} {
+		one.Number, one.Role, one.Part, one.Set = n+1, role, part, set
+		s.b.Leaves = append(s.b.Leaves, one)
+		s.plate = s.plate.Plus(half)
+	}
+	s.dust = s.dust.Plus(flat.Minus(half.Plus(half)))
+	s.out.Blanks = append(s.out.Blanks, s.b)
+}

@@ -1,0 +1,4 @@
+package seasoning
+
+// MouldPerDay is for tests.
+var MouldPerDay = mouldPerDay
