@@ -65,7 +65,7 @@ func holdPointers(t *testing.T, path, body string, reply []byte) {
 // ofKept reports what is told of an entry of the rack, which the request only names.
 func ofKept(path, pointer string) bool {
 	first, _, _ := strings.Cut(strings.TrimPrefix(pointer, "/"), "/")
-	return strings.HasPrefix(path, "/v1/rack/") && slices.Contains([]string{"billet", "readings", "stays", "target_condition"}, first)
+	return strings.HasPrefix(path, "/v1/rack/") && slices.Contains([]string{"billet", "billets", "readings", "stays", "target_condition"}, first)
 }
 
 // ofTables reports a figure that the tables have where it is not sent.

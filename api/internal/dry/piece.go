@@ -211,6 +211,7 @@ var forecastNames = [][2]string{
 	{"drying_factor", "wood/drying_factor/value"},
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
+	{"film_coefficient", "stays"}, // how the air reaches the wood there
 	{"max_steps", "horizon_days"},
 	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},

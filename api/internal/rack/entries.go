@@ -36,6 +36,11 @@ func (l *Lying) lies(t *shelf.Tables, id string) (store.Entry, error) {
 	if l.Billet.ID != "" && l.Billet.ID != id {
 		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
 	}
+	if l.Billet.Rings != nil {
+		if err := wire.CheckJoined(l.Billet.Rings, "/billet/rings"); err != nil {
+			return store.Entry{}, err
+		}
+	}
 	for i := range l.Stays {
 		if err := wire.CheckJoined(&l.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
 			return store.Entry{}, err
