@@ -383,7 +383,7 @@ Scores by readings, and of all answers with readings by the season of the answer
 const truthsHeld = `
 ## Billets held back
 
-The same with other seeds: other woods, places, laws and errors, which nothing was chosen by.
+The same with other seeds: other woods, places, laws and errors. No number was chosen by them, but they were looked at once, at a setting between the last two; so they are less blind than billets that nobody has seen.
 
 | family | readings | MC now held, % | ready date held, % | aside, % | wrong ready | width, %MC | CRPS, %MC | width, d | CRPS, d |
 |---|---|---|---|---|---|---|---|---|---|

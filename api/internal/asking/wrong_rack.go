@@ -15,6 +15,8 @@ var wrongRack = []wrong{
 	{"rack: an id with a space", Posting("/v1/rack/billets", `{"id": "walnut 1", "billet": {}}`), 422, []string{"/id invalid_format"}, "letters, digits"},
 	{"rack: two ids of a billet", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"id": "w2"}}`), 422, []string{"/billet/id conflict"}, "leave it out"},
 	{"rack: a wood that is none", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"wood": "no such wood"}}`), 422, []string{"/billet/wood not_found"}, "no such wood"},
+	{"rack: rings that say nothing", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"rings": {}}}`), 422, []string{"/billet/rings missing"}, "give one of pith"},
+	{"rack: a heated room of no place", Posting("/v1/rack/places", `{"id": "p9", "name": "attic", "stay": {"air": {"temperature": "20 C", "rh_pct": 45}, "heated_to": "21 C"}}`), 422, []string{"/stay missing"}, "heated_to goes with station or months"},
 	{"rack: an id that is in use", Posting("/v1/rack/billets", `{"id": "billet-5", "billet": {}}`), 409, []string{"/id duplicate_id"}, "an id is used once"},
 	{"rack: a place that is not there", Posting("/v1/rack/billets", `{"id": "w1", "place": "attic", "billet": {}}`), 422, []string{"/place missing_data"}, "attic"},
 	{"rack: another id than the path", putting("/v1/rack/billets/billet-5", `{"id": "billet-6", "billet": {}}`), 422, []string{"/id conflict"}, "billet-5"},
