@@ -28,6 +28,7 @@ type defaults struct {
 // Every default that the contract states may be sent wherever its member may stand, and
 // changes nothing of the result.
 func TestDefaultsMayBeSent(t *testing.T) {
+	asking.OneByOne(t)
 	c := loadContract(t)
 	d := &defaults{maker: maker{document: c.document}, t: t, sent: map[string]bool{}}
 	asked := 0

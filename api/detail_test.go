@@ -18,6 +18,7 @@ var fullOnly = []string{`"series":`, `"figures":`, `"outline":`}
 // A summary is the answer without series, outlines and figures, and nothing else is
 // another; an item of a batch is cut like the single answer.
 func TestDetailSummary(t *testing.T) {
+	asking.OneByOne(t)
 	cut := 0
 	for path, bodies := range asking.ExampleBodies(t) {
 		for _, body := range bodies {

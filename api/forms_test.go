@@ -87,9 +87,7 @@ const manyPlaces = `{"station": "minneapolis-st-paul-mn", "until": "2024-02-01"}
 // Drawings are well formed, have a title and a description, keep every text
 // within the sheet and apart from the others, and use no colour.
 func TestDrawings(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	grey := func(colour string) bool { // three equal digits
 		return len(colour) == 4 && colour[0] == '#' && strings.Count(colour, colour[1:2]) == 3
 	}
@@ -161,9 +159,7 @@ func TestDrawings(t *testing.T) {
 // A general-purpose renderer takes every drawing without complaint. Needs
 // rsvg-convert (Debian: librsvg2-bin) and is skipped without it.
 func TestDrawingsRender(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	program, err := exec.LookPath("rsvg-convert")
 	if err != nil {
 		t.Skip("rsvg-convert is not here; apt-get install librsvg2-bin")
@@ -188,9 +184,7 @@ func TestDrawingsRender(t *testing.T) {
 // The table holds the series of the JSON answer, and the forms are chosen by the
 // header or by ?as=.
 func TestTables(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	all := courses(t)
 	for _, name := range []string{"a week", "many places", "own wood", "last day", "b-black-walnut.json"} {
 		request, known := all[name]

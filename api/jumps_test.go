@@ -219,6 +219,7 @@ func TestJumpsAreFound(t *testing.T) {
 
 // A change of a millionth moves no answer by more than its slope allows.
 func TestNoJumps(t *testing.T) {
+	asking.OneByOne(t)
 	if testing.Short() {
 		t.Skip("asks some ten thousand questions")
 	}

@@ -55,6 +55,7 @@ func nested(pointer, entry string, n int) string {
 
 // What it says of a list holds to the entry.
 func TestLimitsOfListsHold(t *testing.T) {
+	asking.OneByOne(t)
 	lists := 0
 	for _, l := range asking.LookUp[serve.Limits](t, "/v1/limits").Routes {
 		for _, list := range l.Lists {

@@ -81,6 +81,7 @@ func ofPlan(path string, w *method.Warning) bool {
 
 // The examples and the demo; the walk holds what it draws in the same way.
 func TestWarningsPointAtWhatWasSent(t *testing.T) {
+	asking.OneByOne(t)
 	asked := 0
 	for path, bodies := range asking.ExampleBodies(t) {
 		for _, body := range bodies {
@@ -127,6 +128,7 @@ func TestWhereWarningsPoint(t *testing.T) {
 }
 
 func TestWarningsOfTheDemoPointAtWhatWasSent(t *testing.T) {
+	asking.OneByOne(t)
 	for folder, path := range map[string]string{"rack": "/v1/readiness", "seasoning": "/v1/seasoning", "instrument": "/v1/assembly-movement", "plank": "/v1/resaw-plan"} {
 		files, err := filepath.Glob(filepath.Join(asking.Root(), "testdata", "demo", folder, "*.json"))
 		require.NoError(t, err)

@@ -37,6 +37,7 @@ const promisedFolder = "../testdata/promised"
 // than it was then is named in changes.csv, with its words in CHANGELOG.md; members may be
 // added, and none may go.
 func TestPromisedExamples(t *testing.T) {
+	asking.OneByOne(t)
 	if *update {
 		promise(t)
 		return

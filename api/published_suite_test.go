@@ -218,6 +218,7 @@ func (c *publishedCase) reaches(answer any, q question, got float64) (float64, e
 // Published cases as plain text, which any implementation can be held against. Those that
 // are known to miss are named with the reason, and must miss.
 func TestPublishedSuite(t *testing.T) {
+	asking.OneByOne(t)
 	questions, misses := suiteQuestions(t), map[string]string{}
 	for _, r := range suiteRows(t, "misses.csv") {
 		misses[r[0]] = r[1]

@@ -88,9 +88,7 @@ func TestIdleIsFound(t *testing.T) {
 
 func theProgram(t *testing.T) *program {
 	t.Helper()
-	if asking.UnderRace {
-		t.Skip("reading the sources of the standard library takes ten times as long, and nothing runs at once")
-	}
+	asking.OneByOne(t)
 	p, err := readProgram()
 	require.NoError(t, err)
 	return p

@@ -82,6 +82,7 @@ func TestWarningsSpeakInTheUnitsAskedFor(t *testing.T) {
 // None of the examples, asked for in inches, names a metric amount: neither in a sentence
 // of the answer, nor in a warning, nor on the drawing.
 func TestExamplesInInchesSpeakInInches(t *testing.T) {
+	asking.OneByOne(t)
 	texts := 0
 	spoken := func(path string, text string) {
 		if strings.HasSuffix(path, "/source") { // cited as it is

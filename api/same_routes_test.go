@@ -63,6 +63,7 @@ func (q *widthAsked) ask(t *testing.T, body, change string) map[string]float64 {
 // Every route that is asked how a width changes answers alike, for every wood of the tables,
 // flat and on the quarter: to 1e-9 in the middle, and with one band.
 func TestAllRoutesAnswerAlike(t *testing.T) {
+	asking.OneByOne(t)
 	tables, err := species.Default()
 	require.NoError(t, err)
 	for i, w := range tables.Woods() {

@@ -78,6 +78,7 @@ func (c *held) check(t *testing.T, value []byte, parts ...string) {
 // Every example request, and the reply the service gives to it, matches the
 // contract; so does the example of every problem.
 func TestExamplesMatchContract(t *testing.T) {
+	asking.OneByOne(t)
 	c := loadContract(t)
 	s, err := api.New(serve.Config{Version: "test", Rack: asking.Rack()})
 	require.NoError(t, err)

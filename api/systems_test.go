@@ -126,6 +126,7 @@ func resultSI(t testing.TB, path, body string) any {
 }
 
 func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
+	asking.OneByOne(t)
 	covered := map[string]bool{}
 	for _, q := range asking.SameQuestions {
 		covered[q.Path] = true
@@ -138,6 +139,7 @@ func TestBothSystemsGiveTheSameAnswer(t *testing.T) {
 
 // Asking for another system changes the units of the answer and nothing else.
 func TestReportInChangesOnlyUnits(t *testing.T) {
+	asking.OneByOne(t)
 	examples := asking.ExampleBodies(t)
 	for _, r := range api.Routes {
 		path := r.Path

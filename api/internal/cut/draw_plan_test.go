@@ -57,9 +57,7 @@ func plansDrawn(t testing.TB) map[string]string {
 // Drawings of plans and their templates are whole, in black and grey, and no text
 // lies on another or beyond the sheet.
 func TestDrawingsOfPlans(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("a single goroutine, ten times slower under the race detector")
-	}
+	asking.OneByOne(t)
 	for name, body := range plansDrawn(t) {
 		for _, as := range []string{"svg", "template"} {
 			t.Run(name+" "+as, func(t *testing.T) {
@@ -105,9 +103,7 @@ func TestDrawingsOfPlans(t *testing.T) {
 // A general-purpose renderer takes them; LATEWOOD_DRAWINGS names a folder that
 // keeps the pictures.
 func TestDrawingsOfPlansRender(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("a single goroutine, ten times slower under the race detector")
-	}
+	asking.OneByOne(t)
 	program, err := exec.LookPath("rsvg-convert")
 	if err != nil {
 		t.Skip("rsvg-convert is not here; apt-get install librsvg2-bin")

@@ -315,9 +315,7 @@ func tooLarge(billets, parts int, thick string) string {
 // A request of the largest size is answered within the budget of work: with a
 // plan, a bound, and the truth about the proof.
 func TestLargestPlanEndsInTime(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("a single goroutine, ten times slower under the race detector")
-	}
+	asking.OneByOne(t)
 	for _, body := range []string{tooLarge(50, 20, "70 mm"), tooLarge(1, 20, "400 mm"), tooLarge(20, 12, "55 mm")} {
 		start := asking.ProcessorTime()
 		r := planOf(t, body).Result

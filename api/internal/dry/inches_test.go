@@ -79,9 +79,7 @@ func questionsInInches(t *testing.T) map[string][]string {
 // Nothing that an answer in inches says, in its texts or on its drawing, is metric, though
 // every request here is.
 func TestAnswersInInchesSayNothingMetric(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("many forecasts")
-	}
+	asking.OneByOne(t)
 	texts, drawings := 0, 0
 	for path, bodies := range questionsInInches(t) {
 		for _, body := range bodies {

@@ -120,9 +120,7 @@ func TestWrongWeightIsFound(t *testing.T) {
 // Whichever weight is off by a tenth is the one that is set aside, but for the first: of
 // how wet it was when stacked nothing else speaks.
 func TestAnyWrongWeightIsFound(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	sound := b.ask(t)
 	require.Empty(t, sound.Rejected, "the sound series raises no alarm")
@@ -160,9 +158,7 @@ func TestOrderOfReadingsDoesNotMatter(t *testing.T) {
 // Readings narrow the band: none, the first weights, all of them, and an ovendry
 // sample on top.
 func TestMoreReadingsNarrowTheBand(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	spread := func(b billet) (float64, float64) {
 		r := b.ask(t)
@@ -187,9 +183,7 @@ func TestMoreReadingsNarrowTheBand(t *testing.T) {
 
 // The same billet goes from not ready to ready as the days go by.
 func TestDaysMoveTheVerdict(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	b := rackBillet(t, "g-bigleaf-maple.json")
 	rank := map[string]int{"not_ready": 0, "cannot_say": 1, "ready": 2}
 	high, reached := 1000.0, -1
@@ -219,9 +213,7 @@ func TestDaysMoveTheVerdict(t *testing.T) {
 
 // What to read next lies ahead, says what to expect and what it would mean.
 func TestNextReading(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	for _, name := range []string{"b-black-walnut.json", "g-bigleaf-maple.json", "h-white-oak.json", "i-western-redcedar.json"} {
 		b := rackBillet(t, name)
 		r := b.ask(t)
@@ -253,9 +245,7 @@ func TestNextReading(t *testing.T) {
 // away, and what was learned of each holds its truth in a wide band: a check of the
 // simulated truth of the demo, not of a published figure.
 func TestRackIsLearnedRight(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	for i := range dry.Truths {
 		tr := &dry.Truths[i]
 		text, err := os.ReadFile(tr.File)
@@ -281,9 +271,7 @@ func TestRackIsLearnedRight(t *testing.T) {
 // A board that dries beside the billet tells of the billet, though not as much as
 // the billet itself. Of one that has come to rest both tell the same within what is told.
 func TestSampleBoardTells(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	b := rackBillet(t, "h-white-oak.json").only(isWeight)
 	spread := func(b billet) float64 {
 		r := b.ask(t)

@@ -48,9 +48,7 @@ func TestPublishedAirDryingTimes(t *testing.T) {
 // the core above it. The mean is the middle of 256 members, whose paths wander by a
 // few hundredths of a point between dates.
 func TestCourseFalls(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	for _, within := range []string{`"billet": {"wood": "maple-sugar", "thickness": "50 mm"}`, `"billet": {"wood": "spruce-sitka", "thickness": "20 mm"}`, `"billet": {"wood": "oak-white", "thickness": "90 mm"}`} {
 		r := seasoningOn(t, within+`, "billet": {"stacked_on": "2025-04-01", "start_condition": {"mc_pct": 60}}, "stays": [{"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}`)
 		const wander = 0.35
@@ -92,9 +90,7 @@ func TestCourseFalls(t *testing.T) {
 // the early and the late date: it is the forecast with everything at its middle,
 // while the dates hold weather that strays and so dips below the limit earlier.
 func TestThickerIsNeverFaster(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	for _, body := range []string{
 		`"billet": {"wood": "maple-sugar", "thickness": "50 mm", "stacked_on": "2025-04-01"}, "stays": [{"station": "madison-wi"}], "target_condition": {"mc_pct": 16}`,
 		`"billet": {"wood": "walnut-black", "thickness": "30 mm", "stacked_on": "2025-10-01"}, "stays": [{"station": "columbus-oh", "until": "2026-09-01"}, {"air": {"temperature": "20 C", "rh_pct": 45}}], "target_condition": {"mc_pct": 9}`,
@@ -127,9 +123,7 @@ func TestThickerIsNeverFaster(t *testing.T) {
 // The row of a month is what the same request says when it is stacked on that
 // day, with every stay as long as it was.
 func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	stacked := time.Date(2025, 4, 19, 0, 0, 0, 0, time.UTC)
 	moved := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	ask := func(on time.Time) dry.SeasoningResult {
@@ -150,9 +144,7 @@ func TestMonthsAgreeWithARequestOfTheirOwn(t *testing.T) {
 // Outdoors on the damp coast no wood gets down to the moisture of a heated room,
 // and the answer says so and what to do.
 func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	const piece = `"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}`
 	r := seasoningOn(t, piece+`, "stays": [{"station": "astoria-or"}]`)
 	assert.False(t, r.Lowest.Enough)
@@ -175,9 +167,7 @@ func TestOutdoorsOnlyIsToldToComeIn(t *testing.T) {
 // Air said in three ways is the same air, and the table of months stays away where
 // a record has only its own dates.
 func TestRecordedAirIsTheSameAir(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	const piece = `"billet": {"wood": "maple-sugar", "thickness": "25 mm", "stacked_on": "2025-04-01", "start_condition": {"mc_pct": 30}}, "target_condition": {"mc_pct": 10}, "horizon_days": 400, "stays": `
 	room := seasoningOn(t, piece+`[{"air": {"temperature": "20 C", "rh_pct": 45}}]`)
 	list := seasoningOn(t, piece+`[{"log": [{"time": "2025-03-01", "temperature": "20 C", "rh_pct": 45}, {"time": "2026-12-01", "temperature": "20 C", "rh_pct": 45}]}]`)
@@ -195,9 +185,7 @@ func TestRecordedAirIsTheSameAir(t *testing.T) {
 // What ought to slow the drying slows it: less air through the stack, a cover,
 // damper air, a slower wood, a wetter start.
 func TestWhatSlowsDrying(t *testing.T) {
-	if asking.UnderRace {
-		t.Skip("one goroutine and many forecasts")
-	}
+	asking.OneByOne(t)
 	days := func(stay, rest string) float64 {
 		t.Helper()
 		r := seasoningOn(t, `"billet": {"wood": "maple-sugar", "thickness": "30 mm", "stacked_on": "2025-04-01"}, "target_condition": {"mc_pct": 19}, "stays": [{`+stay+`}]`+rest)

@@ -56,6 +56,7 @@ func askBatch(t testing.TB, items ...string) batchAnswers {
 // Every example of every other calculation, asked in one batch, gets to the byte what
 // its route answers alone.
 func TestBatchAnswersAsTheRoutesDo(t *testing.T) {
+	asking.OneByOne(t)
 	var items, alone []string
 	for _, r := range asking.Calculations() {
 		for i, body := range asking.ExampleBodies(t)[r.Path] {

@@ -77,6 +77,7 @@ func spoiledLeaves(n int) string {
 // No answer of a light route is longer than was told beforehand, and what was told is
 // of the same size, in whatever form it is asked for: memory is taken by it.
 func TestAnswersAreNoLongerThanTold(t *testing.T) {
+	asking.OneByOne(t)
 	s := asking.SharedService()
 	seen := 0
 	ask := func(path, body string) {

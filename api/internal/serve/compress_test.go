@@ -29,6 +29,7 @@ func unzipped(t *testing.T, body []byte) string {
 // Whoever wants it gets every answer of more than 1 KB compressed: the same bytes, with
 // their length and a tag of their own, and the caller who has either form is told so.
 func TestAnswersAreCompressed(t *testing.T) {
+	asking.OneByOne(t)
 	s := asking.SharedService()
 	seen := 0
 	check := func(ask func(headers ...string) asking.Asked, target string) {

@@ -38,6 +38,7 @@ func methodIDs(t testing.TB) map[string]bool {
 }
 
 func TestAnswersSayWhatTheyRestOn(t *testing.T) {
+	asking.OneByOne(t)
 	ids := methodIDs(t)
 	version := asking.LookUp[serve.Version](t, "/version").Data
 	require.NotEmpty(t, version)

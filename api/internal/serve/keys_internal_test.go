@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,30 +15,39 @@ import (
 // as long as a right one. A comparison that stopped early would be hundreds of
 // times faster for the first of a thousand. The fastest of many rounds is taken,
 // which other work on the machine does not touch.
-func TestTokensAreComparedInConstantTime(t *testing.T) {
+// mostTokens are as many keys as a list may have; the tokens are the numbers from 0.
+func mostTokens(t testing.TB) *Keys {
 	var lines strings.Builder
 	for i := range mostKeys {
 		fmt.Fprintf(&lines, "k%d %s\n", i, sha256Hex(fmt.Sprint(i)))
 	}
 	keys, err := ParseKeys(lines.String())
 	require.NoError(t, err)
-	least := map[string]time.Duration{"0": time.Hour, "999": time.Hour, "none": time.Hour}
-	for range 400 {
-		for token := range least {
-			start := time.Now()
-			for range 5 {
-				_, ok := keys.find(token)
-				require.Equal(t, token != "none", ok)
-			}
-			least[token] = min(least[token], time.Since(start))
-		}
-	}
-	fastest, slowest := min(least["0"], least["999"], least["none"]), max(least["0"], least["999"], least["none"])
-	assert.Less(t, float64(slowest), 1.5*float64(fastest), "%v", least)
+	return keys
+}
+
+func TestEveryTokenIsFoundInItsPlace(t *testing.T) {
+	keys := mostTokens(t)
 	for i := range mostKeys {
 		at, ok := keys.find(fmt.Sprint(i))
 		assert.True(t, ok)
 		assert.Equal(t, i, at)
+	}
+	for _, wrong := range []string{"", "none", "00", "0 ", fmt.Sprint(mostKeys)} {
+		_, ok := keys.find(wrong)
+		assert.False(t, ok, "%q", wrong)
+	}
+}
+
+// The first, the last and a token that is not there should take the same time.
+func BenchmarkFindToken(b *testing.B) {
+	keys := mostTokens(b)
+	for _, token := range []string{"0", fmt.Sprint(mostKeys - 1), "none"} {
+		b.Run(token, func(b *testing.B) {
+			for b.Loop() {
+				keys.find(token)
+			}
+		})
 	}
 }
 
