@@ -141,7 +141,8 @@ func TestLabelsLeadToCards(t *testing.T) {
 		assert.Equal(t, "text/html; charset=utf-8", r.Header().Get("Content-Type"))
 		assert.Contains(t, r.Body.String(), label.ID)
 	}
-	_, card := right(t, s, asking.Getting("/v1/rack/billets/w-2/card?wait_seconds=20"))
+	overviewOf(t, s)
+	_, card := right(t, s, asking.Getting("/v1/rack/billets/w-2/card"))
 	known := asking.Decoded[rack.Card](t, []byte(card))
 	assert.Len(t, known.Readings, 8)
 	assert.Equal(t, "2026-03-14", known.Readings[0].Date, "the newest first")
@@ -194,7 +195,8 @@ func TestCalculationsOfABillet(t *testing.T) {
 	assert.NotEqual(t, byPlan, ask("resaw-plan", `{"plan": "backs", "saws": [{"kerf": "6 mm"}]}`), "what is sent stands in for what is kept")
 	width, thickness := ask("movement", `{"dimension": "width"}`), ask("movement", `{"dimension": "thickness"}`)
 	assert.NotEqual(t, width, thickness)
-	_, mc := right(t, s, asking.Getting("/v1/rack/billets/w-1/card?wait_seconds=20"))
+	overviewOf(t, s)
+	_, mc := right(t, s, asking.Getting("/v1/rack/billets/w-1/card"))
 	known := asking.Decoded[rack.Card](t, []byte(mc))
 	_, alone := right(t, s, asking.Posting("/v1/movement", fmt.Sprintf(`{"wood": "walnut-black", "size": "260 mm", "size_ring_angle_deg": 70,
 		"from_condition": {"mc_pct": %v, "mc_sd_points": %v}, "to_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}}`, known.Standing.MC.Value, sdOf(t, s))))

@@ -28,7 +28,6 @@ import (
 	"latewood/api"
 	"latewood/api/internal/asking"
 	"latewood/api/internal/contract"
-	"latewood/api/internal/rack"
 	"latewood/api/internal/serve"
 )
 
@@ -118,7 +117,7 @@ func TestWalk(t *testing.T) {
 				maker: &maker{rand.New(rand.NewPCG(20260314, seedOf(o.verb+o.path))), c.document, names},
 			}
 			start := time.Now()
-			workedOut(t, w.service)
+			overviewOf(t, w.service)
 			// A calculation has more to walk than a look-up.
 			share := total / len(all) / 2
 			if o.spec["requestBody"] != nil {
@@ -306,20 +305,6 @@ func walked(t *testing.T, o operation, shared *serve.Service) *serve.Service {
 	own, err := api.New(serve.Config{Version: "test", Rate: serve.Rate{PerSecond: 1e9, Burst: 1e9}, Rack: asking.Rack()})
 	require.NoError(t, err)
 	return own
-}
-
-// workedOut waits until all about the rack is worked out: meanwhile the overview is another
-// answer with each piece of wood that is done.
-func workedOut(t *testing.T, service *serve.Service) {
-	for range 30 {
-		reply := asking.Getting("/v1/rack/overview?wait_seconds=20").Of(t, service)
-		var overview rack.Overview
-		require.NoError(t, json.Unmarshal(reply.Body.Bytes(), &overview))
-		if p := overview.Progress; !p.Running && p.Current == p.Total {
-			return
-		}
-	}
-	require.Fail(t, "the rack is not worked out in ten minutes")
 }
 
 // otherVerbs are methods that the path does not answer.
