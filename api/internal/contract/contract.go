@@ -395,6 +395,24 @@ var schemaNames = map[string]string{
 	"serve.PlateSummary": "PartSize",
 	"serve.PlateDetail":  "PartSizeDetail",
 	"serve.MarkMeaning":  "ProvenanceMeaning",
+	"serve.Limit":        "MissedLimit",
+	"serve.Limits":       "ServiceLimits",
+	"serve.Other":        "OtherFigure",
+	"shelf.Provenance":   "FigureUsed",
+	"shelf.Mark":         "Provenance",
+	"cut.BilletAnswer":   "PlannedBillet", // an Answer is a result with what it rests on
+	"cut.SawAnswer":      "ComparedSaw",
+	"cut.PlanYield":      "PlannedPart",
+	"shape.PithPlace":    "SectionPith",
+	"rack.StepVerdict":   "StandingVerdict",
+	"rack.Line":          "CardLine",
+	"rack.Noted":         "NoteSubject",
+	"rack.OfWood":        "WoodReference",
+	"rack.LeafOfAll":     "LeafOfPlan",
+	"rack.MovementOf":    "RackMovementRequest",
+	"rack.PlanOf":        "RackResawPlanRequest",
+	"rack.ReadinessOf":   "RackReadinessRequest",
+	"rack.TimingOf":      "RackResawTimingRequest",
 }
 
 // typeName names a schema after its Go type, without package and brackets.
@@ -408,10 +426,14 @@ func typeName(t reflect.Type) string {
 		return wire.UpperFirst(name)
 	}
 	inner := name[open+1 : len(name)-1]
+	inner = inner[strings.LastIndexByte(inner, '/')+1:]
+	if given, is := schemaNames[inner]; is {
+		inner = given
+	}
 	inner = inner[strings.LastIndexByte(inner, '.')+1:]
 	inner = strings.TrimSuffix(wire.UpperFirst(inner), "Result")
 	if strings.HasPrefix(inner, "Interface") {
 		inner = "Any" // the answer of an item of a batch is that of any calculation
 	}
-	return inner + name[:open]
+	return inner + strings.TrimSuffix(name[:open], "Of")
 }

@@ -8,12 +8,14 @@ import (
 // sharedEnums are the names of the lists of words that stand in several places, so that a
 // generated client has one type for each.
 var sharedEnums = map[string]string{
-	"metric inch": "UnitSystem", "near far": "Edge", "bark heart": "EdgeInTree", "bookmatch slip_match wrong_way": "Opening",
+	"metric inch": "UnitSystem", "near far": "Edge", "bark pith": "EdgeInTree", "bookmatch slip_match wrong_way": "Opening",
 	"thickness width length": "Dimension", "bookmatch none either": "PartMatch", "unknown drying wetting": "Sorption",
 	"ready not_ready cannot_say": "Verdict", "bookmatch slip_match none": "SetMatch", "low moderate high": "Risk",
 	"hardwood softwood imported": "Listing", "hardwood softwood": "WoodGroup", "resaw thickness glue": "WorkStep", "kerf allowance end_trim": "LossKind",
 	"bare wax oil thin_lacquer lacquer varnish shellac epoxy impermeable": "FinishName", "json svg csv": "FormWithTable",
-	"json svg": "FormDrawn",
+	"json svg": "FormDrawn", "billet piece": "RackWood", "sealed_fresh sealed_late bare": "EndSeal", "tangential radial longitudinal": "GrainDirection",
+	"species group genus": "SpeciesKind", "near middle far": "WidthPlace", "weight ovendry_sample pin_meter": "NextReadingKind",
+	"inward straight outward": "ProngTurn", "full summary": "DetailAsked",
 }
 
 // shareEnums puts one schema in place of each list of words that has a name.

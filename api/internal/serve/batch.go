@@ -39,7 +39,7 @@ type BatchResult struct {
 
 // BatchAnswer is the answer to one question of a batch, or the problem with it.
 type BatchAnswer struct {
-	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
+	Line    int          `json:"line,omitempty" minimum:"1" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
 	ID      string       `json:"id,omitempty" description:"that the item was sent with"`
 	Route   string       `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`

@@ -56,7 +56,7 @@ func TestSteadyRoomMovesNothing(t *testing.T) {
 		assert.InDelta(t, p.Build.Value, p.Driest.Mean.Value, 0.1, species)
 		assert.InDelta(t, 48, p.BuildAir.RH.Value, 1, species)
 		assert.InDelta(t, 400, p.Sizes[1].Driest.Value, 0.1)
-		assert.Equal(t, "low", p.Restrained.Risk)
+		assert.Equal(t, "low", p.Restraint.Risk)
 	}
 }
 
