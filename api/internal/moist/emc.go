@@ -57,7 +57,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		value = w.Value
 		if value.FibreSaturation == 0 {
 			value.FibreSaturation, value.FibreSaturationSpread = t.General.FibreSaturation, t.General.FibreSaturationSpread
-			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wood/fibre_saturation_mc_pct", Subject: value.Name,
+			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wood/fibre_saturation_mc_pct", Subject: value.Name, About: method.AWood,
 				Detail: "the fibre saturation of woods in general is taken, " + quantity.FormatNumber(value.FibreSaturation.Percent(), 1) + " %MC"})
 		}
 	}

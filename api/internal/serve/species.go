@@ -1,7 +1,6 @@
 package serve
 
 import (
-
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/shelf"
