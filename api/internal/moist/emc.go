@@ -34,6 +34,7 @@ func (*EMCRequest) Joins() wire.Joined {
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
+	Summary         string        `json:"summary" required:"true" description:"the answer in a sentence"`
 	EMC             wire.Band     `json:"emc" required:"true" description:"moisture content at which the wood settles"`
 	DryBulb         wire.Quantity `json:"temperature" required:"true" description:"of the air"`
 	RHPct           float64       `json:"rh_pct" required:"true" description:"relative humidity of the air, over water"`
@@ -77,7 +78,16 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		band := wire.HumidityBandOf(*settled.RH)
 		result.RHBand = &band
 	}
+	result.Summary = result.said()
 	return result, notes, nil
+}
+
+// said is the answer in words.
+func (r *EMCResult) said() string {
+	if r.RHBand != nil {
+		return "air of " + r.DryBulb.Said() + " and " + r.RHBand.Said() + " keeps the wood at " + r.EMC.Text() + " %"
+	}
+	return "wood settles at " + r.EMC.Said() + " in air of " + airSaid(r.DryBulb, r.RHPct)
 }
 
 // settle is the wood in the air of the request, or in the one that keeps the wanted EMC.

@@ -42,6 +42,7 @@ type ShrinkageForm struct {
 
 // MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
+	Summary         string          `json:"summary" required:"true" description:"the answer in a sentence"`
 	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"the wood, with the figures the answer rests on"`
 	From            wire.Band       `json:"from_mc" required:"true" description:"moisture content at the start"`
 	To              wire.Band       `json:"to_mc" required:"true" description:"moisture content at the end"`
@@ -130,7 +131,21 @@ func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Woo
 			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), formFigure(f)})
 		}
 	}
+	r.Summary = r.said()
 	return r
+}
+
+// said is the answer in words.
+func (r *MovementResult) said() string {
+	moves, by := "changes", r.Change
+	switch {
+	case by.High < 0:
+		moves, by = "shrinks", wire.Band{Value: -by.Value, Low: -by.High, High: -by.Low, Unit: by.Unit}
+	case by.Low > 0:
+		moves = "swells"
+	}
+	return "from " + r.From.Text() + " to " + r.To.Text() + " % it " + moves + " by " + by.Said() + ": " +
+		r.FromSize.Text() + " " + r.FromSize.Unit + " become " + r.ToSize.Text() + " " + r.ToSize.Unit
 }
 
 // formFigure is what a form rests on, in percent of the size: for a point of moisture, or
