@@ -56,17 +56,20 @@ func shareIn(node any, shared map[string]any) {
 }
 
 // sharedName is the name of the list of words that a schema is; empty for any other.
-func sharedName(schema map[string]any) string {
-	words, is := schema["enum"].([]any)
-	if !is || schema["type"] != "string" {
-		if texts, plain := schema["enum"].([]string); plain && schema["type"] == "string" {
-			return sharedEnums[strings.Join(texts, " ")]
-		}
-		return ""
+func sharedName(schema map[string]any) string { return sharedEnums[strings.Join(wordsOf(schema), " ")] }
+
+// wordsOf are the words of which a schema takes one; nil for any other schema.
+func wordsOf(schema map[string]any) []string {
+	if schema["type"] != "string" {
+		return nil
 	}
-	texts := make([]string, 0, len(words))
+	texts, plain := schema["enum"].([]string)
+	if plain {
+		return texts
+	}
+	words, _ := schema["enum"].([]any)
 	for _, word := range words {
 		texts = append(texts, fmt.Sprint(word))
 	}
-	return sharedEnums[strings.Join(texts, " ")]
+	return texts
 }
