@@ -237,7 +237,7 @@ var wrongAnywhere = []wrong{
 	{"look-up of a calculation", Getting("/v1/air"), 405, nil, ""},
 	{"calculation of a look-up", Posting("/v1/species", `{}`), 405, nil, ""},
 	{"deleting a wood", Asked{http.MethodDelete, "/v1/species/maple-sugar", "", nil}, 405, nil, ""},
-	{"unknown query parameter", Getting("/v1/species?name=maple"), 400, []string{"?name unknown_parameter"}, "it has q, group, limit, offset"},
+	{"unknown query parameter", Getting("/v1/species?name=maple"), 400, []string{"?name unknown_parameter"}, "it has q, listing, limit, offset"},
 	{"query parameter of a calculation", Posting("/v1/air?units=inch", `{}`), 400, []string{"?units unknown_parameter"}, `no query parameter "units"`},
 	{"two unknown query parameters", Getting("/v1/methods?b=1&a=2"), 400, []string{"?a unknown_parameter", "?b unknown_parameter"}, "no query parameter"},
 	{"repeated query parameter", Getting("/v1/species?q=maple&q=oak"), 400, []string{"?q duplicate_parameter"}, "more than once"},
