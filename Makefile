@@ -83,8 +83,7 @@ postgres:
 
 # The program killed, stopped, flooded and cut off; five minutes.
 chaos:
-	go build -trimpath -o bin/latewood ./cmd/latewood
-	go run ./testdata/chaos bin/latewood
+	.ci/chaos
 
 # Each fuzz target for ten minutes; `make fuzz FUZZTIME=2m` is shorter. What breaks
 # a target is kept in testdata/fuzz of its package and asked by `make test` from then on.

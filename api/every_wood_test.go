@@ -31,7 +31,7 @@ func TestEveryWoodAnswers(t *testing.T) {
 			{"/v1/movement", `{"wood": %q, "size": "200 mm", "direction": "tangential", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 7}}`},
 			{"/v1/movement", `{"wood": %q, "size": "200 mm", "direction": "radial", "from_condition": {"mc_pct": 12}, "to_condition": {"mc_pct": 7}}`},
 			{"/v1/seasoning", `{"billet": {"wood": %q, "thickness": "25 mm", "stacked_on": "2024-04-01"}, "stays": [{"station": "madison-wi", "exposure": "shed"}], "target_condition": {"mc_pct": 20}}`},
-			{"/v1/resaw-plan", `{"billets": [{"wood": %q, "condition": {"mc_pct": 10, "mc_sd_points": 1}, "length": "600 mm", "width": "150 mm", "thickness": "50 mm"}], "saws": [{"usual_kerf": "bandsaw-carbide", "max_cut_height": "305 mm"}], "parts": [{"part_size": "guitar-headplate"}]}`},
+			{"/v1/resaw-plan", `{"billets": [{"wood": %q, "condition": {"mc_pct": 10, "mc_sd_points": 1}, "length": "600 mm", "width": "150 mm", "thickness": "50 mm"}], "saws": [{"usual_kerf": "bandsaw_carbide", "max_cut_height": "305 mm"}], "parts": [{"part_size": "guitar-headplate"}]}`},
 		} {
 			if q.target == "/v1/seasoning" && !everything && i%20 != 0 && w.ID != lightest && w.ID != heaviest {
 				continue // a forecast takes a tenth of a second

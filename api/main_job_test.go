@@ -27,7 +27,8 @@ func TestPrintedMovementOfWhiteFir(t *testing.T) {
 	a := asking.InFull[moist.MovementResult](t, "/v1/movement", body)
 	assert.Equal(t, "combined", a.Result.Form)
 	printed := asking.FormOf(t, a.Result.Forms, "coefficient")
-	assert.InDelta(t, 0.00245, printed.Rate, 1e-12)
+	assert.InDelta(t, 0.245, printed.Figure.Value, 1e-12)
+	assert.Equal(t, "%/point", printed.Figure.Unit)
 	assert.Equal(t, "mm", a.Result.Change.Unit)
 	assert.InDelta(t, 1.705, printed.Change.Value, 0.0005, "printed to 0.001 mm")
 	assert.InEpsilon(t, 1.705, a.Result.Change.Value, 0.005, "with the total shrinkage, which counts on the size at 8 % and not at 10")
@@ -327,7 +328,7 @@ func TestOwnLimits(t *testing.T) {
 		verdicts := map[string]string{}
 		for _, s := range a.Result.Verdicts {
 			for _, c := range s.Criteria {
-				verdicts[s.Step+" "+c.Name] = c.Verdict
+				verdicts[s.Step+" "+c.Kind] = c.Verdict
 			}
 			verdicts[s.Step] = s.Verdict
 		}

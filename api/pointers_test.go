@@ -51,6 +51,7 @@ func holdPointers(t *testing.T, path, body string, reply []byte) {
 	var answer struct{ Warnings []method.Warning }
 	require.NoError(t, json.Unmarshal(reply, &answer))
 	for _, w := range answer.Warnings {
+		assert.Equal(t, w.Subject == "", w.About == "", "what is the subject? %s: %+v\n%s", path, w, body)
 		if w.Input != "" {
 			first, _, _ := strings.Cut(strings.TrimPrefix(w.Input, "/"), "/")
 			assert.NotEmpty(t, first, "%s: %v\n%s", path, w, body)

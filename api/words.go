@@ -193,7 +193,7 @@ var words = map[string]wording{
 var (
 	speciesQuery = []serve.Parameter{
 		{Name: "q", Description: "id or name; case, accents and word order do not matter, near spellings are found", Example: "sugar maple"},
-		{Name: "group", Description: "hardwood, softwood or imported", Choices: []string{"hardwood", "softwood", "imported"}},
+		{Name: "listing", Description: "hardwood, softwood or imported", Choices: []string{"hardwood", "softwood", "imported"}},
 	}
 	stationsQuery = []serve.Parameter{
 		{Name: "q", Description: "name of the place"},
@@ -203,7 +203,7 @@ var (
 	platesQuery = []serve.Parameter{
 		{Name: "q", Description: "id, instrument or part, such as dreadnought top; near spellings are found", Example: "classical top"},
 		{Name: "instrument", Description: "instrument as listed"},
-		{Name: "matching", Description: "bookmatch, none or either", Choices: []string{"bookmatch", "none", "either"}},
+		{Name: "match", Description: "bookmatch, none or either", Choices: []string{"bookmatch", "none", "either"}},
 		serve.SystemParameter,
 	}
 	sawsQuery = []serve.Parameter{

@@ -63,7 +63,7 @@ func (p *Plate) Wedge() bool { return p.ThinEdge.Known() }
 // SawKind is a kind of saw with its kerf, the width of wood one cut turns to
 // dust. Measure your own: make one cut in scrap, kerf = T - (t1 + t2).
 type SawKind struct {
-	ID   string // stable, such as "bandsaw-carbide"
+	ID   string // stable, such as "bandsaw_carbide"
 	Name string
 	Kerf Span
 	Note string
@@ -71,16 +71,16 @@ type SawKind struct {
 
 // Allowance is wood that is planned for and lost.
 type Allowance struct {
-	ID   string // stable, such as "cleanup-sander"
+	ID   string // stable, such as "cleanup_sander"
 	Name string
-	Per  string // what it is lost from: "face", "both faces", "leaf", "edge", "side", "pith"
+	Per  string // what it is lost from: "face", "both_faces", "leaf", "edge", "side", "pith"
 	Loss Span
 	Note string
 }
 
 // EndTrim is the length lost at each end of a billet.
 type EndTrim struct {
-	ID   string // stable, such as "sealed-fresh"
+	ID   string // stable, such as "sealed_fresh"
 	Name string // the case: how the ends were sealed and dried
 	Each Span   // at each end
 	Note string

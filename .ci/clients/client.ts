@@ -3,7 +3,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { Client, ProblemError, of } from "./latewood/client.js";
-import type { Calculation, Item, Request, Schemas } from "./latewood/client.js";
+import type { Asking, Calculation, Item, Request, Schemas } from "./latewood/client.js";
 
 const [service, demo] = process.argv.slice(2);
 if (service === undefined || demo === undefined) throw new Error("usage: client SERVICE DEMO");
@@ -71,7 +71,16 @@ const first = await client.ask("/v1/movement", written, { tag: "" });
 tell("held", (await client.ask("/v1/movement", written, { tag: first?.tag ?? "" })) === undefined);
 
 const items = [9, 10, 11].map((inches): Item => ({ id: String(inches), route: "/v1/movement", request: { ...written, size: of(inches, "in") } }));
-for await (const item of client.stream(items)) {
+for await (const item of client.stream(items, { method: "QUERY" })) {
   if (item.route !== "/v1/movement" || item.answer === undefined) throw new Error(JSON.stringify(item));
-  tell("streamed", item.id ?? "", band(item.answer.result.change));
+  tell("streamed", item.line ?? 0, item.id ?? "", band(item.answer.result.change));
 }
+
+// A drawing has a tag too; in place of an answer it does not compile.
+const section = JSON.parse(readFileSync(join("api", "examples", "section-shape.flatsawn-board-after-drying.json"), "utf8"));
+const drawn = await client.rendered("/v1/section-shape", "svg", section, { tag: "" });
+if (drawn === undefined) throw new Error("no drawing");
+tell("drawn", drawn.type, (await drawn.text()).startsWith("<svg"), (await client.rendered("/v1/section-shape", "svg", section, { tag: drawn.tag ?? "" })) === undefined);
+// @ts-expect-error
+const asDrawing: Asking<"/v1/section-shape"> = { query: { as: "svg" } };
+void asDrawing;

@@ -95,12 +95,23 @@ func main() {
 		written.Size = client.Of(inches, "in")
 		items = append(items, client.Item{ID: fmt.Sprint(inches), Route: "/v1/movement", Request: written})
 	}
-	for item, err := range c.Stream(ctx, items) {
+	for item, err := range c.Stream(ctx, items, client.ByQuery()) {
 		must(err)
 		one, err := client.As[client.MovementResult](item)
 		must(err)
-		tell("streamed", item.ID, band(one.Result.Change))
+		tell("streamed", item.Line, item.ID, band(one.Result.Change))
 	}
+	drawings(ctx, c)
+}
+
+// drawings have a tag too.
+func drawings(ctx context.Context, c *client.Client) {
+	section, err := os.ReadFile("api/examples/section-shape.flatsawn-board-after-drying.json")
+	must(err)
+	drawn, err := c.Rendered(ctx, "/v1/section-shape", "svg", json.RawMessage(section), client.Tagged(""))
+	must(err)
+	_, err = c.Rendered(ctx, "/v1/section-shape", "svg", json.RawMessage(section), client.Tagged(drawn.Tag))
+	tell("drawn", drawn.Media, bytes.HasPrefix(drawn.Bytes, []byte("<svg")), errors.Is(err, client.ErrHeld))
 }
 
 // in lists the requests of a folder of the demo.

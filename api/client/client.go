@@ -58,8 +58,12 @@ func Retries(n int) Option { return func(c *call) { c.retries = n } }
 // Through sends calls through an HTTP client of your own.
 func Through(h *http.Client) Option { return func(c *call) { c.http = h } }
 
-// Tagged asks a calculation with QUERY, so that its answer has a Tag. With the tag of an
-// answer that you hold the error is ErrHeld while it is still right; "" where you hold none.
+// ByQuery asks calculations, and streams of them, with QUERY, which all between here and the
+// service may know to be safe to repeat.
+func ByQuery() Option { return func(c *call) { c.method = "QUERY" } }
+
+// Tagged is ByQuery for an answer with a Tag. With the tag of an answer that you hold the
+// error is ErrHeld while it is still right; "" where you hold none.
 func Tagged(tag string) Option {
 	return func(c *call) {
 		c.method = "QUERY"
@@ -74,6 +78,9 @@ var ErrHeld = errors.New("the answer is the one you hold")
 
 // String is the amount as people write it.
 func (q Amount) String() string { return cmp.Or(q.text, fmt.Sprint(q.Value)+" "+q.Unit) }
+
+// String is the band as people write it: -3.5 mm (-5 to -2.2).
+func (b Band) String() string { return fmt.Sprintf("%v %s (%v to %v)", b.Value, b.Unit, b.Low, b.High) }
 
 // Answer is what every calculation answers.
 type Answer[T any] struct {
@@ -116,11 +123,18 @@ func (p Pointer) Members() []string {
 	return names
 }
 
+// Rendering is an answer in another form than JSON.
+type Rendering struct {
+	Bytes []byte
+	Media string // such as image/svg+xml
+	Tag   string // where it was asked for with Tagged
+}
+
 // Rendered asks a calculation for another form of its answer: svg, csv and what else its
 // path offers.
-func (c *Client) Rendered(ctx context.Context, path, form string, request any, options ...Option) ([]byte, error) {
-	text, _, err := c.post(ctx, path, request, append(slices.Clone(options), With("as", form)))
-	return text, err
+func (c *Client) Rendered(ctx context.Context, path, form string, request any, options ...Option) (Rendering, error) {
+	text, header, err := c.post(ctx, path, request, append(slices.Clone(options), With("as", form)))
+	return Rendering{text, header.Get("Content-Type"), header.Get("ETag")}, err
 }
 
 // Ask asks the calculation at a path: Ask[MovementResult](ctx, c, "/v1/movement", request).
@@ -129,6 +143,9 @@ func Ask[T any](ctx context.Context, c *Client, path string, request any, option
 	text, header, err := c.post(ctx, path, request, options)
 	if err != nil {
 		return answer, err
+	}
+	if media := header.Get("Content-Type"); !strings.HasPrefix(media, "application/json") {
+		return answer, errors.New("the answer is " + media + ": ask for it with Rendered")
 	}
 	answer.Raw, answer.Tag = text, header.Get("ETag")
 	return answer, json.Unmarshal(text, &answer)

@@ -62,7 +62,11 @@ func TestAnAnswerWithItsWarnings(t *testing.T) {
 	assert.Less(t, len(inches.Raw), len(answer.Raw))
 	drawn, err := c.Rendered(t.Context(), "/v1/section-shape", "svg", json.RawMessage(example(t, "section-shape.flatsawn-board-after-drying")))
 	require.NoError(t, err)
-	assert.Contains(t, string(drawn), "<svg")
+	assert.Contains(t, string(drawn.Bytes), "<svg")
+	assert.Equal(t, "image/svg+xml", drawn.Media)
+	_, err = c.CalculateSectionShape(t.Context(), client.SectionShapeRequest{Width: client.Of(200, "mm"), Thickness: client.Of(30, "mm"), Rings: client.Rings{AngleDeg: new(40.0)},
+		Wood: client.Wood{Name: "maple-sugar"}, FromCondition: &client.Condition{McPct: new(9.0)}, ToCondition: &client.Condition{McPct: new(6.0)}}, client.With("as", "svg"))
+	require.ErrorContains(t, err, "Rendered")
 }
 
 func example(t *testing.T, name string) []byte {
@@ -135,6 +139,13 @@ func TestHeldAnswers(t *testing.T) {
 	first, err := c.CalculateMovement(t.Context(), movementOf(client.Of(330, "mm")), client.Tagged(""))
 	require.NoError(t, err)
 	require.NotEmpty(t, first.Tag)
+	assert.Equal(t, fmt.Sprintf("%v mm (%v to %v)", first.Result.Change.Value, first.Result.Change.Low, first.Result.Change.High), first.Result.Change.String())
+	section := json.RawMessage(example(t, "section-shape.flatsawn-board-after-drying"))
+	drawn, err := c.Rendered(t.Context(), "/v1/section-shape", "svg", section, client.Tagged(""))
+	require.NoError(t, err)
+	require.NotEmpty(t, drawn.Tag)
+	_, err = c.Rendered(t.Context(), "/v1/section-shape", "svg", section, client.Tagged(drawn.Tag))
+	require.ErrorIs(t, err, client.ErrHeld)
 	_, err = c.CalculateMovement(t.Context(), movementOf(client.Of(330, "mm")), client.Tagged(first.Tag))
 	require.ErrorIs(t, err, client.ErrHeld)
 	other, err := c.CalculateMovement(t.Context(), movementOf(client.Of(331, "mm")), client.Tagged(first.Tag))
@@ -153,13 +164,17 @@ func TestStreams(t *testing.T) {
 	var asked atomic.Int64
 	for name, before := range map[string]func(w http.ResponseWriter, r *http.Request) bool{
 		"whole": nil,
+		"by query": func(_ http.ResponseWriter, r *http.Request) bool {
+			assert.Equal(t, "QUERY", r.Method)
+			return false
+		},
 		"refused, then broken off": func(w http.ResponseWriter, _ *http.Request) bool {
 			switch asked.Add(1) {
 			case 1:
 				w.Header().Set("Retry-After", "0")
 				w.WriteHeader(http.StatusServiceUnavailable)
 			case 2:
-				_, _ = io.WriteString(w, `{"id": "0", "route": "/v1/movement", "status": 200, "answer": {"result": {}}}`+"\n")
+				_, _ = io.WriteString(w, `{"line": 1, "id": "0", "route": "/v1/movement", "status": 200, "answer": {"result": {}}}`+"\n")
 			default:
 				return false
 			}
@@ -167,15 +182,20 @@ func TestStreams(t *testing.T) {
 		},
 	} {
 		next := 0
-		for item, err := range served(t, before).Stream(t.Context(), items) {
+		options := []client.Option{}
+		if name == "by query" {
+			options = append(options, client.ByQuery())
+		}
+		for item, err := range served(t, before).Stream(t.Context(), items, options...) {
 			require.NoError(t, err, name)
 			require.Equal(t, strconv.Itoa(next), item.ID, name)
 			next++
+			require.Equal(t, next, item.Line, name)
 			answer, err := client.As[client.MovementResult](item)
 			if item.ID == "7" {
 				var problem *client.Problem
 				require.ErrorAs(t, err, &problem)
-				assert.True(t, strings.HasPrefix(string(problem.Errors[0].Pointer), "/request/"), problem.Errors[0].Pointer)
+				assert.NotNil(t, problem.At("/size"), "as of the route alone")
 				continue
 			}
 			require.NoError(t, err)

@@ -56,8 +56,8 @@ func (c *Client) CalculateLeafYield(ctx context.Context, request LeafYieldReques
 }
 
 // GetLimits: How much may be asked, and how often (/v1/limits).
-func (c *Client) GetLimits(ctx context.Context, options ...Option) (Limits, error) {
-	return look[Limits](ctx, c, "/v1/limits", options)
+func (c *Client) GetLimits(ctx context.Context, options ...Option) (ServiceLimits, error) {
+	return look[ServiceLimits](ctx, c, "/v1/limits", options)
 }
 
 // PlanLog: What billets a log gives (/v1/log-plan).
@@ -86,12 +86,12 @@ func (c *Client) CalculateMovement(ctx context.Context, request MovementRequest,
 // ListPartSizes: Parts of instruments with their usual sizes (/v1/part-sizes).
 // With("q", ...): id, instrument or part, such as dreadnought top; near spellings are found.
 // With("instrument", ...): instrument as listed.
-// With("matching", ...): bookmatch, none or either.
+// With("match", ...): bookmatch, none or either.
 // With("report_in", ...): metric or inch.
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListPartSizes(ctx context.Context, options ...Option) (PlateSummaryPage, error) {
-	return look[PlateSummaryPage](ctx, c, "/v1/part-sizes", options)
+func (c *Client) ListPartSizes(ctx context.Context, options ...Option) (PartSizePage, error) {
+	return look[PartSizePage](ctx, c, "/v1/part-sizes", options)
 }
 
 // GetPartSize: All that the tables hold of a part (/v1/part-sizes/{id}).
@@ -108,8 +108,8 @@ func (c *Client) GetPartSize(ctx context.Context, id string, options ...Option) 
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListBillets(ctx context.Context, options ...Option) (KeptBilletPageOf, error) {
-	return look[KeptBilletPageOf](ctx, c, "/v1/rack/billets", options)
+func (c *Client) ListBillets(ctx context.Context, options ...Option) (KeptBilletPage, error) {
+	return look[KeptBilletPage](ctx, c, "/v1/rack/billets", options)
 }
 
 // GetBillet: One billet on the rack (/v1/rack/billets/{id}).
@@ -127,8 +127,8 @@ func (c *Client) GetBilletCard(ctx context.Context, id string, options ...Option
 // ListBilletVersions: Every version of a billet on the rack (/v1/rack/billets/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListBilletVersions(ctx context.Context, id string, options ...Option) (KeptBilletPageOf, error) {
-	return look[KeptBilletPageOf](ctx, c, "/v1/rack/billets/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListBilletVersions(ctx context.Context, id string, options ...Option) (KeptBilletPage, error) {
+	return look[KeptBilletPage](ctx, c, "/v1/rack/billets/"+url.PathEscape(id)+"/history", options)
 }
 
 // GetRackCalendar: What is to be read and what will be ready, by day (/v1/rack/calendar).
@@ -149,8 +149,8 @@ func (c *Client) GetRackCalendar(ctx context.Context, options ...Option) (Calend
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListEvents(ctx context.Context, options ...Option) (KeptEventPageOf, error) {
-	return look[KeptEventPageOf](ctx, c, "/v1/rack/events", options)
+func (c *Client) ListEvents(ctx context.Context, options ...Option) (KeptEventPage, error) {
+	return look[KeptEventPage](ctx, c, "/v1/rack/events", options)
 }
 
 // GetEvent: One event on the rack (/v1/rack/events/{id}).
@@ -161,8 +161,8 @@ func (c *Client) GetEvent(ctx context.Context, id string, options ...Option) (Ke
 // ListEventVersions: Every version of an event on the rack (/v1/rack/events/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListEventVersions(ctx context.Context, id string, options ...Option) (KeptEventPageOf, error) {
-	return look[KeptEventPageOf](ctx, c, "/v1/rack/events/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListEventVersions(ctx context.Context, id string, options ...Option) (KeptEventPage, error) {
+	return look[KeptEventPage](ctx, c, "/v1/rack/events/"+url.PathEscape(id)+"/history", options)
 }
 
 // ListLabels: Labels for the wood on the rack (/v1/rack/labels).
@@ -184,8 +184,8 @@ func (c *Client) ListLabels(ctx context.Context, options ...Option) (Labels, err
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListNotes(ctx context.Context, options ...Option) (KeptNotePageOf, error) {
-	return look[KeptNotePageOf](ctx, c, "/v1/rack/notes", options)
+func (c *Client) ListNotes(ctx context.Context, options ...Option) (KeptNotePage, error) {
+	return look[KeptNotePage](ctx, c, "/v1/rack/notes", options)
 }
 
 // GetNote: One note on the rack (/v1/rack/notes/{id}).
@@ -196,8 +196,8 @@ func (c *Client) GetNote(ctx context.Context, id string, options ...Option) (Kep
 // ListNoteVersions: Every version of a note on the rack (/v1/rack/notes/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListNoteVersions(ctx context.Context, id string, options ...Option) (KeptNotePageOf, error) {
-	return look[KeptNotePageOf](ctx, c, "/v1/rack/notes/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListNoteVersions(ctx context.Context, id string, options ...Option) (KeptNotePage, error) {
+	return look[KeptNotePage](ctx, c, "/v1/rack/notes/"+url.PathEscape(id)+"/history", options)
 }
 
 // GetRackOverview: What is ready, what is next, what to weigh (/v1/rack/overview).
@@ -217,8 +217,8 @@ func (c *Client) GetRackOverview(ctx context.Context, options ...Option) (Overvi
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListPieces(ctx context.Context, options ...Option) (KeptPiecePageOf, error) {
-	return look[KeptPiecePageOf](ctx, c, "/v1/rack/pieces", options)
+func (c *Client) ListPieces(ctx context.Context, options ...Option) (KeptPiecePage, error) {
+	return look[KeptPiecePage](ctx, c, "/v1/rack/pieces", options)
 }
 
 // GetPiece: One piece on the rack (/v1/rack/pieces/{id}).
@@ -236,8 +236,8 @@ func (c *Client) GetPieceCard(ctx context.Context, id string, options ...Option)
 // ListPieceVersions: Every version of a piece on the rack (/v1/rack/pieces/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListPieceVersions(ctx context.Context, id string, options ...Option) (KeptPiecePageOf, error) {
-	return look[KeptPiecePageOf](ctx, c, "/v1/rack/pieces/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListPieceVersions(ctx context.Context, id string, options ...Option) (KeptPiecePage, error) {
+	return look[KeptPiecePage](ctx, c, "/v1/rack/pieces/"+url.PathEscape(id)+"/history", options)
 }
 
 // ListPlaces: The places on the rack (/v1/rack/places).
@@ -246,8 +246,8 @@ func (c *Client) ListPieceVersions(ctx context.Context, id string, options ...Op
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListPlaces(ctx context.Context, options ...Option) (KeptPlacePageOf, error) {
-	return look[KeptPlacePageOf](ctx, c, "/v1/rack/places", options)
+func (c *Client) ListPlaces(ctx context.Context, options ...Option) (KeptPlacePage, error) {
+	return look[KeptPlacePage](ctx, c, "/v1/rack/places", options)
 }
 
 // GetPlace: One place on the rack (/v1/rack/places/{id}).
@@ -258,8 +258,8 @@ func (c *Client) GetPlace(ctx context.Context, id string, options ...Option) (Ke
 // ListPlaceVersions: Every version of a place on the rack (/v1/rack/places/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListPlaceVersions(ctx context.Context, id string, options ...Option) (KeptPlacePageOf, error) {
-	return look[KeptPlacePageOf](ctx, c, "/v1/rack/places/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListPlaceVersions(ctx context.Context, id string, options ...Option) (KeptPlacePage, error) {
+	return look[KeptPlacePage](ctx, c, "/v1/rack/places/"+url.PathEscape(id)+"/history", options)
 }
 
 // ListPlans: The plans on the rack (/v1/rack/plans).
@@ -272,8 +272,8 @@ func (c *Client) ListPlaceVersions(ctx context.Context, id string, options ...Op
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListPlans(ctx context.Context, options ...Option) (KeptPlanPageOf, error) {
-	return look[KeptPlanPageOf](ctx, c, "/v1/rack/plans", options)
+func (c *Client) ListPlans(ctx context.Context, options ...Option) (KeptPlanPage, error) {
+	return look[KeptPlanPage](ctx, c, "/v1/rack/plans", options)
 }
 
 // GetPlan: One plan on the rack (/v1/rack/plans/{id}).
@@ -284,8 +284,8 @@ func (c *Client) GetPlan(ctx context.Context, id string, options ...Option) (Kep
 // ListPlanVersions: Every version of a plan on the rack (/v1/rack/plans/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListPlanVersions(ctx context.Context, id string, options ...Option) (KeptPlanPageOf, error) {
-	return look[KeptPlanPageOf](ctx, c, "/v1/rack/plans/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListPlanVersions(ctx context.Context, id string, options ...Option) (KeptPlanPage, error) {
+	return look[KeptPlanPage](ctx, c, "/v1/rack/plans/"+url.PathEscape(id)+"/history", options)
 }
 
 // GetRackProgress: How far the answers of the overview are (/v1/rack/progress).
@@ -304,8 +304,8 @@ func (c *Client) GetRackProgress(ctx context.Context, options ...Option) (Progre
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListReadings(ctx context.Context, options ...Option) (KeptReadingPageOf, error) {
-	return look[KeptReadingPageOf](ctx, c, "/v1/rack/readings", options)
+func (c *Client) ListReadings(ctx context.Context, options ...Option) (KeptReadingPage, error) {
+	return look[KeptReadingPage](ctx, c, "/v1/rack/readings", options)
 }
 
 // GetReading: One reading on the rack (/v1/rack/readings/{id}).
@@ -316,8 +316,8 @@ func (c *Client) GetReading(ctx context.Context, id string, options ...Option) (
 // ListReadingVersions: Every version of a reading on the rack (/v1/rack/readings/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListReadingVersions(ctx context.Context, id string, options ...Option) (KeptReadingPageOf, error) {
-	return look[KeptReadingPageOf](ctx, c, "/v1/rack/readings/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListReadingVersions(ctx context.Context, id string, options ...Option) (KeptReadingPage, error) {
+	return look[KeptReadingPage](ctx, c, "/v1/rack/readings/"+url.PathEscape(id)+"/history", options)
 }
 
 // ListStays: The stays on the rack (/v1/rack/stays).
@@ -330,8 +330,8 @@ func (c *Client) ListReadingVersions(ctx context.Context, id string, options ...
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListStays(ctx context.Context, options ...Option) (KeptStayPageOf, error) {
-	return look[KeptStayPageOf](ctx, c, "/v1/rack/stays", options)
+func (c *Client) ListStays(ctx context.Context, options ...Option) (KeptStayPage, error) {
+	return look[KeptStayPage](ctx, c, "/v1/rack/stays", options)
 }
 
 // GetStay: One stay on the rack (/v1/rack/stays/{id}).
@@ -342,8 +342,8 @@ func (c *Client) GetStay(ctx context.Context, id string, options ...Option) (Kep
 // ListStayVersions: Every version of a stay on the rack (/v1/rack/stays/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListStayVersions(ctx context.Context, id string, options ...Option) (KeptStayPageOf, error) {
-	return look[KeptStayPageOf](ctx, c, "/v1/rack/stays/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListStayVersions(ctx context.Context, id string, options ...Option) (KeptStayPage, error) {
+	return look[KeptStayPage](ctx, c, "/v1/rack/stays/"+url.PathEscape(id)+"/history", options)
 }
 
 // ListTargets: The targets on the rack (/v1/rack/targets).
@@ -352,8 +352,8 @@ func (c *Client) ListStayVersions(ctx context.Context, id string, options ...Opt
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv.
-func (c *Client) ListTargets(ctx context.Context, options ...Option) (KeptTargetPageOf, error) {
-	return look[KeptTargetPageOf](ctx, c, "/v1/rack/targets", options)
+func (c *Client) ListTargets(ctx context.Context, options ...Option) (KeptTargetPage, error) {
+	return look[KeptTargetPage](ctx, c, "/v1/rack/targets", options)
 }
 
 // GetTarget: One target on the rack (/v1/rack/targets/{id}).
@@ -364,8 +364,8 @@ func (c *Client) GetTarget(ctx context.Context, id string, options ...Option) (K
 // ListTargetVersions: Every version of a target on the rack (/v1/rack/targets/{id}/history).
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListTargetVersions(ctx context.Context, id string, options ...Option) (KeptTargetPageOf, error) {
-	return look[KeptTargetPageOf](ctx, c, "/v1/rack/targets/"+url.PathEscape(id)+"/history", options)
+func (c *Client) ListTargetVersions(ctx context.Context, id string, options ...Option) (KeptTargetPage, error) {
+	return look[KeptTargetPage](ctx, c, "/v1/rack/targets/"+url.PathEscape(id)+"/history", options)
 }
 
 // AssessReadiness: Is this billet ready, and for which step of the work (/v1/readiness).
@@ -389,8 +389,8 @@ func (c *Client) CompareResawTiming(ctx context.Context, request ResawTimingRequ
 // With("report_in", ...): metric or inch.
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
-func (c *Client) ListSawingLosses(ctx context.Context, options ...Option) (ShopLossPage, error) {
-	return look[ShopLossPage](ctx, c, "/v1/sawing-losses", options)
+func (c *Client) ListSawingLosses(ctx context.Context, options ...Option) (SawingLossPage, error) {
+	return look[SawingLossPage](ctx, c, "/v1/sawing-losses", options)
 }
 
 // ForecastSeasoning: How a piece dries where it lies, and when it is dry (/v1/seasoning).
@@ -405,7 +405,7 @@ func (c *Client) CalculateSectionShape(ctx context.Context, request SectionShape
 
 // ListSpecies: Woods, by name or group (/v1/species).
 // With("q", ...): id or name; case, accents and word order do not matter, near spellings are found.
-// With("group", ...): hardwood, softwood or imported.
+// With("listing", ...): hardwood, softwood or imported.
 // With("limit", ...): entries on a page.
 // With("offset", ...): entries to skip.
 func (c *Client) ListSpecies(ctx context.Context, options ...Option) (SpeciesSummaryPage, error) {

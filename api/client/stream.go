@@ -18,6 +18,7 @@ type Item struct {
 
 // ItemAnswer is the answer to an item, or the problem with it.
 type ItemAnswer struct {
+	Line    int             `json:"line"` // which of the items, from 1, also where they were sent again
 	ID      string          `json:"id"`
 	Route   string          `json:"route"`
 	Status  int             `json:"status"`
@@ -42,12 +43,15 @@ func (c *Client) Stream(ctx context.Context, items []Item, options ...Option) it
 	all := c.call(options)
 	all.header.Set("Content-Type", "application/x-ndjson")
 	return func(yield func(ItemAnswer, error) bool) {
-		for tried := 0; len(items) > 0; tried++ {
-			answered, reply, err := c.stream(ctx, items, all, yield) //nolint:bodyclose // closed where it is read
+		for from, tried := 0, 0; from < len(items); tried++ {
+			answered, reply, err := c.stream(ctx, items[from:], all, func(one ItemAnswer, err error) bool { //nolint:bodyclose // closed where it is read
+				one.Line += from
+				return yield(one, err)
+			})
 			if err == nil {
 				return
 			}
-			if items = items[answered:]; answered > 0 {
+			if from += answered; answered > 0 {
 				tried = 0
 			}
 			if !all.again(ctx, reply, tried) {
@@ -72,7 +76,7 @@ func (c *Client) stream(ctx context.Context, items []Item, all *call, yield func
 		}
 		_ = to.Close()
 	}()
-	reply, err = c.send(ctx, http.MethodPost, "/v1/batch", from, all)
+	reply, err = c.send(ctx, all.method, "/v1/batch", from, all)
 	if err != nil {
 		return 0, nil, err
 	}

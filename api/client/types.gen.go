@@ -29,6 +29,7 @@ type Air struct {
 
 // AirCondition defines model for AirCondition.
 type AirCondition struct {
+	// Air the air that the wood has settled in
 	Air Air `json:"air"`
 
 	// Sorption how the wood came there: drying wood settles above the middle curve, wetting wood below it; unknown leaves it to the question, which takes the middle where it cannot tell
@@ -57,6 +58,7 @@ type AirDrying struct {
 
 // AirRequest defines model for AirRequest.
 type AirRequest struct {
+	// Air the air, by its temperature and one measure of its vapour
 	Air Air `json:"air"`
 
 	// HeatedTo what this air becomes at another temperature with its vapour kept, such as winter air in a heated shop; at least -40 C, at most 100 C
@@ -69,15 +71,23 @@ type AirRequest struct {
 
 // AirResult defines model for AirResult.
 type AirResult struct {
-	Air    AirState  `json:"air"`
+	// Air the air that was told
+	Air AirState `json:"air"`
+
+	// Heated with heated_to: what it becomes
 	Heated *AirState `json:"heated,omitempty"`
+
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
 }
 
 // AirState defines model for AirState.
 type AirState struct {
 	// DewPoint left out where the air is too dry to have one above -100 C
 	DewPoint Quantity `json:"dew_point,omitempty,omitzero"`
-	Emc      Band     `json:"emc"`
+
+	// Emc moisture content at which wood of unknown history settles in this air
+	Emc Band `json:"emc"`
 
 	// FrostPoint where vapour would settle as ice; only below 0 C
 	FrostPoint Quantity `json:"frost_point,omitempty,omitzero"`
@@ -108,7 +118,9 @@ type AirState struct {
 type AirToBuild struct {
 	// McPct moisture content that the wood comes to in it
 	McPct float64 `json:"mc_pct"`
-	Rh    Band    `json:"rh"`
+
+	// Rh relative humidity
+	Rh Band `json:"rh"`
 
 	// Temperature temperature: that of the air of build_condition, or 20 C
 	Temperature Quantity `json:"temperature,omitzero"`
@@ -116,7 +128,10 @@ type AirToBuild struct {
 
 // AssemblyMovementRequest defines model for AssemblyMovementRequest.
 type AssemblyMovementRequest struct {
-	BuildCondition  *Condition `json:"build_condition,omitempty"`
+	// BuildCondition condition of the parts at the build, of each that has none of its own. Left out: each has its own
+	BuildCondition *Condition `json:"build_condition,omitempty"`
+
+	// DriestCondition driest condition, in which all parts come to rest. Goes with wettest_condition, in place of room
 	DriestCondition *Condition `json:"driest_condition,omitempty"`
 
 	// GluedJoints parts that are glued to each other, which hold each other from moving. Left out: none
@@ -130,8 +145,12 @@ type AssemblyMovementRequest struct {
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
-	ReportIn         string     `json:"report_in,omitempty"`
-	Room             *Room      `json:"room,omitempty"`
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Room the air that the finished work lives in: the driest and the wettest state of each part are those of its year in this room. Give this, or driest_condition with wettest_condition
+	Room *Room `json:"room,omitempty"`
+
+	// WettestCondition wettest condition, in which all parts come to rest. Goes with driest_condition
 	WettestCondition *Condition `json:"wettest_condition,omitempty"`
 }
 
@@ -145,7 +164,9 @@ type AssemblyMovementResult struct {
 
 	// Parts figures of each part
 	Parts []PartFigures `json:"parts"`
-	Room  *RoomUsed     `json:"room,omitempty"`
+
+	// Room the room as the answer took it. Left out without a room
+	Room *RoomUsed `json:"room,omitempty"`
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
@@ -153,17 +174,17 @@ type AssemblyMovementResult struct {
 
 // Band defines model for Band.
 type Band struct {
-	// High 5 % of cases lie above
-	High float64 `json:"high"`
+	// Value the likeliest; it lies between the ends
+	Value float64 `json:"value"`
 
 	// Low 5 % of cases lie below
 	Low float64 `json:"low"`
 
+	// High 5 % of cases lie above
+	High float64 `json:"high"`
+
 	// Unit of all three: that of a quantity, or %MC, %RH, %, points (of moisture content), deg, 1/m, 1/ft, 1, %/point, or a rate such as points/day
 	Unit string `json:"unit"`
-
-	// Value the likeliest; it lies between the ends
-	Value float64 `json:"value"`
 }
 
 // BatchLimits defines model for BatchLimits.
@@ -180,6 +201,7 @@ type BatchLimits struct {
 
 // BendDay defines model for BendDay.
 type BendDay struct {
+	// Bend the bend then. Positive: hollow on face 1
 	Bend Band `json:"bend"`
 
 	// Date the date, of a record. Left out with day_of_year, and where no room was given
@@ -191,18 +213,25 @@ type BendDay struct {
 
 // BendExtremes defines model for BendExtremes.
 type BendExtremes struct {
+	// Face1 the day when it is most hollow on face 1, or least on face 2
 	Face1 BendDay `json:"face_1"`
+
+	// Face2 the day when it is most hollow on face 2, or least on face 1
 	Face2 BendDay `json:"face_2"`
 }
 
 // Billet defines model for Billet.
 type Billet struct {
 	// Bow depth of the hollow over the whole length. Left out: none; at least 0 mm, at most 200 mm
-	Bow       Length     `json:"bow,omitempty,omitzero"`
+	Bow Length `json:"bow,omitempty,omitzero"`
+
+	// Condition moisture content when it is sawn; it gives the mass and, with final_condition of a part, the shrinkage still to come. Left out: not known
 	Condition *Condition `json:"condition,omitempty"`
 
 	// Cup depth of the hollow over the whole width. Left out: none; at least 0 mm, at most 100 mm
-	Cup         Length       `json:"cup,omitempty,omitzero"`
+	Cup Length `json:"cup,omitempty,omitzero"`
+
+	// EdgesInTree what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known
 	EdgesInTree *EdgesInTree `json:"edges_in_tree,omitempty"`
 
 	// EndSeal how the ends are kept while the wood dries. Left out: not known
@@ -223,7 +252,9 @@ type Billet struct {
 
 	// FarThickness at the start and the far edge of a wedge. Left out: the same as thickness; at least 0 mm, at most 2000 mm
 	FarThickness Length `json:"far_thickness,omitempty,omitzero"`
-	Grain        *Grain `json:"grain,omitempty"`
+
+	// Grain how the fibre and the figure run along the billet. Left out: not known
+	Grain *Grain `json:"grain,omitempty"`
 
 	// Id yours, by which the answer calls the billet. Left out: its position in the list, such as "1"
 	Id string `json:"id,omitempty"`
@@ -235,16 +266,22 @@ type Billet struct {
 	Name string `json:"name,omitempty"`
 
 	// Note a remark of your own; nothing is read from it
-	Note  string `json:"note,omitempty"`
+	Note string `json:"note,omitempty"`
+
+	// Rings how the annual rings lie on the end grain. Left out: not known
 	Rings *Rings `json:"rings,omitempty"`
 
 	// StackedOn day on which it was put to dry
-	StackedOn      string     `json:"stacked_on,omitempty"`
+	StackedOn string `json:"stacked_on,omitempty"`
+
+	// StartCondition moisture content on the day it was stacked. Left out: the published green moisture content of the wood
 	StartCondition *Condition `json:"start_condition,omitempty"`
 
 	// Thickness at the start and the near edge; at least 0.5 mm, at most 2000 mm
 	Thickness Length `json:"thickness,omitempty,omitzero"`
-	Trim      *Trim  `json:"trim,omitempty"`
+
+	// Trim what is lost at the ends and along the edges before parts are laid out. Left out: nothing
+	Trim *Trim `json:"trim,omitempty"`
 
 	// Twist how far one corner stands off a flat bench with the other three down, over the whole length and width. Left out: none; at least 0 mm, at most 200 mm
 	Twist Length `json:"twist,omitempty,omitzero"`
@@ -262,42 +299,9 @@ type Billet struct {
 	Zones []Zone `json:"zones,omitempty"`
 }
 
-// BilletAnswer defines model for BilletAnswer.
-type BilletAnswer struct {
-	// Blanks the stacks of leaves that it is cut into
-	Blanks []PlanBlank `json:"blanks"`
-
-	// Cuts steps that are cuts
-	Cuts int `json:"cuts"`
-
-	// Id of the billet: yours, or its position in the request
-	Id   string `json:"id"`
-	Mass *Band  `json:"mass,omitempty"`
-
-	// Name as it was sent
-	Name string `json:"name,omitempty"`
-
-	// Offcuts what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at
-	Offcuts []PlanOffcut `json:"offcuts,omitempty"`
-	Pith    *PithPlace   `json:"pith,omitempty"`
-
-	// RemainderLength length left whole beyond the last crosscut
-	RemainderLength Quantity `json:"remainder_length,omitzero"`
-
-	// Settings the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps
-	Settings []PlanSetting `json:"settings,omitempty"`
-	Shares   PlanShares    `json:"shares"`
-
-	// Steps in the order of the work
-	Steps []PlanStep `json:"steps"`
-
-	// TotalValue what the sets of this billet are worth
-	TotalValue int          `json:"total_value"`
-	Volume     BilletVolume `json:"volume"`
-}
-
 // BilletEntry defines model for BilletEntry.
 type BilletEntry struct {
+	// Billet the piece
 	Billet Billet `json:"billet"`
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
@@ -313,7 +317,9 @@ type BilletEntry struct {
 	Stays []Stay `json:"stays,omitempty"`
 
 	// Target id of the target that it is kept for. Left out: none
-	Target          string     `json:"target,omitempty"`
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
 	TargetCondition *Condition `json:"target_condition,omitempty"`
 }
 
@@ -330,12 +336,15 @@ type BilletVolume struct {
 type BookmatchRequest struct {
 	// ArchHeight how far the outside falls from the seam to the other edge when the joined pair is carved to an arch, the arc of a circle that is level at the seam; the halves are then matched on that outside. Left out: the faces stay flat, as sawn; at least 0 mm, at most 500 mm
 	ArchHeight Length `json:"arch_height,omitempty,omitzero"`
-	Billet     Billet `json:"billet"`
+
+	// Billet what the leaves are sawn from; as wide as they are
+	Billet Billet `json:"billet"`
 
 	// Leaves the sawn faces of every leaf in order from face 1, in place of stack
 	Leaves []LeafFaces `json:"leaves,omitempty"`
 
 	// Openings ways of opening to compare; wrong_way is a pair turned so that the outer faces show. Of wood with flame_lean_deg a slip_match is chosen only where it is asked for alone. Left out: all three
+	// Each is one of: bookmatch, slip_match, wrong_way
 	Openings []string `json:"openings,omitempty"`
 
 	// RejectedLeaves numbers of leaves, from 1 at face 1, that make no pair. Left out: none
@@ -343,14 +352,22 @@ type BookmatchRequest struct {
 
 	// ReportIn units of the answer
 	// One of: metric, inch
-	ReportIn     string        `json:"report_in,omitempty"`
-	Saw          *Saw          `json:"saw,omitempty"`
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Saw its kerf is needed with stack; its clean-up is taken off the leaves. Left out, with leaves: the usual clean-up
+	Saw *Saw `json:"saw,omitempty"`
+
+	// ScoreWeights of the score, in place of the usual ones. Left out: the usual ones
 	ScoreWeights *ScoreWeights `json:"score_weights,omitempty"`
 
 	// SeamEdge jointed off the edge before the seam; 3 mm is usual (common practice). Left out: nothing; at least 0 mm, at most 500 mm
-	SeamEdge Length     `json:"seam_edge,omitempty,omitzero"`
-	Spare    *SpareWood `json:"spare,omitempty"`
-	Stack    *LeafStack `json:"stack,omitempty"`
+	SeamEdge Length `json:"seam_edge,omitempty,omitzero"`
+
+	// Spare the most that may be given up for a better match. Left out: 10 mm each (own choice)
+	Spare *SpareWood `json:"spare,omitempty"`
+
+	// Stack a regular stack: how many leaves and how thick; or give leaves
+	Stack *LeafStack `json:"stack,omitempty"`
 }
 
 // BookmatchResult defines model for BookmatchResult.
@@ -362,15 +379,19 @@ type BookmatchResult struct {
 	Chosen []PairRank `json:"chosen"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
-	DefaultsUsed []Provenance `json:"defaults_used,omitempty"`
-	EdgesInTree  *EdgesInTree `json:"edges_in_tree,omitempty"`
+	DefaultsUsed []FigureUsed `json:"defaults_used,omitempty"`
+
+	// EdgesInTree what the edges faced in the tree, as given or told from the pith. Left out where neither is known
+	EdgesInTree *EdgesInTree `json:"edges_in_tree,omitempty"`
 
 	// Leaves every leaf, from face 1
 	Leaves []LeafRings `json:"leaves"`
 
 	// Pairs every pair of neighbours without a rejected leaf
 	Pairs []PairMatch `json:"pairs"`
-	Pith  *PithPlace  `json:"pith,omitempty"`
+
+	// Pith given, or found from two readings. Left out where the rings are taken as planes
+	Pith *PithPlace `json:"pith,omitempty"`
 
 	// Ranked every pair in every opening with its better edge, the best first; with flame_lean_deg slip-matches come after the ways that mirror the figure
 	Ranked []PairRank `json:"ranked"`
@@ -382,12 +403,22 @@ type BookmatchResult struct {
 // BoxedHeart defines model for BoxedHeart.
 type BoxedHeart struct {
 	// Detail what happens, in words
-	Detail   string `json:"detail"`
-	Face1Gap Band   `json:"face_1_gap"`
-	Face2Gap Band   `json:"face_2_gap"`
-	FarGap   Band   `json:"far_gap"`
-	NearGap  Band   `json:"near_gap"`
-	Opening  Band   `json:"opening"`
+	Detail string `json:"detail"`
+
+	// Face1Gap how wide one check from the pith square to face 1 opens there, if it takes all of the opening
+	Face1Gap Band `json:"face_1_gap"`
+
+	// Face2Gap the same of a check to face 2
+	Face2Gap Band `json:"face_2_gap"`
+
+	// FarGap the same of a check to the far edge
+	FarGap Band `json:"far_gap"`
+
+	// NearGap the same of a check to the near edge
+	NearGap Band `json:"near_gap"`
+
+	// Opening angle by which the full circle of the rings fails to close, of one check or shared by several
+	Opening Band `json:"opening"`
 
 	// Opens a check opens; false: nothing opens, and old checks close
 	Opens bool `json:"opens"`
@@ -445,13 +476,20 @@ type CalendarDay struct {
 
 // Calibration defines model for Calibration.
 type Calibration struct {
-	DryingFactor       DryingFactorUsed `json:"drying_factor"`
+	// DryingFactor after the readings
+	DryingFactor DryingFactorUsed `json:"drying_factor"`
+
+	// DryingFactorBefore as known of the wood
 	DryingFactorBefore DryingFactorUsed `json:"drying_factor_before"`
 
 	// EffectiveMembers forecasts that agree with the readings, out of members
-	EffectiveMembers float64   `json:"effective_members"`
-	EmcScale         Band      `json:"emc_scale"`
-	Foretold         *Foretold `json:"foretold,omitempty"`
+	EffectiveMembers float64 `json:"effective_members"`
+
+	// EmcScale equilibrium of this piece in this place over that of the isotherm of the wood
+	EmcScale Band `json:"emc_scale"`
+
+	// Foretold how the forecast does on the weighings of this piece, each foretold from those before it; with four and more
+	Foretold *Foretold `json:"foretold,omitempty"`
 
 	// Members forecasts of the ensemble
 	Members int `json:"members"`
@@ -460,13 +498,19 @@ type Calibration struct {
 	MeterBiases []MeterBias `json:"meter_biases"`
 
 	// Method how the ensemble was drawn
-	Method      string           `json:"method"`
-	OvendryMass *Band            `json:"ovendry_mass,omitempty"`
-	Pace        DryingFactorUsed `json:"pace"`
+	Method string `json:"method"`
+
+	// OvendryMass mass without water of the billet, if it was weighed
+	OvendryMass *Band `json:"ovendry_mass,omitempty"`
+
+	// Pace of the wet stage in a wide pile, over that in moving air; after the readings
+	Pace DryingFactorUsed `json:"pace"`
 
 	// ReadingsUsed that were not rejected
-	ReadingsUsed int  `json:"readings_used"`
-	StartMc      Band `json:"start_mc"`
+	ReadingsUsed int `json:"readings_used"`
+
+	// StartMc on the day of stacking
+	StartMc Band `json:"start_mc"`
 }
 
 // Card defines model for Card.
@@ -475,15 +519,34 @@ type Card struct {
 	Contradictions []Doubt `json:"contradictions"`
 
 	// Events the newest first, at most 20
-	Events      []Line    `json:"events"`
+	Events []CardLine `json:"events"`
+
+	// NextReading what to read next, and what to expect. Left out: nothing is worth reading, or not known
 	NextReading *ReadNext `json:"next_reading,omitempty"`
 
 	// Readings the newest first, at most 20
-	Readings []Line   `json:"readings"`
+	Readings []CardLine `json:"readings"`
+
+	// Standing what the overview tells of it
 	Standing Standing `json:"standing"`
 
 	// Unanswered why nothing can be said of it
 	Unanswered string `json:"unanswered,omitempty"`
+}
+
+// CardLine defines model for CardLine.
+type CardLine struct {
+	// Date of the entry
+	Date string `json:"date,omitempty"`
+
+	// Figure as it was written: the mass, or the moisture content in percent
+	Figure string `json:"figure,omitempty"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the reading or the event
+	Kind string `json:"kind"`
 }
 
 // CarvedPlace defines model for CarvedPlace.
@@ -495,17 +558,17 @@ type CarvedPlace struct {
 	// FirstDepth of the outside of the first leaf below its face that shows as sawn
 	FirstDepth Quantity `json:"first_depth,omitzero"`
 
-	// RingAngleFirstDeg between ring lines and the carved outside of the first leaf
-	RingAngleFirstDeg float64 `json:"ring_angle_first_deg"`
-
-	// RingAngleSecondDeg the same of the second leaf
-	RingAngleSecondDeg float64 `json:"ring_angle_second_deg"`
+	// FirstRingAngleDeg between ring lines and the carved outside of the first leaf
+	FirstRingAngleDeg float64 `json:"first_ring_angle_deg"`
 
 	// RingShift of the line of one ring on the two outsides, across the width. Left out where the ring does not come through both
 	RingShift Quantity `json:"ring_shift,omitempty,omitzero"`
 
 	// SecondDepth the same of the second leaf; another than that of the first in a slip-match
 	SecondDepth Quantity `json:"second_depth,omitzero"`
+
+	// SecondRingAngleDeg the same of the second leaf
+	SecondRingAngleDeg float64 `json:"second_ring_angle_deg"`
 
 	// Y from the near edge
 	Y Quantity `json:"y,omitzero"`
@@ -568,8 +631,42 @@ type ClientLimits struct {
 	ReplySeconds float64 `json:"reply_seconds"`
 }
 
+// ComparedSaw defines model for ComparedSaw.
+type ComparedSaw struct {
+	// Bound no plan on this saw is worth more
+	Bound int `json:"bound"`
+
+	// Cuts of all billets
+	Cuts int `json:"cuts"`
+
+	// Id of the saw: yours, or its position in the request
+	Id string `json:"id"`
+
+	// Kerf of its resaw cut
+	Kerf Quantity `json:"kerf,omitzero"`
+
+	// Leaves in sets or unpaired
+	Leaves int `json:"leaves"`
+
+	// MissingSets from min_sets, of all parts
+	MissingSets int `json:"missing_sets"`
+
+	// Name as it was sent
+	Name string `json:"name,omitempty"`
+
+	// Optimal proven for this saw
+	Optimal bool `json:"optimal"`
+
+	// Sets of each part, in the order of the request
+	Sets []int `json:"sets"`
+
+	// TotalValue what the sets of its best plan are worth
+	TotalValue int `json:"total_value"`
+}
+
 // Condition defines model for Condition.
 type Condition struct {
+	// Air the air that the wood has settled in
 	Air *Air `json:"air,omitempty"`
 
 	// Green above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
@@ -588,32 +685,47 @@ type Condition struct {
 
 // CornerAngles defines model for CornerAngles.
 type CornerAngles struct {
-	FarFace1  Band `json:"far_face_1"`
-	FarFace2  Band `json:"far_face_2"`
+	// FarFace1 between the far edge and face 1
+	FarFace1 Band `json:"far_face_1"`
+
+	// FarFace2 between the far edge and face 2
+	FarFace2 Band `json:"far_face_2"`
+
+	// NearFace1 between the near edge and face 1
 	NearFace1 Band `json:"near_face_1"`
+
+	// NearFace2 between the near edge and face 2
 	NearFace2 Band `json:"near_face_2"`
 }
 
 // CoursePoint defines model for CoursePoint.
 type CoursePoint struct {
+	// CoreMc of the middle fifth of the thickness
 	CoreMc Band `json:"core_mc"`
 
 	// Date day of the point
 	Date string `json:"date"`
 
 	// Days since stacking; in the answer about the time to resaw since as_of
-	Days    float64 `json:"days"`
-	MeanMc  Band    `json:"mean_mc"`
-	ShellMc Band    `json:"shell_mc"`
+	Days float64 `json:"days"`
+
+	// MeanMc over the thickness
+	MeanMc Band `json:"mean_mc"`
+
+	// ShellMc of the outer tenth at each face
+	ShellMc Band `json:"shell_mc"`
 }
 
 // CreepLeft defines model for CreepLeft.
 type CreepLeft struct {
+	// BendingShare share of the elastic cup, bow and twist that is left
 	BendingShare Range `json:"bending_share"`
 
 	// Note what the shares rest on
-	Note        string `json:"note"`
-	StressShare Range  `json:"stress_share"`
+	Note string `json:"note"`
+
+	// StressShare share of the elastic stress that is left
+	StressShare Range `json:"stress_share"`
 }
 
 // CriterionResult defines model for CriterionResult.
@@ -621,9 +733,9 @@ type CriterionResult struct {
 	// Detail in words
 	Detail string `json:"detail"`
 
-	// Name level: near the target; gradient: core and shell alike; rest: no longer moving
+	// Kind level: near the target; gradient: core and shell alike; rest: no longer moving
 	// One of: level, gradient, rest
-	Name string `json:"name"`
+	Kind string `json:"kind"`
 
 	// Probability left out when there is no reading
 	Probability *float64 `json:"probability,omitempty"`
@@ -635,6 +747,7 @@ type CriterionResult struct {
 
 // Cutting defines model for Cutting.
 type Cutting struct {
+	// Event resawn or ripped, of the billet or piece that was sawn
 	Event EventEntry `json:"event"`
 
 	// Pieces what came of it; each is cut from what the event is of. All are kept with the event, or nothing is where one of them is wrong
@@ -643,23 +756,23 @@ type Cutting struct {
 
 // DateBand defines model for DateBand.
 type DateBand struct {
+	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	Value string `json:"value,omitempty"`
+
+	// Low 5 % of cases are earlier
+	Low string `json:"low,omitempty"`
+
 	// High 95 % of cases are earlier
 	High string `json:"high,omitempty"`
 
 	// HighDays days to high
 	HighDays *float64 `json:"high_days,omitempty"`
 
-	// Low 5 % of cases are earlier
-	Low string `json:"low,omitempty"`
-
 	// LowDays days to low
 	LowDays *float64 `json:"low_days,omitempty"`
 
 	// NotReachedProbability that it does not come about within the forecast, 0 to 1
 	NotReachedProbability float64 `json:"not_reached_probability"`
-
-	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
-	Value string `json:"value,omitempty"`
 
 	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
 	ValueDays *float64 `json:"value_days,omitempty"`
@@ -720,29 +833,29 @@ type DryingDefect struct {
 
 // DryingFactor defines model for DryingFactor.
 type DryingFactor struct {
-	// SdRatio spread: one standard deviation is a factor of this, up or down
-	SdRatio *float64 `json:"sd_ratio,omitempty"`
-
 	// Value 1 is the diffusion model as published
 	Value float64 `json:"value"`
+
+	// SdRatio spread: one standard deviation is a factor of this, up or down
+	SdRatio *float64 `json:"sd_ratio,omitempty"`
 }
 
 // DryingFactorUsed defines model for DryingFactorUsed.
 type DryingFactorUsed struct {
-	// Detail how it was come by
-	Detail string `json:"detail"`
-
-	// High 5 % of cases lie above
-	High float64 `json:"high"`
+	// Value speed of drying relative to the diffusion model as published: half of the cases are slower
+	Value float64 `json:"value"`
 
 	// Low 5 % of cases lie below
 	Low float64 `json:"low"`
 
+	// High 5 % of cases lie above
+	High float64 `json:"high"`
+
 	// Unit of all three: a ratio
 	Unit string `json:"unit"`
 
-	// Value speed of drying relative to the diffusion model as published: half of the cases are slower
-	Value float64 `json:"value"`
+	// Detail how it was come by
+	Detail string `json:"detail"`
 }
 
 // EMCForm defines model for EMCForm.
@@ -756,6 +869,7 @@ type EMCForm struct {
 
 // EMCRequest defines model for EMCRequest.
 type EMCRequest struct {
+	// Air the air; gives the moisture content at which wood settles
 	Air *Air `json:"air,omitempty"`
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
@@ -778,15 +892,23 @@ type EMCRequest struct {
 
 // EMCResult defines model for EMCResult.
 type EMCResult struct {
-	Emc               Band `json:"emc"`
+	// Emc moisture content at which the wood settles
+	Emc Band `json:"emc"`
+
+	// FibreSaturationMc at the air temperature; water above it is free and moves nothing
 	FibreSaturationMc Band `json:"fibre_saturation_mc"`
 
 	// Forms what each published equation gives for this wood; the band of emc holds them
 	Forms []EMCForm `json:"forms"`
-	Rh    *Band     `json:"rh,omitempty"`
+
+	// Rh with wanted_emc_pct: rh_pct with its band, the relative humidity that keeps the wood there
+	Rh *Band `json:"rh,omitempty"`
 
 	// RhPct relative humidity of the air, over water
 	RhPct float64 `json:"rh_pct"`
+
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
 
 	// Temperature of the air
 	Temperature Quantity `json:"temperature,omitzero"`
@@ -823,11 +945,14 @@ type EndAdvice struct {
 
 	// Note what the trim rests on
 	Note string `json:"note"`
-	Trim Range  `json:"trim"`
+
+	// Trim length that each end usually loses to checks
+	Trim Range `json:"trim"`
 }
 
 // Estimate defines model for Estimate.
 type Estimate struct {
+	// Mc percent of ovendry mass
 	Mc Band `json:"mc"`
 
 	// McSdPoints standard deviation
@@ -850,7 +975,6 @@ type Event struct {
 	Date string `json:"date"`
 
 	// EndSeal how the ends are kept from then on. Left out: as before
-	// One of: sealed_fresh, sealed_late, bare
 	EndSeal string `json:"end_seal,omitempty"`
 
 	// Kind what was done
@@ -867,7 +991,9 @@ type Event struct {
 	Note string `json:"note,omitempty"`
 
 	// Place id of the place it lies in from then on. Left out: the same
-	Place   string   `json:"place,omitempty"`
+	Place string `json:"place,omitempty"`
+
+	// Removed what was taken off. Left out: nothing
 	Removed *Removed `json:"removed,omitempty"`
 }
 
@@ -875,7 +1001,9 @@ type Event struct {
 type EventEntry struct {
 	// Billet id of the billet on the rack. Give this or piece
 	Billet string `json:"billet,omitempty"`
-	Event  Event  `json:"event"`
+
+	// Event what was done
+	Event Event `json:"event"`
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
@@ -886,27 +1014,37 @@ type EventEntry struct {
 
 // FaceCup defines model for FaceCup.
 type FaceCup struct {
+	// Cup how far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith
 	Cup Band `json:"cup"`
 
 	// Detail the same in words
 	Detail string `json:"detail"`
 
 	// Face which face or edge
-	// One of: face_1, face_2, near_edge, far_edge
+	// One of: face_1, face_2, near, far
 	Face string `json:"face"`
 
 	// HollowSide which way the curve opens, with the gradient where there is one; none: it stays straight
 	// One of: bark, pith, none
-	HollowSide   string `json:"hollow_side"`
-	WithGradient *Band  `json:"with_gradient,omitempty"`
+	HollowSide string `json:"hollow_side"`
+
+	// WithGradient the cup and the bend by the gradient together; the band adds both, because they come from one piece. Left out without a profile, and for an edge
+	WithGradient *Band `json:"with_gradient,omitempty"`
 }
 
 // FaceStress defines model for FaceStress.
 type FaceStress struct {
+	// StrainAcross strain across the grain in percent of the size it would have free; positive: it is pulled
 	StrainAcross Band `json:"strain_across"`
-	StrainAlong  Band `json:"strain_along"`
+
+	// StrainAlong strain along the grain in percent of the size it would have free; positive: it is pulled
+	StrainAlong Band `json:"strain_along"`
+
+	// StressAcross elastic stress across the grain, positive in tension; creep takes off a part
 	StressAcross Band `json:"stress_across"`
-	StressAlong  Band `json:"stress_along"`
+
+	// StressAlong elastic stress along the grain, positive in tension; creep takes off a part
+	StressAlong Band `json:"stress_along"`
 }
 
 // FieldError defines model for FieldError.
@@ -917,7 +1055,9 @@ type FieldError struct {
 
 	// Detail for people
 	Detail string `json:"detail"`
-	Limit  *Limit `json:"limit,omitempty"`
+
+	// Limit what was missed, for programs; the detail says it too
+	Limit *MissedLimit `json:"limit,omitempty"`
 
 	// Parameter name of the query or path parameter, if it is one. Left out beside pointer
 	Parameter string `json:"parameter,omitempty"`
@@ -933,7 +1073,28 @@ type FigureState struct {
 
 	// DayOfYear month and day, such as --01-23, of a year like every other. Left out with date, and where no room was given
 	DayOfYear string `json:"day_of_year,omitempty"`
-	Mc        Band   `json:"mc"`
+
+	// Mc moisture content
+	Mc Band `json:"mc"`
+}
+
+// FigureUsed defines model for FigureUsed.
+type FigureUsed struct {
+	// Value in its unit
+	Value float64 `json:"value"`
+
+	// Unit none for a pure number
+	Unit string `json:"unit,omitempty"`
+
+	// Name of the figure, as GET /v1/species/{id} names it, and a request where it takes it
+	Name string `json:"name"`
+
+	// Provenance read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks
+	// One of: read_agreeing, read, read_transcript, read_by_order, computed, derived, secondary, inferred, disputed, memory, estimated, common_practice, caller
+	Provenance string `json:"provenance"`
+
+	// Source author, title, table and page
+	Source string `json:"source"`
 }
 
 // Finish defines model for Finish.
@@ -947,9 +1108,11 @@ type FinishObject struct {
 
 // FinishUsed defines model for FinishUsed.
 type FinishUsed struct {
-	// Name the name of the finish, or own figure
-	Name       string `json:"name"`
-	Resistance Band   `json:"resistance"`
+	// Name the name of the finish. Left out: a resistance of your own
+	Name string `json:"name,omitempty"`
+
+	// Resistance resistance to vapour
+	Resistance Band `json:"resistance"`
 
 	// Source where the resistance comes from
 	Source string `json:"source"`
@@ -981,7 +1144,10 @@ type Foretold struct {
 
 // GlueEdge defines model for GlueEdge.
 type GlueEdge struct {
-	Peel  Band `json:"peel"`
+	// Peel stress that peels the joint, its size only: whether it opens or closes the joint depends on the stack. An order of magnitude as shear is
+	Peel Band `json:"peel"`
+
+	// Shear shear stress in the glue at the edge, an order of magnitude: low and high are a third of it and three times it, no 90 % band
 	Shear Band `json:"shear"`
 
 	// Zone how far in from the edge the stress falls to about a third
@@ -1002,10 +1168,17 @@ type GlueLayer struct {
 
 // GlueLineStress defines model for GlueLineStress.
 type GlueLineStress struct {
-	AtEnds               GlueEdge `json:"at_ends"`
-	AtSides              GlueEdge `json:"at_sides"`
-	FreeDifferenceAcross Band     `json:"free_difference_across"`
-	FreeDifferenceAlong  Band     `json:"free_difference_along"`
+	// AtEnds at the two edges across the length
+	AtEnds GlueEdge `json:"at_ends"`
+
+	// AtSides at the two edges along the length
+	AtSides GlueEdge `json:"at_sides"`
+
+	// FreeDifferenceAcross the same over the width
+	FreeDifferenceAcross Band `json:"free_difference_across"`
+
+	// FreeDifferenceAlong change of the upper layer less that of the lower over the length, had they not been glued; the band takes both layers as independent
+	FreeDifferenceAlong Band `json:"free_difference_along"`
 
 	// Note how far the estimate goes
 	Note string `json:"note"`
@@ -1014,10 +1187,16 @@ type GlueLineStress struct {
 // GluedFigures defines model for GluedFigures.
 type GluedFigures struct {
 	// Detail what that says, in words
-	Detail                  string `json:"detail"`
-	FailureShare            Band   `json:"failure_share"`
-	FreeDifferenceToDriest  Band   `json:"free_difference_to_driest"`
-	FreeDifferenceToWettest Band   `json:"free_difference_to_wettest"`
+	Detail string `json:"detail"`
+
+	// FailureShare the larger of both strains in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months
+	FailureShare Band `json:"failure_share"`
+
+	// FreeDifferenceToDriest change of the first less that of the second over the size from the build to the driest state, were they free
+	FreeDifferenceToDriest Band `json:"free_difference_to_driest"`
+
+	// FreeDifferenceToWettest the same to the wettest state
+	FreeDifferenceToWettest Band `json:"free_difference_to_wettest"`
 
 	// Id your id of the joint, or its position
 	Id string `json:"id"`
@@ -1030,25 +1209,33 @@ type GluedFigures struct {
 	Risk string `json:"risk"`
 
 	// Size how much is glued: the smaller of both sides
-	Size            Quantity `json:"size,omitzero"`
-	StrainToDriest  Band     `json:"strain_to_driest"`
-	StrainToWettest Band     `json:"strain_to_wettest"`
+	Size Quantity `json:"size,omitzero"`
+
+	// StrainToDriest the same in percent of the size; one part bears all of it where the other does not give. Below 0 the first is pulled, above the second
+	StrainToDriest Band `json:"strain_to_driest"`
+
+	// StrainToWettest the same to the wettest state
+	StrainToWettest Band `json:"strain_to_wettest"`
 }
 
 // GluedJoint defines model for GluedJoint.
 type GluedJoint struct {
+	// First one part, and which of its sizes lies along the glue
 	First JointSide `json:"first"`
 
 	// Id yours, by which the answer calls the joint; no two joints have the same. Left out: its position in the list, such as "1"
 	Id string `json:"id,omitempty"`
 
 	// Name for people; given back as it is
-	Name   string    `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Second the other, and which of its sizes lies the same way: of a rib under a top its length
 	Second JointSide `json:"second"`
 }
 
 // Gradient defines model for Gradient.
 type Gradient struct {
+	// CoreMinusShell how much wetter the core is than the shell
 	CoreMinusShell Band `json:"core_minus_shell"`
 
 	// Detail what it means for the work
@@ -1061,12 +1248,17 @@ type Gradient struct {
 
 // GradientBend defines model for GradientBend.
 type GradientBend struct {
-	Cup       Band `json:"cup"`
+	// Cup bend over the width. Positive: hollow on face 1
+	Cup Band `json:"cup"`
+
+	// Curvature curvature across the grain. Positive: hollow on face 1
 	Curvature Band `json:"curvature"`
 
 	// Detail which face draws hollow, in words
-	Detail      string `json:"detail"`
-	WidthStrain Band   `json:"width_strain"`
+	Detail string `json:"detail"`
+
+	// WidthStrain change of the width in percent, mean over the thickness; positive is swelling
+	WidthStrain Band `json:"width_strain"`
 }
 
 // Grain defines model for Grain.
@@ -1089,7 +1281,8 @@ type GreenCondition struct {
 
 // Health defines model for Health.
 type Health struct {
-	// Status alive or ready
+	// Status alive: the program runs; ready: it takes requests
+	// One of: alive, ready
 	Status string `json:"status"`
 }
 
@@ -1115,7 +1308,9 @@ type JointPair struct {
 	Extremes string `json:"extremes,omitempty"`
 
 	// Id yours, by which the answer calls the pair; no two pairs have the same. Left out: its position in the list, such as "1"
-	Id    string    `json:"id,omitempty"`
+	Id string `json:"id,omitempty"`
+
+	// Inner the part that takes it up, such as the tenon, the inlay or the panel
 	Inner JointSide `json:"inner"`
 
 	// MaxClearance widest gap that still serves; at least 0 mm, at most 100 mm
@@ -1125,7 +1320,9 @@ type JointPair struct {
 	MinClearance Length `json:"min_clearance,omitempty,omitzero"`
 
 	// Name for people; given back as it is
-	Name  string    `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Outer the part that gives room, such as the pocket or the rebate: where it grows the gap opens
 	Outer JointSide `json:"outer"`
 }
 
@@ -1143,6 +1340,7 @@ type JointSide struct {
 
 // KeptBillet defines model for KeptBillet.
 type KeptBillet struct {
+	// Billet the piece
 	Billet Billet `json:"billet"`
 
 	// ChangedAt when this version was made, by the clock of the service, in UTC
@@ -1173,15 +1371,17 @@ type KeptBillet struct {
 	Stays []Stay `json:"stays,omitempty"`
 
 	// Target id of the target that it is kept for. Left out: none
-	Target          string     `json:"target,omitempty"`
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
 	TargetCondition *Condition `json:"target_condition,omitempty"`
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 }
 
-// KeptBilletPageOf defines model for KeptBilletPageOf.
-type KeptBilletPageOf struct {
+// KeptBilletPage defines model for KeptBilletPage.
+type KeptBilletPage struct {
 	// Items of this page
 	Items []KeptBillet `json:"items"`
 
@@ -1191,6 +1391,7 @@ type KeptBilletPageOf struct {
 
 // KeptCutting defines model for KeptCutting.
 type KeptCutting struct {
+	// Event as it is kept
 	Event KeptEvent `json:"event"`
 
 	// Pieces as they are kept, in their order
@@ -1209,8 +1410,10 @@ type KeptEvent struct {
 	ChangedBy string `json:"changed_by,omitempty"`
 
 	// Etag of this version, for If-Match
-	Etag  string `json:"etag"`
-	Event Event  `json:"event"`
+	Etag string `json:"etag"`
+
+	// Event what was done
+	Event Event `json:"event"`
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
@@ -1228,8 +1431,8 @@ type KeptEvent struct {
 	Version int `json:"version"`
 }
 
-// KeptEventPageOf defines model for KeptEventPageOf.
-type KeptEventPageOf struct {
+// KeptEventPage defines model for KeptEventPage.
+type KeptEventPage struct {
 	// Items of this page
 	Items []KeptEvent `json:"items"`
 
@@ -1253,7 +1456,9 @@ type KeptNote struct {
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
-	Of *Noted `json:"of,omitempty"`
+
+	// Of what it is on. Left out: on the shop
+	Of *NoteSubject `json:"of,omitempty"`
 
 	// Removed it was taken off the rack; an undo brings it back
 	Removed bool `json:"removed,omitempty"`
@@ -1268,8 +1473,8 @@ type KeptNote struct {
 	Version int `json:"version"`
 }
 
-// KeptNotePageOf defines model for KeptNotePageOf.
-type KeptNotePageOf struct {
+// KeptNotePage defines model for KeptNotePage.
+type KeptNotePage struct {
 	// Items of this page
 	Items []KeptNote `json:"items"`
 
@@ -1279,6 +1484,7 @@ type KeptNotePageOf struct {
 
 // KeptPiece defines model for KeptPiece.
 type KeptPiece struct {
+	// Billet the piece
 	Billet Billet `json:"billet"`
 
 	// ChangedAt when this version was made, by the clock of the service, in UTC
@@ -1291,15 +1497,19 @@ type KeptPiece struct {
 	Etag string `json:"etag"`
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
-	Id     string `json:"id"`
-	Parent OfWood `json:"parent"`
+	Id string `json:"id"`
+
+	// Parent what it was cut from; it stays a piece of that
+	Parent WoodReference `json:"parent"`
 
 	// Photo name of a file of your own that shows it; nothing is read from it
 	Photo string `json:"photo,omitempty"`
 
 	// Place id of the place it lies in now. Left out: not known
-	Place string     `json:"place,omitempty"`
-	Plan  *LeafOfAll `json:"plan,omitempty"`
+	Place string `json:"place,omitempty"`
+
+	// Plan the leaf of a plan that it is. Left out: of none
+	Plan *LeafOfPlan `json:"plan,omitempty"`
 
 	// Removed it was taken off the rack; an undo brings it back
 	Removed bool `json:"removed,omitempty"`
@@ -1311,15 +1521,17 @@ type KeptPiece struct {
 	Stays []Stay `json:"stays,omitempty"`
 
 	// Target id of the target that it is kept for. Left out: none
-	Target          string     `json:"target,omitempty"`
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
 	TargetCondition *Condition `json:"target_condition,omitempty"`
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 }
 
-// KeptPiecePageOf defines model for KeptPiecePageOf.
-type KeptPiecePageOf struct {
+// KeptPiecePage defines model for KeptPiecePage.
+type KeptPiecePage struct {
 	// Items of this page
 	Items []KeptPiece `json:"items"`
 
@@ -1351,15 +1563,17 @@ type KeptPlace struct {
 	Removed bool `json:"removed,omitempty"`
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
-	RestoresVersion *int  `json:"restores_version,omitempty"`
-	Stay            *Stay `json:"stay,omitempty"`
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there, as a stay of a billet without its end. Left out: not known
+	Stay *Stay `json:"stay,omitempty"`
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 }
 
-// KeptPlacePageOf defines model for KeptPlacePageOf.
-type KeptPlacePageOf struct {
+// KeptPlacePage defines model for KeptPlacePage.
+type KeptPlacePage struct {
 	// Items of this page
 	Items []KeptPlace `json:"items"`
 
@@ -1412,8 +1626,8 @@ type KeptPlan struct {
 	Version int `json:"version"`
 }
 
-// KeptPlanPageOf defines model for KeptPlanPageOf.
-type KeptPlanPageOf struct {
+// KeptPlanPage defines model for KeptPlanPage.
+type KeptPlanPage struct {
 	// Items of this page
 	Items []KeptPlan `json:"items"`
 
@@ -1439,7 +1653,9 @@ type KeptReading struct {
 	Id string `json:"id"`
 
 	// Piece id of the piece on the rack. Give this or billet
-	Piece   string  `json:"piece,omitempty"`
+	Piece string `json:"piece,omitempty"`
+
+	// Reading what was read
 	Reading Reading `json:"reading"`
 
 	// Removed it was taken off the rack; an undo brings it back
@@ -1452,8 +1668,8 @@ type KeptReading struct {
 	Version int `json:"version"`
 }
 
-// KeptReadingPageOf defines model for KeptReadingPageOf.
-type KeptReadingPageOf struct {
+// KeptReadingPage defines model for KeptReadingPage.
+type KeptReadingPage struct {
 	// Items of this page
 	Items []KeptReading `json:"items"`
 
@@ -1494,15 +1710,17 @@ type KeptStay struct {
 	Removed bool `json:"removed,omitempty"`
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
-	RestoresVersion *int  `json:"restores_version,omitempty"`
-	Stay            *Stay `json:"stay,omitempty"`
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Stay the air there. Give this or place
+	Stay *Stay `json:"stay,omitempty"`
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 }
 
-// KeptStayPageOf defines model for KeptStayPageOf.
-type KeptStayPageOf struct {
+// KeptStayPage defines model for KeptStayPage.
+type KeptStayPage struct {
 	// Items of this page
 	Items []KeptStay `json:"items"`
 
@@ -1537,15 +1755,17 @@ type KeptTarget struct {
 	Removed bool `json:"removed,omitempty"`
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
-	RestoresVersion *int      `json:"restores_version,omitempty"`
+	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// TargetCondition what its wood is to come to
 	TargetCondition Condition `json:"target_condition"`
 
 	// Version 1 when it was added, one more with each change
 	Version int `json:"version"`
 }
 
-// KeptTargetPageOf defines model for KeptTargetPageOf.
-type KeptTargetPageOf struct {
+// KeptTargetPage defines model for KeptTargetPage.
+type KeptTargetPage struct {
 	// Items of this page
 	Items []KeptTarget `json:"items"`
 
@@ -1555,6 +1775,7 @@ type KeptTargetPageOf struct {
 
 // KilnPhase defines model for KilnPhase.
 type KilnPhase struct {
+	// Air of the kiln, -40 to 80 C; with the wet bulb as schedules have it
 	Air *Air `json:"air,omitempty"`
 
 	// Days how long it is run
@@ -1610,7 +1831,10 @@ type Labels struct {
 
 // LaminatePoint defines model for LaminatePoint.
 type LaminatePoint struct {
+	// Bow bend over the length. Positive: hollow on face 1
 	Bow Band `json:"bow"`
+
+	// Cup bend over the width. Positive: hollow on face 1
 	Cup Band `json:"cup"`
 
 	// Date the date, of a record. Left out with day_of_year, and where no room was given
@@ -1618,14 +1842,21 @@ type LaminatePoint struct {
 
 	// DayOfYear month and day, such as --01-23, of a year like every other. Left out with date, and where no room was given
 	DayOfYear string `json:"day_of_year,omitempty"`
-	MeanMc    Band   `json:"mean_mc"`
+
+	// MeanMc mean moisture content, by mass
+	MeanMc Band `json:"mean_mc"`
 }
 
 // LaminateRequest defines model for LaminateRequest.
 type LaminateRequest struct {
-	Glue            *GlueLayer `json:"glue,omitempty"`
+	// Glue the glue between the layers, for its stress at the edges. Left out: 0.1 mm of 300 MPa
+	Glue *GlueLayer `json:"glue,omitempty"`
+
+	// GlueUpCondition condition of the layers when they were glued flat, of each that has none of its own
 	GlueUpCondition *Condition `json:"glue_up_condition,omitempty"`
-	LaterCondition  *Condition `json:"later_condition,omitempty"`
+
+	// LaterCondition condition that the layers come to, of each that has none of its own
+	LaterCondition *Condition `json:"later_condition,omitempty"`
 
 	// Layers the layers from face 1, the top, down
 	Layers []Layer `json:"layers"`
@@ -1635,8 +1866,10 @@ type LaminateRequest struct {
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
-	ReportIn string      `json:"report_in,omitempty"`
-	Strip    *StripAsked `json:"strip,omitempty"`
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Strip your own stiffness for the plain strip that the answer shows of two layers with the grain along the length. Left out: that of the tables
+	Strip *StripAsked `json:"strip,omitempty"`
 
 	// Width width of the panel; at least 1 mm, at most 10 m
 	Width Length `json:"width,omitzero"`
@@ -1644,39 +1877,65 @@ type LaminateRequest struct {
 
 // LaminateResult defines model for LaminateResult.
 type LaminateResult struct {
-	Bow             Band      `json:"bow"`
-	CornerLift      Band      `json:"corner_lift"`
-	Creep           CreepLeft `json:"creep"`
-	Cup             Band      `json:"cup"`
-	CurvatureAcross Band      `json:"curvature_across"`
-	CurvatureAlong  Band      `json:"curvature_along"`
+	// Bow bend over the length. Positive: hollow on face 1
+	Bow Band `json:"bow"`
+
+	// CornerLift with three corners down, how far the fourth stands up; the sign says which diagonal
+	CornerLift Band `json:"corner_lift"`
+
+	// Creep what is left of stress and bend after weeks and months
+	Creep CreepLeft `json:"creep"`
+
+	// Cup bend over the width. Positive: hollow on face 1
+	Cup Band `json:"cup"`
+
+	// CurvatureAcross curvature over the width. Positive: hollow on face 1
+	CurvatureAcross Band `json:"curvature_across"`
+
+	// CurvatureAlong curvature over the length. Positive: hollow on face 1
+	CurvatureAlong Band `json:"curvature_along"`
 
 	// GlueLines the glue between each layer and the next below, from face 1 down
 	GlueLines []GlueLineStress `json:"glue_lines"`
 
 	// Layers the layers from face 1, the top, down
-	Layers       []LayerStress `json:"layers"`
-	LengthChange Band          `json:"length_change"`
-	Shear        Band          `json:"shear"`
+	Layers []LayerStress `json:"layers"`
+
+	// LengthChange change of the length at mid-thickness; positive is swelling
+	LengthChange Band `json:"length_change"`
+
+	// Shear change of the corners in the plane of the panel
+	Shear Band `json:"shear"`
 
 	// StaysSquare the corners keep their angles in the plane of the panel; it may still cup, bow or twist
-	StaysSquare bool       `json:"stays_square"`
-	Strip       *StripBent `json:"strip,omitempty"`
+	StaysSquare bool `json:"stays_square"`
+
+	// Strip two layers with the grain along the length as plain strips across the width alone, as for a cap on a body. Left out for any other panel
+	Strip *StripBent `json:"strip,omitempty"`
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
 
 	// Symmetric the layers are a mirror image about mid-thickness: the panel stays flat but for differences between pieces, which are in the bands
-	Symmetric   bool `json:"symmetric"`
-	Twist       Band `json:"twist"`
+	Symmetric bool `json:"symmetric"`
+
+	// Twist engineering twist curvature of the surface; the corner lift is this times length times width over 2
+	Twist Band `json:"twist"`
+
+	// WidthChange change of the width at mid-thickness; positive is swelling
 	WidthChange Band `json:"width_change"`
 }
 
 // LaminateState defines model for LaminateState.
 type LaminateState struct {
-	Bow        Band `json:"bow"`
+	// Bow bend over the length since it was glued flat. Positive: hollow on face 1
+	Bow Band `json:"bow"`
+
+	// CornerLift with three corners down, how far the fourth stands up; the sign says which diagonal
 	CornerLift Band `json:"corner_lift"`
-	Cup        Band `json:"cup"`
+
+	// Cup bend over the width since it was glued flat. Positive: hollow on face 1
+	Cup Band `json:"cup"`
 
 	// Date the date, of a record. Left out with day_of_year, and where no room was given
 	Date string `json:"date,omitempty"`
@@ -1688,52 +1947,82 @@ type LaminateState struct {
 	GlueLines []GlueLineStress `json:"glue_lines"`
 
 	// Layers the layers from face 1 down
-	Layers       []LayerState `json:"layers"`
-	LengthChange Band         `json:"length_change"`
-	MeanMc       Band         `json:"mean_mc"`
-	WidthChange  Band         `json:"width_change"`
+	Layers []LayerState `json:"layers"`
+
+	// LengthChange change of the length at mid-thickness since it was glued; positive is swelling
+	LengthChange Band `json:"length_change"`
+
+	// MeanMc mean moisture content, by mass
+	MeanMc Band `json:"mean_mc"`
+
+	// WidthChange change of the width at mid-thickness since it was glued; positive is swelling
+	WidthChange Band `json:"width_change"`
 }
 
 // LaminateSwing defines model for LaminateSwing.
 type LaminateSwing struct {
-	Bow          Band `json:"bow"`
-	CornerLift   Band `json:"corner_lift"`
-	Cup          Band `json:"cup"`
+	// Bow of the bow; positive: it grows hollow on face 1 towards the wettest day
+	Bow Band `json:"bow"`
+
+	// CornerLift of the corner lift
+	CornerLift Band `json:"corner_lift"`
+
+	// Cup of the cup; positive: it grows hollow on face 1 towards the wettest day
+	Cup Band `json:"cup"`
+
+	// LengthChange of the length
 	LengthChange Band `json:"length_change"`
-	WidthChange  Band `json:"width_change"`
+
+	// WidthChange of the width
+	WidthChange Band `json:"width_change"`
 }
 
 // LaminateThroughYear defines model for LaminateThroughYear.
 type LaminateThroughYear struct {
-	BowExtremes BendExtremes  `json:"bow_extremes"`
-	Creep       CreepLeft     `json:"creep"`
-	CupExtremes BendExtremes  `json:"cup_extremes"`
-	Driest      LaminateState `json:"driest"`
+	// BowExtremes the days when the bow is furthest either way
+	BowExtremes BendExtremes `json:"bow_extremes"`
+
+	// Creep what is left of stress and bend after weeks and months
+	Creep CreepLeft `json:"creep"`
+
+	// CupExtremes the days when the cup is furthest either way, which are others than the driest and the wettest where one layer leads
+	CupExtremes BendExtremes `json:"cup_extremes"`
+
+	// Driest the driest day of the whole, by mass
+	Driest LaminateState `json:"driest"`
 
 	// ExtremesDelayDays how long after those of its air the driest and the wettest state of the whole come, mean of the two
 	ExtremesDelayDays float64 `json:"extremes_delay_days"`
 
 	// Id your id of the laminate, or its position
-	Id     string     `json:"id"`
+	Id string `json:"id"`
+
+	// Inside the finish on face 2
 	Inside FinishUsed `json:"inside"`
 
 	// Layers the layers from face 1 down, each with the year of its own moisture
 	Layers []LayerThroughYear `json:"layers"`
 
 	// Name your name for the laminate
-	Name    string     `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Outside the finish on face 1
 	Outside FinishUsed `json:"outside"`
 
 	// Series every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary
 	Series []LaminatePoint `json:"series,omitempty"`
-	Swing  LaminateSwing   `json:"swing"`
+
+	// Swing wettest less driest; the bands are those of one panel that goes from one to the other
+	Swing LaminateSwing `json:"swing"`
 
 	// SwingMcPoints wettest less driest, mean moisture content
 	SwingMcPoints float64 `json:"swing_mc_points"`
 
 	// TimeConstantDays how fast the whole nears the air after a step, by the mass of its layers; not the delay of its extremes
-	TimeConstantDays float64       `json:"time_constant_days"`
-	Wettest          LaminateState `json:"wettest"`
+	TimeConstantDays float64 `json:"time_constant_days"`
+
+	// Wettest the wettest day of the whole, by mass
+	Wettest LaminateState `json:"wettest"`
 }
 
 // LargestShift defines model for LargestShift.
@@ -1750,18 +2039,23 @@ type LargestShift struct {
 
 // Layer defines model for Layer.
 type Layer struct {
+	// GlueUpCondition condition of this layer when it was glued. Left out: that of the panel
 	GlueUpCondition *Condition `json:"glue_up_condition,omitempty"`
 
 	// GrainAngleDeg angle from the length of the panel to the grain, anticlockwise as seen on face 1: 0 along the length, 90 across it
 	GrainAngleDeg *float64 `json:"grain_angle_deg,omitempty"`
 
 	// Id yours, by which the answer calls the layer. Left out: its position in the list, such as "1"
-	Id             string     `json:"id,omitempty"`
+	Id string `json:"id,omitempty"`
+
+	// LaterCondition condition that this layer comes to. Left out: that of the panel
 	LaterCondition *Condition `json:"later_condition,omitempty"`
 
 	// Name for people; given back as it is
-	Name  string `json:"name,omitempty"`
-	Rings Rings  `json:"rings"`
+	Name string `json:"name,omitempty"`
+
+	// Rings how the growth rings lie in the layer, seen on the end of its grain; only their angle to the face counts here
+	Rings Rings `json:"rings"`
 
 	// Thickness thickness of the layer; at least 0.1 mm, at most 1000 mm
 	Thickness Length `json:"thickness,omitzero"`
@@ -1772,45 +2066,68 @@ type Layer struct {
 
 // LayerState defines model for LayerState.
 type LayerState struct {
+	// Face1 at the face of the layer that looks to face 1 of the laminate
 	Face1 FaceStress `json:"face_1"`
 
 	// Face1McPct moisture content at its face that looks to face 1, of the straight line through the layer that bends it as its moisture does
-	Face1McPct float64    `json:"face_1_mc_pct"`
-	Face2      FaceStress `json:"face_2"`
+	Face1McPct float64 `json:"face_1_mc_pct"`
+
+	// Face2 at its other face
+	Face2 FaceStress `json:"face_2"`
 
 	// Face2McPct the same at its other face
 	Face2McPct float64 `json:"face_2_mc_pct"`
-	Mc         Band    `json:"mc"`
+
+	// Mc mean moisture content of the layer
+	Mc Band `json:"mc"`
 }
 
 // LayerStress defines model for LayerStress.
 type LayerStress struct {
-	Face1            FaceStress `json:"face_1"`
-	Face2            FaceStress `json:"face_2"`
-	FreeStrainAcross Band       `json:"free_strain_across"`
-	FreeStrainAlong  Band       `json:"free_strain_along"`
-	GlueUpMc         Band       `json:"glue_up_mc"`
+	// Face1 at the face of the layer that looks to face 1 of the panel
+	Face1 FaceStress `json:"face_1"`
+
+	// Face2 at its other face
+	Face2 FaceStress `json:"face_2"`
+
+	// FreeStrainAcross change across the grain in percent, had it not been glued
+	FreeStrainAcross Band `json:"free_strain_across"`
+
+	// FreeStrainAlong change along the grain in percent, had it not been glued
+	FreeStrainAlong Band `json:"free_strain_along"`
+
+	// GlueUpMc moisture content when it was glued
+	GlueUpMc Band `json:"glue_up_mc"`
 
 	// Id your id of the layer, or its position
-	Id      string `json:"id"`
-	LaterMc Band   `json:"later_mc"`
+	Id string `json:"id"`
+
+	// LaterMc moisture content that it comes to
+	LaterMc Band `json:"later_mc"`
 
 	// ModulusAlong modulus of elasticity along the grain, 1.10 times that from bending
 	ModulusAlong Quantity `json:"modulus_along,omitzero"`
 
 	// Name your name for the layer
-	Name string   `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Wood the wood, with the figures the answer rests on
 	Wood WoodUsed `json:"wood"`
 }
 
 // LayerThroughYear defines model for LayerThroughYear.
 type LayerThroughYear struct {
-	Driest       FigureState      `json:"driest"`
+	// Driest its own driest state
+	Driest FigureState `json:"driest"`
+
+	// DryingFactor speed of diffusion; fitted to drying boards, so the band is wide for thin layers
 	DryingFactor DryingFactorUsed `json:"drying_factor"`
 
 	// ExtremesDelayDays how long after those of the air its own driest and wettest state come, mean of the two
 	ExtremesDelayDays float64 `json:"extremes_delay_days"`
-	GlueUpMc          Band    `json:"glue_up_mc"`
+
+	// GlueUpMc moisture content when it was glued
+	GlueUpMc Band `json:"glue_up_mc"`
 
 	// Id your id of the layer, or its position
 	Id string `json:"id"`
@@ -1819,15 +2136,19 @@ type LayerThroughYear struct {
 	Name string `json:"name,omitempty"`
 
 	// TimeConstantDays how fast the layer nears the air after a step, by its depth below both faces and what is on them
-	TimeConstantDays float64     `json:"time_constant_days"`
-	Wettest          FigureState `json:"wettest"`
-	Wood             WoodUsed    `json:"wood"`
+	TimeConstantDays float64 `json:"time_constant_days"`
+
+	// Wettest its own wettest state
+	Wettest FigureState `json:"wettest"`
+
+	// Wood the wood, with the figures the answer rests on
+	Wood WoodUsed `json:"wood"`
 }
 
 // LeafBuild defines model for LeafBuild.
 type LeafBuild struct {
-	// Parts what adds up to it. Left out where the sawn thickness was given
-	Parts []LeafPart `json:"parts,omitempty"`
+	// Terms what adds up to it. Left out where the sawn thickness was given
+	Terms []ThicknessTerm `json:"terms,omitempty"`
 
 	// Thickness as it leaves the saw
 	Thickness Quantity `json:"thickness,omitzero"`
@@ -1835,6 +2156,7 @@ type LeafBuild struct {
 
 // LeafCup defines model for LeafCup.
 type LeafCup struct {
+	// Cup mean over the profiles that the billet may have, and nine of ten of them: sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top
 	Cup Band `json:"cup"`
 
 	// ExceedsAllowance the cup is more than the thickness planned for flattening
@@ -1846,8 +2168,8 @@ type LeafCup struct {
 	// FlatteningAllowance thickness planned for flattening: flatness, and thick and thin
 	FlatteningAllowance Quantity `json:"flattening_allowance,omitzero"`
 
-	// HollowTowards where in the billet the side lay that becomes hollow: towards its outside or its middle
-	// One of: outside, inside
+	// HollowTowards where in the billet the side lay that becomes hollow: towards its face or its middle
+	// One of: shell, core
 	HollowTowards string `json:"hollow_towards,omitempty"`
 
 	// Leaf which leaf, the likeliest: its number from face 1, from 1
@@ -1863,23 +2185,13 @@ type LeafFaces struct {
 	ZTo Length `json:"z_to,omitzero"`
 }
 
-// LeafOfAll defines model for LeafOfAll.
-type LeafOfAll struct {
+// LeafOfPlan defines model for LeafOfPlan.
+type LeafOfPlan struct {
 	// Id id of the plan on the rack
 	Id string `json:"id"`
 
 	// Leaf what the plan calls the leaf
 	Leaf string `json:"leaf"`
-}
-
-// LeafPart defines model for LeafPart.
-type LeafPart struct {
-	// Name what it is for; oversize is for the shrinkage still to come
-	// One of: final, cleanup_show, cleanup_back, wander, flattening, oversize, sawn_thickness, thick_and_thin
-	Name string `json:"name"`
-
-	// Thickness of this line
-	Thickness Quantity `json:"thickness,omitzero"`
 }
 
 // LeafRings defines model for LeafRings.
@@ -1926,8 +2238,11 @@ type LeafStack struct {
 
 // LeafYieldRequest defines model for LeafYieldRequest.
 type LeafYieldRequest struct {
+	// Billet the rough piece, with its facing and its trims
 	Billet Billet `json:"billet"`
-	Part   Part   `json:"part"`
+
+	// Part what is wanted of the billet; its width is that of the piece as sawn
+	Part Part `json:"part"`
 
 	// RejectedLeaves leaves that turned out to be faulty, which make no set. Left out: none
 	RejectedLeaves []RejectedLeaf `json:"rejected_leaves,omitempty"`
@@ -1935,7 +2250,9 @@ type LeafYieldRequest struct {
 	// ReportIn units of the answer
 	// One of: metric, inch
 	ReportIn string `json:"report_in,omitempty"`
-	Saw      Saw    `json:"saw"`
+
+	// Saw what its cuts take
+	Saw Saw `json:"saw"`
 }
 
 // LeafYieldResult defines model for LeafYieldResult.
@@ -1944,26 +2261,37 @@ type LeafYieldResult struct {
 	Columns int `json:"columns"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
-	DefaultsUsed []Provenance `json:"defaults_used,omitempty"`
+	DefaultsUsed []FigureUsed `json:"defaults_used,omitempty"`
 
 	// Leaves in all stacks
-	Leaves      int      `json:"leaves"`
+	Leaves int `json:"leaves"`
+
+	// OneMoreLeaf what one more leaf would need in the thickest stack; each cure alone. Left out where the part does not fit
 	OneMoreLeaf *OneMore `json:"one_more_leaf,omitempty"`
 
 	// Rows lengths crosscut from the billet
-	Rows     int       `json:"rows"`
+	Rows int `json:"rows"`
+
+	// SawnLeaf the leaf as it leaves the saw
 	SawnLeaf LeafBuild `json:"sawn_leaf"`
 
 	// Sets in all stacks; a set needs neighbouring leaves of one stack
-	Sets   int     `json:"sets"`
+	Sets int `json:"sets"`
+
+	// Shares what becomes of the wood. Left out for a billet that tapers or is a wedge
 	Shares *Shares `json:"shares,omitempty"`
 
 	// Stacks every blank that is resawn; empty where the part does not fit
 	Stacks []Stack `json:"stacks"`
 
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
+
 	// UnpairedLeaves good leaves that are in no set
-	UnpairedLeaves int          `json:"unpaired_leaves"`
-	Volume         BilletVolume `json:"volume"`
+	UnpairedLeaves int `json:"unpaired_leaves"`
+
+	// Volume of the billet, trims and all
+	Volume BilletVolume `json:"volume"`
 }
 
 // Length a length with its unit
@@ -1989,54 +2317,14 @@ type Lengthwise struct {
 
 // LengthwiseShape defines model for LengthwiseShape.
 type LengthwiseShape struct {
-	Bow   *Band `json:"bow,omitempty"`
+	// Bow bend of the faces over the length. Positive: hollow on face 1. Left out without face_2_minus_face_1_strain_pct
+	Bow *Band `json:"bow,omitempty"`
+
+	// Crook bend of the edges over the length. Positive: hollow on the far edge. Left out without near_minus_far_strain_pct
 	Crook *Band `json:"crook,omitempty"`
+
+	// Twist twist from end to end, in the sense of the spiral where it dries. Left out without spiral_deg
 	Twist *Band `json:"twist,omitempty"`
-}
-
-// Limit defines model for Limit.
-type Limit struct {
-	// Choices what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent
-	Choices []string `json:"choices,omitempty"`
-
-	// Exclusive the limit itself is not allowed either
-	Exclusive bool `json:"exclusive,omitempty"`
-
-	// Max the most that is allowed
-	Max *float64 `json:"max,omitempty"`
-
-	// Min the least that is allowed
-	Min *float64 `json:"min,omitempty"`
-
-	// Unit of min and max; none for a pure number
-	Unit string `json:"unit,omitempty"`
-}
-
-// Limits defines model for Limits.
-type Limits struct {
-	Batch  BatchLimits  `json:"batch"`
-	Client ClientLimits `json:"client"`
-	Heavy  HeavyLimits  `json:"heavy"`
-	Rate   *RateLimits  `json:"rate,omitempty"`
-
-	// Routes each with its limits
-	Routes []RouteLimits `json:"routes"`
-	Stream StreamLimits  `json:"stream"`
-}
-
-// Line defines model for Line.
-type Line struct {
-	// Date of the entry
-	Date string `json:"date,omitempty"`
-
-	// Figure as it was written: the mass, or the moisture content in percent
-	Figure string `json:"figure,omitempty"`
-
-	// Id of the entry
-	Id string `json:"id"`
-
-	// Kind of the reading or the event
-	Kind string `json:"kind"`
 }
 
 // ListLimit defines model for ListLimit.
@@ -2051,15 +2339,18 @@ type ListLimit struct {
 // Log defines model for Log.
 type Log struct {
 	// BarkThickness of the bark on one side. Left out: the log is peeled, or the diameters are those of the wood; at least 0 mm, at most 200 mm
-	BarkThickness Length     `json:"bark_thickness,omitempty,omitzero"`
-	Condition     *Condition `json:"condition,omitempty"`
+	BarkThickness Length `json:"bark_thickness,omitempty,omitzero"`
+
+	// Condition moisture content when it is sawn. Left out: green
+	Condition *Condition `json:"condition,omitempty"`
 
 	// EndDiameter at the other end, measured the same way; at least 30 mm, at most 3000 mm
-	EndDiameter Length    `json:"end_diameter,omitzero"`
-	EndPith     *LogPoint `json:"end_pith,omitempty"`
+	EndDiameter Length `json:"end_diameter,omitzero"`
+
+	// EndPith where it lies on the other end, seen from the start. Left out: as on the start end
+	EndPith *LogPoint `json:"end_pith,omitempty"`
 
 	// EndSeal how its ends are kept; given on to the billets. Left out: not known
-	// One of: sealed_fresh, sealed_late, bare
 	EndSeal string `json:"end_seal,omitempty"`
 
 	// Half only the lower half, split or sawn level through the middle of both ends
@@ -2072,7 +2363,9 @@ type Log struct {
 	Length Length `json:"length,omitzero"`
 
 	// Name for people; given back as it is
-	Name string    `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Pith where the pith lies on the start end. Left out: in the middle
 	Pith *LogPoint `json:"pith,omitempty"`
 
 	// SapwoodThickness width of the ring of sapwood under the bark. Left out: not told apart; at least 0 mm, at most 1500 mm
@@ -2090,6 +2383,7 @@ type Log struct {
 
 // LogBillet defines model for LogBillet.
 type LogBillet struct {
+	// Billet green, in the form that /v1/resaw-plan takes. Its near edge is the one to the bark, of a board from bark to bark the left one
 	Billet Billet `json:"billet"`
 
 	// Bolt number of the length that it comes from, from 1
@@ -2128,8 +2422,11 @@ type LogBolt struct {
 
 // LogCut defines model for LogCut.
 type LogCut struct {
+	// From one end
 	From LogPlace `json:"from"`
-	To   LogPlace `json:"to"`
+
+	// To the other end
+	To LogPlace `json:"to"`
 }
 
 // LogPlace defines model for LogPlace.
@@ -2143,6 +2440,7 @@ type LogPlace struct {
 
 // LogPlanRequest defines model for LogPlanRequest.
 type LogPlanRequest struct {
+	// Log the log or half log as it was measured
 	Log Log `json:"log"`
 
 	// Pattern through_and_through: parallel cuts, boards of all ring angles; quartered: two cuts through the pith, then boards from both sawn faces of a quarter in turns; wedges: equal sectors about the pith, for brace wood and carved tops, as many as are thick enough, in halves of halves where they are split
@@ -2161,11 +2459,15 @@ type LogPlanRequest struct {
 
 	// SapwoodOut billets are of heartwood alone; needs the sapwood_thickness of the log
 	SapwoodOut bool `json:"sapwood_out,omitempty"`
-	Saw        Saw  `json:"saw"`
+
+	// Saw what its cuts take; usual_kerf froe splits wedges and takes no kerf
+	Saw Saw `json:"saw"`
 
 	// TurnDeg by how much the first cut is turned from level, clockwise on the start end; turn it so that checks and faults fall into the cuts
-	TurnDeg *float64     `json:"turn_deg,omitempty"`
-	Wanted  WantedBillet `json:"wanted"`
+	TurnDeg *float64 `json:"turn_deg,omitempty"`
+
+	// Wanted what billets are wanted, as large as they are to be once they are dry
+	Wanted WantedBillet `json:"wanted"`
 }
 
 // LogPlanResult defines model for LogPlanResult.
@@ -2183,20 +2485,28 @@ type LogPlanResult struct {
 	Cuts []LogCut `json:"cuts,omitempty"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
-	DefaultsUsed []Provenance `json:"defaults_used,omitempty"`
+	DefaultsUsed []FigureUsed `json:"defaults_used,omitempty"`
 
 	// GreenThickness to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge
-	GreenThickness Quantity    `json:"green_thickness,omitzero"`
-	Mass           *Band       `json:"mass,omitempty"`
-	SawSetting     *LogSetting `json:"saw_setting,omitempty"`
-	Scales         *LogScales  `json:"scales,omitempty"`
+	GreenThickness Quantity `json:"green_thickness,omitzero"`
+
+	// Mass of the log without its bark, where its wood is known
+	Mass *Band `json:"mass,omitempty"`
+
+	// SawSetting of the first length, through and through: where the first board begins, and the step from board to board
+	SawSetting *LogSetting `json:"saw_setting,omitempty"`
+
+	// Scales what rules of the trade say that the log yields, from its small end. Left out for a half log, and for sizes that they do not know
+	Scales *LogScales `json:"scales,omitempty"`
 
 	// Sectors of wedges: how many equal sectors the first length is parted into
 	Sectors *int `json:"sectors,omitempty"`
 
 	// Summary the answer in a sentence
-	Summary string    `json:"summary"`
-	Volume  LogVolume `json:"volume"`
+	Summary string `json:"summary"`
+
+	// Volume of the log and its billets
+	Volume LogVolume `json:"volume"`
 }
 
 // LogPoint defines model for LogPoint.
@@ -2232,9 +2542,13 @@ type LogSetting struct {
 // LogVolume defines model for LogVolume.
 type LogVolume struct {
 	// BilletSharePct billets in percent of the log
-	BilletSharePct float64      `json:"billet_share_pct"`
-	Billets        BilletVolume `json:"billets"`
-	Log            BilletVolume `json:"log"`
+	BilletSharePct float64 `json:"billet_share_pct"`
+
+	// Billets of all billets as they are sawn, end trims and all
+	Billets BilletVolume `json:"billets"`
+
+	// Log of its wood without the bark
+	Log BilletVolume `json:"log"`
 }
 
 // LoggedAir defines model for LoggedAir.
@@ -2263,6 +2577,7 @@ type Mass = Quantity
 
 // MeterBias defines model for MeterBias.
 type MeterBias struct {
+	// Bias reading less truth
 	Bias Band `json:"bias"`
 
 	// Meter its name, or its kind where it has none
@@ -2296,6 +2611,7 @@ type MethodDetail struct {
 	Inputs []MethodInput `json:"inputs"`
 
 	// Provenance how the source was verified
+	// One of: read_agreeing, read, read_transcript, read_by_order, computed, derived, secondary, inferred, disputed, memory, estimated, common_practice, caller
 	Provenance string `json:"provenance"`
 
 	// Source author, title, table and page
@@ -2341,6 +2657,24 @@ type MethodInput struct {
 	Unit string `json:"unit,omitempty"`
 }
 
+// MissedLimit defines model for MissedLimit.
+type MissedLimit struct {
+	// Choices what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent
+	Choices []string `json:"choices,omitempty"`
+
+	// Exclusive the limit itself is not allowed either
+	Exclusive bool `json:"exclusive,omitempty"`
+
+	// Max the most that is allowed
+	Max *float64 `json:"max,omitempty"`
+
+	// Min the least that is allowed
+	Min *float64 `json:"min,omitempty"`
+
+	// Unit of min and max; none for a pure number
+	Unit string `json:"unit,omitempty"`
+}
+
 // MoistureCondition defines model for MoistureCondition.
 type MoistureCondition struct {
 	// McPct moisture content in percent of the ovendry mass
@@ -2367,17 +2701,26 @@ type MoistureLevel struct {
 
 // MoistureNow defines model for MoistureNow.
 type MoistureNow struct {
+	// CoreMc with stays: middle fifth of the thickness
 	CoreMc *Band `json:"core_mc,omitempty"`
 
 	// Estimates of each reading
 	Estimates []Estimate `json:"estimates"`
-	Gradient  *Gradient  `json:"gradient,omitempty"`
-	Mc        Band       `json:"mc"`
+
+	// Gradient left out where core and shell were not both read
+	Gradient *Gradient `json:"gradient,omitempty"`
+
+	// Mc over the whole thickness
+	Mc Band `json:"mc"`
 
 	// McSdPoints standard deviation of mc
-	McSdPoints float64      `json:"mc_sd_points"`
-	ShellMc    *Band        `json:"shell_mc,omitempty"`
-	Trend      *WeightTrend `json:"trend,omitempty"`
+	McSdPoints float64 `json:"mc_sd_points"`
+
+	// ShellMc with stays: outer tenth at each face
+	ShellMc *Band `json:"shell_mc,omitempty"`
+
+	// Trend over the last five weights; with stays, of the fitted course
+	Trend *WeightTrend `json:"trend,omitempty"`
 }
 
 // MoistureProfile defines model for MoistureProfile.
@@ -2410,11 +2753,17 @@ type MoistureRequest struct {
 
 // MoistureResult defines model for MoistureResult.
 type MoistureResult struct {
+	// Combined of the readings that speak for the whole section, weighted by their certainty
 	Combined *Estimate `json:"combined,omitempty"`
 
 	// Estimates in the order of the readings, without weights
 	Estimates []Estimate `json:"estimates"`
-	Gradient  *Gradient  `json:"gradient,omitempty"`
+
+	// Gradient when the core and the shell were read
+	Gradient *Gradient `json:"gradient,omitempty"`
+
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
 }
 
 // MonthOfAir defines model for MonthOfAir.
@@ -2450,27 +2799,12 @@ type MoreWood struct {
 	ThinnerBy Quantity `json:"thinner_by,omitempty,omitzero"`
 }
 
-// MovementOf defines model for MovementOf.
-type MovementOf struct {
-	// Dimension which of its sizes moves
-	// One of: width, thickness, length
-	Dimension string `json:"dimension"`
-
-	// Direction how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it
-	// One of: tangential, radial, longitudinal
-	Direction string `json:"direction,omitempty"`
-
-	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-	// One of: metric, inch
-	ReportIn    string     `json:"report_in,omitempty"`
-	ToCondition *Condition `json:"to_condition,omitempty"`
-}
-
 // MovementRequest defines model for MovementRequest.
 type MovementRequest struct {
 	// Direction how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg
-	// One of: tangential, radial, longitudinal
-	Direction     string    `json:"direction,omitempty"`
+	Direction string `json:"direction,omitempty"`
+
+	// FromCondition condition of the wood at the start
 	FromCondition Condition `json:"from_condition"`
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
@@ -2488,8 +2822,10 @@ type MovementRequest struct {
 	SizeRingAngleDeg *float64 `json:"size_ring_angle_deg,omitempty"`
 
 	// SizeRingAngleSdDeg standard deviation of size_ring_angle_deg, with which it goes. Left out: the angle is exact
-	SizeRingAngleSdDeg *float64  `json:"size_ring_angle_sd_deg,omitempty"`
-	ToCondition        Condition `json:"to_condition"`
+	SizeRingAngleSdDeg *float64 `json:"size_ring_angle_sd_deg,omitempty"`
+
+	// ToCondition condition of the wood at the end
+	ToCondition Condition `json:"to_condition"`
 
 	// Wood its name, or figures of your own
 	Wood Wood `json:"wood,omitempty,omitzero"`
@@ -2497,6 +2833,7 @@ type MovementRequest struct {
 
 // MovementResult defines model for MovementResult.
 type MovementResult struct {
+	// Change to_size less from_size; positive is swelling. The band covers the variation between pieces, the error of the forms, both moisture contents and the ring angle
 	Change Band `json:"change"`
 
 	// FibreSaturationMcPct moisture content below which the wood shrinks in this answer
@@ -2511,14 +2848,27 @@ type MovementResult struct {
 
 	// FormsDisagree the published figures of a direction differ by more than 15 %: forms tells what each gives, form which is taken, and a warning (disagreement) names the two that lie furthest apart, with what they give and what is taken between them; the band of change holds both
 	FormsDisagree bool `json:"forms_disagree"`
-	FromMc        Band `json:"from_mc"`
-	FromSize      Band `json:"from_size"`
+
+	// FromMc moisture content at the start
+	FromMc Band `json:"from_mc"`
+
+	// FromSize the size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough
+	FromSize Band `json:"from_size"`
 
 	// StrainPct the change in percent of the size at the start
-	StrainPct float64  `json:"strain_pct"`
-	ToMc      Band     `json:"to_mc"`
-	ToSize    Band     `json:"to_size"`
-	Wood      WoodUsed `json:"wood"`
+	StrainPct float64 `json:"strain_pct"`
+
+	// Summary the answer in a sentence
+	Summary string `json:"summary"`
+
+	// ToMc moisture content at the end
+	ToMc Band `json:"to_mc"`
+
+	// ToSize the size at the end
+	ToSize Band `json:"to_size"`
+
+	// Wood the wood, with the figures the answer rests on
+	Wood WoodUsed `json:"wood"`
 }
 
 // NextReading defines model for NextReading.
@@ -2533,9 +2883,13 @@ type NextReading struct {
 	Date string `json:"date"`
 
 	// Detail what to read, when, and what it would tell
-	Detail     string `json:"detail"`
-	ExpectMass *Band  `json:"expect_mass,omitempty"`
-	ExpectMc   *Band  `json:"expect_mc,omitempty"`
+	Detail string `json:"detail"`
+
+	// ExpectedMass if all is well
+	ExpectedMass *Band `json:"expected_mass,omitempty"`
+
+	// ExpectedMc if all is well
+	ExpectedMc *Band `json:"expected_mc,omitempty"`
 
 	// Kind of the reading; a pin meter is read at the core
 	// One of: weight, ovendry_sample, pin_meter
@@ -2549,29 +2903,22 @@ type NoteEntry struct {
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
-	Of *Noted `json:"of,omitempty"`
+
+	// Of what it is on. Left out: on the shop
+	Of *NoteSubject `json:"of,omitempty"`
 
 	// Text the remark; nothing is read from it
 	Text string `json:"text"`
 }
 
-// Noted defines model for Noted.
-type Noted struct {
+// NoteSubject defines model for NoteSubject.
+type NoteSubject struct {
 	// Id of the entry
 	Id string `json:"id"`
 
 	// Kind of the entry
 	// One of: billet, piece, plan, place, target
 	Kind string `json:"kind"`
-}
-
-// OfWood defines model for OfWood.
-type OfWood struct {
-	// Billet id of the billet on the rack. Give this or piece
-	Billet string `json:"billet,omitempty"`
-
-	// Piece id of the piece on the rack. Give this or billet
-	Piece string `json:"piece,omitempty"`
 }
 
 // OneMore defines model for OneMore.
@@ -2607,7 +2954,9 @@ type OpeningMatch struct {
 	FirstShowZ Quantity `json:"first_show_z,omitzero"`
 
 	// FlameShift of bands of figure, along the length
-	FlameShift       Quantity      `json:"flame_shift,omitempty,omitzero"`
+	FlameShift Quantity `json:"flame_shift,omitempty,omitzero"`
+
+	// LargestRingShift where over the whole width of the faces as sawn ring lines miss most, line by line. Left out where none has a partner
 	LargestRingShift *LargestShift `json:"largest_ring_shift,omitempty"`
 
 	// Opening the way; wrong_way turns the pair so that the outer faces show
@@ -2617,8 +2966,10 @@ type OpeningMatch struct {
 	Places []PlaceMatch `json:"places"`
 
 	// Reasons why that edge
-	Reasons []string     `json:"reasons"`
-	Runout  *RunoutMatch `json:"runout,omitempty"`
+	Reasons []string `json:"reasons"`
+
+	// Runout where the runout is known
+	Runout *RunoutMatch `json:"runout,omitempty"`
 
 	// Seams with the near, then the far edge of the first leaf at the seam
 	Seams []SeamMatch `json:"seams"`
@@ -2630,16 +2981,17 @@ type OpeningMatch struct {
 	TipShift Quantity `json:"tip_shift,omitempty,omitzero"`
 }
 
-// Other defines model for Other.
-type Other struct {
+// OtherFigure defines model for OtherFigure.
+type OtherFigure struct {
+	// Value same unit
+	Value float64 `json:"value"`
+
 	// Provenance how far it was checked
+	// One of: read_agreeing, read, read_transcript, read_by_order, computed, derived, secondary, inferred, disputed, memory, estimated, common_practice, caller
 	Provenance string `json:"provenance"`
 
 	// Source author, title, table and page
 	Source string `json:"source"`
-
-	// Value same unit
-	Value float64 `json:"value"`
 }
 
 // OutlinePoint defines model for OutlinePoint.
@@ -2685,7 +3037,9 @@ type Overview struct {
 
 	// NextReadings what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one
 	NextReadings []ReadNext `json:"next_readings"`
-	Progress     Progress   `json:"progress"`
+
+	// Progress how many of the answers are to all that is kept; the others are those of before, or not there yet
+	Progress Progress `json:"progress"`
 
 	// ReadyNext what is ready next, and for which step; the nearest first
 	ReadyNext []ReadyWood `json:"ready_next"`
@@ -2705,6 +3059,7 @@ type Overview struct {
 
 // PairFigures defines model for PairFigures.
 type PairFigures struct {
+	// BuildClearance the clearance to build in
 	BuildClearance BuildClearance `json:"build_clearance"`
 
 	// Detail how to fit the pair, in words
@@ -2720,9 +3075,13 @@ type PairFigures struct {
 	Name string `json:"name,omitempty"`
 
 	// ShortBy by how much max_clearance is too small; 0 where the pair is feasible
-	ShortBy   Quantity `json:"short_by,omitzero"`
-	ToDriest  Band     `json:"to_driest"`
-	ToWettest Band     `json:"to_wettest"`
+	ShortBy Quantity `json:"short_by,omitzero"`
+
+	// ToDriest how the clearance changes from the build to the driest state; below 0 it closes
+	ToDriest Band `json:"to_driest"`
+
+	// ToWettest how the clearance changes from the build to the wettest state; below 0 it closes
+	ToWettest Band `json:"to_wettest"`
 }
 
 // PairMatch defines model for PairMatch.
@@ -2760,6 +3119,7 @@ type PairRank struct {
 
 // Part defines model for Part.
 type Part struct {
+	// FinalCondition moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added
 	FinalCondition *Condition `json:"final_condition,omitempty"`
 
 	// FinalThickness of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given; at least 0.2 mm, at most 1000 mm
@@ -2817,24 +3177,34 @@ type Part struct {
 
 // PartFigures defines model for PartFigures.
 type PartFigures struct {
-	BuildMc Band        `json:"build_mc"`
-	Driest  FigureState `json:"driest"`
+	// BuildMc moisture content at the build
+	BuildMc Band `json:"build_mc"`
+
+	// Driest the driest state
+	Driest FigureState `json:"driest"`
 
 	// Id your id of the part, or its position
 	Id string `json:"id"`
 
 	// Name your name for the part
-	Name     string   `json:"name,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// PerPoint change per point of moisture content about the build, in percent of the size
 	PerPoint PerPoint `json:"per_point"`
 
 	// Sizes thickness, and width and length where they were given
-	Sizes   []SizeFigures `json:"sizes"`
-	Wettest FigureState   `json:"wettest"`
-	Wood    WoodUsed      `json:"wood"`
+	Sizes []SizeFigures `json:"sizes"`
+
+	// Wettest the wettest state
+	Wettest FigureState `json:"wettest"`
+
+	// Wood the wood, with the figures the answer rests on
+	Wood WoodUsed `json:"wood"`
 }
 
 // PartMovement defines model for PartMovement.
 type PartMovement struct {
+	// Change on the way to the target; negative is shrinkage
 	Change Band `json:"change"`
 
 	// Dimension of the billet
@@ -2869,15 +3239,20 @@ type PartProbability struct {
 
 // PartSize defines model for PartSize.
 type PartSize struct {
-	FarThickness   *SourcedSize `json:"far_thickness,omitempty"`
-	FinalThickness SourcedSize  `json:"final_thickness"`
+	// FarThickness of a wedge
+	FarThickness *SourcedSize `json:"far_thickness,omitempty"`
+
+	// FinalThickness of the finished part, largest usual
+	FinalThickness SourcedSize `json:"final_thickness"`
 
 	// Id by which a plan names it (part_size)
 	Id string `json:"id"`
 
 	// Instrument in words
-	Instrument string      `json:"instrument"`
-	Length     SourcedSize `json:"length"`
+	Instrument string `json:"instrument"`
+
+	// Length along the grain, oversize included
+	Length SourcedSize `json:"length"`
 
 	// Match whether the pieces are book-matched
 	Match string `json:"match"`
@@ -2892,24 +3267,34 @@ type PartSize struct {
 	PiecesPerSet int `json:"pieces_per_set"`
 
 	// QuarteredPreferred on the quarter is preferred
-	QuarteredPreferred bool        `json:"quartered_preferred"`
-	RoughThickness     SourcedSize `json:"rough_thickness"`
-	Width              SourcedSize `json:"width"`
+	QuarteredPreferred bool `json:"quartered_preferred"`
+
+	// RoughThickness as sawn; of a wedge the thick edge of one piece after the centre cut
+	RoughThickness SourcedSize `json:"rough_thickness"`
+
+	// Width of one piece, oversize included
+	Width SourcedSize `json:"width"`
 }
 
 // PartSizeDetail defines model for PartSizeDetail.
 type PartSizeDetail struct {
 	// DataVersion of the embedded tables
-	DataVersion    string       `json:"data_version"`
-	FarThickness   *SourcedSize `json:"far_thickness,omitempty"`
-	FinalThickness SourcedSize  `json:"final_thickness"`
+	DataVersion string `json:"data_version"`
+
+	// FarThickness of a wedge
+	FarThickness *SourcedSize `json:"far_thickness,omitempty"`
+
+	// FinalThickness of the finished part, largest usual
+	FinalThickness SourcedSize `json:"final_thickness"`
 
 	// Id by which a plan names it (part_size)
 	Id string `json:"id"`
 
 	// Instrument in words
-	Instrument string      `json:"instrument"`
-	Length     SourcedSize `json:"length"`
+	Instrument string `json:"instrument"`
+
+	// Length along the grain, oversize included
+	Length SourcedSize `json:"length"`
 
 	// Match whether the pieces are book-matched
 	Match string `json:"match"`
@@ -2930,10 +3315,31 @@ type PartSizeDetail struct {
 	Provenances []ProvenanceMeaning `json:"provenances"`
 
 	// QuarteredPreferred on the quarter is preferred
-	QuarteredPreferred bool            `json:"quartered_preferred"`
-	RingAngle          *RingAngleAsked `json:"ring_angle,omitempty"`
-	RoughThickness     SourcedSize     `json:"rough_thickness"`
-	Width              SourcedSize     `json:"width"`
+	QuarteredPreferred bool `json:"quartered_preferred"`
+
+	// RingAngle where makers state one
+	RingAngle *RingAngleAsked `json:"ring_angle,omitempty"`
+
+	// RoughThickness as sawn; of a wedge the thick edge of one piece after the centre cut
+	RoughThickness SourcedSize `json:"rough_thickness"`
+
+	// Width of one piece, oversize included
+	Width SourcedSize `json:"width"`
+}
+
+// PartSizePage defines model for PartSizePage.
+type PartSizePage struct {
+	// DataVersion of the embedded tables
+	DataVersion string `json:"data_version"`
+
+	// Items of this page
+	Items []PartSize `json:"items"`
+
+	// Next path of the next page
+	Next string `json:"next,omitempty"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
 }
 
 // PartState defines model for PartState.
@@ -2946,7 +3352,9 @@ type PartState struct {
 
 	// InsideMcPct moisture content of the outer tenth at the inside, face 2
 	InsideMcPct float64 `json:"inside_mc_pct"`
-	MeanMc      Band    `json:"mean_mc"`
+
+	// MeanMc mean moisture content. The band covers the scatter between woods, their history, the drying factor, the finish and the film of air; not an error of the air of the room
+	MeanMc Band `json:"mean_mc"`
 
 	// OutsideMcPct moisture content of the outer tenth at the outside, face 1
 	OutsideMcPct float64 `json:"outside_mc_pct"`
@@ -2954,22 +3362,35 @@ type PartState struct {
 
 // PartThroughYear defines model for PartThroughYear.
 type PartThroughYear struct {
-	BuildAir     AirToBuild       `json:"build_air"`
-	BuildMc      Band             `json:"build_mc"`
-	Driest       PartState        `json:"driest"`
+	// BuildAir built in this air, the part moves as far into the dry season as into the wet one
+	BuildAir AirToBuild `json:"build_air"`
+
+	// BuildMc moisture content at the build
+	BuildMc Band `json:"build_mc"`
+
+	// Driest the driest day of the part
+	Driest PartState `json:"driest"`
+
+	// DryingFactor speed of diffusion; fitted to drying boards, so the band is wide for thin parts
 	DryingFactor DryingFactorUsed `json:"drying_factor"`
 
 	// ExtremesDelayDays how long after those of its air the driest and the wettest state come, mean of the two
 	ExtremesDelayDays float64 `json:"extremes_delay_days"`
 
 	// Id your id of the part, or its position
-	Id     string     `json:"id"`
+	Id string `json:"id"`
+
+	// Inside the finish on face 2
 	Inside FinishUsed `json:"inside"`
 
 	// Name your name for the part
-	Name       string          `json:"name,omitempty"`
-	Outside    FinishUsed      `json:"outside"`
-	Restrained *RestrainedPart `json:"restrained,omitempty"`
+	Name string `json:"name,omitempty"`
+
+	// Outside the finish on face 1
+	Outside FinishUsed `json:"outside"`
+
+	// Restraint what the part bears across the grain if it cannot move. Left out without a width
+	Restraint *RestrainedPart `json:"restraint,omitempty"`
 
 	// Series every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary
 	Series []YearPoint `json:"series,omitempty"`
@@ -2981,43 +3402,60 @@ type PartThroughYear struct {
 	SwingMcPoints float64 `json:"swing_mc_points"`
 
 	// TimeConstantDays how fast the part nears the air after a step; not the delay of its extremes, which a year holds below three months
-	TimeConstantDays float64   `json:"time_constant_days"`
-	Wettest          PartState `json:"wettest"`
-	Wood             WoodUsed  `json:"wood"`
+	TimeConstantDays float64 `json:"time_constant_days"`
+
+	// Wettest the wettest day of the part
+	Wettest PartState `json:"wettest"`
+
+	// Wood the wood, with the figures the answer rests on
+	Wood WoodUsed `json:"wood"`
 }
 
 // PerPoint defines model for PerPoint.
 type PerPoint struct {
+	// Longitudinal along the grain
 	Longitudinal Band `json:"longitudinal"`
-	Radial       Band `json:"radial"`
-	Tangential   Band `json:"tangential"`
+
+	// Radial across the rings
+	Radial Band `json:"radial"`
+
+	// Tangential along the rings
+	Tangential Band `json:"tangential"`
 }
 
 // PieceEntry defines model for PieceEntry.
 type PieceEntry struct {
+	// Billet the piece
 	Billet Billet `json:"billet"`
 
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
-	Id     string `json:"id"`
-	Parent OfWood `json:"parent"`
+	Id string `json:"id"`
+
+	// Parent what it was cut from; it stays a piece of that
+	Parent WoodReference `json:"parent"`
 
 	// Photo name of a file of your own that shows it; nothing is read from it
 	Photo string `json:"photo,omitempty"`
 
 	// Place id of the place it lies in now. Left out: not known
-	Place string     `json:"place,omitempty"`
-	Plan  *LeafOfAll `json:"plan,omitempty"`
+	Place string `json:"place,omitempty"`
+
+	// Plan the leaf of a plan that it is. Left out: of none
+	Plan *LeafOfPlan `json:"plan,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
 
 	// Target id of the target that it is kept for. Left out: none
-	Target          string     `json:"target,omitempty"`
+	Target string `json:"target,omitempty"`
+
+	// TargetCondition what it is to come to. Left out: that of target, or it is asked with the question
 	TargetCondition *Condition `json:"target_condition,omitempty"`
 }
 
 // PinMeterReading defines model for PinMeterReading.
 type PinMeterReading struct {
+	// Correction for the wood, from the table of the meter's maker. Left out: none, with a wider band
 	Correction *MeterCorrection `json:"correction,omitempty"`
 
 	// Date day of the reading. Left out: the day of the answer
@@ -3084,18 +3522,6 @@ type PithPlace struct {
 	Z Quantity `json:"z,omitzero"`
 }
 
-// PithPlaceType2 defines model for PithPlaceType2.
-type PithPlaceType2 struct {
-	// Inside the section holds the pith: a boxed heart
-	Inside bool `json:"inside"`
-
-	// Y from the near edge across
-	Y Quantity `json:"y,omitzero"`
-
-	// Z from face 1 into the wood; beyond the thickness it lies behind face 2
-	Z Quantity `json:"z,omitzero"`
-}
-
 // PlaceEntry defines model for PlaceEntry.
 type PlaceEntry struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
@@ -3106,7 +3532,9 @@ type PlaceEntry struct {
 
 	// Note a remark of your own; nothing is read from it
 	Note string `json:"note,omitempty"`
-	Stay *Stay  `json:"stay,omitempty"`
+
+	// Stay the air there, as a stay of a billet without its end. Left out: not known
+	Stay *Stay `json:"stay,omitempty"`
 }
 
 // PlaceMatch defines model for PlaceMatch.
@@ -3115,21 +3543,23 @@ type PlaceMatch struct {
 	// One of: near, middle, far
 	At string `json:"at"`
 
+	// FirstRingAngleDeg at the face of the first leaf that shows
+	FirstRingAngleDeg float64 `json:"first_ring_angle_deg"`
+
+	// FirstRingSpacing of ring lines seen on the face of the first leaf, with ring_width
+	FirstRingSpacing Quantity `json:"first_ring_spacing,omitempty,omitzero"`
+
 	// RayShift of marks that follow the rays, such as bird's-eye
 	RayShift Quantity `json:"ray_shift,omitempty,omitzero"`
 
 	// RingAngleDeg midway between the two faces that show
 	RingAngleDeg float64 `json:"ring_angle_deg"`
 
-	// RingAngleFirstDeg at the face of the first leaf that shows
-	RingAngleFirstDeg float64 `json:"ring_angle_first_deg"`
-
-	// RingAngleSecondDeg at the face of the second leaf that shows
-	RingAngleSecondDeg float64 `json:"ring_angle_second_deg"`
-
 	// RingShift of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner
-	RingShift     Quantity `json:"ring_shift,omitempty,omitzero"`
-	RingShiftBand *Band    `json:"ring_shift_band,omitempty"`
+	RingShift Quantity `json:"ring_shift,omitempty,omitzero"`
+
+	// RingShiftBand of the ring shift, with angle_sd_deg
+	RingShiftBand *Band `json:"ring_shift_band,omitempty"`
 
 	// RingShiftCircle of circular rings about the pith
 	RingShiftCircle Quantity `json:"ring_shift_circle,omitempty,omitzero"`
@@ -3140,11 +3570,11 @@ type PlaceMatch struct {
 	// RingShiftSquare of plane rings square to the line on the face; with a dip less than ring_shift_plane
 	RingShiftSquare Quantity `json:"ring_shift_square,omitempty,omitzero"`
 
-	// RingSpacingFirst of ring lines seen on the face of the first leaf, with ring_width
-	RingSpacingFirst Quantity `json:"ring_spacing_first,omitempty,omitzero"`
+	// SecondRingAngleDeg at the face of the second leaf that shows
+	SecondRingAngleDeg float64 `json:"second_ring_angle_deg"`
 
-	// RingSpacingSecond of ring lines seen on the face of the second leaf, with ring_width
-	RingSpacingSecond Quantity `json:"ring_spacing_second,omitempty,omitzero"`
+	// SecondRingSpacing of ring lines seen on the face of the second leaf, with ring_width
+	SecondRingSpacing Quantity `json:"second_ring_spacing,omitempty,omitzero"`
 
 	// Y from the near edge
 	Y Quantity `json:"y,omitzero"`
@@ -3165,9 +3595,13 @@ type PlanBlank struct {
 	Length Quantity `json:"length,omitzero"`
 
 	// OnItsSide it lies on its side on the saw: leaves follow each other across its face and are as wide as it is thick. Left out: it lies flat
-	OnItsSide   bool      `json:"on_its_side,omitempty"`
+	OnItsSide bool `json:"on_its_side,omitempty"`
+
+	// OneMoreLeaf what one more leaf like the last one would need
 	OneMoreLeaf *MoreWood `json:"one_more_leaf,omitempty"`
-	OneMoreSet  *MoreWood `json:"one_more_set,omitempty"`
+
+	// OneMoreSet what one more set like the last one would need
+	OneMoreSet *MoreWood `json:"one_more_set,omitempty"`
 
 	// RemainingThickness behind the last leaf and its cut
 	RemainingThickness Quantity `json:"remaining_thickness,omitzero"`
@@ -3246,24 +3680,9 @@ type PlanLeaf struct {
 	ZTo Quantity `json:"z_to,omitzero"`
 }
 
-// PlanOf defines model for PlanOf.
-type PlanOf struct {
-	// Parts what is wanted. Left out: those of plan, else of what the billet is kept for
-	Parts []Part `json:"parts,omitempty"`
-
-	// Plan id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none
-	Plan string `json:"plan,omitempty"`
-
-	// ReportIn units of the answer
-	// One of: metric, inch
-	ReportIn string `json:"report_in,omitempty"`
-
-	// Saws compared; a plan uses one. Left out: those of plan
-	Saws []Saw `json:"saws,omitempty"`
-}
-
 // PlanOffcut defines model for PlanOffcut.
 type PlanOffcut struct {
+	// Billet in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it
 	Billet Billet `json:"billet"`
 
 	// Piece its number in the steps
@@ -3308,10 +3727,13 @@ type PlanSetting struct {
 	// Detail what is set, and what comes off
 	Detail string `json:"detail"`
 
-	// Steps numbers of the first and the last step
-	Steps []int `json:"steps"`
+	// FirstStep number of the first step
+	FirstStep int `json:"first_step"`
 
-	// Times how many cuts are made with this setting
+	// LastStep number of the last step
+	LastStep int `json:"last_step"`
+
+	// Times how many steps are done with this setting
 	Times int `json:"times"`
 }
 
@@ -3336,9 +3758,15 @@ type PlanStep struct {
 	// One of: crosscut, rip, trim, flatten, resaw, plane, reface
 	Action string `json:"action"`
 
-	// Against which end, edge or face of the piece lies against the fence or the stop: start, near_edge and face_1 are those nearest to that of the billet. Left out for flatten
-	// One of: start, end, near_edge, far_edge, face_1
+	// Against which end, edge or face of the piece lies against the fence or the stop: start, the near edge and face_1 are those nearest to that of the billet. Left out for flatten
+	// One of: start, end, near, far, face_1
 	Against string `json:"against,omitempty"`
+
+	// BeforeKerf the piece before the kerf. Left out where nothing is left there
+	BeforeKerf *PlanWood `json:"before_kerf,omitempty"`
+
+	// BeyondKerf the piece beyond the kerf. Left out where nothing is left there
+	BeyondKerf *PlanWood `json:"beyond_kerf,omitempty"`
 
 	// Detail the same for people
 	Detail string `json:"detail"`
@@ -3350,9 +3778,7 @@ type PlanStep struct {
 	FarSetting Quantity `json:"far_setting,omitempty,omitzero"`
 
 	// FlatThickness for flatten: the thickness that is left
-	FlatThickness Quantity  `json:"flat_thickness,omitempty,omitzero"`
-	High          *PlanWood `json:"high,omitempty"`
-	Low           *PlanWood `json:"low,omitempty"`
+	FlatThickness Quantity `json:"flat_thickness,omitempty,omitzero"`
 
 	// Name what that piece is called
 	Name string `json:"name"`
@@ -3403,45 +3829,46 @@ type PlanWood struct {
 	Width Quantity `json:"width,omitempty,omitzero"`
 }
 
-// PlanYield defines model for PlanYield.
-type PlanYield struct {
-	// Id of the part: yours, or its position in the request
+// PlannedBillet defines model for PlannedBillet.
+type PlannedBillet struct {
+	// Blanks the stacks of leaves that it is cut into
+	Blanks []PlanBlank `json:"blanks"`
+
+	// Cuts steps that are cuts
+	Cuts int `json:"cuts"`
+
+	// Id of the billet: yours, or its position in the request
 	Id string `json:"id"`
 
-	// Length of one piece as sawn
-	Length Quantity `json:"length,omitzero"`
-
-	// Match how they belong together
-	// One of: bookmatch, slip_match, none
-	Match string `json:"match"`
-
-	// MaxSets that count. Left out: no limit
-	MaxSets *int `json:"max_sets,omitempty"`
-
-	// MinSets wanted before all else
-	MinSets int `json:"min_sets"`
-
-	// MissingSets from min_sets
-	MissingSets int `json:"missing_sets"`
+	// Mass at the saw, before the first cut, where wood and condition are known
+	Mass *Band `json:"mass,omitempty"`
 
 	// Name as it was sent
 	Name string `json:"name,omitempty"`
 
-	// PartSize the one that the request names
-	PartSize string `json:"part_size,omitempty"`
+	// Offcuts what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at
+	Offcuts []PlanOffcut `json:"offcuts,omitempty"`
 
-	// PiecesPerSet leaves that make one set
-	PiecesPerSet int       `json:"pieces_per_set"`
-	SawnLeaf     LeafBuild `json:"sawn_leaf"`
+	// Pith given, or found from two readings
+	Pith *PithPlace `json:"pith,omitempty"`
 
-	// SetValue what one set is worth
-	SetValue int `json:"set_value"`
+	// RemainderLength length left whole beyond the last crosscut
+	RemainderLength Quantity `json:"remainder_length,omitzero"`
 
-	// Sets that count: those beyond max_sets do not
-	Sets int `json:"sets"`
+	// Settings the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps
+	Settings []PlanSetting `json:"settings,omitempty"`
 
-	// Width of one piece as sawn, the shrinkage still to come included
-	Width Quantity `json:"width,omitzero"`
+	// Shares what becomes of the wood
+	Shares PlanShares `json:"shares"`
+
+	// Steps in the order of the work
+	Steps []PlanStep `json:"steps"`
+
+	// TotalValue what the sets of this billet are worth
+	TotalValue int `json:"total_value"`
+
+	// Volume of the rough billet
+	Volume BilletVolume `json:"volume"`
 }
 
 // PlannedMatch defines model for PlannedMatch.
@@ -3487,19 +3914,47 @@ type PlannedMatch struct {
 	Set int `json:"set"`
 }
 
-// PlateSummaryPage defines model for PlateSummaryPage.
-type PlateSummaryPage struct {
-	// DataVersion of the embedded tables
-	DataVersion string `json:"data_version"`
+// PlannedPart defines model for PlannedPart.
+type PlannedPart struct {
+	// Id of the part: yours, or its position in the request
+	Id string `json:"id"`
 
-	// Items of this page
-	Items []PartSize `json:"items"`
+	// Length of one piece as sawn
+	Length Quantity `json:"length,omitzero"`
 
-	// Next path of the next page
-	Next string `json:"next,omitempty"`
+	// Match how they belong together
+	// One of: bookmatch, slip_match, none
+	Match string `json:"match"`
 
-	// Total entries in all, with the filters given
-	Total int `json:"total"`
+	// MaxSets that count. Left out: no limit
+	MaxSets *int `json:"max_sets,omitempty"`
+
+	// MinSets wanted before all else
+	MinSets int `json:"min_sets"`
+
+	// MissingSets from min_sets
+	MissingSets int `json:"missing_sets"`
+
+	// Name as it was sent
+	Name string `json:"name,omitempty"`
+
+	// PartSize the one that the request names
+	PartSize string `json:"part_size,omitempty"`
+
+	// PiecesPerSet leaves that make one set
+	PiecesPerSet int `json:"pieces_per_set"`
+
+	// SawnLeaf thickness as sawn on this saw, line by line
+	SawnLeaf LeafBuild `json:"sawn_leaf"`
+
+	// SetValue what one set is worth
+	SetValue int `json:"set_value"`
+
+	// Sets that count: those beyond max_sets do not
+	Sets int `json:"sets"`
+
+	// Width of one piece as sawn, the shrinkage still to come included
+	Width Quantity `json:"width,omitzero"`
 }
 
 // Pressure a pressure with its unit
@@ -3535,30 +3990,35 @@ type Problem struct {
 // ProblemKind defines model for ProblemKind.
 type ProblemKind struct {
 	// Detail what to do
-	Detail string `json:"detail,omitempty"`
+	Detail string `json:"detail"`
 
 	// Kind last part of its type
-	Kind string `json:"kind,omitempty"`
+	Kind string `json:"kind"`
 
 	// Status of HTTP
-	Status *int `json:"status,omitempty"`
+	Status int `json:"status"`
 
 	// Title for people
-	Title string `json:"title,omitempty"`
+	Title string `json:"title"`
 
 	// Type as problems of this kind name it
-	Type string `json:"type,omitempty"`
+	Type string `json:"type"`
 }
 
 // ProfileNow defines model for ProfileNow.
 type ProfileNow struct {
-	CoreMc  Band `json:"core_mc"`
-	MeanMc  Band `json:"mean_mc"`
-	ShellMc Band `json:"shell_mc"`
+	// CoreMc of the middle fifth
+	CoreMc Band `json:"core_mc"`
 
-	// Source where the difference of shell and core comes from
+	// MeanMc over the thickness
+	MeanMc Band `json:"mean_mc"`
+
+	// Origin where the difference of shell and core comes from
 	// One of: read, dried_down_in_the_first_place, even
-	Source string `json:"source"`
+	Origin string `json:"origin"`
+
+	// ShellMc of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have
+	ShellMc Band `json:"shell_mc"`
 }
 
 // Progress defines model for Progress.
@@ -3620,24 +4080,6 @@ type ProngTestReading struct {
 	TipTravel Length `json:"tip_travel,omitempty,omitzero"`
 }
 
-// Provenance defines model for Provenance.
-type Provenance struct {
-	// Name of the figure, as GET /v1/species/{id} names it, and a request where it takes it
-	Name string `json:"name"`
-
-	// Provenance read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks
-	Provenance string `json:"provenance"`
-
-	// Source author, title, table and page
-	Source string `json:"source"`
-
-	// Unit none for a pure number
-	Unit string `json:"unit,omitempty"`
-
-	// Value in its unit
-	Value float64 `json:"value"`
-}
-
 // ProvenanceMeaning defines model for ProvenanceMeaning.
 type ProvenanceMeaning struct {
 	// Detail what it says of a figure
@@ -3650,13 +4092,77 @@ type ProvenanceMeaning struct {
 // Quantity defines model for Quantity.
 type Quantity = Amount
 
+// RackMovementRequest defines model for RackMovementRequest.
+type RackMovementRequest struct {
+	// Dimension which of its sizes moves
+	Dimension string `json:"dimension"`
+
+	// Direction how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it
+	Direction string `json:"direction,omitempty"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn string `json:"report_in,omitempty"`
+
+	// ToCondition condition of the wood at the end. Left out: that of the entry, or of what it is kept for
+	ToCondition *Condition `json:"to_condition,omitempty"`
+}
+
+// RackReadinessRequest defines model for RackReadinessRequest.
+type RackReadinessRequest struct {
+	// AsOf the verdicts are for this day, where it is known where the wood has lain. Left out: today
+	AsOf string `json:"as_of,omitempty"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn string `json:"report_in,omitempty"`
+
+	// TargetCondition what the wood is to come to. Left out: that of the entry, or of what it is kept for
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+}
+
+// RackResawPlanRequest defines model for RackResawPlanRequest.
+type RackResawPlanRequest struct {
+	// Parts what is wanted. Left out: those of plan, else of what the billet is kept for
+	Parts []Part `json:"parts,omitempty"`
+
+	// Plan id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none
+	Plan string `json:"plan,omitempty"`
+
+	// ReportIn units of the answer
+	// One of: metric, inch
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Saws compared; a plan uses one. Left out: those of plan
+	Saws []Saw `json:"saws,omitempty"`
+}
+
+// RackResawTimingRequest defines model for RackResawTimingRequest.
+type RackResawTimingRequest struct {
+	// LeafStays where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie
+	LeafStays []Stay `json:"leaf_stays,omitempty"`
+
+	// Part its sizes dry, once it has settled; the shrinkage still to come is added here
+	Part Part `json:"part"`
+
+	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+	// One of: metric, inch
+	ReportIn string `json:"report_in,omitempty"`
+
+	// Saw what a cut takes
+	Saw Saw `json:"saw"`
+
+	// TargetCondition what the leaves are to come to. Left out: that of the entry, or of what it is kept for
+	TargetCondition *Condition `json:"target_condition,omitempty"`
+}
+
 // Range defines model for Range.
 type Range struct {
-	// High the upper end
-	High float64 `json:"high"`
-
 	// Low the lower end
 	Low float64 `json:"low"`
+
+	// High the upper end
+	High float64 `json:"high"`
 
 	// Unit of both
 	Unit string `json:"unit"`
@@ -3680,15 +4186,18 @@ type ReadNext struct {
 	Date string `json:"date"`
 
 	// Detail what it would tell
-	Detail     string `json:"detail"`
-	ExpectMass *Band  `json:"expect_mass,omitempty"`
-	ExpectMc   *Band  `json:"expect_mc,omitempty"`
+	Detail string `json:"detail"`
+
+	// ExpectedMass if all is well
+	ExpectedMass *Band `json:"expected_mass,omitempty"`
+
+	// ExpectedMc if all is well
+	ExpectedMc *Band `json:"expected_mc,omitempty"`
 
 	// Id of the entry
 	Id string `json:"id"`
 
 	// Kind of the entry
-	// One of: billet, piece
 	Kind string `json:"kind"`
 
 	// Name of the billet
@@ -3697,34 +4206,26 @@ type ReadNext struct {
 	// Place id of the place it lies in
 	Place string `json:"place,omitempty"`
 
-	// Reading what to read; a pin meter is read at the core
-	// One of: weight, ovendry_sample, pin_meter
-	Reading string `json:"reading"`
+	// ReadingKind what to read; a pin meter is read at the core
+	ReadingKind string `json:"reading_kind"`
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 }
 
-// ReadinessOf defines model for ReadinessOf.
-type ReadinessOf struct {
-	// AsOf the verdicts are for this day, where it is known where the wood has lain. Left out: today
-	AsOf string `json:"as_of,omitempty"`
-
-	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-	// One of: metric, inch
-	ReportIn        string     `json:"report_in,omitempty"`
-	TargetCondition *Condition `json:"target_condition,omitempty"`
-}
-
 // ReadinessRequest defines model for ReadinessRequest.
 type ReadinessRequest struct {
 	// AsOf today, with stays: the verdicts are for this day. Left out, as are stays: the readings speak of now
-	AsOf   string `json:"as_of,omitempty"`
+	AsOf string `json:"as_of,omitempty"`
+
+	// Billet the piece; with stays also when it was stacked, and where it is known how wet it was then
 	Billet Billet `json:"billet"`
 
 	// HorizonDays end of the forecast, counted from stacking; with stays. Left out: 1825
 	HorizonDays *float64 `json:"horizon_days,omitempty"`
-	Part        *Part    `json:"part,omitempty"`
+
+	// Part with saw: what is to be had from the billet
+	Part *Part `json:"part,omitempty"`
 
 	// Readings weights of the billet, meters and samples. Without stays, all but weights, and stated ones of the day of a weight, are taken as of now
 	Readings []Reading `json:"readings,omitempty"`
@@ -3735,7 +4236,9 @@ type ReadinessRequest struct {
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
 	ReportIn string `json:"report_in,omitempty"`
-	Saw      *Saw   `json:"saw,omitempty"`
+
+	// Saw with part: what the billet yields
+	Saw *Saw `json:"saw,omitempty"`
 
 	// ScaleDivision smallest step of the scale that weights were read on. Left out: a thousandth of the mass; more than 0 kg, at most 10 kg
 	ScaleDivision Mass `json:"scale_division,omitempty,omitzero"`
@@ -3744,21 +4247,31 @@ type ReadinessRequest struct {
 	Stays []Stay `json:"stays,omitempty"`
 
 	// StepLimits what a step of the work asks, in place of the usual limits; one for each step at most
-	StepLimits      []StepLimit `json:"step_limits,omitempty"`
-	TargetCondition Condition   `json:"target_condition"`
+	StepLimits []StepLimit `json:"step_limits,omitempty"`
+
+	// TargetCondition what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %
+	TargetCondition Condition `json:"target_condition"`
 }
 
 // ReadinessResult defines model for ReadinessResult.
 type ReadinessResult struct {
 	// Advice what would make the answer surer
-	Advice       []string     `json:"advice"`
-	Calibration  *Calibration `json:"calibration,omitempty"`
-	MassAtTarget *TargetMass  `json:"mass_at_target,omitempty"`
-	Moisture     MoistureNow  `json:"moisture"`
+	Advice []string `json:"advice"`
+
+	// Calibration with stays: what the readings taught
+	Calibration *Calibration `json:"calibration,omitempty"`
+
+	// MassAtTarget what the billet will weigh when it has settled
+	MassAtTarget *TargetMass `json:"mass_at_target,omitempty"`
+
+	// Moisture what is known of the moisture content today
+	Moisture MoistureNow `json:"moisture"`
 
 	// Movement of the billet itself, from now until it has settled in the build room
-	Movement    []PartMovement `json:"movement"`
-	NextReading *NextReading   `json:"next_reading,omitempty"`
+	Movement []PartMovement `json:"movement"`
+
+	// NextReading with stays: the one reading worth taking next
+	NextReading *NextReading `json:"next_reading,omitempty"`
 
 	// RejectedReadings with stays: readings that the others rule out; they did not count
 	RejectedReadings []RejectedReading `json:"rejected_readings,omitempty"`
@@ -3768,19 +4281,27 @@ type ReadinessResult struct {
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
-	Target  Target `json:"target"`
+
+	// Target where the wood settles
+	Target Target `json:"target"`
 
 	// Verdicts in the order of the work
-	Verdicts []StepVerdict    `json:"verdicts"`
-	Wood     WoodUsed         `json:"wood"`
-	Yield    *LeafYieldResult `json:"yield,omitempty"`
+	Verdicts []StepVerdict `json:"verdicts"`
+
+	// Wood the wood with the figures that were used
+	Wood WoodUsed `json:"wood"`
+
+	// Yield with saw and part
+	Yield *LeafYieldResult `json:"yield,omitempty"`
 }
 
 // Reading defines model for Reading.
 type Reading struct {
 	// ClaimedMcPct a figure someone gave for this sample; it is checked for the wet basis
-	ClaimedMcPct *float64         `json:"claimed_mc_pct,omitempty"`
-	Correction   *MeterCorrection `json:"correction,omitempty"`
+	ClaimedMcPct *float64 `json:"claimed_mc_pct,omitempty"`
+
+	// Correction for the wood, from the table of the meter's maker. Left out: none, with a wider band
+	Correction *MeterCorrection `json:"correction,omitempty"`
 
 	// Date day of the reading. Left out: the day of the answer
 	Date string `json:"date,omitempty"`
@@ -3873,7 +4394,9 @@ type ReadingEntry struct {
 	Id string `json:"id"`
 
 	// Piece id of the piece on the rack. Give this or billet
-	Piece   string  `json:"piece,omitempty"`
+	Piece string `json:"piece,omitempty"`
+
+	// Reading what was read
 	Reading Reading `json:"reading"`
 }
 
@@ -3886,7 +4409,6 @@ type ReadyWood struct {
 	Id string `json:"id"`
 
 	// Kind of the entry
-	// One of: billet, piece
 	Kind string `json:"kind"`
 
 	// Name of the billet
@@ -3896,8 +4418,10 @@ type ReadyWood struct {
 	Place string `json:"place,omitempty"`
 
 	// Probability that it is ready on the day of the answer
-	Probability float64   `json:"probability"`
-	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+	Probability float64 `json:"probability"`
+
+	// ReadyOn when it is first ready, from that day on
+	ReadyOn *DateBand `json:"ready_on,omitempty"`
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
@@ -4001,18 +4525,22 @@ type ResawPlanRequest struct {
 	Saws []Saw `json:"saws"`
 
 	// TemplateBillet with ?as=template and ?as=template_pdf: id of the billet whose ends are drawn; with ?as=dxf of the one whose face is. Left out: the first billet
-	TemplateBillet string         `json:"template_billet,omitempty"`
-	Variation      *PlanVariation `json:"variation,omitempty"`
+	TemplateBillet string `json:"template_billet,omitempty"`
+
+	// Variation what varies; with it the answer tells how probable at least n sets are. Left out: no probabilities
+	Variation *PlanVariation `json:"variation,omitempty"`
 }
 
 // ResawPlanResult defines model for ResawPlanResult.
 type ResawPlanResult struct {
 	// Billets how each billet is cut, in the order of the request
-	Billets []BilletAnswer `json:"billets"`
+	Billets []PlannedBillet `json:"billets"`
 
 	// DefaultsUsed figures of the tables that stood in for what was not given, with their sources
-	DefaultsUsed []Provenance `json:"defaults_used,omitempty"`
-	Mass         *Band        `json:"mass,omitempty"`
+	DefaultsUsed []FigureUsed `json:"defaults_used,omitempty"`
+
+	// Mass of all billets at the saw, where wood and condition of all are known; their densities are taken to stray together
+	Mass *Band `json:"mass,omitempty"`
 
 	// Matches every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them
 	Matches []PlannedMatch `json:"matches,omitempty"`
@@ -4021,19 +4549,25 @@ type ResawPlanResult struct {
 	MaxKerf Quantity `json:"max_kerf,omitempty,omitzero"`
 
 	// Parts what the plan gives of each part, in the order of the request
-	Parts []PlanYield `json:"parts"`
-	Proof PlanProof   `json:"proof"`
+	Parts []PlannedPart `json:"parts"`
+
+	// Proof how good the plan is
+	Proof PlanProof `json:"proof"`
 
 	// Saw id of the one the plan uses
 	Saw string `json:"saw"`
 
 	// Saws what each saw offered would give, in the order of the request
-	Saws             []SawAnswer       `json:"saws"`
+	Saws []ComparedSaw `json:"saws"`
+
+	// SetProbabilities how sure the sets are, with variation. Left out where it was not asked for, or the plan has too many leaves
 	SetProbabilities *SetProbabilities `json:"set_probabilities,omitempty"`
 
 	// Summary the answer in a sentence
-	Summary string       `json:"summary"`
-	Volume  BilletVolume `json:"volume"`
+	Summary string `json:"summary"`
+
+	// Volume of all billets
+	Volume BilletVolume `json:"volume"`
 
 	// WoodToBuy what would give the sets that are missing from min_sets
 	WoodToBuy []WoodToBuy `json:"wood_to_buy,omitempty"`
@@ -4045,29 +4579,41 @@ type ResawPlanResult struct {
 // ResawTimingRequest defines model for ResawTimingRequest.
 type ResawTimingRequest struct {
 	// AsOf today; days are counted from here
-	AsOf   string `json:"as_of"`
+	AsOf string `json:"as_of"`
+
+	// Billet as it measures now; end_seal gives the end trim to plan for. Rings left out: the leaves are taken as quartersawn, whose thickness shrinks most
 	Billet Billet `json:"billet"`
 
 	// HorizonDays how far the forecast looks ahead, from as_of
 	HorizonDays *float64 `json:"horizon_days,omitempty"`
 
 	// LeafStays where the leaves lie once they are sawn, today or later: thin leaves may be brought in while a billet has to stay outdoors; in order of time from today. Left out: where the billet would lie
-	LeafStays       []Stay          `json:"leaf_stays,omitempty"`
+	LeafStays []Stay `json:"leaf_stays,omitempty"`
+
+	// MoistureProfile of the billet on the day as_of
 	MoistureProfile MoistureProfile `json:"moisture_profile"`
-	Part            Part            `json:"part"`
-	ProngTest       *ProngTest      `json:"prong_test,omitempty"`
+
+	// Part its sizes dry, once it has settled; the shrinkage still to come is added here
+	Part Part `json:"part"`
+
+	// ProngTest of the billet, cut on the day as_of: what stress adds to the cup of its leaves. Left out: none was cut, and stress is not counted
+	ProngTest *ProngTest `json:"prong_test,omitempty"`
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
 	ReportIn string `json:"report_in,omitempty"`
-	Saw      Saw    `json:"saw"`
+
+	// Saw what a cut takes
+	Saw Saw `json:"saw"`
 
 	// Stays where the billet lies from today, in order of time, and its leaves where leaf_stays is left out
 	Stays []Stay `json:"stays"`
 
 	// StepLimits for resaw (the billet) and thickness (the leaves), in place of the usual limits; one for each step at most
-	StepLimits      []StepLimit `json:"step_limits,omitempty"`
-	TargetCondition Condition   `json:"target_condition"`
+	StepLimits []StepLimit `json:"step_limits,omitempty"`
+
+	// TargetCondition what the leaves are to come to: the air of the room they will be worked in, in which they settle, or a moisture content of 3 to 30 %, for which a room at 20 C is taken that keeps it
+	TargetCondition Condition `json:"target_condition"`
 
 	// ThickAndThin extra thickness of a leaf sawn before it is dry, for cup and thick and thin. Left out: 1.5 mm; at least 0 mm, at most 20 mm
 	ThickAndThin Length `json:"thick_and_thin,omitempty,omitzero"`
@@ -4076,28 +4622,47 @@ type ResawTimingRequest struct {
 // ResawTimingResult defines model for ResawTimingResult.
 type ResawTimingResult struct {
 	// DefaultsUsed usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them
-	DefaultsUsed   []Provenance   `json:"defaults_used,omitempty"`
-	DryWhole       TimingWay      `json:"dry_whole"`
-	Moisture       ProfileNow     `json:"moisture"`
+	DefaultsUsed []FigureUsed `json:"defaults_used,omitempty"`
+
+	// DryWhole the billet dries until it is ready to resaw; its leaves then settle
+	DryWhole TimingWay `json:"dry_whole"`
+
+	// Moisture of the billet today, as the forecast took it
+	Moisture ProfileNow `json:"moisture"`
+
+	// Recommendation which way to go
 	Recommendation Recommendation `json:"recommendation"`
-	SawNow         TimingWay      `json:"saw_now"`
+
+	// SawNow sawn today; the leaves dry
+	SawNow TimingWay `json:"saw_now"`
 
 	// Summary the answer in a sentence
-	Summary   string    `json:"summary"`
-	TargetMc  Band      `json:"target_mc"`
+	Summary string `json:"summary"`
+
+	// TargetMc where the wood settles
+	TargetMc Band `json:"target_mc"`
+
+	// TimeScale how much faster a leaf settles than the billet
 	TimeScale TimeScale `json:"time_scale"`
-	Wood      WoodUsed  `json:"wood"`
+
+	// Wood the wood with the figures that were used
+	Wood WoodUsed `json:"wood"`
 }
 
 // RestrainedPart defines model for RestrainedPart.
 type RestrainedPart struct {
+	// FailureShare stretch in percent of 1.5 %, where wood begins to fail across the grain (1.5 to 2 %, from memory); elastic, creep takes off a part in months
 	FailureShare Band `json:"failure_share"`
 
 	// Risk risk that the part cracks, by the upper end of the band of failure_share; common practice
 	// One of: low, moderate, high
-	Risk    string `json:"risk"`
-	Squeeze Band   `json:"squeeze"`
-	Stretch Band   `json:"stretch"`
+	Risk string `json:"risk"`
+
+	// Squeeze strain in percent on the wettest day, pressed together across the grain
+	Squeeze Band `json:"squeeze"`
+
+	// Stretch strain in percent on the driest day, pulled across the grain
+	Stretch Band `json:"stretch"`
 }
 
 // RingAngleAsked defines model for RingAngleAsked.
@@ -4129,11 +4694,14 @@ type RingAngles struct {
 
 // RingChord defines model for RingChord.
 type RingChord struct {
+	// From one place of the ring
 	From Pith `json:"from"`
 
 	// Height how far the ring stands out from the straight line between both places, at most; more than 0 mm, at most 10 m
 	Height Length `json:"height,omitzero"`
-	To     Pith   `json:"to"`
+
+	// To another place of the same ring
+	To Pith `json:"to"`
 }
 
 // RingReading defines model for RingReading.
@@ -4154,12 +4722,16 @@ type Rings struct {
 	AngleDeg *float64 `json:"angle_deg,omitempty"`
 
 	// AngleSdDeg standard deviation of the ring angle as read, which gives what rests on it a band; a bevel read on a planed end is good to about 2 degrees (own estimate)
-	AngleSdDeg *float64   `json:"angle_sd_deg,omitempty"`
-	Chord      *RingChord `json:"chord,omitempty"`
+	AngleSdDeg *float64 `json:"angle_sd_deg,omitempty"`
+
+	// Chord one ring by the straight line between two of its places and its height over that line, with pith_side; it gives the pith
+	Chord *RingChord `json:"chord,omitempty"`
 
 	// Lean with one ring angle: the edge that a ring line nears as it goes from face 1 into the wood. Left out: not known, so that it cannot be told which half of a match must give wood
 	Lean string `json:"lean,omitempty"`
-	Pith *Pith  `json:"pith,omitempty"`
+
+	// Pith measured on the end grain; often outside the wood
+	Pith *Pith `json:"pith,omitempty"`
 
 	// PithSide with two readings, a chord or a radius: the side that the pith lies towards; of readings face_1, in front of them, or face_2, on the side of the wood. Left out: face_2; a chord needs it
 	// One of: face_1, face_2, near, far
@@ -4177,7 +4749,10 @@ type Rings struct {
 
 // RippedHalf defines model for RippedHalf.
 type RippedHalf struct {
+	// Face1Cup cup of its face 1. Positive: its curve opens towards the bark
 	Face1Cup Band `json:"face_1_cup"`
+
+	// Face2Cup cup of its face 2. Positive: its curve opens towards the bark
 	Face2Cup Band `json:"face_2_cup"`
 
 	// Half the half at the near or at the far edge
@@ -4188,7 +4763,9 @@ type RippedHalf struct {
 type Room struct {
 	// AddedVapour with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa; at least 0 hPa, at most 30 hPa
 	AddedVapour Pressure `json:"added_vapour,omitempty,omitzero"`
-	Air         *Air     `json:"air,omitempty"`
+
+	// Air a room that keeps this air
+	Air *Air `json:"air,omitempty"`
 
 	// HeatedTo with station or months: indoors, where outdoor air is warmed to this. Left out: outdoors under cover; at least -10 C, at most 50 C
 	HeatedTo Temperature `json:"heated_to,omitempty,omitzero"`
@@ -4206,8 +4783,10 @@ type Room struct {
 	MinRhPct *float64 `json:"min_rh_pct,omitempty"`
 
 	// Months your own twelve months of outdoor air, January first, in place of station
-	Months  []MonthOfAir `json:"months,omitempty"`
-	Seasons *Seasons     `json:"seasons,omitempty"`
+	Months []MonthOfAir `json:"months,omitempty"`
+
+	// Seasons the air of the room in winter and in summer, in place of the others; the rest of the year lies on a cosine between them
+	Seasons *Seasons `json:"seasons,omitempty"`
 
 	// Station id or name of a place of the tables (GET /v1/stations): its monthly outdoor air
 	Station string `json:"station,omitempty"`
@@ -4237,7 +4816,9 @@ type RoomAir struct {
 // RoomUsed defines model for RoomUsed.
 type RoomUsed struct {
 	// Days days that the answer covers
-	Days   float64 `json:"days"`
+	Days float64 `json:"days"`
+
+	// Driest the driest day of the room
 	Driest RoomAir `json:"driest"`
 
 	// Name what the room is, in words
@@ -4248,7 +4829,9 @@ type RoomUsed struct {
 
 	// Samples air on some days: the middle of each twelfth of a year; of a record every thirtieth day
 	Samples []RoomAir `json:"samples"`
-	Wettest RoomAir   `json:"wettest"`
+
+	// Wettest the wettest day of the room
+	Wettest RoomAir `json:"wettest"`
 }
 
 // RouteLimits defines model for RouteLimits.
@@ -4272,8 +4855,10 @@ type RouteLimits struct {
 	Route string `json:"route"`
 
 	// Units price of a request in units of the rate; a heavy route asked for little costs 1, a batch as batch_items_per_unit tells. Retry-After is the wait for this price where the body was not read yet
-	Units int         `json:"units"`
-	Work  *WorkLimits `json:"work,omitempty"`
+	Units int `json:"units"`
+
+	// Work of one request, at most; left out for look-ups
+	Work *WorkLimits `json:"work,omitempty"`
 }
 
 // RowRefused defines model for RowRefused.
@@ -4363,48 +4948,19 @@ type Saw struct {
 	RipKerf Length `json:"rip_kerf,omitempty,omitzero"`
 
 	// UsualKerf kind of saw: id of a kerf of GET /v1/sawing-losses?kind=kerf, whose usual value stands in for kerf
-	// One of: bandsaw-carbide, bandsaw-thin, bandsaw-wide, frame-saw-gang, frame-saw-hand, froe, mill-band, mill-circular, portable-band, rip-saw-hand, table-saw-full, table-saw-thin
+	// One of: bandsaw_carbide, bandsaw_thin, bandsaw_wide, frame_saw_gang, frame_saw_hand, froe, mill_band, mill_circular, portable_band, rip_saw_hand, table_saw_full, table_saw_thin
 	UsualKerf string `json:"usual_kerf,omitempty"`
 
 	// Wander of the blade, allowed for in every leaf. Left out: 0.5 mm; at least 0 mm, at most 50 mm
 	Wander Length `json:"wander,omitempty,omitzero"`
 }
 
-// SawAnswer defines model for SawAnswer.
-type SawAnswer struct {
-	// Bound no plan on this saw is worth more
-	Bound int `json:"bound"`
-
-	// Cuts of all billets
-	Cuts int `json:"cuts"`
-
-	// Id of the saw: yours, or its position in the request
-	Id string `json:"id"`
-
-	// Kerf of its resaw cut
-	Kerf Quantity `json:"kerf,omitzero"`
-
-	// Leaves in sets or unpaired
-	Leaves int `json:"leaves"`
-
-	// MissingSets from min_sets, of all parts
-	MissingSets int `json:"missing_sets"`
-
-	// Name as it was sent
-	Name string `json:"name,omitempty"`
-
-	// Optimal proven for this saw
-	Optimal bool `json:"optimal"`
-
-	// Sets of each part, in the order of the request
-	Sets []int `json:"sets"`
-
-	// TotalValue what the sets of its best plan are worth
-	TotalValue int `json:"total_value"`
-}
-
 // SawingLoss defines model for SawingLoss.
 type SawingLoss struct {
+	// Low or more, where it stands alone
+	Low *SourcedSize `json:"low,omitempty"`
+
+	// High or less, where it stands alone
 	High *SourcedSize `json:"high,omitempty"`
 
 	// Id by which a request names it
@@ -4413,23 +4969,40 @@ type SawingLoss struct {
 	// Kind of loss
 	Kind string `json:"kind"`
 
-	// LostFrom what it is lost from: cut, end, face, both faces, leaf, edge, side, pith
-	LostFrom string       `json:"lost_from"`
-	Low      *SourcedSize `json:"low,omitempty"`
+	// LostFrom what it is lost from
+	// One of: cut, end, face, both_faces, leaf, edge, side, pith
+	LostFrom string `json:"lost_from"`
 
 	// Name for people
 	Name string `json:"name"`
 
 	// Note when it is more or less
-	Note  string       `json:"note,omitempty"`
+	Note string `json:"note,omitempty"`
+
+	// Usual what stands in where none is given
 	Usual *SourcedSize `json:"usual,omitempty"`
+}
+
+// SawingLossPage defines model for SawingLossPage.
+type SawingLossPage struct {
+	// DataVersion of the embedded tables
+	DataVersion string `json:"data_version"`
+
+	// Items of this page
+	Items []SawingLoss `json:"items"`
+
+	// Next path of the next page
+	Next string `json:"next,omitempty"`
+
+	// Total entries in all, with the filters given
+	Total int `json:"total"`
 }
 
 // ScoreTerm defines model for ScoreTerm.
 type ScoreTerm struct {
-	// Name what is wrong; the weights have the same names
-	// One of: ring, residual, ray, flame, tip, spacing, runout, heart, no_mirror
-	Name string `json:"name"`
+	// Kind what is wrong; the weights have the same names
+	// One of: ring, residual, ray, flame, tip, spacing, runout, pith_edge, no_mirror
+	Kind string `json:"kind"`
 
 	// Score what it counts for
 	Score float64 `json:"score"`
@@ -4440,14 +5013,14 @@ type ScoreWeights struct {
 	// Flame per mm of shift of flame along the length
 	Flame *float64 `json:"flame,omitempty"`
 
-	// Heart for the heart edge at the seam
-	Heart *float64 `json:"heart,omitempty"`
-
 	// MaxTerm no term counts for more than this
 	MaxTerm *float64 `json:"max_term,omitempty"`
 
 	// NoMirror for a slip-match, which repeats and does not mirror
 	NoMirror *float64 `json:"no_mirror,omitempty"`
+
+	// PithEdge for the edge that faced the pith, at the seam
+	PithEdge *float64 `json:"pith_edge,omitempty"`
 
 	// Ray per mm of shift of marks that follow the rays, such as bird's-eye; for wood that has them
 	Ray *float64 `json:"ray,omitempty"`
@@ -4494,7 +5067,9 @@ type SeamCure struct {
 type SeamMatch struct {
 	// Carved the carved outside at the seam, in the middle and at the other edge. Left out without arch_height
 	Carved []CarvedPlace `json:"carved,omitempty"`
-	Cure   SeamCure      `json:"cure"`
+
+	// Cure what it takes to bring the halves into line
+	Cure SeamCure `json:"cure"`
 
 	// Edge of the first leaf, at the seam
 	Edge string `json:"edge"`
@@ -4502,11 +5077,8 @@ type SeamMatch struct {
 	// Faced what that edge faced in the tree
 	Faced string `json:"faced,omitempty"`
 
-	// RingAngleFirstDeg of the first leaf at the seam
-	RingAngleFirstDeg float64 `json:"ring_angle_first_deg"`
-
-	// RingAngleSecondDeg of the second leaf at the seam
-	RingAngleSecondDeg float64 `json:"ring_angle_second_deg"`
+	// FirstRingAngleDeg of the first leaf at the seam
+	FirstRingAngleDeg float64 `json:"first_ring_angle_deg"`
 
 	// RingShift of ring lines at the seam. Left out where they have no partner
 	RingShift Quantity `json:"ring_shift,omitempty,omitzero"`
@@ -4517,6 +5089,9 @@ type SeamMatch struct {
 	// SeamLineShift of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner
 	SeamLineShift Quantity `json:"seam_line_shift,omitempty,omitzero"`
 
+	// SecondRingAngleDeg of the second leaf at the seam
+	SecondRingAngleDeg float64 `json:"second_ring_angle_deg"`
+
 	// SpacingDifference of the ring lines that meet, with ring_width
 	SpacingDifference Quantity `json:"spacing_difference,omitempty,omitzero"`
 
@@ -4526,6 +5101,7 @@ type SeamMatch struct {
 
 // SeasoningRequest defines model for SeasoningRequest.
 type SeasoningRequest struct {
+	// Billet the piece as stacked, both faces open; with width the answer tells how much sooner a narrow piece dries through its edges, with end_seal what the ends lose, and with length how far they run ahead
 	Billet Billet `json:"billet"`
 
 	// HorizonDays how far the forecast looks ahead, from stacking
@@ -4536,7 +5112,9 @@ type SeasoningRequest struct {
 	ReportIn string `json:"report_in,omitempty"`
 
 	// Stays where it lies from the day of stacking on, in order of time
-	Stays           []Stay    `json:"stays"`
+	Stays []Stay `json:"stays"`
+
+	// TargetCondition what the wood is to come to: the air of the room it will be worked in, in which it settles, or a moisture content of 3 to 30 %
 	TargetCondition Condition `json:"target_condition"`
 
 	// ToleranceMcPoints the wood counts as dry when it is this close above the target
@@ -4553,34 +5131,59 @@ type SeasoningResult struct {
 
 	// ByThickness single runs of the middle forecast
 	ByThickness []ThicknessRow `json:"by_thickness"`
-	CaseStress  *CaseStress    `json:"case_stress,omitempty"`
-	CoreDry     DateBand       `json:"core_dry"`
+
+	// CaseStress with a stay that has phases: the stress of drying that the last schedule leaves
+	CaseStress *CaseStress `json:"case_stress,omitempty"`
+
+	// CoreDry when the middle fifth of the thickness is dry
+	CoreDry DateBand `json:"core_dry"`
 
 	// DryMcPct the target and what it may be missed by
 	DryMcPct float64 `json:"dry_mc_pct"`
 
 	// DryingDefects harm to be looked out for, by the wood, its moisture and the air it lies in; rules of the trade
-	DryingDefects []DryingDefect   `json:"drying_defects"`
-	DryingFactor  DryingFactorUsed `json:"drying_factor"`
-	EdgeDrying    *EdgeDrying      `json:"edge_drying,omitempty"`
-	Ends          *EndAdvice       `json:"ends,omitempty"`
-	Lowest        LowestEver       `json:"lowest"`
-	MeanDry       DateBand         `json:"mean_dry"`
-	Pace          DryingFactorUsed `json:"pace"`
+	DryingDefects []DryingDefect `json:"drying_defects"`
+
+	// DryingFactor speed of drying below fibre saturation
+	DryingFactor DryingFactorUsed `json:"drying_factor"`
+
+	// EdgeDrying with the width of the billet
+	EdgeDrying *EdgeDrying `json:"edge_drying,omitempty"`
+
+	// Ends with end_seal of the billet: what its ends usually lose
+	Ends *EndAdvice `json:"ends,omitempty"`
+
+	// Lowest how dry the last place makes the wood at all
+	Lowest LowestEver `json:"lowest"`
+
+	// MeanDry when the mean over the thickness is dry
+	MeanDry DateBand `json:"mean_dry"`
+
+	// Pace of the wet stage in a wide pile, over that in moving air
+	Pace DryingFactorUsed `json:"pace"`
 
 	// Series at most 400 points, closer where the curve bends. Left out with ?detail=summary
 	Series []CoursePoint `json:"series,omitempty"`
 
 	// Summary the answer in a sentence
-	Summary       string         `json:"summary"`
+	Summary string `json:"summary"`
+
+	// SurfaceChecks where a safe daily loss of the wood is known and it starts wet; an index: the air of a station is drier than that inside a pile, and hours of sun and wind are not in it
 	SurfaceChecks *SurfaceChecks `json:"surface_checks,omitempty"`
-	TargetMc      Band           `json:"target_mc"`
-	Wood          WoodUsed       `json:"wood"`
+
+	// TargetMc where this piece settles; one that dries from green settles on the drying side of the sorption loop
+	TargetMc Band `json:"target_mc"`
+
+	// Wood the wood with the figures that were used
+	Wood WoodUsed `json:"wood"`
 }
 
 // Seasons defines model for Seasons.
 type Seasons struct {
+	// SummerAir half a year later
 	SummerAir Air `json:"summer_air"`
+
+	// WinterAir in the middle of winter_month
 	WinterAir Air `json:"winter_air"`
 
 	// WinterMonth 7 south of the equator
@@ -4596,32 +5199,70 @@ type SectionOutline struct {
 	Before []OutlinePoint `json:"before"`
 }
 
+// SectionPith defines model for SectionPith.
+type SectionPith struct {
+	// Inside the section holds the pith: a boxed heart
+	Inside bool `json:"inside"`
+
+	// Y from the near edge across
+	Y Quantity `json:"y,omitzero"`
+
+	// Z from face 1 into the wood; beyond the thickness it lies behind face 2
+	Z Quantity `json:"z,omitzero"`
+}
+
 // SectionShape defines model for SectionShape.
 type SectionShape struct {
-	Corners               CornerAngles `json:"corners"`
-	DiagonalFromNearFace1 Band         `json:"diagonal_from_near_face_1"`
-	DiagonalFromNearFace2 Band         `json:"diagonal_from_near_face_2"`
+	// Corners angles between the straight lines from corner to corner
+	Corners CornerAngles `json:"corners"`
+
+	// DiagonalFromNearFace1 from the corner of the near edge and face 1 to that of the far edge and face 2. Unlike the other where the section goes out of square
+	DiagonalFromNearFace1 Band `json:"diagonal_from_near_face_1"`
+
+	// DiagonalFromNearFace2 from the corner of the near edge and face 2 to that of the far edge and face 1
+	DiagonalFromNearFace2 Band `json:"diagonal_from_near_face_2"`
+
+	// Face1Width straight from corner to corner along face 1
+	Face1Width Band `json:"face_1_width"`
+
+	// Face2Width straight from corner to corner along face 2
+	Face2Width Band `json:"face_2_width"`
 
 	// Faces face 1, face 2, the near edge and the far edge
-	Faces                  []FaceCup `json:"faces"`
-	PlanedFlat             Band      `json:"planed_flat"`
-	PlanedFlatWithGradient *Band     `json:"planed_flat_with_gradient,omitempty"`
+	Faces []FaceCup `json:"faces"`
+
+	// FarThickness straight from corner to corner along the far edge
+	FarThickness Band `json:"far_thickness"`
+
+	// MiddleThickness from face to face in the middle of the width
+	MiddleThickness Band `json:"middle_thickness"`
+
+	// MiddleWidth straight from edge to edge at mid-thickness
+	MiddleWidth Band `json:"middle_width"`
+
+	// NearThickness straight from corner to corner along the near edge
+	NearThickness Band `json:"near_thickness"`
+
+	// PlanedFlat thickness left when both faces are planed flat over the full width, without any gradient
+	PlanedFlat Band `json:"planed_flat"`
+
+	// PlanedFlatWithGradient about what the gradient leaves of planed_flat, taken off both faces over the full width. Left out without a profile
+	PlanedFlatWithGradient *Band `json:"planed_flat_with_gradient,omitempty"`
 
 	// RippedHalves cup of the wide faces of each half. It does not matter whether the board is ripped before or after it moves
-	RippedHalves     []RippedHalf `json:"ripped_halves"`
-	RippedPlanedFlat Band         `json:"ripped_planed_flat"`
-	ThicknessFar     Band         `json:"thickness_far"`
-	ThicknessMiddle  Band         `json:"thickness_middle"`
-	ThicknessNear    Band         `json:"thickness_near"`
-	WidthFace1       Band         `json:"width_face_1"`
-	WidthFace2       Band         `json:"width_face_2"`
-	WidthMiddle      Band         `json:"width_middle"`
+	RippedHalves []RippedHalf `json:"ripped_halves"`
+
+	// RippedPlanedFlat the same for the worse half after ripping down the middle, kerf not counted, without any gradient
+	RippedPlanedFlat Band `json:"ripped_planed_flat"`
 }
 
 // SectionShapeRequest defines model for SectionShapeRequest.
 type SectionShapeRequest struct {
-	FromCondition *Condition  `json:"from_condition,omitempty"`
-	Lengthwise    *Lengthwise `json:"lengthwise,omitempty"`
+	// FromCondition condition of the wood at the start, with to_condition. Give both, or profile
+	FromCondition *Condition `json:"from_condition,omitempty"`
+
+	// Lengthwise what bends and twists the piece along its length: ask for twist, crook or bow
+	Lengthwise *Lengthwise `json:"lengthwise,omitempty"`
 
 	// Profile moisture content from face 1 to face 2, where shell and core differ, such as in a leaf fresh from the saw. The first level is face 1, the last face 2. In place of from_condition and to_condition
 	Profile []MoistureLevel `json:"profile,omitempty"`
@@ -4629,10 +5270,14 @@ type SectionShapeRequest struct {
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	// One of: metric, inch
 	ReportIn string `json:"report_in,omitempty"`
-	Rings    Rings  `json:"rings"`
+
+	// Rings how the growth rings lie on the end grain
+	Rings Rings `json:"rings"`
 
 	// Thickness from face 1 to face 2, at the start; at least 0.2 mm, at most 2000 mm
-	Thickness   Length     `json:"thickness,omitzero"`
+	Thickness Length `json:"thickness,omitzero"`
+
+	// ToCondition condition of the wood at the end, with from_condition
 	ToCondition *Condition `json:"to_condition,omitempty"`
 
 	// Width from the near edge to the far edge, at the start; at least 1 mm, at most 3000 mm
@@ -4644,26 +5289,50 @@ type SectionShapeRequest struct {
 
 // SectionShapeResult defines model for SectionShapeResult.
 type SectionShapeResult struct {
-	BoxedHeart      *BoxedHeart      `json:"boxed_heart,omitempty"`
-	FromMc          Band             `json:"from_mc"`
-	Gradient        *GradientBend    `json:"gradient,omitempty"`
+	// BoxedHeart what happens to a section that holds the pith. Left out for any other
+	BoxedHeart *BoxedHeart `json:"boxed_heart,omitempty"`
+
+	// FromMc moisture content at the start; of a profile the mean, in which nothing counts for more than fibre saturation
+	FromMc Band `json:"from_mc"`
+
+	// Gradient the bend by the difference between shell and core. Left out without a profile
+	Gradient *GradientBend `json:"gradient,omitempty"`
+
+	// LengthwiseShape how the piece bends and twists along its length. Left out without lengthwise
 	LengthwiseShape *LengthwiseShape `json:"lengthwise_shape,omitempty"`
-	Outline         *SectionOutline  `json:"outline,omitempty"`
-	RadialStrain    Band             `json:"radial_strain"`
-	Shape           *SectionShape    `json:"shape,omitempty"`
-	Start           SectionStart     `json:"start"`
+
+	// Outline the edge of the end grain before and after, by middle values. Left out for a section that holds the pith. Left out with ?detail=summary
+	Outline *SectionOutline `json:"outline,omitempty"`
+
+	// RadialStrain change across the rings in percent of the size; positive is swelling
+	RadialStrain Band `json:"radial_strain"`
+
+	// Shape the section after the change, free of stress. Left out for a section that holds the pith: it has no such shape
+	Shape *SectionShape `json:"shape,omitempty"`
+
+	// Start the section before the change
+	Start SectionStart `json:"start"`
 
 	// Summary the answer in a sentence
-	Summary          string   `json:"summary"`
-	TangentialStrain Band     `json:"tangential_strain"`
-	ToMc             Band     `json:"to_mc"`
-	Wood             WoodUsed `json:"wood"`
+	Summary string `json:"summary"`
+
+	// TangentialStrain change along the rings in percent of the size; positive is swelling
+	TangentialStrain Band `json:"tangential_strain"`
+
+	// ToMc moisture content at the end; of a profile the mean, in which nothing counts for more than fibre saturation
+	ToMc Band `json:"to_mc"`
+
+	// Wood the wood, with the figures the answer rests on
+	Wood WoodUsed `json:"wood"`
 }
 
 // SectionStart defines model for SectionStart.
 type SectionStart struct {
-	Pith       *PithPlaceType2 `json:"pith,omitempty"`
-	RingAngles RingAngles      `json:"ring_angles"`
+	// Pith where the pith lies. Left out where the rings are taken as straight
+	Pith *SectionPith `json:"pith,omitempty"`
+
+	// RingAngles angles between the rings and face 1 at mid-thickness: 0 flatsawn, 90 quartersawn
+	RingAngles RingAngles `json:"ring_angles"`
 
 	// Thickness from face 1 to face 2
 	Thickness Quantity `json:"thickness,omitzero"`
@@ -4674,11 +5343,14 @@ type SectionStart struct {
 
 // ServiceLaminate defines model for ServiceLaminate.
 type ServiceLaminate struct {
+	// BuildCondition condition of the layers when they were glued flat, of each that has no glue_up_condition. Left out: that of all parts
 	BuildCondition *Condition `json:"build_condition,omitempty"`
 
 	// Finish what is on face 1, the outside, and on face 2; moisture passes these two faces and not the edges. Left out: bare
-	Finish Finishes   `json:"finish,omitempty,omitzero"`
-	Glue   *GlueLayer `json:"glue,omitempty"`
+	Finish Finishes `json:"finish,omitempty,omitzero"`
+
+	// Glue the glue between the layers. Left out: 0.1 mm of 300 MPa, through which moisture passes unhindered
+	Glue *GlueLayer `json:"glue,omitempty"`
 
 	// Id yours, by which the answer calls the laminate; no two laminates, nor a laminate and a part, have the same. Left out: its position in the list, such as "1"
 	Id string `json:"id,omitempty"`
@@ -4696,8 +5368,30 @@ type ServiceLaminate struct {
 	Width Length `json:"width,omitzero"`
 }
 
+// ServiceLimits defines model for ServiceLimits.
+type ServiceLimits struct {
+	// Batch of /v1/batch with one document
+	Batch BatchLimits `json:"batch"`
+
+	// Client slower clients are cut off
+	Client ClientLimits `json:"client"`
+
+	// Heavy of calculations that simulate or search
+	Heavy HeavyLimits `json:"heavy"`
+
+	// Rate of each caller: its token, or else its address; left out when there is no limit
+	Rate *RateLimits `json:"rate,omitempty"`
+
+	// Routes each with its limits
+	Routes []RouteLimits `json:"routes"`
+
+	// Stream of /v1/batch with lines
+	Stream StreamLimits `json:"stream"`
+}
+
 // ServicePart defines model for ServicePart.
 type ServicePart struct {
+	// BuildCondition condition of this part at the build. Left out: that of all parts
 	BuildCondition *Condition `json:"build_condition,omitempty"`
 
 	// Finish what is on the faces of the part: a finish for both, or one for each. Left out: bare
@@ -4713,8 +5407,10 @@ type ServicePart struct {
 	Name string `json:"name,omitempty"`
 
 	// Restrained the part is glued across its grain to something that does not move: a rigid rim, a brace, a breadboard end
-	Restrained bool   `json:"restrained,omitempty"`
-	Rings      *Rings `json:"rings,omitempty"`
+	Restrained bool `json:"restrained,omitempty"`
+
+	// Rings how the growth rings lie in the part, seen on the end of its grain; only their angle to the wide face counts here. Left out: an angle of 45 degrees with a wide band
+	Rings *Rings `json:"rings,omitempty"`
 
 	// Thickness between the two faces; of a body carved from the solid the mean; at least 0.5 mm, at most 300 mm
 	Thickness Length `json:"thickness,omitzero"`
@@ -4778,31 +5474,17 @@ type SheetTaken struct {
 	Taken int `json:"taken"`
 }
 
-// ShopLossPage defines model for ShopLossPage.
-type ShopLossPage struct {
-	// DataVersion of the embedded tables
-	DataVersion string `json:"data_version"`
-
-	// Items of this page
-	Items []SawingLoss `json:"items"`
-
-	// Next path of the next page
-	Next string `json:"next,omitempty"`
-
-	// Total entries in all, with the filters given
-	Total int `json:"total"`
-}
-
 // ShrinkageForm defines model for ShrinkageForm.
 type ShrinkageForm struct {
+	// Change how far the size moves by this form; positive is swelling
 	Change Band `json:"change"`
+
+	// Figure what the form rests on, in percent of the size: the change per point of moisture content (%/point) of coefficient and differential_shrinkage, or the shrinkage from green to ovendry (%) of total_shrinkage and volumetric_swelling
+	Figure Quantity `json:"figure,omitzero"`
 
 	// Form the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage
 	// One of: coefficient, total_shrinkage, differential_shrinkage, volumetric_swelling
 	Form string `json:"form"`
-
-	// Rate what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling
-	Rate float64 `json:"rate"`
 }
 
 // SizeAndWeightReading defines model for SizeAndWeightReading.
@@ -4836,12 +5518,24 @@ type SizeFigures struct {
 
 	// Dimension which size of the part
 	Dimension string `json:"dimension"`
-	Driest    Band   `json:"driest"`
-	PerPoint  Band   `json:"per_point"`
-	Swing     Band   `json:"swing"`
-	ToDriest  Band   `json:"to_driest"`
-	ToWettest Band   `json:"to_wettest"`
-	Wettest   Band   `json:"wettest"`
+
+	// Driest the size in the driest state
+	Driest Band `json:"driest"`
+
+	// PerPoint change of this size per point of moisture content about the build
+	PerPoint Band `json:"per_point"`
+
+	// Swing wettest less driest
+	Swing Band `json:"swing"`
+
+	// ToDriest driest less build
+	ToDriest Band `json:"to_driest"`
+
+	// ToWettest wettest less build
+	ToWettest Band `json:"to_wettest"`
+
+	// Wettest the size in the wettest state
+	Wettest Band `json:"wettest"`
 }
 
 // SizeInYear defines model for SizeInYear.
@@ -4850,26 +5544,34 @@ type SizeInYear struct {
 	Build Quantity `json:"build,omitzero"`
 
 	// Dimension which size of the part
-	Dimension    string `json:"dimension"`
-	Driest       Band   `json:"driest"`
-	EdgeMovement Band   `json:"edge_movement"`
-	Swing        Band   `json:"swing"`
-	Wettest      Band   `json:"wettest"`
+	Dimension string `json:"dimension"`
+
+	// Driest the size on the driest day
+	Driest Band `json:"driest"`
+
+	// EdgeMovement half the swing: how far each edge moves from a seam or a fixing in the middle
+	EdgeMovement Band `json:"edge_movement"`
+
+	// Swing wettest less driest
+	Swing Band `json:"swing"`
+
+	// Wettest the size on the wettest day
+	Wettest Band `json:"wettest"`
 }
 
 // SourcedSize defines model for SourcedSize.
 type SourcedSize struct {
+	// Value in the unit beside it
+	Value float64 `json:"value"`
+
+	// Unit of the system that report_in names
+	Unit string `json:"unit"`
+
 	// Provenance read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range
 	Provenance string `json:"provenance"`
 
 	// Source author, title, table and page
 	Source string `json:"source"`
-
-	// Unit of the system that report_in names
-	Unit string `json:"unit"`
-
-	// Value in the unit beside it
-	Value float64 `json:"value"`
 }
 
 // SpareWood defines model for SpareWood.
@@ -4902,14 +5604,15 @@ type SpeciesDetail struct {
 	// One of: refractory, moderate, easy
 	DryingClass string `json:"drying_class,omitempty"`
 
-	// Group hardwood, softwood, or imported, as the tables are ordered
-	Group string `json:"group"`
-
 	// Id by which requests name it
 	Id string `json:"id"`
 
-	// Kind species, group or genus
+	// Kind one species, or a group or a genus that the tables hold as one
+	// One of: species, group, genus
 	Kind string `json:"kind"`
+
+	// Listing hardwood, softwood, or imported, as the tables are ordered
+	Listing string `json:"listing"`
 
 	// Provenances what each checked mark means
 	Provenances []ProvenanceMeaning `json:"provenances"`
@@ -4932,15 +5635,14 @@ type SpeciesSummary struct {
 	// CommonName the usual English name
 	CommonName string `json:"common_name"`
 
-	// Group hardwood, softwood, or imported, as the tables are ordered
-	Group string `json:"group"`
-
 	// Id by which requests name it
 	Id string `json:"id"`
 
 	// Kind one species, or a group or a genus that the tables hold as one
-	// One of: species, group, genus
 	Kind string `json:"kind"`
+
+	// Listing hardwood, softwood, or imported, as the tables are ordered
+	Listing string `json:"listing"`
 
 	// Matched the name that met the query
 	Matched string `json:"matched,omitempty"`
@@ -4963,21 +5665,29 @@ type SpeciesSummaryPage struct {
 
 // SpeciesValue defines model for SpeciesValue.
 type SpeciesValue struct {
-	// AtMcPct moisture content that it is printed at
-	AtMcPct *float64 `json:"at_mc_pct,omitempty"`
+	// Value in its unit
+	Value float64 `json:"value"`
+
+	// Low end of its range where that is not even, same unit
+	Low *float64 `json:"low,omitempty"`
 
 	// High the other end, same unit
 	High *float64 `json:"high,omitempty"`
 
-	// Low end of its range where that is not even, same unit
-	Low *float64 `json:"low,omitempty"`
+	// Unit none for a pure number
+	Unit string `json:"unit,omitempty"`
+
+	// AtMcPct moisture content that it is printed at
+	AtMcPct *float64 `json:"at_mc_pct,omitempty"`
 
 	// Name of the figure, as GET /v1/species/{id} names it, and a request where it takes it
 	Name string `json:"name"`
 
 	// Note what is odd about it, or how it was estimated
-	Note  string `json:"note,omitempty"`
-	Other *Other `json:"other,omitempty"`
+	Note string `json:"note,omitempty"`
+
+	// Other what another publication prints; only of a disputed figure
+	Other *OtherFigure `json:"other,omitempty"`
 
 	// Provenance read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks
 	Provenance string `json:"provenance"`
@@ -4990,12 +5700,6 @@ type SpeciesValue struct {
 
 	// Trees that it is the mean of, where that is told
 	Trees *int `json:"trees,omitempty"`
-
-	// Unit none for a pure number
-	Unit string `json:"unit,omitempty"`
-
-	// Value in its unit
-	Value float64 `json:"value"`
 }
 
 // Stack defines model for Stack.
@@ -5044,9 +5748,10 @@ type Standing struct {
 	Id string `json:"id"`
 
 	// Kind of the entry
-	// One of: billet, piece
 	Kind string `json:"kind"`
-	Mc   *Band  `json:"mc,omitempty"`
+
+	// Mc over the whole thickness. Left out: not answered
+	Mc *Band `json:"mc,omitempty"`
 
 	// Name of the billet
 	Name string `json:"name,omitempty"`
@@ -5058,11 +5763,33 @@ type Standing struct {
 	Species string `json:"species,omitempty"`
 
 	// Summary the answer of readiness in a sentence
-	Summary  string `json:"summary,omitempty"`
-	TargetMc *Band  `json:"target_mc,omitempty"`
+	Summary string `json:"summary,omitempty"`
+
+	// TargetMc where it settles
+	TargetMc *Band `json:"target_mc,omitempty"`
 
 	// Verdicts in the order of the work; none where nothing can be said
-	Verdicts []StepVerdictType2 `json:"verdicts"`
+	Verdicts []StandingVerdict `json:"verdicts"`
+}
+
+// StandingVerdict defines model for StandingVerdict.
+type StandingVerdict struct {
+	// Detail in words
+	Detail string `json:"detail"`
+
+	// Probability that every criterion with a reading is met
+	Probability float64 `json:"probability"`
+
+	// ReadyOn when it is first ready, from the day of the answer on
+	ReadyOn *DateBand `json:"ready_on,omitempty"`
+
+	// Step of the work
+	// One of: resaw, thickness, glue
+	Step string `json:"step"`
+
+	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// One of: ready, not_ready, cannot_say
+	Verdict string `json:"verdict"`
 }
 
 // StatedReading defines model for StatedReading.
@@ -5213,7 +5940,9 @@ type StationSummaryPage struct {
 type Stay struct {
 	// AddedVapour with heated_to: vapour that people and work add indoors while the windows are shut, usually 1 to 5 hPa; all of it counts when it freezes outdoors, none above 20 C. Left out: 3 hPa; at least 0 hPa, at most 30 hPa
 	AddedVapour Pressure `json:"added_vapour,omitempty,omitzero"`
-	Air         *Air     `json:"air,omitempty"`
+
+	// Air a room that keeps this air
+	Air *Air `json:"air,omitempty"`
 
 	// AirSpeedMPerS with air that is blown through the stack (moving_air, kiln, dehumidifier, solar_kiln): how fast it moves between the layers; 1 m/s is about 200 feet a minute. Left out: that of the exposure, 0.5 to 1.2
 	AirSpeedMPerS *float64 `json:"air_speed_m_per_s,omitempty"`
@@ -5263,7 +5992,9 @@ type StayEntry struct {
 
 	// Place id of a place on the rack whose air is known. Give this or stay
 	Place string `json:"place,omitempty"`
-	Stay  *Stay  `json:"stay,omitempty"`
+
+	// Stay the air there. Give this or place
+	Stay *Stay `json:"stay,omitempty"`
 }
 
 // StepLimit defines model for StepLimit.
@@ -5297,26 +6028,10 @@ type StepVerdict struct {
 	Detail string `json:"detail"`
 
 	// Probability that every criterion with a reading is met
-	Probability float64   `json:"probability"`
-	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+	Probability float64 `json:"probability"`
 
-	// Step of the work
-	// One of: resaw, thickness, glue
-	Step string `json:"step"`
-
-	// Verdict ready from a probability of 0.80, not ready up to 0.20
-	// One of: ready, not_ready, cannot_say
-	Verdict string `json:"verdict"`
-}
-
-// StepVerdictType2 defines model for StepVerdictType2.
-type StepVerdictType2 struct {
-	// Detail in words
-	Detail string `json:"detail"`
-
-	// Probability that every criterion with a reading is met
-	Probability float64   `json:"probability"`
-	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+	// ReadyOn with stays: when the step is first ready, from today on
+	ReadyOn *DateBand `json:"ready_on,omitempty"`
 
 	// Step of the work
 	// One of: resaw, thickness, glue
@@ -5353,8 +6068,13 @@ type StripAsked struct {
 
 // StripBent defines model for StripBent.
 type StripBent struct {
-	Cup            Band `json:"cup"`
-	Curvature      Band `json:"curvature"`
+	// Cup bend over the width. Positive: hollow on face 1
+	Cup Band `json:"cup"`
+
+	// Curvature curvature over the width. Positive: hollow on face 1
+	Curvature Band `json:"curvature"`
+
+	// FreeDifference difference of the widths, had they not been glued
 	FreeDifference Band `json:"free_difference"`
 
 	// Note what the strip leaves out
@@ -5364,8 +6084,10 @@ type StripBent struct {
 	Radius Quantity `json:"radius,omitempty,omitzero"`
 
 	// StiffnessRatio stiffness of layer 1 over that of layer 2, across the grain
-	StiffnessRatio   float64 `json:"stiffness_ratio"`
-	StrainDifference Band    `json:"strain_difference"`
+	StiffnessRatio float64 `json:"stiffness_ratio"`
+
+	// StrainDifference change of layer 2 less that of layer 1, in percent; positive: layer 1 becomes the narrower
+	StrainDifference Band `json:"strain_difference"`
 }
 
 // SurfaceChecks defines model for SurfaceChecks.
@@ -5396,7 +6118,9 @@ type SurfaceChecks struct {
 type Target struct {
 	// GapMcPoints moisture content now less the target
 	GapMcPoints float64 `json:"gap_mc_points"`
-	Mc          Band    `json:"mc"`
+
+	// Mc over the whole thickness
+	Mc Band `json:"mc"`
 
 	// RhPct relative humidity of the air that keeps it there
 	RhPct *float64 `json:"rh_pct,omitempty"`
@@ -5414,12 +6138,15 @@ type TargetEntry struct {
 	Note string `json:"note,omitempty"`
 
 	// Parts what is wanted for it. Left out: told with a plan
-	Parts           []Part    `json:"parts,omitempty"`
+	Parts []Part `json:"parts,omitempty"`
+
+	// TargetCondition what its wood is to come to
 	TargetCondition Condition `json:"target_condition"`
 }
 
 // TargetMass defines model for TargetMass.
 type TargetMass struct {
+	// Mass once it has settled
 	Mass Band `json:"mass"`
 
 	// OvendryMass the mass without water that this rests on
@@ -5438,35 +6165,32 @@ type ThicknessRow struct {
 	Thickness Quantity `json:"thickness,omitzero"`
 }
 
+// ThicknessTerm defines model for ThicknessTerm.
+type ThicknessTerm struct {
+	// Kind what it is for; oversize is for the shrinkage still to come
+	// One of: final_thickness, cleanup_show, cleanup_back, wander, flattening, oversize, sawn_thickness, thick_and_thin
+	Kind string `json:"kind"`
+
+	// Thickness of this line
+	Thickness Quantity `json:"thickness,omitzero"`
+}
+
 // TimeScale defines model for TimeScale.
 type TimeScale struct {
-	// High to the power 2, pure diffusion, or value where that is more
-	High float64 `json:"high"`
+	// Value of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band
+	Value float64 `json:"value"`
 
 	// Low time as thickness to the power 1.5, or value where that is less
 	Low float64 `json:"low"`
 
-	// ThicknessRatio billet over leaf
-	ThicknessRatio float64 `json:"thickness_ratio"`
+	// High to the power 2, pure diffusion, or value where that is more
+	High float64 `json:"high"`
 
 	// Unit of all three: a ratio
 	Unit string `json:"unit"`
 
-	// Value of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band
-	Value float64 `json:"value"`
-}
-
-// TimingOf defines model for TimingOf.
-type TimingOf struct {
-	// LeafStays where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie
-	LeafStays []Stay `json:"leaf_stays,omitempty"`
-	Part      Part   `json:"part"`
-
-	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-	// One of: metric, inch
-	ReportIn        string     `json:"report_in,omitempty"`
-	Saw             Saw        `json:"saw"`
-	TargetCondition *Condition `json:"target_condition,omitempty"`
+	// ThicknessRatio billet over leaf
+	ThicknessRatio float64 `json:"thickness_ratio"`
 }
 
 // TimingWay defines model for TimingWay.
@@ -5475,26 +6199,42 @@ type TimingWay struct {
 	BilletThickness Quantity `json:"billet_thickness,omitzero"`
 
 	// BilletWidth when it is sawn
-	BilletWidth  Quantity         `json:"billet_width,omitzero"`
-	Cup          *LeafCup         `json:"cup,omitempty"`
+	BilletWidth Quantity `json:"billet_width,omitzero"`
+
+	// Cup of the leaf that bends most once it is even through; left out when not one leaf is had
+	Cup *LeafCup `json:"cup,omitempty"`
+
+	// DryingFactor of what dries first: the leaf, or the billet
 	DryingFactor DryingFactorUsed `json:"drying_factor"`
-	Ends         *EndAdvice       `json:"ends,omitempty"`
+
+	// Ends with end_seal of the billet: what its ends usually lose
+	Ends *EndAdvice `json:"ends,omitempty"`
 
 	// Leaves that the billet gives this way
-	Leaves  int      `json:"leaves"`
+	Leaves int `json:"leaves"`
+
+	// ReadyOn when the leaves are ready to be thicknessed; days from as_of
 	ReadyOn DateBand `json:"ready_on"`
 
 	// Risks what may go wrong this way, and what to do about it
-	Risks    []string  `json:"risks"`
-	SawMc    Band      `json:"saw_mc"`
-	SawOn    DateBand  `json:"saw_on"`
+	Risks []string `json:"risks"`
+
+	// SawMc mean moisture content of the billet then
+	SawMc Band `json:"saw_mc"`
+
+	// SawOn when it is sawn; days from as_of
+	SawOn DateBand `json:"saw_on"`
+
+	// SawnLeaf the leaf as sawn
 	SawnLeaf LeafBuild `json:"sawn_leaf"`
 
 	// Series of the leaf; dried whole, of the billet and from the middle saw date of its leaf. Left out with ?detail=summary
 	Series []CoursePoint `json:"series,omitempty"`
 
 	// Sets of neighbouring leaves of one stack
-	Sets          int            `json:"sets"`
+	Sets int `json:"sets"`
+
+	// SurfaceChecks where a safe daily loss of the wood is known and it is wet now
 	SurfaceChecks *SurfaceChecks `json:"surface_checks,omitempty"`
 
 	// UnpairedLeaves good leaves in no set
@@ -5519,7 +6259,7 @@ type Trim struct {
 	Start Length `json:"start,omitempty,omitzero"`
 
 	// Usual how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own
-	// One of: growth-stress, hair-checks, inner-checks, sealed-fresh, sealed-late, squares-fast, stickers-at-ends
+	// One of: growth_stress, hair_checks, inner_checks, sealed_fresh, sealed_late, squares_fast, stickers_at_ends
 	Usual string `json:"usual,omitempty"`
 }
 
@@ -5532,7 +6272,6 @@ type Unanswered struct {
 	Id string `json:"id"`
 
 	// Kind of the entry
-	// One of: billet, piece
 	Kind string `json:"kind"`
 
 	// Name of the billet
@@ -5566,7 +6305,9 @@ type Version struct {
 // WantedBillet defines model for WantedBillet.
 type WantedBillet struct {
 	// EndTrim lost at each end of a billet to checks, given on to it. Left out: that of ends sealed while fresh, 25 mm; at least 0 mm, at most 1000 mm
-	EndTrim        Length     `json:"end_trim,omitempty,omitzero"`
+	EndTrim Length `json:"end_trim,omitempty,omitzero"`
+
+	// FinalCondition moisture content at which the sizes above are wanted; green sizes are larger by the shrinkage until then. Left out: the sizes are green
 	FinalCondition *Condition `json:"final_condition,omitempty"`
 
 	// Length of a billet between its end trims; the log is crosscut first. Left out: billets are as long as the log; at least 50 mm, at most 20 m
@@ -5603,8 +6344,12 @@ type Warning struct {
 	// Pointer RFC 6901 pointer into the request, to the member it is about, which was sent or could be
 	Pointer Pointer `json:"pointer,omitempty"`
 
-	// Subject name of the wood, part, layer, pair or billet it speaks of
+	// Subject name of what it speaks of: what you called it, else its place among its like, or the common name of a wood
 	Subject string `json:"subject,omitempty"`
+
+	// SubjectKind what subject names
+	// One of: wood, billet, log, part, layer, laminate, pair, joint, saw, reading, stay
+	SubjectKind string `json:"subject_kind,omitempty"`
 }
 
 // WeighingDay defines model for WeighingDay.
@@ -5638,8 +6383,11 @@ type WeightReading struct {
 
 // WeightTrend defines model for WeightTrend.
 type WeightTrend struct {
+	// MassChange of the weight, in percent of it a day; negative is drying
 	MassChange Band `json:"mass_change"`
-	McChange   Band `json:"mc_change"`
+
+	// McChange of the moisture content, in points a day; negative is drying
+	McChange Band `json:"mc_change"`
 
 	// SpanDays over which it is seen
 	SpanDays float64 `json:"span_days"`
@@ -5651,7 +6399,9 @@ type Wood = TextOr[WoodObject]
 // WoodObject defines model for WoodObject.
 type WoodObject struct {
 	// Any a name that several woods share, or a genus: maple, Acer. Bands hold all of them
-	Any          string        `json:"any,omitempty"`
+	Any string `json:"any,omitempty"`
+
+	// DryingFactor how fast it dries, where you know it better than the tables
 	DryingFactor *DryingFactor `json:"drying_factor,omitempty"`
 
 	// FibreSaturationMcPct moisture content below which the wood shrinks. Left out: that of the species, else 30 %MC
@@ -5700,6 +6450,15 @@ type WoodObject struct {
 	VolumetricSwellingPctPerPoint *float64 `json:"volumetric_swelling_pct_per_point,omitempty"`
 }
 
+// WoodReference defines model for WoodReference.
+type WoodReference struct {
+	// Billet id of the billet on the rack. Give this or piece
+	Billet string `json:"billet,omitempty"`
+
+	// Piece id of the piece on the rack. Give this or billet
+	Piece string `json:"piece,omitempty"`
+}
+
 // WoodToBuy defines model for WoodToBuy.
 type WoodToBuy struct {
 	// Count how many such pieces
@@ -5727,7 +6486,7 @@ type WoodUsed struct {
 	CommonName string `json:"common_name"`
 
 	// Figures the values that the answer used, the caller's own among them. Left out with ?detail=summary
-	Figures []Provenance `json:"figures,omitempty"`
+	Figures []FigureUsed `json:"figures,omitempty"`
 
 	// Id in the tables; left out for your own wood
 	Id string `json:"id,omitempty"`
@@ -5756,6 +6515,7 @@ type WorkLimits struct {
 
 // YearInServiceRequest defines model for YearInServiceRequest.
 type YearInServiceRequest struct {
+	// BuildCondition condition of the parts and laminates at the build, of each that has none of its own. Left out: each has its own
 	BuildCondition *Condition `json:"build_condition,omitempty"`
 
 	// Laminates finished work of glued layers: a cap on a body, a neck of staves. Left out or empty: only parts
@@ -5766,11 +6526,14 @@ type YearInServiceRequest struct {
 
 	// ReportIn units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
 	ReportIn string `json:"report_in,omitempty"`
-	Room     Room   `json:"room"`
+
+	// Room the air that the finished work lives in
+	Room Room `json:"room"`
 }
 
 // YearInServiceResult defines model for YearInServiceResult.
 type YearInServiceResult struct {
+	// BuildAir one humidity to build all parts in: halfway between the lowest and the highest of theirs. Left out without parts
 	BuildAir *AirToBuild `json:"build_air,omitempty"`
 
 	// Laminates the year of each laminate. Left out where none was given
@@ -5778,7 +6541,9 @@ type YearInServiceResult struct {
 
 	// Parts the year of each part
 	Parts []PartThroughYear `json:"parts"`
-	Room  RoomUsed          `json:"room"`
+
+	// Room the room as the answer took it
+	Room RoomUsed `json:"room"`
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
@@ -5794,7 +6559,9 @@ type YearPoint struct {
 
 	// InsideMcPct moisture content of the outer tenth at the inside, face 2
 	InsideMcPct float64 `json:"inside_mc_pct"`
-	MeanMc      Band    `json:"mean_mc"`
+
+	// MeanMc mean moisture content
+	MeanMc Band `json:"mean_mc"`
 
 	// OutsideMcPct moisture content of the outer tenth at the outside, face 1
 	OutsideMcPct float64 `json:"outside_mc_pct"`

@@ -1,11 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
+	"os"
+	"os/exec"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -13,10 +18,11 @@ import (
 	"latewood/api/client"
 )
 
-// clientCallers ask through the client that is kept, one question after the other.
-const clientCallers = 8
+// clientCallers ask through each of the clients that are kept, one question after the other:
+// together no more than the streams that a caller may have.
+const clientCallers = 4
 
-// byClient lets callers ask through the client in Go while the program is killed and
+// byClient lets callers ask through the clients that are kept while the program is killed and
 // started again, and beside others who want more than it can give. None of them may see a
 // failure: what they are told is an answer, or that their question is wrong.
 func byClient() error {
@@ -33,6 +39,40 @@ func byClient() error {
 		others.Wait()
 		return s, nil
 	})
+}
+
+// callTypeScript starts callers of the client in TypeScript; what it gives back ends them and
+// tells what they saw.
+func callTypeScript() (end func(says string) error, err error) {
+	if typescript == "" {
+		return func(string) error { return nil }, nil
+	}
+	command := exec.Command("node", typescript, "http://"+address, "api/examples")
+	var told bytes.Buffer
+	command.Stdout, command.Stderr = &told, os.Stderr
+	input, err := command.StdinPipe()
+	if err != nil {
+		return nil, err
+	}
+	return func(says string) error {
+		if err := errors.Join(input.Close(), command.Wait()); err != nil {
+			return err
+		}
+		lines := strings.Split(strings.TrimSpace(told.String()), "\n")
+		last := len(lines) - 1
+		for _, line := range lines[:last] {
+			found("%s", line)
+		}
+		var answered, failed int
+		if _, err := fmt.Sscan(lines[last], &answered, &failed); err != nil {
+			return err
+		}
+		fmt.Printf("   while %s: %d answered through the client in TypeScript, %d failed\n", says, answered, failed)
+		if answered == 0 {
+			found("nothing was answered through the client in TypeScript")
+		}
+		return nil
+	}, command.Start()
 }
 
 func killedAgain(s *server) (*server, error) {
@@ -71,10 +111,14 @@ func clientsWhile(says, wrap string, trouble func(*server) (*server, error)) err
 			}
 		})
 	}
+	inTypeScript, err := callTypeScript()
+	if err != nil {
+		return err
+	}
 	s, err = trouble(s)
 	over.Store(true)
 	callers.Wait()
-	if err != nil {
+	if err := errors.Join(err, inTypeScript(says)); err != nil {
 		return err
 	}
 	fmt.Printf("   while %s: %d answered through the client, %d failed\n", says, answered.Load(), failed.Load())

@@ -3,8 +3,10 @@
 // number. Answers are compared, byte for byte but for the id of a request, with those of "latewood ask", which
 // computes them in a process of its own that is left in peace.
 //
-//	go run ./testdata/chaos [-only NAME] PROGRAM
+//	go run ./testdata/chaos [-only NAME] [-typescript CALLER] PROGRAM
 //
+// CALLER is .ci/clients/caller.ts, compiled; .ci/chaos does it. Without one no caller of the
+// client in TypeScript asks beside those of the one in Go.
 // PROGRAM is the built binary. It runs on the loopback only, for about five
 // minutes, and every count is bounded. The exit status is 1 when something
 // was found. It needs an operating system with signals and /dev/full (Linux).
@@ -44,11 +46,13 @@ type question struct {
 }
 
 var (
-	program   string
-	scheme    = "http"
-	ready     = &http.Client{Timeout: time.Second, Transport: &http.Transport{DisableKeepAlives: true, TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}} //nolint:gosec // as above
-	questions []question
-	findings  atomic.Int64
+	program string
+	// typescript is what runs callers of the client in TypeScript; empty for none.
+	typescript string
+	scheme     = "http"
+	ready      = &http.Client{Timeout: time.Second, Transport: &http.Transport{DisableKeepAlives: true, TLSClientConfig: &tls.Config{InsecureSkipVerify: true}}} //nolint:gosec // as above
+	questions  []question
+	findings   atomic.Int64
 )
 
 // found tells of something that must not be.
@@ -59,9 +63,10 @@ func found(format string, args ...any) {
 
 func main() {
 	only := flag.String("only", "", "run one fault alone")
+	flag.StringVar(&typescript, "typescript", "", "the compiled callers of the client in TypeScript")
 	flag.Parse()
 	if flag.NArg() != 1 {
-		fmt.Fprintln(os.Stderr, "chaos [-only NAME] PROGRAM")
+		fmt.Fprintln(os.Stderr, "chaos [-only NAME] [-typescript CALLER] PROGRAM")
 		os.Exit(2)
 	}
 	program = flag.Arg(0)

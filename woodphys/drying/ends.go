@@ -39,7 +39,7 @@ type CheckReach struct {
 // UsualCheckReach returns the length usually lost at each end. Of sealed ends it
 // is a trim to plan (common practice; sealing while fresh avoids about 99 % of
 // end checking, read); of others the way to the first sticker. Oak and walnut may
-// check inside for 300 mm and more (read), growth-stress splits as well; squares of 75
+// check inside for 300 mm and more (read), splits from growth stress as well; squares of 75
 // mm sealed late and dried too fast up to 100 mm (read).
 //
 // Errors: *method.Error with input "end_seal".

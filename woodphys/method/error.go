@@ -31,6 +31,9 @@ const (
 	NotUsed       Code = "not_used"             // what was sent has no bearing on this answer
 )
 
+// AWood is the kind of a subject that is called by the common name of a wood.
+const AWood = "wood"
+
 // Error is what a chapter returns for input it cannot answer. Input names the
 // input as the chapter's documentation does; the service turns it into a
 // pointer to the caller's field.
@@ -52,7 +55,8 @@ type Warning struct {
 	Code    Code   `json:"code" required:"true" enum:"outside_fitted_range,recalled_value,default_used,disagreement,assumption,caution,not_computed,not_used" description:"for programs; more may come"`
 	Detail  string `json:"detail" required:"true" description:"for people"`
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
-	Subject string `json:"subject,omitempty" description:"name of the wood, part, layer, pair or billet it speaks of"`
+	Subject string `json:"subject,omitempty" description:"name of what it speaks of: what you called it, else its place among its like, or the common name of a wood"`
+	About   string `json:"subject_kind,omitempty" enum:"wood,billet,log,part,layer,laminate,pair,joint,saw,reading,stay" description:"what subject names"`
 	Method  string `json:"method,omitempty" description:"id of the method that warns; its row of GET /v1/methods explains it"`
 	words   wording
 }

@@ -11,8 +11,8 @@ type Edge string
 
 // What an edge faces.
 const (
-	Bark  Edge = "bark"
-	Heart Edge = "heart"
+	Bark Edge = "bark"
+	Pith Edge = "pith"
 )
 
 // Billet is one billet of the plan, green, in the frame of a billet: y from its near edge

@@ -90,6 +90,6 @@ func (q *quarter) board(u, n vec, inner, begin float64, alongA bool) (shape, flo
 		face = end
 	}
 	c := shape{lying: lying{q.centre.plus(u, out).plus(n, face), vec{}.minus(u)}, width: out - in, near: s.thickness,
-		far: s.thickness, edges: [2]Edge{Bark, Heart}}
+		far: s.thickness, edges: [2]Edge{Bark, Pith}}
 	return c, end, s.wideEnough(&c)
 }

@@ -155,7 +155,7 @@ func TestQuartersReachTheBark(t *testing.T) {
 		}
 		assert.Positive(t, out)
 		assert.Equal(t, sawlog.Bark, b.Near)
-		assert.Equal(t, sawlog.Heart, b.Far)
+		assert.Equal(t, sawlog.Pith, b.Far)
 		assert.GreaterOrEqual(t, b.MiddleAngle.Degrees(), 45.0)
 	}
 	// The first board of a quarter begins half a kerf from the pith in both directions.

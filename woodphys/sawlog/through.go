@@ -82,9 +82,9 @@ func (s *sawing) board(begin float64, u, n vec) []shape {
 			far: s.thickness, edges: [2]Edge{Bark, Bark}}
 		switch {
 		case one.from >= across.to:
-			c.edges[0] = Heart
+			c.edges[0] = Pith
 		case one.to <= across.from:
-			c.edges[1] = Heart
+			c.edges[1] = Pith
 		}
 		if s.wideEnough(&c) {
 			out = append(out, c)

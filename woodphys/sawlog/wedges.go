@@ -72,7 +72,7 @@ func (s *sawing) wedge(centre, first, second vec, angle float64) (shape, bool) {
 	}
 	out := math.Min(t1, along(t2))
 	c := shape{lying: lying{centre.plus(second, out).plus(into, half), vec{}.minus(second)}, width: out - in,
-		near: out*tan - lost, far: math.Max(0, in*tan-lost), edges: [2]Edge{Bark, Heart}}
+		near: out*tan - lost, far: math.Max(0, in*tan-lost), edges: [2]Edge{Bark, Pith}}
 	for s.tooWide(&c) {
 		c.width = s.maxWidth / s.shrink.across(s.middleAngle(&c)) * (1 - 1e-9)
 		c.far = math.Max(0, (out-c.width)*tan-lost)

@@ -60,9 +60,9 @@ type Side string
 
 // The side that becomes hollow.
 const (
-	Outside Side = "outside" // towards the face of the billet
-	Inside  Side = "inside"  // towards its middle
-	Neither Side = ""        // it stays flat
+	TowardsShell Side = "shell" // the face of the billet
+	TowardsCore  Side = "core"  // its middle
+	Neither      Side = ""      // it stays flat
 )
 
 // Cup is the cup that the gradient at sawing puts into the leaf that bends most.

@@ -70,13 +70,13 @@ func (w *work) cup(c *Cut) (*Cup, error) {
 			cup, sd = cup+stress, math.Hypot(sd, stressSD)
 		}
 		all = append(all, part{mean: math.Abs(cup), sd: sd, share: one.share})
-		hollows[map[bool]Side{true: Inside, false: Outside}[cup >= 0]] += one.share * math.Abs(cup)
+		hollows[map[bool]Side{true: TowardsCore, false: TowardsShell}[cup >= 0]] += one.share * math.Abs(cup)
 	}
 	value, low, high := all.band()
 	found.Cup = quantity.Band[quantity.Length]{Value: quantity.Length(value), Low: quantity.Length(low), High: quantity.Length(high)}
 	found.Leaf, found.Over = 1+greatest(steep), 1-all.below(float64(found.Room))
-	if hollows[Inside]+hollows[Outside] > 0 && found.Cup.Value >= flatBelow {
-		found.Hollow = map[bool]Side{true: Inside, false: Outside}[hollows[Inside] >= hollows[Outside]]
+	if hollows[TowardsCore]+hollows[TowardsShell] > 0 && found.Cup.Value >= flatBelow {
+		found.Hollow = map[bool]Side{true: TowardsCore, false: TowardsShell}[hollows[TowardsCore] >= hollows[TowardsShell]]
 	}
 	found.Exceeds = found.Cup.Value > found.Room
 	return found, nil
@@ -127,9 +127,9 @@ func hollow(cup quantity.Length, near bool) Side {
 	case math.Abs(float64(cup)) < float64(flatBelow):
 		return Neither
 	case near == (cup > 0):
-		return Outside
+		return TowardsShell
 	}
-	return Inside
+	return TowardsCore
 }
 
 // levels are the moisture contents through a leaf, and that it settles at.

@@ -34,7 +34,7 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 	}
 	want := math.Abs(12 / (h * h * h) * moment * width * width / 8)
 	assert.InEpsilon(t, want, float64(c.Cup.Cup.Value), 0.03, "nine levels against a fine sum, and the movement of a point at 10 %")
-	assert.Equal(t, Inside, c.Cup.Hollow, "the wet inner side dries more and becomes hollow")
+	assert.Equal(t, TowardsCore, c.Cup.Hollow, "the wet inner side dries more and becomes hollow")
 	assert.LessOrEqual(t, c.Cup.Cup.Low, c.Cup.Cup.Value)
 	assert.LessOrEqual(t, c.Cup.Cup.Value, c.Cup.Cup.High)
 	assert.Equal(t, q.Leaf.Flat+c.Extra, c.Cup.Room)
@@ -42,7 +42,7 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 
 	// wetter outside it becomes hollow there
 	q.Moisture.CoreOverShell = over(-3.2)
-	assert.Equal(t, Outside, weighed(t, q).SawNow.Cut.Cup.Hollow)
+	assert.Equal(t, TowardsShell, weighed(t, q).SawNow.Cut.Cup.Hollow)
 	// an even billet gives leaves that stay flat
 	q.Moisture.CoreOverShell = over(0)
 	flat := weighed(t, q).SawNow.Cut.Cup

@@ -58,7 +58,7 @@ var prongNames = [][2]string{{"tip_travel", "prongs/tip_travel"}, {"prong_length
 // side is a cup with its side: above 0 where it is hollow towards the middle of the billet.
 func side(cup quantity.Length, near bool) float64 {
 	size := math.Abs(float64(cup))
-	if hollow(cup, near) == Outside {
+	if hollow(cup, near) == TowardsShell {
 		return -size
 	}
 	return size

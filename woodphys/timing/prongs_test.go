@@ -26,11 +26,11 @@ func TestProngsCountForTheCup(t *testing.T) {
 	stress, _, err := section.ProngCup(measured.Travel, measured.Length, weighed(t, q).SawNow.Cut.Width)
 	require.NoError(t, err)
 	assert.InDelta(t, float64(alone.Cup.Value+stress.Value), float64(inward.Cup.Value), 1e-9)
-	assert.Equal(t, Inside, inward.Hollow)
+	assert.Equal(t, TowardsCore, inward.Hollow)
 	measured.Turn, measured.Travel = TurnOutward, 10*quantity.Millimetre
 	outward := cup(measured)
 	assert.InDelta(t, float64(10*stress.Value-alone.Cup.Value), float64(outward.Cup.Value), 1e-9)
-	assert.Equal(t, Outside, outward.Hollow)
+	assert.Equal(t, TowardsShell, outward.Hollow)
 	settled := cup(Prongs{Turn: TurnInward, Travel: 1 * quantity.Millimetre, Length: 100 * quantity.Millimetre, Settled: true})
 	assert.InDelta(t, float64(stress.Value), float64(settled.Cup.Value), 1e-9)
 	assert.Equal(t, alone.Cup, cup(Prongs{Turn: TurnInward}).Cup, "not measured")

@@ -41,12 +41,12 @@ func (w *Wood) VolumetricShrinkage(n *method.Notes) float64 {
 // Source: the field How of the figure.
 func (w *Wood) Told(f Figure, input string, n *method.Notes) {
 	if f.Estimated {
-		n.Warn(method.Warning{Code: method.Assumption, Input: input, Subject: w.Name,
+		n.Warn(method.Warning{Code: method.Assumption, Input: input, Subject: w.Name, About: method.AWood,
 			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 		return
 	}
 	if f.Recalled {
-		n.Warn(method.Warning{Code: method.Recalled, Input: input, Subject: w.Name,
+		n.Warn(method.Warning{Code: method.Recalled, Input: input, Subject: w.Name, About: method.AWood,
 			Detail: strings.ReplaceAll(input, "_", " ") + " of " + w.Name + " is " + f.How})
 	}
 }

@@ -122,7 +122,7 @@ func (p *plainer) merged(schema object, forms []any) object {
 	properties, required := object{}, map[string]int{}
 	for _, form := range forms {
 		ref, _ := at(object{"form": form}, "form")["$ref"].(string)
-		one := at(p.schemas, ref[strings.LastIndexByte(ref, '/')+1:])
+		one := at(p.schemas, nameOf(ref))
 		for member, is := range at(one, "properties") {
 			properties[member] = is
 		}
@@ -167,6 +167,7 @@ func (p *plainer) plain(node any) {
 			delete(n, "format")
 		}
 		members := at(n, "properties")
+		inOrder(members)
 		for name := range members {
 			p.optional(at(members, name), name)
 		}
@@ -184,9 +185,8 @@ func (p *plainer) plain(node any) {
 
 // text makes a plain text of a list of words, which stand in its description.
 func (p *plainer) text(n object) {
-	words, _ := n["enum"].([]any)
-	if ref, _ := n["$ref"].(string); p.texts[ref[strings.LastIndexByte(ref, '/')+1:]] {
-		words, _ = at(p.schemas, ref[strings.LastIndexByte(ref, '/')+1:])["enum"].([]any)
+	words := p.wordsOf(n)
+	if ref, _ := n["$ref"].(string); p.texts[nameOf(ref)] {
 		delete(n, "$ref")
 		n["type"] = "string"
 	}
@@ -194,12 +194,43 @@ func (p *plainer) text(n object) {
 		return
 	}
 	delete(n, "enum")
-	said := fmt.Sprint(n["description"])
-	if n["description"] == nil {
-		said = ""
-	}
 	if len(words) > 1 {
-		n["description"] = strings.TrimSpace(said + "\nOne of: " + strings.Trim(strings.ReplaceAll(fmt.Sprint(words), " ", ", "), "[]"))
+		say(n, "One of: "+listed(words))
+	}
+}
+
+// say adds a line to the description of a schema.
+func say(n object, line string) {
+	said, _ := n["description"].(string)
+	n["description"] = strings.TrimSpace(said + "\n" + line)
+}
+
+// listed are words with commas between.
+func listed(words []any) string {
+	return strings.Trim(strings.ReplaceAll(fmt.Sprint(words), " ", ", "), "[]")
+}
+
+// wordsOf are the words that a schema is one of, by itself or by its name.
+func (p *plainer) wordsOf(n object) []any {
+	if ref, is := n["$ref"].(string); is {
+		n = at(p.schemas, nameOf(ref))
+	}
+	words, _ := n["enum"].([]any)
+	return words
+}
+
+// order is the place of members that are read together; others stand in the order of their names.
+var order = []string{"value", "low", "high", "unit"}
+
+// inOrder says in which order members stand where they are read together.
+func inOrder(members object) {
+	if members["value"] == nil && members["low"] == nil {
+		return
+	}
+	for i, name := range order {
+		if member := at(members, name); member != nil {
+			member["x-order"] = i - len(order)
+		}
 	}
 }
 
@@ -207,16 +238,24 @@ func (p *plainer) text(n object) {
 // so needs no pointer.
 func (p *plainer) optional(member object, name string) {
 	ref, _ := member["$ref"].(string)
-	name, of := strings.ToLower(name), ref[strings.LastIndexByte(ref, '/')+1:]
+	name, of := strings.ToLower(name), nameOf(ref)
 	if name == "pointer" {
 		member["x-go-type"] = "Pointer"
 	}
 	goType, _ := at(p.schemas, of)["x-go-type"].(string)
+	if items := at(member, "items"); items != nil {
+		if words := p.wordsOf(items); len(words) > 1 {
+			say(member, "Each is one of: "+listed(words))
+		}
+	}
 	switch {
 	case goType != "":
 		delete(member, "$ref")
 		member["x-go-type"], member["x-omitzero"], member["x-go-type-skip-optional-pointer"] = of, true, true
 		member["type"] = "string"
+	case ref != "" && !p.texts[of]: // what is said beside a reference is passed over
+		delete(member, "$ref")
+		member["x-go-type"], member["type"] = of, "object"
 	case member["type"] == "array" || member["type"] == "string" || member["type"] == "boolean" || p.texts[of]:
 		member["x-go-type-skip-optional-pointer"] = true
 	}

@@ -16,7 +16,7 @@ for (const step of ready.result.verdicts) console.log(step.step, step.verdict);
 
 const plan = await client.ask("/v1/resaw-plan", {
   billets: [billet],
-  saws: [{ id: "band", usual_kerf: "bandsaw-carbide" }],
+  saws: [{ id: "band", usual_kerf: "bandsaw_carbide" }],
   parts: [{ id: "back", length: "560 mm", width: "210 mm", final_thickness: "2.6 mm", set_value: 100 }],
 });
 console.log(plan.result.summary);

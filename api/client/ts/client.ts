@@ -28,16 +28,19 @@ export interface Options {
   token?: string;
   headers?: Record<string, string>; // such as X-Request-Id or traceparent
   retries?: number; // usually 2
+  /** How calculations and streams of them are asked. QUERY is known to be safe to repeat. */
+  method?: "POST" | "QUERY";
   signal?: AbortSignal;
   fetch?: typeof fetch;
 }
 
 export interface Asking<P extends Calculation> extends Options {
-  query?: Parameters<Post<P>>;
+  query?: Omit<Parameters<Post<P>>, "as">; // rendered() asks for other forms
   /** Asks with QUERY, so that the answer has a tag; with the tag of an answer that you hold
    *  the result is undefined while it is still right. "" where you hold none. */
   tag?: string;
 }
+type Untagged<P extends Calculation> = Asking<P> & { tag?: never };
 
 /** A problem of the service, as an error. */
 export class ProblemError extends Error {
@@ -67,23 +70,32 @@ export class Client {
   constructor(base: string, private readonly defaults: Options = {}) { this.base = base.replace(/\/+$/, ""); }
 
   /** Asks a calculation. A problem is thrown as a ProblemError. */
-  ask<P extends Calculation>(path: P, request: Request<P>, options?: Asking<P> & { tag?: never }): Promise<Answer<P>>;
+  ask<P extends Calculation>(path: P, request: Request<P>, options?: Untagged<P>): Promise<Answer<P>>;
   ask<P extends Calculation>(path: P, request: Request<P>, options: Asking<P>): Promise<Answer<P> | undefined>;
   async ask<P extends Calculation>(path: P, request: Request<P>, options: Asking<P> = {}): Promise<Answer<P> | undefined> {
-    const headers: Record<string, string> = options.tag ? { "If-None-Match": options.tag } : {};
-    return this.send(options.tag === undefined ? "POST" : "QUERY", path, options, options.query, headers, JSON.stringify(request), async (reply) => {
-      if (reply.status === 304) return undefined;
-      const answer = await reply.json();
-      const tag = reply.headers.get("ETag");
-      return tag === null ? answer : { ...answer, tag };
-    });
+    return this.calculate(path, options, options.query, request, (reply) => reply.json());
   }
 
   /** Asks a calculation for another form of its answer, as bytes with their media type:
    *  await (await client.rendered(...)).text() is a drawing or a table, arrayBuffer() a PDF. */
-  async rendered<P extends Calculation>(path: P, form: Form<P>, request: Request<P>, options: Options & { query?: Parameters<Post<P>> } = {}): Promise<Blob> {
-    return this.send("POST", path, options, { ...options.query, as: form }, {}, JSON.stringify(request), (reply) => reply.blob());
+  rendered<P extends Calculation>(path: P, form: Form<P>, request: Request<P>, options?: Untagged<P>): Promise<Blob & { tag?: string }>;
+  rendered<P extends Calculation>(path: P, form: Form<P>, request: Request<P>, options: Asking<P>): Promise<(Blob & { tag?: string }) | undefined>;
+  async rendered<P extends Calculation>(path: P, form: Form<P>, request: Request<P>, options: Asking<P> = {}): Promise<(Blob & { tag?: string }) | undefined> {
+    return this.calculate(path, options, { ...options.query, as: form }, request, (reply) => reply.blob());
   }
+
+  /** What a calculation answers, with its tag; undefined where it is the one that is held. */
+  private calculate<T extends object>(path: string, options: Options & { tag?: string }, query: object | undefined, request: unknown,
+    read: (reply: Response) => Promise<T>): Promise<(T & { tag?: string }) | undefined> {
+    const headers: Record<string, string> = options.tag ? { "If-None-Match": options.tag } : {};
+    return this.send(options.tag === undefined ? this.method(options) : "QUERY", path, options, query, headers, JSON.stringify(request), async (reply) => {
+      if (reply.status === 304) return undefined;
+      const tag = reply.headers.get("ETag");
+      return Object.assign(await read(reply), tag === null ? {} : { tag });
+    });
+  }
+
+  private method(options: Options): string { return options.method ?? this.defaults.method ?? "POST"; }
 
   /** Looks something up; parts of the path in braces are filled from fill. */
   async look<P extends LookUp>(path: P, options: Options & { query?: Parameters<Get<P>>; fill?: Record<string, string> } = {}): Promise<Reply<Get<P>>> {
@@ -93,19 +105,19 @@ export class Client {
 
   /** Asks many items, a line each, and yields an answer to each, in their order, as they are
    *  ready. Where a stream breaks off or the service ends it, what was not answered is sent
-   *  again. */
+   *  again; line is the place among all items, from 1. */
   async *stream(items: readonly Item[], options: Options = {}): AsyncGenerator<ItemAnswer, void, undefined> {
     for (let from = 0, tried = 0; from < items.length; tried++) {
       const before = from;
       let failed: unknown = new TypeError("the stream broke off");
       try {
         const body = items.slice(from).map((item) => JSON.stringify(item) + "\n").join("");
-        const reply = await this.send("POST", "/v1/batch", { ...options, retries: 0 }, undefined, { "Content-Type": "application/x-ndjson" }, body, async (open) => open);
+        const reply = await this.send(this.method(options), "/v1/batch", { ...options, retries: 0 }, undefined, { "Content-Type": "application/x-ndjson" }, body, async (open) => open);
         for await (const line of lines(reply)) {
           const answer: ItemAnswer = JSON.parse(line);
           if (answer.ended) { failed = answer.problem === undefined ? failed : new ProblemError(answer.problem); break; }
           from++;
-          yield answer;
+          yield { ...answer, line: from };
         }
       } catch (error) {
         if (mostTries(error, 1) === 0) throw error;

@@ -1748,7 +1748,7 @@ export interface components {
              */
             min_days: number;
             /** @description how far it was checked */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
         };
@@ -1764,7 +1764,7 @@ export interface components {
             route: "/v1/air";
         };
         AirItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["AirAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -1775,7 +1775,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -1804,6 +1804,8 @@ export interface components {
             air: components["schemas"]["AirState"];
             /** @description with heated_to: what it becomes */
             heated?: components["schemas"]["AirState"];
+            /** @description the answer in a sentence */
+            summary: string;
         };
         AirState: {
             /** @description left out where the air is too dry to have one above -100 C */
@@ -1866,7 +1868,7 @@ export interface components {
             route: "/v1/assembly-movement";
         };
         AssemblyMovementItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["AssemblyMovementAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -1877,7 +1879,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -2015,11 +2017,8 @@ export interface components {
             cup?: components["schemas"]["Length"];
             /** @description what the two edges faced in the tree; both bark where the pith lies between them, as in a leaf through a whole flitch. Left out: told from the pith, where that is known */
             edges_in_tree?: components["schemas"]["EdgesInTree"];
-            /**
-             * @description how the ends are kept while the wood dries. Left out: not known
-             * @enum {string}
-             */
-            end_seal?: "sealed_fresh" | "sealed_late" | "bare";
+            /** @description how the ends are kept while the wood dries. Left out: not known */
+            end_seal?: components["schemas"]["EndSeal"];
             /** @description at the end and the near edge, of a billet whose thickness tapers along its length. Left out: the same as thickness; at least 0 mm, at most 2000 mm */
             end_thickness?: components["schemas"]["Length"];
             /** @description at the end of a billet whose width tapers. Left out: the same as width; at least 0 mm, at most 5 m */
@@ -2066,40 +2065,6 @@ export interface components {
             wood?: components["schemas"]["Wood"];
             /** @description boxes to keep parts out of; a part may touch one. Left out: clear wood */
             zones?: components["schemas"]["Zone"][];
-        };
-        BilletAnswer: {
-            /** @description the stacks of leaves that it is cut into */
-            blanks: components["schemas"]["PlanBlank"][];
-            /**
-             * Format: int32
-             * @description steps that are cuts
-             */
-            cuts: number;
-            /** @description of the billet: yours, or its position in the request */
-            id: string;
-            /** @description at the saw, before the first cut, where wood and condition are known */
-            mass?: components["schemas"]["Band"];
-            /** @description as it was sent */
-            name?: string;
-            /** @description what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at */
-            offcuts?: components["schemas"]["PlanOffcut"][];
-            /** @description given, or found from two readings */
-            pith?: components["schemas"]["PithPlace"];
-            /** @description length left whole beyond the last crosscut */
-            remainder_length: components["schemas"]["Quantity"];
-            /** @description the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps */
-            settings?: components["schemas"]["PlanSetting"][];
-            /** @description what becomes of the wood */
-            shares: components["schemas"]["PlanShares"];
-            /** @description in the order of the work */
-            steps: components["schemas"]["PlanStep"][];
-            /**
-             * Format: int64
-             * @description what the sets of this billet are worth
-             */
-            total_value: number;
-            /** @description of the rough billet */
-            volume: components["schemas"]["BilletVolume"];
         };
         BilletEntry: {
             /** @description the piece */
@@ -2151,7 +2116,7 @@ export interface components {
             route: "/v1/bookmatch";
         };
         BookmatchItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["BookmatchAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -2162,7 +2127,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -2208,7 +2173,7 @@ export interface components {
             /** @description pairs without a common leaf: as many as there can be, of the least total score */
             chosen: components["schemas"]["PairRank"][];
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
-            defaults_used?: components["schemas"]["Provenance"][];
+            defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description what the edges faced in the tree, as given or told from the pith. Left out where neither is known */
             edges_in_tree?: components["schemas"]["EdgesInTree"];
             /** @description every leaf, from face 1 */
@@ -2260,11 +2225,8 @@ export interface components {
             detail: string;
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description of the billet */
             name?: string;
             /** @description id of the place it lies in */
@@ -2318,38 +2280,48 @@ export interface components {
             /** @description readings to look at again */
             contradictions: components["schemas"]["Doubt"][];
             /** @description the newest first, at most 20 */
-            events: components["schemas"]["Line"][];
+            events: components["schemas"]["CardLine"][];
             /** @description what to read next, and what to expect. Left out: nothing is worth reading, or not known */
             next_reading?: components["schemas"]["ReadNext"];
             /** @description the newest first, at most 20 */
-            readings: components["schemas"]["Line"][];
+            readings: components["schemas"]["CardLine"][];
             /** @description what the overview tells of it */
             standing: components["schemas"]["Standing"];
             /** @description why nothing can be said of it */
             unanswered?: string;
         };
-        CarvedPlace: {
+        CardLine: {
             /**
-             * @description the place, by the edges of the first leaf
-             * @enum {string}
+             * Format: date
+             * @description of the entry
              */
-            at: "near" | "middle" | "far";
+            date?: string;
+            /** @description as it was written: the mass, or the moisture content in percent */
+            figure?: string;
+            /** @description of the entry */
+            id: string;
+            /** @description of the reading or the event */
+            kind: string;
+        };
+        CarvedPlace: {
+            /** @description the place, by the edges of the first leaf */
+            at: components["schemas"]["WidthPlace"];
             /** @description of the outside of the first leaf below its face that shows as sawn */
             first_depth: components["schemas"]["Quantity"];
             /**
              * Format: double
              * @description between ring lines and the carved outside of the first leaf
              */
-            ring_angle_first_deg: number;
-            /**
-             * Format: double
-             * @description the same of the second leaf
-             */
-            ring_angle_second_deg: number;
+            first_ring_angle_deg: number;
             /** @description of the line of one ring on the two outsides, across the width. Left out where the ring does not come through both */
             ring_shift?: components["schemas"]["Quantity"];
             /** @description the same of the second leaf; another than that of the first in a slip-match */
             second_depth: components["schemas"]["Quantity"];
+            /**
+             * Format: double
+             * @description the same of the second leaf
+             */
+            second_ring_angle_deg: number;
             /** @description from the near edge */
             y: components["schemas"]["Quantity"];
         };
@@ -2388,7 +2360,7 @@ export interface components {
              */
             kind: "dust" | "sensitiser" | "toxic" | "protected";
             /** @description how far it was checked */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
         };
@@ -2418,6 +2390,43 @@ export interface components {
              * @description until the reply was taken
              */
             reply_seconds: number;
+        };
+        ComparedSaw: {
+            /**
+             * Format: int64
+             * @description no plan on this saw is worth more
+             */
+            bound: number;
+            /**
+             * Format: int32
+             * @description of all billets
+             */
+            cuts: number;
+            /** @description of the saw: yours, or its position in the request */
+            id: string;
+            /** @description of its resaw cut */
+            kerf: components["schemas"]["Quantity"];
+            /**
+             * Format: int32
+             * @description in sets or unpaired
+             */
+            leaves: number;
+            /**
+             * Format: int32
+             * @description from min_sets, of all parts
+             */
+            missing_sets: number;
+            /** @description as it was sent */
+            name?: string;
+            /** @description proven for this saw */
+            optimal: boolean;
+            /** @description of each part, in the order of the request */
+            sets: number[];
+            /**
+             * Format: int64
+             * @description what the sets of its best plan are worth
+             */
+            total_value: number;
         };
         Condition: components["schemas"]["MoistureCondition"] | components["schemas"]["AirCondition"] | components["schemas"]["GreenCondition"];
         CornerAngles: {
@@ -2463,7 +2472,7 @@ export interface components {
              * @description level: near the target; gradient: core and shell alike; rest: no longer moving
              * @enum {string}
              */
-            name: "level" | "gradient" | "rest";
+            kind: "level" | "gradient" | "rest";
             /**
              * Format: double
              * @description left out when there is no reading
@@ -2516,6 +2525,8 @@ export interface components {
             value_days?: number;
         };
         /** @enum {string} */
+        DetailAsked: "full" | "summary";
+        /** @enum {string} */
         Dimension: "thickness" | "width" | "length";
         Doubt: {
             /**
@@ -2527,11 +2538,8 @@ export interface components {
             detail: string;
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description the slip of the pen that would explain it */
             likely_slip?: string;
             /** @description of the billet */
@@ -2634,7 +2642,7 @@ export interface components {
             route: "/v1/emc";
         };
         EMCItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["EMCAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -2645,7 +2653,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -2695,6 +2703,8 @@ export interface components {
              * @description relative humidity of the air, over water
              */
             rh_pct: number;
+            /** @description the answer in a sentence */
+            summary: string;
             /** @description of the air */
             temperature: components["schemas"]["Quantity"];
         };
@@ -2718,7 +2728,7 @@ export interface components {
             wide_days?: number;
         };
         /** @enum {string} */
-        EdgeInTree: "bark" | "heart";
+        EdgeInTree: "bark" | "pith";
         EdgesInTree: {
             /** @description what the far edge faced. Left out: told from the pith, where that is known */
             far?: components["schemas"]["EdgeInTree"];
@@ -2738,6 +2748,8 @@ export interface components {
             /** @description length that each end usually loses to checks */
             trim: components["schemas"]["Range"];
         };
+        /** @enum {string} */
+        EndSeal: "sealed_fresh" | "sealed_late" | "bare";
         Estimate: {
             /** @description percent of ovendry mass */
             mc: components["schemas"]["Band"];
@@ -2762,11 +2774,8 @@ export interface components {
              * @description day on which it was done
              */
             date: string;
-            /**
-             * @description how the ends are kept from then on. Left out: as before
-             * @enum {string}
-             */
-            end_seal?: "sealed_fresh" | "sealed_late" | "bare";
+            /** @description how the ends are kept from then on. Left out: as before */
+            end_seal?: components["schemas"]["EndSeal"];
             /**
              * @description what was done
              * @enum {string}
@@ -2802,7 +2811,7 @@ export interface components {
              * @description which face or edge
              * @enum {string}
              */
-            face: "face_1" | "face_2" | "near_edge" | "far_edge";
+            face: "face_1" | "face_2" | "near" | "far";
             /**
              * @description which way the curve opens, with the gradient where there is one; none: it stays straight
              * @enum {string}
@@ -2830,7 +2839,7 @@ export interface components {
             /** @description for people */
             detail: string;
             /** @description what was missed, for programs; the detail says it too */
-            limit?: components["schemas"]["Limit"];
+            limit?: components["schemas"]["MissedLimit"];
             /** @description name of the query or path parameter, if it is one. Left out beside pointer */
             parameter?: string;
             /** @description RFC 6901 pointer into the request body; empty for the whole body. Left out beside parameter */
@@ -2847,6 +2856,21 @@ export interface components {
             /** @description moisture content */
             mc: components["schemas"]["Band"];
         };
+        FigureUsed: {
+            /** @description of the figure, as GET /v1/species/{id} names it, and a request where it takes it */
+            name: string;
+            /** @description read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks */
+            provenance: components["schemas"]["Provenance"];
+            /** @description author, title, table and page */
+            source: string;
+            /** @description none for a pure number */
+            unit?: string;
+            /**
+             * Format: double
+             * @description in its unit
+             */
+            value: number;
+        };
         Finish: components["schemas"]["FinishName"] | {
             /**
              * Format: double
@@ -2857,8 +2881,8 @@ export interface components {
         /** @enum {string} */
         FinishName: "bare" | "wax" | "oil" | "thin_lacquer" | "lacquer" | "varnish" | "shellac" | "epoxy" | "impermeable";
         FinishUsed: {
-            /** @description the name of the finish, or own figure */
-            name: string;
+            /** @description the name of the finish. Left out: a resistance of your own */
+            name?: components["schemas"]["FinishName"];
             /** @description resistance to vapour */
             resistance: components["schemas"]["Band"];
             /** @description where the resistance comes from */
@@ -2992,6 +3016,8 @@ export interface components {
              */
             runout_one_in?: number;
         };
+        /** @enum {string} */
+        GrainDirection: "tangential" | "radial" | "longitudinal";
         GreenCondition: {
             /**
              * @description above fibre saturation, as sawn from the log, where nothing moves: told as 60 % with a wide band; in start_condition the published green moisture of the wood
@@ -3000,8 +3026,11 @@ export interface components {
             green: true;
         };
         Health: {
-            /** @description alive or ready */
-            status: string;
+            /**
+             * @description alive: the program runs; ready: it takes requests
+             * @enum {string}
+             */
+            status: "alive" | "ready";
         };
         HeavyLimits: {
             /**
@@ -3087,7 +3116,7 @@ export interface components {
              */
             version: number;
         };
-        KeptBilletPageOf: {
+        KeptBilletPage: {
             /** @description of this page */
             items: components["schemas"]["KeptBillet"][];
             /**
@@ -3130,7 +3159,7 @@ export interface components {
              */
             version: number;
         } & (unknown | unknown);
-        KeptEventPageOf: {
+        KeptEventPage: {
             /** @description of this page */
             items: components["schemas"]["KeptEvent"][];
             /**
@@ -3154,7 +3183,7 @@ export interface components {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
             /** @description what it is on. Left out: on the shop */
-            of?: components["schemas"]["Noted"];
+            of?: components["schemas"]["NoteSubject"];
             /** @description it was taken off the rack; an undo brings it back */
             removed?: boolean;
             /**
@@ -3170,7 +3199,7 @@ export interface components {
              */
             version: number;
         };
-        KeptNotePageOf: {
+        KeptNotePage: {
             /** @description of this page */
             items: components["schemas"]["KeptNote"][];
             /**
@@ -3191,13 +3220,13 @@ export interface components {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
             /** @description what it was cut from; it stays a piece of that */
-            parent: components["schemas"]["OfWood"];
+            parent: components["schemas"]["WoodReference"];
             /** @description name of a file of your own that shows it; nothing is read from it */
             photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
-            plan?: components["schemas"]["LeafOfAll"];
+            plan?: components["schemas"]["LeafOfPlan"];
             /** @description it was taken off the rack; an undo brings it back */
             removed?: boolean;
             /**
@@ -3217,7 +3246,7 @@ export interface components {
              */
             version: number;
         };
-        KeptPiecePageOf: {
+        KeptPiecePage: {
             /** @description of this page */
             items: components["schemas"]["KeptPiece"][];
             /**
@@ -3254,7 +3283,7 @@ export interface components {
              */
             version: number;
         };
-        KeptPlacePageOf: {
+        KeptPlacePage: {
             /** @description of this page */
             items: components["schemas"]["KeptPlace"][];
             /**
@@ -3302,7 +3331,7 @@ export interface components {
              */
             version: number;
         } & (unknown | unknown);
-        KeptPlanPageOf: {
+        KeptPlanPage: {
             /** @description of this page */
             items: components["schemas"]["KeptPlan"][];
             /**
@@ -3339,7 +3368,7 @@ export interface components {
              */
             version: number;
         } & (unknown | unknown);
-        KeptReadingPageOf: {
+        KeptReadingPage: {
             /** @description of this page */
             items: components["schemas"]["KeptReading"][];
             /**
@@ -3385,7 +3414,7 @@ export interface components {
              */
             version: number;
         } & unknown) | unknown | unknown) & (unknown | unknown);
-        KeptStayPageOf: {
+        KeptStayPage: {
             /** @description of this page */
             items: components["schemas"]["KeptStay"][];
             /**
@@ -3424,7 +3453,7 @@ export interface components {
              */
             version: number;
         };
-        KeptTargetPageOf: {
+        KeptTargetPage: {
             /** @description of this page */
             items: components["schemas"]["KeptTarget"][];
             /**
@@ -3463,11 +3492,8 @@ export interface components {
         Label: {
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description of the billet */
             name?: string;
             /** @description id of the place it lies in */
@@ -3513,7 +3539,7 @@ export interface components {
             route: "/v1/laminate";
         };
         LaminateItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["LaminateAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -3524,7 +3550,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -3783,7 +3809,7 @@ export interface components {
         };
         LeafBuild: {
             /** @description what adds up to it. Left out where the sawn thickness was given */
-            parts?: components["schemas"]["LeafPart"][];
+            terms?: components["schemas"]["ThicknessTerm"][];
             /** @description as it leaves the saw */
             thickness: components["schemas"]["Quantity"];
         };
@@ -3800,10 +3826,10 @@ export interface components {
             /** @description thickness planned for flattening: flatness, and thick and thin */
             flattening_allowance: components["schemas"]["Quantity"];
             /**
-             * @description where in the billet the side lay that becomes hollow: towards its outside or its middle
+             * @description where in the billet the side lay that becomes hollow: towards its face or its middle
              * @enum {string}
              */
-            hollow_towards?: "outside" | "inside";
+            hollow_towards?: "shell" | "core";
             /**
              * Format: int32
              * @description which leaf, the likeliest: its number from face 1, from 1
@@ -3816,20 +3842,11 @@ export interface components {
             /** @description its other face, from face 1, more than z_from; more than 0 mm, at most 5 m */
             z_to: components["schemas"]["Length"];
         };
-        LeafOfAll: {
+        LeafOfPlan: {
             /** @description id of the plan on the rack */
             id: string;
             /** @description what the plan calls the leaf */
             leaf: string;
-        };
-        LeafPart: {
-            /**
-             * @description what it is for; oversize is for the shrinkage still to come
-             * @enum {string}
-             */
-            name: "final" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "sawn_thickness" | "thick_and_thin";
-            /** @description of this line */
-            thickness: components["schemas"]["Quantity"];
         };
         LeafRings: {
             /**
@@ -3902,7 +3919,7 @@ export interface components {
             route: "/v1/leaf-yield";
         };
         LeafYieldItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["LeafYieldAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -3913,7 +3930,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -3948,7 +3965,7 @@ export interface components {
              */
             columns: number;
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
-            defaults_used?: components["schemas"]["Provenance"][];
+            defaults_used?: components["schemas"]["FigureUsed"][];
             /**
              * Format: int32
              * @description in all stacks
@@ -3972,6 +3989,8 @@ export interface components {
             shares?: components["schemas"]["Shares"];
             /** @description every blank that is resawn; empty where the part does not fit */
             stacks: components["schemas"]["Stack"][];
+            /** @description the answer in a sentence */
+            summary: string;
             /**
              * Format: int32
              * @description good leaves that are in no set
@@ -4025,51 +4044,6 @@ export interface components {
             /** @description twist from end to end, in the sense of the spiral where it dries. Left out without spiral_deg */
             twist?: components["schemas"]["Band"];
         };
-        Limit: {
-            /** @description what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent */
-            choices?: string[];
-            /** @description the limit itself is not allowed either */
-            exclusive?: boolean;
-            /**
-             * Format: double
-             * @description the most that is allowed
-             */
-            max?: number;
-            /**
-             * Format: double
-             * @description the least that is allowed
-             */
-            min?: number;
-            /** @description of min and max; none for a pure number */
-            unit?: string;
-        };
-        Limits: {
-            /** @description of /v1/batch with one document */
-            batch: components["schemas"]["BatchLimits"];
-            /** @description slower clients are cut off */
-            client: components["schemas"]["ClientLimits"];
-            /** @description of calculations that simulate or search */
-            heavy: components["schemas"]["HeavyLimits"];
-            /** @description of each caller: its token, or else its address; left out when there is no limit */
-            rate?: components["schemas"]["RateLimits"];
-            /** @description each with its limits */
-            routes: components["schemas"]["RouteLimits"][];
-            /** @description of /v1/batch with lines */
-            stream: components["schemas"]["StreamLimits"];
-        };
-        Line: {
-            /**
-             * Format: date
-             * @description of the entry
-             */
-            date?: string;
-            /** @description as it was written: the mass, or the moisture content in percent */
-            figure?: string;
-            /** @description of the entry */
-            id: string;
-            /** @description of the reading or the event */
-            kind: string;
-        };
         ListLimit: {
             /**
              * Format: int32
@@ -4090,11 +4064,8 @@ export interface components {
             end_diameter: components["schemas"]["Length"];
             /** @description where it lies on the other end, seen from the start. Left out: as on the start end */
             end_pith?: components["schemas"]["LogPoint"];
-            /**
-             * @description how its ends are kept; given on to the billets. Left out: not known
-             * @enum {string}
-             */
-            end_seal?: "sealed_fresh" | "sealed_late" | "bare";
+            /** @description how its ends are kept; given on to the billets. Left out: not known */
+            end_seal?: components["schemas"]["EndSeal"];
             /**
              * @description only the lower half, split or sawn level through the middle of both ends
              * @default false
@@ -4186,7 +4157,7 @@ export interface components {
             route: "/v1/log-plan";
         };
         LogPlanItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["LogPlanAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -4197,7 +4168,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4256,7 +4227,7 @@ export interface components {
             /** @description the cuts along the first length that part it, as they lie on its start end; edges are ripped besides. Left out with ?detail=summary */
             cuts?: components["schemas"]["LogCut"][];
             /** @description figures of the tables that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
-            defaults_used?: components["schemas"]["Provenance"][];
+            defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description to saw at, so that it is as wanted once it is dry: along the rings, where wood shrinks most. Of a wedge the least at its thick edge */
             green_thickness: components["schemas"]["Quantity"];
             /** @description of the log without its bark, where its wood is known */
@@ -4337,8 +4308,6 @@ export interface components {
             /** @description that is dry */
             reaches_target: boolean;
         };
-        /** @enum {string} */
-        Mark: "read_agreeing" | "read" | "read_transcript" | "read_by_order" | "computed" | "derived" | "secondary" | "inferred" | "disputed" | "memory" | "estimated" | "common_practice" | "caller";
         /** @description a mass with its unit */
         Mass: string | {
             /**
@@ -4382,7 +4351,7 @@ export interface components {
             /** @description with the range it was fitted in */
             inputs: components["schemas"]["MethodInput"][];
             /** @description how the source was verified */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
             /** @description what it tells */
@@ -4427,6 +4396,24 @@ export interface components {
             /** @description none for a pure number */
             unit?: string;
         };
+        MissedLimit: {
+            /** @description what there is, where that is a list: values, units of a quantity, names; of a long list of names those nearest to what was sent */
+            choices?: string[];
+            /** @description the limit itself is not allowed either */
+            exclusive?: boolean;
+            /**
+             * Format: double
+             * @description the most that is allowed
+             */
+            max?: number;
+            /**
+             * Format: double
+             * @description the least that is allowed
+             */
+            min?: number;
+            /** @description of min and max; none for a pure number */
+            unit?: string;
+        };
         MoistureAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
             basis: string[];
@@ -4461,7 +4448,7 @@ export interface components {
             route: "/v1/moisture";
         };
         MoistureItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["MoistureAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -4472,7 +4459,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4564,6 +4551,8 @@ export interface components {
             estimates: components["schemas"]["Estimate"][];
             /** @description when the core and the shell were read */
             gradient?: components["schemas"]["Gradient"];
+            /** @description the answer in a sentence */
+            summary: string;
         };
         MonthOfAir: {
             /**
@@ -4621,7 +4610,7 @@ export interface components {
             route: "/v1/movement";
         };
         MovementItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["MovementAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -4632,7 +4621,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -4645,31 +4634,9 @@ export interface components {
              */
             status: number;
         };
-        MovementOf: {
-            /**
-             * @description which of its sizes moves
-             * @enum {string}
-             */
-            dimension: "width" | "thickness" | "length";
-            /**
-             * @description how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it
-             * @enum {string}
-             */
-            direction?: "tangential" | "radial" | "longitudinal";
-            /**
-             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-             * @default metric
-             */
-            report_in?: components["schemas"]["UnitSystem"];
-            /** @description condition of the wood at the end. Left out: that of the entry, or of what it is kept for */
-            to_condition?: components["schemas"]["Condition"];
-        };
         MovementRequest: {
-            /**
-             * @description how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg
-             * @enum {string}
-             */
-            direction?: "tangential" | "radial" | "longitudinal";
+            /** @description how size lies in the wood: tangential, along the rings; radial, across them; longitudinal, along the grain. Give this or size_ring_angle_deg */
+            direction?: components["schemas"]["GrainDirection"];
             /** @description condition of the wood at the start */
             from_condition: components["schemas"]["Condition"];
             /**
@@ -4726,6 +4693,8 @@ export interface components {
              * @description the change in percent of the size at the start
              */
             strain_pct: number;
+            /** @description the answer in a sentence */
+            summary: string;
             /** @description moisture content at the end */
             to_mc: components["schemas"]["Band"];
             /** @description the size at the end */
@@ -4746,15 +4715,14 @@ export interface components {
             /** @description what to read, when, and what it would tell */
             detail: string;
             /** @description if all is well */
-            expect_mass?: components["schemas"]["Band"];
+            expected_mass?: components["schemas"]["Band"];
             /** @description if all is well */
-            expect_mc?: components["schemas"]["Band"];
-            /**
-             * @description of the reading; a pin meter is read at the core
-             * @enum {string}
-             */
-            kind: "weight" | "ovendry_sample" | "pin_meter";
+            expected_mc?: components["schemas"]["Band"];
+            /** @description of the reading; a pin meter is read at the core */
+            kind: components["schemas"]["NextReadingKind"];
         };
+        /** @enum {string} */
+        NextReadingKind: "weight" | "ovendry_sample" | "pin_meter";
         NoteEntry: {
             /**
              * Format: date
@@ -4764,11 +4732,11 @@ export interface components {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
             /** @description what it is on. Left out: on the shop */
-            of?: components["schemas"]["Noted"];
+            of?: components["schemas"]["NoteSubject"];
             /** @description the remark; nothing is read from it */
             text: string;
         };
-        Noted: {
+        NoteSubject: {
             /** @description of the entry */
             id: string;
             /**
@@ -4777,12 +4745,6 @@ export interface components {
              */
             kind: "billet" | "piece" | "plan" | "place" | "target";
         };
-        OfWood: {
-            /** @description id of the billet on the rack. Give this or piece */
-            billet?: string;
-            /** @description id of the piece on the rack. Give this or billet */
-            piece?: string;
-        } & (unknown | unknown);
         OneMore: {
             /** @description of a billet that gives them */
             billet_thickness: components["schemas"]["Quantity"];
@@ -4828,9 +4790,9 @@ export interface components {
             /** @description of the tips of cathedrals, along the length */
             tip_shift?: components["schemas"]["Quantity"];
         };
-        Other: {
+        OtherFigure: {
             /** @description how far it was checked */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
             /**
@@ -5135,6 +5097,19 @@ export interface components {
             /** @description of one piece, oversize included */
             width: components["schemas"]["SourcedSize"];
         };
+        PartSizePage: {
+            /** @description of the embedded tables */
+            data_version: string;
+            /** @description of this page */
+            items: components["schemas"]["PartSize"][];
+            /** @description path of the next page */
+            next?: string;
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
         PartState: {
             /**
              * Format: date
@@ -5179,7 +5154,7 @@ export interface components {
             /** @description the finish on face 1 */
             outside: components["schemas"]["FinishUsed"];
             /** @description what the part bears across the grain if it cannot move. Left out without a width */
-            restrained?: components["schemas"]["RestrainedPart"];
+            restraint?: components["schemas"]["RestrainedPart"];
             /** @description every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary */
             series?: components["schemas"]["YearPoint"][];
             /** @description thickness, and width and length where they were given */
@@ -5213,13 +5188,13 @@ export interface components {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
             /** @description what it was cut from; it stays a piece of that */
-            parent: components["schemas"]["OfWood"];
+            parent: components["schemas"]["WoodReference"];
             /** @description name of a file of your own that shows it; nothing is read from it */
             photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
-            plan?: components["schemas"]["LeafOfAll"];
+            plan?: components["schemas"]["LeafOfPlan"];
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -5291,14 +5266,6 @@ export interface components {
             /** @description from face 1 into the wood */
             z: components["schemas"]["Quantity"];
         };
-        PithPlaceType2: {
-            /** @description the section holds the pith: a boxed heart */
-            inside: boolean;
-            /** @description from the near edge across */
-            y: components["schemas"]["Quantity"];
-            /** @description from face 1 into the wood; beyond the thickness it lies behind face 2 */
-            z: components["schemas"]["Quantity"];
-        };
         PlaceEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
@@ -5310,11 +5277,15 @@ export interface components {
             stay?: components["schemas"]["Stay"];
         };
         PlaceMatch: {
+            /** @description the place */
+            at: components["schemas"]["WidthPlace"];
             /**
-             * @description the place
-             * @enum {string}
+             * Format: double
+             * @description at the face of the first leaf that shows
              */
-            at: "near" | "middle" | "far";
+            first_ring_angle_deg: number;
+            /** @description of ring lines seen on the face of the first leaf, with ring_width */
+            first_ring_spacing?: components["schemas"]["Quantity"];
             /** @description of marks that follow the rays, such as bird's-eye */
             ray_shift?: components["schemas"]["Quantity"];
             /**
@@ -5322,16 +5293,6 @@ export interface components {
              * @description midway between the two faces that show
              */
             ring_angle_deg: number;
-            /**
-             * Format: double
-             * @description at the face of the first leaf that shows
-             */
-            ring_angle_first_deg: number;
-            /**
-             * Format: double
-             * @description at the face of the second leaf that shows
-             */
-            ring_angle_second_deg: number;
             /** @description of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner */
             ring_shift?: components["schemas"]["Quantity"];
             /** @description of the ring shift, with angle_sd_deg */
@@ -5342,10 +5303,13 @@ export interface components {
             ring_shift_plane?: components["schemas"]["Quantity"];
             /** @description of plane rings square to the line on the face; with a dip less than ring_shift_plane */
             ring_shift_square?: components["schemas"]["Quantity"];
-            /** @description of ring lines seen on the face of the first leaf, with ring_width */
-            ring_spacing_first?: components["schemas"]["Quantity"];
+            /**
+             * Format: double
+             * @description at the face of the second leaf that shows
+             */
+            second_ring_angle_deg: number;
             /** @description of ring lines seen on the face of the second leaf, with ring_width */
-            ring_spacing_second?: components["schemas"]["Quantity"];
+            second_ring_spacing?: components["schemas"]["Quantity"];
             /** @description from the near edge */
             y: components["schemas"]["Quantity"];
         };
@@ -5427,19 +5391,6 @@ export interface components {
             /** @description where it ends, from the planed face 1 of the blank, or from the near edge of one on its side */
             z_to: components["schemas"]["Quantity"];
         };
-        PlanOf: {
-            /** @description what is wanted. Left out: those of plan, else of what the billet is kept for */
-            parts?: components["schemas"]["Part"][];
-            /** @description id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none */
-            plan?: string;
-            /**
-             * @description units of the answer
-             * @default metric
-             */
-            report_in?: components["schemas"]["UnitSystem"];
-            /** @description compared; a plan uses one. Left out: those of plan */
-            saws?: components["schemas"]["Saw"][];
-        };
         PlanOffcut: {
             /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
             billet: components["schemas"]["Billet"];
@@ -5498,11 +5449,19 @@ export interface components {
         PlanSetting: {
             /** @description what is set, and what comes off */
             detail: string;
-            /** @description numbers of the first and the last step */
-            steps: number[];
             /**
              * Format: int32
-             * @description how many cuts are made with this setting
+             * @description number of the first step
+             */
+            first_step: number;
+            /**
+             * Format: int32
+             * @description number of the last step
+             */
+            last_step: number;
+            /**
+             * Format: int32
+             * @description how many steps are done with this setting
              */
             times: number;
         };
@@ -5535,10 +5494,14 @@ export interface components {
              */
             action: "crosscut" | "rip" | "trim" | "flatten" | "resaw" | "plane" | "reface";
             /**
-             * @description which end, edge or face of the piece lies against the fence or the stop: start, near_edge and face_1 are those nearest to that of the billet. Left out for flatten
+             * @description which end, edge or face of the piece lies against the fence or the stop: start, the near edge and face_1 are those nearest to that of the billet. Left out for flatten
              * @enum {string}
              */
-            against?: "start" | "end" | "near_edge" | "far_edge" | "face_1";
+            against?: "start" | "end" | "near" | "far" | "face_1";
+            /** @description the piece before the kerf. Left out where nothing is left there */
+            before_kerf?: components["schemas"]["PlanWood"];
+            /** @description the piece beyond the kerf. Left out where nothing is left there */
+            beyond_kerf?: components["schemas"]["PlanWood"];
             /** @description the same for people */
             detail: string;
             /** @description for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel */
@@ -5547,10 +5510,6 @@ export interface components {
             far_setting?: components["schemas"]["Quantity"];
             /** @description for flatten: the thickness that is left */
             flat_thickness?: components["schemas"]["Quantity"];
-            /** @description the piece beyond the kerf. Left out where nothing is left there */
-            high?: components["schemas"]["PlanWood"];
-            /** @description the piece before the kerf. Left out where nothing is left there */
-            low?: components["schemas"]["PlanWood"];
             /** @description what that piece is called */
             name: string;
             /**
@@ -5597,7 +5556,84 @@ export interface components {
             /** @description as it comes off, across the face of the billet. Left out as length */
             width?: components["schemas"]["Quantity"];
         };
-        PlanYield: {
+        PlannedBillet: {
+            /** @description the stacks of leaves that it is cut into */
+            blanks: components["schemas"]["PlanBlank"][];
+            /**
+             * Format: int32
+             * @description steps that are cuts
+             */
+            cuts: number;
+            /** @description of the billet: yours, or its position in the request */
+            id: string;
+            /** @description at the saw, before the first cut, where wood and condition are known */
+            mass?: components["schemas"]["Band"];
+            /** @description as it was sent */
+            name?: string;
+            /** @description what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at */
+            offcuts?: components["schemas"]["PlanOffcut"][];
+            /** @description given, or found from two readings */
+            pith?: components["schemas"]["PithPlace"];
+            /** @description length left whole beyond the last crosscut */
+            remainder_length: components["schemas"]["Quantity"];
+            /** @description the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps */
+            settings?: components["schemas"]["PlanSetting"][];
+            /** @description what becomes of the wood */
+            shares: components["schemas"]["PlanShares"];
+            /** @description in the order of the work */
+            steps: components["schemas"]["PlanStep"][];
+            /**
+             * Format: int64
+             * @description what the sets of this billet are worth
+             */
+            total_value: number;
+            /** @description of the rough billet */
+            volume: components["schemas"]["BilletVolume"];
+        };
+        PlannedMatch: {
+            /** @description of the first leaf, at the seam */
+            better_edge: components["schemas"]["Edge"];
+            /** @description id of the billet */
+            billet: string;
+            /** @description id of the blank */
+            blank: string;
+            /** @description wood of the billet between the faces that show */
+            distance: components["schemas"]["Quantity"];
+            /** @description what that edge faced in the tree */
+            faced?: components["schemas"]["EdgeInTree"];
+            /** @description numbers of the two leaves */
+            leaves: number[];
+            /**
+             * @description how the pair is opened
+             * @enum {string}
+             */
+            opening: "bookmatch" | "slip_match";
+            /** @description id of the part */
+            part: string;
+            /**
+             * Format: int32
+             * @description 1 is the best
+             */
+            rank: number;
+            /**
+             * Format: double
+             * @description at that edge, on the first leaf
+             */
+            ring_angle_deg: number;
+            /** @description of ring lines across the seam at that edge. Left out where a ring line has no partner */
+            ring_shift?: components["schemas"]["Quantity"];
+            /**
+             * Format: double
+             * @description less is better; POST /v1/bookmatch explains and changes it
+             */
+            score: number;
+            /**
+             * Format: int32
+             * @description number of the set
+             */
+            set: number;
+        };
+        PlannedPart: {
             /** @description of the part: yours, or its position in the request */
             id: string;
             /** @description of one piece as sawn */
@@ -5643,62 +5679,6 @@ export interface components {
             /** @description of one piece as sawn, the shrinkage still to come included */
             width: components["schemas"]["Quantity"];
         };
-        PlannedMatch: {
-            /** @description of the first leaf, at the seam */
-            better_edge: components["schemas"]["Edge"];
-            /** @description id of the billet */
-            billet: string;
-            /** @description id of the blank */
-            blank: string;
-            /** @description wood of the billet between the faces that show */
-            distance: components["schemas"]["Quantity"];
-            /** @description what that edge faced in the tree */
-            faced?: components["schemas"]["EdgeInTree"];
-            /** @description numbers of the two leaves */
-            leaves: number[];
-            /**
-             * @description how the pair is opened
-             * @enum {string}
-             */
-            opening: "bookmatch" | "slip_match";
-            /** @description id of the part */
-            part: string;
-            /**
-             * Format: int32
-             * @description 1 is the best
-             */
-            rank: number;
-            /**
-             * Format: double
-             * @description at that edge, on the first leaf
-             */
-            ring_angle_deg: number;
-            /** @description of ring lines across the seam at that edge. Left out where a ring line has no partner */
-            ring_shift?: components["schemas"]["Quantity"];
-            /**
-             * Format: double
-             * @description less is better; POST /v1/bookmatch explains and changes it
-             */
-            score: number;
-            /**
-             * Format: int32
-             * @description number of the set
-             */
-            set: number;
-        };
-        PlateSummaryPage: {
-            /** @description of the embedded tables */
-            data_version: string;
-            /** @description of this page */
-            items: components["schemas"]["PartSize"][];
-            /** @description path of the next page */
-            next?: string;
-            /**
-             * Format: int32
-             * @description entries in all, with the filters given
-             */
-            total: number;
-        };
         /** @description a pressure with its unit */
         Pressure: string | {
             /**
@@ -5738,31 +5718,31 @@ export interface components {
         };
         ProblemKind: {
             /** @description what to do */
-            detail?: string;
+            detail: string;
             /** @description last part of its type */
-            kind?: string;
+            kind: string;
             /**
              * Format: int32
              * @description of HTTP
              */
-            status?: number;
+            status: number;
             /** @description for people */
-            title?: string;
+            title: string;
             /** @description as problems of this kind name it */
-            type?: string;
+            type: string;
         };
         ProfileNow: {
             /** @description of the middle fifth */
             core_mc: components["schemas"]["Band"];
             /** @description over the thickness */
             mean_mc: components["schemas"]["Band"];
-            /** @description of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have */
-            shell_mc: components["schemas"]["Band"];
             /**
              * @description where the difference of shell and core comes from
              * @enum {string}
              */
-            source: "read" | "dried_down_in_the_first_place" | "even";
+            origin: "read" | "dried_down_in_the_first_place" | "even";
+            /** @description of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have */
+            shell_mc: components["schemas"]["Band"];
         };
         Progress: {
             /**
@@ -5788,11 +5768,8 @@ export interface components {
         ProngTest: {
             /** @description of that prong; at least 5 mm, at most 1000 mm */
             prong_length?: components["schemas"]["Length"];
-            /**
-             * @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
-             * @enum {string}
-             */
-            prongs: "inward" | "straight" | "outward";
+            /** @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning */
+            prongs: components["schemas"]["ProngTurn"];
             /** @description the prongs lay in the room for a day and more: then they show what moisture does as well */
             settled?: boolean;
             /** @description how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm */
@@ -5813,36 +5790,22 @@ export interface components {
             note?: string;
             /** @description of that prong; at least 5 mm, at most 1000 mm */
             prong_length?: components["schemas"]["Length"];
-            /**
-             * @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning
-             * @enum {string}
-             */
-            prongs: "inward" | "straight" | "outward";
+            /** @description how the outer prongs turn: inward is casehardened, outward the reverse, of too much conditioning */
+            prongs: components["schemas"]["ProngTurn"];
             /** @description the prongs lay in the room for a day and more: then they show what moisture does as well */
             settled?: boolean;
             /** @description how far the tip of an outer prong moved, with prong_length: it gives the cup of leaves. Left out: they are warned of, without a figure; more than 0 mm, at most 300 mm */
             tip_travel?: components["schemas"]["Length"];
         };
-        Provenance: {
-            /** @description of the figure, as GET /v1/species/{id} names it, and a request where it takes it */
-            name: string;
-            /** @description read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks */
-            provenance: components["schemas"]["Mark"];
-            /** @description author, title, table and page */
-            source: string;
-            /** @description none for a pure number */
-            unit?: string;
-            /**
-             * Format: double
-             * @description in its unit
-             */
-            value: number;
-        };
+        /** @enum {string} */
+        ProngTurn: "inward" | "straight" | "outward";
+        /** @enum {string} */
+        Provenance: "read_agreeing" | "read" | "read_transcript" | "read_by_order" | "computed" | "derived" | "secondary" | "inferred" | "disputed" | "memory" | "estimated" | "common_practice" | "caller";
         ProvenanceMeaning: {
             /** @description what it says of a figure */
             detail: string;
             /** @description a mark */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
         };
         Quantity: {
             /** @description of the system that report_in names */
@@ -5853,6 +5816,63 @@ export interface components {
              */
             value: number;
         };
+        RackMovementRequest: {
+            /** @description which of its sizes moves */
+            dimension: components["schemas"]["Dimension"];
+            /** @description how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it */
+            direction?: components["schemas"]["GrainDirection"];
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description condition of the wood at the end. Left out: that of the entry, or of what it is kept for */
+            to_condition?: components["schemas"]["Condition"];
+        };
+        RackReadinessRequest: {
+            /**
+             * Format: date
+             * @description the verdicts are for this day, where it is known where the wood has lain. Left out: today
+             */
+            as_of?: string;
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description what the wood is to come to. Left out: that of the entry, or of what it is kept for */
+            target_condition?: components["schemas"]["Condition"];
+        };
+        RackResawPlanRequest: {
+            /** @description what is wanted. Left out: those of plan, else of what the billet is kept for */
+            parts?: components["schemas"]["Part"][];
+            /** @description id of a plan on the rack, whose saws and parts stand in for those left out. Left out: none */
+            plan?: string;
+            /**
+             * @description units of the answer
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description compared; a plan uses one. Left out: those of plan */
+            saws?: components["schemas"]["Saw"][];
+        };
+        RackResawTimingRequest: {
+            /** @description where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie */
+            leaf_stays?: components["schemas"]["Stay"][];
+            /** @description its sizes dry, once it has settled; the shrinkage still to come is added here */
+            part: components["schemas"]["Part"];
+            /**
+             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
+             * @default metric
+             */
+            report_in?: components["schemas"]["UnitSystem"];
+            /** @description what a cut takes */
+            saw: components["schemas"]["Saw"];
+            /** @description what the leaves are to come to. Left out: that of the entry, or of what it is kept for */
+            target_condition?: components["schemas"]["Condition"];
+        };
+        /** @enum {string} */
+        RackWood: "billet" | "piece";
         Range: {
             /**
              * Format: double
@@ -5893,25 +5913,19 @@ export interface components {
             /** @description what it would tell */
             detail: string;
             /** @description if all is well */
-            expect_mass?: components["schemas"]["Band"];
+            expected_mass?: components["schemas"]["Band"];
             /** @description if all is well */
-            expect_mc?: components["schemas"]["Band"];
+            expected_mc?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description of the billet */
             name?: string;
             /** @description id of the place it lies in */
             place?: string;
-            /**
-             * @description what to read; a pin meter is read at the core
-             * @enum {string}
-             */
-            reading: "weight" | "ovendry_sample" | "pin_meter";
+            /** @description what to read; a pin meter is read at the core */
+            reading_kind: components["schemas"]["NextReadingKind"];
             /** @description id of the wood in the tables */
             species?: string;
         };
@@ -5937,7 +5951,7 @@ export interface components {
             route: "/v1/readiness";
         };
         ReadinessItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["ReadinessAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -5948,7 +5962,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -5960,20 +5974,6 @@ export interface components {
              * @description 200, or that of the problem
              */
             status: number;
-        };
-        ReadinessOf: {
-            /**
-             * Format: date
-             * @description the verdicts are for this day, where it is known where the wood has lain. Left out: today
-             */
-            as_of?: string;
-            /**
-             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-             * @default metric
-             */
-            report_in?: components["schemas"]["UnitSystem"];
-            /** @description what the wood is to come to. Left out: that of the entry, or of what it is kept for */
-            target_condition?: components["schemas"]["Condition"];
         };
         ReadinessRequest: {
             /**
@@ -6054,11 +6054,8 @@ export interface components {
             detail: string;
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description of the billet */
             name?: string;
             /** @description id of the place it lies in */
@@ -6094,7 +6091,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6177,7 +6174,7 @@ export interface components {
             route: "/v1/resaw-plan";
         };
         ResawPlanItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["ResawPlanAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -6188,7 +6185,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6241,9 +6238,9 @@ export interface components {
         };
         ResawPlanResult: {
             /** @description how each billet is cut, in the order of the request */
-            billets: components["schemas"]["BilletAnswer"][];
+            billets: components["schemas"]["PlannedBillet"][];
             /** @description figures of the tables that stood in for what was not given, with their sources */
-            defaults_used?: components["schemas"]["Provenance"][];
+            defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description of all billets at the saw, where wood and condition of all are known; their densities are taken to stray together */
             mass?: components["schemas"]["Band"];
             /** @description every matched pair of the plan where the rings are known, the best first; pairs split from a wedge are not among them */
@@ -6251,13 +6248,13 @@ export interface components {
             /** @description the widest resaw kerf at which every leaf of the plan is still had: measure yours on a test cut. Left out where no leaf hangs on it */
             max_kerf?: components["schemas"]["Quantity"];
             /** @description what the plan gives of each part, in the order of the request */
-            parts: components["schemas"]["PlanYield"][];
+            parts: components["schemas"]["PlannedPart"][];
             /** @description how good the plan is */
             proof: components["schemas"]["PlanProof"];
             /** @description id of the one the plan uses */
             saw: string;
             /** @description what each saw offered would give, in the order of the request */
-            saws: components["schemas"]["SawAnswer"][];
+            saws: components["schemas"]["ComparedSaw"][];
             /** @description how sure the sets are, with variation. Left out where it was not asked for, or the plan has too many leaves */
             set_probabilities?: components["schemas"]["SetProbabilities"];
             /** @description the answer in a sentence */
@@ -6291,7 +6288,7 @@ export interface components {
             route: "/v1/resaw-timing";
         };
         ResawTimingItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["ResawTimingAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -6302,7 +6299,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6355,7 +6352,7 @@ export interface components {
         };
         ResawTimingResult: {
             /** @description usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them */
-            defaults_used?: components["schemas"]["Provenance"][];
+            defaults_used?: components["schemas"]["FigureUsed"][];
             /** @description the billet dries until it is ready to resaw; its leaves then settle */
             dry_whole: components["schemas"]["TimingWay"];
             /** @description of the billet today, as the forecast took it */
@@ -6390,7 +6387,7 @@ export interface components {
              */
             min_ring_angle_deg?: number;
             /** @description how far it was checked */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
             /**
@@ -6656,46 +6653,9 @@ export interface components {
              * @description kind of saw: id of a kerf of GET /v1/sawing-losses?kind=kerf, whose usual value stands in for kerf
              * @enum {string}
              */
-            usual_kerf?: "bandsaw-carbide" | "bandsaw-thin" | "bandsaw-wide" | "frame-saw-gang" | "frame-saw-hand" | "froe" | "mill-band" | "mill-circular" | "portable-band" | "rip-saw-hand" | "table-saw-full" | "table-saw-thin";
+            usual_kerf?: "bandsaw_carbide" | "bandsaw_thin" | "bandsaw_wide" | "frame_saw_gang" | "frame_saw_hand" | "froe" | "mill_band" | "mill_circular" | "portable_band" | "rip_saw_hand" | "table_saw_full" | "table_saw_thin";
             /** @description of the blade, allowed for in every leaf. Left out: 0.5 mm; at least 0 mm, at most 50 mm */
             wander?: components["schemas"]["Length"];
-        };
-        SawAnswer: {
-            /**
-             * Format: int64
-             * @description no plan on this saw is worth more
-             */
-            bound: number;
-            /**
-             * Format: int32
-             * @description of all billets
-             */
-            cuts: number;
-            /** @description of the saw: yours, or its position in the request */
-            id: string;
-            /** @description of its resaw cut */
-            kerf: components["schemas"]["Quantity"];
-            /**
-             * Format: int32
-             * @description in sets or unpaired
-             */
-            leaves: number;
-            /**
-             * Format: int32
-             * @description from min_sets, of all parts
-             */
-            missing_sets: number;
-            /** @description as it was sent */
-            name?: string;
-            /** @description proven for this saw */
-            optimal: boolean;
-            /** @description of each part, in the order of the request */
-            sets: number[];
-            /**
-             * Format: int64
-             * @description what the sets of its best plan are worth
-             */
-            total_value: number;
         };
         SawingLoss: {
             /** @description or less, where it stands alone */
@@ -6704,8 +6664,11 @@ export interface components {
             id: string;
             /** @description of loss */
             kind: components["schemas"]["LossKind"];
-            /** @description what it is lost from: cut, end, face, both faces, leaf, edge, side, pith */
-            lost_from: string;
+            /**
+             * @description what it is lost from
+             * @enum {string}
+             */
+            lost_from: "cut" | "end" | "face" | "both_faces" | "leaf" | "edge" | "side" | "pith";
             /** @description or more, where it stands alone */
             low?: components["schemas"]["SourcedSize"];
             /** @description for people */
@@ -6715,12 +6678,25 @@ export interface components {
             /** @description what stands in where none is given */
             usual?: components["schemas"]["SourcedSize"];
         };
+        SawingLossPage: {
+            /** @description of the embedded tables */
+            data_version: string;
+            /** @description of this page */
+            items: components["schemas"]["SawingLoss"][];
+            /** @description path of the next page */
+            next?: string;
+            /**
+             * Format: int32
+             * @description entries in all, with the filters given
+             */
+            total: number;
+        };
         ScoreTerm: {
             /**
              * @description what is wrong; the weights have the same names
              * @enum {string}
              */
-            name: "ring" | "residual" | "ray" | "flame" | "tip" | "spacing" | "runout" | "heart" | "no_mirror";
+            kind: "ring" | "residual" | "ray" | "flame" | "tip" | "spacing" | "runout" | "pith_edge" | "no_mirror";
             /**
              * Format: double
              * @description what it counts for
@@ -6736,12 +6712,6 @@ export interface components {
             flame?: number;
             /**
              * Format: double
-             * @description for the heart edge at the seam
-             * @default 0.5
-             */
-            heart?: number;
-            /**
-             * Format: double
              * @description no term counts for more than this
              * @default 25
              */
@@ -6752,6 +6722,12 @@ export interface components {
              * @default 3
              */
             no_mirror?: number;
+            /**
+             * Format: double
+             * @description for the edge that faced the pith, at the seam
+             * @default 0.5
+             */
+            pith_edge?: number;
             /**
              * Format: double
              * @description per mm of shift of marks that follow the rays, such as bird's-eye; for wood that has them
@@ -6819,12 +6795,7 @@ export interface components {
              * Format: double
              * @description of the first leaf at the seam
              */
-            ring_angle_first_deg: number;
-            /**
-             * Format: double
-             * @description of the second leaf at the seam
-             */
-            ring_angle_second_deg: number;
+            first_ring_angle_deg: number;
             /** @description of ring lines at the seam. Left out where they have no partner */
             ring_shift?: components["schemas"]["Quantity"];
             /**
@@ -6834,6 +6805,11 @@ export interface components {
             score: number;
             /** @description of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner */
             seam_line_shift?: components["schemas"]["Quantity"];
+            /**
+             * Format: double
+             * @description of the second leaf at the seam
+             */
+            second_ring_angle_deg: number;
             /** @description of the ring lines that meet, with ring_width */
             spacing_difference?: components["schemas"]["Quantity"];
             /** @description parts of the score that are not 0 */
@@ -6861,7 +6837,7 @@ export interface components {
             route: "/v1/seasoning";
         };
         SeasoningItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["SeasoningAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -6872,7 +6848,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -6969,6 +6945,14 @@ export interface components {
             /** @description points along face 1 from the near edge to the far edge, along the far edge, and back along face 2 and the near edge */
             before: components["schemas"]["OutlinePoint"][];
         };
+        SectionPith: {
+            /** @description the section holds the pith: a boxed heart */
+            inside: boolean;
+            /** @description from the near edge across */
+            y: components["schemas"]["Quantity"];
+            /** @description from face 1 into the wood; beyond the thickness it lies behind face 2 */
+            z: components["schemas"]["Quantity"];
+        };
         SectionShape: {
             /** @description angles between the straight lines from corner to corner */
             corners: components["schemas"]["CornerAngles"];
@@ -6976,8 +6960,20 @@ export interface components {
             diagonal_from_near_face_1: components["schemas"]["Band"];
             /** @description from the corner of the near edge and face 2 to that of the far edge and face 1 */
             diagonal_from_near_face_2: components["schemas"]["Band"];
+            /** @description straight from corner to corner along face 1 */
+            face_1_width: components["schemas"]["Band"];
+            /** @description straight from corner to corner along face 2 */
+            face_2_width: components["schemas"]["Band"];
             /** @description face 1, face 2, the near edge and the far edge */
             faces: components["schemas"]["FaceCup"][];
+            /** @description straight from corner to corner along the far edge */
+            far_thickness: components["schemas"]["Band"];
+            /** @description from face to face in the middle of the width */
+            middle_thickness: components["schemas"]["Band"];
+            /** @description straight from edge to edge at mid-thickness */
+            middle_width: components["schemas"]["Band"];
+            /** @description straight from corner to corner along the near edge */
+            near_thickness: components["schemas"]["Band"];
             /** @description thickness left when both faces are planed flat over the full width, without any gradient */
             planed_flat: components["schemas"]["Band"];
             /** @description about what the gradient leaves of planed_flat, taken off both faces over the full width. Left out without a profile */
@@ -6986,18 +6982,6 @@ export interface components {
             ripped_halves: components["schemas"]["RippedHalf"][];
             /** @description the same for the worse half after ripping down the middle, kerf not counted, without any gradient */
             ripped_planed_flat: components["schemas"]["Band"];
-            /** @description straight from corner to corner along the far edge */
-            thickness_far: components["schemas"]["Band"];
-            /** @description from face to face in the middle of the width */
-            thickness_middle: components["schemas"]["Band"];
-            /** @description straight from corner to corner along the near edge */
-            thickness_near: components["schemas"]["Band"];
-            /** @description straight from corner to corner along face 1 */
-            width_face_1: components["schemas"]["Band"];
-            /** @description straight from corner to corner along face 2 */
-            width_face_2: components["schemas"]["Band"];
-            /** @description straight from edge to edge at mid-thickness */
-            width_middle: components["schemas"]["Band"];
         };
         SectionShapeAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
@@ -7021,7 +7005,7 @@ export interface components {
             route: "/v1/section-shape";
         };
         SectionShapeItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["SectionShapeAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -7032,7 +7016,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -7096,7 +7080,7 @@ export interface components {
         };
         SectionStart: {
             /** @description where the pith lies. Left out where the rings are taken as straight */
-            pith?: components["schemas"]["PithPlaceType2"];
+            pith?: components["schemas"]["SectionPith"];
             /** @description angles between the rings and face 1 at mid-thickness: 0 flatsawn, 90 quartersawn */
             ring_angles: components["schemas"]["RingAngles"];
             /** @description from face 1 to face 2 */
@@ -7121,6 +7105,20 @@ export interface components {
             name?: string;
             /** @description width of the laminate, in the plane of its layers; at least 1 mm, at most 10 m */
             width: components["schemas"]["Length"];
+        };
+        ServiceLimits: {
+            /** @description of /v1/batch with one document */
+            batch: components["schemas"]["BatchLimits"];
+            /** @description slower clients are cut off */
+            client: components["schemas"]["ClientLimits"];
+            /** @description of calculations that simulate or search */
+            heavy: components["schemas"]["HeavyLimits"];
+            /** @description of each caller: its token, or else its address; left out when there is no limit */
+            rate?: components["schemas"]["RateLimits"];
+            /** @description each with its limits */
+            routes: components["schemas"]["RouteLimits"][];
+            /** @description of /v1/batch with lines */
+            stream: components["schemas"]["StreamLimits"];
         };
         ServicePart: {
             /** @description condition of this part at the build. Left out: that of all parts */
@@ -7207,32 +7205,16 @@ export interface components {
              */
             taken: number;
         };
-        ShopLossPage: {
-            /** @description of the embedded tables */
-            data_version: string;
-            /** @description of this page */
-            items: components["schemas"]["SawingLoss"][];
-            /** @description path of the next page */
-            next?: string;
-            /**
-             * Format: int32
-             * @description entries in all, with the filters given
-             */
-            total: number;
-        };
         ShrinkageForm: {
             /** @description how far the size moves by this form; positive is swelling */
             change: components["schemas"]["Band"];
+            /** @description what the form rests on, in percent of the size: the change per point of moisture content (%/point) of coefficient and differential_shrinkage, or the shrinkage from green to ovendry (%) of total_shrinkage and volumetric_swelling */
+            figure: components["schemas"]["Quantity"];
             /**
              * @description the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage
              * @enum {string}
              */
             form: "coefficient" | "total_shrinkage" | "differential_shrinkage" | "volumetric_swelling";
-            /**
-             * Format: double
-             * @description what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling
-             */
-            rate: number;
         };
         SizeAndWeightReading: {
             /**
@@ -7292,7 +7274,7 @@ export interface components {
         Sorption: "unknown" | "drying" | "wetting";
         SourcedSize: {
             /** @description read: seen in the publication; common-practice: of the trade, without a source; computed: the midpoint of a range */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
             /** @description of the system that report_in names */
@@ -7325,12 +7307,12 @@ export interface components {
              * @enum {string}
              */
             drying_class?: "refractory" | "moderate" | "easy";
-            /** @description hardwood, softwood, or imported, as the tables are ordered */
-            group: string;
             /** @description by which requests name it */
             id: string;
-            /** @description species, group or genus */
-            kind: string;
+            /** @description one species, or a group or a genus that the tables hold as one */
+            kind: components["schemas"]["SpeciesKind"];
+            /** @description hardwood, softwood, or imported, as the tables are ordered */
+            listing: components["schemas"]["Listing"];
             /** @description what each checked mark means */
             provenances: components["schemas"]["ProvenanceMeaning"][];
             /** @description settles 1 to 3 points lower in damp air */
@@ -7340,20 +7322,19 @@ export interface components {
             /** @description every published value with its source, and an estimate of what no source gives, marked so */
             values: components["schemas"]["SpeciesValue"][];
         };
+        /** @enum {string} */
+        SpeciesKind: "species" | "group" | "genus";
         SpeciesSummary: {
             /** @description genus and species */
             botanical_name: string;
             /** @description the usual English name */
             common_name: string;
-            /** @description hardwood, softwood, or imported, as the tables are ordered */
-            group: components["schemas"]["Listing"];
             /** @description by which requests name it */
             id: string;
-            /**
-             * @description one species, or a group or a genus that the tables hold as one
-             * @enum {string}
-             */
-            kind: "species" | "group" | "genus";
+            /** @description one species, or a group or a genus that the tables hold as one */
+            kind: components["schemas"]["SpeciesKind"];
+            /** @description hardwood, softwood, or imported, as the tables are ordered */
+            listing: components["schemas"]["Listing"];
             /** @description the name that met the query */
             matched?: string;
         };
@@ -7391,9 +7372,9 @@ export interface components {
             /** @description what is odd about it, or how it was estimated */
             note?: string;
             /** @description what another publication prints; only of a disputed figure */
-            other?: components["schemas"]["Other"];
+            other?: components["schemas"]["OtherFigure"];
             /** @description read: seen in the publication; memory: recalled, not re-read; GET /v1/species/{id} explains the marks */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description author, title, table and page */
             source: string;
             /**
@@ -7458,11 +7439,8 @@ export interface components {
             current: boolean;
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description over the whole thickness. Left out: not answered */
             mc?: components["schemas"]["Band"];
             /** @description of the billet */
@@ -7476,7 +7454,22 @@ export interface components {
             /** @description where it settles */
             target_mc?: components["schemas"]["Band"];
             /** @description in the order of the work; none where nothing can be said */
-            verdicts: components["schemas"]["StepVerdictType2"][];
+            verdicts: components["schemas"]["StandingVerdict"][];
+        };
+        StandingVerdict: {
+            /** @description in words */
+            detail: string;
+            /**
+             * Format: double
+             * @description that every criterion with a reading is met
+             */
+            probability: number;
+            /** @description when it is first ready, from the day of the answer on */
+            ready_on?: components["schemas"]["DateBand"];
+            /** @description of the work */
+            step: components["schemas"]["WorkStep"];
+            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            verdict: components["schemas"]["Verdict"];
         };
         StatedReading: {
             /**
@@ -7520,7 +7513,7 @@ export interface components {
             /** @description no temperature or humidity, only the equilibrium */
             emc_only: boolean;
             /** @description how far it was checked */
-            emc_provenance: components["schemas"]["Mark"];
+            emc_provenance: components["schemas"]["Provenance"];
             /** @description of the equilibrium of the months */
             emc_source: string;
             /** @description by which requests name it */
@@ -7544,7 +7537,7 @@ export interface components {
             /** @description what the months are a mean of */
             note: string;
             /** @description how far it was checked */
-            provenance: components["schemas"]["Mark"];
+            provenance: components["schemas"]["Provenance"];
             /** @description of temperature and humidity */
             source: string;
         };
@@ -7727,21 +7720,6 @@ export interface components {
             /** @description ready from a probability of 0.80, not ready up to 0.20 */
             verdict: components["schemas"]["Verdict"];
         };
-        StepVerdictType2: {
-            /** @description in words */
-            detail: string;
-            /**
-             * Format: double
-             * @description that every criterion with a reading is met
-             */
-            probability: number;
-            /** @description when it is first ready, from the day of the answer on */
-            ready_on?: components["schemas"]["DateBand"];
-            /** @description of the work */
-            step: components["schemas"]["WorkStep"];
-            /** @description ready from a probability of 0.80, not ready up to 0.20 */
-            verdict: components["schemas"]["Verdict"];
-        };
         /** @description a stiffness with its unit */
         Stiffness: string | {
             /**
@@ -7888,6 +7866,15 @@ export interface components {
             /** @description as stacked */
             thickness: components["schemas"]["Quantity"];
         };
+        ThicknessTerm: {
+            /**
+             * @description what it is for; oversize is for the shrinkage still to come
+             * @enum {string}
+             */
+            kind: "final_thickness" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "sawn_thickness" | "thick_and_thin";
+            /** @description of this line */
+            thickness: components["schemas"]["Quantity"];
+        };
         TimeScale: {
             /**
              * Format: double
@@ -7914,21 +7901,6 @@ export interface components {
              * @description of the drying model: time to lose half of the distance to the target in the room of the target; low and high are no 90 % band
              */
             value: number;
-        };
-        TimingOf: {
-            /** @description where the leaves lie once they are sawn, in order of time from today. Left out: where the billet would lie */
-            leaf_stays?: components["schemas"]["Stay"][];
-            /** @description its sizes dry, once it has settled; the shrinkage still to come is added here */
-            part: components["schemas"]["Part"];
-            /**
-             * @description units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)
-             * @default metric
-             */
-            report_in?: components["schemas"]["UnitSystem"];
-            /** @description what a cut takes */
-            saw: components["schemas"]["Saw"];
-            /** @description what the leaves are to come to. Left out: that of the entry, or of what it is kept for */
-            target_condition?: components["schemas"]["Condition"];
         };
         TimingWay: {
             /** @description when it is sawn */
@@ -7986,18 +7958,15 @@ export interface components {
              * @description how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own
              * @enum {string}
              */
-            usual?: "growth-stress" | "hair-checks" | "inner-checks" | "sealed-fresh" | "sealed-late" | "squares-fast" | "stickers-at-ends";
+            usual?: "growth_stress" | "hair_checks" | "inner_checks" | "sealed_fresh" | "sealed_late" | "squares_fast" | "stickers_at_ends";
         } & unknown;
         Unanswered: {
             /** @description what is missing or wrong */
             detail: string;
             /** @description of the entry */
             id: string;
-            /**
-             * @description of the entry
-             * @enum {string}
-             */
-            kind: "billet" | "piece";
+            /** @description of the entry */
+            kind: components["schemas"]["RackWood"];
             /** @description of the billet */
             name?: string;
             /** @description id of the place it lies in */
@@ -8058,8 +8027,13 @@ export interface components {
             method?: string;
             /** @description RFC 6901 pointer into the request, to the member it is about, which was sent or could be */
             pointer?: string;
-            /** @description name of the wood, part, layer, pair or billet it speaks of */
+            /** @description name of what it speaks of: what you called it, else its place among its like, or the common name of a wood */
             subject?: string;
+            /**
+             * @description what subject names
+             * @enum {string}
+             */
+            subject_kind?: "wood" | "billet" | "log" | "part" | "layer" | "laminate" | "pair" | "joint" | "saw" | "reading" | "stay";
         };
         WeighingDay: {
             /** @description all are kept, or none where one of them is wrong */
@@ -8103,6 +8077,8 @@ export interface components {
              */
             span_days: number;
         };
+        /** @enum {string} */
+        WidthPlace: "near" | "middle" | "far";
         Wood: string | {
             /** @description a name that several woods share, or a genus: maple, Acer. Bands hold all of them */
             any?: string;
@@ -8171,6 +8147,12 @@ export interface components {
         };
         /** @enum {string} */
         WoodGroup: "hardwood" | "softwood";
+        WoodReference: {
+            /** @description id of the billet on the rack. Give this or piece */
+            billet?: string;
+            /** @description id of the piece on the rack. Give this or billet */
+            piece?: string;
+        } & (unknown | unknown);
         WoodToBuy: {
             /**
              * Format: int32
@@ -8192,7 +8174,7 @@ export interface components {
             /** @description the usual English name, or the one you gave it */
             common_name: string;
             /** @description the values that the answer used, the caller's own among them. Left out with ?detail=summary */
-            figures?: components["schemas"]["Provenance"][];
+            figures?: components["schemas"]["FigureUsed"][];
             /** @description in the tables; left out for your own wood */
             id?: string;
         };
@@ -8243,7 +8225,7 @@ export interface components {
             route: "/v1/year-in-service";
         };
         YearInServiceItemAnswer: {
-            /** @description what the route alone would answer */
+            /** @description what the route alone would answer, pointers and all */
             answer?: components["schemas"]["YearInServiceAnswer"];
             /** @description only in a stream: the service ended it here, for the reason that the problem gives */
             ended?: boolean;
@@ -8254,7 +8236,7 @@ export interface components {
              * @description only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted
              */
             line?: number;
-            /** @description what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request */
+            /** @description what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route) */
             problem?: components["schemas"]["Problem"];
             /**
              * @description the path of the calculation (enum property replaced by openapi-typescript)
@@ -8494,7 +8476,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8539,7 +8521,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description tags of answers that the caller holds; when one is still right the reply is 412 */
@@ -8588,7 +8570,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8633,7 +8615,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8672,7 +8654,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8715,7 +8697,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8754,7 +8736,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8811,7 +8793,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Limits"];
+                    "application/json": components["schemas"]["ServiceLimits"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -8844,7 +8826,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8937,7 +8919,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -8975,7 +8957,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -9017,7 +8999,7 @@ export interface operations {
                 /** @description instrument as listed */
                 instrument?: string;
                 /** @description bookmatch, none or either */
-                matching?: components["schemas"]["PartMatch"];
+                match?: components["schemas"]["PartMatch"];
                 /** @description metric or inch */
                 report_in?: components["schemas"]["UnitSystem"];
                 /** @description entries on a page */
@@ -9048,7 +9030,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["PlateSummaryPage"];
+                    "application/json": components["schemas"]["PartSizePage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -9165,7 +9147,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptBilletPageOf"];
+                    "application/json": components["schemas"]["KeptBilletPage"];
                     "text/csv": string;
                 };
             };
@@ -9194,7 +9176,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -9284,7 +9266,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -9448,7 +9430,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptBilletPageOf"];
+                    "application/json": components["schemas"]["KeptBilletPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -9476,7 +9458,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path: {
@@ -9486,7 +9468,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["MovementOf"];
+                "application/json": components["schemas"]["RackMovementRequest"];
             };
         };
         responses: {
@@ -9520,7 +9502,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path: {
@@ -9530,7 +9512,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ReadinessOf"];
+                "application/json": components["schemas"]["RackReadinessRequest"];
             };
         };
         responses: {
@@ -9566,7 +9548,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path: {
@@ -9576,7 +9558,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PlanOf"];
+                "application/json": components["schemas"]["RackResawPlanRequest"];
             };
         };
         responses: {
@@ -9611,7 +9593,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path: {
@@ -9621,7 +9603,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["TimingOf"];
+                "application/json": components["schemas"]["RackResawTimingRequest"];
             };
         };
         responses: {
@@ -9651,7 +9633,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -9752,7 +9734,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -9835,7 +9817,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptEventPageOf"];
+                    "application/json": components["schemas"]["KeptEventPage"];
                     "text/csv": string;
                 };
             };
@@ -9864,7 +9846,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -9954,7 +9936,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10060,7 +10042,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptEventPageOf"];
+                    "application/json": components["schemas"]["KeptEventPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -10088,7 +10070,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10234,7 +10216,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptNotePageOf"];
+                    "application/json": components["schemas"]["KeptNotePage"];
                     "text/csv": string;
                 };
             };
@@ -10263,7 +10245,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10353,7 +10335,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10459,7 +10441,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptNotePageOf"];
+                    "application/json": components["schemas"]["KeptNotePage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -10487,7 +10469,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10631,7 +10613,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPiecePageOf"];
+                    "application/json": components["schemas"]["KeptPiecePage"];
                     "text/csv": string;
                 };
             };
@@ -10660,7 +10642,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10750,7 +10732,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -10914,7 +10896,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPiecePageOf"];
+                    "application/json": components["schemas"]["KeptPiecePage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -10947,7 +10929,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path: {
@@ -10957,7 +10939,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ReadinessOf"];
+                "application/json": components["schemas"]["RackReadinessRequest"];
             };
         };
         responses: {
@@ -10988,7 +10970,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11066,7 +11048,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPlacePageOf"];
+                    "application/json": components["schemas"]["KeptPlacePage"];
                     "text/csv": string;
                 };
             };
@@ -11095,7 +11077,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11185,7 +11167,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11291,7 +11273,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPlacePageOf"];
+                    "application/json": components["schemas"]["KeptPlacePage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -11319,7 +11301,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11405,7 +11387,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPlanPageOf"];
+                    "application/json": components["schemas"]["KeptPlanPage"];
                     "text/csv": string;
                 };
             };
@@ -11434,7 +11416,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11524,7 +11506,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11630,7 +11612,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptPlanPageOf"];
+                    "application/json": components["schemas"]["KeptPlanPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -11658,7 +11640,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11778,7 +11760,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                    "application/json": components["schemas"]["KeptReadingPage"];
                     "text/csv": string;
                 };
             };
@@ -11807,7 +11789,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -11897,7 +11879,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12003,7 +11985,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                    "application/json": components["schemas"]["KeptReadingPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -12031,7 +12013,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12076,7 +12058,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12157,7 +12139,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptStayPageOf"];
+                    "application/json": components["schemas"]["KeptStayPage"];
                     "text/csv": string;
                 };
             };
@@ -12186,7 +12168,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12276,7 +12258,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12382,7 +12364,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptStayPageOf"];
+                    "application/json": components["schemas"]["KeptStayPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -12410,7 +12392,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12488,7 +12470,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptTargetPageOf"];
+                    "application/json": components["schemas"]["KeptTargetPage"];
                     "text/csv": string;
                 };
             };
@@ -12517,7 +12499,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12607,7 +12589,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12713,7 +12695,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptTargetPageOf"];
+                    "application/json": components["schemas"]["KeptTargetPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -12741,7 +12723,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12786,7 +12768,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: {
                 /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
@@ -12813,7 +12795,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["KeptReadingPageOf"];
+                    "application/json": components["schemas"]["KeptReadingPage"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -12833,7 +12815,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -12880,7 +12862,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -12929,7 +12911,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -13001,7 +12983,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["ShopLossPage"];
+                    "application/json": components["schemas"]["SawingLossPage"];
                 };
             };
             /** @description If-None-Match names the answer: it is still the same */
@@ -13036,7 +13018,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -13081,7 +13063,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;
@@ -13123,7 +13105,7 @@ export interface operations {
                  */
                 q?: string;
                 /** @description hardwood, softwood or imported */
-                group?: components["schemas"]["Listing"];
+                listing?: components["schemas"]["Listing"];
                 /** @description entries on a page */
                 limit?: number;
                 /** @description entries to skip */
@@ -13346,7 +13328,7 @@ export interface operations {
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
                  */
-                detail?: "full" | "summary";
+                detail?: components["schemas"]["DetailAsked"];
             };
             header?: never;
             path?: never;

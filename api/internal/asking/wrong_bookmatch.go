@@ -73,7 +73,7 @@ var wrongBookmatch = []wrong{
 	{"lean not offered", ringsWith(`"angle_deg": 60, "lean": "up"`), 422, []string{"/billet/rings/lean not_a_choice"}, "one of near, far"},
 	{"steep runout", matchBillet(`"grain": {"runout_one_in": 0.5}`), 422, []string{"/billet/grain/runout_one_in out_of_range"}, "at least 1"},
 	{"flame along the board", matchBillet(`"grain": {"flame_lean_deg": 90}`), 422, []string{"/billet/grain/flame_lean_deg out_of_range"}, "at most 89 degrees"},
-	{"edge not offered", matchBillet(`"edges_in_tree": {"near": "sapwood"}`), 422, []string{"/billet/edges_in_tree/near not_a_choice"}, "one of bark, heart"},
+	{"edge not offered", matchBillet(`"edges_in_tree": {"near": "sapwood"}`), 422, []string{"/billet/edges_in_tree/near not_a_choice"}, "one of bark, pith"},
 	{"opening not offered", matchWith(`"openings": ["random"]`), 422, []string{"/openings/0 not_a_choice"}, "one of bookmatch, slip_match, wrong_way"},
 	{"opening twice", matchWith(`"openings": ["bookmatch", "bookmatch"]`), 422, []string{"/openings/1 conflict"}, "stands twice"},
 	{"no spare width", matchWith(`"spare": {"width": "0 mm"}`), 422, []string{"/spare/width out_of_range"}, "more than 0 mm"},

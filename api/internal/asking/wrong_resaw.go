@@ -41,9 +41,9 @@ var wrongResaw = []wrong{
 	{"negative taper", planBillet(`"end_thickness": "-5 mm"`), 422, []string{"/billets/0/end_thickness out_of_range"}, "at least 0 mm"},
 	{"negative taper of the width", planBillet(`"end_width": "-5 mm"`), 422, []string{"/billets/0/end_width out_of_range"}, "at least 0 mm"},
 	{"trims as long as the billet", planBillet(`"trim": {"start": "300 mm", "end": "300 mm"}`), 422, []string{"/billets/0/trim/start conflict"}, "leave nothing"},
-	{"ends that eat the billet", planBillet(`"trim": {"usual": "growth-stress"}`), 422, []string{"/billets/0/trim/usual conflict"}, "leave nothing"},
-	{"ends in no table", planBillet(`"trim": {"usual": "waxed"}`), 422, []string{"/billets/0/trim/usual not_found"}, "there are growth-stress"},
-	{"ends and trims", planBillet(`"trim": {"usual": "sealed-fresh", "start": "10 mm", "end": "10 mm"}`), 422, []string{"/billets/0/trim/usual conflict"}, "leave usual or one of them out"},
+	{"ends that eat the billet", planBillet(`"trim": {"usual": "growth_stress"}`), 422, []string{"/billets/0/trim/usual conflict"}, "leave nothing"},
+	{"ends in no table", planBillet(`"trim": {"usual": "waxed"}`), 422, []string{"/billets/0/trim/usual not_found"}, "there are growth_stress"},
+	{"ends and trims", planBillet(`"trim": {"usual": "sealed_fresh", "start": "10 mm", "end": "10 mm"}`), 422, []string{"/billets/0/trim/usual conflict"}, "leave usual or one of them out"},
 	{"facings as thick as the billet", planBillet(`"facing_face_1": "30 mm", "facing_face_2": "30 mm"`), 422, []string{"/billets/0/facing_face_1 conflict"}, "leave nothing"},
 	{"cup of a decimetre and more", planBillet(`"cup": "120 mm"`), 422, []string{"/billets/0/cup out_of_range"}, "at most 100 mm"},
 	{"negative twist", planBillet(`"twist": "-1 mm"`), 422, []string{"/billets/0/twist out_of_range"}, "at least 0 mm"},
@@ -75,7 +75,7 @@ var wrongResaw = []wrong{
 
 	// Saws.
 	{"saw without a kerf", PlanSawOf(`"id": "band"`), 422, []string{"/saws/0/kerf missing"}, "give kerf or usual_kerf"},
-	{"saw in no table", PlanSawOf(`"usual_kerf": "chainsaw"`), 422, []string{"/saws/0/usual_kerf not_found"}, "there are bandsaw-carbide"},
+	{"saw in no table", PlanSawOf(`"usual_kerf": "chainsaw"`), 422, []string{"/saws/0/usual_kerf not_found"}, "there are bandsaw_carbide"},
 	{"kerf over the billet", PlanWith(`"length": "600 mm", "width": "220 mm", "thickness": "3 mm"`, `"kerf": "9 mm"`, OkPlanPart, ""), 422, []string{"/saws/0/kerf conflict"}, "wider than every billet is thick"},
 	{"kerf of a hand's width", PlanSawOf(`"kerf": "90 mm"`), 422, []string{"/saws/0/kerf out_of_range"}, "at most 20 mm"},
 	{"negative wander", PlanSawOf(OkPlanSaw + `, "wander": "-0.5 mm"`), 422, []string{"/saws/0/wander out_of_range"}, "at least 0 mm"},

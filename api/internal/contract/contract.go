@@ -76,6 +76,7 @@ func (c *Source) Document() ([]byte, error) {
 	if err := shareEnums(document); err != nil {
 		return nil, err
 	}
+	markGrowing(document)
 	boundEverything(document["paths"])
 	boundEverything(document["components"])
 	return json.Marshal(document)
@@ -83,7 +84,7 @@ func (c *Source) Document() ([]byte, error) {
 
 const contractIntroduction = `Answers, with published physics and honest margins, what a maker who saws and seasons timber has to decide.
 
-Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.
+Lengths, temperatures, masses and pressures are quantities: {"value": 52, "unit": "mm"} or "52 mm". Answers come in the system named by report_in. Moisture contents are in percent of the ovendry mass. Bands hold 90 % of cases. Numbers are computed in full and rounded once: with a band, value, low and high to the greatest power of ten that is no more than a hundredth of its width; without one to the step that x-resolution names, or for x-resolution "unit" to that of the unit (extension x-resolutions of this document). A band narrower than that of its unit has it. Lengths that are cut are told to the nanometre; figures that a table prints keep their digits. Words are in snake_case, ids of the tables have hyphens. A list of words that is marked x-extensible may grow in answers, and so may codes: take a word that you do not know for what it is, another one. Every answer names the methods it rests on (basis) and what to know before trusting it (warnings). Errors are RFC 9457 problems that point at every wrong field at once.
 
 Guides: [for callers](/guides/guide), [recipes with clients in Go and TypeScript](/guides/recipes), [what stays](/guides/versioning), [the rack](/guides/rack), [running it](/guides/running), [for makers](/guides/maker).`
 
@@ -395,6 +396,24 @@ var schemaNames = map[string]string{
 	"serve.PlateSummary": "PartSize",
 	"serve.PlateDetail":  "PartSizeDetail",
 	"serve.MarkMeaning":  "ProvenanceMeaning",
+	"serve.Limit":        "MissedLimit",
+	"serve.Limits":       "ServiceLimits",
+	"serve.Other":        "OtherFigure",
+	"shelf.Provenance":   "FigureUsed",
+	"shelf.Mark":         "Provenance",
+	"cut.BilletAnswer":   "PlannedBillet", // an Answer is a result with what it rests on
+	"cut.SawAnswer":      "ComparedSaw",
+	"cut.PlanYield":      "PlannedPart",
+	"shape.PithPlace":    "SectionPith",
+	"rack.StepVerdict":   "StandingVerdict",
+	"rack.Line":          "CardLine",
+	"rack.Noted":         "NoteSubject",
+	"rack.OfWood":        "WoodReference",
+	"rack.LeafOfAll":     "LeafOfPlan",
+	"rack.MovementOf":    "RackMovementRequest",
+	"rack.PlanOf":        "RackResawPlanRequest",
+	"rack.ReadinessOf":   "RackReadinessRequest",
+	"rack.TimingOf":      "RackResawTimingRequest",
 }
 
 // typeName names a schema after its Go type, without package and brackets.
@@ -408,10 +427,14 @@ func typeName(t reflect.Type) string {
 		return wire.UpperFirst(name)
 	}
 	inner := name[open+1 : len(name)-1]
+	inner = inner[strings.LastIndexByte(inner, '/')+1:]
+	if given, is := schemaNames[inner]; is {
+		inner = given
+	}
 	inner = inner[strings.LastIndexByte(inner, '.')+1:]
 	inner = strings.TrimSuffix(wire.UpperFirst(inner), "Result")
 	if strings.HasPrefix(inner, "Interface") {
 		inner = "Any" // the answer of an item of a batch is that of any calculation
 	}
-	return inner + name[:open]
+	return inner + strings.TrimSuffix(name[:open], "Of")
 }

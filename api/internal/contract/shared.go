@@ -8,12 +8,14 @@ import (
 // sharedEnums are the names of the lists of words that stand in several places, so that a
 // generated client has one type for each.
 var sharedEnums = map[string]string{
-	"metric inch": "UnitSystem", "near far": "Edge", "bark heart": "EdgeInTree", "bookmatch slip_match wrong_way": "Opening",
+	"metric inch": "UnitSystem", "near far": "Edge", "bark pith": "EdgeInTree", "bookmatch slip_match wrong_way": "Opening",
 	"thickness width length": "Dimension", "bookmatch none either": "PartMatch", "unknown drying wetting": "Sorption",
 	"ready not_ready cannot_say": "Verdict", "bookmatch slip_match none": "SetMatch", "low moderate high": "Risk",
 	"hardwood softwood imported": "Listing", "hardwood softwood": "WoodGroup", "resaw thickness glue": "WorkStep", "kerf allowance end_trim": "LossKind",
 	"bare wax oil thin_lacquer lacquer varnish shellac epoxy impermeable": "FinishName", "json svg csv": "FormWithTable",
-	"json svg": "FormDrawn",
+	"json svg": "FormDrawn", "billet piece": "RackWood", "sealed_fresh sealed_late bare": "EndSeal", "tangential radial longitudinal": "GrainDirection",
+	"species group genus": "SpeciesKind", "near middle far": "WidthPlace", "weight ovendry_sample pin_meter": "NextReadingKind",
+	"inward straight outward": "ProngTurn", "full summary": "DetailAsked",
 }
 
 // shareEnums puts one schema in place of each list of words that has a name.
@@ -54,17 +56,20 @@ func shareIn(node any, shared map[string]any) {
 }
 
 // sharedName is the name of the list of words that a schema is; empty for any other.
-func sharedName(schema map[string]any) string {
-	words, is := schema["enum"].([]any)
-	if !is || schema["type"] != "string" {
-		if texts, plain := schema["enum"].([]string); plain && schema["type"] == "string" {
-			return sharedEnums[strings.Join(texts, " ")]
-		}
-		return ""
+func sharedName(schema map[string]any) string { return sharedEnums[strings.Join(wordsOf(schema), " ")] }
+
+// wordsOf are the words of which a schema takes one; nil for any other schema.
+func wordsOf(schema map[string]any) []string {
+	if schema["type"] != "string" {
+		return nil
 	}
-	texts := make([]string, 0, len(words))
+	texts, plain := schema["enum"].([]string)
+	if plain {
+		return texts
+	}
+	words, _ := schema["enum"].([]any)
 	for _, word := range words {
 		texts = append(texts, fmt.Sprint(word))
 	}
-	return sharedEnums[strings.Join(texts, " ")]
+	return texts
 }

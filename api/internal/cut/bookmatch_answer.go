@@ -119,7 +119,7 @@ func (m *matchAnswer) seam(s *match.Seam, l *match.Layout) SeamMatch {
 	for _, t := range []ScoreTerm{
 		{"ring", s.Terms.Ring}, {"residual", s.Terms.Residual}, {"ray", s.Terms.Ray}, {"flame", s.Terms.Band},
 		{"tip", s.Terms.Tip},
-		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"heart", s.Terms.Heart},
+		{"spacing", s.Terms.Spacing}, {"runout", s.Terms.Runout}, {"pith_edge", s.Terms.PithEdge},
 		{"no_mirror", s.Terms.NoMirror},
 	} {
 		if t.Score != 0 {

@@ -259,7 +259,7 @@ func (w *ScoreWeights) chosen() *match.Weights {
 	}{
 		{&all.Ring, w.Ring}, {&all.Residual, w.Residual}, {&all.Ray, w.Ray}, {&all.Band, w.Flame}, {&all.Tip, w.Tip},
 		{&all.Spacing, w.Spacing},
-		{&all.Runout, w.Runout}, {&all.Heart, w.Heart}, {&all.NoMirror, w.NoMirror}, {&all.Most, w.MaxTerm},
+		{&all.Runout, w.Runout}, {&all.PithEdge, w.PithEdge}, {&all.NoMirror, w.NoMirror}, {&all.Most, w.MaxTerm},
 	} {
 		if one.from != nil {
 			*one.to = *one.from

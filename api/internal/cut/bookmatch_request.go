@@ -77,7 +77,7 @@ type ScoreWeights struct {
 	Tip      *float64 `json:"tip,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.05" description:"per mm of shift of cathedral tips along the length"`
 	Spacing  *float64 `json:"spacing,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"per mm by which the ring spacing differs at the seam"`
 	Runout   *float64 `json:"runout,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"per degree by which the runout of the halves differs"`
-	Heart    *float64 `json:"heart,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"for the heart edge at the seam"`
+	PithEdge *float64 `json:"pith_edge,omitempty" validate:"omitempty,gte=0,lte=1000" default:"0.5" description:"for the edge that faced the pith, at the seam"`
 	NoMirror *float64 `json:"no_mirror,omitempty" validate:"omitempty,gte=0,lte=1000" default:"3" description:"for a slip-match, which repeats and does not mirror"`
 	MaxTerm  *float64 `json:"max_term,omitempty" validate:"omitempty,gte=0,lte=1000" default:"25" description:"no term counts for more than this"`
 }

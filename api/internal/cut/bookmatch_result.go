@@ -77,16 +77,16 @@ type PlaceMatch struct {
 	At            string         `json:"at" required:"true" enum:"near,middle,far" description:"the place"`
 	Y             wire.Quantity  `json:"y" required:"true" description:"from the near edge"`
 	Angle         float64        `json:"ring_angle_deg" required:"true" description:"midway between the two faces that show"`
-	AngleFirst    float64        `json:"ring_angle_first_deg" required:"true" description:"at the face of the first leaf that shows"`
-	AngleSecond   float64        `json:"ring_angle_second_deg" required:"true" description:"at the face of the second leaf that shows"`
+	AngleFirst    float64        `json:"first_ring_angle_deg" required:"true" description:"at the face of the first leaf that shows"`
+	AngleSecond   float64        `json:"second_ring_angle_deg" required:"true" description:"at the face of the second leaf that shows"`
 	Shift         *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the width; of circular rings where the pith is known, else of plane ones. Left out where ring lines have no partner"`
 	Plane         *wire.Quantity `json:"ring_shift_plane,omitempty" description:"of plane rings, distance / tan(ring angle)"`
 	Circle        *wire.Quantity `json:"ring_shift_circle,omitempty" description:"of circular rings about the pith"`
 	Band          *wire.Band     `json:"ring_shift_band,omitempty" description:"of the ring shift, with angle_sd_deg"`
 	Square        *wire.Quantity `json:"ring_shift_square,omitempty" description:"of plane rings square to the line on the face; with a dip less than ring_shift_plane"`
 	Ray           *wire.Quantity `json:"ray_shift,omitempty" description:"of marks that follow the rays, such as bird's-eye"`
-	SpacingFirst  *wire.Quantity `json:"ring_spacing_first,omitempty" description:"of ring lines seen on the face of the first leaf, with ring_width"`
-	SpacingSecond *wire.Quantity `json:"ring_spacing_second,omitempty" description:"of ring lines seen on the face of the second leaf, with ring_width"`
+	SpacingFirst  *wire.Quantity `json:"first_ring_spacing,omitempty" description:"of ring lines seen on the face of the first leaf, with ring_width"`
+	SpacingSecond *wire.Quantity `json:"second_ring_spacing,omitempty" description:"of ring lines seen on the face of the second leaf, with ring_width"`
 }
 
 // RunoutMatch is how the runout of the two halves differs. Mirrored runout makes
@@ -100,11 +100,11 @@ type RunoutMatch struct {
 // SeamMatch is the match with one edge of the first leaf at the seam.
 type SeamMatch struct {
 	Edge        string         `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
-	Faced       string         `json:"faced,omitempty" enum:"bark,heart" description:"what that edge faced in the tree"`
+	Faced       string         `json:"faced,omitempty" enum:"bark,pith" description:"what that edge faced in the tree"`
 	Shift       *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines at the seam. Left out where they have no partner"`
 	AtEdge      *wire.Quantity `json:"seam_line_shift,omitempty" description:"of the ring lines that meet the seam itself, the larger of the two halves; near the pith more than ring_shift, which is of the line that crosses midway between both faces. Left out where they have no partner"`
-	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"of the first leaf at the seam"`
-	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"of the second leaf at the seam"`
+	AngleFirst  float64        `json:"first_ring_angle_deg" required:"true" description:"of the first leaf at the seam"`
+	AngleSecond float64        `json:"second_ring_angle_deg" required:"true" description:"of the second leaf at the seam"`
 	Spacing     *wire.Quantity `json:"spacing_difference,omitempty" description:"of the ring lines that meet, with ring_width"`
 	Carved      []CarvedPlace  `json:"carved,omitempty" description:"the carved outside at the seam, in the middle and at the other edge. Left out without arch_height"`
 	Cure        SeamCure       `json:"cure" required:"true" description:"what it takes to bring the halves into line"`
@@ -118,8 +118,8 @@ type CarvedPlace struct {
 	Y           wire.Quantity  `json:"y" required:"true" description:"from the near edge"`
 	DepthFirst  wire.Quantity  `json:"first_depth" required:"true" description:"of the outside of the first leaf below its face that shows as sawn"`
 	DepthSecond wire.Quantity  `json:"second_depth" required:"true" description:"the same of the second leaf; another than that of the first in a slip-match"`
-	AngleFirst  float64        `json:"ring_angle_first_deg" required:"true" description:"between ring lines and the carved outside of the first leaf"`
-	AngleSecond float64        `json:"ring_angle_second_deg" required:"true" description:"the same of the second leaf"`
+	AngleFirst  float64        `json:"first_ring_angle_deg" required:"true" description:"between ring lines and the carved outside of the first leaf"`
+	AngleSecond float64        `json:"second_ring_angle_deg" required:"true" description:"the same of the second leaf"`
 	Shift       *wire.Quantity `json:"ring_shift,omitempty" description:"of the line of one ring on the two outsides, across the width. Left out where the ring does not come through both"`
 }
 
@@ -135,7 +135,7 @@ type SeamCure struct {
 
 // ScoreTerm is one part of a score.
 type ScoreTerm struct {
-	Name  string  `json:"name" required:"true" enum:"ring,residual,ray,flame,tip,spacing,runout,heart,no_mirror" description:"what is wrong; the weights have the same names"`
+	Kind  string  `json:"kind" required:"true" enum:"ring,residual,ray,flame,tip,spacing,runout,pith_edge,no_mirror" description:"what is wrong; the weights have the same names"`
 	Score float64 `json:"score" required:"true" description:"what it counts for"`
 }
 

@@ -95,7 +95,7 @@ func TestWorkedProblemsOfTheRings(t *testing.T) {
 	require.NotNil(t, a.Result.Pith)
 	assert.InDelta(t, -39.1447, a.Result.Pith.Y.Value, 5e-5)
 	assert.InDelta(t, 45.6942, a.Result.Pith.Z.Value, 5e-5)
-	assert.Equal(t, "heart", a.Result.Edges.Near)
+	assert.Equal(t, "pith", a.Result.Edges.Near)
 	assert.Equal(t, "bark", a.Result.Edges.Far)
 	assert.Less(t, a.Result.Leaves[0].Near, a.Result.Leaves[0].Far, "steeper towards the bark")
 	for angle, want := range map[float64]float64{90: 2, 60: 2.3094, 30: 4} {

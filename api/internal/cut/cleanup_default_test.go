@@ -16,8 +16,8 @@ import (
 // allowancesOf are the lines of a leaf by their names, in millimetres.
 func allowancesOf(l shelf.LeafBuild) map[string]float64 {
 	lost := map[string]float64{}
-	for _, p := range l.Parts {
-		lost[p.Name] = p.Thickness.Value
+	for _, p := range l.Terms {
+		lost[p.Kind] = p.Thickness.Value
 	}
 	return lost
 }

@@ -49,9 +49,9 @@ func (g *planDrawing) step(s *PlanSetting, left, wide float64) {
 	if g.frame.columns == 1 {
 		g.d.MayBreak(g.y)
 	}
-	number := strconv.Itoa(s.Steps[0])
-	if last := s.Steps[len(s.Steps)-1]; last > s.Steps[0] {
-		number += " to " + strconv.Itoa(last)
+	number := strconv.Itoa(s.First)
+	if s.Last > s.First {
+		number += " to " + strconv.Itoa(s.Last)
 	}
 	g.y += stepLine
 	g.d.Rectangle(left, g.y-stepBox, stepBox, stepBox, drawing.Thin)

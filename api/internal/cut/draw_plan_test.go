@@ -25,7 +25,7 @@ var slabbed = onePartPlan(`"length": "600 mm", "width": "220 mm", "thickness": "
 // blanks.
 const twoParts = `{"billets": [{"id": "W1", "wood": "black walnut", "length": "1630 mm", "width": "286 mm", "thickness": "58 mm", "far_thickness": "37 mm", "end_thickness": "52 mm",
 	"zones": [{"kind": "shake", "x_from": "0 mm", "x_to": "600 mm", "y_from": "50 mm", "y_to": "150 mm", "z_from": "20 mm", "z_to": "27 mm"}]}],
-	"saws": [{"id": "thin", "usual_kerf": "bandsaw-thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
+	"saws": [{"id": "thin", "usual_kerf": "bandsaw_thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3.2 mm"}],
 	"parts": [{"id": "small", "length": "240 mm", "width": "60 mm", "final_thickness": "4 mm", "set_value": 10}, {"id": "mid", "length": "240 mm", "width": "140 mm", "final_thickness": "4 mm", "set_value": 30}]}`
 
 // plansDrawn are requests whose drawings are looked at.

@@ -60,7 +60,7 @@ var oddOnes = map[string][]string{
 	},
 	"/v1/resaw-plan": {
 		`{"billets": [{"length": "300 mm", "width": "80 mm", "thickness": "50 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [{"part_size": "steel-string-dreadnought-top"}]}`,
-		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "trim": {"usual": "squares-fast"}}], "saws": [{"usual_kerf": "froe"}, {"usual_kerf": "bandsaw-wide"}, {"kerf": "1 mm", "max_cut_height": "60 mm"}], "parts": [{"part_size": "violin-top", "set_value": 1}, {"id": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "set_value": 2, "min_sets": 1}]}`,
+		`{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "50 mm", "trim": {"usual": "squares_fast"}}], "saws": [{"usual_kerf": "froe"}, {"usual_kerf": "bandsaw_wide"}, {"kerf": "1 mm", "max_cut_height": "60 mm"}], "parts": [{"part_size": "violin-top", "set_value": 1}, {"id": "high", "length": "500 mm", "width": "150 mm", "final_thickness": "40 mm", "set_value": 2, "min_sets": 1}]}`,
 		`{"billets": [{"wood": "spruce-sitka", "length": "15 m", "width": "200 mm", "thickness": "60 mm", "condition": {"mc_pct": 20}, "cup": "60 mm"}], "saws": [{"kerf": "12 mm", "wander": "6 mm"}], "parts": [{"length": "14 m", "width": "150 mm", "final_thickness": "4 mm", "flattening": "11 mm", "final_condition": {"mc_pct": 8}}]}`,
 	},
 }

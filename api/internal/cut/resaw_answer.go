@@ -103,7 +103,7 @@ func (a *answering) yieldOf(i int, asked *shelf.Part) PlanYield {
 	a.notes.Merge(leaf.Notes)
 	build := shelf.LeafBuildOf(leaf, a.length)
 	if part.AsSawn {
-		build.Parts = nil
+		build.Terms = nil
 	}
 	return PlanYield{ID: a.asked.parts[i], Name: asked.Name, PartSize: asked.PartSize, Length: a.length(part.Length), Width: a.length(part.Width),
 		Leaf:   build,

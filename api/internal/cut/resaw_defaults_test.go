@@ -76,8 +76,8 @@ func TestATrimOfOneEndReplacesThatOfTheEnds(t *testing.T) {
 			"500 mm", "200 mm", "4 mm", "")).Result
 		return r.Billets[0].Blanks[0].X.Value
 	}
-	both := x(`"trim": {"usual": "sealed-fresh"}`)
+	both := x(`"trim": {"usual": "sealed_fresh"}`)
 	assert.Greater(t, both, 3.0)
-	assert.InDelta(t, 3, x(`"trim": {"usual": "sealed-fresh", "start": "3 mm"}`), 1e-9)
-	assert.InDelta(t, both, x(`"trim": {"usual": "sealed-fresh", "end": "3 mm"}`), 1e-9)
+	assert.InDelta(t, 3, x(`"trim": {"usual": "sealed_fresh", "start": "3 mm"}`), 1e-9)
+	assert.InDelta(t, both, x(`"trim": {"usual": "sealed_fresh", "end": "3 mm"}`), 1e-9)
 }

@@ -95,22 +95,23 @@ type PlanStep struct {
 	Action     string         `json:"action" required:"true" enum:"crosscut,rip,trim,flatten,resaw,plane,reface" description:"what is done; reface planes the sawn face before the next cut"`
 	Piece      int            `json:"piece" required:"true" description:"on the table; 0 is the billet"`
 	Name       string         `json:"name" required:"true" description:"what that piece is called"`
-	Against    string         `json:"against,omitempty" enum:"start,end,near_edge,far_edge,face_1" description:"which end, edge or face of the piece lies against the fence or the stop: start, near_edge and face_1 are those nearest to that of the billet. Left out for flatten"`
+	Against    string         `json:"against,omitempty" enum:"start,end,near,far,face_1" description:"which end, edge or face of the piece lies against the fence or the stop: start, the near edge and face_1 are those nearest to that of the billet. Left out for flatten"`
 	Setting    wire.Quantity  `json:"setting" required:"true" description:"of the fence or the stop: from what lies against it to the near side of the kerf; for flatten how deep face 1 is planed, for plane and reface 0"`
 	FarSetting *wire.Quantity `json:"far_setting,omitempty" description:"of a wedge that is sawn along its middle: as setting, at its far edge; the line to saw along runs from one to the other. Left out: the cut is parallel to what lies against the fence"`
 	Position   *wire.Quantity `json:"position,omitempty" description:"where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten"`
 	Removed    *wire.Quantity `json:"removed_thickness,omitempty" description:"the kerf, or what is planed off. Left out for flatten"`
 	Flat       *wire.Quantity `json:"flat_thickness,omitempty" description:"for flatten: the thickness that is left"`
 	FarFlat    *wire.Quantity `json:"far_flat_thickness,omitempty" description:"for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel"`
-	Low        *PlanWood      `json:"low,omitempty" description:"the piece before the kerf. Left out where nothing is left there"`
-	High       *PlanWood      `json:"high,omitempty" description:"the piece beyond the kerf. Left out where nothing is left there"`
+	Low        *PlanWood      `json:"before_kerf,omitempty" description:"the piece before the kerf. Left out where nothing is left there"`
+	High       *PlanWood      `json:"beyond_kerf,omitempty" description:"the piece beyond the kerf. Left out where nothing is left there"`
 	Detail     string         `json:"detail" required:"true" description:"the same for people"`
 }
 
 // PlanSetting is steps that follow each other with the fence or the stop set alike.
 type PlanSetting struct {
-	Steps  []int  `json:"steps" required:"true" nullable:"false" description:"numbers of the first and the last step"`
-	Times  int    `json:"times" required:"true" description:"how many cuts are made with this setting"`
+	First  int    `json:"first_step" required:"true" description:"number of the first step"`
+	Last   int    `json:"last_step" required:"true" description:"number of the last step"`
+	Times  int    `json:"times" required:"true" description:"how many steps are done with this setting"`
 	Detail string `json:"detail" required:"true" description:"what is set, and what comes off"`
 }
 
@@ -200,7 +201,7 @@ type PlannedMatch struct {
 	Opening  string         `json:"opening" required:"true" enum:"bookmatch,slip_match" description:"how the pair is opened"`
 	Distance wire.Quantity  `json:"distance" required:"true" description:"wood of the billet between the faces that show"`
 	Edge     string         `json:"better_edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
-	Faced    string         `json:"faced,omitempty" enum:"bark,heart" description:"what that edge faced in the tree"`
+	Faced    string         `json:"faced,omitempty" enum:"bark,pith" description:"what that edge faced in the tree"`
 	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge. Left out where a ring line has no partner"`
 	AngleDeg float64        `json:"ring_angle_deg" required:"true" description:"at that edge, on the first leaf"`
 	Score    float64        `json:"score" required:"true" description:"less is better; POST /v1/bookmatch explains and changes it"`

@@ -72,7 +72,7 @@ func (a *answering) settingsOf(i int) []PlanSetting {
 func (a *answering) settings(b *plan.BilletPlan, all []plan.Setting, is map[int]plan.Piece) []PlanSetting {
 	out := make([]PlanSetting, 0, len(all))
 	for _, g := range all {
-		one := PlanSetting{Steps: []int{g.First + 1, g.Last + 1}, Times: g.Times,
+		one := PlanSetting{First: g.First + 1, Last: g.Last + 1, Times: g.Times,
 			Detail: a.stepInWords(&b.Steps[g.First], is)}
 		if g.Times > 1 {
 			var made []string

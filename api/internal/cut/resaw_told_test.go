@@ -67,18 +67,18 @@ func TestPlanTellsItsStandIns(t *testing.T) {
 
 // A table saw of the tables cuts no 200 mm high: that no height was given is told.
 func TestPlanTellsThatNoHighestCutIsGiven(t *testing.T) {
-	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"usual_kerf": "table-saw-full"`, asking.OkPlanPart, "")),
+	assert.Contains(t, toldOf(t, planBody(asking.OkPlanBillet, `"usual_kerf": "table_saw_full"`, asking.OkPlanPart, "")),
 		"saws/0/max_cut_height: no max_cut_height is given")
 }
 
-// What is split has no kerf, but the allowance split-face of the tables: 3 to 6 mm
+// What is split has no kerf, but the allowance split_face of the tables: 3 to 6 mm
 // a face, 4.5 in the middle.
 func TestPlanOfSplitWood(t *testing.T) {
 	body := planBody(asking.OkPlanBillet, `"usual_kerf": "froe"`, asking.OkPlanPart, "")
 	r := planOf(t, body).Result
 	lost := map[string]float64{}
-	for _, p := range r.Parts[0].Leaf.Parts {
-		lost[p.Name] = p.Thickness.Value
+	for _, p := range r.Parts[0].Leaf.Terms {
+		lost[p.Kind] = p.Thickness.Value
 	}
 	assert.InDelta(t, 4.5, lost["cleanup_show"], 1e-9)
 	assert.InDelta(t, 4.5, lost["cleanup_back"], 1e-9)
@@ -210,7 +210,7 @@ func TestEndsAndSawsAreThoseOfTheTables(t *testing.T) {
 	require.True(t, known)
 	assert.Equal(t, strings.Join(saws, ","), field.Tag.Get("enum"))
 	_, text := asking.SharedService().Ask(http.MethodGet, "/openapi.json", "", nil)
-	assert.Contains(t, string(text), `"growth-stress"`)
+	assert.Contains(t, string(text), `"growth_stress"`)
 }
 
 // What was known of a billet is known of its offcuts: where the pith lies from each, the
@@ -270,7 +270,7 @@ func offcutPlace(t *testing.T, b *cut.BilletAnswer, piece int) (y, z float64) {
 		case "flatten":
 			low = at{low.y, face[strings.TrimPrefix(s.Low.Name, "blank ")], true}
 		case "resaw", "reface", "plane":
-			if s.Against == "near_edge" {
+			if s.Against == "near" {
 				high.y = low.y + s.Setting.Value + s.Removed.Value
 			} else {
 				high.z = low.z + s.Setting.Value + s.Removed.Value

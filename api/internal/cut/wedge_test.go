@@ -14,7 +14,7 @@ import (
 // carvedTop is a wedge for a violin top of the table, 22 mm thick at the seam and 9 mm at the
 // other edge.
 const carvedTop = `{"billets": [{"wood": "spruce-norway", "length": "420 mm", "width": "150 mm", "thickness": "58 mm", "far_thickness": "22 mm", "rings": {"angle_deg": 88}}],
-	"parts": [{"part_size": "violin-top", "id": "top"}], "saws": [{"usual_kerf": "bandsaw-thin"}]}`
+	"parts": [{"part_size": "violin-top", "id": "top"}], "saws": [{"usual_kerf": "bandsaw_thin"}]}`
 
 // A wedge gives a pair of carved halves: it tells the line to saw along, both thicknesses of
 // each half, and the thick edge as the seam.

@@ -35,7 +35,7 @@ type StepVerdict struct {
 
 // CriterionResult is one thing a step asks.
 type CriterionResult struct {
-	Name        string   `json:"name" required:"true" enum:"level,gradient,rest" description:"level: near the target; gradient: core and shell alike; rest: no longer moving"`
+	Kind        string   `json:"kind" required:"true" enum:"level,gradient,rest" description:"level: near the target; gradient: core and shell alike; rest: no longer moving"`
 	Verdict     string   `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"on this criterion alone"`
 	Probability *float64 `json:"probability,omitempty" description:"left out when there is no reading"`
 	Detail      string   `json:"detail" required:"true" description:"in words"`
@@ -127,8 +127,8 @@ type RejectedReading struct {
 type NextReading struct {
 	Kind       string     `json:"kind" required:"true" enum:"weight,ovendry_sample,pin_meter" description:"of the reading; a pin meter is read at the core"`
 	Date       string     `json:"date" required:"true" format:"date" description:"of the reading"`
-	ExpectMass *wire.Band `json:"expect_mass,omitempty" description:"if all is well"`
-	ExpectMC   *wire.Band `json:"expect_mc,omitempty" description:"if all is well"`
+	ExpectMass *wire.Band `json:"expected_mass,omitempty" description:"if all is well"`
+	ExpectMC   *wire.Band `json:"expected_mc,omitempty" description:"if all is well"`
 	Above      string     `json:"advice_above" required:"true" description:"what it means if the reading comes out above what is expected"`
 	Below      string     `json:"advice_below" required:"true" description:"what it means if it comes out below"`
 	Detail     string     `json:"detail" required:"true" description:"what to read, when, and what it would tell"`

@@ -9,7 +9,7 @@ func describeVerdict(v *readiness.Verdict) StepVerdict {
 	out := StepVerdict{Step: string(v.Step), Verdict: string(v.Outcome), Probability: v.Probability,
 		Detail: v.Detail, Criteria: []CriterionResult{}}
 	for _, c := range v.Criteria {
-		one := CriterionResult{Name: c.Name, Verdict: string(c.Outcome), Detail: c.Detail}
+		one := CriterionResult{Kind: c.Name, Verdict: string(c.Outcome), Detail: c.Detail}
 		if c.Known {
 			one.Probability = &c.Probability
 		}

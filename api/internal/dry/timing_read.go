@@ -21,8 +21,8 @@ type billetTimed struct {
 	wood     *shelf.Wood
 	report   wire.Reporter
 	bench    *shelf.Bench
-	build    []shelf.LeafPart // of the leaf, but for what drying adds
-	stay     *storage         // from today on
+	build    []shelf.ThicknessTerm // of the leaf, but for what drying adds
+	stay     *storage              // from today on
 	question timing.Question
 }
 
@@ -145,13 +145,13 @@ func (b *billetTimed) leaf() error {
 	}
 	b.bench.Notes.Merge(wire.AtMembers(leaf.Notes, func(err error) error { return wire.Under("part", err, shelf.LeafNames("billet")...) }))
 	build := shelf.LeafBuildOf(&leaf, b.report.Length)
-	for _, p := range build.Parts {
-		if p.Name != "oversize" { // which is worked out for each way
+	for _, p := range build.Terms {
+		if p.Kind != "oversize" { // which is worked out for each way
 			b.build = append(b.build, p)
 		}
 	}
 	if len(b.build) == 0 {
-		b.build = []shelf.LeafPart{{Name: "sawn_thickness", Thickness: build.Thickness}}
+		b.build = []shelf.ThicknessTerm{{Kind: "sawn_thickness", Thickness: build.Thickness}}
 	}
 	q := &b.question
 	flat := read.Part.Flattening

@@ -112,7 +112,7 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 	// the movement of a point, maple, width of a quartersawn leaf
 	moved := asking.AnswerTo[moist.MovementResult](t, "/v1/movement", `{"wood": "maple-sugar", "size": "1 m", "direction": "radial", "from_condition": {"mc_pct": 9.5}, "to_condition": {"mc_pct": 10.5}}`).Result
 	coefficientRadial := moved.Strain / 100
-	assert.InEpsilon(t, 0.00165, asking.FormOf(t, moved.Forms, "coefficient").Rate, 1e-9, "Wood Handbook table 13-5")
+	assert.InEpsilon(t, 0.165, asking.FormOf(t, moved.Forms, "coefficient").Figure.Value, 1e-9, "Wood Handbook table 13-5")
 	h, width, billet := r.SawNow.Leaf.Thickness.Value, r.SawNow.Width.Value, 58.0
 	// M = c - a u^2 from the mean, the shell and the core
 	a := (14.2 - 11) / ((1-0.512)/0.6 - 0.008/0.6)
@@ -126,7 +126,7 @@ func TestCupOfTheOuterLeaf(t *testing.T) {
 	}
 	want := math.Abs(12 / (h * h * h) * moment * width * width / 8)
 	assert.InDelta(t, want, r.SawNow.Cup.Cup.Value, 0.03*want, "nine levels against a fine sum, and the movement of a point at 10 %")
-	assert.Equal(t, "inside", r.SawNow.Cup.Hollow, "the wet inner side dries more and becomes hollow")
+	assert.Equal(t, "core", r.SawNow.Cup.Hollow, "the wet inner side dries more and becomes hollow")
 }
 
 func formatted(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -137,7 +137,7 @@ func TestEvenBilletGivesFlatLeaves(t *testing.T) {
 	require.NotNil(t, r.SawNow.Cup)
 	assert.InDelta(t, 0, r.SawNow.Cup.Cup.Value, 1e-9)
 	assert.False(t, r.SawNow.Cup.Exceeds)
-	assert.Equal(t, "read", r.Moisture.Source)
+	assert.Equal(t, "read", r.Moisture.Origin)
 }
 
 // What must hold whatever the wood: the leaf is sooner ready than the billet,
@@ -162,7 +162,7 @@ func TestTheWaysStandAsTheyMust(t *testing.T) {
 		assert.LessOrEqual(t, now.Leaves, whole.Leaves)
 		assert.Greater(t, now.Billet.Value, whole.Billet.Value, "the billet shrinks while it dries whole")
 		sum := 0.0
-		for _, p := range now.Leaf.Parts {
+		for _, p := range now.Leaf.Terms {
 			sum += p.Thickness.Value
 		}
 		assert.InDelta(t, now.Leaf.Thickness.Value, sum, 1e-9, "the parts make the leaf")

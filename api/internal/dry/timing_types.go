@@ -51,7 +51,7 @@ type ProfileNow struct {
 	Mean   wire.Band `json:"mean_mc" required:"true" description:"over the thickness"`
 	Shell  wire.Band `json:"shell_mc" required:"true" description:"of the outer tenth at each face; where shell and core were not read, over the pasts that the billet may have"`
 	Core   wire.Band `json:"core_mc" required:"true" description:"of the middle fifth"`
-	Source string    `json:"source" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
+	Origin string    `json:"origin" required:"true" enum:"read,dried_down_in_the_first_place,even" description:"where the difference of shell and core comes from"`
 }
 
 // TimingWay is one way to the finished leaves.
@@ -78,7 +78,7 @@ type TimingWay struct {
 type LeafCup struct {
 	Leaf      int           `json:"leaf" required:"true" description:"which leaf, the likeliest: its number from face 1, from 1"`
 	Cup       wire.Band     `json:"cup" required:"true" description:"mean over the profiles that the billet may have, and nine of ten of them: sagitta over the width of the leaf; elastic, so that set and creep make the real one smaller. The cup of flatsawn rings comes on top"`
-	Hollow    string        `json:"hollow_towards,omitempty" enum:"outside,inside" description:"where in the billet the side lay that becomes hollow: towards its outside or its middle"`
+	Hollow    string        `json:"hollow_towards,omitempty" enum:"shell,core" description:"where in the billet the side lay that becomes hollow: towards its face or its middle"`
 	Allowance wire.Quantity `json:"flattening_allowance" required:"true" description:"thickness planned for flattening: flatness, and thick and thin"`
 	Exceeds   bool          `json:"exceeds_allowance" required:"true" description:"the cup is more than the thickness planned for flattening"`
 	Over      float64       `json:"exceeds_probability" required:"true" description:"that it is more than that"`

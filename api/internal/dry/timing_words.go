@@ -18,7 +18,7 @@ func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 		Wood:   b.wood.Used(shelf.Beside("specific_gravity_green", "safe_daily_loss")...),
 		Target: wire.MoistureBandOf(b.question.Rest.Moisture),
 		Moisture: ProfileNow{Mean: wire.MoistureBandOf(a.Now), Shell: wire.MoistureBandOf(a.Shell), Core: wire.MoistureBandOf(a.Core),
-			Source: string(a.How)},
+			Origin: string(a.How)},
 		SawNow: b.way(&a.SawNow), DryWhole: b.way(&a.DryWhole),
 		TimeScale: TimeScale{ThicknessRatio: a.Scale.Thickness, Value: a.Scale.Computed, Low: a.Scale.Low, High: a.Scale.High,
 			Unit: wire.UnitRatio},
@@ -65,12 +65,12 @@ func (s *storage) from(at quantity.Duration) *storage {
 
 // leafBuild is the leaf as sawn and what it is made of.
 func (b *billetTimed) leafBuild(c *timing.Cut) shelf.LeafBuild {
-	build := shelf.LeafBuild{Thickness: b.report.Length(c.Leaf), Parts: append([]shelf.LeafPart{}, b.build...)}
+	build := shelf.LeafBuild{Thickness: b.report.Length(c.Leaf), Terms: append([]shelf.ThicknessTerm{}, b.build...)}
 	if c.Extra > 0 {
-		build.Parts = append(build.Parts, shelf.LeafPart{Name: "thick_and_thin", Thickness: b.report.Length(c.Extra)})
+		build.Terms = append(build.Terms, shelf.ThicknessTerm{Kind: "thick_and_thin", Thickness: b.report.Length(c.Extra)})
 	}
 	if c.Oversize > wire.ANanometre {
-		build.Parts = append(build.Parts, shelf.LeafPart{Name: "oversize", Thickness: b.report.Length(c.Oversize)})
+		build.Terms = append(build.Terms, shelf.ThicknessTerm{Kind: "oversize", Thickness: b.report.Length(c.Oversize)})
 	}
 	return build
 }

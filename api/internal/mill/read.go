@@ -56,7 +56,7 @@ func (w *WantedBillet) read() sawlog.Wanted {
 
 // usualTrim is the row of the table that stands in for an end trim: ends of a fresh log are
 // sealed at once.
-const usualTrim = "sealed-fresh"
+const usualTrim = "sealed_fresh"
 
 // question turns the request into that of the chapter. What is wrong is told at once.
 func (m *milling) question() (sawlog.Question, error) {

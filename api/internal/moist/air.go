@@ -36,6 +36,8 @@ type AirState struct {
 
 // AirResult is the air asked about, and what it becomes when heated.
 type AirResult struct {
+	Summary string `json:"summary" required:"true" description:"the answer in a sentence"`
+
 	Air    AirState  `json:"air" required:"true" description:"the air that was told"`
 	Heated *AirState `json:"heated,omitempty" description:"with heated_to: what it becomes"`
 }
@@ -62,6 +64,10 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 		after := describeAir(airs.Heated, report)
 		result.Heated = &after
 	}
+	result.Summary = result.Air.said()
+	if result.Heated != nil {
+		result.Summary += "; with its vapour kept, " + result.Heated.said()
+	}
 	return result, notes, nil
 }
 
@@ -70,6 +76,16 @@ func ComputeAir(_ context.Context, _ *shelf.Tables, req *AirRequest) (AirResult,
 func pointAir(err error) error {
 	return wire.Under("", err, [2]string{"temperature", "air/temperature"}, [2]string{"rh_pct", "air/rh_pct"},
 		[2]string{"heated/temperature", "heated_to"}, [2]string{"heated/rh_pct", "heated_to"})
+}
+
+// said is an air in words.
+func (a *AirState) said() string {
+	return "at " + airSaid(a.DryBulb, a.RHPct) + " wood settles at " + a.EMC.Said()
+}
+
+// airSaid is the state of an air in words.
+func airSaid(temperature wire.Quantity, rhPct float64) string {
+	return string(wire.AppendNamed([]byte(temperature.Said()+" and "), "rh_pct", rhPct)) + " % relative humidity"
 }
 
 func describeAir(s *sorption.Surroundings, report wire.Reporter) AirState {

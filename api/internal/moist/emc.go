@@ -34,6 +34,7 @@ func (*EMCRequest) Joins() wire.Joined {
 
 // EMCResult is an equilibrium and the air that goes with it.
 type EMCResult struct {
+	Summary         string        `json:"summary" required:"true" description:"the answer in a sentence"`
 	EMC             wire.Band     `json:"emc" required:"true" description:"moisture content at which the wood settles"`
 	DryBulb         wire.Quantity `json:"temperature" required:"true" description:"of the air"`
 	RHPct           float64       `json:"rh_pct" required:"true" description:"relative humidity of the air, over water"`
@@ -57,7 +58,7 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		value = w.Value
 		if value.FibreSaturation == 0 {
 			value.FibreSaturation, value.FibreSaturationSpread = t.General.FibreSaturation, t.General.FibreSaturationSpread
-			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wood/fibre_saturation_mc_pct", Subject: value.Name,
+			notes.Warn(method.Warning{Code: method.DefaultUsed, Input: "wood/fibre_saturation_mc_pct", Subject: value.Name, About: method.AWood,
 				Detail: "the fibre saturation of woods in general is taken, " + quantity.FormatNumber(value.FibreSaturation.Percent(), 1) + " %MC"})
 		}
 	}
@@ -77,7 +78,16 @@ func ComputeEMC(_ context.Context, t *shelf.Tables, req *EMCRequest) (EMCResult,
 		band := wire.HumidityBandOf(*settled.RH)
 		result.RHBand = &band
 	}
+	result.Summary = result.said()
 	return result, notes, nil
+}
+
+// said is the answer in words.
+func (r *EMCResult) said() string {
+	if r.RHBand != nil {
+		return "air of " + r.DryBulb.Said() + " and " + r.RHBand.Said() + " keeps the wood at " + r.EMC.Text() + " %"
+	}
+	return "wood settles at " + r.EMC.Said() + " in air of " + airSaid(r.DryBulb, r.RHPct)
 }
 
 // settle is the wood in the air of the request, or in the one that keeps the wanted EMC.

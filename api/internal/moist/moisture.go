@@ -19,6 +19,7 @@ func (req *MoistureRequest) System() string { return req.ReportIn }
 
 // MoistureResult is each estimate, and all together where they can be combined.
 type MoistureResult struct {
+	Summary   string           `json:"summary" required:"true" description:"the answer in a sentence"`
 	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"in the order of the readings, without weights"`
 	Combined  *shelf.Estimate  `json:"combined,omitempty" description:"of the readings that speak for the whole section, weighted by their certainty"`
 	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"when the core and the shell were read"`
@@ -43,5 +44,18 @@ func ComputeMoisture(_ context.Context, t *shelf.Tables, req *MoistureRequest) (
 	if read.Gradient != nil {
 		result.Gradient = shelf.DescribeGradient(read.Gradient)
 	}
+	result.Summary = result.said()
 	return result, notes, nil
+}
+
+// said is the answer in words.
+func (r *MoistureResult) said() string {
+	told := "no reading speaks for the whole section"
+	if r.Combined != nil {
+		told = "it holds " + r.Combined.MC.Said()
+	}
+	if r.Gradient != nil {
+		told += "; " + r.Gradient.Detail
+	}
+	return told
 }

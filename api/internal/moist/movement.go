@@ -35,13 +35,14 @@ func (req *MovementRequest) System() string { return req.ReportIn }
 
 // ShrinkageForm is what one published form of the relation gives.
 type ShrinkageForm struct {
-	Form   string    `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
-	Change wire.Band `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
-	Rate   float64   `json:"rate" required:"true" resolution:"0.000001" description:"what the form rests on, as a fraction of the size: the change per point of moisture content of coefficient and differential_shrinkage, or the shrinkage from green to ovendry of total_shrinkage and volumetric_swelling"`
+	Form   string        `json:"form" required:"true" enum:"coefficient,total_shrinkage,differential_shrinkage,volumetric_swelling" description:"the published form: the dimensional change coefficient, fitted for 6 to 14 %MC; the total shrinkage from green to ovendry; the differential shrinkage, measured in the range of use, as DIN 68100 prints it; or the swelling of trees by volume for a point of moisture, split between the directions as their shrinkage"`
+	Change wire.Band     `json:"change" required:"true" description:"how far the size moves by this form; positive is swelling"`
+	Figure wire.Quantity `json:"figure" required:"true" description:"what the form rests on, in percent of the size: the change per point of moisture content (%/point) of coefficient and differential_shrinkage, or the shrinkage from green to ovendry (%) of total_shrinkage and volumetric_swelling"`
 }
 
 // MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
+	Summary         string          `json:"summary" required:"true" description:"the answer in a sentence"`
 	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"the wood, with the figures the answer rests on"`
 	From            wire.Band       `json:"from_mc" required:"true" description:"moisture content at the start"`
 	To              wire.Band       `json:"to_mc" required:"true" description:"moisture content at the end"`
@@ -127,8 +128,32 @@ func describeMovement(asked *movement.Dimension, m *movement.Moved, w *shelf.Woo
 	}
 	for _, f := range [...]*movement.FormResult{&m.Coefficient, &m.Shrinkage, &m.Differential, &m.Volume} {
 		if f.Known {
-			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), f.Rate})
+			r.Forms = append(r.Forms, ShrinkageForm{string(f.Form), report.LengthBand(f.Change), formFigure(f)})
 		}
 	}
+	r.Summary = r.said()
 	return r
+}
+
+// said is the answer in words.
+func (r *MovementResult) said() string {
+	moves, by := "changes", r.Change
+	switch {
+	case by.High < 0:
+		moves, by = "shrinks", wire.Band{Value: -by.Value, Low: -by.High, High: -by.Low, Unit: by.Unit}
+	case by.Low > 0:
+		moves = "swells"
+	}
+	return "from " + r.From.Text() + " to " + r.To.Text() + " % it " + moves + " by " + by.Said() + ": " +
+		r.FromSize.Text() + " " + r.FromSize.Unit + " become " + r.ToSize.Text() + " " + r.ToSize.Unit
+}
+
+// formFigure is what a form rests on, in percent of the size: for a point of moisture, or
+// from green to ovendry.
+func formFigure(f *movement.FormResult) wire.Quantity {
+	unit := wire.UnitPercent
+	if f.Form == movement.ByCoefficient || f.Form == movement.ByDifferential {
+		unit = wire.UnitPercentAPoint
+	}
+	return wire.Quantity{Value: f.Rate * 100, Unit: unit}
 }

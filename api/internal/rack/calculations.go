@@ -149,7 +149,7 @@ func (r *Rack) fillFrom(ctx context.Context, key store.Key, asked members, names
 
 // MovementOf asks how far a billet on the rack moves until it has settled.
 type MovementOf struct {
-	Dimension string           `json:"dimension" validate:"required,oneof=width thickness length" description:"which of its sizes moves"`
+	Dimension string           `json:"dimension" validate:"required,oneof=thickness width length" description:"which of its sizes moves"`
 	Direction string           `json:"direction,omitempty" validate:"omitempty,oneof=tangential radial longitudinal" description:"how that size lies in the wood. Left out: length longitudinal, the others by the angle of the rings, where the entry has it"`
 	To        *shelf.Condition `json:"to_condition,omitempty" description:"condition of the wood at the end. Left out: that of the entry, or of what it is kept for"`
 	ReportIn  string           `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer: metric (mm, C, kg, hPa, MPa) or inch (in, F, lb, inHg, psi)"`

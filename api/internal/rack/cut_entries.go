@@ -21,12 +21,8 @@ type LeafOfAll struct {
 }
 
 func (p *PieceEntry) entry(t *shelf.Tables) (store.Entry, error) {
-	of, err := p.Parent.of()
-	if err != nil {
-		return store.Entry{}, inMember("/parent", err)
-	}
 	e, err := p.lies(t, p.ID)
-	e.Key, e.Of = store.Key{Kind: store.Piece, ID: p.ID}, of
+	e.Key, e.Of = store.Key{Kind: store.Piece, ID: p.ID}, p.Parent.of()
 	return e, err
 }
 
@@ -47,9 +43,8 @@ type PlanEntry struct {
 	Note  string       `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (p *PlanEntry) entry(*shelf.Tables) (store.Entry, error) {
-	of, err := p.of()
-	return store.Entry{Key: store.Key{Kind: store.Plan, ID: p.ID}, Of: of, Day: p.Date, Label: wire.Clipped(p.Name)}, err
+func (p *PlanEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
+	return store.Entry{Key: store.Key{Kind: store.Plan, ID: p.ID}, Of: p.of(), Day: p.Date, Label: wire.Clipped(p.Name)}, nil
 }
 
 // KeptPlan is a plan on the rack.

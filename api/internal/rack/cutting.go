@@ -41,7 +41,7 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 	changes := []store.Change{{Deed: store.Create, Entry: event}}
 	for i := range req.Pieces {
 		at := "/pieces/" + strconv.Itoa(i)
-		piece, err := req.Pieces[i].entry(t)
+		piece, err := entryOf(t, &req.Pieces[i])
 		if err != nil {
 			return nil, inMember(at, err)
 		}
@@ -68,7 +68,7 @@ func AddCutting(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req
 
 // event is the event of the cutting as it is kept.
 func (c *Cutting) event(t *shelf.Tables, body []byte) (store.Entry, error) {
-	e, err := c.Event.entry(t)
+	e, err := entryOf(t, c.Event)
 	if err != nil {
 		return e, inMember("/event", err)
 	}

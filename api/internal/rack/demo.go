@@ -253,7 +253,7 @@ func (d *demo) happenings() error {
 	for _, one := range []struct{ path, body string }{
 		{"events", `{"id": "planed-b-17", "billet": "b-17", "event": {"kind": "planed", "date": "` + d.ago(3) + `", "note": "to look at the figure"}}`},
 		{"events", `{"id": "used-b-22", "billet": "b-22", "event": {"kind": "used", "date": "` + d.ago(12) + `"}}`},
-		{"plans", `{"id": "ribs-of-b-9", "billet": "b-9", "date": "` + d.ago(20) + `", "name": "ribs", "saws": [{"usual_kerf": "bandsaw-thin"}], "parts": [{"length": "560 mm", "width": "170 mm", "final_thickness": "3 mm"}]}`},
+		{"plans", `{"id": "ribs-of-b-9", "billet": "b-9", "date": "` + d.ago(20) + `", "name": "ribs", "saws": [{"usual_kerf": "bandsaw_thin"}], "parts": [{"length": "560 mm", "width": "170 mm", "final_thickness": "3 mm"}]}`},
 		{"cuttings", `{"event": {"id": "sawn-b-9", "billet": "b-9", "event": {"kind": "resawn", "date": "` + d.ago(15) + `"}}, "pieces": [` + d.leaf(1) + `, ` + d.leaf(2) + `, ` + d.leaf(3) + `]}`},
 		{"readings", `{"id": "leaf-1-read", "piece": "b-9-leaf-1", "reading": {"kind": "pin_meter", "date": "` + d.ago(1) + `", "reading_mc_pct": 9, "wood_temperature": "20 C"}}`},
 		{"billets", `{"id": "b-41", "place": "shed", "billet": {"name": "nobody remembers", "wood": "ash-white", "thickness": "50 mm"}}`},

@@ -1,8 +1,6 @@
 package rack
 
 import (
-	"strconv"
-
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -36,16 +34,6 @@ func (l *Lying) lies(t *shelf.Tables, id string) (store.Entry, error) {
 	if l.Billet.ID != "" && l.Billet.ID != id {
 		return store.Entry{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet/id", Code: "conflict", Detail: "id of the billet is that of the entry; leave it out, or send the same"}
 	}
-	if l.Billet.Rings != nil {
-		if err := wire.CheckJoined(l.Billet.Rings, "/billet/rings"); err != nil {
-			return store.Entry{}, err
-		}
-	}
-	for i := range l.Stays {
-		if err := wire.CheckJoined(&l.Stays[i], "/stays/"+strconv.Itoa(i)); err != nil {
-			return store.Entry{}, err
-		}
-	}
 	var notes method.Notes
 	wood, err := l.Billet.WoodOf(t, "billet", &notes)
 	e := store.Entry{Place: l.Place, Day: l.Billet.StackedOn, Label: wire.Clipped(l.Billet.Name)}
@@ -64,17 +52,21 @@ type OfWood struct {
 // Joins says which members go together.
 func (*OfWood) Joins() wire.Joined { return wire.Joined{OneOf: [][]string{{"billet"}, {"piece"}}} }
 
-// of is the entry that it names.
-func (o *OfWood) of() (store.Key, error) {
-	switch {
-	case o.Billet != "" && o.Piece != "":
-		return store.Key{}, &wire.Refused{Why: wire.Wrong, Pointer: "/piece", Code: "conflict", Detail: "give only one of billet and piece"}
-	case o.Billet != "":
-		return store.Key{Kind: store.Billet, ID: o.Billet}, nil
-	case o.Piece != "":
-		return store.Key{Kind: store.Piece, ID: o.Piece}, nil
+// of is the entry that it names; just one is named where what goes together was checked.
+func (o *OfWood) of() store.Key {
+	if o.Piece != "" {
+		return store.Key{Kind: store.Piece, ID: o.Piece}
 	}
-	return store.Key{}, &wire.Refused{Why: wire.Wrong, Pointer: "/billet", Code: "missing", Detail: "give billet or piece"}
+	return store.Key{Kind: store.Billet, ID: o.Billet}
+}
+
+// entryOf is what is kept of an entry that was sent, without its body: what goes together in it,
+// and in all that it holds, is checked first.
+func entryOf(t *shelf.Tables, sent Entered) (store.Entry, error) {
+	if err := wire.CheckJoined(sent, ""); err != nil {
+		return store.Entry{}, err
+	}
+	return sent.entry(t)
 }
 
 // KeptBillet is a billet on the rack.
@@ -91,12 +83,11 @@ type ReadingEntry struct {
 }
 
 func (r *ReadingEntry) entry(*shelf.Tables) (store.Entry, error) {
-	of, err := r.of()
-	e := store.Entry{Key: store.Key{Kind: store.Reading, ID: r.ID}, Of: of, Day: r.Reading.Day(), Form: r.Reading.KindTold()}
-	if err == nil && e.Day == "" {
+	e := store.Entry{Key: store.Key{Kind: store.Reading, ID: r.ID}, Of: r.of(), Day: r.Reading.Day(), Form: r.Reading.KindTold()}
+	if e.Day == "" {
 		return e, &wire.Refused{Why: wire.Wrong, Pointer: "/reading/date", Code: "missing", Detail: "date is needed: what is kept outlives the day of the answer"}
 	}
-	return e, err
+	return e, nil
 }
 
 // KeptReading is a reading on the rack.
@@ -124,9 +115,8 @@ type Event struct {
 	Note       string         `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) {
-	of, err := e.of()
-	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: of, Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, err
+func (e *EventEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
+	return store.Entry{Key: store.Key{Kind: store.Event, ID: e.ID}, Of: e.of(), Day: e.Event.Date, Form: e.Event.Kind, Place: e.Event.Place}, nil
 }
 
 // KeptEvent is an event on the rack.
@@ -143,12 +133,8 @@ type PlaceEntry struct {
 	Note string      `json:"note,omitempty" validate:"max=2000" description:"a remark of your own; nothing is read from it"`
 }
 
-func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) {
-	e := store.Entry{Key: store.Key{Kind: store.Place, ID: p.ID}, Label: wire.Clipped(p.Name)}
-	if p.Stay == nil {
-		return e, nil
-	}
-	return e, wire.CheckJoined(p.Stay, "/stay")
+func (p *PlaceEntry) entry(*shelf.Tables) (store.Entry, error) { //nolint:unparam // others can be wrong
+	return store.Entry{Key: store.Key{Kind: store.Place, ID: p.ID}, Label: wire.Clipped(p.Name)}, nil
 }
 
 // KeptPlace is a place on the rack.

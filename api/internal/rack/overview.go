@@ -46,10 +46,10 @@ type ReadyWood struct {
 // ReadNext is the one reading of a piece of wood that is worth taking next.
 type ReadNext struct {
 	Named
-	Reading string     `json:"reading" required:"true" enum:"weight,ovendry_sample,pin_meter" description:"what to read; a pin meter is read at the core"`
+	Reading string     `json:"reading_kind" required:"true" enum:"weight,ovendry_sample,pin_meter" description:"what to read; a pin meter is read at the core"`
 	Date    string     `json:"date" required:"true" format:"date" description:"when"`
-	Mass    *wire.Band `json:"expect_mass,omitempty" description:"if all is well"`
-	MC      *wire.Band `json:"expect_mc,omitempty" description:"if all is well"`
+	Mass    *wire.Band `json:"expected_mass,omitempty" description:"if all is well"`
+	MC      *wire.Band `json:"expected_mc,omitempty" description:"if all is well"`
 	Detail  string     `json:"detail" required:"true" description:"what it would tell"`
 }
 
@@ -113,8 +113,8 @@ type judged struct {
 		Next *struct {
 			Kind   string     `json:"kind"`
 			Date   string     `json:"date"`
-			Mass   *wire.Band `json:"expect_mass"`
-			MC     *wire.Band `json:"expect_mc"`
+			Mass   *wire.Band `json:"expected_mass"`
+			MC     *wire.Band `json:"expected_mc"`
 			Detail string     `json:"detail"`
 		} `json:"next_reading"`
 	} `json:"result"`

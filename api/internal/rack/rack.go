@@ -67,7 +67,7 @@ func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req En
 
 // entered is what is kept of a request: its body as it was sent.
 func entered(t *shelf.Tables, s *wire.Sent, req Entered) (store.Entry, error) {
-	entry, err := req.entry(t)
+	entry, err := entryOf(t, req)
 	entry.Body = s.Body
 	return entry, err
 }

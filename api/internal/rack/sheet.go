@@ -114,10 +114,23 @@ func (r *sheetRow) refused(err error) RowRefused {
 	told := RowRefused{Row: r.number, ID: r.id, Detail: err.Error()}
 	var refused *wire.Refused
 	if errors.As(err, &refused) {
-		told.Detail = refused.Detail
-		told.Column = strings.ReplaceAll(strings.TrimPrefix(refused.Pointer, "/"), "/", ".")
+		told.Detail, told.Column = refused.Detail, columnAt(refused.Pointer)
+	} else if domain, is := wire.AsDomain(err); is {
+		told.Column = columnAt(domain.Input)
 	}
 	return told
+}
+
+// columnAt is the column of a member.
+func columnAt(pointer string) string { return strings.ReplaceAll(strings.Trim(pointer, "/"), "/", ".") }
+
+// refusedFor are the reasons that an error joins.
+func (r *sheetRow) refusedFor(err error) (all []RowRefused) {
+	_ = wire.EachError(err, func(one error) error {
+		all = append(all, r.refused(one))
+		return nil
+	})
+	return all
 }
 
 // entry is what the row is kept as.
@@ -133,9 +146,9 @@ func (r *sheetRow) entry(form EntryForm, t *shelf.Tables) (store.Entry, []RowRef
 	if wrong != nil {
 		return store.Entry{}, wrong
 	}
-	entry, err := entered.entry(t)
+	entry, err := entryOf(t, entered)
 	if err != nil {
-		return entry, []RowRefused{r.refused(err)}
+		return entry, r.refusedFor(err)
 	}
 	entry.Body = r.body
 	return entry, nil

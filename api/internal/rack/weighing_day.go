@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"strconv"
+	"strings"
 
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
@@ -23,7 +24,7 @@ func AddDay(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *We
 	}
 	var changes []store.Change
 	for i := range req.Readings {
-		entry, err := req.Readings[i].entry(t)
+		entry, err := entryOf(t, &req.Readings[i])
 		if err != nil {
 			return nil, inReading(i, err)
 		}
@@ -50,5 +51,5 @@ func inMember(at string, err error) error {
 	if errors.As(err, &refused) && refused.Pointer != "" {
 		refused.Pointer = at + refused.Pointer
 	}
-	return err
+	return wire.Under(strings.TrimPrefix(at, "/"), err)
 }

@@ -39,12 +39,12 @@ type BatchResult struct {
 
 // BatchAnswer is the answer to one question of a batch, or the problem with it.
 type BatchAnswer struct {
-	Line    int          `json:"line,omitempty" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
+	Line    int          `json:"line,omitempty" minimum:"1" description:"only in a stream: number of the line that is answered, from 1; blank lines are not answered, but counted"`
 	ID      string       `json:"id,omitempty" description:"that the item was sent with"`
 	Route   string       `json:"route" required:"true" description:"that the item was sent with; none where it names no calculation"`
 	Status  int          `json:"status" required:"true" description:"200, or that of the problem"`
-	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer"`
-	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer; its pointers lead from what was sent: from the document of a batch (/items/3/request/size), from the line of a stream (/request/size). Pointers of warnings lead from the request"`
+	Answer  *Answer[any] `json:"answer,omitempty" description:"what the route alone would answer, pointers and all"`
+	Problem *Problem     `json:"problem,omitempty" description:"what the route alone would answer: its pointers lead from the request, as those of warnings do. With route none the item is no question, and they lead from the item (/route)"`
 	End     bool         `json:"ended,omitempty" description:"only in a stream: the service ended it here, for the reason that the problem gives"`
 }
 

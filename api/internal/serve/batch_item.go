@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"errors"
 	"maps"
 	"net/http"
 	"runtime/debug"
@@ -223,7 +222,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	}
 	t, err := w.desk.read(asked, one.request)
 	if err != nil {
-		return nil, pointedInto(err, "/request")
+		return nil, err
 	}
 	if ctx.Err() != nil {
 		return nil, timeOver()
@@ -233,7 +232,7 @@ func (w *worker) answerOne(ctx context.Context, one *item, encoder *wire.Encoder
 	}
 	answer, err := t.Run(ctx, w.desk.tables)
 	if err != nil {
-		return nil, pointedInto(err, "/request")
+		return nil, err
 	}
 	w.desk.done(answer)
 	return w.put(one, answer, encoder)
@@ -304,14 +303,14 @@ func (w *worker) answerDear(ctx context.Context, one *item, work Work, bulk int,
 func (w *worker) inTurn(ctx context.Context, one *item, work Work, encoder *wire.Encoder) (basis []string, err error) {
 	t, err := w.desk.read(work, one.request)
 	if err != nil {
-		return nil, pointedInto(err, "/request")
+		return nil, err
 	}
 	answer, err := w.desk.run(ctx, t, w.desk.mostSimulated)
 	if err != nil {
-		return nil, pointedInto(w.desk.usedUp(ctx, err, work.Needs()), "/request")
+		return nil, w.desk.usedUp(ctx, err, work.Needs())
 	}
 	if basis, err = w.put(one, answer, encoder); err == nil && w.out.Len() > mostAnswer {
-		err = pointedInto(tooLongAnswer(), "/request")
+		err = tooLongAnswer()
 	}
 	if err != nil {
 		w.out.Reset() // it held nothing else
@@ -356,6 +355,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 		one.id = idIn(one.raw)
 		asked, err := decode[BatchItem](one.raw)
 		if err != nil {
+			one.route = nil // it is no question: what is wrong is pointed at from the item
 			return nil, err
 		}
 		one.route, one.request = []byte(asked.Route), asked.Request
@@ -367,7 +367,7 @@ func (d *Desk) workFor(one *item) (Work, error) {
 		return nil, invalid(FieldError{Pointer: "/route", Code: "not_a_choice", Detail: detail, Limit: oneOf(slices.Sorted(maps.Keys(d.works))...)})
 	case one.beyond:
 		detail := "a batch holds at most " + strconv.Itoa(mostHeavyItems) + " items for routes that simulate or search; send this one in another, or in a stream"
-		return nil, invalid(FieldError{Pointer: "/route", Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
+		return nil, invalid(FieldError{Code: "too_much_work", Detail: detail, Limit: limitOf("at most " + strconv.Itoa(mostHeavyItems))})
 	}
 	return w, nil
 }
@@ -388,7 +388,8 @@ func idIn(raw []byte) []byte {
 	return id
 }
 
-// refuse writes the problem of an item, whose pointers then lead into the batch.
+// refuse writes the problem of an item. Its pointers lead from the request, as those of a
+// problem of the route alone; those of an item that names no route from the item.
 func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 	problem := *asProblem(err)
 	if problem.Status == http.StatusInternalServerError {
@@ -397,12 +398,6 @@ func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 	w.desk.tally.refuse(&problem)
 	w.desk.tally.items.WithLabelValues(statusClass(problem.Status)).Inc()
 	problem.Instance = w.instance
-	if one.number >= 0 {
-		var moved *Problem
-		if errors.As(pointedInto(&problem, "/items/"+strconv.Itoa(one.number)), &moved) {
-			problem = *moved
-		}
-	}
 	w.piece.refused++
 	one.head(&w.out, w.desk, problem.Status)
 	w.out.WriteString(`"problem":`)
@@ -413,14 +408,4 @@ func (w *worker) refuse(one *item, err error, encoder *wire.Encoder) {
 	}
 	w.out.Truncate(w.out.Len() - 1)
 	w.out.WriteByte('}')
-}
-
-// pointedInto moves the pointers of a problem below a member.
-func pointedInto(err error, member string) error {
-	p := *asProblem(err)
-	p.Errors = slices.Clone(p.Errors)
-	for i := range p.Errors {
-		p.Errors[i].Pointer = member + p.Errors[i].Pointer
-	}
-	return &p
 }

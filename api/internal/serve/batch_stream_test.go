@@ -316,5 +316,5 @@ func TestStreamOfTheExample(t *testing.T) {
 	require.Len(t, answers, 4)
 	assert.Equal(t, "mistake", answers[3].ID)
 	assert.Equal(t, http.StatusUnprocessableEntity, answers[3].Status)
-	assert.Equal(t, "/request/size", asking.Decoded[serve.Problem](t, answers[3].Problem).Errors[0].Pointer)
+	assert.Equal(t, "/size", asking.Decoded[serve.Problem](t, answers[3].Problem).Errors[0].Pointer)
 }

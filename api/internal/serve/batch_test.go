@@ -118,7 +118,7 @@ func TestBatchKeepsTheOrder(t *testing.T) {
 			p := asking.Decoded[serve.Problem](t, one.Problem)
 			assert.Equal(t, one.Status, p.Status)
 			require.Len(t, p.Errors, 1)
-			assert.Equal(t, fmt.Sprintf("/items/%d/request/air", i), p.Errors[0].Pointer)
+			assert.Equal(t, "/air", p.Errors[0].Pointer)
 		case 3:
 			assert.Equal(t, http.StatusOK, one.Status)
 		}
@@ -133,28 +133,28 @@ func TestBadItemsStayAlone(t *testing.T) {
 		status         int
 		wants, says    string
 	}{
-		{"wrong request", item1("/v1/emc", "x", `{"wood": "mapel", "air": {"temperature": "20 C", "rh_pct": 50}}`), "x", 422, "/items/1/request/wood not_found", ""},
-		{"null in the request", item1("/v1/emc", "x", `{"air": null}`), "x", 422, "/items/1/request/air null_value", "leave the member out"},
-		{"member twice in the request", item1("/v1/emc", "x", `{"air": {"temperature": "20 C", "temperature": "21 C", "rh_pct": 50}}`), "x", 400, "/items/1/request/air/temperature duplicate_member", "given twice"},
-		{"not UTF-8 in the request", item1("/v1/emc", "x", "{\"wood\": \"\xff\"}"), "x", 400, "/items/1/request/wood invalid_json", "not readable"},
-		{"unknown member in the request", item1("/v1/emc", "x", `{"aire": 1}`), "x", 422, "/items/1/request/aire unknown_member", `did you mean "air"`},
-		{"request that is a text", item1("/v1/emc", "x", `"x"`), "x", 422, "/items/1/request wrong_type", "must be an object"},
-		{"no request", `{"id": "x", "route": "/v1/emc"}`, "x", 422, "/items/1/request missing", "request is needed"},
-		{"request null", `{"id": "x", "route": "/v1/emc", "request": null}`, "x", 422, "/items/1/request null_value", ""},
-		{"no route", `{"id": "x", "request": {}}`, "x", 422, "/items/1/route missing", "route is needed"},
-		{"no such route", item1("/v1/weather", "x", "{}"), "x", 422, "/items/1/route not_a_choice", `not "/v1/weather"`},
-		{"a batch in a batch", item1("/v1/batch", "x", `{"items": []}`), "x", 422, "/items/1/route not_a_choice", "other than a batch"},
-		{"a look-up", item1("/v1/species", "x", "{}"), "x", 422, "/items/1/route not_a_choice", ""},
-		{"route with a query", item1("/v1/seasoning?as=svg", "x", "{}"), "x", 422, "/items/1/route not_a_choice", ""},
-		{"unknown member", `{"id": "x", "path": "/v1/emc", "request": {}}`, "x", 422, "/items/1/path unknown_member", `did you mean "route"`},
-		{"member twice", `{"id": "x", "id": "y", "route": "/v1/emc", "request": {}}`, "y", 400, "/items/1/id duplicate_member", "given twice"},
-		{"id that is a number", `{"id": 7, "route": "/v1/emc", "request": {}}`, "", 422, "/items/1/id wrong_type", "must be a text"},
-		{"id empty", `{"id": "", "route": "/v1/emc", "request": ` + asking.EMCBody + `}`, "", 422, "/items/1/id empty_text", "leave the member out"},
-		{"id too long", item1("/v1/emc", strings.Repeat("x", 101), asking.EMCBody), "", 422, "/items/1/id too_long", "at most 100 characters"},
-		{"id not UTF-8", "{\"id\": \"\xff\", \"route\": \"/v1/emc\", \"request\": {}}", "\ufffd", 400, "/items/1/id invalid_json", "not readable"},
-		{"null", "null", "", 422, "/items/1 null_value", ""},
-		{"text", `"x"`, "", 422, "/items/1 wrong_type", "must be an object"},
-		{"list", `[]`, "", 422, "/items/1 wrong_type", "must be an object"},
+		{"wrong request", item1("/v1/emc", "x", `{"wood": "mapel", "air": {"temperature": "20 C", "rh_pct": 50}}`), "x", 422, "/wood not_found", ""},
+		{"null in the request", item1("/v1/emc", "x", `{"air": null}`), "x", 422, "/air null_value", "leave the member out"},
+		{"member twice in the request", item1("/v1/emc", "x", `{"air": {"temperature": "20 C", "temperature": "21 C", "rh_pct": 50}}`), "x", 400, "/air/temperature duplicate_member", "given twice"},
+		{"not UTF-8 in the request", item1("/v1/emc", "x", "{\"wood\": \"\xff\"}"), "x", 400, "/wood invalid_json", "not readable"},
+		{"unknown member in the request", item1("/v1/emc", "x", `{"aire": 1}`), "x", 422, "/aire unknown_member", `did you mean "air"`},
+		{"request that is a text", item1("/v1/emc", "x", `"x"`), "x", 422, " wrong_type", "must be an object"},
+		{"no request", `{"id": "x", "route": "/v1/emc"}`, "x", 422, "/request missing", "request is needed"},
+		{"request null", `{"id": "x", "route": "/v1/emc", "request": null}`, "x", 422, "/request null_value", ""},
+		{"no route", `{"id": "x", "request": {}}`, "x", 422, "/route missing", "route is needed"},
+		{"no such route", item1("/v1/weather", "x", "{}"), "x", 422, "/route not_a_choice", `not "/v1/weather"`},
+		{"a batch in a batch", item1("/v1/batch", "x", `{"items": []}`), "x", 422, "/route not_a_choice", "other than a batch"},
+		{"a look-up", item1("/v1/species", "x", "{}"), "x", 422, "/route not_a_choice", ""},
+		{"route with a query", item1("/v1/seasoning?as=svg", "x", "{}"), "x", 422, "/route not_a_choice", ""},
+		{"unknown member", `{"id": "x", "path": "/v1/emc", "request": {}}`, "x", 422, "/path unknown_member", `did you mean "route"`},
+		{"member twice", `{"id": "x", "id": "y", "route": "/v1/emc", "request": {}}`, "y", 400, "/id duplicate_member", "given twice"},
+		{"id that is a number", `{"id": 7, "route": "/v1/emc", "request": {}}`, "", 422, "/id wrong_type", "must be a text"},
+		{"id empty", `{"id": "", "route": "/v1/emc", "request": ` + asking.EMCBody + `}`, "", 422, "/id empty_text", "leave the member out"},
+		{"id too long", item1("/v1/emc", strings.Repeat("x", 101), asking.EMCBody), "", 422, "/id too_long", "at most 100 characters"},
+		{"id not UTF-8", "{\"id\": \"\xff\", \"route\": \"/v1/emc\", \"request\": {}}", "\ufffd", 400, "/id invalid_json", "not readable"},
+		{"null", "null", "", 422, " null_value", ""},
+		{"text", `"x"`, "", 422, " wrong_type", "must be an object"},
+		{"list", `[]`, "", 422, " wrong_type", "must be an object"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := askBatch(t, good, row.item, strings.Replace(good, "good", "good too", 1))
@@ -174,14 +174,28 @@ func TestBadItemsStayAlone(t *testing.T) {
 			assert.Contains(t, p.Detail, row.says)
 			assert.NotRegexp(t, asking.Inside, strings.ReplaceAll(string(one.Problem), `"pointer":`, ""))
 
-			// As a line it is told the same, but that the pointers begin at the line.
+			// Pointers lead from the request, as of the route alone, or from an item that is no question.
+			alone := asking.Posting("/v1/emc", requestIn(row.item)).Of(t, asking.SharedService())
+			if one.Route == serve.NoRoute {
+				assert.NotContains(t, row.name, " in the request")
+			} else {
+				assert.Equal(t, asking.Decoded[serve.Problem](t, alone.Body.Bytes()).Errors, p.Errors)
+			}
+
+			// As a line it is told the same.
 			lines := askLines(t, good, row.item, good)
 			require.Len(t, lines, 3)
 			q := asking.Decoded[serve.Problem](t, lines[1].Problem)
-			assert.Equal(t, strings.TrimPrefix(row.wants, "/items/1"), q.Errors[0].Pointer+" "+q.Errors[0].Code)
+			assert.Equal(t, row.wants, q.Errors[0].Pointer+" "+q.Errors[0].Code)
 			assert.Equal(t, row.id, lines[1].ID)
 		})
 	}
+}
+
+// requestIn is the request of an item, as it stands.
+func requestIn(item string) string {
+	_, rest, _ := strings.Cut(item, `"request": `)
+	return strings.TrimSuffix(rest, "}")
 }
 
 // Names that a plain reader would trip over come back whole.

@@ -125,7 +125,7 @@ func TestLinesAnsweredWithADocument(t *testing.T) {
 		answers := asking.Decoded[serve.Answer[batchAnswers]](t, r.Body.Bytes()).Result
 		assert.Equal(t, 3, answers.Answered)
 		assert.Equal(t, 1, answers.Refused)
-		assert.Contains(t, string(answers.Items[3].Problem), `"/items/3/route"`)
+		assert.Contains(t, string(answers.Items[3].Problem), `"/route"`)
 	}
 	for _, accept := range []string{"", "*/*", "application/x-ndjson, application/json", "application/json;q=0.5, application/x-ndjson"} {
 		r := asking.Posting("/v1/batch", lines, "Content-Type", ndjson, "Accept", accept).Of(t, asking.SharedService())

@@ -154,9 +154,9 @@ func TestNextLinksWalkTheWholeList(t *testing.T) {
 	ofWood := func(s serve.SpeciesSummary) string { return s.ID }
 	woods := walk(t, "/v1/species?limit=37", ofWood)
 	assert.Len(t, woods, len(asking.SharedService().Tables().Species.Woods()))
-	hard := walk(t, "/v1/species?group=Hardwood&limit=7", ofWood)
+	hard := walk(t, "/v1/species?listing=Hardwood&limit=7", ofWood)
 	assert.Less(t, len(hard), len(woods))
-	assert.Equal(t, asking.LookUp[serve.Page[serve.SpeciesSummary]](t, "/v1/species?group=hardwood&limit=500").Total, len(hard))
+	assert.Equal(t, asking.LookUp[serve.Page[serve.SpeciesSummary]](t, "/v1/species?listing=hardwood&limit=500").Total, len(hard))
 	stations := walk(t, "/v1/stations?limit=50", func(s serve.StationSummary) string { return s.ID })
 	assert.Len(t, stations, len(asking.SharedService().Tables().Species.Stations()))
 	methods := walk(t, "/v1/methods?limit=1", func(m serve.MethodDetail) string { return m.ID })

@@ -9,7 +9,7 @@ import (
 
 // Health is the answer of the probes.
 type Health struct {
-	Status string `json:"status" required:"true" description:"alive or ready"`
+	Status string `json:"status" required:"true" enum:"alive,ready" description:"alive: the program runs; ready: it takes requests"`
 }
 
 // Livez answers as long as the process runs.

@@ -53,7 +53,7 @@ func ListPlates(d *Desk) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		matching, err := offered(c, "matching", string(species.Bookmatched), string(species.Unmatched), string(species.EitherMatched))
+		matching, err := offered(c, "match", string(species.Bookmatched), string(species.Unmatched), string(species.EitherMatched))
 		if err != nil {
 			return err
 		}

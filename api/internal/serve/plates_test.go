@@ -66,14 +66,14 @@ func TestPlatesAreFiltered(t *testing.T) {
 	all := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500")
 	sum := 0
 	for _, matching := range []string{"bookmatch", "none", "either"} {
-		p := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500&matching="+matching)
+		p := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?limit=500&match="+matching)
 		sum += p.Total
 		for _, one := range p.Items {
 			assert.Equal(t, matching, one.Matching)
 		}
 	}
 	assert.Equal(t, all.Total, sum)
-	violin := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?instrument=Violin&matching=bookmatch")
+	violin := asking.LookUp[serve.Page[serve.PlateSummary]](t, "/v1/part-sizes?instrument=Violin&match=bookmatch")
 	require.NotEmpty(t, violin.Items)
 	for _, one := range violin.Items {
 		assert.Equal(t, "violin", one.Instrument)
@@ -112,7 +112,7 @@ func TestWrongLookUpsOfTheShop(t *testing.T) {
 		name   string
 		says   string
 	}{
-		{"/v1/part-sizes?matching=booked", 400, "matching", "bookmatch, none or either"},
+		{"/v1/part-sizes?match=booked", 400, "match", "bookmatch, none or either"},
 		{"/v1/part-sizes?instrument=theremin", 400, "instrument", "violin"},
 		{"/v1/part-sizes?report_in=cubits", 400, "report_in", "metric or inch"},
 		{"/v1/part-sizes?limit=0", 400, "limit", "1 to 500"},

@@ -64,6 +64,9 @@ func pointed(request any, warnings []method.Warning) []method.Warning {
 		if w.Input != "" {
 			w.Input = memberIn(top, strings.TrimPrefix(w.Input, "/"), w.Code)
 		}
+		if w.Subject != "" && w.About == "" {
+			w.About = holderOf(w.Input)
+		}
 		one := said{string(w.Code), w.Detail, withoutNumbers(w.Input), w.Subject, w.Method}
 		if w.Code == method.OutsideFitted { // two methods that were fitted in the same range
 			one.method = ""
@@ -74,6 +77,21 @@ func pointed(request any, warnings []method.Warning) []method.Warning {
 		}
 	}
 	return told
+}
+
+// holders are what the members hold that things are told of.
+var holders = map[string]string{"billet": "billet", "billets": "billet", "part": "part", "parts": "part", "layers": "layer", "laminates": "laminate",
+	"pairs": "pair", "glued_joints": "joint", "saw": "saw", "saws": "saw", "readings": "reading", "stays": "stay", "leaf_stays": "stay", "log": "log"}
+
+// holderOf is the kind of thing that a pointer leads into, the innermost; empty where it
+// leads into none.
+func holderOf(pointer string) (kind string) {
+	for token := range strings.SplitSeq(pointer, "/") {
+		if inner, is := holders[token]; is {
+			kind = inner
+		}
+	}
+	return kind
 }
 
 // withoutNumbers is a pointer without the numbers of entries in it.

@@ -63,11 +63,11 @@ func (p *Problem) Error() string { return p.Title + ": " + p.Detail }
 
 // ProblemKind is one row of the table of problems; GET /problems/{kind} shows it.
 type ProblemKind struct {
-	Kind   string `json:"kind" description:"last part of its type"`
-	Type   string `json:"type" description:"as problems of this kind name it"`
-	Status int    `json:"status" description:"of HTTP"`
-	Title  string `json:"title" description:"for people"`
-	Help   string `json:"detail" description:"what to do"`
+	Kind   string `json:"kind" required:"true" description:"last part of its type"`
+	Type   string `json:"type" required:"true" description:"as problems of this kind name it"`
+	Status int    `json:"status" required:"true" description:"of HTTP"`
+	Title  string `json:"title" required:"true" description:"for people"`
+	Help   string `json:"detail" required:"true" description:"what to do"`
 }
 
 // registered is where the types stand that draft-ietf-httpapi-ratelimit-headers-10

@@ -22,7 +22,7 @@ type ShopLoss struct {
 	ID    string       `json:"id" required:"true" description:"by which a request names it"`
 	Kind  string       `json:"kind" required:"true" enum:"kerf,allowance,end_trim" description:"of loss"`
 	Name  string       `json:"name" required:"true" description:"for people"`
-	Per   string       `json:"lost_from" required:"true" description:"what it is lost from: cut, end, face, both faces, leaf, edge, side, pith"`
+	Per   string       `json:"lost_from" required:"true" enum:"cut,end,face,both_faces,leaf,edge,side,pith" description:"what it is lost from"`
 	Low   *SourcedSize `json:"low,omitempty" description:"or more, where it stands alone"`
 	Usual *SourcedSize `json:"usual,omitempty" description:"what stands in where none is given"`
 	High  *SourcedSize `json:"high,omitempty" description:"or less, where it stands alone"`

@@ -1,8 +1,6 @@
 package serve
 
 import (
-	"strings"
-
 	"github.com/labstack/echo/v4"
 
 	"latewood/api/internal/shelf"
@@ -14,7 +12,7 @@ type SpeciesSummary struct {
 	ID        string `json:"id" required:"true" description:"by which requests name it"`
 	Common    string `json:"common_name" required:"true" description:"the usual English name"`
 	Botanical string `json:"botanical_name" required:"true" description:"genus and species"`
-	Group     string `json:"group" required:"true" enum:"hardwood,softwood,imported" description:"hardwood, softwood, or imported, as the tables are ordered"`
+	Listing   string `json:"listing" required:"true" enum:"hardwood,softwood,imported" description:"hardwood, softwood, or imported, as the tables are ordered"`
 	Kind      string `json:"kind" required:"true" enum:"species,group,genus" description:"one species, or a group or a genus that the tables hold as one"`
 	Matched   string `json:"matched,omitempty" description:"the name that met the query"`
 }
@@ -25,8 +23,8 @@ type SpeciesDetail struct {
 	Common        string         `json:"common_name" required:"true" description:"the usual English name"`
 	Botanical     string         `json:"botanical_name" required:"true" description:"genus and species"`
 	Synonyms      []string       `json:"synonyms" required:"true" nullable:"false" description:"other names it is found by"`
-	Group         string         `json:"group" required:"true" description:"hardwood, softwood, or imported, as the tables are ordered"`
-	Kind          string         `json:"kind" required:"true" description:"species, group or genus"`
+	Listing       string         `json:"listing" required:"true" enum:"hardwood,softwood,imported" description:"hardwood, softwood, or imported, as the tables are ordered"`
+	Kind          string         `json:"kind" required:"true" enum:"species,group,genus" description:"one species, or a group or a genus that the tables hold as one"`
 	Values        []SpeciesValue `json:"values" required:"true" nullable:"false" description:"every published value with its source, and an estimate of what no source gives, marked so"`
 	LowerEMC      bool           `json:"rich_in_extractives" required:"true" description:"settles 1 to 3 points lower in damp air"`
 	DryingClass   string         `json:"drying_class,omitempty" enum:"refractory,moderate,easy" description:"how it takes drying: refractory, moderate or easy"`
@@ -85,16 +83,14 @@ func ListSpecies(d *Desk) echo.HandlerFunc {
 				all = append(all, summary(w, ""))
 			}
 		}
-		if group := c.QueryParam("group"); group != "" {
-			switch species.Group(strings.ToLower(group)) {
-			case species.Hardwood, species.Softwood, species.Imported:
-			default:
-				const offered = "hardwood, softwood or imported"
-				return badParameter("group", "not_a_choice", "group is "+offered, oneOf(string(species.Hardwood), string(species.Softwood), string(species.Imported)))
-			}
+		listing, err := offered(c, "listing", string(species.Hardwood), string(species.Softwood), string(species.Imported))
+		if err != nil {
+			return err
+		}
+		if listing != "" {
 			kept := all[:0]
 			for _, w := range all {
-				if strings.EqualFold(w.Group, group) {
+				if w.Listing == listing {
 					kept = append(kept, w)
 				}
 			}
@@ -117,7 +113,7 @@ func optional(v species.Optional[float64]) *float64 {
 }
 
 func summary(w *species.Wood, matched string) SpeciesSummary {
-	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Group: string(w.Group), Kind: string(w.Kind), Matched: matched}
+	return SpeciesSummary{ID: w.ID, Common: w.Common, Botanical: w.Botanical, Listing: string(w.Group), Kind: string(w.Kind), Matched: matched}
 }
 
 // GetSpecies answers GET /v1/species/{id}.
@@ -133,7 +129,7 @@ func GetSpecies(d *Desk) echo.HandlerFunc {
 
 func speciesDetail(w *species.Wood, version string) SpeciesDetail {
 	d := SpeciesDetail{
-		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Group: string(w.Group), Kind: string(w.Kind),
+		ID: w.ID, Common: w.Common, Botanical: w.Botanical, Synonyms: append([]string{}, w.Synonyms...), Listing: string(w.Group), Kind: string(w.Kind),
 		Values: []SpeciesValue{}, LowerEMC: w.LowerEMC.Applies, DryingClass: string(w.Drying.Class), Cautions: []CautionNote{}, Marks: marks(), DataVersion: version,
 	}
 	for name, v := range w.Figures() {

@@ -52,7 +52,7 @@ type RingAngles struct {
 
 // FaceCup is the cup of one face.
 type FaceCup struct {
-	Face         string     `json:"face" required:"true" enum:"face_1,face_2,near_edge,far_edge" description:"which face or edge"`
+	Face         string     `json:"face" required:"true" enum:"face_1,face_2,near,far" description:"which face or edge"`
 	Cup          wire.Band  `json:"cup" required:"true" description:"how far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith"`
 	HollowSide   string     `json:"hollow_side" required:"true" enum:"bark,pith,none" description:"which way the curve opens, with the gradient where there is one; none: it stays straight"`
 	Detail       string     `json:"detail" required:"true" description:"the same in words"`
@@ -62,12 +62,12 @@ type FaceCup struct {
 // SectionShape is the section after the change, free of stress.
 type SectionShape struct {
 	Faces            []FaceCup    `json:"faces" required:"true" nullable:"false" description:"face 1, face 2, the near edge and the far edge"`
-	WidthFace1       wire.Band    `json:"width_face_1" required:"true" description:"straight from corner to corner along face 1"`
-	WidthMiddle      wire.Band    `json:"width_middle" required:"true" description:"straight from edge to edge at mid-thickness"`
-	WidthFace2       wire.Band    `json:"width_face_2" required:"true" description:"straight from corner to corner along face 2"`
-	ThicknessNear    wire.Band    `json:"thickness_near" required:"true" description:"straight from corner to corner along the near edge"`
-	ThicknessMiddle  wire.Band    `json:"thickness_middle" required:"true" description:"from face to face in the middle of the width"`
-	ThicknessFar     wire.Band    `json:"thickness_far" required:"true" description:"straight from corner to corner along the far edge"`
+	WidthFace1       wire.Band    `json:"face_1_width" required:"true" description:"straight from corner to corner along face 1"`
+	WidthMiddle      wire.Band    `json:"middle_width" required:"true" description:"straight from edge to edge at mid-thickness"`
+	WidthFace2       wire.Band    `json:"face_2_width" required:"true" description:"straight from corner to corner along face 2"`
+	ThicknessNear    wire.Band    `json:"near_thickness" required:"true" description:"straight from corner to corner along the near edge"`
+	ThicknessMiddle  wire.Band    `json:"middle_thickness" required:"true" description:"from face to face in the middle of the width"`
+	ThicknessFar     wire.Band    `json:"far_thickness" required:"true" description:"straight from corner to corner along the far edge"`
 	DiagonalFace1    wire.Band    `json:"diagonal_from_near_face_1" required:"true" description:"from the corner of the near edge and face 1 to that of the far edge and face 2. Unlike the other where the section goes out of square"`
 	DiagonalFace2    wire.Band    `json:"diagonal_from_near_face_2" required:"true" description:"from the corner of the near edge and face 2 to that of the far edge and face 1"`
 	Corners          CornerAngles `json:"corners" required:"true" description:"angles between the straight lines from corner to corner"`

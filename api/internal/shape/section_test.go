@@ -403,13 +403,13 @@ func TestWhatHasNoBearing(t *testing.T) {
 		return all
 	}
 	a := askSection(t, `{"wood": {"species": "maple-sugar", "specific_gravity": 0.6}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "ring_width": "2 mm"}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
-	assert.Equal(t, []string{"wood.specific_gravity and rings.ring_width have no bearing on this answer"}, unused(a.Warnings))
+	assert.Equal(t, []string{"wood.specific_gravity has no bearing on this answer", "rings.ring_width has no bearing on this answer"}, unused(a.Warnings))
 	plain := askSection(t, `{"wood": {"species": "maple-sugar"}, "width": "200 mm", "thickness": "30 mm", "rings": {"pith": {"z": "130 mm"}, "angle_sd_deg": 0}, "from_condition": {"mc_pct": 14}, "to_condition": {"mc_pct": 8}}`)
 	assert.Empty(t, unused(plain.Warnings), "a default that is sent")
 	assert.Equal(t, plain.Result.Shape, a.Result.Shape)
 
 	l := askLaminate(t, `{"length": "450 mm", "width": "330 mm", "layers": [{"id": "cap", "name": "cap, figured", "wood": {"species": "maple-sugar", "drying_factor": {"value": 1}}, "thickness": "6 mm", "rings": {"pith": {"y": "165 mm", "z": "90 mm"}, "angle_sd_deg": 3}}, {"wood": "maple-sugar", "thickness": "6 mm", "rings": {"angle_deg": 0}}]`+asking.OkGlued+`}`)
-	assert.Equal(t, []string{"layers.wood.drying_factor and layers.rings.angle_sd_deg have no bearing on this answer"}, unused(l.Warnings))
+	assert.Equal(t, []string{"layers.wood.drying_factor has no bearing on this answer", "layers.rings.angle_sd_deg has no bearing on this answer"}, unused(l.Warnings))
 	assert.Equal(t, "cap", l.Result.Layers[0].ID)
 	assert.Equal(t, "cap, figured", l.Result.Layers[0].Name)
 	assert.Equal(t, "2", l.Result.Layers[1].ID)

@@ -79,7 +79,7 @@ func describeShape(f *section.Free, report wire.Reporter) *SectionShape {
 // faces are the sides of a section as the chapter and as the frame call them.
 var faces = []struct{ side, name, words string }{
 	{"upper", "face_1", "face 1"}, {"lower", "face_2", "face 2"},
-	{"left", "near_edge", "the near edge"}, {"right", "far_edge", "the far edge"},
+	{"left", "near", "the near edge"}, {"right", "far", "the far edge"},
 }
 
 // edgeNames are the halves and edges of a section in the frame.

@@ -45,7 +45,7 @@ type Billet struct {
 
 // Trim is what is lost around a billet, the cuts included.
 type Trim struct {
-	Usual string       `json:"usual,omitempty" validate:"max=40" enum:"growth-stress,hair-checks,inner-checks,sealed-fresh,sealed-late,squares-fast,stickers-at-ends" description:"how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own"`
+	Usual string       `json:"usual,omitempty" validate:"max=40" enum:"growth_stress,hair_checks,inner_checks,sealed_fresh,sealed_late,squares_fast,stickers_at_ends" description:"how the ends were sealed and dried: id of an end trim of GET /v1/sawing-losses?kind=end_trim, whose high value is taken at each end that has no trim of its own"`
 	Start *wire.Length `json:"start,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the start, for checks; 10 to 25 mm if the ends were sealed fresh, 50 to 75 mm if they were sealed late or not at all (common practice). Left out: that of usual, else nothing"`
 	End   *wire.Length `json:"end,omitempty" validate:"omitempty,gte=0,lte=5" description:"at the end, for checks. Left out: that of usual, else nothing"`
 	Near  *wire.Length `json:"near,omitempty" validate:"omitempty,gte=0,lte=2" description:"along the near edge, for wane, sapwood or straightening. Left out: nothing"`
@@ -61,8 +61,8 @@ type Grain struct {
 
 // EdgesInTree is what the edges of a billet faced in the tree.
 type EdgesInTree struct {
-	Near string `json:"near,omitempty" validate:"omitempty,oneof=bark heart" description:"what the near edge faced. Left out: told from the pith, where that is known"`
-	Far  string `json:"far,omitempty" validate:"omitempty,oneof=bark heart" description:"what the far edge faced. Left out: told from the pith, where that is known"`
+	Near string `json:"near,omitempty" validate:"omitempty,oneof=bark pith" description:"what the near edge faced. Left out: told from the pith, where that is known"`
+	Far  string `json:"far,omitempty" validate:"omitempty,oneof=bark pith" description:"what the far edge faced. Left out: told from the pith, where that is known"`
 }
 
 // Zone is a box of a billet that no part may hold.

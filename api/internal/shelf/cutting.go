@@ -93,6 +93,7 @@ func (c *Cutting) Yield(t *Tables, w *Wood, notes *method.Notes) (LeafYieldResul
 	notes.Merge(wire.AtMembers(y.Notes, point))
 	result := yieldResult(&y, c.Report)
 	result.Leaf, result.StandIns = LeafBuildOf(&leaf, c.Report.Length), bench.Usual.All
+	result.Summary = result.said()
 	return result, nil
 }
 

@@ -108,7 +108,11 @@ func (t *Tables) CautionsAt(place string, w *Wood, notes *method.Notes) {
 	if w != nil && w.cautions != nil {
 		all, of = w.cautions, w.Common
 	}
+	about := ""
+	if of != "" {
+		about = method.AWood
+	}
 	for _, c := range all {
-		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text, Subject: of})
+		notes.Warn(method.Warning{Code: method.Caution, Input: place, Detail: c.Text, Subject: of, About: about})
 	}
 }

@@ -10,13 +10,13 @@ import (
 
 // LeafBuild is the thickness of a leaf and what it is made of.
 type LeafBuild struct {
-	Thickness wire.Quantity `json:"thickness" required:"true" description:"as it leaves the saw"`
-	Parts     []LeafPart    `json:"parts,omitempty" description:"what adds up to it. Left out where the sawn thickness was given"`
+	Thickness wire.Quantity   `json:"thickness" required:"true" description:"as it leaves the saw"`
+	Terms     []ThicknessTerm `json:"terms,omitempty" description:"what adds up to it. Left out where the sawn thickness was given"`
 }
 
-// LeafPart is one line of a build-up.
-type LeafPart struct {
-	Name      string        `json:"name" required:"true" enum:"final,cleanup_show,cleanup_back,wander,flattening,oversize,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come"`
+// ThicknessTerm is one line of a build-up.
+type ThicknessTerm struct {
+	Kind      string        `json:"kind" required:"true" enum:"final_thickness,cleanup_show,cleanup_back,wander,flattening,oversize,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come"`
 	Thickness wire.Quantity `json:"thickness" required:"true" description:"of this line"`
 }
 
@@ -24,11 +24,14 @@ type LeafPart struct {
 func LeafBuildOf(leaf *resaw.SawnLeaf, length func(quantity.Length) wire.Quantity) LeafBuild {
 	build := LeafBuild{Thickness: length(leaf.Thickness)}
 	for _, line := range leaf.Parts {
-		name := line.Name
-		if name == "flatness" {
-			name = "flattening"
+		kind := line.Name
+		switch kind {
+		case "flatness":
+			kind = "flattening"
+		case "final":
+			kind = "final_thickness"
 		}
-		build.Parts = append(build.Parts, LeafPart{name, length(line.Thickness)})
+		build.Terms = append(build.Terms, ThicknessTerm{kind, length(line.Thickness)})
 	}
 	return build
 }

@@ -29,9 +29,9 @@ func lossesOf(t *species.Tables) (Losses, error) {
 		id   string
 		from func(species.Span) species.Size
 	}{
-		{&l.Cleanup, "cleanup-resaw", usualOf}, {&l.Split, "split-face", usualOf},
-		{&l.Wander, "wander-tuned", func(s species.Span) species.Size { return s.High }},
-		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf-wet", usualOf},
+		{&l.Cleanup, "cleanup_resaw", usualOf}, {&l.Split, "split_face", usualOf},
+		{&l.Wander, "wander_tuned", func(s species.Span) species.Size { return s.High }},
+		{&l.Flatness, "flatness", usualOf}, {&l.Facing, "facing", usualOf}, {&l.LeafWet, "leaf_wet", usualOf},
 	} {
 		row, ok := t.Allowance(one.id)
 		if ok {

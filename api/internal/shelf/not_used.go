@@ -12,8 +12,7 @@ import (
 // NotUsed gathers the members of shared objects that have no bearing on an answer. The
 // objects are the same in every route, so that a caller who keeps one may send it whole.
 type NotUsed struct {
-	first string // place of the first
-	names []string
+	places, names []string // of each, where it first stands and what it is called
 }
 
 // labels have no bearing on any answer, and are not meant to.
@@ -68,22 +67,14 @@ func isDefault(value reflect.Value, field reflect.StructField) bool {
 }
 
 func (n *NotUsed) add(at, called string) {
-	if n.first == "" {
-		n.first = at
-	}
 	if !slices.Contains(n.names, called) {
-		n.names = append(n.names, called)
+		n.places, n.names = append(n.places, at), append(n.names, called)
 	}
 }
 
-// Tell warns of what was noted, in one warning.
+// Tell warns of what was noted, of each member once, where it first stands.
 func (n *NotUsed) Tell(notes *method.Notes) {
-	if len(n.names) == 0 {
-		return
+	for i, called := range n.names {
+		notes.Warn(method.Warning{Code: method.NotUsed, Input: n.places[i], Detail: called + " has no bearing on this answer"})
 	}
-	detail := strings.Join(n.names, ", ") + " has no bearing on this answer"
-	if last := len(n.names) - 1; last > 0 {
-		detail = strings.Join(n.names[:last], ", ") + " and " + n.names[last] + " have no bearing on this answer"
-	}
-	notes.Warn(method.Warning{Code: method.NotUsed, Input: n.first, Detail: detail})
 }

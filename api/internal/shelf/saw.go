@@ -12,7 +12,7 @@ type Saw struct {
 	ID           string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the saw. Left out: its position in the list, such as \"1\""`
 	Name         string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	Kerf         *wire.Length `json:"kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"width of wood that the resaw cut turns to dust; make one cut in scrap and measure it. Left out: that of usual_kerf"`
-	UsualKerf    string       `json:"usual_kerf,omitempty" validate:"max=40" enum:"bandsaw-carbide,bandsaw-thin,bandsaw-wide,frame-saw-gang,frame-saw-hand,froe,mill-band,mill-circular,portable-band,rip-saw-hand,table-saw-full,table-saw-thin" description:"kind of saw: id of a kerf of GET /v1/sawing-losses?kind=kerf, whose usual value stands in for kerf"`
+	UsualKerf    string       `json:"usual_kerf,omitempty" validate:"max=40" enum:"bandsaw_carbide,bandsaw_thin,bandsaw_wide,frame_saw_gang,frame_saw_hand,froe,mill_band,mill_circular,portable_band,rip_saw_hand,table_saw_full,table_saw_thin" description:"kind of saw: id of a kerf of GET /v1/sawing-losses?kind=kerf, whose usual value stands in for kerf"`
 	RipKerf      *wire.Length `json:"rip_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"of the cut along the grain that parts widths. Left out: the kerf of the resaw cut"`
 	CrosscutKerf *wire.Length `json:"crosscut_kerf,omitempty" validate:"omitempty,gte=0,lte=0.02" description:"of the cut across the grain. Left out: the kerf of the resaw cut"`
 	Wander       *wire.Length `json:"wander,omitempty" validate:"omitempty,gte=0,lte=0.05" description:"of the blade, allowed for in every leaf. Left out: 0.5 mm"`

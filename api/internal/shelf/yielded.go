@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"math"
+	"strconv"
 
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
@@ -44,6 +45,7 @@ func YieldBytes(billet *Billet, part *Part) int {
 // LeafYieldResult is what the billet yields. Parts are laid from the thick end and the
 // thick edge; rows and columns are counted from the start and the near edge.
 type LeafYieldResult struct {
+	Summary     string       `json:"summary" required:"true" description:"the answer in a sentence"`
 	Leaf        LeafBuild    `json:"sawn_leaf" required:"true" description:"the leaf as it leaves the saw"`
 	Rows        int          `json:"rows" required:"true" description:"lengths crosscut from the billet"`
 	Columns     int          `json:"columns" required:"true" description:"widths ripped from each length"`
@@ -117,6 +119,26 @@ func yieldResult(y *resaw.BilletYield, report wire.Reporter) LeafYieldResult {
 		r.Shares = &Shares{100 * f.Plate, 100 * f.Kerf, 100 * f.Shavings, 100 * f.Trim, 100 * f.Offcut}
 	}
 	return r
+}
+
+// said is the yield in words.
+func (r *LeafYieldResult) said() string {
+	if r.Leaves == 0 {
+		return "not one leaf of " + r.Leaf.Thickness.Said()
+	}
+	told := wire.CountOf(r.Sets, "set") + " from " + leavesOf(r.Leaves) + " of " + r.Leaf.Thickness.Said()
+	if r.Unpaired > 0 {
+		told += "; " + leavesOf(r.Unpaired) + " in no set"
+	}
+	return told
+}
+
+// leavesOf counts leaves in words.
+func leavesOf(n int) string {
+	if n == 1 {
+		return "1 leaf"
+	}
+	return strconv.Itoa(n) + " leaves"
 }
 
 func stackOf(y *resaw.StackYield, report wire.Reporter) Stack {

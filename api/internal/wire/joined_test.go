@@ -29,15 +29,51 @@ func TestMembersThatGoTogether(t *testing.T) {
 		require.NoError(t, wire.CheckJoined(right, "/stove"))
 	}
 	for says, wrong := range map[string]*stove{
-		"give one of wood, gas with hose":      {Gas: "town"},
+		"give wood or gas with hose":           {Gas: "town"},
 		"give only one of wood, gas with hose": {Wood: "ash", Gas: "town", Hose: "new"},
 		"damper goes with wood":                {Gas: "town", Hose: "new", Damper: &half},
 		"timer goes with gas or damper":        {Wood: "ash", Timer: "1 h"},
-		"give only one of timer and damper":    {Wood: "ash", Timer: "1 h", Damper: &half},
+		"give not all of timer and damper":     {Wood: "ash", Timer: "1 h", Damper: &half},
 	} {
-		var refused *wire.Refused
-		require.ErrorAs(t, wire.CheckJoined(wrong, "/stove"), &refused, says)
-		assert.Contains(t, refused.Detail, says)
-		assert.Equal(t, "/stove", refused.Pointer)
+		told, is := wire.AsDomain(wire.CheckJoined(wrong, "/stove"))
+		require.True(t, is, says)
+		assert.Contains(t, told.Detail, says)
+		assert.Contains(t, []string{"stove", "stove/gas", "stove/wood", "stove/damper"}, told.Input)
 	}
+}
+
+// shop holds stoves in every way there is, and one that is embedded.
+type shop struct {
+	Main  *stove   `json:"main"`
+	Old   []stove  `json:"old"`
+	Loan  []*stove `json:"loan"`
+	Plain stove    `json:"plain"`
+	Rooms []room   `json:"rooms"`
+}
+
+type room struct {
+	stoveOfRoom
+	Name string `json:"name"`
+}
+
+type stoveOfRoom struct {
+	Left, Right string `json:"-"`
+	Above       *stove `json:"above"`
+}
+
+func TestWhatGoesTogetherIsCheckedAllTheWayDown(t *testing.T) {
+	right, wrong := stove{Wood: "ash"}, stove{Gas: "town"}
+	whole := shop{&right, []stove{right}, []*stove{nil, &right}, right, []room{{stoveOfRoom{Above: &right}, "x"}, {Name: "y"}}}
+	require.NoError(t, wire.CheckJoined(&whole, ""))
+	for at, break1 := range map[string]func(*shop){
+		"main": func(s *shop) { s.Main = &wrong }, "old/0": func(s *shop) { s.Old = []stove{wrong} }, "loan/1": func(s *shop) { s.Loan = []*stove{nil, &wrong} },
+		"plain": func(s *shop) { s.Plain = wrong }, "rooms/0/above": func(s *shop) { s.Rooms = []room{{stoveOfRoom{Above: &wrong}, "x"}} },
+	} {
+		broken := whole
+		break1(&broken)
+		told, is := wire.AsDomain(wire.CheckJoined(&broken, ""))
+		require.True(t, is, at)
+		assert.Equal(t, at, told.Input)
+	}
+	assert.Len(t, wire.DomainErrors(wire.CheckJoined(&shop{Main: &wrong, Plain: wrong}, "")), 2, "all at once")
 }

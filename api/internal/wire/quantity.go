@@ -140,7 +140,9 @@ const (
 	UnitPoints   = "points"
 	UnitDegrees  = "deg"
 	UnitRatio    = "1"
-	perDay       = "/day"
+	// UnitPercentAPoint is that of a change for each point of moisture content.
+	UnitPercentAPoint = UnitPercent + "/point"
+	perDay            = "/day"
 	// UnitResistance is that of the resistance of a finish to vapour.
 	UnitResistance = "s/m"
 )
@@ -161,7 +163,7 @@ func PercentBandOf(b quantity.Band[float64]) Band { return inPercent(b, UnitPerc
 func PercentADay(b quantity.Band[float64]) Band { return inPercent(b, UnitPercent+perDay) }
 
 // PercentAPoint shows a band of fractions for each point of moisture content, in percent.
-func PercentAPoint(b quantity.Band[float64]) Band { return inPercent(b, UnitPercent+"/point") }
+func PercentAPoint(b quantity.Band[float64]) Band { return inPercent(b, UnitPercentAPoint) }
 
 // HumidityBandOf shows a band of relative humidities.
 func HumidityBandOf(b quantity.Band[float64]) Band { return inPercent(b, UnitHumidity) }

@@ -34,7 +34,7 @@ var placesOfUnits = map[string]place{
 	"MPa": -3, "psi": -1,
 	UnitMoisture: -2, UnitHumidity: -2, UnitPercent: -3, UnitPoints: -2,
 	UnitDegrees: -2, "1/m": -4, "1/ft": -5, UnitRatio: -3,
-	UnitPercent + "/point": -4, UnitPoints + perDay: -3, UnitPercent + perDay: -3,
+	UnitPercentAPoint: -4, UnitPoints + perDay: -3, UnitPercent + perDay: -3,
 	UnitResistance: 0,
 }
 

@@ -29,6 +29,25 @@ func (r Reporter) Roughly(l quantity.Length) string {
 	return quantity.FormatNumber(v, 0) + " " + r.LengthUnit
 }
 
+// unitsSaid are the units of bands as a sentence has them, where it has others.
+var unitsSaid = map[string]string{UnitMoisture: "%", UnitHumidity: "% relative humidity"}
+
+// Said is a quantity in a sentence, with the digits of the answer.
+func (q Quantity) Said() string { return q.Text() + " " + q.Unit }
+
+// Said is a band in a sentence, with the digits of the answer.
+func (b Band) Said() string {
+	unit, is := unitsSaid[b.Unit]
+	if !is {
+		unit = b.Unit
+	}
+	cells := strings.Split(string(b.AppendCells(nil)), ",")
+	if cells[1] == cells[2] { // known exactly
+		return cells[0] + " " + unit
+	}
+	return cells[0] + " " + unit + " (90 %: " + cells[1] + " to " + cells[2] + ")"
+}
+
 // inchUnits are the units that answers in inches speak.
 var inchUnits = []string{"in", "ft", "lb", "oz", "F", "inHg", "psi"}
 

@@ -35,7 +35,7 @@ type PartThroughYear struct {
 	Wettest      PartState        `json:"wettest" required:"true" description:"the wettest day of the part"`
 	Swing        float64          `json:"swing_mc_points" required:"true" description:"wettest less driest, mean moisture content"`
 	Sizes        []SizeInYear     `json:"sizes" required:"true" nullable:"false" description:"thickness, and width and length where they were given"`
-	Restrained   *RestrainedPart  `json:"restrained,omitempty" description:"what the part bears across the grain if it cannot move. Left out without a width"`
+	Restraint    *RestrainedPart  `json:"restraint,omitempty" description:"what the part bears across the grain if it cannot move. Left out without a width"`
 	BuildAir     AirToBuild       `json:"build_air" required:"true" description:"built in this air, the part moves as far into the dry season as into the wet one"`
 	Series       []YearPoint      `json:"series" nullable:"false" detail:"full" description:"every fifth day; every day of a record or with a weekly swing. Left out with ?detail=summary"`
 
@@ -85,7 +85,7 @@ type YearPoint struct { //nolint:revive // the contract has this name
 
 // FinishUsed is a finish as the answer took it.
 type FinishUsed struct {
-	Name       string    `json:"name" required:"true" description:"the name of the finish, or own figure"`
+	Name       string    `json:"name,omitempty" enum:"bare,wax,oil,thin_lacquer,lacquer,varnish,shellac,epoxy,impermeable" description:"the name of the finish. Left out: a resistance of your own"`
 	Resistance wire.Band `json:"resistance" required:"true" description:"resistance to vapour"`
 	Source     string    `json:"source" required:"true" description:"where the resistance comes from"`
 }

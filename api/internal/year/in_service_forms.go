@@ -1,6 +1,7 @@
 package year
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -97,9 +98,9 @@ func (r *YearInServiceResult) picture() *yearPicture {
 
 // bothFinishes names what is on the two faces, for people.
 func bothFinishes(outside, inside FinishUsed) string {
-	words := outside.Name
+	words := cmp.Or(outside.Name, ownFinish)
 	if inside != outside {
-		words += " / " + inside.Name
+		words += " / " + cmp.Or(inside.Name, ownFinish)
 	}
 	return strings.ReplaceAll(words, "_", " ")
 }
@@ -148,7 +149,7 @@ func behind(days float64) string {
 
 // pulled tells what a part bears that is held; nothing for one that is free.
 func (r *YearInServiceResult) pulled(i int) string {
-	h := r.Parts[i].Restrained
+	h := r.Parts[i].Restraint
 	if !r.held[i] || h == nil {
 		return ""
 	}

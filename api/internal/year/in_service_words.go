@@ -54,7 +54,7 @@ func describePart(p *part, l *inservice.Lived, c *calendar, report wire.Reporter
 			report.LengthBand(s.Wet.Final), report.LengthBand(s.Swing), report.LengthBand(s.HalfSwing)})
 	}
 	if h := l.Held; h != nil {
-		out.Restrained = &RestrainedPart{wire.PercentBandOf(h.Stretch), wire.PercentBandOf(h.Squeeze), wire.PercentBandOf(h.Share),
+		out.Restraint = &RestrainedPart{wire.PercentBandOf(h.Stretch), wire.PercentBandOf(h.Squeeze), wire.PercentBandOf(h.Share),
 			string(h.Danger)}
 	}
 	for i, at := range l.Times {
@@ -70,7 +70,11 @@ func describeFinish(f inservice.Finish) FinishUsed {
 		source += " (" + string(f.Checked) + ")"
 	}
 	b := f.Band()
-	return FinishUsed{f.Name, wire.Band{Value: b.Value, Low: b.Low, High: b.High, Unit: "s/m"}, source}
+	name := f.Name
+	if name == ownFinish {
+		name = ""
+	}
+	return FinishUsed{name, wire.Band{Value: b.Value, Low: b.Low, High: b.High, Unit: "s/m"}, source}
 }
 
 func describeBuild(b *inservice.BuildAir, report wire.Reporter) AirToBuild {

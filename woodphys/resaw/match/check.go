@@ -113,9 +113,9 @@ func checkMatch(in *Input, notes *method.Notes) error {
 		name string
 		kind EdgeKind
 	}{{"near", in.Near}, {"far", in.Far}} {
-		if e.kind != UnknownEdge && e.kind != BarkEdge && e.kind != HeartEdge {
-			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or heart",
-				Limit: "bark, heart"}
+		if e.kind != UnknownEdge && e.kind != BarkEdge && e.kind != PithEdge {
+			return &method.Error{Code: method.Unknown, Input: e.name, Detail: e.name + " must be bark or pith",
+				Limit: "bark, pith"}
 		}
 	}
 	for i, o := range in.Openings {
@@ -159,7 +159,7 @@ func checkWeights(w *Weights) error {
 	}{
 		{"ring", w.Ring}, {"residual", w.Residual}, {"ray", w.Ray}, {"band", w.Band}, {"tip", w.Tip},
 		{"spacing", w.Spacing},
-		{"runout", w.Runout}, {"heart", w.Heart}, {"no_mirror", w.NoMirror}, {"most", w.Most},
+		{"runout", w.Runout}, {"pith_edge", w.PithEdge}, {"no_mirror", w.NoMirror}, {"most", w.Most},
 	} {
 		if _, err := rowMatchScore.Check("weights", v.value); err != nil {
 			var e *method.Error
@@ -179,9 +179,9 @@ func (r *rings) edges(in *Input, notes *method.Notes) (near, far EdgeKind) {
 	if !r.circular || r.x >= 0 && r.x <= float64(in.Width) {
 		return near, far
 	}
-	byNear, byFar := HeartEdge, BarkEdge
+	byNear, byFar := PithEdge, BarkEdge
 	if r.x > 0 {
-		byNear, byFar = BarkEdge, HeartEdge
+		byNear, byFar = BarkEdge, PithEdge
 	}
 	if near != UnknownEdge && near != byNear || far != UnknownEdge && far != byFar {
 		notes.Warn(method.Warning{

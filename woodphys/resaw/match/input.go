@@ -15,7 +15,7 @@ type EdgeKind string
 const (
 	UnknownEdge EdgeKind = "" // told from the pith, where that is known
 	BarkEdge    EdgeKind = "bark"
-	HeartEdge   EdgeKind = "heart"
+	PithEdge    EdgeKind = "pith"
 )
 
 // LineLean says which way a ring line on the end grain goes, from face 1 into
@@ -98,7 +98,7 @@ type Weights struct {
 	Tip      float64 // per mm of shift of cathedral tips along the length
 	Spacing  float64 // per mm by which the ring spacing differs at the seam
 	Runout   float64 // per degree by which the runout of the halves differs
-	Heart    float64 // for the heart edge in the seam, half of it when only one half has it there
+	PithEdge float64 // for the edge that faced the pith in the seam, half of it when only one half has it there
 	NoMirror float64 // for a slip-match, which repeats and does not mirror
 	Most     float64 // no term counts for more than this
 }
@@ -106,11 +106,11 @@ type Weights struct {
 // UsualWeights returns the weights used unless others are given: 1 for a
 // millimetre of ring or flame shift, 0.5 for a residual millimetre, 0.05 for a
 // millimetre of tip shift, 0.5 for a millimetre of spacing, 0.5 for a degree of
-// runout, 0.5 for the heart edge, 3 for the lost mirror, 25 at most for each.
+// runout, 0.5 for the edge that faced the pith, 3 for the lost mirror, 25 at most for each.
 // Accuracy: weights order pairs and measure nothing.
 //
 // Source: none; our own choice.
 func UsualWeights() Weights {
-	return Weights{Ring: 1, Residual: 0.5, Band: 1, Tip: 0.05, Spacing: 0.5, Runout: 0.5, Heart: 0.5, NoMirror: 3,
+	return Weights{Ring: 1, Residual: 0.5, Band: 1, Tip: 0.05, Spacing: 0.5, Runout: 0.5, PithEdge: 0.5, NoMirror: 3,
 		Most: 25}
 }

@@ -359,7 +359,7 @@ func TestBetterEdge(t *testing.T) {
 	in := twoLeaves(0)
 	in.Rings = match.RingPosition{Pith: &resaw.Point{X: -40 * onemm, Z: 60 * onemm}}
 	r := matched(t, in)
-	assert.Equal(t, match.HeartEdge, r.Near)
+	assert.Equal(t, match.PithEdge, r.Near)
 	assert.Equal(t, match.BarkEdge, r.Far)
 	l := layoutOf(t, r.Pairs[0], resaw.Bookmatch)
 	assert.Equal(t, 1, l.Better)
@@ -367,8 +367,8 @@ func TestBetterEdge(t *testing.T) {
 	assert.Contains(t, l.Reasons, "bark edge at the seam, the usual practice because rings are closest there")
 	assert.Contains(t, l.Reasons, "smaller ring shift at the seam, so a wider half once it is cured")
 	// Weights decide: with the heart edge wanted and nothing else, the near edge.
-	in.Near, in.Far = match.BarkEdge, match.HeartEdge
-	in.Weights = &match.Weights{Heart: 1, Most: 10}
+	in.Near, in.Far = match.BarkEdge, match.PithEdge
+	in.Weights = &match.Weights{PithEdge: 1, Most: 10}
 	r = matched(t, in)
 	assert.Contains(t, fmt.Sprint(r.Notes.Warnings), "does not go with the position of the pith")
 	assert.Equal(t, match.BarkEdge, r.Near, "what was said is kept")
@@ -419,7 +419,7 @@ func TestWhatMeetsAtTheSeam(t *testing.T) {
 func TestScoreByHand(t *testing.T) {
 	in := twoLeaves(75 * quantity.Degree)
 	lean := 10 * quantity.Degree
-	in.CleanupShow, in.BandLean, in.Dip, in.Runout, in.Near = 0.5*onemm, &lean, 20, 24, match.HeartEdge
+	in.CleanupShow, in.BandLean, in.Dip, in.Runout, in.Near = 0.5*onemm, &lean, 20, 24, match.PithEdge
 	s := layoutOf(t, matched(t, in).Pairs[0], resaw.Bookmatch).Seams[0]
 	assert.InDelta(t, 0.6163+0.4056+0.05*46+0.5*2*2.3859+0.5, s.Score, 2e-4)
 	assert.InDelta(t, s.Terms.Sum(), s.Score, 0)
@@ -674,11 +674,11 @@ func ExampleHalves() {
 	best := r.Ranked[0]
 	fmt.Printf("best: %d and %d with the %s edge at the seam\n", best.First, best.First+1, best.Edge)
 	// Output:
-	// leaves 1 and 2, near edge (heart): rings miss by 0.95 mm, the second half gives
+	// leaves 1 and 2, near edge (pith): rings miss by 0.95 mm, the second half gives
 	// leaves 1 and 2, far edge (bark): rings miss by 0.21 mm, the first half gives
-	// leaves 2 and 3, near edge (heart): rings miss by 0.73 mm, the second half gives
+	// leaves 2 and 3, near edge (pith): rings miss by 0.73 mm, the second half gives
 	// leaves 2 and 3, far edge (bark): rings miss by 0.16 mm, the first half gives
-	// leaves 3 and 4, near edge (heart): rings miss by 0.51 mm, the second half gives
+	// leaves 3 and 4, near edge (pith): rings miss by 0.51 mm, the second half gives
 	// leaves 3 and 4, far edge (bark): rings miss by 0.11 mm, the first half gives
 	// best: 3 and 4 with the far edge at the seam
 }

@@ -46,7 +46,7 @@ var (
 	rowMatchScore = &method.Method{
 		ID: "resaw.match-score", Chapter: exact.Chapter,
 		Summary: "one number for what is wrong with a match, less is better",
-		Equation: "sum of min(weight x shift, most) over ring, residual, ray, flame, tip, spacing, runout, heart " +
+		Equation: "sum of min(weight x shift, most) over ring, residual, ray, flame, tip, spacing, runout, pith " +
 			"edge, lost mirror",
 		Accuracy: "an order of preference, not a measurement",
 		Source:   "our own choice of weights, no source; meant to be changed",

@@ -128,12 +128,12 @@ type Cure struct {
 
 // ScoreTerms are the parts of a score.
 type ScoreTerms struct {
-	Ring, Residual, Ray, Band, Tip, Spacing, Runout, Heart, NoMirror float64
+	Ring, Residual, Ray, Band, Tip, Spacing, Runout, PithEdge, NoMirror float64
 }
 
 // Sum returns the score.
 func (s ScoreTerms) Sum() float64 {
-	return s.Ring + s.Residual + s.Ray + s.Band + s.Tip + s.Spacing + s.Runout + s.Heart + s.NoMirror
+	return s.Ring + s.Residual + s.Ray + s.Band + s.Tip + s.Spacing + s.Runout + s.PithEdge + s.NoMirror
 }
 
 // LeafAngles is the ring angle of one leaf at its two edges and its middle.

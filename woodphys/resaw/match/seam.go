@@ -24,13 +24,13 @@ func (m *matcher) seam(s *Seam, l *Layout, e int) {
 	}
 	m.carve(s, l, e)
 	m.cure(s, l, e)
-	hearts := 0.0
+	byPith := 0.0
 	for _, kind := range []EdgeKind{m.kinds[e], m.kinds[other]} {
-		if kind == HeartEdge {
-			hearts += 0.5
+		if kind == PithEdge {
+			byPith += 0.5
 		}
 	}
-	s.Terms = m.terms(s, l, a, hearts)
+	s.Terms = m.terms(s, l, a, byPith)
 	s.Score = s.Terms.Sum()
 }
 
@@ -99,7 +99,7 @@ func (m *matcher) giver(shift float64, e int) Half {
 }
 
 // terms weighs what is wrong with a seam.
-func (m *matcher) terms(s *Seam, l *Layout, a *Place, hearts float64) ScoreTerms {
+func (m *matcher) terms(s *Seam, l *Layout, a *Place, byPith float64) ScoreTerms {
 	w := &m.weights
 	weigh := func(weight float64, shift *quantity.Length, absent float64) float64 {
 		v := absent
@@ -113,11 +113,11 @@ func (m *matcher) terms(s *Seam, l *Layout, a *Place, hearts float64) ScoreTerms
 	}
 	never := math.Inf(1) // a line without a partner counts for the most
 	t := ScoreTerms{
-		Ray:     weigh(w.Ray, a.Ray, never),
-		Band:    weigh(w.Band, l.BandShift, 0),
-		Tip:     weigh(w.Tip, l.TipShift, 0),
-		Spacing: weigh(w.Spacing, s.Spacing, 0),
-		Heart:   math.Min(w.Heart*hearts, w.Most),
+		Ray:      weigh(w.Ray, a.Ray, never),
+		Band:     weigh(w.Band, l.BandShift, 0),
+		Tip:      weigh(w.Tip, l.TipShift, 0),
+		Spacing:  weigh(w.Spacing, s.Spacing, 0),
+		PithEdge: math.Min(w.PithEdge*byPith, w.Most),
 	}
 	residual := &s.Cure.Residual
 	for _, shift := range shifts(s, l) {
@@ -171,7 +171,7 @@ func better(s *[2]Seam) (which int, reasons []string) {
 	switch b.Kind {
 	case BarkEdge:
 		reasons = append(reasons, "bark edge at the seam, the usual practice because rings are closest there")
-	case HeartEdge:
+	case PithEdge:
 		reasons = append(reasons, "against the usual practice of the bark edge at the seam")
 	case UnknownEdge:
 	}

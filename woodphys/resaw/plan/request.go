@@ -206,8 +206,8 @@ type Edge string
 const (
 	Start    Edge = "start" // the end nearest the start of the billet
 	End      Edge = "end"
-	NearEdge Edge = "near_edge"
-	FarEdge  Edge = "far_edge"
+	NearEdge Edge = "near"
+	FarEdge  Edge = "far"
 	Face1    Edge = "face_1" // the face nearest face 1 of the billet
 )
 

@@ -27,7 +27,7 @@ func main() {
 	}
 	back := wood.Part{Id: "back", Length: wood.Text("560 mm"), Width: wood.Text("210 mm"), FinalThickness: wood.Text("2.6 mm"), SetValue: new(100)}
 	plan, err := c.PlanResaw(ctx, wood.ResawPlanRequest{Billets: []wood.Billet{billet}, Parts: []wood.Part{back},
-		Saws: []wood.Saw{{Id: "band", UsualKerf: "bandsaw-carbide"}}})
+		Saws: []wood.Saw{{Id: "band", UsualKerf: "bandsaw_carbide"}}})
 	must(err)
 	fmt.Println(plan.Result.Summary)
 	year, err := c.CalculateAssemblyMovement(ctx, wood.AssemblyMovementRequest{BuildCondition: &shop,
