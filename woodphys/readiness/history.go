@@ -26,7 +26,8 @@ type HistoryAnswer struct {
 	Course    Course    // past and to come
 	Verdicts  []Verdict // of the steps, in their order
 	Dates     []ReadyDate
-	Next      Advice // about the first step that is not settled
+	Next      Advice     // about the first step that is not settled
+	Weights   []Foreseen // from today on; none where its ovendry mass is not known
 	Settled   Settled
 	Notes     method.Notes
 }
@@ -51,6 +52,9 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 		return nil, err
 	}
 	if err := a.judge(q); err != nil {
+		return nil, err
+	}
+	if a.Weights, err = p.Foresee(q.Today); err != nil {
 		return nil, err
 	}
 	if a.Course, err = p.Whole(); err != nil {
