@@ -54,8 +54,13 @@ var rackWords = map[string]wording{
 	"getRackOverview": {
 		"What is ready, what is next, what to weigh",
 		"Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to " +
-			"expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
+			"expect, and which readings contradict each other; limit and offset hold for each of the lists. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
 			"changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.",
+	},
+	"getWeighingList": {
+		"What to weigh, and what the scale will show",
+		"All wood that is there, in the order in which it lies, with its last weight and the one to be expected on a day, so that a slip is seen at the scale. " +
+			"Keep it on the phone: it is as good without a signal. Also as a table and as a page to print.",
 	},
 	"getRackProgress": {
 		"How far the answers of the overview are",
@@ -72,11 +77,11 @@ var rackWords = map[string]wording{
 	},
 	"getBilletCard": {
 		"What is known of one billet",
-		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+		"What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.",
 	},
 	"getPieceCard": {
 		"What is known of one piece",
-		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+		"What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.",
 	},
 	"addSheet": {
 		"Put the rows of a spreadsheet on the rack",
