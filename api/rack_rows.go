@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/rack"
+	"latewood/api/internal/rack/photo"
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
@@ -131,6 +132,11 @@ func rackRoutes() []serve.Route {
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
 			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
 			Handler: serve.KeepAfter(serve.Read, nil, rack.TellLabels)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
+			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
+		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.KeptPhoto{},
+			Handler: with(serve.Weigh, store.Billet, rack.RemovePhoto)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
 			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/pieces/:id/card", ID: "getPieceCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},

@@ -75,6 +75,19 @@ var rackWords = map[string]wording{
 		"Labels for the wood on the rack",
 		"Each with a QR code that leads to the card of its wood. As a page to print.",
 	},
+	"getBilletPhoto": {
+		"The photo of a billet",
+		"The picture itself, as it was sent but for what the camera wrote beside it.",
+	},
+	"putBilletPhoto": {
+		"Keep a photo of a billet",
+		"The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). " +
+			"Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.",
+	},
+	"removeBilletPhoto": {
+		"Take the photo off a billet",
+		"It stays in the rack, and in what is exported of it." + asSeen,
+	},
 	"getBilletCard": {
 		"What is known of one billet",
 		"What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.",

@@ -103,7 +103,9 @@ func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
 	if names := serve.PathParameter.FindAllStringSubmatch(r.Path, -1); len(names) > 0 {
 		oc.AddReqStructure(pathStruct(names))
 	}
-	oc.AddRespStructure(r.Result, openapi.WithHTTPStatus(http.StatusOK))
+	if r.Gives == nil {
+		oc.AddRespStructure(r.Result, openapi.WithHTTPStatus(http.StatusOK))
+	}
 	return reflector.AddOperation(oc)
 }
 
@@ -135,6 +137,15 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 			schema["format"] = "binary"
 		}
 		Dig(responses, "200", "content", f.Media)["schema"] = schema
+	}
+	inBytes := map[string]any{"type": "string", "format": "binary", "maxLength": serve.MostUpload}
+	for _, media := range r.Gives {
+		Dig(responses, "200")["description"] = "OK"
+		Dig(responses, "200", "content", media)["schema"] = inBytes
+	}
+	for _, media := range r.Takes {
+		Dig(operation, "requestBody")["required"] = true
+		Dig(operation, "requestBody", "content", media)["schema"] = inBytes
 	}
 	addSuccessHeaders(responses, r)
 	if d := r.Deprecated; d != nil {
@@ -176,6 +187,9 @@ func statusesOf(r *serve.Route) []int {
 	if r.Keeps {
 		statuses = append(statuses, http.StatusNotFound, http.StatusConflict, http.StatusPreconditionFailed, http.StatusPreconditionRequired,
 			http.StatusUnprocessableEntity)
+	}
+	if r.Takes != nil {
+		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType)
 	}
 	if r.Request != nil {
 		if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
@@ -223,6 +237,9 @@ func parametersOf(r *serve.Route) []any {
 // addExamples runs the example requests of a route and puts request and reply
 // into the operation.
 func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
+	if r.Takes != nil || r.Gives != nil {
+		return nil // bytes are no example
+	}
 	requests := map[string]any{}
 	replies := map[string]any{}
 	for _, e := range ExamplesOf(c.Examples, r) {

@@ -91,6 +91,7 @@ type Standing struct {
 	Summary  string        `json:"summary,omitempty" description:"the answer of readiness in a sentence"`
 	Verdicts []StepVerdict `json:"verdicts" required:"true" nullable:"false" description:"in the order of the work; none where nothing can be said"`
 	Weighings
+	Photo *KeptPhoto `json:"photo,omitempty" description:"that there is one. Left out: there is none"`
 }
 
 // StepVerdict is the judgement on one step.
@@ -166,6 +167,7 @@ func paged[T any](all []T, offset, limit int) []T {
 type looked struct {
 	wood     []standing
 	answers  []judged
+	photos   map[store.Key]*KeptPhoto
 	progress Progress
 }
 
@@ -176,6 +178,9 @@ func (r *Rack) looks(ctx context.Context) (*looked, error) {
 		return nil, told(err)
 	}
 	l := &looked{wood: all, answers: make([]judged, len(all))}
+	if l.photos, err = r.photos(ctx); err != nil {
+		return nil, err
+	}
 	p := &l.progress
 	*p, _ = r.progress()
 	p.AsOf, p.Total, p.Current, p.Left = r.today(), len(all), 0, left
@@ -203,6 +208,7 @@ func (r *Rack) overview(ctx context.Context) (*Overview, error) {
 	standings := make([]readiness.Standing, len(l.wood))
 	for i := range l.wood {
 		o.look(&l.wood[i], &l.answers[i])
+		o.Wood[i].Photo = l.photos[l.wood[i].record.Key]
 		standings[i] = comparedOn(&l.answers[i], r.today())
 		standings[i].Sawn = l.wood[i].record.Kind == store.Piece
 	}

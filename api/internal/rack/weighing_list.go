@@ -30,7 +30,8 @@ type ToWeigh struct {
 	Due   bool   `json:"due" required:"true" description:"by that day it is worth weighing"`
 	DueOn string `json:"due_on,omitempty" format:"date" description:"from when on. Left out: another reading tells more, or none does, or it is not known"`
 	Weighings
-	Detail string `json:"detail,omitempty" description:"why no weight can be expected"`
+	Detail string     `json:"detail,omitempty" description:"why no weight can be expected"`
+	Photo  *KeptPhoto `json:"photo,omitempty" description:"that there is one. Left out: there is none"`
 }
 
 // mostAhead is how far ahead a weighing day is looked at, in days. Own choice: as far as
@@ -54,6 +55,7 @@ func TellWeighingList(ctx context.Context, r *Rack, s *wire.Sent) (*WeighingList
 	list := &WeighingList{Date: date, Progress: l.progress, Items: []ToWeigh{}}
 	for i := range l.wood {
 		piece := toWeigh(&l.wood[i], &l.answers[i], date)
+		piece.Photo = l.photos[l.wood[i].record.Key]
 		if (s.Asked["place"] == "" || s.Asked["place"] == piece.Place) && (s.Asked["due"] != "true" || piece.Due) {
 			list.Items = append(list.Items, piece)
 		}

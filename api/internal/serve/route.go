@@ -27,6 +27,9 @@ type Route struct {
 	Safe         bool        // a calculation: changes nothing, and is asked with QUERY beside POST
 	Open         Openness
 	Keeps        bool         // asks or changes what is kept
+	Takes        []string     // media types of a body that is no JSON
+	Gives        []string     // media types of an answer that is no JSON
+	Once         bool         // a change that is the same however often it is sent: it takes no key
 	Deprecated   *Deprecation // nil: it stays
 	Handler      Endpoint
 }
@@ -36,11 +39,15 @@ const (
 	noBody          = 1 << 10
 	CalculationBody = 256 << 10
 	HeavyBody       = 1 << 20 // holds a record of air of 5000 rows, or a batch
+	UsualUpload     = 2 << 20 // a picture, where the operator says nothing else
+	MostUpload      = 8 << 20
 )
 
 // BodyLimit is the longest body of the route, in bytes.
 func (r *Route) BodyLimit() int64 {
 	switch {
+	case r.Takes != nil:
+		return UsualUpload
 	case r.Request == nil:
 		return noBody
 	case r.Heavy || r.Streams:
@@ -69,6 +76,9 @@ func (r *Route) Parameters() []Parameter {
 func (r *Route) offers() []string {
 	if r.Asset {
 		return nil
+	}
+	if r.Gives != nil {
+		return r.Gives
 	}
 	offers := []string{echo.MIMEApplicationJSON}
 	for _, f := range r.Forms {
