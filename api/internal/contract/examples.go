@@ -87,6 +87,8 @@ func keptPath(r *serve.Route) string {
 	switch {
 	case r.Method == http.MethodPut:
 		number = "2"
+	case r.Once:
+		number = "5"
 	case r.Method == http.MethodDelete:
 		number = "3"
 	case strings.HasPrefix(r.ID, "undo"):
