@@ -42,7 +42,7 @@ var budgets = map[string][]serve.WorkBudget{
 func limitsOf(r *serve.Route, upload int64) serve.RouteLimits {
 	l := serve.RouteLimits{Method: r.Method, Route: serve.ContractPath(r.Path), BodyBytes: r.BodyLimit(),
 		Budgets: budgets[r.Path], Heavy: r.Heavy, Units: serve.RequestCost}
-	if r.Takes != nil && upload > 0 {
+	if upload > 0 && l.BodyBytes == serve.UsualUpload {
 		l.BodyBytes = upload
 	}
 	if r.Heavy {

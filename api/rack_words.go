@@ -39,6 +39,9 @@ func wordedAs(kind store.Kind, id string) wording {
 		return wording{"One " + bare + " on the rack", "Its current version, with the ETag by which a change names it; also of one that was removed."}
 	case strings.HasPrefix(id, "replace"):
 		return wording{"Change " + n.one + " on the rack", "Send the whole entry." + asSeen}
+	case strings.HasPrefix(id, "patch"):
+		return wording{"Change some members of " + n.one + " on the rack", "A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. " +
+			"What comes of it is checked as if all of it had been sent." + asSeen}
 	case strings.HasPrefix(id, "remove"):
 		return wording{"Take " + n.one + " off the rack", "What belongs to it stays, and undo brings it back." + asSeen}
 	}

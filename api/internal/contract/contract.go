@@ -146,6 +146,10 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	for _, media := range r.Takes {
 		Dig(operation, "requestBody")["required"] = true
 		Dig(operation, "requestBody", "content", media)["schema"] = inBytes
+		if media == serve.MergePatch {
+			Dig(operation, "requestBody", "content", media)["schema"] = map[string]any{"type": "object", "maxProperties": mostPatched,
+				"description": "members of the entry that are to change, null for one to take off"}
+		}
 	}
 	addSuccessHeaders(responses, r)
 	if d := r.Deprecated; d != nil {
@@ -170,6 +174,9 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	addQuery(document, r)
 	return nil
 }
+
+// mostPatched is more members than any entry has.
+const mostPatched = 100
 
 // statusesOf lists the statuses of the problems a route may answer with, in their order.
 func statusesOf(r *serve.Route) []int {

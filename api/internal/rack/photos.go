@@ -9,6 +9,7 @@ import (
 
 	"latewood/api/internal/rack/photo"
 	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
 
@@ -37,8 +38,8 @@ func photoTag(p *store.Photo) string {
 }
 
 // PutPhoto keeps a photo of the wood of the path.
-func PutPhoto(kind store.Kind) func(context.Context, *Rack, *wire.Sent) (*KeptPhoto, error) {
-	return func(ctx context.Context, r *Rack, s *wire.Sent) (*KeptPhoto, error) {
+func PutPhoto(kind store.Kind) func(context.Context, *Rack, *shelf.Tables, *wire.Sent) (*KeptPhoto, error) {
+	return func(ctx context.Context, r *Rack, _ *shelf.Tables, s *wire.Sent) (*KeptPhoto, error) {
 		key, err := keyOf(kind, s)
 		if err != nil {
 			return nil, err

@@ -47,13 +47,26 @@ func KeepAfter[R, Res any](role Role, await func(context.Context, R, *wire.Sent)
 	}}
 }
 
-// upload is the request of what is sent as bytes.
-type upload struct{}
+// upload and patch are the requests of what is sent as a picture, or as changes of members.
+type (
+	upload struct{}
+	patch  struct{}
+)
 
-// KeepUpload makes the endpoint of something that is sent as bytes of certain media types.
-func KeepUpload[R, Res any](role Role, answer func(context.Context, R, *wire.Sent) (Res, error)) Endpoint {
-	return &keeper[R, upload, Res]{role: role, answer: func(ctx context.Context, rack R, _ *shelf.Tables, sent *wire.Sent, _ *upload) (Res, error) {
-		return answer(ctx, rack, sent)
+// MergePatch is the media type of changes of members (RFC 7396).
+const MergePatch = "application/merge-patch+json"
+
+// KeepUpload makes the endpoint of a picture that is sent.
+func KeepUpload[R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, upload, Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *upload) (Res, error) {
+		return answer(ctx, rack, t, sent)
+	}}
+}
+
+// KeepPatch makes the endpoint of changes of members.
+func KeepPatch[R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, patch, Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *patch) (Res, error) {
+		return answer(ctx, rack, t, sent)
 	}}
 }
 
@@ -115,13 +128,16 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 		sent.Digest = digestOf(c, nil)
 		return sent, new(Req), nil
 	}
-	if _, bytes := any(upload{}).(Req); bytes {
+	if _, is := any(upload{}).(Req); is {
 		if c.Request().ContentLength < 0 {
 			return nil, nil, NewProblem(http.StatusBadRequest, "send the picture with Content-Length")
 		}
 		sent.Media = mediaOf(c)
 		sent.Body, err = readWhole(c)
 		return sent, new(Req), err
+	}
+	if _, is := any(patch{}).(Req); is {
+		return receivedPatch[Req](c, sent)
 	}
 	body, err := readBody(c)
 	if err != nil {
@@ -134,6 +150,25 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	// What is kept outlives the buffer of the request.
 	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
 	return sent, req, nil
+}
+
+// receivedPatch reads changes of members.
+func receivedPatch[Req any](c echo.Context, sent *wire.Sent) (*wire.Sent, *Req, error) {
+	if media := mediaOf(c); media != MergePatch {
+		c.Response().Header().Set("Accept-Patch", MergePatch)
+		p := NewProblem(http.StatusUnsupportedMediaType, "send the changes with Content-Type: "+MergePatch)
+		p.Offers = []string{MergePatch}
+		return nil, nil, p
+	}
+	body, err := readWhole(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(bytes.TrimSpace(body)) == 0 {
+		return nil, nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+	}
+	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
+	return sent, new(Req), nil
 }
 
 // AsForm answers in one form, whatever the caller takes: what calendars fetch, for one, say
@@ -165,6 +200,10 @@ func Reader[T any](body []byte) (*T, []*wire.Refused) {
 	}
 	return nil, wrong
 }
+
+// ReadAs reads and checks an object as a request of its type; the error is a problem that tells
+// all that is wrong with it.
+func ReadAs[T any](body []byte) (*T, error) { return decode[T](body) }
 
 // digestOf is the digest of all that makes a request what it is.
 func digestOf(c echo.Context, body []byte) [32]byte {
@@ -351,7 +390,7 @@ func KeptHeaders(r *Route) []Header {
 	if r.Once {
 		return []Header{seenHeader}
 	}
-	if r.Takes != nil {
+	if r.uploads() {
 		return []Header{
 			{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Description: "ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match"},
 			{Name: ifNoneMatch, Pattern: `^\*$`, Description: "* where you saw none"},

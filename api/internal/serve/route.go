@@ -46,8 +46,10 @@ const (
 // BodyLimit is the longest body of the route, in bytes.
 func (r *Route) BodyLimit() int64 {
 	switch {
-	case r.Takes != nil:
+	case r.uploads():
 		return UsualUpload
+	case r.Takes != nil:
+		return CalculationBody
 	case r.Request == nil:
 		return noBody
 	case r.Heavy || r.Streams:
@@ -55,6 +57,9 @@ func (r *Route) BodyLimit() int64 {
 	}
 	return CalculationBody
 }
+
+// uploads reports a route that a picture is sent to, whose length the operator limits.
+func (r *Route) uploads() bool { return r.Takes != nil && !slices.Contains(r.Takes, MergePatch) }
 
 // Parameters are the query parameters of the route.
 func (r *Route) Parameters() []Parameter {
