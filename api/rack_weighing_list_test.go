@@ -91,3 +91,22 @@ func TestOverviewComesInPages(t *testing.T) {
 	assert.Equal(t, whole.Totals, page.Totals)
 	assert.Equal(t, whole.Summary, page.Summary)
 }
+
+// Wood that has lain for longer than a forecast looks ahead is judged all the same.
+func TestOldWoodIsJudged(t *testing.T) {
+	s, _ := shop(t, 0)
+	for id, day := range map[string]string{"six-years": "2020-03-01", "ten-years": "2016-04-01", "twenty-years": "2006-03-01"} {
+		right(t, s, asking.Posting("/v1/rack/billets", fmt.Sprintf(`{"id": %q, "place": "shed", "target": "harp", "billet": {"wood": "walnut-black", "length": "1250 mm", "width": "260 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}, "stacked_on": %q}}`, id, day)))
+		for n, date := range []string{"2025-09-01", "2026-03-01"} {
+			right(t, s, asking.Posting("/v1/rack/readings", fmt.Sprintf(`{"id": "%s-%d", "billet": %q, "reading": {"kind": "weight", "date": %q, "mass": "10.4 kg"}}`, id, n, id, date)))
+		}
+		right(t, s, asking.Posting("/v1/rack/billets/"+id+"/readiness", `{}`))
+	}
+	o := overviewOf(t, s)
+	assert.Empty(t, o.Open)
+	expected := map[string]bool{}
+	for i := range o.Wood {
+		expected[o.Wood[i].ID] = o.Wood[i].Mass != nil
+	}
+	assert.Equal(t, map[string]bool{"six-years": true, "ten-years": false, "twenty-years": false}, expected)
+}

@@ -17,13 +17,14 @@ type HistoryQuestion struct {
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
 	Room         Room                             // whose air that is; the zero one: not told
 	Limits       []OwnLimits
+	NoCourse     bool // the course is not looked at
 }
 
 // HistoryAnswer is what the readings taught and what it is ready for.
 type HistoryAnswer struct {
 	Posterior *Posterior
 	Now       Condition
-	Course    Course    // past and to come
+	Course    Course    // past and to come; empty where it is not looked at
 	Verdicts  []Verdict // of the steps, in their order
 	Dates     []ReadyDate
 	Next      Advice     // about the first step that is not settled
@@ -57,8 +58,10 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	if a.Weights, err = p.Foresee(q.Today); err != nil {
 		return nil, err
 	}
-	if a.Course, err = p.Whole(); err != nil {
-		return nil, err
+	if !q.NoCourse {
+		if a.Course, err = p.Whole(); err != nil {
+			return nil, err
+		}
 	}
 	if a.Settled, err = q.Billet.Settle(a.Now.Mean, a.Now.Mean.SD(), q.Target); err != nil {
 		return nil, err

@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"strings"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
 
@@ -29,14 +30,14 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) ([]byte, 
 	var steps int
 	if t.heavy() {
 		who := caller{party: &party{name: asideCaller}}
-		if at, ctx, err = d.seats.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {
+		if at, ctx, err = d.aside.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {
 			return nil, errors.Join(wire.ErrBusy, ctx.Err())
 		}
 		steps = d.stepsFor(w.Needs().Processor, needs.Processor)
 	} else {
 		at, steps = d.seats.sit(), d.mostSimulated
 	}
-	answer, err := d.run(ctx, t, steps)
+	answer, err := d.run(shelf.Briefly(ctx), t, steps)
 	var text []byte
 	if err == nil {
 		err = wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error {

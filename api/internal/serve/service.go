@@ -121,6 +121,7 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 		licences: config.Licences, rack: config.Rack, stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
 	d.callers = newCallers(d.limiter, d.stores)
+	d.aside.seats = d.seats
 	paths := make([]string, 0, len(routes))
 	for i := range routes {
 		paths = append(paths, routes[i].Path)
