@@ -97,6 +97,11 @@ rack
   check RACK           look for what cannot be right
   export RACK          write everything, every version of it, as one JSON document
   import RACK          read such a document into an empty rack
+  export RACK --csv FOLDER
+                       write what is on it now as sheets: billets.csv, readings.csv ...
+  import RACK --csv FOLDER [--take-the-rest]
+                       read such sheets; rows that are there already stay as they are.
+                       Rows that are wrong are told, and nothing is taken, or the rest
   demo FILE            make a rack of 40 billets to try things on, all of it invented
 
 ask
