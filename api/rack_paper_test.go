@@ -53,7 +53,12 @@ func TestSheetTellsEachRow(t *testing.T) {
 	assert.Contains(t, got, `"length":"24 1/2 in"`)
 	assert.Contains(t, got, `"x_from":"1 in"`)
 	again := sheetOf(t, s, "billet", text, true)
-	assert.Zero(t, again.Taken, "ids are used once")
+	assert.Zero(t, again.Taken, "no row is doubled")
+	assert.Equal(t, 2, again.Unchanged)
+	more := sheetOf(t, s, "billet", "id,billet.thickness,billet.length,billet.wood,place,billet.rings.angle_deg\r\na,52 mm,620 mm,ash-white,shed,70\r\nnew,52 mm,,,,\r\n", false)
+	assert.Equal(t, rack.SheetTaken{Taken: 1, Unchanged: 1, Refused: []rack.RowRefused{}}, more)
+	other := sheetOf(t, s, "billet", "id,billet.thickness\r\nnew,50 mm\r\n", false)
+	assert.Len(t, other.Refused, 1, "a row that says something else changes nothing")
 }
 
 // A list as a sheet, read into another rack and written again, is the same sheet.
