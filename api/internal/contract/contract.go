@@ -244,8 +244,12 @@ func parametersOf(r *serve.Route) []any {
 // addExamples runs the example requests of a route and puts request and reply
 // into the operation.
 func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
-	if r.Takes != nil || r.Gives != nil {
+	if r.Uploads() || r.Gives != nil {
 		return nil // bytes are no example
+	}
+	sent := echo.MIMEApplicationJSON
+	if r.Patches() {
+		sent = serve.MergePatch
 	}
 	requests := map[string]any{}
 	replies := map[string]any{}
@@ -272,7 +276,7 @@ func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
 	}
 	Dig(operation, "responses", "200", "content", "application/json")["examples"] = replies
 	if len(requests) > 0 {
-		Dig(operation, "requestBody", "content", "application/json")["examples"] = requests
+		Dig(operation, "requestBody", "content", sent)["examples"] = requests
 	}
 	return nil
 }

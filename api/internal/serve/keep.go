@@ -390,7 +390,7 @@ func KeptHeaders(r *Route) []Header {
 	if r.Once {
 		return []Header{seenHeader}
 	}
-	if r.uploads() {
+	if r.Uploads() {
 		return []Header{
 			{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Description: "ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match"},
 			{Name: ifNoneMatch, Pattern: `^\*$`, Description: "* where you saw none"},

@@ -28,7 +28,7 @@ func guard(c echo.Context, log *slog.Logger, err *error) {
 // line instead.
 func limitBody(r *Route, upload int64) echo.MiddlewareFunc {
 	limit := r.BodyLimit()
-	if r.uploads() {
+	if r.Uploads() {
 		limit = upload
 	}
 	return func(next echo.HandlerFunc) echo.HandlerFunc {

@@ -46,7 +46,7 @@ const (
 // BodyLimit is the longest body of the route, in bytes.
 func (r *Route) BodyLimit() int64 {
 	switch {
-	case r.uploads():
+	case r.Uploads():
 		return UsualUpload
 	case r.Takes != nil:
 		return CalculationBody
@@ -58,8 +58,11 @@ func (r *Route) BodyLimit() int64 {
 	return CalculationBody
 }
 
-// uploads reports a route that a picture is sent to, whose length the operator limits.
-func (r *Route) uploads() bool { return r.Takes != nil && !slices.Contains(r.Takes, MergePatch) }
+// Patches reports a route that changes of members are sent to.
+func (r *Route) Patches() bool { return slices.Contains(r.Takes, MergePatch) }
+
+// Uploads reports a route that a picture is sent to, whose length the operator limits.
+func (r *Route) Uploads() bool { return r.Takes != nil && !r.Patches() }
 
 // Parameters are the query parameters of the route.
 func (r *Route) Parameters() []Parameter {
