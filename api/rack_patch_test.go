@@ -43,7 +43,10 @@ func TestSomeMembersAreChanged(t *testing.T) {
 	refused(http.StatusUnprocessableEntity, "/id", patching("billets/w-1", `{"id": "w-2"}`, "If-Match", "*"))
 	refused(http.StatusUnprocessableEntity, "attic", patching("billets/w-1", `{"place": "attic"}`, "If-Match", "*"))
 	refused(http.StatusNotFound, "w-9", patching("billets/w-9", `{"place": "shed"}`, "If-Match", "*"))
-	for _, body := range []string{``, `[]`, `"x"`, `{"place": "shed"`, `{"place": "shed", "place": "shop"}`} {
+	for _, body := range []string{`[]`, `"x"`, `null`} {
+		refused(http.StatusUnprocessableEntity, "object", patching("billets/w-1", body, "If-Match", "*"))
+	}
+	for _, body := range []string{``, `{"place": "shed"`, `{"place": "shed", "place": "shop"}`} {
 		refused(http.StatusBadRequest, "object", patching("billets/w-1", body, "If-Match", "*"))
 	}
 	plain := asking.Asked{Verb: http.MethodPatch, Target: "/v1/rack/billets/w-1", Body: `{"place": "shed"}`, Headers: []string{"Content-Type", "application/json", "If-Match", "*"}}

@@ -368,7 +368,15 @@ func (w *walker) fillQuery(p *trip) {
 // fillBody draws a request: an example varied, or one made from the schema alone;
 // some of them spoilt.
 func (w *walker) fillBody(t *testing.T, p *trip) {
-	content := contract.Dig(p.spec, "requestBody", "content", "application/json")
+	media := slices.Sorted(maps.Keys(contract.Dig(p.spec, "requestBody", "content")))[0]
+	if media != "application/json" {
+		p.headers = append(p.headers, "Content-Type", media)
+	}
+	if strings.HasPrefix(media, "image/") {
+		w.fillPicture(p)
+		return
+	}
+	content := contract.Dig(p.spec, "requestBody", "content", media)
 	schema := content["schema"]
 	examples := contract.Dig(content, "examples")
 	value := contract.Dig(examples, one(w.maker, slices.Sorted(maps.Keys(examples))))["value"]
@@ -389,7 +397,7 @@ func (w *walker) fillBody(t *testing.T, p *trip) {
 	p.body, p.mayRefuse = string(text), true
 	instance, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
 	require.NoError(t, err)
-	if w.compiled(t, p.at("requestBody", "content", "application/json", "schema")...).Validate(instance) != nil {
+	if w.compiled(t, p.at("requestBody", "content", media, "schema")...).Validate(instance) != nil {
 		p.mustRefuse = true
 	}
 	switch w.IntN(100) {
@@ -401,6 +409,15 @@ func (w *walker) fillBody(t *testing.T, p *trip) {
 		limit := int(numberAt(contract.Dig(p.spec, "x-limits"), "body_bytes", 0))
 		require.NotZero(t, limit)
 		p.body, p.mustRefuse = p.body+strings.Repeat(" ", limit), true
+	}
+}
+
+// fillPicture sends a picture, or something that is none.
+func (w *walker) fillPicture(p *trip) {
+	p.body, p.mayRefuse = asking.Pixel, true
+	p.headers = append(p.headers, "Content-Type", "image/png")
+	if w.chance(0.3) {
+		p.body, p.mustRefuse = one(w.maker, []string{"{}", "<svg/>", asking.Pixel[:40], "GIF89a"}), true
 	}
 }
 
@@ -452,7 +469,7 @@ func (w *walker) hold(t *testing.T, p trip, reply *httptest.ResponseRecorder) {
 		instance = parsed
 	}
 	require.NoError(t, schema.Validate(instance), told)
-	if reply.Code == http.StatusOK && media == "application/json" && p.body != "" && p.path != "/v1/batch" {
+	if reply.Code == http.StatusOK && media == "application/json" && strings.HasPrefix(p.body, "{") && p.path != "/v1/batch" {
 		holdPointers(t, p.path, p.body, reply.Body.Bytes())
 	}
 	if media == "image/svg+xml" {

@@ -32,8 +32,8 @@ var ofTheRack = []struct {
 // judged is the first billet, of which enough is known to be judged.
 const judged = `{"id": "billet-1", "place": "place-1", "billet": {"name": "billet 1", "wood": "walnut-black", "length": "620 mm", "width": "230 mm", "thickness": "52 mm", "rings": {"angle_deg": 70}, "stacked_on": "2024-04-20"}, "target": "target-1"}`
 
-// pixel is the photo of the fifth billet: one of PNG, of one pixel.
-const pixel = "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x00\x01\x00\x00\x00\x01\b\x00\x00\x00\x00:~\x9bU" +
+// Pixel is the photo of the fifth billet: one of PNG, of one pixel.
+const Pixel = "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x00\x01\x00\x00\x00\x01\b\x00\x00\x00\x00:~\x9bU" +
 	"\x00\x00\x00\nIDATx\x9cc`\x00\x00\x00\x02\x00\x01H\xaf\xa4q\x00\x00\x00\x00IEND\xaeB`\x82"
 
 // today is the day of the rack.
@@ -77,7 +77,7 @@ func Rack() *api.Rack {
 			}
 		}
 	}
-	if _, err := kept.PutPhoto(context.Background(), &store.Photo{Key: store.Key{Kind: store.Billet, ID: "billet-5"}, Media: "image/png", Body: []byte(pixel)}, &store.Seen{None: true}); err != nil {
+	if _, err := kept.PutPhoto(context.Background(), &store.Photo{Key: store.Key{Kind: store.Billet, ID: "billet-5"}, Media: "image/png", Body: []byte(Pixel)}, &store.Seen{None: true}); err != nil {
 		panic(err)
 	}
 	return rack.NewAt(kept, func() time.Time { return today })

@@ -33,7 +33,11 @@ func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(contex
 		}
 		whole, err := merged(now.Body, s.Body)
 		if err != nil {
-			return nil, &wire.Refused{Why: wire.Unread, Detail: err.Error()}
+			why := wire.Unread
+			if jsontext.Value(s.Body).IsValid() {
+				why = wire.Wrong
+			}
+			return nil, &wire.Refused{Why: why, Detail: err.Error()}
 		}
 		req, err := read(whole)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"net/http"
+	"runtime/debug"
 	"strings"
 
 	"latewood/api/internal/shelf"
@@ -17,9 +18,16 @@ const asideCaller = "the rack"
 
 // Aside answers a calculation for the service itself, in its turn among those of callers and
 // without what only a full answer has. What is wrong with the request is a *wire.Refused;
-// wire.ErrBusy says that there is no room just now.
-func (s *Service) Aside(ctx context.Context, path string, body []byte) ([]byte, error) {
+// wire.ErrBusy says that there is no room just now. A fault in it is logged and an error, as
+// nobody above would catch it.
+func (s *Service) Aside(ctx context.Context, path string, body []byte) (text []byte, err error) {
 	d := s.desk
+	defer func() {
+		if r := recover(); r != nil {
+			d.log.Error("panic", "aside", path, "panic", r, "stack", string(debug.Stack()))
+			err = NewProblem(http.StatusInternalServerError, "")
+		}
+	}()
 	w := d.works[path]
 	t, err := d.read(w, body)
 	if err != nil {
@@ -37,22 +45,30 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) ([]byte, 
 	} else {
 		at, steps = d.seats.sit(), d.mostSimulated
 	}
-	answer, err := d.run(shelf.Briefly(ctx), t, steps)
-	var text []byte
-	if err == nil {
-		err = wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error {
-			encoder.Brief = true
-			return answer.encode(out, encoder)
-		}, func(whole []byte) error {
-			text = bytes.Clone(whole)
-			return nil
-		})
-	}
-	turn := at.turn != nil
-	if spent := at.leave(); turn {
-		d.worked(w, spent)
-	}
+	defer func() {
+		turn := at.turn != nil
+		if spent := at.leave(); turn {
+			d.worked(w, spent)
+		}
+	}()
+	text, err = d.textAside(ctx, t, steps)
 	return text, refusedAside(d.usedUp(ctx, err, needs))
+}
+
+// textAside is the answer to a task as it is sent.
+func (d *Desk) textAside(ctx context.Context, t task, steps int) (text []byte, err error) {
+	answer, err := d.run(shelf.Briefly(ctx), t, steps)
+	if err != nil {
+		return nil, err
+	}
+	err = wire.Encoded(func(out *bytes.Buffer, encoder *wire.Encoder) error {
+		encoder.Brief = true
+		return answer.encode(out, encoder)
+	}, func(whole []byte) error {
+		text = bytes.Clone(whole)
+		return nil
+	})
+	return text, err
 }
 
 // refusedAside is what is wrong with a request, in words; a failure stays what it is.

@@ -98,7 +98,7 @@ func (s *seats) takeTurn(ctx context.Context, request fair.Request, needs Needs)
 	request.Width = s.width(needs.Memory)
 	turn, err := s.turns.Enter(ctx, request)
 	if err != nil {
-		return seat{}, nil, busyProblem(err)
+		return seat{}, ctx, busyProblem(err)
 	}
 	at, ctx := s.work(ctx, turn, needs)
 	return at, ctx, nil

@@ -47,7 +47,7 @@ func (a *aside) takeTurn(ctx context.Context, request fair.Request, needs Needs)
 	request.Width = a.seats.width(needs.Memory)
 	turn, err := a.seats.turns.Enter(ctx, request)
 	if err != nil {
-		return seat{}, nil, busyProblem(err)
+		return seat{}, ctx, busyProblem(err)
 	}
 	shared := &sharedTurn{of: a, turn: turn, inside: 1, joined: 1}
 	a.mu.Lock()

@@ -44,7 +44,7 @@ const (
 // bareWebP keeps the chunks that the picture needs, and says that the others are not there.
 func bareWebP(picture []byte) ([]byte, error) {
 	whole := 8 + int64(binary.LittleEndian.Uint32(picture[4:]))
-	if len(picture) < webpHead || whole > int64(len(picture)) {
+	if whole > int64(len(picture)) {
 		return nil, errBroken
 	}
 	out := append(make([]byte, 0, len(picture)), picture[:webpHead]...)

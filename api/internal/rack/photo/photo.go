@@ -3,8 +3,8 @@
 package photo
 
 import (
+	"bytes"
 	"errors"
-	"net/http"
 )
 
 // Media types of pictures.
@@ -27,15 +27,18 @@ var errNone = errors.New("this is no JPEG, PNG or WebP picture")
 // show it: its pixels, its colours and which way up it is. Position, time, camera, names,
 // thumbnails, text, and whatever follows its end are gone.
 func Bare(picture []byte) (media string, bare []byte, err error) {
-	switch media = http.DetectContentType(picture); media {
-	case JPEG:
+	switch {
+	case bytes.HasPrefix(picture, []byte("\xff\xd8\xff")):
+		media = JPEG
 		bare, err = bareJPEG(picture)
-	case PNG:
+	case bytes.HasPrefix(picture, []byte("\x89PNG\r\n\x1a\n")):
+		media = PNG
 		bare, err = barePNG(picture)
-	case WebP:
+	case bytes.HasPrefix(picture, []byte("RIFF")) && len(picture) > webpHead && bytes.HasPrefix(picture[8:], []byte("WEBPVP8")):
+		media = WebP
 		bare, err = bareWebP(picture)
 	default:
-		return "", nil, errNone
+		err = errNone
 	}
 	return media, bare, err
 }
