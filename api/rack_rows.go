@@ -140,7 +140,7 @@ func rackRoutes() []serve.Route {
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
 			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
-		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.KeptPhoto{},
+		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.RemovedPhoto{},
 			Handler: with(serve.Weigh, store.Billet, rack.RemovePhoto)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
 			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),

@@ -132,7 +132,10 @@ func TestWalk(t *testing.T) {
 			t.Logf("%v in %v", w.counts, time.Since(start).Round(time.Millisecond))
 			if asks {
 				assert.NotZero(t, w.counts["allowed 200"], "no request reached the calculation")
-				assert.NotZero(t, w.counts["forbidden 422"], "no request was refused for its members")
+				// A picture has no members, and what changes some of them is told of none.
+				if contract.Dig(o.spec, "requestBody", "content")["application/json"] != nil {
+					assert.NotZero(t, w.counts["forbidden 422"], "no request was refused for its members")
+				}
 			}
 			for outcome, n := range w.counts {
 				sum[outcome] += n
@@ -284,7 +287,8 @@ func (w *walker) fillPath(p *trip) {
 	if kept, is := strings.CutPrefix(before, "/v1/rack/"); is {
 		kind := strings.TrimSuffix(kept, "s/")
 		known[p.path] = []string{kind + "-1", kind + "-2", kind + "-3", kind + "-4", kind + "-5"}
-		p.mayRefuse = p.mayRefuse || p.verb != http.MethodGet // it was removed or changed before
+		// It was removed or changed before, or has no photo.
+		p.mayRefuse = p.mayRefuse || p.verb != http.MethodGet || strings.HasSuffix(p.path, "/photo")
 	}
 	_, after, _ = strings.Cut(after, "}")
 	name := one(w.maker, known[p.path])
@@ -307,7 +311,7 @@ func walked(t *testing.T, o operation, shared *serve.Service) *serve.Service {
 
 // otherVerbs are methods that the path does not answer.
 func (w *walker) otherVerbs(o operation) (all []string) {
-	for _, verb := range []string{"PUT", "DELETE", "PATCH"} {
+	for _, verb := range []string{"PUT", "DELETE", "PATCH", "TRACE"} {
 		if contract.Dig(w.held.document, "paths", o.path)[strings.ToLower(verb)] == nil {
 			all = append(all, verb)
 		}

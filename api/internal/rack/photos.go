@@ -15,15 +15,21 @@ import (
 
 // KeptPhoto is what the rack knows of a photo.
 type KeptPhoto struct {
-	ETag      string `json:"etag,omitempty" description:"of the photo, for If-Match and If-None-Match. Left out: it was taken off"`
-	Media     string `json:"media_type,omitempty" enum:"image/jpeg,image/png,image/webp" description:"of the photo"`
+	ETag      string `json:"etag" required:"true" description:"of the photo, for If-Match and If-None-Match"`
+	Media     string `json:"media_type" required:"true" enum:"image/jpeg,image/png,image/webp" description:"of the photo"`
 	Bytes     int64  `json:"bytes" required:"true" description:"its length"`
-	ChangedAt string `json:"changed_at" required:"true" description:"when it was put there or taken off, by the clock of the service, in UTC"`
+	ChangedAt string `json:"changed_at" required:"true" description:"when it was put there, by the clock of the service, in UTC"`
+	ChangedBy string `json:"changed_by,omitempty" description:"key id of the token that did it"`
+}
+
+// RemovedPhoto is what is told of a photo that was taken off.
+type RemovedPhoto struct {
+	ChangedAt string `json:"changed_at" required:"true" description:"when it was taken off, by the clock of the service, in UTC"`
 	ChangedBy string `json:"changed_by,omitempty" description:"key id of the token that did it"`
 }
 
 // Tag is the entity tag of the photo.
-func (k *KeptPhoto) Tag() string { return k.ETag }
+func (k KeptPhoto) Tag() string { return k.ETag }
 
 func photoKept(p *store.Photo) *KeptPhoto {
 	return &KeptPhoto{ETag: photoTag(p), Media: p.Media, Bytes: p.Size, ChangedAt: p.At.UTC().Format(time.RFC3339Nano), ChangedBy: p.By}
@@ -127,7 +133,7 @@ func noPhoto(err error) error {
 }
 
 // RemovePhoto takes the photo off the wood of the path; the store keeps it.
-func RemovePhoto(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*KeptPhoto, error) {
+func RemovePhoto(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*RemovedPhoto, error) {
 	key, err := keyOf(kind, s)
 	if err != nil {
 		return nil, err
@@ -141,7 +147,8 @@ func RemovePhoto(ctx context.Context, r *Rack, kind store.Kind, s *wire.Sent) (*
 	if err != nil {
 		return nil, toldPhoto(err)
 	}
-	return photoKept(&done), nil
+	now := photoKept(&done)
+	return &RemovedPhoto{now.ChangedAt, now.ChangedBy}, nil
 }
 
 // photos are the photos of all wood.
