@@ -72,10 +72,10 @@ solvers:
 	.ci/solvers
 
 # The store of the rack when power is lost: at every write and every sync of a thousand
-# readings, a hundred thousand times in all. It takes both processors for minutes.
+# readings, a hundred thousand times in all. It takes both processors for some four minutes.
 CRASHES ?= 100000
 crashes:
-	LATEWOOD_CRASHES=$(CRASHES) go test ./api/internal/rack/store -run TestPowerLoss -v -timeout 120m
+	LATEWOOD_SWEEP=1 LATEWOOD_CRASHES=$(CRASHES) go test ./api/internal/rack/store -run TestPowerLoss -v -timeout 120m
 
 # The store of the rack against a real PostgreSQL, started in a temporary folder.
 postgres:

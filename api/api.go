@@ -35,6 +35,8 @@ const (
 	MaxConnections    = serve.MaxConnections
 	StopTime          = serve.StopTime
 	DefaultWork       = serve.DefaultWork
+	UsualUpload       = serve.UsualUpload
+	MostUpload        = serve.MostUpload
 	MostWork          = serve.MostWork
 )
 
@@ -57,7 +59,7 @@ func New(config Config) (*Service, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := serve.New(config, loaded, routes, limitsOfAll())
+	s := serve.New(config, loaded, routes, limitsOfAll(config.Upload))
 	if kept, is := config.Rack.(*Rack); is && kept != nil {
 		kept.AskWith(rack.Asking{Version: config.Version + " " + loaded.Version, Ask: s.Aside})
 	}

@@ -22,7 +22,7 @@ import (
 // HTTP; what two of them need stands in shelf or in a chapter.
 var rooms = map[string][]string{
 	".": {"internal/serve", "internal/shelf", "internal/wire", "internal/cut", "internal/dry", "internal/mill", "internal/moist", "internal/shape", "internal/year",
-		"internal/rack", "internal/rack/store"},
+		"internal/rack", "internal/rack/photo", "internal/rack/store"},
 	"internal/wire":    {},
 	"internal/shelf":   {"internal/wire"},
 	"internal/drawing": {"internal/wire"},
@@ -32,12 +32,13 @@ var rooms = map[string][]string{
 	"internal/moist":   {"internal/wire", "internal/shelf"},
 	"internal/shape":   {"internal/wire", "internal/shelf", "internal/drawing"},
 	"internal/year":    {"internal/wire", "internal/shelf", "internal/drawing"},
-	"internal/rack":    {"internal/wire", "internal/shelf", "internal/drawing", "internal/rack/store"},
+	"internal/rack":    {"internal/wire", "internal/shelf", "internal/drawing", "internal/rack/photo", "internal/rack/store"},
 	"internal/page":    {},
 	"internal/ledger":  {},
 	"internal/fair":    {},
 	"internal/serve":   {"internal/wire", "internal/shelf", "internal/page", "internal/ledger", "internal/fair"},
 
+	"internal/rack/photo":           {},
 	"internal/rack/store":           {}, // the only room that knows a database
 	"internal/rack/store/storetest": {"internal/rack/store"},
 

@@ -38,10 +38,13 @@ var budgets = map[string][]serve.WorkBudget{
 	"/v1/assembly-movement": slices.Concat(recordRows, simulation),
 }
 
-// limitsOf are the limits of a route.
-func limitsOf(r *serve.Route) serve.RouteLimits {
+// limitsOf are the limits of a route; upload is the operator's for pictures, 0 the usual one.
+func limitsOf(r *serve.Route, upload int64) serve.RouteLimits {
 	l := serve.RouteLimits{Method: r.Method, Route: serve.ContractPath(r.Path), BodyBytes: r.BodyLimit(),
 		Budgets: budgets[r.Path], Heavy: r.Heavy, Units: serve.RequestCost}
+	if upload > 0 && l.BodyBytes == serve.UsualUpload {
+		l.BodyBytes = upload
+	}
 	if r.Heavy {
 		l.Units = serve.HeavyCost
 	}
@@ -59,11 +62,11 @@ func limitsOf(r *serve.Route) serve.RouteLimits {
 }
 
 // limitsOfAll are the limits of the routes that are no mere files.
-func limitsOfAll() []serve.RouteLimits {
+func limitsOfAll(upload int64) []serve.RouteLimits {
 	var all []serve.RouteLimits
 	for i := range routes {
 		if !routes[i].Asset {
-			all = append(all, limitsOf(&routes[i]))
+			all = append(all, limitsOf(&routes[i], upload))
 		}
 	}
 	return all

@@ -7,6 +7,7 @@ import (
 
 	"latewood/api/internal/rack"
 	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
 )
 
 // Rack is what is kept beside the calculator, which keeps nothing.
@@ -45,4 +46,17 @@ func OpenRack(ctx context.Context, where string) (*Rack, error) {
 // RestoreRack makes a rack in a new file from a backup.
 func RestoreRack(ctx context.Context, backup, file string) error {
 	return store.Restore(ctx, backup, file)
+}
+
+// SheetRead is what became of one sheet of a folder.
+type SheetRead = rack.SheetRead
+
+// ImportSheets puts the rows of sheets on a rack; read gives a sheet by its name, nil where
+// there is none.
+func ImportSheets(ctx context.Context, r *Rack, read func(name string) ([]byte, error), rest bool) ([]SheetRead, error) {
+	tables, err := shelf.LoadTables()
+	if err != nil {
+		return nil, err
+	}
+	return r.ImportSheets(ctx, tables, sheetForms, read, rest)
 }

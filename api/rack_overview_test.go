@@ -44,17 +44,24 @@ func overviewOf(t testing.TB, s *serve.Service) rack.Overview {
 // questions it has asked itself.
 func shop(t testing.TB, billets int) (s *serve.Service, asked *atomic.Int64) {
 	t.Helper()
-	file, err := store.OpenFile(t.Context(), filepath.Join(t.TempDir(), "rack"))
-	require.NoError(t, err)
-	r := rack.NewAt(file, func() time.Time { return time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC) })
-	s, err = api.New(serve.Config{Version: "test", Rack: r})
-	require.NoError(t, err)
-	t.Cleanup(func() { assert.NoError(t, r.Close()) })
+	s, r := shopOf(t, billets)
 	asked = new(atomic.Int64)
 	r.AskWith(rack.Asking{Version: "test", Ask: func(ctx context.Context, path string, body []byte) ([]byte, error) {
 		asked.Add(1)
 		return s.Aside(ctx, path, body)
 	}})
+	return s, asked
+}
+
+// shopOf is the same, with its rack.
+func shopOf(t testing.TB, billets int) (s *serve.Service, r *rack.Rack) {
+	t.Helper()
+	file, err := store.OpenFile(t.Context(), filepath.Join(t.TempDir(), "rack"))
+	require.NoError(t, err)
+	r = rack.NewAt(file, func() time.Time { return time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC) })
+	s, err = api.New(serve.Config{Version: "test", Rack: r})
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, r.Close()) })
 	post := func(path, body string) {
 		answer := asking.Posting("/v1/rack/"+path, body).Of(t, s)
 		require.Equal(t, http.StatusOK, answer.Code, answer.Body.String())
@@ -71,7 +78,7 @@ func shop(t testing.TB, billets int) (s *serve.Service, asked *atomic.Int64) {
 		}
 		post("weighing-days", `{"readings": [`+strings.Join(day, ",")+`]}`)
 	}
-	return s, asked
+	return s, r
 }
 
 // What was found out of a billet is kept until something of it changes, and found out again
@@ -276,4 +283,34 @@ func BenchmarkOverview(b *testing.B) {
 			until()
 		}
 	})
+}
+
+// An overview of which answers are still worked out is another one than the whole, in every
+// form: who holds the tag of the half gets the whole.
+func TestHalfAnOverviewHasATagOfItsOwn(t *testing.T) {
+	s, r := shopOf(t, 2)
+	gate := make(chan struct{})
+	r.AskWith(rack.Asking{Version: "test", Ask: func(ctx context.Context, path string, body []byte) ([]byte, error) {
+		<-gate
+		return s.Aside(ctx, path, body)
+	}})
+	tags := map[string]string{}
+	forms := []string{"application/json", "text/csv", "text/html", "image/svg+xml"}
+	ask := func(form, wait string, headers ...string) *httptest.ResponseRecorder {
+		return asking.Getting("/v1/rack/overview?wait_seconds="+wait, append([]string{"Accept", form}, headers...)...).Of(t, s)
+	}
+	for _, form := range forms {
+		half := ask(form, "0")
+		require.Equal(t, http.StatusOK, half.Code)
+		tags[form] = half.Header().Get("ETag")
+		assert.Equal(t, http.StatusNotModified, ask(form, "0", "If-None-Match", tags[form]).Code, "nothing has come meanwhile")
+	}
+	close(gate)
+	require.Equal(t, 2, overviewOf(t, s).Progress.Current)
+	for _, form := range forms {
+		whole := ask(form, "20", "If-None-Match", tags[form])
+		assert.Equal(t, http.StatusOK, whole.Code, form)
+		assert.NotEqual(t, tags[form], whole.Header().Get("ETag"), form)
+		assert.Equal(t, http.StatusNotModified, ask(form, "20", "If-None-Match", whole.Header().Get("ETag")).Code, form)
+	}
 }

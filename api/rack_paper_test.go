@@ -53,7 +53,12 @@ func TestSheetTellsEachRow(t *testing.T) {
 	assert.Contains(t, got, `"length":"24 1/2 in"`)
 	assert.Contains(t, got, `"x_from":"1 in"`)
 	again := sheetOf(t, s, "billet", text, true)
-	assert.Zero(t, again.Taken, "ids are used once")
+	assert.Zero(t, again.Taken, "no row is doubled")
+	assert.Equal(t, 2, again.Unchanged)
+	more := sheetOf(t, s, "billet", "id,billet.thickness,billet.length,billet.wood,place,billet.rings.angle_deg\r\na,52 mm,620 mm,ash-white,shed,70\r\nnew,52 mm,,,,\r\n", false)
+	assert.Equal(t, rack.SheetTaken{Taken: 1, Unchanged: 1, Refused: []rack.RowRefused{}}, more)
+	other := sheetOf(t, s, "billet", "id,billet.thickness\r\nnew,50 mm\r\n", false)
+	assert.Len(t, other.Refused, 1, "a row that says something else changes nothing")
 }
 
 // A list as a sheet, read into another rack and written again, is the same sheet.
@@ -121,26 +126,38 @@ func TestCalendar(t *testing.T) {
 	assert.Contains(t, list, `"what":"read"`)
 }
 
-// A label leads to the card of its wood, at the address that was asked for.
-func TestLabelsLeadToCards(t *testing.T) {
+// A label leads to the page of its wood, at the address that was asked for; the page opens for
+// everybody, in capitals too, and finds the card.
+func TestLabelsLeadToTheirWood(t *testing.T) {
 	s, _ := shop(t, 3)
 	right(t, s, asking.Posting("/v1/rack/pieces", `{"id": "leaf-1", "parent": {"billet": "w-2"}, "billet": {"name": "<leaf>", "thickness": "4 mm"}}`))
 	_, body := right(t, s, asking.Getting("/v1/rack/labels?billet=w-2&base=https://shop.example"))
 	labels := asking.Decoded[rack.Labels](t, []byte(body)).Labels
 	require.Len(t, labels, 2)
-	assert.Equal(t, "https://shop.example/v1/rack/billets/w-2/card?as=html", labels[0].URL)
-	assert.Equal(t, "https://shop.example/v1/rack/pieces/leaf-1/card?as=html", labels[1].URL)
+	assert.Equal(t, "https://shop.example/b/w-2", labels[0].URL)
+	assert.Equal(t, "https://shop.example/p/leaf-1", labels[1].URL)
 	assert.Equal(t, "41 mm", labels[0].Thickness)
 	_, page := right(t, s, asking.Getting("/v1/rack/labels", "Accept", "text/html"))
 	assert.Equal(t, 4, strings.Count(page, `<svg xmlns`))
 	assert.Contains(t, page, "&lt;leaf&gt;")
 	for _, label := range labels {
 		_, path, _ := strings.Cut(label.URL, "shop.example")
-		r := asking.Getting(path).Of(t, s)
-		require.Equal(t, http.StatusOK, r.Code)
-		assert.Equal(t, "text/html; charset=utf-8", r.Header().Get("Content-Type"))
-		assert.Contains(t, r.Body.String(), label.ID)
+		for _, read := range []string{path, strings.ToUpper(path)} {
+			r := asking.Getting(read).Of(t, s)
+			require.Equal(t, http.StatusOK, r.Code)
+			assert.Equal(t, "text/html; charset=utf-8", r.Header().Get("Content-Type"))
+		}
+		_, card := right(t, s, asking.Getting("/v1/rack/"+label.Kind+"s/"+strings.ToUpper(label.ID)+"/card"))
+		assert.Equal(t, label.ID, asking.Decoded[rack.Card](t, []byte(card)).Standing.ID, "the real one")
 	}
+	assert.Equal(t, "HTTPS://SHOP.EXAMPLE/B/W-2", labels[0].Code())
+	for _, twin := range []string{"ab", "aB"} {
+		right(t, s, asking.Posting("/v1/rack/billets", fmt.Sprintf(`{"id": %q, "billet": {"thickness": "4 mm"}}`, twin)))
+	}
+	assert.Equal(t, http.StatusConflict, asking.Getting("/v1/rack/billets/AB/card").Of(t, s).Code)
+	_, body = right(t, s, asking.Getting("/v1/rack/labels?billet=w-2&base=https://shop.example/Tools"))
+	twin := asking.Decoded[rack.Labels](t, []byte(body)).Labels
+	assert.Equal(t, "https://shop.example/Tools/b/w-2", twin[0].Code(), "a path of somebody else's may have a case")
 	overviewOf(t, s)
 	_, card := right(t, s, asking.Getting("/v1/rack/billets/w-2/card"))
 	known := asking.Decoded[rack.Card](t, []byte(card))

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"latewood/api/internal/rack"
+	"latewood/api/internal/rack/photo"
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/serve"
 	"latewood/api/internal/shelf"
@@ -36,6 +37,10 @@ func rows[E, K any, P interface {
 	undo := func(ctx context.Context, r *rack.Rack, _ *shelf.Tables, s *wire.Sent, req *rack.UndoRequest) (*rack.Kept, error) {
 		return rack.Undo(ctx, r, c.kind, s, req)
 	}
+	read := func(body []byte) (rack.Entered, error) {
+		entry, err := serve.ReadAs[E](body)
+		return P(entry), err
+	}
 	one := c.path + "/:id"
 	paged := slices.Concat(c.query, serve.Paging)
 	all := []serve.Route{
@@ -43,9 +48,10 @@ func rows[E, K any, P interface {
 		keeps(serve.Route{Method: http.MethodPost, Path: c.path, ID: "add" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(c.adds, add)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one, ID: "get" + c.one, Result: *new(K), Handler: looks(c.kind, rack.Get)}),
 		keeps(serve.Route{Method: http.MethodPut, Path: one, ID: "replace" + c.one, Request: *new(E), Result: *new(K), Handler: serve.Keep(serve.All, replace)}),
+		keeps(serve.Route{Method: http.MethodPatch, Path: one, ID: "patch" + c.one, Takes: []string{serve.MergePatch}, Result: *new(K), Handler: serve.KeepPatch(serve.All, rack.Patch(c.kind, read))}),
 		keeps(serve.Route{Method: http.MethodDelete, Path: one, ID: "remove" + c.one, Result: *new(K), Handler: does(c.kind, rack.Remove)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: one + "/history", ID: "list" + c.one + "Versions", Query: serve.Paging, Result: rack.PageOf[K]{}, Handler: looks(c.kind, rack.Versions)}),
-		keeps(serve.Route{Method: http.MethodPost, Path: one + "/undo", ID: "undo" + c.one, Request: rack.UndoRequest{}, Result: *new(K), Handler: serve.Keep(serve.All, undo)}),
+		keeps(serve.Route{Method: http.MethodPost, Path: one + "/undo", ID: "undo" + c.one, Request: rack.UndoRequest{}, Result: *new(K), Handler: serve.Keep(c.adds, undo)}),
 	}
 	for i := range all {
 		w := wordedAs(c.kind, all[i].ID)
@@ -86,8 +92,11 @@ var (
 	ofPieceQuery  = serve.Parameter{Name: "piece", Description: "id of the piece"}
 	waitQuery     = serve.Parameter{Name: "wait_seconds", Description: "how long answers that are being worked out are waited for",
 		Whole: true, Low: 0, High: rack.MostWait, Fallback: rack.UsualWait}
+	listsQuery = serve.Parameter{Name: "limit", Description: "entries of each list", Whole: true, Low: 1, High: 500, Fallback: rack.UsualOverview}
 	baseQuery  = serve.Parameter{Name: "base", Description: "address of this service that the labels lead to, such as https://shop.example. Left out: that of this request"}
 	fromQuery  = serve.Parameter{Name: "from", Description: "first day, such as 2026-03-01"}
+	dueQuery   = serve.Parameter{Name: "due", Description: "only what is due for a weighing by that day", Choices: []string{"true", "false"}}
+	dateQuery  = serve.Parameter{Name: "date", Description: "day of the weighing, up to 90 days ahead, such as 2026-03-01. Left out: today"}
 	untilQuery = serve.Parameter{Name: "until", Description: "last day, such as 2026-03-01"}
 	placeQuery = serve.Parameter{Name: "place", Description: "id of the place"}
 )
@@ -113,18 +122,26 @@ func rackRoutes() []serve.Route {
 	all = append(all, rows[rack.NoteEntry, rack.KeptNote](collection{store.Note, "/v1/rack/notes", "Note", "Notes", serve.Weigh,
 		[]serve.Parameter{ofBilletQuery, ofPieceQuery, fromQuery, untilQuery, removedQuery}})...)
 	return append(all,
-		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery}, Result: rack.Overview{},
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/overview", ID: "getRackOverview", Query: []serve.Parameter{waitQuery, listsQuery, serve.Paging[1]}, Result: rack.Overview{},
 			Forms: rack.OverviewForms, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellOverview)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/progress", ID: "getRackProgress", Result: rack.Progress{},
 			Forms: []wire.Form{serve.EventsForm}, Handler: serve.Follow(serve.Read, rack.StartProgress, rack.FollowProgress)}),
 		keeps(serve.Route{Method: http.MethodPost, Path: "/v1/rack/weighing-days", ID: "addWeighingDay", Request: rack.WeighingDay{}, Result: rack.PageOf[rack.KeptReading]{},
 			Handler: serve.Keep(serve.Weigh, rack.AddDay)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/weighing-list", ID: "getWeighingList", Result: rack.WeighingList{}, Forms: rack.WeighingListForms,
+			Query:   slices.Concat([]serve.Parameter{placeQuery, dateQuery, dueQuery, waitQuery}, serve.Paging),
+			Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellWeighingList)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/calendar", ID: "getRackCalendar", Query: []serve.Parameter{waitQuery}, Result: rack.Calendar{},
 			Forms: []wire.Form{rack.CalendarForm}, Handler: calendar}),
 		serve.Route{Method: http.MethodGet, Path: "/v1/rack/calendar.ics", Asset: true, Keeps: true, Handler: serve.AsForm(rack.CalendarForm, calendar)},
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/labels", ID: "listLabels", Result: rack.Labels{}, Forms: []wire.Form{wire.PageForm},
 			Query:   []serve.Parameter{{Name: "billet", Description: "id of a billet: of it and what was cut from it"}, placeQuery, {Name: "species", Description: "id of a wood of the tables"}, baseQuery},
 			Handler: serve.KeepAfter(serve.Read, nil, rack.TellLabels)}),
+		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/photo", ID: "getBilletPhoto", Gives: photo.Media, Handler: looks(store.Billet, rack.GetPhoto)}),
+		keeps(serve.Route{Method: http.MethodPut, Path: "/v1/rack/billets/:id/photo", ID: "putBilletPhoto", Takes: photo.Media, Result: rack.KeptPhoto{},
+			Handler: serve.KeepUpload(serve.Weigh, rack.PutPhoto(store.Billet))}),
+		keeps(serve.Route{Method: http.MethodDelete, Path: "/v1/rack/billets/:id/photo", ID: "removeBilletPhoto", Once: true, Result: rack.RemovedPhoto{},
+			Handler: with(serve.Weigh, store.Billet, rack.RemovePhoto)}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/billets/:id/card", ID: "getBilletCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},
 			Query: []serve.Parameter{waitQuery}, Handler: serve.KeepAfter(serve.Read, rack.AwaitOverview, rack.TellCard(store.Billet))}),
 		keeps(serve.Route{Method: http.MethodGet, Path: "/v1/rack/pieces/:id/card", ID: "getPieceCard", Result: rack.Card{}, Forms: []wire.Form{wire.PageForm},

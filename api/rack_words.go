@@ -39,6 +39,9 @@ func wordedAs(kind store.Kind, id string) wording {
 		return wording{"One " + bare + " on the rack", "Its current version, with the ETag by which a change names it; also of one that was removed."}
 	case strings.HasPrefix(id, "replace"):
 		return wording{"Change " + n.one + " on the rack", "Send the whole entry." + asSeen}
+	case strings.HasPrefix(id, "patch"):
+		return wording{"Change some members of " + n.one + " on the rack", "A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. " +
+			"What comes of it is checked as if all of it had been sent." + asSeen}
 	case strings.HasPrefix(id, "remove"):
 		return wording{"Take " + n.one + " off the rack", "What belongs to it stays, and undo brings it back." + asSeen}
 	}
@@ -54,8 +57,13 @@ var rackWords = map[string]wording{
 	"getRackOverview": {
 		"What is ready, what is next, what to weigh",
 		"Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to " +
-			"expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
+			"expect, and which readings contradict each other; limit and offset hold for each of the lists. Answers that are not known yet are worked out meanwhile and kept until what they rest on " +
 			"changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.",
+	},
+	"getWeighingList": {
+		"What to weigh, and what the scale will show",
+		"All wood that is there, in the order in which it lies, with its last weight and the one to be expected on a day, so that a slip is seen at the scale. " +
+			"Keep it on the phone: it is as good without a signal. Also as a table and as a page to print.",
 	},
 	"getRackProgress": {
 		"How far the answers of the overview are",
@@ -70,13 +78,26 @@ var rackWords = map[string]wording{
 		"Labels for the wood on the rack",
 		"Each with a QR code that leads to the card of its wood. As a page to print.",
 	},
+	"getBilletPhoto": {
+		"The photo of a billet",
+		"The picture itself, as it was sent but for what the camera wrote beside it.",
+	},
+	"putBilletPhoto": {
+		"Keep a photo of a billet",
+		"The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). " +
+			"Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.",
+	},
+	"removeBilletPhoto": {
+		"Take the photo off a billet",
+		"It stays in the rack, and in what is exported of it." + asSeen,
+	},
 	"getBilletCard": {
 		"What is known of one billet",
-		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+		"What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.",
 	},
 	"getPieceCard": {
 		"What is known of one piece",
-		"What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.",
+		"What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.",
 	},
 	"addSheet": {
 		"Put the rows of a spreadsheet on the rack",

@@ -82,6 +82,7 @@ serve
                        more; GET /v1/limits tells
   --work-seconds N     processor time that a caller may ask for at most (default
                        %[6]d, what heavy work is given anyway; up to %[7]d)
+  --photo-limit MB     how long a photo on the rack may be (default %[8]d, up to %[9]d)
   --debug-listen HOST:PORT  profiles of the running program, for this machine only
 
 token
@@ -96,6 +97,11 @@ rack
   check RACK           look for what cannot be right
   export RACK          write everything, every version of it, as one JSON document
   import RACK          read such a document into an empty rack
+  export RACK --csv FOLDER
+                       write what is on it now as sheets: billets.csv, readings.csv ...
+  import RACK --csv FOLDER [--take-the-rest]
+                       read such sheets; rows that are there already stay as they are.
+                       Rows that are wrong are told, and nothing is taken, or the rest
   demo FILE            make a rack of 40 billets to try things on, all of it invented
 
 ask
@@ -112,7 +118,8 @@ The tables are inside the program: it needs no database, no account and no
 network. Try:
 
   latewood ask /v1/species/maple-sugar
-`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst, api.ForwardedFor, api.Forwarded, int(api.DefaultWork/time.Second), int(api.MostWork/time.Second))
+`, api.DefaultRate.PerSecond, api.DefaultRate.Burst, api.MinBurst, api.ForwardedFor, api.Forwarded, int(api.DefaultWork/time.Second), int(api.MostWork/time.Second),
+	api.UsualUpload>>20, api.MostUpload>>20)
 
 func (p *program) run(ctx context.Context, words []string) int {
 	word := "serve"

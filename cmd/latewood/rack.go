@@ -16,8 +16,12 @@ var rackWords = map[string]int{"backup": 2, "restore": 2, "check": 1, "export": 
 
 // rack looks after a rack.
 func (p *program) rack(ctx context.Context, words []string) int {
+	if done, status := p.rackSheets(ctx, words); done {
+		return status
+	}
 	if len(words) == 0 || rackWords[words[0]] != len(words)-1 {
-		return p.misused(errors.New("rack takes backup RACK FILE, restore FILE RACK, check RACK, export RACK, import RACK or demo FILE"))
+		return p.misused(errors.New("rack takes backup RACK FILE, restore FILE RACK, check RACK, export RACK [--csv FOLDER], " +
+			"import RACK [--csv FOLDER [--take-the-rest]] or demo FILE"))
 	}
 	if err := p.lookAfter(ctx, words[0], words[1], words[len(words)-1]); err != nil {
 		p.complain(err)
@@ -31,8 +35,8 @@ func (p *program) lookAfter(ctx context.Context, word, where, to string) error {
 	if word == "restore" {
 		return api.RestoreRack(ctx, where, to)
 	}
-	if word != "import" && word != "demo" && !strings.Contains(where, "://") { // a rack that is not there is made; here it has to be there
-		if _, err := os.Stat(where); err != nil { //nolint:gosec // the operator names the file
+	if word != "import" && word != "demo" {
+		if err := there(where); err != nil {
 			return err
 		}
 	}
@@ -55,4 +59,13 @@ func (p *program) lookAfter(ctx context.Context, word, where, to string) error {
 		}
 	}
 	return errors.Join(err, rack.Close())
+}
+
+// there says that a rack in a file is there: one that is not would be made.
+func there(where string) error {
+	if strings.Contains(where, "://") {
+		return nil
+	}
+	_, err := os.Stat(where) //nolint:gosec // the operator names the file
+	return err
 }

@@ -50,3 +50,42 @@ func TestAnOpenServiceKeepsNoRack(t *testing.T) {
 	status, _, _ := run(t, "", "token", "phone", "paint")
 	assert.Equal(t, exitUsage, status)
 }
+
+// A rack goes into a folder of sheets and into another rack, twice without doubling a row; a
+// row that is wrong is told.
+func TestRackGoesIntoSheets(t *testing.T) {
+	folder := t.TempDir()
+	at := func(name string) string { return filepath.Join(folder, name) }
+	status, _, said := run(t, "", "rack", "demo", at("rack"))
+	require.Equal(t, exitOK, status, said)
+	status, _, said = run(t, "", "rack", "export", at("rack"), "--csv", at("sheets"))
+	require.Equal(t, exitOK, status, said)
+	status, _, _ = run(t, "", "rack", "export", at("rack"), "--csv", at("sheets"))
+	assert.Equal(t, exitProblem, status, "no file is written over")
+	for _, told := range []string{"billets.csv: 41 taken, 0 there already, 0 refused", "billets.csv: 0 taken, 41 there already, 0 refused"} {
+		status, out, said := run(t, "", "rack", "import", at("copy"), "--csv", at("sheets"))
+		assert.Equal(t, exitOK, status, said+out)
+		assert.Contains(t, out, told)
+	}
+	status, _, said = run(t, "", "rack", "export", at("copy"), "--csv", at("again"))
+	require.Equal(t, exitOK, status, said)
+	for _, name := range []string{"billets.csv", "readings.csv", "pieces.csv", "events.csv", "places.csv"} {
+		one, err := os.ReadFile(at("sheets/" + name))
+		require.NoError(t, err)
+		other, err := os.ReadFile(at("again/" + name))
+		require.NoError(t, err)
+		assert.Equal(t, string(one), string(other), name)
+	}
+
+	require.NoError(t, os.Mkdir(at("wrong"), 0o750))
+	require.NoError(t, os.WriteFile(at("wrong/places.csv"), []byte("id,name\nattic,the attic\n"), 0o600))
+	require.NoError(t, os.WriteFile(at("wrong/billets.csv"), []byte("id,place,billet.thickness\nw-1,attic,52 mm\nw-2,attic,thick\n"), 0o600))
+	status, out, _ := run(t, "", "rack", "import", at("new"), "--csv", at("wrong"))
+	assert.Equal(t, exitProblem, status)
+	assert.Contains(t, out, "billets.csv: 0 taken, 0 there already, 1 refused\n  row 3 w-2 billet.thickness: ")
+	status, out, _ = run(t, "", "rack", "import", at("new"), "--csv", at("wrong"), "--take-the-rest")
+	assert.Equal(t, exitProblem, status)
+	assert.Contains(t, out, "places.csv: 1 taken, 0 there already, 0 refused\nbillets.csv: 1 taken, 0 there already, 1 refused")
+	status, _, _ = run(t, "", "rack", "import", at("new"), "--csv", at("nowhere"))
+	assert.Equal(t, exitProblem, status)
+}

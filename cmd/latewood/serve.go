@@ -124,7 +124,7 @@ func (r *server) listenAndServe(ctx context.Context) (err error) {
 // unless that is known.
 func (r *server) config() api.Config {
 	c := api.Config{Log: r.log, LogLost: r.lost, Version: version, Keys: r.keys, Origins: r.origins.all,
-		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second, Licences: notice,
+		Hosts: r.hosts.all, Rate: api.Rate{PerSecond: r.rate, Burst: r.burst}, Work: time.Duration(r.work) * time.Second, Licences: notice, Upload: int64(r.photo) << 20,
 		Proxies: api.Proxies{From: r.proxies, Header: r.proxyHeader}, RefuseProxied: r.local && r.proxies == nil}
 	if r.local || c.Hosts != nil {
 		c.Hosts = append(c.Hosts, api.LoopbackHosts...)

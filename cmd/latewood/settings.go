@@ -26,6 +26,7 @@ type settings struct {
 	burst            int
 	rateGiven        bool
 	work             int    // seconds
+	photo            int    // MB
 	keep             string // the rack
 }
 
@@ -72,6 +73,7 @@ func (p *program) settings(words []string) (*settings, error) {
 	set.Float64Var(&s.rate, "rate", api.DefaultRate.PerSecond, "")
 	set.IntVar(&s.burst, "burst", api.DefaultRate.Burst, "")
 	set.StringVar(&s.keep, "rack", p.getenv("LATEWOOD_RACK"), "")
+	set.IntVar(&s.photo, "photo-limit", api.UsualUpload>>20, "")
 	set.IntVar(&s.work, "work-seconds", int(api.DefaultWork/time.Second), "")
 	if err := set.Parse(words); err != nil {
 		return nil, err
@@ -93,6 +95,8 @@ func (s *settings) check(set *flag.FlagSet, tokens bool) error {
 		return fmt.Errorf("--burst is at least %d units, the price of the largest batch", api.MinBurst)
 	case s.work < int(api.DefaultWork/time.Second) || s.work > int(api.MostWork/time.Second):
 		return fmt.Errorf("--work-seconds is %d to %d, not %d", int(api.DefaultWork/time.Second), int(api.MostWork/time.Second), s.work)
+	case s.photo < 1 || s.photo > api.MostUpload>>20:
+		return fmt.Errorf("--photo-limit is 1 to %d MB, not %d", api.MostUpload>>20, s.photo)
 	case s.open && (s.tokens != "" || tokens):
 		return errors.New("--open and tokens exclude each other")
 	}

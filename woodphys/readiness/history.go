@@ -17,16 +17,18 @@ type HistoryQuestion struct {
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
 	Room         Room                             // whose air that is; the zero one: not told
 	Limits       []OwnLimits
+	NoCourse     bool // the course is not looked at
 }
 
 // HistoryAnswer is what the readings taught and what it is ready for.
 type HistoryAnswer struct {
 	Posterior *Posterior
 	Now       Condition
-	Course    Course    // past and to come
+	Course    Course    // past and to come; empty where it is not looked at
 	Verdicts  []Verdict // of the steps, in their order
 	Dates     []ReadyDate
-	Next      Advice // about the first step that is not settled
+	Next      Advice     // about the first step that is not settled
+	Weights   []Foreseen // from today on; none where its ovendry mass is not known
 	Settled   Settled
 	Notes     method.Notes
 }
@@ -53,8 +55,13 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	if err := a.judge(q); err != nil {
 		return nil, err
 	}
-	if a.Course, err = p.Whole(); err != nil {
+	if a.Weights, err = p.Foresee(q.Today); err != nil {
 		return nil, err
+	}
+	if !q.NoCourse {
+		if a.Course, err = p.Whole(); err != nil {
+			return nil, err
+		}
 	}
 	if a.Settled, err = q.Billet.Settle(a.Now.Mean, a.Now.Mean.SD(), q.Target); err != nil {
 		return nil, err

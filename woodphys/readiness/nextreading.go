@@ -223,11 +223,7 @@ func (k *knowledge) option(p *Posterior, c *Candidate, r *reading, look *prospec
 	default:
 		o.Gain = gain(k.now.moisture, after.moisture)
 	}
-	s := make([]sample, len(k.weight))
-	for m, w := range k.weight {
-		s[m] = sample{look.mean[m] + look.sd*p.e.aim[m], w} // aim is free of the reading: a second draw
-	}
-	band := bandOf[float64](s)
+	band := p.foretell(look)
 	low, high := band.Low, band.High
 	if r.kind == Weight {
 		o.Mass = quantity.Band[quantity.Mass]{Value: quantity.Mass(math.Exp(band.Value)), Low: quantity.Mass(math.Exp(low)), High: quantity.Mass(math.Exp(high))}
@@ -241,6 +237,15 @@ func (k *knowledge) option(p *Posterior, c *Candidate, r *reading, look *prospec
 	k.explain(&o.IfAbove, "at the upper end or above")
 	k.explain(&o.IfBelow, "at the lower end or below")
 	return o
+}
+
+// foretell is the 90 % band of a reading to come.
+func (p *Posterior) foretell(look *prospect) quantity.Band[float64] {
+	s := make([]sample, p.Members)
+	for m, w := range p.e.weight {
+		s[m] = sample{look.mean[m] + look.sd*p.e.aim[m], w} // aim is free of the reading: a second draw
+	}
+	return bandOf[float64](s)
 }
 
 // given writes the weights after a reading y and sums them up.

@@ -10,7 +10,19 @@ func putting(target, body string) Asked {
 
 func undoing(target, body string) Asked { return Posting(target, body, "If-Match", "*") }
 
+func patching(target, body string) Asked {
+	return Asked{http.MethodPatch, target, body, []string{"If-Match", "*", "Content-Type", "application/merge-patch+json"}}
+}
+
 var wrongRack = []wrong{
+	{"rack: a change of a billet to no size", patching("/v1/rack/billets/billet-5", `{"billet": {"thickness": "0 mm"}}`), 422, []string{"/billet/thickness out_of_range"}, "above 0"},
+	{"rack: a change that is a list", patching("/v1/rack/billets/billet-5", `[]`), 422, nil, "JSON object"},
+	{"rack: a change of an id", patching("/v1/rack/places/place-5", `{"id": "place-6"}`), 422, []string{"/id conflict"}, "place-5"},
+	{"rack: a reading that is taken off itself", patching("/v1/rack/readings/reading-5", `{"reading": null}`), 422, []string{"/reading missing"}, "reading is needed"},
+	{"rack: a photo that is none", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", `{}`, []string{"If-Match", "*", "Content-Type", "image/png"}}, 422, nil, "no JPEG, PNG or WebP"},
+	{"rack: a photo as JSON", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", `{}`, []string{"If-Match", "*"}}, 415, nil, "image/jpeg"},
+	{"rack: a photo of who saw none and one", Asked{http.MethodPut, "/v1/rack/billets/billet-5/photo", Pixel, []string{"Content-Type", "image/png"}}, 428, nil, "If-None-Match"},
+	{"rack: a weighing in the past", Getting("/v1/rack/weighing-list?date=2026-05-19"), 400, []string{"?date out_of_range"}, "from today"},
 	{"rack: a billet without an id", Posting("/v1/rack/billets", `{"billet": {"thickness": "52 mm"}}`), 422, []string{"/id missing"}, "id is needed"},
 	{"rack: an id with a space", Posting("/v1/rack/billets", `{"id": "walnut 1", "billet": {}}`), 422, []string{"/id invalid_format"}, "letters, digits"},
 	{"rack: two ids of a billet", Posting("/v1/rack/billets", `{"id": "w1", "billet": {"id": "w2"}}`), 422, []string{"/billet/id conflict"}, "leave it out"},

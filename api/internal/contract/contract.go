@@ -104,7 +104,9 @@ func addOperation(reflector *openapi31.Reflector, r *serve.Route) error {
 	if names := serve.PathParameter.FindAllStringSubmatch(r.Path, -1); len(names) > 0 {
 		oc.AddReqStructure(pathStruct(names))
 	}
-	oc.AddRespStructure(r.Result, openapi.WithHTTPStatus(http.StatusOK))
+	if r.Gives == nil {
+		oc.AddRespStructure(r.Result, openapi.WithHTTPStatus(http.StatusOK))
+	}
 	return reflector.AddOperation(oc)
 }
 
@@ -137,6 +139,19 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 		}
 		Dig(responses, "200", "content", f.Media)["schema"] = schema
 	}
+	inBytes := map[string]any{"type": "string", "format": "binary", "maxLength": serve.MostUpload}
+	for _, media := range r.Gives {
+		Dig(responses, "200")["description"] = "OK"
+		Dig(responses, "200", "content", media)["schema"] = inBytes
+	}
+	for _, media := range r.Takes {
+		Dig(operation, "requestBody")["required"] = true
+		Dig(operation, "requestBody", "content", media)["schema"] = inBytes
+		if media == serve.MergePatch {
+			Dig(operation, "requestBody", "content", media)["schema"] = map[string]any{"type": "object", "maxProperties": mostPatched,
+				"description": "members of the entry that are to change, null for one to take off"}
+		}
+	}
 	addSuccessHeaders(responses, r)
 	if d := r.Deprecated; d != nil {
 		operation["deprecated"] = true
@@ -161,6 +176,9 @@ func (c *Source) finishOperation(document map[string]any, r *serve.Route) error 
 	return nil
 }
 
+// mostPatched is more members than any entry has.
+const mostPatched = 100
+
 // statusesOf lists the statuses of the problems a route may answer with, in their order.
 func statusesOf(r *serve.Route) []int {
 	statuses := []int{http.StatusBadRequest, http.StatusMethodNotAllowed, http.StatusNotAcceptable, http.StatusInternalServerError, http.StatusServiceUnavailable,
@@ -177,6 +195,9 @@ func statusesOf(r *serve.Route) []int {
 	if r.Keeps {
 		statuses = append(statuses, http.StatusNotFound, http.StatusConflict, http.StatusPreconditionFailed, http.StatusPreconditionRequired,
 			http.StatusUnprocessableEntity)
+	}
+	if r.Takes != nil {
+		statuses = append(statuses, http.StatusRequestTimeout, http.StatusRequestEntityTooLarge, http.StatusUnsupportedMediaType)
 	}
 	if r.Request != nil {
 		if _, isTagged := r.Handler.(serve.TaggedWork); isTagged {
@@ -224,6 +245,13 @@ func parametersOf(r *serve.Route) []any {
 // addExamples runs the example requests of a route and puts request and reply
 // into the operation.
 func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
+	if r.Uploads() || r.Gives != nil {
+		return nil // bytes are no example
+	}
+	sent := echo.MIMEApplicationJSON
+	if r.Patches() {
+		sent = serve.MergePatch
+	}
 	requests := map[string]any{}
 	replies := map[string]any{}
 	for _, e := range ExamplesOf(c.Examples, r) {
@@ -249,7 +277,7 @@ func (c *Source) addExamples(operation map[string]any, r *serve.Route) error {
 	}
 	Dig(operation, "responses", "200", "content", "application/json")["examples"] = replies
 	if len(requests) > 0 {
-		Dig(operation, "requestBody", "content", "application/json")["examples"] = requests
+		Dig(operation, "requestBody", "content", sent)["examples"] = requests
 	}
 	return nil
 }

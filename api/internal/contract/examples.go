@@ -21,7 +21,7 @@ type Example struct {
 // the plain path of a look-up. They are shown in the contract with the replies they
 // get, and the tests ask each of them.
 func ExamplesOf(files fs.FS, r *serve.Route) []Example {
-	if r.Request == nil {
+	if r.Request == nil && !r.Patches() {
 		return []Example{{Name: "example", summary: r.Summary, Path: examplePath(r), Headers: exampleHeaders(r)}}
 	}
 	route := path.Base(r.Path)
@@ -66,6 +66,9 @@ func examplePath(r *serve.Route) string {
 
 // exampleHeaders are those that a request about what is kept cannot do without.
 func exampleHeaders(r *serve.Route) []string {
+	if r.Patches() {
+		return []string{"Content-Type", serve.MergePatch, "If-Match", "*"}
+	}
 	for _, h := range serve.KeptHeaders(r) {
 		if h.Required {
 			return []string{h.Name, "*"}
@@ -85,8 +88,10 @@ func keptPath(r *serve.Route) string {
 	}
 	number := "1"
 	switch {
-	case r.Method == http.MethodPut:
+	case r.Method == http.MethodPut, r.Patches():
 		number = "2"
+	case r.Once:
+		number = "5"
 	case r.Method == http.MethodDelete:
 		number = "3"
 	case strings.HasPrefix(r.ID, "undo"):

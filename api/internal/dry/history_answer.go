@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
@@ -13,6 +14,7 @@ import (
 )
 
 func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *method.Notes) error {
+	h.question.NoCourse = shelf.InBrief(ctx)
 	a, err := readiness.JudgeHistory(ctx, &h.question)
 	if err != nil {
 		return h.wrong(err)

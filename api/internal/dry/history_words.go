@@ -22,7 +22,7 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 		step.ReadyOn = &on
 		r.Verdicts = append(r.Verdicts, step)
 	}
-	r.Next = h.next(&a.Next)
+	r.Next, r.Weights = h.next(&a.Next), h.weightsAhead(a.Weights)
 	r.Calibration = h.learned(a.Posterior)
 	for i := range a.Posterior.Contradictions {
 		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
@@ -74,6 +74,16 @@ func (h *history) next(a *readiness.Advice) *NextReading {
 		n.ExpectMC = &mc
 	}
 	return n
+}
+
+// weightsAhead shows what the scale will show.
+func (h *history) weightsAhead(all []readiness.Foreseen) []ExpectedWeight {
+	told := make([]ExpectedWeight, 0, len(all))
+	for i := range all {
+		f := &all[i]
+		told = append(told, ExpectedWeight{Date: h.stay.date(f.At), Mass: h.report.MassBand(f.Mass), Plausible: h.report.MassRange(f.Least, f.Most)})
+	}
+	return told
 }
 
 // why says what the best reading would tell.

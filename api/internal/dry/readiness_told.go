@@ -18,6 +18,7 @@ type ReadinessResult struct {
 	Calibration *Calibration           `json:"calibration,omitempty" description:"with stays: what the readings taught"`
 	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
+	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
 	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
 	chart       func() []byte          // the drawing
@@ -138,4 +139,11 @@ type NextReading struct {
 type Foretold struct {
 	InBand    int `json:"in_band" required:"true" description:"fell in the 90 % band"`
 	Weighings int `json:"weighings" required:"true" description:"that were foretold"`
+}
+
+// ExpectedWeight is what the scale will show on a day if all is well.
+type ExpectedWeight struct {
+	Date      string     `json:"date" required:"true" format:"date" description:"of the weighing"`
+	Mass      wire.Band  `json:"mass" required:"true" description:"if all is well"`
+	Plausible wire.Range `json:"plausible_mass" required:"true" description:"twice as wide as the band of mass, about one of a thousand lies outside: such a weight is worth a second look at the scale"`
 }

@@ -29,8 +29,8 @@ type CalendarDay struct {
 }
 
 // TellCalendar is what the overview tells of the days to come.
-func TellCalendar(ctx context.Context, r *Rack, s *wire.Sent) (*Calendar, error) {
-	o, err := TellOverview(ctx, r, s)
+func TellCalendar(ctx context.Context, r *Rack, _ *wire.Sent) (*Calendar, error) {
+	o, err := r.overview(ctx)
 	if err != nil {
 		return nil, err
 	}

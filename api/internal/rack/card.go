@@ -34,16 +34,20 @@ const mostLines = 20
 // TellCard is what is known of the wood of the path.
 func TellCard(kind store.Kind) func(context.Context, *Rack, *wire.Sent) (*Card, error) {
 	return func(ctx context.Context, r *Rack, s *wire.Sent) (*Card, error) {
-		c, err := r.composeAt(ctx, kind, s)
+		key, err := r.onLabel(ctx, kind, s)
 		if err != nil {
 			return nil, err
 		}
-		o, err := TellOverview(ctx, r, s)
+		c, err := r.compose(ctx, key)
+		if err != nil {
+			return nil, err
+		}
+		o, err := r.overview(ctx)
 		if err != nil {
 			return nil, err
 		}
 		card := &Card{Standing: Standing{Named: named(&c.record), Verdicts: []StepVerdict{}}, Look: []Doubt{}}
-		is := func(n *Named) bool { return n.Kind == string(kind) && n.ID == s.ID }
+		is := func(n *Named) bool { return n.Kind == string(kind) && n.ID == key.ID }
 		if i := slices.IndexFunc(o.Wood, func(w Standing) bool { return is(&w.Named) }); i >= 0 {
 			card.Standing = o.Wood[i]
 		}
@@ -64,6 +68,30 @@ func TellCard(kind store.Kind) func(context.Context, *Rack, *wire.Sent) (*Card, 
 		}
 		return card, r.seeing(ctx, func(v *view) error { return card.lines(v, c.record.Key) })
 	}
+}
+
+// onLabel is the entry of the path, whose id may have been read from a label in capitals: the
+// one that is called so, else the only one that is but for its case.
+func (r *Rack) onLabel(ctx context.Context, kind store.Kind, s *wire.Sent) (store.Key, error) {
+	key, err := keyOf(kind, s)
+	if err != nil {
+		return key, err
+	}
+	var alike []string
+	err = r.seeing(ctx, func(v *view) error {
+		if v.now[key] == nil {
+			alike = v.alike(key)
+		}
+		return nil
+	})
+	switch {
+	case err != nil || len(alike) == 0:
+	case len(alike) == 1:
+		key.ID = alike[0]
+	default:
+		err = &wire.Refused{Why: wire.Conflict, Detail: "several are called so but for capitals: " + strings.Join(alike, ", ")}
+	}
+	return key, err
 }
 
 // lines are the last readings and events.

@@ -32,6 +32,7 @@ type document struct {
 	Format   string         `json:"format"`
 	Versions []store.Record `json:"versions"`
 	Orders   []store.Done   `json:"orders"`
+	Photos   []store.Photo  `json:"photos,omitempty"` // in the document itself, so that it is all there is
 }
 
 // format names the form of the document. Own choice.
@@ -63,6 +64,13 @@ func (r *Rack) Export(ctx context.Context, to io.Writer) error {
 	if d.Orders == nil {
 		d.Orders = []store.Done{}
 	}
+	err = r.store.EachPhoto(ctx, func(p *store.Photo) error {
+		d.Photos = append(d.Photos, *p)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
 	encoder := json.NewEncoder(to)
 	encoder.SetIndent("", " ")
 	return encoder.Encode(&d)
@@ -79,5 +87,5 @@ func (r *Rack) Import(ctx context.Context, from io.Reader) error {
 	if d.Format != format {
 		return errors.New("this is not an export of a rack that this program knows how to read")
 	}
-	return r.store.Load(ctx, d.Versions, d.Orders)
+	return r.store.Load(ctx, d.Versions, d.Orders, d.Photos)
 }

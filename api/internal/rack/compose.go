@@ -16,8 +16,10 @@ type members map[string]json.RawMessage
 // composed is what is kept of one piece of wood, as the questions take it.
 type composed struct {
 	record   store.Record
-	members           // billet, stays, readings, target_condition
-	readings []string // ids of the readings, in their order
+	members                // billet, stays, readings, target_condition
+	readings []string      // ids of the readings, in their order
+	last     *LastWeight   // nil: it was never weighed
+	lighter  *store.Record // what took wood off since then; nil: nothing
 }
 
 // mostReadings is how many readings of a billet a question takes.
@@ -88,8 +90,8 @@ func (v *view) targetOf(c *composed, target json.RawMessage) error {
 	return err
 }
 
-// since is a place that wood lies in from a day on.
-type since struct {
+// from is a place that wood lies in from a day on.
+type from struct {
 	day  string
 	stay members
 }
@@ -106,7 +108,7 @@ func (v *view) staysOf(c *composed, events []*store.Record) error {
 	if stacked == "" {
 		return nil
 	}
-	var all []since
+	var all []from
 	add := func(day, place string, body json.RawMessage) error {
 		if body == nil && place != "" {
 			if body, err = v.airOf(place); err != nil {
@@ -117,7 +119,7 @@ func (v *view) staysOf(c *composed, events []*store.Record) error {
 			return nil
 		}
 		stay, err := objectOf(body)
-		all = append(all, since{day, stay})
+		all = append(all, from{day, stay})
 		return err
 	}
 	for i := range kept {
@@ -156,8 +158,8 @@ func (v *view) airOf(place string) (json.RawMessage, error) {
 // inOrder ends each stay where the next one begins. The first one goes back to the day of
 // stacking; those that ended before it are left out, and of two of one day the later one of
 // the list counts.
-func inOrder(all []since, stacked string) []members {
-	slices.SortStableFunc(all, func(a, b since) int { return cmp.Compare(a.day, b.day) })
+func inOrder(all []from, stacked string) []members {
+	slices.SortStableFunc(all, func(a, b from) int { return cmp.Compare(a.day, b.day) })
 	var stays []members
 	for i, s := range all {
 		delete(s.stay, "until")
@@ -196,6 +198,9 @@ func (v *view) readingsOf(c *composed, events []*store.Record) error {
 			return err
 		}
 		if all[i].Form == "weight" {
+			if ofBillet(reading) {
+				c.last = lastWeightOf(all[i])
+			}
 			cut := ""
 			for next < len(events) && events[next].Day <= all[i].Day {
 				cut, next = events[next].Form, next+1
@@ -203,16 +208,27 @@ func (v *view) readingsOf(c *composed, events []*store.Record) error {
 			switch {
 			case alone && next < len(events):
 				continue // wood was taken off since
-			case alone || cut == "" || reading["event"] != nil || string(reading["of"]) == `"sample_board"`:
+			case alone || cut == "" || reading["event"] != nil || !ofBillet(reading):
 			case len(readings) > 0:
 				reading["event"] = json.RawMessage(strconv.Quote(cut))
 			}
 		}
 		readings, c.readings = append(readings, reading), append(c.readings, all[i].ID)
 	}
+	if c.last != nil {
+		for _, e := range events {
+			if e.Day > c.last.Date {
+				c.lighter = e
+				break
+			}
+		}
+	}
 	c.members["readings"], err = json.Marshal(readings)
 	return err
 }
+
+// ofBillet reports a weight of the piece itself, and not of a sample board beside it.
+func ofBillet(reading members) bool { return string(reading["of"]) != `"sample_board"` }
 
 // objectOf reads an object, whose members stay as they are.
 func objectOf(text []byte) (members, error) {

@@ -22,11 +22,11 @@ func (b *BilletEntry) entry(t *shelf.Tables) (store.Entry, error) {
 // Lying is wood that lies in the shop, and what it is to become.
 type Lying struct {
 	Place  string           `json:"place,omitempty" validate:"omitempty,id" description:"id of the place it lies in now. Left out: not known"`
+	Spot   string           `json:"spot,omitempty" validate:"max=64" description:"where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known"`
 	Billet *shelf.Billet    `json:"billet" validate:"required" description:"the piece"`
 	Stays  []shelf.Stay     `json:"stays,omitempty" validate:"max=12,dive" description:"where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone"`
 	Target *shelf.Condition `json:"target_condition,omitempty" description:"what it is to come to. Left out: that of target, or it is asked with the question"`
 	For    string           `json:"target,omitempty" validate:"omitempty,id" description:"id of the target that it is kept for. Left out: none"`
-	Photo  string           `json:"photo,omitempty" validate:"max=200" description:"name of a file of your own that shows it; nothing is read from it"`
 }
 
 // lies is what is kept of it, but for its key.

@@ -23,7 +23,17 @@ type Label struct {
 	Named
 	Thickness string `json:"thickness,omitempty" description:"as it was written"`
 	StackedOn string `json:"stacked_on,omitempty" format:"date" description:"day on which it was put to dry"`
-	URL       string `json:"url" required:"true" format:"uri" description:"of the card of the wood, also as a code on the label"`
+	URL       string `json:"url" required:"true" format:"uri" description:"of the page about the wood, also as a code on the label, in capitals where that makes it coarser; it opens without a token, and asks for one"`
+
+	twin bool // another one is called so but for capitals
+}
+
+// Code is what the code on the label says.
+func (l *Label) Code() string {
+	if l.twin {
+		return l.URL
+	}
+	return inCapitals(l.URL)
 }
 
 // mostLabels is how many labels are made at a time.
@@ -50,6 +60,7 @@ func TellLabels(ctx context.Context, r *Rack, s *wire.Sent) (*Labels, error) {
 				if err != nil {
 					return err
 				}
+				label.twin = len(v.alike(record.Key)) > 1
 				l.Labels = append(l.Labels, label)
 			}
 		}
@@ -69,6 +80,9 @@ func wanted(s *wire.Sent, r *store.Record) bool {
 	return asked("place", r.Place) && asked("species", r.Form)
 }
 
+// pagesOf are where the front page opens a piece of wood: short, so that the code is coarse.
+var pagesOf = map[store.Kind]string{store.Billet: "/b/", store.Piece: "/p/"}
+
 func labelOf(r *store.Record, base string) (Label, error) {
 	sent, err := objectOf(r.Body)
 	if err != nil {
@@ -76,12 +90,12 @@ func labelOf(r *store.Record, base string) (Label, error) {
 	}
 	billet, err := objectOf(sent["billet"])
 	return Label{Named: named(r), Thickness: textOf(billet["thickness"]), StackedOn: r.Day,
-		URL: base + "/v1/rack/" + string(r.Kind) + "s/" + r.ID + "/card?as=html"}, err
+		URL: base + pagesOf[r.Kind] + r.ID}, err
 }
 
 // labelsPage are the labels to print.
 var labelsPage = template.Must(template.New("labels").Funcs(template.FuncMap{"code": codeOf, "day": wire.PlainDate}).Parse(
-	`<div class="labels">{{range .Labels}}<div class="label">{{code .URL}}<div><strong>{{.ID}}</strong>{{with .Name}}<br>{{.}}{{end}}
+	`<div class="labels">{{range .Labels}}<div class="label">{{code .Code}}<div><strong>{{.ID}}</strong>{{with .Name}}<br>{{.}}{{end}}
 <br>{{.Wood}}{{with .Thickness}}, {{.}}{{end}}{{with .StackedOn}}<br>stacked {{day .}}{{end}}{{with .Place}}<br>{{.}}{{end}}</div></div>
 {{else}}<p>There is no wood on the rack that labels could be printed of.</p>{{end}}</div>
 `))
@@ -95,10 +109,20 @@ func (l *Labels) Render(string) ([]byte, error) {
 	return wire.Paper("Labels of the rack", body.String()), nil
 }
 
+// inCapitals is an address in capitals, of which a code holds nearly twice as many, where it
+// leads to the same page: the name of a host has no case, nor has the page of a piece of wood.
+func inCapitals(address string) string {
+	u, err := url.Parse(address)
+	if err != nil || strings.Count(u.Path, "/") > 2 { // below a path of somebody else's
+		return address
+	}
+	return strings.ToUpper(address)
+}
+
 // codeOf draws an address as a QR code (ISO/IEC 18004), of which a quarter may be dirty or
 // worn, with the four empty modules around it that readers need.
 func codeOf(address string) (template.HTML, error) {
-	code, err := qr.Encode(address, qr.Q, qr.Unicode)
+	code, err := qr.Encode(address, qr.Q, qr.Auto)
 	if err != nil {
 		return "", err
 	}

@@ -52,6 +52,7 @@ type Progress struct {
 	Running bool   `json:"running" required:"true" description:"answers are being worked out; entry goes on meanwhile"`
 	Total   int    `json:"total" required:"true" description:"pieces of wood that are asked about"`
 	Current int    `json:"current" required:"true" description:"of them with an answer to all that is kept, for that day"`
+	Left    int    `json:"left_out,omitempty" description:"pieces of wood beyond those that are asked about"`
 	Failed  string `json:"failed,omitempty" description:"why the work ended before it was done; it is taken up again with the next request"`
 }
 
@@ -123,7 +124,7 @@ func (l *learner) onceMore() bool {
 
 // learnAll finds out what is not known.
 func (r *Rack) learnAll(ctx context.Context) error {
-	all, err := r.standings(ctx)
+	all, left, err := r.standings(ctx)
 	if err != nil {
 		return err
 	}
@@ -133,7 +134,7 @@ func (r *Rack) learnAll(ctx context.Context) error {
 			stale = append(stale, &all[i])
 		}
 	}
-	r.tell(func(p *Progress) { p.AsOf, p.Total, p.Current = r.today(), len(all), len(all)-len(stale) })
+	r.tell(func(p *Progress) { p.AsOf, p.Total, p.Current, p.Left = r.today(), len(all), len(all)-len(stale), left })
 	work := make(chan *standing)
 	failed := make(chan error, runtime.GOMAXPROCS(0))
 	ctx, cancel := context.WithCancel(ctx)
@@ -185,7 +186,9 @@ func (r *Rack) learn(ctx context.Context, s *standing) error {
 		case err != nil:
 			return err
 		default:
-			f.Answer = answer
+			if f.Answer, err = leastOf(answer); err != nil {
+				return err
+			}
 		}
 	}
 	text, err := json.Marshal(f)
@@ -195,6 +198,18 @@ func (r *Rack) learn(ctx context.Context, s *standing) error {
 	s.found, s.current = &f, true
 	return r.store.Learn(ctx, &store.Learned{Key: s.record.Key, Basis: s.basis, Answer: text})
 }
+
+// leastOf is what of an answer is kept: what the overview reads.
+func leastOf(answer []byte) ([]byte, error) {
+	var j judged
+	if err := json.Unmarshal(answer, &j); err != nil {
+		return nil, err
+	}
+	return json.Marshal(&j)
+}
+
+// formOfFindings names the form of what is kept: one of another form is found out again.
+const formOfFindings = "2"
 
 // patience is between two tries where the service has no room.
 const patience = 200 * time.Millisecond
@@ -245,20 +260,26 @@ func (v *view) ended(key store.Key) bool {
 }
 
 // mostStanding is how many pieces of wood an overview takes. Own choice.
-const mostStanding = store.MostPage
+const mostStanding = 2000
 
-// standings are the billets and pieces that are there, with what is known of them.
-func (r *Rack) standings(ctx context.Context) ([]standing, error) {
-	var all []standing
+// standings are the billets and pieces that are there, with what is known of them, and how
+// many there are beyond.
+func (r *Rack) standings(ctx context.Context) (all []standing, left int, err error) {
 	day, version := r.today(), r.version()
-	err := r.seeing(ctx, func(v *view) error {
+	err = r.seeing(ctx, func(v *view) error {
 		for _, kind := range []store.Kind{store.Billet, store.Piece} {
 			for _, record := range v.all(kind) {
+				if len(all) == mostStanding {
+					if !v.ended(record.Key) {
+						left++
+					}
+					continue
+				}
 				s, there, err := v.standing(record, day, version)
 				if err != nil {
 					return err
 				}
-				if there && len(all) < mostStanding {
+				if there {
 					all = append(all, s)
 				}
 			}
@@ -266,11 +287,11 @@ func (r *Rack) standings(ctx context.Context) ([]standing, error) {
 		return nil
 	})
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	known, err := r.store.Learned(ctx)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	found := map[store.Key]*store.Learned{}
 	for i := range known {
@@ -279,7 +300,7 @@ func (r *Rack) standings(ctx context.Context) ([]standing, error) {
 	for i := range all {
 		all[i].knows(found[all[i].record.Key])
 	}
-	return all, nil
+	return all, left, nil
 }
 
 // standing is the question about one piece of wood; there is none about one that was sawn up
@@ -299,7 +320,9 @@ func (v *view) standing(record *store.Record, day, version string) (s standing, 
 	var refused *wire.Refused
 	switch {
 	case errors.As(err, &refused):
-		s.unasked, s.composed = refused.Detail, composed{record: *record}
+		if s.unasked = refused.Detail; c != nil {
+			s.composed = *c // what it weighed is known all the same
+		}
 	case err != nil:
 		return s, false, err
 	default:
@@ -322,7 +345,7 @@ func (r *Rack) version() string {
 // basisOf is the digest of all that an answer rests on.
 func (s *standing) basisOf(version string) string {
 	sum := sha256.New()
-	for _, part := range []string{version, s.unasked} {
+	for _, part := range []string{formOfFindings, version, s.unasked} {
 		_, _ = sum.Write([]byte(part + "\x00"))
 	}
 	_, _ = sum.Write(s.body)

@@ -17,12 +17,23 @@ import (
 type Overview struct {
 	Summary  string       `json:"summary" required:"true" description:"the answer in a sentence"`
 	Progress Progress     `json:"progress" required:"true" description:"how many of the answers are to all that is kept; the others are those of before, or not there yet"`
+	Totals   Totals       `json:"totals" required:"true" description:"how long the lists are, of which a page is told"`
 	Ready    []ReadyWood  `json:"ready_now" required:"true" nullable:"false" description:"what is ready, under the last step of the work that it is ready for; the last step first, then the surest"`
 	Next     []ReadyWood  `json:"ready_next" required:"true" nullable:"false" description:"what is ready next, and for which step; the nearest first"`
 	Read     []ReadNext   `json:"next_readings" required:"true" nullable:"false" description:"what to weigh or read next, and what to expect; the earliest first, and of one day the least sure one"`
 	Look     []Doubt      `json:"contradictions" required:"true" nullable:"false" description:"readings to look at again: others rule them out"`
 	Open     []Unanswered `json:"unanswered" required:"true" nullable:"false" description:"of which nothing can be said, with the reason"`
 	Wood     []Standing   `json:"wood" required:"true" nullable:"false" description:"all that lies on the rack; billets first, in order of the days of stacking"`
+}
+
+// Totals are the lengths of the lists of an overview.
+type Totals struct {
+	Ready int `json:"ready_now" required:"true" description:"pieces that are ready for a step"`
+	Next  int `json:"ready_next" required:"true" description:"pieces that wait for a step"`
+	Read  int `json:"next_readings" required:"true" description:"readings to take"`
+	Look  int `json:"contradictions" required:"true" description:"readings to look at again"`
+	Open  int `json:"unanswered" required:"true" description:"pieces of which nothing can be said"`
+	Wood  int `json:"wood" required:"true" description:"pieces that lie on the rack"`
 }
 
 // Named is a piece of wood on the rack.
@@ -32,6 +43,7 @@ type Named struct {
 	Name  string `json:"name,omitempty" description:"of the billet"`
 	Wood  string `json:"species,omitempty" description:"id of the wood in the tables"`
 	Place string `json:"place,omitempty" description:"id of the place it lies in"`
+	Spot  string `json:"spot,omitempty" description:"where in that place"`
 }
 
 // ReadyWood is a piece of wood that is or will be ready for a step.
@@ -78,6 +90,8 @@ type Standing struct {
 	Target   *wire.Band    `json:"target_mc,omitempty" description:"where it settles"`
 	Summary  string        `json:"summary,omitempty" description:"the answer of readiness in a sentence"`
 	Verdicts []StepVerdict `json:"verdicts" required:"true" nullable:"false" description:"in the order of the work; none where nothing can be said"`
+	Weighings
+	Photo *KeptPhoto `json:"photo,omitempty" description:"that there is one. Left out: there is none"`
 }
 
 // StepVerdict is the judgement on one step.
@@ -117,57 +131,116 @@ type judged struct {
 			MC     *wire.Band `json:"expected_mc"`
 			Detail string     `json:"detail"`
 		} `json:"next_reading"`
+		Weights []struct {
+			Date      string     `json:"date"`
+			Mass      wire.Band  `json:"mass"`
+			Plausible wire.Range `json:"plausible_mass"`
+		} `json:"expected_weights"`
 	} `json:"result"`
 }
 
-// TellOverview is what is known of the rack now.
-func TellOverview(ctx context.Context, r *Rack, _ *wire.Sent) (*Overview, error) {
-	all, err := r.standings(ctx)
+// UsualOverview is how many entries of each list an overview tells where nothing is said.
+const UsualOverview = 500
+
+// TellOverview is a page of what is known of the rack now.
+func TellOverview(ctx context.Context, r *Rack, s *wire.Sent) (*Overview, error) {
+	o, err := r.overview(ctx)
+	if err != nil {
+		return nil, err
+	}
+	limit := s.Limit
+	if s.Asked["limit"] == "" {
+		limit = UsualOverview
+	}
+	o.Ready, o.Next, o.Read = paged(o.Ready, s.Offset, limit), paged(o.Next, s.Offset, limit), paged(o.Read, s.Offset, limit)
+	o.Look, o.Open, o.Wood = paged(o.Look, s.Offset, limit), paged(o.Open, s.Offset, limit), paged(o.Wood, s.Offset, limit)
+	return o, nil
+}
+
+// paged is a page of a list.
+func paged[T any](all []T, offset, limit int) []T {
+	from := min(offset, len(all))
+	return all[from:min(from+limit, len(all))]
+}
+
+// looked is the wood of the rack with what is known of each piece.
+type looked struct {
+	wood     []standing
+	answers  []judged
+	photos   map[store.Key]*KeptPhoto
+	progress Progress
+}
+
+// looks looks at all that lies on the rack.
+func (r *Rack) looks(ctx context.Context) (*looked, error) {
+	all, left, err := r.standings(ctx)
 	if err != nil {
 		return nil, told(err)
 	}
-	o := &Overview{Ready: []ReadyWood{}, Next: []ReadyWood{}, Read: []ReadNext{}, Look: []Doubt{}, Open: []Unanswered{}, Wood: []Standing{}}
-	o.Progress, _ = r.progress()
-	o.Progress.AsOf, o.Progress.Total, o.Progress.Current = r.today(), len(all), 0
-	answers := make([]judged, len(all))
-	standings := make([]readiness.Standing, len(all))
+	l := &looked{wood: all, answers: make([]judged, len(all))}
+	if l.photos, err = r.photos(ctx); err != nil {
+		return nil, err
+	}
+	p := &l.progress
+	*p, _ = r.progress()
+	p.AsOf, p.Total, p.Current, p.Left = r.today(), len(all), 0, left
 	for i := range all {
 		if all[i].current {
-			o.Progress.Current++
+			p.Current++
 		}
-		answers[i] = o.look(&all[i])
-		standings[i] = comparedOn(&answers[i], r.today())
-		standings[i].Sawn = all[i].record.Kind == store.Piece
+		if f := all[i].found; f != nil && f.Refused == "" {
+			if err := json.Unmarshal(f.Answer, &l.answers[i]); err != nil {
+				return nil, err
+			}
+		}
 	}
-	o.Progress.Running = o.Progress.Running && o.Progress.Current < o.Progress.Total // else it only looks
-	o.tell(all, answers, readiness.SurveyOf(standings))
+	p.Running = p.Running && p.Current < p.Total // else it only looks
+	return l, nil
+}
+
+// overview is what is known of the rack now.
+func (r *Rack) overview(ctx context.Context) (*Overview, error) {
+	l, err := r.looks(ctx)
+	if err != nil {
+		return nil, err
+	}
+	o := &Overview{Progress: l.progress, Ready: []ReadyWood{}, Next: []ReadyWood{}, Read: []ReadNext{}, Look: []Doubt{}, Open: []Unanswered{}, Wood: []Standing{}}
+	standings := make([]readiness.Standing, len(l.wood))
+	for i := range l.wood {
+		o.look(&l.wood[i], &l.answers[i])
+		o.Wood[i].Photo = l.photos[l.wood[i].record.Key]
+		standings[i] = comparedOn(&l.answers[i], r.today())
+		standings[i].Sawn = l.wood[i].record.Kind == store.Piece
+	}
+	o.tell(l, readiness.SurveyOf(standings))
+	o.Totals = Totals{len(o.Ready), len(o.Next), len(o.Read), len(o.Look), len(o.Open), len(o.Wood)}
 	o.summarise()
 	return o, nil
 }
 
 // look tells what is known of one piece of wood.
-func (o *Overview) look(s *standing) judged {
-	var answer judged
-	told := Standing{Named: named(&s.record), Current: s.current, Verdicts: []StepVerdict{}}
+func (o *Overview) look(s *standing, answer *judged) {
+	told := Standing{Named: named(&s.record), Current: s.current, Verdicts: []StepVerdict{}, Weighings: s.weighings(answer, o.Progress.AsOf)}
 	switch f := s.found; {
 	case f == nil:
 	case f.Refused != "":
 		o.Open = append(o.Open, Unanswered{told.Named, f.Refused})
-	case json.Unmarshal(f.Answer, &answer) == nil:
+	default:
 		got := &answer.Result
-		told.Summary, told.Verdicts = got.Summary, got.Verdicts
-		told.MC, told.Target = &got.Moisture.MC, &got.Target.MC
+		told.Summary, told.MC, told.Target = got.Summary, &got.Moisture.MC, &got.Target.MC
+		if got.Verdicts != nil {
+			told.Verdicts = got.Verdicts
+		}
 		if s.asOf != "" {
 			told.AsOf = f.AsOf
 		}
 	}
 	o.Wood = append(o.Wood, told)
-	return answer
 }
 
 // named is what a record is called by.
 func named(r *store.Record) Named {
-	return Named{Kind: string(r.Kind), ID: r.ID, Name: r.Label, Wood: r.Form, Place: r.Place}
+	return Named{Kind: string(r.Kind), ID: r.ID, Name: r.Label, Wood: r.Form, Place: r.Place, Spot: spotOf(r.Body)}
 }
 
 // comparedOn is an answer as far as pieces are compared by it.
@@ -192,11 +265,12 @@ func comparedOn(answer *judged, day string) readiness.Standing {
 func between(from, to string) quantity.Duration {
 	first, _ := time.Parse(time.DateOnly, from) // both were written by the service
 	last, _ := time.Parse(time.DateOnly, to)
-	return quantity.Duration(last.Sub(first).Seconds())
+	return since(first, last)
 }
 
 // tell fills the lists of the overview.
-func (o *Overview) tell(all []standing, answers []judged, s readiness.Survey) {
+func (o *Overview) tell(l *looked, s readiness.Survey) {
+	answers := l.answers
 	ready := func(p readiness.Place) ReadyWood {
 		v := &answers[p.Piece].Result.Verdicts[p.Step]
 		return ReadyWood{Named: o.Wood[p.Piece].Named, Step: v.Step, Probability: v.Probability, ReadyOn: v.ReadyOn, Detail: v.Detail}
@@ -213,7 +287,7 @@ func (o *Overview) tell(all []standing, answers []judged, s readiness.Survey) {
 	}
 	for _, i := range s.Look {
 		for _, d := range answers[i].Result.Rejected {
-			o.Look = append(o.Look, Doubt{Named: o.Wood[i].Named, Reading: all[i].found.reading(d.Pointer), Date: d.Date, Detail: d.Detail, Slip: d.Slip, Undecided: d.Undecided})
+			o.Look = append(o.Look, Doubt{Named: o.Wood[i].Named, Reading: l.wood[i].found.reading(d.Pointer), Date: d.Date, Detail: d.Detail, Slip: d.Slip, Undecided: d.Undecided})
 		}
 	}
 }
@@ -247,6 +321,9 @@ func (o *Overview) summarise() {
 	}
 	if left := p.Total - p.Current; left > 0 {
 		parts = append(parts, wire.CountOf(left, "answer")+" still to come")
+	}
+	if p.Left > 0 {
+		parts = append(parts, wire.CountOf(p.Left, "piece")+" beyond those that an overview takes")
 	}
 	o.Summary = strings.Join(parts, "; ")
 }

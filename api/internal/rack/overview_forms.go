@@ -83,6 +83,9 @@ func (s *sheet) line(cells ...string) {
 	s.text = append(s.text, "\r\n"...)
 }
 
+// bandCells are value, low and high of a band as an answer writes them.
+func bandCells(b *wire.Band) []string { return strings.Split(string(b.AppendCells(nil)), ",") }
+
 func decimal(v float64) string { return quantity.FormatNumber(v, 1) }
 
 // overviewPage is the overview for print.
@@ -100,7 +103,8 @@ var overviewPage = template.Must(template.New("overview").Funcs(template.FuncMap
 		if b == nil {
 			return ""
 		}
-		return strconv.FormatFloat(b.Low, 'f', -1, 64) + " to " + strconv.FormatFloat(b.High, 'f', -1, 64) + " " + b.Unit
+		cells := bandCells(b)
+		return cells[1] + " to " + cells[2] + " " + b.Unit
 	},
 	"dates": func(d *wire.DateBand) string {
 		switch {

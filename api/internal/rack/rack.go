@@ -56,13 +56,17 @@ func Replace(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req En
 		return nil, err
 	}
 	if entry.ID != s.ID {
-		return nil, &wire.Refused{Why: wire.Wrong, Pointer: "/id", Code: "conflict", Detail: "id is that of the path, " + strconv.Quote(wire.Clipped(s.ID))}
+		return nil, otherID(s)
 	}
 	seen, err := r.seen(ctx, entry.Key, s)
 	if err != nil {
 		return nil, err
 	}
 	return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
+}
+
+func otherID(s *wire.Sent) error {
+	return &wire.Refused{Why: wire.Wrong, Pointer: "/id", Code: "conflict", Detail: "id is that of the path, " + strconv.Quote(wire.Clipped(s.ID))}
 }
 
 // entered is what is kept of a request: its body as it was sent.
@@ -107,17 +111,29 @@ func (r *Rack) onSeen(ctx context.Context, kind store.Kind, s *wire.Sent, change
 // is let through: the store knows its key.
 func (r *Rack) seen(ctx context.Context, key store.Key, s *wire.Sent) (int64, error) {
 	if len(s.Seen) == 0 {
-		return 0, &wire.Refused{Why: wire.Unseen, Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
+		return 0, unseen()
 	}
 	now, err := r.store.Get(ctx, key)
 	if err != nil {
 		return 0, told(err)
 	}
+	return sawOf(&now, s)
+}
+
+func unseen() error {
+	return &wire.Refused{Why: wire.Unseen, Detail: "say which version you saw: If-Match with the ETag of the entry, or * for any"}
+}
+
+// sawOf is the version of an entry that the sender says it saw.
+func sawOf(now *store.Record, s *wire.Sent) (int64, error) {
+	if len(s.Seen) == 0 {
+		return 0, unseen()
+	}
 	for _, tag := range s.Seen {
 		if tag == "*" {
 			return store.AnyVersion, nil
 		}
-		if tag == tagOf(&now) {
+		if tag == tagOf(now) {
 			return now.Version, nil
 		}
 	}

@@ -13,6 +13,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/go-json-experiment/json/jsontext"
+
 	"latewood/api/internal/rack/store"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
@@ -27,8 +29,9 @@ type Sheet struct {
 
 // SheetTaken is what became of a sheet.
 type SheetTaken struct {
-	Taken   int          `json:"taken" required:"true" description:"rows that are on the rack now"`
-	Refused []RowRefused `json:"refused" required:"true" nullable:"false" description:"rows that were not taken, with the reason; at most 1000"`
+	Taken     int          `json:"taken" required:"true" description:"rows that were put on the rack"`
+	Unchanged int          `json:"unchanged" required:"true" description:"rows that were there already, as they are: a sheet may be sent again with more rows"`
+	Refused   []RowRefused `json:"refused" required:"true" nullable:"false" description:"rows that were not taken, with the reason; at most 1000"`
 }
 
 // RowRefused is a row that was not taken.
@@ -53,53 +56,100 @@ const mostSheetRows = store.MostChanges
 // on wish.
 func AddSheet(forms map[store.Kind]EntryForm) func(context.Context, *Rack, *shelf.Tables, *wire.Sent, *Sheet) (*SheetTaken, error) {
 	return func(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent, req *Sheet) (*SheetTaken, error) {
-		kind := store.Kind(req.Kind)
-		rows, err := readSheet(req.CSV, forms[kind].Type)
+		form := forms[store.Kind(req.Kind)]
+		rows, err := readSheet(req.CSV, form.Type, mostSheetRows)
 		if err != nil {
 			return nil, err
 		}
-		done := &SheetTaken{Refused: []RowRefused{}}
-		var changes []store.Change
-		var from []int // rows of the changes
-		for i := range rows {
-			entry, wrong := rows[i].entry(forms[kind], t)
-			if wrong != nil {
-				done.Refused = append(done.Refused, wrong...)
-				continue
-			}
-			changes, from = append(changes, store.Change{Deed: store.Create, Entry: entry}), append(from, i)
-		}
-		return done, r.takeSheet(ctx, s, req.TakeRest, changes, func(change int) *sheetRow { return &rows[from[change]] }, done)
+		return r.takeRows(ctx, s, form, t, rows, req.TakeRest)
 	}
 }
 
-// takeSheet puts the rows on the rack. A row that the store refuses is told, and the others
-// are tried again without it.
-func (r *Rack) takeSheet(ctx context.Context, s *wire.Sent, rest bool, changes []store.Change, row func(int) *sheetRow, done *SheetTaken) error {
-	left := make([]int, len(changes))
-	for i := range left {
-		left[i] = i
-	}
-	for len(left) > 0 && (rest || len(done.Refused) == 0) {
-		batch := make([]store.Change, 0, len(left))
-		for _, i := range left {
-			batch = append(batch, changes[i])
+// takeRows puts rows on the rack, at most those of one order.
+func (r *Rack) takeRows(ctx context.Context, s *wire.Sent, form EntryForm, t *shelf.Tables, rows []sheetRow, rest bool) (*SheetTaken, error) {
+	b := &sheetBatch{rack: r, sent: s, done: &SheetTaken{Refused: []RowRefused{}}}
+	for i := range rows {
+		entry, wrong := rows[i].entry(form, t)
+		if wrong != nil {
+			b.done.Refused = append(b.done.Refused, wrong...)
+			continue
 		}
-		receipt, err := r.store.Apply(ctx, order(s, batch...))
+		b.rows, b.changes = append(b.rows, &rows[i]), append(b.changes, store.Change{Deed: store.Create, Entry: entry})
+	}
+	err := b.take(ctx, rest)
+	slices.SortStableFunc(b.done.Refused, func(a, b RowRefused) int { return a.Row - b.Row })
+	return b.done, err
+}
+
+// sheetBatch is rows of a sheet on their way to the rack.
+type sheetBatch struct {
+	rack    *Rack
+	sent    *wire.Sent
+	rows    []*sheetRow
+	changes []store.Change // of the rows
+	done    *SheetTaken
+}
+
+// take puts the rows on the rack. Those that are there already, as they are, are left; one
+// that the store refuses is told, and the others are tried again without it.
+func (b *sheetBatch) take(ctx context.Context, rest bool) error {
+	for len(b.changes) > 0 && (rest || len(b.done.Refused) == 0) {
+		receipt, err := b.rack.store.Apply(ctx, order(b.sent, b.changes...))
 		var refused *store.Refusal
 		switch {
 		case err == nil:
-			done.Taken = len(receipt.Records)
-			slices.SortStableFunc(done.Refused, func(a, b RowRefused) int { return a.Row - b.Row })
+			b.done.Taken = len(receipt.Records)
+			if receipt.Repeated {
+				return b.leaveSame(ctx, receipt.Records)
+			}
 			return nil
 		case !errors.As(err, &refused) || refused.Why == store.UnderWay || refused.Why == store.OtherBody || refused.Why == store.Full:
 			return told(err)
+		case refused.Why == store.Exists:
+			before := len(b.changes)
+			if err := b.leaveSame(ctx, nil); err != nil {
+				return err
+			}
+			if len(b.changes) < before {
+				continue
+			}
 		}
-		done.Refused = append(done.Refused, row(left[refused.Change]).refused(told(err)))
-		left = slices.Delete(left, refused.Change, refused.Change+1)
+		b.done.Refused = append(b.done.Refused, b.rows[refused.Change].refused(told(err)))
+		b.rows = slices.Delete(b.rows, refused.Change, refused.Change+1)
+		b.changes = slices.Delete(b.changes, refused.Change, refused.Change+1)
 	}
-	slices.SortStableFunc(done.Refused, func(a, b RowRefused) int { return a.Row - b.Row })
 	return nil
+}
+
+// leaveSame leaves the rows that are on the rack as they are, but for those that were made
+// just now.
+func (b *sheetBatch) leaveSame(ctx context.Context, made []store.Record) error {
+	rows, changes := b.rows[:0:0], b.changes[:0:0]
+	for i := range b.changes {
+		entry := &b.changes[i].Entry
+		if slices.ContainsFunc(made, func(r store.Record) bool { return r.Key == entry.Key }) {
+			continue
+		}
+		now, err := b.rack.store.Get(ctx, entry.Key)
+		var unknown *store.Refusal
+		switch {
+		case err == nil && !now.Gone && sameDocument(now.Body, entry.Body):
+			b.done.Unchanged++
+			continue
+		case err != nil && !errors.As(err, &unknown):
+			return told(err)
+		}
+		rows, changes = append(rows, b.rows[i]), append(changes, b.changes[i])
+	}
+	b.rows, b.changes = rows, changes
+	return nil
+}
+
+// sameDocument reports documents that say the same, whatever their spaces and the order of
+// their members.
+func sameDocument(a, b []byte) bool {
+	one, other := jsontext.Value(bytes.Clone(a)), jsontext.Value(bytes.Clone(b))
+	return one.Canonicalize() == nil && other.Canonicalize() == nil && bytes.Equal(one, other)
 }
 
 // sheetRow is a row of a sheet, as the entry it stands for.
@@ -154,8 +204,8 @@ func (r *sheetRow) entry(form EntryForm, t *shelf.Tables) (store.Entry, []RowRef
 	return entry, nil
 }
 
-// readSheet reads the rows of a sheet.
-func readSheet(text string, entry reflect.Type) ([]sheetRow, error) {
+// readSheet reads the rows of a sheet, of which there may be so many.
+func readSheet(text string, entry reflect.Type, most int) ([]sheetRow, error) {
 	text = strings.TrimPrefix(text, "\ufeff") // as some programs begin a file
 	reader := csv.NewReader(strings.NewReader(text))
 	reader.TrimLeadingSpace, reader.FieldsPerRecord = true, -1
@@ -183,8 +233,8 @@ func readSheet(text string, entry reflect.Type) ([]sheetRow, error) {
 			return rows, nil
 		case err != nil:
 			return nil, wrongSheet("row " + strconv.Itoa(number) + " cannot be read: every quote has to be closed")
-		case len(rows) == mostSheetRows:
-			return nil, wrongSheet("a sheet has at most " + strconv.Itoa(mostSheetRows) + " rows; send the rest in another one")
+		case len(rows) == most:
+			return nil, wrongSheet("a sheet has at most " + strconv.Itoa(most) + " rows; send the rest in another one")
 		}
 		if row, some := rowOf(number, cells, columns); some {
 			rows = append(rows, row)

@@ -108,6 +108,18 @@ func inDays(all []*store.Record) []*store.Record {
 	return all
 }
 
+// alike are the ids of a kind that are those of a key but for their case, in order.
+func (v *view) alike(key store.Key) []string {
+	var ids []string
+	for k := range v.now {
+		if k.Kind == key.Kind && strings.EqualFold(k.ID, key.ID) {
+			ids = append(ids, k.ID)
+		}
+	}
+	slices.Sort(ids)
+	return ids
+}
+
 // needed is an entry that another one names. One that is not there is missing data.
 func (v *view) needed(key store.Key) (*store.Record, error) {
 	if found := v.now[key]; found != nil {

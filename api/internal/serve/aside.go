@@ -8,6 +8,7 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
 
@@ -37,7 +38,7 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) (text []b
 	var steps int
 	if t.heavy() {
 		who := caller{party: &party{name: asideCaller}}
-		if at, ctx, err = d.seats.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {
+		if at, ctx, err = d.aside.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {
 			return nil, errors.Join(wire.ErrBusy, ctx.Err())
 		}
 		steps = d.stepsFor(w.Needs().Processor, needs.Processor)
@@ -56,7 +57,7 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) (text []b
 
 // textAside is the answer to a task as it is sent.
 func (d *Desk) textAside(ctx context.Context, t task, steps int) (text []byte, err error) {
-	answer, err := d.run(ctx, t, steps)
+	answer, err := d.run(shelf.Briefly(ctx), t, steps)
 	if err != nil {
 		return nil, err
 	}

@@ -92,9 +92,8 @@ var strictTransport = []string{"max-age=31536000"}
 // called plain text, a page of any origin may send without asking beforehand.
 func jsonBody(c echo.Context) error {
 	request := c.Request()
-	given := request.Header.Get(echo.HeaderContentType)
-	media, _, _ := strings.Cut(given, ";")
-	if strings.EqualFold(strings.TrimSpace(media), echo.MIMEApplicationJSON) || given == "" && request.ContentLength == 0 {
+	given, media := request.Header.Get(echo.HeaderContentType), mediaOf(c)
+	if media == echo.MIMEApplicationJSON || given == "" && request.ContentLength == 0 {
 		return nil
 	}
 	detail := "send the body as application/json, not " + wire.Clipped(media)
@@ -104,6 +103,12 @@ func jsonBody(c echo.Context) error {
 	p := NewProblem(http.StatusUnsupportedMediaType, detail)
 	p.Offers = []string{echo.MIMEApplicationJSON}
 	return p
+}
+
+// mediaOf is the media type that a body is said to be of, without its parameters.
+func mediaOf(c echo.Context) string {
+	media, _, _ := strings.Cut(c.Request().Header.Get(echo.HeaderContentType), ";")
+	return strings.ToLower(strings.TrimSpace(media))
 }
 
 // plainBody refuses a body that is coded, such as compressed: it would be misread. The

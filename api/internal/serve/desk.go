@@ -28,6 +28,7 @@ type Desk struct {
 	stores  *stores         // what is held for callers
 	callers *callers
 	seats   *seats
+	aside   aside
 	paces   map[Work]*pace // how long their work takes
 	limits  []RouteLimits
 

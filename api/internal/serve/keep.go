@@ -16,6 +16,7 @@ import (
 // Headers of requests about what is kept.
 const (
 	ifMatch        = "If-Match"
+	ifNoneMatch    = "If-None-Match"
 	idempotencyKey = "Idempotency-Key"
 )
 
@@ -43,6 +44,29 @@ func Keep[R, Req, Res any](role Role, answer func(context.Context, R, *shelf.Tab
 func KeepAfter[R, Res any](role Role, await func(context.Context, R, *wire.Sent) error, answer func(context.Context, R, *wire.Sent) (Res, error)) Endpoint {
 	return &keeper[R, Nothing, Res]{role: role, await: await, answer: func(ctx context.Context, rack R, _ *shelf.Tables, sent *wire.Sent, _ *Nothing) (Res, error) {
 		return answer(ctx, rack, sent)
+	}}
+}
+
+// upload and patch are the requests of what is sent as a picture, or as changes of members.
+type (
+	upload struct{}
+	patch  struct{}
+)
+
+// MergePatch is the media type of changes of members (RFC 7396).
+const MergePatch = "application/merge-patch+json"
+
+// KeepUpload makes the endpoint of a picture that is sent.
+func KeepUpload[R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, upload, Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *upload) (Res, error) {
+		return answer(ctx, rack, t, sent)
+	}}
+}
+
+// KeepPatch makes the endpoint of changes of members.
+func KeepPatch[R, Res any](role Role, answer func(context.Context, R, *shelf.Tables, *wire.Sent) (Res, error)) Endpoint {
+	return &keeper[R, patch, Res]{role: role, answer: func(ctx context.Context, rack R, t *shelf.Tables, sent *wire.Sent, _ *patch) (Res, error) {
+		return answer(ctx, rack, t, sent)
 	}}
 }
 
@@ -104,6 +128,17 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 		sent.Digest = digestOf(c, nil)
 		return sent, new(Req), nil
 	}
+	if _, is := any(upload{}).(Req); is {
+		if c.Request().ContentLength < 0 {
+			return nil, nil, NewProblem(http.StatusBadRequest, "send the picture with Content-Length")
+		}
+		sent.Media = mediaOf(c)
+		sent.Body, err = readWhole(c)
+		return sent, new(Req), err
+	}
+	if _, is := any(patch{}).(Req); is {
+		return receivedPatch[Req](c, sent)
+	}
 	body, err := readBody(c)
 	if err != nil {
 		return nil, nil, err
@@ -115,6 +150,25 @@ func received[Req any](c echo.Context, role Role) (*wire.Sent, *Req, error) {
 	// What is kept outlives the buffer of the request.
 	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
 	return sent, req, nil
+}
+
+// receivedPatch reads changes of members.
+func receivedPatch[Req any](c echo.Context, sent *wire.Sent) (*wire.Sent, *Req, error) {
+	if media := mediaOf(c); media != MergePatch {
+		c.Response().Header().Set("Accept-Patch", MergePatch)
+		p := NewProblem(http.StatusUnsupportedMediaType, "send the changes with Content-Type: "+MergePatch)
+		p.Offers = []string{MergePatch}
+		return nil, nil, p
+	}
+	body, err := readWhole(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(bytes.TrimSpace(body)) == 0 {
+		return nil, nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
+	}
+	sent.Body, sent.Digest = bytes.Clone(bytes.TrimSpace(body)), digestOf(c, body)
+	return sent, new(Req), nil
 }
 
 // AsForm answers in one form, whatever the caller takes: what calendars fetch, for one, say
@@ -146,6 +200,10 @@ func Reader[T any](body []byte) (*T, []*wire.Refused) {
 	}
 	return nil, wrong
 }
+
+// ReadAs reads and checks an object as a request of its type; the error is a problem that tells
+// all that is wrong with it.
+func ReadAs[T any](body []byte) (*T, error) { return decode[T](body) }
 
 // digestOf is the digest of all that makes a request what it is.
 func digestOf(c echo.Context, body []byte) [32]byte {
@@ -182,6 +240,7 @@ func sentOf(c echo.Context) (*wire.Sent, error) {
 			s.Seen = append(s.Seen, strings.TrimSuffix(strings.TrimSuffix(tag, tagEnd), `"`)+endOf(tag))
 		}
 	}
+	s.New = strings.TrimSpace(c.Request().Header.Get(ifNoneMatch)) == "*"
 	if s.Key = c.Request().Header.Get(idempotencyKey); s.Key != "" {
 		s.Key = strings.Trim(s.Key, `"`)
 		if !wire.ID.MatchString(s.Key) {
@@ -213,6 +272,9 @@ func endOf(tag string) string {
 
 // sendKept sends what is kept, which nobody between here and the caller keeps.
 func sendKept(c echo.Context, result any) error {
+	if b, is := result.(*wire.Bytes); is {
+		return sendBytes(c, b)
+	}
 	if as := formOf(c); as != nil {
 		shown, is := result.(wire.Rendered)
 		if !is {
@@ -228,6 +290,22 @@ func sendKept(c echo.Context, result any) error {
 		return sendKeptAs(c, result, as.Sent(), text)
 	}
 	return wire.EncodeJSON(result, func(text []byte) error { return sendKeptAs(c, result, echo.MIMEApplicationJSON, text) })
+}
+
+// sendBytes sends what is no text, as it is.
+func sendBytes(c echo.Context, b *wire.Bytes) error {
+	header := c.Response().Header()
+	header.Set("Cache-Control", "private, no-cache")
+	header.Set("ETag", b.ETag)
+	if have := c.Request().Header.Get(ifNoneMatch); have != "" && matches(have, b.ETag) {
+		return c.NoContent(http.StatusNotModified)
+	}
+	if a := askedOf(c); a != nil {
+		if err := a.hold(len(b.Body)); err != nil {
+			return err
+		}
+	}
+	return sendRaw(c, b.Media, b.Body)
 }
 
 // sendKeptAs sends what is kept in one of its forms.
@@ -254,7 +332,7 @@ func sendKeptAs(c echo.Context, result any, media string, text []byte) error {
 func refusedProblem(r *wire.Refused) *Problem {
 	status := map[wire.RefusedFor]int{wire.NotThere: http.StatusNotFound, wire.Conflict: http.StatusConflict,
 		wire.Changed: http.StatusPreconditionFailed, wire.Unseen: http.StatusPreconditionRequired,
-		wire.Wrong: http.StatusUnprocessableEntity, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
+		wire.Wrong: http.StatusUnprocessableEntity, wire.Unfit: http.StatusUnsupportedMediaType, wire.Unread: http.StatusBadRequest, wire.NoRoom: http.StatusConflict}[r.Why]
 	var fields []FieldError
 	if r.Code != "" {
 		fields = []FieldError{{Pointer: r.Pointer, Parameter: r.Parameter, Code: r.Code, Detail: r.Detail}}
@@ -299,17 +377,29 @@ func (k *asker[R, Req]) on(d *Desk) echo.HandlerFunc {
 	}
 }
 
+// seenHeader names the version that a change is of.
+var seenHeader = Header{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Required: true,
+	Description: "ETag of the version that you saw, or * for any: an entry that was changed since is left as it is"}
+
 // KeptHeaders are the headers that a request about what is kept may have, for the
 // contract.
 func KeptHeaders(r *Route) []Header {
 	if !r.Keeps || r.Method == http.MethodGet || r.Heavy { // only asked
 		return nil
 	}
+	if r.Once {
+		return []Header{seenHeader}
+	}
+	if r.Uploads() {
+		return []Header{
+			{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Description: "ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match"},
+			{Name: ifNoneMatch, Pattern: `^\*$`, Description: "* where you saw none"},
+		}
+	}
 	all := []Header{{Name: idempotencyKey, Pattern: `^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`,
 		Description: "made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused"}}
 	if strings.Contains(r.Path, ":id") {
-		all = append(all, Header{Name: ifMatch, Pattern: `^(\*|"[0-9a-f]{24}")$`, Required: true,
-			Description: "ETag of the version that you saw, or * for any: an entry that was changed since is left as it is"})
+		all = append(all, seenHeader)
 	}
 	return all
 }

@@ -26,8 +26,11 @@ func guard(c echo.Context, log *slog.Logger, err *error) {
 
 // limitBody cuts a body off at its limit, exactly. A stream has a limit for each
 // line instead.
-func limitBody(r *Route) echo.MiddlewareFunc {
+func limitBody(r *Route, upload int64) echo.MiddlewareFunc {
 	limit := r.BodyLimit()
+	if r.Uploads() {
+		limit = upload
+	}
 	return func(next echo.HandlerFunc) echo.HandlerFunc {
 		return func(c echo.Context) error {
 			request := c.Request()

@@ -27,6 +27,9 @@ type Route struct {
 	Safe         bool        // a calculation: changes nothing, and is asked with QUERY beside POST
 	Open         Openness
 	Keeps        bool         // asks or changes what is kept
+	Takes        []string     // media types of a body that is no JSON
+	Gives        []string     // media types of an answer that is no JSON
+	Once         bool         // a change that is the same however often it is sent: it takes no key
 	Deprecated   *Deprecation // nil: it stays
 	Handler      Endpoint
 }
@@ -36,11 +39,17 @@ const (
 	noBody          = 1 << 10
 	CalculationBody = 256 << 10
 	HeavyBody       = 1 << 20 // holds a record of air of 5000 rows, or a batch
+	UsualUpload     = 2 << 20 // a picture, where the operator says nothing else
+	MostUpload      = 8 << 20
 )
 
 // BodyLimit is the longest body of the route, in bytes.
 func (r *Route) BodyLimit() int64 {
 	switch {
+	case r.Uploads():
+		return UsualUpload
+	case r.Takes != nil:
+		return CalculationBody
 	case r.Request == nil:
 		return noBody
 	case r.Heavy || r.Streams:
@@ -48,6 +57,12 @@ func (r *Route) BodyLimit() int64 {
 	}
 	return CalculationBody
 }
+
+// Patches reports a route that changes of members are sent to.
+func (r *Route) Patches() bool { return slices.Contains(r.Takes, MergePatch) }
+
+// Uploads reports a route that a picture is sent to, whose length the operator limits.
+func (r *Route) Uploads() bool { return r.Takes != nil && !r.Patches() }
 
 // Parameters are the query parameters of the route.
 func (r *Route) Parameters() []Parameter {
@@ -69,6 +84,9 @@ func (r *Route) Parameters() []Parameter {
 func (r *Route) offers() []string {
 	if r.Asset {
 		return nil
+	}
+	if r.Gives != nil {
+		return r.Gives
 	}
 	offers := []string{echo.MIMEApplicationJSON}
 	for _, f := range r.Forms {

@@ -59,7 +59,7 @@ func (s *seats) width(memory int64) int {
 // seat is the place a request works at. The zero value is none.
 type seat struct {
 	of    *seats
-	turn  *fair.Turn
+	turn  leaver        // nil: a light place
 	began time.Duration // on the clock of the thread
 	watch *watch        // of the limit; nil: there is none
 }
@@ -100,13 +100,19 @@ func (s *seats) takeTurn(ctx context.Context, request fair.Request, needs Needs)
 	if err != nil {
 		return seat{}, ctx, busyProblem(err)
 	}
+	at, ctx := s.work(ctx, turn, needs)
+	return at, ctx, nil
+}
+
+// work begins to work in a turn.
+func (s *seats) work(ctx context.Context, turn leaver, needs Needs) (seat, context.Context) {
 	// The clock is that of a thread: the work stays on one.
 	runtime.LockOSThread()
 	at := seat{of: s, turn: turn, began: s.clock()}
 	if needs.Processor > 0 {
 		ctx, at.watch = watched(ctx, at.began, needs.Processor)
 	}
-	return at, ctx, nil
+	return at, ctx
 }
 
 // watch ends a context when a thread has worked for long enough. Work cannot take more

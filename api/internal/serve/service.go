@@ -35,6 +35,8 @@ type Config struct {
 	Licences []byte // of what the program is linked with; nil: not told
 	Rack     any    // what is kept; nil: nothing is
 
+	Upload int64 // bytes of a picture at most; 0: UsualUpload
+
 	RefuseProxied bool // refuse what came through a proxy: it would hide who asks
 }
 
@@ -72,6 +74,9 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	if config.Heavy <= 0 {
 		config.Heavy = max(1, runtime.GOMAXPROCS(0)-1)
 	}
+	if config.Upload <= 0 {
+		config.Upload = UsualUpload
+	}
 	if config.Random == nil {
 		config.Random = rand.Float64
 	}
@@ -86,7 +91,7 @@ func New(config Config, tables *shelf.Tables, routes []Route, limits []RouteLimi
 	for i := range routes {
 		r := &routes[i]
 		g.open[r.Path], g.told[r.Path] = r.Open, r.toldBy()
-		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r)}
+		chain := []echo.MiddlewareFunc{onlyKnown(r), limitBody(r, config.Upload)}
 		if r.Request == nil && r.Open != ToProbes {
 			chain = append(chain, seated(desk.seats))
 		}
@@ -116,6 +121,7 @@ func newDesk(config Config, tables *shelf.Tables, routes []Route, limits []Route
 		licences: config.Licences, rack: config.Rack, stores: newStores(), seats: newSeats(config.Heavy, config.Random), paces: map[Work]*pace{},
 	}
 	d.callers = newCallers(d.limiter, d.stores)
+	d.aside.seats = d.seats
 	paths := make([]string, 0, len(routes))
 	for i := range routes {
 		paths = append(paths, routes[i].Path)

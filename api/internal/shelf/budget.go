@@ -20,6 +20,19 @@ func Simulating(ctx context.Context, most int) (context.Context, *drying.Work) {
 	return context.WithValue(ctx, simulationKey{}, work), work
 }
 
+type brieflyKey struct{}
+
+// Briefly says that nobody reads what only a full answer has, so that it is not made.
+func Briefly(ctx context.Context) context.Context {
+	return context.WithValue(ctx, brieflyKey{}, true)
+}
+
+// InBrief reports whether that was said.
+func InBrief(ctx context.Context) bool {
+	brief, _ := ctx.Value(brieflyKey{}).(bool)
+	return brief
+}
+
 // Simulation is the budget of the request; one of its own where none was given.
 func Simulation(ctx context.Context) *drying.Work {
 	if work, ok := ctx.Value(simulationKey{}).(*drying.Work); ok {

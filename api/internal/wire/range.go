@@ -14,3 +14,9 @@ func (r Reporter) LengthRange(low, high quantity.Length) Range {
 	from, to := r.Length(low), r.Length(high)
 	return Range{from.Value, to.Value, from.Unit}
 }
+
+// MassRange shows a span of masses.
+func (r Reporter) MassRange(low, high quantity.Mass) Range {
+	from, to := r.Mass(low), r.Mass(high)
+	return Range{from.Value, to.Value, from.Unit}
+}

@@ -10,7 +10,9 @@ type Sent struct {
 	By     string            // key id of the sender; empty where no tokens are asked for
 	Base   string            // how the service was called: https://host:port
 	Digest [32]byte          // of all that was sent
+	New    bool              // the sender saw that there was none
 	Body   []byte            // as it was sent
+	Media  string            // of a body that is no JSON
 	Asked  map[string]string // parameters of the query
 	Offset int               // of a page
 	Limit  int
@@ -39,8 +41,18 @@ const (
 	Wrong    RefusedFor = "wrong"            // the request is readable but cannot be carried out
 	Unread   RefusedFor = "cannot be read"   // of a parameter or a header
 	NoRoom   RefusedFor = "no room"          // as much is kept as may be
+	Unfit    RefusedFor = "unfit"            // the body is of another form than it may be
 	Failed   RefusedFor = "the rack is down" // the rack itself failed; it is worth sending again
 )
+
+// Bytes are an answer that is no JSON.
+type Bytes struct {
+	Media, ETag string
+	Body        []byte
+}
+
+// Tag is its entity tag.
+func (b *Bytes) Tag() string { return b.ETag }
 
 // Tagged is an answer whose version has an entity tag.
 type Tagged interface{ Tag() string }

@@ -5,6 +5,7 @@ import (
 	"io"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -45,7 +46,15 @@ type disk struct {
 type diskFile struct {
 	number int
 	data   []byte
+	lent   bool // the bytes are those of a wreck: they are copied before they are written to
 	open   []*handle
+}
+
+// own makes the bytes those of the file alone; the lock is held.
+func (f *diskFile) own() {
+	if f.lent {
+		f.data, f.lent = slices.Clone(f.data), false
+	}
 }
 
 // step is one thing that was done to a disk.
@@ -227,8 +236,11 @@ func (h *handle) WriteAt(p []byte, at int64) (int, error) {
 			return 0, sqlite3.FULL
 		}
 	}
+	h.file.own()
 	h.file.data = written(h.file.data, p, at)
-	h.disk.note(step{deed: writes, file: h.file.number, at: at, data: append([]byte(nil), p...)})
+	if h.disk.notes {
+		h.disk.note(step{deed: writes, file: h.file.number, at: at, data: slices.Clone(p)})
+	}
 	return len(p), nil
 }
 
@@ -251,6 +263,7 @@ func resized(data []byte, size int64) []byte {
 func (h *handle) Truncate(size int64) error {
 	h.disk.mu.Lock()
 	defer h.disk.mu.Unlock()
+	h.file.own()
 	h.file.data = resized(h.file.data, size)
 	h.disk.note(step{deed: truncates, file: h.file.number, at: size})
 	return nil

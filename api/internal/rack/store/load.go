@@ -7,22 +7,23 @@ import (
 	"fmt"
 )
 
-// Load fills an empty rack with all versions of another, in order, and its orders.
-func (b *base) Load(ctx context.Context, all []Record, done []Done) error {
-	if err := wholeHistory(all, done); err != nil {
+// Load fills an empty rack with all versions of another, in order, its orders and its
+// photos.
+func (b *base) Load(ctx context.Context, all []Record, done []Done, photos []Photo) error {
+	if err := wholeHistory(all, done, photos); err != nil {
 		return err
 	}
 	tx, err := b.writer.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
-	if err := b.fill(ctx, tx, all, done); err != nil {
+	if err := b.fill(ctx, tx, all, done, photos); err != nil {
 		return errors.Join(err, tx.Rollback())
 	}
 	return tx.Commit()
 }
 
-func (b *base) fill(ctx context.Context, tx *sql.Tx, all []Record, done []Done) error {
+func (b *base) fill(ctx context.Context, tx *sql.Tx, all []Record, done []Done, photos []Photo) error {
 	h := &hand{base: b, tx: tx}
 	size := int64(len(all))
 	if err := tx.QueryRowContext(ctx, takeTurn, size, b.shop).Scan(&h.sequence, &h.entries); err != nil {
@@ -47,11 +48,16 @@ func (b *base) fill(ctx context.Context, tx *sql.Tx, all []Record, done []Done) 
 			return err
 		}
 	}
+	for i := range photos {
+		if err := h.putPhoto(ctx, &photos[i]); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
 // wholeHistory refuses what cannot be all versions of a rack in order.
-func wholeHistory(all []Record, done []Done) error {
+func wholeHistory(all []Record, done []Done, photos []Photo) error {
 	versions := map[Key]int64{}
 	for i := range all {
 		r := &all[i]
@@ -82,5 +88,5 @@ func wholeHistory(all []Record, done []Done) error {
 			return &Refusal{Why: Malformed, Detail: fmt.Sprintf("the order %q made none of these versions", d.Key)}
 		}
 	}
-	return nil
+	return wholePhotos(photos, versions)
 }

@@ -21,6 +21,15 @@ const (
 ON CONFLICT (shop, kind, id) DO UPDATE SET basis = excluded.basis, answer = excluded.answer`
 	listLearned = `SELECT kind, id, basis, answer FROM learned WHERE shop = $1`
 
+	photoOf    = `p.kind, p.id, p.version, p.media, p.digest, p.size, p.made_at, p.author`
+	readPhoto  = `SELECT ` + photoOf + `, p.body FROM photo p WHERE p.shop = $1 AND p.kind = $2 AND p.id = $3 ORDER BY p.version DESC LIMIT 1`
+	allPhotos  = `SELECT ` + photoOf + `, p.body FROM photo p WHERE p.shop = $1 ORDER BY p.kind, p.id, p.version`
+	listPhotos = `SELECT ` + photoOf + `, NULL FROM photo p WHERE p.shop = $1 AND p.digest <> '' AND NOT EXISTS
+(SELECT 1 FROM photo l WHERE l.shop = p.shop AND l.kind = p.kind AND l.id = p.id AND l.version > p.version)`
+	sumPhotos = `SELECT coalesce(sum(size), 0) FROM photo WHERE shop = $1`
+	addPhoto  = `INSERT INTO photo (shop, kind, id, version, media, digest, size, made_at, author, body)
+VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`
+
 	columns = `h.kind, h.id, h.version, h.sequence, h.restores, h.gone, h.of_kind, h.of_id, h.form, h.day, h.place, h.label, h.body, h.made_at, h.author`
 
 	readEntry = `SELECT ` + columns + ` FROM entry e
@@ -74,6 +83,8 @@ GROUP BY h.kind, h.id HAVING count(*) <> max(h.version)) broken`},
 (SELECT count(*) FROM history h WHERE h.shop = s.shop)`},
 	{"the count of entries is not theirs", `SELECT count(*) FROM shop s WHERE s.shop = $1 AND s.entries <>
 (SELECT count(*) FROM entry e WHERE e.shop = s.shop)`},
+	{"a version of a photo is missing", `SELECT count(*) FROM (SELECT p.kind FROM photo p WHERE p.shop = $1
+GROUP BY p.kind, p.id HAVING count(*) <> max(p.version)) broken`},
 	{"an order that made nothing", `SELECT count(*) FROM done d WHERE d.shop = $1 AND d.last_seq >
 (SELECT s.sequence FROM shop s WHERE s.shop = d.shop)`},
 }

@@ -144,8 +144,18 @@ type Store interface {
 	Learn(ctx context.Context, what *Learned) error
 	// Learned is all that was found out, in no order.
 	Learned(ctx context.Context) ([]Learned, error)
-	// Load fills an empty rack with all versions of another in order, and its orders.
-	Load(ctx context.Context, all []Record, done []Done) error
+	// PutPhoto keeps the photo of wood that is there, or that it has none any more where it
+	// holds no bytes, and returns when that is on disk. The same photo again is no change.
+	PutPhoto(ctx context.Context, p *Photo, seen *Seen) (Photo, error)
+	// Photo is the current photo of wood, with its bytes.
+	Photo(ctx context.Context, key Key) (Photo, error)
+	// Photos are the current photos of all wood, without their bytes.
+	Photos(ctx context.Context) ([]Photo, error)
+	// EachPhoto tells every version of every photo, in order of kinds, ids and versions.
+	EachPhoto(ctx context.Context, each func(*Photo) error) error
+	// Load fills an empty rack with all versions of another in order, its orders and its
+	// photos.
+	Load(ctx context.Context, all []Record, done []Done, photos []Photo) error
 	// Check looks for what cannot be right.
 	Check(ctx context.Context) error
 	Close() error

@@ -44,6 +44,8 @@ func TestLoadIntoAFile(t *testing.T) {
 		id := string(rune('a' + i%26))
 		_, _ = from.Apply(t.Context(), storetest.Sent("k"+id, storetest.Made(store.Billet, id, store.Key{}, `{"a": 1}`)))
 	}
+	_, err := from.PutPhoto(t.Context(), &store.Photo{Key: store.Key{Kind: store.Billet, ID: "a"}, Media: "image/png", Body: []byte("photo")}, &store.Seen{None: true})
+	require.NoError(t, err)
 	storetest.Loaded(t, from, openFile(t))
 }
 

@@ -118,6 +118,10 @@ func (w *wreck) left(name string, how fate, r *rand.Rand) *disk {
 	}
 	for _, name := range slices.Sorted(maps.Keys(names)) {
 		number := names[name]
+		if len(w.pending[number]) == 0 {
+			d.names[name] = &diskFile{number: number, data: w.files[number], lent: true}
+			continue
+		}
 		data := slices.Clone(w.files[number])
 		for i, p := range w.pending[number] {
 			data = p.after(data, how, i == len(w.pending[number])-1, r)

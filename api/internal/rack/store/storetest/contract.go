@@ -85,7 +85,7 @@ func Contract(t *testing.T, open Opened) {
 		"undo of undo": undoOfUndo, "twice is once": twiceIsOnce, "all or nothing": allOrNothing, "belongs": belongsTo,
 		"lists": lists, "order by bytes": orderByBytes, "moved elsewhere": movedElsewhere, "limits": limits, "malformed": malformed,
 		"writers together": writersTogether, "repeats together": repeatsTogether, "cancelled": cancelled, "search": search,
-		"learned": learned,
+		"learned": learned, "photos": photos,
 	} {
 		t.Run(strings.ReplaceAll(name, " ", "_"), func(t *testing.T) {
 			s := open(t)
@@ -311,9 +311,9 @@ func movedElsewhere(t *testing.T, s store.Store) {
 	require.NoError(t, err)
 	require.Len(t, all, 4)
 	require.Len(t, done, 3)
-	assert.Equal(t, store.NotEmpty, why(s.Load(t.Context(), all, done)))
+	assert.Equal(t, store.NotEmpty, why(s.Load(t.Context(), all, done, nil)))
 	elsewhere := NewModel()
-	require.NoError(t, elsewhere.Load(t.Context(), all, done))
+	require.NoError(t, elsewhere.Load(t.Context(), all, done, nil))
 	assert.Equal(t, "aba", bodies(t, elsewhere, walnut))
 	part, err := s.Since(t.Context(), 2, 1)
 	require.NoError(t, err)
@@ -326,8 +326,9 @@ func Loaded(t *testing.T, from, into store.Store) {
 	require.NoError(t, err)
 	done, err := from.Done(t.Context())
 	require.NoError(t, err)
-	require.NoError(t, into.Load(t.Context(), all, done))
+	require.NoError(t, into.Load(t.Context(), all, done, every(t, from)))
 	require.NoError(t, into.Check(t.Context()))
+	assert.Equal(t, every(t, from), every(t, into))
 	same, err := into.Since(t.Context(), 0, 1_000_000)
 	require.NoError(t, err)
 	assert.Equal(t, all, same)

@@ -23,12 +23,13 @@ type Model struct {
 	current map[store.Key]int
 	done    map[string]store.Done
 	learned map[store.Key]store.Learned
+	photos  map[store.Key][]store.Photo
 	missing store.Key // what the last change lacked
 }
 
 // NewModel is an empty rack.
 func NewModel() *Model {
-	return &Model{current: map[store.Key]int{}, done: map[string]store.Done{}, learned: map[store.Key]store.Learned{}}
+	return &Model{current: map[store.Key]int{}, done: map[string]store.Done{}, learned: map[store.Key]store.Learned{}, photos: map[store.Key][]store.Photo{}}
 }
 
 // Apply carries out an order on a copy, which takes the place of the rack if all of it
@@ -261,7 +262,7 @@ func (m *Model) Learned(context.Context) ([]store.Learned, error) {
 }
 
 // Load fills an empty rack.
-func (m *Model) Load(_ context.Context, all []store.Record, done []store.Done) error {
+func (m *Model) Load(_ context.Context, all []store.Record, done []store.Done, photos []store.Photo) error {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if len(m.all) > 0 {
@@ -273,6 +274,76 @@ func (m *Model) Load(_ context.Context, all []store.Record, done []store.Done) e
 	}
 	for _, d := range done {
 		m.done[d.Key] = d
+	}
+	for i := range photos {
+		m.photos[photos[i].Key] = append(m.photos[photos[i].Key], photos[i])
+	}
+	return nil
+}
+
+// PutPhoto keeps the photo of wood that is there.
+func (m *Model) PutPhoto(_ context.Context, p *store.Photo, seen *store.Seen) (store.Photo, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if at, known := m.current[p.Key]; !known || m.all[at].Gone {
+		return store.Photo{}, &store.Refusal{Why: store.NotFound, Key: p.Key}
+	}
+	now := store.Photo{Key: p.Key}
+	if all := m.photos[p.Key]; len(all) > 0 {
+		now = all[len(all)-1]
+	}
+	next := *p
+	next.Version, next.Size, next.At = now.Version+1, int64(len(p.Body)), modelTime
+	if next.Size > 0 {
+		next.Digest = store.DigestOf(p.Body)
+	}
+	if next.Digest == now.Digest && next.Digest != "" {
+		return now, nil
+	}
+	if there := now.Digest != ""; seen.None && there || seen.Any && !there || !seen.None && !seen.Any && seen.Digest != now.Digest {
+		return store.Photo{}, &store.Refusal{Why: store.Stale, Key: p.Key, Version: now.Version}
+	}
+	m.photos[p.Key] = append(m.photos[p.Key], next)
+	return next, nil
+}
+
+// Photo is the current photo of wood.
+func (m *Model) Photo(_ context.Context, key store.Key) (store.Photo, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if all := m.photos[key]; len(all) > 0 && all[len(all)-1].Digest != "" {
+		return all[len(all)-1], nil
+	}
+	return store.Photo{}, &store.Refusal{Why: store.NotFound, Key: key}
+}
+
+// Photos are the current photos of all wood.
+func (m *Model) Photos(context.Context) ([]store.Photo, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	var all []store.Photo
+	for _, of := range m.photos {
+		if last := of[len(of)-1]; last.Digest != "" {
+			last.Body = nil
+			all = append(all, last)
+		}
+	}
+	return all, nil
+}
+
+// EachPhoto tells every version of every photo.
+func (m *Model) EachPhoto(_ context.Context, each func(*store.Photo) error) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	keys := slices.SortedFunc(maps.Keys(m.photos), func(a, b store.Key) int {
+		return strings.Compare(string(a.Kind)+"/"+a.ID, string(b.Kind)+"/"+b.ID)
+	})
+	for _, key := range keys {
+		for i := range m.photos[key] {
+			if err := each(&m.photos[key][i]); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }

@@ -1,0 +1,174 @@
+package rack
+
+import (
+	"bytes"
+	"context"
+	"errors"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"latewood/api/internal/rack/store"
+	"latewood/api/internal/shelf"
+	"latewood/api/internal/wire"
+)
+
+// Patch changes some members of the entry of the path (RFC 7396): what comes of it is read
+// and checked as if all of it had been sent.
+func Patch(kind store.Kind, read func(body []byte) (Entered, error)) func(context.Context, *Rack, *shelf.Tables, *wire.Sent) (*Kept, error) {
+	return func(ctx context.Context, r *Rack, t *shelf.Tables, s *wire.Sent) (*Kept, error) {
+		key, err := keyOf(kind, s)
+		if err != nil {
+			return nil, err
+		}
+		now, err := r.store.Get(ctx, key)
+		if err != nil {
+			return nil, told(err)
+		}
+		seen, err := sawOf(&now, s)
+		if err != nil {
+			return nil, err
+		}
+		if seen == store.AnyVersion {
+			seen = now.Version // that is what is merged with
+		}
+		whole, err := merged(now.Body, s.Body)
+		if err != nil {
+			why := wire.Unread
+			if jsontext.Value(s.Body).IsValid() {
+				why = wire.Wrong
+			}
+			return nil, &wire.Refused{Why: why, Detail: err.Error()}
+		}
+		req, err := read(whole)
+		if err != nil {
+			return nil, err
+		}
+		entry, err := req.entry(t)
+		if err != nil {
+			return nil, err
+		}
+		if entry.ID != key.ID {
+			return nil, otherID(s)
+		}
+		entry.Body = whole
+		return r.change(ctx, s, store.Change{Deed: store.Replace, Entry: entry, If: seen})
+	}
+}
+
+var errNoPatch = errors.New("send a JSON object with the members to change; null takes one off")
+
+// merged is an object with another merged into it. Members that are not named stay as they
+// were written, in their order; new ones stand at the end.
+func merged(into, patch []byte) ([]byte, error) {
+	changes, err := membersOf(patch)
+	if err != nil {
+		return nil, errNoPatch
+	}
+	old, err := membersOf(into)
+	if err != nil {
+		old = nil // what is no object is as if it held nothing
+	}
+	var out []member
+	for _, m := range old {
+		change := find(changes, m.name)
+		if change == nil {
+			out = append(out, m)
+			continue
+		}
+		if m.value, err = mergedValue(m.value, change.value); err != nil {
+			return nil, err
+		}
+		if m.value != nil {
+			out = append(out, m)
+		}
+	}
+	for _, m := range changes {
+		if find(old, m.name) != nil {
+			continue
+		}
+		if m.value, err = mergedValue(nil, m.value); err != nil {
+			return nil, err
+		}
+		if m.value != nil {
+			out = append(out, m)
+		}
+	}
+	return objectText(out)
+}
+
+// mergedValue is a value after a change; nil where it was taken off.
+func mergedValue(old, change jsontext.Value) (jsontext.Value, error) {
+	switch change.Kind() {
+	case 'n':
+		return nil, nil
+	case '{':
+		return merged(old, change)
+	default:
+		return change, nil
+	}
+}
+
+// member is one of an object, as it was written.
+type member struct {
+	name  string
+	value jsontext.Value
+}
+
+func find(all []member, name string) *member {
+	for i := range all {
+		if all[i].name == name {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// membersOf reads an object.
+func membersOf(text []byte) ([]member, error) {
+	in := jsontext.NewDecoder(bytes.NewReader(text))
+	if in.PeekKind() != '{' {
+		return nil, errNoPatch
+	}
+	var all []member
+	if _, err := in.ReadToken(); err != nil {
+		return nil, err
+	}
+	for in.PeekKind() != '}' {
+		name, err := in.ReadToken()
+		if err != nil {
+			return nil, err
+		}
+		m := member{name: name.String()}
+		value, err := in.ReadValue()
+		if err != nil {
+			return nil, err
+		}
+		m.value = value.Clone()
+		all = append(all, m)
+	}
+	if _, err := in.ReadToken(); err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// objectText writes an object.
+func objectText(all []member) ([]byte, error) {
+	var out bytes.Buffer
+	to := jsontext.NewEncoder(&out, jsontext.SpaceAfterComma(true), jsontext.SpaceAfterColon(true), jsontext.PreserveRawStrings(true))
+	if err := to.WriteToken(jsontext.BeginObject); err != nil {
+		return nil, err
+	}
+	for _, m := range all {
+		if err := to.WriteToken(jsontext.String(m.name)); err != nil {
+			return nil, err
+		}
+		if err := to.WriteValue(m.value); err != nil {
+			return nil, err
+		}
+	}
+	if err := to.WriteToken(jsontext.EndObject); err != nil {
+		return nil, err
+	}
+	return bytes.TrimSpace(out.Bytes()), nil
+}

@@ -1,0 +1,152 @@
+package photo
+
+import (
+	"bytes"
+	"encoding/binary"
+	"hash/crc32"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const secret = "41.5N 70.2W"
+
+func drawn() image.Image {
+	i := image.NewRGBA(image.Rect(0, 0, 24, 17))
+	for x := range 24 {
+		for y := range 17 {
+			i.Set(x, y, color.RGBA{uint8(10 * x), uint8(15 * y), 99, 255})
+		}
+	}
+	return i
+}
+
+func asJPEG(t testing.TB) []byte {
+	var out bytes.Buffer
+	require.NoError(t, jpeg.Encode(&out, drawn(), nil))
+	return out.Bytes()
+}
+
+func segment(marker byte, body string) []byte {
+	return append(binary.BigEndian.AppendUint16([]byte{0xff, marker}, uint16(2+len(body))), body...)
+}
+
+// exif says a way up and a position, in either order of bytes.
+func exif(order binary.AppendByteOrder, way uint16) []byte {
+	head := "MM"
+	if order.String() == "LittleEndian" {
+		head = "II"
+	}
+	body := order.AppendUint16([]byte(exifHead+head), 42)
+	body = order.AppendUint32(body, 8)
+	body = order.AppendUint16(body, 2)
+	for _, entry := range [][2]uint16{{0x010f, 7}, {orientationTag, way}} {
+		body = order.AppendUint16(order.AppendUint16(body, entry[0]), shortType)
+		body = order.AppendUint16(order.AppendUint32(body, 1), entry[1])
+		body = append(body, 0, 0)
+	}
+	return segment(exifApp, string(body)+"\x00\x00\x00\x00"+secret)
+}
+
+// What a camera wrote beside the picture is gone; the pixels and which way up it is stay.
+func TestBareJPEG(t *testing.T) {
+	plain := asJPEG(t)
+	for _, order := range []binary.AppendByteOrder{binary.BigEndian, binary.LittleEndian} {
+		sent := bytes.Join([][]byte{plain[:2], exif(order, 6), segment(exifApp, "http://ns.adobe.com/xap/1.0/\x00"+secret), segment(0xed, secret),
+			segment(comment, secret), segment(iccApp, "ICC_PROFILE\x00\x01\x01x"), segment(iccApp, "MPF\x00"+secret), plain[2:], []byte("\xff\xd8 another picture "), []byte(secret)}, nil)
+		media, bare, err := Bare(sent)
+		require.NoError(t, err)
+		assert.Equal(t, JPEG, media)
+		assert.NotContains(t, string(bare), secret)
+		assert.Contains(t, string(bare), "ICC_PROFILE")
+		assert.Equal(t, uint16(6), orientation(bare[2:]), "which way up")
+		is, err := jpeg.Decode(bytes.NewReader(bare))
+		require.NoError(t, err)
+		was, err := jpeg.Decode(bytes.NewReader(plain))
+		require.NoError(t, err)
+		assert.Equal(t, was, is)
+		_, again, err := Bare(bare)
+		require.NoError(t, err)
+		assert.Equal(t, bare, again)
+	}
+	_, bare, err := Bare(append(plain[:2:2], append(exif(binary.BigEndian, 1), plain[2:]...)...))
+	require.NoError(t, err)
+	assert.NotContains(t, string(bare), "Exif", "upright as it is")
+}
+
+func chunk(name, body string) []byte {
+	all := append(binary.BigEndian.AppendUint32(nil, uint32(len(body))), name+body...)
+	return binary.BigEndian.AppendUint32(all, crc32.ChecksumIEEE(all[4:]))
+}
+
+func TestBarePNG(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, png.Encode(&out, drawn()))
+	plain := out.Bytes()
+	const afterHead = pngHead + 25
+	sent := bytes.Join([][]byte{plain[:afterHead], chunk("eXIf", secret), chunk("tEXt", "GPS\x00"+secret), chunk("tIME", "1234567"), plain[afterHead:], []byte(secret)}, nil)
+	media, bare, err := Bare(sent)
+	require.NoError(t, err)
+	assert.Equal(t, PNG, media)
+	assert.Equal(t, plain, bare)
+}
+
+func riff(chunks ...[]byte) []byte {
+	body := append([]byte("WEBP"), bytes.Join(chunks, nil)...)
+	return append(binary.LittleEndian.AppendUint32([]byte("RIFF"), uint32(len(body))), body...)
+}
+
+func piece(name, body string) []byte {
+	all := append(binary.LittleEndian.AppendUint32([]byte(name), uint32(len(body))), body...)
+	if len(body)%2 == 1 {
+		all = append(all, 0)
+	}
+	return all
+}
+
+func TestBareWebP(t *testing.T) {
+	pixels := piece("VP8L", "\x2f\x00\x00\x00\x00odd")
+	flags := func(f byte) []byte { return piece("VP8X", string([]byte{f})+"\x00\x00\x00\x17\x00\x00\x10\x00\x00") }
+	sent := append(riff(flags(0x3c), pixels, piece("EXIF", secret), piece("XMP ", secret)), secret...)
+	media, bare, err := Bare(sent)
+	require.NoError(t, err)
+	assert.Equal(t, WebP, media)
+	assert.Equal(t, riff(flags(0x30), pixels), bare)
+}
+
+// Whatever is sent, nothing panics, and what comes out comes out again.
+func FuzzBare(f *testing.F) {
+	f.Add(asJPEG(f))
+	f.Add(append(asJPEG(f)[:2:2], exif(binary.LittleEndian, 3)...))
+	f.Add(riff(piece("VP8 ", "x"), piece("EXIF", secret)))
+	var out bytes.Buffer
+	require.NoError(f, png.Encode(&out, drawn()))
+	f.Add(out.Bytes())
+	f.Fuzz(func(t *testing.T, picture []byte) {
+		media, bare, err := Bare(picture)
+		if err != nil {
+			return
+		}
+		again, twice, err := Bare(bare)
+		require.NoError(t, err)
+		require.Equal(t, media, again)
+		require.Equal(t, bare, twice)
+	})
+}
+
+func TestNoPicture(t *testing.T) {
+	for _, sent := range []string{"", "x", "<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "GIF89a", "%PDF-1.7"} {
+		_, _, err := Bare([]byte(sent))
+		assert.ErrorIs(t, err, errNone, sent)
+	}
+	plain := asJPEG(t)
+	for _, sent := range [][]byte{plain[:len(plain)-2], plain[:30], []byte("RIFF\xff\xff\xff\xffWEBPVP8 "), append([]byte("\x89PNG\r\n\x1a\n"), 0xff, 0xff, 0xff, 0xff)} {
+		_, _, err := Bare(sent)
+		assert.ErrorIs(t, err, errBroken)
+	}
+}
