@@ -86,7 +86,7 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 	target := q.Setup.TargetIn(q.Target, q.Room)
 	open := Steps()[len(Steps())-1]
 	for _, step := range Steps() {
-		limits := LimitsOf(step, q.Billet.Thickness, q.Limits)
+		limits := LimitsOf(step, q.Billet.judged(), q.Limits)
 		verdict, notes, err := a.Posterior.Judge(step, limits, target, q.Today)
 		if err != nil {
 			return err
@@ -106,7 +106,7 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 		}
 	}
 	var err error
-	if a.Next, err = a.Posterior.NextReading(LimitsOf(open, q.Billet.Thickness, q.Limits), target, q.Today); err != nil {
+	if a.Next, err = a.Posterior.NextReading(LimitsOf(open, q.Billet.judged(), q.Limits), target, q.Today); err != nil {
 		return err
 	}
 	a.Notes.Merge(a.Next.Notes)

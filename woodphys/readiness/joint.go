@@ -79,14 +79,15 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 		mean, shell, core := g.here.of(p.e.mean[m]), g.here.of(p.e.shell[m]), g.here.of(p.e.core[m])
 		aim, sd := target.of(p, m)
 		off := mean + g.drift(p.e, m) - aim
-		l := within(off, math.Hypot(sd, g.loose), -float64(limits.Below), float64(limits.Above))
+		driest, wettest := g.spread(p.e, m)
+		l := within(off, math.Hypot(sd, g.loose), -float64(limits.Below)-driest, float64(limits.Above)-wettest)
 		e, r := p.passes(limits, &g, m)
 		level += w * l
 		even += w * e
 		still += w * r
 		together += w * l * e * r
 		gap[m] = sample{off + g.loose*g.here.of(p.e.wander[m]) - sd*p.e.aim[m], w}
-		gradient[m] = sample{core - shell, w}
+		gradient[m] = sample{core - shell + g.steep(p.e, m), w}
 		rate[m] = sample{g.rate(p.e, m) / (1 + mean), w}
 	}
 	v := Verdict{Step: s, Probability: min(together, 1)}
@@ -138,7 +139,7 @@ func (p *Posterior) askable(limits Limits, target *Target, at quantity.Duration,
 // passes returns 1 or 0 for gradient and rest of member m; what is not asked passes.
 func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64) {
 	even, still = 1, 1
-	if limits.Gradient > 0 && math.Abs(g.here.of(p.e.core[m])-g.here.of(p.e.shell[m])) > float64(limits.Gradient) {
+	if limits.Gradient > 0 && math.Abs(g.here.of(p.e.core[m])-g.here.of(p.e.shell[m])+g.steep(p.e, m)) > float64(limits.Gradient) {
 		even = 0
 	}
 	if perDay, asked := limits.rest(g.here.of(p.e.mean[m])); asked && math.Abs(g.rate(p.e, m)) > perDay {
@@ -152,7 +153,8 @@ func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64)
 func (p *Posterior) meets(limits Limits, target *Target, g *gauge, m int) bool {
 	aim, sd := target.of(p, m)
 	off := g.here.of(p.e.mean[m]) + g.stray(p.e, m) - aim - sd*p.e.aim[m]
-	if off < -float64(limits.Below) || off > float64(limits.Above) {
+	driest, wettest := g.spread(p.e, m)
+	if off+driest < -float64(limits.Below) || off+wettest > float64(limits.Above) {
 		return false
 	}
 	even, still := p.passes(limits, g, m)

@@ -75,10 +75,13 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 		if p.e, err = f.sample(ctx, parts, grid); err != nil {
 			return nil, err
 		}
-		p.f, p.peak = f, top
+		p.f, p.peak, p.parts = f, top, parts
 		if !p.inOwnBand(set, kept) {
 			break
 		}
+	}
+	if err := p.edges(ctx); err != nil {
+		return nil, err
 	}
 	p.finish(set)
 	f.model = nil // its tables and workspace are no longer needed

@@ -19,6 +19,7 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	}
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
 	h.cut(a.Posterior.Cut, notes)
+	h.wedge(notes)
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
 	return nil

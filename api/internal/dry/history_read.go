@@ -54,8 +54,12 @@ func (req *ReadinessRequest) together() error {
 // setup reads what is known of the billet before its readings.
 func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.Start, notes *method.Notes) error {
 	req := h.req
+	shape, noShape := req.Billet.Shape()
+	if noShape != nil { // which is told with the billet
+		shape = nil
+	}
 	p := &piece{
-		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
+		wood: h.wood, thickness: req.Billet.Thickness.SI, taper: shape, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
@@ -71,13 +75,14 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 // first guess of, and the sample board.
 func (h *history) bodies(notes *method.Notes) error {
 	billet := readiness.Body{Name: "billet"}
-	if h.req.isBox() {
-		var err error
-		_ = h.wood.VolumetricShrinkage(notes) // for what it notes
-		settled := h.question.Target.Value
-		if billet, err = readiness.GuessedBody(billet.Name, h.req.volume(), &h.question.Setup.Wood, settled); err != nil {
-			return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
-		}
+	shape, err := h.req.Billet.Shape()
+	if err != nil { // which is told with the billet
+		return nil
+	}
+	_ = h.wood.VolumetricShrinkage(notes) // for what it notes
+	settled := h.question.Target.Value
+	if billet, err = readiness.GuessedBody(billet.Name, shape.Volume(), &h.question.Setup.Wood, settled); err != nil {
+		return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
 	h.question.Setup.Bodies = []readiness.Body{billet}
 	if len(h.req.weights(sampleBoard)) > 0 {

@@ -5,6 +5,7 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
@@ -32,6 +33,19 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	r.chart = func() []byte { return h.chart(a, r).Draw() }
 }
 
+// wedge tells as what a wedge is dried and judged.
+func (h *history) wedge(notes *method.Notes) {
+	edges := h.question.Setup.Edges
+	if edges == nil {
+		return
+	}
+	long := func(l quantity.Length) string { return l.Format(h.report.LengthUnit) }
+	notes.Warn(method.Warning{Code: method.Assumption, Input: h.req.Billet.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
+		"as a board of " + long(h.question.Setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
+		"of its shape; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
+		", it is dried beside that, and a step is ready when both places are. Read meters and cut samples halfway between"})
+}
+
 // gradientMeans says what the sense of a gradient means.
 var gradientMeans = map[moisture.Sense]string{
 	moisture.NotTold:     "the band of the fitted course holds no difference as well",
@@ -44,6 +58,10 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 	shell, core := wire.MoistureBandOf(c.Shell), wire.MoistureBandOf(c.Core)
 	*m = MoistureNow{MC: wire.MoistureBandOf(c.Mean), SDPct: c.Mean.SD().Percent(), Shell: &shell, Core: &core,
 		Estimates: []shelf.Estimate{}}
+	if c.Thin != nil {
+		thin, thick := wire.MoistureBandOf(*c.Thin), wire.MoistureBandOf(*c.Thick)
+		m.Thinnest, m.Thickest = &thin, &thick
+	}
 	for i := range h.sources {
 		if e := h.sources[i].mc; e.How != "" {
 			m.Estimates = append(m.Estimates, shelf.DescribeEstimate(e, h.sources[i].date))

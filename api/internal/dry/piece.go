@@ -19,6 +19,7 @@ import (
 type piece struct {
 	wood      *shelf.Wood // nil where it was not found
 	thickness quantity.Length
+	taper     *drying.Taper  // its shape, where it is no board
 	ringAngle quantity.Angle // of the rings to the wide face
 	stackedOn string
 	stays     []shelf.Stay
@@ -31,7 +32,7 @@ type piece struct {
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(ctx context.Context, t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
+	out := seasoning.Piece{Thickness: p.thickness, Taper: p.taper, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	if p.wood != nil {
 		out.Wood = p.wood.Value

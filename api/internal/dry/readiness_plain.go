@@ -160,6 +160,10 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	}
 	result.Advice = p.next(a.Wants)
 	p.req.settled(&a.Settled, result, notes)
+	if wedge := p.req.Billet.Wedge(); wedge != "" {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "readings and weights are judged as of the whole wedge, " +
+			"by the volume of its shape; its thick side is the last to be dry: read it there, or give the stays of the billet"})
+	}
 	if weights := p.req.weights(theBillet); result.WeightAt != nil && len(weights) > 0 {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: p.req.lastWeight(),
 			Detail: "mass_at_target takes the last weight as one of the day of the other readings; weigh the billet again where it is older"})

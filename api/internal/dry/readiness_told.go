@@ -48,6 +48,8 @@ type MoistureNow struct {
 	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"of each reading"`
 	Shell     *wire.Band       `json:"shell_mc,omitempty" description:"with stays: outer tenth at each face"`
 	Core      *wire.Band       `json:"core_mc,omitempty" description:"with stays: middle fifth of the thickness"`
+	Thinnest  *wire.Band       `json:"thinnest_mc,omitempty" description:"with stays, of a wedge or a taper: where it is thinnest, over the thickness there"`
+	Thickest  *wire.Band       `json:"thickest_mc,omitempty" description:"with stays, of a wedge or a taper: where it is thickest, over the thickness there; the last to be dry"`
 	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"left out where core and shell were not both read"`
 	Trend     *WeightTrend     `json:"trend,omitempty" description:"over the last five weights; with stays, of the fitted course"`
 }
