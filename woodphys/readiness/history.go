@@ -63,16 +63,12 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 	return a, nil
 }
 
-// weighedBefore tells the mass at the target from the ovendry mass that was learned, where
-// the last weight was not taken today: what it weighed then goes with the moisture of then.
+// weighedBefore tells the mass at the target from the ovendry mass that was learned from all
+// weights: the last alone would give another, and what it weighed then goes with the moisture
+// of then.
 func (a *HistoryAnswer) weighedBefore(q *HistoryQuestion) {
 	if a.Settled.Weight == nil || len(a.Posterior.OvendryKnown) == 0 || !a.Posterior.OvendryKnown[0] {
 		return
-	}
-	for i := range q.Observations {
-		if o := &q.Observations[i]; o.Kind == Weight && o.Body == 0 && o.At == q.Today {
-			return
-		}
 	}
 	dry, more := a.Posterior.Ovendry[0], 1+float64(q.Target.Value)
 	a.Settled.Weight.Ovendry = dry.Value
