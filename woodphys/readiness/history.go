@@ -16,6 +16,7 @@ type HistoryQuestion struct {
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
 	Room         Room                             // whose air that is; the zero one: not told
+	Build        Room                             // that the piece would be brought into; the zero one: not known
 	Limits       []OwnLimits
 }
 
@@ -27,6 +28,8 @@ type HistoryAnswer struct {
 	Verdicts  []Verdict // of the steps, in their order
 	Dates     []ReadyDate
 	Next      Advice // about the first step that is not settled
+	Wants     []Want // what would make it surer
+	Moved     *Moved // nil where the piece can come near its target where it lies
 	Settled   Settled
 	Notes     method.Notes
 }
@@ -60,7 +63,8 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 		return nil, err
 	}
 	a.weighedBefore(q)
-	return a, nil
+	a.Wants = a.wants()
+	return a, a.moved(ctx, q)
 }
 
 // weighedBefore tells the mass at the target from the ovendry mass that was learned from all
@@ -106,6 +110,24 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 		return err
 	}
 	a.Notes.Merge(a.Next.Notes)
+	return nil
+}
+
+// sampleTells is how well a level has to be unknown for an ovendry sample to tell more of it.
+// Own choice: what one says of the whole.
+const sampleTells = 1 * quantity.PercentMC
+
+// wants are what would make the judgement surer beside the next reading: a sample, where the
+// readings leave the level open.
+func (a *HistoryAnswer) wants() []Want {
+	for i := range a.Verdicts {
+		for j := range a.Verdicts[i].Criteria {
+			c := &a.Verdicts[i].Criteria[j]
+			if c.Name == levelCriterion && c.Outcome == CannotSay && a.Now.Mean.SD() > sampleTells {
+				return []Want{{Kind: WantSample, SD: a.Now.Mean.SD(), FromEnd: sampleFromEnd}}
+			}
+		}
+	}
 	return nil
 }
 

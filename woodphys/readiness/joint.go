@@ -97,12 +97,12 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 			Measured: measured, Allowed: allowed, Detail: detail})
 	}
 	band := bandOf[float64](gap)
-	add("level", level, band, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
+	add(levelCriterion, level, band, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
 		fmt.Sprintf("moisture content is %+.1f points from the target (%+.1f to %+.1f); allowed -%s to +%s points",
 			band.Value*100, band.Low*100, band.High*100, points(limits.Below), points(limits.Above)))
 	if limits.Gradient > 0 {
 		band = bandOf[float64](gradient)
-		add("gradient", even, band, method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
+		add(gradientCriterion, even, band, method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
 			fmt.Sprintf("core minus shell is %+.1f points (%+.1f to %+.1f); allowed %s points either way", band.Value*100, band.Low*100, band.High*100, points(limits.Gradient)))
 	}
 	if restAsked {
@@ -119,7 +119,7 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 			detail = fmt.Sprintf("moisture content moves by %+.1f points in two weeks (%+.1f to %+.1f); allowed %s points either way",
 				band.Value*per, band.Low*per, band.High*per, quantity.FormatNumber(perDay*per, 2))
 		}
-		add("rest", still, band, method.Range{Low: -perDay, High: perDay}, detail)
+		add(restCriterion, still, band, method.Range{Low: -perDay, High: perDay}, detail)
 	}
 	v.conclude()
 	return v, notes, nil

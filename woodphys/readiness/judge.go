@@ -56,6 +56,13 @@ const (
 	otherSide    = 0.05 // that it lies beyond the other, at most
 )
 
+// Names of the criteria.
+const (
+	levelCriterion    = "level"
+	gradientCriterion = "gradient"
+	restCriterion     = "rest"
+)
+
 // Criterion is one thing a step asks, with the number that met or failed it.
 type Criterion struct {
 	Name        string // "level", "gradient" or "rest"
@@ -121,7 +128,7 @@ func Judge(s Step, limits Limits, state State) (Verdict, method.Notes, error) {
 func level(limits Limits, state State) Criterion {
 	gap := state.MC.Value - state.Target.Value
 	sd := math.Hypot(state.MC.SD, state.Target.SD)
-	c := judged("level", gap, sd, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)})
+	c := judged(levelCriterion, gap, sd, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)})
 	c.Measured.Low = max(c.Measured.Low, -state.Target.Value) // no wood holds less than no water
 	c.Detail = fmt.Sprintf("moisture content %.1f %% is %+.1f points (%+.1f to %+.1f) from the target %.1f %%; allowed -%s to +%s points",
 		state.MC.Value*100, gap*100, c.Measured.Low*100, c.Measured.High*100, state.Target.Value*100, points(limits.Below),
@@ -130,7 +137,7 @@ func level(limits Limits, state State) Criterion {
 }
 
 func gradient(limits Limits, g Uncertain) Criterion {
-	c := Criterion{Name: "gradient", Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
+	c := Criterion{Name: gradientCriterion, Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
 		Detail: "no readings at two depths; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
 	if !g.Known {
 		return c
@@ -144,7 +151,7 @@ func rest(limits Limits, state State) Criterion {
 	perDay, _ := limits.rest(state.MC.Value)
 	perDay /= 1 + state.MC.Value // of the mass
 	r := state.Rate
-	c := Criterion{Name: "rest", Known: r.Known, Outcome: CannotSay, Allowed: method.Range{Low: -perDay, High: perDay},
+	c := Criterion{Name: restCriterion, Known: r.Known, Outcome: CannotSay, Allowed: method.Range{Low: -perDay, High: perDay},
 		Detail: "fewer than three dated weights; it is not known whether the weight is at rest"}
 	if !r.Known {
 		return c

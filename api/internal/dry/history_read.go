@@ -23,7 +23,8 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	start, noStart := startOf(req.Billet.StartCondition, w, notes)
 	room, at, noTarget := rest(req.Target, &start.MC, w)
 	notes.Merge(at.Notes)
-	h.question.Target, h.question.Room, h.rh = at.Moisture, at.Room, room.RelativeHumidity
+	h.question.Target, h.question.Room, h.target = at.Moisture, at.Room, targetOf(&room, &at)
+	h.question.Build = readiness.Room{Temperature: room.Temperature, RelativeHumidity: room.RelativeHumidity}
 	lacking := req.together()
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error

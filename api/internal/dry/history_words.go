@@ -14,13 +14,10 @@ import (
 // word fills in the answer.
 func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	h.now(&a.Now, &r.Moisture)
-	target := h.question.Target
-	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(h.rh),
-		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
+	r.Target = h.target.from(a.Now.Mean.Value)
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])
-		on := h.stay.readyOn(&a.Dates[i])
-		step.ReadyOn = &on
+		step.ReadyOn = h.readyOn(&a.Verdicts[i], &a.Dates[i])
 		r.Verdicts = append(r.Verdicts, step)
 	}
 	r.Next = h.next(&a.Next)
@@ -29,7 +26,10 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
 	}
 	r.Series = h.stay.course(&a.Course)
-	r.Advice = []string{}
+	r.Advice = wanted(a.Wants, h.report)
+	if a.Moved != nil {
+		r.Advice = append(r.Advice, h.bring(a.Moved))
+	}
 	r.chart = func() []byte { return h.chart(a, r).Draw() }
 }
 

@@ -26,11 +26,18 @@ type ReadinessResult struct {
 // StepVerdict is the judgement on one step of the work.
 type StepVerdict struct {
 	Step        string            `json:"step" required:"true" enum:"resaw,thickness,glue" description:"of the work"`
-	Verdict     string            `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"ready from a probability of 0.80, not ready up to 0.20"`
+	Verdict     string            `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood"`
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *wire.DateBand    `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from today on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from as_of on"`
+}
+
+// ReadyOn is when a step is first ready, and whether it stays so.
+type ReadyOn struct {
+	wire.DateBand
+	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of"`
+	Detail string   `json:"detail" required:"true" description:"what the date is worth, in words"`
 }
 
 // CriterionResult is one thing a step asks.
@@ -65,6 +72,7 @@ type WeightTrend struct {
 type Target struct {
 	MC        wire.Band `json:"mc" required:"true" description:"over the whole thickness"`
 	RHPct     *float64  `json:"rh_pct,omitempty" description:"relative humidity of the air that keeps it there"`
+	Sorption  string    `json:"sorption,omitempty" enum:"drying,wetting,unknown" description:"side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: up to half a point from the middle of the loop, towards what it holds. Left out: the target was stated as a moisture content"`
 	GapPoints float64   `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 
