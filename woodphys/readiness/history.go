@@ -13,6 +13,7 @@ type HistoryQuestion struct {
 	Billet       Billet
 	Setup        Setup
 	Observations []Observation
+	Volume       quantity.Volume                  // of the piece as it measures; 0: not known
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
 	Room         Room                             // whose air that is; the zero one: not told
@@ -23,15 +24,18 @@ type HistoryQuestion struct {
 // HistoryAnswer is what the readings taught and what it is ready for.
 type HistoryAnswer struct {
 	Posterior *Posterior
-	Now       Condition
-	Course    Course    // past and to come
-	Verdicts  []Verdict // of the steps, in their order
-	Dates     []ReadyDate
-	Next      Advice // about the first step that is not settled
-	Wants     []Want // what would make it surer
-	Moved     *Moved // nil where the piece can come near its target where it lies
-	Settled   Settled
-	Notes     method.Notes
+	// Impossible are weights that the piece cannot have, which the other readings do not rule
+	// out; they did not count.
+	Impossible []Impossible
+	Now        Condition
+	Course     Course    // past and to come
+	Verdicts   []Verdict // of the steps, in their order
+	Dates      []ReadyDate
+	Next       Advice // about the first step that is not settled
+	Wants      []Want // what would make it surer
+	Moved      *Moved // nil where the piece can come near its target where it lies
+	Settled    Settled
+	Notes      method.Notes
 }
 
 // JudgeHistory learns from the readings of a piece and judges it by what it learned.
@@ -44,11 +48,11 @@ type HistoryAnswer struct {
 func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, error) {
 	setup := q.Setup
 	setup.Exact = []quantity.Duration{q.Today}
-	p, err := Learn(ctx, setup, q.Observations)
+	p, impossible, err := q.learn(ctx, setup)
 	if err != nil {
 		return nil, method.Renamed(err, [2]string{"mc_pct", "start_mc_pct"})
 	}
-	a := &HistoryAnswer{Posterior: p}
+	a := &HistoryAnswer{Posterior: p, Impossible: impossible}
 	a.Notes.Merge(p.Notes)
 	if a.Now, err = p.Now(q.Today); err != nil {
 		return nil, err

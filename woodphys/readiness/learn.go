@@ -115,6 +115,9 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 	var all []*reading
 	for i := range observations {
 		o := &observations[i]
+		if o.Aside {
+			continue
+		}
 		first := len(notes.Warnings)
 		r, err := o.check(s, i, horizon, notes)
 		if first < len(notes.Warnings) {
@@ -254,7 +257,7 @@ func (p *Posterior) finish(aside []*setAside) {
 	p.Contradictions = p.report(aside)
 	if len(p.Contradictions) > 0 {
 		n.Warn(method.Warning{Code: method.Disagreement, Method: contradictionRow.ID, Input: "observations",
-			Detail: "readings that the others rule out were found; see contradictions"})
+			Detail: "readings that the others rule out were found and left out"})
 	}
 }
 

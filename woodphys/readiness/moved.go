@@ -2,6 +2,7 @@ package readiness
 
 import (
 	"context"
+	"slices"
 
 	"latewood/woodphys/drying"
 	"latewood/woodphys/quantity"
@@ -51,7 +52,11 @@ func (a *HistoryAnswer) moved(ctx context.Context, q *HistoryQuestion) error {
 	setup := q.Setup
 	setup.Members, setup.Exact = movedMembers, []quantity.Duration{q.Today}
 	setup.Phases = movedTo(setup.Phases, m.At, drying.Phase{Climate: air, Exposure: drying.ClosedRoom()})
-	p, err := Learn(ctx, setup, q.Observations)
+	readings := slices.Clone(q.Observations)
+	for _, one := range a.Impossible {
+		readings[one.Index].Aside = true
+	}
+	p, err := Learn(ctx, setup, readings)
 	if err != nil {
 		return err
 	}

@@ -20,6 +20,10 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
 	h.cut(a.Posterior.Cut, notes)
 	h.wedge(notes)
+	for i := range a.Impossible {
+		aside := h.cannotBe(&a.Impossible[i])
+		notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: aside.Pointer[1:], Detail: aside.Detail})
+	}
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
 	return nil

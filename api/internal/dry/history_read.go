@@ -80,6 +80,7 @@ func (h *history) bodies(notes *method.Notes) error {
 	if err != nil { // which is told with the billet
 		return nil
 	}
+	h.question.Volume = shape.Volume()
 	_ = h.wood.VolumetricShrinkage(notes) // for what it notes
 	settled := h.question.Target.Value
 	if billet, err = readiness.GuessedBody(billet.Name, shape.Volume(), &h.question.Setup.Wood, settled); err != nil {

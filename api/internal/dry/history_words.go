@@ -25,6 +25,9 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	for i := range a.Posterior.Contradictions {
 		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
 	}
+	for i := range a.Impossible {
+		r.Rejected = append(r.Rejected, h.cannotBe(&a.Impossible[i]))
+	}
 	r.Series = h.stay.course(&a.Course)
 	r.Advice = wanted(a.Wants, h.report)
 	if a.Moved != nil {
@@ -155,6 +158,23 @@ func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 		s.With = h.sources[c.With].pointer
 	}
 	return s
+}
+
+// cannotBe shows a weight that a billet of its size and wood cannot have.
+func (h *history) cannotBe(m *readiness.Impossible) RejectedReading {
+	from := &h.sources[m.Index]
+	said := func(mass quantity.Mass) string {
+		if h.report.Speaks(from.unit) {
+			return mass.Format(from.unit)
+		}
+		return h.report.SaidMass(mass)
+	}
+	text := said(m.Given) + " is more than a billet of this size and wood weighs with every void full of water, " + said(m.Can.Most)
+	if m.Given < m.Can.Least {
+		text = said(m.Given) + " is less than a billet of this size and wood weighs without any water, " + said(m.Can.Least)
+	}
+	return RejectedReading{Pointer: from.pointer, Date: from.date,
+		Detail: text + "; it was left out. Check the weight and its unit, the sizes and the wood"}
 }
 
 // explain says what a reading was and what the others lead to expect.

@@ -165,6 +165,7 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 	shape, noShape := req.Billet.Shape()
 	if n := len(out.Weights); n > 0 && w != nil && w.Value.SpecificGravity.Known && noShape == nil {
 		gravity, _ := w.BasicGravity(&out.BodyNotes)
+		out.Wood, out.Unit = &w.Value, weights[n-1].Mass.Unit
 		out.Body = &moisture.Body{Mass: out.Weights[n-1].Mass, Volume: shape.Volume(), SpecificGravity: gravity,
 			VolumetricShrinkage: w.VolumetricShrinkage(&out.BodyNotes), FibreSaturation: w.FibreSaturation()}
 	}
@@ -196,13 +197,17 @@ func (req *ReadinessRequest) ofWeights(err error) error {
 			}
 		}
 	}
-	return method.Renamed(err, [][2]string{
+	names := [][2]string{}
+	for i, w := range req.weights(theBillet) {
+		names = append(names, [2]string{"weights/" + strconv.Itoa(i) + "/", w.place + "/"})
+	}
+	return method.Renamed(err, append(names, [][2]string{
 		{"mass", last + "/mass"}, {"mass_resolution", "scale_division"},
 		{"start_mass", start}, {"start_mass_resolution", "scale_division"},
 		{"start_mc_pct", known + "/mc_pct"}, {"known/date", known + "/date"},
 		{"volume", "billet"}, {"specific_gravity", "wood/specific_gravity"},
 		{"volumetric_shrinkage_pct", "/wood"}, {"fibre_saturation_pct", "/wood"},
-	}...)
+	}...)...)
 }
 
 // ofSettling points errors of what becomes of the billet at its members.
