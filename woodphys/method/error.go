@@ -54,5 +54,10 @@ type Warning struct {
 	Input   string `json:"pointer,omitempty" description:"RFC 6901 pointer into the request, to the member it is about, which was sent or could be"`
 	Subject string `json:"subject,omitempty" description:"name of the wood, part, layer, pair or billet it speaks of"`
 	Method  string `json:"method,omitempty" description:"id of the method that warns; its row of GET /v1/methods explains it"`
-	words   wording
+	// Also are the places of those that say the same; a pointer, so that warnings compare.
+	Also  *Pointers `json:"also_pointers,omitempty" description:"of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer"`
+	words wording
 }
+
+// Pointers are places of a request.
+type Pointers []string

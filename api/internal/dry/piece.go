@@ -201,7 +201,8 @@ func ofStart(given *shelf.Condition) func(error) error {
 }
 
 // ofStay are the inputs of a climate and the members of a stay that they come from.
-var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
+var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour", "air_speed_m_per_s": "air_speed_m_per_s",
+	"film_coefficient": "exposure", "coat_resistance": "exposure"}
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{
@@ -212,7 +213,6 @@ var forecastNames = [][2]string{
 	{"drying_factor", "wood/drying_factor/value"},
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
-	{"film_coefficient", "stays"}, // how the air reaches the wood there
 	{"max_steps", "horizon_days"},
 	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},
