@@ -196,7 +196,7 @@ func dated(t *testing.T, q map[string]any, v *dry.StepVerdict) {
 }
 
 func TestAnswersOfReadinessAgreeWithThemselves(t *testing.T) {
-	plain, history := 150, 14
+	plain, history := 120, 8
 	switch {
 	case os.Getenv("LATEWOOD_SWEEP") == "1":
 		plain, history = 1000, 500

@@ -72,6 +72,8 @@ func (h *history) ofObservation(input string) (pointer string, is bool) {
 			return "", false
 		case name == "mass_resolution":
 			return "scale_division", true
+		case name == "mass":
+			return h.sources[i].pointer + "/mass", true
 		}
 		return h.sources[i].pointer, true
 	}
