@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"latewood/woodphys/drying"
+	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 )
 
@@ -57,7 +58,10 @@ func (a *HistoryAnswer) moved(ctx context.Context, q *HistoryQuestion) error {
 		readings[one.Index].Aside = true
 	}
 	p, err := Learn(ctx, setup, readings)
-	if err != nil {
+	switch {
+	case codeOf(err) == method.TooMuchWork: // the answer itself took all of it
+		return nil
+	case err != nil:
 		return err
 	}
 	target := setup.TargetIn(q.Target, q.Room)

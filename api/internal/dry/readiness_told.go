@@ -19,7 +19,7 @@ type ReadinessResult struct {
 	Rejected    []RejectedReading      `json:"rejected_readings,omitempty" description:"with stays: readings that the others rule out; they did not count"`
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
-	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
 	chart       func() []byte          // the drawing
 }
 
