@@ -39,7 +39,7 @@ func (t *Taper) Corners() [4]quantity.Length {
 
 // Even reports that it is as thick in every place.
 //
-// Accuracy: exact. Source: derived.
+// Accuracy: exact. Source: derived by comparing three corners of a plane.
 func (t *Taper) Even() bool { return t.Thickness == t.FarThickness && t.Thickness == t.EndThickness }
 
 // Extremes returns the thickness at the thinnest and at the thickest corner.

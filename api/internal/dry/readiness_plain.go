@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
 )
 
 // plain is a billet that is judged by what is known of it now.
@@ -37,11 +38,11 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), unseen)
 }
 
-// rests says where the wood comes to rest from what it holds now, by the rule of a forecast that
-// begins today: what it was before is not known.
+// rests says where the wood comes to rest: wood that is still green on the drying side, as where
+// its stays are told; of other wood it is not known what it was before.
 func (p *plain) rests(w *shelf.Wood, notes *method.Notes) error {
 	var from *quantity.Moisture
-	if now := p.question.Seen.MC.MC.Value; now > 0 {
+	if now := p.question.Seen.MC.MC.Value; now >= seasoning.DriedBefore {
 		from = &now
 	}
 	room, at, err := rest(p.req.Target, from, w)
