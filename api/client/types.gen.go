@@ -191,8 +191,8 @@ type BendDay struct {
 
 // BendExtremes defines model for BendExtremes.
 type BendExtremes struct {
-	Face1 BendDay `json:"face_1"`
-	Face2 BendDay `json:"face_2"`
+	Max BendDay `json:"max"`
+	Min BendDay `json:"min"`
 }
 
 // Billet defines model for Billet.
@@ -2377,6 +2377,8 @@ type MoistureNow struct {
 	// McSdPoints standard deviation of mc
 	McSdPoints float64      `json:"mc_sd_points"`
 	ShellMc    *Band        `json:"shell_mc,omitempty"`
+	ThickestMc *Band        `json:"thickest_mc,omitempty"`
+	ThinnestMc *Band        `json:"thinnest_mc,omitempty"`
 	Trend      *WeightTrend `json:"trend,omitempty"`
 }
 
@@ -3502,6 +3504,9 @@ type PlateSummaryPage struct {
 	Total int `json:"total"`
 }
 
+// Pointers defines model for Pointers.
+type Pointers = []string
+
 // Pressure a pressure with its unit
 type Pressure = Quantity
 
@@ -3750,7 +3755,7 @@ type ReadinessRequest struct {
 
 // ReadinessResult defines model for ReadinessResult.
 type ReadinessResult struct {
-	// Advice what would make the answer surer
+	// Advice what would make the answer surer, and where to bring wood that never comes near its target where it lies
 	Advice       []string     `json:"advice"`
 	Calibration  *Calibration `json:"calibration,omitempty"`
 	MassAtTarget *TargetMass  `json:"mass_at_target,omitempty"`
@@ -3877,6 +3882,36 @@ type ReadingEntry struct {
 	Reading Reading `json:"reading"`
 }
 
+// ReadyOn defines model for ReadyOn.
+type ReadyOn struct {
+	// Detail what the date is worth, in words
+	Detail string `json:"detail"`
+
+	// High 95 % of cases are earlier
+	High string `json:"high,omitempty"`
+
+	// HighDays days to high
+	HighDays *float64 `json:"high_days,omitempty"`
+
+	// KeptProbability that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+	KeptProbability *float64 `json:"kept_probability,omitempty"`
+
+	// Low 5 % of cases are earlier
+	Low string `json:"low,omitempty"`
+
+	// LowDays days to low
+	LowDays *float64 `json:"low_days,omitempty"`
+
+	// NotReachedProbability that it does not come about within the forecast, 0 to 1
+	NotReachedProbability float64 `json:"not_reached_probability"`
+
+	// Value half of the cases are earlier. Left out, as are low and high: not within the forecast
+	Value string `json:"value,omitempty"`
+
+	// ValueDays days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
+	ValueDays *float64 `json:"value_days,omitempty"`
+}
+
 // ReadyWood defines model for ReadyWood.
 type ReadyWood struct {
 	// Detail the judgement in words
@@ -3912,7 +3947,7 @@ type Recommendation struct {
 	// Reasons why, one thing in each sentence
 	Reasons []string `json:"reasons"`
 
-	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast
+	// Way equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
 	// One of: saw_now, dry_whole, equivalent, trade_off, neither
 	Way string `json:"way"`
 }
@@ -5297,14 +5332,14 @@ type StepVerdict struct {
 	Detail string `json:"detail"`
 
 	// Probability that every criterion with a reading is met
-	Probability float64   `json:"probability"`
-	ReadyOn     *DateBand `json:"ready_on,omitempty"`
+	Probability float64  `json:"probability"`
+	ReadyOn     *ReadyOn `json:"ready_on,omitempty"`
 
 	// Step of the work
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
 
-	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// Verdict ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood
 	// One of: ready, not_ready, cannot_say
 	Verdict string `json:"verdict"`
 }
@@ -5322,7 +5357,7 @@ type StepVerdictType2 struct {
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
 
-	// Verdict ready from a probability of 0.80, not ready up to 0.20
+	// Verdict as readiness judges it
 	// One of: ready, not_ready, cannot_say
 	Verdict string `json:"verdict"`
 }
@@ -5400,6 +5435,10 @@ type Target struct {
 
 	// RhPct relative humidity of the air that keeps it there
 	RhPct *float64 `json:"rh_pct,omitempty"`
+
+	// Sorption side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content
+	// One of: drying, wetting, unknown
+	Sorption string `json:"sorption,omitempty"`
 }
 
 // TargetEntry defines model for TargetEntry.
@@ -5590,6 +5629,8 @@ type WantedBillet struct {
 
 // Warning defines model for Warning.
 type Warning struct {
+	AlsoPointers *Pointers `json:"also_pointers,omitempty"`
+
 	// Code for programs; more may come
 	// One of: outside_fitted_range, recalled_value, default_used, disagreement, assumption, caution, not_computed, not_used
 	Code string `json:"code"`

@@ -2001,10 +2001,10 @@ export interface components {
             day_of_year?: string;
         };
         BendExtremes: {
-            /** @description the day when it is most hollow on face 1, or least on face 2 */
-            face_1: components["schemas"]["BendDay"];
-            /** @description the day when it is most hollow on face 2, or least on face 1 */
-            face_2: components["schemas"]["BendDay"];
+            /** @description the day of the greatest bend: most hollow on face 1 or, of work that is hollow on face 2 all year, and the bend negative, least hollow there */
+            max: components["schemas"]["BendDay"];
+            /** @description the day of the least bend: most hollow on face 2, and the bend negative, or, of work that is hollow on face 1 all year, and the bend positive, least hollow there */
+            min: components["schemas"]["BendDay"];
         };
         Billet: {
             /** @description depth of the hollow over the whole length. Left out: none; at least 0 mm, at most 200 mm */
@@ -4521,6 +4521,10 @@ export interface components {
             mc_sd_points: number;
             /** @description with stays: outer tenth at each face */
             shell_mc?: components["schemas"]["Band"];
+            /** @description with stays, of a wedge or a taper: where it is thickest, over the thickness there; the last to be dry */
+            thickest_mc?: components["schemas"]["Band"];
+            /** @description with stays, of a wedge or a taper: where it is thinnest, over the thickness there */
+            thinnest_mc?: components["schemas"]["Band"];
             /** @description over the last five weights; with stays, of the fitted course */
             trend?: components["schemas"]["WeightTrend"];
         };
@@ -5699,6 +5703,7 @@ export interface components {
              */
             total: number;
         };
+        Pointers: string[];
         /** @description a pressure with its unit */
         Pressure: string | {
             /**
@@ -6011,7 +6016,7 @@ export interface components {
             target_condition: components["schemas"]["Condition"];
         };
         ReadinessResult: {
-            /** @description what would make the answer surer */
+            /** @description what would make the answer surer, and where to bring wood that never comes near its target where it lies */
             advice: string[];
             /** @description with stays: what the readings taught */
             calibration?: components["schemas"]["Calibration"];
@@ -6049,6 +6054,50 @@ export interface components {
             /** @description what was read */
             reading: components["schemas"]["Reading"];
         } & (unknown | unknown);
+        ReadyOn: {
+            /** @description what the date is worth, in words */
+            detail: string;
+            /**
+             * Format: date
+             * @description 95 % of cases are earlier
+             */
+            high?: string;
+            /**
+             * Format: double
+             * @description days to high
+             */
+            high_days?: number;
+            /**
+             * Format: double
+             * @description that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of
+             */
+            kept_probability?: number;
+            /**
+             * Format: date
+             * @description 5 % of cases are earlier
+             */
+            low?: string;
+            /**
+             * Format: double
+             * @description days to low
+             */
+            low_days?: number;
+            /**
+             * Format: double
+             * @description that it does not come about within the forecast, 0 to 1
+             */
+            not_reached_probability: number;
+            /**
+             * Format: date
+             * @description half of the cases are earlier. Left out, as are low and high: not within the forecast
+             */
+            value?: string;
+            /**
+             * Format: double
+             * @description days from the day on which the forecast begins to value: that of stacking, or as_of in the answer about the time to resaw
+             */
+            value_days?: number;
+        };
         ReadyWood: {
             /** @description the judgement in words */
             detail: string;
@@ -6079,7 +6128,7 @@ export interface components {
             /** @description why, one thing in each sentence */
             reasons: string[];
             /**
-             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; neither: no way ends within the forecast
+             * @description equivalent: nothing tells them apart; trade_off: one is sooner, the other gives more or is safer; dry_whole in spite of a reason against it only where another says that it decides; neither: no way ends within the forecast
              * @enum {string}
              */
             way: "saw_now" | "dry_whole" | "equivalent" | "trade_off" | "neither";
@@ -7720,11 +7769,11 @@ export interface components {
              * @description that every criterion with a reading is met
              */
             probability: number;
-            /** @description with stays: when the step is first ready, from today on */
-            ready_on?: components["schemas"]["DateBand"];
+            /** @description with stays: when the step is first ready, from as_of on */
+            ready_on?: components["schemas"]["ReadyOn"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
-            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            /** @description ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood */
             verdict: components["schemas"]["Verdict"];
         };
         StepVerdictType2: {
@@ -7739,7 +7788,7 @@ export interface components {
             ready_on?: components["schemas"]["DateBand"];
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
-            /** @description ready from a probability of 0.80, not ready up to 0.20 */
+            /** @description as readiness judges it */
             verdict: components["schemas"]["Verdict"];
         };
         /** @description a stiffness with its unit */
@@ -7847,6 +7896,11 @@ export interface components {
              * @description relative humidity of the air that keeps it there
              */
             rh_pct?: number;
+            /**
+             * @description side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content
+             * @enum {string}
+             */
+            sorption?: "drying" | "wetting" | "unknown";
         };
         TargetEntry: {
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
@@ -8047,6 +8101,8 @@ export interface components {
             thin_edge?: components["schemas"]["Length"];
         };
         Warning: {
+            /** @description of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer */
+            also_pointers?: components["schemas"]["Pointers"];
             /**
              * @description for programs; more may come
              * @enum {string}

@@ -37,7 +37,11 @@ func anyBillet(r *rand.Rand, stays bool) map[string]any {
 	if r.IntN(2) == 0 {
 		b["rings"] = map[string]any{"angle_deg": math.Round(between(0, 90))}
 	}
+	settled := r.IntN(3) == 0 // it is about as dry as its room keeps it, and that is read
 	air := func() map[string]any {
+		if settled {
+			return map[string]any{"temperature": "20 C", "rh_pct": 45}
+		}
 		return map[string]any{"temperature": "20 C", "rh_pct": math.Round(between(30, 65))}
 	}
 	q := map[string]any{"billet": b, "target_condition": map[string]any{"air": air()}}
@@ -68,6 +72,9 @@ func anyBillet(r *rand.Rand, stays bool) map[string]any {
 	}
 	var readings []any
 	rest := between(7, 12)
+	if settled {
+		rest, start = 8.7, 12
+	}
 	mc := func(before float64) float64 {
 		return rest + (start-rest)*math.Exp(-(age-before)/(3*mean)) + 0.5*r.NormFloat64()
 	}
@@ -84,7 +91,7 @@ func anyBillet(r *rand.Rand, stays bool) map[string]any {
 		readings = append(readings, map[string]any{"kind": "pin_meter", "reading_mc_pct": math.Round(max(7, min(mc(0), 28))), "depth": mm(3, 6),
 			"thickness": b["thickness"]})
 	}
-	if r.IntN(3) == 0 {
+	if settled || r.IntN(3) == 0 {
 		wet := 100 + mc(0)
 		readings = append(readings, map[string]any{"kind": "ovendry_sample", "wet_mass": fmt.Sprintf("%.2f g", wet), "ovendry_mass": "100 g"})
 	}
