@@ -39,8 +39,11 @@ func (t *Taper) Corners() [4]quantity.Length {
 
 // Even reports that it is as thick in every place.
 //
-// Accuracy: exact. Source: derived by comparing three corners of a plane.
-func (t *Taper) Even() bool { return t.Thickness == t.FarThickness && t.Thickness == t.EndThickness }
+// Accuracy: exact. Source: derived; of a plane the extremes lie at corners.
+func (t *Taper) Even() bool {
+	thinnest, thickest := t.Extremes()
+	return thinnest == thickest
+}
 
 // Extremes returns the thickness at the thinnest and at the thickest corner.
 //

@@ -67,13 +67,11 @@ func (p *Possible) holds(m quantity.Mass) bool { return m >= p.Least && m <= p.M
 // refused is the error of a weight that the piece cannot have, in the unit it was written in.
 func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
 	e := &method.Error{Code: method.Contradictory, Input: input, Limit: p.Least.Format(unit) + " to " + p.Most.Format(unit)}
-	said, amount := "", p.Most
+	said, amount := "more than a piece of this size and wood weighs with every void full of water", p.Most
 	if m < p.Least {
-		said, amount = "%s is less than a piece of this size and wood weighs without any water, %s; check the weight and its unit, the sizes and the wood", p.Least
-	} else {
-		said = "%s is more than a piece of this size and wood weighs with every void full of water, %s; check the weight and its unit, the sizes and the wood"
+		said, amount = "less than a piece of this size and wood weighs without any water", p.Least
 	}
-	e.Detail = fmt.Sprintf(said, m.Format(unit), amount.Format(unit))
+	e.Detail = fmt.Sprintf("%s is %s, %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, amount.Format(unit))
 	return e
 }
 

@@ -40,17 +40,16 @@ type KnownDay struct {
 // Check refuses what the weights contradict.
 //
 // Errors: missing for "weights" when a moisture content is known of a day and there are
-// none; contradictory for "mass" of a last weight that no piece of this size and wood
-// can have, and for "known/date" of a day on which it was not weighed.
+// none; contradictory for "weights/<n>/mass" of each weight that no piece of this size and wood
+// can have, whatever it holds, for "mass" of a last one that its density does not allow, and for "known/date" of a day on which it was not weighed.
 // Accuracy: three standard deviations of the density of a wood.
 //
-// Source: row mc.density.
+// Source: rows mc.density and readiness.possible-mass.
 func (w *Weighed) Check() error {
 	if err := w.possible(); err != nil || w.Known == nil {
 		return err
 	}
-	switch {
-	case len(w.Weights) == 0:
+	if len(w.Weights) == 0 {
 		return &method.Error{Code: method.Missing, Input: "weights", Detail: "a moisture content is known of a day of " +
 			"the weights, and there are none"}
 	}

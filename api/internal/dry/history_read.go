@@ -77,8 +77,8 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 func (h *history) bodies(notes *method.Notes) error {
 	billet := readiness.Body{Name: "billet"}
 	shape, err := h.req.Billet.Shape()
-	if err != nil { // which is told with the billet
-		return nil
+	if err != nil {
+		return nil //nolint:nilerr // which is told with the billet
 	}
 	h.question.Volume = shape.Volume()
 	_ = h.wood.VolumetricShrinkage(notes) // for what it notes
