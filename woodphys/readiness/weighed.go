@@ -24,7 +24,7 @@ type Weighed struct {
 	// known. The mass is that of the last weight. BodyNotes tell of its figures.
 	Body      *moisture.Body
 	BodyNotes method.Notes
-	Wood      *wood.Wood // of the body
+	Wood      *wood.Wood // of the body; nil where it is not known
 	Unit      string     // the weights were written in; empty: kg
 	// Known is the moisture content on one of the days it was weighed; nil where none is
 	// known.
@@ -67,7 +67,7 @@ func (w *Weighed) Check() error {
 
 // possible refuses the weights that the piece cannot have.
 func (w *Weighed) possible() error {
-	if w.Body == nil {
+	if w.Body == nil || w.Wood == nil {
 		return nil
 	}
 	can, err := PossibleMass(w.Body.Volume, w.Wood, &w.BodyNotes)
