@@ -41,10 +41,12 @@ type HistoryAnswer struct {
 // JudgeHistory learns from the readings of a piece and judges it by what it learned.
 //
 // Errors: those of Learn, with "start_mc_pct" for the start; those of Posterior.Judge,
-// Posterior.ReadyDate and Billet.Settle.
+// Posterior.ReadyDate and Billet.Settle; contradictory for "observations/<n>/mass" of weights
+// that the piece cannot have, where no other is left.
 // Accuracy: as Learn.
 //
-// Source: rows readiness.learn, readiness.joint and readiness.ready-date.
+// Source: rows readiness.learn, readiness.joint, readiness.ready-date and
+// readiness.possible-mass.
 func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, error) {
 	setup := q.Setup
 	setup.Exact = []quantity.Duration{q.Today}

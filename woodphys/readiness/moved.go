@@ -19,10 +19,11 @@ type Moved struct {
 	Dates   []ReadyDate       // of those steps in the room; none where its air or the day of the move is not known
 }
 
+// IndoorsFrom is the moisture content at which air-dried wood is brought indoors: wetter
+// wood checks in dry air. Common practice, no source.
+const IndoorsFrom = 20 * quantity.PercentMC
+
 const (
-	// indoorsFrom is the moisture content at which air-dried wood is brought indoors: wetter
-	// wood checks in dry air. Common practice, no source.
-	indoorsFrom = 20 * quantity.PercentMC
 	// mostlyNever is the probability of never from which a step is out of reach where it lies.
 	// Own choice.
 	mostlyNever = 0.5
@@ -90,11 +91,11 @@ func (a *HistoryAnswer) staysOff(m *Moved, q *HistoryQuestion, limits Limits) bo
 			driest, wettest, seen = mc, mc, true
 		}
 		driest, wettest = min(driest, mc), max(wettest, mc)
-		if m.At < 0 && mc <= indoorsFrom {
+		if m.At < 0 && mc <= IndoorsFrom {
 			m.At = at
 		}
 	}
-	if a.Now.Mean.Value <= indoorsFrom {
+	if a.Now.Mean.Value <= IndoorsFrom {
 		m.At = q.Today
 	}
 	switch {

@@ -38,25 +38,24 @@ func wanted(wants []readiness.Want, report wire.Reporter) []string {
 	return said
 }
 
-// stepWords name the steps in a sentence.
-var stepWords = map[readiness.Step]string{readiness.Resaw: "resaw", readiness.Thickness: "thickness", readiness.Glue: "glue"}
-
 // bring says where to bring a billet that never comes near its target where it lies.
 func (h *history) bring(m *readiness.Moved) string {
 	target := quantity.FormatNumber(h.question.Target.Value.Percent(), 1) + " %"
 	nearest := quantity.FormatNumber(m.Nearest.Percent(), 1) + " %"
 	steps := make([]string, 0, len(m.Steps))
 	for _, step := range m.Steps {
-		steps = append(steps, stepWords[step])
+		steps = append(steps, string(step))
 	}
 	side := map[bool]string{true: "will hardly come below ", false: "will hardly come above "}[m.Wetter]
 	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") +
 		": bring it into the room it will be worked in"
+	onceDry := " once it is down to " + quantity.FormatNumber(readiness.IndoorsFrom.Percent(), 0) + " %"
+	const why = "; wetter wood checks in dry air"
 	switch {
 	case m.At < 0:
-		return text + " once it is down to 20 %; wetter wood checks in dry air"
+		return text + onceDry + why
 	case m.At > h.question.Today:
-		text += " once it is down to 20 %, about " + wire.PlainDate(h.stay.date(m.At)) + "; wetter wood checks in dry air"
+		text += onceDry + ", about " + wire.PlainDate(h.stay.date(m.At)) + why
 	}
 	var dates []string
 	for i := range m.Dates {
