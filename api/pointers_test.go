@@ -111,7 +111,7 @@ func TestWhereWarningsPoint(t *testing.T) {
 		{"/v1/readiness", `{` + billet + `}, "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "readings": [{"kind": "stated", "mc_pct": 12}, {"kind": "pin_meter", "reading_mc_pct": 5}]}`, "mc.pin-meter", "/readings/1/reading_mc_pct"},
 		{"/v1/resaw-timing", strings.Replace(asking.ExampleText(t, "resaw-timing.maple-billet-at-eighteen-percent.json"), `"90 mm"`, `"40 mm"`, 1), "drying.slab", "/part/final_thickness"},
 		{"/v1/leaf-yield", `{` + billet + `, "end_thickness": "40 mm"}, "saw": {"kerf": "12 mm", "cleanup_show": "0.5 mm", "wander": "0.5 mm"}, "part": {"length": "300 mm", "width": "100 mm", "sawn_thickness": "4 mm"}}`, "resaw.across", "/saw/kerf"}, // resaw.leaves says the same, once
-		{"/v1/year-in-service", `{"room": {"air": {"temperature": "20 C", "rh_pct": 45}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 1}, "parts": [{"wood": "maple-sugar", "thickness": "30 mm", "rings": {"angle_deg": 90}}, {"wood": "maple-sugar", "thickness": "3 mm", "rings": {"angle_deg": 90}}]}`, "inservice.year", "/parts/1/thickness"},
+		{"/v1/year-in-service", `{"room": {"air": {"temperature": "20 C", "rh_pct": 45}}, "build_condition": {"mc_pct": 8, "mc_sd_points": 1}, "parts": [{"wood": "maple-sugar", "thickness": "30 mm", "rings": {"angle_deg": 90}}, {"wood": "maple-sugar", "thickness": "130 mm", "rings": {"angle_deg": 90}}]}`, "inservice.year", "/parts/1/thickness"},
 	} {
 		r := asking.Posting(c.path, c.body).Of(t, asking.SharedService())
 		require.Equal(t, http.StatusOK, r.Code, r.Body.String())

@@ -28,6 +28,9 @@ type Exposure struct {
 	Piling Piling
 	// FilmCoefficient is beta of the air at the face, in m/s, 1e-9 to 1.
 	FilmCoefficient float64
+	// Speed of the air that FilmCoefficient was worked out of, in m/s; 0: it was not. What is
+	// told of the one is then told of the other.
+	Speed float64
 	// CoatResistance of a coat or wrap on the faces, in s/m, is added to 1/beta; 0 to 1e9.
 	CoatResistance float64
 }
@@ -115,15 +118,16 @@ func SolarKiln() Exposure {
 // AtSpeed returns the exposure with air that moves along the faces at a speed, 0.2 to 10 m/s,
 // where air is blown through the stack; that of a solar kiln moves by day.
 //
-// Errors: *method.Error with input "air_speed"; unsupported where no air is blown through.
+// Errors: *method.Error with input "air_speed_m_per_s"; unsupported where no air is blown through.
 // Accuracy: as OpenStack.
 //
 // Source: h_c about 10 W/m2K at 1 m/s and as the speed to the power of 0.6 (general heat
 // transfer, from memory), which is what the exposures above have.
 func (e Exposure) AtSpeed(speed float64) (Exposure, error) {
-	if _, err := rowExposure.Check("air_speed", speed); err != nil {
+	if _, err := rowExposure.Check("air_speed_m_per_s", speed); err != nil {
 		return e, err
 	}
+	e.Speed = speed
 	film := filmAtOne * math.Pow(speed, 0.6)
 	switch e.Piling {
 	case MovingAir:
@@ -131,7 +135,7 @@ func (e Exposure) AtSpeed(speed float64) (Exposure, error) {
 	case AirByDay:
 		e.FilmCoefficient = (film + ClosedRoom().FilmCoefficient) / 2
 	case WidePile, SmallStack:
-		return e, &method.Error{Code: method.Contradictory, Input: "air_speed", Detail: "a speed of air goes with air that is blown through the stack"}
+		return e, &method.Error{Code: method.Contradictory, Input: "air_speed_m_per_s", Detail: "a speed of air goes with air that is blown through the stack"}
 	}
 	return e, nil
 }
@@ -164,7 +168,11 @@ func (e *Exposure) WetPace(yard float64) float64 {
 func (e *Exposure) film() float64 { return 1 / (1/e.FilmCoefficient + e.CoatResistance) }
 
 func (e *Exposure) check(notes *method.Notes) error {
-	if err := notes.Use(&rowExposure, "film_coefficient", e.FilmCoefficient); err != nil {
+	name, value := "film_coefficient", e.FilmCoefficient
+	if e.Speed > 0 {
+		name, value = "air_speed_m_per_s", e.Speed
+	}
+	if err := notes.Use(&rowExposure, name, value); err != nil {
 		return err
 	}
 	return notes.Use(&rowExposure, "coat_resistance", e.CoatResistance)

@@ -124,8 +124,12 @@ func (j *Job) checkPhases(notes *method.Notes) error {
 		if p.Climate == nil {
 			return place(&method.Error{Code: method.Missing, Input: "climate", Detail: "the climate of the phase is missing"})
 		}
+		told := len(notes.Warnings)
 		if err := p.Exposure.check(notes); err != nil {
 			return place(err)
+		}
+		if len(notes.Warnings) > told {
+			notes.Place(told, fmt.Sprintf("phases/%d", i))
 		}
 		if !(math.Abs(p.Damper) <= 0.5) || !(math.Abs(p.PaceShift) <= 5) {
 			return place(&method.Error{Code: method.OutOfRange, Input: "damper", Limit: "-0.5 to 0.5, and -5 to 5 for the pace",

@@ -49,9 +49,9 @@ var rowExposure = method.Method{
 	Summary:  "Film coefficient of the air at the face",
 	Equation: "beta = h_c/(rho_a c_p Le^(2/3)) ~ h_c/1100; 1/beta_eff = 1/beta + r_coat; moving air: h_c = 10 v^0.6 W/m2K",
 	Inputs: []method.Input{
-		{Name: "film_coefficient", Unit: "m/s", Fitted: method.Range{Low: 1e-3, High: 0.02}, Limit: method.Range{Low: 1e-9, High: 1}},
+		{Name: "film_coefficient", Unit: "m/s", Fitted: method.Range{Low: 1e-3, High: 0.024}, Limit: method.Range{Low: 1e-9, High: 1}},
 		{Name: "coat_resistance", Unit: "s/m", Fitted: method.Range{Low: 0, High: 1e6}, Limit: method.Range{Low: 0, High: 1e9}},
-		{Name: "air_speed", Unit: "m/s", Fitted: method.Range{Low: 0.4, High: 5}, Limit: method.Range{Low: 0.2, High: 10}},
+		{Name: "air_speed_m_per_s", Unit: "m/s", Fitted: method.Range{Low: 0.4, High: 5}, Limit: method.Range{Low: 0.2, High: 10}},
 	},
 	Accuracy: "a factor of 2; hardwoods of 25 mm in air moved by 0 to 20 % in time between 0.0015 and 0.004 m/s",
 	Source:   "h_c 3-5 W/m2K in still air, 8-12 at 1 m/s (general heat transfer, from memory); the exposure classes are assumed", Checked: method.Memory,

@@ -133,6 +133,9 @@ func checkFaces(faces [2]Finish, notes *method.Notes) error {
 		first := len(notes.Warnings)
 		err := notes.Use(&finishRow, "finish_resistance", f.Resistance)
 		notes.RenameFrom(first, [2]string{"finish_resistance", "finish/" + name})
+		if f.Resistance >= closed { // which is no extrapolation: nothing passes
+			notes.Warnings = notes.Warnings[:first]
+		}
 		if err != nil && f.Resistance < closed {
 			return method.Named(err, "finish/"+name)
 		} else if err != nil || !(f.SpreadLog >= 0 && f.SpreadLog <= 3) {

@@ -125,6 +125,7 @@ func (s *Season) LayeredYear(ctx context.Context, room *Room, work *Layered) (La
 	if err := r.bend(); err != nil {
 		return LayeredYear{}, ofOtherFace(err, len(work.Layers))
 	}
+	r.room.leftOut(r.out.Lag, &r.out.Notes)
 	r.out.Notes.Warn(method.Warning{Code: method.Assumption, Method: layersRow.ID,
 		Detail: "moisture passes the two faces of the layers only, not their edges; open edges make narrow work quicker than told"})
 	if work.GlueVapour == 0 && len(work.Layers) > 1 {

@@ -3,6 +3,8 @@ package inservice_test
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -45,6 +47,18 @@ func layeredYear(tb testing.TB, room *inservice.Room, work *inservice.Layered) i
 	return y
 }
 
+// said is what notes say of air, thickness and the year, but for what only layers have.
+func said(notes method.Notes) []string {
+	list := []string{}
+	for _, w := range notes.Warnings {
+		if w.Code == method.OutsideFitted && strings.HasSuffix(w.Input, "thickness") || w.Method == "inservice.room" || strings.Contains(w.Detail, "hysteresis") {
+			list = append(list, w.Input+": "+w.Detail)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
 // One layer is the part of that thickness, whose year is run by another scheme: mean, lag,
 // dates and bands. With different finishes the part is cut in two, which is 2 % of the swing
 // off at most.
@@ -53,12 +67,16 @@ func TestOneLayerIsThePart(t *testing.T) {
 	for _, c := range []struct {
 		mm              float64
 		outside, inside string
-	}{{4, "bare", "bare"}, {20, "varnish", "varnish"}, {45, "oil", "oil"}, {4, "varnish", "bare"}, {20, "varnish", "bare"}} {
+	}{{0.5, "bare", "bare"}, {2, "varnish", "varnish"}, {4, "bare", "bare"}, {20, "varnish", "varnish"}, {45, "oil", "oil"}, {4, "varnish", "bare"}, {20, "varnish", "bare"}} {
 		name := fmt.Sprint(c)
 		part := yearOf(t, room, partOf(t, c.mm, 0.4, finish(t, c.outside), finish(t, c.inside)))
 		one := layeredYear(t, room, layered(finish(t, c.outside), finish(t, c.inside), layerOf(t, c.mm, 0.05)))
+		assert.Equal(t, said(part.Notes), said(one.Notes), "%s: what is told of it does not hang on how it is sent", name)
 		within := 0.05
-		if c.outside != c.inside {
+		switch {
+		case c.mm < 2 && c.outside == "bare": // which follows the air within the day
+			within = 0.15
+		case c.outside != c.inside:
 			within = 0.02 * swing(&part)
 		}
 		require.Len(t, one.Mean, len(part.Mean))

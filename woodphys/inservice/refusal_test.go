@@ -139,3 +139,11 @@ func TestRowsAreWhole(t *testing.T) {
 		assert.True(t, seen[id])
 	}
 }
+
+// A closed face lets nothing pass, which is no extrapolation of how little does.
+func TestAClosedFaceIsNoExtrapolation(t *testing.T) {
+	y := yearOf(t, twoSeasons(t, 20, 0.25, 0.65), partOf(t, 20, 0.4, finish(t, "varnish"), finish(t, "impermeable")))
+	for _, w := range y.Notes.Warnings {
+		assert.NotEqual(t, method.OutsideFitted, w.Code, w.Detail)
+	}
+}

@@ -104,14 +104,26 @@ func (s *Season) YearOf(ctx context.Context, room *Room, part *Part) (Year, erro
 		return Year{}, err
 	}
 	year.fill(room, &middle, &ends, sd)
-	year.Notes.Warn(method.Warning{Code: method.Assumption, Method: yearRow.ID,
-		Detail: "hysteresis is left out: wood that turns round hardly responds within about a point, so real swings are up to a point smaller"})
-	if !room.rough && year.Lag < 10*quantity.Day {
-		year.Notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: ofRoom + "/weekly_swing_pct",
-			Detail: "thin or bare parts follow the weather of a week, which monthly air does not hold; give a weekly swing or a record"})
-	}
+	room.leftOut(year.Lag, &year.Notes)
 	return year, nil
 }
+
+// quick is the time constant below which wood follows the weather of a week. Own choice.
+const quick = 10 * quantity.Day
+
+// leftOut tells what the year of any finished work leaves out, a part or layers, of a time
+// constant.
+func (r *Room) leftOut(lag quantity.Duration, notes *method.Notes) {
+	notes.Warn(hysteresisLeftOut)
+	if !r.rough && lag < quick {
+		notes.Warn(method.Warning{Code: method.Assumption, Method: roomRow.ID, Input: ofRoom + "/weekly_swing_pct",
+			Detail: "thin or bare work follows the weather of a week, which monthly air does not hold; give a weekly swing or a record"})
+	}
+}
+
+// hysteresisLeftOut is the same of all finished work, and told once.
+var hysteresisLeftOut = method.Warning{Code: method.Assumption, Method: yearRow.ID,
+	Detail: "hysteresis is left out: wood that turns round hardly responds within about a point, so real swings are up to a point smaller"}
 
 // times are those of the answer.
 func (r *Room) times() []quantity.Duration {

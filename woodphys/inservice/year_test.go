@@ -37,6 +37,8 @@ func TestPeriodicDiffusion(t *testing.T) {
 		mm, factor float64
 		finish     string
 	}{
+		{0.5, 0.4, "bare"},
+		{1, 0.4, "varnish"},
 		{3, 0.4, "bare"},
 		{3, 0.4, "varnish"},
 		{20, 0.5, "bare"},

@@ -58,5 +58,10 @@ type Warning struct {
 	Subject string `json:"subject,omitempty" description:"name of what it speaks of: what you called it, else its place among its like, or the common name of a wood"`
 	About   string `json:"subject_kind,omitempty" enum:"wood,billet,log,part,layer,laminate,pair,joint,saw,reading,stay" description:"what subject names"`
 	Method  string `json:"method,omitempty" description:"id of the method that warns; its row of GET /v1/methods explains it"`
-	words   wording
+	// Also are the places of those that say the same; a pointer, so that warnings compare.
+	Also  *Pointers `json:"also_pointers,omitempty" description:"of the other members that the same holds for, where they are many: they have no warning of their own. Numbers in detail are those of pointer"`
+	words wording
 }
+
+// Pointers are places of a request.
+type Pointers []string

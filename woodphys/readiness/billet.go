@@ -12,9 +12,14 @@ import (
 type Billet struct {
 	Wood             wood.Wood
 	Width, Thickness quantity.Length    // above 0
+	Thickest         quantity.Length    // of a wedge, at its thickest; 0: a board
 	RingAngle        *quantity.Angle    // of the rings to the wide face, 0 to 90 degrees; nil: not known
 	Weighing         *moisture.Weighing // the last; nil where it was not weighed
 }
+
+// judged is the thickness by which the limits of a step go: the thickest place is the last to
+// be ready.
+func (b *Billet) judged() quantity.Length { return max(b.Thickness, b.Thickest) }
 
 // Rings say how the rings of a movement stand.
 type Rings string

@@ -120,6 +120,9 @@ type ensemble struct {
 	drift   [][]float32 // by member, at times: mean of the discrepancy given the readings
 	loose   []float32   // at times: standard deviation of the rest of it
 	wander  [][]float32 // by member, at times: the rest in its standard deviations, a path
+	thin    [][]float32 // by member, at times: how far the thin places of a wedge lie off the mean; nil for a board
+	thick   [][]float32 // the same of the thick places
+	steep   [][]float32 // by how much core minus shell is more there
 	size    float64     // effective
 	slabs   []float32
 	dropped int

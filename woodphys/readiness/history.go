@@ -13,9 +13,11 @@ type HistoryQuestion struct {
 	Billet       Billet
 	Setup        Setup
 	Observations []Observation
+	Volume       quantity.Volume                  // of the piece as it measures; 0: not known
 	Today        quantity.Duration                // since stacking, within the phases
 	Target       quantity.Band[quantity.Moisture] // where it comes to rest
 	Room         Room                             // whose air that is; the zero one: not told
+	Build        Room                             // that the piece would be brought into; the zero one: not known
 	Limits       []OwnLimits
 	NoCourse     bool // the course is not looked at
 }
@@ -23,31 +25,38 @@ type HistoryQuestion struct {
 // HistoryAnswer is what the readings taught and what it is ready for.
 type HistoryAnswer struct {
 	Posterior *Posterior
-	Now       Condition
-	Course    Course    // past and to come; empty where it is not looked at
-	Verdicts  []Verdict // of the steps, in their order
-	Dates     []ReadyDate
-	Next      Advice     // about the first step that is not settled
-	Weights   []Foreseen // from today on; none where its ovendry mass is not known
-	Settled   Settled
-	Notes     method.Notes
+	// Impossible are weights that the piece cannot have, which the other readings do not rule
+	// out; they did not count.
+	Impossible []Impossible
+	Now        Condition
+	Course     Course    // past and to come; empty where it is not looked at
+	Verdicts   []Verdict // of the steps, in their order
+	Dates      []ReadyDate
+	Next       Advice     // about the first step that is not settled
+	Wants      []Want     // what would make it surer
+	Moved      *Moved     // nil where the piece can come near its target where it lies
+	Weights    []Foreseen // from today on; none where its ovendry mass is not known
+	Settled    Settled
+	Notes      method.Notes
 }
 
 // JudgeHistory learns from the readings of a piece and judges it by what it learned.
 //
 // Errors: those of Learn, with "start_mc_pct" for the start; those of Posterior.Judge,
-// Posterior.ReadyDate and Billet.Settle.
+// Posterior.ReadyDate and Billet.Settle; contradictory for "observations/<n>/mass" of weights
+// that the piece cannot have, where no other is left.
 // Accuracy: as Learn.
 //
-// Source: rows readiness.learn, readiness.joint and readiness.ready-date.
+// Source: rows readiness.learn, readiness.joint, readiness.ready-date and
+// readiness.possible-mass.
 func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, error) {
 	setup := q.Setup
 	setup.Exact = []quantity.Duration{q.Today}
-	p, err := Learn(ctx, setup, q.Observations)
+	p, impossible, err := q.learn(ctx, setup)
 	if err != nil {
 		return nil, method.Renamed(err, [2]string{"mc_pct", "start_mc_pct"})
 	}
-	a := &HistoryAnswer{Posterior: p}
+	a := &HistoryAnswer{Posterior: p, Impossible: impossible}
 	a.Notes.Merge(p.Notes)
 	if a.Now, err = p.Now(q.Today); err != nil {
 		return nil, err
@@ -67,19 +76,16 @@ func JudgeHistory(ctx context.Context, q *HistoryQuestion) (*HistoryAnswer, erro
 		return nil, err
 	}
 	a.weighedBefore(q)
-	return a, nil
+	a.Wants = a.wants()
+	return a, a.moved(ctx, q)
 }
 
-// weighedBefore tells the mass at the target from the ovendry mass that was learned, where
-// the last weight was not taken today: what it weighed then goes with the moisture of then.
+// weighedBefore tells the mass at the target from the ovendry mass that was learned from all
+// weights: the last alone would give another, and what it weighed then goes with the moisture
+// of then.
 func (a *HistoryAnswer) weighedBefore(q *HistoryQuestion) {
 	if a.Settled.Weight == nil || len(a.Posterior.OvendryKnown) == 0 || !a.Posterior.OvendryKnown[0] {
 		return
-	}
-	for i := range q.Observations {
-		if o := &q.Observations[i]; o.Kind == Weight && o.Body == 0 && o.At == q.Today {
-			return
-		}
 	}
 	dry, more := a.Posterior.Ovendry[0], 1+float64(q.Target.Value)
 	a.Settled.Weight.Ovendry = dry.Value
@@ -93,7 +99,7 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 	target := q.Setup.TargetIn(q.Target, q.Room)
 	open := Steps()[len(Steps())-1]
 	for _, step := range Steps() {
-		limits := LimitsOf(step, q.Billet.Thickness, q.Limits)
+		limits := LimitsOf(step, q.Billet.judged(), q.Limits)
 		verdict, notes, err := a.Posterior.Judge(step, limits, target, q.Today)
 		if err != nil {
 			return err
@@ -113,10 +119,28 @@ func (a *HistoryAnswer) judge(q *HistoryQuestion) error {
 		}
 	}
 	var err error
-	if a.Next, err = a.Posterior.NextReading(LimitsOf(open, q.Billet.Thickness, q.Limits), target, q.Today); err != nil {
+	if a.Next, err = a.Posterior.NextReading(LimitsOf(open, q.Billet.judged(), q.Limits), target, q.Today); err != nil {
 		return err
 	}
 	a.Notes.Merge(a.Next.Notes)
+	return nil
+}
+
+// sampleTells is how well a level has to be unknown for an ovendry sample to tell more of it.
+// Own choice: what one says of the whole.
+const sampleTells = 1 * quantity.PercentMC
+
+// wants are what would make the judgement surer beside the next reading: a sample, where the
+// readings leave the level open.
+func (a *HistoryAnswer) wants() []Want {
+	for i := range a.Verdicts {
+		for j := range a.Verdicts[i].Criteria {
+			c := &a.Verdicts[i].Criteria[j]
+			if c.Name == levelCriterion && c.Outcome == CannotSay && a.Now.Mean.SD() > sampleTells {
+				return []Want{{Kind: WantSample, SD: a.Now.Mean.SD(), FromEnd: sampleFromEnd}}
+			}
+		}
+	}
 	return nil
 }
 

@@ -73,35 +73,36 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 	g := p.gauge(at)
 	n := p.Members
 	gap, gradient, rate := make([]sample, n), make([]sample, n), make([]sample, n)
-	var level, even, still, together float64
+	var level, even, still chances
+	together := 0.0
 	_, restAsked := limits.rest(0)
 	for m, w := range p.e.weight {
 		mean, shell, core := g.here.of(p.e.mean[m]), g.here.of(p.e.shell[m]), g.here.of(p.e.core[m])
 		aim, sd := target.of(p, m)
 		off := mean + g.drift(p.e, m) - aim
-		l := within(off, math.Hypot(sd, g.loose), -float64(limits.Below), float64(limits.Above))
+		driest, wettest := g.spread(p.e, m)
+		l := levelOf(off, math.Hypot(sd, g.loose), -float64(limits.Below)-driest, float64(limits.Above)-wettest)
 		e, r := p.passes(limits, &g, m)
-		level += w * l
-		even += w * e
-		still += w * r
-		together += w * l * e * r
+		level.add(w, l)
+		even.add(w, sideOf(e, core-shell+g.steep(p.e, m)))
+		still.add(w, sideOf(r, g.rate(p.e, m)))
+		together += w * l.within * e * r
 		gap[m] = sample{off + g.loose*g.here.of(p.e.wander[m]) - sd*p.e.aim[m], w}
-		gradient[m] = sample{core - shell, w}
+		gradient[m] = sample{core - shell + g.steep(p.e, m), w}
 		rate[m] = sample{g.rate(p.e, m) / (1 + mean), w}
 	}
 	v := Verdict{Step: s, Probability: min(together, 1)}
-	add := func(name string, probability float64, measured quantity.Band[float64], allowed method.Range, detail string) {
-		probability = min(probability, 1)
-		v.Criteria = append(v.Criteria, Criterion{Name: name, Known: true, Probability: probability, Outcome: outcomeOf(probability),
+	add := func(name string, met chances, measured quantity.Band[float64], allowed method.Range, detail string) {
+		v.Criteria = append(v.Criteria, Criterion{Name: name, Known: true, Probability: min(met.within, 1), Outcome: met.outcome(),
 			Measured: measured, Allowed: allowed, Detail: detail})
 	}
 	band := bandOf[float64](gap)
-	add("level", level, band, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
+	add(levelCriterion, level, band, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
 		fmt.Sprintf("moisture content is %+.1f points from the target (%+.1f to %+.1f); allowed -%s to +%s points",
 			band.Value*100, band.Low*100, band.High*100, points(limits.Below), points(limits.Above)))
 	if limits.Gradient > 0 {
 		band = bandOf[float64](gradient)
-		add("gradient", even, band, method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
+		add(gradientCriterion, even, band, method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
 			fmt.Sprintf("core minus shell is %+.1f points (%+.1f to %+.1f); allowed %s points either way", band.Value*100, band.Low*100, band.High*100, points(limits.Gradient)))
 	}
 	if restAsked {
@@ -118,10 +119,37 @@ func (p *Posterior) Judge(s Step, limits Limits, target Target, at quantity.Dura
 			detail = fmt.Sprintf("moisture content moves by %+.1f points in two weeks (%+.1f to %+.1f); allowed %s points either way",
 				band.Value*per, band.Low*per, band.High*per, quantity.FormatNumber(perDay*per, 2))
 		}
-		add("rest", still, band, method.Range{Low: -perDay, High: perDay}, detail)
+		add(restCriterion, still, band, method.Range{Low: -perDay, High: perDay}, detail)
 	}
 	v.conclude()
 	return v, notes, nil
+}
+
+// levelOf are the chances of a number between two limits; where they leave no room, a place of
+// a wedge lies beyond each.
+func levelOf(value, sd, low, high float64) chances {
+	if low > high {
+		return chances{below: 1, above: 1}
+	}
+	return chances{within(value, sd, low, high), within(value, sd, math.Inf(-1), low), within(value, sd, high, math.Inf(1))}
+}
+
+// sideOf are the chances of a member that passes, 1 or 0, or fails on the side of its number.
+func sideOf(passes, value float64) chances {
+	switch {
+	case passes > 0:
+		return chances{within: 1}
+	case value < 0:
+		return chances{below: 1}
+	}
+	return chances{above: 1}
+}
+
+// add adds what a member of some weight says.
+func (c *chances) add(weight float64, one chances) {
+	c.within += weight * one.within
+	c.below += weight * one.below
+	c.above += weight * one.above
 }
 
 // askable checks a question about a step.
@@ -138,7 +166,7 @@ func (p *Posterior) askable(limits Limits, target *Target, at quantity.Duration,
 // passes returns 1 or 0 for gradient and rest of member m; what is not asked passes.
 func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64) {
 	even, still = 1, 1
-	if limits.Gradient > 0 && math.Abs(g.here.of(p.e.core[m])-g.here.of(p.e.shell[m])) > float64(limits.Gradient) {
+	if limits.Gradient > 0 && math.Abs(g.here.of(p.e.core[m])-g.here.of(p.e.shell[m])+g.steep(p.e, m)) > float64(limits.Gradient) {
 		even = 0
 	}
 	if perDay, asked := limits.rest(g.here.of(p.e.mean[m])); asked && math.Abs(g.rate(p.e, m)) > perDay {
@@ -152,7 +180,8 @@ func (p *Posterior) passes(limits Limits, g *gauge, m int) (even, still float64)
 func (p *Posterior) meets(limits Limits, target *Target, g *gauge, m int) bool {
 	aim, sd := target.of(p, m)
 	off := g.here.of(p.e.mean[m]) + g.stray(p.e, m) - aim - sd*p.e.aim[m]
-	if off < -float64(limits.Below) || off > float64(limits.Above) {
+	driest, wettest := g.spread(p.e, m)
+	if off+driest < -float64(limits.Below) || off+wettest > float64(limits.Above) {
 		return false
 	}
 	even, still := p.passes(limits, g, m)

@@ -11,7 +11,7 @@ import (
 var judgeRow = method.Method{
 	ID: "readiness.criteria", Chapter: "readiness",
 	Summary:  "Probability that the wood meets what a step of the work asks: level, gradient, rest",
-	Equation: "P(low <= X <= high) = Phi((high - x)/s) - Phi((low - x)/s) for each criterion; their product for the step",
+	Equation: "P(low <= X <= high) = Phi((high - x)/s) - Phi((low - x)/s) for each criterion; their product for the step; ready from 0.80, not ready where X lies beyond one limit with 0.80 and beyond the other with 0.05 at most, else open",
 	Inputs: []method.Input{
 		{Name: "mc_pct", Unit: "%MC", Fitted: method.Range{Low: 3, High: 30}, Limit: method.Range{Low: 0, High: 250}},
 		{Name: "target_pct", Unit: "%MC", Fitted: method.Range{Low: 4, High: 16}, Limit: method.Range{Low: 0, High: 30}},
@@ -46,11 +46,21 @@ const (
 	CannotSay Outcome = "cannot_say"
 )
 
-// Thresholds of probability for an outcome; between them nothing is claimed.
-// Common practice, no source.
+// Thresholds of probability for an outcome; between them nothing is claimed. A number that is
+// hardly known lies within narrow limits with little probability wherever it is, which says
+// nothing against the wood: it is not ready where the number is known to lie on one side of
+// them. Common practice and own choice, no source.
 const (
 	readyFrom    = 0.80
-	notReadyUpTo = 0.20
+	notReadyFrom = 0.80 // that a number lies beyond one limit
+	otherSide    = 0.05 // that it lies beyond the other, at most
+)
+
+// Names of the criteria.
+const (
+	levelCriterion    = "level"
+	gradientCriterion = "gradient"
+	restCriterion     = "rest"
 )
 
 // Criterion is one thing a step asks, with the number that met or failed it.
@@ -67,7 +77,8 @@ type Criterion struct {
 	Detail   string
 }
 
-// Verdict is the judgement on one step.
+// Verdict is the judgement on one step: ready where every criterion is and all together with
+// a probability of 0.80; not ready where one criterion is not.
 type Verdict struct {
 	Step        Step
 	Outcome     Outcome
@@ -117,21 +128,21 @@ func Judge(s Step, limits Limits, state State) (Verdict, method.Notes, error) {
 func level(limits Limits, state State) Criterion {
 	gap := state.MC.Value - state.Target.Value
 	sd := math.Hypot(state.MC.SD, state.Target.SD)
-	p := within(gap, sd, -float64(limits.Below), float64(limits.Above))
-	return Criterion{Name: "level", Known: true, Probability: p, Outcome: outcomeOf(p),
-		Measured: quantity.NormalBand(gap, sd), Allowed: method.Range{Low: -float64(limits.Below), High: float64(limits.Above)},
-		Detail: fmt.Sprintf("moisture content %.1f %% is %+.1f points from the target %.1f %%; allowed -%s to +%s points",
-			state.MC.Value*100, gap*100, state.Target.Value*100, points(limits.Below), points(limits.Above))}
+	c := judged(levelCriterion, gap, sd, method.Range{Low: -float64(limits.Below), High: float64(limits.Above)})
+	c.Measured.Low = max(c.Measured.Low, -state.Target.Value) // no wood holds less than no water
+	c.Detail = fmt.Sprintf("moisture content %.1f %% is %+.1f points (%+.1f to %+.1f) from the target %.1f %%; allowed -%s to +%s points",
+		state.MC.Value*100, gap*100, c.Measured.Low*100, c.Measured.High*100, state.Target.Value*100, points(limits.Below),
+		points(limits.Above))
+	return c
 }
 
 func gradient(limits Limits, g Uncertain) Criterion {
-	c := Criterion{Name: "gradient", Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
+	c := Criterion{Name: gradientCriterion, Known: g.Known, Outcome: CannotSay, Allowed: method.Range{Low: -float64(limits.Gradient), High: float64(limits.Gradient)},
 		Detail: "no readings at two depths; the core may be wetter than the shell by more than " + points(limits.Gradient) + " points"}
 	if !g.Known {
 		return c
 	}
-	c.Probability = within(g.Value, g.SD, -float64(limits.Gradient), float64(limits.Gradient))
-	c.Outcome, c.Measured = outcomeOf(c.Probability), quantity.NormalBand(g.Value, g.SD)
+	c = judged(c.Name, g.Value, g.SD, c.Allowed)
 	c.Detail = fmt.Sprintf("core minus shell is %+.1f points; allowed %s points either way", g.Value*100, points(limits.Gradient))
 	return c
 }
@@ -140,15 +151,23 @@ func rest(limits Limits, state State) Criterion {
 	perDay, _ := limits.rest(state.MC.Value)
 	perDay /= 1 + state.MC.Value // of the mass
 	r := state.Rate
-	c := Criterion{Name: "rest", Known: r.Known, Outcome: CannotSay, Allowed: method.Range{Low: -perDay, High: perDay},
+	c := Criterion{Name: restCriterion, Known: r.Known, Outcome: CannotSay, Allowed: method.Range{Low: -perDay, High: perDay},
 		Detail: "fewer than three dated weights; it is not known whether the weight is at rest"}
 	if !r.Known {
 		return c
 	}
-	c.Probability = within(r.Value, r.SD, -perDay, perDay)
-	c.Outcome, c.Measured = outcomeOf(c.Probability), quantity.NormalBand(r.Value, r.SD)
+	c = judged(c.Name, r.Value, r.SD, c.Allowed)
 	c.Detail = fmt.Sprintf("the weight changes by %+.3f %% a day; allowed %s %% either way", r.Value*100, quantity.FormatNumber(perDay*100, 3))
 	return c
+}
+
+// judged is the criterion of a number, normal with a standard deviation, that is to lie
+// within limits.
+func judged(name string, value, sd float64, allowed method.Range) Criterion {
+	met := chances{within(value, sd, allowed.Low, allowed.High), within(value, sd, math.Inf(-1), allowed.Low),
+		within(value, sd, allowed.High, math.Inf(1))}
+	return Criterion{Name: name, Known: true, Probability: met.within, Outcome: met.outcome(), Measured: quantity.NormalBand(value, sd),
+		Allowed: allowed}
 }
 
 func points(m quantity.Moisture) string { return quantity.FormatNumber(m.Percent(), 1) }
@@ -163,7 +182,10 @@ func (v *Verdict) add(c Criterion) {
 // conclude draws the step's outcome from its criteria: one that fails fails
 // the step; one that is not known keeps it from being ready.
 func (v *Verdict) conclude() {
-	v.Outcome, v.Failed = outcomeOf(v.Probability), 0
+	v.Outcome, v.Failed = CannotSay, 0
+	if v.Probability >= readyFrom {
+		v.Outcome = Ready
+	}
 	for _, c := range v.Criteria {
 		if c.Known && c.Outcome == NotReady {
 			if v.Failed == 0 {
@@ -189,11 +211,16 @@ func (v *Verdict) conclude() {
 	v.Detail = "no single criterion fails, but together they are met with too little certainty"
 }
 
-func outcomeOf(p float64) Outcome {
+// chances are the probabilities that a number lies within its limits, below and above them.
+// Of a wedge that is further apart than its limits some place lies on either side.
+type chances struct{ within, below, above float64 }
+
+func (c chances) outcome() Outcome {
+	less, more := min(c.below, c.above), max(c.below, c.above)
 	switch {
-	case p >= readyFrom:
+	case c.within >= readyFrom:
 		return Ready
-	case p <= notReadyUpTo:
+	case more >= notReadyFrom && less <= otherSide, less >= notReadyFrom:
 		return NotReady
 	}
 	return CannotSay

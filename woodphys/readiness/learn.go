@@ -75,10 +75,13 @@ func learn(ctx context.Context, p *Posterior, model forward, observations []Obse
 		if p.e, err = f.sample(ctx, parts, grid); err != nil {
 			return nil, err
 		}
-		p.f, p.peak = f, top
+		p.f, p.peak, p.parts = f, top, parts
 		if !p.inOwnBand(set, kept) {
 			break
 		}
+	}
+	if err := p.edges(ctx); err != nil {
+		return nil, err
 	}
 	p.finish(set)
 	f.model = nil // its tables and workspace are no longer needed
@@ -112,6 +115,9 @@ func (p *Posterior) gather(observations []Observation) ([]*reading, error) {
 	var all []*reading
 	for i := range observations {
 		o := &observations[i]
+		if o.Aside {
+			continue
+		}
 		first := len(notes.Warnings)
 		r, err := o.check(s, i, horizon, notes)
 		if first < len(notes.Warnings) {
@@ -251,7 +257,7 @@ func (p *Posterior) finish(aside []*setAside) {
 	p.Contradictions = p.report(aside)
 	if len(p.Contradictions) > 0 {
 		n.Warn(method.Warning{Code: method.Disagreement, Method: contradictionRow.ID, Input: "observations",
-			Detail: "readings that the others rule out were found; see contradictions"})
+			Detail: "readings that the others rule out were found and left out"})
 	}
 }
 

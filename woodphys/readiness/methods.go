@@ -4,5 +4,5 @@ import "latewood/woodphys/method"
 
 // Methods returns the rows of this chapter.
 func Methods() []*method.Method {
-	return []*method.Method{&judgeRow, &learnRow, &discrepancyRow, &contradictionRow, &jointRow, &readyDateRow, &nextRow}
+	return []*method.Method{&judgeRow, &learnRow, &discrepancyRow, &contradictionRow, &jointRow, &readyDateRow, &nextRow, &possibleRow}
 }

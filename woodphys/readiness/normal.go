@@ -11,7 +11,7 @@ func within(mean, sd, low, high float64) float64 {
 		}
 		return 0
 	}
-	return phi((high-mean)/sd) - phi((low-mean)/sd)
+	return max(phi((high-mean)/sd)-phi((low-mean)/sd), 0) // a wedge can be wider apart than the limits
 }
 
 // phi is the standard normal distribution function.

@@ -40,9 +40,13 @@ type Observation struct {
 	Depth      float64
 	DepthKnown bool
 
+	// Aside leaves it out of everything.
+	Aside bool
+
 	// Written is the number as the maker wrote it down, without its unit, if known:
 	// for the search of swapped digits.
 	Written string
+	Unit    string // it was written in, of a weight; empty: kg
 }
 
 // ObservationOf returns the observation that an estimate of the moisture chapter

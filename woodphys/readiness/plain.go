@@ -31,7 +31,7 @@ func JudgePlain(q *PlainQuestion) (PlainAnswer, error) {
 	var a PlainAnswer
 	state := q.state()
 	for _, step := range Steps() {
-		verdict, notes, err := Judge(step, LimitsOf(step, q.Billet.Thickness, q.Limits), state)
+		verdict, notes, err := Judge(step, LimitsOf(step, q.Billet.judged(), q.Limits), state)
 		if err != nil {
 			return PlainAnswer{}, err
 		}

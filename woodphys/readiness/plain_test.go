@@ -113,6 +113,12 @@ func TestWeightsThatContradict(t *testing.T) {
 	in, code = inputOf(t, w.Check())
 	assert.Equal(t, "mass", in, "no piece of this size weighs so much")
 	assert.Equal(t, method.Contradictory, code)
+
+	w.Weights = weighings(1120, 50000)
+	w.Wood = &wood.Wood{SpecificGravity: wood.Published(0.56)}
+	in, code = inputOf(t, w.Check())
+	assert.Equal(t, "weights/1/mass", in, "each weight is asked about")
+	assert.Equal(t, method.Contradictory, code)
 }
 
 func TestGuessedBody(t *testing.T) {
@@ -201,7 +207,7 @@ func TestWants(t *testing.T) {
 				assert.Equal(t, 300*quantity.Millimetre, w.FromEnd)
 			case WantWeights:
 				assert.Equal(t, max(1, 3-len(c.weights)), w.More)
-			case WantTime, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantMoreWeighing:
+			case WantTime, WantRoom, WantMoisture, WantTwoDepths, WantSplitSample, WantEven, WantMoreWeighing:
 			}
 		}
 	}

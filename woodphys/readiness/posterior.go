@@ -48,6 +48,7 @@ type Posterior struct {
 	warned bool
 	f      *fit
 	peak   *peak
+	parts  []*part // that the members are of
 	e      *ensemble
 }
 

@@ -15,13 +15,26 @@ type Date struct {
 
 // ReadyDate is when a step is first ready: every criterion met at once. Outdoors
 // a piece may be ready in one season and no longer in the next; the date is the
-// first.
+// first, and Kept says how far it holds.
 type ReadyDate struct {
 	Low, Median, High Date    // 5, 50 and 95 % quantiles
 	Already           float64 // probability that it is ready at the time asked from
 	Never             float64 // probability that it is not within the horizon
-	Notes             method.Notes
+	// Kept is the probability that it is still ready KeptFor after the date, or at the
+	// horizon, where it has one; 0 where it has none.
+	Kept  float64
+	Notes method.Notes
 }
+
+// KeptFor is how long a step is to stay ready for a date to be kept: time to do the work in.
+// Own choice.
+const KeptFor = 28 * quantity.Day
+
+// Holds reports that a date is one to plan by: more cases than not are still ready KeptFor
+// after theirs.
+//
+// Accuracy: that of ReadyDate. Source: own choice.
+func (d *ReadyDate) Holds() bool { return d.Kept >= 0.5 }
 
 // ReadyDate returns when step s is first ready, from a time on, up to horizon (0
 // means the end of the phases); both between 0 and the horizon of the posterior.
@@ -44,7 +57,9 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 	}
 	d.Notes.Rest(&readyDateRow)
 	s := make([]sample, p.Members)
-	for m, at := range p.dates(limits, &target, from, horizon) {
+	dates := p.dates(limits, &target, from, horizon)
+	d.Kept = p.kept(limits, &target, dates, horizon)
+	for m, at := range dates {
 		w := p.e.weight[m]
 		s[m] = sample{at, w}
 		switch {
@@ -68,6 +83,27 @@ func (p *Posterior) ReadyDate(limits Limits, target Target, from, horizon quanti
 		d.Low = Date{At: horizon}
 	}
 	return d, nil
+}
+
+// kept is the share of the members with a date that are still ready KeptFor later.
+func (p *Posterior) kept(limits Limits, target *Target, dates []float64, horizon quantity.Duration) float64 {
+	ever, still := 0.0, 0.0
+	for m, at := range dates {
+		w := p.e.weight[m]
+		if w == 0 || math.IsInf(at, 1) {
+			continue
+		}
+		ever += w
+		later := min(quantity.Duration(at)+KeptFor, horizon)
+		g := p.gauge(later)
+		if later <= quantity.Duration(at) || p.meets(limits, target, &g, m) {
+			still += w
+		}
+	}
+	if ever == 0 {
+		return 0
+	}
+	return still / ever
 }
 
 // far stands for never in seconds; finite, so that quantiles can be drawn.

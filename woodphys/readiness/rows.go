@@ -95,7 +95,7 @@ var jointRow = method.Method{
 var readyDateRow = method.Method{
 	ID: "readiness.ready-date", Chapter: "readiness",
 	Summary:  "When every criterion of a step is first met, and how likely never within the horizon",
-	Equation: "weighted quantiles of the first time of each member",
+	Equation: "weighted quantiles of the first time of each member; kept: the share of the members with a time that meet every criterion 28 days later as well",
 	Inputs: []method.Input{
 		{Name: "at_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},
 		{Name: "horizon_days", Unit: "d", Fitted: span(0, 36525), Limit: span(0, 36525)},

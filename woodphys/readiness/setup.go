@@ -24,6 +24,9 @@ type Setup struct {
 	Pace      float64
 	PaceLogSD float64
 	Thickness quantity.Length // green, 0.5 to 600 mm
+	// Edges are the thin and the thick places of a wedge, of which Thickness is the
+	// equivalent; nil: a board, as thick everywhere.
+	Edges *Edges
 	// Phases from the day of stacking to the horizon of the forecast.
 	Phases  []drying.Phase
 	History drying.History

@@ -15,6 +15,9 @@ type Condition struct {
 	Shell    quantity.Band[quantity.Moisture] // outer tenth at each face
 	Core     quantity.Band[quantity.Moisture] // middle fifth
 	Gradient quantity.Band[quantity.Moisture] // core minus shell
+	// Thin and Thick are the mean over the thickness where a wedge is thinnest and where
+	// it is thickest; nil for a board.
+	Thin, Thick *quantity.Band[quantity.Moisture]
 	// MCPerDay and MassPerDay are the changes per day over the week before and the
 	// week after, as moisture content and as a share of the mass; below 0 is drying.
 	MCPerDay   quantity.Band[quantity.Moisture]
@@ -49,6 +52,12 @@ func (p *Posterior) Now(at quantity.Duration) (Condition, error) {
 	c.Gradient = bandOf[quantity.Moisture](band(func(m int) float64 { return v.core[m] - v.shell[m] }))
 	c.MCPerDay = bandOf[quantity.Moisture](band(func(m int) float64 { return v.rate[m] }))
 	c.MassPerDay = bandOf[float64](band(func(m int) float64 { return v.rate[m] / (1 + v.mean[m]) }))
+	if p.e.thin != nil {
+		at := p.e.find(at)
+		thin := dry(bandOf[quantity.Moisture](band(func(m int) float64 { return v.meanOf(m) + at.of(p.e.thin[m]) })))
+		thick := dry(bandOf[quantity.Moisture](band(func(m int) float64 { return v.meanOf(m) + at.of(p.e.thick[m]) })))
+		c.Thin, c.Thick = &thin, &thick
+	}
 	return c, nil
 }
 
@@ -128,6 +137,9 @@ func (p *Posterior) gauge(at quantity.Duration) gauge {
 func (g *gauge) rate(e *ensemble, m int) float64 {
 	if !(g.days > 0) {
 		return 0
+	}
+	if e.thick != nil { // the thick places are the last to come to rest
+		return (g.to.of(e.mean[m]) + g.to.of(e.thick[m]) - g.from.of(e.mean[m]) - g.from.of(e.thick[m])) / g.days
 	}
 	return (g.to.of(e.mean[m]) - g.from.of(e.mean[m])) / g.days
 }

@@ -13,6 +13,7 @@ type WantKind string
 const (
 	WantSample       WantKind = "sample"        // the level is not known well enough
 	WantTime         WantKind = "time"          // too wet
+	WantRoom         WantKind = "room"          // too wet, and at rest where it lies
 	WantMoisture     WantKind = "moisture"      // too dry
 	WantTwoDepths    WantKind = "two_depths"    // the gradient is not known
 	WantSplitSample  WantKind = "split_sample"  // it is not known well enough
@@ -38,13 +39,20 @@ const sampleFromEnd = 300 * quantity.Millimetre
 // wants are those of the criteria that are not met, each once.
 func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
 	var list []Want
+	atRest := false
+	for i := range verdicts {
+		for j := range verdicts[i].Criteria {
+			c := &verdicts[i].Criteria[j]
+			atRest = atRest || c.Name == restCriterion && c.Outcome == Ready
+		}
+	}
 	for i := range verdicts {
 		for j := range verdicts[i].Criteria {
 			c := &verdicts[i].Criteria[j]
 			if c.Outcome == Ready {
 				continue
 			}
-			if want := s.wantOf(c, target); !slices.Contains(list, want) {
+			if want := s.wantOf(c, target, atRest); !slices.Contains(list, want) {
 				list = append(list, want)
 			}
 		}
@@ -52,21 +60,23 @@ func (s *Seen) wants(verdicts []Verdict, target quantity.Moisture) []Want {
 	return list
 }
 
-// wantOf is what a criterion that is not met wants.
-func (s *Seen) wantOf(c *Criterion, target quantity.Moisture) Want {
+// wantOf is what a criterion that is not met wants; wood at rest gets no drier by waiting.
+func (s *Seen) wantOf(c *Criterion, target quantity.Moisture, atRest bool) Want {
 	unsure := c.Outcome == CannotSay
 	switch {
-	case c.Name == "level" && unsure:
+	case c.Name == levelCriterion && unsure:
 		return Want{Kind: WantSample, SD: s.MC.SD, FromEnd: sampleFromEnd}
-	case c.Name == "level" && s.MC.MC.Value > target:
+	case c.Name == levelCriterion && s.MC.MC.Value > target && atRest:
+		return Want{Kind: WantRoom}
+	case c.Name == levelCriterion && s.MC.MC.Value > target:
 		return Want{Kind: WantTime}
-	case c.Name == "level":
+	case c.Name == levelCriterion:
 		return Want{Kind: WantMoisture}
-	case c.Name == "gradient" && s.Gradient == nil:
+	case c.Name == gradientCriterion && s.Gradient == nil:
 		return Want{Kind: WantTwoDepths}
-	case c.Name == "gradient" && unsure:
+	case c.Name == gradientCriterion && unsure:
 		return Want{Kind: WantSplitSample}
-	case c.Name == "gradient":
+	case c.Name == gradientCriterion:
 		return Want{Kind: WantEven}
 	case s.Trend == nil:
 		return Want{Kind: WantWeights, More: max(1, trendFrom-s.Weights)}

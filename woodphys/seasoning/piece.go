@@ -56,8 +56,11 @@ func ReadSD(mc quantity.Moisture) quantity.Moisture { return max(readShare*mc, r
 type Piece struct {
 	Wood      wood.Wood
 	Thickness quantity.Length // as stacked, both faces open, 1 to 300 mm
-	RingAngle quantity.Angle  // of the rings to the wide face, 0 to 90 degrees
-	Factor    drying.Factor   // of this piece, in place of that of the wood; the zero one: none
+	// Taper is the shape of a wedge, which is dried as a board of its equivalent thickness in
+	// place of Thickness, with its thin and thick places beside it; nil: a board.
+	Taper     *drying.Taper
+	RingAngle quantity.Angle // of the rings to the wide face, 0 to 90 degrees
+	Factor    drying.Factor  // of this piece, in place of that of the wood; the zero one: none
 	Start     Start
 	// MayBeDry says that of a piece of which no start is told it is not known that it was
 	// green: it may have been part dry or dry already, and readings tell.
@@ -87,22 +90,54 @@ type Prior struct {
 func (p *Piece) Setup() (Prior, error) {
 	prior := Prior{}
 	prior.Notes.Merge(p.Notes)
-	factor, noFactor := p.factor()
+	thickness, noShape := p.thickness(&prior.Notes)
+	factor, noFactor := p.factor(thickness)
 	prior.Notes.Merge(factor.Notes)
 	start, noStart := p.start(&prior.Notes)
-	if err := errors.Join(noFactor, noStart); err != nil {
+	if err := errors.Join(noShape, noFactor, noStart); err != nil {
+		return Prior{}, err
+	}
+	edges, err := p.edges(&factor, thickness)
+	if err != nil {
 		return Prior{}, err
 	}
 	prior.Factor = factor
 	prior.Setup = readiness.Setup{
 		Wood: p.Wood, Factor: factor.Median, FactorLogSD: factor.SpreadLog, Pace: factor.Wet.Median,
-		PaceLogSD: factor.Wet.SpreadLog, Thickness: p.Thickness, Phases: p.Phases,
+		PaceLogSD: factor.Wet.SpreadLog, Thickness: thickness, Edges: edges, Phases: p.Phases,
 		StartMC: start.MC, StartSD: start.SD, History: historyOf(start.MC), Work: p.Work,
 	}
 	if p.MayBeDry && p.Start.MC == 0 {
 		prior.Setup.Else = otherStarts()
 	}
 	return prior, nil
+}
+
+// thickness is that of the board which the piece is dried as; the thin edge of a wedge may be
+// a knife's.
+func (p *Piece) thickness(notes *method.Notes) (quantity.Length, error) {
+	if p.Taper == nil {
+		return p.Thickness, nil
+	}
+	equivalent, err := p.Taper.Equivalent(notes)
+	return max(equivalent, thinnestDried), err
+}
+
+// edges are the thin and the thick places of a wedge, with their factor beside that of the
+// thickness it is dried as.
+func (p *Piece) edges(factor *drying.Factor, thickness quantity.Length) (*readiness.Edges, error) {
+	if p.Taper == nil || p.Taper.Even() {
+		return nil, nil //nolint:nilnil // a board
+	}
+	thinnest, thickest := p.Taper.Extremes()
+	at := func(there quantity.Length) (readiness.Edge, error) {
+		there = max(there, thinnestDried)
+		median, err := factor.AtThickness(thickness, there)
+		return readiness.Edge{Thickness: there, Faster: median / factor.Median}, err
+	}
+	thin, noThin := at(thinnest)
+	thick, noThick := at(thickest)
+	return &readiness.Edges{Thin: thin, Thick: thick}, errors.Join(noThin, noThick)
 }
 
 // otherStarts are those of a piece of which nobody has told that it was green: part dry,
@@ -115,12 +150,12 @@ func otherStarts() []readiness.Start {
 }
 
 // factor is that of the piece, or of its wood.
-func (p *Piece) factor() (drying.Factor, error) {
+func (p *Piece) factor(thickness quantity.Length) (drying.Factor, error) {
 	if !p.Wood.SpecificGravity.Known {
 		return drying.Factor{}, &method.Error{Code: method.MissingData, Input: "specific_gravity",
 			Detail: "the specific gravity of the wood is not known"}
 	}
-	return drying.FactorOf(&p.Wood, p.Thickness, p.RingAngle, p.Factor)
+	return drying.FactorOf(&p.Wood, thickness, p.RingAngle, p.Factor)
 }
 
 // start is that of the piece, or green.

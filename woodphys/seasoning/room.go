@@ -26,7 +26,8 @@ type Room struct {
 // Rest is where a wood comes to rest in a room.
 type Rest struct {
 	Moisture quantity.Band[quantity.Moisture]
-	Room     readiness.Room // whose air that is; the zero one where the moisture content is stated
+	Branch   sorption.Branch // that it is taken on
+	Room     readiness.Room  // whose air that is; the zero one where the moisture content is stated
 	Notes    method.Notes
 }
 
@@ -39,7 +40,7 @@ type Rest struct {
 //
 // Source: sorption.EquilibriumBand.
 func (r *Room) At(branch sorption.Branch, curves sorption.Curves) (Rest, error) {
-	rest := Rest{}
+	rest := Rest{Branch: branch}
 	rest.Notes.Merge(r.Notes)
 	emc, err := sorption.EquilibriumBand(r.Temperature, r.RelativeHumidity, branch, curves)
 	if err != nil {

@@ -19,3 +19,6 @@ func ChangeBy(s Section, radial, tangential float64) (Result, error) {
 
 // MostCurl is what the tests see of the limit of a curl.
 const MostCurl = mostCurl
+
+// Together is the correlation of radial and tangential shrinkage that the bands take.
+const Together = together

@@ -28,6 +28,7 @@ const (
 	ReasonMoreSets ReasonKind = "more_sets" // Way gives Sets and not Others
 	ReasonCup      ReasonKind = "cup"       // Leaf of Way may cup by Cup, more than its Room
 	ReasonMayCup   ReasonKind = "may_cup"   // Leaf of Way cups by more than its Room with Probability, by Cup at most
+	ReasonLost     ReasonKind = "lost"      // that decides: the leaves of Way lack Cup of their finished thickness, Room
 	ReasonChecks   ReasonKind = "checks"    // the faces of Way dry faster than the wood safely takes
 )
 

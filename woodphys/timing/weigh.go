@@ -47,6 +47,10 @@ func weigh(ready bool, now, whole *Way) Advised {
 	switch {
 	case s.cupForbids && whole.Ready.Median.Within:
 		s.Way = DryWhole
+		if s.forNow > 0 { // what speaks for the other way does not count then, and that is said
+			c := now.Cut.Cup
+			s.Reasons = append(s.Reasons, Reason{Kind: ReasonLost, Way: SawNow, Leaf: c.Leaf, Cup: now.Cut.missing(), Room: now.Cut.finished()})
+		}
 	case s.forNow > 0 && s.forWhole > 0:
 		s.Way = TradeOff
 	case s.forNow > 0:
@@ -145,7 +149,10 @@ func (c *Cut) missing() quantity.Length {
 // missing: no date makes up for it. Own choice.
 const lostFrom = 0.5
 
-func (c *Cut) lost() bool { return c.missing() > lostFrom*(c.Leaf-c.Extra-c.Oversize) }
+func (c *Cut) lost() bool { return c.missing() > lostFrom*c.finished() }
+
+// finished is the thickness of the leaf without what drying takes.
+func (c *Cut) finished() quantity.Length { return c.Leaf - c.Extra - c.Oversize }
 
 // checks counts a high risk of surface checks against a way.
 func (s *scales) checks(now, whole *Way) {

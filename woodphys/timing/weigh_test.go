@@ -103,6 +103,65 @@ func TestCupsAreWeighedByWhatIsMissing(t *testing.T) {
 		Reason{Kind: ReasonMayCup, Way: SawNow, Leaf: 3, Cup: 9 * quantity.Millimetre, Room: 1 * quantity.Millimetre, Probability: 0.16})
 }
 
+// The word is what the reasons say: whoever reads them alone, each for a way, comes to it. Where
+// they pull apart it is a trade-off, but where one of them says that it decides.
+func TestTheWordFollowsTheReasons(t *testing.T) {
+	dates := []readiness.ReadyDate{ready(20, 30, 40), ready(100, 120, 150), ready(25, 130, 0), ready(0, 0, 0)}
+	words := map[WayName]int{}
+	for _, first := range dates {
+		for _, second := range dates {
+			for sets := range 3 {
+				for _, cups := range [][2]float64{{0.5, 0.5}, {2, 0.5}, {0.5, 2}, {7, 0.5}, {7, 6.8}, {7, 2}} {
+					for _, severity := range [][2]drying.Severity{{"", ""}, {drying.RiskHigh, ""}, {"", drying.RiskHigh}} {
+						now, whole := way(first, 1, cups[0] > 1, severity[0]), way(second, sets, cups[1] > 1, severity[1])
+						now.Cut.Cup.Cup.Value, whole.Cut.Cup.Cup.Value = quantity.Length(cups[0])*quantity.Millimetre, quantity.Length(cups[1])*quantity.Millimetre
+						a := weigh(false, now, whole)
+						assert.Equal(t, read(a.Reasons), a.Way, "%v", a.Reasons)
+						words[a.Way]++
+					}
+				}
+			}
+		}
+	}
+	assert.Len(t, words, 5, "%v", words)
+}
+
+// read is what a reader makes of reasons.
+func read(list []Reason) WayName {
+	speaks := map[WayName]bool{}
+	other := map[WayName]WayName{SawNow: DryWhole, DryWhole: SawNow}
+	cup := map[WayName]quantity.Length{}
+	for _, r := range list {
+		switch r.Kind {
+		case ReasonNeither:
+			return NoWay
+		case ReasonLost:
+			return other[r.Way]
+		case ReasonSooner, ReasonMoreSets:
+			speaks[r.Way] = true
+		case ReasonNotReady, ReasonChecks:
+			speaks[other[r.Way]] = true
+		case ReasonCup:
+			cup[r.Way] = r.Cup - r.Room
+		case ReasonReady, ReasonOverlap, ReasonSameSets, ReasonMayCup:
+		}
+	}
+	for name, missing := range cup {
+		if missing > muchMore*cup[other[name]] {
+			speaks[other[name]] = true
+		}
+	}
+	switch {
+	case speaks[SawNow] && speaks[DryWhole]:
+		return TradeOff
+	case speaks[SawNow]:
+		return SawNow
+	case speaks[DryWhole]:
+		return DryWhole
+	}
+	return TossUp
+}
+
 // What may go wrong follows from the wood, how wet it is, and what was told.
 func TestRisks(t *testing.T) {
 	has := func(list []Risk, kind RiskKind) bool {

@@ -18,7 +18,7 @@ type history struct {
 	before   shelf.FactorUsed // the drying factor as known of the wood
 	question readiness.HistoryQuestion
 	sources  []source // of the observations
-	rh       float64  // of the room it is built in; 0: not known
+	target   Target   // but for the gap
 	report   wire.Reporter
 }
 

@@ -21,6 +21,11 @@ func (h *history) answer(ctx context.Context, result *ReadinessResult, notes *me
 	}
 	notes.Merge(wire.AtMembers(a.Notes, h.wrong))
 	h.cut(a.Posterior.Cut, notes)
+	h.wedge(notes)
+	for i := range a.Impossible {
+		aside := h.cannotBe(&a.Impossible[i])
+		notes.Warn(method.Warning{Code: method.Disagreement, Method: "readiness.possible-mass", Input: aside.Pointer[1:], Detail: aside.Detail})
+	}
 	h.word(a, result)
 	h.req.settled(&a.Settled, result, notes)
 	return nil
@@ -69,6 +74,8 @@ func (h *history) ofObservation(input string) (pointer string, is bool) {
 			return "", false
 		case name == "mass_resolution":
 			return "scale_division", true
+		case name == "mass":
+			return h.sources[i].pointer + "/mass", true
 		}
 		return h.sources[i].pointer, true
 	}

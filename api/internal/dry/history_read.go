@@ -23,7 +23,8 @@ func (req *ReadinessRequest) readHistory(ctx context.Context, t *shelf.Tables, w
 	start, noStart := startOf(req.Billet.StartCondition, w, notes)
 	room, at, noTarget := rest(req.Target, &start.MC, w)
 	notes.Merge(at.Notes)
-	h.question.Target, h.question.Room, h.rh = at.Moisture, at.Room, room.RelativeHumidity
+	h.question.Target, h.question.Room, h.target = at.Moisture, at.Room, targetOf(&room, &at)
+	h.question.Build = readiness.Room{Temperature: room.Temperature, RelativeHumidity: room.RelativeHumidity}
 	lacking := req.together()
 	noSetup := h.setup(ctx, t, start, notes)
 	var noDay, noBodies error
@@ -54,8 +55,12 @@ func (req *ReadinessRequest) together() error {
 // setup reads what is known of the billet before its readings.
 func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.Start, notes *method.Notes) error {
 	req := h.req
+	shape, noShape := req.Billet.Shape()
+	if noShape != nil { // which is told with the billet
+		shape = nil
+	}
 	p := &piece{
-		wood: h.wood, thickness: req.Billet.Thickness.SI, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
+		wood: h.wood, thickness: req.Billet.Thickness.SI, taper: shape, ringAngle: orUsual(h.question.Billet.RingAngle, drying.UsualRingAngle),
 		stackedOn: req.Billet.StackedOn, stays: req.Stays, start: start, horizon: h.horizon,
 		factor: req.Billet.Wood.DryingFactor(), mayBeDry: req.Billet.StartCondition == nil,
 	}
@@ -71,13 +76,15 @@ func (h *history) setup(ctx context.Context, t *shelf.Tables, start seasoning.St
 // first guess of, and the sample board.
 func (h *history) bodies(notes *method.Notes) error {
 	billet := readiness.Body{Name: "billet"}
-	if h.req.isBox() {
-		var err error
-		_ = h.wood.VolumetricShrinkage(notes) // for what it notes
-		settled := h.question.Target.Value
-		if billet, err = readiness.GuessedBody(billet.Name, h.req.volume(), &h.question.Setup.Wood, settled); err != nil {
-			return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
-		}
+	shape, err := h.req.Billet.Shape()
+	if err != nil {
+		return nil //nolint:nilerr // which is told with the billet
+	}
+	h.question.Volume = shape.Volume()
+	_ = h.wood.VolumetricShrinkage(notes) // for what it notes
+	settled := h.question.Target.Value
+	if billet, err = readiness.GuessedBody(billet.Name, shape.Volume(), &h.question.Setup.Wood, settled); err != nil {
+		return wire.Under("", err, [2]string{"specific_gravity", "wood/specific_gravity"})
 	}
 	h.question.Setup.Bodies = []readiness.Body{billet}
 	if len(h.req.weights(sampleBoard)) > 0 {

@@ -65,7 +65,7 @@ func (h *history) weights(body int, of string) error {
 			continue
 		}
 		h.add(readiness.Observation{Kind: readiness.Weight, At: at, Body: bodies[i],
-			Weighing: shelf.Weighing(w.Mass, h.req.Scale), Written: written(w.Mass)},
+			Weighing: shelf.Weighing(w.Mass, h.req.Scale), Written: written(w.Mass), Unit: w.Mass.Unit},
 			source{pointer: "/" + w.place, date: w.Date, unit: w.Mass.Unit})
 	}
 	return errors.Join(wrong...)

@@ -5,6 +5,7 @@ import (
 
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
+	"latewood/woodphys/method"
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
@@ -13,13 +14,10 @@ import (
 // word fills in the answer.
 func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	h.now(&a.Now, &r.Moisture)
-	target := h.question.Target
-	r.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(h.rh),
-		GapPoints: (a.Now.Mean.Value - target.Value).Percent()}
+	r.Target = h.target.from(a.Now.Mean.Value)
 	for i := range a.Verdicts {
 		step := describeVerdict(&a.Verdicts[i])
-		on := h.stay.readyOn(&a.Dates[i])
-		step.ReadyOn = &on
+		step.ReadyOn = h.readyOn(&a.Verdicts[i], &a.Dates[i])
 		r.Verdicts = append(r.Verdicts, step)
 	}
 	r.Next, r.Weights = h.next(&a.Next), h.weightsAhead(a.Weights)
@@ -27,9 +25,28 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	for i := range a.Posterior.Contradictions {
 		r.Rejected = append(r.Rejected, h.setAside(&a.Posterior.Contradictions[i]))
 	}
+	for i := range a.Impossible {
+		r.Rejected = append(r.Rejected, h.cannotBe(&a.Impossible[i]))
+	}
 	r.Series = h.stay.course(&a.Course)
-	r.Advice = []string{}
+	r.Advice = wanted(a.Wants, h.report)
+	if a.Moved != nil {
+		r.Advice = append(r.Advice, h.bring(a.Moved))
+	}
 	r.chart = func() []byte { return h.chart(a, r).Draw() }
+}
+
+// wedge tells as what a wedge is dried and judged.
+func (h *history) wedge(notes *method.Notes) {
+	edges := h.question.Setup.Edges
+	if edges == nil {
+		return
+	}
+	long := func(l quantity.Length) string { return l.Format(h.report.LengthUnit) }
+	notes.Warn(method.Warning{Code: method.Assumption, Input: h.req.Billet.Wedge(), Method: "drying.taper", Detail: "the whole is dried " +
+		"as a board of " + long(h.question.Setup.Thickness) + ", the thickness that its wood lies in on average, and weighed by the volume " +
+		"of its shape; where it is thinnest, " + long(edges.Thin.Thickness) + ", and thickest, " + long(edges.Thick.Thickness) +
+		", it is dried beside that, and a step is ready when both places are. Read meters and cut samples halfway between"})
 }
 
 // gradientMeans says what the sense of a gradient means.
@@ -44,6 +61,10 @@ func (h *history) now(c *readiness.Condition, m *MoistureNow) {
 	shell, core := wire.MoistureBandOf(c.Shell), wire.MoistureBandOf(c.Core)
 	*m = MoistureNow{MC: wire.MoistureBandOf(c.Mean), SDPct: c.Mean.SD().Percent(), Shell: &shell, Core: &core,
 		Estimates: []shelf.Estimate{}}
+	if c.Thin != nil {
+		thin, thick := wire.MoistureBandOf(*c.Thin), wire.MoistureBandOf(*c.Thick)
+		m.Thinnest, m.Thickest = &thin, &thick
+	}
 	for i := range h.sources {
 		if e := h.sources[i].mc; e.How != "" {
 			m.Estimates = append(m.Estimates, shelf.DescribeEstimate(e, h.sources[i].date))
@@ -147,6 +168,23 @@ func (h *history) setAside(c *readiness.Contradiction) RejectedReading {
 		s.With = h.sources[c.With].pointer
 	}
 	return s
+}
+
+// cannotBe shows a weight that a billet of its size and wood cannot have.
+func (h *history) cannotBe(m *readiness.Impossible) RejectedReading {
+	from := &h.sources[m.Index]
+	said := func(mass quantity.Mass) string {
+		if h.report.Speaks(from.unit) {
+			return mass.Format(from.unit)
+		}
+		return h.report.SaidMass(mass)
+	}
+	text := said(m.Given) + " is more than a billet of this size and wood weighs with every void full of water, " + said(m.Can.Most)
+	if m.Given < m.Can.Least {
+		text = said(m.Given) + " is less than a billet of this size and wood weighs without any water, " + said(m.Can.Least)
+	}
+	return RejectedReading{Pointer: from.pointer, Date: from.date,
+		Detail: text + "; it was left out. Check the weight and its unit, the sizes and the wood"}
 }
 
 // explain says what a reading was and what the others lead to expect.

@@ -19,6 +19,7 @@ import (
 type piece struct {
 	wood      *shelf.Wood // nil where it was not found
 	thickness quantity.Length
+	taper     *drying.Taper  // its shape, where it is no board
 	ringAngle quantity.Angle // of the rings to the wide face
 	stackedOn string
 	stays     []shelf.Stay
@@ -31,7 +32,7 @@ type piece struct {
 // read is the piece in SI, with where it lies, which is nil where that is wrong. What
 // is wrong with the piece itself is left to its Setup.
 func (p *piece) read(ctx context.Context, t *shelf.Tables, work *drying.Work) (seasoning.Piece, *storage, error) {
-	out := seasoning.Piece{Thickness: p.thickness, RingAngle: p.ringAngle, Factor: p.factor,
+	out := seasoning.Piece{Thickness: p.thickness, Taper: p.taper, RingAngle: p.ringAngle, Factor: p.factor,
 		Start: p.start, MayBeDry: p.mayBeDry, Work: work}
 	if p.wood != nil {
 		out.Wood = p.wood.Value
@@ -200,7 +201,8 @@ func ofStart(given *shelf.Condition) func(error) error {
 }
 
 // ofStay are the inputs of a climate and the members of a stay that they come from.
-var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour"}
+var ofStay = map[string]string{"temperature": "heated_to", "added_vapour": "added_vapour", "air_speed_m_per_s": "air_speed_m_per_s",
+	"film_coefficient": "exposure", "coat_resistance": "exposure"}
 
 // forecastNames are the inputs of a forecast and the members they come from.
 var forecastNames = [][2]string{
@@ -211,7 +213,6 @@ var forecastNames = [][2]string{
 	{"drying_factor", "wood/drying_factor/value"},
 	{"drying_factor_log_sd", "wood/drying_factor/sd_ratio"},
 	{"phases", "stays"},
-	{"film_coefficient", "stays"}, // how the air reaches the wood there
 	{"max_steps", "horizon_days"},
 	{"discrepancy_sd_pct", "billet/thickness"}, // which it follows from
 	{"target_pct", "target_condition"},

@@ -35,7 +35,6 @@ func ComputeReadiness(ctx context.Context, t *shelf.Tables,
 	notes.Merge(cutNotes)
 	result.Summary = summarise(result)
 	req.unused(&notes)
-	req.Billet.TellWedge(&notes)
 	t.Cautions(w, &notes)
 	return result, inBillet(notes), nil
 }

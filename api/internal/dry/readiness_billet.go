@@ -15,7 +15,9 @@ import (
 
 // billet is the billet in SI; without a wood, w nil, it has none.
 func (req *ReadinessRequest) billet(w *shelf.Wood, notes *method.Notes) (readiness.Billet, error) {
-	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI}
+	shape, noShape := req.Billet.Shape()
+	_, thickest := shape.Extremes()
+	b := readiness.Billet{Width: req.Billet.Width.SI, Thickness: req.Billet.Thickness.SI, Thickest: thickest}
 	if w != nil {
 		b.Wood = w.Value
 	}
@@ -25,16 +27,7 @@ func (req *ReadinessRequest) billet(w *shelf.Wood, notes *method.Notes) (readine
 		last := shelf.Weighing(weights[len(weights)-1].Mass, req.Scale)
 		b.Weighing = &last
 	}
-	return b, noRings
-}
-
-// isBox reports whether length, width and thickness are all that there is to the size.
-func (req *ReadinessRequest) isBox() bool {
-	return req.Billet.Box()
-}
-
-func (req *ReadinessRequest) volume() quantity.Volume {
-	return quantity.Volume(req.Billet.Length.SI * req.Billet.Width.SI * req.Billet.Thickness.SI)
+	return b, errors.Join(noShape, noRings)
 }
 
 // What is weighed.
@@ -169,9 +162,11 @@ func (req *ReadinessRequest) weighed(w *shelf.Wood) (readiness.Weighed, error) {
 			}
 		}
 	}
-	if n := len(out.Weights); n > 0 && w != nil && w.Value.SpecificGravity.Known && req.isBox() {
+	shape, noShape := req.Billet.Shape()
+	if n := len(out.Weights); n > 0 && w != nil && w.Value.SpecificGravity.Known && noShape == nil {
 		gravity, _ := w.BasicGravity(&out.BodyNotes)
-		out.Body = &moisture.Body{Mass: out.Weights[n-1].Mass, Volume: req.volume(), SpecificGravity: gravity,
+		out.Wood, out.Unit = &w.Value, weights[n-1].Mass.Unit
+		out.Body = &moisture.Body{Mass: out.Weights[n-1].Mass, Volume: shape.Volume(), SpecificGravity: gravity,
 			VolumetricShrinkage: w.VolumetricShrinkage(&out.BodyNotes), FibreSaturation: w.FibreSaturation()}
 	}
 	return out, errors.Join(wrong...)
@@ -202,13 +197,17 @@ func (req *ReadinessRequest) ofWeights(err error) error {
 			}
 		}
 	}
-	return method.Renamed(err, [][2]string{
+	names := [][2]string{}
+	for i, w := range req.weights(theBillet) {
+		names = append(names, [2]string{"weights/" + strconv.Itoa(i) + "/", w.place + "/"})
+	}
+	return method.Renamed(err, append(names, [][2]string{
 		{"mass", last + "/mass"}, {"mass_resolution", "scale_division"},
 		{"start_mass", start}, {"start_mass_resolution", "scale_division"},
 		{"start_mc_pct", known + "/mc_pct"}, {"known/date", known + "/date"},
 		{"volume", "billet"}, {"specific_gravity", "wood/specific_gravity"},
 		{"volumetric_shrinkage_pct", "/wood"}, {"fibre_saturation_pct", "/wood"},
-	}...)
+	}...)...)
 }
 
 // ofSettling points errors of what becomes of the billet at its members.

@@ -13,6 +13,7 @@ import (
 	"latewood/woodphys/moisture"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/readiness"
+	"latewood/woodphys/seasoning"
 )
 
 // plain is a billet that is judged by what is known of it now.
@@ -22,7 +23,7 @@ type plain struct {
 	all      []moisture.Estimate // of each reading, then of the last weight
 	remarks  []string            // on the readings
 	places   []string            // of the readings
-	rh       float64             // of the room it is built in; 0: not known
+	target   Target              // but for the gap
 }
 
 // readPlain reads a billet of which it is not told where it lies.
@@ -30,13 +31,24 @@ func (req *ReadinessRequest) readPlain(w *shelf.Wood, notes *method.Notes) (*pla
 	p := &plain{req: req, question: readiness.PlainQuestion{Limits: ownLimits(req.Limits)}}
 	var noRings error
 	p.question.Billet, noRings = req.billet(w, notes)
-	room, at, noTarget := rest(req.Target, nil, w)
-	notes.Merge(at.Notes)
-	p.question.Target, p.rh = at.Moisture, room.RelativeHumidity
 	if req.cutBetween() { // what its weights say is not known then
-		return p, errors.Join(noRings, noTarget, req.needStays(), p.read(w, notes))
+		return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), p.read(w, notes))
 	}
-	return p, errors.Join(noRings, noTarget, req.needStays(), p.see(w, notes))
+	unseen := p.see(w, notes)
+	return p, errors.Join(noRings, p.rests(w, notes), req.needStays(), unseen)
+}
+
+// rests says where the wood comes to rest: wood that is still green on the drying side, as where
+// its stays are told; of other wood it is not known what it was before.
+func (p *plain) rests(w *shelf.Wood, notes *method.Notes) error {
+	var from *quantity.Moisture
+	if now := p.question.Seen.MC.MC.Value; now >= seasoning.DriedBefore {
+		from = &now
+	}
+	room, at, err := rest(p.req.Target, from, w)
+	notes.Merge(at.Notes)
+	p.question.Target, p.target = at.Moisture, targetOf(&room, &at)
+	return err
 }
 
 // cutBetween reports an event between the weights of the billet.
@@ -152,14 +164,16 @@ func (p *plain) answer(_ context.Context, result *ReadinessResult, notes *method
 	}
 	notes.Merge(wire.AtMembers(a.Notes, p.judged))
 	p.describe(&result.Moisture)
-	target := p.question.Target
-	result.Target = Target{MC: wire.MoistureBandOf(target), RHPct: percentKnown(p.rh),
-		GapPoints: (p.question.Seen.MC.MC.Value - target.Value).Percent()}
+	result.Target = p.target.from(p.question.Seen.MC.MC.Value)
 	for i := range a.Verdicts {
 		result.Verdicts = append(result.Verdicts, describeVerdict(&a.Verdicts[i]))
 	}
-	result.Advice = p.next(a.Wants)
+	result.Advice = wanted(a.Wants, wire.ReportIn(p.req.ReportIn))
 	p.req.settled(&a.Settled, result, notes)
+	if wedge := p.req.Billet.Wedge(); wedge != "" {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "readings and weights are judged as of the whole wedge, " +
+			"by the volume of its shape; its thick side is the last to be dry: read it there, or give the stays of the billet"})
+	}
 	if weights := p.req.weights(theBillet); result.WeightAt != nil && len(weights) > 0 {
 		notes.Warn(method.Warning{Code: method.Assumption, Input: p.req.lastWeight(),
 			Detail: "mass_at_target takes the last weight as one of the day of the other readings; weigh the billet again where it is older"})
@@ -190,31 +204,4 @@ func (p *plain) describe(m *MoistureNow) {
 		m.Trend = &WeightTrend{Mass: wire.PercentADay(t.MassPerDay),
 			MC: wire.PointsADay(t.MCPerDay), SpanDays: t.Span.Days()}
 	}
-}
-
-// next says what would make the answer surer, or what to wait for.
-func (p *plain) next(wants []readiness.Want) []string {
-	report := wire.ReportIn(p.req.ReportIn)
-	said := []string{}
-	for _, want := range wants {
-		words := map[readiness.WantKind]string{
-			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
-				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) +
-				" or more from an end, in the oven",
-			readiness.WantTime:     "wait; give the stays of the billet for a date",
-			readiness.WantMoisture: "the wood is drier than the build room: let it take up moisture there before the work",
-			readiness.WantTwoDepths: "read at two depths, near the face and at half the thickness, to see whether the " +
-				"core is wetter",
-			readiness.WantSplitSample: "the meter cannot tell shell from core closely enough: split a sample into shell " +
-				"and core and dry both in the oven",
-			readiness.WantEven: "the core is still wetter than the shell: let it even out where the air is steady",
-			readiness.WantWeights: "weigh the billet on " + strconv.Itoa(want.More) +
-				" more dated occasions, a week or more apart, to see whether its weight is at rest",
-			readiness.WantMoreWeighing: "weigh on until the weight stays the same",
-		}[want.Kind]
-		if !slices.Contains(said, words) {
-			said = append(said, words)
-		}
-	}
-	return said
 }

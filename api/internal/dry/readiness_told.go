@@ -20,18 +20,25 @@ type ReadinessResult struct {
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
-	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
 	chart       func() []byte          // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.
 type StepVerdict struct {
 	Step        string            `json:"step" required:"true" enum:"resaw,thickness,glue" description:"of the work"`
-	Verdict     string            `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"ready from a probability of 0.80, not ready up to 0.20"`
+	Verdict     string            `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"ready: every criterion is met, together with a probability of 0.80. Not ready: a criterion is missed on one side with a probability of 0.80. Else it cannot be said: what is known so badly that it may lie on either side of the limits is no reason against the wood"`
 	Probability float64           `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	Detail      string            `json:"detail" required:"true" description:"the judgement in words"`
 	Criteria    []CriterionResult `json:"criteria" required:"true" nullable:"false" description:"what the step asks, one by one"`
-	ReadyOn     *wire.DateBand    `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from today on"`
+	ReadyOn     *ReadyOn          `json:"ready_on,omitempty" description:"with stays: when the step is first ready, from as_of on"`
+}
+
+// ReadyOn is when a step is first ready, and whether it stays so.
+type ReadyOn struct {
+	wire.DateBand
+	Kept   *float64 `json:"kept_probability,omitempty" description:"that a piece which comes to be ready still is four weeks later, or at the end of the forecast. Left out: it does not come to be ready. Below 0.5 the step is ready now and then and no date is given, unless it is ready on as_of"`
+	Detail string   `json:"detail" required:"true" description:"what the date is worth, in words"`
 }
 
 // CriterionResult is one thing a step asks.
@@ -49,6 +56,8 @@ type MoistureNow struct {
 	Estimates []shelf.Estimate `json:"estimates" required:"true" nullable:"false" description:"of each reading"`
 	Shell     *wire.Band       `json:"shell_mc,omitempty" description:"with stays: outer tenth at each face"`
 	Core      *wire.Band       `json:"core_mc,omitempty" description:"with stays: middle fifth of the thickness"`
+	Thinnest  *wire.Band       `json:"thinnest_mc,omitempty" description:"with stays, of a wedge or a taper: where it is thinnest, over the thickness there"`
+	Thickest  *wire.Band       `json:"thickest_mc,omitempty" description:"with stays, of a wedge or a taper: where it is thickest, over the thickness there; the last to be dry"`
 	Gradient  *shelf.Gradient  `json:"gradient,omitempty" description:"left out where core and shell were not both read"`
 	Trend     *WeightTrend     `json:"trend,omitempty" description:"over the last five weights; with stays, of the fitted course"`
 }
@@ -64,6 +73,7 @@ type WeightTrend struct {
 type Target struct {
 	MC        wire.Band `json:"mc" required:"true" description:"over the whole thickness"`
 	RHPct     *float64  `json:"rh_pct,omitempty" description:"relative humidity of the air that keeps it there"`
+	Sorption  string    `json:"sorption,omitempty" enum:"drying,wetting,unknown" description:"side of the sorption loop that mc is taken on: drying for wood that dries from green, in whatever room it has lain since; unknown for wood that was dry before, or may have been: the middle of the loop, as /v1/emc tells it, and with stays up to half a point off it, towards what the wood held at their start. Left out: the target was stated as a moisture content"`
 	GapPoints float64   `json:"gap_mc_points" required:"true" description:"moisture content now less the target"`
 }
 

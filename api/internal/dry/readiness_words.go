@@ -23,12 +23,19 @@ var verdictWords = map[string]string{
 	string(readiness.Ready): "ready", string(readiness.NotReady): "not ready", string(readiness.CannotSay): "cannot say",
 }
 
+// widePoints is how wide a band may be for its middle to stand alone in the summary.
+const widePoints = 5.0
+
 func summarise(r *ReadinessResult) string {
-	text := quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % now"
-	if l := r.Calibration; l != nil && l.ReadingsUsed == 0 {
-		text = "forecast " + quantity.FormatNumber(r.Moisture.MC.Value, 1) + " % (" +
-			quantity.FormatNumber(r.Moisture.MC.Low, 1) + " to " +
-			quantity.FormatNumber(r.Moisture.MC.High, 1) + "), no reading"
+	mc := &r.Moisture.MC
+	level := quantity.FormatNumber(mc.Value, 1) + " %"
+	band := " (" + quantity.FormatNumber(mc.Low, 1) + " to " + quantity.FormatNumber(mc.High, 1) + ")"
+	text := level + " now"
+	switch l := r.Calibration; {
+	case l != nil && l.ReadingsUsed == 0:
+		text = "forecast " + level + band + ", no reading"
+	case mc.High-mc.Low > widePoints:
+		text = level + band + " now"
 	}
 	text += ", target " + quantity.FormatNumber(r.Target.MC.Value, 1) + " %"
 	for _, s := range r.Verdicts {

@@ -5,6 +5,7 @@ import (
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
 	"latewood/woodphys/seasoning"
 	"latewood/woodphys/sorption"
 )
@@ -72,6 +73,24 @@ func restStated(m *shelf.MoistureCondition, branch sorption.Branch, w *shelf.Woo
 	}
 	return room, at, nil
 }
+
+// targetOf shows where a wood comes to rest, but for the gap.
+func targetOf(room *seasoning.Room, at *seasoning.Rest) Target {
+	out := Target{MC: wire.MoistureBandOf(at.Moisture), RHPct: percentKnown(room.RelativeHumidity)}
+	if at.Room != (readiness.Room{}) {
+		out.Sorption = sides[at.Branch]
+	}
+	return out
+}
+
+// from is the target of wood that holds so much now.
+func (t Target) from(now quantity.Moisture) Target {
+	t.GapPoints = now.Percent() - t.MC.Value
+	return t
+}
+
+// sides are the sides of the sorption loop for programs.
+var sides = map[sorption.Branch]string{sorption.Middle: "unknown", sorption.Desorption: "drying", sorption.Adsorption: "wetting"}
 
 // percentKnown is a fraction in percent; nil for 0, which is not known.
 func percentKnown(fraction float64) *float64 {

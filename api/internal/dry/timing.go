@@ -24,7 +24,10 @@ func ComputeTiming(ctx context.Context, t *shelf.Tables, req *ResawTimingRequest
 	notes.Merge(wire.AtMembers(answer.Notes, req.wrong))
 	r := b.result(answer)
 	req.unused(&notes)
-	req.Billet.TellWedge(&notes)
+	if wedge := req.Billet.Wedge(); wedge != "" {
+		notes.Warn(method.Warning{Code: method.Assumption, Input: wedge, Detail: "the whole billet is dried as a board as thick as " +
+			"its thickest corner, which is the last to be dry; leaves are counted where it is thinnest"})
+	}
 	t.Cautions(b.wood, &notes)
 	notes.Warn(shelf.ResawCaution)
 	return r, inBillet(notes), nil

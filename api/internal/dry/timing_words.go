@@ -138,6 +138,9 @@ func (b *billetTimed) reason(r *timing.Reason) string {
 	case timing.ReasonMayCup:
 		return name + ", a leaf may cup by more than the " + b.small(r.Room) + " planned for flattening, in about " +
 			quantity.FormatNumber(math.Ceil(10*r.Probability), 0) + " of 10 cases and by up to " + b.small(r.Cup)
+	case timing.ReasonLost:
+		return name + ", the leaves would be lost: to get them flat takes " + b.small(r.Cup) + " off a finished thickness of " +
+			b.small(r.Room) + "; that decides, whatever speaks for it"
 	case timing.ReasonChecks:
 		if r.Way == timing.SawNow {
 			return "leaves sawn now dry faster at their faces than this wood safely takes"

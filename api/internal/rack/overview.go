@@ -97,7 +97,7 @@ type Standing struct {
 // StepVerdict is the judgement on one step.
 type StepVerdict struct {
 	Step        string         `json:"step" required:"true" enum:"resaw,thickness,glue" description:"of the work"`
-	Verdict     string         `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"ready from a probability of 0.80, not ready up to 0.20"`
+	Verdict     string         `json:"verdict" required:"true" enum:"ready,not_ready,cannot_say" description:"as readiness judges it"`
 	Probability float64        `json:"probability" required:"true" description:"that every criterion with a reading is met"`
 	ReadyOn     *wire.DateBand `json:"ready_on,omitempty" description:"when it is first ready, from the day of the answer on"`
 	Detail      string         `json:"detail" required:"true" description:"in words"`

@@ -151,7 +151,7 @@ func (q question[Req, Res]) Run(ctx context.Context, t *shelf.Tables) (reply, er
 	if err != nil {
 		return nil, err
 	}
-	notes.Warnings = pointed(q.request, inUnitsOf(q.request, notes.Warnings))
+	notes.Warnings = alike(pointed(q.request, inUnitsOf(q.request, notes.Warnings)))
 	return envelope(t, result, notes), nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/drying"
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -150,9 +151,16 @@ func (b *Billet) trims(bench *Bench, out *BilletRead) error {
 	return nil
 }
 
-// Box reports that length, width and thickness are all there is to its size.
-func (b *Billet) Box() bool {
-	return b.EndWidth == nil && b.EndThickness == nil && b.FarThickness == nil
+// Shape is the billet between its two faces, with what is not told as at the start and the
+// near edge. Errors point below billet: the faces of a wedge may not meet within it.
+func (b *Billet) Shape() (*drying.Taper, error) {
+	t := &drying.Taper{Length: b.Length.SI, Width: b.Width.SI, Thickness: b.Thickness.SI, EndWidth: LengthOr(b.EndWidth, b.Width.SI),
+		EndThickness: LengthOr(b.EndThickness, b.Thickness.SI), FarThickness: LengthOr(b.FarThickness, b.Thickness.SI)}
+	if thinnest, _ := t.Extremes(); thinnest < 0 {
+		return t, wire.Contradictory("billet/end_thickness", "the two faces meet within the billet: where it is thin both at its "+
+			"end and at its far edge nothing is left")
+	}
+	return t, nil
 }
 
 // TrimsEnds reports that something is said of what the ends lose.
@@ -212,17 +220,15 @@ func (*Zone) Joins() wire.Joined {
 	return wire.Joined{Needs: map[string][]string{"z_from": {"z_to"}, "z_to": {"z_from"}}}
 }
 
-// TellWedge tells of a billet that is thicker elsewhere than where thickness is measured: it is
-// dried, and judged by its weight, as if it were even.
-func (b *Billet) TellWedge(notes *method.Notes) {
-	for _, one := range []struct {
-		member string
-		there  *wire.Length
-	}{{"far_thickness", b.FarThickness}, {"end_thickness", b.EndThickness}} {
-		if one.there == nil || b.Thickness == nil || one.there.SI == b.Thickness.SI {
-			continue
-		}
-		notes.Warn(method.Warning{Code: method.Assumption, Input: "billet/" + one.member, Detail: "how it dries, and what its weight says, is told of a board as thick as thickness; " +
-			"where it is thicker it dries later, where it is thinner sooner: ask again with that thickness for the part that counts"})
+// Wedge is the member that makes a billet thicker in one place than in another; empty for a
+// board.
+func (b *Billet) Wedge() string {
+	differs := func(there *wire.Length) bool { return there != nil && b.Thickness != nil && there.SI != b.Thickness.SI }
+	switch {
+	case differs(b.FarThickness):
+		return "billet/far_thickness"
+	case differs(b.EndThickness):
+		return "billet/end_thickness"
 	}
+	return ""
 }

@@ -72,8 +72,8 @@ type LaminateSwing struct {
 
 // BendExtremes are the days of a bend that is furthest either way.
 type BendExtremes struct {
-	Face1 BendDay `json:"face_1" required:"true" description:"the day when it is most hollow on face 1, or least on face 2"`
-	Face2 BendDay `json:"face_2" required:"true" description:"the day when it is most hollow on face 2, or least on face 1"`
+	Max BendDay `json:"max" required:"true" description:"the day of the greatest bend: most hollow on face 1 or, of work that is hollow on face 2 all year, and the bend negative, least hollow there"`
+	Min BendDay `json:"min" required:"true" description:"the day of the least bend: most hollow on face 2, and the bend negative, or, of work that is hollow on face 1 all year, and the bend positive, least hollow there"`
 }
 
 // BendDay is a bend on a day.

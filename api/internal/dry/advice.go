@@ -1,0 +1,70 @@
+package dry
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/readiness"
+)
+
+// wanted says what would make the answer surer, or what to wait for.
+func wanted(wants []readiness.Want, report wire.Reporter) []string {
+	said := []string{}
+	for _, want := range wants {
+		words := map[readiness.WantKind]string{
+			readiness.WantSample: "the moisture content is known to about " + quantity.FormatNumber(want.SD.Percent(), 1) +
+				" points, which does not settle it: dry a sample from mid-length, " + report.Roughly(want.FromEnd) +
+				" or more from an end, in the oven",
+			readiness.WantTime: "wait; give the stays of the billet for a date",
+			readiness.WantRoom: "its weight is at rest where it lies, and it is still wetter than it should be: waiting there gets it no " +
+				"drier; bring it into the room it will be worked in",
+			readiness.WantMoisture: "the wood is drier than the build room: let it take up moisture there before the work",
+			readiness.WantTwoDepths: "read at two depths, near the face and at half the thickness, to see whether the " +
+				"core is wetter",
+			readiness.WantSplitSample: "the meter cannot tell shell from core closely enough: split a sample into shell " +
+				"and core and dry both in the oven",
+			readiness.WantEven: "the core is still wetter than the shell: let it even out where the air is steady",
+			readiness.WantWeights: "weigh the billet on " + strconv.Itoa(want.More) +
+				" more dated occasions, a week or more apart, to see whether its weight is at rest",
+			readiness.WantMoreWeighing: "weigh on until the weight stays the same",
+		}[want.Kind]
+		if !slices.Contains(said, words) {
+			said = append(said, words)
+		}
+	}
+	return said
+}
+
+// bring says where to bring a billet that never comes near its target where it lies.
+func (h *history) bring(m *readiness.Moved) string {
+	target := quantity.FormatNumber(h.question.Target.Value.Percent(), 1) + " %"
+	nearest := quantity.FormatNumber(m.Nearest.Percent(), 1) + " %"
+	steps := make([]string, 0, len(m.Steps))
+	for _, step := range m.Steps {
+		steps = append(steps, string(step))
+	}
+	side := map[bool]string{true: "will hardly come below ", false: "will hardly come above "}[m.Wetter]
+	text := "where it lies it " + side + nearest + ", too far from the target of " + target + " to " + strings.Join(steps, " or ") +
+		": bring it into the room it will be worked in"
+	onceDry := " once it is down to " + quantity.FormatNumber(readiness.IndoorsFrom.Percent(), 0) + " %"
+	const why = "; wetter wood checks in dry air"
+	switch {
+	case m.At < 0:
+		return text + onceDry + why
+	case m.At > h.question.Today:
+		text += onceDry + ", about " + wire.PlainDate(h.stay.date(m.At)) + why
+	}
+	var dates []string
+	for i := range m.Dates {
+		if d := &m.Dates[i]; d.Median.Within && d.Holds() {
+			dates = append(dates, "to "+steps[i]+" about "+wire.PlainDate(h.stay.date(d.Median.At)))
+		}
+	}
+	if dates != nil {
+		text += ". There it would be ready " + strings.Join(dates, ", ")
+	}
+	return text
+}

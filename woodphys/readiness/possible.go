@@ -1,0 +1,145 @@
+package readiness
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/wood"
+)
+
+var possibleRow = method.Method{
+	ID: "readiness.possible-mass", Chapter: "readiness",
+	Summary:  "Between what masses a piece of a size and a wood must lie, whatever it holds",
+	Equation: "least: V G (1 - 3 c) rho_w, ovendry at the least density; most: V/(1 - S) (1 + G (1 + 3 c)(1 - 1/1.54)) rho_w, every void full; c the spread of G between pieces, V with 5 % either way",
+	Inputs: []method.Input{
+		{Name: "volume", Unit: "cm3", Fitted: method.Range{Low: 10, High: 1e7}, Limit: method.Range{Low: 1e-4, High: 1e12}},
+	},
+	Accuracy: "three standard deviations of the density of a wood; what lies between may still be wrong",
+	Source:   "Wood Handbook FPL-GTR-282 eq. 4-3 for the most a wood can hold; the margins are this project's own choice",
+	Checked:  method.Derived,
+}
+
+// Possible is between what a piece weighs, whatever it holds.
+type Possible struct{ Least, Most quantity.Mass }
+
+const (
+	gravitySpreads = 3.0  // standard deviations of the density
+	lightestShare  = 0.3  // of the usual density, at least
+	sizeOff        = 0.05 // of a volume from a tape
+)
+
+// PossibleMass returns between what a piece weighs that has a volume (0.1 mm3 to 1000 m3) in
+// the state it was measured in: ovendry at the least density of its wood, and with every void
+// full of water, swollen.
+//
+// Errors: *method.Error with input "volume"; missing_data for "specific_gravity" that is not
+// known.
+// Accuracy: see the row.
+//
+// Source: row readiness.possible-mass.
+func PossibleMass(volume quantity.Volume, w *wood.Wood, notes *method.Notes) (Possible, error) {
+	if err := notes.Use(&possibleRow, "volume", float64(volume)*1e6); err != nil {
+		return Possible{}, err
+	}
+	if !w.SpecificGravity.Known {
+		return Possible{}, &method.Error{Code: method.MissingData, Input: "specific_gravity", Detail: "the specific gravity of the wood is not known"}
+	}
+	const water = 1000 // kg/m3
+	gravity, spread := w.SpecificGravity.Value, gravitySpreads*w.SpecificGravity.Varied(ovendrySpread)
+	shrinkage := w.Volumetric.Value
+	if !w.Volumetric.Known {
+		shrinkage = wood.VolumetricOf(gravity)
+	}
+	heavy := gravity * (1 + spread)
+	return Possible{
+		Least: quantity.Mass(float64(volume) * (1 - sizeOff) * gravity * max(1-spread, lightestShare) * water),
+		Most:  quantity.Mass(float64(volume) * (1 + sizeOff) / (1 - shrinkage) * heavy * (1 + float64(wood.MostMoisture(heavy))) * water),
+	}, nil
+}
+
+// holds reports a mass that the piece can have.
+func (p *Possible) holds(m quantity.Mass) bool { return m >= p.Least && m <= p.Most }
+
+// refused is the error of a weight that the piece cannot have, in the unit it was written in.
+func (p *Possible) refused(input string, m quantity.Mass, unit string) error {
+	e := &method.Error{Code: method.Contradictory, Input: input, Limit: p.Least.Format(unit) + " to " + p.Most.Format(unit)}
+	said, amount := "more than a piece of this size and wood weighs with every void full of water", p.Most
+	if m < p.Least {
+		said, amount = "less than a piece of this size and wood weighs without any water", p.Least
+	}
+	e.Detail = fmt.Sprintf("%s is %s, %s; check the weight and its unit, the sizes and the wood", m.Format(unit), said, amount.Format(unit))
+	return e
+}
+
+// impossible are the weights of the piece that it cannot have, by their numbers; an error where
+// no other is left.
+func (q *HistoryQuestion) impossible(notes *method.Notes) (Possible, []int, error) {
+	if q.Volume == 0 {
+		return Possible{}, nil, nil
+	}
+	can, err := PossibleMass(q.Volume, &q.Setup.Wood, notes)
+	if err != nil {
+		return can, nil, err
+	}
+	var out []int
+	var refused []error
+	weights := 0
+	for i := range q.Observations {
+		o := &q.Observations[i]
+		if o.Kind != Weight || o.Body != 0 {
+			continue
+		}
+		weights++
+		if !can.holds(o.Weighing.Mass) {
+			out, refused = append(out, i), append(refused, can.refused(fmt.Sprintf("observations/%d/mass", i), o.Weighing.Mass, o.Unit))
+		}
+	}
+	if len(out) == weights {
+		return can, nil, errors.Join(refused...)
+	}
+	return can, out, nil
+}
+
+// Impossible is a weight that the piece cannot have.
+type Impossible struct {
+	Index int // of the observation
+	Given quantity.Mass
+	Can   Possible
+}
+
+// learn learns from the readings. A weight that the piece cannot have counts for nothing: the
+// others mostly say so themselves, and name the slip that explains it; else it is left out.
+func (q *HistoryQuestion) learn(ctx context.Context, setup Setup) (*Posterior, []Impossible, error) {
+	var notes method.Notes
+	can, out, err := q.impossible(&notes)
+	if err != nil {
+		return nil, nil, err
+	}
+	p, err := Learn(ctx, setup, q.Observations)
+	if err != nil {
+		return nil, nil, err
+	}
+	named := func(i int) bool {
+		return slices.ContainsFunc(p.Contradictions, func(c Contradiction) bool { return c.Index == i })
+	}
+	out = slices.DeleteFunc(out, named)
+	if len(out) > 0 {
+		left := slices.Clone(q.Observations)
+		for _, i := range out {
+			left[i].Aside = true
+		}
+		if p, err = Learn(ctx, setup, left); err != nil {
+			return nil, nil, err
+		}
+	}
+	p.Notes.Merge(notes)
+	list := make([]Impossible, 0, len(out))
+	for _, i := range out {
+		list = append(list, Impossible{Index: i, Given: q.Observations[i].Weighing.Mass, Can: can})
+	}
+	return p, list, nil
+}
