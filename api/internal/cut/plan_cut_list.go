@@ -13,7 +13,7 @@ import (
 const cutListHeader = "billet,billet_name,blank,leaf,piece,role,part,part_name,set,unit,rounded_to,length,width,thickness,x,y,z,on_its_side,far_thickness"
 
 // cutList is the plan as a table: one row for each leaf in the order of the billets, their
-// blanks and their leaves, then one for each offcut worth keeping. Sizes are as sawn; x, y
+// blanks and their leaves, slabs among them, then one for each other offcut worth keeping. Sizes are as sawn; x, y
 // and z are where the blank begins, z with the depth of the leaf below its planed face 1. The thickness is that of
 // the near edge; that of the far one stands last where it differs.
 func (g *planDrawing) cutList() []byte {
@@ -26,7 +26,7 @@ func (g *planDrawing) cutList() []byte {
 			}
 		}
 		for n := range g.told.Cut[i].Offcuts {
-			if o := &g.told.Cut[i].Offcuts[n]; o.Keep {
+			if o := &g.told.Cut[i].Offcuts[n]; o.Keep && !o.Slab { // a slab has its row among the leaves
 				text = append(text, g.offcutRow(i, o)...)
 			}
 		}

@@ -74,7 +74,7 @@ type BilletAnswer struct {
 	Cuts      int                `json:"cuts" required:"true" description:"steps that are cuts"`
 	Steps     []PlanStep         `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
 	Settings  []PlanSetting      `json:"settings,omitempty" description:"the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps"`
-	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at"`
+	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones"`
 	Blanks    []PlanBlank        `json:"blanks" required:"true" nullable:"false" description:"the stacks of leaves that it is cut into"`
 	Remainder wire.Quantity      `json:"remainder_length" required:"true" description:"length left whole beyond the last crosscut"`
 	Shares    PlanShares         `json:"shares" required:"true" description:"what becomes of the wood"`
@@ -126,7 +126,7 @@ type PlanWood struct {
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
 	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
-	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
+	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, what of its end trims lies in the piece, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
 }
 
 // PlanBlank is one stack of leaves.

@@ -96,12 +96,17 @@ func LeafNames(at string) [][2]string {
 		[2]string{"ring_angle_deg", "shrinkage_ring_angle_deg"})
 }
 
-// RingsOf are billets of which only the one ring angle is told, if any, as the planner
-// takes them.
-func RingsOf(b *Billet) []plan.Billet {
-	one := plan.Billet{}
-	if b.Rings != nil {
-		one.RingAngle = b.Rings.OneAngle()
+// RingsOf is a billet of which only the section and its rings are told, as the planner takes
+// them. Errors and warnings point below the billet.
+func RingsOf(b *Billet, notes *method.Notes) (plan.Billet, error) {
+	one := plan.Billet{Width: b.Width.SI, Thickness: b.Thickness.SI, WidthEnd: OptionalLength(b.EndWidth),
+		ThicknessEnd: OptionalLength(b.EndThickness), ThicknessFarEdge: OptionalLength(b.FarThickness)}
+	if b.Rings == nil {
+		return one, nil
 	}
-	return []plan.Billet{one}
+	var found method.Notes
+	var err error
+	one.Pith, one.RingAngle, err = b.Rings.Found(b.Width.SI, &found)
+	notes.Merge(found.Under("rings"))
+	return one, wire.Under("rings", err)
 }

@@ -189,6 +189,11 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	for i := range q.Billets {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
 		w.conflictY = w.conflictY || w.pith && r.r.splitsByRings()
+		for p := range q.Parts {
+			if !q.Parts[p].mayComeFrom(i) {
+				w.barred |= 1 << p
+			}
+		}
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
@@ -196,7 +201,7 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	for i := range q.Billets {
 		o.alike[i] = i
 		for j := range i {
-			if same(&q.Billets[i], &q.Billets[j]) {
+			if same(&q.Billets[i], &q.Billets[j]) && r.woods[i].barred == r.woods[j].barred {
 				o.alike[i] = j
 				break
 			}

@@ -94,6 +94,7 @@ type offer struct {
 	pithKnown bool
 	angle     *quantity.Angle // of the rings, one for all of it
 	runout    *float64        // 1 in this; nil: not measured
+	barred    uint32          // the kinds that may not come from it
 }
 
 // newOffer is a billet on a saw; ringed says that a part asks for a ring angle.

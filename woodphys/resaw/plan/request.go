@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -74,7 +76,11 @@ type PartKind struct {
 	Least           int            // sets wanted at least
 	Most            *int           // sets of any worth at most; nil: no limit
 	Worth           int64          // of one set, in whole units of anything
+	From            []int          // the billets it may come from; nil: all of them
 }
+
+// mayComeFrom reports whether a part may be cut from a billet.
+func (p *PartKind) mayComeFrom(billet int) bool { return p.From == nil || slices.Contains(p.From, billet) }
 
 // Saw is one saw with the habits that go with it.
 type Saw struct {

@@ -55,13 +55,13 @@ func (r *rig) at(value []int64) {
 // limitedCut reports whether the saw cannot resaw every width.
 func (r *rig) limitedCut() bool { return r.highest < math.MaxInt64 }
 
-// suited returns the kinds that the billet's grain suits at all and the saw can
-// cut, as a mask.
+// suited returns the kinds that may come from the billet, whose grain suits them at all, and
+// that the saw can cut, as a mask.
 func (r *rig) suited(w *offer) uint32 {
 	mask := uint32(0)
 	for i := range r.kinds {
 		k := &r.kinds[i]
-		if k.w <= r.highest && w.angleMet(k) && w.runoutMet(k) {
+		if w.barred&(1<<i) == 0 && k.w <= r.highest && w.angleMet(k) && w.runoutMet(k) {
 			mask |= 1 << i
 		}
 	}

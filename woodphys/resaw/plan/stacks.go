@@ -125,6 +125,9 @@ func (b *board) turnables() []turnable {
 	w := b.w
 	for p := range b.r.kinds {
 		k := &b.r.kinds[p]
+		if w.barred&(1<<p) != 0 {
+			continue
+		}
 		if k.thin > 0 && w.ty != w.t && k.w <= b.r.highest && w.runoutMet(k) && w.angleMetSplit(k) {
 			out = append(out, turnable{part: p, split: true, least: 1, height: k.w})
 		}
