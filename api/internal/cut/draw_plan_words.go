@@ -143,7 +143,7 @@ func (g *planDrawing) titleBlock() {
 	g.y += 16
 	top := g.y
 	g.y += 2
-	head := "Saw: " + saw.Name + ", kerf " + g.length(saw.Resaw)
+	head := "Saw: " + saw.Name + ", kerf " + g.report.SaidExact(saw.Resaw)
 	if g.date != "" {
 		head += ". Date: " + g.date
 	}

@@ -54,6 +54,8 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 		}
 		seen[w] = true
 	}
-	notes.Warn(planCaution)
+	caution := planCaution
+	caution.Input, caution.Subject = place("saws", told.Saw), asked.Saws[told.Saw].Name
+	notes.Warn(caution)
 	return result, notes, nil
 }

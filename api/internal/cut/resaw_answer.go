@@ -217,7 +217,18 @@ func woodsUsed(woods []*shelf.Wood) []shelf.WoodUsed {
 
 // matches tells how the planned pairs match, the best first.
 func (a *answering) matches() []PlannedMatch {
-	a.notes.Merge(a.matched.Notes)
+	if len(a.matched.Pairs) > 0 { // what billets have in common is told of the first
+		first := a.told.Pairs[a.matched.Pairs[0].Tag].Billet
+		for i := range a.told.Pairs {
+			first = min(first, a.told.Pairs[i].Billet)
+		}
+		a.notes.MergeFor(place("billets", first), a.asked.Billets[first].Name, a.matched.Notes.Each(func(input string) string {
+			if input == "runout_one_in" {
+				return "grain/runout_one_in"
+			}
+			return "rings"
+		}))
+	}
 	if a.told.Unread {
 		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets",
 			Detail: "no rings were read of some billets, so the match of their pairs is not told"})

@@ -34,6 +34,10 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	}
 	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids}
 	asked.Billets, asked.Saws, asked.Parts = billets.all, saws.all, parts.all
+	if step := req.step(); step > 0 {
+		exactly := asked.Request
+		asked.Exact, asked.Request = &exactly, asked.InSteps(step)
+	}
 	asked.Work, asked.Memory = plan.UsualWork, plan.UsualMemory
 	if req.Work != nil {
 		asked.Work = int64(*req.Work)
@@ -108,7 +112,7 @@ func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
 		n.Look(place("billets", i), &req.Billets[i], used...)
 	}
 	for i := range req.Parts {
-		used := []string{"part_size", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
+		used := []string{"part_size", "wood", "billets", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
 			"min_ring_angle_deg", "max_runout_one_in", "min_sets", "max_sets", "set_value", "final_condition"}
 		if req.Parts[i].SawnThickness == nil {
 			used = append(used, "flattening")

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/resaw/plan"
 )
 
 // RejectedLeaf names a leaf that cannot be used.
@@ -116,7 +117,7 @@ func (c *Cutting) drying(bench *Bench, read *CuttingRead, w *Wood) (*resaw.Dryin
 	if err != nil {
 		return nil, wire.Under("/billet", err)
 	}
-	bench.Notes.Merge(found.Under("billet"))
+	bench.Notes.MergeFor("billet", "", found)
 	kind := plan.PartKind{Width: read.Part.Width}
 	if least := c.Part.MinRingAngle; least != nil {
 		kind.LeastRingAngle = quantity.Angle(*least) * quantity.Degree

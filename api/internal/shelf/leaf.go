@@ -16,7 +16,7 @@ type LeafBuild struct {
 
 // LeafPart is one line of a build-up.
 type LeafPart struct {
-	Name      string        `json:"name" required:"true" enum:"final,cleanup_show,cleanup_back,wander,flattening,oversize,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come"`
+	Name      string        `json:"name" required:"true" enum:"final,cleanup_show,cleanup_back,wander,flattening,oversize,rounding,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to"`
 	Thickness wire.Quantity `json:"thickness" required:"true" description:"of this line"`
 }
 
@@ -107,6 +107,6 @@ func RingsOf(b *Billet, notes *method.Notes) (plan.Billet, error) {
 	var found method.Notes
 	var err error
 	one.Pith, one.RingAngle, err = b.Rings.Found(b.Width.SI, &found)
-	notes.Merge(found.Under("rings"))
+	notes.MergeFor("rings", "", found)
 	return one, wire.Under("rings", err)
 }

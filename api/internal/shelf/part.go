@@ -17,6 +17,8 @@ type Part struct {
 	ID                 string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the part. Left out: its position in the list, such as \"1\""`
 	Name               string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	PartSize           string       `json:"part_size,omitempty" validate:"max=60" description:"id of a part of GET /v1/part-sizes, whose figures stand in for sizes, pieces and match that are not given"`
+	Wood               *WoodAsked   `json:"wood,omitempty" description:"the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood"`
+	Billets            []string     `json:"billets,omitempty" validate:"omitempty,min=1,max=50,dive,id" description:"ids of the billets that it may come from. Left out: all of them"`
 	Length             *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"of one piece along the grain, with its oversize. Left out: that of part_size"`
 	Width              *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.003,lte=5" description:"of one piece across the grain, with its oversize. Left out: that of part_size"`
 	FinalThickness     *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given"`

@@ -517,7 +517,7 @@ func (c *cutter) sliced(t *turnable, s stretch, sets int) blankPlan {
 	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less,
 		turned: !t.split, split: t.split}
 	for j := range sets {
-		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * t.height})
+		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * c.b.r.kinds[t.part].height})
 	}
 	return out
 }

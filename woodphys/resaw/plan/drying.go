@@ -52,7 +52,9 @@ func DriesAt(p *PartKind, b *Billet) (at Angles, known bool) {
 	}
 	at.Width = max(at.Width, least)
 	at.Thickness = max(at.Thickness, at.Width)
-	tidy := func(a quantity.Angle) quantity.Angle { return quantity.Angle(quantity.Tidy(a.Degrees())) * quantity.Degree }
+	tidy := func(a quantity.Angle) quantity.Angle {
+		return quantity.Angle(quantity.Tidy(a.Degrees())) * quantity.Degree
+	}
 	return Angles{tidy(at.Thickness), tidy(at.Width)}, known
 }
 

@@ -190,7 +190,7 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
 		w.conflictY = w.conflictY || w.pith && r.r.splitsByRings()
 		for p := range q.Parts {
-			if !q.Parts[p].mayComeFrom(i) {
+			if !q.Parts[p].MayComeFrom(i) {
 				w.barred |= 1 << p
 			}
 		}

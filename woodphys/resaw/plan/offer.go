@@ -151,10 +151,10 @@ func (w *offer) withPith(b *Billet) []Zone {
 
 func (w *offer) orientZones(zones []Zone) {
 	for _, z := range zones {
-		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1),
-			z1: math.MaxInt64, through: z.Z0 == nil}
+		o := zone{x0: exact.Whole(z.X0) - w.step, x1: exact.Whole(z.X1) + w.step, y0: exact.Whole(z.Y0) - w.step,
+			y1: exact.Whole(z.Y1) + w.step, z1: math.MaxInt64, through: z.Z0 == nil}
 		if !o.through {
-			o.z0, o.z1 = exact.Whole(*z.Z0), exact.Whole(*z.Z1)
+			o.z0, o.z1 = exact.Whole(*z.Z0)-w.step, exact.Whole(*z.Z1)+w.step
 		}
 		o.x0, o.x1 = w.turnX(o.x0, o.x1)
 		o.y0, o.y1 = w.turnY(o.y0, o.y1)

@@ -71,16 +71,21 @@ type PartKind struct {
 	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
 	Pieces          int             // in a set
 	Match           Match
-	LeastRingAngle  quantity.Angle // 0: any
-	MostRunoutOneIn float64        // the fibre may leave by at most 1 in this many; 0: any
-	Least           int            // sets wanted at least
-	Most            *int           // sets of any worth at most; nil: no limit
-	Worth           int64          // of one set, in whole units of anything
-	From            []int          // the billets it may come from; nil: all of them
+	LeastRingAngle  quantity.Angle  // 0: any
+	MostRunoutOneIn float64         // the fibre may leave by at most 1 in this many; 0: any
+	Least           int             // sets wanted at least
+	Most            *int            // sets of any worth at most; nil: no limit
+	Worth           int64           // of one set, in whole units of anything
+	From            []int           // the billets it may come from; nil: all of them
+	Step            quantity.Length // sizes as sawn are whole multiples of it; 0: of any size (InSteps)
 }
 
-// mayComeFrom reports whether a part may be cut from a billet.
-func (p *PartKind) mayComeFrom(billet int) bool { return p.From == nil || slices.Contains(p.From, billet) }
+// MayComeFrom reports whether a part may be cut from a billet, by its number from 0.
+//
+// Accuracy: exact. Source: derived from the request.
+func (p *PartKind) MayComeFrom(billet int) bool {
+	return p.From == nil || slices.Contains(p.From, billet)
+}
 
 // Saw is one saw with the habits that go with it.
 type Saw struct {

@@ -22,7 +22,7 @@ type rig struct {
 }
 
 func newRig(s *Saw, parts []PartKind) *rig {
-	r := &rig{cost: costOf(s), highest: exact.Whole(s.HighestCut), shared: map[uint32]*stackGraph{}}
+	r := &rig{cost: costOf(s, stepOf(parts)), highest: exact.Whole(s.HighestCut), shared: map[uint32]*stackGraph{}}
 	if r.highest == 0 {
 		r.highest = math.MaxInt64
 	}

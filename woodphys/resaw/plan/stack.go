@@ -231,7 +231,7 @@ func (w *offer) reach(r *rig, dist, face nm) []ring {
 func (w *offer) reachOf(k *want, dist, face nm) ring {
 	span := math.Min(float64(dist)*k.cot, 1e15)
 	half := nm(math.Floor(span + 1e-3))
-	return ring{w.zp - face - half, w.zp - face + half}
+	return ring{w.zp - face - half + w.step, w.zp - face + half}
 }
 
 func sorted(list []nm) []nm {

@@ -134,9 +134,12 @@ func (b *board) turnables() []turnable {
 		if k.w > w.deepest() || k.w > b.r.highest || k.runout > 0 || !w.angleMetTurned(k) || k.height <= 0 {
 			continue
 		}
-		t := turnable{part: p, height: k.height, high: k.w, less: b.r.betweenLeaves()}
+		t := turnable{part: p, height: upToSteps(k.height, b.r.step), high: k.w, less: b.r.betweenLeaves()}
 		if !b.r.far {
 			t.less = b.r.reface
+		}
+		if b.r.step > 0 { // so that the rip can be set to it
+			t.less -= t.less % b.r.step
 		}
 		t.least = max(1, int((k.w/stands+t.less+t.height-1)/t.height))
 		out = append(out, t)

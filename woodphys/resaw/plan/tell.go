@@ -19,6 +19,7 @@ type Question struct {
 	Weights []*Weight  // of every billet what its mass follows from; nil where that is not known
 	Small   []Size     // small parts that odd and spoiled leaves are looked at for
 	Varies  *Variation // nil: no chance is told
+	Exact   *Request   // the same without steps, of a request in steps; else nil
 }
 
 // Weight is what the mass of a billet follows from.
@@ -48,6 +49,7 @@ type Told struct {
 	Pairs   []PairOf         // by the tags of the pairs there
 	Kerf    *quantity.Length // widest at which every leaf is still had; nil where none hangs on it
 	Unread  bool             // no rings were read where some pairs are to match
+	Exact   *Plan            // without steps, where little work was enough for the plan in steps
 }
 
 // BilletTold is what is told of one billet beside its plan.
@@ -102,8 +104,26 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 	if err := t.sure(&q); err != nil {
 		return Told{}, err
 	}
-	t.Lacks, err = why(ctx, &q.Request, &p)
-	return t, err
+	if t.Lacks, err = why(ctx, &q.Request, &p); err != nil {
+		return Told{}, err
+	}
+	return t, t.without(ctx, &q)
+}
+
+// without plans without steps what was planned in them, where work for as much again is left.
+func (t *Told) without(ctx context.Context, q *Question) error {
+	if q.Exact == nil || t.Plan.Work > q.Work/4 {
+		return nil
+	}
+	exactly := *q.Exact
+	exactly.Work, exactly.Memory = q.Work-t.Plan.Work, q.Memory
+	p, err := Make(ctx, exactly)
+	if err != nil {
+		return err
+	}
+	t.Exact = &p
+	t.Plan.Work += p.Work
+	return nil
 }
 
 // build builds up the leaves of every part.

@@ -139,7 +139,7 @@ func misfitOf(q *Request, part int) (Misfit, bool) {
 	pairs := 0
 	var most misfit
 	for i := range q.Billets {
-		if !q.Parts[part].mayComeFrom(i) {
+		if !q.Parts[part].MayComeFrom(i) {
 			continue
 		}
 		for j := range q.Saws {
