@@ -298,7 +298,7 @@ func TestLabels(t *testing.T) {
 				head := fmt.Sprintf("\n%s %s%d\n", b.ID, k.ID, l.Number)
 				assert.Equal(t, l.Role != "rejected", strings.Contains(all, head), head)
 				if l.Role == "set" {
-					sets[fmt.Sprintf("\nSet %d of %s\n", l.Set, l.Part)] = true
+					sets[fmt.Sprintf("\nSet %d\n%s\n", l.Set, l.Part)] = true
 				}
 			}
 		}
@@ -309,11 +309,51 @@ func TestLabels(t *testing.T) {
 	require.NotEmpty(t, r.Matches)
 	for _, m := range r.Matches {
 		for n, shows := range []string{"face 2", "face 1"} {
-			label := fmt.Sprintf("\n%s %s%d\n%s, set %d\nbook with %s%d\n%s shows\nseam: %s edge\n", m.Billet, m.Blank,
-				m.Leaves[n], m.Part, m.Set, m.Blank, m.Leaves[1-n], shows, m.Edge)
-			assert.Contains(t, all, label)
+			edge := "seam: " + m.Edge + " edge"
+			if m.Part == "sides" {
+				edge = ""
+			}
+			label := fmt.Sprintf("set %d\nbook with %s%d\n%s shows\n", m.Set, m.Blank, m.Leaves[1-n], shows)
+			_, after, found := strings.Cut(all, fmt.Sprintf("\n%s %s%d\n", m.Billet, m.Blank, m.Leaves[n]))
+			require.True(t, found)
+			assert.Contains(t, after[:min(len(after), 300)], label+edge)
 		}
 	}
+}
+
+// A label says all of a name however long it is, the sizes as sawn and as they were asked for,
+// and of sides, which match and are not glued together, no seam.
+func TestLabelsOfSidesAndLongNames(t *testing.T) {
+	long := "small head plates, matched with great care, for the instrument that stands by the window and waits"
+	id := strings.Repeat("from-the-barn-", 4)
+	body := `{"billets": [{"id": "` + id + `", "wood": "walnut-black", "condition": {"mc_pct": 14}, "length": "1100 mm", "width": "240 mm", "thickness": "40 mm", "rings": {"pith": {"y": "400 mm", "z": "20 mm"}}}],
+		"saws": [{"kerf": "1.2 mm"}], "parts": [{"id": "a", "part_size": "steel-string-dreadnought-sides", "set_value": 500, "max_sets": 1, "final_condition": {"mc_pct": 8}},
+		{"name": "` + long + `", "length": "200 mm", "width": "90 mm", "final_thickness": "3 mm", "set_value": 4}]}`
+	words := []string{}
+	for _, page := range asking.Printed(t, inForm(t, "labels", body)) {
+		words = append(words, page.Words...)
+	}
+	all := strings.Join(words, " ")
+	assert.Contains(t, all, long)
+	assert.Contains(t, strings.ReplaceAll(strings.Join(words, ""), " ", ""), id)
+	assert.Contains(t, all, "sawn 200 x 90 x 5.6 mm asked for 200 x 90 x 3 mm")
+	assert.Contains(t, all, "asked for 840 x 127 x 2.2 mm", "not the width that drying still takes")
+	sides, plates := 0, 0
+	for i, w := range words {
+		if !strings.HasPrefix(w, "book with") {
+			continue
+		}
+		label := strings.Join(words[i:min(len(words), i+6)], " ")
+		if before := strings.Join(words[max(0, i-3):i], " "); strings.Contains(before, "840 x 127") {
+			sides++
+			assert.NotContains(t, label, "seam")
+		} else {
+			plates++
+			assert.Contains(t, label, "seam")
+		}
+	}
+	assert.Positive(t, sides)
+	assert.Positive(t, plates)
 }
 
 // bench is pieces of wood by their numbers, as long, wide and thick as they come off where fences

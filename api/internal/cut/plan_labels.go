@@ -4,14 +4,16 @@ import (
 	"strconv"
 
 	"latewood/api/internal/drawing"
-	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
 // Frame of a label, in millimetres: three beside each other on A4 and on Letter.
 const (
-	labelWide, labelHigh = 62.0, 38.0
+	labelWide, labelHigh = 62.0, 45.0
+	labelHigher          = 51.5 // where names are long: five below each other on A4 and on Letter
+	fewNames             = 2    // lines of names that leave room for the drawing
 	labelEdge            = 3.0
+	labelRoom            = labelWide - 2*labelEdge
 	labelHead            = 5.5
 	labelText            = 2.9
 	labelLine            = 3.7
@@ -25,8 +27,9 @@ const (
 // labelled is what a label says.
 type labelled struct {
 	head  string
-	lines []string
-	foot  string // below lines and drawing
+	names []string // over the whole width
+	lines []string // beside the drawing
+	foot  []string // below lines and drawing
 	draw  func(d *drawing.Sheet, x, y, wide, high float64)
 }
 
@@ -50,7 +53,13 @@ func (g *planDrawing) labels() ([]byte, error) {
 			strconv.Itoa(left) + " more labels are left out: plan fewer billets at a time."}})
 	}
 	columns := int((g.paper.Width - 2*drawing.PaperMargin) / labelWide)
-	rows := int((g.paper.Height - 2*drawing.PaperMargin) / labelHigh)
+	high := labelHigh
+	for n := range all {
+		if all[n].nameLines() > fewNames {
+			high = labelHigher
+		}
+	}
+	rows := int((g.paper.Height - 2*drawing.PaperMargin) / high)
 	left := (g.paper.Width - float64(columns)*labelWide) / 2
 	var sheets []*drawing.Sheet
 	for n := range all {
@@ -59,7 +68,7 @@ func (g *planDrawing) labels() ([]byte, error) {
 			sheets = append(sheets, &drawing.Sheet{})
 		}
 		d := sheets[len(sheets)-1]
-		all[n].put(d, left+labelWide*float64(k%columns), drawing.PaperMargin+labelHigh*float64(k/columns))
+		all[n].put(d, left+labelWide*float64(k%columns), drawing.PaperMargin+high*float64(k/columns), high)
 	}
 	if len(sheets) == 0 {
 		sheets = append(sheets, &drawing.Sheet{})
@@ -68,29 +77,62 @@ func (g *planDrawing) labels() ([]byte, error) {
 	return drawing.Singly("Labels: "+g.summary, sheets, g.paper)
 }
 
-// put draws a label at a place of its sheet.
-func (l *labelled) put(d *drawing.Sheet, x, y float64) {
-	d.Rectangle(x, y, labelWide, labelHigh, cutApart)
-	at := y + labelEdge + 0.8*labelHead
-	d.Text(x+labelEdge, at, labelHead, drawing.FromLeft, drawing.Shortened(l.head, labelHead, labelWide-2*labelEdge))
+// put draws a label at a place of its sheet. Names are never cut: what they take is taken from
+// the drawing.
+func (l *labelled) put(d *drawing.Sheet, x, y, high float64) {
+	d.Rectangle(x, y, labelWide, high, cutApart)
+	left, at := x+labelEdge, y+labelEdge+0.8*labelHead
+	d.Text(left, at, labelHead, drawing.FromLeft, l.head)
 	at += 0.3 * labelHead
-	most := labelWide - 2*labelEdge
-	if l.draw != nil {
-		most -= labelPicture + 1
+	for _, name := range l.names {
+		for _, words := range unbroken(name) {
+			at += labelLine
+			d.Text(left, at, labelText, drawing.FromLeft, words)
+		}
 	}
-	foot := y + labelHigh - labelEdge
+	foot := y + high - labelEdge - labelLine*float64(len(l.foot)-1)
+	for i, words := range l.foot {
+		d.Text(left, foot+labelLine*float64(i), labelText, drawing.FromLeft, words)
+	}
+	top, room := at, labelRoom
+	if l.draw != nil {
+		room -= labelPicture + 1
+	}
 	for _, line := range l.lines {
-		for _, words := range drawing.Wrapped(line, labelText, most) {
+		for _, words := range drawing.Wrapped(line, labelText, room) {
 			if at += labelLine; at < foot-labelLine+0.1 {
-				d.Text(x+labelEdge, at, labelText, drawing.FromLeft, drawing.Shortened(words, labelText, most))
+				d.Text(left, at, labelText, drawing.FromLeft, words)
 			}
 		}
 	}
-	d.Text(x+labelEdge, foot, labelText, drawing.FromLeft, drawing.Shortened(l.foot, labelText, labelWide-2*labelEdge))
 	if l.draw != nil {
-		top := y + labelEdge + 1.2*labelHead
-		l.draw(d, x+labelWide-labelEdge-labelPicture, top, labelPicture, foot-labelLine-top)
+		l.draw(d, x+labelWide-labelEdge-labelPicture, top+0.3*labelLine, labelPicture, foot-labelLine-top)
 	}
+}
+
+// nameLines is how many lines the names take.
+func (l *labelled) nameLines() int {
+	n := 0
+	for _, name := range l.names {
+		n += len(unbroken(name))
+	}
+	return n
+}
+
+// unbroken are the lines that a name takes, all of it: words that are too long are parted.
+func unbroken(name string) []string {
+	var out []string
+	for _, line := range drawing.Wrapped(name, labelText, labelRoom) {
+		from := 0
+		runes := []rune(line)
+		for n := range runes {
+			if drawing.TextWidth(string(runes[from:n+1]), labelText) > labelRoom {
+				out, from = append(out, string(runes[from:n])), n
+			}
+		}
+		out = append(out, string(runes[from:]))
+	}
+	return out
 }
 
 // allLabels are those of every leaf and set.
@@ -162,32 +204,63 @@ type plannedPair struct {
 func (g *planDrawing) leafLabel(i, j, n int, seams map[leafOf]seamOf) labelled {
 	b := &g.told.Billets[i].Blanks[j]
 	l := &b.Leaves[n]
-	out := labelled{head: g.leafName(i, j, l.Number)}
-	name := g.asked.Parts[l.Part].Name
+	out := labelled{}
+	out.head, out.names = g.headed(i, plan.Letters(j)+strconv.Itoa(l.Number))
+	out.names = append(out.names, g.asked.Parts[l.Part].Name)
 	seam, known := seams[leafOf{i, j, l.Number}]
-	shows := ""
-	switch {
-	case l.Role == plan.RoleUnpaired:
-		out.lines = append(out.lines, name+", unpaired")
-	case known:
-		out.lines = append(out.lines, name+", set "+strconv.Itoa(l.Set),
-			openingSays[seam.opening]+" "+plan.Letters(j)+strconv.Itoa(seam.partner))
-		shows = "face 1"
-		if seam.first && seam.opening == string(plan.MatchBook) {
-			shows = "face 2"
-		}
-		out.lines = append(out.lines, shows+" shows", "seam: "+seam.edge+" edge")
-	default:
-		out.lines = append(out.lines, name+", set "+strconv.Itoa(l.Set))
+	if g.seamless[l.Part] { // a match that is not glued edge to edge
+		seam.edge = ""
 	}
-	out.foot = g.leafSize(b, l)
+	shows := ""
+	if l.Role == plan.RoleUnpaired {
+		out.lines = append(out.lines, "unpaired")
+	} else {
+		out.lines = append(out.lines, "set "+strconv.Itoa(l.Set))
+		if known {
+			shows = "face 1"
+			if seam.first && seam.opening == string(plan.MatchBook) {
+				shows = "face 2"
+			}
+			out.lines = append(out.lines, openingSays[seam.opening]+" "+plan.Letters(j)+strconv.Itoa(seam.partner), shows+" shows")
+			if seam.edge != "" {
+				out.lines = append(out.lines, "seam: "+seam.edge+" edge")
+			}
+		}
+	}
+	out.foot = []string{"sawn " + g.leafSize(b, l)}
+	if asked := g.askedSize(l.Part); asked != "" {
+		out.foot = append(out.foot, asked)
+	}
 	out.draw = func(d *drawing.Sheet, x, y, wide, high float64) {
 		drawLeaf(d, x, y, wide, high, b, shows, seam.edge)
 	}
 	return out
 }
 
-// leafSize is how large a leaf is, with what its thickness comes down to.
+// headed is the head of a label of a billet's piece: the id of the billet and the piece, or the
+// piece alone and the id among the names where both are too long for a line.
+func (g *planDrawing) headed(i int, piece string) (head string, names []string) {
+	if head = g.billetIDs[i] + " " + piece; drawing.TextWidth(head, labelHead) <= labelRoom {
+		return head, nil
+	}
+	return piece, []string{g.billetIDs[i]}
+}
+
+// askedSize is what the pieces of a part were asked for as, before what sawing and drying take;
+// "" where only the sawn leaf is known.
+func (g *planDrawing) askedSize(part int) string {
+	size, kind := &g.finished[part], &g.asked.Parts[part]
+	if kind.AsSawn {
+		return ""
+	}
+	text := "asked for " + g.number(size.Length) + " x " + g.number(size.Width) + " x "
+	if kind.ThinEdge > 0 {
+		text += g.number(kind.ThinEdge) + " to "
+	}
+	return text + g.length(size.Final)
+}
+
+// leafSize is how large a leaf is as it comes off the saw.
 func (g *planDrawing) leafSize(b *plan.Blank, l *plan.Leaf) string {
 	text := g.number(b.Length) + " x " + g.number(leafWidth(b)) + " x "
 	if l.FarTo == nil {
@@ -198,11 +271,6 @@ func (g *planDrawing) leafSize(b *plan.Blank, l *plan.Leaf) string {
 
 // openingSays are the ways to open a pair, on a label.
 var openingSays = map[string]string{string(plan.MatchBook): "book with", string(plan.MatchSlip): "slip with"}
-
-// leafName is what is written on a leaf: its billet, its blank and its number.
-func (g *planDrawing) leafName(i, j, leaf int) string {
-	return g.billetIDs[i] + " " + plan.Letters(j) + strconv.Itoa(leaf)
-}
 
 // drawLeaf draws a leaf as it is seen with the face up that shows, its start on the left:
 // the edge to the seam is thick.
@@ -243,7 +311,7 @@ func (g *planDrawing) setLabel(i, j, last int) labelled {
 	b := &g.told.Billets[i].Blanks[j]
 	l := &b.Leaves[last]
 	part := &g.asked.Parts[l.Part]
-	out := labelled{head: "Set " + strconv.Itoa(l.Set) + " of " + part.Name}
+	out := labelled{head: "Set " + strconv.Itoa(l.Set), names: []string{part.Name}}
 	leaves := ""
 	for n := range b.Leaves {
 		if k := &b.Leaves[n]; k.Part == l.Part && k.Set == l.Set {
@@ -253,10 +321,11 @@ func (g *planDrawing) setLabel(i, j, last int) labelled {
 			leaves += plan.Letters(j) + strconv.Itoa(k.Number)
 		}
 	}
-	size := func(x quantity.Length) string { return g.number(x) }
-	out.foot = "each " + g.leafSize(b, l)
-	out.lines = []string{"from " + g.billetIDs[i] + ": " + leaves,
-		"finished " + size(part.Length) + " x " + g.length(part.Width)}
+	out.foot = []string{"each sawn " + g.leafSize(b, l)}
+	if asked := g.askedSize(l.Part); asked != "" {
+		out.foot = append(out.foot, asked)
+	}
+	out.names = append(out.names, g.billetIDs[i]+" "+leaves)
 	if part.Match != plan.MatchNone {
 		out.lines = append(out.lines, "keep together, in this order")
 	}

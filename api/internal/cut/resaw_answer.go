@@ -58,7 +58,8 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 // drawing is what the drawings of the plan take.
 func (a *answering) drawing(req *ResawPlanRequest, r *ResawPlanResult) *planDrawing {
 	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: r.Summary, date: req.AsOf,
-		billetIDs: a.asked.billets, partIDs: a.asked.parts, paper: paperOf(req)}
+		billetIDs: a.asked.billets, partIDs: a.asked.parts, finished: a.asked.finished,
+		seamless: a.asked.seamless, paper: paperOf(req)}
 	for i := range req.Billets {
 		g.billetNames = append(g.billetNames, req.Billets[i].Name)
 		g.settings = append(g.settings, r.Billets[i].Settings)

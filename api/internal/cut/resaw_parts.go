@@ -16,8 +16,10 @@ import (
 
 // partsRead are the parts of a request with the ids by which the answer calls them.
 type partsRead struct {
-	all []plan.PartKind
-	ids []string
+	all      []plan.PartKind
+	ids      []string
+	finished []plan.Size // as they were asked for
+	seamless []bool      // by the table their sets are not glued edge to edge
 }
 
 // parts reads what is wanted of some billets.
@@ -27,7 +29,7 @@ func (r *reading) parts(req *ResawPlanRequest, of billetsRead) (partsRead, error
 	var ids ids
 	for i := range req.Parts {
 		part := &req.Parts[i]
-		one, err := r.part(part, i, req.Billets, of)
+		one, read, err := r.part(part, i, req.Billets, of)
 		id, taken := ids.of(part.ID, i, "part")
 		err = errors.Join(err, taken)
 		switch {
@@ -41,12 +43,14 @@ func (r *reading) parts(req *ResawPlanRequest, of billetsRead) (partsRead, error
 		}
 		all = append(all, wire.Under(place("parts", i), err))
 		out.all, out.ids = append(out.all, one), append(out.ids, id)
+		out.finished = append(out.finished, plan.Size{Length: read.Length, Width: read.Width, Final: read.Final})
+		out.seamless = append(out.seamless, read.Row != nil && !read.Row.Joined())
 	}
 	return out, errors.Join(all...)
 }
 
 // part reads what is wanted of the i-th part.
-func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of billetsRead) (plan.PartKind, error) {
+func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of billetsRead) (plan.PartKind, shelf.PartRead, error) {
 	at := place("parts", i)
 	read, err := part.Read(r.bench, at, "part "+strconv.Itoa(i+1))
 	out := plan.PartKind{Name: read.Label, Length: read.Length, Width: read.Width, Final: read.Final,
@@ -74,13 +78,13 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 			strconv.Itoa(out.Least), Detail: "max_sets is less than min_sets"})
 	}
 	if err != nil {
-		return out, err
+		return out, read, err
 	}
 	if out.From, err = r.comesFrom(part, at, of); err != nil {
-		return out, err
+		return out, read, err
 	}
 	if err := r.oversize(part, &out, at, billets, of); err != nil {
-		return out, err
+		return out, read, err
 	}
 	part.TellSet(r.bench, at, &read)
 	if out.Match == plan.MatchNone && out.Pieces > 1 {
@@ -88,7 +92,7 @@ func (r *reading) part(part *shelf.Part, i int, billets []shelf.Billet, of bille
 			": the pieces of a set are neighbouring leaves of one blank, also with match none; order pieces that " +
 			"need no neighbour with pieces_per_set 1"})
 	}
-	return out, nil
+	return out, read, nil
 }
 
 // tellRings warns of the ring angle that makers want of a part of the table, found at a
