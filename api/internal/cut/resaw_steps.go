@@ -41,7 +41,7 @@ func (a *answering) wood(b *plan.BilletPlan, is map[int]plan.Piece, piece int) *
 	at := &b.Places[piece]
 	long, wide := at.X1-at.X0, at.Y1-at.Y0
 	out.Length, out.Width = a.optional(&long), a.optional(&wide)
-	if at.Z0 != nil {
+	if at.Z0 != nil && at.Z1 != nil {
 		thick := *at.Z1 - *at.Z0
 		out.Thickness = a.optional(&thick)
 	}
@@ -123,7 +123,11 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 		}
 	case plan.Crosscut, plan.Rip:
 	}
-	return string(s.Action) + " " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
+	action := string(s.Action)
+	if s.Action == plan.Resaw && is[s.Low].Is == plan.ToBeCut { // what is left is flattened yet
+		action = "saw the taper off"
+	}
+	return action + " " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
 }
 
 // setTo says how the setting of a step is rounded: what lies against the fence is to be large

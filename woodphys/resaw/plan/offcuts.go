@@ -117,13 +117,17 @@ func (b *Billet) cutOut(at *Place) Billet {
 		out.WidthEnd = &end
 	}
 	z := quantity.Length(0)
-	if at.Z0 != nil {
+	if at.Z0 != nil && at.Z1 != nil {
 		z = *at.Z0
 		out.Thickness, out.FacingFace1, out.FacingFar = *at.Z1-z, 0, 0
 	} else {
 		b.taperOf(&out, x0, x1, y0)
 		along, across := out.Length/b.Length, out.Width/b.Width
 		out.Cup, out.Bow, out.Twist = b.Cup*across*across, b.Bow*along*along, b.Twist*along*across
+		if at.Z0 != nil {
+			z = *at.Z0
+			b.behind(z, &out, &y0)
+		}
 	}
 	out.Zones = b.zonesIn(x0, y0, z, &out)
 	if b.Pith != nil {

@@ -150,7 +150,8 @@ type BilletPlan struct {
 }
 
 // Place is where a piece lies in the rough billet; of one that is flat the depths below
-// the rough face 1, else from face to face.
+// the rough face 1, of one that was sawn off a taper that at which it begins, else from face to
+// face.
 type Place struct {
 	X0, X1, Y0, Y1 quantity.Length
 	Z0, Z1         *quantity.Length
@@ -233,7 +234,8 @@ func (e Edge) opposite() Edge {
 // and the kerf. A cut goes from edge to edge of its piece. Flattening makes piece Low,
 // At deep and Kerf thick; planing and refacing take Kerf off the face Against and make
 // piece High. At is where the kerf starts in the billet: from its start, its near edge,
-// the planed face 1, or the edge that a blank on its side is sawn from.
+// the planed face 1, or the edge that a blank on its side is sawn from. A resaw cut of a piece that is
+// not flat saws off a taper, At below the rough face 1.
 type Step struct {
 	Action    Action
 	Piece     int

@@ -99,7 +99,10 @@ func (m *mill) execute(s plan.Step) {
 		low.y1, high.y0 = from, to
 		require.Less(m.t, from, piece.y1)
 	case plan.Resaw:
-		require.True(m.t, isFlat, "flatten before resawing")
+		if !isFlat {
+			m.sawTaper(piece, s)
+			return
+		}
 		require.False(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, "reface before the next cut")
 		kerf = nano(m.saw.Resaw)
 		if s.Far != nil {
@@ -168,6 +171,26 @@ func (m *mill) execute(s plan.Step) {
 	}
 }
 
+// sawTaper saws off what is behind a blank as thick as its thinnest corner.
+func (m *mill) sawTaper(piece nmBox, s plan.Step) {
+	require.Equal(m.t, plan.Face1, s.Against)
+	require.Equal(m.t, nano(m.saw.Resaw), nano(s.Kerf))
+	if m.saw.HighestCut > 0 {
+		require.LessOrEqual(m.t, piece.y1-piece.y0, nano(m.saw.HighestCut), "height of the cut")
+	}
+	thin, thick := math.Inf(1), 0.0
+	for _, x := range []int64{piece.x0, piece.x1} {
+		for _, y := range []int64{piece.y0, piece.y1} {
+			thin, thick = min(thin, m.thickAt(float64(x), float64(y))), max(thick, m.thickAt(float64(x), float64(y)))
+		}
+	}
+	require.InDelta(m.t, thin, float64(nano(s.Fence)), 3, "as thick as the thinnest corner")
+	require.Greater(m.t, thick, float64(nano(s.Fence)+nano(s.Kerf)), "something comes off")
+	low, high := piece, piece
+	low.z1, high.z0 = nano(s.Fence), nano(s.Fence)+nano(s.Kerf)
+	m.pieces[s.Low], m.pieces[s.High] = low, high
+}
+
 // set returns where the kerf of a step starts by what lies against the fence or the stop
 // and what that is set to, and nothing else; the coordinate of the billet is the same.
 func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
@@ -192,7 +215,7 @@ func (m *mill) flatten(piece nmBox, s plan.Step) {
 	for _, x := range []int64{piece.x0, piece.x1} {
 		require.LessOrEqual(m.t, float64(piece.y1), m.widthAt(float64(x))+0.01, "blank inside the outline")
 		for _, y := range []int64{piece.y0, piece.y1} {
-			thin = min(thin, m.thickAt(float64(x), float64(y)))
+			thin = min(thin, m.thickAt(float64(x), float64(y)), float64(piece.z1))
 		}
 	}
 	require.GreaterOrEqual(m.t, piece.y0, int64(0))

@@ -20,6 +20,10 @@ type stackWriter struct {
 
 func (t *writer) blank(p *blankPlan, piece inHand) {
 	w := t.w
+	behind := exact.Cubic{}
+	if !p.split {
+		piece, behind = t.sawTaper(p, piece)
+	}
 	spot := w.flat(p.x, p.length, p.y, p.width)
 	x0, _ := w.turnX(p.x, p.x+p.length)
 	y0, _ := w.turnY(p.y, p.y+p.width)
@@ -35,8 +39,8 @@ func (t *writer) blank(p *blankPlan, piece inHand) {
 		s.end, s.across = p.width, spot.usable
 	}
 	rough := t.volume(p.x, p.x+p.length, p.y, p.y+p.width)
-	if flat := exact.Box(p.length, p.width, spot.usable); rough.Compare(flat) > 0 {
-		t.shave = t.shave.Plus(rough.Minus(flat))
+	if left := exact.Box(p.length, p.width, spot.usable).Plus(behind); rough.Compare(left) > 0 {
+		t.shave = t.shave.Plus(rough.Minus(left))
 	}
 	s.piece = s.newPart(0, s.end)
 	t.add(Step{Action: FlattenBlank, Piece: piece.number, At: s.b.Face1, Kerf: s.b.Usable, Low: s.piece, High: -1})
