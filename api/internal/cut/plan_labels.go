@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"latewood/api/internal/drawing"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
@@ -41,8 +42,8 @@ type seamOf struct {
 	edge    string // of this leaf
 }
 
-// leafOf names a leaf of the plan.
-type leafOf struct{ billet, blank, leaf int }
+// leafOf names a leaf of the plan, or a piece of one that is parted by its number from 1.
+type leafOf struct{ billet, blank, leaf, piece int }
 
 // labels prints a sheet of labels to be cut apart: one for each leaf that is good, and one
 // for each set, in the order of the cuts.
@@ -147,9 +148,13 @@ func (g *planDrawing) allLabels() []labelled {
 				if l.Role == plan.RoleRejected {
 					continue
 				}
-				all = append(all, g.leafLabel(i, j, n, seams))
-				if l.Role == plan.RoleSet && lastOfSet(b, n) {
-					all = append(all, g.setLabel(i, j, n))
+				for k := range l.All() {
+					all = append(all, g.leafLabel(i, j, n, k, seams))
+				}
+				for k, one := range l.All() {
+					if one.Role == plan.RoleSet && lastOfSet(b, n, k) {
+						all = append(all, g.setLabel(i, j, n, k))
+					}
 				}
 			}
 		}
@@ -157,11 +162,17 @@ func (g *planDrawing) allLabels() []labelled {
 	return all
 }
 
-// lastOfSet says that no leaf of the set follows in its blank.
-func lastOfSet(b *plan.Blank, n int) bool {
-	for k := n + 1; k < len(b.Leaves); k++ {
-		if b.Leaves[k].Part == b.Leaves[n].Part && b.Leaves[k].Set == b.Leaves[n].Set {
-			return false
+// lastOfSet says that no piece of the set of the k-th piece of a leaf follows in its blank.
+func lastOfSet(b *plan.Blank, n, k int) bool {
+	set := b.Leaves[n].All()[k].Set
+	for m := n; m < len(b.Leaves); m++ {
+		if b.Leaves[m].Part != b.Leaves[n].Part {
+			continue
+		}
+		for o, one := range b.Leaves[m].All() {
+			if one.Set == set && (m > n || o > k) {
+				return false
+			}
 		}
 	}
 	return true
@@ -176,8 +187,8 @@ func (g *planDrawing) seams() map[leafOf]seamOf {
 		if m.opening == string(plan.MatchSlip) {
 			second.edge = map[string]string{"near": "far", "far": "near"}[m.edge]
 		}
-		out[leafOf{m.billet, m.blank, m.leaf}] = first
-		out[leafOf{m.billet, m.blank, m.leaf + 1}] = second
+		out[m.leafOf] = first
+		out[leafOf{m.billet, m.blank, m.leaf + 1, m.piece}] = second
 	}
 	for i := range g.told.Billets {
 		for j := range g.told.Billets[i].Blanks {
@@ -186,8 +197,8 @@ func (g *planDrawing) seams() map[leafOf]seamOf {
 				if *b.FarUsable > b.Usable {
 					edge = "far"
 				}
-				out[leafOf{i, j, 1}] = seamOf{2, true, string(plan.MatchBook), edge}
-				out[leafOf{i, j, 2}] = seamOf{1, false, string(plan.MatchBook), edge}
+				out[leafOf{i, j, 1, 0}] = seamOf{2, true, string(plan.MatchBook), edge}
+				out[leafOf{i, j, 2, 0}] = seamOf{1, false, string(plan.MatchBook), edge}
 			}
 		}
 	}
@@ -200,39 +211,44 @@ type plannedPair struct {
 	opening, edge string
 }
 
-// leafLabel is the label of one leaf.
-func (g *planDrawing) leafLabel(i, j, n int, seams map[leafOf]seamOf) labelled {
+// leafLabel is the label of one leaf, or of the k-th piece of one that is parted.
+func (g *planDrawing) leafLabel(i, j, n, k int, seams map[leafOf]seamOf) labelled {
 	b := &g.told.Billets[i].Blanks[j]
 	l := &b.Leaves[n]
+	one, number := l.All()[k], 0
+	if l.Strips != nil {
+		number = k + 1
+	}
 	out := labelled{}
-	out.head, out.names = g.headed(i, plan.Letters(j)+strconv.Itoa(l.Number))
+	out.head, out.names = g.headed(i, pieceName(j, l, k))
 	out.names = append(out.names, g.asked.Parts[l.Part].Name)
-	seam, known := seams[leafOf{i, j, l.Number}]
+	seam, known := seams[leafOf{i, j, l.Number, number}]
 	if g.seamless[l.Part] { // a match that is not glued edge to edge
 		seam.edge = ""
 	}
 	shows := ""
-	if l.Role == plan.RoleUnpaired {
+	if one.Role == plan.RoleUnpaired {
 		out.lines = append(out.lines, "unpaired")
 	} else {
-		out.lines = append(out.lines, "set "+strconv.Itoa(l.Set))
+		out.lines = append(out.lines, "set "+strconv.Itoa(one.Set))
 		if known {
 			shows = "face 1"
 			if seam.first && seam.opening == string(plan.MatchBook) {
 				shows = "face 2"
 			}
-			out.lines = append(out.lines, openingSays[seam.opening]+" "+plan.Letters(j)+strconv.Itoa(seam.partner), shows+" shows")
+			out.lines = append(out.lines, openingSays[seam.opening]+" "+pieceName(j, &b.Leaves[seam.partner-1], k), shows+" shows")
 			if seam.edge != "" {
 				out.lines = append(out.lines, "seam: "+seam.edge+" edge")
 			}
 		}
 	}
 	out.foot = []string{"sawn " + g.leafSize(b, l)}
+	long, across := float64(pieceLength(b, l)), float64(pieceWidth(b, l))
 	if asked := g.askedSize(l.Part); asked != "" {
 		out.foot = append(out.foot, asked)
 	}
-	out.draw = func(d *drawing.Sheet, x, y, wide, high float64) {
-		drawLeaf(d, x, y, wide, high, b, shows, seam.edge)
+	out.draw = func(d *drawing.Sheet, x, y, room, high float64) {
+		drawLeaf(d, drawing.At(x, y), drawing.At(room, high), drawing.At(long, across), shows, seam.edge)
 	}
 	return out
 }
@@ -260,9 +276,24 @@ func (g *planDrawing) askedSize(part int) string {
 	return text + g.length(size.Final)
 }
 
+// pieceLength and pieceWidth are how long and wide a leaf is, or a piece of one that is parted.
+func pieceLength(b *plan.Blank, l *plan.Leaf) quantity.Length {
+	if l.Strips != nil {
+		return l.Strips[0].Length
+	}
+	return b.Length
+}
+
+func pieceWidth(b *plan.Blank, l *plan.Leaf) quantity.Length {
+	if l.Strips != nil {
+		return l.Strips[0].Width
+	}
+	return leafWidth(b)
+}
+
 // leafSize is how large a leaf is as it comes off the saw.
 func (g *planDrawing) leafSize(b *plan.Blank, l *plan.Leaf) string {
-	text := g.number(b.Length) + " x " + g.number(leafWidth(b)) + " x "
+	text := g.number(pieceLength(b, l)) + " x " + g.number(pieceWidth(b, l)) + " x "
 	if l.FarTo == nil {
 		return text + g.length(l.To-l.From)
 	}
@@ -274,10 +305,10 @@ var openingSays = map[string]string{string(plan.MatchBook): "book with", string(
 
 // drawLeaf draws a leaf as it is seen with the face up that shows, its start on the left:
 // the edge to the seam is thick.
-func drawLeaf(d *drawing.Sheet, x, y, wide, high float64, b *plan.Blank, shows, seam string) {
-	scale := min(wide/float64(b.Length), (high-2*labelLine)/float64(leafWidth(b)))
-	w, h := scale*float64(b.Length), scale*float64(leafWidth(b))
-	top := y + labelLine
+func drawLeaf(d *drawing.Sheet, at, room, size drawing.Point, shows, seam string) {
+	scale := min(room.X/size.X, (room.Y-2*labelLine)/size.Y)
+	w, h := scale*size.X, scale*size.Y
+	x, top := at.X, at.Y+labelLine
 	d.Rectangle(x, top, w, h, leafRim)
 	// Turned over about its length, the near edge comes to lie below.
 	above, below := "near", "far"
@@ -307,18 +338,23 @@ func edgeSays(seam, edge string) string {
 }
 
 // setLabel is the label of a set whose last leaf is named: with all its leaves in the blank.
-func (g *planDrawing) setLabel(i, j, last int) labelled {
+func (g *planDrawing) setLabel(i, j, last, piece int) labelled {
 	b := &g.told.Billets[i].Blanks[j]
 	l := &b.Leaves[last]
 	part := &g.asked.Parts[l.Part]
-	out := labelled{head: "Set " + strconv.Itoa(l.Set), names: []string{part.Name}}
+	set := l.All()[piece].Set
+	out := labelled{head: "Set " + strconv.Itoa(set), names: []string{part.Name}}
 	leaves := ""
 	for n := range b.Leaves {
-		if k := &b.Leaves[n]; k.Part == l.Part && k.Set == l.Set {
+		k := &b.Leaves[n]
+		for o, one := range k.All() {
+			if k.Part != l.Part || one.Set != set || one.Role != plan.RoleSet {
+				continue
+			}
 			if leaves != "" {
 				leaves += ", "
 			}
-			leaves += plan.Letters(j) + strconv.Itoa(k.Number)
+			leaves += pieceName(j, k, o)
 		}
 	}
 	out.foot = []string{"each sawn " + g.leafSize(b, l)}

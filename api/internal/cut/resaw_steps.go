@@ -82,6 +82,9 @@ func (a *answering) settings(b *plan.BilletPlan, all []plan.Setting, is map[int]
 			}
 			one.Detail = a.setInWords(&b.Steps[g.First], is) + ", " + wire.CountOf(g.Times, "time") + ": " +
 				strings.Join(made, ", ")
+			if left := is[b.Steps[g.Last].Left()]; left.Is == plan.ALeaf {
+				one.Detail += "; " + left.Name() + " is left"
+			}
 		}
 		out = append(out, one)
 	}

@@ -292,8 +292,9 @@ func (k *counter) way(x *counted, p guillotine.Piece) *way {
 		id, _ := c.b.stackAt(at, size.l, size.w)
 		stack := k.l.stacks[id]
 		b := blankPlan{x: s.x0, length: size.l, y: s.y0, width: size.w}
-		for _, q := range stack.legs(&c.b.graphs[c.b.variants[id].graph].dag, stack.end[x.high]) {
-			b.sets = append(b.sets, placed{int(q.arc.item), q.arc.pos})
+		graph := c.b.graphs[c.b.variants[id].graph]
+		for _, q := range stack.legs(&graph.dag, stack.end[x.high]) {
+			b.sets = append(b.sets, graph.placed(q.arc))
 		}
 		return &way{blank: b}
 	}

@@ -227,6 +227,7 @@ func (c *cutter) thinOut() {
 type plain struct {
 	graph        *stackGraph // nil where a lattice stands in
 	mask         uint32
+	gang         int32
 	ringed       bool
 	usable, thin nm
 	worth        int64
@@ -236,14 +237,15 @@ type plain struct {
 func (c *cutter) plainly() error {
 	for _, s := range c.sizes {
 		mask := c.b.kindsFor(s.l, s.w, 1<<62)
+		gang := c.b.r.gang(s.l, s.w, mask)
 		var graph *stackGraph
 		if c.lattice == nil {
 			var err error
-			if graph, err = c.b.graphFor(graphKey{mask: mask}); err != nil {
+			if graph, err = c.b.graphFor(graphKey{mask: mask, gang: gang}); err != nil {
 				return err
 			}
 		}
-		p := plain{graph: graph, mask: mask, ringed: c.b.w.pith && c.b.anyRinged(mask), thin: 1 << 62}
+		p := plain{graph: graph, mask: mask, gang: gang, ringed: c.b.w.pith && c.b.anyRinged(mask), thin: 1 << 62}
 		for m := mask; m != 0; m &= m - 1 {
 			p.thin = min(p.thin, c.b.r.kinds[bits.TrailingZeros32(m)].t)
 		}
@@ -517,7 +519,7 @@ func (c *cutter) sliced(t *turnable, s stretch, sets int) blankPlan {
 	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less,
 		turned: !t.split, split: t.split}
 	for j := range sets {
-		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * c.b.r.kinds[t.part].height})
+		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * c.b.r.kinds[t.part].height, times: 1})
 	}
 	return out
 }
@@ -559,7 +561,7 @@ func (c *cutter) worthOf(plan *way) int64 {
 	plan.each(func(b *blankPlan) {
 		for _, q := range b.sets {
 			if q.part >= 0 {
-				v += c.value[q.part]
+				v += int64(q.count()) * c.value[q.part]
 			}
 		}
 	})

@@ -20,7 +20,8 @@ import (
 // no longer, and holds any kinds that are neither longer nor wider; its usable thickness is that of the wood at its thinnest corner, less both facings
 // and less what flattening a blank of that size costs: cup (w/W)^2 + bow (l/L)^2
 // + twist (l/L)(w/W), resaw.FlatteningLoss. A set is made of consecutive leaves
-// of one stack. A leaf is spoiled where a zone overlaps its blank in length and
+// of one stack; of a part that is smaller than the blank as many sets side by side as its leaves
+// hold, crosscut and ripped once they are sawn (gang.go). A leaf is spoiled where a zone overlaps its blank in length and
 // width and its own thickness in depth; because flattening takes half the loss
 // off either face and the figure may lie half the loss either way, zones are
 // widened by half the loss. The ring angle of a leaf is the least over both

@@ -47,7 +47,7 @@ func larger(p *Plan, kind int, part *PartKind) bool {
 				continue
 			}
 			for k := range b.Leaves {
-				if b.Leaves[k].Part == kind {
+				if b.Leaves[k].Part == kind && b.Leaves[k].Strips == nil {
 					return true
 				}
 			}

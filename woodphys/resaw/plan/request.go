@@ -192,6 +192,29 @@ type Leaf struct {
 	// FarFrom and FarTo are the same at the far edge of a half of a wedge, where From and To
 	// are at the near one; nil of a parallel leaf.
 	FarFrom, FarTo *quantity.Length
+	// Strips are what the leaf is crosscut and ripped into once it is sawn, all of its part, in
+	// order along it and across; nil of a leaf that is used whole. Role and Set are those of
+	// the first.
+	Strips []Strip
+}
+
+// Strip is one piece of a leaf that is parted. Those at one place of neighbouring leaves are a set.
+type Strip struct {
+	Piece         int             // its number in the steps
+	X, Y          quantity.Length // its place in the rough billet
+	Length, Width quantity.Length
+	Role          Role
+	Set           int
+}
+
+// All returns the pieces of a leaf, itself where it is not parted.
+//
+// Accuracy: exact. Source: none needed.
+func (l *Leaf) All() []Strip {
+	if l.Strips == nil {
+		return []Strip{{Piece: l.Piece, Role: l.Role, Set: l.Set}}
+	}
+	return l.Strips
 }
 
 // Action is the kind of a step.

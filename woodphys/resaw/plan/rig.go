@@ -7,6 +7,12 @@ import (
 	"latewood/woodphys/resaw/exact"
 )
 
+// sharedKey is that of a stack that nothing ties to its place.
+type sharedKey struct {
+	mask uint32
+	gang int32
+}
+
 // rig is a saw in nanometres, with the kinds of part as it would saw them.
 type rig struct {
 	cost
@@ -16,13 +22,17 @@ type rig struct {
 	lengths, widths []nm  // distinct, sorted
 
 	deepest nm // largest usable thickness of all the billets
-	shared  map[uint32]*stackGraph
+	shared  map[sharedKey]*stackGraph
+	gangs   [][]int64 // how many of each kind a leaf holds, but for one of each
+	gangOf  map[gangKey]int32
+	gangIDs map[string]int32
 	stamp   int64 // of the worths last priced
 	last    []int64
 }
 
 func newRig(s *Saw, parts []PartKind) *rig {
-	r := &rig{cost: costOf(s, stepOf(parts)), highest: exact.Whole(s.HighestCut), shared: map[uint32]*stackGraph{}}
+	r := &rig{cost: costOf(s, stepOf(parts)), highest: exact.Whole(s.HighestCut), shared: map[sharedKey]*stackGraph{},
+		gangOf: map[gangKey]int32{}, gangIDs: map[string]int32{}}
 	if r.highest == 0 {
 		r.highest = math.MaxInt64
 	}

@@ -11,6 +11,7 @@ import (
 // part, gaps are spoiled slabs.
 type stackGraph struct {
 	dag
+	times []int64 // how many of each kind a leaf holds; nil: one
 	// end[i] is the depth at which the leaves before node i end, its kerf and
 	// re-facing taken off.
 	best   []int64 // of any path
@@ -93,6 +94,9 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 	return g, nil
 }
 
+// count is how many sets are placed.
+func (q *placed) count() int { return max(1, q.times) }
+
 // fits reports whether a set starting at depth q is clear of spoiled depths and
 // has the ring angle wanted in every leaf.
 func (k want) fits(q nm, r *rig, spoiled []interval, rings []ring, p int) bool {
@@ -119,6 +123,7 @@ func (g *stackGraph) price(value []int64, cut, stamp int64) {
 		return
 	}
 	g.stamp = stamp
+	value = ganged(value, g.times)
 	g.longest(g.best, value, cut)
 	for i := range g.sawn {
 		g.sawn[i] = nothing
@@ -173,10 +178,12 @@ func (g *stackGraph) worth(e ends, cut int64) int64 {
 	return v
 }
 
-// placed is a set or, with part -1, a gap in a stack.
+// placed is a set or, with part -1, a gap in a stack; or so many sets side by side, whose
+// leaves are parted once they are sawn.
 type placed struct {
-	part int
-	at   nm
+	part  int
+	at    nm
+	times int
 }
 
 // trace returns the sets of a best stack within e.
@@ -185,6 +192,7 @@ func (g *stackGraph) trace(e ends, value []int64, cut int64) []placed {
 	if want == nothing {
 		return nil
 	}
+	value = ganged(value, g.times)
 	end := -1
 	for i := range e.last {
 		v := g.sawn[i]
@@ -201,16 +209,25 @@ func (g *stackGraph) trace(e ends, value []int64, cut int64) []placed {
 		a := g.arcs[i]
 		if int(a.to) == end && a.item >= 0 && g.best[a.from] != nothing &&
 			g.best[a.from]+value[a.item]-int64(a.cost)*cut == g.sawn[end] {
-			return append(placedOf(g.back(g.best, value, cut, a.from)), placed{int(a.item), a.pos})
+			return append(g.placedOf(g.back(g.best, value, cut, a.from)), g.placed(a))
 		}
 	}
 	return nil
 }
 
-func placedOf(path []arc) []placed {
+func (g *stackGraph) placedOf(path []arc) []placed {
 	var out []placed
 	for _, a := range path {
-		out = append(out, placed{int(a.item), a.pos})
+		out = append(out, g.placed(a))
+	}
+	return out
+}
+
+// placed is what an arc stands for.
+func (g *stackGraph) placed(a arc) placed {
+	out := placed{part: int(a.item), at: a.pos, times: 1}
+	if a.item >= 0 && g.times != nil {
+		out.times = int(g.times[a.item])
 	}
 	return out
 }

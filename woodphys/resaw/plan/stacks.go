@@ -58,6 +58,9 @@ func (b *board) stackAt(at spot, l, width nm) (int32, error) {
 	if at.zones != 0 {
 		key.loss = at.loss
 	}
+	if b.exact { // the staged search parts no leaves
+		key.gang = b.r.gang(l, width, key.mask)
+	}
 	if key.dist > 0 && !b.exact {
 		return b.tiedVariant(key, at.usable)
 	}
