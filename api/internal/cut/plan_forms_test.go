@@ -48,18 +48,27 @@ func TestCutList(t *testing.T) {
 			for _, k := range b.Blanks {
 				for _, l := range k.Leaves {
 					require.NotEmpty(t, rows, name)
-					assert.Equal(t, b.ID+k.ID+strconv.Itoa(l.Number)+l.Role+l.Part,
-						cell("billet")+cell("piece")+cell("role")+cell("part"))
 					wide := k.Width
 					if k.Turned {
 						wide = k.Usable
 					}
-					assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, asking.NumberIn(t, cell("thickness")), 2e-6)
-					assert.InDelta(t, wide.Value, asking.NumberIn(t, cell("width")), 1e-9)
-					assert.InDelta(t, k.Length.Value, asking.NumberIn(t, cell("length")), 1e-9)
-					assert.InDelta(t, k.X.Value, asking.NumberIn(t, cell("x")), 1e-9)
-					assert.Equal(t, k.Length.Unit, cell("unit"))
-					rows = rows[1:]
+					pieces := l.Pieces
+					if pieces == nil {
+						pieces = []cut.LeafPiece{{Role: l.Role, X: k.X, Length: k.Length, Width: wide}}
+					}
+					for _, p := range pieces {
+						piece := k.ID + strconv.Itoa(l.Number)
+						if p.Number > 0 {
+							piece += "." + strconv.Itoa(p.Number)
+						}
+						assert.Equal(t, b.ID+piece+p.Role+l.Part, cell("billet")+cell("piece")+cell("role")+cell("part"))
+						assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, asking.NumberIn(t, cell("thickness")), 2e-6)
+						assert.InDelta(t, p.Width.Value, asking.NumberIn(t, cell("width")), 1e-9)
+						assert.InDelta(t, p.Length.Value, asking.NumberIn(t, cell("length")), 1e-9)
+						assert.InDelta(t, p.X.Value, asking.NumberIn(t, cell("x")), 1e-9)
+						assert.Equal(t, k.Length.Unit, cell("unit"))
+						rows = rows[1:]
+					}
 				}
 			}
 			for _, o := range b.Offcuts {
@@ -188,7 +197,7 @@ func TestPlotOfTheFace(t *testing.T) {
 		}
 		crosscuts, rips := 0, 0
 		for _, s := range b.Steps {
-			if s.Position == nil {
+			if s.Position == nil || strings.HasPrefix(s.Name, "leaf ") || s.Low != nil && s.Low.Thickness != nil {
 				continue
 			}
 			for _, at := range []float64{s.Position.Value, s.Position.Value + s.Removed.Value} {
@@ -295,10 +304,20 @@ func TestLabels(t *testing.T) {
 	for _, b := range r.Billets {
 		for _, k := range b.Blanks {
 			for _, l := range k.Leaves {
-				head := fmt.Sprintf("\n%s %s%d\n", b.ID, k.ID, l.Number)
-				assert.Equal(t, l.Role != "rejected", strings.Contains(all, head), head)
-				if l.Role == "set" {
-					sets[fmt.Sprintf("\nSet %d\n%s\n", l.Set, l.Part)] = true
+				pieces := l.Pieces
+				if pieces == nil {
+					pieces = []cut.LeafPiece{{Role: l.Role, Set: l.Set}}
+				}
+				for _, p := range pieces {
+					piece := fmt.Sprintf("%s%d", k.ID, l.Number)
+					if p.Number > 0 {
+						piece += fmt.Sprintf(".%d", p.Number)
+					}
+					head := fmt.Sprintf("\n%s %s\n", b.ID, piece)
+					assert.Equal(t, l.Role != "rejected", strings.Contains(all, head), head)
+					if p.Role == "set" {
+						sets[fmt.Sprintf("\nSet %d\n%s\n", p.Set, l.Part)] = true
+					}
 				}
 			}
 		}
@@ -313,8 +332,12 @@ func TestLabels(t *testing.T) {
 			if m.Part == "sides" {
 				edge = ""
 			}
-			label := fmt.Sprintf("set %d\nbook with %s%d\n%s shows\n", m.Set, m.Blank, m.Leaves[1-n], shows)
-			_, after, found := strings.Cut(all, fmt.Sprintf("\n%s %s%d\n", m.Billet, m.Blank, m.Leaves[n]))
+			piece := ""
+			if m.Piece > 0 {
+				piece = fmt.Sprintf(".%d", m.Piece)
+			}
+			label := fmt.Sprintf("set %d\nbook with %s%d%s\n%s shows\n", m.Set, m.Blank, m.Leaves[1-n], piece, shows)
+			_, after, found := strings.Cut(all, fmt.Sprintf("\n%s %s%d%s\n", m.Billet, m.Blank, m.Leaves[n], piece))
 			require.True(t, found)
 			assert.Contains(t, after[:min(len(after), 300)], label+edge)
 		}
@@ -443,6 +466,9 @@ func TestLeavesInFractionsAreLargeEnough(t *testing.T) {
 				}
 				leaves++
 				came := at.pieces[pieceOf(b, k.ID, l.Number)]
+				if l.Pieces != nil {
+					came = at.pieces[l.Pieces[len(l.Pieces)-1].Piece]
+				}
 				want := final[l.Part]
 				if k.Turned {
 					came[1], came[2] = k.Usable.Value, came[1]

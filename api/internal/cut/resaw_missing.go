@@ -65,21 +65,6 @@ func (a *answering) tellRounding() {
 		". Settings are told so that no leaf comes out smaller; other lengths to the nearest " + to + ", each for itself"})
 }
 
-// tellWhatIsTrimmed warns of parts whose leaves come from larger blanks.
-func (a *answering) tellWhatIsTrimmed() {
-	var names []string
-	for _, i := range a.told.Trimmed {
-		names = append(names, a.asked.Parts[i].Name)
-	}
-	if len(names) > 0 {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", a.told.Trimmed[0]),
-			Subject: strings.Join(names, ", "), Detail: "leaves of " +
-				strings.Join(names, ", ") +
-				" come in part from blanks larger than they need; trimming such leaves to size after resawing is not " +
-				"among the steps and cuts, and the shares count them whole"})
-	}
-}
-
 // misfitInWords says why no billet gives a set of a part on any saw.
 func (a *answering) misfitInWords(m *plan.Misfit, part *plan.PartKind) string {
 	if len(m.Everywhere) > 0 {

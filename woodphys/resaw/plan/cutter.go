@@ -21,17 +21,16 @@ type cutter struct {
 	table   *guillotine.Table
 	grid    *guillotine.Grid // shared by all billets
 
-	value   []int64
-	freely  int64 // a bound at the worths of the parts
-	upper   int64 // no way to cut the billet is worth more at these worths
-	sketch  *guillotine.Sketch
-	items   []guillotine.Item // of the table
-	sizeOf  []int             // by item its size
-	in      []bool            // by size whether it may be of use at these worths
-	kept    points            // of the best ways so far
-	scratch []int64
-	seed    uint64
-	places  int // along an axis of a grid
+	value  []int64
+	freely int64 // a bound at the worths of the parts
+	upper  int64 // no way to cut the billet is worth more at these worths
+	sketch *guillotine.Sketch
+	items  []guillotine.Item // of the table
+	sizeOf []int             // by item its size
+	in     []bool            // by size whether it may be of use at these worths
+	kept   points            // of the best ways so far
+	seed   uint64
+	places int // along an axis of a grid
 }
 
 // Sizes of tables and grids. Own choices, by what was measured: see testdata/planner.
@@ -115,6 +114,7 @@ func (c *cutter) price(value []int64, few bool) error {
 	var err error
 	c.upper, err = c.table.Solve(c.items, c.rows(c.everywhere(l, w), nil), c.spent.spend)
 	c.sketch = c.table.Best()
+	c.spent.tables = c.b.r.room.Bytes() + 8*int64(cap(c.b.r.corners))
 	c.thinOut()
 	return err
 }
@@ -130,7 +130,7 @@ func (c *cutter) newTable(l, w, finer nm) *guillotine.Table {
 	}
 	long := max(cellsLong*finer, 3*(c.axes.RoomX+c.axes.KerfX)/(2*(l+c.axes.KerfX))*finer)
 	wide := max(cellsWide*finer, 3*(c.axes.RoomY+c.axes.KerfY)/(2*(w+c.axes.KerfY))*finer)
-	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)))
+	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)), &c.b.r.room)
 }
 
 // fewKinds pay best for their wood, and fewSizes of blank by what they hold for their
@@ -361,10 +361,11 @@ func (c *cutter) corners() error {
 	var failed error
 	n := len(g.Lengths) * len(g.Widths)
 	places := (len(g.X.At) - 1) * (len(g.Y.At) - 1)
-	if cap(c.scratch) < n*places {
-		c.scratch = make([]int64, n*places)
+	r := c.b.r
+	if cap(r.corners) < n*places {
+		r.corners = make([]int64, n*places)
 	}
-	left := c.scratch[:n*places]
+	left := r.corners[:n*places]
 	clear(left)
 	g.Corner = func(i, a int) guillotine.Corner {
 		best := left[:n]

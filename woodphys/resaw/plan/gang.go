@@ -4,7 +4,7 @@ import "latewood/woodphys/resaw/exact"
 
 // Ripped after resawing. A blank is as large as some part needs; a leaf of it that is for a
 // smaller part is crosscut and ripped into as many of that part as it holds side by side, all
-// alike. In one stack a wide leaf may so lie before others that are parted. Pieces at one place of
+// alike, also where that is one. In one stack a wide leaf may so lie before others that are parted. Pieces at one place of
 // neighbouring leaves belong together as the leaves do.
 
 // gangKey is what the numbers of pieces follow from.
@@ -73,16 +73,21 @@ func ganged(value, times []int64) []int64 {
 	return out
 }
 
-// strips notes that a leaf that was just sawn is parted into so many of its part, and what becomes
-// of each.
-func (s *stackWriter) strips(roles []Role, sets []int) {
-	if len(roles) < 2 {
+// strips notes that a leaf that was just sawn, and is larger than its part, is parted into so many
+// of it, and what becomes of each.
+func (s *stackWriter) strips(k *want, roles []Role, sets []int) {
+	if !s.isParted(k) {
 		return
 	}
 	l := &s.b.Leaves[len(s.b.Leaves)-1]
 	for i := range roles {
 		l.Strips = append(l.Strips, Strip{Role: roles[i], Set: sets[i]})
 	}
+}
+
+// isParted reports whether leaves of a kind are parted.
+func (s *stackWriter) isParted(k *want) bool {
+	return !s.p.turned && (k.l < s.p.length || k.w < s.p.width)
 }
 
 // part crosscuts and rips the leaves that are parted.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/resaw/plan/guillotine"
 )
 
 // sharedKey is that of a stack that nothing ties to its place.
@@ -26,7 +27,9 @@ type rig struct {
 	gangs   [][]int64 // how many of each kind a leaf holds, but for one of each
 	gangOf  map[gangKey]int32
 	gangIDs map[string]int32
-	stamp   int64 // of the worths last priced
+	room    guillotine.Room // of all tables
+	corners []int64         // of the grid in hand
+	stamp   int64           // of the worths last priced
 	last    []int64
 }
 

@@ -86,6 +86,7 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 			}
 		}
 	}
+	g.arcs, g.at = slices.Clone(g.arcs), slices.Clone(g.at) // and not with the room to grow
 	if err := w.build(len(g.arcs), arcBytes); err != nil {
 		return nil, err
 	}

@@ -156,7 +156,7 @@ func (s *stackWriter) set(q placed, last bool) {
 	}
 	role, set := roles[0], sets[0]
 	s.face.l, s.face.w, s.face.n = s.p.length, s.across, 1
-	if len(roles) > 1 {
+	if s.isParted(&k) {
 		s.face.l, s.face.w, s.face.n = k.l, k.w, nm(len(roles))
 	}
 	from := q.at
@@ -165,11 +165,11 @@ func (s *stackWriter) set(q placed, last bool) {
 		left := s.end - end
 		if last && n == k.pieces-1 {
 			s.lastLeaf(role, q.part, set, from, end, left)
-			s.strips(roles, sets)
+			s.strips(&k, roles, sets)
 			return
 		}
 		s.leaf(role, q.part, set, from, end, s.resaw(end, true))
-		s.strips(roles, sets)
+		s.strips(&k, roles, sets)
 		from = end + s.r.resaw + s.r.reface
 	}
 }

@@ -43,7 +43,6 @@ type Told struct {
 	Mass    *quantity.Band[quantity.Mass]
 	Uncut   Uncut            // why a billet stays whole that does
 	Lacks   []Lack           // parts that are missing, with the reason
-	Trimmed []int            // parts of which some leaves come from larger blanks
 	Chance  *Chance          // nil where it was not asked for, or is too much work
 	Opened  []resaw.Opened   // what the match of the halves is to be asked
 	Pairs   []PairOf         // by the tags of the pairs there
@@ -89,7 +88,7 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 	if err != nil {
 		return Told{}, err
 	}
-	t := Told{Plan: p, Uncut: uncut(&q.Request, &p), Trimmed: trimmed(&q.Request, &p)}
+	t := Told{Plan: p, Uncut: uncut(&q.Request, &p)}
 	for _, n := range p.Short {
 		t.Missing += n
 	}
