@@ -16,7 +16,8 @@ import (
 // worth. Of plans of the staged search worth as much, where no part has a limit on its
 // count, that of fewest cuts of every billet and then of the longest piece left whole. Where one
 // has, the sets of each billet are settled first and then cut with the fewest cuts,
-// unless a billet has too many sets for that to be searched (polish.go); sets
+// unless a billet has too many sets for that to be searched (polish.go); cuts that part leaves
+// after resawing are not sought to be few; sets
 // beyond the most wanted are sawn only where a zone or a ring angle holds the rest of
 // their stack in its place.
 //
