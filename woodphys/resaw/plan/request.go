@@ -20,7 +20,7 @@ const (
 	DefaultWork = UsualWork
 	MaxWork     = 4_000_000_000
 	UsualWork   = 20_000_000 // steps, about a second of a small machine: what a maker waits for
-	UsualMemory = 56 << 20   // bytes, as the search reckons them: with rubbish the heap stays below 96 MiB
+	UsualMemory = 44 << 20   // bytes, as the search reckons them: with rubbish the heap stays below 96 MiB
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from

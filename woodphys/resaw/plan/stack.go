@@ -60,6 +60,10 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 	if err != nil {
 		return nil, err
 	}
+	lists := w.held.lists
+	if err := w.list(len(at)*len(kinds)/2, arcBytes); err != nil { // while it is made
+		return nil, err
+	}
 	g := &stackGraph{dag: dag{at: at, arcs: make([]arc, 0, len(at)*len(kinds)/2+8)}}
 	reached := make([]bool, len(at))
 	reached[0] = true
@@ -87,6 +91,7 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 		}
 	}
 	g.arcs, g.at = slices.Clone(g.arcs), slices.Clone(g.at) // and not with the room to grow
+	w.held.lists = lists
 	if err := w.build(len(g.arcs), arcBytes); err != nil {
 		return nil, err
 	}
