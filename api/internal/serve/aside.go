@@ -29,8 +29,9 @@ func (s *Service) Aside(ctx context.Context, path string, body []byte) ([]byte, 
 	var steps int
 	if t.heavy() {
 		who := caller{party: &party{name: asideCaller}}
-		if at, ctx, err = d.seats.takeTurn(ctx, d.turnFor(&who, w), needs); err != nil {
-			return nil, errors.Join(wire.ErrBusy, ctx.Err())
+		asked := ctx
+		if at, ctx, err = d.seats.takeTurn(asked, d.turnFor(&who, w), needs); err != nil {
+			return nil, errors.Join(wire.ErrBusy, asked.Err())
 		}
 		steps = d.stepsFor(w.Needs().Processor, needs.Processor)
 	} else {
