@@ -277,7 +277,7 @@ type BilletAnswer struct {
 	// Name as it was sent
 	Name string `json:"name,omitempty"`
 
-	// Offcuts what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at
+	// Offcuts what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones
 	Offcuts []PlanOffcut `json:"offcuts,omitempty"`
 	Pith    *PithPlace   `json:"pith,omitempty"`
 
@@ -1874,12 +1874,40 @@ type LeafOfAll struct {
 
 // LeafPart defines model for LeafPart.
 type LeafPart struct {
-	// Name what it is for; oversize is for the shrinkage still to come
-	// One of: final, cleanup_show, cleanup_back, wander, flattening, oversize, sawn_thickness, thick_and_thin
+	// Name what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to
+	// One of: final, cleanup_show, cleanup_back, wander, flattening, oversize, rounding, sawn_thickness, thick_and_thin
 	Name string `json:"name"`
 
 	// Thickness of this line
 	Thickness Quantity `json:"thickness,omitzero"`
+}
+
+// LeafPiece defines model for LeafPiece.
+type LeafPiece struct {
+	// Length along the grain
+	Length Quantity `json:"length,omitzero"`
+
+	// Number in its leaf, from 1: the second of leaf A3 is called A3.2
+	Number int `json:"number"`
+
+	// Piece its number in the steps
+	Piece int `json:"piece"`
+
+	// Role unpaired: good, but in no set
+	// One of: set, unpaired
+	Role string `json:"role"`
+
+	// Set number among the sets of its part over all billets, from 1. Left out: it is in none
+	Set *int `json:"set,omitempty"`
+
+	// Width across the face
+	Width Quantity `json:"width,omitzero"`
+
+	// X where it begins, from the start of the rough billet
+	X Quantity `json:"x,omitzero"`
+
+	// Y where it begins, from the near edge of the rough billet
+	Y Quantity `json:"y,omitzero"`
 }
 
 // LeafRings defines model for LeafRings.
@@ -2760,6 +2788,8 @@ type PairRank struct {
 
 // Part defines model for Part.
 type Part struct {
+	// Billets ids of the billets that it may come from. Left out: all of them
+	Billets        []string   `json:"billets,omitempty"`
 	FinalCondition *Condition `json:"final_condition,omitempty"`
 
 	// FinalThickness of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given; at least 0.2 mm, at most 1000 mm
@@ -2805,7 +2835,7 @@ type Part struct {
 	// SetValue what one set is worth, in whole units of anything; needed where several parts are to be weighed against each other. Left out: 1
 	SetValue *int `json:"set_value,omitempty"`
 
-	// ShrinkageRingAngleDeg angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
+	// ShrinkageRingAngleDeg angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most, 0 flatsawn, whose width does. Left out: that of the rings of each billet, where they vary or are not known the steepest there may be for the thickness and the flattest, min_ring_angle_deg or more, for the width
 	ShrinkageRingAngleDeg *float64 `json:"shrinkage_ring_angle_deg,omitempty"`
 
 	// ThinEdge thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm
@@ -2813,6 +2843,9 @@ type Part struct {
 
 	// Width of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m
 	Width Length `json:"width,omitempty,omitzero"`
+
+	// Wood the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood
+	Wood Wood `json:"wood,omitempty,omitzero"`
 }
 
 // PartFigures defines model for PartFigures.
@@ -3232,11 +3265,14 @@ type PlanLeaf struct {
 	// Part id of the part it is for. Left out for a rejected leaf
 	Part string `json:"part,omitempty"`
 
+	// Pieces what it is crosscut and ripped into once it is sawn, all of its part, in order along it and across: those of one number of neighbouring leaves are a set. Left out: it is used whole
+	Pieces []LeafPiece `json:"pieces,omitempty"`
+
 	// Role unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for
 	// One of: set, unpaired, rejected
 	Role string `json:"role"`
 
-	// Set number among the sets of this part over all billets, from 1
+	// Set number among the sets of this part over all billets, from 1; of a leaf that is parted that of its first piece
 	Set *int `json:"set,omitempty"`
 
 	// ZFrom where it begins, from the planed face 1 of the blank, or from the near edge of one on its side
@@ -3290,7 +3326,7 @@ type PlanProof struct {
 	// MissingSets from min_sets, of all parts
 	MissingSets int `json:"missing_sets"`
 
-	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours
+	// Optimal proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is as long as one part and as wide as one, and is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle; its leaves are used whole or parted into as many of one smaller part as they hold; sets are of neighbours
 	Optimal bool `json:"optimal"`
 
 	// SearchSteps steps of the search that were done
@@ -3363,7 +3399,7 @@ type PlanStep struct {
 	// Piece on the table; 0 is the billet
 	Piece int `json:"piece"`
 
-	// Position where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten
+	// Position where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1, from the rough one where a taper is sawn off; of a blank on its side from the edge that it is sawn from. Left out for flatten
 	Position Quantity `json:"position,omitempty,omitzero"`
 
 	// RemovedThickness the kerf, or what is planed off. Left out for flatten
@@ -3470,6 +3506,9 @@ type PlannedMatch struct {
 
 	// Part id of the part
 	Part string `json:"part"`
+
+	// Piece number of the two pieces in their leaves, where these are parted. Left out: the leaves are whole
+	Piece *int `json:"piece,omitempty"`
 
 	// Rank 1 is the best
 	Rank int `json:"rank"`
@@ -3979,7 +4018,7 @@ type ResawPlanRequest struct {
 	// Billets the wood that is at hand
 	Billets []Billet `json:"billets"`
 
-	// InchFraction with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+	// InchFraction with report_in inch: the plan is made for a scale in these fractions of an inch: parts are sawn as long, wide and thick as whole ones of them, rounded up, crosscuts and rips are counted as wide; settings are told so that no leaf comes out smaller, other lengths to the nearest. Left out: sizes as they are, in decimals
 	// One of: 1/32, 1/64
 	InchFraction string `json:"inch_fraction,omitempty"`
 

@@ -2081,7 +2081,7 @@ export interface components {
             mass?: components["schemas"]["Band"];
             /** @description as it was sent */
             name?: string;
-            /** @description what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at */
+            /** @description what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones */
             offcuts?: components["schemas"]["PlanOffcut"][];
             /** @description given, or found from two readings */
             pith?: components["schemas"]["PithPlace"];
@@ -3824,12 +3824,42 @@ export interface components {
         };
         LeafPart: {
             /**
-             * @description what it is for; oversize is for the shrinkage still to come
+             * @description what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to
              * @enum {string}
              */
-            name: "final" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "sawn_thickness" | "thick_and_thin";
+            name: "final" | "cleanup_show" | "cleanup_back" | "wander" | "flattening" | "oversize" | "rounding" | "sawn_thickness" | "thick_and_thin";
             /** @description of this line */
             thickness: components["schemas"]["Quantity"];
+        };
+        LeafPiece: {
+            /** @description along the grain */
+            length: components["schemas"]["Quantity"];
+            /**
+             * Format: int32
+             * @description in its leaf, from 1: the second of leaf A3 is called A3.2
+             */
+            number: number;
+            /**
+             * Format: int32
+             * @description its number in the steps
+             */
+            piece: number;
+            /**
+             * @description unpaired: good, but in no set
+             * @enum {string}
+             */
+            role: "set" | "unpaired";
+            /**
+             * Format: int32
+             * @description number among the sets of its part over all billets, from 1. Left out: it is in none
+             */
+            set?: number;
+            /** @description across the face */
+            width: components["schemas"]["Quantity"];
+            /** @description where it begins, from the start of the rough billet */
+            x: components["schemas"]["Quantity"];
+            /** @description where it begins, from the near edge of the rough billet */
+            y: components["schemas"]["Quantity"];
         };
         LeafRings: {
             /**
@@ -4952,6 +4982,8 @@ export interface components {
             second: number;
         };
         Part: {
+            /** @description ids of the billets that it may come from. Left out: all of them */
+            billets?: string[];
             /** @description moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added */
             final_condition?: components["schemas"]["Condition"];
             /** @description of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given; at least 0.2 mm, at most 1000 mm */
@@ -5004,13 +5036,15 @@ export interface components {
             set_value?: number;
             /**
              * Format: double
-             * @description angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90
+             * @description angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most, 0 flatsawn, whose width does. Left out: that of the rings of each billet, where they vary or are not known the steepest there may be for the thickness and the flattest, min_ring_angle_deg or more, for the width
              */
             shrinkage_ring_angle_deg?: number;
             /** @description thickness of a carved half at its thin edge, where final_thickness or sawn_thickness is that of its thick edge: pairs of them may be split from one wedge, thick edges to the seam. Left out: that of part_size unless a thickness is given, else the piece is parallel; at least 0.2 mm, at most 1000 mm */
             thin_edge?: components["schemas"]["Length"];
             /** @description of one piece across the grain, with its oversize. Left out: that of part_size; at least 3 mm, at most 5 m */
             width?: components["schemas"]["Length"];
+            /** @description the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood */
+            wood?: components["schemas"]["Wood"];
         } & (unknown & unknown & unknown);
         PartFigures: {
             /** @description moisture content at the build */
@@ -5412,6 +5446,8 @@ export interface components {
             number: number;
             /** @description id of the part it is for. Left out for a rejected leaf */
             part?: string;
+            /** @description what it is crosscut and ripped into once it is sawn, all of its part, in order along it and across: those of one number of neighbouring leaves are a set. Left out: it is used whole */
+            pieces?: components["schemas"]["LeafPiece"][];
             /**
              * @description unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for
              * @enum {string}
@@ -5419,7 +5455,7 @@ export interface components {
             role: "set" | "unpaired" | "rejected";
             /**
              * Format: int32
-             * @description number among the sets of this part over all billets, from 1
+             * @description number among the sets of this part over all billets, from 1; of a leaf that is parted that of its first piece
              */
             set?: number;
             /** @description where it begins, from the planed face 1 of the blank, or from the near edge of one on its side */
@@ -5441,7 +5477,7 @@ export interface components {
             saws?: components["schemas"]["Saw"][];
         };
         PlanOffcut: {
-            /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
+            /** @description in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, what of its end trims lies in the piece, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it */
             billet: components["schemas"]["Billet"];
             /**
              * Format: int32
@@ -5477,7 +5513,7 @@ export interface components {
              * @description from min_sets, of all parts
              */
             missing_sets: number;
-            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours */
+            /** @description proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is as long as one part and as wide as one, and is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle; its leaves are used whole or parted into as many of one smaller part as they hold; sets are of neighbours */
             optimal: boolean;
             /**
              * Format: int64
@@ -5563,7 +5599,7 @@ export interface components {
              * @description on the table; 0 is the billet
              */
             piece: number;
-            /** @description where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten */
+            /** @description where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1, from the rough one where a taper is sawn off; of a blank on its side from the edge that it is sawn from. Left out for flatten */
             position?: components["schemas"]["Quantity"];
             /** @description the kerf, or what is planed off. Left out for flatten */
             removed_thickness?: components["schemas"]["Quantity"];
@@ -5663,6 +5699,11 @@ export interface components {
             opening: "bookmatch" | "slip_match";
             /** @description id of the part */
             part: string;
+            /**
+             * Format: int32
+             * @description number of the two pieces in their leaves, where these are parted. Left out: the leaves are whole
+             */
+            piece?: number;
             /**
              * Format: int32
              * @description 1 is the best
@@ -6210,7 +6251,7 @@ export interface components {
             /** @description the wood that is at hand */
             billets: components["schemas"]["Billet"][];
             /**
-             * @description with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals
+             * @description with report_in inch: the plan is made for a scale in these fractions of an inch: parts are sawn as long, wide and thick as whole ones of them, rounded up, crosscuts and rips are counted as wide; settings are told so that no leaf comes out smaller, other lengths to the nearest. Left out: sizes as they are, in decimals
              * @enum {string}
              */
             inch_fraction?: "1/32" | "1/64";
