@@ -4,8 +4,9 @@ import "latewood/woodphys/resaw/exact"
 
 // Ripped after resawing. A blank is as large as some part needs; a leaf of it that is for a
 // smaller part is crosscut and ripped into as many of that part as it holds side by side, all
-// alike, also where that is one. In one stack a wide leaf may so lie before others that are parted. Pieces at one place of
-// neighbouring leaves belong together as the leaves do.
+// alike, also where that is one. In one stack a wide leaf may so lie before others that are parted.
+// Pieces at one place of neighbouring leaves belong together as the leaves do. A leaf is clear of
+// zones, and of rings that are too flat, over all of its blank, whatever it is parted into.
 
 // gangKey is what the numbers of pieces follow from.
 type gangKey struct {
@@ -43,7 +44,7 @@ func (r *rig) gang(l, width nm, mask uint32) int32 {
 	return id
 }
 
-// mostAbreast bounds the pieces of one leaf, so that counts stay small.
+// mostAbreast bounds the pieces of one leaf, so that counts stay small. Own choice.
 const mostAbreast = 250
 
 // abreast returns how many of a kind lie behind and beside each other on a leaf.

@@ -305,7 +305,8 @@ var rowPlan = &method.Method{
 	},
 	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; a billet is " +
 		"crosscut and ripped in any order and to any depth; a blank is flattened (which costs cup (w/W)^2 + " +
-		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands, or a wedge along its middle into a pair; a set is consecutive " +
+		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands, or a wedge along its middle into a pair; a leaf is used whole or parted into as many of one smaller part as it holds, at most 250; " +
+		"a set is consecutive " +
 		"leaves of one blank, or pieces from anywhere where they need no match; a leaf that a zone or the pith " +
 		"overlaps is lost; rings are held over both faces of the finished plate. A plan that is not proven says so and " +
 		"gives its bound",

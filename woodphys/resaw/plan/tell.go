@@ -111,17 +111,17 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 
 // without plans without steps what was planned in them, where work for as much again is left.
 func (t *Told) without(ctx context.Context, q *Question) error {
-	if q.Exact == nil || t.Plan.Work > q.Work/4 {
+	if q.Exact == nil || t.Work > q.Work/4 {
 		return nil
 	}
 	exactly := *q.Exact
-	exactly.Work, exactly.Memory = q.Work-t.Plan.Work, q.Memory
+	exactly.Work, exactly.Memory = q.Work-t.Work, q.Memory
 	p, err := Make(ctx, exactly)
 	if err != nil {
 		return err
 	}
 	t.Exact = &p
-	t.Plan.Work += p.Work
+	t.Work += p.Work
 	return nil
 }
 
