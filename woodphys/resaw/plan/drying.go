@@ -16,12 +16,12 @@ type Angles struct{ Thickness, Width quantity.Angle }
 
 // One reports whether all leaves have one ring angle.
 //
-// Accuracy: exact to a millionth of a degree. Source: derived.
+// Accuracy: exact to a millionth of a degree. Source: derived by arithmetic.
 func (a Angles) One() bool { return a.Thickness-a.Width < 1e-6*quantity.Degree }
 
 // With returns the angles of leaves that may have those of either.
 //
-// Accuracy: exact. Source: derived.
+// Accuracy: exact. Source: derived by arithmetic.
 func (a Angles) With(b Angles) Angles {
 	return Angles{max(a.Thickness, b.Thickness), min(a.Width, b.Width)}
 }

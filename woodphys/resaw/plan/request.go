@@ -209,7 +209,7 @@ type Strip struct {
 
 // All returns the pieces of a leaf, itself where it is not parted.
 //
-// Accuracy: exact. Source: none needed.
+// Accuracy: exact. Source: read from the leaf.
 func (l *Leaf) All() []Strip {
 	if l.Strips == nil {
 		return []Strip{{Piece: l.Piece, Role: l.Role, Set: l.Set}}

@@ -17,7 +17,7 @@ import (
 // InSteps returns a request for the same with parts that are sawn in whole multiples of a step.
 //
 // step: more than 0 to 25 mm, such as 1/32 in. Accuracy: exact in whole nanometres. Source:
-// derived.
+// derived by arithmetic; the argument stands above.
 func (q Request) InSteps(step quantity.Length) Request {
 	q.Parts = slices.Clone(q.Parts)
 	for i := range q.Parts {

@@ -21,7 +21,7 @@ type Room struct{ value, across []int64 }
 
 // Bytes returns how much the room takes.
 //
-// Accuracy: exact. Source: counted.
+// Accuracy: exact. Source: counted from what is allocated.
 func (r *Room) Bytes() int64 { return 8 * int64(cap(r.value)+cap(r.across)) }
 
 // of returns room for so many numbers, all 0.
