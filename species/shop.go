@@ -60,6 +60,10 @@ type Plate struct {
 // Wedge reports whether the piece is thicker at one edge than at the other.
 func (p *Plate) Wedge() bool { return p.ThinEdge.Known() }
 
+// Joined reports whether the pieces of a set are glued edge to edge, so that they have a seam:
+// sides are a match too, and go one to each side.
+func (p *Plate) Joined() bool { return p.Part != "sides" }
+
 // SawKind is a kind of saw with its kerf, the width of wood one cut turns to
 // dust. Measure your own: make one cut in scrap, kerf = T - (t1 + t2).
 type SawKind struct {

@@ -7,7 +7,9 @@ Needs Python 3.9 or later and nothing else. Remake the committed file with
 
 The program knows nothing of how the planner searches. It parts a rectangle of whole
 units at every whole unit along and across, to any depth, saws every stack at every whole
-unit, lays blanks flat or on their side, and keeps every count of sets that can be had.
+unit, lays blanks flat or on their side, parts the leaves of a blank that is as long as one part and
+as wide as another into as many of a smaller one as they hold, and keeps every count of sets that
+can be had.
 Sizes, kerfs and zones are whole units, thickness is even, so that a best plan exists on
 this grid.
 """
@@ -85,6 +87,13 @@ def best(inst):
     step = saw['resaw'] + saw['reface']
     tail = 0 if saw['far'] else saw['resaw']
 
+    def abreast(p, long, wide):
+        """How many of a part a leaf is crosscut and ripped into."""
+        fit = [o for o in parts if o['length'] <= long and o['width'] <= wide]
+        if not any(o['length'] == long for o in fit) or not any(o['width'] == wide for o in fit):
+            return 1
+        return ((long + saw['cross']) // (p['length'] + saw['cross'])) * ((wide + saw['rip']) // (p['width'] + saw['rip']))
+
     def stack(x0, x1, y0, y1):
         @functools.lru_cache(None)
         def below(z):
@@ -99,7 +108,8 @@ def best(inst):
                     good = good and at + p['thickness'] + tail <= b['thickness'] and leaf(p, x0, x1, y0, y1, at)
                     at += p['thickness'] + step
                 if good:
-                    one = tuple(1 if i == k else 0 for i in range(kinds))
+                    n = abreast(p, x1 - x0, y1 - y0)
+                    one = add(none, tuple(n if i == k else 0 for i in range(kinds)))
                     out |= {add(one, s) for s in below(at)}
             return dominated(out)
         return below(0)

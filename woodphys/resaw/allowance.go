@@ -17,6 +17,7 @@ type Allowances struct {
 	Wander      quantity.Length // of the blade
 	Flatness    quantity.Length // lost to flattening the leaf
 	Oversize    quantity.Length // for shrinkage still to come
+	Rounding    quantity.Length // up to a step that the saw can be set to
 }
 
 // Part is one line of a build-up.
@@ -26,19 +27,22 @@ type Part struct {
 }
 
 // LeafThickness returns the thickness to saw a leaf at and the parts it is made
-// of, in the order of Allowances; parts of zero are shown too.
+// of, in the order of Allowances; parts of zero are shown too, but for the rounding.
 //
 // a: see Allowances. Errors: method.OutOfRange. Accuracy: exact sum of whole
 // nanometres.
 //
 // Source: common practice; t = final + s_show + s_back + wander + flatness +
-// shrink oversize. Mill practice adds the parts of sawing deviation the same
+// shrink oversize + rounding. Mill practice adds the parts of sawing deviation the same
 // way ("Sawing variation" papers, Forest Products Journal 73(1), 2023).
 func LeafThickness(a Allowances) (quantity.Length, []Part, method.Notes, error) {
 	var notes method.Notes
 	parts := []Part{
 		{"final", a.Final}, {"cleanup_show", a.CleanupShow}, {"cleanup_back", a.CleanupBack},
 		{"wander", a.Wander}, {"flatness", a.Flatness}, {"oversize", a.Oversize},
+	}
+	if a.Rounding != 0 {
+		parts = append(parts, Part{"rounding", a.Rounding})
 	}
 	for _, p := range parts {
 		if err := notes.Use(rowLeafThickness, p.Name, exact.Millimetres(p.Thickness)); err != nil {
@@ -55,7 +59,7 @@ func (a Allowances) Sum() quantity.Length { return exact.Length(a.sum()) }
 
 func (a Allowances) sum() nm {
 	return exact.Whole(a.Final) + exact.Whole(a.CleanupShow) + exact.Whole(a.CleanupBack) + exact.Whole(a.Wander) +
-		exact.Whole(a.Flatness) + exact.Whole(a.Oversize)
+		exact.Whole(a.Flatness) + exact.Whole(a.Oversize) + exact.Whole(a.Rounding)
 }
 
 // Drying is what a leaf still goes through once it is sawn.

@@ -43,10 +43,10 @@ var (
 		"L W T; 1 board foot = 144 in3 = 2359.737216 cm3", "exact in whole cubic nanometres", method.Derived,
 		exact.MM("length", 0, 12000), exact.MM("width", 0, 2000), exact.MM("thickness", 0, 1000))
 	rowLeafThickness = practice("resaw.leaf-thickness", "sawn leaf from final thickness and allowances",
-		"t = final + s_show + s_back + wander + flatness + oversize", inNanometres, method.Practice,
+		"t = final + s_show + s_back + wander + flatness + oversize + rounding", inNanometres, method.Practice,
 		exact.MM("final", exact.Least, 200), exact.MM("cleanup_show", 0, 5), exact.MM("cleanup_back", 0, 5),
 		exact.MM("wander", 0, 5),
-		exact.MM("flatness", 0, 10), exact.MM("oversize", 0, 20))
+		exact.MM("flatness", 0, 10), exact.MM("oversize", 0, 20), exact.MM("rounding", 0, 1))
 )
 
 var rowPith = exact.Row("resaw.pith", "pith from two ring angles on one face",

@@ -8,17 +8,21 @@ import (
 	"latewood/woodphys/resaw/plan"
 )
 
+// isRough says that a step is done to wood as thick as the billet: no leaf, and nothing that was
+// sawn off a taper.
+func isRough(made *plan.BilletPlan, s *plan.Step) bool { return made.Places[s.Piece].Z0 == nil }
+
 // cutsOf are the resaw cuts of every blank.
 func cutsOf(made *plan.BilletPlan) [][]plan.Step {
 	out := make([][]plan.Step, len(made.Blanks))
 	blank := -1
-	for _, s := range made.Steps {
-		switch s.Action {
-		case plan.FlattenBlank:
+	for i := range made.Steps {
+		s := &made.Steps[i]
+		switch {
+		case s.Action == plan.FlattenBlank:
 			blank++
-		case plan.Resaw:
-			out[blank] = append(out[blank], s)
-		default:
+		case s.Action == plan.Resaw && !isRough(made, s): // else a taper is sawn off
+			out[blank] = append(out[blank], *s)
 		}
 	}
 	return out
@@ -68,7 +72,11 @@ type ripKerf struct{ from, to, left, right quantity.Length }
 func ripsOf(b *plan.Billet, made *plan.BilletPlan) []ripKerf {
 	pieces := map[int]ripKerf{0: {0, b.Length, 0, widest(b)}}
 	var out []ripKerf
-	for _, s := range made.Steps {
+	for i := range made.Steps {
+		s := &made.Steps[i]
+		if !isRough(made, s) {
+			continue
+		}
 		low, high := pieces[s.Piece], pieces[s.Piece]
 		switch s.Action {
 		case plan.Crosscut, plan.Trim:

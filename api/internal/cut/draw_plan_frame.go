@@ -22,6 +22,8 @@ type planDrawing struct {
 
 	billetIDs, billetNames []string // of each billet: by which the answer calls it, and as it was sent
 	partIDs                []string
+	finished               []plan.Size // of the parts as they were asked for
+	seamless               []bool      // parts whose sets are not glued edge to edge
 	matched                []plannedPair
 	settings               [][]PlanSetting // of each billet; none where they are too many to tell
 

@@ -114,8 +114,12 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 		switch l.Role {
 		case plan.RoleSet:
 			sets := "set " + strconv.Itoa(l.Set)
-			if b.Leaves[last].Set > l.Set {
-				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(b.Leaves[last].Set)
+			all := b.Leaves[last].All()
+			if to := lastSet(all); to > l.Set {
+				sets = "sets " + strconv.Itoa(l.Set) + " to " + strconv.Itoa(to)
+			}
+			if len(all) > 1 {
+				sets += ", each parted into " + strconv.Itoa(len(all))
 			}
 			leaves += ": " + g.asked.Parts[l.Part].Name + ", " + sets + ", " + g.thick(l)
 		case plan.RoleUnpaired:
@@ -127,6 +131,15 @@ func (g *planDrawing) runs(b *plan.Blank) string {
 		n = last + 1
 	}
 	return strings.Join(out, "; ")
+}
+
+// lastSet is the highest number of a set among pieces.
+func lastSet(all []plan.Strip) int {
+	last := 0
+	for i := range all {
+		last = max(last, all[i].Set)
+	}
+	return last
 }
 
 // thick says how thick a leaf is.
@@ -143,7 +156,7 @@ func (g *planDrawing) titleBlock() {
 	g.y += 16
 	top := g.y
 	g.y += 2
-	head := "Saw: " + saw.Name + ", kerf " + g.length(saw.Resaw)
+	head := "Saw: " + saw.Name + ", kerf " + g.report.SaidExact(saw.Resaw)
 	if g.date != "" {
 		head += ". Date: " + g.date
 	}
@@ -160,7 +173,7 @@ func (g *planDrawing) titleBlock() {
 		g.words(line+"; leaves: "+strconv.Itoa(s.Leaves)+"; "+wire.CountOf(s.Cuts, "cut"), planText)
 	}
 	g.words("All cuts go from edge to edge of their piece: crosscuts and rips in any order; blanks are resawn flat, or on "+
-		"their side or as wedges where that is said. Kerfs are black, those of rip cuts too, where the "+
+		"their side or as wedges where that is said; leaves are parted after it where that is said. Kerfs are black, those of rip cuts too, where the "+
 		"billet is ripped at that place; leaves are numbered from face 1; grey leaves are unpaired; hatched ones are "+
 		"rejected; dashed boxes are knots, checks and other zones; grey ends are trimmed off. Flattening takes "+
 		"cup, bow and twist half from either face. The end is seen from the start, face 1 up, the near "+

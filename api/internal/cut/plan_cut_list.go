@@ -12,8 +12,8 @@ import (
 // end.
 const cutListHeader = "billet,billet_name,blank,leaf,piece,role,part,part_name,set,unit,rounded_to,length,width,thickness,x,y,z,on_its_side,far_thickness"
 
-// cutList is the plan as a table: one row for each leaf in the order of the billets, their
-// blanks and their leaves, then one for each offcut worth keeping. Sizes are as sawn; x, y
+// cutList is the plan as a table: one row for each leaf, or each piece of one that is parted, in the order of the billets, their
+// blanks and their leaves, slabs among them, then one for each other offcut worth keeping. Sizes are as sawn; x, y
 // and z are where the blank begins, z with the depth of the leaf below its planed face 1. The thickness is that of
 // the near edge; that of the far one stands last where it differs.
 func (g *planDrawing) cutList() []byte {
@@ -22,11 +22,13 @@ func (g *planDrawing) cutList() []byte {
 		made := &g.told.Billets[i]
 		for j := range made.Blanks {
 			for n := range made.Blanks[j].Leaves {
-				text = append(text, g.leafRow(i, &made.Blanks[j], j, n)...)
+				for k := range made.Blanks[j].Leaves[n].All() {
+					text = append(text, g.leafRow(i, &made.Blanks[j], j, n, k)...)
+				}
 			}
 		}
 		for n := range g.told.Cut[i].Offcuts {
-			if o := &g.told.Cut[i].Offcuts[n]; o.Keep {
+			if o := &g.told.Cut[i].Offcuts[n]; o.Keep && !o.Slab { // a slab has its row among the leaves
 				text = append(text, g.offcutRow(i, o)...)
 			}
 		}
@@ -45,23 +47,28 @@ func (g *planDrawing) names() (texts []wire.Tabled) {
 	return texts
 }
 
-// leafRow is the row of a leaf.
-func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
+// leafRow is the row of a leaf, or of a piece of it.
+func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n, k int) string {
 	l := &b.Leaves[n]
+	one := &l.All()[k]
 	part, name, set := "", "", ""
 	if l.Part >= 0 {
 		part, name = g.partIDs[l.Part], g.asked.Parts[l.Part].Name
 	}
-	if l.Set > 0 {
-		set = strconv.Itoa(l.Set)
+	if one.Set > 0 {
+		set = strconv.Itoa(one.Set)
 	}
 	letters, y, z := plan.Letters(j), b.Y, b.Face1+l.From
+	x, long, wide := b.X, b.Length, leafWidth(b)
+	if l.Strips != nil {
+		x, y, long, wide = one.X, one.Y, one.Length, one.Width
+	}
 	if b.Turned {
 		y, z = b.Y+l.From, b.Face1
 	}
-	row := g.billetCells(i) + letters + "," + strconv.Itoa(l.Number) + "," + letters + strconv.Itoa(l.Number) + "," +
-		string(l.Role) + "," + wire.QuotedCell(part) + "," + wire.QuotedCell(name) + "," + set + "," + g.unitCells()
-	for _, size := range []quantity.Length{b.Length, leafWidth(b), l.To - l.From, b.X, y, z} {
+	row := g.billetCells(i) + letters + "," + strconv.Itoa(l.Number) + "," + pieceName(j, l, k) + "," +
+		string(one.Role) + "," + wire.QuotedCell(part) + "," + wire.QuotedCell(name) + "," + set + "," + g.unitCells()
+	for _, size := range []quantity.Length{long, wide, l.To - l.From, x, y, z} {
 		row += "," + g.report.LengthCell(size)
 	}
 	row += "," + strconv.FormatBool(b.Turned) + ","
@@ -69,6 +76,15 @@ func (g *planDrawing) leafRow(i int, b *plan.Blank, j, n int) string {
 		row += g.report.LengthCell(*l.FarTo - *l.FarFrom)
 	}
 	return row + "\r\n"
+}
+
+// pieceName is what is written on a leaf of the j-th blank, or on its k-th piece.
+func pieceName(j int, l *plan.Leaf, k int) string {
+	name := plan.Letters(j) + strconv.Itoa(l.Number)
+	if l.Strips != nil {
+		name += "." + strconv.Itoa(k+1)
+	}
+	return name
 }
 
 // offcutRow is the row of an offcut, as large as it measures at its start and near edge.

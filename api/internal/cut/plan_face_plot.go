@@ -72,6 +72,9 @@ const plotText = 8 * quantity.Millimetre
 // kerf draws both sides of the kerf of a step across its piece, with the number of the step.
 func (f *facePlot) kerf(made *plan.BilletPlan, n int) {
 	s := &made.Steps[n]
+	if !isRough(made, s) { // leaves are parted below the face
+		return
+	}
 	at, to := s.At, s.At+s.Kerf
 	piece := &made.Places[s.Piece]
 	switch s.Action {

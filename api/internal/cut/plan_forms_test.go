@@ -5,7 +5,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"net/http"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"latewood/api/internal/asking"
+	"latewood/api/internal/cut"
 	"latewood/api/internal/wire"
 )
 
@@ -45,21 +48,33 @@ func TestCutList(t *testing.T) {
 			for _, k := range b.Blanks {
 				for _, l := range k.Leaves {
 					require.NotEmpty(t, rows, name)
-					assert.Equal(t, b.ID+k.ID+strconv.Itoa(l.Number)+l.Role+l.Part,
-						cell("billet")+cell("piece")+cell("role")+cell("part"))
 					wide := k.Width
 					if k.Turned {
 						wide = k.Usable
 					}
-					assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, asking.NumberIn(t, cell("thickness")), 2e-6)
-					assert.InDelta(t, wide.Value, asking.NumberIn(t, cell("width")), 1e-9)
-					assert.InDelta(t, k.Length.Value, asking.NumberIn(t, cell("length")), 1e-9)
-					assert.InDelta(t, k.X.Value, asking.NumberIn(t, cell("x")), 1e-9)
-					assert.Equal(t, k.Length.Unit, cell("unit"))
-					rows = rows[1:]
+					pieces := l.Pieces
+					if pieces == nil {
+						pieces = []cut.LeafPiece{{Role: l.Role, X: k.X, Length: k.Length, Width: wide}}
+					}
+					for _, p := range pieces {
+						piece := k.ID + strconv.Itoa(l.Number)
+						if p.Number > 0 {
+							piece += "." + strconv.Itoa(p.Number)
+						}
+						assert.Equal(t, b.ID+piece+p.Role+l.Part, cell("billet")+cell("piece")+cell("role")+cell("part"))
+						assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, asking.NumberIn(t, cell("thickness")), 2e-6)
+						assert.InDelta(t, p.Width.Value, asking.NumberIn(t, cell("width")), 1e-9)
+						assert.InDelta(t, p.Length.Value, asking.NumberIn(t, cell("length")), 1e-9)
+						assert.InDelta(t, p.X.Value, asking.NumberIn(t, cell("x")), 1e-9)
+						assert.Equal(t, k.Length.Unit, cell("unit"))
+						rows = rows[1:]
+					}
 				}
 			}
 			for _, o := range b.Offcuts {
+				if isSlab(&b, o.Piece) {
+					continue // it has its row among the leaves
+				}
 				require.NotEmpty(t, rows, name)
 				assert.Equal(t, "offcut", cell("role"))
 				assert.Equal(t, strconv.Itoa(o.Piece), cell("piece"))
@@ -69,6 +84,18 @@ func TestCutList(t *testing.T) {
 		}
 		assert.Empty(t, rows, name)
 	}
+}
+
+// isSlab says that a piece is a slab of a blank.
+func isSlab(b *cut.BilletAnswer, piece int) bool {
+	for i := range b.Steps {
+		for _, made := range []*cut.PlanWood{b.Steps[i].Low, b.Steps[i].High} {
+			if made != nil && made.Piece == piece {
+				return strings.HasPrefix(made.Name, "slab ")
+			}
+		}
+	}
+	return false
 }
 
 // A name that a spreadsheet would take for a formula is refused in the cut list, at the name; one
@@ -170,7 +197,7 @@ func TestPlotOfTheFace(t *testing.T) {
 		}
 		crosscuts, rips := 0, 0
 		for _, s := range b.Steps {
-			if s.Position == nil {
+			if s.Position == nil || strings.HasPrefix(s.Name, "leaf ") || s.Low != nil && s.Low.Thickness != nil {
 				continue
 			}
 			for _, at := range []float64{s.Position.Value, s.Position.Value + s.Removed.Value} {
@@ -277,10 +304,20 @@ func TestLabels(t *testing.T) {
 	for _, b := range r.Billets {
 		for _, k := range b.Blanks {
 			for _, l := range k.Leaves {
-				head := fmt.Sprintf("\n%s %s%d\n", b.ID, k.ID, l.Number)
-				assert.Equal(t, l.Role != "rejected", strings.Contains(all, head), head)
-				if l.Role == "set" {
-					sets[fmt.Sprintf("\nSet %d of %s\n", l.Set, l.Part)] = true
+				pieces := l.Pieces
+				if pieces == nil {
+					pieces = []cut.LeafPiece{{Role: l.Role, Set: l.Set}}
+				}
+				for _, p := range pieces {
+					piece := fmt.Sprintf("%s%d", k.ID, l.Number)
+					if p.Number > 0 {
+						piece += fmt.Sprintf(".%d", p.Number)
+					}
+					head := fmt.Sprintf("\n%s %s\n", b.ID, piece)
+					assert.Equal(t, l.Role != "rejected", strings.Contains(all, head), head)
+					if p.Role == "set" {
+						sets[fmt.Sprintf("\nSet %d\n%s\n", p.Set, l.Part)] = true
+					}
 				}
 			}
 		}
@@ -291,40 +328,213 @@ func TestLabels(t *testing.T) {
 	require.NotEmpty(t, r.Matches)
 	for _, m := range r.Matches {
 		for n, shows := range []string{"face 2", "face 1"} {
-			label := fmt.Sprintf("\n%s %s%d\n%s, set %d\nbook with %s%d\n%s shows\nseam: %s edge\n", m.Billet, m.Blank,
-				m.Leaves[n], m.Part, m.Set, m.Blank, m.Leaves[1-n], shows, m.Edge)
-			assert.Contains(t, all, label)
+			edge := "seam: " + m.Edge + " edge"
+			if m.Part == "sides" {
+				edge = ""
+			}
+			piece := ""
+			if m.Piece > 0 {
+				piece = fmt.Sprintf(".%d", m.Piece)
+			}
+			label := fmt.Sprintf("set %d\nbook with %s%d%s\n%s shows\n", m.Set, m.Blank, m.Leaves[1-n], piece, shows)
+			_, after, found := strings.Cut(all, fmt.Sprintf("\n%s %s%d%s\n", m.Billet, m.Blank, m.Leaves[n], piece))
+			require.True(t, found)
+			assert.Contains(t, after[:min(len(after), 300)], label+edge)
 		}
 	}
 }
 
-// With fractions, sentences and lists are told in them, and the numbers stay.
-func TestPlanInFractionsOfAnInch(t *testing.T) {
-	plain := with(`"report_in": "inch"`, twoParts)
-	asked := with(`"inch_fraction": "1/64"`, plain)
-	before, after := planOf(t, plain), planOf(t, asked)
-	assert.Equal(t, before.Result.Billets[0].Blanks[0].Leaves, after.Result.Billets[0].Blanks[0].Leaves)
-	told := 0
-	for i, s := range after.Result.Billets[0].Steps {
-		assert.NotRegexp(t, `\d\.\d+ in`, s.Detail)
-		assert.Equal(t, before.Result.Billets[0].Steps[i].Setting, s.Setting)
-		if strings.Contains(s.Detail, "/64 in") || strings.Contains(s.Detail, "/32 in") {
-			told++
+// A label says all of a name however long it is, the sizes as sawn and as they were asked for,
+// and of sides, which match and are not glued together, no seam.
+func TestLabelsOfSidesAndLongNames(t *testing.T) {
+	long := "small head plates, matched with great care, for the instrument that stands by the window and waits"
+	id := strings.Repeat("from-the-barn-", 4)
+	body := `{"billets": [{"id": "` + id + `", "wood": "walnut-black", "condition": {"mc_pct": 14}, "length": "1100 mm", "width": "240 mm", "thickness": "40 mm", "rings": {"pith": {"y": "400 mm", "z": "20 mm"}}}],
+		"saws": [{"kerf": "1.2 mm"}], "parts": [{"id": "a", "part_size": "steel-string-dreadnought-sides", "set_value": 500, "max_sets": 1, "final_condition": {"mc_pct": 8}},
+		{"name": "` + long + `", "length": "200 mm", "width": "90 mm", "final_thickness": "3 mm", "set_value": 4}]}`
+	words := []string{}
+	for _, page := range asking.Printed(t, inForm(t, "labels", body)) {
+		words = append(words, page.Words...)
+	}
+	all := strings.Join(words, " ")
+	assert.Contains(t, all, long)
+	assert.Contains(t, strings.ReplaceAll(strings.Join(words, ""), " ", ""), id)
+	assert.Contains(t, all, "sawn 200 x 90 x 5.6 mm asked for 200 x 90 x 3 mm")
+	assert.Contains(t, all, "asked for 840 x 127 x 2.2 mm", "not the width that drying still takes")
+	sides, plates := 0, 0
+	for i, w := range words {
+		if !strings.HasPrefix(w, "book with") {
+			continue
+		}
+		label := strings.Join(words[i:min(len(words), i+6)], " ")
+		if before := strings.Join(words[max(0, i-3):i], " "); strings.Contains(before, "840 x 127") {
+			sides++
+			assert.NotContains(t, label, "seam")
+		} else {
+			plates++
+			assert.Contains(t, label, "seam")
 		}
 	}
-	assert.Positive(t, told)
-	found := false
-	for _, w := range after.Warnings {
-		found = found || strings.Contains(w.Detail, "to the nearest 1/64 in")
+	assert.Positive(t, sides)
+	assert.Positive(t, plates)
+}
+
+// bench is pieces of wood by their numbers, as long, wide and thick as they come off where fences
+// are set to what the sentences say, in inches.
+type bench struct {
+	t      *testing.T
+	report string
+	pieces map[int][3]float64
+}
+
+// setting is what a sentence sets the fence or the stop to, in inches.
+func setting(t *testing.T, detail string) float64 {
+	t.Helper()
+	said := regexp.MustCompile(`set to (?:(\d+) )?(?:(\d+)/(\d+) )?in`).FindStringSubmatch(detail)
+	require.NotNil(t, said, detail)
+	inches := 0.0
+	if said[1] != "" {
+		inches = asking.NumberIn(t, said[1])
 	}
-	assert.True(t, found, "the rounding is told")
+	if said[2] != "" {
+		inches += asking.NumberIn(t, said[2]) / asking.NumberIn(t, said[3])
+	}
+	return inches
+}
+
+// do carries out a step by its sentence; kerfs are those of the saw.
+func (b *bench) do(s *cut.PlanStep, kerfs [3]float64) {
+	piece := b.pieces[s.Piece]
+	low, high := piece, piece
+	axis := map[string]int{"crosscut": 0, "trim": 0, "rip": 1, "resaw": 2}
+	switch n, cuts := axis[s.Action]; {
+	case s.Action == "flatten":
+		low[2] = s.Flat.Value
+	case !cuts: // planing and refacing take no more than is told
+		high[2] -= s.Removed.Value
+	default:
+		set := setting(b.t, s.Detail)
+		rest := piece[n] - set - kerfs[n]
+		if low[n], high[n] = set, rest; s.Against == "end" || s.Against == "far_edge" {
+			low[n], high[n] = rest, set
+		}
+	}
+	for made, size := range map[*cut.PlanWood][3]float64{s.Low: low, s.High: high} {
+		if made != nil {
+			b.pieces[made.Piece] = size
+		}
+	}
+}
+
+// Set as the sentences say, in fractions that the scale has, no leaf comes out thinner, narrower
+// or shorter than it has to be, whatever the kerfs and the sizes asked for.
+func TestLeavesInFractionsAreLargeEnough(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 3))
+	leaves, zoned := 0, 0
+	for n := range 60 {
+		size := func(from, to float64) float64 { return math.Round(1e3*(from+(to-from)*r.Float64())) / 1e3 }
+		long, wide, thick := size(20, 60), size(6, 18), size(1, 3)
+		kerfs := [3]float64{size(0.05, 0.15), size(0.05, 0.15), size(0.03, 0.07)}
+		fraction := []int{32, 64}[n%2]
+		zone := ""
+		if n%3 > 0 {
+			x, y, z := size(2, long-4), size(1, wide-2), size(0.1, 0.8)
+			zone = fmt.Sprintf(`, "zones": [{"kind": "knot", "x_from": "%v in", "x_to": "%v in", "y_from": "%v in", "y_to": "%v in", "z_from": "%v in", "z_to": "%v in"}]`, x, x+1, y, y+0.5, z, z+0.2)
+			zoned++
+		}
+		var parts []string
+		final := map[string][3]float64{}
+		for i := range 3 {
+			p := [3]float64{size(6, 24), size(2, 6), size(0.08, 0.3)}
+			id := strconv.Itoa(i + 1)
+			final[id] = p
+			parts = append(parts, fmt.Sprintf(`{"length": "%v in", "width": "%v in", "sawn_thickness": "%v in", "set_value": %d}`, p[0], p[1], p[2], int(1e3*p[0]*p[1]*(p[2]+0.1))))
+		}
+		body := fmt.Sprintf(`{"report_in": "inch", "inch_fraction": "1/%d", "max_search_steps": 300000, "billets": [{"length": "%v in", "width": "%v in", "thickness": "%v in", "trim": {"start": "%v in"}%s}],
+			"saws": [{"kerf": "%v in", "rip_kerf": "%v in", "crosscut_kerf": "%v in"}], "parts": [%s]}`,
+			fraction, long, wide, thick, size(0.2, 2), zone, kerfs[2], kerfs[1], kerfs[0], strings.Join(parts, ","))
+		a := planOf(t, body)
+		b := &a.Result.Billets[0]
+		at := &bench{t, "", map[int][3]float64{0: {long, wide, thick}}}
+		for i := range b.Steps {
+			at.do(&b.Steps[i], kerfs)
+		}
+		for _, k := range b.Blanks {
+			for _, l := range k.Leaves {
+				if l.Role == "rejected" {
+					continue
+				}
+				leaves++
+				came := at.pieces[pieceOf(b, k.ID, l.Number)]
+				if l.Pieces != nil {
+					came = at.pieces[l.Pieces[len(l.Pieces)-1].Piece]
+				}
+				want := final[l.Part]
+				if k.Turned {
+					came[1], came[2] = k.Usable.Value, came[1]
+				}
+				for side := range 3 {
+					assert.GreaterOrEqual(t, came[side], want[side]-2e-8, "side %d of %s%d in %s", side, k.ID, l.Number, body)
+				}
+			}
+		}
+	}
+	assert.Greater(t, leaves, 1000)
+	assert.Positive(t, zoned)
+}
+
+// pieceOf is the number of the piece that a leaf is.
+func pieceOf(b *cut.BilletAnswer, blank string, leaf int) int {
+	for i := range b.Steps {
+		for _, made := range []*cut.PlanWood{b.Steps[i].Low, b.Steps[i].High} {
+			if made != nil && made.Name == "leaf "+blank+strconv.Itoa(leaf) {
+				return made.Piece
+			}
+		}
+	}
+	return -1
+}
+
+// With fractions the plan is made for them: sizes as sawn are whole ones, what that costs is told,
+// and a kerf is told as it is.
+func TestPlanInFractionsOfAnInch(t *testing.T) {
+	plain := with(`"report_in": "inch"`, twoParts)
+	asked := with(`"inch_fraction": "1/32"`, plain)
+	before, after := planOf(t, plain), planOf(t, asked)
+	assert.GreaterOrEqual(t, before.Result.Proof.Worth, after.Result.Proof.Worth)
+	for i, p := range after.Result.Parts {
+		for _, q := range []wire.Quantity{p.Length, p.Width, p.Leaf.Thickness} {
+			assert.InDelta(t, math.Round(32*q.Value), 32*q.Value, 1e-5)
+		}
+		assert.GreaterOrEqual(t, p.Leaf.Thickness.Value, before.Result.Parts[i].Leaf.Thickness.Value)
+	}
+	for _, s := range after.Result.Billets[0].Steps {
+		if s.Action == "resaw" || s.Action == "rip" || s.Action == "crosscut" {
+			assert.NotRegexp(t, `set to \d+\.\d+ in`, s.Detail)
+		}
+	}
+	found := ""
+	for _, w := range after.Warnings {
+		if w.Input == "/inch_fraction" {
+			found = w.Detail
+		}
+	}
+	assert.Contains(t, found, fmt.Sprintf("without, the same wood is worth %d, here %d", before.Result.Proof.Worth, after.Result.Proof.Worth))
 	rows, err := csv.NewReader(strings.NewReader(string(inForm(t, "csv", asked)))).ReadAll()
 	require.NoError(t, err)
 	for i, l := range after.Result.Billets[0].Blanks[0].Leaves {
-		assert.Equal(t, "1/64 in", rows[i+1][10])
+		assert.Equal(t, "1/32 in", rows[i+1][10])
 		whole, part, _ := strings.Cut(rows[i+1][13], " ")
-		over, under, _ := strings.Cut(part, "/")
-		inches := asking.NumberIn(t, whole) + asking.NumberIn(t, over)/asking.NumberIn(t, under)
-		assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, inches, 1.0/128+1e-9)
+		inches := asking.NumberIn(t, whole)
+		if over, under, is := strings.Cut(part, "/"); is {
+			inches += asking.NumberIn(t, over) / asking.NumberIn(t, under)
+		}
+		if l.Role != "rejected" { // a slab is as thick as zones leave it
+			assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, inches, 1e-6)
+		}
 	}
+	kerf := strings.Replace(asked, `"usual_kerf": "bandsaw-thin"`, `"kerf": "3/64 in"`, 1)
+	drawn := ""
+	asking.Drawn(t, string(inForm(t, "svg", kerf))).All(func(s *asking.Shape) { drawn += " " + s.Words })
+	assert.Contains(t, drawn, "kerf 3/64 in")
 }

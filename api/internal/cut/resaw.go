@@ -45,7 +45,6 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 	result := a.result(req, r.bench.Usual.All)
 	a.tellRounding()
 	a.tellWhatIsMissing()
-	a.tellWhatIsTrimmed()
 	tellUnused(req, asked, &notes)
 	seen := map[*shelf.Wood]bool{}
 	for i, w := range asked.woods {
@@ -54,6 +53,8 @@ func ComputeResaw(ctx context.Context, t *shelf.Tables, req *ResawPlanRequest) (
 		}
 		seen[w] = true
 	}
-	notes.Warn(planCaution)
+	caution := planCaution
+	caution.Input, caution.Subject = place("saws", told.Saw), asked.Saws[told.Saw].Name
+	notes.Warn(caution)
 	return result, notes, nil
 }

@@ -58,7 +58,8 @@ func (a *answering) result(req *ResawPlanRequest, standIns []shelf.Provenance) *
 // drawing is what the drawings of the plan take.
 func (a *answering) drawing(req *ResawPlanRequest, r *ResawPlanResult) *planDrawing {
 	g := &planDrawing{asked: &a.asked.Request, told: a.told, report: a.report, summary: r.Summary, date: req.AsOf,
-		billetIDs: a.asked.billets, partIDs: a.asked.parts, paper: paperOf(req)}
+		billetIDs: a.asked.billets, partIDs: a.asked.parts, finished: a.asked.finished,
+		seamless: a.asked.seamless, paper: paperOf(req)}
 	for i := range req.Billets {
 		g.billetNames = append(g.billetNames, req.Billets[i].Name)
 		g.settings = append(g.settings, r.Billets[i].Settings)
@@ -66,7 +67,7 @@ func (a *answering) drawing(req *ResawPlanRequest, r *ResawPlanResult) *planDraw
 	for i := range a.matched.Pairs {
 		m := &a.matched.Pairs[i]
 		pair := a.told.Pairs[m.Tag]
-		g.matched = append(g.matched, plannedPair{leafOf{pair.Billet, pair.Blank, pair.Leaf}, string(m.Opening),
+		g.matched = append(g.matched, plannedPair{leafOf{pair.Billet, pair.Blank, pair.Leaf, pair.Strip}, string(m.Opening),
 			string(m.Seam.Edge)})
 	}
 	for _, w := range a.asked.woods {
@@ -159,6 +160,11 @@ func (a *answering) blank(b *plan.Blank, told *plan.BlankTold, j int) PlanBlank 
 		if l.Part >= 0 {
 			leaf.Part = a.asked.parts[l.Part]
 		}
+		for i := range l.Strips {
+			s := &l.Strips[i]
+			leaf.Pieces = append(leaf.Pieces, LeafPiece{Number: i + 1, Piece: s.Piece, Role: string(s.Role), Set: s.Set, X: q(s.X),
+				Y: q(s.Y), Length: q(s.Length), Width: q(s.Width)})
+		}
 		if l.Role != plan.RoleSet {
 			leaf.GoodFor = a.goodFor(l.Role, told.GoodFor[n])
 		}
@@ -217,7 +223,18 @@ func woodsUsed(woods []*shelf.Wood) []shelf.WoodUsed {
 
 // matches tells how the planned pairs match, the best first.
 func (a *answering) matches() []PlannedMatch {
-	a.notes.Merge(a.matched.Notes)
+	if len(a.matched.Pairs) > 0 { // what billets have in common is told of the first
+		first := a.told.Pairs[a.matched.Pairs[0].Tag].Billet
+		for i := range a.told.Pairs {
+			first = min(first, a.told.Pairs[i].Billet)
+		}
+		a.notes.MergeFor(place("billets", first), a.asked.Billets[first].Name, a.matched.Notes.Each(func(input string) string {
+			if input == "runout_one_in" {
+				return "grain/runout_one_in"
+			}
+			return "rings"
+		}))
+	}
 	if a.told.Unread {
 		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "billets",
 			Detail: "no rings were read of some billets, so the match of their pairs is not told"})
@@ -228,7 +245,8 @@ func (a *answering) matches() []PlannedMatch {
 		pair, seam := a.told.Pairs[m.Tag], &m.Seam
 		l := &a.told.Billets[pair.Billet].Blanks[pair.Blank].Leaves[pair.Leaf-1]
 		one := PlannedMatch{Rank: i + 1, Billet: a.asked.billets[pair.Billet], Blank: plan.Letters(pair.Blank),
-			Leaves: []int{l.Number, l.Number + 1}, Part: a.asked.parts[l.Part], Set: l.Set,
+			Leaves: []int{l.Number, l.Number + 1}, Piece: pair.Strip, Part: a.asked.parts[l.Part],
+			Set:     l.All()[max(0, pair.Strip-1)].Set,
 			Opening: string(m.Opening), Distance: a.length(m.Distance), Edge: "near", Faced: string(seam.Kind),
 			AngleDeg: seam.AngleA.Degrees(), Score: seam.Score}
 		if seam.Edge == match.FarEdge {

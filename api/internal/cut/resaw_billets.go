@@ -47,7 +47,7 @@ func (r *reading) billet(b *shelf.Billet, i int) (plan.Billet, error) {
 		Packed: b.TwistPacked, RunoutOneIn: b.Runout(),
 	}
 	if !b.TrimsEnds() {
-		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/trim",
+		r.notes.Warn(method.Warning{Code: method.Assumption, Input: at + "/trim", Subject: out.Name,
 			Detail: "no end trim is taken where none is given; give trim its start and end, or usual"})
 	}
 	all := []error{noTrim}
@@ -62,7 +62,9 @@ func (r *reading) billet(b *shelf.Billet, i int) (plan.Billet, error) {
 	out.Zones = append(out.Zones, edgesOff(&read, &out)...)
 	if b.Rings != nil {
 		var err error
-		out.Pith, out.RingAngle, err = b.Rings.Found(out.Width, r.notes)
+		var found method.Notes
+		out.Pith, out.RingAngle, err = b.Rings.Found(out.Width, &found)
+		r.notes.MergeFor(at+"/rings", out.Name, found)
 		all = append(all, wire.Under("rings", err))
 	}
 	return out, errors.Join(all...)

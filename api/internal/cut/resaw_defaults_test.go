@@ -43,14 +43,16 @@ func TestPartsDryAtTheRingAngleOfTheirBillets(t *testing.T) {
 	assert.Empty(t, told)
 	assert.InDelta(t, flat, got, 1e-9)
 	got, told = sawnWidth(t, at("30")+`}, {`+at("70"), dryingPart)
-	assert.Contains(t, told, "part 1: the billets do not state one ring angle for all")
-	assert.Contains(t, told, "rings at 90 degrees to the face, quartersawn")
-	assert.InDelta(t, quartered, got, 1e-9)
-	_, told = sawnWidth(t, at("30")+`}, {`+asking.OkPlanBillet, dryingPart)
-	assert.Contains(t, told, "rings at 90 degrees")
+	assert.Empty(t, told, "each billet states its own")
+	assert.InDelta(t, flat, got, 1e-9, "and the flatter rings cost more width")
+	flattest, told := sawnWidth(t, asking.OkPlanBillet, dryingPart+`, "shrinkage_ring_angle_deg": 0`)
+	assert.Empty(t, told)
+	got, told = sawnWidth(t, at("30")+`}, {`+asking.OkPlanBillet, dryingPart)
+	assert.Contains(t, told, "the most where the rings are not known: of thickness with rings at 90 degrees to the face, of width at 0;")
+	assert.InDelta(t, flattest, got, 1e-9)
 	_, told = sawnWidth(t, asking.OkPlanBillet+`, "rings": {"pith": {"y": "110 mm", "z": "-900 mm"}}`,
 		dryingPart+`, "min_ring_angle_deg": 1`)
-	assert.Contains(t, told, "rings at 1 degrees to the face, the least ring angle it asks for")
+	assert.Contains(t, told, "the most that the billets may give: of thickness with rings at 6.97 degrees to the face, of width at 1;")
 }
 
 // What is told of a part of the table names its place.

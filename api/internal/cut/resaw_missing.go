@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"strconv"
 	"strings"
 
 	"latewood/api/internal/wire"
@@ -35,31 +36,33 @@ func (a *answering) tellWhatIsMissing() {
 				"their worth"
 		}
 		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: place("parts", lack.Part),
-			Detail: detail})
+			Subject: part.Name, Detail: detail})
 	}
 }
 
-// tellRounding says to what lengths for people are rounded, where they are fractions.
+// tellRounding says what the fractions that saws are set to cost, and to what other lengths for
+// people are rounded.
 func (a *answering) tellRounding() {
-	if to := a.report.RoundedTo(); to != "" {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Input: "inch_fraction", Detail: "lengths in sentences, " +
-			"drawings, prints and the cut list are told to the nearest " + to + ", each for itself: sums of them may be " +
-			"off; the numbers of the answer are as cut"})
+	to := a.report.RoundedTo()
+	if to == "" {
+		return
 	}
-}
-
-// tellWhatIsTrimmed warns of parts whose leaves come from larger blanks.
-func (a *answering) tellWhatIsTrimmed() {
-	var names []string
-	for _, i := range a.told.Trimmed {
-		names = append(names, a.asked.Parts[i].Name)
+	var thicker []string
+	for i := range a.asked.Parts {
+		if more := a.asked.Parts[i].On(&a.asked.Saws[a.told.Saw]).Rounding; more > 0 {
+			thicker = append(thicker, a.asked.Parts[i].Name+" by "+more.Format(a.report.LengthUnit))
+		}
 	}
-	if len(names) > 0 {
-		a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Detail: "leaves of " +
-			strings.Join(names, ", ") +
-			" come in part from blanks larger than they need; trimming such leaves to size after resawing is not " +
-			"among the steps and cuts, and the shares count them whole"})
+	detail := "parts are planned as long, wide and thick as whole " + to + ", rounded up, crosscuts and rips as wide"
+	if len(thicker) > 0 {
+		detail += "; leaves are thicker for it: " + strings.Join(thicker, ", ")
 	}
+	if without := a.told.Exact; without != nil {
+		detail += "; without, the same wood is worth " + strconv.FormatInt(without.Worth, 10) + ", here " +
+			strconv.FormatInt(a.told.Worth, 10)
+	}
+	a.notes.Warn(method.Warning{Code: method.Assumption, Method: "resaw.plan", Input: "inch_fraction", Detail: detail +
+		". Settings are told so that no leaf comes out smaller; other lengths to the nearest " + to + ", each for itself"})
 }
 
 // misfitInWords says why no billet gives a set of a part on any saw.
@@ -80,12 +83,14 @@ func (a *answering) misfitInWords(m *plan.Misfit, part *plan.PartKind) string {
 
 var faultNames = map[plan.Fault]string{plan.TooHigh: "highest cut", plan.TooLong: "length", plan.TooWide: "width",
 	plan.TooThick: "thickness",
-	plan.TooFlat:  "ring angle", plan.TooSteep: "runout"}
+	plan.TooFlat:  "ring angle", plan.TooSteep: "runout", plan.Barred: "wood"}
 
 // faultInWords words a fault of every billet on every saw.
 func (a *answering) faultInWords(f plan.Fault, m *plan.Misfit, part *plan.PartKind) string {
 	say := a.report.SaidLength
 	switch f {
+	case plan.Barred:
+		return "it may come from none of them by its wood and billets"
 	case plan.TooHigh:
 		return "at " + say(m.Width) + " it is wider than the highest cut of every saw, at most " + say(m.HighestCut)
 	case plan.TooLong:

@@ -42,13 +42,29 @@ func TestPlanTellsWhyWantedSetsAreMissing(t *testing.T) {
 	}
 }
 
-// Leaves from blanks larger than their part are told, because trimming them is
-// nobody's step.
-func TestPlanTellsWhatIsTrimmedLater(t *testing.T) {
+// A leaf that is larger than its part is crosscut and ripped to it, by steps of the plan.
+func TestPlanPartsLargerLeaves(t *testing.T) {
 	body := `{"billets": [{"length": "600 mm", "width": "200 mm", "thickness": "20 mm"}], "saws": [{"kerf": "1 mm"}], "parts": [
-		{"id": "board", "length": "600 mm", "width": "200 mm", "final_thickness": "8 mm", "match": "none", "pieces_per_set": 1, "set_value": 100, "max_sets": 1}%s]}`
-	told := func(small string) string { return toldOf(t, strings.Replace(body, "%s", small, 1)) }
-	assert.NotContains(t, told(""), "trimming such leaves")
-	assert.Contains(t, told(`, {"id": "slip", "length": "300 mm", "width": "50 mm", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "set_value": 1}`),
-		"leaves of slip come in part from blanks larger than they need")
+		{"id": "board", "length": "600 mm", "width": "200 mm", "final_thickness": "8 mm", "match": "none", "pieces_per_set": 1, "set_value": 100, "max_sets": 1},
+		{"id": "slip", "length": "300 mm", "width": "50 mm", "final_thickness": "2 mm", "match": "none", "pieces_per_set": 1, "set_value": 1}]}`
+	r := planOf(t, body).Result
+	// The leaf behind the board: 1 x 3 of 300 x 50 mm, as 2 x 300 and a kerf are longer than it.
+	assert.Equal(t, []int{1, 3}, []int{r.Parts[0].Sets, r.Parts[1].Sets})
+	parted := 0
+	for _, l := range r.Billets[0].Blanks[0].Leaves {
+		for i, p := range l.Pieces {
+			parted++
+			assert.Equal(t, "slip", l.Part)
+			assert.InDelta(t, 300, p.Length.Value, 1e-9)
+			assert.InDelta(t, 50, p.Width.Value, 1e-9)
+			assert.InDelta(t, 51*float64(i), p.Y.Value, 1e-9)
+		}
+	}
+	assert.Equal(t, 3, parted)
+	cuts := map[string]int{}
+	for _, s := range r.Billets[0].Steps {
+		cuts[s.Action]++
+	}
+	assert.Equal(t, 1, cuts["crosscut"])
+	assert.Equal(t, 3, cuts["rip"])
 }

@@ -38,7 +38,7 @@ func (a *answering) offcut(b *plan.Billet, of *shelf.Billet, id string) shelf.Bi
 	out := shelf.Billet{ID: id, Name: of.Name, Length: down(b.Length), Width: down(b.Width), Thickness: down(b.Thickness),
 		EndWidth: a.ifGiven(b.WidthEnd, down), EndThickness: a.ifGiven(b.ThicknessEnd, down),
 		FarThickness: a.ifGiven(b.ThicknessFarEdge, down), Cup: a.ifSome(b.Cup), Bow: a.ifSome(b.Bow),
-		Twist: a.ifSome(b.Twist), FacingFace1: near(b.FacingFace1), FacingFace2: near(b.FacingFar),
+		Twist: a.ifSome(b.Twist), Trim: a.trimOf(b), FacingFace1: near(b.FacingFace1), FacingFace2: near(b.FacingFar),
 		Grain: of.Grain, EdgesInTree: of.EdgesInTree, Condition: of.Condition, Rings: a.ringsOf(b, of.Rings)}
 	if of.Wood != nil {
 		out.Wood = of.Wood.Again(a.report)
@@ -50,6 +50,14 @@ func (a *answering) offcut(b *plan.Billet, of *shelf.Billet, id string) shelf.Bi
 			YTo: near(z.Y1), ZFrom: a.ifGiven(z.Z0, near), ZTo: a.ifGiven(z.Z1, near)})
 	}
 	return out
+}
+
+// trimOf is what of the end trims lies in a piece; nil where nothing does.
+func (a *answering) trimOf(b *plan.Billet) *shelf.Trim {
+	if b.TrimStart <= 0 && b.TrimEnd <= 0 {
+		return nil
+	}
+	return &shelf.Trim{Start: a.ifSome(b.TrimStart), End: a.ifSome(b.TrimEnd)}
 }
 
 // ringsOf are the rings of a piece: its pith, or the one angle with what was said of it.

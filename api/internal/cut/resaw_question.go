@@ -18,6 +18,8 @@ type planAsked struct {
 	woods                []*shelf.Wood  // of each billet; nil where none is named
 	weighed              []method.Notes // what the figures that the mass of each billet rests on are worth
 	small                []string       // names of the small parts
+	finished             []plan.Size    // of the parts as they were asked for
+	seamless             []bool         // parts whose sets are not glued edge to edge
 }
 
 // question turns the request into that of the planner. Everything that is wrong is
@@ -32,8 +34,13 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	if err := errors.Join(err, templateFits(req, billets.ids), req.checkFraction()); err != nil {
 		return nil, err
 	}
-	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids}
+	asked := &planAsked{woods: billets.woods, billets: billets.ids, saws: saws.ids, parts: parts.ids,
+		finished: parts.finished, seamless: parts.seamless}
 	asked.Billets, asked.Saws, asked.Parts = billets.all, saws.all, parts.all
+	if step := req.step(); step > 0 {
+		exactly := asked.Request
+		asked.Exact, asked.Request = &exactly, asked.InSteps(step)
+	}
 	asked.Work, asked.Memory = plan.UsualWork, plan.UsualMemory
 	if req.Work != nil {
 		asked.Work = int64(*req.Work)
@@ -108,7 +115,7 @@ func tellUnused(req *ResawPlanRequest, asked *planAsked, notes *method.Notes) {
 		n.Look(place("billets", i), &req.Billets[i], used...)
 	}
 	for i := range req.Parts {
-		used := []string{"part_size", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
+		used := []string{"part_size", "wood", "billets", "length", "width", "final_thickness", "thin_edge", "sawn_thickness", "pieces_per_set", "match",
 			"min_ring_angle_deg", "max_runout_one_in", "min_sets", "max_sets", "set_value", "final_condition"}
 		if req.Parts[i].SawnThickness == nil {
 			used = append(used, "flattening")

@@ -8,6 +8,7 @@ import (
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/method"
+	"latewood/woodphys/quantity"
 )
 
 // ResawPlanRequest asks for the best plan to cut billets into sets.
@@ -19,7 +20,7 @@ type ResawPlanRequest struct {
 	Work     *int           `json:"max_search_steps,omitempty" validate:"omitempty,gte=1000,lte=20000000" default:"20000000" description:"steps of the search, so that the same request has the same answer on every machine; a million takes about 0.03 s"`
 	Template string         `json:"template_billet,omitempty" validate:"omitempty,id" description:"with ?as=template and ?as=template_pdf: id of the billet whose ends are drawn; with ?as=dxf of the one whose face is. Left out: the first billet"`
 	Paper    string         `json:"paper,omitempty" validate:"omitempty,oneof=a4 letter" description:"with ?as=pdf, template_pdf and labels: what it is printed on. Left out: letter with report_in inch, else a4"`
-	Fraction string         `json:"inch_fraction,omitempty" validate:"omitempty,oneof=1/32 1/64" description:"with report_in inch: lengths in sentences, drawings, prints and the cut list are told in fractions of an inch, to the nearest of these; numbers of the answer and of the dxf stay exact. Left out: decimals"`
+	Fraction string         `json:"inch_fraction,omitempty" validate:"omitempty,oneof=1/32 1/64" description:"with report_in inch: the plan is made for a scale in these fractions of an inch: parts are sawn as long, wide and thick as whole ones of them, rounded up, crosscuts and rips are counted as wide; settings are told so that no leaf comes out smaller, other lengths to the nearest. Left out: sizes as they are, in decimals"`
 	AsOf     string         `json:"as_of,omitempty" validate:"omitempty,datetime=2006-01-02" description:"today, for the title block of the drawing. Left out: no date"`
 	ReportIn string         `json:"report_in,omitempty" validate:"omitempty,oneof=metric inch" default:"metric" description:"units of the answer"`
 }
@@ -32,6 +33,14 @@ func (r *ResawPlanRequest) fraction() int {
 		return 0
 	}
 	return n
+}
+
+// step is the fraction of an inch that saws are set to; 0 for any setting.
+func (r *ResawPlanRequest) step() quantity.Length {
+	if n := r.fraction(); n > 0 {
+		return quantity.Inch / quantity.Length(n)
+	}
+	return 0
 }
 
 // checkFraction refuses fractions of an inch in a metric answer.

@@ -37,7 +37,7 @@ type WoodToBuy struct {
 
 // PlanProof says how good the plan is.
 type PlanProof struct {
-	Optimal    bool    `json:"optimal" required:"true" description:"proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle, and sets are of neighbours"`
+	Optimal    bool    `json:"optimal" required:"true" description:"proven: no way to cut these billets by cuts from edge to edge of their faces, crosscut and ripped in any order and to any depth, misses fewer sets, nor misses as few and is worth more; a blank is as long as one part and as wide as one, and is resawn flat or, where the grain allows it, on its side, or as a wedge along its middle; its leaves are used whole or parted into as many of one smaller part as they hold; sets are of neighbours"`
 	Worth      int64   `json:"total_value" required:"true" description:"what all sets that count are worth, in the unit of set_value"`
 	Bound      int64   `json:"bound" required:"true" description:"no plan on any of the saws is worth more"`
 	Gap        int64   `json:"gap" required:"true" description:"bound less total_value"`
@@ -74,7 +74,7 @@ type BilletAnswer struct {
 	Cuts      int                `json:"cuts" required:"true" description:"steps that are cuts"`
 	Steps     []PlanStep         `json:"steps" required:"true" nullable:"false" description:"in the order of the work"`
 	Settings  []PlanSetting      `json:"settings,omitempty" description:"the same steps, those joined that need no new setting of fence or stop. Left out of plans of more than 1500 steps"`
-	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left and worth keeping, in the order of the cuts: one of the parts, or a small part of the tables, is no larger; zones are not looked at"`
+	Offcuts   []PlanOffcut       `json:"offcuts,omitempty" description:"what is left and worth keeping, in the order of the cuts, slabs with a fault among them: one of the parts, or a small part of the tables, finds a place clear of trims and zones"`
 	Blanks    []PlanBlank        `json:"blanks" required:"true" nullable:"false" description:"the stacks of leaves that it is cut into"`
 	Remainder wire.Quantity      `json:"remainder_length" required:"true" description:"length left whole beyond the last crosscut"`
 	Shares    PlanShares         `json:"shares" required:"true" description:"what becomes of the wood"`
@@ -98,7 +98,7 @@ type PlanStep struct {
 	Against    string         `json:"against,omitempty" enum:"start,end,near,far,face_1" description:"which end, edge or face of the piece lies against the fence or the stop: start, the near edge and face_1 are those nearest to that of the billet. Left out for flatten"`
 	Setting    wire.Quantity  `json:"setting" required:"true" description:"of the fence or the stop: from what lies against it to the near side of the kerf; for flatten how deep face 1 is planed, for plane and reface 0"`
 	FarSetting *wire.Quantity `json:"far_setting,omitempty" description:"of a wedge that is sawn along its middle: as setting, at its far edge; the line to saw along runs from one to the other. Left out: the cut is parallel to what lies against the fence"`
-	Position   *wire.Quantity `json:"position,omitempty" description:"where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1; of a blank on its side from the edge that it is sawn from. Left out for flatten"`
+	Position   *wire.Quantity `json:"position,omitempty" description:"where the kerf starts in the billet: from its start, from its near edge or, resawing, from the planed face 1, from the rough one where a taper is sawn off; of a blank on its side from the edge that it is sawn from. Left out for flatten"`
 	Removed    *wire.Quantity `json:"removed_thickness,omitempty" description:"the kerf, or what is planed off. Left out for flatten"`
 	Flat       *wire.Quantity `json:"flat_thickness,omitempty" description:"for flatten: the thickness that is left"`
 	FarFlat    *wire.Quantity `json:"far_flat_thickness,omitempty" description:"for flatten of a wedge: the thickness that is left at its far edge, flat_thickness being at the near one. Left out: both faces are parallel"`
@@ -127,7 +127,7 @@ type PlanWood struct {
 // PlanOffcut is a piece that is left.
 type PlanOffcut struct {
 	Piece  int          `json:"piece" required:"true" description:"its number in the steps"`
-	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
+	Billet shelf.Billet `json:"billet" required:"true" needs:"length width thickness" description:"in the form that billets of the next request take, in its own coordinates: wood, condition, grain and facings of the billet, what of its end trims lies in the piece, its share of the warp, where the pith lies from it or the ring angle, and the zones that reach into it"`
 }
 
 // PlanBlank is one stack of leaves.
@@ -152,12 +152,25 @@ type PlanLeaf struct {
 	Number  int            `json:"number" required:"true" description:"from face 1 of its blank, from 1"`
 	Role    string         `json:"role" required:"true" enum:"set,unpaired,rejected" description:"unpaired: good, but in no set; rejected: it holds a zone, or its ring angle is not the one asked for"`
 	Part    string         `json:"part,omitempty" description:"id of the part it is for. Left out for a rejected leaf"`
-	Set     int            `json:"set,omitempty" description:"number among the sets of this part over all billets, from 1"`
+	Set     int            `json:"set,omitempty" description:"number among the sets of this part over all billets, from 1; of a leaf that is parted that of its first piece"`
 	ZFrom   wire.Quantity  `json:"z_from" required:"true" description:"where it begins, from the planed face 1 of the blank, or from the near edge of one on its side"`
 	ZTo     wire.Quantity  `json:"z_to" required:"true" description:"where it ends, from the planed face 1 of the blank, or from the near edge of one on its side"`
 	FarFrom *wire.Quantity `json:"far_z_from,omitempty" description:"the same as z_from at the far edge, of a half of a wedge. Left out: the leaf is parallel"`
 	FarTo   *wire.Quantity `json:"far_z_to,omitempty" description:"the same as z_to at the far edge, of a half of a wedge. Left out: the leaf is parallel"`
+	Pieces  []LeafPiece    `json:"pieces,omitempty" description:"what it is crosscut and ripped into once it is sawn, all of its part, in order along it and across: those of one number of neighbouring leaves are a set. Left out: it is used whole"`
 	GoodFor []string       `json:"good_for,omitempty" description:"what a leaf in no set may be kept for"`
+}
+
+// LeafPiece is one piece of a leaf that is parted after resawing.
+type LeafPiece struct {
+	Number int           `json:"number" required:"true" description:"in its leaf, from 1: the second of leaf A3 is called A3.2"`
+	Piece  int           `json:"piece" required:"true" description:"its number in the steps"`
+	Role   string        `json:"role" required:"true" enum:"set,unpaired" description:"unpaired: good, but in no set"`
+	Set    int           `json:"set,omitempty" description:"number among the sets of its part over all billets, from 1. Left out: it is in none"`
+	X      wire.Quantity `json:"x" required:"true" description:"where it begins, from the start of the rough billet"`
+	Y      wire.Quantity `json:"y" required:"true" description:"where it begins, from the near edge of the rough billet"`
+	Length wire.Quantity `json:"length" required:"true" description:"along the grain"`
+	Width  wire.Quantity `json:"width" required:"true" description:"across the face"`
 }
 
 // MoreWood is what further leaves would need; each cure alone.
@@ -196,6 +209,7 @@ type PlannedMatch struct {
 	Billet   string         `json:"billet" required:"true" description:"id of the billet"`
 	Blank    string         `json:"blank" required:"true" description:"id of the blank"`
 	Leaves   []int          `json:"leaves" required:"true" nullable:"false" description:"numbers of the two leaves"`
+	Piece    int            `json:"piece,omitempty" description:"number of the two pieces in their leaves, where these are parted. Left out: the leaves are whole"`
 	Part     string         `json:"part" required:"true" description:"id of the part"`
 	Set      int            `json:"set" required:"true" description:"number of the set"`
 	Opening  string         `json:"opening" required:"true" enum:"bookmatch,slip_match" description:"how the pair is opened"`

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"latewood/api/internal/wire"
+	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw/plan"
 )
 
@@ -40,7 +41,7 @@ func (a *answering) wood(b *plan.BilletPlan, is map[int]plan.Piece, piece int) *
 	at := &b.Places[piece]
 	long, wide := at.X1-at.X0, at.Y1-at.Y0
 	out.Length, out.Width = a.optional(&long), a.optional(&wide)
-	if at.Z0 != nil {
+	if at.Z0 != nil && at.Z1 != nil {
 		thick := *at.Z1 - *at.Z0
 		out.Thickness = a.optional(&thick)
 	}
@@ -81,6 +82,9 @@ func (a *answering) settings(b *plan.BilletPlan, all []plan.Setting, is map[int]
 			}
 			one.Detail = a.setInWords(&b.Steps[g.First], is) + ", " + wire.CountOf(g.Times, "time") + ": " +
 				strings.Join(made, ", ")
+			if left := is[b.Steps[g.Last].Left()]; left.Is == plan.ALeaf {
+				one.Detail += "; " + left.Name() + " is left"
+			}
 		}
 		out = append(out, one)
 	}
@@ -94,7 +98,10 @@ var edgeNames = map[plan.Edge]string{plan.Start: "its start against the stop", p
 
 // setInWords says what is done to a piece, and how fence or stop are set.
 func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
-	say := a.report.SaidLength
+	say, up := a.report.SaidExact, func(l quantity.Length) string { return a.report.SaidRounded(l, wire.RoundUp) }
+	down := func(l quantity.Length) string { return a.report.SaidRounded(l, wire.RoundDown) }
+	near := a.report.SaidLength
+	set := func() string { return a.report.SaidRounded(s.Fence, setTo(s, is)) }
 	piece := "piece " + strconv.Itoa(s.Piece)
 	if name := is[s.Piece]; name.Is != plan.ToBeCut && name.Is != plan.AnOffcut {
 		piece = name.Name()
@@ -102,24 +109,41 @@ func (a *answering) setInWords(s *plan.Step, is map[int]plan.Piece) string {
 	switch s.Action {
 	case plan.FlattenBlank:
 		if s.Far != nil {
-			return "plane " + piece + " on both faces as it tapers, to " + say(s.Kerf) + " at its near edge and " +
-				say(*s.Far) + " at its far edge, face 1 first, " + say(s.At) + " deep"
+			return "plane " + piece + " on both faces as it tapers, to " + up(s.Kerf) + " at its near edge and " +
+				up(*s.Far) + " at its far edge, face 1 first, " + down(s.At) + " deep"
 		}
-		return "flatten " + piece + " to " + say(s.Kerf) + ", face 1 first, " + say(s.At) + " deep"
+		return "flatten " + piece + " to " + up(s.Kerf) + ", face 1 first, " + down(s.At) + " deep"
 	case plan.Plane:
 		return "plane " + say(s.Kerf) + " off the sawn side of " + piece
 	case plan.Reface:
 		return "plane the sawn face of " + piece + ", " + say(s.Kerf) + " deep"
 	case plan.Trim:
-		return "crosscut " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
+		return "crosscut " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
 	case plan.Resaw:
 		if s.Far != nil {
-			return "resaw " + piece + " along the middle of both edges, on a line from " + say(s.Fence) +
-				" below face 1 at its near edge to " + say(*s.Far) + " at its far edge"
+			return "resaw " + piece + " along the middle of both edges, on a line from " + near(s.Fence) +
+				" below face 1 at its near edge to " + near(*s.Far) + " at its far edge"
 		}
 	case plan.Crosscut, plan.Rip:
 	}
-	return string(s.Action) + " " + piece + ", " + edgeNames[s.Against] + ", set to " + say(s.Fence)
+	action := string(s.Action)
+	if s.Action == plan.Resaw && is[s.Low].Is == plan.ToBeCut { // what is left is flattened yet
+		action = "saw the taper off"
+	}
+	return action + " " + piece + ", " + edgeNames[s.Against] + ", set to " + set()
+}
+
+// setTo says how the setting of a step is rounded: what lies against the fence is to be large
+// enough where a leaf comes from it, and is waste else, of which no more is taken.
+func setTo(s *plan.Step, is map[int]plan.Piece) wire.Rounding {
+	against := s.Low
+	if (s.Against == plan.End || s.Against == plan.FarEdge) && s.Action != plan.Resaw {
+		against = s.High
+	}
+	if of := is[against].Is; of == plan.AnOffcut || of == plan.ASlab {
+		return wire.RoundDown
+	}
+	return wire.RoundUp
 }
 
 // stepInWords writes a step for the bench.

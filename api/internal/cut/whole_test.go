@@ -25,7 +25,7 @@ const (
 		"end_seal": "sealed_fresh", "condition": {"mc_pct": 14, "mc_sd_points": 1}, "start_condition": {"mc_pct": 60}, "stacked_on": "2025-03-01", "note": "bought in spring"}`
 	wholeSaw = `{"id": "band", "name": "thin band", "kerf": "0.9 mm", "usual_kerf": "bandsaw_thin", "rip_kerf": "3.2 mm", "crosscut_kerf": "3 mm", "wander": "0.8 mm",
 		"cleanup_show": "0.8 mm", "cleanup_back": "0.5 mm", "reface": "0.2 mm", "face_2_rough": true, "max_cut_height": "305 mm"}`
-	wholePart = `{"id": "back", "name": "back of a small guitar", "part_size": "steel-string-dreadnought-back", "length": "500 mm", "final_thickness": "2.5 mm", "thin_edge": "2 mm", "width": "190 mm",
+	wholePart = `{"id": "back", "name": "back of a small guitar", "part_size": "steel-string-dreadnought-back", "wood": "black walnut", "billets": ["W1"], "length": "500 mm", "final_thickness": "2.5 mm", "thin_edge": "2 mm", "width": "190 mm",
 		"flattening": "0.4 mm", "pieces_per_set": 2, "match": "bookmatch", "min_ring_angle_deg": 10, "max_runout_one_in": 12, "min_sets": 1, "max_sets": 5, "set_value": 100,
 		"final_condition": {"mc_pct": 8}, "shrinkage_ring_angle_deg": 80}`
 )

@@ -54,7 +54,7 @@ func (t *Tables) standsFor(name string, choices []species.Choice) *Wood {
 			}
 		}
 	}
-	made.Value = wood.AnyOf("any "+name, values)
+	made.Value, made.anyOf = wood.AnyOf("any "+name, values), ids
 	source := "mean of the woods " + strings.Join(ids, ", ")
 	for _, f := range []struct {
 		name, unit string

@@ -9,6 +9,7 @@ import (
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
 	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/resaw/plan"
 )
 
 // RejectedLeaf names a leaf that cannot be used.
@@ -112,7 +113,17 @@ func (c *Cutting) drying(bench *Bench, read *CuttingRead, w *Wood) (*resaw.Dryin
 	if drying.To > drying.From {
 		return nil, Swells()
 	}
-	drying.RingAngle = c.Part.ShrinksAt(bench, "part", read.Part.Label, RingsOf(c.Billet))
+	var found method.Notes
+	rings, err := RingsOf(c.Billet, &found)
+	if err != nil {
+		return nil, wire.Under("/billet", err)
+	}
+	bench.Notes.MergeFor("billet", "", found)
+	kind := plan.PartKind{Width: read.Part.Width}
+	if least := c.Part.MinRingAngle; least != nil {
+		kind.LeastRingAngle = quantity.Angle(*least) * quantity.Degree
+	}
+	drying.RingAngle = c.Part.ShrinksAt(bench, "part", read.Part.Label, &kind, []plan.Billet{rings})[0].Thickness
 	return drying, nil
 }
 
@@ -130,7 +141,8 @@ func (c *Cutting) Unused(n *NotUsed, more ...string) {
 			billet = append(billet, "condition")
 			part = append(part, "final_condition", "shrinkage_ring_angle_deg")
 			if c.Part.ShrinkageRingAngle == nil {
-				billet = append(billet, "rings/angle_deg", "rings/readings")
+				billet = append(billet, "rings/angle_deg", "rings/readings", "rings/pith", "rings/chord",
+					"rings/pith_side")
 				part = append(part, "min_ring_angle_deg")
 			}
 		}

@@ -16,7 +16,7 @@ type LeafBuild struct {
 
 // ThicknessTerm is one line of a build-up.
 type ThicknessTerm struct {
-	Kind      string        `json:"kind" required:"true" enum:"final_thickness,cleanup_show,cleanup_back,wander,flattening,oversize,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come"`
+	Kind      string        `json:"kind" required:"true" enum:"final_thickness,cleanup_show,cleanup_back,wander,flattening,oversize,rounding,sawn_thickness,thick_and_thin" description:"what it is for; oversize is for the shrinkage still to come, rounding up to the inch_fraction that a fence is set to"`
 	Thickness wire.Quantity `json:"thickness" required:"true" description:"of this line"`
 }
 
@@ -99,12 +99,17 @@ func LeafNames(at string) [][2]string {
 		[2]string{"ring_angle_deg", "shrinkage_ring_angle_deg"})
 }
 
-// RingsOf are billets of which only the one ring angle is told, if any, as the planner
-// takes them.
-func RingsOf(b *Billet) []plan.Billet {
-	one := plan.Billet{}
-	if b.Rings != nil {
-		one.RingAngle = b.Rings.OneAngle()
+// RingsOf is a billet of which only the section and its rings are told, as the planner takes
+// them. Errors and warnings point below the billet.
+func RingsOf(b *Billet, notes *method.Notes) (plan.Billet, error) {
+	one := plan.Billet{Width: b.Width.SI, Thickness: b.Thickness.SI, WidthEnd: OptionalLength(b.EndWidth),
+		ThicknessEnd: OptionalLength(b.EndThickness), ThicknessFarEdge: OptionalLength(b.FarThickness)}
+	if b.Rings == nil {
+		return one, nil
 	}
-	return []plan.Billet{one}
+	var found method.Notes
+	var err error
+	one.Pith, one.RingAngle, err = b.Rings.Found(b.Width.SI, &found)
+	notes.MergeFor("rings", "", found)
+	return one, wire.Under("rings", err)
 }

@@ -17,6 +17,8 @@ type Part struct {
 	ID                 string       `json:"id,omitempty" validate:"omitempty,id" description:"yours, by which the answer calls the part. Left out: its position in the list, such as \"1\""`
 	Name               string       `json:"name,omitempty" validate:"max=100" description:"for people; given back as it is"`
 	PartSize           string       `json:"part_size,omitempty" validate:"max=60" description:"id of a part of GET /v1/part-sizes, whose figures stand in for sizes, pieces and match that are not given"`
+	Wood               *WoodAsked   `json:"wood,omitempty" description:"the wood it is to be of: it comes only from billets of that wood, or of one of those of any. Left out: any wood"`
+	Billets            []string     `json:"billets,omitempty" validate:"omitempty,min=1,max=50,dive,id" description:"ids of the billets that it may come from. Left out: all of them"`
 	Length             *wire.Length `json:"length,omitempty" validate:"omitempty,gte=0.01,lte=20" description:"of one piece along the grain, with its oversize. Left out: that of part_size"`
 	Width              *wire.Length `json:"width,omitempty" validate:"omitempty,gte=0.003,lte=5" description:"of one piece across the grain, with its oversize. Left out: that of part_size"`
 	FinalThickness     *wire.Length `json:"final_thickness,omitempty" validate:"omitempty,gte=0.0002,lte=1" description:"of the finished piece; clean-up and wander of the saw, flattening and the shrinkage still to come are added. Left out: that of part_size, unless sawn_thickness is given"`
@@ -31,7 +33,7 @@ type Part struct {
 	MaxSets            *int         `json:"max_sets,omitempty" validate:"omitempty,gte=0,lte=10000" description:"sets beyond these count for nothing. Left out: no limit"`
 	SetValue           *int         `json:"set_value,omitempty" validate:"omitempty,gte=1,lte=1000000" description:"what one set is worth, in whole units of anything; needed where several parts are to be weighed against each other. Left out: 1"`
 	FinalCondition     *Condition   `json:"final_condition,omitempty" description:"moisture content it will settle at; with the condition of the billet it adds the shrinkage still to come. Left out: no shrinkage is added"`
-	ShrinkageRingAngle *float64     `json:"shrinkage_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most. Left out: the angle of the billets where all state the same, else min_ring_angle_deg, else 90"`
+	ShrinkageRingAngle *float64     `json:"shrinkage_ring_angle_deg,omitempty" validate:"omitempty,gte=0,lte=90" description:"angle of the rings to the face for the shrinkage to final_condition: 90 quartersawn, whose thickness shrinks most, 0 flatsawn, whose width does. Left out: that of the rings of each billet, where they vary or are not known the steepest there may be for the thickness and the flattest, min_ring_angle_deg or more, for the width"`
 }
 
 // PartRead is a part in SI, with the figures of the table in place of those not given.
@@ -240,31 +242,40 @@ func (p *Part) TellSet(bench *Bench, at string, out *PartRead) {
 	}
 }
 
-// ShrinksAt is the ring angle that the part, found at a place, is taken to dry at: its own,
-// or what the chapter takes, which is told where it is a guess.
-func (p *Part) ShrinksAt(bench *Bench, at, label string, billets []plan.Billet) quantity.Angle {
-	if p.ShrinkageRingAngle != nil {
-		return quantity.Angle(*p.ShrinkageRingAngle) * quantity.Degree
+// ShrinksAt are the ring angles that the part, found at a place, is taken to dry at, from each
+// of some billets that it may come from: its own, or what the chapter takes. What is not the one
+// angle of a billet is told.
+func (p *Part) ShrinksAt(bench *Bench, at, label string, kind *plan.PartKind, billets []plan.Billet) []plan.Angles {
+	out := make([]plan.Angles, len(billets))
+	var told *plan.Angles
+	because := "that the billets may give"
+	for i := range billets {
+		if p.ShrinkageRingAngle != nil {
+			own := quantity.Angle(*p.ShrinkageRingAngle) * quantity.Degree
+			out[i] = plan.Angles{Thickness: own, Width: own}
+			continue
+		}
+		angles, known := plan.DriesAt(kind, &billets[i])
+		if out[i] = angles; known && angles.One() {
+			continue
+		}
+		if !known {
+			because = "where the rings are not known"
+		}
+		if told != nil {
+			angles = angles.With(*told)
+		}
+		told = &angles
 	}
-	least := quantity.Angle(0)
-	if p.MinRingAngle != nil {
-		least = quantity.Angle(*p.MinRingAngle) * quantity.Degree
+	if told == nil {
+		return out
 	}
-	angle, from := plan.DriesAt(least, billets)
-	because := "quartersawn, whose thickness shrinks most"
-	switch from {
-	case plan.AngleOfBillets:
-		return angle
-	case plan.AngleOfPart:
-		because = "the least ring angle it asks for"
-	case plan.AngleQuarter:
-	}
+	degrees := func(a quantity.Angle) string { return quantity.FormatNumber(a.Degrees(), 2) }
 	bench.Notes.Warn(method.Warning{Code: method.DefaultUsed, Input: at + "/shrinkage_ring_angle_deg", Subject: label,
-		Detail: label +
-			": the billets do not state one ring angle for all; the shrinkage still to come is that of rings at " +
-			quantity.FormatNumber(angle.Degrees(), 2) + " degrees to the face, " + because +
-			"; shrinkage_ring_angle_deg changes it"})
-	return angle
+		Detail: label + ": the shrinkage still to come is the most " + because + ": of thickness with rings at " +
+			degrees(told.Thickness) + " degrees to the face, of width at " + degrees(told.Width) +
+			"; shrinkage_ring_angle_deg sets one for both"})
+	return out
 }
 
 // Joins says which members go together.

@@ -3,6 +3,7 @@ package shelf
 import (
 	"bytes"
 	"slices"
+	"strings"
 
 	"latewood/api/internal/wire"
 	"latewood/species"
@@ -22,6 +23,21 @@ type Wood struct {
 	cautions              []species.Caution
 	known                 []Provenance // the values of the row
 	moved                 WoodUsed     // with the values that a movement rests on
+	anyOf                 []string     // ids of the woods that it stands for; nil: one wood
+}
+
+// Covers reports whether another wood, which may be nil, is this one: the same of the tables,
+// one of those it stands for, or one of the caller's own of the same name.
+func (w *Wood) Covers(other *Wood) bool {
+	switch {
+	case other == nil:
+		return false
+	case w.anyOf != nil:
+		return slices.Contains(w.anyOf, other.id) || slices.Equal(w.anyOf, other.anyOf)
+	case w.id != "":
+		return w.id == other.id
+	}
+	return other.id == "" && other.anyOf == nil && strings.EqualFold(w.Common, other.Common)
 }
 
 func fromTables(t *species.Tables, w *species.Wood) *Wood {

@@ -25,12 +25,45 @@ func (r Reporter) RoundedTo() string {
 	return "1/" + strconv.Itoa(r.fraction) + " in"
 }
 
-// SaidLength is a length for people: "52 mm", "2.0625 in", or "2 1/16 in" in fractions.
-func (r Reporter) SaidLength(l quantity.Length) string {
+// Rounding is the way in which lengths for people are rounded to fractions.
+type Rounding func(float64) float64
+
+// The ways to round. What a piece is to be at least as large as is rounded up.
+var (
+	RoundNearest Rounding = math.Round
+	RoundUp      Rounding = func(steps float64) float64 { return math.Ceil(steps - dust) }
+	RoundDown    Rounding = func(steps float64) float64 { return math.Floor(steps + dust) }
+)
+
+// dust is so little of a step that a length is a whole one: half a nanometre is more.
+const dust = 1e-6
+
+// SaidLength is a length for people: "52 mm", "2.0625 in", or "2 1/16 in" in the nearest
+// fractions.
+func (r Reporter) SaidLength(l quantity.Length) string { return r.SaidRounded(l, RoundNearest) }
+
+// SaidRounded is a length for people, in fractions rounded one way.
+func (r Reporter) SaidRounded(l quantity.Length, way Rounding) string {
 	if r.fraction == 0 {
 		return l.Format(r.LengthUnit)
 	}
-	whole, part := r.inFractions(l)
+	return said(inFractions(l, r.fraction, way))
+}
+
+// finestFraction is the denominator to which lengths are known as fractions that are told as
+// they are.
+const finestFraction = 128
+
+// SaidExact is a length for people as it is, such as a kerf: in fractions where it is one.
+func (r Reporter) SaidExact(l quantity.Length) string {
+	steps := float64(l/quantity.Inch) * finestFraction
+	if r.fraction == 0 || math.Abs(steps-math.Round(steps)) > dust {
+		return l.Format(r.LengthUnit)
+	}
+	return said(inFractions(l, finestFraction, RoundNearest))
+}
+
+func said(whole, part string) string {
 	switch {
 	case part == "":
 	case whole == "0":
@@ -50,7 +83,7 @@ func (r Reporter) LengthCell(l quantity.Length) string {
 	if r.fraction == 0 {
 		return r.Cut(l).Text()
 	}
-	whole, part := r.inFractions(l)
+	whole, part := inFractions(l, r.fraction, RoundNearest)
 	if part != "" {
 		whole += " " + part
 	}
@@ -59,14 +92,18 @@ func (r Reporter) LengthCell(l quantity.Length) string {
 
 // inFractions are the whole inches of a length, with its sign, and the fraction in its
 // lowest terms.
-func (r Reporter) inFractions(l quantity.Length) (whole, part string) {
-	steps := int64(math.Round(math.Abs(float64(l/quantity.Inch)) * float64(r.fraction)))
-	over, under := steps%int64(r.fraction), int64(r.fraction)
+func inFractions(l quantity.Length, fraction int, way Rounding) (whole, part string) {
+	steps := int64(way(float64(l/quantity.Inch) * float64(fraction)))
+	less := steps < 0
+	if less {
+		steps = -steps
+	}
+	over, under := steps%int64(fraction), int64(fraction)
 	for over > 0 && over%2 == 0 {
 		over, under = over/2, under/2
 	}
-	whole = strconv.FormatInt(steps/int64(r.fraction), 10)
-	if l < 0 && steps > 0 {
+	whole = strconv.FormatInt(steps/int64(fraction), 10)
+	if less {
 		whole = "-" + whole
 	}
 	if over > 0 {

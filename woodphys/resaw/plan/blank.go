@@ -66,14 +66,30 @@ func (b *board) graphFor(key graphKey) (*stackGraph, error) {
 			face, _ := b.w.depthOfFace1(key.loss)
 			rings = b.w.reach(b.r, key.dist-1, face)
 		}
-		return newStackGraph(b.r, key.mask, b.w.spoiled(key.zones, key.loss), rings, b.w.deepest(), b.spent)
+		g, err := newStackGraph(b.r, key.mask, b.w.spoiled(key.zones, key.loss), rings, b.w.deepest(), b.spent)
+		if err == nil {
+			g.times = b.r.timesOf(key.gang)
+		}
+		return g, err
 	}
-	if g, ok := b.r.shared[key.mask]; ok {
+	shared := sharedKey{key.mask, key.gang}
+	if g, ok := b.r.shared[shared]; ok {
 		return g, nil
+	}
+	if key.gang != 0 { // the same depths, and other worths
+		one, err := b.graphFor(graphKey{mask: key.mask})
+		if err != nil {
+			return nil, err
+		}
+		n := len(one.at)
+		g := &stackGraph{dag: one.dag, times: b.r.timesOf(key.gang), best: make([]int64, n), sawn: make([]int64, n),
+			prefix: make([]int64, n)}
+		b.r.shared[shared] = g
+		return g, b.spent.build(n, nodeBytes)
 	}
 	g, err := newStackGraph(b.r, key.mask, nil, nil, b.r.deepest, b.spent)
 	if err == nil {
-		b.r.shared[key.mask] = g
+		b.r.shared[shared] = g
 	}
 	return g, err
 }

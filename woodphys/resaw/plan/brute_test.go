@@ -140,11 +140,27 @@ func (r *brute) depth(x0, x1, y0, y1, z int) map[tally]bool {
 		}
 		if ok {
 			one := tally{}
-			one[p] = 1
+			one[p] = r.abreast(part, x1-x0, y1-y0)
 			into(out, both(map[tally]bool{one: true}, r.depth(x0, x1, y0, y1, at)))
 		}
 	}
 	return out
+}
+
+// abreast is how many of a part a leaf is parted into: as many as it holds, where the blank is
+// as long as some part that goes into it and as wide as some other.
+func (r *brute) abreast(part plan.PartKind, long, wide int) int {
+	isLong, isWide := false, false
+	for _, o := range r.q.Parts {
+		if millis(o.Length) <= long && millis(o.Width) <= wide {
+			isLong, isWide = isLong || millis(o.Length) == long, isWide || millis(o.Width) == wide
+		}
+	}
+	if !isLong || !isWide {
+		return 1
+	}
+	cross, rip := millis(r.s.Crosscut), millis(r.s.Rip)
+	return ((long + cross) / (millis(part.Length) + cross)) * ((wide + rip) / (millis(part.Width) + rip))
 }
 
 func (r *brute) clear(x0, x1, y0, y1, z0, z1 int) bool {

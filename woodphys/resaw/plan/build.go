@@ -87,6 +87,7 @@ type tiedKey struct {
 
 type graphKey struct {
 	mask       uint32
+	gang       int32 // how many of each a leaf holds
 	zones      uint64
 	loss, dist nm
 }

@@ -118,6 +118,7 @@ func wanderLost(allowed, sd quantity.Length) float64 {
 // chanceStack is a blank as its leaves meet a kerf that is not as planned.
 type chanceStack struct {
 	kinds []int     // of each leaf, -1 a slab
+	times []int     // pieces that each is parted into
 	bear  []float64 // the most the kerf may be over the planned one for this leaf to be had, nm
 }
 
@@ -133,7 +134,7 @@ func chanceStacks(q *Request, p *Plan) (stacks []chanceStack, leaves int) {
 			}
 			if b.Split {
 				bear := 2 * float64(b.spareOfHalf(&q.Parts[b.Leaves[0].Part], s))
-				stacks = append(stacks, chanceStack{[]int{b.Leaves[0].Part, b.Leaves[1].Part}, []float64{bear, bear}})
+				stacks = append(stacks, chanceStack{[]int{b.Leaves[0].Part, b.Leaves[1].Part}, []int{1, 1}, []float64{bear, bear}})
 				leaves += 2
 				continue
 			}
@@ -146,7 +147,7 @@ func chanceStacks(q *Request, p *Plan) (stacks []chanceStack, leaves int) {
 				if cuts > 0 {
 					bear = room / cuts
 				}
-				c.kinds, c.bear = append(c.kinds, l.Part), append(c.bear, bear)
+				c.kinds, c.times, c.bear = append(c.kinds, l.Part), append(c.times, max(1, len(l.Strips))), append(c.bear, bear)
 			}
 			leaves += len(b.Leaves)
 			stacks = append(stacks, c)
@@ -240,15 +241,16 @@ func runsAt(stacks []chanceStack, over float64, kind, pieces int, lost float64, 
 	total := []float64{1}
 	for i := range stacks {
 		s := &stacks[i]
-		run := 0
+		run, times := 0, 1
 		for n := 0; n <= len(s.kinds); n++ {
 			const dust = 1e-6 // nm; of the division
 			if n < len(s.kinds) && s.kinds[n] == kind && over <= s.bear[n]+dust {
 				run++
+				times = s.times[n] // the same of all leaves of a kind in a blank
 				continue
 			}
 			if run >= pieces {
-				total = together(total, setsOfRun(run, pieces, lost), most)
+				total = together(total, spread(setsOfRun(run, pieces, lost), times), most)
 			}
 			run = 0
 		}
@@ -282,6 +284,18 @@ func setsOfRun(n, pieces int, lost float64) []float64 {
 	out := make([]float64, most+1)
 	for at, chance := range state {
 		out[at/pieces] += chance
+	}
+	return out
+}
+
+// spread is the distribution of so many times a number.
+func spread(of []float64, times int) []float64 {
+	if times == 1 {
+		return of
+	}
+	out := make([]float64, (len(of)-1)*times+1)
+	for n, chance := range of {
+		out[n*times] = chance
 	}
 	return out
 }

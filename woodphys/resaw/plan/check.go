@@ -12,9 +12,10 @@ import (
 // checker checks the inputs of a request. Inputs are named by their place, such
 // as "billets/0/zones/2/x1".
 type checker struct {
-	notes *method.Notes
-	place string
-	err   error
+	billets int
+	notes   *method.Notes
+	place   string
+	err     error
 }
 
 func (c *checker) fail(code method.Code, input, detail, limit string) {
@@ -63,7 +64,7 @@ func (c *checker) size(input string, n, low, high int) {
 }
 
 func checkRequest(q *Request, notes *method.Notes) error {
-	c := &checker{notes: notes}
+	c := &checker{notes: notes, billets: len(q.Billets)}
 	c.size("billets", len(q.Billets), 1, MaxBillets)
 	c.size("parts", len(q.Parts), 1, MaxKinds)
 	c.size("saws", len(q.Saws), 1, MaxSaws)
@@ -158,6 +159,11 @@ func (c *checker) part(p *PartKind) {
 		c.number("most", "most", float64(*p.Most))
 		if *p.Most < p.Least {
 			c.fail(method.Contradictory, "most", "most must be at least least", strconv.Itoa(p.Least))
+		}
+	}
+	for i, from := range p.From {
+		if from < 0 || from >= c.billets {
+			c.fail(method.Unknown, "from/"+strconv.Itoa(i), "there is no such billet", "")
 		}
 	}
 	switch p.Match {

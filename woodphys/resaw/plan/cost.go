@@ -10,12 +10,14 @@ type cost struct {
 	far               bool // the far face is finished: the last leaf needs no cut of its own
 	f1, f2            nm   // facings of face 1 and of the far face
 	trim0, trim1      nm   // of the ends, the cuts included
+	step              nm   // sizes as sawn are whole multiples of it; 0: of any size
 }
 
-// costOf is what a saw takes.
-func costOf(s *Saw) cost {
+// costOf is what a saw takes of parts that are sawn in steps.
+func costOf(s *Saw, step nm) cost {
 	return cost{
-		resaw: exact.Whole(s.Resaw), cross: exact.Whole(s.Crosscut), rip: exact.Whole(s.Rip),
+		resaw: exact.Whole(s.Resaw), cross: upToSteps(exact.Whole(s.Crosscut), step),
+		rip: upToSteps(exact.Whole(s.Rip), step), step: step,
 		reface: exact.Whole(s.Reface),
 		far:    s.FarFaceFinished,
 	}

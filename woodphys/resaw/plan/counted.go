@@ -51,6 +51,7 @@ func (o *order) deepenLimited(p *prices, upper map[*cutter]int64) error {
 // lists everything; the best of it is proven where all places are normal ones.
 func (o *order) countAll(p *prices, upper map[*cutter]int64, share int64, beam int) error {
 	lists := o.spent.held.lists
+	o.grid, o.spent.grid = guillotine.Grid{}, 0 // each billet has one of its own here
 	defer func() { o.release(memory{boards: o.spent.held.boards, lists: lists}) }()
 	value, worth := o.valuesAt(p), make([]int64, len(o.kinds))
 	for k := range worth {
@@ -117,6 +118,11 @@ func (c *cutter) counter(lim *limits, value, worth []int64, gap, upper int64, be
 	if err := grid.Outside(c.spent.spend); err != nil {
 		return nil, err
 	}
+	_, bytes := guillotine.Steps(len(grid.X.At), len(grid.Y.At))
+	if err := c.spent.list(1, 2*bytes); err != nil { // values, and what the rest is worth
+		return nil, err
+	}
+	c.spent.grid = 0
 	k := &counter{c: c, l: newLister(c.b, lim, value, worth, gap), beam: beam, lost: !whole,
 		known: map[guillotine.Piece][]counted{}}
 	k.l.beam = beam
@@ -162,8 +168,10 @@ func (k *counter) list(p guillotine.Piece) ([]counted, error) {
 		return nil, err
 	}
 	out, err := k.settle(m.all)
+	out = slices.Clone(out) // and not with the room of all
 	k.known[p] = out
-	return out, errors.Join(err, k.c.spent.list(len(out), labelBytes))
+	k.c.spent.held.lists -= m.reckoned
+	return out, errors.Join(err, k.c.spent.list(len(out)+1, labelBytes))
 }
 
 // blanks adds a piece as one blank, of every size.
@@ -213,7 +221,7 @@ func (k *counter) blanks(p guillotine.Piece, m *merger) error {
 			}
 		}
 	}
-	return c.spent.spend(int64(len(c.sizes)))
+	return errors.Join(c.spent.spend(int64(len(c.sizes))), m.grown())
 }
 
 // settle sorts labels and drops those that another serves as well as.
@@ -245,6 +253,17 @@ type merger struct {
 	floor int64
 	all   []counted
 	index map[counts]int32
+	// reckoned is what was counted as held of both.
+	reckoned int64
+	entries  int
+}
+
+// grown counts what was added.
+func (m *merger) grown() error {
+	added := len(m.all) - m.entries
+	m.entries = len(m.all)
+	m.reckoned += int64(added) * (2*labelBytes + indexBytes)
+	return m.k.c.spent.list(added, 2*labelBytes+indexBytes)
 }
 
 func (m *merger) put(x counted) {
@@ -273,7 +292,7 @@ func (m *merger) pairs(cut guillotine.Cut, a, b []counted) error {
 			}
 		}
 	}
-	return m.k.c.spent.spend(int64(4 * looked))
+	return errors.Join(m.k.c.spent.spend(int64(4*looked)), m.grown())
 }
 
 // way returns how a piece is cut for one of its labels.
@@ -292,8 +311,9 @@ func (k *counter) way(x *counted, p guillotine.Piece) *way {
 		id, _ := c.b.stackAt(at, size.l, size.w)
 		stack := k.l.stacks[id]
 		b := blankPlan{x: s.x0, length: size.l, y: s.y0, width: size.w}
-		for _, q := range stack.legs(&c.b.graphs[c.b.variants[id].graph].dag, stack.end[x.high]) {
-			b.sets = append(b.sets, placed{int(q.arc.item), q.arc.pos})
+		graph := c.b.graphs[c.b.variants[id].graph]
+		for _, q := range stack.legs(&graph.dag, stack.end[x.high]) {
+			b.sets = append(b.sets, graph.placed(q.arc))
 		}
 		return &way{blank: b}
 	}

@@ -21,17 +21,16 @@ type cutter struct {
 	table   *guillotine.Table
 	grid    *guillotine.Grid // shared by all billets
 
-	value   []int64
-	freely  int64 // a bound at the worths of the parts
-	upper   int64 // no way to cut the billet is worth more at these worths
-	sketch  *guillotine.Sketch
-	items   []guillotine.Item // of the table
-	sizeOf  []int             // by item its size
-	in      []bool            // by size whether it may be of use at these worths
-	kept    points            // of the best ways so far
-	scratch []int64
-	seed    uint64
-	places  int // along an axis of a grid
+	value  []int64
+	freely int64 // a bound at the worths of the parts
+	upper  int64 // no way to cut the billet is worth more at these worths
+	sketch *guillotine.Sketch
+	items  []guillotine.Item // of the table
+	sizeOf []int             // by item its size
+	in     []bool            // by size whether it may be of use at these worths
+	kept   points            // of the best ways so far
+	seed   uint64
+	places int // along an axis of a grid
 }
 
 // Sizes of tables and grids. Own choices, by what was measured: see testdata/planner.
@@ -115,6 +114,7 @@ func (c *cutter) price(value []int64, few bool) error {
 	var err error
 	c.upper, err = c.table.Solve(c.items, c.rows(c.everywhere(l, w), nil), c.spent.spend)
 	c.sketch = c.table.Best()
+	c.spent.tables = c.b.r.room.Bytes() + 8*int64(cap(c.b.r.corners))
 	c.thinOut()
 	return err
 }
@@ -130,7 +130,7 @@ func (c *cutter) newTable(l, w, finer nm) *guillotine.Table {
 	}
 	long := max(cellsLong*finer, 3*(c.axes.RoomX+c.axes.KerfX)/(2*(l+c.axes.KerfX))*finer)
 	wide := max(cellsWide*finer, 3*(c.axes.RoomY+c.axes.KerfY)/(2*(w+c.axes.KerfY))*finer)
-	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)))
+	return guillotine.NewTable(c.axes, sorted(lengths), sorted(widths), int(min(long, 2000)), int(min(wide, 2000)), &c.b.r.room)
 }
 
 // fewKinds pay best for their wood, and fewSizes of blank by what they hold for their
@@ -227,6 +227,7 @@ func (c *cutter) thinOut() {
 type plain struct {
 	graph        *stackGraph // nil where a lattice stands in
 	mask         uint32
+	gang         int32
 	ringed       bool
 	usable, thin nm
 	worth        int64
@@ -236,14 +237,15 @@ type plain struct {
 func (c *cutter) plainly() error {
 	for _, s := range c.sizes {
 		mask := c.b.kindsFor(s.l, s.w, 1<<62)
+		gang := c.b.r.gang(s.l, s.w, mask)
 		var graph *stackGraph
 		if c.lattice == nil {
 			var err error
-			if graph, err = c.b.graphFor(graphKey{mask: mask}); err != nil {
+			if graph, err = c.b.graphFor(graphKey{mask: mask, gang: gang}); err != nil {
 				return err
 			}
 		}
-		p := plain{graph: graph, mask: mask, ringed: c.b.w.pith && c.b.anyRinged(mask), thin: 1 << 62}
+		p := plain{graph: graph, mask: mask, gang: gang, ringed: c.b.w.pith && c.b.anyRinged(mask), thin: 1 << 62}
 		for m := mask; m != 0; m &= m - 1 {
 			p.thin = min(p.thin, c.b.r.kinds[bits.TrailingZeros32(m)].t)
 		}
@@ -359,10 +361,11 @@ func (c *cutter) corners() error {
 	var failed error
 	n := len(g.Lengths) * len(g.Widths)
 	places := (len(g.X.At) - 1) * (len(g.Y.At) - 1)
-	if cap(c.scratch) < n*places {
-		c.scratch = make([]int64, n*places)
+	r := c.b.r
+	if cap(r.corners) < n*places {
+		r.corners = make([]int64, n*places)
 	}
-	left := c.scratch[:n*places]
+	left := r.corners[:n*places]
 	clear(left)
 	g.Corner = func(i, a int) guillotine.Corner {
 		best := left[:n]
@@ -517,7 +520,7 @@ func (c *cutter) sliced(t *turnable, s stretch, sets int) blankPlan {
 	out := blankPlan{x: s.x0, length: c.b.r.kinds[t.part].l, y: s.y0, width: nm(sets)*t.height - t.less,
 		turned: !t.split, split: t.split}
 	for j := range sets {
-		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * t.height})
+		out.sets = append(out.sets, placed{part: t.part, at: nm(j) * c.b.r.kinds[t.part].height, times: 1})
 	}
 	return out
 }
@@ -559,7 +562,7 @@ func (c *cutter) worthOf(plan *way) int64 {
 	plan.each(func(b *blankPlan) {
 		for _, q := range b.sets {
 			if q.part >= 0 {
-				v += c.value[q.part]
+				v += int64(q.count()) * c.value[q.part]
 			}
 		}
 	})

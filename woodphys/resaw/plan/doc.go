@@ -17,6 +17,6 @@
 //
 // # Left out
 //
-// The match of the halves (woodphys/resaw/match), the spring of stressed wood, and
-// trimming leaves of a larger blank to size.
+// The match of the halves (woodphys/resaw/match), the spring of stressed wood, and leaves
+// that are parted into pieces of several parts.
 package plan

@@ -47,15 +47,20 @@ func newLister(b *board, lim *limits, value, worth []int64, slack int64) *lister
 		stacks: map[int32]*listed{}, strips: map[int32]*listed{}, parts: map[int32]*listed{},
 	}
 	for p := range b.r.kinds {
-		one := label{priced: value[p], worth: worth[p]}
-		if lim.tracked[p] {
-			one.n[p] = 1
-		}
-		one = l.join(&label{}, &one)
-		one.from = -1
-		l.single = append(l.single, listed{end: []label{one}})
+		l.single = append(l.single, l.several(p, 1))
 	}
 	return l
+}
+
+// several lists so many sets of a kind at a time.
+func (l *lister) several(p int, times int64) listed {
+	one := label{priced: times * l.value[p], worth: times * l.worth[p]}
+	if l.lim.tracked[p] {
+		one.n[p] = uint16(times)
+	}
+	one = l.join(&label{}, &one)
+	one.from = -1
+	return listed{end: []label{one}}
 }
 
 // join puts one label behind another.
@@ -231,8 +236,19 @@ func (l *lister) stack(id int32) (*listed, error) {
 	}
 	v := l.b.variants[id]
 	g := l.b.graphs[v.graph]
-	got, err := l.walk(&g.dag, l.value, stackEnds(len(g.at), v.ends, l.b.cut),
-		func(p int32) (*listed, error) { return &l.single[p], nil })
+	single := l.single
+	if g.times != nil {
+		single = make([]listed, len(l.single))
+		for p := range single {
+			single[p] = l.several(p, g.times[p])
+		}
+	}
+	value := make([]int64, len(l.value)) // what counts of so many at a time
+	for p := range value {
+		value[p] = single[p].end[0].priced
+	}
+	got, err := l.walk(&g.dag, value, stackEnds(len(g.at), v.ends, l.b.cut),
+		func(p int32) (*listed, error) { return &single[p], nil })
 	if err != nil {
 		return nil, err
 	}
@@ -359,8 +375,9 @@ func (l *lister) trace(all *listed, x label) []sectionPlan {
 			o := st.options[y.arc]
 			plan := blankPlan{y: t.arc.pos, width: st.width, x: s.arc.pos + o.offset, length: o.length}
 			stack := l.stacks[o.use]
-			for _, q := range stack.legs(&b.graphs[b.variants[o.use].graph].dag, stack.end[y.sub]) {
-				plan.sets = append(plan.sets, placed{int(q.arc.item), q.arc.pos})
+			graph := b.graphs[b.variants[o.use].graph]
+			for _, q := range stack.legs(&graph.dag, stack.end[y.sub]) {
+				plan.sets = append(plan.sets, graph.placed(q.arc))
 			}
 			p.strips = append(p.strips, plan)
 		}

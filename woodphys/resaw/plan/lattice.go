@@ -21,6 +21,7 @@ type lattice struct {
 
 type latticeKey struct {
 	mask uint32
+	gang int32
 	down bool
 }
 
@@ -29,15 +30,16 @@ func (r *rig) newLattice() *lattice {
 }
 
 // row returns the best worth by depth in cells of the sets of a mask.
-func (t *lattice) row(mask uint32, down bool, value []int64, w *work) []int64 {
+func (t *lattice) row(mask uint32, gang int32, down bool, value []int64, w *work) []int64 {
 	if t.stamp != t.rig.stamp {
 		t.stamp = t.rig.stamp
 		clear(t.rows)
 	}
-	key := latticeKey{mask, down}
+	key := latticeKey{mask, gang, down}
 	if row, ok := t.rows[key]; ok {
 		return row
 	}
+	value = ganged(value, t.rig.timesOf(gang))
 	row := make([]int64, latticeCells+2)
 	var heights []int
 	var worths []int64
@@ -123,7 +125,7 @@ func (c *cutter) coarseMask(i int, at *spot, single bool) uint32 {
 // coarseWorth values a blank of a size within a stretch on the lattice.
 func (c *cutter) coarseWorth(s stretch, i int, at *spot) int64 {
 	single := s.x0 == s.x1 && s.y0 == s.y1
-	row := c.lattice.row(c.coarseMask(i, at, single), !single, c.value, c.spent)
+	row := c.lattice.row(c.coarseMask(i, at, single), c.plain[i].gang, !single, c.value, c.spent)
 	v := int64(0)
 	for _, b := range c.bays(at) {
 		v += row[c.lattice.cells(b.to-b.from)]
@@ -135,21 +137,27 @@ func (c *cutter) coarseWorth(s stretch, i int, at *spot) int64 {
 func (c *cutter) coarseSets(i int, at *spot) []placed {
 	t := c.lattice
 	mask := c.coarseMask(i, at, true)
-	row := t.row(mask, false, c.value, c.spent)
+	gang := c.plain[i].gang
+	row, times := t.row(mask, gang, false, c.value, c.spent), t.rig.timesOf(gang)
+	value := ganged(c.value, times)
 	var out []placed
 	end := nm(0)
 	for _, b := range c.bays(at) {
 		if b.from > end { // the slab between holds a zone
-			out = append(out, placed{-1, end})
+			out = append(out, placed{part: -1, at: end})
 		}
 		pos := max(end, b.from)
 		for d := t.cells(b.to - b.from); d > 0; {
-			part := t.last(row, d, mask, c.value)
+			part := t.last(row, d, mask, value)
 			if part < 0 {
 				d--
 				continue
 			}
-			out = append(out, placed{part, pos})
+			one := placed{part: part, at: pos, times: 1}
+			if times != nil {
+				one.times = int(times[part])
+			}
+			out = append(out, one)
 			pos += c.b.r.kinds[part].height
 			d -= t.height(part, false)
 		}

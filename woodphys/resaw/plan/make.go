@@ -16,7 +16,8 @@ import (
 // worth. Of plans of the staged search worth as much, where no part has a limit on its
 // count, that of fewest cuts of every billet and then of the longest piece left whole. Where one
 // has, the sets of each billet are settled first and then cut with the fewest cuts,
-// unless a billet has too many sets for that to be searched (polish.go); sets
+// unless a billet has too many sets for that to be searched (polish.go); cuts that part leaves
+// after resawing are not sought to be few; sets
 // beyond the most wanted are sawn only where a zone or a ring angle holds the rest of
 // their stack in its place.
 //
@@ -189,6 +190,11 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	for i := range q.Billets {
 		w := newOffer(&q.Billets[i], &r.r.cost, ringed)
 		w.conflictY = w.conflictY || w.pith && r.r.splitsByRings()
+		for p := range q.Parts {
+			if !q.Parts[p].MayComeFrom(i) {
+				w.barred |= 1 << p
+			}
+		}
 		r.woods = append(r.woods, w)
 		r.r.deepest = max(r.r.deepest, w.deepest())
 	}
@@ -196,7 +202,7 @@ func (r *sawResult) newOrder(q *Request, spent *work) (*order, error) {
 	for i := range q.Billets {
 		o.alike[i] = i
 		for j := range i {
-			if same(&q.Billets[i], &q.Billets[j]) {
+			if same(&q.Billets[i], &q.Billets[j]) && r.woods[i].barred == r.woods[j].barred {
 				o.alike[i] = j
 				break
 			}

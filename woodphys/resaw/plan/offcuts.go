@@ -8,7 +8,8 @@ import (
 
 // Offcut is a piece that is left of a billet, as a billet of its own.
 type Offcut struct {
-	Piece  int // its number in the steps
+	Piece  int  // its number in the steps
+	Slab   bool // it came off a blank, and no leaf is sawn from it
 	Billet Billet
 	Keep   bool // a part that was asked for, or a small one, can be had from it
 }
@@ -18,23 +19,24 @@ type Offcut struct {
 var leastOffcut = Size{10 * quantity.Millimetre, 5 * quantity.Millimetre, 0.5 * quantity.Millimetre}
 
 // Offcuts returns what is left of a billet once it is cut as planned, in the
-// order of the cuts: with its taper, its share of the warp, and the zones that reach into it,
-// in its own coordinates. small are further parts that make a piece worth keeping. Slabs
-// that hold a fault are no offcuts.
+// order of the cuts: with its taper, its share of the warp, what of the end trims reaches into
+// it, and the zones that do, in its own coordinates. Slabs that no leaf is sawn from are among
+// them. small are further parts that make a piece worth keeping, where one finds a place
+// clear of trims and zones.
 //
 // Accuracy: as the billet was measured; warp by the share of length and width that the
-// piece has, as resaw.FlatteningLoss. Source: derived; what is worth keeping is our own
-// choice.
+// piece has, as resaw.FlatteningLoss; a place is looked for against edges and zones. Source:
+// derived; what is worth keeping is our own choice.
 func Offcuts(q *Request, p *Plan, billet int, small []Size) []Offcut {
 	b, made, saw := &q.Billets[billet], &p.Billets[billet], &q.Saws[p.Saw]
 	pieces := made.Pieces()
 	var out []Offcut
 	for n := range made.Places {
 		is := pieces[n]
-		if is.Is != AnOffcut {
+		if is.Is != AnOffcut && is.Is != ASlab {
 			continue
 		}
-		o := Offcut{Piece: n, Billet: b.cutOut(&made.Places[n])}
+		o := Offcut{Piece: n, Slab: is.Is == ASlab, Billet: b.cutOut(&made.Places[n])}
 		if o.Billet.Length < leastOffcut.Length || o.Billet.Width < leastOffcut.Width || o.Billet.thinnest() < leastOffcut.Final {
 			continue
 		}
@@ -50,13 +52,38 @@ func Offcuts(q *Request, p *Plan, billet int, small []Size) []Offcut {
 	return out
 }
 
-// holds reports whether a size can be had, zones aside.
+// holds reports whether a size can be had: between the end trims, and clear of zones.
 func (b *Billet) holds(s Size) bool {
-	wide := b.Width
-	if b.WidthEnd != nil {
-		wide = min(wide, *b.WidthEnd)
+	if s.Final > b.thinnest()-b.FacingFace1-b.FacingFar {
+		return false
 	}
-	return s.Length <= b.Length && s.Width <= wide && s.Final <= b.thinnest()-b.FacingFace1-b.FacingFar
+	high := b.Width
+	if b.WidthEnd != nil {
+		high = min(high, *b.WidthEnd)
+	}
+	start, end := b.TrimStart, b.Length-b.TrimEnd
+	xs, ys := []quantity.Length{start}, []quantity.Length{0}
+	for i := range b.Zones {
+		xs, ys = append(xs, max(start, b.Zones[i].X1)), append(ys, max(0, b.Zones[i].Y1))
+	}
+	for _, x := range xs {
+		for _, y := range ys {
+			if x+s.Length <= end+exact.Tiny && y+s.Width <= high+exact.Tiny && b.clear(x, x+s.Length, y, y+s.Width) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// clear reports whether no zone reaches over a rectangle, whatever its depth.
+func (b *Billet) clear(x0, x1, y0, y1 quantity.Length) bool {
+	for i := range b.Zones {
+		if z := &b.Zones[i]; z.X0 < x1-exact.Tiny && x0 < z.X1-exact.Tiny && z.Y0 < y1-exact.Tiny && y0 < z.Y1-exact.Tiny {
+			return false
+		}
+	}
+	return true
 }
 
 // thinnest is the thickness at the thinnest corner.
@@ -84,17 +111,23 @@ func (b *Billet) cutOut(at *Place) Billet {
 		return min(w, at.Y1) - y0
 	}
 	out.Length, out.Width = x1-x0, wide(x0)
+	out.TrimStart = min(max(0, b.TrimStart-x0), out.Length)
+	out.TrimEnd = min(max(0, x1-(b.Length-b.TrimEnd)), out.Length)
 	if end := wide(x1); !samePlace(end, out.Width) {
 		out.WidthEnd = &end
 	}
 	z := quantity.Length(0)
-	if at.Z0 != nil {
+	if at.Z0 != nil && at.Z1 != nil {
 		z = *at.Z0
 		out.Thickness, out.FacingFace1, out.FacingFar = *at.Z1-z, 0, 0
 	} else {
 		b.taperOf(&out, x0, x1, y0)
 		along, across := out.Length/b.Length, out.Width/b.Width
 		out.Cup, out.Bow, out.Twist = b.Cup*across*across, b.Bow*along*along, b.Twist*along*across
+		if at.Z0 != nil {
+			z = *at.Z0
+			b.behind(z, &out, &y0)
+		}
 	}
 	out.Zones = b.zonesIn(x0, y0, z, &out)
 	if b.Pith != nil {

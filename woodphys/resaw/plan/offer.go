@@ -20,7 +20,8 @@ import (
 // no longer, and holds any kinds that are neither longer nor wider; its usable thickness is that of the wood at its thinnest corner, less both facings
 // and less what flattening a blank of that size costs: cup (w/W)^2 + bow (l/L)^2
 // + twist (l/L)(w/W), resaw.FlatteningLoss. A set is made of consecutive leaves
-// of one stack. A leaf is spoiled where a zone overlaps its blank in length and
+// of one stack; of a part that is smaller than the blank as many sets side by side as its leaves
+// hold, crosscut and ripped once they are sawn (gang.go). A leaf is spoiled where a zone overlaps its blank in length and
 // width and its own thickness in depth; because flattening takes half the loss
 // off either face and the figure may lie half the loss either way, zones are
 // widened by half the loss. The ring angle of a leaf is the least over both
@@ -94,6 +95,7 @@ type offer struct {
 	pithKnown bool
 	angle     *quantity.Angle // of the rings, one for all of it
 	runout    *float64        // 1 in this; nil: not measured
+	barred    uint32          // the kinds that may not come from it
 }
 
 // newOffer is a billet on a saw; ringed says that a part asks for a ring angle.
@@ -150,10 +152,10 @@ func (w *offer) withPith(b *Billet) []Zone {
 
 func (w *offer) orientZones(zones []Zone) {
 	for _, z := range zones {
-		o := zone{x0: exact.Whole(z.X0), x1: exact.Whole(z.X1), y0: exact.Whole(z.Y0), y1: exact.Whole(z.Y1),
-			z1: math.MaxInt64, through: z.Z0 == nil}
+		o := zone{x0: exact.Whole(z.X0) - w.step, x1: exact.Whole(z.X1) + w.step, y0: exact.Whole(z.Y0) - w.step,
+			y1: exact.Whole(z.Y1) + w.step, z1: math.MaxInt64, through: z.Z0 == nil}
 		if !o.through {
-			o.z0, o.z1 = exact.Whole(*z.Z0), exact.Whole(*z.Z1)
+			o.z0, o.z1 = exact.Whole(*z.Z0)-w.step, exact.Whole(*z.Z1)+w.step
 		}
 		o.x0, o.x1 = w.turnX(o.x0, o.x1)
 		o.y0, o.y1 = w.turnY(o.y0, o.y1)

@@ -1,10 +1,14 @@
 package plan
 
-import "latewood/woodphys/resaw"
+import (
+	"latewood/woodphys/quantity"
+	"latewood/woodphys/resaw"
+)
 
 // PairOf names a planned pair of leaves: of a blank of a billet the first leaf, by its
-// number, which is opened with the next.
-type PairOf struct{ Billet, Blank, Leaf int }
+// number, which is opened with the next; of leaves that are parted the strip, by its number from 1,
+// else 0.
+type PairOf struct{ Billet, Blank, Leaf, Strip int }
 
 // opened returns what the match of the halves is to be asked about the sets of a plan:
 // of every blank whose rings are known the pairs that are opened in each way, the first
@@ -28,29 +32,71 @@ func opened(q *Request, p *Plan) (stacks []resaw.Opened, pairs []PairOf, unread 
 				if len(first) == 0 {
 					continue
 				}
-				s := resaw.Opened{Opening: opening, Width: blank.Width, CleanupShow: saw.CleanupShow,
-					CleanupBack: saw.CleanupBack, RingAngle: b.RingAngle}
-				if b.Pith != nil {
-					s.Pith = &resaw.Point{X: b.Pith.X - blank.Y, Z: b.Pith.Z - blank.Face1}
-				}
-				if b.RunoutOneIn != nil {
-					s.RunoutOneIn = *b.RunoutOneIn
-				}
-				for _, n := range first {
-					l, next := &blank.Leaves[n], &blank.Leaves[n+1]
-					if q.Parts[l.Part].AsSawn { // no clean-up is counted
-						s.CleanupShow, s.CleanupBack = 0, 0
+				for _, at := range pairPlaces(blank, first) {
+					s := at.opened(b, blank, saw, opening)
+					for _, n := range at.leaves {
+						l, next := &blank.Leaves[n], &blank.Leaves[n+1]
+						if q.Parts[l.Part].AsSawn { // no clean-up is counted
+							s.CleanupShow, s.CleanupBack = 0, 0
+						}
+						s.Pairs = append(s.Pairs,
+							resaw.OpenedPair{Tag: len(pairs), First: resaw.LeafFaces{Front: l.From, Back: l.To},
+								Second: resaw.LeafFaces{Front: next.From, Back: next.To}})
+						pairs = append(pairs, PairOf{i, j, l.Number, at.strip})
 					}
-					s.Pairs = append(s.Pairs,
-						resaw.OpenedPair{Tag: len(pairs), First: resaw.LeafFaces{Front: l.From, Back: l.To},
-							Second: resaw.LeafFaces{Front: next.From, Back: next.To}})
-					pairs = append(pairs, PairOf{i, j, l.Number})
+					stacks = append(stacks, s)
 				}
-				stacks = append(stacks, s)
 			}
 		}
 	}
 	return stacks, pairs, unread
+}
+
+// pairPlace is leaves, by their places in a blank, that begin pairs at one place across its face:
+// whole ones, or one strip of such as are parted alike.
+type pairPlace struct {
+	leaves   []int
+	strip    int // number from 1; 0 of whole leaves
+	y, width quantity.Length
+}
+
+// pairPlaces are those of the first leaves of pairs.
+func pairPlaces(b *Blank, first []int) []pairPlace {
+	var out []pairPlace
+	add := func(p pairPlace) {
+		for i := range out {
+			if o := &out[i]; o.strip == p.strip && samePlace(o.y, p.y) && samePlace(o.width, p.width) {
+				o.leaves = append(o.leaves, p.leaves...)
+				return
+			}
+		}
+		out = append(out, p)
+	}
+	for _, n := range first {
+		l := &b.Leaves[n]
+		if l.Strips == nil {
+			add(pairPlace{[]int{n}, 0, b.Y, b.Width})
+		}
+		for i := range l.Strips {
+			if s := &l.Strips[i]; s.Role == RoleSet {
+				add(pairPlace{[]int{n}, i + 1, s.Y, s.Width})
+			}
+		}
+	}
+	return out
+}
+
+// opened is the stack of the leaves at a place, without its pairs.
+func (p *pairPlace) opened(b *Billet, blank *Blank, saw *Saw, opening resaw.Opening) resaw.Opened {
+	s := resaw.Opened{Opening: opening, Width: p.width, CleanupShow: saw.CleanupShow, CleanupBack: saw.CleanupBack,
+		RingAngle: b.RingAngle}
+	if b.Pith != nil {
+		s.Pith = &resaw.Point{X: b.Pith.X - p.y, Z: b.Pith.Z - blank.Face1}
+	}
+	if b.RunoutOneIn != nil {
+		s.RunoutOneIn = *b.RunoutOneIn
+	}
+	return s
 }
 
 // pairsOf are the places in a blank of the first leaves of the pairs that are opened in

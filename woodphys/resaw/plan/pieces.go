@@ -30,10 +30,11 @@ type Piece struct {
 	Is    Wood
 	Blank int // index of the blank it is or comes from; of a blank, a leaf and a slab
 	Leaf  int // number of the leaf
+	Strip int // number of the strip of a leaf that is parted, from 1; else 0
 }
 
 // Name returns what the piece is called: the billet, to be cut further, blank A, leaf
-// A3, slab A2, offcut.
+// A3, leaf A3.2 of one that is parted, slab A2, offcut.
 //
 // Accuracy: exact. Source: our own way to name them.
 func (p Piece) Name() string {
@@ -43,7 +44,11 @@ func (p Piece) Name() string {
 	case ABlank:
 		return "blank " + Letters(p.Blank)
 	case ALeaf, ASlab:
-		return string(p.Is) + " " + Letters(p.Blank) + strconv.Itoa(p.Leaf)
+		name := string(p.Is) + " " + Letters(p.Blank) + strconv.Itoa(p.Leaf)
+		if p.Strip > 0 {
+			name += "." + strconv.Itoa(p.Strip)
+		}
+		return name
 	case ToBeCut, AnOffcut:
 	}
 	return string(p.Is)
@@ -70,6 +75,9 @@ func (b *BilletPlan) Pieces() map[int]Piece {
 	for j := range b.Blanks {
 		for _, l := range b.Blanks[j].Leaves {
 			is[l.Piece] = Piece{Is: ALeaf, Blank: j, Leaf: l.Number}
+			for i := range l.Strips {
+				is[l.Strips[i].Piece] = Piece{Is: ALeaf, Blank: j, Leaf: l.Number, Strip: i + 1}
+			}
 			if l.Role == RoleRejected {
 				is[l.Piece] = Piece{Is: ASlab, Blank: j, Leaf: l.Number}
 			}

@@ -1,7 +1,5 @@
 package plan
 
-import "latewood/woodphys/resaw/exact"
-
 // Uncut is why a billet stays whole.
 type Uncut int
 
@@ -26,32 +24,4 @@ func uncut(q *Request, p *Plan) Uncut {
 		return NotChosen
 	}
 	return NothingFits
-}
-
-// trimmed returns the parts of which some leaves come from larger blanks.
-func trimmed(q *Request, p *Plan) []int {
-	var out []int
-	for i := range q.Parts {
-		if larger(p, i, &q.Parts[i]) {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-func larger(p *Plan, kind int, part *PartKind) bool {
-	for i := range p.Billets {
-		for j := range p.Billets[i].Blanks {
-			b := &p.Billets[i].Blanks[j]
-			if b.Length <= part.Length+exact.Tiny && b.Width <= part.Width+exact.Tiny {
-				continue
-			}
-			for k := range b.Leaves {
-				if b.Leaves[k].Part == kind {
-					return true
-				}
-			}
-		}
-	}
-	return false
 }

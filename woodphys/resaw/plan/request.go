@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"latewood/woodphys/method"
 	"latewood/woodphys/quantity"
 	"latewood/woodphys/resaw"
@@ -18,7 +20,7 @@ const (
 	DefaultWork = UsualWork
 	MaxWork     = 4_000_000_000
 	UsualWork   = 20_000_000 // steps, about a second of a small machine: what a maker waits for
-	UsualMemory = 80 << 20   // bytes
+	UsualMemory = 44 << 20   // bytes, as the search reckons them: with rubbish the heap stays below 96 MiB
 )
 
 // Billet is one rough piece of wood, as measured. X runs along the length from
@@ -69,11 +71,20 @@ type PartKind struct {
 	Shrinkage       float64         // share of its thickness that a sawn leaf still loses in drying, 0 to 0.5
 	Pieces          int             // in a set
 	Match           Match
-	LeastRingAngle  quantity.Angle // 0: any
-	MostRunoutOneIn float64        // the fibre may leave by at most 1 in this many; 0: any
-	Least           int            // sets wanted at least
-	Most            *int           // sets of any worth at most; nil: no limit
-	Worth           int64          // of one set, in whole units of anything
+	LeastRingAngle  quantity.Angle  // 0: any
+	MostRunoutOneIn float64         // the fibre may leave by at most 1 in this many; 0: any
+	Least           int             // sets wanted at least
+	Most            *int            // sets of any worth at most; nil: no limit
+	Worth           int64           // of one set, in whole units of anything
+	From            []int           // the billets it may come from; nil: all of them
+	Step            quantity.Length // sizes as sawn are whole multiples of it; 0: of any size (InSteps)
+}
+
+// MayComeFrom reports whether a part may be cut from a billet, by its number from 0.
+//
+// Accuracy: exact. Source: derived from the request.
+func (p *PartKind) MayComeFrom(billet int) bool {
+	return p.From == nil || slices.Contains(p.From, billet)
 }
 
 // Saw is one saw with the habits that go with it.
@@ -139,7 +150,8 @@ type BilletPlan struct {
 }
 
 // Place is where a piece lies in the rough billet; of one that is flat the depths below
-// the rough face 1, else from face to face.
+// the rough face 1, of one that was sawn off a taper that at which it begins, else from face to
+// face.
 type Place struct {
 	X0, X1, Y0, Y1 quantity.Length
 	Z0, Z1         *quantity.Length
@@ -180,6 +192,29 @@ type Leaf struct {
 	// FarFrom and FarTo are the same at the far edge of a half of a wedge, where From and To
 	// are at the near one; nil of a parallel leaf.
 	FarFrom, FarTo *quantity.Length
+	// Strips are what the leaf is crosscut and ripped into once it is sawn, all of its part, in
+	// order along it and across; nil of a leaf that is used whole. Role and Set are those of
+	// the first.
+	Strips []Strip
+}
+
+// Strip is one piece of a leaf that is parted. Those at one place of neighbouring leaves are a set.
+type Strip struct {
+	Piece         int             // its number in the steps
+	X, Y          quantity.Length // its place in the rough billet
+	Length, Width quantity.Length
+	Role          Role
+	Set           int
+}
+
+// All returns the pieces of a leaf, itself where it is not parted.
+//
+// Accuracy: exact. Source: read from the leaf.
+func (l *Leaf) All() []Strip {
+	if l.Strips == nil {
+		return []Strip{{Piece: l.Piece, Role: l.Role, Set: l.Set}}
+	}
+	return l.Strips
 }
 
 // Action is the kind of a step.
@@ -222,7 +257,8 @@ func (e Edge) opposite() Edge {
 // and the kerf. A cut goes from edge to edge of its piece. Flattening makes piece Low,
 // At deep and Kerf thick; planing and refacing take Kerf off the face Against and make
 // piece High. At is where the kerf starts in the billet: from its start, its near edge,
-// the planed face 1, or the edge that a blank on its side is sawn from.
+// the planed face 1, or the edge that a blank on its side is sawn from. A resaw cut of a piece that is
+// not flat saws off a taper, At below the rough face 1.
 type Step struct {
 	Action    Action
 	Piece     int
@@ -269,7 +305,8 @@ var rowPlan = &method.Method{
 	},
 	Accuracy: "exact in whole nanometres for this model: every cut goes from edge to edge of its piece; a billet is " +
 		"crosscut and ripped in any order and to any depth; a blank is flattened (which costs cup (w/W)^2 + " +
-		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands, or a wedge along its middle into a pair; a set is consecutive " +
+		"bow (l/L)^2 + twist (l/L)(w/W)) and resawn from face 1, or on its side where it stands, or a wedge along its middle into a pair; a leaf is used whole or parted into as many of one smaller part as it holds, at most 250; " +
+		"a set is consecutive " +
 		"leaves of one blank, or pieces from anywhere where they need no match; a leaf that a zone or the pith " +
 		"overlaps is lost; rings are held over both faces of the finished plate. A plan that is not proven says so and " +
 		"gives its bound",

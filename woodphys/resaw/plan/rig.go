@@ -5,7 +5,14 @@ import (
 	"slices"
 
 	"latewood/woodphys/resaw/exact"
+	"latewood/woodphys/resaw/plan/guillotine"
 )
+
+// sharedKey is that of a stack that nothing ties to its place.
+type sharedKey struct {
+	mask uint32
+	gang int32
+}
 
 // rig is a saw in nanometres, with the kinds of part as it would saw them.
 type rig struct {
@@ -16,13 +23,19 @@ type rig struct {
 	lengths, widths []nm  // distinct, sorted
 
 	deepest nm // largest usable thickness of all the billets
-	shared  map[uint32]*stackGraph
-	stamp   int64 // of the worths last priced
+	shared  map[sharedKey]*stackGraph
+	gangs   [][]int64 // how many of each kind a leaf holds, but for one of each
+	gangOf  map[gangKey]int32
+	gangIDs map[string]int32
+	room    guillotine.Room // of all tables
+	corners []int64         // of the grid in hand
+	stamp   int64           // of the worths last priced
 	last    []int64
 }
 
 func newRig(s *Saw, parts []PartKind) *rig {
-	r := &rig{cost: costOf(s), highest: exact.Whole(s.HighestCut), shared: map[uint32]*stackGraph{}}
+	r := &rig{cost: costOf(s, stepOf(parts)), highest: exact.Whole(s.HighestCut), shared: map[sharedKey]*stackGraph{},
+		gangOf: map[gangKey]int32{}, gangIDs: map[string]int32{}}
 	if r.highest == 0 {
 		r.highest = math.MaxInt64
 	}
@@ -55,13 +68,13 @@ func (r *rig) at(value []int64) {
 // limitedCut reports whether the saw cannot resaw every width.
 func (r *rig) limitedCut() bool { return r.highest < math.MaxInt64 }
 
-// suited returns the kinds that the billet's grain suits at all and the saw can
-// cut, as a mask.
+// suited returns the kinds that may come from the billet, whose grain suits them at all, and
+// that the saw can cut, as a mask.
 func (r *rig) suited(w *offer) uint32 {
 	mask := uint32(0)
 	for i := range r.kinds {
 		k := &r.kinds[i]
-		if k.w <= r.highest && w.angleMet(k) && w.runoutMet(k) {
+		if w.barred&(1<<i) == 0 && k.w <= r.highest && w.angleMet(k) && w.runoutMet(k) {
 			mask |= 1 << i
 		}
 	}

@@ -86,20 +86,22 @@ func (m *mill) execute(s plan.Step) {
 	var kerf int64
 	switch s.Action {
 	case plan.Crosscut, plan.Trim:
-		require.False(m.t, isFlat, "crosscut before flattening")
+		require.False(m.t, isFlat && s.Action == plan.Trim, "a leaf is crosscut")
 		kerf = nano(m.saw.Crosscut)
 		low, high = piece, piece
 		low.x1, high.x0 = from, to
 		require.Less(m.t, from, piece.x1)
 		require.Greater(m.t, to, piece.x0-1)
 	case plan.Rip:
-		require.False(m.t, isFlat, "rip before flattening")
 		kerf = nano(m.saw.Rip)
 		low, high = piece, piece
 		low.y1, high.y0 = from, to
 		require.Less(m.t, from, piece.y1)
 	case plan.Resaw:
-		require.True(m.t, isFlat, "flatten before resawing")
+		if !isFlat {
+			m.sawTaper(piece, s)
+			return
+		}
 		require.False(m.t, m.fresh[s.Piece] && m.saw.Reface > 0, "reface before the next cut")
 		kerf = nano(m.saw.Resaw)
 		if s.Far != nil {
@@ -168,6 +170,26 @@ func (m *mill) execute(s plan.Step) {
 	}
 }
 
+// sawTaper saws off what is behind a blank as thick as its thinnest corner.
+func (m *mill) sawTaper(piece nmBox, s plan.Step) {
+	require.Equal(m.t, plan.Face1, s.Against)
+	require.Equal(m.t, nano(m.saw.Resaw), nano(s.Kerf))
+	if m.saw.HighestCut > 0 {
+		require.LessOrEqual(m.t, piece.y1-piece.y0, nano(m.saw.HighestCut), "height of the cut")
+	}
+	thin, thick := math.Inf(1), 0.0
+	for _, x := range []int64{piece.x0, piece.x1} {
+		for _, y := range []int64{piece.y0, piece.y1} {
+			thin, thick = min(thin, m.thickAt(float64(x), float64(y))), max(thick, m.thickAt(float64(x), float64(y)))
+		}
+	}
+	require.InDelta(m.t, thin, float64(nano(s.Fence)), 3, "as thick as the thinnest corner")
+	require.Greater(m.t, thick, float64(nano(s.Fence)+nano(s.Kerf)), "something comes off")
+	low, high := piece, piece
+	low.z1, high.z0 = nano(s.Fence), nano(s.Fence)+nano(s.Kerf)
+	m.pieces[s.Low], m.pieces[s.High] = low, high
+}
+
 // set returns where the kerf of a step starts by what lies against the fence or the stop
 // and what that is set to, and nothing else; the coordinate of the billet is the same.
 func (m *mill) set(s plan.Step, piece nmBox, turned bool) int64 {
@@ -192,7 +214,7 @@ func (m *mill) flatten(piece nmBox, s plan.Step) {
 	for _, x := range []int64{piece.x0, piece.x1} {
 		require.LessOrEqual(m.t, float64(piece.y1), m.widthAt(float64(x))+0.01, "blank inside the outline")
 		for _, y := range []int64{piece.y0, piece.y1} {
-			thin = min(thin, m.thickAt(float64(x), float64(y)))
+			thin = min(thin, m.thickAt(float64(x), float64(y)), float64(piece.z1))
 		}
 	}
 	require.GreaterOrEqual(m.t, piece.y0, int64(0))
@@ -396,9 +418,9 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		if blank.Turned {
 			box.y0, box.y1, box.z0, box.z1 = nano(leaf.From), nano(leaf.To), 0, nano(blank.Usable)
 		}
-		found := false
+		found := len(leaf.Strips) > 0
 		for id, piece := range m.pieces {
-			if m.flat[id] != j {
+			if m.flat[id] != j || found {
 				continue
 			}
 			if _, isFlat := m.flat[id]; !isFlat {
@@ -437,35 +459,59 @@ func (m *mill) checkBlank(j int, blank plan.Blank, sets []int, seen map[[2]int]b
 		}
 		require.Equal(t, -1, m.zoneTouched(box, nano(blank.Face1), loss), "zone touched")
 		m.checkGrain(part, box, nano(blank.Face1), blank.Turned)
-		if leaf.Role != plan.RoleSet {
-			continue
-		}
-		if part.Match == plan.MatchNone && part.Pieces > 1 { // pieces from anywhere
-			pieces := m.loose[leaf.Part] + 1
-			m.loose[leaf.Part] = pieces
-			require.Equal(t, (pieces-1)/part.Pieces+1, leaf.Set, "pieces in turn")
-			if pieces%part.Pieces == 0 {
-				sets[leaf.Part]++
-				worth += part.Worth
+		m.checkStrips(leaf, box, part)
+		for i, strip := range leaf.All() {
+			if strip.Role != plan.RoleSet {
+				continue
 			}
-			continue
+			if part.Match == plan.MatchNone && part.Pieces > 1 { // pieces from anywhere
+				pieces := m.loose[leaf.Part] + 1
+				m.loose[leaf.Part] = pieces
+				require.Equal(t, (pieces-1)/part.Pieces+1, strip.Set, "pieces in turn")
+				if pieces%part.Pieces == 0 {
+					sets[leaf.Part]++
+					worth += part.Worth
+				}
+				continue
+			}
+			key := [2]int{leaf.Part, strip.Set}
+			at := func(k int) plan.Strip { return blank.Leaves[k].All()[i] }
+			if n > 0 && blank.Leaves[n-1].Part == leaf.Part && at(n-1).Role == plan.RoleSet && at(n-1).Set == strip.Set {
+				continue // counted with its first leaf
+			}
+			require.False(t, seen[key], "set %v is in one place", key)
+			seen[key] = true
+			require.LessOrEqual(t, n+part.Pieces, len(blank.Leaves))
+			for k := range part.Pieces {
+				require.Equal(t, leaf.Part, blank.Leaves[n+k].Part)
+				require.Equal(t, strip.Set, at(n+k).Set, "a set is of consecutive leaves")
+				require.Equal(t, plan.RoleSet, at(n+k).Role)
+				require.Equal(t, [2]quantity.Length{strip.X, strip.Y}, [2]quantity.Length{at(n + k).X, at(n + k).Y}, "of the same place")
+			}
+			sets[leaf.Part]++
+			worth += part.Worth
 		}
-		key := [2]int{leaf.Part, leaf.Set}
-		if n > 0 && blank.Leaves[n-1].Role == plan.RoleSet && blank.Leaves[n-1].Part == leaf.Part && blank.Leaves[n-1].Set == leaf.Set {
-			continue // counted with its first leaf
-		}
-		require.False(t, seen[key], "set %v is in one place", key)
-		seen[key] = true
-		require.LessOrEqual(t, n+part.Pieces, len(blank.Leaves))
-		for k := range part.Pieces {
-			require.Equal(t, leaf.Set, blank.Leaves[n+k].Set, "a set is of consecutive leaves")
-			require.Equal(t, leaf.Part, blank.Leaves[n+k].Part)
-			require.Equal(t, plan.RoleSet, blank.Leaves[n+k].Role)
-		}
-		sets[leaf.Part]++
-		worth += part.Worth
 	}
 	return worth
+}
+
+// checkStrips looks that what a leaf is parted into lies in it, does not overlap, is large enough
+// and is in hand.
+func (m *mill) checkStrips(leaf plan.Leaf, box nmBox, part plan.PartKind) {
+	var all []nmBox
+	for _, s := range leaf.Strips {
+		piece, inHand := m.pieces[s.Piece]
+		require.True(m.t, inHand, "strip %d is among the pieces", s.Piece)
+		require.Equal(m.t, [4]int64{nano(s.X), nano(s.X + s.Length), nano(s.Y), nano(s.Y + s.Width)}, [4]int64{piece.x0, piece.x1, piece.y0, piece.y1})
+		require.GreaterOrEqual(m.t, piece.x1-piece.x0, nano(part.Length))
+		require.GreaterOrEqual(m.t, piece.y1-piece.y0, nano(part.Width))
+		require.GreaterOrEqual(m.t, piece.z1-piece.z0, box.z1-box.z0)
+		require.True(m.t, piece.x0 >= box.x0 && piece.x1 <= box.x1 && piece.y0 >= box.y0 && piece.y1 <= box.y1, "inside its leaf")
+		for _, o := range all {
+			require.True(m.t, piece.x1 <= o.x0 || o.x1 <= piece.x0 || piece.y1 <= o.y0 || o.y1 <= piece.y0, "strips do not overlap")
+		}
+		all = append(all, piece)
+	}
 }
 
 // ringAngle is the ring angle at a place to a face along X.

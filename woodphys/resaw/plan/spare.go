@@ -40,7 +40,7 @@ func (r *sawResult) spareStack(w *offer, b blankPlan, over []int) []placed {
 	known := false
 	for n := len(sets) - 1; n >= 0; n-- {
 		p := sets[n].part
-		if p < 0 || over[p] <= 0 {
+		if p < 0 || over[p] < sets[n].count() {
 			continue
 		}
 		if b.turned || b.split { // all are of one kind, and the place is good for each
@@ -58,8 +58,8 @@ func (r *sawResult) spareStack(w *offer, b blankPlan, over []int) []placed {
 			}
 		}
 		if moved, ok := r.r.moveUp(sets, n, spoiled, rings); ok {
+			over[p] -= sets[n].count()
 			sets = moved
-			over[p]--
 		}
 	}
 	for len(sets) > 0 && sets[len(sets)-1].part < 0 { // a slab that no set lies behind

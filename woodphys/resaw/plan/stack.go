@@ -11,6 +11,7 @@ import (
 // part, gaps are spoiled slabs.
 type stackGraph struct {
 	dag
+	times []int64 // how many of each kind a leaf holds; nil: one
 	// end[i] is the depth at which the leaves before node i end, its kerf and
 	// re-facing taken off.
 	best   []int64 // of any path
@@ -59,6 +60,10 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 	if err != nil {
 		return nil, err
 	}
+	lists := w.held.lists
+	if err := w.list(len(at)*len(kinds)/2, arcBytes); err != nil { // while it is made
+		return nil, err
+	}
 	g := &stackGraph{dag: dag{at: at, arcs: make([]arc, 0, len(at)*len(kinds)/2+8)}}
 	reached := make([]bool, len(at))
 	reached[0] = true
@@ -85,6 +90,8 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 			}
 		}
 	}
+	g.arcs, g.at = slices.Clone(g.arcs), slices.Clone(g.at) // and not with the room to grow
+	w.held.lists = lists
 	if err := w.build(len(g.arcs), arcBytes); err != nil {
 		return nil, err
 	}
@@ -92,6 +99,9 @@ func newStackGraph(r *rig, mask uint32, spoiled []interval, rings []ring, top nm
 	g.best, g.sawn, g.prefix = make([]int64, n), make([]int64, n), make([]int64, n)
 	return g, nil
 }
+
+// count is how many sets are placed.
+func (q *placed) count() int { return max(1, q.times) }
 
 // fits reports whether a set starting at depth q is clear of spoiled depths and
 // has the ring angle wanted in every leaf.
@@ -119,6 +129,7 @@ func (g *stackGraph) price(value []int64, cut, stamp int64) {
 		return
 	}
 	g.stamp = stamp
+	value = ganged(value, g.times)
 	g.longest(g.best, value, cut)
 	for i := range g.sawn {
 		g.sawn[i] = nothing
@@ -173,10 +184,12 @@ func (g *stackGraph) worth(e ends, cut int64) int64 {
 	return v
 }
 
-// placed is a set or, with part -1, a gap in a stack.
+// placed is a set or, with part -1, a gap in a stack; or so many sets side by side, whose
+// leaves are parted once they are sawn.
 type placed struct {
-	part int
-	at   nm
+	part  int
+	at    nm
+	times int
 }
 
 // trace returns the sets of a best stack within e.
@@ -185,6 +198,7 @@ func (g *stackGraph) trace(e ends, value []int64, cut int64) []placed {
 	if want == nothing {
 		return nil
 	}
+	value = ganged(value, g.times)
 	end := -1
 	for i := range e.last {
 		v := g.sawn[i]
@@ -201,16 +215,25 @@ func (g *stackGraph) trace(e ends, value []int64, cut int64) []placed {
 		a := g.arcs[i]
 		if int(a.to) == end && a.item >= 0 && g.best[a.from] != nothing &&
 			g.best[a.from]+value[a.item]-int64(a.cost)*cut == g.sawn[end] {
-			return append(placedOf(g.back(g.best, value, cut, a.from)), placed{int(a.item), a.pos})
+			return append(g.placedOf(g.back(g.best, value, cut, a.from)), g.placed(a))
 		}
 	}
 	return nil
 }
 
-func placedOf(path []arc) []placed {
+func (g *stackGraph) placedOf(path []arc) []placed {
 	var out []placed
 	for _, a := range path {
-		out = append(out, placed{int(a.item), a.pos})
+		out = append(out, g.placed(a))
+	}
+	return out
+}
+
+// placed is what an arc stands for.
+func (g *stackGraph) placed(a arc) placed {
+	out := placed{part: int(a.item), at: a.pos, times: 1}
+	if a.item >= 0 && g.times != nil {
+		out.times = int(g.times[a.item])
 	}
 	return out
 }
@@ -231,7 +254,7 @@ func (w *offer) reach(r *rig, dist, face nm) []ring {
 func (w *offer) reachOf(k *want, dist, face nm) ring {
 	span := math.Min(float64(dist)*k.cot, 1e15)
 	half := nm(math.Floor(span + 1e-3))
-	return ring{w.zp - face - half, w.zp - face + half}
+	return ring{w.zp - face - half + w.step, w.zp - face + half}
 }
 
 func sorted(list []nm) []nm {

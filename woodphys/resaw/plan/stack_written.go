@@ -15,11 +15,16 @@ type stackWriter struct {
 	pos    nm  // where it begins, in the direction of the leaves
 	end    nm  // where it ends
 	fresh  bool
-	across nm // of a leaf: its width, or the thickness of a blank on its side
+	across nm                   // of a leaf: its width, or the thickness of a blank on its side
+	face   struct{ l, w, n nm } // of what a leaf is used for: so many pieces of that length and width
 }
 
 func (t *writer) blank(p *blankPlan, piece inHand) {
 	w := t.w
+	behind := exact.Cubic{}
+	if !p.split {
+		piece, behind = t.sawTaper(p, piece)
+	}
 	spot := w.flat(p.x, p.length, p.y, p.width)
 	x0, _ := w.turnX(p.x, p.x+p.length)
 	y0, _ := w.turnY(p.y, p.y+p.width)
@@ -35,8 +40,8 @@ func (t *writer) blank(p *blankPlan, piece inHand) {
 		s.end, s.across = p.width, spot.usable
 	}
 	rough := t.volume(p.x, p.x+p.length, p.y, p.y+p.width)
-	if flat := exact.Box(p.length, p.width, spot.usable); rough.Compare(flat) > 0 {
-		t.shave = t.shave.Plus(rough.Minus(flat))
+	if left := exact.Box(p.length, p.width, spot.usable).Plus(behind); rough.Compare(left) > 0 {
+		t.shave = t.shave.Plus(rough.Minus(left))
 	}
 	s.piece = s.newPart(0, s.end)
 	t.add(Step{Action: FlattenBlank, Piece: piece.number, At: s.b.Face1, Kerf: s.b.Usable, Low: s.piece, High: -1})
@@ -52,6 +57,7 @@ func (t *writer) blank(p *blankPlan, piece inHand) {
 		}
 		s.set(q, last)
 	}
+	s.part()
 	t.out.Blanks = append(t.out.Blanks, s.b)
 }
 
@@ -123,7 +129,7 @@ func (s *stackWriter) leaf(role Role, part, set int, from, to nm, piece int) {
 	s.b.Leaves = append(s.b.Leaves, Leaf{Number: len(s.b.Leaves) + 1, Role: role, Part: part, Set: set,
 		From: exact.Length(from), To: exact.Length(to), Piece: piece})
 	if part >= 0 {
-		s.plate = s.plate.Plus(s.volumeOf(to - from))
+		s.plate = s.plate.Plus(exact.Box(s.face.l, s.face.w, (to-from)*s.face.n))
 	}
 }
 
@@ -141,19 +147,29 @@ func (s *stackWriter) count(part int) (Role, int) {
 	return RoleSet, (s.made[part]-1)/k.pool + 1
 }
 
-// set saws the leaves of one set.
+// set saws the leaves of one set, or of several side by side.
 func (s *stackWriter) set(q placed, last bool) {
 	k := s.r.kinds[q.part]
-	role, set := s.count(q.part)
+	roles, sets := make([]Role, q.count()), make([]int, q.count())
+	for i := range roles {
+		roles[i], sets[i] = s.count(q.part)
+	}
+	role, set := roles[0], sets[0]
+	s.face.l, s.face.w, s.face.n = s.p.length, s.across, 1
+	if s.isParted(&k) {
+		s.face.l, s.face.w, s.face.n = k.l, k.w, nm(len(roles))
+	}
 	from := q.at
 	for n := range k.pieces {
 		end := from + k.t
 		left := s.end - end
 		if last && n == k.pieces-1 {
 			s.lastLeaf(role, q.part, set, from, end, left)
+			s.strips(&k, roles, sets)
 			return
 		}
 		s.leaf(role, q.part, set, from, end, s.resaw(end, true))
+		s.strips(&k, roles, sets)
 		from = end + s.r.resaw + s.r.reface
 	}
 }

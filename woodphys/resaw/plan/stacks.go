@@ -58,6 +58,9 @@ func (b *board) stackAt(at spot, l, width nm) (int32, error) {
 	if at.zones != 0 {
 		key.loss = at.loss
 	}
+	if b.exact { // the staged search parts no leaves
+		key.gang = b.r.gang(l, width, key.mask)
+	}
 	if key.dist > 0 && !b.exact {
 		return b.tiedVariant(key, at.usable)
 	}
@@ -125,15 +128,21 @@ func (b *board) turnables() []turnable {
 	w := b.w
 	for p := range b.r.kinds {
 		k := &b.r.kinds[p]
+		if w.barred&(1<<p) != 0 {
+			continue
+		}
 		if k.thin > 0 && w.ty != w.t && k.w <= b.r.highest && w.runoutMet(k) && w.angleMetSplit(k) {
 			out = append(out, turnable{part: p, split: true, least: 1, height: k.w})
 		}
 		if k.w > w.deepest() || k.w > b.r.highest || k.runout > 0 || !w.angleMetTurned(k) || k.height <= 0 {
 			continue
 		}
-		t := turnable{part: p, height: k.height, high: k.w, less: b.r.betweenLeaves()}
+		t := turnable{part: p, height: upToSteps(k.height, b.r.step), high: k.w, less: b.r.betweenLeaves()}
 		if !b.r.far {
 			t.less = b.r.reface
+		}
+		if b.r.step > 0 { // so that the rip can be set to it
+			t.less -= t.less % b.r.step
 		}
 		t.least = max(1, int((k.w/stands+t.less+t.height-1)/t.height))
 		out = append(out, t)

@@ -19,6 +19,7 @@ type Question struct {
 	Weights []*Weight  // of every billet what its mass follows from; nil where that is not known
 	Small   []Size     // small parts that odd and spoiled leaves are looked at for
 	Varies  *Variation // nil: no chance is told
+	Exact   *Request   // the same without steps, of a request in steps; else nil
 }
 
 // Weight is what the mass of a billet follows from.
@@ -42,12 +43,12 @@ type Told struct {
 	Mass    *quantity.Band[quantity.Mass]
 	Uncut   Uncut            // why a billet stays whole that does
 	Lacks   []Lack           // parts that are missing, with the reason
-	Trimmed []int            // parts of which some leaves come from larger blanks
 	Chance  *Chance          // nil where it was not asked for, or is too much work
 	Opened  []resaw.Opened   // what the match of the halves is to be asked
 	Pairs   []PairOf         // by the tags of the pairs there
 	Kerf    *quantity.Length // widest at which every leaf is still had; nil where none hangs on it
 	Unread  bool             // no rings were read where some pairs are to match
+	Exact   *Plan            // without steps, where little work was enough for the plan in steps
 }
 
 // BilletTold is what is told of one billet beside its plan.
@@ -87,7 +88,7 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 	if err != nil {
 		return Told{}, err
 	}
-	t := Told{Plan: p, Uncut: uncut(&q.Request, &p), Trimmed: trimmed(&q.Request, &p)}
+	t := Told{Plan: p, Uncut: uncut(&q.Request, &p)}
 	for _, n := range p.Short {
 		t.Missing += n
 	}
@@ -102,8 +103,26 @@ func Tell(ctx context.Context, q Question) (Told, error) {
 	if err := t.sure(&q); err != nil {
 		return Told{}, err
 	}
-	t.Lacks, err = why(ctx, &q.Request, &p)
-	return t, err
+	if t.Lacks, err = why(ctx, &q.Request, &p); err != nil {
+		return Told{}, err
+	}
+	return t, t.without(ctx, &q)
+}
+
+// without plans without steps what was planned in them, where work for as much again is left.
+func (t *Told) without(ctx context.Context, q *Question) error {
+	if q.Exact == nil || t.Work > q.Work/4 {
+		return nil
+	}
+	exactly := *q.Exact
+	exactly.Work, exactly.Memory = q.Work-t.Work, q.Memory
+	p, err := Make(ctx, exactly)
+	if err != nil {
+		return err
+	}
+	t.Exact = &p
+	t.Work += p.Work
+	return nil
 }
 
 // build builds up the leaves of every part.

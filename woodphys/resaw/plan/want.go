@@ -87,7 +87,7 @@ func (k *want) volume() float64 {
 // the saw's clean-up and wander, and for the shrinkage still to come what all of
 // that, dry, is short of the sawn thickness: dry / (1 - shrinkage) - dry.
 //
-// A part that is told as sawn has nothing over.
+// A part that is told as sawn has nothing over. Sizes in steps are rounded up to one.
 //
 // s: any saw; p.Shrinkage 0 to 0.5. Accuracy: exact but for the rounding of the
 // oversize to whole nanometres.
@@ -96,11 +96,17 @@ func (k *want) volume() float64 {
 // as a share of the size before it (Wood Handbook, FPL-GTR-190, ch. 4).
 func (p *PartKind) On(s *Saw) resaw.Allowances {
 	if p.AsSawn {
-		return resaw.Allowances{Final: p.Final}
+		return p.rounded(resaw.Allowances{Final: p.Final})
 	}
 	a := resaw.Allowances{Final: p.Final, CleanupShow: s.CleanupShow, CleanupBack: s.CleanupBack, Wander: s.Wander,
 		Flatness: p.Flatness}
 	dry := p.Final + p.Flatness + s.CleanupShow + s.CleanupBack + s.Wander
 	a.Oversize = exact.Length(exact.Whole(dry/quantity.Length(1-p.Shrinkage) - dry))
+	return p.rounded(a)
+}
+
+// rounded adds what a leaf is sawn thicker so that the fence can be set to it.
+func (p *PartKind) rounded(a resaw.Allowances) resaw.Allowances {
+	a.Rounding = upTo(a.Sum(), p.Step) - a.Sum()
 	return a
 }

@@ -92,7 +92,7 @@ func (p *way) totals(kinds int) []int {
 	p.each(func(b *blankPlan) {
 		for _, q := range b.sets {
 			if q.part >= 0 {
-				out[q.part]++
+				out[q.part] += q.count()
 			}
 		}
 	})

@@ -141,3 +141,44 @@ func TestPlansWithWedgesCanBeSawn(t *testing.T) {
 	assert.Greater(t, split, 10)
 	assert.Positive(t, ringed)
 }
+
+// By hand: plates of the whole width of a wedge are as thick together as its thin edge, 22 mm.
+// What is behind is sawn off and not planed: with a kerf of 1.2 mm it is 58 - 23.2 = 34.8 mm thick
+// at the near edge, and 0.5 mm at 150 (34.8 - 0.5)/36 = 142.9167 mm from there.
+func TestTaperIsSawnOff(t *testing.T) {
+	part := plan.PartKind{Name: "plate", Length: 400 * mm, Width: 150 * mm, Final: 4 * mm, Pieces: 1,
+		Match: plan.MatchNone, Worth: 1}
+	plain := splitter
+	plain.Wander, plain.CleanupShow, plain.CleanupBack = 0, 0, 0
+	small := plan.Size{Length: 380 * mm, Width: 20 * mm, Final: 25 * mm}
+	for _, flipped := range []bool{false, true} {
+		b := wedgeBillet(420*mm, 150*mm, 58*mm, 22*mm)
+		if flipped {
+			b = wedgeBillet(420*mm, 150*mm, 22*mm, 58*mm)
+		}
+		q := plan.Request{Billets: []plan.Billet{b}, Parts: []plan.PartKind{part}, Saws: []plan.Saw{plain}}
+		p := makePlan(t, q)
+		checkPlan(t, q, p)
+		require.Equal(t, []int{4}, p.Sets, "floor((22 - 2 + 1.2)/5.2)")
+		f := p.Billets[0].Shares.Fractions()
+		assert.Less(t, f.Shavings, 0.1)
+		// 400 x 150 x (34.8^2/72) of 420 x 150 x 40, and the piece beyond the crosscut.
+		assert.InDelta(t, (400*34.8*34.8/72+18.8*40)/(420*40), f.Offcut, 0.002)
+		found := 0
+		for _, o := range plan.Offcuts(&q, &p, 0, []plan.Size{small}) {
+			if o.Billet.ThicknessFarEdge == nil || o.Billet.Length < 300*mm {
+				continue
+			}
+			found++
+			near, far := o.Billet.Thickness, *o.Billet.ThicknessFarEdge
+			if flipped {
+				near, far = far, near
+			}
+			assert.InDelta(t, 34.8, near.Millimetres(), 1e-5)
+			assert.InDelta(t, 0.5, far.Millimetres(), 1e-5)
+			assert.InDelta(t, 142.91667, o.Billet.Width.Millimetres(), 1e-4)
+			assert.InDelta(t, 400, o.Billet.Length.Millimetres(), 1e-5)
+		}
+		assert.Equal(t, 1, found)
+	}
+}

@@ -77,6 +77,7 @@ const (
 	TooThick
 	TooFlat  // of the rings
 	TooSteep // of the fibre
+	Barred   // it may come from no billet that there is
 	faults
 )
 
@@ -138,6 +139,9 @@ func misfitOf(q *Request, part int) (Misfit, bool) {
 	pairs := 0
 	var most misfit
 	for i := range q.Billets {
+		if !q.Parts[part].MayComeFrom(i) {
+			continue
+		}
 		for j := range q.Saws {
 			r := newRig(&q.Saws[j], q.Parts[part:part+1])
 			w := newOffer(&q.Billets[i], &r.cost, false)
@@ -150,6 +154,9 @@ func misfitOf(q *Request, part int) (Misfit, bool) {
 				count[f]++
 			}
 		}
+	}
+	if pairs == 0 {
+		return Misfit{Everywhere: []Fault{Barred}}, true
 	}
 	m := Misfit{
 		Width: q.Parts[part].Width, Length: q.Parts[part].Length, Thickness: exact.Length(most.needed),

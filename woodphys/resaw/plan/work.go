@@ -22,6 +22,8 @@ type work struct {
 	room       int64 // bytes that may be held; 0: no limit
 	peak       int64 // the most that was held
 	late       bool  // the time was used up
+	grid       int64 // bytes of the grid that all billets are laid on in turn
+	tables     int64 // and of what their tables are solved in
 }
 
 // memory is what a search holds, in bytes: boards stay for longer than the lists that are
@@ -99,15 +101,24 @@ func (w *work) list(n int, bytes int64) error {
 	return w.fits()
 }
 
-// holds reports whether there is room for so many bytes more.
+// total is all that is held.
+func (w *work) total() int64 { return w.held.boards + w.held.lists + w.grid + w.tables }
+
+// holds reports whether there is room for a grid of so many bytes in place of the one before.
 func (w *work) holds(bytes int64) bool {
-	w.peak = max(w.peak, min(w.held.boards+w.held.lists+bytes, w.room))
-	return w.room == 0 || w.held.boards+w.held.lists+bytes <= w.room
+	total := w.total() + max(0, bytes-w.grid)
+	w.peak = max(w.peak, min(total, w.room))
+	if w.room > 0 && total > w.room {
+		return false
+	}
+	w.grid = max(w.grid, bytes)
+	return true
 }
 
 func (w *work) fits() error {
-	w.peak = max(w.peak, w.held.boards+w.held.lists)
-	if w.room > 0 && w.held.boards+w.held.lists > w.room {
+	total := w.total()
+	w.peak = max(w.peak, total)
+	if w.room > 0 && total > w.room {
 		return errBudget
 	}
 	return nil

@@ -69,7 +69,7 @@ func TestPlansAreNoBetterThanBounds(t *testing.T) {
 		assert.LessOrEqual(t, solved(false, 2), all)
 		assert.GreaterOrEqual(t, solved(true, 2), all)
 		assert.Equal(t, all, solved(true, 1), "places so fine that a stretch is one place")
-		table := guillotine.NewTable(guillotine.Axes{RoomX: roomX, RoomY: roomY, KerfX: kerfX, KerfY: kerfY}, lengths, widths, 30, 20)
+		table := guillotine.NewTable(guillotine.Axes{RoomX: roomX, RoomY: roomY, KerfX: kerfX, KerfY: kerfY}, lengths, widths, 30, 20, &guillotine.Room{})
 		require.True(t, table.Fine(3, 2))
 		bound, err := table.Solve(items, nil, free)
 		require.NoError(t, err)

@@ -12,6 +12,27 @@ type Table struct {
 	perX, perY float64
 	kerfX      NM
 	kerfY      NM
+	shared     *Room
+}
+
+// Room is what tables work in that are solved one after the other: what Solve found stands until
+// the next one is solved.
+type Room struct{ value, across []int64 }
+
+// Bytes returns how much the room takes.
+//
+// Accuracy: exact. Source: counted from what is allocated.
+func (r *Room) Bytes() int64 { return 8 * int64(cap(r.value)+cap(r.across)) }
+
+// of returns room for so many numbers, all 0.
+func (r *Room) of(need int) (value, across []int64) {
+	if cap(r.value) < need {
+		r.value, r.across = make([]int64, need), make([]int64, need)
+	}
+	value, across = r.value[:need], r.across[:need]
+	clear(value)
+	clear(across)
+	return value, across
 }
 
 // Item is a blank of any place.
@@ -24,11 +45,12 @@ type Item struct {
 type Axes struct{ RoomX, RoomY, KerfX, KerfY NM }
 
 // NewTable returns a table of so many cells along and across, at most: of those counts
-// from two thirds of them on the ones by which sizes lose least in rounding.
+// from two thirds of them on the ones by which sizes lose least in rounding. It is solved in a room
+// that others may be solved in too.
 //
 // Accuracy: exact. Source: derived; geometry of rectangles.
-func NewTable(a Axes, lengths, widths []NM, long, wide int) *Table {
-	t := &Table{long: finest(a.RoomX+a.KerfX, a.KerfX, lengths, long), kerfX: a.KerfX, kerfY: a.KerfY}
+func NewTable(a Axes, lengths, widths []NM, long, wide int, shared *Room) *Table {
+	t := &Table{shared: shared, long: finest(a.RoomX+a.KerfX, a.KerfX, lengths, long), kerfX: a.KerfX, kerfY: a.KerfY}
 	t.wide = finest(a.RoomY+a.KerfY, a.KerfY, widths, wide)
 	t.perX, t.perY = float64(t.long)/float64(a.RoomX+a.KerfX), float64(t.wide)/float64(a.RoomY+a.KerfY)
 	return t
@@ -69,11 +91,7 @@ func (t *Table) Fine(length, width NM) bool {
 func (t *Table) Solve(items []Item, rows []Row, spend func(int64) error) (int64, error) {
 	w := t.wide + 1
 	need := (t.long + 1) * w
-	if len(t.value) != need {
-		t.value, t.across = make([]int64, need), make([]int64, need)
-	}
-	clear(t.value)
-	clear(t.across)
+	t.value, t.across = t.shared.of(need)
 	t.items, t.rows, t.sizes = items, rows, t.sizes[:0]
 	for _, x := range items {
 		p, q := cellsOf(x.Length+t.kerfX, t.perX), cellsOf(x.Width+t.kerfY, t.perY)
