@@ -87,8 +87,8 @@ export function sentenceOf(question, result, request) {
   return { said: said.charAt(0).toUpperCase() + said.slice(1), small };
 }
 
-// A date with its early and late one on a line from today to the latest of all.
-function verdicts(result, day) {
+/** verdictsNode shows each step with its date, early and late, on a line from today to the latest of all. */
+export function verdictsNode(result, day) {
   if (!result.verdicts?.length) return undefined;
   const days = result.verdicts
     .flatMap((v) => [v.ready_on?.high, v.ready_on?.value])
@@ -136,7 +136,8 @@ function whenReady({ verdict, ready_on: on }) {
   );
 }
 
-function rail(on, from, to) {
+/** rail draws a date with its early and late one on a line between two days. */
+export function rail(on, from, to) {
   if (!on?.value || to <= from) return "";
   const part = (iso) =>
     Math.max(0, Math.min(100, (100 * (Date.parse(iso) - Date.parse(from))) / (Date.parse(to) - Date.parse(from))));
@@ -349,22 +350,22 @@ export function drawingOf(source, said, width) {
   );
 }
 
-/** answerNode shows an answer. extra: {question, context, drawing, request, program, take, more, tools} */
-export function answerNode(answer, { question, request, context, drawing, day, take, more, tools, width }) {
+/** answerNode shows an answer. extra: {kind of question, context, drawing, request, program, take, more, tools} */
+export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools, width }) {
   const { result } = answer,
-    { said, small } = sentenceOf(question.id, result, request);
-  const rows = rowsOf(result, question.id);
+    { said, small } = sentenceOf(kind, result, request);
+  const rows = rowsOf(result, kind);
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(
     ...[
       h("p", { class: "crumb" }, context),
       h("h2", { class: "say", id: "said", tabindex: "-1" }, said, small ? h("small", {}, small) : ""),
       h("p", { class: "before", hidden: true, role: "status" }, text.before),
-      verdicts(result, day),
+      verdictsNode(result, day),
       odd(result, take),
       h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
       next(result, more),
-      ...detailsOf(question.id, result),
+      ...detailsOf(kind, result),
       rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
       h(
         "details",

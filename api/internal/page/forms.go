@@ -42,8 +42,8 @@ func forms() ([]byte, error) {
 		operation := within(contract, "paths", address, "post")
 		body := within(operation, "requestBody", "content", asJSON)
 		name, is := within(body, "schema")["$ref"].(string)
-		if !is || address == "/v1/batch" || within(contract, "paths", address, "x-query") == nil {
-			continue // what is kept on the rack changes something: it is no question
+		if !is || address == "/v1/batch" || !asks(within(contract, "paths"), address) {
+			continue
 		}
 		asked := form{Request: strings.TrimPrefix(name, schemaPrefix), Examples: examplesOf(body)}
 		asked.Summary, _ = operation["summary"].(string)
@@ -53,7 +53,19 @@ func forms() ([]byte, error) {
 			return nil, err
 		}
 	}
-	return json.Marshal(part{"questions": questions, "schemas": needed})
+	_, photos := within(contract, "paths")[ofBillet+"photo"]
+	return json.Marshal(part{"questions": questions, "schemas": needed, "photos": photos})
+}
+
+// ofBillet begins the calculations about a billet that is kept.
+const ofBillet = "/v1/rack/billets/{id}/"
+
+// asks says whether a route is a question: what changes the rack is none.
+func asks(paths part, address string) bool {
+	if same, is := strings.CutPrefix(address, ofBillet); is {
+		address = "/v1/" + same
+	}
+	return within(paths, address, "x-query") != nil
 }
 
 // within goes down a document by names, to nothing where one is missing.

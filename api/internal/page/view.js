@@ -3,6 +3,7 @@ import { answerNode, drawingOf, sentenceOf } from "./answer.js";
 import { placed, requestOf } from "./ask.js";
 import { h, idOf, today } from "./dom.js";
 import { describeAt, draftOf, tidy, withUnits } from "./draft.js";
+import { save } from "./files.js";
 import { Form } from "./form.js";
 import { keep, shop } from "./kept.js";
 import { linkOf } from "./link.js";
@@ -19,7 +20,9 @@ export class QuestionView {
     Object.assign(this, { contract, question, main, system, titled, kept });
     question.schema ??= schemaOf(contract, question);
     this.schema = question.schema;
-    this.title = words.questions[question.id]?.title || contract.questions[question.route].summary;
+    this.kind = question.like || question.id; // what its answer is shown as
+    this.at = question.at || question.route;
+    this.title = words.questions[this.kind]?.title || contract.questions[question.route].summary;
     const began = Object.keys(told).length > 0,
       usual = question.start?.(shop()) || {};
     this.draft = began ? { ...choicesOf(usual), ...told } : { ...usual };
@@ -76,13 +79,25 @@ export class QuestionView {
       this.unknown.length > 0 ? h("p", { class: "odd" }, fill(text.unknown, { names: this.unknown.join(", ") })) : "";
     this.columns = h("div", { class: "two alone" }, form, h("div", {}, this.working, this.out));
     this.main.replaceChildren(
-      h("p", { class: "crumb" }, h("a", { href: "#/" }, text.back), ` › ${words.groups[this.question.group]}`),
+      this.crumb(),
       this.summary,
       h("h1", { tabindex: "-1" }, this.title),
       lost,
       this.columns,
     );
     if (this.kept) this.showAnswer(this.kept.answer, this.kept.drawing, this.kept.request, [], this.kept.when);
+  }
+
+  crumb() {
+    const { billet, group } = this.question;
+    if (!billet) return h("p", { class: "crumb" }, h("a", { href: "#/" }, text.back), ` › ${words.groups[group]}`);
+    return h(
+      "p",
+      { class: "crumb" },
+      h("a", { href: "#/rack" }, words.billet.back),
+      " › ",
+      h("a", { href: `#/rack/billets/${billet}` }, billet),
+    );
   }
 
   allButton() {
@@ -102,7 +117,7 @@ export class QuestionView {
 
   exampleButton() {
     const examples = Object.values(this.contract.questions[this.question.route].examples || {});
-    if (examples.length === 0 || this.question.own) return "";
+    if (examples.length === 0 || this.question.own || this.question.billet) return "";
     return h(
       "button",
       { type: "button", class: "btn line", id: "example", onclick: () => this.fillExample(largest(examples)) },
@@ -311,8 +326,7 @@ export class QuestionView {
   }
 
   async askFor(request, moves, signal) {
-    const route = this.question.route;
-    const reply = await post(route, request, "application/json", signal);
+    const reply = await post(this.at, request, "application/json", signal);
     const answer = await reply.json();
     if (reply.status === 401) return; // the field for the token has the keyboard now
     if (!reply.ok) {
@@ -324,7 +338,7 @@ export class QuestionView {
     }
     this.tell([]);
     this.writeLink();
-    const { said } = sentenceOf(this.question.id, answer.result, request);
+    const { said } = sentenceOf(this.kind, answer.result, request);
     const entry = {
       question: this.question.id,
       link: this.written,
@@ -336,8 +350,8 @@ export class QuestionView {
     };
     keep(entry);
     this.showAnswer(answer, undefined, request, moves);
-    if (!this.contract.questions[route].drawn) return;
-    const drawn = await post(route, request, "image/svg+xml", signal);
+    if (!this.contract.questions[this.question.route].drawn) return;
+    const drawn = await post(this.at, request, "image/svg+xml", signal);
     if (!drawn.ok) return;
     const drawing = await drawn.text();
     keep({ ...entry, drawing });
@@ -364,6 +378,7 @@ export class QuestionView {
     const wood = ["billet.wood", "wood", "page.wood", "log.wood", "billets.0.wood", "parts.0.wood", "layers.0.wood"]
       .map((p) => this.draft[p])
       .find(Boolean);
+    if (this.question.billet) return this.question.billet;
     const thick = this.draft["billet.thickness"] || this.draft["billets.0.thickness"];
     return [wood, thick && /\d$/.test(thick) ? `${thick} ${this.system === "inch" ? "in" : "mm"}` : thick]
       .filter(Boolean)
@@ -376,7 +391,7 @@ export class QuestionView {
     const context =
       [this.what(), when && fill(words.kept.was, { date: sayDay(when) })].filter(Boolean).join(" · ") || this.title;
     const { node, said } = answerNode(answer, {
-      question: this.question,
+      kind: this.kind,
       request,
       context,
       drawing,
@@ -422,7 +437,7 @@ export class QuestionView {
 
   // Wood that stays outside may never be dry: the next question is offered at once.
   more() {
-    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.question.id))
+    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.kind))
       return undefined;
     return h(
       "button",
@@ -457,7 +472,7 @@ export class QuestionView {
 
   drawingTools(drawing) {
     const t = words.answer,
-      name = this.question.id;
+      name = this.kind;
     return [
       plainButton(t.svg, () => save(new Blob([drawing], { type: "image/svg+xml" }), `${name}.svg`)),
       plainButton(t.png, async () => save(await pictureOf(drawing), `${name}.png`)),
@@ -471,7 +486,7 @@ export class QuestionView {
       "details",
       { class: "program" },
       h("summary", {}, t.program),
-      h("pre", { tabindex: "0" }, programLine(this.question.route, request)),
+      h("pre", { tabindex: "0" }, programLine(this.at, request)),
     );
     return [
       plainButton(t.print, () => print()),
@@ -507,13 +522,6 @@ const largest = (examples) =>
 function lighter(answer) {
   const { series, ...result } = answer.result;
   return { ...answer, result };
-}
-
-function save(blob, name) {
-  const a = h("a", { href: URL.createObjectURL(blob), download: name });
-  document.body.append(a);
-  a.click();
-  a.remove();
 }
 
 // The drawing as a picture of points, twice as fine as on the screen.
