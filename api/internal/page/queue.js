@@ -12,7 +12,7 @@ const random = () =>
 export class Queue {
   /** store is localStorage or like it; ask(path, options) asks the service and throws what it refuses. */
   constructor(store, ask) {
-    Object.assign(this, { store, ask, listeners: [], busy: false });
+    Object.assign(this, { store, ask, listeners: [], busy: undefined });
     try {
       this.lines = JSON.parse(store.getItem(place)) || [];
     } catch {
@@ -74,20 +74,30 @@ export class Queue {
 
   /** flush sends what waits. It returns false when there was no connection. */
   async flush() {
-    if (this.busy) return this.busy;
-    this.busy = this.sendAll();
+    this.more = true; // what was put in line while another went is sent after it
+    this.busy ??= this.sendOn();
+    return this.busy;
+  }
+
+  async sendOn() {
     try {
-      return await this.busy;
+      let there = true;
+      while (this.more && there) {
+        this.more = false;
+        there = await this.sendAll();
+      }
+      return there;
     } finally {
-      this.busy = false;
+      this.busy = undefined;
     }
   }
 
   async sendAll() {
     try {
+      await this.removeAll(); // before others are compared: what was weighed again is no conflict
       await this.compare();
       await this.addAll();
-      for (const line of this.lines.filter((l) => l.state === "removing")) await this.remove(line);
+      await this.removeAll(); // what was undone while it was on its way
       return true;
     } catch (failure) {
       if (failure.status !== undefined && failure.status < 500 && failure.status !== 401 && failure.status !== 429)
@@ -96,6 +106,10 @@ export class Queue {
     } finally {
       this.changed();
     }
+  }
+
+  async removeAll() {
+    for (const line of this.lines.filter((l) => l.state === "removing")) await this.remove(line);
   }
 
   // What another phone weighed on the same day, where it says something else, is shown first.

@@ -196,6 +196,7 @@ export class WeighView {
 
   state() {
     const waiting = this.queue.waiting().filter((l) => ["waiting", "removing"].includes(l.state)).length;
+    if (this.queue.lines.some((l) => l.state === "conflict")) return text.decide;
     if (waiting === 0) return this.queue.lines.some((l) => l.date === this.date) ? text.sent : "";
     if (this.away || !navigator.onLine)
       return fill(this.queue.safe === false ? text.unsafe : text.noSignal, { count: waiting });

@@ -412,6 +412,7 @@ export const words = {
     unsafe: "No signal, and this phone keeps nothing: {count} are lost when the page is closed",
     sending: "{count} on their way",
     sent: "All are on the rack",
+    decide: "Two weights of one billet: say which counts",
     scan: "Scan",
     last: "last {date}:",
     expect: "expect",
