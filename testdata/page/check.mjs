@@ -142,12 +142,12 @@ const tooWide = async (page) =>
 
 // drawn waits for the drawing, and returns the size of its smallest text as it is shown.
 async function drawn(page) {
-  const image = page.locator(".drawn img");
+  const image = page.locator(".drawn .drawing svg");
   await image.waitFor({ timeout: 30_000 });
-  return image.evaluate(async (i) => {
-    await i.decode();
-    return { scale: i.getBoundingClientRect().width / i.naturalWidth, least: Number(i.dataset.least) };
-  });
+  return image.evaluate((i) => ({
+    scale: i.getBoundingClientRect().width / i.viewBox.baseVal.width,
+    least: Math.min(...[...i.querySelectorAll("text")].map((t) => Number(t.getAttribute("font-size")))),
+  }));
 }
 
 try {

@@ -29,7 +29,7 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	}
 	r.Series = h.stay.course(&a.Course)
 	r.Advice = []string{}
-	r.chart = func() []byte { return h.chart(a, r).Draw() }
+	r.chart = func(width int) []byte { return h.chart(a, r, width).Draw() }
 }
 
 // gradientMeans says what the sense of a gradient means.

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -20,7 +21,7 @@ type ReadinessResult struct {
 	Next        *NextReading           `json:"next_reading,omitempty" description:"with stays: the one reading worth taking next"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
 	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer"`
-	chart       func() []byte          // the drawing
+	chart       func(width int) []byte // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.
@@ -88,7 +89,15 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return courseTable(r.Series), nil
 	}
-	return r.chart(), nil
+	return r.chart(0), nil
+}
+
+// RenderShown draws the course for a screen that has so many px for it.
+func (r *ReadinessResult) RenderShown(width int) ([]byte, error) {
+	if r.chart == nil {
+		return r.Render(wire.DrawnForm.Name)
+	}
+	return drawing.OnScreen(r.chart(width), width), nil
 }
 
 // Calibration is what the readings taught about the billet.

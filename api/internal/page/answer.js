@@ -3,6 +3,7 @@
 import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
+import { drawingOf } from "./drawing.js";
 import { range, row, sayChange, show } from "./figures.js";
 import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
@@ -330,28 +331,8 @@ function trust(warnings) {
   );
 }
 
-/** drawingOf shows a drawing so that no text of it is smaller than 11 px; on a phone it moves sideways. */
-export function drawingOf(source, said, width) {
-  const least = 11,
-    sizes = [...source.matchAll(/font-size="([\d.]+)"/g)].map((m) => Number(m[1]));
-  const natural = Number(/viewBox="0 0 ([\d.]+)/.exec(source)?.[1] || 760);
-  const smallest = Math.min(...sizes, 16);
-  const wide = Math.max(Math.min(width, natural * 1.15), (natural * least) / smallest);
-  const image = h("img", {
-    src: URL.createObjectURL(new Blob([source], { type: "image/svg+xml" })),
-    alt: fill(text.drawing, { what: said }),
-    width: Math.ceil(wide),
-    "data-least": smallest,
-  });
-  return h(
-    "figure",
-    { class: "drawing" },
-    h("div", { class: "move", role: "region", tabindex: "0", "aria-label": text.scroll }, image),
-  );
-}
-
 /** answerNode shows an answer. extra: {kind of question, context, drawing, request, program, take, more, tools} */
-export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools, width }) {
+export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools }) {
   const { result } = answer,
     { said, small } = sentenceOf(kind, result, request);
   const rows = rowsOf(result, kind);
@@ -363,7 +344,7 @@ export function answerNode(answer, { kind, request, context, drawing, day, take,
       h("p", { class: "before", hidden: true, role: "status" }, text.before),
       verdictsNode(result, day),
       odd(result, take),
-      h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
+      h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said) : ""),
       next(result, more),
       ...detailsOf(kind, result),
       rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,

@@ -1,6 +1,7 @@
 // One billet or piece of the rack: what can be said of it, its course, its weights, its life, and
 // what was done or noted.
-import { drawingOf, sentenceOf, verdictsNode } from "./answer.js";
+import { sentenceOf, verdictsNode } from "./answer.js";
+import { drawingOf, drawnFor } from "./drawing.js";
 import { h, today } from "./dom.js";
 import { mark } from "./pictures.js";
 import { ask } from "./rackask.js";
@@ -8,7 +9,6 @@ import { sayQuantityText, sizesText } from "./rackread.js";
 import { readDate, readQuantity, sayDay, toSI } from "./reading.js";
 import { keyOf, sayMass } from "./round.js";
 import { woodName } from "./rack.js";
-import { send } from "./send.js";
 import { words, fill } from "./words.js";
 
 const text = words.billet;
@@ -168,15 +168,10 @@ export class BilletPage {
 
   async course(standing) {
     if (this.wood.verdicts.length === 0) return;
-    const box = standing.querySelector(".drawn"),
-      width = box.clientWidth;
-    const reply = await send(`${this.path}/readiness`, {
-      method: "POST",
-      headers: { "Content-Type": "application/json", Accept: "image/svg+xml" },
-      body: JSON.stringify({ report_in: this.system }),
-    });
-    if (this.gone || !reply.ok) return;
-    box.replaceChildren(h("h3", {}, text.course), drawingOf(await reply.text(), fill(text.courseOf, { id: this.wood.id }), width));
+    const box = standing.querySelector(".drawn");
+    const drawing = await drawnFor(`${this.path}/readiness`, { report_in: this.system }, box.clientWidth - 2);
+    if (this.gone || drawing === undefined) return;
+    box.replaceChildren(h("h3", {}, text.course), drawingOf(drawing, fill(text.courseOf, { id: this.wood.id })));
   }
 
   readings(all) {

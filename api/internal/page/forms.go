@@ -12,7 +12,8 @@ import (
 type form struct {
 	Request  string         `json:"request"` // its schema
 	Summary  string         `json:"summary"`
-	Drawn    bool           `json:"drawn"` // it answers with a drawing where one is asked for
+	Drawn    bool           `json:"drawn"`             // it answers with a drawing where one is asked for
+	Printed  bool           `json:"printed,omitempty"` // and with one on paper
 	Examples map[string]any `json:"examples,omitempty"`
 }
 
@@ -23,6 +24,7 @@ const (
 	schemaPrefix = "#/components/schemas/"
 	asJSON       = "application/json"
 	asSVG        = "image/svg+xml"
+	asPDF        = "application/pdf"
 )
 
 // forms returns the requests of the contract with the schemas they need, as JSON: some
@@ -49,6 +51,7 @@ func forms() ([]byte, error) {
 		asked.Summary, _ = operation["summary"].(string)
 		_, asked.Drawn = within(operation, "responses", "200", "content")[asSVG]
 		questions[address] = asked
+		_, asked.Printed = within(operation, "responses", "200", "content")[asPDF]
 		if err := gather(all, asked.Request, needed); err != nil {
 			return nil, err
 		}

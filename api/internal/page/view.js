@@ -1,9 +1,10 @@
 // One question: its form, asking, what is wrong, its answer, and what can be done with that.
-import { answerNode, drawingOf, sentenceOf } from "./answer.js";
+import { answerNode, sentenceOf } from "./answer.js";
 import { placed, requestOf } from "./ask.js";
 import { h, idOf, today } from "./dom.js";
 import { describeAt, draftOf, tidy, withUnits } from "./draft.js";
-import { save } from "./files.js";
+import { drawingOf, drawnFor } from "./drawing.js";
+import { fetchFile, save } from "./files.js";
 import { Form } from "./form.js";
 import { keep, shop } from "./kept.js";
 import { linkOf } from "./link.js";
@@ -351,15 +352,19 @@ export class QuestionView {
     keep(entry);
     this.showAnswer(answer, undefined, request, moves);
     if (!this.contract.questions[this.question.route].drawn) return;
-    const drawn = await post(this.at, request, "image/svg+xml", signal);
-    if (!drawn.ok) return;
-    const drawing = await drawn.text();
+    const drawing = await drawnFor(this.at, request, this.room(), signal);
+    if (drawing === undefined) return;
     keep({ ...entry, drawing });
     this.addDrawing(drawing, said);
   }
 
+  // The width that a drawing has, between the borders of its frame.
+  room() {
+    return (this.out.querySelector(".drawn")?.clientWidth ?? this.out.clientWidth) - 2;
+  }
+
   addDrawing(drawing, said) {
-    this.out.querySelector(".drawn")?.replaceChildren(drawingOf(drawing, said, this.out.clientWidth - 40));
+    this.out.querySelector(".drawn")?.replaceChildren(drawingOf(drawing, said));
     this.out.querySelector(".tools")?.prepend(...this.drawingTools(drawing));
   }
 
@@ -387,7 +392,6 @@ export class QuestionView {
 
   showAnswer(answer, drawing, request, moves, when) {
     this.columns.classList.remove("alone");
-    const width = this.out.clientWidth - 40;
     const context =
       [this.what(), when && fill(words.kept.was, { date: sayDay(when) })].filter(Boolean).join(" · ") || this.title;
     const { node, said } = answerNode(answer, {
@@ -396,7 +400,6 @@ export class QuestionView {
       context,
       drawing,
       day: request.as_of || today(),
-      width,
       take: this.taker(moves),
       more: this.more(answer),
       tools: h("div", { class: "tools" }),
@@ -479,6 +482,16 @@ export class QuestionView {
     ];
   }
 
+  // The paper of the service: steps to tick, as it is printed in the shop.
+  async savePaper(request, status) {
+    const done = await fetchFile(this.at, `${this.kind}.pdf`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", Accept: "application/pdf" },
+      body: JSON.stringify(request),
+    }).catch(() => false);
+    status.textContent = done ? "" : words.answer.pdfFailed;
+  }
+
   tools(request) {
     const t = words.answer;
     const status = h("span", { class: "small", role: "status" });
@@ -488,8 +501,10 @@ export class QuestionView {
       h("summary", {}, t.program),
       h("pre", { tabindex: "0" }, programLine(this.at, request)),
     );
+    const paper = this.contract.questions[this.question.route].printed;
     return [
       plainButton(t.print, () => print()),
+      paper && plainButton(t.pdf, () => this.savePaper(request, status)),
       plainButton(t.link, async () => {
         try {
           await navigator.clipboard.writeText(new URL(this.link(), location.href).href);
