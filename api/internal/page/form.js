@@ -5,6 +5,7 @@ import { h, idOf } from "./dom.js";
 import { chosen, countOf, describeAt, filled, join, unitOf } from "./draft.js";
 import { helps, mark, ringEnds } from "./pictures.js";
 import { picker, tableOf } from "./pick.js";
+import { plankOf } from "./plank.js";
 import { claimed, firsts, met, Shown, stepsOf } from "./questions.js";
 import { readDate, readNumber, readQuantity, readWeights, sayDay, sayQuantity } from "./reading.js";
 import { words, fill } from "./words.js";
@@ -607,7 +608,8 @@ export class Form {
       },
       fill(text.add, { what: noun }),
     );
-    const inner = [...items, d.most && count >= d.most ? "" : h("div", { class: "btns" }, add)];
+    const plank = path.endsWith(".zones") ? plankOf(this, path, d) : "";
+    const inner = [plank, ...items, d.most && count >= d.most ? "" : h("div", { class: "btns" }, add)];
     if (options.needed || options.top)
       return h(
         "div",

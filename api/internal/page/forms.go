@@ -50,8 +50,8 @@ func forms() ([]byte, error) {
 		asked := form{Request: strings.TrimPrefix(name, schemaPrefix), Examples: examplesOf(body)}
 		asked.Summary, _ = operation["summary"].(string)
 		_, asked.Drawn = within(operation, "responses", "200", "content")[asSVG]
-		questions[address] = asked
 		_, asked.Printed = within(operation, "responses", "200", "content")[asPDF]
+		questions[address] = asked
 		if err := gather(all, asked.Request, needed); err != nil {
 			return nil, err
 		}

@@ -377,6 +377,7 @@ function dress() {
     ["skip", words.nav.skip],
     ["care", words.care],
     ["programs", words.programs],
+    ["guides", words.guides],
     ["methods", words.sources],
   ]) {
     document.getElementById(id).textContent = said;

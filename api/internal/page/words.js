@@ -25,6 +25,7 @@ export const words = {
   care: "Reminders about dust, tall cuts and protected woods come with the answers; machine manuals, local codes, current lists and licensed practice decide. What you type goes to this service and nowhere else.",
   programs: "All questions, for programs",
   sources: "Methods and sources",
+  guides: "A guide for the maker",
   offline: "No connection: forms and kept answers work, new answers wait.",
   groups: {
     stack: "In the stack",
@@ -501,6 +502,12 @@ export const words = {
     months: ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"],
   },
   units: { C: "°C", F: "°F", "%MC": "%", "%RH": "% RH", points: "points", deg: "°", 1: "", um: "µm", mm3: "mm³" },
+  plank: {
+    title: "The plank from above, near edge below",
+    help: "Tap where a fault begins and where it ends; the figures follow, and stay yours to change.",
+    first: "Now tap where it ends.",
+    fault: "fault {number}",
+  },
   pictures: {
     face: "face 1",
     height: "height",
