@@ -1,5 +1,5 @@
 // The page: which place is shown, the header, settings, and what starts it all.
-import { allQuestions, groups, rackQuestion } from "./questions.js";
+import { allQuestions, groups, questions as own, rackQuestion } from "./questions.js";
 import { Contract } from "./contract.js";
 import { h } from "./dom.js";
 import { entries, forget, setShop, shop } from "./kept.js";
@@ -12,7 +12,9 @@ import { words, fill } from "./words.js";
 
 const main = document.getElementById("main");
 const keepsRack = "rack" in document.body.dataset;
-let contract, questions, view;
+let contract,
+  questions = own, // until the contract tells of more
+  view;
 
 /** system of units: that of the link, else of the shop, else of the language of the browser. */
 const systemNow = () => shop().units || (/^en-(US|LR)$/.test(navigator.language) ? "inch" : "metric");
@@ -398,15 +400,24 @@ function dress() {
   online();
 }
 
+// The address of a label that was read: /b/ID of a billet, /p/ID of a piece.
+const labelRead = () => keepsRack && /^\/([bp])\/([^/]+)$/i.exec(location.pathname);
+
 async function start() {
   dress();
   access();
-  contract = new Contract(await (await fetch("/page/forms.json")).json());
+  const forms = fetch("/page/forms.json").then((reply) => reply.json());
+  const isHome = () => readLink(location.hash).place === "";
+  if (isHome() && !labelRead()) {
+    showHome(); // it needs no form
+    frame();
+  }
+  contract = new Contract(await forms);
   questions = allQuestions(contract);
-  const label = keepsRack && /^\/([bp])\/([^/]+)$/i.exec(location.pathname); // a label was read
+  const label = labelRead();
   if (label) history.replaceState(null, "", `/#/rack/${label[1].toLowerCase()}/${label[2]}`);
   addEventListener("hashchange", () => route(true));
-  route(false);
+  if (!isHome() || questions.length > own.length || !main.querySelector(".qs")) route(false);
   document.body.dataset.started = "yes";
   if ("serviceWorker" in navigator && isSecureContext) navigator.serviceWorker.register("/worker.js").catch(() => {});
 }
