@@ -5,10 +5,11 @@ import assert from "node:assert/strict";
 
 const day = (ago) => new Date(Date.now() - ago * 864e5).toISOString().slice(0, 10);
 const ids = Array.from({ length: 10 }, (_, i) => `w-${i + 1}`);
+const written = (iso) => iso.split("-").reverse().join("."); // 14.03.2026, as a spreadsheet has it
 const before = ids.map((_, i) => 4.91 + i * 0.2); // kg, a month ago
 const sheet = [
   "id;place;target;billet.wood;billet.length;billet.width;billet.thickness;billet.rings.angle_deg;billet.stacked_on",
-  ...ids.map((id, i) => `${id};${i < 6 ? "shed" : "shop"};harp;walnut-black;620 mm;230 mm;${48 + i} mm;70;${day(700 - i)}`),
+  ...ids.map((id, i) => `${id};${i < 6 ? "shed" : "shop"};harp;walnut-black;620 mm;230 mm;${48 + i} mm;70;${i % 2 ? day(700 - i) : written(day(700 - i))}`),
 ].join("\n");
 
 const air = { temperature: "20 C", rh_pct: 45 };
