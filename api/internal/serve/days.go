@@ -47,7 +47,7 @@ var fieldsWithDays sync.Map // of the structs seen so far
 // dayFields are the fields of a struct that are days, or that may hold some.
 func dayFields(t reflect.Type) []int {
 	if known, is := fieldsWithDays.Load(t); is {
-		return known.([]int) //nolint:forcetypeassert,errcheck // nothing else is stored
+		return known.([]int) //nolint:forcetypeassert // nothing else is stored
 	}
 	var found []int
 	for i := range t.NumField() {
