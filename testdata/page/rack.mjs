@@ -133,7 +133,7 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     const line = page.locator(".route li", { hasText: "w-2" }).first();
     await line.getByText("too much?").waitFor();
     await page.getByText("w-2, ", { exact: false }).and(page.locator(".odd b")).waitFor(); // that of the round before
-    await page.getByRole("button", { name: "Keep both" }).click();
+    await page.getByRole("button", { name: "Put mine in its place" }).click();
     await settled(page);
     await line.getByRole("button", { name: /Undo/ }).click();
     await page.waitForFunction(() => document.querySelector(".state")?.textContent === "");
@@ -198,7 +198,7 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await noneBroken(page, "a list pasted");
     await page.locator("#list").fill(`W-7\t6,05\nw-9; 6.44 kg; ${day(1)}`);
     await page.getByRole("button", { name: "Keep them" }).click();
-    await page.getByRole("button", { name: "Keep both" }).click(); // w-7 was weighed by telephone
+    await page.getByRole("button", { name: "Put mine in its place" }).click(); // w-7 was weighed by telephone
     await settled(page);
     const { items } = await get(service, `readings?billet=w-9&from=${day(1)}&until=${day(1)}`);
     assert.equal(items[0].reading.mass, "6.44 kg");

@@ -51,8 +51,7 @@ export class Queue {
 
   /** add puts a weight in line: {key: "billets/b-1", date, mass: "10.48 kg", kg}. */
   add({ key, date, mass, kg, odd }) {
-    const id = `${key.split("/")[1].slice(0, 40)}-${date}-${random()}`;
-    const line = { id, key, date, mass, kg, odd, state: "waiting" };
+    const line = { id: idFor(key, date), key, date, mass, kg, odd, state: "waiting" };
     this.lines.push(line);
     this.changed();
     return line;
@@ -65,7 +64,10 @@ export class Queue {
     this.changed();
   }
 
-  /** settle ends a conflict: "mine" is kept beside or in place of the other, "theirs" drops this one. */
+  /**
+   * settle ends a conflict: "instead" puts this weight in the place of the other, "theirs" drops
+   * it. Both cannot stay: a forecast takes one weight a day.
+   */
   settle(line, how) {
     if (how === "theirs") this.lines = this.lines.filter((l) => l !== line);
     else Object.assign(line, { state: "waiting", settled: how });
@@ -114,6 +116,7 @@ export class Queue {
 
   // What another phone weighed on the same day, where it says something else, is shown first.
   async compare() {
+    for (const line of this.lines.filter((l) => l.state === "compare")) line.state = "waiting";
     const open = this.lines.filter((l) => l.state === "waiting" && !l.settled);
     for (const date of new Set(open.map((l) => l.date))) {
       const { items } = await this.ask(`/v1/rack/readings?kind=weight&from=${date}&until=${date}&limit=500`);
@@ -132,8 +135,9 @@ export class Queue {
   // All at once, as a signal may be short; one by one where one of them is refused.
   async addAll() {
     const open = this.lines.filter((l) => l.state === "waiting");
-    const fresh = open.filter((l) => l.settled !== "instead");
-    for (const line of open) line.tried = true;
+    for (const line of open.filter((l) => l.settled)) await this.makeRoom(line);
+    const fresh = open.filter((l) => l.state === "waiting");
+    for (const line of fresh) line.tried = true;
     if (fresh.length > 1) {
       try {
         const { items } = await this.ask("/v1/rack/weighing-days", {
@@ -153,22 +157,33 @@ export class Queue {
 
   async addOne(line) {
     try {
-      const kept =
-        line.settled === "instead"
-          ? await this.ask(`/v1/rack/readings/${line.theirs.id}`, {
-              method: "PUT",
-              body: { ...entryOf(line), id: line.theirs.id },
-              etag: line.theirs.etag,
-            })
-          : await this.ask("/v1/rack/readings", { body: entryOf(line), key: line.id });
-      arrived(line, kept);
+      arrived(line, await this.ask("/v1/rack/readings", { body: entryOf(line), key: line.id }));
     } catch (failure) {
       if (failure.status === 409) await this.meet(line);
-      else if (failure.status === 412) Object.assign(line, { state: "waiting", settled: undefined });
       else if (failure.status === 422 || failure.status === 404 || failure.status === 400)
         Object.assign(line, { state: "refused", why: failure.message });
       else throw failure;
     }
+    this.changed();
+  }
+
+  // The other weight is taken back, as it was shown; one that was changed since is shown again.
+  async makeRoom(line) {
+    const { id, etag } = line.theirs;
+    try {
+      await this.ask(`/v1/rack/readings/${id}/undo`, { body: {}, etag });
+    } catch (failure) {
+      if (failure.status === 412) {
+        Object.assign(line, { settled: undefined });
+        this.more = true;
+        line.state = "compare";
+        return;
+      }
+      if (failure.status !== 404 && failure.status !== 409 && failure.status !== 410) throw failure;
+    }
+    if (id === line.id) line.id = idFor(line.key, line.date);
+    line.settled = undefined;
+    line.theirs = undefined;
     this.changed();
   }
 
@@ -205,6 +220,8 @@ function arrived(line, { id, etag }) {
   Object.assign(line, { id, etag });
   if (line.state !== "removing") line.state = "sent";
 }
+
+const idFor = (key, date) => `${key.split("/")[1].slice(0, 40)}-${date}-${random()}`;
 
 /** entryOf is a line as it is sent. */
 function entryOf({ id, key, date, mass }) {

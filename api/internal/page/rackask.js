@@ -57,6 +57,19 @@ async function everyOf(path) {
   }
 }
 
+// The overview, page by page where it comes in pages: then its totals tell how long the lists are.
+async function wholeOverview(wait) {
+  const all = await ask(`/v1/rack/overview?wait_seconds=${wait}`);
+  const lists = Object.keys(all.totals || {});
+  const most = 500;
+  for (let at = most; lists.some((name) => all[name].length < all.totals[name]); at += most) {
+    const more = await ask(`/v1/rack/overview?wait_seconds=0&limit=${most}&offset=${at}`);
+    if (lists.every((name) => more[name].length === 0)) break;
+    for (const name of lists) all[name].push(...more[name]);
+  }
+  return all;
+}
+
 const months = (count) => {
   const day = new Date();
   day.setMonth(day.getMonth() - count);
@@ -69,7 +82,7 @@ const months = (count) => {
  */
 export async function load(wait = 0) {
   const [overview, billets, pieces, places, targets, readings] = await Promise.all([
-    ask(`/v1/rack/overview?wait_seconds=${wait}`),
+    wholeOverview(wait),
     everyOf("/v1/rack/billets"),
     everyOf("/v1/rack/pieces"),
     everyOf("/v1/rack/places"),

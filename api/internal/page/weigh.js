@@ -356,8 +356,7 @@ export class WeighView {
       fill(text.odd, {
         off: sayMass(odd.off, this.system),
         way,
-        low: sayMass(odd.low, this.system),
-        high: sayMass(odd.high, this.system),
+        range: this.rangeText(odd),
       }),
       odd.slips.length > 0
         ? h(
@@ -497,7 +496,6 @@ export class WeighView {
             },
             said,
           );
-        const own = line.theirs.id === line.id;
         return h(
           "div",
           { class: "odd" },
@@ -507,7 +505,6 @@ export class WeighView {
             "div",
             { class: "btns" },
             settle("instead", text.useMine),
-            own ? "" : settle("both", text.useBoth),
             settle("theirs", text.useTheirs),
           ),
         );
