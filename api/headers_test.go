@@ -41,6 +41,8 @@ func TestSecurityHeadersOfEveryReply(t *testing.T) {
 			assert.Empty(t, h.Get("Access-Control-Allow-Origin"), at)
 			switch a.Target {
 			case "/", "/docs", "/docs/":
+			case "/b/teak", "/B/teak", "/p/teak", "/P/teak": // what a label leads to is the page
+				assert.Contains(t, policy, "script-src 'self'; style-src 'self'", at)
 			case "/worker.js": // it fetches the files of the page again when they change, and may do nothing else
 				assert.Equal(t, "default-src 'none'; connect-src 'self'; frame-ancestors 'none'", policy, at)
 			default:

@@ -153,7 +153,7 @@ func rackRoutes() []serve.Route {
 		ofKept("/v1/rack/billets/:id/readiness", "assessReadinessOfBillet", readinessWork, rack.AskReadiness(store.Billet), wire.DrawnForm, wire.TableForm),
 		ofKept("/v1/rack/pieces/:id/readiness", "assessReadinessOfPiece", readinessWork, rack.AskReadiness(store.Piece), wire.DrawnForm, wire.TableForm),
 		ofKept("/v1/rack/billets/:id/resaw-timing", "compareResawTimingOfBillet", timingWork, rack.AskTiming, wire.DrawnForm),
-		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TemplateForm),
+		ofKept("/v1/rack/billets/:id/resaw-plan", "planResawOfBillet", planWork, rack.AskPlan, wire.DrawnForm, wire.TableForm, wire.PrintedForm, wire.TemplateForm),
 		ofKept("/v1/rack/billets/:id/movement", "calculateMovementOfBillet", movementWork, rack.AskMovement),
 	)
 }

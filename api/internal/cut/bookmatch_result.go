@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -143,3 +144,6 @@ type ScoreTerm struct {
 func (r *BookmatchResult) Render(string) ([]byte, error) {
 	return r.drawn.draw(), nil
 }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *BookmatchResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }

@@ -415,7 +415,7 @@ func (b *bench) do(s *cut.PlanStep, kerfs [3]float64) {
 	default:
 		set := setting(b.t, s.Detail)
 		rest := piece[n] - set - kerfs[n]
-		if low[n], high[n] = set, rest; s.Against == "end" || s.Against == "far_edge" {
+		if low[n], high[n] = set, rest; s.Against == "end" || s.Against == "far" {
 			low[n], high[n] = rest, set
 		}
 	}
@@ -533,7 +533,7 @@ func TestPlanInFractionsOfAnInch(t *testing.T) {
 			assert.InDelta(t, l.ZTo.Value-l.ZFrom.Value, inches, 1e-6)
 		}
 	}
-	kerf := strings.Replace(asked, `"usual_kerf": "bandsaw-thin"`, `"kerf": "3/64 in"`, 1)
+	kerf := strings.Replace(asked, `"usual_kerf": "bandsaw_thin"`, `"kerf": "3/64 in"`, 1)
 	drawn := ""
 	asking.Drawn(t, string(inForm(t, "svg", kerf))).All(func(s *asking.Shape) { drawn += " " + s.Words })
 	assert.Contains(t, drawn, "kerf 3/64 in")

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -247,3 +248,6 @@ type planDrawn interface {
 
 // Render gives the plan in another form.
 func (r *ResawPlanResult) Render(name string) ([]byte, error) { return r.drawing.render(name) }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *ResawPlanResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }

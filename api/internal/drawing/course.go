@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -12,6 +13,7 @@ import (
 // CourseChart draws moisture content against the calendar: the mean with its
 // band, shell and core, the target and the readings.
 type CourseChart struct {
+	On      Frame    // where it stands
 	Heading string   // what is drawn
 	Finding string   // the answer in a sentence
 	About   []string // assumptions, below the chart
@@ -56,41 +58,49 @@ const (
 )
 
 // CourseScale turns days and percent into places on the chart.
-type CourseScale struct{ days, Lowest, Highest, step float64 }
+type CourseScale struct {
+	on                          *Frame
+	days, Lowest, Highest, step float64
+}
 
 // X is the place of a day.
 func (s CourseScale) X(day float64) float64 {
-	return ChartLeft + (ChartRight-ChartLeft)*day/s.days
+	return s.on.Left + (s.on.Right-s.on.Left)*day/s.days
 }
 
 // Y is the place of a moisture content.
 func (s CourseScale) Y(pct float64) float64 {
-	return ChartBottom - (ChartBottom-ChartTop)*(pct-s.Lowest)/(s.Highest-s.Lowest)
+	return s.on.Bottom - (s.on.Bottom-s.on.Top)*(pct-s.Lowest)/(s.Highest-s.Lowest)
 }
 
 // Draw draws the chart.
 func (c *CourseChart) Draw() []byte {
-	d := &Sheet{Width: ChartWidth, Height: chartHeight, Size: `width="760" height="470"`, Title: c.Heading + ": " + c.Finding,
+	f := &c.On
+	d := &Sheet{Width: f.Width, Height: chartHeight, Size: `width="760" height="470"`, Title: c.Heading + ": " + c.Finding,
 		About: "Moisture content in percent of ovendry mass against time, with a 90 percent band"}
+	if f.shown {
+		f.Under(d, c.Heading, c.Finding)
+	} else {
+		d.Text(f.Left, 22, f.Heading, FromLeft, c.Heading)
+		size := math.Min(f.Body, f.Body*f.Room()/TextWidth(c.Finding, f.Body)) // a long one is set smaller
+		d.Text(f.Left, 40, size, FromLeft, c.Finding)
+	}
 	s := c.Scale()
-	d.Text(ChartLeft, 22, 15, FromLeft, c.Heading)
-	size := math.Min(BodyText, BodyText*(ChartRight-ChartLeft)/TextWidth(c.Finding, BodyText)) // a long one is set smaller
-	d.Text(ChartLeft, 40, size, FromLeft, c.Finding)
 	c.DrawBand(d, s)
 	c.DrawAxes(d, s)
 	c.DrawPlaces(d, s)
 	c.drawLines(d, s)
 	c.drawMarks(d, s)
-	c.drawLegend(d)
-	y := 410.0
+	if f.shown {
+		c.TellMean(d, s)
+	}
+	y := c.drawLegend(d) + 22
 	if c.cut {
 		c.About = append(c.About, "The axis is cut at "+quantity.FormatNumber(s.Highest, 0)+" %; the wood starts above it, at "+quantity.FormatNumber(c.Mean[0].Value, 0)+" %.")
 	}
-	for _, note := range c.About {
-		for _, line := range Wrapped(note, SmallText, ChartRight-ChartLeft) {
-			d.Text(ChartLeft, y, SmallText, FromLeft, line)
-			y += 13
-		}
+	y = f.Notes(d, y, c.About)
+	if f.shown {
+		d.Grown(y)
 	}
 	return d.SVG()
 }
@@ -116,7 +126,7 @@ func (c *CourseChart) Scale() CourseScale {
 	}
 	highest = c.cutAt(highest)
 	step := valueStep(highest - lowest)
-	return CourseScale{days: c.Days[len(c.Days)-1], step: step, Lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), Highest: step * math.Ceil((highest+0.2*step)/step)}
+	return CourseScale{on: &c.On, days: c.Days[len(c.Days)-1], step: step, Lowest: math.Max(0, step*math.Floor((lowest-0.2*step)/step)), Highest: step * math.Ceil((highest+0.2*step)/step)}
 }
 
 // cutAt is where the axis ends: at the highest value, or, where the wood starts
@@ -154,25 +164,25 @@ func (c *CourseChart) DrawBand(d *Sheet, s CourseScale) {
 // DrawAxes draws both axes with their values.
 func (c *CourseChart) DrawAxes(d *Sheet, s CourseScale) {
 	for v := s.Lowest; v <= s.Highest+1e-9; v += s.step {
-		d.Line(ChartLeft, s.Y(v), ChartRight, s.Y(v), Faint)
-		d.Text(ChartLeft-6, s.Y(v)+3.5, SmallText, FromRight, quantity.FormatNumber(v, 0))
+		d.Line(c.On.Left, s.Y(v), c.On.Right, s.Y(v), Faint)
+		d.Text(c.On.Left-6, s.Y(v)+3.5, c.On.Small, FromRight, quantity.FormatNumber(v, 0))
 	}
-	d.Upright(18, (ChartTop+ChartBottom)/2, BodyText, "moisture content, % of ovendry mass")
+	d.Upright(c.On.axis(), (c.On.Top+c.On.Bottom)/2, c.On.Body, "moisture content, % of ovendry mass")
 	c.drawDates(d, s)
-	d.Rectangle(ChartLeft, ChartTop, ChartRight-ChartLeft, ChartBottom-ChartTop, Thin)
+	d.Rectangle(c.On.Left, c.On.Top, c.On.Right-c.On.Left, c.On.Bottom-c.On.Top, Thin)
 }
 
 // drawDates marks the first of every so many months, as close as fits, or days
 // where the chart is short.
 func (c *CourseChart) drawDates(d *Sheet, s CourseScale) {
-	const apart = 58 // a label and the space beside it
+	apart := 5.8 * c.On.Small // a label and the space beside it
 	mark := func(day float64, label string) {
-		d.Line(s.X(day), ChartBottom, s.X(day), ChartBottom+5, Thin)
-		if half := TextWidth(label, SmallText) / 2; s.X(day)-half >= ChartLeft-30 && s.X(day)+half <= ChartRight+14 {
-			d.Text(s.X(day), ChartBottom+17, SmallText, Centred, label)
+		d.Line(s.X(day), c.On.Bottom, s.X(day), c.On.Bottom+5, Thin)
+		if half := TextWidth(label, c.On.Small) / 2; s.X(day)-half >= c.On.Left-30 && s.X(day)+half <= c.On.Width-4 {
+			d.Text(s.X(day), c.On.Bottom+17, c.On.Small, Centred, label)
 		}
 	}
-	perDay := (ChartRight - ChartLeft) / s.days
+	perDay := (c.On.Right - c.On.Left) / s.days
 	if s.days < shortChart {
 		for _, every := range []int{1, 2, 5, 10, 20} {
 			if perDay*float64(every) < apart {
@@ -210,28 +220,28 @@ const shortChart = 100
 
 // DrawPlaces names the places the wood lies in, above the chart.
 func (c *CourseChart) DrawPlaces(d *Sheet, s CourseScale) {
-	bounds := []float64{ChartLeft}
+	bounds := []float64{c.On.Left}
 	for i := range c.Places {
 		if i < len(c.Changes) {
 			bounds = append(bounds, s.X(c.Changes[i]))
-			d.Line(s.X(c.Changes[i]), ChartTop, s.X(c.Changes[i]), ChartBottom, Dashed)
+			d.Line(s.X(c.Changes[i]), c.On.Top, s.X(c.Changes[i]), c.On.Bottom, Dashed)
 		}
 	}
-	bounds = append(bounds, ChartRight)
+	bounds = append(bounds, c.On.Right)
 	left := bounds[0] // of the room that is free
 	for i, place := range c.Places {
 		left = math.Max(left, bounds[i])
-		room, wide := bounds[i+1]-left-6, TextWidth(place, SmallText)
+		room, wide := bounds[i+1]-left-6, TextWidth(place, c.On.Small)
 		// A name too long for its stay runs on above the next one, if the name of
 		// that still fits beside it.
 		over := left + 3 + wide + 12
-		if wide > room && i+1 < len(c.Places) && over+TextWidth(c.Places[i+1], SmallText)+6 <= bounds[i+2] {
-			d.Text(left+3, ChartTop-8, SmallText, FromLeft, place)
+		if wide > room && i+1 < len(c.Places) && over+TextWidth(c.Places[i+1], c.On.Small)+6 <= bounds[i+2] {
+			d.Text(left+3, c.On.Top-8, c.On.Small, FromLeft, place)
 			left = over
 			continue
 		}
-		if place = ClippedTo(room, place); place != "" {
-			d.Text((left+bounds[i+1])/2, ChartTop-8, SmallText, Centred, place)
+		if place = ClippedTo(room*SmallText/c.On.Small, place); place != "" {
+			d.Text((left+bounds[i+1])/2, c.On.Top-8, c.On.Small, Centred, place)
 		}
 	}
 }
@@ -274,31 +284,49 @@ func (c *CourseChart) drawLines(d *Sheet, s CourseScale) {
 	}
 	d.Polyline(curve(func(i int) float64 { return c.Mean[i].Value }), Thick)
 	if c.Target > 0 {
-		d.Line(ChartLeft, s.Y(c.Target), ChartRight, s.Y(c.Target), Goal)
+		d.Line(c.On.Left, s.Y(c.Target), c.On.Right, s.Y(c.Target), Goal)
 	}
 	if c.Ready != nil && c.Ready.Middle <= s.days {
 		late := math.Min(c.Ready.Late, s.days)
-		y := ChartBottom - 9
+		y := c.On.Bottom - 9
 		d.Line(s.X(c.Ready.Early), y, s.X(late), y, Thin)
 		for _, day := range []float64{c.Ready.Early, c.Ready.Middle, late} {
 			d.Line(s.X(day), y-4, s.X(day), y+4, Thin)
 		}
 		const words = "counts as dry"
 		right := s.X(c.Ready.Early) - 5
-		if right-TextWidth(words, SmallText) < ChartLeft { // no room before it
-			right = s.X(c.Ready.Early) + TextWidth(words, SmallText) + 2
+		if right-TextWidth(words, c.On.Small) < c.On.Left { // no room before it
+			right = s.X(c.Ready.Early) + TextWidth(words, c.On.Small) + 2
 			y -= 9
 		}
-		d.Rectangle(right-TextWidth(words, SmallText), y-6, TextWidth(words, SmallText)+2, 11, `fill="#fff" stroke="none"`)
-		d.Text(right, y+3.5, SmallText, FromRight, words)
+		d.Rectangle(right-TextWidth(words, c.On.Small), y-6, TextWidth(words, c.On.Small)+2, 11, `fill="#fff" stroke="none"`)
+		d.Text(right, y+3.5, c.On.Small, FromRight, words)
 	}
 	if c.Today > 0 && c.Today < s.days {
-		d.Line(s.X(c.Today), ChartTop, s.X(c.Today), ChartBottom, Thin)
+		d.Line(s.X(c.Today), c.On.Top, s.X(c.Today), c.On.Bottom, Thin)
 		const label = "today"
-		if s.X(c.Today)+6+TextWidth(label, SmallText) <= ChartRight {
-			d.Text(s.X(c.Today)+3, ChartTop+11, SmallText, FromLeft, label)
+		if s.X(c.Today)+6+TextWidth(label, c.On.Small) <= c.On.Right {
+			d.Text(s.X(c.Today)+3, c.On.Top+11, c.On.Small, FromLeft, label)
 		} else {
-			d.Text(s.X(c.Today)-3, ChartTop+11, SmallText, FromRight, label)
+			d.Text(s.X(c.Today)-3, c.On.Top+11, c.On.Small, FromRight, label)
+		}
+	}
+}
+
+// told is a value of the chart in words: 21 Nov 2026: 13.6 % (11.6 to 16.4 %).
+func (c *CourseChart) told(day, pct, low, high float64) string {
+	at := c.Start.Add(time.Duration(day * 24 * float64(time.Hour)))
+	return at.Format("2 Jan 2006") + ": " + quantity.FormatNumber(pct, 1) + " % (" + quantity.FormatNumber(low, 1) + " to " + quantity.FormatNumber(high, 1) + " %)"
+}
+
+// TellMean tells the mean along the curve, as closely as a thumb can point.
+func (c *CourseChart) TellMean(d *Sheet, s CourseScale) {
+	const apart = 12 // px
+	last := math.Inf(-1)
+	for i, day := range c.Days {
+		if x := s.X(day); x-last >= apart && c.Mean[i].Value <= s.Highest {
+			d.Tell(x, s.Y(math.Max(c.Mean[i].Value, s.Lowest)), c.told(day, c.Mean[i].Value, c.Mean[i].Low, c.Mean[i].High))
+			last = x
 		}
 	}
 }
@@ -307,50 +335,46 @@ func (c *CourseChart) drawMarks(d *Sheet, s CourseScale) {
 	hold := func(pct float64) float64 { return math.Min(math.Max(pct, s.Lowest), s.Highest) }
 	for _, m := range c.Marks {
 		x, y := s.X(m.Day), s.Y(hold(m.Pct))
+		if c.On.shown {
+			d.Tell(x, y, c.told(m.Day, m.Pct, m.Low, m.High))
+		}
 		d.Line(x, s.Y(hold(m.Low)), x, s.Y(hold(m.High)), Thin)
 		if m.SetAside {
 			d.Line(x-4, y-4, x+4, y+4, Thick)
 			d.Line(x-4, y+4, x+4, y-4, Thick)
 			continue
 		}
-		d.Rectangle(x-3, y-3, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
+		d.Rectangle(x-3, y-3, 6, 6, markStyle)
 	}
 }
 
-// drawLegend explains the lines in one row below the dates.
-func (c *CourseChart) drawLegend(d *Sheet) {
-	x, y := ChartLeft, 388.0
-	entry := func(style, words string) {
-		d.Line(x, y-3.5, x+24, y-3.5, style)
-		d.Text(x+29, y, SmallText, FromLeft, words)
-		x += 29 + TextWidth(words, SmallText) + 12
-	}
-	entry(Thick, "mean")
-	d.Rectangle(x, y-8, 24, 9, Band)
-	d.Text(x+29, y, SmallText, FromLeft, "90 % band")
-	x += 29 + TextWidth("90 % band", SmallText) + 12
+// drawLegend explains the lines below the dates, and returns its last line.
+func (c *CourseChart) drawLegend(d *Sheet) float64 {
+	l := c.On.LegendAt(d, c.On.Bottom+38)
+	l.Styled(Thick, "mean")
+	l.Shaded("90 % band")
 	if c.Shell != nil {
-		entry(Dashed, "shell")
-		entry(Dotted, "core")
+		l.Styled(Dashed, "shell")
+		l.Styled(Dotted, "core")
 	}
 	if c.Target > 0 {
 		words := "target " + quantity.FormatNumber(c.Target, 1) + " %"
 		if c.DryAt > 0 {
 			words += ", dry at " + quantity.FormatNumber(c.DryAt, 1) + " %"
 		}
-		entry(Goal, words)
+		l.Styled(Goal, words)
 	}
 	if len(c.Marks) > 0 {
-		d.Rectangle(x+9, y-6.5, 6, 6, `fill="#fff" stroke="#000" stroke-width="1.2"`)
-		d.Text(x+29, y, SmallText, FromLeft, "reading")
-		x += 29 + TextWidth("reading", SmallText) + 12
+		l.Entry("reading", func(x, y float64) { d.Rectangle(x+9, y-6.5, 6, 6, markStyle) })
 	}
-	for _, m := range c.Marks {
-		if m.SetAside {
+	if slices.ContainsFunc(c.Marks, func(m CourseMark) bool { return m.SetAside }) {
+		l.Entry("set aside", func(x, y float64) {
 			d.Line(x+8, y-7.5, x+16, y+0.5, Thick)
 			d.Line(x+8, y+0.5, x+16, y-7.5, Thick)
-			d.Text(x+29, y, SmallText, FromLeft, "set aside")
-			break
-		}
+		})
 	}
+	return l.Y
 }
+
+// markStyle is that of the mark of a reading.
+const markStyle = `fill="#fff" stroke="#000" stroke-width="1.2"`

@@ -123,6 +123,7 @@ func (p *pdfPen) draw(s *shape) {
 	case clipShape:
 		x, y := p.at(q[0])
 		p.f.ClipRect(x, y, p.scale*q[1].X, p.scale*q[1].Y, false)
+	case toldShape: // nobody points at paper
 	case clipEndShape:
 		p.f.ClipEnd()
 	}

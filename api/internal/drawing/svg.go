@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"encoding/xml"
+	"math"
 	"strconv"
 	"strings"
 
@@ -33,6 +34,7 @@ const (
 	uprightShape
 	clipShape    // shows what follows inside of a rectangle only
 	clipEndShape // and all of it again
+	toldShape    // a value, to be read where a pointer comes near
 )
 
 // shape is an element of a drawing. Its points are: two ends; a corner and a size; all
@@ -87,6 +89,17 @@ func (d *Sheet) EndClip() { d.add(shape{kind: clipEndShape}) }
 
 // MayBreak says that a page may end at a place from the top: nothing lies across it.
 func (d *Sheet) MayBreak(y float64) { d.breaks = append(d.breaks, y) }
+
+// Tell puts a value in words at a place: nothing is seen of it, until one points there.
+func (d *Sheet) Tell(x, y float64, words string) {
+	d.add(shape{kind: toldShape, points: []Point{{x, y}}, words: words})
+}
+
+// Grown makes the sheet as high as what stands on it, and as large on a screen as its numbers say.
+func (d *Sheet) Grown(height float64) {
+	d.Height = math.Ceil(height)
+	d.Size = `width="` + Coordinate(d.Width) + `" height="` + Coordinate(d.Height) + `"`
+}
 
 // Point is a place on a drawing.
 type Point struct{ X, Y float64 }
@@ -173,6 +186,8 @@ func (s *shape) svg(b *strings.Builder, place int) {
 			"\n", `<g clip-path="url(#`, id, `)">`)
 	case clipEndShape:
 		write(`</g>`)
+	case toldShape:
+		write(`<circle cx="`, n(p[0].X), `" cy="`, n(p[0].Y), `" r="1" fill="none" data-told="yes"><title>`, escaped(s.words), `</title></circle>`)
 	}
 }
 

@@ -7,8 +7,9 @@ import (
 )
 
 // chart is the drawing of the fitted course with the readings on it.
-func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult) *drawing.CourseChart {
+func (h *history) chart(a *readiness.HistoryAnswer, r *ReadinessResult, width int) *drawing.CourseChart {
 	c := &drawing.CourseChart{
+		On:      drawing.FrameOf(width),
 		Heading: r.Wood.Common + ", " + h.req.Billet.Thickness.Shown(h.report),
 		Finding: r.Summary, Target: h.question.Target.Value.Percent(), Today: h.question.Today.Days(),
 		About: []string{factorNote(h.req.Billet.StackedOn, r.Calibration.StartMC.Value, r.Calibration.Factor) +

@@ -33,7 +33,7 @@ func (h *history) word(a *readiness.HistoryAnswer, r *ReadinessResult) {
 	if a.Moved != nil {
 		r.Advice = append(r.Advice, h.bring(a.Moved))
 	}
-	r.chart = func() []byte { return h.chart(a, r).Draw() }
+	r.chart = func(width int) []byte { return h.chart(a, r, width).Draw() }
 }
 
 // wedge tells as what a wedge is dried and judged.

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -21,7 +22,7 @@ type ReadinessResult struct {
 	Weights     []ExpectedWeight       `json:"expected_weights,omitempty" description:"with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead"`
 	Series      []CoursePoint          `json:"series,omitempty" detail:"full" description:"with stays: the course, past and to come. Left out with ?detail=summary"`
 	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what would make the answer surer, and where to bring wood that never comes near its target where it lies"`
-	chart       func() []byte          // the drawing
+	chart       func(width int) []byte // the drawing
 }
 
 // StepVerdict is the judgement on one step of the work.
@@ -99,7 +100,15 @@ func (r *ReadinessResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return courseTable(r.Series), nil
 	}
-	return r.chart(), nil
+	return r.chart(0), nil
+}
+
+// RenderShown draws the course for a screen that has so many px for it.
+func (r *ReadinessResult) RenderShown(width int) ([]byte, error) {
+	if r.chart == nil {
+		return r.Render(wire.DrawnForm.Name)
+	}
+	return drawing.OnScreen(r.chart(width), width), nil
 }
 
 // Calibration is what the readings taught about the billet.

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -20,26 +21,26 @@ func (req *SeasoningRequest) System() string { return req.ReportIn }
 
 // SeasoningResult is the forecast.
 type SeasoningResult struct {
-	Wood        shelf.WoodUsed   `json:"wood" required:"true" description:"the wood with the figures that were used"`
-	Summary     string           `json:"summary" required:"true" description:"the answer in a sentence"`
-	Target      wire.Band        `json:"target_mc" required:"true" description:"where this piece settles; one that dries from green settles on the drying side of the sorption loop"`
-	DryAtPct    float64          `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
-	MeanDry     wire.DateBand    `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
-	CoreDry     wire.DateBand    `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
-	Lowest      LowestEver       `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
-	Factor      shelf.FactorUsed `json:"drying_factor" required:"true" description:"speed of drying below fibre saturation"`
-	Pace        shelf.FactorUsed `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`
-	Series      []CoursePoint    `json:"series" nullable:"false" detail:"full" description:"at most 400 points, closer where the curve bends. Left out with ?detail=summary"`
-	ByMonth     []MonthRow       `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
-	ByThickness []ThicknessRow   `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
-	Checks      *SurfaceChecks   `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index: the air of a station is drier than that inside a pile, and hours of sun and wind are not in it"`
-	Defects     []DryingDefect   `json:"drying_defects" required:"true" nullable:"false" description:"harm to be looked out for, by the wood, its moisture and the air it lies in; rules of the trade"`
-	Stress      *CaseStress      `json:"case_stress,omitempty" description:"with a stay that has phases: the stress of drying that the last schedule leaves"`
-	Edges       *EdgeDrying      `json:"edge_drying,omitempty" description:"with the width of the billet"`
-	Ends        *EndAdvice       `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
-	Advice      []string         `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`
-	chart       func() []byte    // the drawing
-	points      []CoursePoint    // what the table shows
+	Wood        shelf.WoodUsed         `json:"wood" required:"true" description:"the wood with the figures that were used"`
+	Summary     string                 `json:"summary" required:"true" description:"the answer in a sentence"`
+	Target      wire.Band              `json:"target_mc" required:"true" description:"where this piece settles; one that dries from green settles on the drying side of the sorption loop"`
+	DryAtPct    float64                `json:"dry_mc_pct" required:"true" description:"the target and what it may be missed by"`
+	MeanDry     wire.DateBand          `json:"mean_dry" required:"true" description:"when the mean over the thickness is dry"`
+	CoreDry     wire.DateBand          `json:"core_dry" required:"true" description:"when the middle fifth of the thickness is dry"`
+	Lowest      LowestEver             `json:"lowest" required:"true" description:"how dry the last place makes the wood at all"`
+	Factor      shelf.FactorUsed       `json:"drying_factor" required:"true" description:"speed of drying below fibre saturation"`
+	Pace        shelf.FactorUsed       `json:"pace" required:"true" description:"of the wet stage in a wide pile, over that in moving air"`
+	Series      []CoursePoint          `json:"series" nullable:"false" detail:"full" description:"at most 400 points, closer where the curve bends. Left out with ?detail=summary"`
+	ByMonth     []MonthRow             `json:"by_stacking_month" required:"true" nullable:"false" description:"the same piece stacked on the first of each month; single runs of the middle forecast, so the same case may differ by some days from mean_dry"`
+	ByThickness []ThicknessRow         `json:"by_thickness" required:"true" nullable:"false" description:"single runs of the middle forecast"`
+	Checks      *SurfaceChecks         `json:"surface_checks,omitempty" description:"where a safe daily loss of the wood is known and it starts wet; an index: the air of a station is drier than that inside a pile, and hours of sun and wind are not in it"`
+	Defects     []DryingDefect         `json:"drying_defects" required:"true" nullable:"false" description:"harm to be looked out for, by the wood, its moisture and the air it lies in; rules of the trade"`
+	Stress      *CaseStress            `json:"case_stress,omitempty" description:"with a stay that has phases: the stress of drying that the last schedule leaves"`
+	Edges       *EdgeDrying            `json:"edge_drying,omitempty" description:"with the width of the billet"`
+	Ends        *EndAdvice             `json:"ends,omitempty" description:"with end_seal of the billet: what its ends usually lose"`
+	Advice      []string               `json:"advice" required:"true" nullable:"false" description:"what to do, one thing in each sentence"`
+	chart       func(width int) []byte // the drawing
+	points      []CoursePoint          // what the table shows
 }
 
 // LowestEver is how dry the last place makes the wood.
@@ -82,5 +83,10 @@ func (r *SeasoningResult) Render(name string) ([]byte, error) {
 	if name == wire.TableForm.Name {
 		return courseTable(r.points), nil
 	}
-	return r.chart(), nil
+	return r.chart(0), nil
+}
+
+// RenderShown draws the forecast for a screen that has so many px for it.
+func (r *SeasoningResult) RenderShown(width int) ([]byte, error) {
+	return drawing.OnScreen(r.chart(width), width), nil
 }

@@ -57,7 +57,7 @@ func (s *seasoningWords) result(q *seasoning.Question, a *seasoning.Answer) *Sea
 		}
 	}
 	s.conclude(r)
-	r.chart = func() []byte { return s.chart(r, a).Draw() }
+	r.chart = func(width int) []byte { return s.chart(r, a, width).Draw() }
 	return r
 }
 
@@ -95,8 +95,9 @@ func (s *seasoningWords) conclude(r *SeasoningResult) {
 }
 
 // chart is the drawing of the course.
-func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer) *drawing.CourseChart {
+func (s *seasoningWords) chart(r *SeasoningResult, a *seasoning.Answer, width int) *drawing.CourseChart {
 	c := &drawing.CourseChart{
+		On:      drawing.FrameOf(width),
 		Heading: r.Wood.Common + ", " + s.req.Billet.Thickness.Shown(s.report),
 		Finding: r.Summary, Target: r.Target.Value, DryAt: r.DryAtPct,
 		About: []string{factorNote(s.req.Billet.StackedOn, a.Setup.StartMC.Percent(), r.Factor) +

@@ -29,13 +29,14 @@ type leafCourse struct {
 // Names of the two ways on the drawing.
 const (
 	leafWay, billetWay = "wettest leaf sawn now", "billet dried whole, then its wettest leaf"
-	spansTop           = 372.0 // of the rows of dates below the chart's own axis
+	spansBelow         = 22.0 // the axis of the chart stand the rows of dates
 	timingHeight       = 520.0
 )
 
 // chart draws the answer: as far as the later of the two ways goes.
-func (b *billetTimed) chart(r *ResawTimingResult, a *timing.Answer) *timingChart {
+func (b *billetTimed) chart(r *ResawTimingResult, a *timing.Answer, width int) *timingChart {
 	c := &timingChart{}
+	c.On = drawing.FrameOf(width)
 	if a.DryWhole.Saw.Median.Within {
 		c.saw = a.DryWhole.Saw.Median.At.Days()
 	} else {
@@ -108,18 +109,23 @@ func (c *timingChart) stays(b *billetTimed) {
 }
 
 func (c *timingChart) draw() []byte {
-	d := &drawing.Sheet{Width: drawing.ChartWidth, Height: timingHeight, Size: `width="760" height="520"`,
+	f := &c.On
+	d := &drawing.Sheet{Width: f.Width, Height: timingHeight, Size: `width="760" height="520"`,
 		Title: c.Heading + ": " + c.Finding,
 		About: "Moisture content of a leaf sawn now and of the billet dried whole, against time, with the dates on " +
 			"which the leaves are ready"}
-	all := drawing.CourseChart{Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last},
+	if f.IsShown() {
+		f.Under(d, c.Heading, c.Finding)
+	} else {
+		d.Text(f.Left, 18, f.Heading, drawing.FromLeft, c.Heading)
+		lines := drawing.Wrapped(c.Finding, f.Small, f.Room())
+		for i, line := range lines[:min(2, len(lines))] {
+			d.Text(f.Left, 33+13*float64(i), f.Small, drawing.FromLeft, line)
+		}
+	}
+	all := drawing.CourseChart{On: *f, Mean: slices.Concat(c.Mean, c.then.mean, c.leaf.mean), Days: []float64{c.last},
 		Target: c.Target}
 	s := all.Scale()
-	d.Text(drawing.ChartLeft, 18, 15, drawing.FromLeft, c.Heading)
-	lines := drawing.Wrapped(c.Finding, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft)
-	for i, line := range lines[:min(2, len(lines))] {
-		d.Text(drawing.ChartLeft, 33+13*float64(i), drawing.SmallText, drawing.FromLeft, line)
-	}
 	for _, part := range []leafCourse{{c.Days, c.Mean}, c.then} {
 		if len(part.days) > 1 {
 			(&drawing.CourseChart{Days: part.days, Mean: part.mean}).DrawBand(d, s)
@@ -127,27 +133,30 @@ func (c *timingChart) draw() []byte {
 	}
 	c.DrawAxes(d, s)
 	c.DrawPlaces(d, s)
-	d.Line(drawing.ChartLeft, s.Y(c.Target), drawing.ChartRight, s.Y(c.Target), drawing.Goal)
+	d.Line(c.On.Left, s.Y(c.Target), c.On.Right, s.Y(c.Target), drawing.Goal)
 	d.Polyline(points(s, c.Days, c.Mean), drawing.Thick)
 	d.Polyline(points(s, c.then.days, c.then.mean), drawing.Thick)
 	d.Polyline(points(s, c.leaf.days, c.leaf.mean), drawing.Dotted)
 	if c.saw < c.last {
 		x := s.X(c.saw)
-		d.Line(x, drawing.ChartTop, x, drawing.ChartBottom, drawing.Thin)
+		d.Line(x, c.On.Top, x, c.On.Bottom, drawing.Thin)
 		const words = "billet sawn"
-		if wide := drawing.TextWidth(words, drawing.SmallText); x+4+wide <= drawing.ChartRight {
-			d.Text(x+4, drawing.ChartTop+12, drawing.SmallText, drawing.FromLeft, words)
+		if wide := drawing.TextWidth(words, c.On.Small); x+4+wide <= c.On.Right {
+			d.Text(x+4, c.On.Top+12, c.On.Small, drawing.FromLeft, words)
 		} else {
-			d.Text(x-4, drawing.ChartTop+12, drawing.SmallText, drawing.FromRight, words)
+			d.Text(x-4, c.On.Top+12, c.On.Small, drawing.FromRight, words)
+		}
+	}
+	if f.IsShown() {
+		for _, part := range []leafCourse{{c.Days, c.Mean}, c.then, c.leaf} {
+			(&drawing.CourseChart{On: *f, Start: c.Start, Days: part.days, Mean: part.mean}).TellMean(d, s)
 		}
 	}
 	y := c.dates(d, s)
 	y = c.legend(d, y+16)
-	for _, note := range c.About {
-		for _, line := range drawing.Wrapped(note, drawing.SmallText, drawing.ChartRight-drawing.ChartLeft) {
-			d.Text(drawing.ChartLeft, y, drawing.SmallText, drawing.FromLeft, line)
-			y += 13
-		}
+	y = f.Notes(d, y, c.About)
+	if f.IsShown() {
+		d.Grown(y)
 	}
 	return d.SVG()
 }
@@ -162,12 +171,12 @@ func points(s drawing.CourseScale, days []float64, mean []wire.Band) []drawing.P
 
 // dates draws a bar for the ready date of each way.
 func (c *timingChart) dates(d *drawing.Sheet, s drawing.CourseScale) float64 {
-	y := spansTop + 12
+	y := c.On.Bottom + spansBelow + 12
 	for i, name := range []string{"sawn now", "dried whole"} {
 		span := c.spans[i]
 		words := name + ": leaves ready"
 		if span == nil {
-			d.Text(drawing.ChartLeft, y+3.5, drawing.SmallText, drawing.FromLeft, name+": not ready within the forecast")
+			d.Text(c.On.Left, y+3.5, c.On.Small, drawing.FromLeft, name+": not ready within the forecast")
 			y += 16
 			continue
 		}
@@ -181,33 +190,25 @@ func (c *timingChart) dates(d *drawing.Sheet, s drawing.CourseScale) float64 {
 		if span.Middle <= c.last {
 			d.Rectangle(s.X(span.Middle)-2.5, y-4, 5, 8, `fill="#000" stroke="none"`)
 		}
-		if wide := drawing.TextWidth(words, drawing.SmallText); late+8+wide <= drawing.ChartRight {
-			d.Text(late+8, y+3.5, drawing.SmallText, drawing.FromLeft, words)
-		} else if early-8-wide >= drawing.ChartLeft {
-			d.Text(early-8, y+3.5, drawing.SmallText, drawing.FromRight, words)
+		if wide := drawing.TextWidth(words, c.On.Small); late+8+wide <= c.On.Right {
+			d.Text(late+8, y+3.5, c.On.Small, drawing.FromLeft, words)
+		} else if early-8-wide >= c.On.Left {
+			d.Text(early-8, y+3.5, c.On.Small, drawing.FromRight, words)
 		} else {
 			y += 13
-			d.Text(drawing.ChartLeft, y+3.5, drawing.SmallText, drawing.FromLeft, words)
+			d.Text(c.On.Left, y+3.5, c.On.Small, drawing.FromLeft, words)
 		}
 		y += 16
 	}
 	return y
 }
 
-// legend explains the lines in one row.
+// legend explains the lines.
 func (c *timingChart) legend(d *drawing.Sheet, y float64) float64 {
-	x := drawing.ChartLeft
-	for _, entry := range []struct{ style, words string }{
-		{drawing.Thick, billetWay}, {"", "90 % band"}, {drawing.Dotted, leafWay}, {drawing.Goal, "target " +
-			quantity.FormatNumber(c.Target, 1) + " %"},
-	} {
-		if entry.style == "" {
-			d.Rectangle(x, y-8, 24, 9, drawing.Band)
-		} else {
-			d.Line(x, y-3.5, x+24, y-3.5, entry.style)
-		}
-		d.Text(x+29, y, drawing.SmallText, drawing.FromLeft, entry.words)
-		x += 29 + drawing.TextWidth(entry.words, drawing.SmallText) + 12
-	}
-	return y + 20
+	l := c.On.LegendAt(d, y)
+	l.Styled(drawing.Thick, billetWay)
+	l.Shaded("90 % band")
+	l.Styled(drawing.Dotted, leafWay)
+	l.Styled(drawing.Goal, "target "+quantity.FormatNumber(c.Target, 1)+" %")
+	return l.Y + 20
 }

@@ -1,6 +1,7 @@
 package dry
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -37,7 +38,7 @@ type ResawTimingResult struct {
 	DryWhole       TimingWay          `json:"dry_whole" required:"true" description:"the billet dries until it is ready to resaw; its leaves then settle"`
 	TimeScale      TimeScale          `json:"time_scale" required:"true" description:"how much faster a leaf settles than the billet"`
 	StandIns       []shelf.Provenance `json:"defaults_used,omitempty" description:"usual losses that stood in for what was not given, with their sources; GET /v1/sawing-losses lists them"`
-	chart          func() []byte
+	chart          func(width int) []byte
 }
 
 // Recommendation is which way to go, and why.
@@ -95,5 +96,10 @@ type TimeScale struct {
 
 // Render draws the two courses.
 func (r *ResawTimingResult) Render(string) ([]byte, error) {
-	return r.chart(), nil
+	return r.chart(0), nil
+}
+
+// RenderShown draws them for a screen that has so many px for them.
+func (r *ResawTimingResult) RenderShown(width int) ([]byte, error) {
+	return drawing.OnScreen(r.chart(width), width), nil
 }

@@ -25,7 +25,7 @@ func (b *billetTimed) result(a *timing.Answer) *ResawTimingResult {
 		StandIns: b.bench.Usual.All, Recommendation: b.advised(&a.Advised),
 	}
 	r.Summary = wayWords[a.Advised.Way] + "; " + inWords("sawn now", &r.SawNow) + "; " + inWords("dried whole", &r.DryWhole)
-	r.chart = func() []byte { return b.chart(r, a).draw() }
+	r.chart = func(width int) []byte { return b.chart(r, a, width).draw() }
 	return r
 }
 

@@ -1,6 +1,7 @@
 package mill
 
 import (
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/api/internal/wire"
 )
@@ -77,3 +78,6 @@ type LogScales struct {
 
 // Render draws the start end with its cuts and billets.
 func (r *LogPlanResult) Render(string) ([]byte, error) { return r.drawn.draw(), nil }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *LogPlanResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }

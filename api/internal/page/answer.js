@@ -3,6 +3,7 @@
 import { h } from "./dom.js";
 import { mark } from "./pictures.js";
 import { detailsOf } from "./details.js";
+import { drawingOf } from "./drawing.js";
 import { range, row, sayChange, show } from "./figures.js";
 import { sayDay } from "./reading.js";
 import { words, fill } from "./words.js";
@@ -87,8 +88,8 @@ export function sentenceOf(question, result, request) {
   return { said: said.charAt(0).toUpperCase() + said.slice(1), small };
 }
 
-// A date with its early and late one on a line from today to the latest of all.
-function verdicts(result, day) {
+/** verdictsNode shows each step with its date, early and late, on a line from today to the latest of all. */
+export function verdictsNode(result, day) {
   if (!result.verdicts?.length) return undefined;
   const days = result.verdicts
     .flatMap((v) => [v.ready_on?.high, v.ready_on?.value])
@@ -136,7 +137,8 @@ function whenReady({ verdict, ready_on: on }) {
   );
 }
 
-function rail(on, from, to) {
+/** rail draws a date with its early and late one on a line between two days. */
+export function rail(on, from, to) {
   if (!on?.value || to <= from) return "";
   const part = (iso) =>
     Math.max(0, Math.min(100, (100 * (Date.parse(iso) - Date.parse(from))) / (Date.parse(to) - Date.parse(from))));
@@ -329,42 +331,22 @@ function trust(warnings) {
   );
 }
 
-/** drawingOf shows a drawing so that no text of it is smaller than 11 px; on a phone it moves sideways. */
-export function drawingOf(source, said, width) {
-  const least = 11,
-    sizes = [...source.matchAll(/font-size="([\d.]+)"/g)].map((m) => Number(m[1]));
-  const natural = Number(/viewBox="0 0 ([\d.]+)/.exec(source)?.[1] || 760);
-  const smallest = Math.min(...sizes, 16);
-  const wide = Math.max(Math.min(width, natural * 1.15), (natural * least) / smallest);
-  const image = h("img", {
-    src: URL.createObjectURL(new Blob([source], { type: "image/svg+xml" })),
-    alt: fill(text.drawing, { what: said }),
-    width: Math.ceil(wide),
-    "data-least": smallest,
-  });
-  return h(
-    "figure",
-    { class: "drawing" },
-    h("div", { class: "move", role: "region", tabindex: "0", "aria-label": text.scroll }, image),
-  );
-}
-
-/** answerNode shows an answer. extra: {question, context, drawing, request, program, take, more, tools} */
-export function answerNode(answer, { question, request, context, drawing, day, take, more, tools, width }) {
+/** answerNode shows an answer. extra: {kind of question, context, drawing, request, program, take, more, tools} */
+export function answerNode(answer, { kind, request, context, drawing, day, take, more, tools }) {
   const { result } = answer,
-    { said, small } = sentenceOf(question.id, result, request);
-  const rows = rowsOf(result, question.id);
+    { said, small } = sentenceOf(kind, result, request);
+  const rows = rowsOf(result, kind);
   const node = h("article", { class: "sheet answer", "aria-labelledby": "said" });
   node.append(
     ...[
       h("p", { class: "crumb" }, context),
       h("h2", { class: "say", id: "said", tabindex: "-1" }, said, small ? h("small", {}, small) : ""),
       h("p", { class: "before", hidden: true, role: "status" }, text.before),
-      verdicts(result, day),
+      verdictsNode(result, day),
       odd(result, take),
-      h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said, width) : ""),
+      h("div", { class: "drawn" }, drawing ? drawingOf(drawing, said) : ""),
       next(result, more),
-      ...detailsOf(question.id, result),
+      ...detailsOf(kind, result),
       rows.length > 0 ? h("section", {}, h("h3", {}, text.numbers), numbersTable(rows)) : undefined,
       h(
         "details",

@@ -19,7 +19,8 @@ const prefix = "#/components/schemas/";
 const union = (a = [], b = []) => [...new Set([...a, ...b])];
 
 export class Contract {
-  constructor({ questions, schemas }) {
+  constructor({ questions, schemas, photos }) {
+    this.photos = photos; // whether the rack keeps photographs
     this.questions = questions;
     this.schemas = schemas;
     this.described = new Map();

@@ -5,11 +5,13 @@ import { h, idOf } from "./dom.js";
 import { chosen, countOf, describeAt, filled, join, unitOf } from "./draft.js";
 import { helps, mark, ringEnds } from "./pictures.js";
 import { picker, tableOf } from "./pick.js";
+import { plankOf } from "./plank.js";
 import { claimed, firsts, met, Shown, stepsOf } from "./questions.js";
 import { readDate, readNumber, readQuantity, readWeights, sayDay, sayQuantity } from "./reading.js";
 import { words, fill } from "./words.js";
 
 const text = words.form;
+const whenIdle = globalThis.requestIdleCallback ?? ((work) => setTimeout(work, 30));
 const fewChoices = 5; // up to so many stand open, more in a list to choose from
 
 export class Form {
@@ -25,12 +27,21 @@ export class Form {
   /** render draws the steps anew and keeps the keyboard where it was. */
   render() {
     const focus = document.activeElement?.id;
+    this.unmade = []; // what is folded, for when there is time
     this.shown = new Shown(this.question, this.draft);
     const nodes = this.steps.map((step, i) => this.step(step, i));
     for (const [i, step] of this.steps.entries()) nodes[i].hidden = !this.asks(step);
     this.node.replaceChildren(...nodes);
     if (focus) document.getElementById(focus)?.focus();
+    whenIdle(() => this.makeMore(this.unmade));
     return this.node;
+  }
+
+  // One folded part at a time, so that nothing waits for it. Those of an earlier rendering are left.
+  makeMore(unmade) {
+    if (unmade !== this.unmade || unmade.length === 0) return;
+    unmade.shift()();
+    whenIdle(() => this.makeMore(unmade));
   }
 
   set(path, value) {
@@ -397,15 +408,14 @@ export class Form {
       now = chosen(this.draft, path, d, needed);
     const variant = d.variants.find((v) => v.key === now);
     if (d.usual === "named") return this.named(d, path, options, variant);
-    const body = variant ? this.body(variant.schema, path, { needed: true }) : [];
-    return this.group(path, d, options, [
+    return this.group(path, d, options, () => [
       this.ways(
         path,
         d.variants.map((v) => v.key),
         now,
         needed,
       ),
-      ...body,
+      ...(variant ? this.body(variant.schema, path, { needed: true }) : []),
     ]);
   }
 
@@ -436,7 +446,7 @@ export class Form {
       );
       return node;
     }
-    return this.group(path, d, options, [
+    return this.group(path, d, options, () => [
       ...this.body(variant.schema, path, { needed: true }),
       other("named", text.byName),
     ]);
@@ -450,7 +460,7 @@ export class Form {
 
   object(d, path, options) {
     const way = chosen(this.draft, path, d, options.needed);
-    const ways =
+    return this.group(path, d, options, () => [
       d.ways.length > 0
         ? this.ways(
             path,
@@ -458,8 +468,9 @@ export class Form {
             way,
             true,
           )
-        : undefined;
-    return this.group(path, d, options, [ways, this.members(d, path, options)]);
+        : "",
+      this.members(d, path, options),
+    ]);
   }
 
   // A group stands open where it is needed, and folded where it is wished.
@@ -468,13 +479,13 @@ export class Form {
       help = words.helpOf(path, options.needed ? "" : d.description),
       id = idOf(path);
     const wrong = this.errors.filter((e) => e.path === path).map((e) => this.errorLine(e));
-    const content = [...wrong, help ? h("p", { class: "help" }, help) : "", ...inner];
+    const content = () => [...wrong, help ? h("p", { class: "help" }, help) : "", ...inner()];
     if ((options.needed && options.top) || options.bare) {
       return h(
         "div",
         { class: "group", "data-path": path, id, tabindex: "-1", role: "group", "aria-label": label },
         options.headed ? h("h3", {}, label) : "",
-        content,
+        content(),
       );
     }
     if (options.needed || options.item) {
@@ -482,7 +493,7 @@ export class Form {
         "fieldset",
         { class: `group inner${wrong.length > 0 ? " bad" : ""}`, "data-path": path, id, tabindex: "-1" },
         h("legend", {}, label),
-        content,
+        content(),
       );
     }
     return this.folded(
@@ -493,14 +504,24 @@ export class Form {
     );
   }
 
+  // What is folded is made when it is opened, or when there is nothing else to do.
   folded(path, label, content, open, key = path) {
+    const shown = open || this.opened.has(key);
     const details = h(
       "details",
-      { "data-path": path, id: key === path ? idOf(path) : undefined, open: open || this.opened.has(key) },
+      { "data-path": path, id: key === path ? idOf(path) : undefined, open: shown },
       h("summary", { id: idOf(key) + "-fold" }, label),
-      ...content,
     );
+    let made = false;
+    const make = () => {
+      if (made) return;
+      made = true;
+      details.append(...content().filter((c) => c !== "" && c !== undefined));
+    };
+    if (shown) make();
+    else this.unmade.push(make);
     details.addEventListener("toggle", () => {
+      make();
       if (details.open) this.opened.add(key);
       else this.opened.delete(key);
     });
@@ -547,7 +568,7 @@ export class Form {
               this.folded(
                 path,
                 [text.more, h("small", {}, ` (${words.label(path).toLowerCase()})`)],
-                later.map(draw),
+                () => later.map(draw),
                 later.some(
                   (l) =>
                     filled(this.draft, l.below) ||
@@ -607,7 +628,8 @@ export class Form {
       },
       fill(text.add, { what: noun }),
     );
-    const inner = [...items, d.most && count >= d.most ? "" : h("div", { class: "btns" }, add)];
+    const plank = path.endsWith(".zones") ? plankOf(this, path, d) : "";
+    const inner = [plank, ...items, d.most && count >= d.most ? "" : h("div", { class: "btns" }, add)];
     if (options.needed || options.top)
       return h(
         "div",
@@ -623,7 +645,7 @@ export class Form {
         this.errors.filter((e) => e.path === path).map((e) => this.errorLine(e)),
         inner,
       );
-    return this.group(path, d, options, inner);
+    return this.group(path, d, options, () => inner);
   }
 
   // The items behind one that is taken out move up.

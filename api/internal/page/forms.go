@@ -12,7 +12,8 @@ import (
 type form struct {
 	Request  string         `json:"request"` // its schema
 	Summary  string         `json:"summary"`
-	Drawn    bool           `json:"drawn"` // it answers with a drawing where one is asked for
+	Drawn    bool           `json:"drawn"`             // it answers with a drawing where one is asked for
+	Printed  bool           `json:"printed,omitempty"` // and with one on paper
 	Examples map[string]any `json:"examples,omitempty"`
 }
 
@@ -23,6 +24,7 @@ const (
 	schemaPrefix = "#/components/schemas/"
 	asJSON       = "application/json"
 	asSVG        = "image/svg+xml"
+	asPDF        = "application/pdf"
 )
 
 // forms returns the requests of the contract with the schemas they need, as JSON: some
@@ -42,18 +44,31 @@ func forms() ([]byte, error) {
 		operation := within(contract, "paths", address, "post")
 		body := within(operation, "requestBody", "content", asJSON)
 		name, is := within(body, "schema")["$ref"].(string)
-		if !is || address == "/v1/batch" || within(contract, "paths", address, "x-query") == nil {
-			continue // what is kept on the rack changes something: it is no question
+		if !is || address == "/v1/batch" || !asks(within(contract, "paths"), address) {
+			continue
 		}
 		asked := form{Request: strings.TrimPrefix(name, schemaPrefix), Examples: examplesOf(body)}
 		asked.Summary, _ = operation["summary"].(string)
 		_, asked.Drawn = within(operation, "responses", "200", "content")[asSVG]
+		_, asked.Printed = within(operation, "responses", "200", "content")[asPDF]
 		questions[address] = asked
 		if err := gather(all, asked.Request, needed); err != nil {
 			return nil, err
 		}
 	}
-	return json.Marshal(part{"questions": questions, "schemas": needed})
+	_, photos := within(contract, "paths")[ofBillet+"photo"]
+	return json.Marshal(part{"questions": questions, "schemas": needed, "photos": photos})
+}
+
+// ofBillet begins the calculations about a billet that is kept.
+const ofBillet = "/v1/rack/billets/{id}/"
+
+// asks says whether a route is a question: what changes the rack is none.
+func asks(paths part, address string) bool {
+	if same, is := strings.CutPrefix(address, ofBillet); is {
+		address = "/v1/" + same
+	}
+	return within(paths, address, "x-query") != nil
 }
 
 // within goes down a document by names, to nothing where one is missing.

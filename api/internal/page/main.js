@@ -1,5 +1,5 @@
 // The page: which place is shown, the header, settings, and what starts it all.
-import { allQuestions, groups } from "./questions.js";
+import { allQuestions, groups, questions as own, rackQuestion } from "./questions.js";
 import { Contract } from "./contract.js";
 import { h } from "./dom.js";
 import { entries, forget, setShop, shop } from "./kept.js";
@@ -11,13 +11,16 @@ import { setToken } from "./send.js";
 import { words, fill } from "./words.js";
 
 const main = document.getElementById("main");
-let contract, questions, view;
+const keepsRack = "rack" in document.body.dataset;
+let contract,
+  questions = own, // until the contract tells of more
+  view;
 
 /** system of units: that of the link, else of the shop, else of the language of the browser. */
 const systemNow = () => shop().units || (/^en-(US|LR)$/.test(navigator.language) ? "inch" : "metric");
 
 function place(name) {
-  for (const a of document.querySelectorAll(".bar a")) {
+  for (const a of document.querySelectorAll("[data-place]")) {
     if (a.dataset.place === name) a.setAttribute("aria-current", "page");
     else a.removeAttribute("aria-current");
   }
@@ -35,6 +38,7 @@ function showHome() {
     ...[
       h("h1", { tabindex: "-1" }, words.home),
       h("p", { class: "help" }, words.homeHelp),
+      keepsRack ? rackToday() : "",
       recent.length > 0
         ? h(
             "section",
@@ -83,6 +87,13 @@ function showHome() {
   );
 }
 
+// What is to do at the rack today, as soon as it is known.
+function rackToday() {
+  const node = h("section", { class: "sheet", hidden: true });
+  import("./rack.js").then(({ today }) => today(node));
+  return node;
+}
+
 function keptTable(list, removable) {
   return h(
     "table",
@@ -100,7 +111,7 @@ function keptTable(list, removable) {
             h(
               "a",
               { href: e.answer ? `#/kept/${e.id}` : e.link },
-              words.questions[e.question]?.short || e.question,
+              words.questions[e.question.split("/").at(-1)]?.short || e.question,
               e.what ? `, ${e.what}` : "",
             ),
           ),
@@ -245,18 +256,33 @@ function switchUnits() {
   frame();
 }
 
+const questionAt = (at) => questions.find((q) => q.id === at) || rackQuestion(contract, at);
+
+// The places of the rack are loaded when one goes there.
+async function showRack(name, at) {
+  place(name);
+  const shown = (view = { leave() {}, ask() {}, inSystem() {}, showsLink: () => false });
+  const { RackView } = await import("./rack.js");
+  const { WeighView } = await import("./weigh.js");
+  if (view !== shown) return; // one went on meanwhile
+  const make = name === "rack" ? RackView : WeighView;
+  view = new make({ main, at, contract, system: systemNow(), titled });
+  view.show();
+}
+
 function route(focus) {
   const { place: at, system, draft } = readLink(location.hash);
   if (view && view.showsLink(location.hash)) return;
   view?.leave();
   view = undefined;
+  document.body.classList.remove("weighing");
   const [name, id] = at.split("/"),
-    question = questions.find((q) => q.id === name);
+    question = questionAt(at);
   const kept = name === "kept" && id && entries().find((e) => e.id === id);
   if (kept?.answer || question) {
     place("ask");
     const shown = kept ? readLink(kept.link) : { system, draft };
-    const asked = kept ? questions.find((q) => q.id === kept.question) : question;
+    const asked = kept ? questionAt(kept.question) : question;
     view = new QuestionView({
       contract,
       question: asked,
@@ -270,6 +296,7 @@ function route(focus) {
   } else if (at === "") showHome();
   else if (name === "kept") showKept();
   else if (name === "shop") showShop();
+  else if ((name === "rack" || name === "weigh") && keepsRack) showRack(name, at);
   else {
     titled(words.notFound);
     main.replaceChildren(h("h1", { tabindex: "-1" }, words.notFound), h("p", {}, h("a", { href: "#/" }, words.home)));
@@ -327,6 +354,7 @@ function access() {
     input.value = "";
     node.hidden = true;
     if (view) view.ask();
+    else if (location.hash === "" || location.hash === "#/") route(false);
     else main.querySelector("h1")?.focus();
   });
 }
@@ -335,16 +363,23 @@ function dress() {
   const bar = document.getElementById("bar");
   for (const [name, href, said] of [
     ["ask", "#/", words.nav.ask],
+    ...(keepsRack
+      ? [
+          ["rack", "#/rack", words.nav.rack],
+          ["weigh", "#/weigh", words.nav.weigh],
+        ]
+      : []),
     ["kept", "#/kept", words.nav.kept],
-    ["shop", "#/shop", words.nav.shop],
   ]) {
     bar.append(h("a", { href, "data-place": name }, mark[name](), said));
   }
+  document.querySelector(".set").append(h("a", { href: "#/shop", "data-place": "shop" }, words.nav.shop));
   bar.setAttribute("aria-label", words.nav.label);
   for (const [id, said] of [
     ["skip", words.nav.skip],
     ["care", words.care],
     ["programs", words.programs],
+    ["guides", words.guides],
     ["methods", words.sources],
   ]) {
     document.getElementById(id).textContent = said;
@@ -365,13 +400,24 @@ function dress() {
   online();
 }
 
+// The address of a label that was read: /b/ID of a billet, /p/ID of a piece.
+const labelRead = () => keepsRack && /^\/([bp])\/([^/]+)$/i.exec(location.pathname);
+
 async function start() {
   dress();
   access();
-  contract = new Contract(await (await fetch("/page/forms.json")).json());
+  const forms = fetch("/page/forms.json").then((reply) => reply.json());
+  const isHome = () => readLink(location.hash).place === "";
+  if (isHome() && !labelRead()) {
+    showHome(); // it needs no form
+    frame();
+  }
+  contract = new Contract(await forms);
   questions = allQuestions(contract);
+  const label = labelRead();
+  if (label) history.replaceState(null, "", `/#/rack/${label[1].toLowerCase()}/${label[2]}`);
   addEventListener("hashchange", () => route(true));
-  route(false);
+  if (!isHome() || questions.length > own.length || !main.querySelector(".qs")) route(false);
   document.body.dataset.started = "yes";
   if ("serviceWorker" in navigator && isSecureContext) navigator.serviceWorker.register("/worker.js").catch(() => {});
 }

@@ -24,8 +24,17 @@ const formsName = "forms.json"
 // workerName is the service worker: it needs to know the others, so it is written last.
 const workerName = "worker.js"
 
-// Files returns the files of the page by their names. The error speaks of a broken build.
-var Files = sync.OnceValues(func() (map[string][]byte, error) {
+// indexName is the page itself. It says whether the service keeps a rack.
+const indexName = "index.html"
+
+// Files returns the files of the page by their names; RackFiles those of a service that keeps
+// a rack. The error speaks of a broken build.
+var (
+	Files     = sync.OnceValues(func() (map[string][]byte, error) { return filesOf("<body>") })
+	RackFiles = sync.OnceValues(func() (map[string][]byte, error) { return filesOf("<body data-rack>") })
+)
+
+func filesOf(body string) (map[string][]byte, error) {
 	entries, err := fs.ReadDir(embedded, ".")
 	if err != nil {
 		return nil, err
@@ -41,9 +50,10 @@ var Files = sync.OnceValues(func() (map[string][]byte, error) {
 	if files[formsName], err = forms(); err != nil {
 		return nil, err
 	}
+	files[indexName] = []byte(strings.Replace(string(files[indexName]), "<body>", body, 1))
 	files[workerName] = worker(files)
 	return files, nil
-})
+}
 
 // worker returns the service worker with the names of all files and a version that is
 // another one when any of them changes.
@@ -57,7 +67,7 @@ func worker(files map[string][]byte) []byte {
 	addresses := []string{"/"}
 	for _, name := range names {
 		sum.Write(files[name])
-		if name != "index.html" && name != workerName {
+		if name != indexName && name != workerName {
 			addresses = append(addresses, path.Join("/page", name))
 		}
 	}

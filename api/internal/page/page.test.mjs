@@ -6,16 +6,18 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { Contract, shows } from "./contract.js";
-import { Collector, draftOf, tidy, withUnits } from "./draft.js";
+import { Collector, describeAt, draftOf, tidy, withUnits } from "./draft.js";
 import { requestOf, placed } from "./ask.js";
 import { linkOf, readLink } from "./link.js";
-import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions } from "./questions.js";
+import { allQuestions, schemaOf, stepsOf, claimed, firsts, groups, questions, rackQuestion } from "./questions.js";
 import { inches, readDate, readNumber, readQuantity, readWeights } from "./reading.js";
 import { words } from "./words.js";
 
 const forms = JSON.parse(readFileSync(process.env.FORMS, "utf8"));
 const contract = new Contract(forms);
 const all = allQuestions(contract);
+const ofRack = ["ready", "timing", "plan", "move"].map((name) => rackQuestion(contract, `rack/billets/b-1/${name}`));
+const questionOf = (route) => [...all, ...ofRack].find((q) => q.route === route && !q.own);
 
 const table = (name) =>
   readFileSync(new URL(`../../../testdata/written/${name}`, import.meta.url), "utf8")
@@ -125,7 +127,7 @@ function leaves(schema, path = "", seen = []) {
 test("every calculation of the contract is a question, and every member has a place in its form", () => {
   let members = 0;
   for (const route of Object.keys(contract.questions)) {
-    const question = all.find((q) => q.route === route && !q.own),
+    const question = questionOf(route),
       schema = schemaOf(contract, question),
       d = contract.describe(schema);
     const steps = stepsOf(contract, question, schema),
@@ -251,6 +253,39 @@ function draw(next, schema, needed, depth = 0) {
   }
 }
 
+test("a link in the names of the draft opens in today's, with its values", () => {
+  const old =
+    "#/ready?v=0&species=walnut-black&billet.thickness=54&history.stacked_on=2024-03-23&history.stays.0.station=columbus_oh" +
+    "&history.as_of=2026-03-14&build_room.dry_bulb=20+C&build_room.rh_pct=45&part.plate=violin_back&saw.usual_kerf=bandsaw_thin&part.worth=40";
+  const { draft, place } = readLink(old);
+  assert.equal(place, "ready");
+  assert.deepEqual(draft, {
+    "billet.wood": "walnut-black",
+    "billet.thickness": "54",
+    "billet.stacked_on": "2024-03-23",
+    "stays.0.station": "columbus-oh",
+    as_of: "2026-03-14",
+    "target_condition.air.temperature": "20 C",
+    "target_condition.air.rh_pct": "45",
+    "part.part_size": "violin-back",
+    "saw.usual_kerf": "bandsaw_thin",
+    "part.set_value": "40",
+  });
+  const move = readLink("#/move?v=0&species=maple-sugar&dimension=330&from~=mc_pct&from.mc_pct=9&to~=mc_pct&to.mc_pct=6");
+  const question = all.find((q) => q.id === "move"),
+    schema = schemaOf(contract, question);
+  for (const [id, link] of [["ready", { draft }], ["move", move]]) {
+    const asked = all.find((q) => q.id === id),
+      of = schemaOf(contract, asked);
+    for (const path of Object.keys(link.draft))
+      assert.ok(describeAt(contract, of, path.replace(/[~#]$/, ""), link.draft), `${id}: ${path} has a place in the form`);
+  }
+  const { request, errors } = requestOf(contract, question, schema, { ...move.draft, direction: "tangential", "~": "direction" }, "metric", "2026-03-14");
+  assert.deepEqual(errors, []);
+  assert.deepEqual(request.from_condition, { mc_pct: 9 });
+  assert.equal(readLink("#/ready?v=1&wood=5").draft.wood, "5", "what was written later is left alone");
+});
+
 test("1000 random requests go into a form, into a link, and back", () => {
   const next = numbers(7);
   const routes = all.filter((q) => !q.own);
@@ -271,7 +306,7 @@ test("1000 random requests go into a form, into a link, and back", () => {
 test("every example of the contract is asked from its form as it is", () => {
   let count = 0;
   for (const [route, { examples }] of Object.entries(forms.questions)) {
-    const question = all.find((q) => q.route === route && !q.own),
+    const question = questionOf(route),
       schema = (question.schema ??= schemaOf(contract, question));
     for (const { report_in = "metric", ...request } of Object.values(examples)) {
       const collector = new Collector(contract, draftOf(contract, schema, request), {

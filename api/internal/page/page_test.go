@@ -90,3 +90,28 @@ func TestNothingFromElsewhere(t *testing.T) {
 		}
 	}
 }
+
+// A module that the page needs at once is asked for at once, not when another that imports it
+// has come; what it asks for is there.
+func TestModulesAreAskedForAtOnce(t *testing.T) {
+	files, err := Files()
+	require.NoError(t, err)
+	index := string(files[indexName])
+	imports := regexp.MustCompile(`(?m)^(?:import|export) .*from "\./([a-z]+\.js)";$`)
+	seen := map[string]bool{"main.js": true}
+	for open := []string{"main.js"}; len(open) > 0; {
+		name := open[0]
+		open = open[1:]
+		for _, found := range imports.FindAllStringSubmatch(string(files[name]), -1) {
+			if !seen[found[1]] {
+				seen[found[1]] = true
+				open = append(open, found[1])
+				assert.Contains(t, index, `"modulepreload" href="/page/`+found[1]+`"`, found[1])
+			}
+		}
+	}
+	assert.Greater(t, len(seen), 15)
+	for _, asked := range regexp.MustCompile(`href="/page/([^"]+)"`).FindAllStringSubmatch(index, -1) {
+		assert.Contains(t, files, asked[1])
+	}
+}

@@ -511,6 +511,53 @@ export const questions = [
   },
 ];
 
+// What is asked of a billet on the rack: by its id, with only what the rack cannot know.
+const ofBillet = {
+  ready: { route: "readiness", steps: [] },
+  timing: {
+    route: "resaw-timing",
+    steps: [
+      { id: "become", items: [{ path: "part" }, { path: "saw" }] },
+      { id: "room", items: [{ path: "target_condition" }, { path: "leaf_stays" }] },
+    ],
+  },
+  plan: {
+    route: "resaw-plan",
+    steps: [
+      {
+        id: "parts",
+        items: [
+          { path: "plan" },
+          {
+            path: "parts",
+            first: ["name", "part_size", "length", "width", "final_thickness", "pieces_per_set", "set_value"],
+          },
+        ],
+      },
+      { id: "saws", items: [{ path: "saws", first: ["name", "kerf", "usual_kerf"] }] },
+    ],
+  },
+  move: { route: "movement", steps: [{ id: "piece", items: [{ path: "dimension" }, { path: "direction" }] }] },
+};
+const ofBilletRoute = "/v1/rack/billets/{id}/";
+
+/** rackQuestion is a question about a billet on the rack by its place, rack/billets/b-1/plan; or undefined. */
+export function rackQuestion(contract, place) {
+  const [, id, name] = /^rack\/billets\/([^/]+)\/(\w+)$/.exec(place) || [];
+  const route = name in ofBillet ? ofBilletRoute + ofBillet[name].route : "";
+  if (!contract.questions[route]) return undefined;
+  const group = questions.find((q) => q.id === name).group;
+  return {
+    ...ofBillet[name],
+    id: place,
+    like: name,
+    billet: id,
+    group,
+    route,
+    at: route.replace("{id}", encodeURIComponent(id)),
+  };
+}
+
 /** groups in the order of the wood's way. */
 export const groups = ["stack", "saw", "joint", "glued", "air", "other"];
 
@@ -518,7 +565,7 @@ export const groups = ["stack", "saw", "joint", "glued", "air", "other"];
 export function allQuestions(contract) {
   const asked = new Set(questions.map((q) => q.route));
   const others = Object.keys(contract.questions)
-    .filter((r) => !asked.has(r))
+    .filter((r) => !asked.has(r) && !r.startsWith(ofBilletRoute))
     .map((route) => ({ id: route.split("/").at(-1), group: "other", route, steps: [] }));
   return [...questions, ...others];
 }

@@ -1,8 +1,10 @@
 // One question: its form, asking, what is wrong, its answer, and what can be done with that.
-import { answerNode, drawingOf, sentenceOf } from "./answer.js";
+import { answerNode, sentenceOf } from "./answer.js";
 import { placed, requestOf } from "./ask.js";
 import { h, idOf, today } from "./dom.js";
 import { describeAt, draftOf, tidy, withUnits } from "./draft.js";
+import { drawingOf, drawnFor } from "./drawing.js";
+import { fetchFile, save } from "./files.js";
 import { Form } from "./form.js";
 import { keep, shop } from "./kept.js";
 import { linkOf } from "./link.js";
@@ -19,7 +21,9 @@ export class QuestionView {
     Object.assign(this, { contract, question, main, system, titled, kept });
     question.schema ??= schemaOf(contract, question);
     this.schema = question.schema;
-    this.title = words.questions[question.id]?.title || contract.questions[question.route].summary;
+    this.kind = question.like || question.id; // what its answer is shown as
+    this.at = question.at || question.route;
+    this.title = words.questions[this.kind]?.title || contract.questions[question.route].summary;
     const began = Object.keys(told).length > 0,
       usual = question.start?.(shop()) || {};
     this.draft = began ? { ...choicesOf(usual), ...told } : { ...usual };
@@ -76,13 +80,25 @@ export class QuestionView {
       this.unknown.length > 0 ? h("p", { class: "odd" }, fill(text.unknown, { names: this.unknown.join(", ") })) : "";
     this.columns = h("div", { class: "two alone" }, form, h("div", {}, this.working, this.out));
     this.main.replaceChildren(
-      h("p", { class: "crumb" }, h("a", { href: "#/" }, text.back), ` › ${words.groups[this.question.group]}`),
+      this.crumb(),
       this.summary,
       h("h1", { tabindex: "-1" }, this.title),
       lost,
       this.columns,
     );
     if (this.kept) this.showAnswer(this.kept.answer, this.kept.drawing, this.kept.request, [], this.kept.when);
+  }
+
+  crumb() {
+    const { billet, group } = this.question;
+    if (!billet) return h("p", { class: "crumb" }, h("a", { href: "#/" }, text.back), ` › ${words.groups[group]}`);
+    return h(
+      "p",
+      { class: "crumb" },
+      h("a", { href: "#/rack" }, words.billet.back),
+      " › ",
+      h("a", { href: `#/rack/billets/${billet}` }, billet),
+    );
   }
 
   allButton() {
@@ -102,7 +118,7 @@ export class QuestionView {
 
   exampleButton() {
     const examples = Object.values(this.contract.questions[this.question.route].examples || {});
-    if (examples.length === 0 || this.question.own) return "";
+    if (examples.length === 0 || this.question.own || this.question.billet) return "";
     return h(
       "button",
       { type: "button", class: "btn line", id: "example", onclick: () => this.fillExample(largest(examples)) },
@@ -311,8 +327,7 @@ export class QuestionView {
   }
 
   async askFor(request, moves, signal) {
-    const route = this.question.route;
-    const reply = await post(route, request, "application/json", signal);
+    const reply = await post(this.at, request, "application/json", signal);
     const answer = await reply.json();
     if (reply.status === 401) return; // the field for the token has the keyboard now
     if (!reply.ok) {
@@ -324,7 +339,7 @@ export class QuestionView {
     }
     this.tell([]);
     this.writeLink();
-    const { said } = sentenceOf(this.question.id, answer.result, request);
+    const { said } = sentenceOf(this.kind, answer.result, request);
     const entry = {
       question: this.question.id,
       link: this.written,
@@ -336,16 +351,20 @@ export class QuestionView {
     };
     keep(entry);
     this.showAnswer(answer, undefined, request, moves);
-    if (!this.contract.questions[route].drawn) return;
-    const drawn = await post(route, request, "image/svg+xml", signal);
-    if (!drawn.ok) return;
-    const drawing = await drawn.text();
+    if (!this.contract.questions[this.question.route].drawn) return;
+    const drawing = await drawnFor(this.at, request, this.room(), signal);
+    if (drawing === undefined) return;
     keep({ ...entry, drawing });
     this.addDrawing(drawing, said);
   }
 
+  // The width that a drawing has, between the borders of its frame.
+  room() {
+    return (this.out.querySelector(".drawn")?.clientWidth ?? this.out.clientWidth) - 2;
+  }
+
   addDrawing(drawing, said) {
-    this.out.querySelector(".drawn")?.replaceChildren(drawingOf(drawing, said, this.out.clientWidth - 40));
+    this.out.querySelector(".drawn")?.replaceChildren(drawingOf(drawing, said));
     this.out.querySelector(".tools")?.prepend(...this.drawingTools(drawing));
   }
 
@@ -364,6 +383,7 @@ export class QuestionView {
     const wood = ["billet.wood", "wood", "page.wood", "log.wood", "billets.0.wood", "parts.0.wood", "layers.0.wood"]
       .map((p) => this.draft[p])
       .find(Boolean);
+    if (this.question.billet) return this.question.billet;
     const thick = this.draft["billet.thickness"] || this.draft["billets.0.thickness"];
     return [wood, thick && /\d$/.test(thick) ? `${thick} ${this.system === "inch" ? "in" : "mm"}` : thick]
       .filter(Boolean)
@@ -372,16 +392,14 @@ export class QuestionView {
 
   showAnswer(answer, drawing, request, moves, when) {
     this.columns.classList.remove("alone");
-    const width = this.out.clientWidth - 40;
     const context =
       [this.what(), when && fill(words.kept.was, { date: sayDay(when) })].filter(Boolean).join(" · ") || this.title;
     const { node, said } = answerNode(answer, {
-      question: this.question,
+      kind: this.kind,
       request,
       context,
       drawing,
       day: request.as_of || today(),
-      width,
       take: this.taker(moves),
       more: this.more(answer),
       tools: h("div", { class: "tools" }),
@@ -422,7 +440,7 @@ export class QuestionView {
 
   // Wood that stays outside may never be dry: the next question is offered at once.
   more() {
-    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.question.id))
+    if (this.draft["page.still"] !== "stays" || !["ready", "dry", "timing"].includes(this.kind))
       return undefined;
     return h(
       "button",
@@ -457,11 +475,21 @@ export class QuestionView {
 
   drawingTools(drawing) {
     const t = words.answer,
-      name = this.question.id;
+      name = this.kind;
     return [
       plainButton(t.svg, () => save(new Blob([drawing], { type: "image/svg+xml" }), `${name}.svg`)),
       plainButton(t.png, async () => save(await pictureOf(drawing), `${name}.png`)),
     ];
+  }
+
+  // The paper of the service: steps to tick, as it is printed in the shop.
+  async savePaper(request, status) {
+    const done = await fetchFile(this.at, `${this.kind}.pdf`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", Accept: "application/pdf" },
+      body: JSON.stringify(request),
+    }).catch(() => false);
+    status.textContent = done ? "" : words.answer.pdfFailed;
   }
 
   tools(request) {
@@ -471,10 +499,12 @@ export class QuestionView {
       "details",
       { class: "program" },
       h("summary", {}, t.program),
-      h("pre", { tabindex: "0" }, programLine(this.question.route, request)),
+      h("pre", { tabindex: "0" }, programLine(this.at, request)),
     );
+    const paper = this.contract.questions[this.question.route].printed;
     return [
       plainButton(t.print, () => print()),
+      paper && plainButton(t.pdf, () => this.savePaper(request, status)),
       plainButton(t.link, async () => {
         try {
           await navigator.clipboard.writeText(new URL(this.link(), location.href).href);
@@ -507,13 +537,6 @@ const largest = (examples) =>
 function lighter(answer) {
   const { series, ...result } = answer.result;
   return { ...answer, result };
-}
-
-function save(blob, name) {
-  const a = h("a", { href: URL.createObjectURL(blob), download: name });
-  document.body.append(a);
-  a.click();
-  a.remove();
 }
 
 // The drawing as a picture of points, twice as fine as on the screen.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 )
@@ -149,3 +150,6 @@ func (o *Overview) page() ([]byte, error) {
 	}
 	return wire.Paper("The rack on "+wire.PlainDate(o.Progress.AsOf), body.String()), nil
 }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (o *Overview) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(o, width) }

@@ -16,6 +16,7 @@ type sheetColumn struct {
 	name string
 	path []string
 	kind reflect.Kind // Invalid: a text, or JSON where it looks so
+	day  bool         // a text that is a day: read as people write it
 }
 
 // columnOf finds the member of an entry that a column is named after. Members of what has
@@ -34,7 +35,7 @@ func columnOf(name string, entry reflect.Type) (*sheetColumn, error) {
 		if !has {
 			return nil, wrongSheet("there is no member " + wire.Quoted(name) + " of such an entry")
 		}
-		at = field.Type
+		at, c.day = field.Type, strings.Contains(field.Tag.Get("validate"), "datetime=")
 	}
 	for at.Kind() == reflect.Pointer {
 		at = at.Elem()
@@ -76,6 +77,9 @@ func (c *sheetColumn) value(cell string) (any, error) {
 	case reflect.String:
 		if strings.HasPrefix(cell, `"`) && json.Valid([]byte(cell)) {
 			return json.RawMessage(cell), nil
+		}
+		if day, is := wire.ReadDay(cell); c.day && is {
+			return day, nil
 		}
 		return cell, nil
 	case reflect.Bool:

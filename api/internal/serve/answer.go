@@ -117,7 +117,7 @@ func (w *calculator[Req, Res]) Types() (request, reply any, heavy bool) {
 func (w *calculator[Req, Res]) Needs() Needs { return w.needs }
 
 func (w *calculator[Req, Res]) Read(body []byte) (task, error) {
-	request, err := decode[Req](body)
+	request, err := decode[Req](body, readDays)
 	if err != nil {
 		return nil, err
 	}

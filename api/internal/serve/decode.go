@@ -25,8 +25,9 @@ var strict = json.JoinOptions(json.RejectUnknownMembers(true), jsontext.AllowDup
 // decode reads body into a new T and checks it against its validate tags. All
 // that is wrong with the members is reported in one problem. The library decodes what
 // is right and short; what is not, or may not be, is read once more by a reader that goes on
-// after a fault.
-func decode[T any](body []byte) (*T, error) {
+// after a fault. What is to be done with a request that was read, before it is checked, is
+// done by the functions given.
+func decode[T any](body []byte, prepare ...func(any)) (*T, error) {
 	request := new(T)
 	if len(bytes.TrimSpace(body)) == 0 {
 		return nil, NewProblem(http.StatusBadRequest, "the body is empty; send a JSON object")
@@ -38,6 +39,9 @@ func decode[T any](body []byte) (*T, error) {
 		if fields, problem = faultsIn(body, request); problem != nil {
 			return nil, problem
 		}
+	}
+	for _, do := range prepare {
+		do(request)
 	}
 	broken := violations(request, fields)
 	if len(fields)+len(broken) > maxFieldErrors { // then what is too long is told first

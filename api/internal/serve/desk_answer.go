@@ -241,7 +241,7 @@ func (d *Desk) encoded(c echo.Context, answer reply, use func(media string, text
 		if !ok {
 			return NewProblem(http.StatusInternalServerError, "")
 		}
-		text, err := r.Render(as.Name)
+		text, err := rendered(c, r, as)
 		if err != nil {
 			return err
 		}

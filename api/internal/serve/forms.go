@@ -10,6 +10,26 @@ import (
 	"latewood/api/internal/wire"
 )
 
+// widthParameter is the room that a drawing has on a screen.
+var widthParameter = Parameter{Name: "width", Whole: true, Low: 240, High: 1600,
+	Description: "room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed"}
+
+// rendered gives a result in a form, a drawing in the width that was asked for.
+func rendered(c echo.Context, r wire.Rendered, as *wire.Form) ([]byte, error) {
+	if *as != wire.DrawnForm || c.Request().URL.RawQuery == "" {
+		return r.Render(as.Name)
+	}
+	width, err := wholeNumber(c, widthParameter)
+	if err != nil || width == 0 {
+		return r.Render(as.Name)
+	}
+	shown, is := r.(wire.Shown)
+	if !is {
+		return nil, NewProblem(http.StatusInternalServerError, "")
+	}
+	return shown.RenderShown(width)
+}
+
 const chosenForm = "latewood.form"
 
 // chooseForm finds the form a caller wants of those that a route has and keeps it for

@@ -25,7 +25,8 @@ var (
 
 // contentPolicies are the Content-Security-Policy of the paths that are pages;
 // all others may load nothing.
-var contentPolicies = map[string][]string{"/": policyFront, "/worker.js": policyWorker, "/docs": policyDocs, "/docs/*": policyDocs}
+var contentPolicies = map[string][]string{"/": policyFront, "/worker.js": policyWorker, "/docs": policyDocs, "/docs/*": policyDocs,
+	"/b/:id": policyFront, "/B/:id": policyFront, "/p/:id": policyFront, "/P/:id": policyFront}
 
 // secure sets the headers that keep a browser from doing harm with a reply.
 func secure(c echo.Context, header http.Header, origins []string) {

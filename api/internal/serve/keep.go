@@ -280,7 +280,7 @@ func sendKept(c echo.Context, result any) error {
 		if !is {
 			return NewProblem(http.StatusInternalServerError, "")
 		}
-		text, err := shown.Render(as.Name)
+		text, err := rendered(c, shown, as)
 		if err != nil {
 			return err
 		}

@@ -17,9 +17,15 @@ var pageMedia = map[string]string{
 	".json": "application/json",
 }
 
-// pageFiles are the files of the front page, prepared when the first is asked for.
-var pageFiles = sync.OnceValues(func() (map[string]*prepared, error) {
-	files, err := front.Files()
+// The files of the front page, prepared when the first is asked for: of a service that keeps
+// a rack, and of one that keeps none.
+var (
+	pageFiles     = sync.OnceValues(func() (map[string]*prepared, error) { return preparePage(front.Files) })
+	rackPageFiles = sync.OnceValues(func() (map[string]*prepared, error) { return preparePage(front.RackFiles) })
+)
+
+func preparePage(of func() (map[string][]byte, error)) (map[string]*prepared, error) {
+	files, err := of()
 	if err != nil {
 		return nil, err
 	}
@@ -30,10 +36,14 @@ var pageFiles = sync.OnceValues(func() (map[string]*prepared, error) {
 		}
 	}
 	return all, nil
-})
+}
 
-func sendPageFile(c echo.Context, name string) error {
-	files, err := pageFiles()
+func (d *Desk) sendPageFile(c echo.Context, name string) error {
+	all := pageFiles
+	if d.rack != nil {
+		all = rackPageFiles
+	}
+	files, err := all()
 	if err != nil {
 		return err
 	}
@@ -46,12 +56,12 @@ func sendPageFile(c echo.Context, name string) error {
 
 // PageFile serves one file of the front page.
 func PageFile(name string) func(*Desk) echo.HandlerFunc {
-	return func(*Desk) echo.HandlerFunc {
-		return func(c echo.Context) error { return sendPageFile(c, name) }
+	return func(d *Desk) echo.HandlerFunc {
+		return func(c echo.Context) error { return d.sendPageFile(c, name) }
 	}
 }
 
 // PageFiles serves them all by their names.
-func PageFiles(*Desk) echo.HandlerFunc {
-	return func(c echo.Context) error { return sendPageFile(c, c.Param("*")) }
+func PageFiles(d *Desk) echo.HandlerFunc {
+	return func(c echo.Context) error { return d.sendPageFile(c, c.Param("*")) }
 }

@@ -70,6 +70,9 @@ func (r *Route) Parameters() []Parameter {
 	if len(r.Forms) > 0 {
 		all = append(all, asParameter(r))
 	}
+	if slices.Contains(r.Forms, wire.DrawnForm) {
+		all = append(all, widthParameter)
+	}
 	if w, ok := r.Handler.(Work); ok && r.Heavy {
 		all = append(all, secondsParameter(w))
 	}

@@ -3,6 +3,7 @@ package shape
 import (
 	"strconv"
 
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/shelf"
 	"latewood/woodphys/laminate"
 	"latewood/woodphys/quantity"
@@ -70,3 +71,6 @@ func (r *LaminateResult) figures() [][2]string {
 	}
 	return rows
 }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *LaminateResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }

@@ -122,3 +122,6 @@ func (r *SectionShapeResult) figures() [][2]string {
 	}
 	return rows
 }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *SectionShapeResult) RenderShown(width int) ([]byte, error) { return drawing.ShownOf(r, width) }

@@ -38,6 +38,12 @@ func (f *Form) Binary() bool { return f.Media == PrintedForm.Media }
 // JSONName is the name of the form that every answer has.
 const JSONName = "json"
 
+// Shown is a result with a drawing for the room there is on a screen.
+type Shown interface {
+	// RenderShown returns the drawing for a screen that has so many px for it.
+	RenderShown(width int) ([]byte, error)
+}
+
 // Rendered is a result that has other forms than JSON.
 type Rendered interface {
 	// Render returns the result in the form of that name.

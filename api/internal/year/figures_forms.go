@@ -320,3 +320,8 @@ func (r *AssemblyMovementResult) drawGlued(d *drawing.Sheet, y float64) float64 
 	}
 	return y
 }
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *AssemblyMovementResult) RenderShown(width int) ([]byte, error) {
+	return drawing.ShownOf(r, width)
+}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"latewood/api/internal/drawing"
 	"latewood/api/internal/wire"
 	"latewood/woodphys/quantity"
 )
@@ -154,4 +155,9 @@ func (r *YearInServiceResult) pulled(i int) string {
 		return ""
 	}
 	return "held: " + quantity.FormatNumber(h.Stretch.Value, 1) + " % pull, " + h.Risk
+}
+
+// RenderShown draws it for a screen that has so many px for it.
+func (r *YearInServiceResult) RenderShown(width int) ([]byte, error) {
+	return drawing.ShownOf(r, width)
 }

@@ -1,0 +1,67 @@
+// What the lists of the rack say, for the page: last and expected weights, dates, sizes.
+import { readQuantity, toSI } from "./reading.js";
+import { massText } from "./queue.js";
+
+/** lastMass are the last weights by the keys of the wood: {kg, text, date}. */
+export function lastMass(readings) {
+  const last = new Map();
+  for (const { billet, piece, reading } of readings) {
+    const key = billet ? `billets/${billet}` : `pieces/${piece}`,
+      text = massText(reading.mass),
+      read = readQuantity(text, "mass", "kg");
+    if (reading.of === "sample_board" || read.wrong || last.get(key)?.date > reading.date) continue;
+    last.set(key, { kg: read.si, text, date: reading.date });
+  }
+  return last;
+}
+
+// A band of the service in kg.
+function inKg(band) {
+  if (!band) return undefined;
+  const of = (name) => name in band && [name, toSI("mass", band[name], band.unit)];
+  return Object.fromEntries(["value", "low", "high"].map(of).filter(Boolean));
+}
+
+/** weightsOf are the weights of a piece of wood in kg: {last, expect, plausible}, as far as they are known. */
+export function weightsOf(overview, wood, last) {
+  const told = wood.last_weight;
+  const next = overview.next_readings.find((n) => n.kind === wood.kind && n.id === wood.id);
+  return {
+    last: told
+      ? { kg: toSI("mass", told.mass.value, told.mass.unit), text: massText(told.mass), date: told.date }
+      : last.get(`${wood.kind}s/${wood.id}`),
+    expect: inKg(wood.expected_mass || next?.expected_mass),
+    plausible: inKg(wood.plausible_mass),
+  };
+}
+
+/** sayQuantityText is a quantity as it was written. */
+export const sayQuantityText = (q) => (q && typeof q === "object" ? `${q.value} ${q.unit}` : (q ?? ""));
+
+/** sizesText are the sizes of wood: 620 × 230 × 52 mm where they share their unit. */
+export function sizesText(sizes = []) {
+  const told = sizes.filter(Boolean).map(sayQuantityText);
+  const units = new Set(told.map((t) => t.split(" ").at(-1)));
+  if (units.size !== 1) return told.join(" × ");
+  const [unit] = units;
+  return told.map((t) => t.slice(0, -unit.length).trim()).join(" × ") + " " + unit;
+}
+
+/** standingOf sorts wood as one looks at it: {look, ready, waiting, unknown}. */
+export function standingOf(rack) {
+  const { overview, wood } = rack;
+  const same = (a) => (b) => a.kind === b.kind && a.id === b.id;
+  const looks = wood
+    .map((w) => ({ ...w, doubts: overview.contradictions.filter(same(w)) }))
+    .filter((w) => w.doubts.length > 0);
+  const ready = overview.ready_now.map((r) => ({ ...wood.find(same(r)), step: r.step, detail: r.detail }));
+  const isReady = (w) => ready.some(same(w));
+  const waiting = overview.ready_next
+    .filter((r) => !isReady(r) && r.ready_on?.value)
+    .map((r) => ({ ...wood.find(same(r)), step: r.step, on: r.ready_on, detail: r.detail }));
+  const placed = (w) => isReady(w) || waiting.some(same(w));
+  const unknown = wood
+    .filter((w) => !placed(w))
+    .map((w) => ({ ...w, why: overview.unanswered.find(same(w))?.detail || w.verdicts.at(0)?.detail }));
+  return { looks, ready, waiting, unknown };
+}
