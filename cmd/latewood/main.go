@@ -88,8 +88,8 @@ serve
 token
   The token is printed once, to standard error; the line for the tokens file goes
   to standard output: latewood token bench >> tokens
-  ROLE says what it may do with a rack: read (the default), weigh (also add readings
-  and events) or all.
+  ROLE says what it may do with a rack: read (the default), weigh (also add readings,
+  events and photos, and take them back) or all.
 
 rack
   backup RACK FILE     copy a rack into a new file, also while it is in use
