@@ -303,11 +303,11 @@ type BilletEntry struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -434,6 +434,9 @@ type CalendarDay struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 
 	// Summary in a few words
 	Summary string `json:"summary"`
@@ -695,6 +698,9 @@ type Doubt struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// Undecided nothing tells which side is wrong
 	Undecided bool `json:"undecided"`
 }
@@ -882,6 +888,14 @@ type EventEntry struct {
 
 	// Piece id of the piece on the rack. Give this or billet
 	Piece string `json:"piece,omitempty"`
+}
+
+// ExpectedWeight defines model for ExpectedWeight.
+type ExpectedWeight struct {
+	// Date of the weighing
+	Date          string `json:"date"`
+	Mass          Band   `json:"mass"`
+	PlausibleMass Range  `json:"plausible_mass"`
 }
 
 // FaceCup defines model for FaceCup.
@@ -1157,9 +1171,6 @@ type KeptBillet struct {
 	// Id made by you before you send it: letters, digits, dots, hyphens and underscores; used once
 	Id string `json:"id"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string `json:"place,omitempty"`
 
@@ -1168,6 +1179,9 @@ type KeptBillet struct {
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
 	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -1277,6 +1291,25 @@ type KeptNotePageOf struct {
 	Total int `json:"total"`
 }
 
+// KeptPhoto defines model for KeptPhoto.
+type KeptPhoto struct {
+	// Bytes its length
+	Bytes int `json:"bytes"`
+
+	// ChangedAt when it was put there, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that did it
+	ChangedBy string `json:"changed_by,omitempty"`
+
+	// Etag of the photo, for If-Match and If-None-Match
+	Etag string `json:"etag"`
+
+	// MediaType of the photo
+	// One of: image/jpeg, image/png, image/webp
+	MediaType string `json:"media_type"`
+}
+
 // KeptPiece defines model for KeptPiece.
 type KeptPiece struct {
 	Billet Billet `json:"billet"`
@@ -1294,9 +1327,6 @@ type KeptPiece struct {
 	Id     string `json:"id"`
 	Parent OfWood `json:"parent"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string     `json:"place,omitempty"`
 	Plan  *LeafOfAll `json:"plan,omitempty"`
@@ -1306,6 +1336,9 @@ type KeptPiece struct {
 
 	// RestoresVersion the version that an undo brought back; 0 where it took the adding back
 	RestoresVersion *int `json:"restores_version,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -1592,13 +1625,16 @@ type Label struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// StackedOn day on which it was put to dry
 	StackedOn string `json:"stacked_on,omitempty"`
 
 	// Thickness as it was written
 	Thickness string `json:"thickness,omitempty"`
 
-	// Url of the card of the wood, also as a code on the label
+	// Url of the page about the wood, also as a code on the label, in capitals where that makes it coarser; it opens without a token, and asks for one
 	Url string `json:"url"`
 }
 
@@ -1746,6 +1782,18 @@ type LargestShift struct {
 
 	// Y where that line crosses the face of the first leaf that shows, from the near edge
 	Y Quantity `json:"y,omitzero"`
+}
+
+// LastWeight defines model for LastWeight.
+type LastWeight struct {
+	// Date of the weighing
+	Date string `json:"date"`
+
+	// Id of the reading on the rack
+	Id string `json:"id"`
+
+	// Mass in the unit that it was written in
+	Mass Quantity `json:"mass,omitzero"`
 }
 
 // Layer defines model for Layer.
@@ -2695,6 +2743,7 @@ type Overview struct {
 
 	// Summary the answer in a sentence
 	Summary string `json:"summary"`
+	Totals  Totals `json:"totals"`
 
 	// Unanswered of which nothing can be said, with the reason
 	Unanswered []Unanswered `json:"unanswered"`
@@ -3001,12 +3050,12 @@ type PieceEntry struct {
 	Id     string `json:"id"`
 	Parent OfWood `json:"parent"`
 
-	// Photo name of a file of your own that shows it; nothing is read from it
-	Photo string `json:"photo,omitempty"`
-
 	// Place id of the place it lies in now. Left out: not known
 	Place string     `json:"place,omitempty"`
 	Plan  *LeafOfAll `json:"plan,omitempty"`
+
+	// Spot where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known
+	Spot string `json:"spot,omitempty"`
 
 	// Stays where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone
 	Stays []Stay `json:"stays,omitempty"`
@@ -3572,6 +3621,9 @@ type Progress struct {
 	// Failed why the work ended before it was done; it is taken up again with the next request
 	Failed string `json:"failed,omitempty"`
 
+	// LeftOut pieces of wood beyond those that are asked about
+	LeftOut *int `json:"left_out,omitempty"`
+
 	// Running answers are being worked out; entry goes on meanwhile
 	Running bool `json:"running"`
 
@@ -3703,6 +3755,9 @@ type ReadNext struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 }
 
 // ReadinessOf defines model for ReadinessOf.
@@ -3751,10 +3806,13 @@ type ReadinessRequest struct {
 // ReadinessResult defines model for ReadinessResult.
 type ReadinessResult struct {
 	// Advice what would make the answer surer
-	Advice       []string     `json:"advice"`
-	Calibration  *Calibration `json:"calibration,omitempty"`
-	MassAtTarget *TargetMass  `json:"mass_at_target,omitempty"`
-	Moisture     MoistureNow  `json:"moisture"`
+	Advice      []string     `json:"advice"`
+	Calibration *Calibration `json:"calibration,omitempty"`
+
+	// ExpectedWeights with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead
+	ExpectedWeights []ExpectedWeight `json:"expected_weights,omitempty"`
+	MassAtTarget    *TargetMass      `json:"mass_at_target,omitempty"`
+	Moisture        MoistureNow      `json:"moisture"`
 
 	// Movement of the billet itself, from now until it has settled in the build room
 	Movement    []PartMovement `json:"movement"`
@@ -3902,6 +3960,9 @@ type ReadyWood struct {
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
 
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+
 	// Step of the work
 	// One of: resaw, thickness, glue
 	Step string `json:"step"`
@@ -3969,6 +4030,15 @@ type Removed struct {
 
 	// Start off the length at the start. Left out: nothing; at least 0 mm, at most 20 m
 	Start Length `json:"start,omitempty,omitzero"`
+}
+
+// RemovedPhoto defines model for RemovedPhoto.
+type RemovedPhoto struct {
+	// ChangedAt when it was taken off, by the clock of the service, in UTC
+	ChangedAt string `json:"changed_at"`
+
+	// ChangedBy key id of the token that did it
+	ChangedBy string `json:"changed_by,omitempty"`
 }
 
 // ResawPlanRequest defines model for ResawPlanRequest.
@@ -4774,8 +4844,11 @@ type SheetTaken struct {
 	// Refused rows that were not taken, with the reason; at most 1000
 	Refused []RowRefused `json:"refused"`
 
-	// Taken rows that are on the rack now
+	// Taken rows that were put on the rack
 	Taken int `json:"taken"`
+
+	// Unchanged rows that were there already, as they are: a sheet may be sent again with more rows
+	Unchanged int `json:"unchanged"`
 }
 
 // ShopLossPage defines model for ShopLossPage.
@@ -5038,24 +5111,31 @@ type Standing struct {
 	AsOf string `json:"as_of,omitempty"`
 
 	// Current the answer is to all that is kept, for the day of the overview
-	Current bool `json:"current"`
+	Current    bool  `json:"current"`
+	ExpectMass *Band `json:"expect_mass,omitempty"`
 
 	// Id of the entry
 	Id string `json:"id"`
 
 	// Kind of the entry
 	// One of: billet, piece
-	Kind string `json:"kind"`
-	Mc   *Band  `json:"mc,omitempty"`
+	Kind       string      `json:"kind"`
+	LastWeight *LastWeight `json:"last_weight,omitempty"`
+	Mc         *Band       `json:"mc,omitempty"`
 
 	// Name of the billet
-	Name string `json:"name,omitempty"`
+	Name  string     `json:"name,omitempty"`
+	Photo *KeptPhoto `json:"photo,omitempty"`
 
 	// Place id of the place it lies in
-	Place string `json:"place,omitempty"`
+	Place         string `json:"place,omitempty"`
+	PlausibleMass *Range `json:"plausible_mass,omitempty"`
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 
 	// Summary the answer of readiness in a sentence
 	Summary  string `json:"summary,omitempty"`
@@ -5504,6 +5584,62 @@ type TimingWay struct {
 	Width Quantity `json:"width,omitzero"`
 }
 
+// ToWeigh defines model for ToWeigh.
+type ToWeigh struct {
+	// Detail why no weight can be expected
+	Detail string `json:"detail,omitempty"`
+
+	// Due by that day it is worth weighing
+	Due bool `json:"due"`
+
+	// DueOn from when on. Left out: another reading tells more, or none does, or it is not known
+	DueOn      string `json:"due_on,omitempty"`
+	ExpectMass *Band  `json:"expect_mass,omitempty"`
+
+	// Id of the entry
+	Id string `json:"id"`
+
+	// Kind of the entry
+	// One of: billet, piece
+	Kind       string      `json:"kind"`
+	LastWeight *LastWeight `json:"last_weight,omitempty"`
+
+	// Name of the billet
+	Name  string     `json:"name,omitempty"`
+	Photo *KeptPhoto `json:"photo,omitempty"`
+
+	// Place id of the place it lies in
+	Place         string `json:"place,omitempty"`
+	PlausibleMass *Range `json:"plausible_mass,omitempty"`
+
+	// Species id of the wood in the tables
+	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
+}
+
+// Totals defines model for Totals.
+type Totals struct {
+	// Contradictions readings to look at again
+	Contradictions int `json:"contradictions"`
+
+	// NextReadings readings to take
+	NextReadings int `json:"next_readings"`
+
+	// ReadyNext pieces that wait for a step
+	ReadyNext int `json:"ready_next"`
+
+	// ReadyNow pieces that are ready for a step
+	ReadyNow int `json:"ready_now"`
+
+	// Unanswered pieces of which nothing can be said
+	Unanswered int `json:"unanswered"`
+
+	// Wood pieces that lie on the rack
+	Wood int `json:"wood"`
+}
+
 // Trim defines model for Trim.
 type Trim struct {
 	// End at the end, for checks. Left out: that of usual, else nothing; at least 0 mm, at most 5 m
@@ -5543,6 +5679,9 @@ type Unanswered struct {
 
 	// Species id of the wood in the tables
 	Species string `json:"species,omitempty"`
+
+	// Spot where in that place
+	Spot string `json:"spot,omitempty"`
 }
 
 // UndoRequest defines model for UndoRequest.
@@ -5611,6 +5750,19 @@ type Warning struct {
 type WeighingDay struct {
 	// Readings all are kept, or none where one of them is wrong
 	Readings []ReadingEntry `json:"readings"`
+}
+
+// WeighingList defines model for WeighingList.
+type WeighingList struct {
+	// Date of the weighing
+	Date string `json:"date"`
+
+	// Items of this page, in the order in which the wood lies: by place, then by spot, then by id
+	Items    []ToWeigh `json:"items"`
+	Progress Progress  `json:"progress"`
+
+	// Total pieces in all, with the filters given
+	Total int `json:"total"`
 }
 
 // WeightReading defines model for WeightReading.

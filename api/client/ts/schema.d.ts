@@ -393,7 +393,11 @@ export interface paths {
         delete: operations["removeBillet"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a billet on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchBillet"];
         trace?: never;
     };
     "/v1/rack/billets/{id}/card": {
@@ -405,7 +409,7 @@ export interface paths {
         };
         /**
          * What is known of one billet
-         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         * @description What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.
          */
         get: operations["getBilletCard"];
         put?: never;
@@ -451,6 +455,34 @@ export interface paths {
          */
         post: operations["calculateMovementOfBillet"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/billets/{id}/photo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The photo of a billet
+         * @description The picture itself, as it was sent but for what the camera wrote beside it.
+         */
+        get: operations["getBilletPhoto"];
+        /**
+         * Keep a photo of a billet
+         * @description The picture is the body: JPEG, PNG or WebP, by its bytes and not only by its Content-Type, at most as long as GET /v1/limits says (2 MB unless the operator says otherwise). Position, time, camera, names, text and thumbnails are taken out before it is kept; which way up it was held stays. Earlier photos stay in the rack.
+         */
+        put: operations["putBilletPhoto"];
+        post?: never;
+        /**
+         * Take the photo off a billet
+         * @description It stays in the rack, and in what is exported of it. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        delete: operations["removeBilletPhoto"];
         options?: never;
         head?: never;
         patch?: never;
@@ -625,7 +657,11 @@ export interface paths {
         delete: operations["removeEvent"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of an event on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchEvent"];
         trace?: never;
     };
     "/v1/rack/events/{id}/history": {
@@ -737,7 +773,11 @@ export interface paths {
         delete: operations["removeNote"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a note on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchNote"];
         trace?: never;
     };
     "/v1/rack/notes/{id}/history": {
@@ -789,7 +829,7 @@ export interface paths {
         };
         /**
          * What is ready, what is next, what to weigh
-         * @description Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to expect, and which readings contradict each other. Answers that are not known yet are worked out meanwhile and kept until what they rest on changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.
+         * @description Of all billets and pieces that are there: what is ready now and for which step, what is ready next and when, what to read next and what to expect, and which readings contradict each other; limit and offset hold for each of the lists. Answers that are not known yet are worked out meanwhile and kept until what they rest on changes; those of before stand in their place until then. Also as a table, a drawing and a page to print.
          */
         get: operations["getRackOverview"];
         put?: never;
@@ -849,7 +889,11 @@ export interface paths {
         delete: operations["removePiece"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a piece on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPiece"];
         trace?: never;
     };
     "/v1/rack/pieces/{id}/card": {
@@ -861,7 +905,7 @@ export interface paths {
         };
         /**
          * What is known of one piece
-         * @description What the overview tells of it, with its last readings and events. As a page for a phone: a label leads to it.
+         * @description What the overview tells of it, with its last readings and events, by its id in any case: a label may have it in capitals. Also as a page for a phone.
          */
         get: operations["getPieceCard"];
         put?: never;
@@ -981,7 +1025,11 @@ export interface paths {
         delete: operations["removePlace"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a place on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPlace"];
         trace?: never;
     };
     "/v1/rack/places/{id}/history": {
@@ -1073,7 +1121,11 @@ export interface paths {
         delete: operations["removePlan"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a plan on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchPlan"];
         trace?: never;
     };
     "/v1/rack/plans/{id}/history": {
@@ -1185,7 +1237,11 @@ export interface paths {
         delete: operations["removeReading"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a reading on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchReading"];
         trace?: never;
     };
     "/v1/rack/readings/{id}/history": {
@@ -1297,7 +1353,11 @@ export interface paths {
         delete: operations["removeStay"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a stay on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchStay"];
         trace?: never;
     };
     "/v1/rack/stays/{id}/history": {
@@ -1389,7 +1449,11 @@ export interface paths {
         delete: operations["removeTarget"];
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Change some members of a target on the rack
+         * @description A merge patch (RFC 7396): members that are sent take the place of those that are there, null takes one off, all others stay. What comes of it is checked as if all of it had been sent. If-Match names the version you saw: what was changed since is left as it is. The earlier versions stay.
+         */
+        patch: operations["patchTarget"];
         trace?: never;
     };
     "/v1/rack/targets/{id}/history": {
@@ -1446,6 +1510,26 @@ export interface paths {
          * @description Up to 500 readings of any billets on the rack, all of them or none: where one is wrong the answer says which. Make the id, and an Idempotency-Key for the request, before you send it: sent twice, it is carried out once.
          */
         post: operations["addWeighingDay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rack/weighing-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What to weigh, and what the scale will show
+         * @description All wood that is there, in the order in which it lies, with its last weight and the one to be expected on a day, so that a slip is seen at the scale. Keep it on the phone: it is as good without a signal. Also as a table and as a page to print.
+         */
+        get: operations["getWeighingList"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -2106,10 +2190,10 @@ export interface components {
             billet: components["schemas"]["Billet"];
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -2271,6 +2355,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description in a few words */
             summary: string;
             /**
@@ -2542,6 +2628,8 @@ export interface components {
             reading: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description nothing tells which side is wrong */
             undecided: boolean;
         };
@@ -2793,6 +2881,17 @@ export interface components {
             /** @description id of the piece on the rack. Give this or billet */
             piece?: string;
         } & (unknown | unknown);
+        ExpectedWeight: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description if all is well */
+            mass: components["schemas"]["Band"];
+            /** @description twice as wide as the band of mass, about one of a thousand lies outside: such a weight is worth a second look at the scale */
+            plausible_mass: components["schemas"]["Range"];
+        };
         FaceCup: {
             /** @description how far it departs from straight. Positive: its curve opens towards the bark; negative: towards the pith */
             cup: components["schemas"]["Band"];
@@ -3064,8 +3163,6 @@ export interface components {
             etag: string;
             /** @description made by you before you send it: letters, digits, dots, hyphens and underscores; used once */
             id: string;
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description it was taken off the rack; an undo brings it back */
@@ -3075,6 +3172,8 @@ export interface components {
              * @description the version that an undo brought back; 0 where it took the adding back
              */
             restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -3179,6 +3278,24 @@ export interface components {
              */
             total: number;
         };
+        KeptPhoto: {
+            /**
+             * Format: int64
+             * @description its length
+             */
+            bytes: number;
+            /** @description when it was put there, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that did it */
+            changed_by?: string;
+            /** @description of the photo, for If-Match and If-None-Match */
+            etag: string;
+            /**
+             * @description of the photo
+             * @enum {string}
+             */
+            media_type: "image/jpeg" | "image/png" | "image/webp";
+        };
         KeptPiece: {
             /** @description the piece */
             billet: components["schemas"]["Billet"];
@@ -3192,8 +3309,6 @@ export interface components {
             id: string;
             /** @description what it was cut from; it stays a piece of that */
             parent: components["schemas"]["OfWood"];
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
@@ -3205,6 +3320,8 @@ export interface components {
              * @description the version that an undo brought back; 0 where it took the adding back
              */
             restores_version?: number;
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -3474,6 +3591,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /**
              * Format: date
              * @description day on which it was put to dry
@@ -3483,7 +3602,7 @@ export interface components {
             thickness?: string;
             /**
              * Format: uri
-             * @description of the card of the wood, also as a code on the label
+             * @description of the page about the wood, also as a code on the label, in capitals where that makes it coarser; it opens without a token, and asks for one
              */
             url: string;
         };
@@ -3692,6 +3811,17 @@ export interface components {
             unpaired_width: components["schemas"]["Quantity"];
             /** @description where that line crosses the face of the first leaf that shows, from the near edge */
             y: components["schemas"]["Quantity"];
+        };
+        LastWeight: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description of the reading on the rack */
+            id: string;
+            /** @description in the unit that it was written in */
+            mass: components["schemas"]["Quantity"];
         };
         Layer: {
             /** @description condition of this layer when it was glued. Left out: that of the panel */
@@ -4891,6 +5021,8 @@ export interface components {
             ready_now: components["schemas"]["ReadyWood"][];
             /** @description the answer in a sentence */
             summary: string;
+            /** @description how long the lists are, of which a page is told */
+            totals: components["schemas"]["Totals"];
             /** @description of which nothing can be said, with the reason */
             unanswered: components["schemas"]["Unanswered"][];
             /** @description all that lies on the rack; billets first, in order of the days of stacking */
@@ -5214,12 +5346,12 @@ export interface components {
             id: string;
             /** @description what it was cut from; it stays a piece of that */
             parent: components["schemas"]["OfWood"];
-            /** @description name of a file of your own that shows it; nothing is read from it */
-            photo?: string;
             /** @description id of the place it lies in now. Left out: not known */
             place?: string;
             /** @description the leaf of a plan that it is. Left out: of none */
             plan?: components["schemas"]["LeafOfAll"];
+            /** @description where in that place it lies, such as A-12: wood is weighed in the order of its spots. Left out: not known */
+            spot?: string;
             /** @description where it has lain since it was stacked and will go on lying, in order of time. Left out: told by the stays of the rack, by its events with a place, and by its place, where their air is known; else it is judged by its readings alone */
             stays?: components["schemas"]["Stay"][];
             /** @description id of the target that it is kept for. Left out: none */
@@ -5777,6 +5909,11 @@ export interface components {
             current: number;
             /** @description why the work ended before it was done; it is taken up again with the next request */
             failed?: string;
+            /**
+             * Format: int32
+             * @description pieces of wood beyond those that are asked about
+             */
+            left_out?: number;
             /** @description answers are being worked out; entry goes on meanwhile */
             running: boolean;
             /**
@@ -5914,6 +6051,8 @@ export interface components {
             reading: "weight" | "ovendry_sample" | "pin_meter";
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
         };
         ReadinessAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
@@ -6015,6 +6154,8 @@ export interface components {
             advice: string[];
             /** @description with stays: what the readings taught */
             calibration?: components["schemas"]["Calibration"];
+            /** @description with stays and a weight: what the scale will show if all is well, from as_of on, up to 90 days ahead */
+            expected_weights?: components["schemas"]["ExpectedWeight"][];
             /** @description what the billet will weigh when it has settled */
             mass_at_target?: components["schemas"]["TargetMass"];
             /** @description what is known of the moisture content today */
@@ -6072,6 +6213,8 @@ export interface components {
             ready_on?: components["schemas"]["DateBand"];
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description of the work */
             step: components["schemas"]["WorkStep"];
         };
@@ -6154,6 +6297,12 @@ export interface components {
             near?: components["schemas"]["Length"];
             /** @description off the length at the start. Left out: nothing; at least 0 mm, at most 20 m */
             start?: components["schemas"]["Length"];
+        };
+        RemovedPhoto: {
+            /** @description when it was taken off, by the clock of the service, in UTC */
+            changed_at: string;
+            /** @description key id of the token that did it */
+            changed_by?: string;
         };
         ResawPlanAnswer: {
             /** @description ids of the methods the answer rests on; GET /v1/methods explains them */
@@ -7203,9 +7352,14 @@ export interface components {
             refused: components["schemas"]["RowRefused"][];
             /**
              * Format: int32
-             * @description rows that are on the rack now
+             * @description rows that were put on the rack
              */
             taken: number;
+            /**
+             * Format: int32
+             * @description rows that were there already, as they are: a sheet may be sent again with more rows
+             */
+            unchanged: number;
         };
         ShopLossPage: {
             /** @description of the embedded tables */
@@ -7456,6 +7610,8 @@ export interface components {
             as_of?: string;
             /** @description the answer is to all that is kept, for the day of the overview */
             current: boolean;
+            /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
+            expect_mass?: components["schemas"]["Band"];
             /** @description of the entry */
             id: string;
             /**
@@ -7463,14 +7619,22 @@ export interface components {
              * @enum {string}
              */
             kind: "billet" | "piece";
+            /** @description as it was written. Left out: it was never weighed */
+            last_weight?: components["schemas"]["LastWeight"];
             /** @description over the whole thickness. Left out: not answered */
             mc?: components["schemas"]["Band"];
             /** @description of the billet */
             name?: string;
+            /** @description that there is one. Left out: there is none */
+            photo?: components["schemas"]["KeptPhoto"];
             /** @description id of the place it lies in */
             place?: string;
+            /** @description about one of a thousand weights lies outside: look at the scale again, and keep what it shows */
+            plausible_mass?: components["schemas"]["Range"];
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
             /** @description the answer of readiness in a sentence */
             summary?: string;
             /** @description where it settles */
@@ -7973,6 +8137,72 @@ export interface components {
             /** @description of the leaf as sawn, its shrinkage included */
             width: components["schemas"]["Quantity"];
         };
+        ToWeigh: {
+            /** @description why no weight can be expected */
+            detail?: string;
+            /** @description by that day it is worth weighing */
+            due: boolean;
+            /**
+             * Format: date
+             * @description from when on. Left out: another reading tells more, or none does, or it is not known
+             */
+            due_on?: string;
+            /** @description what it will weigh on the day of the answer if all is well, in the unit of last_weight. Left out: not known */
+            expect_mass?: components["schemas"]["Band"];
+            /** @description of the entry */
+            id: string;
+            /**
+             * @description of the entry
+             * @enum {string}
+             */
+            kind: "billet" | "piece";
+            /** @description as it was written. Left out: it was never weighed */
+            last_weight?: components["schemas"]["LastWeight"];
+            /** @description of the billet */
+            name?: string;
+            /** @description that there is one. Left out: there is none */
+            photo?: components["schemas"]["KeptPhoto"];
+            /** @description id of the place it lies in */
+            place?: string;
+            /** @description about one of a thousand weights lies outside: look at the scale again, and keep what it shows */
+            plausible_mass?: components["schemas"]["Range"];
+            /** @description id of the wood in the tables */
+            species?: string;
+            /** @description where in that place */
+            spot?: string;
+        };
+        Totals: {
+            /**
+             * Format: int32
+             * @description readings to look at again
+             */
+            contradictions: number;
+            /**
+             * Format: int32
+             * @description readings to take
+             */
+            next_readings: number;
+            /**
+             * Format: int32
+             * @description pieces that wait for a step
+             */
+            ready_next: number;
+            /**
+             * Format: int32
+             * @description pieces that are ready for a step
+             */
+            ready_now: number;
+            /**
+             * Format: int32
+             * @description pieces of which nothing can be said
+             */
+            unanswered: number;
+            /**
+             * Format: int32
+             * @description pieces that lie on the rack
+             */
+            wood: number;
+        };
         Trim: {
             /** @description at the end, for checks. Left out: that of usual, else nothing; at least 0 mm, at most 5 m */
             end?: components["schemas"]["Length"];
@@ -8004,6 +8234,8 @@ export interface components {
             place?: string;
             /** @description id of the wood in the tables */
             species?: string;
+            /** @description where in that place */
+            spot?: string;
         };
         UndoRequest: {
             /**
@@ -8064,6 +8296,22 @@ export interface components {
         WeighingDay: {
             /** @description all are kept, or none where one of them is wrong */
             readings: components["schemas"]["ReadingEntry"][];
+        };
+        WeighingList: {
+            /**
+             * Format: date
+             * @description of the weighing
+             */
+            date: string;
+            /** @description of this page, in the order in which the wood lies: by place, then by spot, then by id */
+            items: components["schemas"]["ToWeigh"][];
+            /** @description how many of the answers that weights are expected by are to all that is kept */
+            progress: components["schemas"]["Progress"];
+            /**
+             * Format: int32
+             * @description pieces in all, with the filters given
+             */
+            total: number;
         };
         WeightReading: {
             /**
@@ -9357,6 +9605,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchBillet: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptBillet"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     getBilletCard: {
         parameters: {
             query?: {
@@ -9503,6 +9790,137 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MovementAnswer"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBilletPhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                    "image/png": string;
+                    "image/webp": string;
+                };
+            };
+            /** @description No Content */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putBilletPhoto: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the picture that you saw, or * for any that is there. Give this or If-None-Match */
+                "If-Match"?: string;
+                /** @description * where you saw none */
+                "If-None-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPhoto"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    removeBilletPhoto: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RemovedPhoto"];
                 };
             };
             default: components["responses"]["Problem"];
@@ -10027,6 +10445,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchEvent: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptEvent"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listEventVersions: {
         parameters: {
             query?: {
@@ -10426,6 +10883,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchNote: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptNote"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listNoteVersions: {
         parameters: {
             query?: {
@@ -10530,6 +11026,10 @@ export interface operations {
             query?: {
                 /** @description how long answers that are being worked out are waited for */
                 wait_seconds?: number;
+                /** @description entries of each list */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
                 /**
                  * @description form of the answer, in place of the Accept header: json, csv, svg, html
                  * @example json
@@ -10803,6 +11303,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPiece"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchPiece: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -11258,6 +11797,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchPlace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listPlaceVersions: {
         parameters: {
             query?: {
@@ -11577,6 +12155,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchPlan: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -11950,6 +12567,45 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptReading"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    patchReading: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
         responses: {
             /** @description OK */
             200: {
@@ -12349,6 +13005,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchStay: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptStay"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listStayVersions: {
         parameters: {
             query?: {
@@ -12680,6 +13375,45 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    patchTarget: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description made by you for this request before you send it. Sent again with the same key, the request gives the saved answer and changes nothing; with another body it is refused */
+                "Idempotency-Key"?: string;
+                /** @description ETag of the version that you saw, or * for any: an entry that was changed since is left as it is */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/merge-patch+json": Record<string, never>;
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptTarget"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listTargetVersions: {
         parameters: {
             query?: {
@@ -12815,6 +13549,73 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["KeptReadingPageOf"];
                 };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getWeighingList: {
+        parameters: {
+            query?: {
+                /** @description id of the place */
+                place?: string;
+                /** @description day of the weighing, up to 90 days ahead, such as 2026-03-01. Left out: today */
+                date?: string;
+                /** @description only what is due for a weighing by that day */
+                due?: "true" | "false";
+                /** @description how long answers that are being worked out are waited for */
+                wait_seconds?: number;
+                /** @description entries on a page */
+                limit?: number;
+                /** @description entries to skip */
+                offset?: number;
+                /**
+                 * @description form of the answer, in place of the Accept header: json, csv, html
+                 * @example json
+                 */
+                as?: "json" | "csv" | "html";
+            };
+            header?: {
+                /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
+                "If-None-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeighingList"];
+                    "text/csv": string;
+                    "text/html": string;
+                };
+            };
+            /** @description If-None-Match names the answer: it is still the same */
+            304: {
+                headers: {
+                    "Access-Control-Allow-Origin": components["headers"]["AccessControlAllowOrigin"];
+                    "Cache-Control": components["headers"]["CacheControl"];
+                    Deprecation: components["headers"]["Deprecation"];
+                    ETag: components["headers"]["ETag"];
+                    RateLimit: components["headers"]["RateLimit"];
+                    "RateLimit-Policy": components["headers"]["RateLimitPolicy"];
+                    Sunset: components["headers"]["Sunset"];
+                    "X-Request-Id": components["headers"]["RequestID"];
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             default: components["responses"]["Problem"];
         };
