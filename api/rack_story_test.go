@@ -3,6 +3,7 @@ package api_test
 import (
 	"encoding/json"
 	"fmt"
+	"net/http"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -59,6 +60,11 @@ func (s *story) tell() {
 	s.post("places", `{"id": "shop", "name": "the workshop", "stay": {"air": {"temperature": "20 C", "rh_pct": 45}}}`)
 	s.post("targets", `{"id": "harp", "name": "a harp", "target_condition": {"air": {"temperature": "20 C", "rh_pct": 45}}, "parts": [{"length": "560 mm", "width": "200 mm", "final_thickness": "3 mm"}]}`)
 	assert.Equal(s, 10, sheetOf(s.T, s.service, "billet", tenBillets(), false).Taken)
+	again := sheetOf(s.T, s.service, "billet", tenBillets(), false)
+	assert.Equal(s, 10, again.Unchanged, "sent again it doubles no row")
+	photo := sending(s.T, s.service, http.MethodPut, "/v1/rack/billets/b-3/photo", picture(s.T, 9), "Content-Type", "image/png", "If-None-Match", "*")
+	require.Equal(s, http.StatusOK, photo.Code, photo.Body.String())
+	right(s.T, s.service, patching("billets/b-2", `{"spot": "A-1", "billet": {"name": "the best one"}}`, "If-Match", "*"))
 
 	// A weighing day, sent twice by a phone that lost the line.
 	var day []string
@@ -70,8 +76,19 @@ func (s *story) tell() {
 	}
 	assert.Contains(s, s.get("readings?billet=b-3"), `"total":1`)
 
+	right(s.T, s.service, asking.Posting("/v1/rack/readings/day-9/undo", `{}`, "If-Match", "*"))
+	right(s.T, s.service, asking.Posting("/v1/rack/readings/day-9/undo", `{"to_version": 1}`, "If-Match", "*"))
 	o := overviewOf(s.T, s.service)
 	require.Equal(s, 10, o.Progress.Current)
+	list := weighingList(s.T, s.service, "place=shop")
+	require.Len(s, list.Items, 10)
+	assert.Equal(s, []string{"b-1", "b-3", "b-4"}, idsOf(&list)[:3], "in the order in which it lies")
+	assert.Equal(s, "b-2", list.Items[9].ID, "the one with a spot")
+	for i := range list.Items {
+		assert.NotNil(s, list.Items[i].Last)
+		assert.NotNil(s, list.Items[i].Mass, list.Items[i].ID)
+	}
+	assert.NotNil(s, list.Items[1].Photo)
 	assert.NotEmpty(s, o.Ready, "two years in a heated room")
 	assert.Empty(s, o.Open)
 	assert.Equal(s, 10, strings.Count(s.get("labels", "Accept", "text/html"), "<svg"))
@@ -111,6 +128,7 @@ func (s *story) goesOn(copied *api.Rack) {
 	assert.Equal(s, exported(s.T, s.rack), exported(s.T, copied))
 	elsewhere := storyOn(s.T, copied)
 	assert.Equal(s, s.get("readings"), elsewhere.get("readings"))
+	assert.Equal(s, picture(s.T, 9), asking.Getting("/v1/rack/billets/b-3/photo").Of(s.T, elsewhere.service).Body.Bytes())
 	assert.Contains(s, elsewhere.post("events", `{"id": "moved", "piece": "b-3-leaf-1", "event": {"kind": "moved", "date": "2026-11-22", "place": "shop"}}`), `"version":1`)
 	before, after := overviewOf(s.T, s.service), overviewOf(s.T, elsewhere.service)
 	assert.Len(s, after.Wood, len(before.Wood))

@@ -202,6 +202,8 @@ func (c *Client) ListNoteVersions(ctx context.Context, id string, options ...Opt
 
 // GetRackOverview: What is ready, what is next, what to weigh (/v1/rack/overview).
 // With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("limit", ...): entries of each list.
+// With("offset", ...): entries to skip.
 // With("as", ...): form of the answer, in place of the Accept header: json, csv, svg, html.
 func (c *Client) GetRackOverview(ctx context.Context, options ...Option) (Overview, error) {
 	return look[Overview](ctx, c, "/v1/rack/overview", options)
@@ -366,6 +368,18 @@ func (c *Client) GetTarget(ctx context.Context, id string, options ...Option) (K
 // With("offset", ...): entries to skip.
 func (c *Client) ListTargetVersions(ctx context.Context, id string, options ...Option) (KeptTargetPage, error) {
 	return look[KeptTargetPage](ctx, c, "/v1/rack/targets/"+url.PathEscape(id)+"/history", options)
+}
+
+// GetWeighingList: What to weigh, and what the scale will show (/v1/rack/weighing-list).
+// With("place", ...): id of the place.
+// With("date", ...): day of the weighing, up to 90 days ahead, such as 2026-03-01. Left out: today.
+// With("due", ...): only what is due for a weighing by that day.
+// With("wait_seconds", ...): how long answers that are being worked out are waited for.
+// With("limit", ...): entries on a page.
+// With("offset", ...): entries to skip.
+// With("as", ...): form of the answer, in place of the Accept header: json, csv, html.
+func (c *Client) GetWeighingList(ctx context.Context, options ...Option) (WeighingList, error) {
+	return look[WeighingList](ctx, c, "/v1/rack/weighing-list", options)
 }
 
 // AssessReadiness: Is this billet ready, and for which step of the work (/v1/readiness).

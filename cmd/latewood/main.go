@@ -88,8 +88,8 @@ serve
 token
   The token is printed once, to standard error; the line for the tokens file goes
   to standard output: latewood token bench >> tokens
-  ROLE says what it may do with a rack: read (the default), weigh (also add readings
-  and events) or all.
+  ROLE says what it may do with a rack: read (the default), weigh (also add readings,
+  events and photos, and take them back) or all.
 
 rack
   backup RACK FILE     copy a rack into a new file, also while it is in use
@@ -97,11 +97,10 @@ rack
   check RACK           look for what cannot be right
   export RACK          write everything, every version of it, as one JSON document
   import RACK          read such a document into an empty rack
-  export RACK --csv FOLDER
-                       write what is on it now as sheets: billets.csv, readings.csv ...
-  import RACK --csv FOLDER [--take-the-rest]
-                       read such sheets; rows that are there already stay as they are.
-                       Rows that are wrong are told, and nothing is taken, or the rest
+  --csv FOLDER         after either: what is on it now as sheets, billets.csv, readings.csv
+                       and so on. Rows that are there already stay as they are; those
+                       that are wrong are told, and nothing is taken then
+  --take-the-rest      after import: take the rows that are right all the same
   demo FILE            make a rack of 40 billets to try things on, all of it invented
 
 ask

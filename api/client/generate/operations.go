@@ -21,7 +21,7 @@ func operations(document object) ([]byte, error) {
 		switch {
 		case item["x-query"] != nil && path != "/v1/batch":
 			calculation(out, path, at(item, "post"))
-		case item["get"] != nil:
+		case at(item, "get", "responses", "200", "content", "application/json") != nil: // a picture is fetched as any file
 			lookUp(out, path, at(item, "get"))
 		}
 	}

@@ -187,6 +187,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record) error {
 	}
 	events = slices.DeleteFunc(slices.Clone(events), func(e *store.Record) bool { return !slices.Contains(cuts, e.Form) })
 	alone := c.members["stays"] == nil
+	var weight *store.Record // the last one
 	readings, next := []members{}, 0
 	for i := range all {
 		object, err := objectOf(all[i].Body)
@@ -199,7 +200,7 @@ func (v *view) readingsOf(c *composed, events []*store.Record) error {
 		}
 		if all[i].Form == "weight" {
 			if ofBillet(reading) {
-				c.last = lastWeightOf(all[i])
+				weight = all[i]
 			}
 			cut := ""
 			for next < len(events) && events[next].Day <= all[i].Day {
@@ -215,12 +216,10 @@ func (v *view) readingsOf(c *composed, events []*store.Record) error {
 		}
 		readings, c.readings = append(readings, reading), append(c.readings, all[i].ID)
 	}
-	if c.last != nil {
-		for _, e := range events {
-			if e.Day > c.last.Date {
-				c.lighter = e
-				break
-			}
+	if weight != nil {
+		c.last = lastWeightOf(weight)
+		if i := slices.IndexFunc(events, func(e *store.Record) bool { return e.Day > weight.Day }); i >= 0 {
+			c.lighter = events[i]
 		}
 	}
 	c.members["readings"], err = json.Marshal(readings)

@@ -69,6 +69,6 @@ func bareWebP(picture []byte) ([]byte, error) {
 	if len(out) == webpHead {
 		return nil, errBroken
 	}
-	binary.LittleEndian.PutUint32(out[4:], uint32(len(out)-8)) //nolint:gosec // no longer than it was
+	binary.LittleEndian.PutUint32(out[4:], uint32(len(out)-8)) // no longer than it was
 	return out, nil
 }

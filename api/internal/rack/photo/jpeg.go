@@ -55,12 +55,12 @@ const bareJFIF = 14
 
 // neededJPEG reports a segment without which the picture looks otherwise.
 func neededJPEG(marker byte, body []byte) bool {
-	switch {
-	case marker == firstApp: // JFIF: its density; one with a thumbnail goes
+	switch marker {
+	case firstApp: // JFIF: its density; one with a thumbnail goes
 		return bytes.HasPrefix(body, []byte("JFIF\x00")) && len(body) == bareJFIF
-	case marker == iccApp:
+	case iccApp:
 		return bytes.HasPrefix(body, []byte("ICC_PROFILE\x00"))
-	case marker == adobeApp: // how its colours are coded
+	case adobeApp: // how its colours are coded
 		return bytes.HasPrefix(body, []byte("Adobe"))
 	}
 	return (marker < firstApp || marker > lastApp) && marker != comment
@@ -128,6 +128,6 @@ func orientedBy(way uint16) []byte {
 	body = binary.BigEndian.AppendUint16(body, way)
 	body = append(body, 0, 0, 0, 0, 0, 0) // to four bytes; no further list
 	segment := []byte{0xff, exifApp}
-	segment = binary.BigEndian.AppendUint16(segment, uint16(2+len(body))) //nolint:gosec // 34
+	segment = binary.BigEndian.AppendUint16(segment, uint16(2+len(body)))
 	return append(segment, body...)
 }
