@@ -1,6 +1,6 @@
 # Everything CI does can be done here. `make check` is what CI runs.
 
-.PHONY: clients crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
+.PHONY: release clients crashes postgres mutants solvers run test check contract bench lint sweep walk page contract-outside deploy-check notice documented drawings load chaos fuzz
 
 run:
 	go run ./cmd/latewood
@@ -14,6 +14,11 @@ check:
 # Write openapi/openapi.yaml anew after a change of the request or reply types.
 contract:
 	go test ./api -run 'TestContractHasNotDrifted|TestPhysicsPageHasNotDrifted|TestPromisedExamples' -update
+
+# The contract as a release (api/VERSIONING.md). May be run again until it is tagged.
+VERSION ?= 1.0.0
+release:
+	.ci/release $(VERSION)
 
 # The generated part of the clients anew, after that. Installs what it needs.
 clients:

@@ -1,6 +1,6 @@
 // Command translate turns requests of the drafts before the present language of the
 // contract into it. The table of names stands in the folder renames; what is more than a name
-// stands in the files shapes*.go. It goes when version 1.0.0 is out.
+// stands in the files shapes*.go. It is for who has requests of a draft; no release needs it.
 //
 //	go run ./testdata/translate request PATH < old > new     one request, of the old path
 //	go run ./testdata/translate lines < old > new            a stream of items, one on each line

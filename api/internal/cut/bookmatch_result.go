@@ -37,7 +37,7 @@ type PairRank struct {
 	Second  int     `json:"second" required:"true" description:"number of the second leaf, the next"`
 	Opening string  `json:"opening" required:"true" enum:"bookmatch,slip_match,wrong_way" description:"how the pair is opened"`
 	Edge    string  `json:"edge" required:"true" enum:"near,far" description:"of the first leaf, at the seam"`
-	Score   float64 `json:"score" required:"true" description:"less is better; an order of preference and no measurement"`
+	Score   float64 `json:"score" required:"true" description:"the sum of the terms of its seam: 0 where nothing misses, less is better, no upper end. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam. An order of preference and no measurement"`
 }
 
 // PairMatch is how one leaf matches the next.
@@ -110,7 +110,7 @@ type SeamMatch struct {
 	Carved      []CarvedPlace  `json:"carved,omitempty" description:"the carved outside at the seam, in the middle and at the other edge. Left out without arch_height"`
 	Cure        SeamCure       `json:"cure" required:"true" description:"what it takes to bring the halves into line"`
 	Terms       []ScoreTerm    `json:"terms" required:"true" nullable:"false" description:"parts of the score that are not 0"`
-	Score       float64        `json:"score" required:"true" description:"their sum; less is better"`
+	Score       float64        `json:"score" required:"true" description:"the sum of terms: 0 where nothing misses, less is better. By the usual weights 1 is as bad as ring lines that miss by 1 mm at the seam"`
 }
 
 // CarvedPlace is the match at one place of the carved outside.
@@ -137,7 +137,7 @@ type SeamCure struct {
 // ScoreTerm is one part of a score.
 type ScoreTerm struct {
 	Kind  string  `json:"kind" required:"true" enum:"ring,residual,ray,flame,tip,spacing,runout,pith_edge,no_mirror" description:"what is wrong; the weights have the same names"`
-	Score float64 `json:"score" required:"true" description:"what it counts for"`
+	Score float64 `json:"score" required:"true" description:"what it counts for in the sum, at most max_term"`
 }
 
 // Render draws the stack and its pairs.

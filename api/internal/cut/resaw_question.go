@@ -28,7 +28,7 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	billets, err := r.billets(req)
 	saws, noSaws := r.saws(req.Saws, billets.all)
 	if err = errors.Join(err, noSaws); err != nil { // against billets that are wrong, parts are not held
-		return nil, errors.Join(err, templateFits(req, billets.ids), req.checkFraction())
+		return nil, errors.Join(err, r.partsAlone(req), templateFits(req, billets.ids), req.checkFraction())
 	}
 	parts, err := r.parts(req, billets)
 	if err := errors.Join(err, templateFits(req, billets.ids), req.checkFraction()); err != nil {
@@ -53,6 +53,16 @@ func (r *reading) question(req *ResawPlanRequest) (*planAsked, error) {
 	}
 	r.smallParts(asked)
 	return asked, r.weights(req, asked)
+}
+
+// partsAlone is what is wrong with the parts, whatever they are to be had from.
+func (r *reading) partsAlone(req *ResawPlanRequest) error {
+	var all []error
+	for i := range req.Parts {
+		_, err := req.Parts[i].Read(r.bench, place("parts", i), "")
+		all = append(all, wire.Under(place("parts", i), err))
+	}
+	return errors.Join(all...)
 }
 
 // templateFits refuses the template of a billet that is not there.

@@ -219,7 +219,7 @@ type PlannedMatch struct {
 	Faced    string         `json:"faced,omitempty" enum:"bark,pith" description:"what that edge faced in the tree"`
 	Shift    *wire.Quantity `json:"ring_shift,omitempty" description:"of ring lines across the seam at that edge. Left out where a ring line has no partner"`
 	AngleDeg float64        `json:"ring_angle_deg" required:"true" description:"at that edge, on the first leaf"`
-	Score    float64        `json:"score" required:"true" description:"less is better; POST /v1/bookmatch explains and changes it"`
+	Score    float64        `json:"score" required:"true" description:"by the usual weights: 0 where nothing misses, less is better, 1 as bad as ring lines that miss by 1 mm at the seam; POST /v1/bookmatch explains and changes it"`
 }
 
 // SetProbabilities is how sure the sets of the plan are.

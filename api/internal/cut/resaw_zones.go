@@ -16,7 +16,7 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 	out := plan.Zone{Kind: z.Kind, X0: z.XFrom.SI, X1: z.XTo.SI, Y0: z.YFrom.SI, Y1: z.YTo.SI,
 		Z0: shelf.OptionalLength(z.ZFrom),
 		Z1: shelf.OptionalLength(z.ZTo)}
-	var all []error
+	all := []error{z.Check()}
 	outside := func(member string, size quantity.Length, what string) {
 		all = append(all, &method.Error{Code: method.OutOfRange, Input: member, Limit: "0 to " +
 			size.AtMost(report.LengthUnit),
@@ -33,21 +33,9 @@ func zoneOf(z *shelf.Zone, b *plan.Billet, report wire.Reporter) (plan.Zone, err
 		what     string
 	}{{"x", z.XFrom, z.XTo, b.Length, "long"}, {"y", z.YFrom, z.YTo, width, "wide"},
 		{"z", z.ZFrom, z.ZTo, thick, "thick"}} {
-		from, to := side.axis+"_from", side.axis+"_to"
-		switch {
-		case side.from == nil && side.to == nil: // from face to face
-		case side.from == nil:
-			all = append(all, wire.Missing(from,
-				from+" and "+to+" go together; without both the zone goes from face to face"))
-		case side.to == nil:
-			all = append(all, wire.Missing(to,
-				from+" and "+to+" go together; without both the zone goes from face to face"))
-		case side.to.SI <= side.from.SI:
-			limit := "more than " + side.from.SI.AtLeast(side.to.Unit)
-			all = append(all, &method.Error{Code: method.Contradictory, Input: to, Limit: limit, Detail: to +
-				" must be " + limit + ", which is " + from})
-		case side.to.SI <= 0 || side.from.SI >= side.size:
-			outside(from, side.size, side.what)
+		inside := side.from == nil || side.to == nil || side.to.SI > 0 && side.from.SI < side.size
+		if !inside && side.to.SI > side.from.SI {
+			outside(side.axis+"_from", side.size, side.what)
 		}
 	}
 	return out, errors.Join(all...)

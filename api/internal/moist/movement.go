@@ -42,8 +42,8 @@ type ShrinkageForm struct {
 
 // MovementResult is how far a size moves. Positive is swelling.
 type MovementResult struct {
-	Summary         string          `json:"summary" required:"true" description:"the answer in a sentence"`
 	Wood            shelf.WoodUsed  `json:"wood,omitzero" required:"true" description:"the wood, with the figures the answer rests on"`
+	Summary         string          `json:"summary" required:"true" description:"the answer in a sentence"`
 	From            wire.Band       `json:"from_mc" required:"true" description:"moisture content at the start"`
 	To              wire.Band       `json:"to_mc" required:"true" description:"moisture content at the end"`
 	FromSize        wire.Band       `json:"from_size" required:"true" description:"the size at the start. With size_at to, cut the high end of the band and 95 of 100 pieces end large enough"`

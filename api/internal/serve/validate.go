@@ -78,6 +78,20 @@ func violations(request any, known []FieldError) []FieldError {
 			fields = append(fields, field.FieldError)
 		}
 	}
+	return append(fields, unjoined(request, slices.Concat(known, fields))...)
+}
+
+// unjoined is what does not go together in a request that is refused already: a question that
+// is read says so itself.
+func unjoined(request any, known []FieldError) (fields []FieldError) {
+	if len(known) == 0 {
+		return nil
+	}
+	for _, wrong := range wire.DomainErrors(wire.CheckJoined(request, "")) {
+		if field := fieldErrorFor(wrong); !reported(field.Pointer, known) && !partReported(field.Pointer, known) {
+			fields = append(fields, field)
+		}
+	}
 	return fields
 }
 

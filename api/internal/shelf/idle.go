@@ -23,16 +23,15 @@ func (b *Billet) CheckIdle() error {
 func (b *Billet) CheckZones() error {
 	var all []error
 	for i := range b.Zones {
-		z := &b.Zones[i]
-		for _, side := range []struct {
-			axis     string
-			from, to *wire.Length
-		}{{"x", z.XFrom, z.XTo}, {"y", z.YFrom, z.YTo}, {"z", z.ZFrom, z.ZTo}} {
-			err := inOrder(side.axis+"_from", side.axis+"_to", side.from, side.to)
-			all = append(all, wire.Under("zones/"+strconv.Itoa(i), err))
-		}
+		all = append(all, wire.Under("zones/"+strconv.Itoa(i), b.Zones[i].Check()))
 	}
 	return errors.Join(all...)
+}
+
+// Check refuses a zone that ends before it begins, or has only one depth. Errors point below it.
+func (z *Zone) Check() error {
+	return errors.Join(inOrder("x_from", "x_to", z.XFrom, z.XTo), inOrder("y_from", "y_to", z.YFrom, z.YTo),
+		inOrder("z_from", "z_to", z.ZFrom, z.ZTo))
 }
 
 // inOrder refuses a stretch that ends before it begins, or of which one end is left out.

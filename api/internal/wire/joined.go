@@ -22,6 +22,10 @@ type Joined struct {
 // Joins is an object some of whose members go together.
 type Joins interface{ Joins() Joined }
 
+// Checks is an object that knows by itself what contradicts what in it; its errors point below
+// it.
+type Checks interface{ Check() error }
+
 // Given reports whether an object has a member.
 func Given(object reflect.Value, name string) bool {
 	field, is := FieldNamed(object.Type(), name)
@@ -29,7 +33,7 @@ func Given(object reflect.Value, name string) bool {
 }
 
 // CheckJoined refuses an object in which, or below which, members do not go together as they
-// say, for what is kept without being computed. Each error points at the member that is too
+// say, for what is kept or refused without being computed. Each error points at the member that is too
 // much or is missing, else at the object, below the place at.
 func CheckJoined(object any, at string) error {
 	var wrong []error
@@ -53,6 +57,8 @@ func checkBelow(v reflect.Value, at string, wrong *[]error) {
 			if joins, is := v.Addr().Interface().(Joins); is && !spelled(v) {
 				if err := checkObject(v, joins.Joins(), at); err != nil {
 					*wrong = append(*wrong, err)
+				} else if checks, is := v.Addr().Interface().(Checks); is {
+					*wrong = append(*wrong, Under(strings.TrimPrefix(at, "/"), checks.Check()))
 				}
 			}
 		}
