@@ -442,6 +442,7 @@ export const words = {
     ok: "ok",
     round: "The round, as the wood lies",
     now: "now",
+    already: "{mass}, today",
     undo: "Undo",
     undoing: "being taken back",
     waiting: "safe on this phone",
