@@ -8533,6 +8533,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pairs_csv";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -8629,6 +8631,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -8711,6 +8715,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -8840,6 +8846,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9516,6 +9524,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9558,10 +9568,12 @@ export interface operations {
         parameters: {
             query?: {
                 /**
-                 * @description form of the answer, in place of the Accept header: json, svg, template
+                 * @description form of the answer, in place of the Accept header: json, svg, csv, pdf, template
                  * @example json
                  */
-                as?: "json" | "svg" | "template";
+                as?: "json" | "svg" | "csv" | "pdf" | "template";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9593,7 +9605,9 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ResawPlanAnswer"];
+                    "application/pdf": string;
                     "image/svg+xml": string;
+                    "text/csv": string;
                 };
             };
             default: components["responses"]["Problem"];
@@ -9607,6 +9621,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -10535,6 +10551,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "csv" | "svg" | "html";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
             };
             header?: {
                 /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
@@ -10943,6 +10961,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -12827,6 +12847,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -12874,6 +12896,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -12923,6 +12947,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -13030,6 +13056,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -13077,6 +13105,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -13340,6 +13370,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
