@@ -45,6 +45,7 @@ async function press(page, typed) {
 }
 const keep = (page) => page.locator("#keep").click();
 const shownId = (page) => page.locator(".wcard .id").innerText();
+const shownNow = (page) => page.evaluate(() => document.querySelector(".wcard .id")?.textContent); // none when all are weighed
 const settled = (page) => page.waitForFunction(() => /All are on the rack/.test(document.querySelector(".state")?.textContent));
 
 export async function rackStory({ service, plain, open, step, shot, noneBroken, tooWide, quiet, phone, desk, ask }) {
@@ -129,7 +130,7 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
     await shot(page, "weigh-odd");
     await noneBroken(page, "a weight that does not fit");
     await keep(page);
-    if ((await shownId(page).catch(() => "")) === "w-2") await keep(page);
+    if ((await shownNow(page)) === "w-2") await keep(page);
     const line = page.locator(".route li", { hasText: "w-2" }).first();
     await line.getByText("too much?").waitFor();
     await page.getByText("w-2, ", { exact: false }).and(page.locator(".odd b")).waitFor(); // that of the round before
@@ -159,7 +160,7 @@ export async function rackStory({ service, plain, open, step, shot, noneBroken, 
       ["w-6", "5.86"],
     ]) {
       await page.locator(".route li").getByText(id, { exact: true }).first().waitFor();
-      if ((await shownId(page).catch(() => "")) !== id) await page.goto(`${service}/#/weigh?of=billets/${id}`);
+      if ((await shownNow(page)) !== id) await page.goto(`${service}/#/weigh?of=billets/${id}`);
       await page.waitForFunction((i) => document.querySelector(".wcard .id")?.textContent === i, id);
       await press(page, mass);
       await keep(page);

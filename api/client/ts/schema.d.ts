@@ -8515,6 +8515,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pairs_csv";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -8611,6 +8613,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -8693,6 +8697,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -8822,6 +8828,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9498,6 +9506,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9540,10 +9550,12 @@ export interface operations {
         parameters: {
             query?: {
                 /**
-                 * @description form of the answer, in place of the Accept header: json, svg, template
+                 * @description form of the answer, in place of the Accept header: json, svg, csv, pdf, template
                  * @example json
                  */
-                as?: "json" | "svg" | "template";
+                as?: "json" | "svg" | "csv" | "pdf" | "template";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -9575,7 +9587,9 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ResawPlanAnswer"];
+                    "application/pdf": string;
                     "image/svg+xml": string;
+                    "text/csv": string;
                 };
             };
             default: components["responses"]["Problem"];
@@ -9589,6 +9603,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -10517,6 +10533,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "csv" | "svg" | "html";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
             };
             header?: {
                 /** @description tags of answers that the caller holds; when one is still right the reply is 304 */
@@ -10925,6 +10943,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -12809,6 +12829,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -12856,6 +12878,8 @@ export interface operations {
                  * @example json
                  */
                 as?: "json" | "svg" | "csv" | "pdf" | "dxf" | "template" | "template_pdf" | "labels";
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -12905,6 +12929,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormDrawn"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -13012,6 +13038,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**
@@ -13059,6 +13087,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /**
                  * @description how much of the answer, as JSON: full, or summary, without series, outlines, and the figures of woods with their sources. Left out: full
                  * @example summary
@@ -13322,6 +13352,8 @@ export interface operations {
                  * @example json
                  */
                 as?: components["schemas"]["FormWithTable"];
+                /** @description room for the drawing on a screen, in px: its text is at least 11 px high there, and its colours follow those of the page it stands in. One that cannot be made so narrow comes wider. Left out: as it is printed */
+                width?: number;
                 /** @description processor time that the work may take, in seconds; GET /v1/limits tells the most that this service allows */
                 work_seconds?: number;
                 /**

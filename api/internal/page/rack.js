@@ -22,10 +22,10 @@ const lower = (iso) => (iso ? sayDay(iso) : "");
 export const woodName = (w) => [w.name, w.species?.replaceAll("-", " ")].filter(Boolean).join(", ") || w.kind;
 
 /** linkTo leads to a billet or a piece. */
-export const linkTo = (w) => `#/rack/${keyOf(w)}`;
+const linkTo = (w) => `#/rack/${keyOf(w)}`;
 
 /** dueOf are those whose next reading is a weight by today. */
-export const dueOf = (rack) =>
+const dueOf = (rack) =>
   rack.overview.next_readings.filter((n) => n.reading_kind === "weight" && n.date <= day());
 
 /** today fills the box of the home page. */

@@ -6,7 +6,7 @@ import { words, fill } from "./words.js";
 const said = words.weigh;
 
 /** natural compares ids as people order them: b-2 before b-10. */
-export const natural = (a, b) => a.localeCompare(b, "en", { numeric: true, sensitivity: "base" });
+const natural = (a, b) => a.localeCompare(b, "en", { numeric: true, sensitivity: "base" });
 
 /** keyOf names a piece of wood: billets and pieces may have the same id. */
 export const keyOf = (w) => `${w.kind}s/${w.id}`;
@@ -40,7 +40,7 @@ export function roundOf(wood, before = []) {
 const muchChange = 0.1;
 
 /** expectedOf is the range in kg in which a weight raises no question: {low, high}, or undefined. */
-export function expectedOf(wood) {
+function expectedOf(wood) {
   if (wood.plausible) return wood.plausible;
   if (wood.expect) {
     const width = Math.max(wood.expect.high - wood.expect.low, wood.expect.value * 0.005);

@@ -27,7 +27,7 @@ function orderOf(date) {
 
 export class WeighView {
   constructor({ main, system, titled }) {
-    Object.assign(this, { main, system, titled, date: today(), place: "", typed: "", skipped: new Set() });
+    Object.assign(this, { main, system, titled, date: today(), place: "", typed: "", skipped: new Set(), undone: new Set() });
     this.wanted = new URLSearchParams(location.hash.split("?")[1] || "").get("of");
     this.queue = queue();
     this.order = orderOf(this.date);
@@ -85,7 +85,12 @@ export class WeighView {
   }
 
   isDone(w) {
-    return Boolean(this.queue.of(keyOf(w), this.date));
+    return Boolean(this.queue.of(keyOf(w), this.date)) || this.byOthers(w);
+  }
+
+  // Weighed today already, by another phone or before this page was opened.
+  byOthers(w) {
+    return w.last?.date === this.date && !this.undone.has(keyOf(w));
   }
 
   // The next that is neither weighed nor skipped, from where one is, and round to the start.
@@ -433,7 +438,7 @@ export class WeighView {
         "li",
         { "aria-current": now ? "step" : undefined },
         line ? h("span", { class: "id" }, w.id) : this.jumpTo(w, key),
-        line ? this.lineSaid(line) : h("span", {}, now ? h("b", {}, text.now) : h("span", { class: "small" }, this.where(w))),
+        line ? this.lineSaid(line) : h("span", {}, now ? h("b", {}, text.now) : h("span", { class: "small" }, this.stateOf(w))),
         line && line.state !== "conflict" ? this.undo(w, line) : h("span", {}),
       );
     });
@@ -441,6 +446,10 @@ export class WeighView {
 
   jumpTo(w, key) {
     return h("button", { type: "button", class: "plain id", onclick: () => this.go(key) }, w.id);
+  }
+
+  stateOf(w) {
+    return this.byOthers(w) ? fill(text.already, { mass: sayMass(w.last.kg, this.system) }) : this.where(w);
   }
 
   where(w) {
@@ -468,6 +477,7 @@ export class WeighView {
         class: "plain",
         onclick: () => {
           this.queue.undo(line);
+          this.undone.add(keyOf(w));
           this.skipped.delete(keyOf(w));
           this.go(keyOf(w));
           this.flush();
